@@ -1,0 +1,222 @@
+"""The values that go into a book and come out of it. None of them is ever changed in place."""
+
+from dataclasses import dataclass, field
+
+from wellbook.water.moments import Moment
+from wellbook.water.readings import Reading
+
+
+@dataclass(frozen=True, slots=True)
+class Well:
+    """A well. A deepened or replaced well is a new one that `replaces` the old.
+
+    Attributes:
+        construction: Well log as written, item to text, e.g. `{"depth": "185 ft"}`.
+        address: Private: in a packet only if ticked.
+        coordinates: Private: in a packet only if ticked.
+    """
+
+    id: int
+    name: str
+    note: str = ""
+    address: str = ""
+    coordinates: str = ""
+    replaces: int | None = None
+    construction: dict[str, str] = field(default_factory=dict)
+
+
+@dataclass(frozen=True, slots=True)
+class Point:
+    """A place on a well where samples are drawn.
+
+    Attributes:
+        treated: Whether the water there has passed treatment.
+        place: Place in the flow, 1 nearest the well.
+    """
+
+    id: int
+    well: int
+    name: str
+    treated: bool = False
+    place: int = 1
+    note: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class TreatmentUnit:
+    """A treatment unit in the chain of a well, between two days.
+
+    Attributes:
+        place: It treats the water of every point whose place in the flow is greater.
+        installed: ISO date, month or year; empty if not known.
+        removed: Likewise; empty while in use.
+        target: Keys of the parameters it is meant to remove, separated by spaces.
+    """
+
+    id: int
+    well: int
+    name: str
+    kind: str
+    place: int
+    installed: str = ""
+    removed: str = ""
+    target: str = ""
+    note: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Lab:
+    """A lab and, if known, its accreditation and the days between which it was valid."""
+
+    id: int
+    name: str
+    accreditation: str = ""
+    valid_from: str = ""
+    valid_to: str = ""
+    note: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Document:
+    """A file kept in the book beside a sample or a well. The bytes are read separately."""
+
+    id: int
+    sample: int | None
+    well: int | None
+    kind: str
+    name: str
+    media_type: str
+    size: int
+    sha256: str
+
+
+@dataclass(frozen=True, slots=True)
+class NewDocument:
+    """A file about to be kept: `lab report`, `custody`, `well log`, `photo`, `other`."""
+
+    name: str
+    media_type: str
+    content: bytes
+    kind: str = "lab report"
+
+
+@dataclass(frozen=True, slots=True)
+class NewResult:
+    """A reading about to be kept with its sample; see `water.results.Result` for the fields."""
+
+    parameter: str
+    name: str
+    reading: Reading
+    method: str = ""
+    reporting_limit: str = ""
+    detection_limit: str = ""
+    qualifier: str = ""
+    lab: str = ""
+    analysed: Moment | None = None
+    draw: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class NewSample:
+    """A sample about to be kept, whole: its results and documents go in with it or not at all.
+
+    Attributes:
+        point: Number of the sampling point; 0 in a draft whose point is not chosen yet.
+        purpose: `routine`, `sale`, `loan`, `new well`, `treatment check`, `complaint`,
+            `after an event`, or empty.
+        sampler: Who drew it (private).
+        standing: `owner`, `lab`, `disinterested professional`, `agency`, or empty.
+        temperature: Temperature on receipt as printed, with its unit.
+        lab_number: The lab's own number of the sample.
+    """
+
+    point: int
+    collected: Moment
+    lab: str = ""
+    lab_number: str = ""
+    received: Moment | None = None
+    reported: str = ""
+    purpose: str = ""
+    sampler: str = ""
+    standing: str = ""
+    draw: str = ""
+    temperature: str = ""
+    note: str = ""
+    results: tuple[NewResult, ...] = ()
+    documents: tuple[NewDocument, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Sample:
+    """A sample as kept. `struck` is the reason it was struck out, empty while it counts."""
+
+    id: int
+    point: int
+    collected: Moment
+    lab: str = ""
+    lab_number: str = ""
+    received: Moment | None = None
+    reported: str = ""
+    purpose: str = ""
+    sampler: str = ""
+    standing: str = ""
+    draw: str = ""
+    temperature: str = ""
+    note: str = ""
+    struck: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Event:
+    """What happened to the well.
+
+    Attributes:
+        kind: `flood`, `repair`, `disinfection`, `drilling nearby`, `treatment`, `pump`, `owner`,
+            `birth`, `pregnancy`, `illness`, `taste`, `other` and so on.
+        day: ISO date, month or year.
+        until: Likewise; empty for a single day.
+        private: Facts about people; out of every packet unless ticked.
+    """
+
+    id: int
+    well: int
+    kind: str
+    day: str
+    until: str = ""
+    text: str = ""
+    private: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Plan:
+    """How often a panel is to be tested at a point.
+
+    Attributes:
+        panel: Key of the panel in the catalogue.
+        months: Interval in calendar months.
+        reason: Why this interval, in the household's words.
+        postponed: ISO date to which the next test was put off, or empty.
+        postponed_why: The reason given.
+    """
+
+    id: int
+    point: int
+    panel: str
+    months: int
+    reason: str = ""
+    postponed: str = ""
+    postponed_why: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Entry:
+    """One entry of the journal: a fact was added, changed, struck or undone."""
+
+    seq: int
+    at: str
+    action: str
+    table: str
+    row: int
+    before: str
+    after: str
+    digest: str

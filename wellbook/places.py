@@ -1,0 +1,38 @@
+"""Where things lie: reference data, sample households, the user's own folders.
+
+In a checkout `resources/` and `sample_wells/` stand beside the package; in an installed wheel
+they lie inside it. This is the only module that knows both.
+"""
+
+from pathlib import Path
+
+_PACKAGE = Path(__file__).resolve().parent
+
+
+def _folder(name: str) -> Path:
+    inside = _PACKAGE / f"_{name}"
+    return inside if inside.is_dir() else _PACKAGE.parent / name
+
+
+def resources() -> Path:
+    """Folder of the reference data: parameters, limits, panels, cautions, fonts, icons."""
+    return _folder("resources")
+
+
+def sample_wells() -> Path:
+    """Folder of the invented households."""
+    return _folder("sample_wells")
+
+
+def cache() -> Path:
+    """The user's cache folder for Wellbook, made if missing."""
+    import platformdirs
+
+    return platformdirs.user_cache_path("wellbook", appauthor=False, ensure_exists=True)
+
+
+def documents() -> Path:
+    """The user's documents folder."""
+    import platformdirs
+
+    return platformdirs.user_documents_path()
