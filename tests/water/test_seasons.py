@@ -1,0 +1,123 @@
+"""Seasons: whole months, after the meteorological convention, water years as a naming rule."""
+
+from datetime import date, timedelta
+from itertools import pairwise
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from wellbook.water.seasons import (
+    NORTHERN,
+    SOUTHERN,
+    bands,
+    coverage,
+    label_of,
+    read_scheme,
+    season_of,
+    wet_and_dry,
+)
+
+days = st.dates(date(1950, 1, 1), date(2080, 12, 31))
+schemes = st.one_of(
+    st.sampled_from([NORTHERN, SOUTHERN]),
+    st.sets(st.integers(1, 12), min_size=1, max_size=11).map(wet_and_dry),
+)
+
+
+def test_northern_seasons_are_the_meteorological_ones():
+    # World Meteorological Organization practice: winter is December to February, and so on.
+    names = [season_of(date(2026, month, 1), NORTHERN).name for month in range(1, 13)]
+    assert names == (["winter"] * 2 + ["spring"] * 3 + ["summer"] * 3 + ["autumn"] * 3 + ["winter"])
+
+
+def test_southern_seasons_stand_half_a_year_away():
+    opposite = {"winter": "summer", "summer": "winter", "spring": "autumn", "autumn": "spring"}
+    for month in range(1, 13):
+        day = date(2026, month, 10)
+        assert opposite[season_of(day, NORTHERN).name] == season_of(day, SOUTHERN).name
+
+
+def test_december_belongs_to_the_next_winter():
+    # As a water year is named for the year it ends in (AMS Glossary of Meteorology).
+    assert label_of(date(2025, 12, 1), NORTHERN) == "winter 2026"
+    assert label_of(date(2026, 2, 28), NORTHERN) == "winter 2026"
+    assert label_of(date(2025, 12, 31), SOUTHERN) == "summer 2026"
+
+
+def test_a_wet_season_over_new_year_is_named_for_the_year_it_ends_in():
+    scheme = wet_and_dry([11, 12, 1, 2])
+    assert label_of(date(2025, 11, 1), scheme) == "wet season 2026"
+    assert label_of(date(2026, 3, 1), scheme) == "dry season 2026"
+
+
+def test_a_leap_day_is_the_last_day_of_its_winter():
+    (band,) = bands(date(2023, 12, 1), date(2024, 2, 29), NORTHERN)
+    assert (band.start, band.end) == (date(2023, 12, 1), date(2024, 2, 29))
+    assert [b.label for b in bands(date(2024, 2, 29), date(2024, 3, 1), NORTHERN)] == [
+        "winter 2024",
+        "spring 2024",
+    ]
+
+
+@given(days, st.integers(0, 4000), schemes)
+def test_bands_cover_every_day_once_and_in_order(first, length, scheme):
+    last = first + timedelta(days=length)
+    found = bands(first, last, scheme)
+    assert found[0].start == first
+    assert found[-1].end == last
+    for one, following in pairwise(found):
+        assert following.start == one.end + timedelta(days=1)
+        assert following.season != one.season
+    for band in found:
+        assert season_of(band.start, scheme) == season_of(band.end, scheme) == band.season
+        assert label_of(band.start, scheme) == label_of(band.end, scheme) == band.label
+
+
+def test_no_bands_when_the_last_day_comes_first():
+    assert bands(date(2026, 2, 1), date(2026, 1, 1), NORTHERN) == ()
+
+
+def test_coverage_counts_sampling_days_and_not_tests():
+    seen = coverage([date(2024, 4, 2), date(2024, 4, 2), date(2025, 7, 9)], NORTHERN)
+    assert seen.n == 2
+    assert [(season.name, n) for season, n in seen.seasons] == [
+        ("winter", 0),
+        ("spring", 1),
+        ("summer", 1),
+        ("autumn", 0),
+    ]
+    assert [season.name for season in seen.missing] == ["winter", "autumn"]
+
+
+def test_the_longest_gap_runs_over_new_year():
+    seen = coverage([date(2024, 4, 2), date(2025, 7, 9)], NORTHERN)
+    assert seen.gap == (8, 9, 10, 11, 12, 1, 2, 3)
+    assert seen.months_away(12) == 4
+    assert seen.months_away(7) == 0
+
+
+def test_without_a_test_the_whole_year_is_the_gap():
+    seen = coverage([], NORTHERN)
+    assert len(seen.gap) == 12
+    assert seen.months_away(5) == 12
+
+
+@given(schemes)
+def test_a_scheme_is_read_back_from_its_key(scheme):
+    assert read_scheme(scheme.key) == scheme
+
+
+@pytest.mark.parametrize("text", ["east", "wet", "wet 13", "wet 0", "wet x", "north 3"])
+def test_a_scheme_that_makes_no_sense_is_refused_with_a_sentence(text):
+    with pytest.raises(ValueError, match=r"[Ww]et"):
+        read_scheme(text)
+
+
+def test_no_word_means_north():
+    assert read_scheme("") == NORTHERN
+
+
+def test_all_months_wet_is_no_division_of_the_year():
+    with pytest.raises(ValueError, match="at most eleven"):
+        wet_and_dry(range(1, 13))

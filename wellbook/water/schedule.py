@@ -1,0 +1,150 @@
+"""When a panel is due again at a point, and which month and day suit best.
+
+Steps are calendar months. Each panel has its own clock: its last test is the oldest among the
+last tests of its core parameters, so a test of bacteria alone does not put off arsenic.
+"""
+
+import calendar as gregorian
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass
+from datetime import date, timedelta
+
+from wellbook.water.calendars import Calendar
+from wellbook.water.catalogue import Panel
+from wellbook.water.seasons import MONTHS, YEAR, Coverage, Scheme, coverage, season_of
+
+_GRACE = 1  # whole calendar months either side of the month in which a panel falls due
+_GRACE_FROM = 6  # intervals shorter than this many months have no grace
+_WEEKDAYS = ("Monday", "Tuesday", "Wednesday", "Thursday", "Friday", "Saturday", "Sunday")
+
+
+@dataclass(frozen=True, slots=True)
+class PanelDue:
+    """When a panel is due again, and what is suggested.
+
+    Attributes:
+        panel: The panel.
+        last: Oldest among the last days of its core parameters; None if one was never tested.
+        due: The day it falls due.
+        overdue_days: Days past `due`; 0 while not overdue.
+        window: First and last day of the suggested stretch, both included.
+        day: The first day in it that can be shipped; None if there is none.
+        why: One plain sentence.
+    """
+
+    panel: Panel
+    last: date | None
+    due: date
+    overdue_days: int
+    window: tuple[date, date]
+    day: date | None
+    why: str
+
+
+def add_months(day: date, n: int) -> date:
+    """The same day of the month `n` months later, or that month's last day if it is shorter."""
+    year, month = divmod(day.year * YEAR + day.month - 1 + n, YEAR)
+    return date(year, month + 1, min(day.day, gregorian.monthrange(year, month + 1)[1]))
+
+
+def panel_due(
+    panel: Panel,
+    months: int,
+    results_by_parameter_days: Mapping[str, Sequence[date]],
+    today: date,
+    scheme: Scheme,
+    calendar: Calendar,
+    postponed: date | None = None,
+) -> PanelDue | None:
+    """When a panel is due; None for one that is wanted once (`months` is 0) and was done.
+
+    Args:
+        panel: The panel.
+        months: Interval in calendar months, 0 for `once`.
+        results_by_parameter_days: Days on which each parameter was tested at this point.
+        today: Nothing is suggested for a day before it.
+        scheme: How the year is divided.
+        calendar: Closed days, and how long bottles take.
+        postponed: Day to which the household put the next test off, if it did.
+    """
+    days = {key: results_by_parameter_days.get(key, ()) for key in panel.core}
+    last = min(map(max, days.values())) if days and all(days.values()) else None
+    if last and not months:
+        return None
+    due = max(filter(None, (add_months(last, months) if last else today, postponed)))
+    # The parameter tested least is the one whose seasons are known least.
+    seen = coverage(min(days.values(), key=lambda found: len(set(found)), default=()), scheme)
+    soonest = max(filter(None, (today + timedelta(days=calendar.lead_days), postponed)))
+    window, reason = _suggest(due, _grace(months) if last else 0, soonest, calendar, scheme, seen)
+    overdue = max(0, (today - due).days)
+    day = calendar.first_day(*window)
+    why = f"{_standing(last, overdue)} {reason} {_shipping(day)}"
+    return PanelDue(panel, last, due, overdue, window, day, why)
+
+
+def _grace(months: int) -> int:
+    return _GRACE if months >= _GRACE_FROM else 0
+
+
+def _suggest(
+    due: date, grace: int, soonest: date, calendar: Calendar, scheme: Scheme, seen: Coverage
+) -> tuple[tuple[date, date], str]:
+    stretches = list(_months_around(due, grace, soonest))
+    workable = [stretch for stretch in stretches if calendar.first_day(*stretch)]
+    if not workable:
+        window = max(soonest, due), add_months(max(soonest, due), 1)
+        return window, "The sooner the better."
+
+    def rank(stretch: tuple[date, date]) -> tuple[int, int, int]:
+        start, end = stretch
+        away = 0 if start <= due <= end else min(abs((start - due).days), abs((end - due).days))
+        return (
+            seen.of_season(season_of(start, scheme)),
+            -seen.months_away(start.month),
+            away,
+        )
+
+    best = min(workable, key=rank)
+    return best, _fills(best[0], scheme, seen)
+
+
+def _months_around(due: date, grace: int, soonest: date) -> Iterator[tuple[date, date]]:
+    """The whole months within the grace, none of it earlier than `soonest`."""
+    first = due.replace(day=1)
+    for step in range(-grace, grace + 1):
+        start = add_months(first, step)
+        end = add_months(start, 1) - timedelta(days=1)
+        if end >= soonest:
+            yield max(start, soonest), end
+
+
+def _fills(start: date, scheme: Scheme, seen: Coverage) -> str:
+    season, month = season_of(start, scheme), MONTHS[start.month - 1]
+    if not seen.n:
+        return f"{month} is as good a start as any."
+    if season in seen.missing:
+        return f"{month} would be the first test in {season.name}."
+    away = seen.months_away(start.month)
+    if away:
+        plural = "s" if away > 1 else ""
+        return f"{month} is {away} month{plural} from the nearest month tested before."
+    return f"{month} was tested before, but no untested season is in reach."
+
+
+def _standing(last: date | None, overdue: int) -> str:
+    if last is None:
+        return "Not all of this was ever tested here."
+    tested = f"Last tested on {_written(last)}"
+    if overdue:
+        return f"{tested}, {overdue} day{'s' if overdue > 1 else ''} overdue."
+    return f"{tested}."
+
+
+def _shipping(day: date | None) -> str:
+    if day is None:
+        return "No day in this stretch can be shipped: ask the lab which days it takes bacteria."
+    return f"{_WEEKDAYS[day.weekday()]}, {_written(day)}, can be shipped to arrive at an open lab."
+
+
+def _written(day: date) -> str:
+    return f"{day.day} {MONTHS[day.month - 1]} {day.year}"
