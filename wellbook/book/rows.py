@@ -210,13 +210,22 @@ class Plan:
 
 @dataclass(frozen=True, slots=True)
 class Entry:
-    """One entry of the journal: a fact was added, changed, struck or undone."""
+    """One entry of the journal: one write, whole.
+
+    Attributes:
+        seq: Number, without gaps.
+        at: UTC time, ISO 8601.
+        action: What was done, e.g. `add a sample`, `strike out a sample`, `correct a result`.
+        reason: The reason given, or empty.
+        undoes: Number of the entry that this one takes back, or None.
+        changes: JSON list of `[table, row, before, after]`; before is null for a new row.
+        digest: SHA-256 over the previous entry's digest and this entry.
+    """
 
     seq: int
     at: str
     action: str
-    table: str
-    row: int
-    before: str
-    after: str
+    reason: str
+    undoes: int | None
+    changes: str
     digest: str

@@ -1,0 +1,376 @@
+"""The book: the only door to a household's record."""
+
+import hashlib
+import sqlite3
+from collections.abc import Callable, Iterator, Mapping, Sequence
+from contextlib import contextmanager
+from datetime import UTC, datetime
+from pathlib import Path
+from types import TracebackType
+from typing import Self, Unpack, cast
+
+from wellbook.book import opening, queries
+from wellbook.book.fields import LabFields, PlanFields, UnitFields, WellFields
+from wellbook.book.rows import (
+    Document,
+    Entry,
+    Event,
+    Lab,
+    NewDocument,
+    NewResult,
+    NewSample,
+    Plan,
+    Point,
+    Sample,
+    TreatmentUnit,
+    Well,
+)
+from wellbook.book.samples import add_sample, attach, lab_number, result_row
+from wellbook.book.schema import VERSION
+from wellbook.book.writing import FIRST_DIGEST, Row, Writer, writing
+from wellbook.faults import Fault
+from wellbook.water.results import Result
+
+
+def _now() -> datetime:
+    return datetime.now(UTC)
+
+
+def _row(given: Mapping[str, object]) -> Row:
+    return cast("Row", dict(given))
+
+
+class Book:
+    """One household's record, open for reading and, unless `is_readonly`, for writing.
+
+    Every method below the line "Writing" is one transaction: it is kept whole, with its entry in
+    the journal, when the call returns, and leaves no trace when it raises.
+
+    Attributes:
+        path: The file.
+        is_readonly: Whether the file can only be read here.
+    """
+
+    def __init__(
+        self,
+        connection: sqlite3.Connection,
+        path: Path,
+        *,
+        is_readonly: bool = False,
+        now: Callable[[], datetime] = _now,
+    ) -> None:
+        self.path = path
+        self.is_readonly = is_readonly
+        self._connection = connection
+        self._now = now
+
+    @classmethod
+    def create(cls, path: Path, *, now: Callable[[], datetime] = _now) -> Self:
+        """Make an empty book.
+
+        Raises:
+            Fault: A file is there already, or the folder can't be written.
+        """
+        return cls(opening.create(path), path, now=now)
+
+    @classmethod
+    def open(
+        cls, path: Path, *, readonly: bool = False, now: Callable[[], datetime] = _now
+    ) -> Self:
+        """Open an existing book.
+
+        Raises:
+            Fault: The file is missing, not a book, damaged, or can't be opened.
+        """
+        connection, is_readonly = opening.connect(path, readonly=readonly)
+        return cls(connection, path, is_readonly=is_readonly, now=now)
+
+    def close(self) -> None:
+        """Close the file. The book can't be used after that."""
+        self._connection.close()
+
+    def __enter__(self) -> Self:
+        return self
+
+    def __exit__(
+        self,
+        kind: type[BaseException] | None,
+        error: BaseException | None,
+        trace: TracebackType | None,
+    ) -> None:
+        self.close()
+
+    # Reading
+
+    def wells(self) -> list[Well]:
+        """All wells in the order in which they were entered."""
+        with self._reading() as connection:
+            return queries.wells(connection)
+
+    def points(self, well: int | None = None) -> list[Point]:
+        """Sampling points, those of one well in the order of the flow."""
+        with self._reading() as connection:
+            return queries.points(connection, {"well": well})
+
+    def point(self, number: int) -> Point:
+        """One sampling point.
+
+        Raises:
+            LookupError: There is none with that number.
+        """
+        with self._reading() as connection:
+            found = queries.points(connection, {"id": number})
+        if not found:
+            raise LookupError(f"no point {number}")
+        return found[0]
+
+    def samples(self, point: int | None = None, *, with_struck: bool = False) -> list[Sample]:
+        """Samples by day of collection; struck ones only when asked for."""
+        with self._reading() as connection:
+            return queries.samples(connection, {"point": point}, with_struck=with_struck)
+
+    def sample(self, number: int) -> Sample:
+        """One sample, struck or not.
+
+        Raises:
+            LookupError: There is none with that number.
+        """
+        with self._reading() as connection:
+            found = queries.samples(connection, {"sample.id": number}, with_struck=True)
+        if not found:
+            raise LookupError(f"no sample {number}")
+        return found[0]
+
+    def results(
+        self,
+        point: int | None = None,
+        parameter: str | None = None,
+        sample: int | None = None,
+        *,
+        with_struck: bool = False,
+    ) -> list[Result]:
+        """Results by day of collection; those of struck samples only when asked for."""
+        conditions: queries.Conditions = {
+            "point": point,
+            "parameter": parameter,
+            "sample": sample,
+        }
+        with self._reading() as connection:
+            return list(queries.results(connection, conditions, with_struck=with_struck))
+
+    def documents(self, sample: int | None = None, well: int | None = None) -> list[Document]:
+        """Documents kept beside a sample or a well, or all of them."""
+        with self._reading() as connection:
+            return queries.documents(connection, {"sample": sample, "well": well})
+
+    def content(self, document: int) -> bytes:
+        """The bytes of a document, checked against its SHA-256.
+
+        Raises:
+            LookupError: There is no such document.
+            Fault: The bytes are not those that were put in.
+        """
+        with self._reading() as connection:
+            row = connection.execute(
+                "SELECT content, sha256, name FROM document_body"
+                " JOIN document ON document.id = document WHERE document = ?",
+                (document,),
+            ).fetchone()
+        if row is None:
+            raise LookupError(f"no document {document}")
+        if hashlib.sha256(row[0]).hexdigest() != row[1]:
+            raise Fault(
+                f"The document {row[2]} in {self.path} is damaged: its content is not what was "
+                "put in. Take it from a copy of the book."
+            )
+        return bytes(row[0])
+
+    def events(self, well: int | None = None) -> list[Event]:
+        """Events by day."""
+        with self._reading() as connection:
+            return queries.events(connection, {"well": well})
+
+    def units(self, well: int | None = None) -> list[TreatmentUnit]:
+        """Treatment units in the order of the flow."""
+        with self._reading() as connection:
+            return queries.units(connection, {"well": well})
+
+    def labs(self) -> list[Lab]:
+        """Labs by name."""
+        with self._reading() as connection:
+            return queries.labs(connection)
+
+    def plans(self, point: int | None = None) -> list[Plan]:
+        """Plans: which panel is to be tested how often at which point."""
+        with self._reading() as connection:
+            return queries.plans(connection, {"point": point})
+
+    def setting(self, key: str, default: str = "") -> str:
+        """A choice of the household, such as its limit sets."""
+        with self._reading() as connection:
+            row = connection.execute("SELECT value FROM setting WHERE key = ?", (key,)).fetchone()
+        return str(row[0]) if row else default
+
+    def journal(self) -> list[Entry]:
+        """Every write that was ever made, in order."""
+        with self._reading() as connection:
+            return list(queries.entries(connection))
+
+    def digest(self) -> str:
+        """Digest of the journal's last entry: it names this state of the record."""
+        with self._reading() as connection:
+            row = connection.execute(
+                "SELECT digest FROM journal ORDER BY seq DESC LIMIT 1"
+            ).fetchone()
+        return str(row[0]) if row else FIRST_DIGEST
+
+    # Writing
+
+    def add_well(self, name: str, **more: Unpack[WellFields]) -> int:
+        """Add a well, with its construction log if known; returns its number."""
+        construction = more.pop("construction", {})
+        with self._writing() as writer:
+            well = writer.insert("well", {"name": name, **_row(more)})
+            writer.insert_all(
+                "construction",
+                [{"well": well, "item": item, "text": text} for item, text in construction.items()],
+            )
+            writer.note("add a well")
+        return well
+
+    def add_point(
+        self, well: int, name: str, *, treated: bool = False, place: int = 1, note: str = ""
+    ) -> int:
+        """Add a sampling point to a well; returns its number."""
+        row: Row = {
+            "well": well,
+            "name": name,
+            "treated": int(treated),
+            "place": place,
+            "note": note,
+        }
+        return self._add("point", row, "add a point")
+
+    def add_unit(self, well: int, name: str, **more: Unpack[UnitFields]) -> int:
+        """Add a treatment unit to a well; returns its number."""
+        return self._add("treatment_unit", {"well": well, "name": name, **_row(more)}, "add a unit")
+
+    def add_lab(self, name: str, **more: Unpack[LabFields]) -> int:
+        """Add a lab, or complete one that is known by name; returns its number."""
+        with self._writing() as writer:
+            lab = lab_number(writer, name)
+            writer.update("lab", lab, _row(more))
+            writer.note("add a lab")
+        return lab
+
+    def add_event(
+        self,
+        well: int,
+        kind: str,
+        day: str,
+        *,
+        until: str = "",
+        text: str = "",
+        private: bool = False,
+    ) -> int:
+        """Add an event to a well; returns its number."""
+        row: Row = {
+            "well": well,
+            "kind": kind,
+            "day": day,
+            "until": until,
+            "text": text,
+            "private": int(private),
+        }
+        return self._add("event", row, "add an event")
+
+    def set_plan(self, point: int, panel: str, months: int, **more: Unpack[PlanFields]) -> None:
+        """Say how often a panel is to be tested at a point."""
+        with self._writing() as writer:
+            found = self._connection.execute(
+                "SELECT id FROM plan WHERE point = ? AND panel = ?", (point, panel)
+            ).fetchone()
+            if found:
+                writer.update("plan", found[0], {"months": months, **_row(more)})
+            else:
+                writer.insert(
+                    "plan", {"point": point, "panel": panel, "months": months, **_row(more)}
+                )
+            writer.note("plan a panel")
+
+    def set_setting(self, key: str, value: str) -> None:
+        """Keep a choice of the household."""
+        with self._writing() as writer:
+            found = self._connection.execute(
+                "SELECT id FROM setting WHERE key = ?", (key,)
+            ).fetchone()
+            if found:
+                writer.update("setting", found[0], {"value": value})
+            else:
+                writer.insert("setting", {"key": key, "value": value})
+            writer.note("change a setting")
+
+    def add_sample(self, sample: NewSample) -> int:
+        """Keep a sample with all its results and documents; returns its number."""
+        return self.add_samples([sample])[0]
+
+    def add_samples(self, samples: Sequence[NewSample]) -> list[int]:
+        """Keep several samples, all of them or none; returns their numbers in order."""
+        with self._writing() as writer:
+            return [add_sample(writer, sample) for sample in samples]
+
+    def add_document(self, document: NewDocument, *, sample: int = 0, well: int = 0) -> int:
+        """Keep a document beside a sample or a well; the same content is kept once."""
+        with self._writing() as writer:
+            number = attach(writer, document, sample=sample or None, well=well or None)
+            writer.note("add a document")
+        return number
+
+    def strike_sample(self, number: int, reason: str) -> None:
+        """Mark a sample as not to be counted; it stays in the book with the reason."""
+        if not reason.strip():
+            raise Fault("A test is struck out with a reason: say why it is not to be counted.")
+        with self._writing() as writer:
+            writer.update("sample", number, {"struck": reason.strip()})
+            writer.note("strike out a sample", reason.strip())
+
+    def restore_sample(self, number: int, reason: str = "") -> None:
+        """Count a struck sample again."""
+        with self._writing() as writer:
+            writer.update("sample", number, {"struck": ""})
+            writer.note("count a sample again", reason)
+
+    def correct_result(self, number: int, new: NewResult, reason: str) -> None:
+        """Correct what was entered for a result; the first entry stays in the journal."""
+        if not reason.strip():
+            raise Fault("A correction is made with a reason: say what was wrong.")
+        with self._writing() as writer:
+            row = result_row(writer, new)
+            writer.update("result", number, row)
+            writer.note("correct a result", reason.strip())
+
+    # Inside
+
+    def _add(self, table: str, row: Row, action: str) -> int:
+        with self._writing() as writer:
+            number = writer.insert(table, row)
+            writer.note(action)
+        return number
+
+    @contextmanager
+    def _reading(self) -> Iterator[sqlite3.Connection]:
+        with opening.faults(self.path):
+            yield self._connection
+
+    @contextmanager
+    def _writing(self) -> Iterator[Writer]:
+        if self.is_readonly:
+            version = self._connection.execute("PRAGMA user_version").fetchone()[0]
+            raise Fault(
+                f"{self.path} was written by a newer Wellbook: it can be read, not changed. "
+                "Install the newer Wellbook to go on."
+                if version > VERSION
+                else f"{self.path} is open for reading only: nothing was changed."
+            )
+        with opening.faults(self.path), writing(self._connection, self._now) as writer:
+            yield writer

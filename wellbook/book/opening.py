@@ -1,0 +1,158 @@
+"""Opening a book: is it one, can it be written, and what to say when not.
+
+Rollback journal with `synchronous=EXTRA`: a commit survives a power cut as far as the disk keeps
+its word, and a closed book is one file. A book is always opened read-write if that is possible,
+because only then a journal left behind by a crash is rolled back; `immutable` is never used.
+"""
+
+import sqlite3
+from collections.abc import Iterator
+from contextlib import contextmanager
+from pathlib import Path
+
+from wellbook.book.schema import APPLICATION_ID, STEPS, VERSION
+from wellbook.faults import Fault
+
+_MAGIC = b"SQLite format 3\0"
+_LEAST_SQLITE = (3, 37)  # STRICT tables
+_BUSY_MS = 5000
+
+_SENTENCES = {
+    "SQLITE_BUSY": "{name} is being written by another window or program: close it and try again.",
+    "SQLITE_LOCKED": "{name} is being written by another window: close it and try again.",
+    "SQLITE_FULL": "The disk with {name} is full. Nothing was changed: make room and try again.",
+    "SQLITE_READONLY": "{name} can't be written: the file or its folder is read-only.",
+    "SQLITE_IOERR": "The disk reported an error while reading or writing {name}.",
+    "SQLITE_CORRUPT": "{name} is damaged. Don't write to it: go back to a copy of the book.",
+    "SQLITE_NOTADB": "{name} is not a book: its content is not a SQLite file.",
+    "SQLITE_CANTOPEN": "{name} can't be opened: look whether the file and its folder exist and "
+    "whether you may write there.",
+    "SQLITE_PERM": "{name} can't be opened: you may not read or write it.",
+    "SQLITE_AUTH": "{name} can't be opened: you may not read or write it.",
+}
+
+
+@contextmanager
+def faults(path: Path) -> Iterator[None]:
+    """Turn what the world does to a file into a `Fault`; anything else is a bug and goes on."""
+    try:
+        yield
+    except sqlite3.Error as error:
+        name = getattr(error, "sqlite_errorname", "") or ""
+        family = "_".join(name.split("_")[:2])
+        if family not in _SENTENCES:
+            raise
+        raise Fault(_SENTENCES[family].format(name=path)) from error
+
+
+def connect(path: Path, *, readonly: bool = False) -> tuple[sqlite3.Connection, bool]:
+    """Open an existing book.
+
+    Returns:
+        The connection, in autocommit mode, and whether it may only be read.
+
+    Raises:
+        Fault: The file is missing, not a book, damaged, or can't be opened.
+    """
+    _require_sqlite()
+    _look_at_header(path)
+    with faults(path):
+        connection = _raw(path, "rw")
+        try:
+            _prepare(connection)
+            version = _check_identity(connection, path)
+            if readonly or version > VERSION or not _is_writable(connection):
+                connection.execute("PRAGMA query_only = ON")
+                return connection, True
+        except BaseException:
+            connection.close()
+            raise
+        return connection, False
+
+
+def create(path: Path) -> sqlite3.Connection:
+    """Make an empty book where no file is yet.
+
+    Raises:
+        Fault: A file is there already, or the folder can't be written.
+    """
+    _require_sqlite()
+    if path.exists():
+        raise Fault(f"{path} exists already: choose another name, nothing was changed.")
+    if not path.parent.is_dir():
+        raise Fault(f"The folder {path.parent} does not exist: make it first.")
+    try:
+        with faults(path):
+            connection = _raw(path, "rwc")
+            _prepare(connection)
+            connection.executescript(
+                f"BEGIN IMMEDIATE; PRAGMA application_id = {APPLICATION_ID};"
+                + "".join(STEPS[step] for step in sorted(STEPS))
+                + f"PRAGMA user_version = {VERSION}; COMMIT;"
+            )
+    except Fault:
+        path.unlink(missing_ok=True)
+        raise
+    return connection
+
+
+def _require_sqlite() -> None:
+    if sqlite3.sqlite_version_info < _LEAST_SQLITE:
+        raise Fault(
+            f"This Python brings SQLite {sqlite3.sqlite_version}; Wellbook needs 3.37 or newer: "
+            "install a newer Python."
+        )
+
+
+def _raw(path: Path, mode: str) -> sqlite3.Connection:
+    uri = f"{path.absolute().as_uri()}?mode={mode}"
+    return sqlite3.connect(uri, uri=True, isolation_level=None, timeout=_BUSY_MS / 1000)
+
+
+def _prepare(connection: sqlite3.Connection) -> None:
+    for pragma in (
+        f"busy_timeout = {_BUSY_MS}",
+        "foreign_keys = ON",
+        "recursive_triggers = ON",
+        "trusted_schema = OFF",
+        "cell_size_check = ON",
+        "synchronous = EXTRA",
+        "secure_delete = ON",
+    ):
+        connection.execute(f"PRAGMA {pragma}")
+
+
+def _look_at_header(path: Path) -> None:
+    try:
+        with path.open("rb") as file:
+            head = file.read(len(_MAGIC))
+    except FileNotFoundError:
+        raise Fault(f"{path} does not exist: look at the name, or make it with 'new'.") from None
+    except IsADirectoryError:
+        raise Fault(f"{path} is a folder, not a book.") from None
+    except OSError as error:
+        raise Fault(f"{path} can't be read: {error.strerror}.") from error
+    if head != _MAGIC:
+        raise Fault(f"{path} is not a book: it is some other kind of file, or it is damaged.")
+
+
+def _check_identity(connection: sqlite3.Connection, path: Path) -> int:
+    if connection.execute("PRAGMA application_id").fetchone()[0] != APPLICATION_ID:
+        raise Fault(f"{path} is a SQLite file, but not a book of Wellbook.")
+    version = int(connection.execute("PRAGMA user_version").fetchone()[0])
+    if version < 1:
+        raise Fault(f"{path} is damaged: it carries no version. Go back to a copy of the book.")
+    return version
+
+
+def _is_writable(connection: sqlite3.Connection) -> bool:
+    try:
+        connection.execute("BEGIN IMMEDIATE")
+    except sqlite3.OperationalError as error:
+        if (error.sqlite_errorname or "").startswith("SQLITE_READONLY"):
+            return False
+        if (error.sqlite_errorname or "").startswith(("SQLITE_BUSY", "SQLITE_LOCKED")):
+            return True  # somebody else is writing just now; our own write will wait its turn
+        raise
+    connection.execute("ROLLBACK")
+    return True

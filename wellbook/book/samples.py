@@ -1,0 +1,109 @@
+"""Writing a sample: its results, its lab and its documents go in with it."""
+
+import hashlib
+
+from wellbook.book.rows import NewDocument, NewResult, NewSample
+from wellbook.book.writing import Row, Writer
+from wellbook.faults import Fault
+from wellbook.water.moments import Moment
+
+LARGEST_DOCUMENT = 25_000_000  # bytes; our own bound, so that a book stays easy to copy
+
+
+def add_sample(writer: Writer, sample: NewSample) -> int:
+    """Write one sample whole, with one entry in the journal."""
+    number = writer.insert(
+        "sample",
+        {
+            "point": sample.point,
+            "collected": sample.collected.iso(),
+            "lab": lab_number(writer, sample.lab) if sample.lab else None,
+            "lab_number": sample.lab_number,
+            "received": _iso(sample.received),
+            "reported": sample.reported,
+            "purpose": sample.purpose,
+            "sampler": sample.sampler,
+            "standing": sample.standing,
+            "draw": sample.draw,
+            "temperature": sample.temperature,
+            "note": sample.note,
+        },
+    )
+    writer.insert_all(
+        "result", ({"sample": number, **result_row(writer, new)} for new in sample.results)
+    )
+    for document in sample.documents:
+        attach(writer, document, sample=number, well=None)
+    writer.note("add a sample")
+    return number
+
+
+def result_row(writer: Writer, new: NewResult) -> Row:
+    """The columns of a result, without its number and sample."""
+    reading = new.reading
+    return {
+        "parameter": new.parameter,
+        "name": new.name,
+        "text": reading.text,
+        "kind": str(reading.kind),
+        "number": None if reading.number is None else str(reading.number),
+        "unit": reading.unit,
+        "basis": reading.basis,
+        "fraction": reading.fraction,
+        "flags": ", ".join(sorted(reading.flags)),
+        "method": new.method,
+        "reporting_limit": new.reporting_limit,
+        "detection_limit": new.detection_limit,
+        "qualifier": new.qualifier,
+        "lab": lab_number(writer, new.lab) if new.lab else None,
+        "analysed": _iso(new.analysed),
+        "draw": new.draw,
+    }
+
+
+def lab_number(writer: Writer, name: str) -> int:
+    """Number of a lab by its name; a new one is added."""
+    found = writer.database.conn.execute("SELECT id FROM lab WHERE name = ?", (name,)).fetchone()
+    return int(found[0]) if found else writer.insert("lab", {"name": name})
+
+
+def attach(writer: Writer, new: NewDocument, *, sample: int | None, well: int | None) -> int:
+    """Keep a document beside a sample or a well; the same content is stored once.
+
+    Raises:
+        Fault: It is larger than a book should carry.
+    """
+    if len(new.content) > LARGEST_DOCUMENT:
+        raise Fault(
+            f"{new.name} has {len(new.content) / 1e6:.0f} MB; a book takes documents of up to "
+            f"{LARGEST_DOCUMENT / 1e6:.0f} MB. Save a smaller scan (300 dpi, grey) and add that."
+        )
+    sha256 = hashlib.sha256(new.content).hexdigest()
+    found = writer.database.conn.execute(
+        "SELECT id FROM document WHERE sha256 = ?", (sha256,)
+    ).fetchone()
+    if found:
+        number = int(found[0])
+    else:
+        number = writer.insert(
+            "document",
+            {
+                "kind": new.kind,
+                "name": new.name,
+                "media_type": new.media_type,
+                "size": len(new.content),
+                "sha256": sha256,
+            },
+        )
+        writer.body(number, new.content)
+    held = writer.database.conn.execute(
+        "SELECT 1 FROM attachment WHERE document = ? AND sample IS ? AND well IS ?",
+        (number, sample, well),
+    ).fetchone()
+    if not held:
+        writer.insert("attachment", {"document": number, "sample": sample, "well": well})
+    return number
+
+
+def _iso(moment: Moment | None) -> str:
+    return "" if moment is None else moment.iso()

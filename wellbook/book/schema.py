@@ -1,0 +1,182 @@
+"""The tables of a book, version by version.
+
+A book is one SQLite file with STRICT tables. `APPLICATION_ID` stands in its header (bytes 68 to
+71), `VERSION` in `user_version`. A released step is never edited; a change is a new step.
+"""
+
+APPLICATION_ID = 0x57424F4B  # the letters WBOK
+VERSION = 1
+
+_DAY = "{0} = '' OR {0} GLOB '[12][0-9][0-9][0-9]*'"
+_MOMENT = "date(substr({0}, 1, 10)) IS substr({0}, 1, 10)"
+
+STEPS: dict[int, str] = {
+    1: f"""
+CREATE TABLE setting (
+    id INTEGER PRIMARY KEY AUTOINCREMENT,
+    key TEXT NOT NULL UNIQUE,
+    value TEXT NOT NULL
+) STRICT;
+CREATE TABLE well (
+    id INTEGER PRIMARY KEY AUTOINCREMENT,
+    name TEXT NOT NULL UNIQUE CHECK (length(name) BETWEEN 1 AND 200),
+    note TEXT NOT NULL DEFAULT '',
+    address TEXT NOT NULL DEFAULT '',
+    coordinates TEXT NOT NULL DEFAULT '',
+    replaces INTEGER REFERENCES well (id)
+) STRICT;
+CREATE TABLE construction (
+    id INTEGER PRIMARY KEY AUTOINCREMENT,
+    well INTEGER NOT NULL REFERENCES well (id),
+    item TEXT NOT NULL CHECK (length(item) BETWEEN 1 AND 100),
+    text TEXT NOT NULL,
+    UNIQUE (well, item)
+) STRICT;
+CREATE TABLE point (
+    id INTEGER PRIMARY KEY AUTOINCREMENT,
+    well INTEGER NOT NULL REFERENCES well (id),
+    name TEXT NOT NULL CHECK (length(name) BETWEEN 1 AND 200),
+    treated INTEGER NOT NULL DEFAULT 0 CHECK (treated IN (0, 1)),
+    place INTEGER NOT NULL DEFAULT 1 CHECK (place BETWEEN 0 AND 99),
+    note TEXT NOT NULL DEFAULT '',
+    UNIQUE (well, name)
+) STRICT;
+CREATE TABLE treatment_unit (
+    id INTEGER PRIMARY KEY AUTOINCREMENT,
+    well INTEGER NOT NULL REFERENCES well (id),
+    name TEXT NOT NULL CHECK (length(name) BETWEEN 1 AND 200),
+    kind TEXT NOT NULL DEFAULT '',
+    place INTEGER NOT NULL DEFAULT 1 CHECK (place BETWEEN 0 AND 99),
+    installed TEXT NOT NULL DEFAULT '' CHECK ({_DAY.format("installed")}),
+    removed TEXT NOT NULL DEFAULT '' CHECK ({_DAY.format("removed")}),
+    target TEXT NOT NULL DEFAULT '',
+    note TEXT NOT NULL DEFAULT ''
+) STRICT;
+CREATE TABLE service (
+    id INTEGER PRIMARY KEY AUTOINCREMENT,
+    unit INTEGER NOT NULL REFERENCES treatment_unit (id),
+    day TEXT NOT NULL CHECK ({_DAY.format("day")}),
+    until TEXT NOT NULL DEFAULT '' CHECK ({_DAY.format("until")}),
+    kind TEXT NOT NULL DEFAULT '',
+    text TEXT NOT NULL DEFAULT ''
+) STRICT;
+CREATE TABLE lab (
+    id INTEGER PRIMARY KEY AUTOINCREMENT,
+    name TEXT NOT NULL UNIQUE CHECK (length(name) BETWEEN 1 AND 200),
+    accreditation TEXT NOT NULL DEFAULT '',
+    valid_from TEXT NOT NULL DEFAULT '' CHECK ({_DAY.format("valid_from")}),
+    valid_to TEXT NOT NULL DEFAULT '' CHECK ({_DAY.format("valid_to")}),
+    note TEXT NOT NULL DEFAULT ''
+) STRICT;
+CREATE TABLE sample (
+    id INTEGER PRIMARY KEY AUTOINCREMENT,
+    point INTEGER NOT NULL REFERENCES point (id),
+    collected TEXT NOT NULL CHECK ({_MOMENT.format("collected")}),
+    lab INTEGER REFERENCES lab (id),
+    lab_number TEXT NOT NULL DEFAULT '',
+    received TEXT NOT NULL DEFAULT '' CHECK (received = '' OR {_MOMENT.format("received")}),
+    reported TEXT NOT NULL DEFAULT '' CHECK ({_DAY.format("reported")}),
+    purpose TEXT NOT NULL DEFAULT '',
+    sampler TEXT NOT NULL DEFAULT '',
+    standing TEXT NOT NULL DEFAULT '',
+    draw TEXT NOT NULL DEFAULT '',
+    temperature TEXT NOT NULL DEFAULT '',
+    note TEXT NOT NULL DEFAULT '',
+    struck TEXT NOT NULL DEFAULT ''
+) STRICT;
+CREATE INDEX sample_by_point ON sample (point, collected);
+CREATE TABLE result (
+    id INTEGER PRIMARY KEY AUTOINCREMENT,
+    sample INTEGER NOT NULL REFERENCES sample (id),
+    parameter TEXT NOT NULL DEFAULT '',
+    name TEXT NOT NULL CHECK (length(name) BETWEEN 1 AND 500),
+    text TEXT NOT NULL,
+    kind TEXT NOT NULL CHECK (kind IN
+        ('number', 'below', 'above', 'present', 'absent', 'not analysed', 'text')),
+    number TEXT CHECK (kind != 'number' OR number IS NOT NULL),
+    unit TEXT NOT NULL DEFAULT '',
+    basis TEXT NOT NULL DEFAULT '',
+    fraction TEXT NOT NULL DEFAULT '',
+    flags TEXT NOT NULL DEFAULT '',
+    method TEXT NOT NULL DEFAULT '',
+    reporting_limit TEXT NOT NULL DEFAULT '',
+    detection_limit TEXT NOT NULL DEFAULT '',
+    qualifier TEXT NOT NULL DEFAULT '',
+    lab INTEGER REFERENCES lab (id),
+    analysed TEXT NOT NULL DEFAULT '' CHECK (analysed = '' OR {_MOMENT.format("analysed")}),
+    draw TEXT NOT NULL DEFAULT ''
+) STRICT;
+CREATE INDEX result_by_sample ON result (sample);
+CREATE INDEX result_by_parameter ON result (parameter, sample);
+CREATE TABLE document (
+    id INTEGER PRIMARY KEY AUTOINCREMENT,
+    kind TEXT NOT NULL DEFAULT 'lab report',
+    name TEXT NOT NULL CHECK (length(name) BETWEEN 1 AND 500),
+    media_type TEXT NOT NULL DEFAULT '',
+    size INTEGER NOT NULL CHECK (size >= 0),
+    sha256 TEXT NOT NULL UNIQUE CHECK (length(sha256) = 64)
+) STRICT;
+CREATE TABLE document_body (
+    document INTEGER PRIMARY KEY REFERENCES document (id),
+    content BLOB NOT NULL
+) STRICT;
+CREATE TABLE attachment (
+    id INTEGER PRIMARY KEY AUTOINCREMENT,
+    document INTEGER NOT NULL REFERENCES document (id),
+    sample INTEGER REFERENCES sample (id),
+    well INTEGER REFERENCES well (id),
+    CHECK ((sample IS NULL) != (well IS NULL)),
+    UNIQUE (document, sample, well)
+) STRICT;
+CREATE INDEX attachment_by_sample ON attachment (sample);
+CREATE TABLE event (
+    id INTEGER PRIMARY KEY AUTOINCREMENT,
+    well INTEGER NOT NULL REFERENCES well (id),
+    kind TEXT NOT NULL CHECK (length(kind) BETWEEN 1 AND 100),
+    day TEXT NOT NULL CHECK (day != '' AND ({_DAY.format("day")})),
+    until TEXT NOT NULL DEFAULT '' CHECK ({_DAY.format("until")}),
+    text TEXT NOT NULL DEFAULT '',
+    private INTEGER NOT NULL DEFAULT 0 CHECK (private IN (0, 1))
+) STRICT;
+CREATE TABLE plan (
+    id INTEGER PRIMARY KEY AUTOINCREMENT,
+    point INTEGER NOT NULL REFERENCES point (id),
+    panel TEXT NOT NULL,
+    months INTEGER NOT NULL CHECK (months BETWEEN 0 AND 240),
+    reason TEXT NOT NULL DEFAULT '',
+    postponed TEXT NOT NULL DEFAULT '' CHECK ({_DAY.format("postponed")}),
+    postponed_why TEXT NOT NULL DEFAULT '',
+    UNIQUE (point, panel)
+) STRICT;
+CREATE TABLE journal (
+    seq INTEGER PRIMARY KEY,
+    at TEXT NOT NULL,
+    action TEXT NOT NULL,
+    reason TEXT NOT NULL DEFAULT '',
+    undoes INTEGER REFERENCES journal (seq),
+    changes TEXT NOT NULL,
+    digest TEXT NOT NULL CHECK (length(digest) = 64)
+) STRICT;
+CREATE TRIGGER journal_is_never_changed BEFORE UPDATE ON journal
+BEGIN SELECT RAISE(ABORT, 'the journal is never changed'); END;
+CREATE TRIGGER journal_is_never_shortened BEFORE DELETE ON journal
+BEGIN SELECT RAISE(ABORT, 'the journal is never shortened'); END;
+""",
+}
+
+# Tables whose rows are facts: each change of one of them stands in the journal.
+FACTS = (
+    "setting",
+    "well",
+    "construction",
+    "point",
+    "treatment_unit",
+    "service",
+    "lab",
+    "sample",
+    "result",
+    "document",
+    "attachment",
+    "event",
+    "plan",
+)

@@ -1,0 +1,135 @@
+"""The one write path: a transaction that changes facts and journals every change of them.
+
+Which calls commit: each public write of `Book` is exactly one `writing` block, and the block is
+exactly one SQLite transaction, begun IMMEDIATE. Nothing else in the program writes to a book.
+
+Every entry of the journal carries the SHA-256 digest of the entry before it. The chain shows
+that the entries are whole and in order, and, compared with the tables, that no fact was changed
+by something that is not Wellbook. It can't show that a lab's figure is genuine, and somebody who
+rebuilds the whole chain by program leaves no trace unless an earlier digest is kept elsewhere.
+"""
+
+import hashlib
+import json
+import sqlite3
+from collections.abc import Callable, Iterable, Iterator, Mapping
+from contextlib import contextmanager
+from dataclasses import dataclass, field
+from datetime import UTC, datetime
+from typing import TYPE_CHECKING, Any
+
+from wellbook.book.schema import FACTS
+
+if TYPE_CHECKING:
+    from sqlite_utils import Database
+
+Value = str | int | bytes | None
+Row = dict[str, Value]
+Change = tuple[str, int, Row | None, Row | None]  # table, id, before, after
+
+FIRST_DIGEST = "0" * 64
+
+
+def digest_of(previous: str, fields: Mapping[str, object]) -> str:
+    """SHA-256 over the previous digest and the entry's fields as canonical JSON."""
+    text = json.dumps(fields, sort_keys=True, ensure_ascii=False, separators=(",", ":"))
+    return hashlib.sha256((previous + "\n" + text).encode()).hexdigest()
+
+
+@dataclass(slots=True)
+class Writer:
+    """Changes facts inside one transaction and remembers what it changed."""
+
+    database: "Database"
+    now: Callable[[], datetime]
+    _changes: list[Change] = field(default_factory=list)
+
+    def insert(self, table: str, values: Row) -> int:
+        """Add one row and return its number."""
+        return self.insert_all(table, [values])[0]
+
+    def insert_all(self, table: str, rows: Iterable[Row]) -> list[int]:
+        """Add rows, all with the same columns, and return their numbers."""
+        first = self._next_id(table)
+        numbered: list[Row] = [{"id": first + i, **row} for i, row in enumerate(rows)]
+        if numbered:
+            self.database.table(table).insert_all(numbered)
+        ids = [first + i for i in range(len(numbered))]
+        for number, row in zip(ids, numbered, strict=True):
+            kept: Row = {key: value for key, value in row.items() if value not in ("", None)}
+            self._changes.append((table, number, None, kept))
+        return ids
+
+    def update(self, table: str, number: int, values: Row) -> None:
+        """Change some columns of one row; columns that stay the same are not journaled."""
+        old = self._row(table, number)
+        before = {key: old[key] for key, value in values.items() if old[key] != value}
+        if before:
+            after = {key: values[key] for key in before}
+            self.database.table(table).update(number, after)
+            self._changes.append((table, number, before, after))
+
+    def body(self, document: int, content: bytes) -> None:
+        """Keep the bytes of a document; the journal knows them by the document's SHA-256."""
+        self.database.table("document_body").insert({"document": document, "content": content})
+
+    def note(self, action: str, reason: str = "") -> None:
+        """Write all changes since the last note into the journal as one entry."""
+        if not self._changes:
+            return
+        last = self.database.conn.execute(
+            "SELECT seq, digest FROM journal ORDER BY seq DESC LIMIT 1"
+        ).fetchone()
+        seq, previous = (last[0] + 1, last[1]) if last else (1, FIRST_DIGEST)
+        changes = json.dumps(self._changes, ensure_ascii=False, separators=(",", ":"))
+        fields: dict[str, Any] = {
+            "seq": seq,
+            "at": self.now().astimezone(UTC).isoformat(timespec="seconds"),
+            "action": action,
+            "reason": reason,
+            "undoes": None,
+            "changes": changes,
+        }
+        self.database.table("journal").insert({**fields, "digest": digest_of(previous, fields)})
+        self._changes.clear()
+
+    def close(self) -> None:
+        """Refuse to end a transaction with changes that no journal entry tells of."""
+        if self._changes:
+            raise AssertionError("a write ended without a journal entry")
+
+    def _next_id(self, table: str) -> int:
+        if table not in FACTS:
+            raise AssertionError(f"{table} is not a table of facts")
+        row = self.database.conn.execute(
+            "SELECT seq FROM sqlite_sequence WHERE name = ?", (table,)
+        ).fetchone()
+        return row[0] + 1 if row else 1
+
+    def _row(self, table: str, number: int) -> Row:
+        cursor = self.database.conn.execute(
+            f"SELECT * FROM {table} WHERE id = ?",
+            (number,),
+        )
+        found = cursor.fetchone()
+        if found is None:
+            raise LookupError(f"no row {number} in {table}")
+        names = [column[0] for column in cursor.description]
+        return dict(zip(names, found, strict=True))
+
+
+@contextmanager
+def writing(connection: sqlite3.Connection, now: Callable[[], datetime]) -> Iterator[Writer]:
+    """One transaction: committed whole when the block ends, gone whole when it raises."""
+    from sqlite_utils import Database
+
+    connection.execute("BEGIN IMMEDIATE")
+    try:
+        writer = Writer(Database(connection, execute_plugins=False), now)
+        yield writer
+        writer.close()
+        connection.execute("COMMIT")
+    except BaseException:
+        if connection.in_transaction:  # a full disk rolls back by itself
+            connection.execute("ROLLBACK")
+        raise
