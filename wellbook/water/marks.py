@@ -1,0 +1,63 @@
+"""Printed signs made plain, so that one spelling stands for all that typesetters use."""
+
+import re
+
+_SIGNS = str.maketrans(
+    {
+        "≤": "<=",
+        "≦": "<=",
+        "⩽": "<=",
+        "≥": ">=",
+        "≧": ">=",
+        "⩾": ">=",
+        "＜": "<",
+        "﹤": "<",
+        "‹": "<",
+        "＞": ">",
+        "﹥": ">",
+        "›": ">",
+        "＝": "=",
+        "µ": "u",
+        "μ": "u",
+        "−": "-",
+        "‐": "-",
+        "‑": "-",
+        "–": "-",
+        "—": "-",
+        "－": "-",
+        "·": ".",
+        "⋅": ".",
+        "×": "x",
+        "✕": "x",
+        "∕": "/",
+        "⁄": "/",
+        "／": "/",
+        "％": "%",
+        "º": "°",
+        "˚": "°",
+        "℃": "°c",
+        "℉": "°f",
+        "＋": "+",
+        "．": ".",
+        "，": ",",
+        "\u00ad": "",
+        "\u200b": "",
+        "\ufeff": "",
+    }
+)
+_RAISED = str.maketrans("⁰¹²³⁴⁵⁶⁷⁸⁹⁻⁺", "0123456789-+")
+_LOWERED = str.maketrans("₀₁₂₃₄₅₆₇₈₉", "0123456789")
+_RAISED_RUN = re.compile("[⁻⁺]?[⁰¹²³⁴⁵⁶⁷⁸⁹]+")
+_NARROW = "\u00a0\u2007\u2009\u202f"
+_GROUPED = re.compile(rf"(?<=\d)[{_NARROW}](?=\d{{3}}(?!\d))")
+
+
+def plain(text: str) -> str:
+    """A printed text with plain signs, single spaces and no space around it.
+
+    Raised digits become `^digits`; a narrow or unbreakable space between groups of three digits
+    is a thousands mark and goes away.
+    """
+    text = _RAISED_RUN.sub(lambda run: "^" + run.group().translate(_RAISED), text)
+    text = _GROUPED.sub("", text.translate(_LOWERED))
+    return " ".join(text.translate(_SIGNS).split())
