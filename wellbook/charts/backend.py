@@ -1,0 +1,95 @@
+"""The one door to matplotlib: its cache folder, its settings, our fonts.
+
+matplotlib is imported here and in `draw`'s helpers inside functions only. pyplot is never used
+and no global setting is changed; everything is drawn inside `settings()`.
+"""
+
+import atexit
+import os
+import shutil
+import tempfile
+from contextlib import AbstractContextManager
+from functools import lru_cache
+from typing import TYPE_CHECKING
+
+from wellbook import places
+from wellbook.charts.theme import Theme
+
+if TYPE_CHECKING:
+    from matplotlib.figure import Figure
+    from matplotlib.font_manager import FontProperties
+
+_FILES = {
+    "regular": "DejaVuSans.ttf",
+    "bold": "DejaVuSans-Bold.ttf",
+    "condensed": "DejaVuSansCondensed.ttf",
+}
+# Names for pictures whose text stays text (SVG); the second has nearly the same widths.
+_NAMES = {
+    "regular": ["DejaVu Sans", "Verdana", "sans-serif"],
+    "bold": ["DejaVu Sans", "Verdana", "sans-serif"],
+    "condensed": ["DejaVu Sans Condensed", "Tahoma", "sans-serif"],
+}
+_SETTINGS = {
+    "axes.grid": False,
+    "pdf.fonttype": 42,  # whole letters: text in a PDF can be searched and copied
+    "svg.fonttype": "none",
+    "svg.hashsalt": "wellbook",  # otherwise two runs differ
+    "path.simplify": True,
+}
+
+
+@lru_cache(maxsize=1)
+def prepare() -> None:
+    """Point matplotlib to a cache folder that can be written, before it is first imported."""
+    if os.environ.get("MPLCONFIGDIR"):
+        return
+    try:
+        folder = places.cache() / "matplotlib"
+        folder.mkdir(exist_ok=True)
+        tempfile.TemporaryFile(dir=folder).close()
+        os.environ["MPLCONFIGDIR"] = str(folder)
+    except OSError:
+        passing = tempfile.mkdtemp(prefix="wellbook-")
+        atexit.register(shutil.rmtree, passing, ignore_errors=True)
+        os.environ["MPLCONFIGDIR"] = passing
+
+
+def settings() -> AbstractContextManager[None]:
+    """The settings under which charts are drawn and saved."""
+    prepare()
+    import matplotlib as mpl
+
+    return mpl.rc_context(_SETTINGS)  # type: ignore[arg-type]
+
+
+def new_figure(width: float, height: float, theme: Theme) -> "Figure":
+    """An empty figure of a size in inches."""
+    prepare()
+    from matplotlib.figure import Figure
+
+    return Figure(figsize=(width, height), facecolor=theme.paper)
+
+
+@lru_cache(maxsize=64)
+def face(name: str, size: float) -> "FontProperties":
+    """One of our typefaces (`regular`, `bold`, `condensed`) at a size in points."""
+    prepare()
+    from matplotlib.font_manager import FontProperties
+
+    return FontProperties(
+        family=_NAMES[name],
+        weight="bold" if name == "bold" else "normal",
+        size=size,
+        fname=places.resources() / "fonts" / _FILES[name],
+    )
+
+
+@lru_cache(maxsize=4096)
+def text_width(text: str, name: str, size: float) -> float:
+    """Width of a line of text in inches."""
+    prepare()
+    from matplotlib.textpath import text_to_path
+
+    points = text_to_path.get_text_width_height_descent(text, face(name, size), ismath=False)[0]
+    return float(points) / 72

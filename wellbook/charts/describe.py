@@ -1,0 +1,164 @@
+"""From a parameter's history to the description of its chart."""
+
+from collections.abc import Sequence
+from datetime import date
+from statistics import median
+
+from wellbook.charts import words
+from wellbook.charts.limit_lines import Span, limit_lines
+from wellbook.charts.marks import Reached, read_marks, runs
+from wellbook.charts.parts import (
+    Chart,
+    EventMark,
+    LimitLine,
+    Mark,
+    Scale,
+    Series,
+    Shade,
+    Shape,
+    TrendLine,
+)
+from wellbook.charts.scales import days_shown, figures_shown
+from wellbook.water.catalogue import Catalogue
+from wellbook.water.parameters import Parameter
+from wellbook.water.results import Result
+from wellbook.water.seasons import Scheme, bands
+from wellbook.water.trends import Trend, trend
+from wellbook.water.verdicts import then_and_now
+
+_TONES = {"winter": 1, "wet": 1, "summer": 2}
+_DAYS_A_YEAR = 365.2425
+
+
+def chart(  # noqa: PLR0913  all of it is drawn; a bundle would only move the list elsewhere
+    history: Sequence[Result],
+    parameter: Parameter,
+    catalogue: Catalogue,
+    sets: Sequence[str],
+    events: Sequence[EventMark],
+    scheme: Scheme,
+    today: date,
+    *,
+    other_history: Sequence[Result] = (),
+    names: tuple[str, str] = ("", ""),
+) -> Chart:
+    """Describe one parameter at a point over time.
+
+    Args:
+        history: Results of the parameter at the point, in any order.
+        parameter: What was measured.
+        catalogue: Limits and their sets.
+        sets: Keys of the household's limit sets, first things first.
+        events: What happened to the well.
+        scheme: How the year is divided.
+        today: The chart reaches to this day; the latest result is held against its limits.
+        other_history: Results of a second point, e.g. after treatment.
+        names: Names of the two points; needed where there are two.
+    """
+    own, other = read_marks(history, parameter), read_marks(other_history, parameter)
+    span = days_shown((*own.marks, *other.marks), events, today)
+    limits, coming = limit_lines(parameter, catalogue, sets, span)
+    rise = figures_shown((*own.marks, *other.marks), limits, parameter)
+    found = trend(history, parameter)
+    shown = tuple(sorted((e for e in events if span.first <= e.day <= span.last), key=_by_day))
+    return Chart(
+        title=parameter.name,
+        sentence=" ".join(
+            filter(
+                None,
+                (
+                    words.history(own.marks, strip=rise.scale is Scale.STRIP),
+                    _stands(history, own.marks, catalogue, sets, today),
+                    "" if rise.scale is Scale.STRIP else found.sentence,
+                ),
+            )
+        ),
+        unit="" if rise.scale is Scale.STRIP else words.axis(parameter),
+        scale=rise.scale,
+        series=_series(own, other, names),
+        limits=rise.limits,
+        shades=_shades(span, scheme),
+        events=shown,
+        trend=_trend_line(found, own.marks) if rise.scale is not Scale.STRIP else None,
+        first=span.first,
+        last=span.last,
+        low=rise.low,
+        high=rise.high,
+        notes=(*_notes(own, other), *_out_of_view(rise.limits), *coming, *_earlier(events, span)),
+    )
+
+
+def _by_day(event: EventMark) -> tuple[date, str]:
+    return (event.day, event.label)
+
+
+def _stands(
+    history: Sequence[Result],
+    marks: Sequence[Mark],
+    catalogue: Catalogue,
+    sets: Sequence[str],
+    today: date,
+) -> str:
+    """How the latest result drawn stands to the limits of today."""
+    if not marks:
+        return ""
+    latest = next(result for result in history if result.id == marks[-1].result)
+    now = then_and_now(latest, catalogue, sets, today)[1]
+    return words.standing(now, catalogue.sets[now.limit.set].name if now.limit else "")
+
+
+def _series(own: Reached, other: Reached, names: tuple[str, str]) -> tuple[Series, ...]:
+    both = (own, other) if other.marks else (own,)
+    return tuple(
+        Series(name, second, reached.marks, runs(reached.marks))
+        for reached, name, second in zip(both, names, (False, True), strict=False)
+    )
+
+
+def _notes(own: Reached, other: Reached) -> tuple[str, ...]:
+    return tuple(dict.fromkeys((*own.notes, *other.notes)))
+
+
+def _out_of_view(limits: Sequence[LimitLine]) -> tuple[str, ...]:
+    return tuple(
+        f"The limit of {line.label} ({line.name}) lies above the figures shown."
+        for line in limits
+        if not line.in_view
+    )
+
+
+def _earlier(events: Sequence[EventMark], span: Span) -> tuple[str, ...]:
+    n = sum(event.day < span.first for event in events)
+    if not n:
+        return ()
+    return (
+        f"{words.count(n, 'event')} before the first test {'is' if n == 1 else 'are'} left out.",
+    )
+
+
+def _shades(span: Span, scheme: Scheme) -> tuple[Shade, ...]:
+    return tuple(
+        Shade(band.start, band.end, band.season.name, _TONES.get(band.season.key, 0))
+        for band in bands(span.first, span.last, scheme)
+    )
+
+
+def _trend_line(found: Trend, marks: Sequence[Mark]) -> TrendLine | None:
+    """The slope through the middle of the tests, if the trend says that there is one.
+
+    A non-detect counts as lower than any figure; the line is left out where the middle test is
+    itself a non-detect, because then the figures don't say where the line lies.
+    """
+    if found.says not in {"rising", "falling"} or found.slope_per_year is None:
+        return None
+    first, last = marks[0].day, marks[-1].day
+    slope = found.slope_per_year / _DAYS_A_YEAR
+    offsets = [
+        float("-inf") if mark.shape is Shape.BELOW else mark.value - slope * (mark.day - first).days
+        for mark in marks
+    ]
+    start = median(offsets)
+    if start == float("-inf"):
+        return None
+    end = start + slope * (last - first).days
+    return TrendLine(first, last, start, end)

@@ -1,0 +1,157 @@
+"""Where labels go, so that none lies on another: events above the plot, limits beside their line.
+
+Pure geometry in inches; nothing is drawn here.
+"""
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+
+from wellbook.charts import words
+from wellbook.charts.paper import Box, Pen
+from wellbook.charts.parts import EventMark, LimitLine, Scale, Shape
+from wellbook.charts.plot import Plot
+
+_ROWS = 3
+_AIR = 0.05
+_SHORT = 1.1  # inches to which event labels are cut before numbers take their place
+_RADIUS = 0.06
+
+
+@dataclass(frozen=True, slots=True)
+class Flag:
+    """A label above the plot on the line of one or more events; row 0 is the lowest."""
+
+    x: float
+    left: float
+    row: int
+    text: str
+
+
+@dataclass(frozen=True, slots=True)
+class Flags:
+    """The labels of all events, and a list of them where numbers stand in their place."""
+
+    flags: tuple[Flag, ...]
+    rows: int
+    listed: tuple[str, ...] = ()
+
+
+def place_events(events: Sequence[EventMark], plot: Plot, pen: Pen, *, numbers_only: bool) -> Flags:
+    """Labels in up to three rows, cut short if need be; numbers and a list if not even that."""
+    if not events:
+        return Flags((), 0)
+    xs = [plot.x(event.day) for event in events]
+    for room in () if numbers_only else (plot.width / 2, _SHORT):
+        placed = _stagger(
+            [(x, pen.shortened(e.label, room)) for x, e in zip(xs, events, strict=True)],
+            plot,
+            pen,
+        )
+        if placed is not None:
+            return Flags(placed, 1 + max(flag.row for flag in placed))
+    numbered = _stagger(_numbers(xs, pen), plot, pen) or ()
+    listed = tuple(
+        f"{n} {event.label}, {words.day(event.day)}" for n, event in enumerate(events, 1)
+    )
+    return Flags(numbered, 1, listed)
+
+
+def _numbers(xs: Sequence[float], pen: Pen) -> list[tuple[float, str]]:
+    """Numbers of events; those that stand too close share a label."""
+    groups: list[list[int]] = []
+    for place, x in enumerate(xs):
+        if groups and x - xs[groups[-1][0]] < pen.width("00–00") + _AIR:
+            groups[-1].append(place)
+        else:
+            groups.append([place])
+    return [(xs[g[0]], f"{g[0] + 1}" if len(g) == 1 else f"{g[0] + 1}–{g[-1] + 1}") for g in groups]
+
+
+def _stagger(wanted: Sequence[tuple[float, str]], plot: Plot, pen: Pen) -> tuple[Flag, ...] | None:
+    """Rows for labels, from the right; a line never crosses a label. None if three don't do."""
+    placed: list[tuple[Flag, float]] = []
+    for x, text in reversed(wanted):
+        width = pen.width(text)
+        left = max(plot.box.left, min(x + _AIR / 2, plot.box.right - width))
+        row = next((r for r in range(_ROWS) if _free(Flag(x, left, r, text), width, placed)), None)
+        if row is None:
+            return None
+        placed.append((Flag(x, left, row, text), width))
+    return tuple(flag for flag, _ in reversed(placed))
+
+
+def _free(flag: Flag, width: float, placed: Iterable[tuple[Flag, float]]) -> bool:
+    right = flag.left + width
+    for other, other_width in placed:
+        other_right = other.left + other_width
+        if other.row == flag.row and flag.left < other_right + _AIR and other.left < right + _AIR:
+            return False
+        if other.row >= flag.row and flag.left < other.x < right:
+            return False  # the other's line would run through this label
+        if other.row < flag.row and other.left < flag.x < other_right:
+            return False  # this line would run through the other's label
+    return True
+
+
+@dataclass(frozen=True, slots=True)
+class Tag:
+    """A limit's label: left end and baseline box."""
+
+    box: Box
+    text: str
+
+
+def place_limits(plot: Plot, texts: Sequence[tuple[LimitLine, str]], pen: Pen) -> list[Tag]:
+    """A label beside each limit line, where it covers the least."""
+    taken = _marks(plot)
+    lines = [
+        Box(plot.x(s.first), plot.y(s.value) - 0.01, plot.x(s.last), plot.y(s.value) + 0.01)
+        for line, _ in texts
+        for s in line.steps
+    ]
+    posts = [
+        Box(plot.x(e.day) - 0.01, plot.box.bottom, plot.x(e.day) + 0.01, plot.box.top)
+        for e in plot.chart.events
+    ]
+    tags: list[Tag] = []
+    for line, text in texts:
+        spots = list(_spots(plot, line, pen.width(text), pen.line))
+
+        def covered(spot: Box) -> float:
+            return (
+                10.0 * sum(spot.meets(tag.box) for tag in tags)
+                + 5.0 * sum(spot.meets(box) for box in lines)
+                + 3.0 * sum(spot.meets(box) for box in taken)
+                + 1.0 * sum(spot.meets(box) for box in posts)
+            )
+
+        best = min(spots, key=covered, default=None)
+        if best is not None:
+            tags.append(Tag(best, text))
+    return tags
+
+
+def _spots(plot: Plot, line: LimitLine, width: float, height: float) -> Iterable[Box]:
+    """Places for a label above and below the last stretch of a line, within the plot."""
+    last = line.steps[-1].value
+    same = [step for step in line.steps if step.value == last]
+    left, right = plot.x(same[0].first), plot.x(same[-1].last)
+    y = plot.y(last)
+    for foot in (y + 0.025, y - height - 0.015):
+        if foot < plot.box.bottom or foot + height > plot.box.top + 0.02:
+            continue
+        for share in (1.0, 0.0, 0.5, 0.75, 0.25):
+            start = left + _AIR + (right - left - width - 2 * _AIR) * share
+            start = max(plot.box.left + _AIR, min(start, plot.box.right - width - _AIR))
+            yield Box(start, foot, start + width, foot + height)
+
+
+def _marks(plot: Plot) -> list[Box]:
+    if plot.chart.scale is Scale.STRIP:
+        return []
+    boxes = []
+    for mark in plot.chart.marks:
+        x, y = plot.x(mark.day), plot.y(mark.value)
+        foot = plot.box.bottom if mark.shape is Shape.BELOW else y - _RADIUS
+        boxes.append(Box(x - _RADIUS, foot, x + _RADIUS, y + _RADIUS))
+    return boxes

@@ -1,0 +1,132 @@
+"""From published limits to stepped lines."""
+
+import calendar
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+from datetime import date, timedelta
+from decimal import Decimal
+from typing import Self
+
+from wellbook.charts import words
+from wellbook.charts.parts import LimitLine, Step
+from wellbook.water import units
+from wellbook.water.catalogue import Catalogue
+from wellbook.water.limits import Limit, LimitKind, Rule
+from wellbook.water.parameters import Parameter
+
+_RANK = tuple(LimitKind)
+_YEAR, _MONTH = len("2024"), len("2024-05")
+_DAY = timedelta(days=1)
+
+
+@dataclass(frozen=True, slots=True)
+class Span:
+    """The days that a chart shows, both included."""
+
+    first: date
+    last: date
+
+    def cut(self, first: date, last: date) -> Self | None:
+        """The part of a stretch that is shown."""
+        first, last = max(first, self.first), min(last, self.last)
+        return type(self)(first, last) if first <= last else None
+
+
+def limit_lines(
+    parameter: Parameter, catalogue: Catalogue, sets: Sequence[str], span: Span
+) -> tuple[tuple[LimitLine, ...], tuple[str, ...]]:
+    """Lines of the limits in force within the span, health first; and notes on coming ones."""
+    groups: dict[tuple[str, ...], list[Limit]] = {}
+    for limit in catalogue.limits_of(parameter.key):
+        known = catalogue.sets.get(limit.set)
+        if limit.set in sets and known is not None and known.standing in {"in force", "pending"}:
+            key = (limit.set, limit.kind, limit.condition, limit.fraction)
+            groups.setdefault(key, []).append(limit)
+    order = sorted(groups, key=lambda key: (_RANK.index(LimitKind(key[1])), sets.index(key[0])))
+    lines: list[LimitLine] = []
+    coming: list[str] = []
+    for key in order:
+        name = catalogue.sets[key[0]].name
+        begun = [limit for limit in groups[key] if _earliest(limit.start) <= span.last]
+        shown = begun if catalogue.sets[key[0]].standing == "in force" else []
+        lines += _lines(shown, parameter, ", ".join(filter(None, (name, key[2]))), span)
+        coming += [
+            f"Coming: {words.bound(limit)} from {words.loose_day(limit.start)} ({name})."
+            for limit in groups[key]
+            if limit not in begun
+        ]
+    return tuple(lines), tuple(coming)
+
+
+def _lines(
+    limits: Sequence[Limit], parameter: Parameter, name: str, span: Span
+) -> Iterable[LimitLine]:
+    """The line of one group of limits; two where it is a range."""
+    seen = [limit for limit in limits if span.cut(_earliest(limit.start), _latest(limit.end))]
+    if not seen:
+        return
+    text = "; ".join(f"{words.bound(limit)}, {words.force(limit)}" for limit in seen)
+    last = seen[-1]
+    if parameter.scale == "presence" or all(limit.rule is Rule.ABSENT for limit in seen):
+        yield LimitLine(last.kind, name, words.bound(last), text, ())
+        return
+    for lower in (False, True):
+        steps: list[Step] = []
+        for limit in seen:
+            steps += _steps(limit, lower, parameter, span)
+        if steps:
+            label = words.with_unit(words.figure(steps[-1].value), parameter.unit, parameter.basis)
+            yield LimitLine(last.kind, name, label, text, tuple(steps), lower)
+
+
+def _steps(limit: Limit, lower: bool, parameter: Parameter, span: Span) -> Iterable[Step]:
+    value = _value(limit, lower, parameter)
+    if value is None:
+        return
+    start, surely = _earliest(limit.start), _latest(limit.start) if limit.start else date.min
+    until, end = _earliest(limit.end) if limit.end else date.max, _latest(limit.end)
+    loose_start, loose_end = start != surely, until != end
+    parts = (
+        (start, surely, False) if loose_start else None,
+        (
+            surely + _DAY if loose_start else start,
+            until - _DAY if loose_end else end,
+            True,
+        ),
+        (until, end, False) if loose_end else None,
+    )
+    for part in filter(None, parts):
+        shown = span.cut(part[0], part[1])
+        if shown:
+            yield Step(shown.first, shown.last, float(value), certain=part[2])
+
+
+def _value(limit: Limit, lower: bool, parameter: Parameter) -> Decimal | None:
+    number = limit.low if lower else limit.high
+    if number is None or (lower and limit.rule is not Rule.RANGE) or limit.rule is Rule.ABSENT:
+        return None
+    try:
+        return units.convert(
+            number, limit.unit, limit.basis, parameter.unit, parameter.basis, parameter
+        ).number
+    except units.NoConversion:
+        return None
+
+
+def _earliest(text: str) -> date:
+    """First day of an ISO day, month or year; the first of all days for an empty text."""
+    if not text:
+        return date.min
+    return date.fromisoformat(text + "-01-01"[len(text) - _YEAR :])
+
+
+def _latest(text: str) -> date:
+    """Last day of an ISO day, month or year; the last of all days for an empty text."""
+    if not text:
+        return date.max
+    if len(text) == _YEAR:
+        return date(int(text), 12, 31)
+    if len(text) == _MONTH:
+        year, month = int(text[:_YEAR]), int(text[_YEAR + 1 :])
+        return date(year, month, calendar.monthrange(year, month)[1])
+    return date.fromisoformat(text)

@@ -1,0 +1,133 @@
+"""From results to marks: what is drawn where, and what can't be drawn."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from datetime import timedelta
+from decimal import Decimal
+from statistics import median
+
+from wellbook.charts import words
+from wellbook.charts.parts import Mark, Shape
+from wellbook.water import units
+from wellbook.water.parameters import Parameter
+from wellbook.water.readings import Flag, Kind, Reading
+from wellbook.water.results import Result
+
+_SHAPES = {Kind.NUMBER: Shape.VALUE, Kind.BELOW: Shape.BELOW, Kind.ABOVE: Shape.ABOVE}
+_LEAST_RUN = 3
+_WIDEST_GAP = 2  # times the usual interval
+# A count is absence if nothing was found in the 100 mL that the rules for bacteria look at.
+_ONE_COLONY = Decimal(1)
+
+
+@dataclass(frozen=True, slots=True)
+class Reached:
+    """The marks of a history, and in words what was left out or assumed."""
+
+    marks: tuple[Mark, ...]
+    notes: tuple[str, ...]
+
+
+def read_marks(history: Sequence[Result], parameter: Parameter) -> Reached:
+    """Marks in order of time; a result that has no place on the chart becomes a note."""
+    marks: list[Mark] = []
+    left: dict[str, int] = {}
+    assumed: dict[str, None] = {}
+    for result in sorted(history, key=lambda r: (*r.collected.order(), r.id)):
+        mark, why = _mark(result, parameter)
+        if mark is None:
+            left[why] = left.get(why, 0) + 1
+            continue
+        marks.append(mark)
+        if why:
+            assumed[why] = None
+    notes = [
+        f"{words.count(n, 'result')} {why} {'is' if n == 1 else 'are'} not drawn."
+        for why, n in left.items()
+    ]
+    return Reached(tuple(marks), (*notes, *assumed, *_fractions(history)))
+
+
+def runs(marks: Sequence[Mark]) -> tuple[tuple[int, int], ...]:
+    """Neighbouring figures that lie no further apart than twice the usual interval.
+
+    A bound is not a figure and breaks a run; fewer than three figures are not joined at all.
+    """
+    days = sorted({mark.day for mark in marks})
+    gaps = [later - earlier for earlier, later in zip(days, days[1:], strict=False)]
+    figures = [place for place, mark in enumerate(marks) if mark.shape is Shape.VALUE]
+    if len(figures) < _LEAST_RUN or not gaps:
+        return ()
+    widest = _WIDEST_GAP * median(gap / timedelta(days=1) for gap in gaps)
+    found: list[tuple[int, int]] = []
+    start = figures[0]
+    for here, following in zip(figures, [*figures[1:], None], strict=True):
+        near = following == here + 1 and (marks[here + 1].day - marks[here].day).days <= widest
+        if not near:
+            if here > start:
+                found.append((start, here))
+            start = following if following is not None else start
+    return tuple(found)
+
+
+def _mark(result: Result, parameter: Parameter) -> tuple[Mark | None, str]:
+    """The mark and what was assumed for it, or no mark and why."""
+    reading = result.reading
+    if Flag.REJECTED in reading.flags:
+        return None, "rejected by the lab"
+    if reading.kind is Kind.NONE:
+        return None, "not analysed"
+    if parameter.scale == "presence":
+        return _placed(result, _row(reading), 0.0), ""
+    shape = _SHAPES.get(reading.kind)
+    if shape is None or reading.number is None:
+        return None, "without a figure"
+    try:
+        figure = units.convert(
+            reading.number,
+            reading.unit,
+            reading.basis,
+            parameter.unit,
+            parameter.basis,
+            parameter,
+        )
+    except units.NoConversion:
+        return None, "without a usable unit or basis"
+    return _placed(result, shape, float(figure.number)), figure.assumption
+
+
+def _placed(result: Result, shape: Shape, value: float) -> Mark:
+    flags = result.reading.flags
+    return Mark(
+        day=result.collected.day,
+        value=value,
+        shape=shape,
+        label=words.reported(result.reading),
+        estimated=Flag.ESTIMATED in flags,
+        late=Flag.HELD_TOO_LONG in flags,
+        result=result.id,
+    )
+
+
+def _row(reading: Reading) -> Shape:
+    """The row of a strip; a count of nothing in less than 100 mL leaves it unclear."""
+    if reading.kind is Kind.PRESENT:
+        return Shape.PRESENT
+    if reading.kind is Kind.ABSENT:
+        return Shape.ABSENT
+    if reading.number is None:
+        return Shape.UNCLEAR
+    if reading.kind is Kind.BELOW:
+        return Shape.ABSENT if reading.number <= _ONE_COLONY else Shape.UNCLEAR
+    if reading.kind in {Kind.NUMBER, Kind.ABOVE}:
+        found = reading.number > 0 or reading.kind is Kind.ABOVE
+        return Shape.PRESENT if found else Shape.ABSENT
+    return Shape.UNCLEAR
+
+
+def _fractions(history: Sequence[Result]) -> list[str]:
+    said = [result.reading.fraction for result in history]
+    dissolved = said.count("dissolved")
+    if not dissolved or dissolved == len(said):
+        return []
+    return [f"{dissolved} of {len(said)} results are of the dissolved (filtered) part only."]

@@ -1,0 +1,277 @@
+"""Painting a chart that has its layout."""
+
+from collections.abc import Iterable, Sequence
+from datetime import date, timedelta
+from typing import TYPE_CHECKING, Any
+
+from wellbook.charts.key import SAMPLE, Placed
+from wellbook.charts.paper import pens, write
+from wellbook.charts.parts import Chart, LimitLine, Mark, Scale, Series, Shape
+from wellbook.charts.plot import height_of
+from wellbook.charts.sheet import Sheet
+from wellbook.charts.theme import Theme
+from wellbook.water.limits import LimitKind
+
+if TYPE_CHECKING:
+    from matplotlib.axes import Axes
+    from matplotlib.figure import Figure
+
+_DASHES: dict[LimitKind, Any] = {
+    LimitKind.HEALTH: "solid",
+    LimitKind.ACTION: (0, (6, 1.5)),
+    LimitKind.ADVISORY: (0, (4, 2)),
+    LimitKind.AESTHETIC: (0, (2, 1.5)),
+    LimitKind.OPERATIONAL: (0, (5, 1.5, 1, 1.5)),
+}
+_TREND_DASH = (0, (8, 3))
+_MANY = 120
+_DAY = timedelta(days=1)
+
+
+def paint(sheet: Sheet, figure: "Figure", theme: Theme) -> None:
+    """Draw everything of a sheet on an empty figure."""
+    box = sheet.plot.box
+    axes = figure.add_axes(
+        (
+            box.left / sheet.width,
+            box.bottom / sheet.height,
+            sheet.plot.width / sheet.width,
+            sheet.plot.height / sheet.height,
+        ),
+        facecolor=theme.paper,
+    )
+    _frame(axes, sheet, theme)
+    _shades(axes, sheet, theme)
+    paint_lines(axes, sheet.chart, theme)
+    for series in sheet.chart.series:
+        paint_marks(axes, series, sheet.chart, theme, small=sheet.small)
+    _posts(axes, figure, sheet, theme)
+    _words(figure, sheet, theme)
+    for placed in sheet.key:
+        _entry(figure, placed, sheet, theme)
+
+
+def reach(axes: "Axes", chart: Chart) -> None:
+    """Set how far the axes go."""
+    if chart.scale is Scale.LOG:
+        axes.set_yscale("log")
+    axes.set_xlim(chart.first.toordinal(), chart.last.toordinal())
+    axes.set_ylim(chart.low, chart.high)
+
+
+def paint_lines(axes: "Axes", chart: Chart, theme: Theme) -> None:
+    """Draw limits and trend."""
+    for line in chart.limits:
+        if line.in_view:
+            _limit(axes, line, theme)
+    if chart.trend:
+        axes.plot(
+            [chart.trend.first.toordinal(), chart.trend.last.toordinal()],
+            [chart.trend.start, chart.trend.end],
+            color=theme.first,
+            linewidth=1.2,
+            linestyle=_TREND_DASH,
+            zorder=3,
+        )
+
+
+def paint_marks(axes: "Axes", series: Series, chart: Chart, theme: Theme, *, small: bool) -> None:
+    """Draw the marks of a series, like with like, and its light joins."""
+    colour = theme.of_series(second=series.second)
+    for first, last in series.runs if chart.scale is not Scale.STRIP else ():
+        run = series.marks[first : last + 1]
+        axes.plot(*_places(chart, run), color=theme.faint(colour), linewidth=0.9, zorder=3)
+    bounds = [mark for mark in series.marks if mark.shape is Shape.BELOW]
+    if bounds:
+        days, values = _places(chart, bounds)
+        axes.vlines(days, chart.low, values, colors=colour, linewidth=0.7, zorder=3)
+    groups: dict[tuple[Shape, bool, bool], list[Mark]] = {}
+    for mark in series.marks:
+        groups.setdefault((mark.shape, mark.estimated, mark.late), []).append(mark)
+    size = 3.6 if small or len(series.marks) > _MANY else 6.0
+    for marks in groups.values():
+        for style in _styles(marks[0], theme, size, second=series.second):
+            axes.plot(*_places(chart, marks), linestyle="none", zorder=4, **style)
+
+
+def _places(chart: Chart, marks: Iterable[Mark]) -> tuple[list[int], list[float]]:
+    pairs = [(m.day.toordinal(), height_of(chart, m.value, m.shape)) for m in marks]
+    return [x for x, _ in pairs], [y for _, y in pairs]
+
+
+def _styles(mark: Mark, theme: Theme, size: float, *, second: bool) -> Iterable[dict[str, Any]]:
+    """How a mark looks; one that was held too long is crossed by a second one."""
+    colour = theme.of_series(second=second)
+    open_ = mark.shape in {Shape.BELOW, Shape.ABOVE, Shape.ABSENT, Shape.UNCLEAR}
+    half = mark.estimated and not open_
+    form = {Shape.ABOVE: "^", Shape.UNCLEAR: "D"}.get(mark.shape, "s" if second else "o")
+    yield {
+        "marker": form,
+        "markersize": size * (1.2 if form == "^" else 0.85 if form in {"s", "D"} else 1.0),
+        "markeredgecolor": colour,
+        "markeredgewidth": 1.1,
+        "markerfacecolor": theme.paper if open_ else colour,
+        "markerfacecoloralt": theme.paper,
+        "fillstyle": "left" if half else "full",
+    }
+    if mark.late:
+        yield {
+            "marker": "x",
+            "markersize": size * 1.5,
+            "markeredgecolor": theme.ink,
+            "markeredgewidth": 1.0,
+        }
+
+
+def _limit(axes: "Axes", line: LimitLine, theme: Theme) -> None:
+    look = {"color": theme.of_limit(line.kind), "linewidth": 1.4, "zorder": 2}
+    for certain in (True, False):
+        days: list[float] = []
+        values: list[float] = []
+        for step in line.steps:
+            if step.certain is not certain:
+                continue
+            if days and step.first.toordinal() > days[-1]:
+                days.append(days[-1])
+                values.append(float("nan"))
+            days += [step.first.toordinal(), step.last.toordinal() + 1]
+            values += [step.value, step.value]
+        if days:
+            dash = _DASHES[line.kind] if certain else "dotted"
+            axes.plot(days, values, linestyle=dash, **look)
+
+
+def _frame(axes: "Axes", sheet: Sheet, theme: Theme) -> None:
+    reach(axes, sheet.chart)
+    axes.set_xticks([], minor=True)
+    axes.set_yticks([], minor=True)
+    axes.set_xticks([day.toordinal() for day, _ in sheet.day_ticks], [])
+    axes.set_yticks([value for value, _ in sheet.figure_ticks], [])
+    axes.grid(visible=True, axis="y", color=theme.rule, linewidth=0.6)
+    axes.set_axisbelow(True)
+    axes.tick_params(color=theme.soft, length=0 if sheet.ruler else 3, width=0.6)
+    axes.tick_params(axis="y", length=0)
+    for side in ("left", "right", "top"):
+        axes.spines[side].set_visible(False)
+    axes.spines["bottom"].set_color(theme.soft)
+
+
+def _shades(axes: "Axes", sheet: Sheet, theme: Theme) -> None:
+    """Seasons behind the plot and, where there is room for names, in a ruler under it."""
+    from matplotlib.patches import Rectangle
+
+    below = sheet.ruler / sheet.plot.height
+    for shade in sheet.shades:
+        if not shade.tone:
+            continue
+        start, end = shade.first.toordinal(), min(shade.last + _DAY, sheet.chart.last).toordinal()
+        axes.add_patch(
+            Rectangle(
+                (start, -below),
+                end - start,
+                1 + below,
+                transform=axes.get_xaxis_transform(),
+                facecolor=theme.tones[shade.tone],
+                linewidth=0,
+                zorder=0,
+                clip_on=False,
+            )
+        )
+
+
+def _posts(axes: "Axes", figure: "Figure", sheet: Sheet, theme: Theme) -> None:
+    """A line for each event, up to its label above the plot."""
+    from matplotlib.lines import Line2D
+
+    _, _, fine = pens(theme, small=sheet.small)
+    top = sheet.plot.box.top
+    for event in sheet.chart.events:
+        axes.axvline(event.day.toordinal(), color=theme.soft, linewidth=0.8, linestyle="dotted")
+    for flag in sheet.flags.flags:
+        foot = top + 0.03 + flag.row * fine.line
+        figure.add_artist(
+            Line2D(
+                [flag.x, flag.x],
+                [top, foot + fine.line * 0.8],
+                transform=figure.dpi_scale_trans,
+                color=theme.soft,
+                linewidth=0.8,
+                linestyle="dotted",
+            )
+        )
+        write(figure, flag.text, (flag.left, foot + fine.line * 0.22), fine, theme.soft)
+
+
+def _words(figure: "Figure", sheet: Sheet, theme: Theme) -> None:
+    title, text, fine = pens(theme, small=sheet.small)
+    box, pad = sheet.plot.box, 0.1
+    y = sheet.height - pad - title.line * 0.78
+    write(figure, sheet.heading, (pad, y), title, theme.ink)
+    write(figure, sheet.chart.unit, (pad + title.width(sheet.heading) + 0.1, y), text, theme.soft)
+    for line in sheet.lines:
+        y -= text.line
+        write(figure, line, (pad, y), text, theme.ink)
+    for value, words in sheet.figure_ticks:
+        place = (box.left - 0.06, _height(sheet, value))
+        write(figure, words, place, text, theme.ink, ha="right", va="center_baseline")
+    _days(figure, sheet, theme)
+    for tag in sheet.tags:
+        write(figure, tag.text, (tag.box.left, tag.box.bottom + fine.line * 0.22), fine, theme.ink)
+    for place, line in enumerate(reversed(sheet.notes)):
+        write(figure, line, (pad, 0.06 + (place + 0.2) * fine.line), fine, theme.soft)
+
+
+def _height(sheet: Sheet, value: float) -> float:
+    return sheet.plot.y(value)
+
+
+def _days(figure: "Figure", sheet: Sheet, theme: Theme) -> None:
+    _, text, fine = pens(theme, small=sheet.small)
+    foot = sheet.plot.box.bottom
+    for day, words in sheet.day_ticks:
+        place = (sheet.plot.x(day), foot - sheet.ruler - 0.05 - text.line * 0.72)
+        write(figure, words, place, text, theme.ink, ha="center")
+    if not sheet.ruler:
+        return
+    for shade in sheet.shades:
+        left, right = sheet.plot.x(shade.first), sheet.plot.x(shade.last + _DAY)
+        name = sheet.season_names[shade.name]
+        if fine.width(name) <= right - left:
+            place = ((left + right) / 2, foot - sheet.ruler * 0.76)
+            write(figure, name, place, fine, theme.soft, ha="center")
+
+
+def _entry(figure: "Figure", placed: Placed, sheet: Sheet, theme: Theme) -> None:
+    """One entry of the key."""
+    from matplotlib.lines import Line2D
+    from matplotlib.patches import Rectangle
+
+    _, _, fine = pens(theme, small=sheet.small)
+    item, inches = placed.item, figure.dpi_scale_trans
+    left = 0.1 + placed.left
+    foot = sheet.key_top - (placed.row + 0.8) * fine.line
+    middle = foot + fine.size * 0.36 / 72
+    if item.mark:
+        for style in _styles(item.mark, theme, 5.5, second=item.second):
+            spot = Line2D([left + 0.11], [middle], transform=inches, linestyle="none", **style)
+            figure.add_artist(spot)
+    elif item.picture == "tone":
+        figure.add_artist(
+            Rectangle(
+                (left, middle - 0.045),
+                0.2,
+                0.09,
+                transform=inches,
+                facecolor=theme.tones[item.tone],
+                edgecolor=theme.soft,
+                linewidth=0.5,
+            )
+        )
+    elif item.picture:
+        colour = theme.of_limit(item.limit) if item.limit else theme.first
+        dash = _DASHES[item.limit] if item.limit else _TREND_DASH
+        line = Line2D([left, left + 0.21], [middle] * 2, transform=inches)
+        line.set(color=colour, linestyle=dash, linewidth=1.4)
+        figure.add_artist(line)
+    shift = SAMPLE if item.picture else 0.0
+    write(figure, item.text, (left + shift, foot), fine, theme.ink)
