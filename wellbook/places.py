@@ -24,11 +24,18 @@ def sample_wells() -> Path:
     return _folder("sample_wells")
 
 
-def cache() -> Path:
-    """The user's cache folder for Wellbook, made if missing."""
+def data() -> Path:
+    """The one folder that Wellbook writes on its own account, made if missing."""
     import platformdirs
 
-    return platformdirs.user_cache_path("wellbook", appauthor=False, ensure_exists=True)
+    return platformdirs.user_data_path("wellbook", appauthor=False, ensure_exists=True)
+
+
+def cache() -> Path:
+    """Folder for what can be made again at any time; inside `data`, so that one folder is all."""
+    folder = data() / "cache"
+    folder.mkdir(exist_ok=True)
+    return folder
 
 
 def documents() -> Path:

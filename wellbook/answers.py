@@ -1,0 +1,173 @@
+"""What `status` and `due` answer: once as plain data (the JSON contract), once as lines to read."""
+
+from collections.abc import Iterator, Sequence
+from datetime import date
+from typing import Any
+
+from wellbook.book.overview import WellOverview
+from wellbook.book.rows import Point, Well
+from wellbook.water.limits import Limit, Rule
+from wellbook.water.schedule import PanelDue
+from wellbook.water.standing import Standing
+from wellbook.water.verdicts import Judgement, Verdict
+
+Facts = dict[str, Any]
+Dues = Sequence[tuple[Well, Point, Sequence[PanelDue]]]
+
+
+def status_facts(name: str, on: date, wells: Sequence[WellOverview]) -> Facts:
+    """Per point and parameter the latest reading, both verdicts and the trend."""
+    return {
+        "book": name,
+        "on": on.isoformat(),
+        "wells": [
+            {
+                "name": well.well.name,
+                "points": [
+                    {
+                        "name": one.point.name,
+                        "treated": one.point.treated,
+                        "parameters": [_standing(standing) for standing in one.standings],
+                        "unknown": list(one.unknown),
+                    }
+                    for one in well.points
+                ],
+            }
+            for well in wells
+        ],
+    }
+
+
+def _standing(standing: Standing) -> Facts:
+    latest, trend = standing.latest, standing.trend
+    return {
+        "key": standing.parameter.key,
+        "name": standing.parameter.name,
+        "n": standing.n,
+        "latest": {
+            "collected": latest.collected.iso(),
+            "reported": latest.reading.text,
+            "unit": latest.reading.unit,
+            "basis": latest.reading.basis,
+        },
+        "then": _judgement(standing.then),
+        "now": _judgement(standing.now),
+        "trend": {
+            "says": trend.says,
+            "test": trend.test,
+            "n": trend.n,
+            "p": trend.p,
+            "slope_per_year": trend.slope_per_year,
+            "unit": trend.unit,
+        },
+    }
+
+
+def _judgement(judgement: Judgement) -> Facts:
+    limit = judgement.limit
+    facts: Facts = {"verdict": str(judgement.verdict), "why": judgement.why}
+    if limit is None:
+        return facts | dict.fromkeys(("limit", "unit", "basis", "set", "kind", "source", "since"))
+    return facts | {
+        "limit": limit_text(limit),
+        "unit": limit.unit,
+        "basis": limit.basis,
+        "set": limit.set,
+        "kind": str(limit.kind),
+        "source": limit.source,
+        "since": limit.start,
+    }
+
+
+def limit_text(limit: Limit) -> str:
+    """A limit's figure without its unit: `10`, `6.5 to 8.5`, `absent`."""
+    if limit.rule is Rule.ABSENT:
+        return "absent"
+    if limit.rule is Rule.RANGE:
+        return f"{limit.low} to {limit.high}"
+    return str(limit.high)
+
+
+def due_facts(on: date, dues: Dues) -> Facts:
+    """What is due on a day; panels that are planned for later are left out."""
+    return {
+        "on": on.isoformat(),
+        "due": [
+            {
+                "well": well.name,
+                "point": point.name,
+                "panel": one.panel.name,
+                "last": one.last.isoformat() if one.last else None,
+                "due": one.due.isoformat(),
+                "overdue_days": one.overdue_days,
+                "suggested": {
+                    "from": one.window[0].isoformat(),
+                    "to": one.window[1].isoformat(),
+                    "day": one.day.isoformat() if one.day else None,
+                    "why": one.why,
+                },
+            }
+            for well, point, panels in dues
+            for one in panels
+            if one.due <= on
+        ],
+    }
+
+
+def status_lines(on: date, wells: Sequence[WellOverview]) -> Iterator[str]:
+    """The same facts to read, each verdict with its limit, source and date."""
+    yield f"As of {on.isoformat()}. Limits bind public supplies; here they are yardsticks."
+    for well in wells:
+        for one in well.points:
+            side = "treated water" if one.point.treated else "raw water"
+            yield ""
+            yield f"{well.well.name}, {one.point.name} ({side})"
+            for standing in one.standings:
+                yield from _standing_lines(standing)
+            for name in one.unknown:
+                yield f"  {name}: kept as printed; Wellbook has no limits for this name"
+
+
+def _standing_lines(standing: Standing) -> Iterator[str]:
+    latest = standing.latest
+    shown = " ".join(
+        filter(None, (latest.reading.text, latest.reading.unit, latest.reading.basis))
+    )
+    plural = "s" if standing.n > 1 else ""
+    yield (
+        f"  {standing.parameter.name}: {shown} on {latest.collected.day.isoformat()} "
+        f"({standing.n} test{plural})"
+    )
+    yield f"      now: {judgement_line(standing.now)}"
+    if standing.then != standing.now:
+        yield f"      on the sampling day: {judgement_line(standing.then)}"
+    if standing.trend.sentence:
+        yield f"      trend: {standing.trend.sentence}"
+
+
+def judgement_line(judgement: Judgement) -> str:
+    """A verdict with its limit, set, source and date, and why where that needs saying."""
+    limit = judgement.limit
+    if limit is None:
+        return "no limit in the chosen sets"
+    figure = " ".join(filter(None, (limit_text(limit), limit.unit, limit.basis)))
+    since = f", since {limit.start}" if limit.start else ""
+    why = f" ({judgement.why})" if judgement.why else ""
+    word = "not detected" if judgement.verdict is Verdict.UNDETECTED else str(judgement.verdict)
+    return f"{word}, {limit.kind} {figure}, {limit.set}{since}: {limit.source}{why}"
+
+
+def due_lines(on: date, dues: Dues) -> Iterator[str]:
+    """What is due, and after it what comes next."""
+    planned = [(well, point, one) for well, point, panels in dues for one in panels]
+    now = [row for row in planned if row[2].due <= on]
+    if not planned:
+        yield "Nothing is planned yet: add a test, and its panels are planned from then on."
+    elif not now:
+        yield f"Nothing is due on {on.isoformat()}."
+    for well, point, one in now:
+        yield f"Due since {one.due.isoformat()}: {one.panel.name} at {well.name}, {point.name}."
+        yield f"  {one.why}"
+    for well, point, one in planned:
+        if one.due > on:
+            yield f"Next: {one.panel.name} at {well.name}, {point.name} on {one.due.isoformat()}."

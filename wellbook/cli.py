@@ -1,0 +1,293 @@
+"""The commands: every main job without a screen, for scripts, tests and support.
+
+Thin: each command opens what it needs, calls one function, prints. Exit 0 on success, 2 on bad
+usage, 1 with one clear line when the job can't be done; `due` exits 3 when something is due.
+Heavy imports stand inside the commands, so that `--help` is quick.
+"""
+
+import json
+import sys
+from datetime import date, datetime
+from pathlib import Path
+from typing import TYPE_CHECKING, Any
+
+import click
+
+from wellbook import __version__, places
+from wellbook.faults import Fault
+
+if TYPE_CHECKING:
+    from collections.abc import Iterable
+
+    from wellbook.book import Book
+    from wellbook.water.catalogue import Catalogue
+
+DUE = 3  # exit code when something is due
+FIRST_SAMPLE = "alder-hollow"
+
+
+class _Commands(click.Group):
+    """`wellbook BOOK` opens the window, and a fault is one line and exit code 1."""
+
+    def parse_args(self, ctx: click.Context, args: list[str]) -> list[str]:
+        if args and args[0] not in self.commands and _looks_like_a_book(args[0]):
+            args = ["open", *args]
+        return super().parse_args(ctx, args)
+
+    def invoke(self, ctx: click.Context) -> Any:
+        try:
+            return super().invoke(ctx)
+        except Fault as fault:
+            raise click.ClickException(str(fault)) from fault
+
+
+def _looks_like_a_book(word: str) -> bool:
+    return word.endswith(".wellbook") or ("." in word and Path(word).is_file())
+
+
+class _Day(click.ParamType):
+    name = "YYYY-MM-DD"
+
+    def convert(
+        self, value: Any, param: click.Parameter | None, ctx: click.Context | None
+    ) -> date:
+        if isinstance(value, date):
+            return value
+        try:
+            return date.fromisoformat(value)
+        except ValueError:
+            self.fail(f"{value} is no day; write it like 2026-11-25", param, ctx)
+
+
+FILE = click.Path(path_type=Path)
+ON = click.option(
+    "--on", type=_Day(), default=lambda: datetime.now().date(), help="As of this day, not today."
+)
+JSON = click.option("--json", "as_json", is_flag=True, help="Print the facts as JSON.")
+OUTPUT = click.option("-o", "--output", type=FILE, required=True, help="File to write.")
+
+
+@click.group(cls=_Commands, invoke_without_command=True)
+@click.version_option(__version__, prog_name="wellbook")
+@click.pass_context
+def cli(ctx: click.Context) -> None:
+    """Keep the record of a household's private well.
+
+    Without a command the window opens, on BOOK if one is named.
+    """
+    if ctx.invoked_subcommand is None:
+        ctx.exit(_window(None))
+
+
+@cli.command("open", hidden=True)
+@click.argument("book", type=FILE)
+@click.pass_context
+def open_window(ctx: click.Context, book: Path) -> None:
+    """Open the window on a book."""
+    ctx.exit(_window(book))
+
+
+@cli.command()
+@click.argument("book", type=FILE)
+def new(book: Path) -> None:
+    """Make an empty book."""
+    from wellbook.book import Book
+
+    Book.create(book).close()
+    click.echo(f"Made {book}.")
+
+
+@cli.command()
+@click.argument("name", required=False)
+@click.argument("book", type=FILE, required=False)
+@JSON
+def sample(name: str | None, book: Path | None, as_json: bool) -> None:  # noqa: FBT001
+    """Copy an invented household into BOOK; without a NAME, list them."""
+    if name is None:
+        from wellbook import samples
+
+        known = samples.known()
+        _print(
+            {"samples": [{"name": key, "about": about} for key, about in known.items()]}
+            if as_json
+            else (f"{key}: {about}" for key, about in known.items())
+        )
+        return
+    if book is None:
+        raise click.UsageError("Say where the copy goes: wellbook sample NAME BOOK.")
+    from wellbook import samples
+
+    samples.copy(name, book)
+    _print({"sample": name, "book": str(book)} if as_json else [f"Made {book} from {name}."])
+
+
+@cli.command("try")
+@click.argument("name", default=FIRST_SAMPLE)
+@click.pass_context
+def try_out(ctx: click.Context, name: str) -> None:
+    """Open an invented household; without a display, do the same job in words."""
+    from wellbook import samples
+    from wellbook.window.displays import trouble
+
+    book = places.data() / "tryout" / f"{name}.wellbook"
+    book.parent.mkdir(exist_ok=True)
+    if not book.exists():
+        samples.copy(name, book)
+    if trouble() is None:
+        ctx.exit(_window(book))
+    packet_file = book.with_suffix(".pdf")
+    today = datetime.now().date()
+    ctx.invoke(status, book=book, on=today, as_json=False)
+    click.echo("")
+    _due(book, today, as_json=False)
+    click.echo("")
+    ctx.invoke(packet, book=book, audience="buyer", output=packet_file, on=today)
+    click.echo(f"There is no display here: the book {book} was looked at in words instead.")
+
+
+@cli.command()
+@click.argument("book", type=FILE)
+@click.argument("files", type=FILE, nargs=-1, required=True)
+@click.option("--well", default="", help="Name of the well, for an empty book.")
+@click.option("--point", default="", help="Name of the sampling point the tests were drawn at.")
+@click.option("--accept", is_flag=True, help="Store what was read.")
+@JSON
+def add(book: Path, files: tuple[Path, ...], well: str, point: str, **how: bool) -> None:
+    """Read lab FILES and print what was understood; store it with --accept."""
+    from wellbook import intake
+
+    catalogue = _catalogue()
+    with _book(book, readonly=not how["accept"]) as opened:
+        drafts = [intake.read(file, catalogue) for file in files]
+        stored = (
+            [intake.store(draft, opened, well=well, point=point) for draft in drafts]
+            if how["accept"]
+            else []
+        )
+    _print(
+        answers.draft_facts(drafts, stored)
+        if how["as_json"]
+        else answers.draft_lines(drafts, stored)
+    )
+
+
+@cli.command()
+@click.argument("book", type=FILE)
+@ON
+@JSON
+def status(book: Path, on: date, as_json: bool) -> None:  # noqa: FBT001
+    """Show each parameter: latest reading, both verdicts with limit and source, trend."""
+    from wellbook import answers
+    from wellbook.book.overview import overview
+
+    with _book(book, readonly=True) as opened:
+        wells = overview(opened, _catalogue(), on)
+    _print(
+        answers.status_facts(book.name, on, wells) if as_json else answers.status_lines(on, wells)
+    )
+
+
+@cli.command()
+@click.argument("book", type=FILE)
+@ON
+@JSON
+@click.pass_context
+def due(ctx: click.Context, book: Path, on: date, as_json: bool) -> None:  # noqa: FBT001
+    """Say what is due and when to test; exit code 3 when something is."""
+    if _due(book, on, as_json=as_json):
+        ctx.exit(DUE)
+
+
+@cli.command()
+@click.argument("book", type=FILE)
+@click.argument("parameter")
+@click.option("--point", default="", help="Name of the sampling point; without it, the first.")
+@OUTPUT
+@ON
+def chart(book: Path, parameter: str, point: str, output: Path, on: date) -> None:
+    """Draw one PARAMETER over time into a .png, .svg or .pdf file."""
+    from wellbook.handover.pictures import chart_of
+
+    with _book(book, readonly=True) as opened:
+        chart_of(opened, _catalogue(), parameter, output, point=point, today=on)
+    click.echo(f"Made {output}.")
+
+
+@cli.command()
+@click.argument("book", type=FILE)
+@click.option(
+    "--for", "audience", type=click.Choice(["buyer", "consultant"]), required=True, help="Reader."
+)
+@click.option("--paper", type=click.Choice(["letter", "a4"]), default="letter", show_default=True)
+@click.option("--personal", is_flag=True, help="Put in names, address and place as well.")
+@OUTPUT
+@ON
+def packet(book: Path, audience: str, output: Path, on: date, **how: Any) -> None:
+    """Write the history PDF for a buyer or a consultant."""
+    from wellbook.handover.packet import write
+
+    with _book(book, readonly=True) as opened:
+        write(
+            opened,
+            _catalogue(),
+            output,
+            audience=audience,
+            today=on,
+            paper=how.get("paper") or "letter",
+            with_personal=bool(how.get("personal")),
+        )
+    click.echo(f"Made {output}.")
+
+
+@cli.command()
+@click.argument("book", type=FILE)
+@click.option("-o", "--output", type=FILE, required=True, help="Folder to write to.")
+def export(book: Path, output: Path) -> None:
+    """Write everything as open tables, with a data dictionary and the original documents."""
+    from wellbook.handover.tables import export as export_tables
+
+    with _book(book, readonly=True) as opened:
+        written = export_tables(opened, _catalogue(), output)
+    click.echo(f"Made {len(written)} files in {output}.")
+
+
+def main() -> None:
+    """Run the commands."""
+    cli()
+
+
+def _window(book: Path | None) -> int:
+    from wellbook.window import run
+
+    return run(book)
+
+
+def _book(path: Path, *, readonly: bool) -> "Book":
+    from wellbook.book import Book
+
+    return Book.open(path, readonly=readonly)
+
+
+def _catalogue() -> "Catalogue":
+    from wellbook.water.catalogue import read_catalogue
+
+    return read_catalogue(places.resources())
+
+
+def _due(book: Path, on: date, *, as_json: bool) -> bool:
+    from wellbook import answers
+    from wellbook.book.overview import due as dues_of
+
+    with _book(book, readonly=True) as opened:
+        dues = dues_of(opened, _catalogue(), on)
+    facts = answers.due_facts(on, dues)
+    _print(facts if as_json else answers.due_lines(on, dues))
+    return bool(facts["due"])
+
+
+def _print(answer: "dict[str, Any] | Iterable[str]") -> None:
+    if isinstance(answer, dict):
+        click.echo(json.dumps(answer, ensure_ascii=False, indent=2))
+    else:
+        for line in answer:
+            click.echo(line)
