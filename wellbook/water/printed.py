@@ -1,0 +1,237 @@
+"""From the text that a lab printed to a reading, and back.
+
+Nothing is guessed: what is not understood becomes `Kind.TEXT`, keeps its text, and is never
+judged. The text itself is always kept as it was printed.
+"""
+
+import re
+from dataclasses import dataclass, replace
+from decimal import Decimal
+
+from wellbook.water import lab_words
+from wellbook.water.basis import understand_basis
+from wellbook.water.marks import plain
+from wellbook.water.readings import Flag, Kind, Reading
+from wellbook.water.spellings import COUNT, PRESENCE, basis_in, understand
+
+_POWER = r"(?:[eE][+-]?\d{1,2}|\s?x\s?10\s?\^\s?[+-]?\d{1,2})?"
+_WITH_POINT = rf"[+-]?(?:[1-9]\d{{0,2}}(?:,\d{{3}})+(?:\.\d+)?|\d+\.?\d*|\.\d+){_POWER}"
+_WITH_COMMA = (
+    rf"[+-]?(?:[1-9]\d{{0,2}}(?:[. ]\d{{3}})+(?:,\d+)?(?!\d)|\d+(?:,\d+)?(?![.,\d])|,\d+){_POWER}"
+)
+_SIGNS = r"<=|>=|<|>|=|~|(?:ca|approx|about|est)\.?(?=[ \d])"
+_UNDETECTED = r"n\.?d\.?|not detected|none detected|non-?detect(?:ed)?|b[dr]l|bmdl|bql|u"
+_BETWEEN = r"[\s(@:,<=]*(?:(?:at|mdl|rl|dl|pql|mrl|loq|lod|limit)\b[\s:=<]*)*"
+_UNCERTAINTY = re.compile(r"^\s*(?:±|\+/-|\+-)\s*\d*[.,]?\d+\s*")
+_VOLUME = re.compile(r"\s*(?:/|per|in)\s*100\s*ml\.?$", re.IGNORECASE)
+_LONGEST = 40  # digits; nothing that a lab measures needs more
+
+
+def _numbers(number: str) -> tuple[re.Pattern[str], re.Pattern[str]]:
+    return (
+        re.compile(
+            rf"^(?P<sign>{_SIGNS})?\s*(?P<number>{number})(?![\d,])(?P<tail>.*)$", re.IGNORECASE
+        ),
+        re.compile(
+            rf"^(?P<word>{_UNDETECTED})(?![a-z]){_BETWEEN}(?P<number>{number})(?P<tail>[^)]*)\)?$",
+            re.IGNORECASE,
+        ),
+    )
+
+
+_POINT, _COMMA = _numbers(_WITH_POINT), _numbers(_WITH_COMMA)
+_FRACTIONS = (
+    (re.compile(r"^(?:total|unfiltered|whole)\b"), "total"),
+    (re.compile(r"^(?:dissolved|filtered|filterable)\b"), "dissolved"),
+)
+
+
+@dataclass(frozen=True, slots=True)
+class _Column:
+    """What stands beside the result on its row."""
+
+    unit: str
+    limit: str
+    decimal_comma: bool
+    flags: frozenset[Flag]
+    undetected: bool
+    sign: str
+
+    @property
+    def quantity(self) -> str:
+        unit = understand(self.unit)
+        return unit.quantity if unit else ""
+
+
+@dataclass(frozen=True, slots=True)
+class _Said:
+    kind: Kind
+    number: Decimal | None = None
+    unit: str = ""
+    flags: frozenset[Flag] = frozenset()
+
+
+def read_reading(  # noqa: PLR0913  the cells of one row, each optional
+    text: str,
+    *,
+    unit: str = "",
+    basis: str = "",
+    fraction: str = "",
+    qualifier: str = "",
+    limit: str = "",
+    decimal_comma: bool = False,
+) -> Reading:
+    """Understand one result as printed. Never raises.
+
+    Args:
+        text: The result, e.g. `<0.005`, `0.12 J`, `absent/100 mL`.
+        unit: The unit's own column.
+        basis: The basis, if it has a column or stands in the parameter's name.
+        fraction: Total, dissolved, filtered and so on.
+        qualifier: Flag letters or a remark in a column of their own.
+        limit: The reporting limit's column, used where the result says only `ND`.
+        decimal_comma: Whether the sheet writes 0,5 for a half.
+    """
+    marks = plain(qualifier)
+    flags, undetected = lab_words.flags(marks)
+    sign = marks[0] if marks[:1] in {"<", ">"} else ""
+    column = _Column(unit, limit, decimal_comma, flags, undetected, sign)
+    said = _said(plain(text), column, marks)
+    said = _with_column(said, column)
+    printed_unit = unit if understand(unit) or not said.unit else said.unit
+    spelled = basis_in(said.unit) or basis_in(unit)
+    return Reading(
+        text=text,
+        kind=said.kind,
+        number=said.number,
+        unit=printed_unit,
+        basis=understand_basis(basis) or basis or spelled,
+        fraction=_fraction(fraction),
+        flags=said.flags | flags,
+    )
+
+
+def format_reading(reading: Reading) -> str:
+    """One plain way to write a reading, which `read_reading` reads back to the same meaning."""
+    if reading.kind is Kind.TEXT:
+        return reading.text
+    letters = " ".join(sorted(lab_words.LETTERS[flag] for flag in reading.flags))
+    return f"{_figure(reading)} {letters}".strip()
+
+
+def _figure(reading: Reading) -> str:
+    if reading.number is not None:
+        sign = {Kind.BELOW: "<", Kind.ABOVE: ">"}.get(reading.kind, "")
+        return f"{sign}{reading.number:f}"
+    words = {Kind.BELOW: "BDL", Kind.ABOVE: "off scale"}
+    return words.get(reading.kind, reading.kind.value)
+
+
+def _said(text: str, column: _Column, qualifier: str) -> _Said:
+    if not text:
+        meant = lab_words.meaning(qualifier, column.quantity)
+        kind, flags = meant or (Kind.BELOW if column.undetected else Kind.NONE, frozenset())
+        return _Said(kind, flags=flags)
+    return (
+        _number_first(text, column)
+        or _undetected_first(text, column)
+        or _words(text, column)
+        or _Said(Kind.TEXT)
+    )
+
+
+def _number_first(text: str, column: _Column) -> _Said | None:
+    match = (_COMMA if column.decimal_comma else _POINT)[0].match(text)
+    number = _number(match["number"], column) if match else None
+    tail = _tail(_UNCERTAINTY.sub("", match["tail"]), column) if match else None
+    if not match or number is None or tail is None:
+        return None
+    unit, letters = tail
+    flags, undetected = lab_words.flags(letters)
+    sign = (match["sign"] or "").casefold()
+    if sign and sign[0] in "~cae":
+        flags |= {Flag.ESTIMATED}
+    kind = {"<": Kind.BELOW, ">": Kind.ABOVE}.get((sign or column.sign)[:1], Kind.NUMBER)
+    if undetected or column.undetected:
+        if kind is Kind.ABOVE:
+            return None
+        kind = Kind.BELOW
+    return _Said(kind, number, unit, flags)
+
+
+def _undetected_first(text: str, column: _Column) -> _Said | None:
+    match = (_COMMA if column.decimal_comma else _POINT)[1].match(text)
+    number = _number(match["number"], column) if match else None
+    tail = _tail(match["tail"], column) if match else None
+    if number is None or tail is None:
+        return None
+    unit, letters = tail
+    return _Said(Kind.BELOW, number, unit, lab_words.flags(letters)[0])
+
+
+def _words(text: str, column: _Column) -> _Said | None:
+    unit = "/100 mL" if _VOLUME.search(text) else ""
+    quantity = column.quantity or (COUNT if unit else "")
+    tokens = _VOLUME.sub("", text).split(" ")
+    for end in range(len(tokens), 0, -1):
+        meant = lab_words.meaning(" ".join(tokens[:end]), quantity)
+        if meant and all(map(lab_words.is_flag, tokens[end:])):
+            kind, flags = meant
+            return _Said(kind, None, unit, flags | lab_words.flags(" ".join(tokens[end:]))[0])
+    return None
+
+
+def _with_column(said: _Said, column: _Column) -> _Said:
+    """Take a non-detect's limit from its column where the result itself gives none."""
+    if said.kind is not Kind.BELOW or (said.number is not None and said.number > 0):
+        return said
+    plain_limit = plain(column.limit)
+    match = (_COMMA if column.decimal_comma else _POINT)[0].match(plain_limit)
+    number = _number(match["number"], column) if match else None
+    tail = _tail(match["tail"], column) if match else None
+    if number is None or number <= 0 or tail is None:
+        return replace(said, number=None)
+    return replace(said, number=number, unit=said.unit or tail[0])
+
+
+def _number(text: str, column: _Column) -> Decimal | None:
+    text = re.sub(r"\s?x\s?10\s?\^\s?", "E", text, flags=re.IGNORECASE)
+    if column.decimal_comma:
+        text = text.replace(".", "").replace(" ", "").replace(",", ".")
+    else:
+        text = text.replace(",", "")
+    return Decimal(text) if len(text) <= _LONGEST else None
+
+
+def _tail(text: str, column: _Column) -> tuple[str, str] | None:
+    """What follows a number, as unit and flags; None if a part of it is not understood."""
+    tokens = text.split()
+    for end in range(len(tokens), -1, -1):
+        for unit, letters in (
+            (tokens[:end], tokens[end:]),
+            (tokens[len(tokens) - end :], tokens[: len(tokens) - end]),
+        ):
+            printed = " ".join(unit).strip("()[]") if unit else ""
+            if all(map(lab_words.is_flag, letters)) and _is_unit(printed, column):
+                return printed, " ".join(letters)
+    return None
+
+
+def _is_unit(text: str, column: _Column) -> bool:
+    """Whether a text after a number is a unit that agrees with the unit's own column."""
+    if not text:
+        return True
+    inside, beside = understand(text), understand(column.unit)
+    if inside is None or (len(text) == 1 and text.casefold() not in {"c", "f", "%"}):
+        return False
+    if beside is None or inside.label == beside.label:
+        return True
+    return {inside.quantity, beside.quantity} <= {COUNT, PRESENCE}
+
+
+def _fraction(text: str) -> str:
+    lowered = plain(text).casefold()
+    for pattern, name in _FRACTIONS:
+        if pattern.match(lowered):
+            return name
+    return "" if lowered == "none" else lowered
