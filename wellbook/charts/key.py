@@ -10,6 +10,13 @@ from wellbook.water.limits import LimitKind
 
 SAMPLE = 0.26  # inches for the little picture before the words
 _GAP = 0.16
+KINDS = {
+    LimitKind.HEALTH: "health limit",
+    LimitKind.ACTION: "action level",
+    LimitKind.ADVISORY: "advisory level",
+    LimitKind.AESTHETIC: "aesthetic level",
+    LimitKind.OPERATIONAL: "operational level",
+}
 
 
 @dataclass(frozen=True, slots=True)
@@ -100,5 +107,5 @@ def _example(shape: Shape, *, estimated: bool = False, late: bool = False) -> Ma
 
 
 def _limit(line: LimitLine, scale: Scale) -> Item:
-    text = f"{line.kind}: {line.label}, {line.name}"
+    text = f"{KINDS[line.kind]}: {line.label} ({line.name})"
     return Item("" if scale is Scale.STRIP else "limit", text, limit=line.kind)

@@ -72,7 +72,8 @@ def _stagger(wanted: Sequence[tuple[float, str]], plot: Plot, pen: Pen) -> tuple
     placed: list[tuple[Flag, float]] = []
     for x, text in reversed(wanted):
         width = pen.width(text)
-        left = max(plot.box.left, min(x + _AIR / 2, plot.box.right - width))
+        left = x + _AIR / 2 if x + width <= plot.box.right else x - width - _AIR / 2
+        left = max(plot.box.left, left)
         row = next((r for r in range(_ROWS) if _free(Flag(x, left, r, text), width, placed)), None)
         if row is None:
             return None
@@ -94,19 +95,28 @@ def _free(flag: Flag, width: float, placed: Iterable[tuple[Flag, float]]) -> boo
 
 
 @dataclass(frozen=True, slots=True)
+class Wanted:
+    """A label that one figure of a limit should get."""
+
+    line: LimitLine
+    value: float
+    text: str
+
+
+@dataclass(frozen=True, slots=True)
 class Tag:
-    """A limit's label: left end and baseline box."""
+    """A limit's label in its place."""
 
     box: Box
     text: str
 
 
-def place_limits(plot: Plot, texts: Sequence[tuple[LimitLine, str]], pen: Pen) -> list[Tag]:
-    """A label beside each limit line, where it covers the least."""
-    taken = _marks(plot)
+def place_limits(plot: Plot, wanted: Sequence[Wanted], pen: Pen) -> list[Tag]:
+    """A label beside each stretch of a limit line, where it covers the least."""
+    marks = _marks(plot)
     lines = [
         Box(plot.x(s.first), plot.y(s.value) - 0.01, plot.x(s.last), plot.y(s.value) + 0.01)
-        for line, _ in texts
+        for line in {id(w.line): w.line for w in wanted}.values()
         for s in line.steps
     ]
     posts = [
@@ -114,29 +124,23 @@ def place_limits(plot: Plot, texts: Sequence[tuple[LimitLine, str]], pen: Pen) -
         for e in plot.chart.events
     ]
     tags: list[Tag] = []
-    for line, text in texts:
-        spots = list(_spots(plot, line, pen.width(text), pen.line))
-
-        def covered(spot: Box) -> float:
-            return (
-                10.0 * sum(spot.meets(tag.box) for tag in tags)
-                + 5.0 * sum(spot.meets(box) for box in lines)
-                + 3.0 * sum(spot.meets(box) for box in taken)
-                + 1.0 * sum(spot.meets(box) for box in posts)
-            )
-
-        best = min(spots, key=covered, default=None)
+    for want in wanted:
+        weighed = ((10, [tag.box for tag in tags]), (5, lines), (3, marks), (1, posts))
+        best = min(
+            _spots(plot, want, pen.width(want.text), pen.line),
+            key=lambda spot: sum(n * spot.meets(box) for n, boxes in weighed for box in boxes),
+            default=None,
+        )
         if best is not None:
-            tags.append(Tag(best, text))
+            tags.append(Tag(best, want.text))
     return tags
 
 
-def _spots(plot: Plot, line: LimitLine, width: float, height: float) -> Iterable[Box]:
-    """Places for a label above and below the last stretch of a line, within the plot."""
-    last = line.steps[-1].value
-    same = [step for step in line.steps if step.value == last]
+def _spots(plot: Plot, want: Wanted, width: float, height: float) -> Iterable[Box]:
+    """Places for a label above and below its stretch of the line, within the plot."""
+    same = [step for step in want.line.steps if step.value == want.value]
     left, right = plot.x(same[0].first), plot.x(same[-1].last)
-    y = plot.y(last)
+    y = plot.y(want.value)
     for foot in (y + 0.025, y - height - 0.015):
         if foot < plot.box.bottom or foot + height > plot.box.top + 0.02:
             continue

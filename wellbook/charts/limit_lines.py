@@ -36,13 +36,13 @@ def limit_lines(
     parameter: Parameter, catalogue: Catalogue, sets: Sequence[str], span: Span
 ) -> tuple[tuple[LimitLine, ...], tuple[str, ...]]:
     """Lines of the limits in force within the span, health first; and notes on coming ones."""
-    groups: dict[tuple[str, ...], list[Limit]] = {}
+    groups: dict[tuple[str, LimitKind, str, str], list[Limit]] = {}
     for limit in catalogue.limits_of(parameter.key):
         known = catalogue.sets.get(limit.set)
         if limit.set in sets and known is not None and known.standing in {"in force", "pending"}:
             key = (limit.set, limit.kind, limit.condition, limit.fraction)
             groups.setdefault(key, []).append(limit)
-    order = sorted(groups, key=lambda key: (_RANK.index(LimitKind(key[1])), sets.index(key[0])))
+    order = sorted(groups, key=lambda key: (_RANK.index(key[1]), sets.index(key[0])))
     lines: list[LimitLine] = []
     coming: list[str] = []
     for key in order:
@@ -67,20 +67,23 @@ def _lines(
         return
     text = "; ".join(f"{words.bound(limit)}, {words.force(limit)}" for limit in seen)
     last = seen[-1]
+    end = _latest(last.end)
+    ended = f" until {words.loose_day(last.end)}" if end < span.last else ""
     if parameter.scale == "presence" or all(limit.rule is Rule.ABSENT for limit in seen):
-        yield LimitLine(last.kind, name, words.bound(last), text, ())
+        yield LimitLine(last.kind, name, words.bound(last) + ended, text, ())
         return
     for lower in (False, True):
         steps: list[Step] = []
         for limit in seen:
-            steps += _steps(limit, lower, parameter, span)
+            steps += _steps(limit, parameter, span, lower=lower)
         if steps:
-            label = words.with_unit(words.figure(steps[-1].value), parameter.unit, parameter.basis)
+            figure = words.figure(steps[-1].value)
+            label = words.with_unit(figure, parameter.unit, parameter.basis) + ended
             yield LimitLine(last.kind, name, label, text, tuple(steps), lower)
 
 
-def _steps(limit: Limit, lower: bool, parameter: Parameter, span: Span) -> Iterable[Step]:
-    value = _value(limit, lower, parameter)
+def _steps(limit: Limit, parameter: Parameter, span: Span, *, lower: bool) -> Iterable[Step]:
+    value = _value(limit, parameter, lower=lower)
     if value is None:
         return
     start, surely = _earliest(limit.start), _latest(limit.start) if limit.start else date.min
@@ -101,7 +104,7 @@ def _steps(limit: Limit, lower: bool, parameter: Parameter, span: Span) -> Itera
             yield Step(shown.first, shown.last, float(value), certain=part[2])
 
 
-def _value(limit: Limit, lower: bool, parameter: Parameter) -> Decimal | None:
+def _value(limit: Limit, parameter: Parameter, *, lower: bool) -> Decimal | None:
     number = limit.low if lower else limit.high
     if number is None or (lower and limit.rule is not Rule.RANGE) or limit.rule is Rule.ABSENT:
         return None

@@ -4,6 +4,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import timedelta
 from decimal import Decimal
+from itertools import pairwise
 from statistics import median
 
 from wellbook.charts import words
@@ -54,7 +55,7 @@ def runs(marks: Sequence[Mark]) -> tuple[tuple[int, int], ...]:
     A bound is not a figure and breaks a run; fewer than three figures are not joined at all.
     """
     days = sorted({mark.day for mark in marks})
-    gaps = [later - earlier for earlier, later in zip(days, days[1:], strict=False)]
+    gaps = [later - earlier for earlier, later in pairwise(days)]
     figures = [place for place, mark in enumerate(marks) if mark.shape is Shape.VALUE]
     if len(figures) < _LEAST_RUN or not gaps:
         return ()

@@ -1,12 +1,12 @@
 """Painting a chart that has its layout."""
 
-from collections.abc import Iterable, Sequence
-from datetime import date, timedelta
+from collections.abc import Iterable
+from datetime import timedelta
 from typing import TYPE_CHECKING, Any
 
 from wellbook.charts.key import SAMPLE, Placed
 from wellbook.charts.paper import pens, write
-from wellbook.charts.parts import Chart, LimitLine, Mark, Scale, Series, Shape
+from wellbook.charts.parts import Chart, LimitLine, Mark, Scale, Series, Shape, TrendLine
 from wellbook.charts.plot import height_of
 from wellbook.charts.sheet import Sheet
 from wellbook.charts.theme import Theme
@@ -24,7 +24,8 @@ _DASHES: dict[LimitKind, Any] = {
     LimitKind.OPERATIONAL: (0, (5, 1.5, 1, 1.5)),
 }
 _TREND_DASH = (0, (8, 3))
-_MANY = 120
+_PIECES = 40
+_MANY = 120  # marks, from which they are drawn small and not joined
 _DAY = timedelta(days=1)
 
 
@@ -65,20 +66,25 @@ def paint_lines(axes: "Axes", chart: Chart, theme: Theme) -> None:
         if line.in_view:
             _limit(axes, line, theme)
     if chart.trend:
-        axes.plot(
-            [chart.trend.first.toordinal(), chart.trend.last.toordinal()],
-            [chart.trend.start, chart.trend.end],
-            color=theme.first,
-            linewidth=1.2,
-            linestyle=_TREND_DASH,
-            zorder=3,
-        )
+        days, values = _trend(chart.trend)
+        axes.plot(days, values, color=theme.ink, linewidth=1.2, linestyle=_TREND_DASH, zorder=5)
+
+
+def _trend(line: TrendLine) -> tuple[list[float], list[float]]:
+    """A straight line in enough pieces that it also runs right on a logarithmic scale."""
+    first, last = line.first.toordinal(), line.last.toordinal()
+    shares = [piece / _PIECES for piece in range(_PIECES + 1)]
+    return (
+        [first + (last - first) * share for share in shares],
+        [line.start + (line.end - line.start) * share for share in shares],
+    )
 
 
 def paint_marks(axes: "Axes", series: Series, chart: Chart, theme: Theme, *, small: bool) -> None:
     """Draw the marks of a series, like with like, and its light joins."""
     colour = theme.of_series(second=series.second)
-    for first, last in series.runs if chart.scale is not Scale.STRIP else ():
+    many = len(series.marks) > _MANY
+    for first, last in () if many or chart.scale is Scale.STRIP else series.runs:
         run = series.marks[first : last + 1]
         axes.plot(*_places(chart, run), color=theme.faint(colour), linewidth=0.9, zorder=3)
     bounds = [mark for mark in series.marks if mark.shape is Shape.BELOW]
@@ -88,7 +94,7 @@ def paint_marks(axes: "Axes", series: Series, chart: Chart, theme: Theme, *, sma
     groups: dict[tuple[Shape, bool, bool], list[Mark]] = {}
     for mark in series.marks:
         groups.setdefault((mark.shape, mark.estimated, mark.late), []).append(mark)
-    size = 3.6 if small or len(series.marks) > _MANY else 6.0
+    size = 3.6 if small or many else 6.0
     for marks in groups.values():
         for style in _styles(marks[0], theme, size, second=series.second):
             axes.plot(*_places(chart, marks), linestyle="none", zorder=4, **style)
@@ -124,7 +130,7 @@ def _styles(mark: Mark, theme: Theme, size: float, *, second: bool) -> Iterable[
 
 
 def _limit(axes: "Axes", line: LimitLine, theme: Theme) -> None:
-    look = {"color": theme.of_limit(line.kind), "linewidth": 1.4, "zorder": 2}
+    colour = theme.of_limit(line.kind)
     for certain in (True, False):
         days: list[float] = []
         values: list[float] = []
@@ -138,7 +144,7 @@ def _limit(axes: "Axes", line: LimitLine, theme: Theme) -> None:
             values += [step.value, step.value]
         if days:
             dash = _DASHES[line.kind] if certain else "dotted"
-            axes.plot(days, values, linestyle=dash, **look)
+            axes.plot(days, values, linestyle=dash, color=colour, linewidth=1.4, zorder=2)
 
 
 def _frame(axes: "Axes", sheet: Sheet, theme: Theme) -> None:
@@ -212,17 +218,16 @@ def _words(figure: "Figure", sheet: Sheet, theme: Theme) -> None:
         y -= text.line
         write(figure, line, (pad, y), text, theme.ink)
     for value, words in sheet.figure_ticks:
-        place = (box.left - 0.06, _height(sheet, value))
+        place = (box.left - 0.06, sheet.plot.y(value))
         write(figure, words, place, text, theme.ink, ha="right", va="center_baseline")
     _days(figure, sheet, theme)
     for tag in sheet.tags:
         write(figure, tag.text, (tag.box.left, tag.box.bottom + fine.line * 0.22), fine, theme.ink)
-    for place, line in enumerate(reversed(sheet.notes)):
-        write(figure, line, (pad, 0.06 + (place + 0.2) * fine.line), fine, theme.soft)
-
-
-def _height(sheet: Sheet, value: float) -> float:
-    return sheet.plot.y(value)
+    if not sheet.chart.marks:
+        middle = ((box.left + box.right) / 2, (box.bottom + box.top) / 2)
+        write(figure, "No result can be drawn.", middle, text, theme.ink, ha="center")
+    for row, line in enumerate(reversed(sheet.notes)):
+        write(figure, line, (pad, 0.06 + (row + 0.2) * fine.line), fine, theme.soft)
 
 
 def _days(figure: "Figure", sheet: Sheet, theme: Theme) -> None:
@@ -235,7 +240,7 @@ def _days(figure: "Figure", sheet: Sheet, theme: Theme) -> None:
         return
     for shade in sheet.shades:
         left, right = sheet.plot.x(shade.first), sheet.plot.x(shade.last + _DAY)
-        name = sheet.season_names[shade.name]
+        name = sheet.season_names.get(shade.name, "")
         if fine.width(name) <= right - left:
             place = ((left + right) / 2, foot - sheet.ruler * 0.76)
             write(figure, name, place, fine, theme.soft, ha="center")
@@ -268,7 +273,7 @@ def _entry(figure: "Figure", placed: Placed, sheet: Sheet, theme: Theme) -> None
             )
         )
     elif item.picture:
-        colour = theme.of_limit(item.limit) if item.limit else theme.first
+        colour = theme.of_limit(item.limit) if item.limit else theme.ink
         dash = _DASHES[item.limit] if item.limit else _TREND_DASH
         line = Line2D([left, left + 0.21], [middle] * 2, transform=inches)
         line.set(color=colour, linestyle=dash, linewidth=1.4)

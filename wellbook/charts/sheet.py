@@ -4,14 +4,14 @@ from dataclasses import dataclass
 from datetime import date, timedelta
 from statistics import median
 
-from wellbook.charts import key, labels, plot
+from wellbook.charts import key, labels, plot, words
 from wellbook.charts.paper import Box, Pen, pens
 from wellbook.charts.parts import Chart, Scale, Shade
 from wellbook.charts.theme import Theme
 
 _SMALL = (4.6, 2.6)  # inches; below that only the essential is written
 _PAD = 0.1
-_TICK_GAP = 0.32
+_TICK_GAP = 0.4
 _KEY_SHARE = 0.3
 _NARROWEST = 2.5 / 72  # inches; seasons thinner than that are not shaded
 
@@ -109,15 +109,23 @@ def _months(chart: Chart) -> bool:
 
 
 def _tags(area: plot.Plot, pen: Pen, *, small: bool) -> list[labels.Tag]:
+    """A label for each figure that a limit had; on a small chart only for the first in force."""
     if area.chart.scale is Scale.STRIP:
         return []
-    wanted = []
+    wanted: list[labels.Wanted] = []
     for line in area.chart.limits:
         if not line.in_view or not line.steps:
             continue
-        kind = "" if small else f"{line.kind} "
+        last = line.steps[-1]
+        name = "limit" if small else key.KINDS[line.kind]
+        figure = words.figure(last.value) if small else line.label
         end = " (lower end)" if line.lower else ""
-        wanted.append((line, f"{kind}{line.label}{end}"))
+        wanted.append(labels.Wanted(line, last.value, f"{name} {figure}{end}"))
+        until = {step.value: step.last for step in line.steps if step.value != last.value}
+        wanted += [
+            labels.Wanted(line, value, f"{words.figure(value)} until {words.day(day)}")
+            for value, day in until.items()
+        ]
     return labels.place_limits(area, wanted[:1] if small else wanted, pen)
 
 
@@ -129,10 +137,10 @@ def _seasons(chart: Chart, across: plot.Plot, pen: Pen) -> tuple[tuple[Shade, ..
     usual = median(widths[1:-1] or widths)
     if usual < _NARROWEST:
         return (), {}
-    names = dict.fromkeys(shade.name for shade in chart.shades)
-    for cut in (None, 6, 3, 2, 1):
-        short = {name: name[:cut] if cut else name for name in names}
-        fits = max(pen.width(word) for word in short.values()) + 0.02 <= usual
+    for cut, only_shaded in ((None, False), (6, False), (3, False), (2, False), (1, True)):
+        named = dict.fromkeys(s.name for s in chart.shades if s.tone or not only_shaded)
+        short = {name: name[:cut].capitalize() if cut else name for name in named}
+        fits = max(map(pen.width, short.values()), default=0.0) + 0.02 <= usual
         if fits and len(set(short.values())) == len(short):
             return chart.shades, short
     return chart.shades, {}
