@@ -165,7 +165,7 @@ def _as_first_printed(
 
 def new_result(row: ResultRow, catalogue: Catalogue) -> NewResult:
     """A printed line as it goes into a book."""
-    parameter = catalogue.find(row.name)
+    parameter = catalogue.find(row.name) or catalogue.find(row.name.removesuffix(", Dissolved"))
     if parameter is None:
         raise LookupError(f"the catalogue does not know {row.name}")
     reading = read_reading(

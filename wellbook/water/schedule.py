@@ -11,11 +11,10 @@ from datetime import date, timedelta
 
 from wellbook.water.calendars import Calendar
 from wellbook.water.catalogue import Panel
-from wellbook.water.seasons import MONTHS, YEAR, Coverage, Scheme, coverage, season_of
+from wellbook.water.seasons import MONTHS, WEEKDAYS, YEAR, Coverage, Scheme, coverage, season_of
 
 _GRACE = 1  # whole calendar months either side of the month in which a panel falls due
 _GRACE_FROM = 6  # intervals shorter than this many months have no grace
-_WEEKDAYS = ("Monday", "Tuesday", "Wednesday", "Thursday", "Friday", "Saturday", "Sunday")
 
 
 @dataclass(frozen=True, slots=True)
@@ -143,7 +142,7 @@ def _standing(last: date | None, overdue: int) -> str:
 def _shipping(day: date | None) -> str:
     if day is None:
         return "No day in this stretch can be shipped: ask the lab which days it takes bacteria."
-    return f"{_WEEKDAYS[day.weekday()]}, {_written(day)}, can be shipped to arrive at an open lab."
+    return f"{WEEKDAYS[day.weekday()]}, {_written(day)}, can be shipped to arrive at an open lab."
 
 
 def _written(day: date) -> str:

@@ -9,7 +9,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from datetime import date, timedelta
 
-# Spelled out here because the standard library's month names follow the machine's locale.
+# Spelled out here because the standard library's names follow the machine's locale.
 MONTHS = (
     "January",
     "February",
@@ -24,6 +24,7 @@ MONTHS = (
     "November",
     "December",
 )
+WEEKDAYS = ("Monday", "Tuesday", "Wednesday", "Thursday", "Friday", "Saturday", "Sunday")
 YEAR = 12
 
 
