@@ -1,4 +1,4 @@
-"""The four lab layouts of the invented labs, each a report's bytes."""  # noqa: INP001  a script's part
+"""The four lab layouts of the invented labs, each a report's bytes."""
 
 import csv
 import io

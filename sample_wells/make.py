@@ -12,13 +12,13 @@ from pathlib import Path
 
 from layouts import LAYOUTS
 from tables import Household, ReportRow, ResultRow, SampleRow, read_household
-from wellbook.water.printed import read_reading
 
 from wellbook import places
 from wellbook.book import Book
 from wellbook.book.rows import NewDocument, NewResult, NewSample
 from wellbook.water.catalogue import Catalogue, read_catalogue
 from wellbook.water.moments import Moment
+from wellbook.water.printed import read_reading
 
 HERE = Path(__file__).resolve().parent
 HOUSEHOLDS = ("alder-hollow", "first-year", "salt-lane")

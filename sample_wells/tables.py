@@ -1,4 +1,4 @@
-"""The tables of an invented household, as they lie in its folder."""  # noqa: INP001  a script's part
+"""The tables of an invented household, as they lie in its folder."""
 
 import csv
 import tomllib
