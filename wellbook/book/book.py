@@ -1,6 +1,7 @@
 """The book: the only door to a household's record."""
 
 import hashlib
+import json
 import sqlite3
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from contextlib import contextmanager
@@ -9,7 +10,7 @@ from pathlib import Path
 from types import TracebackType
 from typing import Self, Unpack, cast
 
-from wellbook.book import opening, queries
+from wellbook.book import journal, opening, queries
 from wellbook.book.fields import LabFields, PlanFields, UnitFields, WellFields
 from wellbook.book.rows import (
     Document,
@@ -172,8 +173,8 @@ class Book:
         """
         with self._reading() as connection:
             row = connection.execute(
-                "SELECT content, sha256, name FROM document_body"
-                " JOIN document ON document.id = document WHERE document = ?",
+                "SELECT content, sha256, name FROM document JOIN document_body USING (sha256)"
+                " WHERE id = ?",
                 (document,),
             ).fetchone()
         if row is None:
@@ -253,7 +254,8 @@ class Book:
 
     def add_unit(self, well: int, name: str, **more: Unpack[UnitFields]) -> int:
         """Add a treatment unit to a well; returns its number."""
-        return self._add("treatment_unit", {"well": well, "name": name, **_row(more)}, "add a unit")
+        row: Row = {"well": well, "name": name, "place": 1, **_row(more)}
+        return self._add("treatment_unit", row, "add a treatment unit")
 
     def add_lab(self, name: str, **more: Unpack[LabFields]) -> int:
         """Add a lab, or complete one that is known by name; returns its number."""
@@ -349,7 +351,27 @@ class Book:
             writer.update("result", number, row)
             writer.note("correct a result", reason.strip())
 
+    def undo(self) -> str:
+        """Take back the last write that stands; returns what it was, empty if there is none."""
+        return self._take_back(journal.to_undo)
+
+    def redo(self) -> str:
+        """Do again what was last taken back; returns what it was, empty if there is none."""
+        return self._take_back(journal.to_redo)
+
     # Inside
+
+    def _take_back(self, choose: Callable[[Sequence[Entry]], Entry | None]) -> str:
+        with self._writing() as writer:
+            entries = list(queries.entries(self._connection))
+            entry = choose(entries)
+            if entry is None:
+                return ""
+            writer.reverse(json.loads(entry.changes))
+            done = journal.first_cause(entries, entry)
+            verb = "undo" if entry.undoes is None else "redo"
+            writer.note(f"{verb}: {done.action}", undoes=entry.seq)
+        return done.action
 
     def _add(self, table: str, row: Row, action: str) -> int:
         with self._writing() as writer:

@@ -95,7 +95,7 @@ def attach(writer: Writer, new: NewDocument, *, sample: int | None, well: int | 
                 "sha256": sha256,
             },
         )
-        writer.body(number, new.content)
+        writer.body(sha256, new.content)
     held = writer.database.conn.execute(
         "SELECT 1 FROM attachment WHERE document = ? AND sample IS ? AND well IS ?",
         (number, sample, well),

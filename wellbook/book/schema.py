@@ -8,7 +8,8 @@ APPLICATION_ID = 0x57424F4B  # the letters WBOK
 VERSION = 1
 
 _DAY = "{0} = '' OR {0} GLOB '[12][0-9][0-9][0-9]*'"
-_MOMENT = "date(substr({0}, 1, 10)) IS substr({0}, 1, 10)"
+# '+0 days' makes SQLite work the date out; without it 30 February passes.
+_MOMENT = "date(substr({0}, 1, 10), '+0 days') IS substr({0}, 1, 10)"
 
 STEPS: dict[int, str] = {
     1: f"""
@@ -117,7 +118,7 @@ CREATE TABLE document (
     sha256 TEXT NOT NULL UNIQUE CHECK (length(sha256) = 64)
 ) STRICT;
 CREATE TABLE document_body (
-    document INTEGER PRIMARY KEY REFERENCES document (id),
+    sha256 TEXT PRIMARY KEY,
     content BLOB NOT NULL
 ) STRICT;
 CREATE TABLE attachment (

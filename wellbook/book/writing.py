@@ -12,7 +12,7 @@ rebuilds the whole chain by program leaves no trace unless an earlier digest is 
 import hashlib
 import json
 import sqlite3
-from collections.abc import Callable, Iterable, Iterator, Mapping
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from contextlib import contextmanager
 from dataclasses import dataclass, field
 from datetime import UTC, datetime
@@ -69,11 +69,27 @@ class Writer:
             self.database.table(table).update(number, after)
             self._changes.append((table, number, before, after))
 
-    def body(self, document: int, content: bytes) -> None:
-        """Keep the bytes of a document; the journal knows them by the document's SHA-256."""
-        self.database.table("document_body").insert({"document": document, "content": content})
+    def body(self, sha256: str, content: bytes) -> None:
+        """Keep the bytes of a document; the journal knows them by their SHA-256."""
+        held = self.database.conn.execute(
+            "SELECT 1 FROM document_body WHERE sha256 = ?", (sha256,)
+        ).fetchone()
+        if not held:
+            self.database.table("document_body").insert({"sha256": sha256, "content": content})
 
-    def note(self, action: str, reason: str = "") -> None:
+    def reverse(self, changes: Sequence[Change]) -> None:
+        """Put back what a journal entry changed; the bytes of documents are never removed."""
+        for table, number, before, after in reversed(changes):
+            if before is None:
+                self.database.table(table).delete(number)
+                self._changes.append((table, number, after, None))
+            elif after is None:
+                self.database.table(table).insert(before)
+                self._changes.append((table, number, None, before))
+            else:
+                self.update(table, number, before)
+
+    def note(self, action: str, reason: str = "", undoes: int | None = None) -> None:
         """Write all changes since the last note into the journal as one entry."""
         if not self._changes:
             return
@@ -87,7 +103,7 @@ class Writer:
             "at": self.now().astimezone(UTC).isoformat(timespec="seconds"),
             "action": action,
             "reason": reason,
-            "undoes": None,
+            "undoes": undoes,
             "changes": changes,
         }
         self.database.table("journal").insert({**fields, "digest": digest_of(previous, fields)})

@@ -1,0 +1,185 @@
+"""Every write is one transaction and stands in the journal, which shows what was altered."""
+
+import json
+import sqlite3
+from datetime import UTC, date, datetime
+from decimal import Decimal
+
+import pytest
+
+from wellbook import places
+from wellbook.book import Book, journal
+from wellbook.book.checking import _tables, check
+from wellbook.book.rows import NewDocument, NewResult, NewSample
+from wellbook.water.catalogue import read_catalogue
+from wellbook.water.moments import Moment
+from wellbook.water.readings import Kind, Reading
+
+SCAN = NewDocument("report.pdf", "application/pdf", b"%PDF-1.4")
+WRONG = NewResult("iron", "Iron", Reading("3.0", Kind.NUMBER, Decimal("3.0"), "mg/L"))
+RIGHT = NewResult("iron", "Iron", Reading("0.30", Kind.NUMBER, Decimal("0.30"), "mg/L"))
+SAMPLE = NewSample(1, Moment.parse("2024-05-03"), lab="Brook Lab", results=(WRONG,))
+
+# Every public write, in an order in which each can run.
+WRITES = {
+    "add_well": lambda b: b.add_well("Home", construction={"depth": "185 ft"}),
+    "add_point": lambda b: b.add_point(1, "Kitchen tap"),
+    "add_unit": lambda b: b.add_unit(1, "Softener", kind="ion exchange", installed="2017-06"),
+    "add_lab": lambda b: b.add_lab("Brook Lab", accreditation="invented 12"),
+    "add_event": lambda b: b.add_event(1, "flood", "2019-04-20", text="creek over the lawn"),
+    "set_plan": lambda b: b.set_plan(1, "bacteria", 14),
+    "set_setting": lambda b: b.set_setting("seasons", "south"),
+    "add_sample": lambda b: b.add_sample(SAMPLE),
+    "add_samples": lambda b: b.add_samples([SAMPLE]),
+    "add_document": lambda b: b.add_document(SCAN, sample=1),
+    "strike_sample": lambda b: b.strike_sample(1, "wrong bottle"),
+    "restore_sample": lambda b: b.restore_sample(1, "it was the right one"),
+    "correct_result": lambda b: b.correct_result(1, RIGHT, "the point was misread"),
+    "undo": lambda b: b.undo(),
+    "redo": lambda b: b.redo(),
+}
+
+
+@pytest.fixture(scope="module")
+def catalogue():
+    return read_catalogue(places.resources())
+
+
+@pytest.fixture
+def book(tmp_path):
+    now = datetime(2026, 1, 2, 3, 4, 5, tzinfo=UTC)
+    with Book.create(tmp_path / "home.wellbook", now=lambda: now) as made:
+        yield made
+
+
+def facts(book):
+    return _tables(book._connection)
+
+
+def test_the_list_of_writes_below_is_complete():
+    reading = {
+        *(
+            [
+                "open",
+                "create",
+                "close",
+                "wells",
+                "points",
+                "point",
+                "samples",
+                "sample",
+                "results",
+                "documents",
+            ]
+        ),
+        *(["content", "events", "units", "labs", "plans", "setting", "journal", "digest"]),
+    }
+    public = {name for name in vars(Book) if not name.startswith("_")}
+    assert public - reading == WRITES.keys()
+
+
+def test_each_write_is_one_transaction_with_one_entry_that_tells_all_of_it(book):
+    for name, write in WRITES.items():
+        statements = []
+        book._connection.set_trace_callback(statements.append)
+        write(book)
+        book._connection.set_trace_callback(None)
+        ends = [s for s in statements if s.startswith(("BEGIN", "COMMIT", "ROLLBACK"))]
+        assert ends == ["BEGIN IMMEDIATE", "COMMIT"], name
+        assert journal.replay(book.journal()) == facts(book), name
+    assert len(book.journal()) == len(WRITES)
+    assert not list(journal.broken_links(book.journal()))
+
+
+def test_a_correction_keeps_the_first_entry_and_the_reason(book):
+    for name in ("add_well", "add_point", "add_sample", "correct_result"):
+        WRITES[name](book)
+    entry = book.journal()[-1]
+    (change,) = json.loads(entry.changes)
+    assert change[2] == {"text": "3.0", "number": "3.0"}
+    assert change[3] == {"text": "0.30", "number": "0.30"}
+    assert (entry.reason, entry.at) == ("the point was misread", "2026-01-02T03:04:05+00:00")
+
+
+def test_undo_and_redo_walk_back_and_forth_over_every_write(book):
+    states = [facts(book)]
+    for name, write in WRITES.items():
+        if name not in {"undo", "redo"}:
+            write(book)
+            states.append(facts(book))
+    for before in reversed(states[:-1]):
+        book.undo()
+        assert facts(book) == before
+    assert book.undo() == ""
+    for after in states[1:]:
+        book.redo()
+        assert facts(book) == after
+    assert book.redo() == ""
+    assert book.content(1) == SCAN.content
+    assert not list(journal.broken_links(book.journal()))
+
+
+def test_undo_works_after_the_book_was_closed(book):
+    WRITES["add_well"](book)
+    book.close()
+    with Book.open(book.path) as again:
+        assert again.undo() == "add a well"
+        assert not again.wells()
+
+
+def test_a_new_write_ends_what_can_be_done_again(book):
+    WRITES["add_well"](book)
+    book.undo()
+    WRITES["set_setting"](book)
+    assert book.redo() == ""
+    assert not book.wells()
+
+
+def test_a_clean_book_has_nothing_to_tell(book, catalogue):
+    for write in WRITES.values():
+        write(book)
+    assert check(book.path, catalogue, date(2026, 1, 2)) == ()
+
+
+@pytest.mark.parametrize(
+    ("statement", "words"),
+    [
+        ("UPDATE result SET text = '0.03'", "Row 1 of result was changed outside Wellbook: text"),
+        ("UPDATE sample SET collected = '2023-05-03'", "Row 1 of sample was changed"),
+        ("DELETE FROM event", "Row 1 of event was removed outside Wellbook"),
+        ("INSERT INTO lab (name) VALUES ('Other Lab')", "Row 2 of lab was added outside"),
+        ("UPDATE document_body SET content = x'00'", "content of report.pdf is not what was"),
+        ("DELETE FROM document_body", "content of report.pdf is missing"),
+        (
+            "DROP TRIGGER journal_is_never_changed; UPDATE journal SET reason = '' WHERE seq = 13",
+            "Entry 13 of the journal (correct a result",
+        ),
+        (
+            "DROP TRIGGER journal_is_never_shortened; DELETE FROM journal WHERE seq = 3",
+            "Entry 3 of the journal is missing",
+        ),
+    ],
+)
+def test_check_names_the_row_that_somebody_edited_with_other_tools(
+    book, catalogue, statement, words
+):
+    for name, write in WRITES.items():
+        if name not in {"undo", "redo"}:
+            write(book)
+    book.close()
+    other = sqlite3.connect(book.path)
+    other.executescript(statement)
+    other.close()
+    found = [finding.text for finding in check(book.path, catalogue, date(2026, 1, 2))]
+    assert any(words in text for text in found), found
+
+
+def test_check_asks_about_dates_that_can_not_be(book, catalogue):
+    WRITES["add_well"](book)
+    WRITES["add_point"](book)
+    book.add_sample(NewSample(1, Moment.parse("2027-01-01"), received=Moment.parse("2026-12-30")))
+    texts = [finding.text for finding in check(book.path, catalogue, date(2026, 1, 2))]
+    assert texts == [
+        "The test of 2027-01-01 lies in the future.",
+        "The test of 2027-01-01 was received by the lab before it was drawn.",
+    ]

@@ -1,0 +1,93 @@
+"""Looking a whole book over: does the file hold, do the facts agree with the journal.
+
+What it proves: the file is not damaged, and no fact was changed outside Wellbook since it was
+written down. What it can't: that a lab's figure is right, or that nobody rebuilt the journal.
+"""
+
+import hashlib
+import sqlite3
+from collections.abc import Iterator
+from datetime import date
+from pathlib import Path
+
+from wellbook.book import journal, opening, queries
+from wellbook.book.journal import Record
+from wellbook.book.schema import FACTS
+from wellbook.water.catalogue import Catalogue
+from wellbook.water.findings import Finding
+
+_STOP = "stop"
+_ASK = "ask"
+
+
+def check(path: Path, catalogue: Catalogue, today: date) -> tuple[Finding, ...]:
+    """Everything that is wrong with a book, in plain words; nothing if all is well.
+
+    Raises:
+        Fault: It can't even be opened as a book.
+    """
+    connection, _ = opening.connect(path, readonly=True)
+    try:
+        with opening.faults(path):
+            return tuple(_findings(connection, catalogue, today))
+    finally:
+        connection.close()
+
+
+def _findings(
+    connection: sqlite3.Connection, catalogue: Catalogue, today: date
+) -> Iterator[Finding]:
+    for (line,) in connection.execute("PRAGMA integrity_check"):
+        if line != "ok":
+            yield Finding("file", f"The file is damaged: {line}.", severity=_STOP)
+    for table, number, parent, _ in connection.execute("PRAGMA foreign_key_check"):
+        text = f"Row {number} of {table} points to a row of {parent} that is not there."
+        yield Finding("reference", text, severity=_STOP)
+    entries = list(queries.entries(connection))
+    for line in journal.broken_links(entries):
+        yield Finding("journal", line, severity=_STOP)
+    for line in journal.differences(journal.replay(entries), _tables(connection)):
+        yield Finding("fact", line[0].upper() + line[1:], severity=_STOP)
+    yield from _documents(connection)
+    yield from _samples(connection, today)
+    yield from _names(connection, catalogue)
+
+
+def _tables(connection: sqlite3.Connection) -> Record:
+    record: Record = {}
+    for table in FACTS:
+        cursor = connection.execute(f"SELECT * FROM {table}")
+        names = [column[0] for column in cursor.description]
+        for row in cursor:
+            kept = {k: v for k, v in zip(names, row, strict=True) if v not in ("", None)}
+            record.setdefault(table, {})[row[0]] = kept
+    return record
+
+
+def _documents(connection: sqlite3.Connection) -> Iterator[Finding]:
+    rows = connection.execute(
+        "SELECT name, sha256, content FROM document LEFT JOIN document_body USING (sha256)"
+    )
+    for name, sha256, content in rows:
+        if content is None:
+            yield Finding("document", f"The content of {name} is missing.", severity=_STOP)
+        elif hashlib.sha256(content).hexdigest() != sha256:
+            text = f"The content of {name} is not what was put in."
+            yield Finding("document", text, severity=_STOP)
+
+
+def _samples(connection: sqlite3.Connection, today: date) -> Iterator[Finding]:
+    for sample in queries.samples(connection, {}, with_struck=True):
+        where = f"test of {sample.collected.day.isoformat()}"
+        if sample.collected.day > today:
+            yield Finding("date", f"The {where} lies in the future.", where, _ASK)
+        if sample.received and sample.received.day < sample.collected.day:
+            text = f"The {where} was received by the lab before it was drawn."
+            yield Finding("date", text, where, _ASK)
+
+
+def _names(connection: sqlite3.Connection, catalogue: Catalogue) -> Iterator[Finding]:
+    for (key,) in connection.execute("SELECT DISTINCT parameter FROM result ORDER BY parameter"):
+        if key and key not in catalogue.parameters:
+            text = f"Results are kept for '{key}', which this Wellbook's catalogue does not know."
+            yield Finding("catalogue", text, severity=_ASK)

@@ -1,0 +1,46 @@
+"""What the household chose: limit sets, seasons, interval, whose holidays count."""
+
+from datetime import date
+
+from wellbook.book.book import Book
+from wellbook.water.calendars import Calendar
+from wellbook.water.catalogue import Catalogue
+from wellbook.water.seasons import NORTHERN, Scheme, read_scheme
+
+INTERVAL = 14  # calendar months, so that successive tests walk round the seasons
+COUNTRY = "US"
+
+
+def sets(book: Book, catalogue: Catalogue) -> tuple[str, ...]:
+    """Keys of the limit sets that the household compares with, in the catalogue's order."""
+    chosen = book.setting("limit_sets").split()
+    if chosen:
+        return tuple(key for key in catalogue.sets if key in chosen)
+    return tuple(key for key, known in catalogue.sets.items() if known.default)
+
+
+def scheme(book: Book) -> Scheme:
+    """How the household divides the year."""
+    return read_scheme(book.setting("seasons", NORTHERN.key))
+
+
+def interval(book: Book) -> int:
+    """Months between tests where no plan says otherwise."""
+    return int(book.setting("interval", str(INTERVAL)))
+
+
+def calendar(book: Book, today: date) -> Calendar:
+    """Days on which lab or courier rest: the public holidays of the household's country.
+
+    The rules of holidays change; what is computed here holds for the days near `today`.
+    """
+    import holidays
+
+    country = book.setting("country", COUNTRY)
+    subdivision = book.setting("subdivision") or None
+    years = range(today.year, today.year + 3)
+    try:
+        found = holidays.country_holidays(country, subdiv=subdivision, years=years)
+    except NotImplementedError:
+        return Calendar()
+    return Calendar(frozenset(found))

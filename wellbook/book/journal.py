@@ -1,0 +1,109 @@
+"""Reading the journal back: is it whole, what can be taken back, does the record agree with it."""
+
+import json
+from collections.abc import Iterator, Sequence
+
+from wellbook.book.rows import Entry
+from wellbook.book.writing import FIRST_DIGEST, Row, digest_of
+
+Record = dict[str, dict[int, Row]]  # table, row number, columns that are not empty
+
+
+def to_undo(entries: Sequence[Entry]) -> Entry | None:
+    """The last write that stands, or None."""
+    standing, _ = _stacks(entries)
+    return standing[-1] if standing else None
+
+
+def to_redo(entries: Sequence[Entry]) -> Entry | None:
+    """The undoing that was made last and not followed by a new write, or None."""
+    _, undone = _stacks(entries)
+    return undone[-1] if undone else None
+
+
+def first_cause(entries: Sequence[Entry], entry: Entry) -> Entry:
+    """The write that an undoing, or the undoing of an undoing, goes back to."""
+    by_seq = {one.seq: one for one in entries}
+    while entry.undoes is not None:
+        entry = by_seq[entry.undoes]
+    return entry
+
+
+def _stacks(entries: Sequence[Entry]) -> tuple[list[Entry], list[Entry]]:
+    """Writes that stand, and undoings that can be taken back; the last of each comes first up."""
+    by_seq = {entry.seq: entry for entry in entries}
+    standing: list[Entry] = []
+    undone: list[Entry] = []
+    for entry in entries:
+        if entry.undoes is None:
+            standing.append(entry)
+            undone.clear()
+        elif by_seq[entry.undoes] in standing:
+            standing.remove(by_seq[entry.undoes])
+            undone.append(entry)
+        else:
+            undone.remove(by_seq[entry.undoes])
+            standing.append(entry)
+    return standing, undone
+
+
+def broken_links(entries: Sequence[Entry]) -> Iterator[str]:
+    """What is wrong with the chain, in words; nothing if it is whole."""
+    previous = FIRST_DIGEST
+    for expected, entry in enumerate(entries, start=1):
+        if entry.seq != expected:
+            yield f"Entry {expected} of the journal is missing."
+            return
+        fields = {
+            "seq": entry.seq,
+            "at": entry.at,
+            "action": entry.action,
+            "reason": entry.reason,
+            "undoes": entry.undoes,
+            "changes": entry.changes,
+        }
+        if digest_of(previous, fields) != entry.digest:
+            yield f"Entry {entry.seq} of the journal ({entry.action}, {entry.at}) was altered."
+        previous = entry.digest
+
+
+def replay(entries: Sequence[Entry]) -> Record:
+    """The record as the journal tells it: every fact that stands after the last entry."""
+    record: Record = {}
+    for entry in entries:
+        for table, number, before, after in json.loads(entry.changes):
+            rows = record.setdefault(table, {})
+            if after is None:
+                rows.pop(number, None)
+            elif before is None:
+                rows[number] = after
+            else:
+                rows[number] = _kept({**rows.get(number, {}), **after})
+    return record
+
+
+def differences(told: Record, found: Record) -> Iterator[str]:
+    """Facts in the tables that are not what the journal tells, row by row."""
+    for table in sorted(told.keys() | found.keys()):
+        ours, theirs = told.get(table, {}), found.get(table, {})
+        for number in sorted(ours.keys() | theirs.keys()):
+            row = f"row {number} of {table}"
+            if number not in theirs:
+                yield f"{row} was removed outside Wellbook; it held {_words(ours[number])}."
+            elif number not in ours:
+                yield f"{row} was added outside Wellbook: {_words(theirs[number])}."
+            elif ours[number] != theirs[number]:
+                before = {k: v for k, v in ours[number].items() if theirs[number].get(k) != v}
+                after = {k: v for k, v in theirs[number].items() if ours[number].get(k) != v}
+                yield (
+                    f"{row} was changed outside Wellbook: "
+                    f"{_words(before) or 'nothing'} became {_words(after) or 'nothing'}."
+                )
+
+
+def _kept(row: Row) -> Row:
+    return {key: value for key, value in row.items() if value not in ("", None)}
+
+
+def _words(row: Row) -> str:
+    return ", ".join(f"{key} {value}" for key, value in row.items() if key != "id")
