@@ -14,6 +14,8 @@ from statistics import NormalDist
 
 from wellbook.water.spans import Span
 
+# A change is said where chance alone would show so much in at most one of ten steady histories.
+LEVEL = 0.10
 # Up to here every order of the tests is counted out; beyond, the normal curve is close enough.
 EXACT_UP_TO = 10
 _WIDTH = 24  # bits of one count in a packed distribution: 10! < 2**24
@@ -100,6 +102,11 @@ def deviate(s: float, variance: float) -> float:
 def normal_p(z: float) -> float:
     """Two-sided probability of a standard normal deviate."""
     return min(1.0, 2 * NormalDist().cdf(-abs(z)))
+
+
+def critical_deviate(level: float) -> float:
+    """Standard normal deviate beyond which a two-sided test at this confidence refuses."""
+    return NormalDist().inv_cdf((1 + level) / 2)
 
 
 def exact_p(spans: Sequence[Span], s: int) -> float:

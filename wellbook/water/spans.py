@@ -90,6 +90,16 @@ def series(history: Iterable[Result], parameter: Parameter) -> Series:
     return Series(tuple(_day(day, by_day[day]) for day in days), days, len(results) - used)
 
 
+def quarter(day: date) -> int:
+    """Quarter of the year that a day falls into: 0 for December to February, and so on."""
+    return day.month % 12 // 3
+
+
+def label(parameter: Parameter) -> str:
+    """The usual unit with its basis, e.g. `mg/L as N`."""
+    return f"{parameter.unit} {parameter.basis}".strip()
+
+
 def span_on(day: date, low: float, high: float) -> Span:
     """A span on a calendar day."""
     return Span(day.toordinal() / DAYS_A_YEAR, low, high)
@@ -104,8 +114,7 @@ def _bounds(result: Result, parameter: Parameter) -> tuple[float, float] | None:
     reading = result.reading
     if Flag.REJECTED in reading.flags or reading.number is None:
         return None
-    in_usual = getattr(units, "in_usual", None)
-    usual = in_usual(reading, parameter) if in_usual else reading.number
+    usual = units.in_usual(reading, parameter)
     if usual is None:
         return None
     figure = float(usual)

@@ -9,9 +9,14 @@ from bisect import bisect_left, bisect_right
 from collections.abc import Sequence
 from dataclasses import dataclass
 from math import isfinite, sqrt
-from statistics import NormalDist
 
-from wellbook.water.mann_kendall import EXACT_UP_TO, kendall_variance, score_distribution
+from wellbook.water.mann_kendall import (
+    EXACT_UP_TO,
+    LEVEL,
+    critical_deviate,
+    kendall_variance,
+    score_distribution,
+)
 from wellbook.water.spans import Span
 
 
@@ -53,7 +58,7 @@ class PairSlopes:
         return len(self.lows) - bisect_right(self.lows, slope) - bisect_right(self.highs, slope)
 
 
-def theil_sen(spans: Sequence[Span], level: float = 0.9) -> Slope:
+def theil_sen(spans: Sequence[Span], level: float = 1 - LEVEL) -> Slope:
     """Slope of spans over the years, with an interval that agrees with the Mann-Kendall test.
 
     The interval holds every slope that the test would not refuse at the same level: by counting
@@ -78,10 +83,9 @@ def pair_slopes(spans: Sequence[Span]) -> PairSlopes:
 def critical_score(spans: Sequence[Span], level: float) -> float:
     """Largest score that a two-sided test at this confidence does not refuse."""
     if len(spans) > EXACT_UP_TO:
-        deviate = NormalDist().inv_cdf((1 + level) / 2)
-        return 1 + deviate * sqrt(kendall_variance(spans))
+        return 1 + critical_deviate(level) * sqrt(kendall_variance(spans))
     ways = score_distribution(spans)
-    refused, left = 0, (1 - level) * sum(ways.values())
+    refused, left = 0, (1 - level + 1e-9) * sum(ways.values())
     for score in sorted({abs(score) for score in ways}, reverse=True):
         refused += ways[score] + (ways[-score] if score else 0)
         if refused > left:

@@ -1,24 +1,25 @@
 """Whether a parameter at a point rises or falls, said in one sentence with its evidence."""
 
+from collections import Counter
 from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import date
-from decimal import Decimal
 
-from wellbook.water.mann_kendall import (
-    Kendall,
-    mann_kendall,
-)
+from wellbook.water.figures import chance, count, plain
+from wellbook.water.kaplan_meier import quantile
+from wellbook.water.mann_kendall import LEVEL, mann_kendall
 from wellbook.water.parameters import Parameter
 from wellbook.water.results import Result
-from wellbook.water.spans import Series, Span, series
+from wellbook.water.seasonal_kendall import seasonal_kendall, seasonal_slope
+from wellbook.water.spans import DAYS_A_YEAR, Series, Span, label, quarter, series
 from wellbook.water.theil_sen import Slope, theil_sen
+from wellbook.water.turnbull import shares_of
 
-# A trend is said where chance alone would show so much in at most one of ten steady histories.
-LEVEL = 0.10
 # With four tests only a perfect rise could show, with five one single pair may go the other way.
 # From six on, one odd test neither makes nor hides a trend.
 LEAST = 6
+# With so many tests in every quarter of the year, each quarter is compared with itself only.
+LEAST_A_QUARTER = 5
 
 
 @dataclass(frozen=True, slots=True)
@@ -31,13 +32,14 @@ class Trend:
         test: Name of the test, or empty where none was made.
         n: Days with a usable figure.
         censored: How many of them are bounds (non-detects, off scale).
-        statistic: Kendall's S.
+        statistic: Kendall's S, within the quarters of the year for the seasonal test.
         p: Two-sided probability of so much under chance alone.
-        slope_per_year: Theil-Sen slope in `unit` a year.
+        slope_per_year: Theil-Sen slope in `unit` a year; None where bounds leave it open.
         low: Lower end of the slope's 90 % interval.
         high: Upper end of the slope's 90 % interval.
         unit: Unit and basis of the slope, e.g. `mg/L as N`.
         sentence: All of it in plain words.
+        line: Both ends of the line to draw, only where it rises or falls.
     """
 
     says: str
@@ -51,27 +53,87 @@ class Trend:
     high: float | None
     unit: str
     sentence: str
+    line: tuple[tuple[date, float], tuple[date, float]] | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class _Outcome:
+    test: str
+    statistic: int
+    p: float
+    slope: Slope
+    caution: str = ""
 
 
 def trend(history: Sequence[Result], parameter: Parameter) -> Trend:
     """Judge the history of one parameter at one point (raw and treated water never mixed)."""
-    unit = f"{parameter.unit} {parameter.basis}".strip()
+    unit = label(parameter)
     if parameter.scale == "presence":
-        return _untested("not for this parameter", Series((), ()), unit, _NOT_FOR_PRESENCE)
+        text = "A trend is not worked out where what matters is whether anything was found at all."
+        return _untested("not for this parameter", Series((), ()), unit, text)
     found = series(history, parameter)
-    n, spans = len(found.spans), found.spans
-    if n and all(span.undetected for span in spans):
-        return _untested("only non-detects", found, unit, _only_nondetects(found))
-    if n < LEAST:
+    spans = found.spans
+    if spans and all(span.undetected for span in spans):
+        return _untested("only non-detects", found, unit, f"Never detected in {_tests(found)}.")
+    if len(spans) < LEAST:
         return _untested("too few tests", found, unit, _too_few(found))
-    if not _can_tell(spans):
-        return _untested("too few tests", found, unit, _too_few_detects(found))
-    return _tested(found, mann_kendall(spans), theil_sen(spans, 1 - LEVEL), unit)
+    outcome = _by_season(found) or _plainly(spans)
+    if outcome.p > LEVEL and not can_tell(spans):
+        text = f"Too few tests to tell: in {_tests(found)}{_bounds(found)}, too few figures differ."
+        return _untested("too few tests", found, unit, text)
+    return _tested(found, outcome, unit)
 
 
-_NOT_FOR_PRESENCE = (
-    "A trend is not worked out where what matters is whether anything was found at all."
-)
+def can_tell(spans: Sequence[Span]) -> bool:
+    """Whether these figures, put into the most telling order, would show as a trend."""
+    if len({span.low for span in spans if span.exact}) >= LEAST:
+        return True
+    ranked = sorted(spans, key=lambda span: (span.low, span.high))
+    steps = [Span(float(k), span.low, span.high) for k, span in enumerate(ranked)]
+    return mann_kendall(steps).p <= LEVEL
+
+
+def _plainly(spans: Sequence[Span]) -> _Outcome:
+    kendall = mann_kendall(spans)
+    test = "exact Mann-Kendall test" if kendall.exact else "Mann-Kendall test"
+    return _Outcome(test, kendall.s, kendall.p, theil_sen(spans))
+
+
+def _by_season(found: Series) -> _Outcome | None:
+    """The test within the quarters of the year, once each of the four holds enough tests."""
+    quarters = [quarter(day) for day in found.days]
+    counts = Counter(quarters)
+    if len(counts) < 4 or min(counts.values()) < LEAST_A_QUARTER:  # noqa: PLR2004  quarters
+        return None
+    kendall = seasonal_kendall(found.spans, quarters)
+    caution = ""
+    if kendall.p_agree <= LEVEL:
+        caution = " The seasons don't go the same way: look at each of them."
+    slope = seasonal_slope(found.spans, quarters)
+    return _Outcome("seasonal Kendall test", kendall.s, kendall.p, slope, caution)
+
+
+def _tested(found: Series, outcome: _Outcome, unit: str) -> Trend:
+    says, slope = "no clear trend", outcome.slope
+    if outcome.p <= LEVEL:
+        says = "rising" if outcome.statistic > 0 else "falling"
+    rate, interval = _rate(says, slope, unit)
+    evidence = f"{interval}{chance(outcome.p)}; {outcome.test}"
+    return Trend(
+        says=says,
+        test=outcome.test,
+        n=len(found.spans),
+        censored=found.censored,
+        statistic=outcome.statistic,
+        p=outcome.p,
+        slope_per_year=slope.rate,
+        low=slope.low,
+        high=slope.high,
+        unit=unit,
+        sentence=f"{says.capitalize()} in {_tests(found)}{_bounds(found)}{rate} ({evidence})."
+        f"{outcome.caution}",
+        line=None if says == "no clear trend" else _line(found, slope),
+    )
 
 
 def _untested(says: str, found: Series, unit: str, sentence: str) -> Trend:
@@ -79,83 +141,51 @@ def _untested(says: str, found: Series, unit: str, sentence: str) -> Trend:
     return Trend(says, "", n, censored, None, None, None, None, None, unit, sentence)
 
 
-def _tested(found: Series, kendall: Kendall, slope: Slope, unit: str) -> Trend:
-    says = "no clear trend"
-    if kendall.p <= LEVEL:
-        says = "rising" if kendall.s > 0 else "falling"
-    return Trend(
-        says=says,
-        test="Mann-Kendall, exact" if kendall.exact else "Mann-Kendall",
-        n=kendall.n,
-        censored=kendall.censored,
-        statistic=kendall.s,
-        p=kendall.p,
-        slope_per_year=slope.rate,
-        low=slope.low,
-        high=slope.high,
-        unit=unit,
-        sentence=f"{says.capitalize()} in {_tests(found)}{_rate(says, slope, unit)} "
-        f"({_chance(kendall.p)}; {'exact ' if kendall.exact else ''}Mann-Kendall test).",
-    )
-
-
-def _can_tell(spans: Sequence[Span]) -> bool:
-    """Whether any order of these spans in time would show as a trend."""
-    ranked = sorted(spans, key=lambda span: (span.low, span.high))
-    steps = [Span(float(k), span.low, span.high) for k, span in enumerate(ranked)]
-    best = mann_kendall(steps)
-    return best.p <= LEVEL
+def _line(found: Series, slope: Slope) -> tuple[tuple[date, float], tuple[date, float]] | None:
+    """Through the median of what is left when the slope is taken off."""
+    if not slope.rate:
+        return None
+    rate, start = slope.rate, found.spans[0].at
+    left = [
+        Span(s.at, s.low - rate * (s.at - start), s.high - rate * (s.at - start))
+        for s in found.spans
+    ]
+    level = quantile(shares_of(left), 0.5)
+    if level is None:
+        return None
+    first, last = found.days[0], found.days[-1]
+    return (first, level), (last, level + rate * (last - first).days / DAYS_A_YEAR)
 
 
 def _tests(found: Series) -> str:
-    n, censored = len(found.spans), found.censored
-    period = f"from {_month(found.days[0])} to {_month(found.days[-1])}"
-    bounds = f", {censored} of them non-detects or off scale" if censored else ""
-    return f"{n} {'test' if n == 1 else 'tests'} {period}{bounds}"
+    n, first, last = len(found.spans), f"{found.days[0]:%b %Y}", f"{found.days[-1]:%b %Y}"
+    return f"1 test of {first}" if n == 1 else f"{n} tests from {first} to {last}"
 
 
-def _rate(says: str, slope: Slope, unit: str) -> str:
+def _bounds(found: Series) -> str:
+    undetected = sum(span.undetected for span in found.spans)
+    off_scale = found.censored - undetected
+    parts = [f"{undetected} of them {'a non-detect' if undetected == 1 else 'non-detects'}"]
+    parts = parts if undetected else []
+    parts += [f"{off_scale} of them off scale"] if off_scale else []
+    return "".join(f", {part}" for part in parts)
+
+
+def _rate(says: str, slope: Slope, unit: str) -> tuple[str, str]:
+    """The yearly rate, and its interval for the brackets behind it."""
     if says == "no clear trend":
-        return ""
+        return "", ""
     if not slope.rate:
-        return ", but too many figures are equal or bounds for a yearly rate"
+        return ", but too many figures are equal or only bounds for a yearly rate", ""
     interval = ""
     if slope.low is not None and slope.high is not None:
-        interval = f" (90 % interval {plain(slope.low)} to {plain(slope.high)})"
-    return f", by about {plain(abs(slope.rate))} {unit} a year{interval}"
+        low, high = sorted((abs(slope.low), abs(slope.high)))
+        interval = f"90 % interval {plain(low)} to {plain(high)}; "
+    return f", by about {plain(abs(slope.rate))} {unit} a year", interval
 
 
 def _too_few(found: Series) -> str:
-    n = len(found.spans)
-    if not n:
+    if not found.spans:
         return f"No test with a usable figure yet; a trend needs at least {LEAST}."
-    more = LEAST - n
-    return (
-        f"Too few tests to tell: {_tests(found)}; a trend needs at least {LEAST}, "
-        f"so {more} more {'test' if more == 1 else 'tests'}."
-    )
-
-
-def _too_few_detects(found: Series) -> str:
-    return (
-        f"Too few tests to tell: in {_tests(found)}, too few figures can be compared with each "
-        "other for any trend to show."
-    )
-
-
-def _only_nondetects(found: Series) -> str:
-    return f"Never detected in {_tests(found).split(',')[0]}, so there is no trend to work out."
-
-
-def _chance(p: float) -> str:
-    return "p < 0.001" if p < 0.001 else f"p = {p:.2g}"  # noqa: PLR2004  three places will do
-
-
-def _month(day: date) -> str:
-    return f"{day:%b %Y}"
-
-
-def plain(figure: float, digits: int = 2) -> str:
-    """A figure to so many significant digits, without exponent."""
-    text = f"{Decimal(f'{figure:.{digits}g}'):f}"
-    return text.rstrip("0").rstrip(".") if "." in text else text
+    more = count(LEAST - len(found.spans), "more test", "more tests")
+    return f"Too few tests to tell: {_tests(found)}; at least {LEAST} are needed, so {more}."
