@@ -5,6 +5,7 @@ its word, and a closed book is one file. A book is always opened read-write if t
 because only then a journal left behind by a crash is rolled back; `immutable` is never used.
 """
 
+import os
 import sqlite3
 from collections.abc import Iterator
 from contextlib import contextmanager
@@ -61,7 +62,7 @@ def connect(path: Path, *, readonly: bool = False) -> tuple[sqlite3.Connection, 
         try:
             _prepare(connection)
             version = _check_identity(connection, path)
-            if readonly or version > VERSION or not _is_writable(connection):
+            if readonly or version > VERSION or not _is_writable(path):
                 connection.execute("PRAGMA query_only = ON")
                 return connection, True
         except BaseException:
@@ -145,14 +146,7 @@ def _check_identity(connection: sqlite3.Connection, path: Path) -> int:
     return version
 
 
-def _is_writable(connection: sqlite3.Connection) -> bool:
-    try:
-        connection.execute("BEGIN IMMEDIATE")
-    except sqlite3.OperationalError as error:
-        if (error.sqlite_errorname or "").startswith("SQLITE_READONLY"):
-            return False
-        if (error.sqlite_errorname or "").startswith(("SQLITE_BUSY", "SQLITE_LOCKED")):
-            return True  # somebody else is writing just now; our own write will wait its turn
-        raise
-    connection.execute("ROLLBACK")
-    return True
+def _is_writable(path: Path) -> bool:
+    # SQLite lets BEGIN IMMEDIATE pass on a file that it may only read, so the file system is
+    # asked; the folder too, because the rollback journal is made there.
+    return os.access(path, os.W_OK) and os.access(path.absolute().parent, os.W_OK)
