@@ -71,7 +71,7 @@ class _Said:
     flags: frozenset[Flag] = frozenset()
 
 
-def read_reading(  # noqa: PLR0913  the cells of one row, each optional
+def read_reading(
     text: str,
     *,
     unit: str = "",

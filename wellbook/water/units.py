@@ -131,7 +131,7 @@ class _Line:
         )
 
 
-def convert(  # noqa: PLR0913  unit and basis come in pairs, from and to
+def convert(
     number: Decimal, unit: str, basis: str, to_unit: str, to_basis: str, parameter: Parameter
 ) -> Conversion:
     """Convert a printed figure into another unit and basis.
@@ -271,9 +271,9 @@ def _solute_line(
         if source.quantity in masses and bases.own_form(parameter):
             assumed.append(f"No basis is printed; taken {_usual_basis(parameter)}, as is usual.")
     form, to_form = bases.form_of(basis, parameter), bases.form_of(to_basis, parameter)
-    if (source.quantity in masses) != (target.quantity in masses):
-        assumed += _dilute(source, target)
-    elif source.quantity != target.quantity:
+    if (source.quantity in masses) != (
+        target.quantity in masses
+    ) or source.quantity != target.quantity:
         assumed += _dilute(source, target)
     line = _to_mass(source, form, parameter)
     back = _to_mass(target, to_form, parameter)

@@ -1,0 +1,173 @@
+"""What a reading may amount to in a limit's unit and basis.
+
+Mostly that is one figure. It is two where the sheet leaves a choice open: nitrate without a word
+on its basis, or gross alpha from which an unknown uranium activity is still to be taken off.
+"""
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass, replace
+from decimal import Decimal
+
+from wellbook.water.basis import NoConversion, choices, printed_in
+from wellbook.water.limits import Limit, Rule
+from wellbook.water.parameters import Parameter
+from wellbook.water.printed import read_reading
+from wellbook.water.readings import Flag, Kind, Reading
+from wellbook.water.results import Result
+from wellbook.water.rules import Figure, shown
+from wellbook.water.spellings import COUNT, PRESENCE, understand
+from wellbook.water.units import convert
+
+_NET_OF_URANIUM = "net of uranium"
+_ALREADY_NET = ("adjusted", "net", "excluding u", "less uranium", "minus uranium")
+# One colony not seen in this many mL leaves room for so many in 100 mL.
+_SMALL_VOLUMES = {"per mL": 1, "CFU per mL": 1, "MPN per mL": 1, "per 10 mL": 10}
+
+
+@dataclass(frozen=True, slots=True)
+class Possible:
+    """The figures that a reading may amount to, and why there is more than one."""
+
+    figures: tuple[Figure, ...]
+    doubt: str = ""
+
+
+def possible(
+    result: Result, limit: Limit, parameter: Parameter, beside: Iterable[Result] = ()
+) -> Possible:
+    """The reading's figures in the limit's unit and basis.
+
+    Args:
+        result: The result that is judged.
+        limit: The limit it is held against.
+        parameter: Their parameter.
+        beside: The other results of the same sample.
+
+    Raises:
+        NoConversion: The reading can't be brought into the limit's unit; the text says why.
+    """
+    reading = _with_bound(result)
+    if reading.number is None:
+        return Possible((Figure(reading.kind),))
+    if limit.rule is Rule.ABSENT:
+        return Possible((_bacteria(reading, limit, parameter),))
+    open_choices = () if reading.basis or _carries_basis(reading) else choices(parameter)
+    if open_choices and limit.basis:
+        return _each_basis(reading, limit, parameter, open_choices)
+    figure = _figure(reading, limit, parameter)
+    if limit.condition.startswith(_NET_OF_URANIUM) and not _is_net(result):
+        return _net_of_uranium(figure, limit, parameter, beside)
+    return Possible((figure,))
+
+
+def _with_bound(result: Result) -> Reading:
+    """The reading with what its row says beside it: the basis in its name, a limit's column."""
+    reading = result.reading
+    if not reading.basis:
+        reading = replace(reading, basis="" if _carries_basis(reading) else printed_in(result.name))
+    if reading.kind is not Kind.BELOW or reading.number is not None:
+        return reading
+    for text in (result.reporting_limit, result.detection_limit):
+        bound = read_reading(text, unit=reading.unit)
+        if bound.number is not None and bound.kind in {Kind.NUMBER, Kind.BELOW}:
+            return replace(reading, number=bound.number, unit=bound.unit)
+    return reading
+
+
+def _carries_basis(reading: Reading) -> bool:
+    unit = understand(reading.unit)
+    return unit is not None and (bool(unit.basis) or unit.label in {"mmol/L", "meq/L"})
+
+
+def _figure(reading: Reading, limit: Limit, parameter: Parameter) -> Figure:
+    number = reading.number or Decimal(0)
+    basis = limit.basis or (limit.condition if limit.condition.startswith("at ") else "")
+    got = convert(number, reading.unit, reading.basis, limit.unit, basis, parameter)
+    at_least = reading.text.lstrip().startswith(("≥", ">=", "≧", "⩾"))
+    return Figure(reading.kind, got.number, at_least, got.assumption)
+
+
+def _bacteria(reading: Reading, limit: Limit, parameter: Parameter) -> Figure:
+    unit = understand(reading.unit)
+    number = reading.number or Decimal(0)
+    if reading.kind is Kind.NUMBER and number > 0:
+        return Figure(Kind.PRESENT, _or_none(reading, limit, parameter))
+    if not reading.unit.strip() or (unit and unit.quantity == PRESENCE):
+        return Figure(reading.kind, number, assumed="No volume is printed; taken as 100 mL.")
+    volume = _SMALL_VOLUMES.get(unit.label) if unit and unit.quantity == COUNT else None
+    if reading.kind is Kind.NUMBER and volume:
+        return Figure(Kind.BELOW, Decimal(100) / volume)
+    return _figure(reading, limit, parameter)
+
+
+def _or_none(reading: Reading, limit: Limit, parameter: Parameter) -> Decimal | None:
+    try:
+        return _figure(reading, limit, parameter).value
+    except NoConversion:
+        return reading.number
+
+
+def _each_basis(
+    reading: Reading, limit: Limit, parameter: Parameter, bases: Sequence[str]
+) -> Possible:
+    figures = tuple(
+        replace(
+            _figure(replace(reading, basis=basis), limit, parameter),
+            assumed=f"The sheet does not say whether it is counted {' or '.join(bases)}; "
+            "either way the outcome is this one.",
+        )
+        for basis in bases
+    )
+    told = ", ".join(
+        f"{basis} it is {shown(figure.value)} {limit.unit} {limit.basis}"
+        for basis, figure in zip(bases, figures, strict=True)
+        if figure.value is not None
+    )
+    return Possible(
+        figures,
+        f"The sheet does not say whether {parameter.name} is counted {' or '.join(bases)}: {told}. "
+        "Ask the lab.",
+    )
+
+
+def _is_net(result: Result) -> bool:
+    name = result.name.casefold()
+    return any(word in name for word in _ALREADY_NET)
+
+
+def _net_of_uranium(
+    figure: Figure, limit: Limit, parameter: Parameter, beside: Iterable[Result]
+) -> Possible:
+    if figure.value is None or figure.kind is Kind.BELOW:
+        return Possible((figure,))
+    least, most, said = _uranium(beside, limit, replace(parameter, key="uranium", name="Uranium"))
+    highest = figure.value - least
+    lowest = Decimal(0) if most is None else max(figure.value - most, Decimal(0))
+    figures = tuple(replace(figure, value=value, assumed=said) for value in {highest, lowest})
+    return Possible(
+        figures,
+        "The limit leaves out uranium and radon, and the gross figure contains uranium. "
+        + (said or "A uranium result of the same sample would tell."),
+    )
+
+
+def _uranium(
+    beside: Iterable[Result], limit: Limit, uranium: Parameter
+) -> tuple[Decimal, Decimal | None, str]:
+    """Least and most uranium activity of the sample in the limit's unit, and how it was had."""
+    for result in beside:
+        reading = result.reading
+        if result.parameter != "uranium" or reading.number is None or not _is_bounded(reading):
+            continue
+        try:
+            got = convert(reading.number, reading.unit, reading.basis, limit.unit, "", uranium)
+        except NoConversion:
+            continue
+        least = Decimal(0) if reading.kind is Kind.BELOW else got.number
+        said = f"Uranium of the sample taken off: {reading.text.strip()} {reading.unit}."
+        return least, got.number, " ".join(filter(None, (said, got.assumption)))
+    return Decimal(0), None, ""
+
+
+def _is_bounded(reading: Reading) -> bool:
+    return reading.kind in {Kind.NUMBER, Kind.BELOW} and Flag.REJECTED not in reading.flags

@@ -1,0 +1,104 @@
+"""What stands between a plain comparison and a verdict: how the water was drawn, held, filtered.
+
+A reservation may turn a good verdict into `undecidable`. It never makes a verdict better, but for
+one: a limit on a part says nothing sure about a figure for the whole that is above it.
+"""
+
+from wellbook.water.judgement import Verdict
+from wellbook.water.limits import Limit, LimitKind
+from wellbook.water.parameters import Parameter
+from wellbook.water.readings import Flag, Kind, Reading
+from wellbook.water.results import Result
+
+_PARTS = frozenset({"dissolved", "free", "inorganic"})
+# Conditions that are weighed here or where the figures are made; others are only told.
+_WEIGHED = ("first draw", "net of uranium", "at 20 °C", "at 25 °C", *_PARTS)
+
+
+def unfit(reading: Reading) -> str:
+    """Why a reading can't be compared with any limit; empty if it can."""
+    if reading.kind is Kind.NONE:
+        return "It was not analysed."
+    if reading.kind is Kind.TEXT:
+        return f"The result “{reading.text.strip()}” was not understood."
+    if Flag.REJECTED in reading.flags:
+        return "The lab rejected this result."
+    return ""
+
+
+def reserve(
+    verdict: Verdict, result: Result, limit: Limit, parameter: Parameter
+) -> tuple[Verdict, str]:
+    """Weigh what stands beside the figure; gives the verdict that is left and its reasons."""
+    remarks = []
+    for weigh in (_held, _ranged, _filtered, _part, _drawn, _remarked):
+        verdict, remark = weigh(verdict, result, limit, parameter)
+        remarks.append(remark)
+    return verdict, " ".join(filter(None, remarks))
+
+
+def _held(verdict: Verdict, result: Result, _: Limit, parameter: Parameter) -> tuple[Verdict, str]:
+    if Flag.HELD_TOO_LONG not in result.reading.flags:
+        return verdict, ""
+    if parameter.family != "bacteria":
+        return verdict, "The lab held the sample longer than its method allows."
+    if verdict is Verdict.OUTSIDE:
+        return verdict, "The sample was held too long, yet bacteria were found."
+    return Verdict.UNDECIDABLE, "The sample was held too long; bacteria may have died in it."
+
+
+def _ranged(verdict: Verdict, result: Result, _: Limit, __: Parameter) -> tuple[Verdict, str]:
+    reading = result.reading
+    if Flag.OVER_RANGE not in reading.flags or verdict is Verdict.OUTSIDE:
+        return verdict, ""
+    if reading.kind is Kind.BELOW:
+        return verdict, ""
+    return Verdict.UNDECIDABLE, "The lab flags it as above its calibrated range; it may be more."
+
+
+def _filtered(verdict: Verdict, result: Result, limit: Limit, _: Parameter) -> tuple[Verdict, str]:
+    if limit.fraction != "total" or result.reading.fraction != "dissolved":
+        return verdict, ""
+    if verdict is Verdict.OUTSIDE:
+        return verdict, "Only the dissolved part was measured; the total can only be more."
+    return (
+        Verdict.UNDECIDABLE,
+        "Only the dissolved part was measured; the limit is for the total, which may be more.",
+    )
+
+
+def _part(verdict: Verdict, result: Result, limit: Limit, __: Parameter) -> tuple[Verdict, str]:
+    part = limit.condition if limit.condition in _PARTS else limit.fraction
+    if part not in _PARTS or result.reading.fraction == part or verdict is not Verdict.OUTSIDE:
+        return verdict, ""
+    return Verdict.UNDECIDABLE, f"The limit counts only the {part} part of what was measured."
+
+
+def _drawn(verdict: Verdict, result: Result, limit: Limit, _: Parameter) -> tuple[Verdict, str]:
+    if "first draw" not in limit.condition or result.draw == "first draw":
+        return verdict, ""
+    how = "flushed" if result.draw == "flushed" else "drawn in a way that the sheet does not say"
+    if verdict is Verdict.OUTSIDE:
+        return verdict, f"The figure is meant for a first draw; this sample was {how}."
+    if result.draw == "flushed":
+        return (
+            Verdict.UNDECIDABLE,
+            "The figure is meant for a first draw after six hours without use; a flushed sample "
+            "says little about the pipes.",
+        )
+    return (
+        verdict,
+        "The figure is meant for a first draw after six hours without use; the sheet does not say "
+        "how this sample was drawn.",
+    )
+
+
+def _remarked(verdict: Verdict, result: Result, limit: Limit, _: Parameter) -> tuple[Verdict, str]:
+    remarks = []
+    if Flag.IN_BLANK in result.reading.flags and result.reading.is_detect:
+        remarks.append("The lab also found it in its blank.")
+    if limit.kind is LimitKind.ACTION and verdict is Verdict.OUTSIDE and limit.condition:
+        remarks.append("An action level for public supplies, not a maximum.")
+    if limit.condition and not limit.condition.startswith(_WEIGHED):
+        remarks.append(f"The limit is meant for: {limit.condition}.")
+    return verdict, " ".join(remarks)
