@@ -25,6 +25,7 @@ WRITES = {
     "add_well": lambda b: b.add_well("Home", construction={"depth": "185 ft"}),
     "add_point": lambda b: b.add_point(1, "Kitchen tap"),
     "add_unit": lambda b: b.add_unit(1, "Softener", kind="ion exchange", installed="2017-06"),
+    "add_service": lambda b: b.add_service(1, "salt", "2018-01"),
     "add_lab": lambda b: b.add_lab("Brook Lab", accreditation="invented 12"),
     "add_event": lambda b: b.add_event(1, "flood", "2019-04-20", text="creek over the lawn"),
     "set_plan": lambda b: b.set_plan(1, "bacteria", 14),
@@ -57,28 +58,9 @@ def facts(book):
 
 
 def test_the_list_of_writes_below_is_complete():
-    reading = [
-        "open",
-        "create",
-        "close",
-        "wells",
-        "points",
-        "point",
-        "samples",
-        "sample",
-        "results",
-        "documents",
-        "content",
-        "events",
-        "units",
-        "labs",
-        "plans",
-        "setting",
-        "journal",
-        "digest",
-    ]
     public = {name for name in vars(Book) if not name.startswith("_")}
-    assert public.difference(reading) == WRITES.keys()
+    reading = {"open", "create", "close"}
+    assert public - reading == WRITES.keys()
 
 
 def test_each_write_is_one_transaction_with_one_entry_that_tells_all_of_it(book):
@@ -154,8 +136,8 @@ def test_a_clean_book_has_nothing_to_tell(book, catalogue):
         ("UPDATE document_body SET content = x'00'", "content of report.pdf is not what was"),
         ("DELETE FROM document_body", "content of report.pdf is missing"),
         (
-            "DROP TRIGGER journal_is_never_changed; UPDATE journal SET reason = '' WHERE seq = 13",
-            "Entry 13 of the journal (correct a result",
+            "DROP TRIGGER journal_is_never_changed; UPDATE journal SET reason = '' WHERE seq = 14",
+            "Entry 14 of the journal (correct a result",
         ),
         (
             "DROP TRIGGER journal_is_never_shortened; DELETE FROM journal WHERE seq = 3",

@@ -1,6 +1,5 @@
 """The book: the only door to a household's record."""
 
-import hashlib
 import json
 import sqlite3
 from collections.abc import Callable, Iterator, Mapping, Sequence
@@ -12,25 +11,17 @@ from typing import Self, Unpack, cast
 
 from wellbook.book import journal, opening, queries
 from wellbook.book.fields import LabFields, PlanFields, UnitFields, WellFields
+from wellbook.book.record import Record
 from wellbook.book.rows import (
-    Document,
     Entry,
-    Event,
-    Lab,
     NewDocument,
     NewResult,
     NewSample,
-    Plan,
-    Point,
-    Sample,
-    TreatmentUnit,
-    Well,
 )
 from wellbook.book.samples import add_sample, attach, lab_number, result_row
 from wellbook.book.schema import VERSION
-from wellbook.book.writing import FIRST_DIGEST, Row, Writer, writing
+from wellbook.book.writing import Row, Writer, writing
 from wellbook.faults import Fault
-from wellbook.water.results import Result
 
 
 def _now() -> datetime:
@@ -41,14 +32,14 @@ def _row(given: Mapping[str, object]) -> Row:
     return cast("Row", dict(given))
 
 
-class Book:
+class Book(Record):
     """One household's record, open for reading and, unless `is_readonly`, for writing.
 
-    Every method below the line "Writing" is one transaction: it is kept whole, with its entry in
-    the journal, when the call returns, and leaves no trace when it raises.
+    Reading is inherited from `Record`. Every method below the line "Writing" is one transaction:
+    it is kept whole, with its entry in the journal, when the call returns, and leaves no trace
+    when it raises.
 
     Attributes:
-        path: The file.
         is_readonly: Whether the file can only be read here.
     """
 
@@ -60,9 +51,8 @@ class Book:
         is_readonly: bool = False,
         now: Callable[[], datetime] = _now,
     ) -> None:
-        self.path = path
+        super().__init__(connection, path)
         self.is_readonly = is_readonly
-        self._connection = connection
         self._now = now
 
     @classmethod
@@ -101,130 +91,6 @@ class Book:
     ) -> None:
         self.close()
 
-    # Reading
-
-    def wells(self) -> list[Well]:
-        """All wells in the order in which they were entered."""
-        with self._reading() as connection:
-            return queries.wells(connection)
-
-    def points(self, well: int | None = None) -> list[Point]:
-        """Sampling points, those of one well in the order of the flow."""
-        with self._reading() as connection:
-            return queries.points(connection, {"well": well})
-
-    def point(self, number: int) -> Point:
-        """One sampling point.
-
-        Raises:
-            LookupError: There is none with that number.
-        """
-        with self._reading() as connection:
-            found = queries.points(connection, {"id": number})
-        if not found:
-            raise LookupError(f"no point {number}")
-        return found[0]
-
-    def samples(self, point: int | None = None, *, with_struck: bool = False) -> list[Sample]:
-        """Samples by day of collection; struck ones only when asked for."""
-        with self._reading() as connection:
-            return queries.samples(connection, {"point": point}, with_struck=with_struck)
-
-    def sample(self, number: int) -> Sample:
-        """One sample, struck or not.
-
-        Raises:
-            LookupError: There is none with that number.
-        """
-        with self._reading() as connection:
-            found = queries.samples(connection, {"sample.id": number}, with_struck=True)
-        if not found:
-            raise LookupError(f"no sample {number}")
-        return found[0]
-
-    def results(
-        self,
-        point: int | None = None,
-        parameter: str | None = None,
-        sample: int | None = None,
-        *,
-        with_struck: bool = False,
-    ) -> list[Result]:
-        """Results by day of collection; those of struck samples only when asked for."""
-        conditions: queries.Conditions = {
-            "point": point,
-            "parameter": parameter,
-            "sample": sample,
-        }
-        with self._reading() as connection:
-            return list(queries.results(connection, conditions, with_struck=with_struck))
-
-    def documents(self, sample: int | None = None, well: int | None = None) -> list[Document]:
-        """Documents kept beside a sample or a well, or all of them."""
-        with self._reading() as connection:
-            return queries.documents(connection, {"sample": sample, "well": well})
-
-    def content(self, document: int) -> bytes:
-        """The bytes of a document, checked against its SHA-256.
-
-        Raises:
-            LookupError: There is no such document.
-            Fault: The bytes are not those that were put in.
-        """
-        with self._reading() as connection:
-            row = connection.execute(
-                "SELECT content, sha256, name FROM document JOIN document_body USING (sha256)"
-                " WHERE id = ?",
-                (document,),
-            ).fetchone()
-        if row is None:
-            raise LookupError(f"no document {document}")
-        if hashlib.sha256(row[0]).hexdigest() != row[1]:
-            raise Fault(
-                f"The document {row[2]} in {self.path} is damaged: its content is not what was "
-                "put in. Take it from a copy of the book."
-            )
-        return bytes(row[0])
-
-    def events(self, well: int | None = None) -> list[Event]:
-        """Events by day."""
-        with self._reading() as connection:
-            return queries.events(connection, {"well": well})
-
-    def units(self, well: int | None = None) -> list[TreatmentUnit]:
-        """Treatment units in the order of the flow."""
-        with self._reading() as connection:
-            return queries.units(connection, {"well": well})
-
-    def labs(self) -> list[Lab]:
-        """Labs by name."""
-        with self._reading() as connection:
-            return queries.labs(connection)
-
-    def plans(self, point: int | None = None) -> list[Plan]:
-        """Plans: which panel is to be tested how often at which point."""
-        with self._reading() as connection:
-            return queries.plans(connection, {"point": point})
-
-    def setting(self, key: str, default: str = "") -> str:
-        """A choice of the household, such as its limit sets."""
-        with self._reading() as connection:
-            row = connection.execute("SELECT value FROM setting WHERE key = ?", (key,)).fetchone()
-        return str(row[0]) if row else default
-
-    def journal(self) -> list[Entry]:
-        """Every write that was ever made, in order."""
-        with self._reading() as connection:
-            return list(queries.entries(connection))
-
-    def digest(self) -> str:
-        """Digest of the journal's last entry: it names this state of the record."""
-        with self._reading() as connection:
-            row = connection.execute(
-                "SELECT digest FROM journal ORDER BY seq DESC LIMIT 1"
-            ).fetchone()
-        return str(row[0]) if row else FIRST_DIGEST
-
     # Writing
 
     def add_well(self, name: str, **more: Unpack[WellFields]) -> int:
@@ -256,6 +122,13 @@ class Book:
         """Add a treatment unit to a well; returns its number."""
         row: Row = {"well": well, "name": name, "place": 1, **_row(more)}
         return self._add("treatment_unit", row, "add a treatment unit")
+
+    def add_service(
+        self, unit: int, kind: str, day: str, *, until: str = "", text: str = ""
+    ) -> int:
+        """Add what was done to a treatment unit, or a bypass of it; returns its number."""
+        row: Row = {"unit": unit, "kind": kind, "day": day, "until": until, "text": text}
+        return self._add("service", row, "add a service")
 
     def add_lab(self, name: str, **more: Unpack[LabFields]) -> int:
         """Add a lab, or complete one that is known by name; returns its number."""
@@ -378,11 +251,6 @@ class Book:
             number = writer.insert(table, row)
             writer.note(action)
         return number
-
-    @contextmanager
-    def _reading(self) -> Iterator[sqlite3.Connection]:
-        with opening.faults(self.path):
-            yield self._connection
 
     @contextmanager
     def _writing(self) -> Iterator[Writer]:

@@ -16,9 +16,6 @@ from wellbook.book.schema import FACTS
 from wellbook.water.catalogue import Catalogue
 from wellbook.water.findings import Finding
 
-_STOP = "stop"
-_ASK = "ask"
-
 
 def check(path: Path, catalogue: Catalogue, today: date) -> tuple[Finding, ...]:
     """Everything that is wrong with a book, in plain words; nothing if all is well.
@@ -39,15 +36,15 @@ def _findings(
 ) -> Iterator[Finding]:
     for (line,) in connection.execute("PRAGMA integrity_check"):
         if line != "ok":
-            yield Finding("file", f"The file is damaged: {line}.", severity=_STOP)
+            yield Finding("file", f"The file is damaged: {line}.", severity="stop")
     for table, number, parent, _ in connection.execute("PRAGMA foreign_key_check"):
         text = f"Row {number} of {table} points to a row of {parent} that is not there."
-        yield Finding("reference", text, severity=_STOP)
+        yield Finding("reference", text, severity="stop")
     entries = list(queries.entries(connection))
     for line in journal.broken_links(entries):
-        yield Finding("journal", line, severity=_STOP)
+        yield Finding("journal", line, severity="stop")
     for line in journal.differences(journal.replay(entries), _tables(connection)):
-        yield Finding("fact", line[0].upper() + line[1:], severity=_STOP)
+        yield Finding("fact", line[0].upper() + line[1:], severity="stop")
     yield from _documents(connection)
     yield from _samples(connection, today)
     yield from _names(connection, catalogue)
@@ -70,24 +67,24 @@ def _documents(connection: sqlite3.Connection) -> Iterator[Finding]:
     )
     for name, sha256, content in rows:
         if content is None:
-            yield Finding("document", f"The content of {name} is missing.", severity=_STOP)
+            yield Finding("document", f"The content of {name} is missing.", severity="stop")
         elif hashlib.sha256(content).hexdigest() != sha256:
             text = f"The content of {name} is not what was put in."
-            yield Finding("document", text, severity=_STOP)
+            yield Finding("document", text, severity="stop")
 
 
 def _samples(connection: sqlite3.Connection, today: date) -> Iterator[Finding]:
     for sample in queries.samples(connection, {}, with_struck=True):
         where = f"test of {sample.collected.day.isoformat()}"
         if sample.collected.day > today:
-            yield Finding("date", f"The {where} lies in the future.", where, _ASK)
+            yield Finding("date", f"The {where} lies in the future.", where)
         if sample.received and sample.received.day < sample.collected.day:
             text = f"The {where} was received by the lab before it was drawn."
-            yield Finding("date", text, where, _ASK)
+            yield Finding("date", text, where)
 
 
 def _names(connection: sqlite3.Connection, catalogue: Catalogue) -> Iterator[Finding]:
     for (key,) in connection.execute("SELECT DISTINCT parameter FROM result ORDER BY parameter"):
         if key and key not in catalogue.parameters:
             text = f"Results are kept for '{key}', which this Wellbook's catalogue does not know."
-            yield Finding("catalogue", text, severity=_ASK)
+            yield Finding("catalogue", text, severity="ask")

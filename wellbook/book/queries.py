@@ -12,6 +12,7 @@ from wellbook.book.rows import (
     Plan,
     Point,
     Sample,
+    Service,
     TreatmentUnit,
     Well,
 )
@@ -69,6 +70,15 @@ def units(connection: sqlite3.Connection, conditions: Conditions) -> list[Treatm
     return [TreatmentUnit(*row) for row in rows]
 
 
+def services(connection: sqlite3.Connection, conditions: Conditions) -> list[Service]:
+    """What was done to treatment units, by day."""
+    where, values = _where(conditions)
+    rows = connection.execute(
+        f"SELECT id, unit, day, kind, until, text FROM service{where} ORDER BY day, id", values
+    )
+    return [Service(*row) for row in rows]
+
+
 def labs(connection: sqlite3.Connection) -> list[Lab]:
     """Labs by name."""
     rows = connection.execute(
@@ -86,12 +96,21 @@ def samples(
         where += (" AND " if where else " WHERE ") + "struck = ''"
     rows = connection.execute(
         "SELECT sample.id, point, collected, coalesce(lab.name, ''), lab_number, received,"
-        " reported, purpose, sampler, standing, draw, temperature, sample.note, struck"
+        " reported, purpose, sampler, standing, draw, temperature, sample.note, struck,"
+        " dispatched, rain"
         f" FROM sample LEFT JOIN lab ON lab.id = sample.lab{where} ORDER BY collected, sample.id",
         values,
     )
     return [
-        Sample(row[0], row[1], Moment.parse(row[2]), row[3], row[4], _moment(row[5]), *row[6:])
+        Sample(
+            *row[:2],
+            Moment.parse(row[2]),
+            *row[3:5],
+            _moment(row[5]),
+            *row[6:14],
+            dispatched=_moment(row[14]),
+            rain=row[15],
+        )
         for row in rows
     ]
 

@@ -65,6 +65,24 @@ class TreatmentUnit:
 
 
 @dataclass(frozen=True, slots=True)
+class Service:
+    """What was done to a treatment unit, or a stretch of time in which it was bypassed.
+
+    Attributes:
+        kind: `media`, `cartridge`, `lamp`, `salt`, `sanitised`, `bypass` and so on.
+        day: ISO date, month or year.
+        until: Likewise, for a bypass; empty while it lasts or for a single day.
+    """
+
+    id: int
+    unit: int
+    day: str
+    kind: str
+    until: str = ""
+    text: str = ""
+
+
+@dataclass(frozen=True, slots=True)
 class Lab:
     """A lab and, if known, its accreditation and the days between which it was valid."""
 
@@ -127,6 +145,8 @@ class NewSample:
         sampler: Who drew it (private).
         standing: `owner`, `lab`, `disinterested professional`, `agency`, or empty.
         temperature: Temperature on receipt as printed, with its unit.
+        dispatched: When it was handed to the courier or driven off.
+        rain: Rain of the ten days before, as written down, with its unit.
         lab_number: The lab's own number of the sample.
     """
 
@@ -144,6 +164,8 @@ class NewSample:
     note: str = ""
     results: tuple[NewResult, ...] = ()
     documents: tuple[NewDocument, ...] = ()
+    dispatched: Moment | None = None
+    rain: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -164,6 +186,8 @@ class Sample:
     temperature: str = ""
     note: str = ""
     struck: str = ""
+    dispatched: Moment | None = None
+    rain: str = ""
 
 
 @dataclass(frozen=True, slots=True)

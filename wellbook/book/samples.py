@@ -19,6 +19,7 @@ def add_sample(writer: Writer, sample: NewSample) -> int:
             "collected": sample.collected.iso(),
             "lab": lab_number(writer, sample.lab) if sample.lab else None,
             "lab_number": sample.lab_number,
+            "dispatched": _iso(sample.dispatched),
             "received": _iso(sample.received),
             "reported": sample.reported,
             "purpose": sample.purpose,
@@ -26,6 +27,7 @@ def add_sample(writer: Writer, sample: NewSample) -> int:
             "standing": sample.standing,
             "draw": sample.draw,
             "temperature": sample.temperature,
+            "rain": sample.rain,
             "note": sample.note,
         },
     )

@@ -58,7 +58,7 @@ CREATE TABLE service (
     unit INTEGER NOT NULL REFERENCES treatment_unit (id),
     day TEXT NOT NULL CHECK ({_DAY.format("day")}),
     until TEXT NOT NULL DEFAULT '' CHECK ({_DAY.format("until")}),
-    kind TEXT NOT NULL DEFAULT '',
+    kind TEXT NOT NULL CHECK (length(kind) BETWEEN 1 AND 100),
     text TEXT NOT NULL DEFAULT ''
 ) STRICT;
 CREATE TABLE lab (
@@ -75,6 +75,7 @@ CREATE TABLE sample (
     collected TEXT NOT NULL CHECK ({_MOMENT.format("collected")}),
     lab INTEGER REFERENCES lab (id),
     lab_number TEXT NOT NULL DEFAULT '',
+    dispatched TEXT NOT NULL DEFAULT '' CHECK (dispatched = '' OR {_MOMENT.format("dispatched")}),
     received TEXT NOT NULL DEFAULT '' CHECK (received = '' OR {_MOMENT.format("received")}),
     reported TEXT NOT NULL DEFAULT '' CHECK ({_DAY.format("reported")}),
     purpose TEXT NOT NULL DEFAULT '',
@@ -82,6 +83,7 @@ CREATE TABLE sample (
     standing TEXT NOT NULL DEFAULT '',
     draw TEXT NOT NULL DEFAULT '',
     temperature TEXT NOT NULL DEFAULT '',
+    rain TEXT NOT NULL DEFAULT '',
     note TEXT NOT NULL DEFAULT '',
     struck TEXT NOT NULL DEFAULT ''
 ) STRICT;

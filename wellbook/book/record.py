@@ -1,0 +1,168 @@
+"""Reading a book: what the record holds, as values."""
+
+import hashlib
+import sqlite3
+from collections.abc import Iterator
+from contextlib import contextmanager
+from pathlib import Path
+
+from wellbook.book import opening, queries
+from wellbook.book.rows import (
+    Document,
+    Entry,
+    Event,
+    Lab,
+    Plan,
+    Point,
+    Sample,
+    Service,
+    TreatmentUnit,
+    Well,
+)
+from wellbook.book.writing import FIRST_DIGEST
+from wellbook.faults import Fault
+from wellbook.water.results import Result
+
+
+class Record:
+    """What an open book holds. Nothing here changes it.
+
+    Attributes:
+        path: The file.
+    """
+
+    def __init__(self, connection: sqlite3.Connection, path: Path) -> None:
+        self.path = path
+        self._connection = connection
+
+    def wells(self) -> list[Well]:
+        """All wells in the order in which they were entered."""
+        with self._reading() as connection:
+            return queries.wells(connection)
+
+    def points(self, well: int | None = None) -> list[Point]:
+        """Sampling points, those of one well in the order of the flow."""
+        with self._reading() as connection:
+            return queries.points(connection, {"well": well})
+
+    def point(self, number: int) -> Point:
+        """One sampling point.
+
+        Raises:
+            LookupError: There is none with that number.
+        """
+        with self._reading() as connection:
+            found = queries.points(connection, {"id": number})
+        if not found:
+            raise LookupError(f"no point {number}")
+        return found[0]
+
+    def samples(self, point: int | None = None, *, with_struck: bool = False) -> list[Sample]:
+        """Samples by day of collection; struck ones only when asked for."""
+        with self._reading() as connection:
+            return queries.samples(connection, {"point": point}, with_struck=with_struck)
+
+    def sample(self, number: int) -> Sample:
+        """One sample, struck or not.
+
+        Raises:
+            LookupError: There is none with that number.
+        """
+        with self._reading() as connection:
+            found = queries.samples(connection, {"sample.id": number}, with_struck=True)
+        if not found:
+            raise LookupError(f"no sample {number}")
+        return found[0]
+
+    def results(
+        self,
+        point: int | None = None,
+        parameter: str | None = None,
+        sample: int | None = None,
+        *,
+        with_struck: bool = False,
+    ) -> list[Result]:
+        """Results by day of collection; those of struck samples only when asked for."""
+        conditions: queries.Conditions = {
+            "point": point,
+            "parameter": parameter,
+            "sample": sample,
+        }
+        with self._reading() as connection:
+            return list(queries.results(connection, conditions, with_struck=with_struck))
+
+    def documents(self, sample: int | None = None, well: int | None = None) -> list[Document]:
+        """Documents kept beside a sample or a well, or all of them."""
+        with self._reading() as connection:
+            return queries.documents(connection, {"sample": sample, "well": well})
+
+    def content(self, document: int) -> bytes:
+        """The bytes of a document, checked against its SHA-256.
+
+        Raises:
+            LookupError: There is no such document.
+            Fault: The bytes are not those that were put in.
+        """
+        with self._reading() as connection:
+            row = connection.execute(
+                "SELECT content, sha256, name FROM document JOIN document_body USING (sha256)"
+                " WHERE id = ?",
+                (document,),
+            ).fetchone()
+        if row is None:
+            raise LookupError(f"no document {document}")
+        if hashlib.sha256(row[0]).hexdigest() != row[1]:
+            raise Fault(
+                f"The document {row[2]} in {self.path} is damaged: its content is not what was "
+                "put in. Take it from a copy of the book."
+            )
+        return bytes(row[0])
+
+    def events(self, well: int | None = None) -> list[Event]:
+        """Events by day."""
+        with self._reading() as connection:
+            return queries.events(connection, {"well": well})
+
+    def units(self, well: int | None = None) -> list[TreatmentUnit]:
+        """Treatment units in the order of the flow."""
+        with self._reading() as connection:
+            return queries.units(connection, {"well": well})
+
+    def services(self, unit: int | None = None) -> list[Service]:
+        """What was done to the treatment units, by day."""
+        with self._reading() as connection:
+            return queries.services(connection, {"unit": unit})
+
+    def labs(self) -> list[Lab]:
+        """Labs by name."""
+        with self._reading() as connection:
+            return queries.labs(connection)
+
+    def plans(self, point: int | None = None) -> list[Plan]:
+        """Plans: which panel is to be tested how often at which point."""
+        with self._reading() as connection:
+            return queries.plans(connection, {"point": point})
+
+    def setting(self, key: str, default: str = "") -> str:
+        """A choice of the household, such as its limit sets."""
+        with self._reading() as connection:
+            row = connection.execute("SELECT value FROM setting WHERE key = ?", (key,)).fetchone()
+        return str(row[0]) if row else default
+
+    def journal(self) -> list[Entry]:
+        """Every write that was ever made, in order."""
+        with self._reading() as connection:
+            return list(queries.entries(connection))
+
+    def digest(self) -> str:
+        """Digest of the journal's last entry: it names this state of the record."""
+        with self._reading() as connection:
+            row = connection.execute(
+                "SELECT digest FROM journal ORDER BY seq DESC LIMIT 1"
+            ).fetchone()
+        return str(row[0]) if row else FIRST_DIGEST
+
+    @contextmanager
+    def _reading(self) -> Iterator[sqlite3.Connection]:
+        with opening.faults(self.path):
+            yield self._connection
