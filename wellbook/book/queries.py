@@ -3,6 +3,7 @@
 import sqlite3
 from collections.abc import Iterator
 from decimal import Decimal
+from typing import Any
 
 from wellbook.book.rows import (
     Document,
@@ -95,24 +96,23 @@ def samples(
     if not with_struck:
         where += (" AND " if where else " WHERE ") + "struck = ''"
     rows = connection.execute(
-        "SELECT sample.id, point, collected, coalesce(lab.name, ''), lab_number, received,"
-        " reported, purpose, sampler, standing, draw, temperature, sample.note, struck,"
-        " dispatched, rain"
+        "SELECT sample.id, point, collected, coalesce(lab.name, '') AS lab, lab_number, dispatched,"
+        " received, reported, purpose, sampler, standing, draw, temperature, rain,"
+        " sample.note, struck"
         f" FROM sample LEFT JOIN lab ON lab.id = sample.lab{where} ORDER BY collected, sample.id",
         values,
     )
-    return [
-        Sample(
-            *row[:2],
-            Moment.parse(row[2]),
-            *row[3:5],
-            _moment(row[5]),
-            *row[6:14],
-            dispatched=_moment(row[14]),
-            rain=row[15],
-        )
-        for row in rows
-    ]
+    names = [column[0] for column in rows.description]
+    return [_sample(dict(zip(names, row, strict=True))) for row in rows]
+
+
+def _sample(row: dict[str, Any]) -> Sample:
+    moments = {
+        "collected": Moment.parse(row["collected"]),
+        "dispatched": _moment(row["dispatched"]),
+        "received": _moment(row["received"]),
+    }
+    return Sample(**(row | moments))
 
 
 _RESULTS = """

@@ -23,7 +23,7 @@ from wellbook.book.schema import FACTS
 if TYPE_CHECKING:
     from sqlite_utils import Database
 
-Value = str | int | bytes | None
+Value = str | int | None
 Row = dict[str, Value]
 Change = tuple[str, int, Row | None, Row | None]  # table, id, before, after
 

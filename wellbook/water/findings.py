@@ -12,7 +12,8 @@ class Finding:
         key: Stable key of the kind of finding, e.g. `after_receipt`, `charge_balance`.
         text: One plain sentence: what is odd and what to look at.
         where: Where it was seen, e.g. a file's row or a parameter's printed name.
-        severity: `stop` keeps it out until it is mended, `ask` wants an answer from a person, `note` is only worth knowing.
+        severity: `stop` keeps it out until it is mended, `ask` wants an answer from a
+            person, `note` is only worth knowing.
         results: Numbers of the results concerned, in their book or their draft.
     """
 
