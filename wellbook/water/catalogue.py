@@ -1,14 +1,17 @@
 """The reference data, read from its folder of plain CSV files."""
 
 import csv
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from dataclasses import dataclass, field
 from decimal import Decimal
 from pathlib import Path
+from typing import TypeVar
 
 from wellbook.water.limits import Limit, LimitKind, LimitSet, Rule
 from wellbook.water.names import normal_name
 from wellbook.water.parameters import Parameter
+
+_Made = TypeVar("_Made")
 
 
 @dataclass(frozen=True, slots=True)
@@ -63,10 +66,10 @@ def read_catalogue(folder: Path) -> Catalogue:
         OSError: A file is missing or can't be read.
         ValueError: A row makes no sense; the text names file and row.
     """
-    parameters = {p.key: p for p in map(_parameter, _rows(folder / "parameters.csv"))}
-    sets = {s.key: s for s in map(_set, _rows(folder / "limit_sets.csv"))}
-    limits = tuple(map(_limit, _rows(folder / "limits.csv")))
-    panels = {p.key: p for p in map(_panel, _rows(folder / "panels.csv"))}
+    parameters = {p.key: p for p in _rows(folder / "parameters.csv", _parameter)}
+    sets = {s.key: s for s in _rows(folder / "limit_sets.csv", _set)}
+    limits = tuple(_rows(folder / "limits.csv", _limit))
+    panels = {p.key: p for p in _rows(folder / "panels.csv", _panel)}
     by_name = {
         normal_name(name): p.key for p in parameters.values() for name in (p.name, *p.aliases)
     }
@@ -78,9 +81,13 @@ def read_catalogue(folder: Path) -> Catalogue:
     return Catalogue(parameters, sets, limits, panels, by_name, by_cas, limits_of)
 
 
-def _rows(path: Path) -> Iterator[dict[str, str]]:
+def _rows(path: Path, make: Callable[[dict[str, str]], _Made]) -> Iterator[_Made]:
     with path.open(encoding="utf-8", newline="") as file:
-        yield from csv.DictReader(file)
+        for number, row in enumerate(csv.DictReader(file), start=2):
+            try:
+                yield make(row)
+            except (ValueError, ArithmeticError, LookupError, AttributeError) as problem:
+                raise ValueError(f"{path.name}, row {number}: {problem}") from problem
 
 
 def _number(text: str) -> Decimal | None:
