@@ -23,8 +23,9 @@ from wellbook.water.catalogue import Catalogue
 from wellbook.water.parameters import Parameter
 from wellbook.water.results import Result
 from wellbook.water.seasons import Scheme, bands
-from wellbook.water.trends import Trend, trend
-from wellbook.water.verdicts import then_and_now
+from wellbook.water.standing import Standing, stand
+from wellbook.water.trends import Trend
+from wellbook.water.verdicts import to_come
 
 _TONES = {"winter": 1, "wet": 1, "summer": 2}
 _DAYS_A_YEAR = 365.2425
@@ -57,34 +58,31 @@ def chart(  # noqa: PLR0913  all of it is drawn; a bundle would only move the li
     """
     own, other = read_marks(history, parameter), read_marks(other_history, parameter)
     span = days_shown((*own.marks, *other.marks), events, today)
-    limits, coming = limit_lines(parameter, catalogue, sets, span)
-    rise = figures_shown((*own.marks, *other.marks), limits, parameter)
-    found = trend(history, parameter)
-    shown = tuple(sorted((e for e in events if span.first <= e.day <= span.last), key=_by_day))
+    both = (*own.marks, *other.marks)
+    rise = figures_shown(both, limit_lines(parameter, catalogue, sets, span), parameter)
+    strip = rise.scale is Scale.STRIP
+    where = stand(history, parameter, catalogue, sets, today) if history else None
+    shown = sorted((e for e in events if span.first <= e.day <= span.last), key=_by_day)
     return Chart(
         title=parameter.name,
-        sentence=" ".join(
-            filter(
-                None,
-                (
-                    words.history(own.marks, strip=rise.scale is Scale.STRIP),
-                    _stands(history, own.marks, catalogue, sets, today),
-                    "" if rise.scale is Scale.STRIP else found.sentence,
-                ),
-            )
-        ),
-        unit="" if rise.scale is Scale.STRIP else words.axis(parameter),
+        sentence=_sentence(where, own.marks, catalogue, strip=strip),
+        unit="" if strip else words.axis(parameter),
         scale=rise.scale,
         series=_series(own, other, names),
         limits=rise.limits,
         shades=_shades(span, scheme),
-        events=shown,
-        trend=_trend_line(found, own.marks) if rise.scale is not Scale.STRIP else None,
+        events=tuple(shown),
+        trend=_trend_line(where.trend, own.marks) if where else None,
         first=span.first,
         last=span.last,
         low=rise.low,
         high=rise.high,
-        notes=(*_notes(own, other), *_out_of_view(rise.limits), *coming, *_earlier(events, span)),
+        notes=(
+            *dict.fromkeys((*own.notes, *other.notes)),
+            *_out_of_view(rise.limits),
+            *_coming(parameter, catalogue, sets, today),
+            *_earlier(events, span),
+        ),
     )
 
 
@@ -92,19 +90,19 @@ def _by_day(event: EventMark) -> tuple[date, str]:
     return (event.day, event.label)
 
 
-def _stands(
-    history: Sequence[Result],
-    marks: Sequence[Mark],
-    catalogue: Catalogue,
-    sets: Sequence[str],
-    today: date,
+def _sentence(
+    where: Standing | None, marks: Sequence[Mark], catalogue: Catalogue, *, strip: bool
 ) -> str:
-    """How the latest result drawn stands to the limits of today."""
-    if not marks:
-        return ""
-    latest = next(result for result in history if result.id == marks[-1].result)
-    now = then_and_now(latest, catalogue, sets, today)[1]
-    return words.standing(now, catalogue.sets[now.limit.set].name if now.limit else "")
+    """The latest result, how it stands to the limits of today, and the trend or the counts."""
+    if where is None:
+        return "No test yet."
+    limit = where.now.limit
+    said = (
+        words.latest(where.latest),
+        words.standing(where.now, catalogue.sets[limit.set].name if limit else ""),
+        words.rows(marks) if strip else where.trend.sentence,
+    )
+    return " ".join(filter(None, said))
 
 
 def _series(own: Reached, other: Reached, names: tuple[str, str]) -> tuple[Series, ...]:
@@ -115,8 +113,15 @@ def _series(own: Reached, other: Reached, names: tuple[str, str]) -> tuple[Serie
     )
 
 
-def _notes(own: Reached, other: Reached) -> tuple[str, ...]:
-    return tuple(dict.fromkeys((*own.notes, *other.notes)))
+def _coming(
+    parameter: Parameter, catalogue: Catalogue, sets: Sequence[str], today: date
+) -> tuple[str, ...]:
+    return tuple(
+        f"Not in force yet: {words.bound(limit)}"
+        f"{f' from {words.loose_day(limit.start)}' if limit.start else ''} "
+        f"({catalogue.sets[limit.set].name})."
+        for limit in to_come(parameter.key, catalogue, sets, today)
+    )
 
 
 def _out_of_view(limits: Sequence[LimitLine]) -> tuple[str, ...]:

@@ -4,19 +4,13 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
 from datetime import date
 
+from wellbook.charts import words
 from wellbook.charts.paper import Pen
 from wellbook.charts.parts import Chart, LimitLine, Mark, Scale, Series, Shape
 from wellbook.water.limits import LimitKind
 
 SAMPLE = 0.26  # inches for the little picture before the words
 _GAP = 0.16
-KINDS = {
-    LimitKind.HEALTH: "health limit",
-    LimitKind.ACTION: "action level",
-    LimitKind.ADVISORY: "advisory level",
-    LimitKind.AESTHETIC: "aesthetic level",
-    LimitKind.OPERATIONAL: "operational level",
-}
 
 
 @dataclass(frozen=True, slots=True)
@@ -90,9 +84,9 @@ _WORDS = {
 def _marks(series: Series, *, named: bool) -> Iterable[Item]:
     first = dict.fromkeys(mark.shape for mark in series.marks)
     after = f", {series.name}" if named and series.name else ""
-    for shape, words in _WORDS.items():
+    for shape, text in _WORDS.items():
         if shape in first:
-            yield Item("mark", words + after, _example(shape), series.second)
+            yield Item("mark", text + after, _example(shape), series.second)
     if any(mark.estimated for mark in series.marks):
         yield Item(
             "mark", "estimated" + after, _example(Shape.VALUE, estimated=True), series.second
@@ -107,5 +101,5 @@ def _example(shape: Shape, *, estimated: bool = False, late: bool = False) -> Ma
 
 
 def _limit(line: LimitLine, scale: Scale) -> Item:
-    text = f"{KINDS[line.kind]}: {line.label} ({line.name})"
+    text = f"{words.KINDS[line.kind]}: {line.label} ({line.name})"
     return Item("" if scale is Scale.STRIP else "limit", text, limit=line.kind)

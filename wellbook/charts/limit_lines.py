@@ -13,6 +13,7 @@ from wellbook.water import units
 from wellbook.water.catalogue import Catalogue
 from wellbook.water.limits import Limit, LimitKind, Rule
 from wellbook.water.parameters import Parameter
+from wellbook.water.verdicts import IN_FORCE
 
 _RANK = tuple(LimitKind)
 _YEAR, _MONTH = len("2024"), len("2024-05")
@@ -34,28 +35,19 @@ class Span:
 
 def limit_lines(
     parameter: Parameter, catalogue: Catalogue, sets: Sequence[str], span: Span
-) -> tuple[tuple[LimitLine, ...], tuple[str, ...]]:
-    """Lines of the limits in force within the span, health first; and notes on coming ones."""
+) -> tuple[LimitLine, ...]:
+    """Lines of the limits that were in force within the span, health first."""
     groups: dict[tuple[str, LimitKind, str, str], list[Limit]] = {}
     for limit in catalogue.limits_of(parameter.key):
-        known = catalogue.sets.get(limit.set)
-        if limit.set in sets and known is not None and known.standing in {"in force", "pending"}:
+        if limit.set in sets and catalogue.sets[limit.set].standing == IN_FORCE:
             key = (limit.set, limit.kind, limit.condition, limit.fraction)
             groups.setdefault(key, []).append(limit)
     order = sorted(groups, key=lambda key: (_RANK.index(key[1]), sets.index(key[0])))
     lines: list[LimitLine] = []
-    coming: list[str] = []
     for key in order:
-        name = catalogue.sets[key[0]].name
-        begun = [limit for limit in groups[key] if _earliest(limit.start) <= span.last]
-        shown = begun if catalogue.sets[key[0]].standing == "in force" else []
-        lines += _lines(shown, parameter, ", ".join(filter(None, (name, key[2]))), span)
-        coming += [
-            f"Coming: {words.bound(limit)} from {words.loose_day(limit.start)} ({name})."
-            for limit in groups[key]
-            if limit not in begun
-        ]
-    return tuple(lines), tuple(coming)
+        name = ", ".join(filter(None, (catalogue.sets[key[0]].name, key[2])))
+        lines += _lines(groups[key], parameter, name, span)
+    return tuple(lines)
 
 
 def _lines(

@@ -3,7 +3,6 @@
 from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import timedelta
-from decimal import Decimal
 from itertools import pairwise
 from statistics import median
 
@@ -11,14 +10,13 @@ from wellbook.charts import words
 from wellbook.charts.parts import Mark, Shape
 from wellbook.water import units
 from wellbook.water.parameters import Parameter
+from wellbook.water.possible import NOTHING_GREW
 from wellbook.water.readings import Flag, Kind, Reading
 from wellbook.water.results import Result
 
 _SHAPES = {Kind.NUMBER: Shape.VALUE, Kind.BELOW: Shape.BELOW, Kind.ABOVE: Shape.ABOVE}
 _LEAST_RUN = 3
 _WIDEST_GAP = 2  # times the usual interval
-# A count is absence if nothing was found in the 100 mL that the rules for bacteria look at.
-_ONE_COLONY = Decimal(1)
 
 
 @dataclass(frozen=True, slots=True)
@@ -111,7 +109,7 @@ def _placed(result: Result, shape: Shape, value: float) -> Mark:
 
 
 def _row(reading: Reading) -> Shape:
-    """The row of a strip; a count of nothing in less than 100 mL leaves it unclear."""
+    """The row of a strip; `<10`, in a diluted sample, leaves it open."""
     if reading.kind is Kind.PRESENT:
         return Shape.PRESENT
     if reading.kind is Kind.ABSENT:
@@ -119,7 +117,7 @@ def _row(reading: Reading) -> Shape:
     if reading.number is None:
         return Shape.UNCLEAR
     if reading.kind is Kind.BELOW:
-        return Shape.ABSENT if reading.number <= _ONE_COLONY else Shape.UNCLEAR
+        return Shape.ABSENT if reading.number <= NOTHING_GREW else Shape.UNCLEAR
     if reading.kind in {Kind.NUMBER, Kind.ABOVE}:
         found = reading.number > 0 or reading.kind is Kind.ABOVE
         return Shape.PRESENT if found else Shape.ABSENT

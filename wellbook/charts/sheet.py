@@ -117,7 +117,7 @@ def _tags(area: plot.Plot, pen: Pen, *, small: bool) -> list[labels.Tag]:
         if not line.in_view or not line.steps:
             continue
         last = line.steps[-1]
-        name = "limit" if small else key.KINDS[line.kind]
+        name = "limit" if small else words.KINDS[line.kind]
         figure = words.figure(last.value) if small else line.label
         end = " (lower end)" if line.lower else ""
         wanted.append(labels.Wanted(line, last.value, f"{name} {figure}{end}"))

@@ -5,14 +5,22 @@ from datetime import date
 from decimal import Decimal
 
 from wellbook.charts.parts import Mark, Shape
-from wellbook.water.limits import Limit, Rule
+from wellbook.water.judgement import Judgement, Verdict
+from wellbook.water.limits import Limit, LimitKind, Rule
 from wellbook.water.parameters import Parameter
 from wellbook.water.readings import Kind, Reading
+from wellbook.water.results import Result
 from wellbook.water.seasons import MONTHS
-from wellbook.water.verdicts import Judgement, Verdict
 
 _MONTH, _DAY = len("2024-05"), len("2024-05-03")
 _DIGITS = 3
+KINDS = {
+    LimitKind.HEALTH: "limit",
+    LimitKind.ACTION: "action level",
+    LimitKind.ADVISORY: "advisory level",
+    LimitKind.AESTHETIC: "aesthetic level",
+    LimitKind.OPERATIONAL: "operational level",
+}
 
 
 def day(when: date) -> str:
@@ -84,35 +92,47 @@ def bound(limit: Limit) -> str:
 
 
 def standing(judgement: Judgement, name: str) -> str:
-    """How the latest reading stands to the limit in force now, with its source and date."""
+    """How a reading stands to a limit, with the limit's source, kind and dates.
+
+    Args:
+        judgement: The verdict with what it rests on.
+        name: Plain name of the limit's set.
+    """
     limit = judgement.limit
     if limit is None:
         return ""
-    if judgement.verdict is Verdict.UNDECIDABLE:
-        return judgement.why
-    source = f"({name}, {limit.kind}, {force(limit)})"
+    must = f"{bound(limit)} ({name}, {limit.kind}, {force(limit)})"
+    verdict = judgement.verdict
     if limit.rule is Rule.ABSENT:
-        must = "It must be absent there" if judgement.verdict is Verdict.OUTSIDE else "As required"
-        return f"{must} {source}."
-    what = "range" if limit.rule is Rule.RANGE else "limit"
+        must = f"It {must}"
+        if verdict is Verdict.UNDECIDABLE:
+            return f"{must}; whether it is can’t be told. {judgement.why}"
+        return f"{must}{', and was found' if verdict is Verdict.OUTSIDE else ''}."
+    what = f"the {'range' if limit.rule is Rule.RANGE else KINDS[limit.kind]} of {must}"
+    if verdict is Verdict.UNDECIDABLE:
+        return f"Whether that is within {what} can’t be told. {judgement.why}"
     how = {
-        Verdict.OUTSIDE: f"outside the {what}" if what == "range" else "over the limit",
-        Verdict.NEAR: f"within the {what}, but near it:",
-    }.get(judgement.verdict, f"within the {what}")
-    return f"That is {how} of {bound(limit)} {source}.".replace(": of", ":")
+        Verdict.OUTSIDE: "outside" if limit.rule is Rule.RANGE else "over",
+        Verdict.NEAR: "within, but near,",
+    }.get(verdict, "within")
+    return f"That is {how} {what}."
 
 
-def history(marks: Sequence[Mark], *, strip: bool) -> str:
-    """The latest result; on a strip also how many there are of each row, and when."""
+def latest(result: Result) -> str:
+    """The latest result, as reported."""
+    return f"Latest, {day(result.collected.day)}: {reported(result.reading)}."
+
+
+def rows(marks: Sequence[Mark]) -> str:
+    """How many results of a strip are in each row, and when."""
     if not marks:
-        return "No result can be drawn."
-    latest = marks[-1]
-    if not strip:
-        return f"Latest, {day(latest.day)}: {latest.label}."
-    if len(marks) == 1:
-        return f"1 test, {day(latest.day)}: {latest.label}."
+        return ""
     shapes = [mark.shape for mark in marks]
-    rows = ((s, shapes.count(s)) for s in (Shape.PRESENT, Shape.ABSENT, Shape.UNCLEAR))
-    found = ", ".join(f"{shape} in {n}" for shape, n in rows if n)
-    span = f"{month(marks[0].day)} to {month(latest.day)}"
-    return f"{len(marks):,} tests, {span}: {found}. Latest, {day(latest.day)}: {latest.label}."
+    counts = ((shape, shapes.count(shape)) for shape in _ROWS)
+    found = ", ".join(f"{_ROWS[shape]} in {n}" for shape, n in counts if n)
+    first, last = month(marks[0].day), month(marks[-1].day)
+    span = first if first == last else f"{first} to {last}"
+    return f"{count(len(marks), 'test')}, {span}: {found}."
+
+
+_ROWS = {Shape.PRESENT: "present", Shape.ABSENT: "absent", Shape.UNCLEAR: "can’t tell"}
