@@ -85,7 +85,7 @@ _FLAG_WORDS = tuple(
     for words, flag in (
         ("est|estimated?|approx", Flag.ESTIMATED),
         (
-            "ht|held too long|h(?:old|olding) time exceeded|exceeded h(?:old|olding) time|out of hold",
+            "ht|held too long|hold(?:ing)? time exceeded|exceeded hold(?:ing)? time|out of hold",
             Flag.HELD_TOO_LONG,
         ),
         ("in blank|blank contamination", Flag.IN_BLANK),

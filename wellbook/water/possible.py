@@ -20,8 +20,12 @@ from wellbook.water.units import convert
 
 _NET_OF_URANIUM = "net of uranium"
 _ALREADY_NET = ("adjusted", "net", "excluding u", "less uranium", "minus uranium")
-# One colony not seen in this many mL leaves room for so many in 100 mL.
+# None in so few mL leaves room for some in 100 mL.
 _SMALL_VOLUMES = {"per mL": 1, "CFU per mL": 1, "MPN per mL": 1, "per 10 mL": 10}
+
+# Five tubes of 10 mL can at best say `<2.2`, ten of them `<1.1`, a filter or 51 wells `<1`: each
+# means that nothing grew (multiple-tube tables of Standard Methods 9221; from memory).
+NOTHING_GREW = Decimal("2.2")  # per 100 mL
 
 
 @dataclass(frozen=True, slots=True)
@@ -47,10 +51,10 @@ def possible(
         NoConversion: The reading can't be brought into the limit's unit; the text says why.
     """
     reading = _with_bound(result)
+    if parameter.scale == "presence" or limit.rule is Rule.ABSENT:
+        return Possible((_bacteria(reading, limit, parameter),))
     if reading.number is None:
         return Possible((Figure(reading.kind),))
-    if limit.rule is Rule.ABSENT:
-        return Possible((_bacteria(reading, limit, parameter),))
     open_choices = () if reading.basis or _carries_basis(reading) else choices(parameter)
     if open_choices and limit.basis:
         return _each_basis(reading, limit, parameter, open_choices)
@@ -88,23 +92,38 @@ def _figure(reading: Reading, limit: Limit, parameter: Parameter) -> Figure:
 
 
 def _bacteria(reading: Reading, limit: Limit, parameter: Parameter) -> Figure:
+    """A count, where none found is the same however the method says it (0, <1, <1.1, absent)."""
+    number = reading.number
+    if number is None:
+        unlimited = reading.kind is Kind.BELOW
+        said = "The sheet gives no reporting limit; taken as none in 100 mL." if unlimited else ""
+        return Figure(Kind.ABSENT if unlimited else reading.kind, assumed=said)
+    if reading.kind is Kind.NUMBER and number > 0 and limit.rule is Rule.ABSENT:
+        return Figure(Kind.PRESENT, _count(reading, limit, parameter))
+    figure = _counted(reading, number, limit, parameter)
+    bound = figure.value or Decimal(0)
+    nothing = (figure.kind is Kind.NUMBER and bound == 0) or (
+        figure.kind is Kind.BELOW and bound <= NOTHING_GREW
+    )
+    return replace(figure, kind=Kind.ABSENT) if nothing else figure
+
+
+def _counted(reading: Reading, number: Decimal, limit: Limit, parameter: Parameter) -> Figure:
     unit = understand(reading.unit)
-    number = reading.number or Decimal(0)
-    if reading.kind is Kind.NUMBER and number > 0:
-        return Figure(Kind.PRESENT, _or_none(reading, limit, parameter))
     if not reading.unit.strip() or (unit and unit.quantity == PRESENCE):
         return Figure(reading.kind, number, assumed="No volume is printed; taken as 100 mL.")
     volume = _SMALL_VOLUMES.get(unit.label) if unit and unit.quantity == COUNT else None
-    if reading.kind is Kind.NUMBER and volume:
+    if volume and reading.kind is Kind.NUMBER and number == 0:
         return Figure(Kind.BELOW, Decimal(100) / volume)
     return _figure(reading, limit, parameter)
 
 
-def _or_none(reading: Reading, limit: Limit, parameter: Parameter) -> Decimal | None:
+def _count(reading: Reading, limit: Limit, parameter: Parameter) -> Decimal | None:
+    """The count in the limit's unit; None if it can't be had, as found is found in any unit."""
     try:
         return _figure(reading, limit, parameter).value
     except NoConversion:
-        return reading.number
+        return None
 
 
 def _each_basis(
@@ -114,7 +133,7 @@ def _each_basis(
         replace(
             _figure(replace(reading, basis=basis), limit, parameter),
             assumed=f"The sheet does not say whether it is counted {' or '.join(bases)}; "
-            "either way the outcome is this one.",
+            "judged by the worse of them.",
         )
         for basis in bases
     )

@@ -11,6 +11,7 @@ from wellbook.water.readings import Flag, Kind, Reading
 from wellbook.water.results import Result
 
 _PARTS = frozenset({"dissolved", "free", "inorganic"})
+_FIRST_DRAW = "The figure is meant for a first draw after six hours without use."
 # Conditions that are weighed here or where the figures are made; others are only told.
 _WEIGHED = ("first draw", "net of uranium", "at 20 °C", "at 25 °C", *_PARTS)
 
@@ -31,10 +32,23 @@ def reserve(
 ) -> tuple[Verdict, str]:
     """Weigh what stands beside the figure; gives the verdict that is left and its reasons."""
     remarks = []
-    for weigh in (_held, _ranged, _filtered, _part, _drawn, _remarked):
+    for weigh in (_overgrown, _held, _ranged, _filtered, _part, _drawn, _remarked):
         verdict, remark = weigh(verdict, result, limit, parameter)
         remarks.append(remark)
     return verdict, " ".join(filter(None, remarks))
+
+
+def _overgrown(
+    verdict: Verdict, result: Result, _: Limit, parameter: Parameter
+) -> tuple[Verdict, str]:
+    if Flag.OVERGROWN not in result.reading.flags or parameter.family != "bacteria":
+        return verdict, ""
+    if verdict is Verdict.OUTSIDE:
+        return verdict, ""
+    return (
+        Verdict.UNDECIDABLE,
+        "Other growth covered the plate and may have hidden it; a new sample is needed.",
+    )
 
 
 def _held(verdict: Verdict, result: Result, _: Limit, parameter: Parameter) -> tuple[Verdict, str]:
@@ -77,26 +91,20 @@ def _part(verdict: Verdict, result: Result, limit: Limit, __: Parameter) -> tupl
 def _drawn(verdict: Verdict, result: Result, limit: Limit, _: Parameter) -> tuple[Verdict, str]:
     if "first draw" not in limit.condition or result.draw == "first draw":
         return verdict, ""
-    how = "flushed" if result.draw == "flushed" else "drawn in a way that the sheet does not say"
     if verdict is Verdict.OUTSIDE:
-        return verdict, f"The figure is meant for a first draw; this sample was {how}."
+        how = "was flushed" if result.draw == "flushed" else "may not be one"
+        return verdict, f"The figure is meant for a first draw; this sample {how}."
     if result.draw == "flushed":
-        return (
-            Verdict.UNDECIDABLE,
-            "The figure is meant for a first draw after six hours without use; a flushed sample "
-            "says little about the pipes.",
-        )
-    return (
-        verdict,
-        "The figure is meant for a first draw after six hours without use; the sheet does not say "
-        "how this sample was drawn.",
-    )
+        return Verdict.UNDECIDABLE, f"{_FIRST_DRAW} A flushed sample says little about the pipes."
+    return verdict, f"{_FIRST_DRAW} The sheet does not say how this sample was drawn."
 
 
 def _remarked(verdict: Verdict, result: Result, limit: Limit, _: Parameter) -> tuple[Verdict, str]:
     remarks = []
     if Flag.IN_BLANK in result.reading.flags and result.reading.is_detect:
         remarks.append("The lab also found it in its blank.")
+    if Flag.ESTIMATED in result.reading.flags and result.reading.kind is Kind.BELOW:
+        remarks.append("The reporting limit itself is an estimate.")
     if limit.kind is LimitKind.ACTION and verdict is Verdict.OUTSIDE and limit.condition:
         remarks.append("An action level for public supplies, not a maximum.")
     if limit.condition and not limit.condition.startswith(_WEIGHED):

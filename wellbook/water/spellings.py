@@ -57,8 +57,10 @@ _TABLE = (
         "gpg",
         MASS,
         "as CaCO3",
-        "gr/gal gr./gal grain/gal grains/gal grain/gallon grains/gallon grains grain "
-        "grains/usgal grains/usgallon gr/usgal",
+        (
+            "gr/gal gr./gal grain/gal grains/gal grain/gallon grains/gallon grains grain "
+            "grains/usgal grains/usgallon gr/usgal"
+        ),
     ),
     ("°e", MASS, "as CaCO3", "°clark degclark clark °eh grains/impgal gr/impgal"),
     ("°dH", MASS, "as CaCO3", "dh °d degdh dgh °gh °dgh"),
@@ -88,9 +90,12 @@ _TABLE = (
         "per 100 mL",
         COUNT,
         "",
-        "/100ml #/100ml #col/100ml col/100ml col./100ml colonies/100ml colony/100ml org/100ml "
-        "organisms/100ml count/100ml counts/100ml number/100ml no./100ml no/100ml bacteria/100ml "
-        "n/100ml coliform/100ml coliforms/100ml",
+        (
+            "/100ml #/100ml #col/100ml col/100ml col./100ml colonies/100ml colony/100ml org/100ml "
+            "organisms/100ml count/100ml counts/100ml "
+            "number/100ml no./100ml no/100ml bacteria/100ml "
+            "n/100ml coliform/100ml coliforms/100ml"
+        ),
     ),
     ("CFU per 100 mL", COUNT, "", "cfus/100ml cfu/100mls cfu/0.1l colonyformingunits/100ml"),
     ("MPN per 100 mL", COUNT, "", "mpn/100mls mpnindex/100ml mpn/0.1l"),
@@ -107,16 +112,21 @@ _TABLE = (
         "present or absent",
         PRESENCE,
         "",
-        "p/a a/p p-a p/a100ml p/a/100ml presence/absence presence-absence present/absent "
-        "absent/present presence/absence/100ml presence/absence100ml present/absent/100ml "
-        "present/absent100ml pos/neg positive/negative +/-",
+        (
+            "p/a a/p p-a p/a100ml p/a/100ml presence/absence presence-absence present/absent "
+            "absent/present presence/absence/100ml presence/absence100ml present/absent/100ml "
+            "present/absent100ml pos/neg positive/negative +/-"
+        ),
     ),
     (
         "pH units",
         "pH",
         "",
-        "su s.u. s.u ph phunit stdunits std.units stdunit standardunits standardunit std standard "
-        "ph-units units(ph) none(ph) phs.u. phsu unitsph",
+        (
+            "su s.u. s.u ph phunit stdunits "
+            "std.units stdunit standardunits standardunit std standard "
+            "ph-units units(ph) none(ph) phs.u. phsu unitsph"
+        ),
     ),
     ("°C", "temperature", "", "c degc deg.c degreesc celsius degreescelsius cel"),
     ("°F", "temperature", "", "f degf deg.f degreesf fahrenheit degreesfahrenheit"),
@@ -125,9 +135,12 @@ _TABLE = (
         "color units",
         "color",
         "",
-        "pcu cu c.u. tcu acu ptco pt-co pt/co ptcounits pt-counits pt-cocolorunits colourunits "
-        "color colorunit apha hazen hazenunits apparentcolorunits truecolorunits mg/lpt-co mg/lpt "
-        "mg/lptco",
+        (
+            "pcu cu c.u. tcu acu ptco pt-co pt/co ptcounits pt-counits pt-cocolorunits colourunits "
+            "color colorunit apha hazen "
+            "hazenunits apparentcolorunits truecolorunits mg/lpt-co mg/lpt "
+            "mg/lptco"
+        ),
     ),
     ("TON", "odor", "", "t.o.n. t.o.n thresholdodornumber odorunits"),
     ("MFL", "fibers", "", "millionfibers/l"),

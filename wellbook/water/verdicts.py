@@ -16,7 +16,6 @@ from wellbook.water.judgement import Judgement, Verdict
 from wellbook.water.limits import Force, Limit, LimitKind
 from wellbook.water.parameters import Parameter
 from wellbook.water.possible import Possible, possible
-from wellbook.water.readings import Kind
 from wellbook.water.reservations import reserve, unfit
 from wellbook.water.results import Result
 from wellbook.water.rules import HEALTH_KINDS, NEAR_SHARE, badness, compare
@@ -61,7 +60,6 @@ def judge(
         found = possible(result, limit, parameter, beside)
     except NoConversion as problem:
         return Judgement(Verdict.UNDECIDABLE, limit, None, str(problem))
-    found = _nothing_grown(found, result, parameter)
     verdict, value, why = _weigh(found, limit, near_share)
     verdict, remarks = reserve(verdict, result, limit, parameter)
     return Judgement(verdict, limit, value, " ".join(filter(None, (why, remarks))))
@@ -121,14 +119,6 @@ def to_come(
             and limit.in_force(on) is not Force.NO
         )
     )
-
-
-def _nothing_grown(found: Possible, result: Result, parameter: Parameter) -> Possible:
-    """A bacteria test that found nothing and prints no limit counts as none in 100 mL."""
-    figure = found.figures[0]
-    if parameter.scale != "presence" or figure.kind is not Kind.BELOW or figure.value is not None:
-        return found
-    return Possible((replace(figure, kind=Kind.ABSENT),), found.doubt)
 
 
 def _weigh(
