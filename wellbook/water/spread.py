@@ -70,12 +70,12 @@ def _sentence(
     undetected = len(spans) - len(detected)
     if not detected:
         return f"Never detected in {tests}."
-    bounds = f", {count(undetected, 'non-detect', 'non-detects')} counted in" if undetected else ""
+    bounds = f" ({count(undetected, 'non-detect', 'non-detects')} among them)" if undetected else ""
     if middle is None and sum(span.high == inf for span in spans) > undetected:
         return f"In {tests}{bounds}, half or more were off scale."
     if middle is None:
         return f"In {tests}{bounds}, half or more lay below {plain(min(detected), 3)} {unit}."
     half = f"Half of {tests}{bounds} lay at or below {plain(middle, 3)} {unit}"
-    if low is None or high is None:
+    if low is None or high is None or low == high:
         return f"{half}."
     return f"{half}, and the middle half from {plain(low, 3)} to {plain(high, 3)}."
