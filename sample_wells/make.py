@@ -77,7 +77,10 @@ def fill(path: Path, household: Household, files: dict[str, bytes], catalogue: C
         for row in about["labs"]:
             book.add_lab(**row)
         for row in about.get("units", ()):
-            book.add_unit(well, **row)
+            services = row.pop("services", ())
+            unit = book.add_unit(well, **row)
+            for service in services:
+                book.add_service(unit, **service)
         for row in about["events"]:
             book.add_event(well, **row)
         for row in about["plans"]:
@@ -113,6 +116,7 @@ def _enter(
                 standing=row.standing,
                 draw=row.draw,
                 temperature=row.temperature,
+                rain=row.rain,
                 note=row.note,
                 results=tuple(
                     new_result(result, catalogue)

@@ -38,6 +38,7 @@ class SampleRow:
     standing: str
     draw: str
     temperature: str
+    rain: str
     note: str
     struck: str
 
