@@ -9,7 +9,7 @@ from pathlib import Path
 from types import TracebackType
 from typing import Self, Unpack, cast
 
-from wellbook.book import journal, opening, queries
+from wellbook.book import copies, journal, migrating, opening, queries
 from wellbook.book.fields import LabFields, PlanFields, UnitFields, WellFields
 from wellbook.book.record import Record
 from wellbook.book.rows import (
@@ -28,6 +28,15 @@ def _now() -> datetime:
     return datetime.now(UTC)
 
 
+def _identity(path: Path) -> tuple[int, int] | None:
+    """Which file lies there: device and number; None if there is none."""
+    try:
+        found = path.stat()
+    except OSError:
+        return None
+    return found.st_dev, found.st_ino
+
+
 def _row(given: Mapping[str, object]) -> Row:
     return cast("Row", dict(given))
 
@@ -41,6 +50,7 @@ class Book(Record):
 
     Attributes:
         is_readonly: Whether the file can only be read here.
+        copy_trouble: Why the day's copy could not be made; empty if it could.
     """
 
     def __init__(
@@ -54,6 +64,9 @@ class Book(Record):
         super().__init__(connection, path)
         self.is_readonly = is_readonly
         self._now = now
+        self._seen = self._data_version()
+        self._identity = _identity(path)
+        self.copy_trouble = ""
 
     @classmethod
     def create(cls, path: Path, *, now: Callable[[], datetime] = _now) -> Self:
@@ -74,7 +87,30 @@ class Book(Record):
             Fault: The file is missing, not a book, damaged, or can't be opened.
         """
         connection, is_readonly = opening.connect(path, readonly=readonly)
+        if migrating.is_older(connection):
+            if is_readonly:
+                connection = migrating.in_memory(connection)
+            else:
+                connection.close()
+                migrating.migrate(path, now().astimezone().date())
+                connection, is_readonly = opening.connect(path)
         return cls(connection, path, is_readonly=is_readonly, now=now)
+
+    def was_changed_elsewhere(self) -> bool:
+        """Whether somebody else wrote the file since it was opened or last asked about.
+
+        Raises:
+            Fault: The file is gone, or another one lies in its place.
+        """
+        if self._identity != (now := _identity(self.path)):
+            lies = "another file lies in its place" if now else "it is gone"
+            raise Fault(
+                f"{self.path} was moved or replaced while it was open: {lies}. Nothing was "
+                "written. Close the book and open it again."
+            )
+        version = self._data_version()
+        changed, self._seen = version != self._seen, version
+        return changed
 
     def close(self) -> None:
         """Close the file. The book can't be used after that."""
@@ -205,13 +241,13 @@ class Book(Record):
         """Mark a sample as not to be counted; it stays in the book with the reason."""
         if not reason.strip():
             raise Fault("A test is struck out with a reason: say why it is not to be counted.")
-        with self._writing() as writer:
+        with self._writing(blind=False) as writer:
             writer.update("sample", number, {"struck": reason.strip()})
             writer.note("strike out a sample", reason.strip())
 
     def restore_sample(self, number: int, reason: str = "") -> None:
         """Count a struck sample again."""
-        with self._writing() as writer:
+        with self._writing(blind=False) as writer:
             writer.update("sample", number, {"struck": ""})
             writer.note("count a sample again", reason)
 
@@ -219,7 +255,7 @@ class Book(Record):
         """Correct what was entered for a result; the first entry stays in the journal."""
         if not reason.strip():
             raise Fault("A correction is made with a reason: say what was wrong.")
-        with self._writing() as writer:
+        with self._writing(blind=False) as writer:
             row = result_row(writer, new)
             writer.update("result", number, row)
             writer.note("correct a result", reason.strip())
@@ -235,7 +271,7 @@ class Book(Record):
     # Inside
 
     def _take_back(self, choose: Callable[[Sequence[Entry]], Entry | None]) -> str:
-        with self._writing() as writer:
+        with self._writing(blind=False) as writer:
             entries = list(queries.entries(self._connection))
             entry = choose(entries)
             if entry is None:
@@ -252,8 +288,25 @@ class Book(Record):
             writer.note(action)
         return number
 
+    def _data_version(self) -> int:
+        return int(self._connection.execute("PRAGMA data_version").fetchone()[0])
+
+    def _copy_first(self) -> None:
+        """At the first change of a day, keep a copy of what the days before have left."""
+        today = self._now().astimezone().date()
+        last = self.journal_day()
+        if last is None or last >= today:
+            return
+        try:
+            copies.make_copy(self.path, today)
+            copies.thin_out(self.path, today)
+            self.copy_trouble = ""
+        except Fault as fault:
+            self.copy_trouble = str(fault)
+
     @contextmanager
-    def _writing(self) -> Iterator[Writer]:
+    def _writing(self, *, blind: bool = True) -> Iterator[Writer]:
+        """One write. One that rests on what a person saw before is not `blind`."""
         if self.is_readonly:
             version = self._connection.execute("PRAGMA user_version").fetchone()[0]
             raise Fault(
@@ -262,5 +315,13 @@ class Book(Record):
                 if version > VERSION
                 else f"{self.path} is open for reading only: nothing was changed."
             )
+        with opening.faults(self.path):
+            changed = self.was_changed_elsewhere()
+            if changed and not blind:
+                raise Fault(
+                    f"{self.path} was changed by another window or program since you looked: look "
+                    "at it again, then do it once more. Nothing was changed."
+                )
+            self._copy_first()
         with opening.faults(self.path), writing(self._connection, self._now) as writer:
             yield writer

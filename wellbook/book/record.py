@@ -4,6 +4,7 @@ import hashlib
 import sqlite3
 from collections.abc import Iterator
 from contextlib import contextmanager
+from datetime import date, datetime
 from pathlib import Path
 
 from wellbook.book import opening, queries
@@ -153,6 +154,20 @@ class Record:
         """Every write that was ever made, in order."""
         with self._reading() as connection:
             return list(queries.entries(connection))
+
+    def journal_day(self) -> date | None:
+        """Local day of the last write; None for a new book."""
+        with self._reading() as connection:
+            row = connection.execute("SELECT at FROM journal ORDER BY seq DESC LIMIT 1").fetchone()
+        return datetime.fromisoformat(row[0]).astimezone().date() if row else None
+
+    def changes(self, first: date, last: date) -> list[Entry]:
+        """What was written between two local days, both included."""
+        return [
+            entry
+            for entry in self.journal()
+            if first <= datetime.fromisoformat(entry.at).astimezone().date() <= last
+        ]
 
     def digest(self) -> str:
         """Digest of the journal's last entry: it names this state of the record."""

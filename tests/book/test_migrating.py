@@ -1,0 +1,85 @@
+"""A book of any released version opens; one that can't be brought up to date stays as it was."""
+
+import shutil
+import sqlite3
+from datetime import date
+from pathlib import Path
+
+import pytest
+
+from wellbook import places
+from wellbook.book import Book, copies, migrating, opening, schema
+from wellbook.book.checking import check
+from wellbook.faults import Fault
+from wellbook.water.catalogue import read_catalogue
+
+FROZEN = sorted((Path(__file__).parent.parent / "data" / "books").glob("version-*.wellbook"))
+
+
+@pytest.fixture
+def next_version(monkeypatch):
+    """A version after this one, with one step."""
+
+    def use(step):
+        for module in (opening, migrating, schema):
+            monkeypatch.setattr(module, "VERSION", schema.VERSION + 1, raising=False)
+        monkeypatch.setitem(schema.STEPS, schema.VERSION, step)
+
+    return use
+
+
+@pytest.fixture
+def old(tmp_path):
+    path = tmp_path / "home.wellbook"
+    with Book.create(path) as book:
+        book.add_well("Home")
+    return path
+
+
+def test_there_is_a_frozen_book_of_every_released_version():
+    assert [int(path.stem.split("-")[1]) for path in FROZEN] == list(schema.STEPS)
+
+
+@pytest.mark.parametrize("frozen", FROZEN, ids=lambda path: path.stem)
+def test_every_frozen_book_opens_is_brought_up_to_date_and_is_clean(frozen, tmp_path):
+    path = tmp_path / "old.wellbook"
+    shutil.copyfile(frozen, path)
+    with Book.open(path) as book:
+        assert [well.name for well in book.wells()] == ["Home"]
+        texts = [result.reading.text for result in book.results()]
+        assert texts == ["5.10", "<0.005", "absent", ">2419.6", "fizzy"]
+        assert book.content(1) == b"%PDF-1.4 a lab's own report"
+        assert len(book.journal()) >= 10
+    assert check(path, read_catalogue(places.resources()), date(2026, 11, 25)) == ()
+
+
+def test_a_migration_keeps_a_copy_of_what_was(old, next_version):
+    before = old.read_bytes()
+    next_version("ALTER TABLE well ADD COLUMN colour TEXT NOT NULL DEFAULT '';")
+    with Book.open(old) as book:
+        assert [well.name for well in book.wells()] == ["Home"]
+        columns = [row[1] for row in book._connection.execute("PRAGMA table_info(well)")]
+        assert "colour" in columns
+    (copy,) = copies.copies_of(old)
+    store = sqlite3.connect(copy.path)
+    assert store.execute("PRAGMA user_version").fetchone()[0] == schema.VERSION - 1
+    assert old.read_bytes() != before
+
+
+def test_a_failing_migration_leaves_the_file_untouched(old, next_version):
+    before = old.read_bytes()
+    next_version("ALTER TABLE well ADD COLUMN colour TEXT; INSERT INTO nowhere VALUES (1);")
+    with pytest.raises(Fault, match="it is as it was"):
+        Book.open(old)
+    assert old.read_bytes() == before
+
+
+def test_an_older_book_that_may_only_be_read_is_brought_up_to_date_in_memory(old, next_version):
+    before = old.read_bytes()
+    next_version("ALTER TABLE well ADD COLUMN colour TEXT NOT NULL DEFAULT '';")
+    with Book.open(old, readonly=True) as book:
+        assert [well.name for well in book.wells()] == ["Home"]
+        with pytest.raises(Fault):
+            book.add_well("Barn")
+    assert old.read_bytes() == before
+    assert not copies.folder_of(old).exists()

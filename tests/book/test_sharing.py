@@ -1,0 +1,121 @@
+"""Two windows, two programs, a synced folder: nobody's work is lost, and people are told."""
+
+import json
+import os
+import subprocess
+import sys
+from datetime import UTC, date, datetime
+
+import pytest
+
+from wellbook.book import Book, holding, journal
+from wellbook.faults import Fault
+
+NOW = datetime(2026, 11, 25, 9, 0, tzinfo=UTC)
+
+
+@pytest.fixture
+def book(tmp_path):
+    with Book.create(tmp_path / "home.wellbook") as made:
+        made.add_point(made.add_well("Home"), "Kitchen tap")
+        yield made
+
+
+def mark(book, **given):
+    fields = {"computer": "another", "process": 1, "since": "2026-11-25T08:00"} | given
+    path = book.path.with_name(f".{book.path.name}.open")
+    path.write_text(json.dumps(fields))
+    return path
+
+
+def test_a_book_held_here_is_ours_and_free_again_after_release(book):
+    assert holding.hold(book.path, NOW) is None
+    assert holding.hold(book.path, NOW) is None
+    assert holding.holder_of(book.path).process == os.getpid()
+    holding.release(book.path, NOW)
+    assert holding.holder_of(book.path) is None
+    assert [file.name for file in book.path.parent.iterdir()] == ["home.wellbook"]
+
+
+def test_another_computer_in_a_synced_folder_is_named(book):
+    mark(book)
+    assert holding.hold(book.path, NOW).computer == "another"
+    holding.release(book.path, NOW)
+    assert holding.holder_of(book.path).computer == "another", "only its own mark is taken away"
+
+
+def test_a_window_that_ended_without_closing_does_not_count(book):
+    done = subprocess.run(
+        [sys.executable, "-c", "import os; print(os.getpid())"],
+        capture_output=True,
+        text=True,
+        check=True,
+    )
+    import platform
+
+    mark(book, computer=platform.node(), process=int(done.stdout))
+    assert holding.hold(book.path, NOW) is None
+
+
+def test_a_half_written_mark_does_not_count(book):
+    mark(book).write_text('{"computer": "ano')
+    assert holding.hold(book.path, NOW) is None
+    assert holding.holder_of(book.path).process == os.getpid()
+
+
+def test_what_somebody_else_wrote_is_noticed_before_a_change_that_rests_on_it(book):
+    with Book.open(book.path) as other:
+        from wellbook.book.rows import NewSample
+        from wellbook.water.moments import Moment
+
+        number = other.add_sample(NewSample(1, Moment(date(2024, 5, 3))))
+        with pytest.raises(Fault, match="changed by another window or program"):
+            book.strike_sample(number, "wrong bottle")
+        assert not book.sample(number).struck
+        book.strike_sample(number, "wrong bottle")
+        book.add_well("Barn")
+        other.add_well("Orchard")
+        assert not list(journal.broken_links(other.journal()))
+
+
+def test_a_file_that_was_replaced_or_removed_is_not_written(book):
+    replaced = book.path.with_name("synced.wellbook")
+    Book.create(replaced).close()
+    replaced.replace(book.path)
+    with pytest.raises(Fault, match="another file lies in its place"):
+        book.add_well("Barn")
+    book.path.unlink()
+    with pytest.raises(Fault, match="it is gone"):
+        book.add_well("Barn")
+
+
+WRITER = """
+import sys, time
+from pathlib import Path
+from wellbook.book import Book
+until = time.monotonic() + float(sys.argv[3])
+with Book.open(Path(sys.argv[1])) as book:
+    count = 0
+    while time.monotonic() < until:
+        book.add_event(1, "other", "2026-11-25", text=f"{sys.argv[2]} {count}")
+        count += 1
+print(count)
+"""
+
+
+def test_two_programs_that_write_in_turn_lose_nothing(book):
+    seconds = os.environ.get("WELLBOOK_TEST_SECONDS", "3")
+    running = [
+        subprocess.Popen(
+            [sys.executable, "-c", WRITER, str(book.path), name, seconds],
+            stdout=subprocess.PIPE,
+            text=True,
+        )
+        for name in ("one", "two")
+    ]
+    counts = [int(process.communicate()[0]) for process in running]
+    texts = [event.text for event in book.events()]
+    for name, count in zip(("one", "two"), counts, strict=True):
+        assert count > 5
+        assert [t for t in texts if t.startswith(name)] == [f"{name} {i}" for i in range(count)]
+    assert not list(journal.broken_links(book.journal()))

@@ -1,0 +1,237 @@
+"""Copies of a book: made by SQLite itself, read back before they count, thinned out by age.
+
+They lie in a folder beside the book, named after it and the day. A copy on the same disk helps
+against mistakes, not against a broken disk; `on_same_disk` says which it is.
+"""
+
+import os
+import re
+import sqlite3
+from collections.abc import Iterable
+from dataclasses import dataclass
+from datetime import date
+from pathlib import Path
+
+from wellbook.book import journal, opening, queries
+from wellbook.book.rows import Entry
+from wellbook.book.schema import FACTS
+from wellbook.faults import Fault
+
+DAYS = 7  # how many of the latest days are kept whole; then one a month, then one a year
+MONTHS = 12
+_DATED = re.compile(r" (\d{4}-\d{2}-\d{2})\.wellbook$")
+
+
+@dataclass(frozen=True, slots=True)
+class Copy:
+    """A dated copy of a book."""
+
+    path: Path
+    day: date
+
+
+@dataclass(frozen=True, slots=True)
+class Preview:
+    """What going back to a copy would do to a book.
+
+    Attributes:
+        lost: Writes that are in the book and not in the copy.
+        gained: Writes that are in the copy and not in the book.
+        trouble: Why the book itself could not be read; empty if it could.
+    """
+
+    lost: tuple[Entry, ...]
+    gained: tuple[Entry, ...]
+    trouble: str = ""
+
+
+def folder_of(book: Path) -> Path:
+    """Where a book's own copies lie: `home.wellbook` keeps them in `home copies`."""
+    return book.with_name(f"{book.stem} copies")
+
+
+def copies_of(book: Path, folder: Path | None = None) -> list[Copy]:
+    """The dated copies of a book, newest first."""
+    found = []
+    for path in (folder or folder_of(book)).glob("*.wellbook"):
+        dated = _DATED.search(path.name)
+        if dated and path.name == f"{book.stem} {dated[1]}.wellbook":
+            found.append(Copy(path, date.fromisoformat(dated[1])))
+    return sorted(found, key=lambda copy: copy.day, reverse=True)
+
+
+def make_copy(book: Path, today: date, folder: Path | None = None) -> Path:
+    """Copy a book into a folder under today's date, replacing today's older copy.
+
+    The copy is written beside its place, read back, and only then put there.
+
+    Raises:
+        Fault: The folder can't be written, or what was written does not read back the same.
+    """
+    target_folder = folder or folder_of(book)
+    target = target_folder / f"{book.stem} {today.isoformat()}.wellbook"
+    partial = target.with_suffix(".partial")
+    try:
+        target_folder.mkdir(exist_ok=True)
+        partial.unlink(missing_ok=True)
+        _vacuum_into(book, partial)
+        _verify(book, partial)
+        _settle(partial)
+        partial.replace(target)
+        _settle(target_folder)
+    except OSError as error:
+        raise Fault(
+            f"No copy of {book.name} could be made in {target_folder}: {error.strerror}. "
+            "Choose another folder for the copy."
+        ) from error
+    finally:
+        if partial.exists():
+            partial.unlink()
+    return target
+
+
+def thin_out(book: Path, today: date) -> list[Path]:
+    """Remove copies that newer ones stand for; returns those removed. One always stays."""
+    copies = copies_of(book)
+    kept = keep((copy.day for copy in copies), today)
+    removed = [copy.path for copy in copies if copy.day not in kept]
+    for path in removed:
+        path.unlink()
+    return removed
+
+
+def keep(days: Iterable[date], today: date) -> set[date]:
+    """Days whose copies stay: the last 7, the newest of 12 months, the newest of every year."""
+    newest_first = sorted(days, reverse=True)
+    kept = set(newest_first[:DAYS])
+    months: dict[tuple[int, int], date] = {}
+    years: dict[int, date] = {}
+    for day in newest_first:
+        age = (today.year - day.year) * 12 + today.month - day.month
+        if age < MONTHS:
+            months.setdefault((day.year, day.month), day)
+        years.setdefault(day.year, day)
+    return kept | set(months.values()) | set(years.values())
+
+
+def preview(book: Path, copy: Path) -> Preview:
+    """What would be lost and gained by going back to a copy.
+
+    Raises:
+        Fault: The copy is not a book, or can't be read.
+    """
+    theirs = _entries(copy)
+    try:
+        ours = _entries(book)
+    except Fault as fault:
+        return Preview((), tuple(theirs), str(fault))
+    common = 0
+    for one, other in zip(ours, theirs, strict=False):
+        if one.digest != other.digest:
+            break
+        common += 1
+    return Preview(tuple(ours[common:]), tuple(theirs[common:]))
+
+
+def restore(book: Path, copy: Path, today: date) -> Path | None:
+    """Put a copy in the place of a book; the book as it was is kept aside.
+
+    Returns:
+        Where the book as it was lies now; None if there was no file.
+
+    Raises:
+        Fault: The copy is damaged, or the folder can't be written. Nothing was changed then.
+    """
+    aside = _aside(book, today) if book.exists() else None
+    partial = book.with_suffix(".partial")
+    try:
+        partial.unlink(missing_ok=True)
+        _vacuum_into(copy, partial)
+        _verify(copy, partial)
+        _settle(partial)
+        if aside:
+            aside.parent.mkdir(exist_ok=True)
+            book.replace(aside)
+            hot = book.with_name(f"{book.name}-journal")
+            if hot.exists():
+                hot.replace(aside.with_name(f"{aside.name}-journal"))
+        partial.replace(book)
+        _settle(book.absolute().parent)
+    except OSError as error:
+        raise Fault(f"{book} could not be put back: {error.strerror}.") from error
+    finally:
+        partial.unlink(missing_ok=True)
+    return aside
+
+
+def on_same_disk(one: Path, other: Path) -> bool:
+    """Whether two places lie on one disk, as far as the system tells."""
+    return one.stat().st_dev == other.stat().st_dev
+
+
+def _aside(book: Path, today: date) -> Path:
+    folder = folder_of(book)
+    number = 1
+    while True:
+        path = folder / f"{book.stem} {today.isoformat()} set aside {number}.wellbook"
+        if not path.exists():
+            return path
+        number += 1
+
+
+def _entries(path: Path) -> list[Entry]:
+    connection, _ = opening.connect(path, readonly=True)
+    try:
+        with opening.faults(path):
+            return list(queries.entries(connection))
+    finally:
+        connection.close()
+
+
+def _vacuum_into(source: Path, target: Path) -> None:
+    connection, _ = opening.connect(source, readonly=True)
+    try:
+        with opening.faults(target):
+            connection.execute("PRAGMA query_only = OFF")
+            connection.execute("VACUUM INTO ?", (str(target),))
+    finally:
+        connection.close()
+
+
+def _verify(source: Path, copy: Path) -> None:
+    """Read a copy back: whole, with as many rows of each kind, and the same journal."""
+    if _account(source) != (account := _account(copy)) or account[0] != ["ok"]:
+        raise Fault(f"The copy of {source.name} did not read back the same; it was not kept.")
+
+
+def _account(path: Path) -> tuple[list[str], list[int], list[str], str]:
+    connection, _ = opening.connect(path, readonly=True)
+    try:
+        with opening.faults(path):
+            return _account_of(connection)
+    finally:
+        connection.close()
+
+
+def _account_of(connection: sqlite3.Connection) -> tuple[list[str], list[int], list[str], str]:
+    whole = [row[0] for row in connection.execute("PRAGMA integrity_check")]
+    counts = [
+        connection.execute(f"SELECT count(*) FROM {table}").fetchone()[0]
+        for table in (*FACTS, "document_body", "journal")
+    ]
+    entries = list(queries.entries(connection))
+    head = entries[-1].digest if entries else ""
+    return whole, counts, list(journal.broken_links(entries)), head
+
+
+def _settle(path: Path) -> None:
+    """Ask the system to write a file or folder to the disk; folders can't be on every system."""
+    flags = os.O_RDONLY if path.is_dir() else os.O_RDWR
+    try:
+        handle = os.open(path, flags)
+    except PermissionError:
+        return
+    try:
+        os.fsync(handle)
+    finally:
+        os.close(handle)
