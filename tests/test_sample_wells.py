@@ -237,8 +237,9 @@ def test_made_anew_the_lab_files_are_the_same_and_the_books_hold_the_same_facts(
     for key in HOUSEHOLDS:
         assert facts(once / f"{key}.wellbook") == facts(again / f"{key}.wellbook")
         kept = facts(HERE / f"{key}.wellbook")
-        for table in ("sample", "event", "plan", "setting", "point"):
-            assert facts(once / f"{key}.wellbook")[table] == kept[table], table
+        for table in FACTS:
+            if table != "document":  # a PDF's or workbook's bytes follow the library's version
+                assert facts(once / f"{key}.wellbook")[table] == kept[table], table
 
 
 def test_something_is_due_in_late_november_2026(book, catalogue):
