@@ -99,6 +99,7 @@ with Book.open(Path(sys.argv[1])) as book:
     while time.monotonic() < until:
         book.add_event(1, "other", "2026-11-25", text=f"{sys.argv[2]} {count}")
         count += 1
+        time.sleep(0.01)  # people take turns; without it one of the two may starve
 print(count)
 """
 
