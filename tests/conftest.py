@@ -1,0 +1,41 @@
+"""Runs every test without a screen and away from the person's own folders."""
+
+import os
+import shutil
+import sys
+import tempfile
+from pathlib import Path
+
+import pytest
+
+_HOME = Path(tempfile.mkdtemp(prefix="wellbook-home-"))
+os.environ.setdefault("QT_QPA_PLATFORM", "offscreen")
+os.environ["HOME"] = os.environ["USERPROFILE"] = str(_HOME)
+for _name, _folder in (
+    ("XDG_CONFIG_HOME", "config"),
+    ("XDG_CACHE_HOME", "cache"),
+    ("XDG_DATA_HOME", "data"),
+    ("XDG_STATE_HOME", "state"),
+    ("MPLCONFIGDIR", "matplotlib"),
+):
+    os.environ[_name] = str(_HOME / _folder)
+    (_HOME / _folder).mkdir()
+
+
+def pytest_unconfigure():
+    shutil.rmtree(_HOME, ignore_errors=True)
+
+
+@pytest.fixture(autouse=True)
+def no_window_is_left_behind():
+    yield
+    widgets = sys.modules.get("PySide6.QtWidgets")
+    if widgets is None or widgets.QApplication.instance() is None:
+        return
+    widgets.QApplication.processEvents()
+    left = [w for w in widgets.QApplication.topLevelWidgets() if w.isVisible()]
+    for window in left:
+        window.hide()
+        window.deleteLater()
+    widgets.QApplication.processEvents()
+    assert not left, f"windows left open: {left}"

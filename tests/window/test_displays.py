@@ -1,0 +1,80 @@
+"""The window says why it can't open before Qt gets the chance to end the process."""
+
+import os
+import subprocess
+import sys
+
+import pytest
+
+from wellbook.window import displays
+
+
+def all_there(_file):
+    return object()
+
+
+def without(*missing):
+    def load(file):
+        if file in missing:
+            raise OSError(file)
+        return object()
+
+    return load
+
+
+def test_no_display_names_the_commands_that_work_without_one():
+    said = displays.trouble({}, all_there, "linux")
+    assert "No display" in said
+    assert "wellbook add, status" in said
+    assert "\n" not in said
+
+
+def test_a_display_and_all_libraries_are_no_trouble():
+    assert displays.trouble({"DISPLAY": ":0"}, all_there, "linux") is None
+    assert displays.trouble({"WAYLAND_DISPLAY": "wayland-0"}, all_there, "linux") is None
+    assert displays.trouble({"QT_QPA_PLATFORM": "offscreen"}, all_there, "linux") is None
+
+
+def test_other_systems_always_have_a_display():
+    assert displays.trouble({}, without("libEGL.so.1"), "win32") is None
+
+
+# Package names: packages.debian.org and packages.fedoraproject.org file lists, from memory.
+@pytest.mark.parametrize(
+    ("file", "debian", "fedora"),
+    [
+        ("libEGL.so.1", "libegl1", "libglvnd-egl"),
+        ("libGL.so.1", "libgl1", "libglvnd-glx"),
+        ("libxcb-cursor.so.0", "libxcb-cursor0", "xcb-util-cursor"),
+    ],
+)
+def test_a_missing_library_is_named_with_its_package(file, debian, fedora):
+    said = displays.trouble({"DISPLAY": ":0"}, without(file), "linux")
+    assert file in said
+    assert f"apt install {debian}`" in said
+    assert f"dnf install {fedora}`" in said
+
+
+def test_libraries_of_x11_do_not_matter_offscreen_or_where_wayland_is_whole():
+    lacking = without("libxcb-cursor.so.0")
+    assert displays.trouble({"QT_QPA_PLATFORM": "offscreen"}, lacking, "linux") is None
+    both = {"DISPLAY": ":0", "WAYLAND_DISPLAY": "wayland-0"}
+    assert displays.trouble(both, lacking, "linux") is None
+    assert "xcb" in displays.trouble({"QT_QPA_PLATFORM": "xcb"}, lacking, "linux")
+
+
+def test_an_import_that_fails_for_a_library_names_its_package():
+    error = ImportError("libEGL.so.1: cannot open shared object file: No such file or directory")
+    assert "apt install libegl1" in displays.import_trouble(error)
+
+
+def test_the_real_program_says_so_in_one_line_and_exits_with_1():
+    environ = {k: v for k, v in os.environ.items() if k not in {"DISPLAY", "WAYLAND_DISPLAY"}}
+    environ.pop("QT_QPA_PLATFORM", None)
+    code = "import sys; from wellbook.window import run; sys.exit(run(None))"
+    done = subprocess.run(
+        [sys.executable, "-c", code], env=environ, capture_output=True, text=True, check=False
+    )
+    assert done.returncode == 1
+    assert done.stderr.count("\n") == 1
+    assert "No display" in done.stderr

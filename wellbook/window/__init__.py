@@ -1,0 +1,26 @@
+"""The screen: one module a page or dialog, Qt only here.
+
+`run` is the only door. It opens the book, reads the catalogue and hands both down by constructor;
+pages show snapshots of the book and write through it. What a page shows first needs Qt and our
+own small modules; charts, units, the packet and the lab file readers load after the first paint.
+May import every package but `cli`, and never the store behind the book.
+"""
+
+import sys
+from pathlib import Path
+
+
+def run(path: Path | None) -> int:
+    """Open the window on a book, or on the start page, and return the exit code."""
+    from wellbook.window import displays
+
+    trouble = displays.trouble()
+    if trouble:
+        sys.stderr.write(trouble + "\n")
+        return 1
+    try:
+        from wellbook.window import starting
+    except ImportError as error:
+        sys.stderr.write(displays.import_trouble(error) + "\n")
+        return 1
+    return starting.start(path)

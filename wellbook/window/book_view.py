@@ -1,0 +1,208 @@
+"""An open book: running head, its pages, and the way from one to another."""
+
+from collections.abc import Callable
+
+from PySide6.QtCore import QCoreApplication
+from PySide6.QtWidgets import QMenu, QStackedWidget, QVBoxLayout, QWidget
+
+from wellbook.book.overview import PointOverview, WellOverview, overview
+from wellbook.book.rows import Sample
+from wellbook.faults import Fault
+from wellbook.window import advice
+from wellbook.window.choosing import Chooser
+from wellbook.window.desk import Desk
+from wellbook.window.events_page import EventsPage
+from wellbook.window.household import Household
+from wellbook.window.messages import MessageBar
+from wellbook.window.overview_page import OverviewPage
+from wellbook.window.parameter_page import ParameterPage
+from wellbook.window.running_head import RunningHead
+from wellbook.window.samples_page import SamplesPage
+from wellbook.window.sheets import rule
+
+translate = QCoreApplication.translate
+OVERVIEW, TESTS, EVENTS, PARAMETER = range(4)
+
+
+class BookView(QWidget):
+    """Shows a book and keeps every page in step with it."""
+
+    def __init__(
+        self,
+        household: Household,
+        bar: MessageBar,
+        chooser: Chooser,
+        add_menu: QMenu,
+        parent: QWidget | None = None,
+    ) -> None:
+        super().__init__(parent)
+        self.household, self._bar = household, bar
+        self._wells: tuple[WellOverview, ...] = ()
+        self._point = 0
+        self._parameter = ""
+        self._before = OVERVIEW
+        self._digest = ""
+        names = [
+            translate("Pages", "Overview"),
+            translate("Pages", "Tests"),
+            translate("Pages", "Events"),
+        ]
+        self.head = RunningHead(names, add_menu)
+        self.overview = OverviewPage(household)
+        self.samples = SamplesPage(household, bar, chooser)
+        self.events = EventsPage(household)
+        self.parameter = ParameterPage(household)
+        self.pages = QStackedWidget()
+        for page in (self.overview, self.samples, self.events, self.parameter):
+            self.pages.addWidget(page)
+        self.desk = Desk(household, bar, chooser, self)
+        column = QVBoxLayout(self)
+        column.setContentsMargins(0, 0, 0, 0)
+        column.addWidget(self.head)
+        column.addWidget(rule())
+        column.addWidget(self.pages, 1)
+        self._connect()
+
+    def _connect(self) -> None:
+        self.head.point_chosen.connect(self.show_point)
+        self.head.page_chosen.connect(self.go)
+        self.overview.parameter_chosen.connect(self.show_parameter)
+        self.parameter.back_wanted.connect(self.back)
+        self.samples.strike_wanted.connect(self.desk.strike)
+        self.samples.restore_wanted.connect(self._on_restore)
+        self.events.add_wanted.connect(self.desk.add_event)
+        self.desk.changed.connect(self._on_changed)
+
+    def deeds(self) -> dict[str, Callable[[], object]]:
+        """What the actions of the table do in an open book."""
+        return {
+            "add_file": self.desk.add_file,
+            "add_by_hand": self.desk.add_by_hand,
+            "add_event": self.desk.add_event,
+            "add_point": self.desk.add_point,
+            "undo": self.desk.undo,
+            "redo": self.desk.redo,
+            "go_overview": lambda: self.go(OVERVIEW),
+            "go_tests": lambda: self.go(TESTS),
+            "go_events": lambda: self.go(EVENTS),
+            "go_back": self.back,
+            "next_parameter": lambda: self._step(1),
+            "previous_parameter": lambda: self._step(-1),
+            "find": self._find,
+            "export_packet": self.desk.export_packet,
+            "export_tables": self.desk.export_tables,
+        }
+
+    @property
+    def point(self) -> PointOverview | None:
+        """The sampling point that is shown."""
+        points = [point for well in self._wells for point in well.points]
+        found = next((p for p in points if p.point.id == self._point), None)
+        return found or (points[0] if points else None)
+
+    def refresh(self) -> None:
+        """Read the book anew and show it."""
+        household = self.household
+        self._digest = household.book.digest()
+        self._wells = overview(household.book, household.catalogue, household.today)
+        shown = self.point
+        self._point = shown.point.id if shown else 0
+        self.head.show_wells(self._wells, self._point)
+        self.head.name.setText(household.path.stem)
+        self.head.show_page(self.pages.currentIndex() if self._page() != PARAMETER else -1)
+        self.overview.show_point(shown)
+        self.samples.refresh()
+        self.events.refresh()
+        if self._page() == PARAMETER:
+            self.show_parameter(self._parameter)
+
+    def refresh_if_changed(self) -> None:
+        """Show the book anew if something else wrote to it.
+
+        Raises:
+            Fault: The file is gone.
+        """
+        if not self.household.path.exists():
+            raise Fault(
+                translate(
+                    "Pages",
+                    "{path} is no longer there. What you see was read before; put the file back "
+                    "or open a copy.",
+                ).format(path=self.household.path)
+            )
+        if self.household.book.digest() != self._digest:
+            self.refresh()
+
+    def close_book(self) -> None:
+        """Let work under way come to an end, then close the file."""
+        self.desk.wait()
+        self.household.book.close()
+
+    def go(self, page: int) -> None:
+        """Show a page."""
+        if page != self._page():
+            self._before = self._page()
+        self.pages.setCurrentIndex(page)
+        self.head.show_page(page if page != PARAMETER else -1)
+
+    def back(self) -> None:
+        """Show the page before; from a parameter always the overview."""
+        self.go(OVERVIEW if self._page() == PARAMETER else self._before)
+        if self._page() == OVERVIEW:
+            self.overview.table.setFocus()
+
+    def show_point(self, number: int) -> None:
+        """Show another sampling point."""
+        self._point = number
+        shown = self.point
+        self.overview.show_point(shown)
+        if self._page() == PARAMETER:
+            keys = [standing.parameter.key for standing in shown.standings] if shown else []
+            if self._parameter in keys:
+                self.show_parameter(self._parameter)
+            else:
+                self.go(OVERVIEW)
+
+    def show_parameter(self, key: str) -> None:
+        """Show one parameter at the point."""
+        shown = self.point
+        standing = next(
+            (s for s in shown.standings if s.parameter.key == key) if shown else iter(()), None
+        )
+        if shown is None or standing is None:
+            self.go(OVERVIEW)
+            return
+        self._parameter = key
+        said = advice.lines(
+            advice.advice(shown, self.household), self.household, standing.parameter.name
+        )
+        others = [
+            point.point
+            for well in self._wells
+            for point in well.points
+            if point.point.well == shown.point.well and point.point.id != shown.point.id
+        ]
+        self.parameter.show_standing(shown.point, standing, others, said)
+        self.go(PARAMETER)
+
+    def _page(self) -> int:
+        return self.pages.currentIndex()
+
+    def _step(self, by: int) -> None:
+        order = self.overview.order
+        if not order:
+            return
+        is_shown = self._page() == PARAMETER and self._parameter in order
+        at = order.index(self._parameter) + by if is_shown else 0
+        self.show_parameter(order[at % len(order)])
+
+    def _find(self) -> None:
+        self.go(OVERVIEW)
+        self.overview.search.setFocus()
+        self.overview.search.selectAll()
+
+    def _on_restore(self, sample: Sample) -> None:
+        self._bar.attempt(lambda: self.desk.restore(sample))
+
+    def _on_changed(self) -> None:
+        self._bar.attempt(self.refresh)

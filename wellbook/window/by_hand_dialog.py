@@ -1,0 +1,148 @@
+"""Typing a test from a paper report."""
+
+from datetime import date, time
+
+from PySide6.QtCore import QCoreApplication, QDate, QTime
+from PySide6.QtWidgets import (
+    QCheckBox,
+    QComboBox,
+    QDateEdit,
+    QFormLayout,
+    QHBoxLayout,
+    QLineEdit,
+    QScrollArea,
+    QTimeEdit,
+    QWidget,
+)
+
+from wellbook.book.rows import NewSample
+from wellbook.faults import Fault
+from wellbook.water.moments import Moment
+from wellbook.window.dialogs import EntryDialog
+from wellbook.window.hand_rows import HandRows
+from wellbook.window.household import Household
+from wellbook.window.look import em
+from wellbook.window.questions import questions
+from wellbook.window.words import edit_format, moment_words
+
+translate = QCoreApplication.translate
+
+
+class ByHandDialog(EntryDialog):
+    """Point, day, lab, then line by line; what is odd is asked once, never refused."""
+
+    def __init__(self, household: Household, parent: QWidget | None = None) -> None:
+        super().__init__(
+            translate("ByHand", "Enter a test by hand"),
+            translate("ByHand", "Keep the test"),
+            parent,
+        )
+        self._household = household
+        self._asked: tuple[str, ...] = ()
+        self.point = QComboBox()
+        for point in household.book.points():
+            self.point.addItem(point.name, point.id)
+        today = household.today
+        last = QDate(today.year, today.month, today.day)
+        self.day = QDateEdit(last)
+        self.day.setMaximumDate(last)
+        self.day.setCalendarPopup(True)
+        self.day.setDisplayFormat(edit_format(0))
+        self.has_time = QCheckBox(translate("ByHand", "at &time"))
+        self.time = QTimeEdit(QTime(8, 0))
+        self.time.setAccessibleName(translate("ByHand", "Time of day"))
+        self.time.setEnabled(False)
+        self.has_time.toggled.connect(self.time.setEnabled)
+        self.lab = QComboBox()
+        self.lab.setEditable(True)
+        self.lab.addItems(["", *(lab.name for lab in household.book.labs())])
+        self.lab_number = QLineEdit()
+        self.purpose = QComboBox()
+        for key, text in _purposes().items():
+            self.purpose.addItem(text, key)
+        self.lines = HandRows(household.catalogue)
+        self._lay_out()
+
+    def _lay_out(self) -> None:
+        unit = em(self)
+        form = QFormLayout()
+        form.addRow(translate("ByHand", "&Point"), self.point)
+        when = QHBoxLayout()
+        when.addWidget(self.day)
+        when.addWidget(self.has_time)
+        when.addWidget(self.time)
+        when.addStretch(1)
+        form.addRow(translate("ByHand", "&Drawn on"), when)
+        self.day.setAccessibleName(translate("ByHand", "Day on which it was drawn"))
+        form.addRow(translate("ByHand", "&Lab"), self.lab)
+        form.addRow(translate("ByHand", "Lab’s &number"), self.lab_number)
+        form.addRow(translate("ByHand", "P&urpose"), self.purpose)
+        self.rows.addLayout(form)
+        area = QScrollArea()
+        area.setWidgetResizable(True)
+        area.setWidget(self.lines)
+        area.setFrameShape(QScrollArea.Shape.NoFrame)
+        area.setMinimumHeight(unit * 12)
+        self.rows.addWidget(area, 1)
+        self.finish()
+        self.resize(unit * 56, unit * 36)
+
+    def new_sample(self) -> NewSample:
+        """The test as it was typed.
+
+        Raises:
+            Fault: There is no point or no result.
+        """
+        results = tuple(self.lines.results())
+        if self.point.currentData() is None:
+            raise Fault(translate("ByHand", "Name a sampling point first (menu Enter)."))
+        if not results:
+            raise Fault(translate("ByHand", "Enter at least one result."))
+        empty = [new.name or new.reading.text for new in results if not new.name]
+        if empty or any(not new.reading.text for new in results):
+            raise Fault(
+                translate("ByHand", "Every line needs a parameter and a result as printed.")
+            )
+        picked = self.day.date()
+        clock = self.time.time()
+        return NewSample(
+            point=self.point.currentData(),
+            collected=Moment(
+                date(picked.year(), picked.month(), picked.day()),
+                time(clock.hour(), clock.minute()) if self.has_time.isChecked() else None,
+            ),
+            lab=self.lab.currentText().strip(),
+            lab_number=self.lab_number.text().strip(),
+            purpose=self.purpose.currentData(),
+            results=results,
+        )
+
+    def keep(self) -> str:
+        """Write the test; what is odd about it is asked the first time.
+
+        Raises:
+            Fault: It can't be kept, or it holds something odd that was not yet asked.
+        """
+        sample = self.new_sample()
+        asked = questions(sample, self._household)
+        if asked and asked != self._asked:
+            self._asked = asked
+            self.keep_button.setText(translate("ByHand", "Keep it all the same"))
+            raise Fault(" ".join(asked))
+        self._household.book.add_sample(sample)
+        return translate("ByHand", "The test of {day} is kept.").format(
+            day=moment_words(sample.collected)
+        )
+
+
+def _purposes() -> dict[str, str]:
+    return {
+        "": "",
+        "routine": translate("ByHand", "routine"),
+        "after an event": translate("ByHand", "after an event"),
+        "treatment check": translate("ByHand", "check of the treatment"),
+        "complaint": translate("ByHand", "complaint"),
+        "new well": translate("ByHand", "new well"),
+        "sale": translate("ByHand", "sale of the house"),
+        "loan": translate("ByHand", "loan"),
+    }

@@ -1,0 +1,71 @@
+"""Which file or folder: the questions that the system's own dialogs ask."""
+
+from pathlib import Path
+
+from PySide6.QtCore import QCoreApplication, QStandardPaths, QUrl
+from PySide6.QtGui import QDesktopServices
+from PySide6.QtWidgets import QFileDialog, QWidget
+
+translate = QCoreApplication.translate
+
+
+class Chooser:
+    """Asks for files and folders with the system's dialogs, starting where it was last."""
+
+    def __init__(self, folder: Path | None = None) -> None:
+        self._folder = folder or documents_folder()
+
+    def book_to_open(self, parent: QWidget) -> Path | None:
+        """A book that exists."""
+        kinds = translate("Choosing", "Books (*.wellbook);;All files (*)")
+        title = translate("Choosing", "Open a book")
+        found, _ = QFileDialog.getOpenFileName(parent, title, str(self._folder), kinds)
+        return self._remember(found)
+
+    def book_to_make(self, parent: QWidget, name: str) -> Path | None:
+        """A place for a new book; the dialog has asked before an existing file is named."""
+        kinds = translate("Choosing", "Books (*.wellbook)")
+        title = translate("Choosing", "Where to keep the new book")
+        found, _ = QFileDialog.getSaveFileName(parent, title, str(self._folder / name), kinds)
+        return self._remember(found, ".wellbook")
+
+    def lab_files(self, parent: QWidget) -> list[Path]:
+        """Files from a lab."""
+        kinds = translate(
+            "Choosing", "Lab files (*.csv *.tsv *.txt *.xlsx *.xls *.ods);;All files (*)"
+        )
+        title = translate("Choosing", "Choose the lab's file")
+        found, _ = QFileDialog.getOpenFileNames(parent, title, str(self._folder), kinds)
+        return [path for path in map(self._remember, found) if path]
+
+    def file_to_write(self, parent: QWidget, name: str, kinds: str) -> Path | None:
+        """A place for a file."""
+        title = translate("Choosing", "Where to write the file")
+        found, _ = QFileDialog.getSaveFileName(parent, title, str(self._folder / name), kinds)
+        return self._remember(found, Path(name).suffix)
+
+    def folder_to_write(self, parent: QWidget) -> Path | None:
+        """A folder to write files into."""
+        title = translate("Choosing", "Where to write the files")
+        found = QFileDialog.getExistingDirectory(parent, title, str(self._folder))
+        return Path(found) if found else None
+
+    def show(self, path: Path) -> None:
+        """Open a file or folder with the program that the system keeps for it."""
+        QDesktopServices.openUrl(QUrl.fromLocalFile(str(path)))
+
+    def _remember(self, found: str, suffix: str = "") -> Path | None:
+        if not found:
+            return None
+        path = Path(found)
+        if suffix and not path.suffix:
+            path = path.with_suffix(suffix)
+        self._folder = path.parent
+        return path
+
+
+def documents_folder() -> Path:
+    """The person's documents folder, or their home if there is none."""
+    place = QStandardPaths.StandardLocation.DocumentsLocation
+    found = Path(QStandardPaths.writableLocation(place) or Path.home())
+    return found if found.is_dir() else Path.home()

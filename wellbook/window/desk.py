@@ -1,0 +1,169 @@
+"""The dialogs of an open book: what is entered, struck out and handed over goes through here."""
+
+from collections.abc import Callable, Sequence
+from functools import partial
+from pathlib import Path
+
+from PySide6.QtCore import QCoreApplication, QObject, QThreadPool, Signal
+from PySide6.QtWidgets import QDialog, QWidget
+
+from wellbook.book import Book
+from wellbook.book.rows import Sample
+from wellbook.intake.drafts import Draft
+from wellbook.water.catalogue import Catalogue
+from wellbook.window.by_hand_dialog import ByHandDialog
+from wellbook.window.choosing import Chooser
+from wellbook.window.draft_dialog import DraftDialog
+from wellbook.window.event_dialog import EventDialog
+from wellbook.window.household import Household
+from wellbook.window.messages import MessageBar
+from wellbook.window.packet_dialog import PacketDialog
+from wellbook.window.point_dialog import PointDialog
+from wellbook.window.strike_dialog import StrikeDialog
+from wellbook.window.words import moment_words
+from wellbook.window.work import Job, Tell
+
+translate = QCoreApplication.translate
+
+
+class Desk(QObject):
+    """Opens dialogs and tells when the book has changed.
+
+    Signals:
+        changed: Something was written.
+    """
+
+    changed = Signal()
+
+    def __init__(
+        self, household: Household, bar: MessageBar, chooser: Chooser, window: QWidget
+    ) -> None:
+        super().__init__(window)
+        self._household, self._bar = household, bar
+        self._chooser, self._window = chooser, window
+        self._waiting: list[Path] = []
+        self.dialog: QDialog | None = None
+        self.job = Job(self)
+        self.job.failed.connect(self._on_failed)
+
+    def add_file(self) -> None:
+        """Choose a lab's files and read them."""
+        self.read_files(self._chooser.lab_files(self._window))
+
+    def read_files(self, paths: Sequence[Path]) -> None:
+        """Read files one after another, each for review."""
+        self._waiting.extend(paths)
+        if not self.job.running and self.dialog is None:
+            self._read_next()
+
+    def _read_next(self) -> None:
+        if not self._waiting:
+            return
+        path, catalogue = self._waiting.pop(0), self._household.catalogue
+        self._bar.say(translate("Desk", "Reading {name} …").format(name=path.name))
+        self._run(partial(_read, path, catalogue), self._on_draft)
+
+    def _on_draft(self, draft: Draft) -> None:
+        self._bar.clear()
+        self._open(DraftDialog(self._household, draft, self._window))
+
+    def add_by_hand(self) -> None:
+        """Type a test from a paper report."""
+        self._open(ByHandDialog(self._household, self._window))
+
+    def add_event(self) -> None:
+        """Note an event."""
+        self._open(EventDialog(self._household, self._window))
+
+    def add_point(self) -> None:
+        """Name a place where samples are drawn."""
+        self._open(PointDialog(self._household, self._window))
+
+    def strike(self, sample: Sample) -> None:
+        """Strike out a test, with a reason."""
+        self._open(StrikeDialog(self._household.book, sample, self._window))
+
+    def restore(self, sample: Sample) -> None:
+        """Count a struck test again."""
+        self._household.book.restore_sample(sample.id)
+        day = moment_words(sample.collected)
+        self._on_kept(translate("Desk", "The test of {day} counts again.").format(day=day))
+
+    def undo(self) -> None:
+        """Take back the last entry."""
+        done = self._household.book.undo()
+        said = translate("Desk", "Taken back: {done}.").format(done=done)
+        self._on_kept(said if done else translate("Desk", "There is nothing to take back."))
+
+    def redo(self) -> None:
+        """Enter again what was taken back."""
+        done = self._household.book.redo()
+        said = translate("Desk", "Entered again: {done}.").format(done=done)
+        self._on_kept(said if done else translate("Desk", "There is nothing to enter again."))
+
+    def export_packet(self) -> None:
+        """Write the history for a buyer or a consultant."""
+        self._open(PacketDialog(self._household, self._chooser, self._window))
+
+    def export_tables(self) -> None:
+        """Write everything as tables into a folder."""
+        folder = self._chooser.folder_to_write(self._window)
+        if folder is None or self.job.running:
+            return
+        self._bar.say(translate("Desk", "Writing tables …"))
+        work = partial(_export, self._household.path, self._household.catalogue, folder)
+        self._run(work, partial(self._on_exported, folder))
+
+    def wait(self) -> None:
+        """Ask work under way to stop, and wait until it did."""
+        self.job.cancel()
+        QThreadPool.globalInstance().waitForDone()
+
+    def _run(self, work: Callable[[Tell], object], on_done: Callable[..., object]) -> None:
+        self.job.deleteLater()
+        self.job = Job(self)
+        self.job.failed.connect(self._on_failed)
+        self.job.done.connect(on_done)
+        self.job.start(work)
+
+    def _on_failed(self, sentence: str) -> None:
+        self._bar.say(sentence)
+        self._read_next()
+
+    def _on_exported(self, folder: Path, written: object) -> None:
+        count = len(written) if isinstance(written, list) else 0
+        self._bar.say(
+            translate("Desk", "{count} files are in {folder}.").format(count=count, folder=folder),
+            translate("Desk", "Open the folder"),
+            lambda: self._chooser.show(folder),
+        )
+
+    def _open(self, dialog: QDialog) -> None:
+        self.dialog = dialog
+        dialog.kept.connect(self._on_kept)  # type: ignore[attr-defined]
+        dialog.finished.connect(partial(self._on_closed, dialog))
+        dialog.open()
+
+    def _on_kept(self, sentence: str) -> None:
+        self.changed.emit()
+        self._bar.say(sentence)
+
+    def _on_closed(self, dialog: QDialog, _: int) -> None:
+        dialog.deleteLater()
+        self.dialog = None
+        self._read_next()
+
+
+def _read(path: Path, catalogue: Catalogue, tell: Tell) -> Draft:
+    from wellbook import intake
+
+    tell(0, 0, path.name)
+    return intake.read(path, catalogue)
+
+
+def _export(path: Path, catalogue: Catalogue, folder: Path, tell: Tell) -> list[Path]:
+    from wellbook.handover.tables import export
+
+    tell(0, 0, "")
+    with Book.open(path, readonly=True) as book:
+        return export(book, catalogue, folder)

@@ -1,0 +1,70 @@
+"""What is due at a well, since when, and which day suits."""
+
+from datetime import date, timedelta
+
+from PySide6.QtCore import QCoreApplication
+from PySide6.QtGui import QPalette
+from PySide6.QtWidgets import QFrame, QVBoxLayout, QWidget
+
+from wellbook.book.overview import PointOverview
+from wellbook.water.schedule import PanelDue
+from wellbook.window.look import em
+from wellbook.window.sheets import clear_layout, words
+from wellbook.window.words import day_words
+
+translate = QCoreApplication.translate
+_SOON = timedelta(days=45)
+_LINES = 3
+
+
+class DueBanner(QFrame):
+    """One line per panel that is due or soon will be, or the next one if none is."""
+
+    def __init__(self, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self.setAutoFillBackground(True)
+        self.setBackgroundRole(QPalette.ColorRole.Base)
+        self._rows = QVBoxLayout(self)
+        self._rows.setContentsMargins(em(self), em(self) // 2, em(self), em(self) // 2)
+        self._rows.setSpacing(em(self) // 4)
+        self.lines: tuple[str, ...] = ()
+
+    def show_due(self, point: PointOverview, today: date) -> None:
+        """Show what is due at a point."""
+        clear_layout(self._rows)
+        pressing = [due for due in point.due if due.due <= today + _SOON]
+        said = pressing[:_LINES] or list(point.due[:1])
+        self.lines = tuple(self._say(due, today) for due in said) or (
+            translate("Due", "Nothing is planned at this point yet."),
+        )
+        if not said:
+            self._rows.addWidget(words(self.lines[0], bold=True))
+        rest = pressing[_LINES:]
+        if rest:
+            names = ", ".join(due.panel.name for due in rest)
+            more = translate("Due", "Also due: {names}.").format(names=names)
+            self._rows.addWidget(words(more, quiet=True))
+
+    def _say(self, due: PanelDue, today: date) -> str:
+        head = _head(due, today)
+        self._rows.addWidget(words(head, bold=True))
+        self._rows.addWidget(words(due.why, quiet=True))
+        return head
+
+
+def _head(due: PanelDue, today: date) -> str:
+    name, day = due.panel.name, day_words(due.due)
+    if due.last is None:
+        text = translate("Due", "{name}: not tested here yet.").format(name=name)
+    elif due.due <= today:
+        text = translate("Due", "{name}: due since {day}.").format(name=name, day=day)
+    else:
+        text = translate("Due", "{name}: next due on {day}.").format(name=name, day=day)
+    return f"{text} {_suggested(due)}"
+
+
+def _suggested(due: PanelDue) -> str:
+    if due.day is not None:
+        return translate("Due", "A good day: {day}.").format(day=day_words(due.day))
+    first, last = map(day_words, due.window)
+    return translate("Due", "A good time: {first} to {last}.").format(first=first, last=last)

@@ -1,0 +1,215 @@
+"""The main window: menus, one line for messages, and either the first page or an open book."""
+
+from collections.abc import Callable, Mapping, Sequence
+from datetime import date
+from pathlib import Path
+
+from PySide6.QtCore import QCoreApplication, QEvent, Qt, QTimer
+from PySide6.QtGui import QAction, QCloseEvent, QDragEnterEvent, QDropEvent
+from PySide6.QtWidgets import QApplication, QMainWindow, QMenu, QStackedWidget, QVBoxLayout, QWidget
+
+from wellbook import samples
+from wellbook.book import Book
+from wellbook.window.actions import Action, menus
+from wellbook.window.book_view import BookView
+from wellbook.window.choosing import Chooser
+from wellbook.window.first_page import FirstPage
+from wellbook.window.household import Household
+from wellbook.window.keys_dialog import KeysDialog
+from wellbook.window.look import dress
+from wellbook.window.messages import MessageBar
+from wellbook.window.preferences import Preferences
+from wellbook.window.reference import Reference
+from wellbook.window.settings_dialog import SettingsDialog
+
+translate = QCoreApplication.translate
+
+
+class Frame(QMainWindow):
+    """Opens and closes books; what is in a book is the business of its view."""
+
+    def __init__(
+        self,
+        reference: Reference,
+        preferences: Preferences,
+        chooser: Chooser,
+        households: Mapping[str, str],
+        clock: Callable[[], date] = date.today,
+    ) -> None:
+        super().__init__()
+        self._reference, self._preferences = reference, preferences
+        self._chooser, self._clock = chooser, clock
+        self.view: BookView | None = None
+        self.actions_by_key: dict[str, tuple[Action, QAction]] = {}
+        self.bar = MessageBar()
+        self.first_page = FirstPage(households)
+        self.first_page.wanted.connect(lambda key: self.actions_by_key[key][1].trigger())
+        self.first_page.sample_wanted.connect(self._on_sample)
+        self._stack = QStackedWidget()
+        self._stack.addWidget(self.first_page)
+        middle = QWidget()
+        column = QVBoxLayout(middle)
+        column.setContentsMargins(0, 0, 0, 0)
+        column.setSpacing(0)
+        column.addWidget(self.bar)
+        column.addWidget(self._stack, 1)
+        self.setCentralWidget(middle)
+        self._menus = [self._make_menu(title, actions) for title, actions in menus()]
+        self.setAcceptDrops(True)
+        self.setMinimumSize(640, 400)
+        self.resize(1180, 720)
+        if not preferences.geometry.isEmpty():
+            self.restoreGeometry(preferences.geometry)
+        self._name_window()
+
+    def _make_menu(self, title: str, actions: Sequence[Action]) -> QMenu:
+        menu = QMenu(title, self)
+        for action in actions:
+            made = QAction(action.text, self)
+            made.setShortcut(action.keys())
+            made.setStatusTip(action.help)
+            made.setToolTip(action.help)
+            made.triggered.connect(lambda _=False, key=action.key: self.do(key))
+            self.actions_by_key[action.key] = (action, made)
+            menu.addAction(made)
+        self.menuBar().addMenu(menu)
+        return menu
+
+    def do(self, key: str) -> None:
+        """Do what an action of the table stands for."""
+        self.bar.clear()
+        own: dict[str, Callable[[], object]] = {
+            "new_book": self._new_book,
+            "open_book": self._open_book,
+            "close_book": self.close_book,
+            "settings": self._settings,
+            "leave": self.close,
+            "show_keys": self._show_keys,
+        }
+        deed = own.get(key)
+        if deed is None and self.view is not None:
+            deed = self.view.deeds()[key]
+        if deed is not None:
+            self.bar.attempt(deed)
+
+    def open_first(self, path: Path | None) -> None:
+        """Open a book if one is given, else stay on the first page."""
+        if path is not None:
+            self.bar.attempt(lambda: self.open_book(path))
+
+    def open_book(self, path: Path) -> None:
+        """Open a book in place of what is shown.
+
+        Raises:
+            Fault: It can't be opened; what was shown stays.
+        """
+        self._show_book(Book.open(path))
+
+    def close_book(self) -> None:
+        """Close the book and go to the first page."""
+        if self.view is not None:
+            self.view.close_book()
+            self._stack.removeWidget(self.view)
+            self.view.deleteLater()
+            self.view = None
+        self._preferences.last_book = None
+        self._name_window()
+
+    def _show_book(self, book: Book) -> None:
+        household = Household(
+            book, self._reference.catalogue, self._reference.cautions, self._clock
+        )
+        add_menu = QMenu(self)
+        add_menu.addActions([self.actions_by_key[key][1] for key in ("add_file", "add_by_hand")])
+        view = BookView(household, self.bar, self._chooser, add_menu)
+        view.refresh()
+        self.close_book()
+        self.view = view
+        self._stack.addWidget(view)
+        self._stack.setCurrentWidget(view)
+        self._preferences.last_book = book.path
+        self._name_window()
+        if book.is_readonly:
+            self.bar.say(
+                translate("Frame", "{path} is open for reading only.").format(path=book.path)
+            )
+
+    def _new_book(self) -> None:
+        path = self._chooser.book_to_make(self, translate("Frame", "my-well.wellbook"))
+        if path is not None:
+            self._show_book(Book.create(path))
+            self.do("add_point")
+
+    def _open_book(self) -> None:
+        path = self._chooser.book_to_open(self)
+        if path is not None:
+            self.open_book(path)
+
+    def _on_sample(self, name: str) -> None:
+        self.bar.attempt(lambda: self._copy_sample(name))
+
+    def _copy_sample(self, name: str) -> None:
+        path = self._chooser.book_to_make(self, f"{name}.wellbook")
+        if path is not None:
+            samples.copy(name, path)
+            self.open_book(path)
+
+    def _settings(self) -> None:
+        household = self.view.household if self.view else None
+        dialog = SettingsDialog(self._preferences, household, self)
+        dialog.kept.connect(self._on_settings)
+        dialog.open()
+
+    def _on_settings(self) -> None:
+        app = QApplication.instance()
+        if isinstance(app, QApplication):
+            dress(app, self._preferences.page)
+        if self.view is not None:
+            self.bar.attempt(self.view.refresh)
+
+    def _show_keys(self) -> None:
+        KeysDialog([action for action, _ in self.actions_by_key.values()], self).open()
+
+    def _name_window(self) -> None:
+        book = self.view.household.book if self.view else None
+        self.setWindowTitle(book.path.stem if book else translate("Frame", "First page"))
+        for action, made in self.actions_by_key.values():
+            can_write = book is not None and not book.is_readonly
+            made.setEnabled(
+                (not action.with_book or book is not None) and (not action.writes or can_write)
+            )
+
+    def _take(self, paths: Sequence[Path]) -> None:
+        books = [path for path in paths if path.suffix == ".wellbook"]
+        if books:
+            self.bar.attempt(lambda: self.open_book(books[0]))
+        elif self.view is None:
+            self.bar.say(translate("Frame", "Open a book first, then drop the lab’s file on it."))
+        else:
+            self.view.desk.read_files(paths)
+
+    def changeEvent(self, event: QEvent) -> None:
+        """Look whether another program changed the book when this window comes to the front."""
+        super().changeEvent(event)
+        is_front = event.type() == QEvent.Type.ActivationChange and self.isActiveWindow()
+        if is_front and self.view is not None:
+            self.bar.attempt(self.view.refresh_if_changed)
+
+    def dragEnterEvent(self, event: QDragEnterEvent) -> None:
+        """Take files from this computer."""
+        if any(url.isLocalFile() for url in event.mimeData().urls()):
+            event.acceptProposedAction()
+
+    def dropEvent(self, event: QDropEvent) -> None:
+        """Let the file manager go on first, then read what was dropped."""
+        paths = [Path(url.toLocalFile()) for url in event.mimeData().urls() if url.isLocalFile()]
+        event.setDropAction(Qt.DropAction.CopyAction)
+        event.accept()
+        QTimer.singleShot(0, lambda: self._take(paths))
+
+    def closeEvent(self, event: QCloseEvent) -> None:
+        """Wait for work that is under way, then close the book."""
+        self._preferences.geometry = self.saveGeometry()
+        if self.view is not None:
+            self.view.close_book()
+        super().closeEvent(event)

@@ -1,0 +1,163 @@
+"""The lines of a test that is typed by hand: parameter, result, unit, and how it was understood."""
+
+from collections.abc import Iterator
+
+from PySide6.QtCore import QCoreApplication, QObject, Qt, Signal
+from PySide6.QtWidgets import QComboBox, QCompleter, QGridLayout, QLabel, QLineEdit, QWidget
+
+from wellbook.book.rows import NewResult
+from wellbook.water.catalogue import Catalogue
+from wellbook.water.parameters import Parameter
+from wellbook.water.printed import read_reading
+from wellbook.window.look import em
+from wellbook.window.sheets import words
+from wellbook.window.words import understood_words
+
+translate = QCoreApplication.translate
+BASES = ("", "as N", "as NO3", "as NO2", "as CaCO3", "as P", "as PO4", "as S", "as SO4", "as Si")
+
+
+class HandRow(QObject):
+    """The fields of one line.
+
+    Signals:
+        edited: Something was typed in it.
+    """
+
+    edited = Signal()
+
+    def __init__(self, number: int, catalogue: Catalogue, parent: QObject | None = None) -> None:
+        super().__init__(parent)
+        self._catalogue = catalogue
+        self.parameter = QComboBox()
+        self.parameter.setEditable(True)
+        self.parameter.addItem("", "")
+        for known in sorted(catalogue.parameters.values(), key=lambda p: p.name.casefold()):
+            self.parameter.addItem(known.name, known.key)
+        completer = QCompleter(self.parameter.model(), self.parameter)
+        completer.setCaseSensitivity(Qt.CaseSensitivity.CaseInsensitive)
+        completer.setFilterMode(Qt.MatchFlag.MatchContains)
+        self.parameter.setCompleter(completer)
+        self.result = QLineEdit()
+        self.unit = QComboBox()
+        self.unit.setEditable(True)
+        self.basis = QComboBox()
+        self.basis.addItems(BASES)
+        self.limit = QLineEdit()
+        self.understood = words(quiet=True)
+        self._name(number)
+        self.parameter.currentTextChanged.connect(self._on_parameter)
+        for signal in (
+            self.result.textChanged,
+            self.unit.currentTextChanged,
+            self.basis.currentTextChanged,
+            self.limit.textChanged,
+        ):
+            signal.connect(self._on_edited)
+
+    def _name(self, number: int) -> None:
+        for widget, text in zip(self.fields, heads(), strict=False):
+            name = translate("ByHand", "{field}, line {number}")
+            widget.setAccessibleName(name.format(field=text, number=number))
+
+    @property
+    def fields(self) -> tuple[QWidget, ...]:
+        """Its fields from left to right."""
+        return (self.parameter, self.result, self.unit, self.basis, self.limit)
+
+    @property
+    def is_empty(self) -> bool:
+        """Whether nothing was typed in it."""
+        return not self.parameter.currentText().strip() and not self.result.text().strip()
+
+    @property
+    def known(self) -> Parameter | None:
+        """The parameter that the name stands for, if it is known."""
+        return self._catalogue.find(self.parameter.currentText())
+
+    def new_result(self) -> NewResult:
+        """The line as a result, printed text and all."""
+        known, limit = self.known, self.limit.text().strip()
+        reading = read_reading(
+            self.result.text().strip(),
+            unit=self.unit.currentText().strip(),
+            basis=self.basis.currentText(),
+            limit=limit,
+        )
+        return NewResult(
+            parameter=known.key if known else "",
+            name=self.parameter.currentText().strip(),
+            reading=reading,
+            reporting_limit=limit,
+        )
+
+    def _on_parameter(self) -> None:
+        known = self.known
+        if known is not None:
+            self.unit.clear()
+            self.unit.addItems(_units(known))
+            self.basis.setCurrentText(known.basis)
+        self._on_edited()
+
+    def _on_edited(self) -> None:
+        self.understood.setText(self._understood())
+        self.edited.emit()
+
+    def _understood(self) -> str:
+        if not self.result.text().strip():
+            return ""
+        said = understood_words(self.new_result().reading)
+        if self.parameter.currentText().strip() and self.known is None:
+            return translate("ByHand", "{said}; the name is not known").format(said=said)
+        return said
+
+
+class HandRows(QWidget):
+    """As many lines as are needed: a new one appears when the last is begun."""
+
+    def __init__(self, catalogue: Catalogue, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self._catalogue = catalogue
+        self.rows: list[HandRow] = []
+        self._grid = QGridLayout(self)
+        self._grid.setContentsMargins(0, 0, 0, 0)
+        self._grid.setHorizontalSpacing(em(self) // 2)
+        for column, text in enumerate((*heads(), translate("ByHand", "Understood as"))):
+            self._grid.addWidget(QLabel(text), 0, column)
+        for column, share in enumerate((4, 2, 2, 2, 2, 4)):
+            self._grid.setColumnStretch(column, share)
+        for _ in range(3):
+            self._add()
+
+    def results(self) -> Iterator[NewResult]:
+        """The lines that hold something, from the top."""
+        return (row.new_result() for row in self.rows if not row.is_empty)
+
+    def _add(self) -> None:
+        row = HandRow(len(self.rows) + 1, self._catalogue, self)
+        row.edited.connect(self._on_edited)
+        place = len(self.rows) + 1
+        for column, widget in enumerate((*row.fields, row.understood)):
+            self._grid.addWidget(widget, place, column)
+        self.rows.append(row)
+
+    def _on_edited(self) -> None:
+        if not self.rows[-1].is_empty:
+            self._add()
+
+
+def heads() -> tuple[str, ...]:
+    """Heads of the columns."""
+    return (
+        translate("ByHand", "Parameter"),
+        translate("ByHand", "Result as printed"),
+        translate("ByHand", "Unit"),
+        translate("ByHand", "Basis"),
+        translate("ByHand", "Reporting limit"),
+    )
+
+
+def _units(parameter: Parameter) -> list[str]:
+    usual = "" if parameter.unit == "1" else parameter.unit
+    others = ["mg/L", "µg/L", "ng/L"] if usual in {"mg/L", "µg/L", "ng/L"} else []
+    return list(dict.fromkeys([usual, *others]))

@@ -1,0 +1,92 @@
+"""Every key that does something, and what the marks and words mean."""
+
+from collections.abc import Sequence
+
+from PySide6.QtCore import QCoreApplication
+from PySide6.QtGui import QKeySequence
+from PySide6.QtWidgets import QDialog, QDialogButtonBox, QGridLayout, QVBoxLayout, QWidget
+
+from wellbook.water.verdicts import Verdict
+from wellbook.window.actions import Action
+from wellbook.window.look import em
+from wellbook.window.sheets import SUBTITLE, Column, VerdictLine, words
+from wellbook.window.snapshot import Column as TableColumn
+from wellbook.window.snapshot import SnapshotModel
+from wellbook.window.tables import Table
+
+translate = QCoreApplication.translate
+
+
+class KeysDialog(QDialog):
+    """A page of keys, marks and words."""
+
+    def __init__(self, actions: Sequence[Action], parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self.setWindowTitle(translate("Keys", "Keys and words"))
+        unit = em(self)
+        self.resize(unit * 44, unit * 34)
+        page = Column()
+        page.rows.setContentsMargins(unit * 2, unit, unit * 2, unit)
+        page.add(words(translate("Keys", "Marks"), factor=SUBTITLE, bold=True))
+        page.rows.addLayout(_marks())
+        page.add(words(translate("Keys", "Keys"), factor=SUBTITLE, bold=True))
+        self.table = Table(translate("Keys", "Keys"))
+        self.model = SnapshotModel(_columns(), lambda action: action.key, self)
+        self.model.show(actions)
+        self.table.setModel(self.model)
+        self.table.fit(stretch=2)
+        rows = self.table.verticalHeader().defaultSectionSize()
+        self.table.setFixedHeight(rows * (len(actions) + 1) + unit)
+        page.add(self.table)
+        page.add(words(_table_keys(), quiet=True))
+        buttons = QDialogButtonBox()
+        close = buttons.addButton(
+            translate("Keys", "Close"), QDialogButtonBox.ButtonRole.RejectRole
+        )
+        close.setDefault(True)
+        buttons.rejected.connect(self.reject)
+        column = QVBoxLayout(self)
+        column.addWidget(page, 1)
+        column.addWidget(buttons)
+
+
+def _columns() -> tuple[TableColumn, ...]:
+    return (
+        TableColumn(translate("Keys", "Key"), _key),
+        TableColumn(translate("Keys", "What it does"), lambda action: action.plain),
+        TableColumn(translate("Keys", "More"), lambda action: action.help),
+    )
+
+
+def _key(action: Action) -> str:
+    return action.keys().toString(QKeySequence.SequenceFormat.NativeText)
+
+
+def _marks() -> QGridLayout:
+    meanings = {
+        Verdict.OUTSIDE: translate(
+            "Keys", "Outside: over a limit, off a range, or present where it must be absent."
+        ),
+        Verdict.NEAR: translate("Keys", "Near: allowed by the limit, but close to it."),
+        Verdict.WITHIN: translate("Keys", "Within: measured, and allowed by the limit."),
+        Verdict.UNDETECTED: translate("Keys", "Not detected, by a method that sees low enough."),
+        Verdict.UNDECIDABLE: translate(
+            "Keys",
+            "Can’t tell: the lab’s method did not see low enough, or the sample was not sound.",
+        ),
+        Verdict.NO_LIMIT: translate("Keys", "No limit in the limit sets that this book uses."),
+    }
+    grid = QGridLayout()
+    for place, (verdict, meaning) in enumerate(meanings.items()):
+        line = VerdictLine(bold=False)
+        line.say(verdict, meaning)
+        grid.addWidget(line, place, 0)
+    return grid
+
+
+def _table_keys() -> str:
+    return translate(
+        "Keys",
+        "In a table: arrow keys move, Return opens a row, the copy key takes a row along. On a "
+        "chart: arrow keys step from result to result. Tab leaves every table and chart.",
+    )

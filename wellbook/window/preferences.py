@@ -1,0 +1,50 @@
+"""What belongs to the person at the screen and not to the book."""
+
+from pathlib import Path
+
+from PySide6.QtCore import QByteArray, QSettings
+
+PAGES = ("system", "light", "dark")
+
+
+class Preferences:
+    """A typed view of the settings file, with a default for everything."""
+
+    def __init__(self, store: QSettings) -> None:
+        self._store = store
+
+    @classmethod
+    def of_this_person(cls) -> "Preferences":
+        """The preferences in the person's own settings folder."""
+        kind, scope = QSettings.Format.IniFormat, QSettings.Scope.UserScope
+        return cls(QSettings(kind, scope, "wellbook", "wellbook"))
+
+    @property
+    def page(self) -> str:
+        """`system`, `light` or `dark`."""
+        found = str(self._store.value("page", PAGES[0]))
+        return found if found in PAGES else PAGES[0]
+
+    @page.setter
+    def page(self, choice: str) -> None:
+        self._store.setValue("page", choice)
+
+    @property
+    def last_book(self) -> Path | None:
+        """The book that was open last, if it is still there."""
+        text = str(self._store.value("last_book", ""))
+        return Path(text) if text and Path(text).is_file() else None
+
+    @last_book.setter
+    def last_book(self, path: Path | None) -> None:
+        self._store.setValue("last_book", str(path) if path else "")
+
+    @property
+    def geometry(self) -> QByteArray:
+        """Place and size of the window, empty at first."""
+        found = self._store.value("geometry", QByteArray())
+        return found if isinstance(found, QByteArray) else QByteArray()
+
+    @geometry.setter
+    def geometry(self, place: QByteArray) -> None:
+        self._store.setValue("geometry", place)

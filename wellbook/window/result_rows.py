@@ -1,0 +1,115 @@
+"""The lines of a parameter's table: each result with what it was held against, then and now."""
+
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass
+from datetime import date
+from decimal import Decimal
+
+from PySide6.QtCore import QCoreApplication
+
+from wellbook.water.catalogue import Catalogue
+from wellbook.water.parameters import Parameter
+from wellbook.water.readings import Kind
+from wellbook.water.results import Result
+from wellbook.water.verdicts import Judgement, Verdict
+from wellbook.window import words
+from wellbook.window.snapshot import Column
+
+translate = QCoreApplication.translate
+
+
+@dataclass(frozen=True, slots=True)
+class Line:
+    """One result with its figure in the usual unit and both verdicts."""
+
+    result: Result
+    figure: Decimal | None
+    then: Judgement
+    now: Judgement
+
+
+def lines(
+    history: Sequence[Result],
+    parameter: Parameter,
+    catalogue: Catalogue,
+    sets: Sequence[str],
+    today: date,
+) -> tuple[Line, ...]:
+    """The results, the newest first."""
+    from wellbook.water.units import in_usual
+    from wellbook.water.verdicts import then_and_now
+
+    newest_first = sorted(history, key=lambda result: result.collected.order(), reverse=True)
+    return tuple(
+        Line(
+            result,
+            in_usual(result.reading, parameter),
+            *then_and_now(result, catalogue, sets, today),
+        )
+        for result in newest_first
+    )
+
+
+def columns(parameter: Parameter) -> tuple[Column, ...]:
+    """How a line is set."""
+    unit = f"{parameter.unit} {parameter.basis}".strip()
+    return (
+        Column(
+            translate("Results", "Sampled"),
+            lambda line: words.moment_words(line.result.collected),
+            sort=lambda line: line.result.collected.order(),
+        ),
+        Column(
+            translate("Results", "As reported"),
+            lambda line: words.reading_words(line.result.reading),
+            tip=lambda line: line.result.name,
+        ),
+        Column(
+            translate("Results", "In {unit}").format(unit=unit) if unit != "1" else "",
+            _figure,
+            figures=True,
+        ),
+        _verdict_column(translate("Results", "On that day"), lambda line: line.then),
+        _verdict_column(translate("Results", "Now"), lambda line: line.now),
+        Column(translate("Results", "Remarks"), _remarks),
+        Column(translate("Results", "Method"), lambda line: line.result.method),
+        Column(translate("Results", "Lab"), lambda line: line.result.lab),
+    )
+
+
+def _verdict_column(title: str, judged: Callable[[Line], Judgement]) -> Column:
+    def text(line: Line) -> str:
+        judgement = judged(line)
+        said = words.verdict_words(judgement)
+        return f"{said} · {words.limit_words(judgement.limit)}" if judgement.limit else said
+
+    def tip(line: Line) -> str:
+        judgement = judged(line)
+        return ". ".join(
+            filter(None, (judgement.why, judgement.limit.source if judgement.limit else ""))
+        )
+
+    def mark(line: Line) -> Verdict:
+        return judged(line).verdict
+
+    return Column(title, text, tip=tip, verdict=mark)
+
+
+def _figure(line: Line) -> str:
+    if line.figure is None:
+        return ""
+    sign = {Kind.BELOW: "<", Kind.ABOVE: ">"}.get(line.result.reading.kind, "")
+    return sign + words.number_words(line.figure)
+
+
+def _remarks(line: Line) -> str:
+    result = line.result
+    flags = sorted(words.flag_words(flag) for flag in result.reading.flags)
+    limits = (
+        translate("Results", "reporting limit {figure}").format(figure=result.reporting_limit)
+        if result.reporting_limit
+        else "",
+        result.draw,
+        result.reading.fraction,
+    )
+    return ", ".join(filter(None, (*flags, *limits)))

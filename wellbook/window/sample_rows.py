@@ -1,0 +1,123 @@
+"""The lines of the page of tests: samples, and the readings of one of them."""
+
+from collections import Counter
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from PySide6.QtCore import QCoreApplication
+
+from wellbook.book.rows import Sample
+from wellbook.water.results import Result
+from wellbook.water.verdicts import Judgement, Verdict
+from wellbook.window import words
+from wellbook.window.household import Household
+from wellbook.window.snapshot import Column
+
+translate = QCoreApplication.translate
+
+
+@dataclass(frozen=True, slots=True)
+class Line:
+    """One sample with where it was drawn and how much belongs to it."""
+
+    sample: Sample
+    point: str
+    readings: int
+    documents: int
+
+
+@dataclass(frozen=True, slots=True)
+class ReadingLine:
+    """One reading of a sample with the parameter's name and how it stood that day."""
+
+    result: Result
+    name: str
+    judgement: Judgement
+
+
+def lines(household: Household) -> tuple[Line, ...]:
+    """Every sample of the book, struck ones too, the newest first."""
+    book = household.book
+    points = {point.id: point.name for point in book.points()}
+    readings = Counter(result.sample for result in book.results(with_struck=True))
+    documents = Counter(document.sample for document in book.documents())
+    samples = sorted(
+        book.samples(with_struck=True), key=lambda s: s.collected.order(), reverse=True
+    )
+    return tuple(
+        Line(sample, points[sample.point], readings[sample.id], documents[sample.id])
+        for sample in samples
+    )
+
+
+def columns() -> tuple[Column, ...]:
+    """How a sample is set."""
+    return (
+        Column(
+            translate("Tests", "Sampled"), lambda line: words.moment_words(line.sample.collected)
+        ),
+        Column(translate("Tests", "Point"), lambda line: line.point),
+        Column(translate("Tests", "Lab"), lambda line: line.sample.lab),
+        Column(translate("Tests", "Lab’s number"), lambda line: line.sample.lab_number),
+        Column(translate("Tests", "Purpose"), lambda line: line.sample.purpose),
+        Column(translate("Tests", "Readings"), lambda line: str(line.readings), figures=True),
+        Column(translate("Tests", "Documents"), lambda line: str(line.documents), figures=True),
+        Column(translate("Tests", "Remark"), _remark),
+    )
+
+
+def _remark(line: Line) -> str:
+    if line.sample.struck:
+        return translate("Tests", "struck out: {reason}").format(reason=line.sample.struck)
+    return line.sample.note
+
+
+def reading_lines(
+    household: Household, results: Sequence[Result], sets: Sequence[str]
+) -> tuple[ReadingLine, ...]:
+    """The readings of one sample in the order of the lab's report."""
+    from wellbook.water.verdicts import then_and_now
+
+    catalogue = household.catalogue
+    return tuple(
+        ReadingLine(
+            result,
+            catalogue.parameters[result.parameter].name
+            if result.parameter in catalogue.parameters
+            else result.name,
+            then_and_now(result, catalogue, sets, household.today)[0],
+        )
+        for result in results
+    )
+
+
+def reading_columns() -> tuple[Column, ...]:
+    """How a reading is set."""
+    return (
+        Column(
+            translate("Tests", "Parameter"),
+            lambda line: line.name,
+            tip=lambda line: line.result.name,
+        ),
+        Column(
+            translate("Tests", "As reported"),
+            lambda line: words.reading_words(line.result.reading),
+        ),
+        Column(
+            translate("Tests", "On that day"),
+            _standing,
+            tip=lambda line: line.judgement.why,
+            verdict=_mark,
+        ),
+        Column(translate("Tests", "Method"), lambda line: line.result.method),
+    )
+
+
+def _standing(line: ReadingLine) -> str:
+    limit = line.judgement.limit
+    said = words.verdict_words(line.judgement)
+    return f"{said} · {words.limit_words(limit)}" if limit else said
+
+
+def _mark(line: ReadingLine) -> Verdict:
+    return line.judgement.verdict

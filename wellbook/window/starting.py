@@ -1,0 +1,66 @@
+"""The program with a window: made, dressed, shown, and ended."""
+
+import sys
+import traceback
+from collections.abc import Callable
+from pathlib import Path
+from types import TracebackType
+
+from PySide6.QtCore import QLibraryInfo, QLocale, Qt, QTranslator
+from PySide6.QtGui import QGuiApplication
+from PySide6.QtWidgets import QApplication
+
+from wellbook import places, samples
+from wellbook.faults import Fault
+from wellbook.window.choosing import Chooser
+from wellbook.window.frame import Frame
+from wellbook.window.look import dress
+from wellbook.window.preferences import Preferences
+from wellbook.window.reference import read_reference
+from wellbook.window.work import unexpected
+
+Hook = Callable[[type[BaseException], BaseException, TracebackType | None], object]
+
+
+def start(path: Path | None) -> int:
+    """Show the window on a book, the last book or the first page, until it is closed."""
+    QGuiApplication.setHighDpiScaleFactorRoundingPolicy(
+        Qt.HighDpiScaleFactorRoundingPolicy.PassThrough
+    )
+    app = QApplication(sys.argv[:1])
+    app.setApplicationName("wellbook")
+    app.setApplicationDisplayName("Wellbook")
+    words_of_qt = QTranslator(app)
+    if words_of_qt.load(
+        QLocale(), "qtbase", "_", QLibraryInfo.path(QLibraryInfo.LibraryPath.TranslationsPath)
+    ):
+        app.installTranslator(words_of_qt)
+    preferences = Preferences.of_this_person()
+    dress(app, preferences.page)
+    try:
+        reference = read_reference(places.resources())
+    except Fault as fault:
+        sys.stderr.write(f"{fault}\n")
+        return 1
+    frame = Frame(reference, preferences, Chooser(), samples.known())
+    sys.excepthook = telling(frame.bar.say)
+    app.styleHints().colorSchemeChanged.connect(lambda: dress(app, preferences.page))
+    frame.open_first(path or preferences.last_book)
+    frame.show()
+    code = app.exec()
+    sys.excepthook = sys.__excepthook__
+    return code
+
+
+def telling(say: Callable[[str], object]) -> Hook:
+    """A hook for what nobody caught: a sentence on the screen, the trace on the error output."""
+
+    def hook(kind: type[BaseException], error: BaseException, trace: TracebackType | None) -> None:
+        if isinstance(error, Fault):
+            say(str(error))
+            return
+        traceback.print_exception(kind, error, trace)
+        if not isinstance(error, KeyboardInterrupt):
+            say(unexpected())
+
+    return hook

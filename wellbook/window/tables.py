@@ -1,0 +1,115 @@
+"""A quiet table view: rows to read and choose, no grid, no keyboard trap."""
+
+from PySide6.QtCore import QAbstractItemModel, QModelIndex, QPersistentModelIndex, Qt, Signal
+from PySide6.QtGui import QGuiApplication, QKeyEvent, QKeySequence
+from PySide6.QtWidgets import (
+    QAbstractItemView,
+    QFrame,
+    QHeaderView,
+    QStyledItemDelegate,
+    QStyleOptionViewItem,
+    QTableView,
+    QWidget,
+)
+
+from wellbook.window.look import em, is_dark
+from wellbook.window.marks import mark
+from wellbook.window.snapshot import ROW_ROLE, VERDICT_ROLE
+
+
+class MarkDelegate(QStyledItemDelegate):
+    """Sets the mark of a verdict before its word."""
+
+    def initStyleOption(
+        self, option: QStyleOptionViewItem, index: QModelIndex | QPersistentModelIndex
+    ) -> None:
+        """Add the mark to what is painted."""
+        super().initStyleOption(option, index)
+        verdict = index.data(VERDICT_ROLE)
+        if verdict is not None:
+            side = option.fontMetrics.height()
+            option.features |= QStyleOptionViewItem.ViewItemFeature.HasDecoration
+            option.icon = mark(verdict, side, dark=is_dark(option.palette))
+            option.decorationSize = option.icon.availableSizes()[0]
+
+
+class Table(QTableView):
+    """A table of rows.
+
+    Signals:
+        chosen: A row was chosen with Return or a double click; carries the row.
+        picked: The current row changed; carries the row, or None.
+    """
+
+    chosen = Signal(object)
+    picked = Signal(object)
+
+    def __init__(self, name: str, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self.setAccessibleName(name)
+        self.setFrameShape(QFrame.Shape.NoFrame)
+        self.setShowGrid(False)
+        self.setAlternatingRowColors(True)
+        self.setTabKeyNavigation(False)
+        self.setWordWrap(False)
+        self.setCornerButtonEnabled(False)
+        self.setEditTriggers(QAbstractItemView.EditTrigger.NoEditTriggers)
+        self.setSelectionBehavior(QAbstractItemView.SelectionBehavior.SelectRows)
+        self.setSelectionMode(QAbstractItemView.SelectionMode.SingleSelection)
+        self.setVerticalScrollMode(QAbstractItemView.ScrollMode.ScrollPerPixel)
+        self.setHorizontalScrollMode(QAbstractItemView.ScrollMode.ScrollPerPixel)
+        self.setTextElideMode(Qt.TextElideMode.ElideRight)
+        rows = self.verticalHeader()
+        rows.hide()
+        rows.setDefaultSectionSize(round(em(self) * 1.75))
+        head = self.horizontalHeader()
+        head.setHighlightSections(False)
+        head.setDefaultAlignment(Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignVCenter)
+        self._delegate = MarkDelegate(self)
+        self.setItemDelegate(self._delegate)
+        self.doubleClicked.connect(self._on_chosen)
+
+    def setModel(self, model: QAbstractItemModel | None) -> None:
+        """Show a model; remember to tell which row is current."""
+        super().setModel(model)
+        self.selectionModel().currentRowChanged.connect(self._on_current)
+
+    def fit(self, stretch: int) -> None:
+        """Make every column as wide as its words, and give what is left to one of them."""
+        head = self.horizontalHeader()
+        head.setResizeContentsPrecision(100)
+        for column in range(head.count()):
+            head.setSectionResizeMode(
+                column,
+                QHeaderView.ResizeMode.Stretch
+                if column == stretch
+                else QHeaderView.ResizeMode.ResizeToContents,
+            )
+
+    def row(self) -> object:
+        """The current row, or None."""
+        return self.currentIndex().data(ROW_ROLE) if self.currentIndex().isValid() else None
+
+    def pick(self, place: int) -> None:
+        """Make a row the current one."""
+        self.setCurrentIndex(self.model().index(place, 0))
+
+    def _on_chosen(self, index: QModelIndex) -> None:
+        self.chosen.emit(index.data(ROW_ROLE))
+
+    def _on_current(self, index: QModelIndex, _: QModelIndex) -> None:
+        self.picked.emit(index.data(ROW_ROLE) if index.isValid() else None)
+
+    def keyPressEvent(self, event: QKeyEvent) -> None:
+        """Return chooses the row, the copy key takes its words along."""
+        if event.key() in {Qt.Key.Key_Return, Qt.Key.Key_Enter} and self.currentIndex().isValid():
+            self._on_chosen(self.currentIndex())
+        elif event.matches(QKeySequence.StandardKey.Copy) and self.currentIndex().isValid():
+            QGuiApplication.clipboard().setText(self._row_text())
+        else:
+            super().keyPressEvent(event)
+
+    def _row_text(self) -> str:
+        model, row = self.model(), self.currentIndex().row()
+        cells = (model.index(row, column).data() for column in range(model.columnCount()))
+        return "\t".join(str(cell or "") for cell in cells)

@@ -1,0 +1,83 @@
+"""Work that takes longer than a glance, done on another thread.
+
+The caller owns the `Job`; the thread gets its bound signals only. Cancelling is asking: the work
+looks between its steps whether it was asked to stop, and a late answer is dropped.
+"""
+
+import logging
+from collections.abc import Callable
+
+from PySide6.QtCore import QCoreApplication, QObject, QThreadPool, Signal
+
+from wellbook.faults import Fault
+
+translate = QCoreApplication.translate
+Tell = Callable[[int, int, str], None]
+
+
+class Cancelled(Exception):
+    """The person asked to stop."""
+
+
+class Job(QObject):
+    """One piece of work on another thread.
+
+    Signals:
+        done: It came to an end; carries what the work returned.
+        failed: It did not; carries the sentence to show.
+        cancelled: It stopped because it was asked to.
+        told: Progress: steps done, steps in all (0: not known), what is being done.
+    """
+
+    done = Signal(object)
+    failed = Signal(str)
+    cancelled = Signal()
+    told = Signal(int, int, str)
+
+    def __init__(self, parent: QObject | None = None) -> None:
+        super().__init__(parent)
+        self._stop = False
+        self.running = False
+        for signal in (self.done, self.failed, self.cancelled):
+            signal.connect(self._on_ended)
+
+    def start(self, work: Callable[[Tell], object]) -> None:
+        """Run `work(tell)` on a thread; `tell` raises `Cancelled` once stopping was asked for."""
+        self._stop, self.running = False, True
+        QThreadPool.globalInstance().start(lambda: self._run(work))
+
+    def cancel(self) -> None:
+        """Ask the work to stop at its next step."""
+        self._stop = True
+
+    def _run(self, work: Callable[[Tell], object]) -> None:
+        try:
+            result = work(self._tell)
+            if self._stop:
+                raise Cancelled  # noqa: TRY301  the one way out for late answers
+        except Cancelled:
+            self.cancelled.emit()
+        except Fault as fault:
+            self.failed.emit(str(fault))
+        except Exception:
+            logging.getLogger(__name__).exception("work on another thread")
+            self.failed.emit(unexpected())
+        else:
+            self.done.emit(result)
+
+    def _tell(self, done: int, total: int, words: str) -> None:
+        if self._stop:
+            raise Cancelled
+        self.told.emit(done, total, words)
+
+    def _on_ended(self) -> None:
+        self.running = False
+
+
+def unexpected() -> str:
+    """The sentence for what should not have happened."""
+    return translate(
+        "Work",
+        "Something went wrong that Wellbook did not expect. Nothing was changed; the details are "
+        "on the error output, for whoever mends it.",
+    )
