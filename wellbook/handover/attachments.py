@@ -1,0 +1,70 @@
+"""Files that travel inside the PDF: open tables, the whole record as JSON, originals if wanted."""
+
+import hashlib
+from dataclasses import dataclass
+
+from wellbook.book import Book
+from wellbook.handover import record
+from wellbook.handover.extract import tables
+from wellbook.handover.tables import file_names
+from wellbook.water.catalogue import Catalogue
+
+MANIFEST = "sha256.txt"
+
+
+@dataclass(frozen=True, slots=True)
+class Attachment:
+    """A file inside the PDF."""
+
+    name: str
+    meaning: str
+    media_type: str
+    content: bytes
+
+    @property
+    def sha256(self) -> str:
+        """Fingerprint of its content."""
+        return hashlib.sha256(self.content).hexdigest()
+
+
+def attachments(
+    book: Book, catalogue: Catalogue, *, with_personal: bool, with_originals: bool
+) -> tuple[Attachment, ...]:
+    """Everything that goes with a packet, in the order in which it is listed.
+
+    Args:
+        book: The record.
+        catalogue: Parameters, for the figures in usual units.
+        with_personal: Whether facts about people are in tables and record.
+        with_originals: Whether the book's documents go along, unchanged.
+    """
+    held = book.documents() if with_originals else []
+    named = {number: name.replace("/", "-") for number, name in file_names(held).items()}
+    made = [
+        Attachment(
+            record.NAME,
+            "The whole record, from which a new book can go on",
+            "application/json",
+            record.extract(book, with_personal=with_personal, named=named),
+        )
+    ]
+    made += [
+        Attachment(table.file, table.meaning, "text/csv", table.content())
+        for table in tables(book, catalogue, with_personal=with_personal, named=named)
+        if table.rows
+    ]
+    kinds = {one.id: one for one in held}
+    made += [
+        Attachment(
+            name,
+            f"Original: {kinds[number].kind}",
+            kinds[number].media_type or "application/octet-stream",
+            book.content(number),
+        )
+        for number, name in named.items()
+    ]
+    manifest = "".join(f"{one.sha256}  {one.name}\n" for one in made)
+    return (
+        *made,
+        Attachment(MANIFEST, "Fingerprints of the other files", "text/plain", manifest.encode()),
+    )

@@ -1,0 +1,188 @@
+"""What a reader looks up: gaps, corrections, limits with their sources, cautions, words."""
+
+from datetime import date
+
+from reportlab.platypus import Paragraph, Table
+
+from wellbook.handover import style, words
+from wellbook.handover.desk import Desk, Story, text, texts
+from wellbook.handover.glossary import TERMS
+from wellbook.handover.grid import Cell, Column, grid, pairs
+from wellbook.handover.history import SampleFacts
+from wellbook.handover.test_pages import one_test
+from wellbook.water.catalogue import Panel
+from wellbook.water.limits import Limit
+
+_COMPUTED = "corrosion"  # the family of what is worked out from other readings
+_GAPS = (Column("Usual group", 92), Column("Last tested", 62), Column("Never tested", 358))
+_CORRECTIONS = (
+    Column("Changed on", 62),
+    Column("What", 110),
+    Column("Before", 115),
+    Column("After", 115),
+    Column("Reason given", 110),
+)
+_FINGERPRINT = (Column("Bytes", 52, right=True), Column("SHA-256", 170))
+_LIMITS = (
+    Column("No.", 24),
+    Column("Parameter", 78),
+    Column("Limit", 84),
+    Column("Set and kind", 108),
+    Column("In force", 70),
+    Column("Source", 156),
+)
+
+
+def never_tested(desk: Desk) -> Story:
+    """Parameters of the usual groups without any result, for each well."""
+    story: Story = [
+        desk.heading("What was never tested", "never"),
+        text(
+            "A parameter that is not in this list was tested at least once; that says nothing of "
+            "today. Which groups make sense depends on rock, land use and house: ask the local "
+            "health department."
+        ),
+    ]
+    several = len(desk.history.wells) > 1
+    for facts in desk.history.wells:
+        last = _last_days(desk, facts.well.name)
+        rows = [_gap(desk, panel, last) for panel in desk.history.catalogue.panels.values()]
+        if several:
+            story.append(desk.second(facts.well.name, f"never-{facts.well.id}"))
+        story.append(grid(_GAPS, [row for row in rows if row[2]], desk.width))
+    return story
+
+
+def _last_days(desk: Desk, well: str) -> dict[str, date]:
+    """The last day each parameter was tested at any point of a well."""
+    return {
+        one.result.parameter: test.sample.collected.day
+        for test in desk.history.tests
+        if test.well == well
+        for one in test.results
+    }
+
+
+def _gap(desk: Desk, panel: Panel, last: dict[str, date]) -> list[str]:
+    known = {
+        key: parameter
+        for key, parameter in desk.history.catalogue.parameters.items()
+        if parameter.family != _COMPUTED
+    }
+    missing = [known[k].name for k in (*panel.core, *panel.also) if k not in last and k in known]
+    days = [last[key] for key in panel.core if key in last]
+    partly = "in part" if days else "never"
+    # A group is as old as the oldest test of what it can't do without.
+    when = words.day(min(days)) if len(days) == len(panel.core) else partly
+    return [panel.name, when, ", ".join(missing)]
+
+
+def corrections(desk: Desk) -> Story:
+    """What was changed after it was entered, and the tests that were struck out."""
+    story: Story = [desk.heading("Corrections and struck tests", "corrections")]
+    rows = [
+        [words.loose_day(one.at[:10]), one.what, one.before, one.after, one.reason or one.action]
+        for one in desk.history.corrections
+    ]
+    if rows:
+        story += [
+            text("Every change of a test or a reading after it was entered; days are in UTC."),
+            grid(_CORRECTIONS, rows, desk.width),
+        ]
+    else:
+        story.append(text("No test and no reading was changed after it was entered."))
+    if not desk.history.struck:
+        return [*story, text("No test was struck out.")]
+    story.append(text("Struck out, and so not counted anywhere else in this packet:"))
+    for test in desk.history.struck:
+        story += _struck(desk, test)
+    return story
+
+
+def _struck(desk: Desk, test: SampleFacts) -> Story:
+    pages = one_test(desk, test)
+    return [pages[0], text(f"Struck out because: {test.sample.struck}"), *pages[1:]]
+
+
+def limits(desk: Desk) -> Story:
+    """Every limit that a verdict in the packet rests on, with its source and dates."""
+    story: Story = [desk.heading("Limits used, with their sources", "limits")]
+    if not desk.limits:
+        return [*story, text("No verdict in this packet rests on a limit.")]
+    rows = [_limit(desk, limit, number) for limit, number in desk.limits.items()]
+    sets = dict.fromkeys(limit.set for limit in desk.limits)
+    notes = [
+        f"{known.name}: {known.note}"
+        for key in sets
+        if (known := desk.history.catalogue.sets[key]).note
+    ]
+    return [*story, *texts(notes, style.SMALL), grid(_LIMITS, rows, desk.width)]
+
+
+def _limit(desk: Desk, limit: Limit, number: int) -> list[Cell]:
+    catalogue = desk.history.catalogue
+    bound = ", ".join(filter(None, (words.bound(limit), limit.fraction, limit.condition)))
+    checked = "" if limit.checked else " Not checked against the text of the source."
+    return [
+        Paragraph(f'<a name="limit-{number}"/>[{number}]', style.CELL),
+        catalogue.parameters[limit.parameter].name,
+        bound,
+        f"{catalogue.sets[limit.set].name}, {limit.kind}",
+        words.force(limit),
+        f"{limit.source}.{checked}",
+    ]
+
+
+def documents(desk: Desk) -> Story:
+    """The originals that the book holds, and the files that are attached to this PDF."""
+    story: Story = [
+        desk.heading("Documents and attached data", "documents"),
+        text(
+            "SHA-256 is a fingerprint: a file with the same one is the same file, to the byte. "
+            "Viewers on phones and in browsers often don’t show attached files: open this PDF "
+            "in a desktop viewer, or use the command “wellbook receive”."
+        ),
+    ]
+    if desk.history.documents:
+        story.append(desk.second("Originals in the book", "originals"))
+        if not desk.with_originals:
+            story.append(
+                text(
+                    "The originals are not attached, because they can show names and addresses. "
+                    "Ask the household for them; the fingerprint shows whether you were given the "
+                    "same files."
+                )
+            )
+        story.append(_originals(desk))
+    story.append(desk.second("Attached to this PDF", "attached"))
+    rows: list[list[Cell]] = [
+        [one.name, one.meaning, f"{len(one.content):,}", _halved(one.sha256)]
+        for one in desk.attachments
+    ]
+    columns = (Column("File", 110), Column("What it is", 180), *_FINGERPRINT)
+    return [*story, grid(columns, rows, desk.width) if rows else text("Nothing.")]
+
+
+def _originals(desk: Desk) -> Table:
+    belongs: dict[int, list[str]] = {}
+    for test in (*desk.history.tests, *desk.history.struck):
+        for document in test.documents:
+            belongs.setdefault(document.id, []).append(str(test.number))
+    rows: list[list[Cell]] = []
+    for one in desk.history.documents:
+        name = f"{one.kind}: {one.name}" if desk.with_originals else one.kind
+        tests = ", ".join(belongs.get(one.id, ()))
+        where = f"test {tests}" if tests else "well"
+        rows.append([name, where, f"{one.size:,}", _halved(one.sha256)])
+    columns = (Column("Document", 190), Column("Belongs to", 100), *_FINGERPRINT)
+    return grid(columns, rows, desk.width)
+
+
+def _halved(digest: str) -> str:
+    return f"{digest[:32]}\n{digest[32:]}"
+
+
+def glossary(desk: Desk) -> Story:
+    """Words of the trade."""
+    rows: list[tuple[str, Cell]] = [(word, said) for word, said in TERMS]
+    return [desk.heading("Words used here", "words"), pairs(rows, desk.width, 0.24)]

@@ -1,0 +1,192 @@
+"""What needs attention, then every parameter in one line."""
+
+from reportlab.platypus import KeepTogether, Spacer, Table, TableStyle
+
+from wellbook.book.overview import PointOverview
+from wellbook.handover import style, words
+from wellbook.handover.desk import Desk, Story, marked, text
+from wellbook.handover.flowables import Marked, PageNumber
+from wellbook.handover.grid import Cell, Column, grid
+from wellbook.water.limits import Limit, LimitKind
+from wellbook.water.standing import Standing
+from wellbook.water.verdicts import Judgement, Verdict
+
+ATTENTION = (Verdict.OUTSIDE, Verdict.UNDECIDABLE, Verdict.NEAR)
+_TRENDS = {"rising", "falling"}
+_HEALTH = {LimitKind.HEALTH, LimitKind.ACTION, LimitKind.ADVISORY}
+_LINE = TableStyle(
+    [
+        *style.PLAIN.getCommands(),
+        ("RIGHTPADDING", (0, 0), (-1, -1), 4),
+        ("TOPPADDING", (0, 0), (-1, -1), 3),
+        ("BOTTOMPADDING", (0, 0), (-1, -1), 0),
+        ("VALIGN", (0, 0), (-1, -1), "MIDDLE"),
+    ]
+)
+
+
+def _chart(desk: Desk, point: PointOverview, standing: Standing) -> PageNumber | str:
+    key = desk.chart_key(point.point.id, standing.parameter.key)
+    return PageNumber(desk.places, key) if key else ""
+
+
+def points_of(desk: Desk) -> list[tuple[str, PointOverview]]:
+    """Every point that was ever tested, with the name it goes by in the packet."""
+    several = len(desk.history.wells) > 1
+    return [
+        (f"{facts.well.name}: {point.point.name}" if several else point.point.name, point)
+        for facts in desk.history.wells
+        for point in facts.overview.points
+        if point.standings or point.unknown
+    ]
+
+
+def attention(desk: Desk) -> Story:
+    """Each latest reading that is outside, close to a limit, or can’t be told."""
+    story: Story = [desk.heading("What needs attention", "attention")]
+    found = [
+        (name, point, standing)
+        for name, point in points_of(desk)
+        for standing in point.standings
+        if {standing.now.verdict, standing.then.verdict} & set(ATTENTION)
+    ]
+    if not found:
+        story.append(
+            text(
+                "Nothing: in the latest test of each parameter at each point no reading is "
+                "outside or close to a limit of the chosen sets. What was never tested can’t show "
+                "here: see “What was never tested”."
+            )
+        )
+    found.sort(key=lambda one: _order(one[2]))
+    return [*story, *(KeepTogether(_case(desk, *one)) for one in found)]
+
+
+def _order(standing: Standing) -> tuple[bool, int, bool]:
+    """Today’s verdicts first, among them the worse, among these what is about health."""
+    shown = _shown(standing)
+    of_health = shown.limit is not None and shown.limit.kind in _HEALTH
+    return (shown is not standing.now, ATTENTION.index(shown.verdict), not of_health)
+
+
+def _shown(standing: Standing) -> Judgement:
+    """Today’s judgement, or the earlier one where only that calls for attention."""
+    return standing.now if standing.now.verdict in ATTENTION else standing.then
+
+
+def _case(desk: Desk, name: str, point: PointOverview, standing: Standing) -> Story:
+    latest = standing.latest
+    title = f"{standing.parameter.name}: {words.reported(latest.reading)}"
+    key = desk.chart_key(point.point.id, standing.parameter.key)
+    shape, colour = style.SHAPES[_shown(standing).verdict]
+    cells = [
+        Marked(shape, colour, "", 11),
+        text(title, style.H3),
+        text(f"{name}, {words.day(latest.collected.day)}", style.CELL),
+        PageNumber(desk.places, key, "chart: page") if key else "",
+    ]
+    place, page = desk.width * 0.38, 72
+    head = Table([cells], colWidths=[18, desk.width - 18 - place - page, place, page])
+    head.setStyle(_LINE)
+    said = [
+        desk.linked(sentence, style.INDENTED)
+        for sentence in (*_verdicts(desk, standing), standing.parameter.why)
+        if sentence
+    ]
+    return [head, *said, Spacer(1, 5)]
+
+
+def _verdicts(desk: Desk, standing: Standing) -> list[str]:
+    then, now = standing.then, standing.now
+    if then == now:
+        return [_sentence(desk, now)]
+    return [
+        f"By today’s limits: {_sentence(desk, now)}",
+        f"By the limits of the sampling day: {_sentence(desk, then)}",
+    ]
+
+
+def _sentence(desk: Desk, judgement: Judgement) -> str:
+    said = words.verdict_sentence(judgement)
+    cited = _cited(desk, judgement.limit) if judgement.limit else ""
+    parts = (f"{said[0].upper()}{said[1:]}.", cited, judgement.why)
+    return " ".join(filter(None, parts))
+
+
+def _cited(desk: Desk, limit: Limit) -> str:
+    name = desk.history.catalogue.sets[limit.set].name
+    return (
+        f"Limit: {words.bound(limit)} ({limit.kind}; {name}, {words.force(limit)}) "
+        f"[{desk.number(limit)}]."
+    )
+
+
+def summary(desk: Desk) -> Story:
+    """Every parameter at every point: latest reading, both verdicts, limit, trend, chart page."""
+    story: Story = [
+        desk.heading("Every parameter in one line", "summary"),
+        text(
+            "The latest reading of each parameter, held against the limit in force on the "
+            "sampling day and against the one in force now. The number in brackets leads to "
+            "the limit’s source; the last column to the chart.",
+        ),
+        legend(desk),
+    ]
+    columns = (
+        Column("Parameter", 98),
+        Column("Tests", 25, right=True),
+        Column("Trend", 50),
+        Column("Latest reading", 92),
+        Column("Drawn", 58),
+        Column("On that day", 66),
+        Column("By today’s limits", 66),
+        Column("Limit", 32),
+        Column("Chart page", 26),
+    )
+    for name, point in points_of(desk):
+        side = "after" if point.point.treated else "before"
+        story.append(desk.second(f"{name} ({side} treatment)", f"summary-{point.point.id}"))
+        story.append(
+            grid(columns, [_line(desk, point, one) for one in point.standings], desk.width)
+        )
+        if point.unknown:
+            story.append(
+                text(
+                    "Also tested, under names that the program does not know and so does not "
+                    f"compare: {', '.join(point.unknown)}.",
+                    style.SMALL,
+                )
+            )
+    return story
+
+
+def _line(desk: Desk, point: PointOverview, one: Standing) -> list[Cell]:
+    latest = one.latest
+    return [
+        one.parameter.name,
+        str(one.n),
+        one.trend.says if one.trend.says in _TRENDS else "",
+        words.reported(latest.reading),
+        words.day(latest.collected.day),
+        marked(one.then),
+        marked(one.now),
+        desk.references(one.then, one.now),
+        _chart(desk, point, one),
+    ]
+
+
+def legend(desk: Desk) -> Table:
+    """What the shapes mean."""
+    said = {
+        Verdict.OUTSIDE: "over, off the range, or present",
+        Verdict.NEAR: "within, but close",
+        Verdict.WITHIN: "within the limit",
+        Verdict.UNDETECTED: "not detected",
+        Verdict.UNDECIDABLE: "can’t be told",
+        Verdict.NO_LIMIT: "no limit",
+    }
+    shares = [150, 92, 84, 76, 76, 56]
+    cells = [Marked(*style.SHAPES[verdict], word) for verdict, word in said.items()]
+    table = Table([cells], colWidths=[desk.width * share / sum(shares) for share in shares])
+    table.setStyle(style.PLAIN)
+    return table

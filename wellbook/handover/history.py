@@ -1,0 +1,288 @@
+"""All that a packet tells, gathered once from the book as plain values."""
+
+import json
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, replace
+from datetime import date
+from typing import Any
+
+from wellbook.book import Book
+from wellbook.book.choices import sets
+from wellbook.book.overview import WellOverview, overview
+from wellbook.book.rows import Document, Entry, Event, Lab, Sample, Service, TreatmentUnit, Well
+from wellbook.handover.privacy import Privacy, privacy
+from wellbook.water.catalogue import Catalogue
+from wellbook.water.parameters import Parameter
+from wellbook.water.results import Result
+from wellbook.water.verdicts import Judgement, Verdict, then_and_now
+
+_CORRECTED = frozenset({"result", "sample"})
+_NAMES = {
+    "text": "reading",
+    "name": "printed name",
+    "struck": "struck out because",
+    "lab_number": "lab’s number",
+    "reporting_limit": "reporting limit",
+    "detection_limit": "detection limit",
+}
+_PRIVATE_COLUMNS = frozenset({"sampler", "address", "coordinates"})
+
+
+@dataclass(frozen=True, slots=True)
+class Judged:
+    """A result with its two verdicts; `parameter` is None if the catalogue doesn't know it."""
+
+    result: Result
+    parameter: Parameter | None
+    then: Judgement
+    now: Judgement
+
+
+@dataclass(frozen=True, slots=True)
+class SampleFacts:
+    """One sample with all that hangs on it.
+
+    Attributes:
+        number: Place among the tests of the book in order of time, from 1.
+    """
+
+    number: int
+    sample: Sample
+    point: str
+    well: str
+    treated: bool
+    results: tuple[Judged, ...]
+    documents: tuple[Document, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class WellFacts:
+    """One well: how its points stand, what happened to it, how its water is treated."""
+
+    overview: WellOverview
+    events: tuple[Event, ...]
+    units: tuple[TreatmentUnit, ...]
+    services: tuple[Service, ...]
+    private_events: int
+
+    @property
+    def well(self) -> Well:
+        """The well itself."""
+        return self.overview.well
+
+
+@dataclass(frozen=True, slots=True)
+class Correction:
+    """Something that was changed after it had been entered."""
+
+    at: str
+    action: str
+    what: str
+    before: str
+    after: str
+    reason: str
+
+
+@dataclass(frozen=True, slots=True)
+class History:
+    """Everything a packet is made from.
+
+    Attributes:
+        tests: Samples that count, in order of time.
+        struck: Samples that were struck out.
+        later: How many tests that count were drawn after `today`; they are left out.
+        changed: UTC time of the last change, ISO 8601; empty for an empty book.
+        digest: Digest of the journal's last entry: it names this state of the record.
+    """
+
+    catalogue: Catalogue
+    sets: tuple[str, ...]
+    today: date
+    wells: tuple[WellFacts, ...]
+    tests: tuple[SampleFacts, ...]
+    struck: tuple[SampleFacts, ...]
+    later: int
+    labs: tuple[Lab, ...]
+    documents: tuple[Document, ...]
+    corrections: tuple[Correction, ...]
+    entries: int
+    changed: str
+    digest: str
+    with_personal: bool
+
+    @property
+    def title(self) -> str:
+        """The wells' names."""
+        return ", ".join(facts.well.name for facts in self.wells) or "A well without a name"
+
+
+def gather(book: Book, catalogue: Catalogue, today: date, *, with_personal: bool) -> History:
+    """Read the whole record; personal facts are left out unless they are to be shown."""
+    cover = privacy(book, with_personal=with_personal)
+    entries = book.journal()
+    tests = _tests(book, catalogue, today, cover, with_personal=with_personal)
+    counted = [test for test in tests if not test.sample.struck]
+    drawn = [test for test in counted if test.sample.collected.day <= today]
+    return History(
+        catalogue=catalogue,
+        sets=sets(book, catalogue),
+        today=today,
+        wells=tuple(
+            _well(one, book, cover, with_personal=with_personal)
+            for one in overview(book, catalogue, today)
+        ),
+        tests=tuple(drawn),
+        struck=tuple(test for test in tests if test.sample.struck),
+        later=len(counted) - len(drawn),
+        labs=tuple(replace(lab, note=cover.cover(lab.note)) for lab in book.labs()),
+        documents=tuple(_once(book.documents())),
+        corrections=_corrections(entries, tests, cover, with_personal=with_personal),
+        entries=len(entries),
+        changed=entries[-1].at if entries else "",
+        digest=book.digest(),
+        with_personal=with_personal,
+    )
+
+
+def judged(
+    result: Result,
+    beside: Sequence[Result],
+    catalogue: Catalogue,
+    chosen: Sequence[str],
+    today: date,
+) -> Judged:
+    """A result of a sample with its verdicts by the limits of its day and of today."""
+    parameter = catalogue.parameters.get(result.parameter)
+    if parameter is None:
+        none = Judgement(Verdict.NO_LIMIT, why="The catalogue does not know this parameter.")
+        return Judged(result, None, none, none)
+    return Judged(result, parameter, *then_and_now(result, catalogue, chosen, today, beside=beside))
+
+
+def _by_sample(results: Sequence[Result]) -> list[list[Result]]:
+    grouped: dict[int, list[Result]] = {}
+    for result in results:
+        grouped.setdefault(result.sample, []).append(result)
+    return list(grouped.values())
+
+
+def _tests(
+    book: Book, catalogue: Catalogue, today: date, cover: Privacy, *, with_personal: bool
+) -> list[SampleFacts]:
+    chosen = sets(book, catalogue)
+    points = {point.id: point for point in book.points()}
+    names = {well.id: cover.cover(well.name) for well in book.wells()}
+    results: dict[int, list[Judged]] = {}
+    for rows in _by_sample(book.results(with_struck=True)):
+        results[rows[0].sample] = [judged(one, rows, catalogue, chosen, today) for one in rows]
+    held: dict[int, list[Document]] = {}
+    for document in book.documents():
+        if document.sample is not None:
+            held.setdefault(document.sample, []).append(document)
+    return [
+        SampleFacts(
+            number=number,
+            sample=_sample(sample, cover, with_personal=with_personal),
+            point=cover.cover(points[sample.point].name),
+            well=names[points[sample.point].well],
+            treated=points[sample.point].treated,
+            results=tuple(results.get(sample.id, ())),
+            documents=tuple(held.get(sample.id, ())),
+        )
+        for number, sample in enumerate(book.samples(with_struck=True), start=1)
+    ]
+
+
+def _sample(sample: Sample, cover: Privacy, *, with_personal: bool) -> Sample:
+    return replace(
+        sample,
+        sampler=sample.sampler if with_personal else "",
+        note=cover.cover(sample.note),
+        struck=cover.cover(sample.struck),
+    )
+
+
+def _well(one: WellOverview, book: Book, cover: Privacy, *, with_personal: bool) -> WellFacts:
+    well = replace(
+        one.well,
+        name=cover.cover(one.well.name),
+        note=cover.cover(one.well.note),
+        address=one.well.address if with_personal else "",
+        coordinates=one.well.coordinates if with_personal else "",
+        construction={
+            cover.cover(item): cover.cover(text) for item, text in one.well.construction.items()
+        },
+    )
+    events = book.events(one.well.id)
+    shown = [
+        replace(event, text=cover.cover(event.text))
+        for event in events
+        if with_personal or not event.private
+    ]
+    points = tuple(
+        replace(
+            point,
+            point=replace(
+                point.point,
+                name=cover.cover(point.point.name),
+                note=cover.cover(point.point.note),
+            ),
+        )
+        for point in one.points
+    )
+    units = tuple(
+        replace(unit, name=cover.cover(unit.name), note=cover.cover(unit.note))
+        for unit in book.units(one.well.id)
+    )
+    return WellFacts(
+        overview=replace(one, well=well, points=points),
+        events=tuple(shown),
+        units=units,
+        services=tuple(
+            replace(service, text=cover.cover(service.text))
+            for unit in units
+            for service in book.services(unit.id)
+        ),
+        private_events=len(events) - len(shown),
+    )
+
+
+def _once(documents: Sequence[Document]) -> list[Document]:
+    """Each document once, however many samples or wells it belongs to."""
+    return list({document.id: document for document in reversed(documents)}.values())[::-1]
+
+
+def _corrections(
+    entries: Sequence[Entry], tests: Sequence[SampleFacts], cover: Privacy, *, with_personal: bool
+) -> tuple[Correction, ...]:
+    names = _names(tests)
+    found: list[Correction] = []
+    for entry in entries:
+        for table, number, before, after in json.loads(entry.changes):
+            if table not in _CORRECTED or before is None:
+                continue
+            hidden = frozenset() if with_personal else _PRIVATE_COLUMNS
+            old, new = (_shown(side, hidden, cover) for side in (before, after))
+            if old or new:
+                what = names.get((table, number), f"{table} {number}")
+                reason = cover.cover(entry.reason)
+                found.append(Correction(entry.at, entry.action, what, old, new, reason))
+    return tuple(found)
+
+
+def _names(tests: Sequence[SampleFacts]) -> dict[tuple[str, int], str]:
+    names: dict[tuple[str, int], str] = {}
+    for test in tests:
+        names["sample", test.sample.id] = f"Test {test.number}"
+        for one in test.results:
+            names["result", one.result.id] = f"{one.result.name} in test {test.number}"
+    return names
+
+
+def _shown(side: Mapping[str, Any] | None, hidden: frozenset[str], cover: Privacy) -> str:
+    kept = {key: value for key, value in (side or {}).items() if key not in hidden}
+    if "text" in kept:  # the figure that was read from the text says nothing more
+        kept.pop("number", None)
+    return cover.cover(
+        "; ".join(f"{_NAMES.get(key, key)}: {value or 'empty'}" for key, value in kept.items())
+    )

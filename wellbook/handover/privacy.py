@@ -1,0 +1,53 @@
+"""What belongs to people and not to the well: left out of a packet unless it is ticked.
+
+Address, coordinates and sampler are whole fields. They may also stand in somebody's free text;
+there the same words are covered, visibly. What nobody entered as a private fact can't be known:
+the person who hands a packet on reads it first.
+"""
+
+import re
+from collections.abc import Iterable
+from dataclasses import dataclass
+
+from wellbook.book import Book
+
+COVERED = "[covered: personal]"
+_SHORTEST = 3  # fewer letters would cover parts of other words
+
+
+@dataclass(frozen=True, slots=True)
+class Privacy:
+    """Covers private words in free text; covers nothing when there are none."""
+
+    pattern: re.Pattern[str] | None
+
+    def cover(self, text: str) -> str:
+        """The text with private words covered."""
+        return self.pattern.sub(COVERED, text) if self.pattern else text
+
+
+def privacy(book: Book, *, with_personal: bool) -> Privacy:
+    """The words that are private in this book; none if personal facts are to be shown."""
+    return Privacy(None if with_personal else _pattern(_private_words(book)))
+
+
+def _private_words(book: Book) -> Iterable[str]:
+    for well in book.wells():
+        yield well.address
+        yield from well.address.split(",")[:1]
+        yield well.coordinates
+    for sample in book.samples(with_struck=True):
+        yield sample.sampler
+    for event in book.events():
+        if event.private:
+            yield event.text
+
+
+def _pattern(words: Iterable[str]) -> re.Pattern[str] | None:
+    kept = {word.strip() for word in words if len(word.strip()) >= _SHORTEST}
+    if not kept:
+        return None
+    longest_first = sorted(kept, key=lambda word: (-len(word), word))
+    return re.compile(
+        "|".join(rf"(?<!\w){re.escape(word)}(?!\w)" for word in longest_first), re.IGNORECASE
+    )

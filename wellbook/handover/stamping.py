@@ -1,0 +1,100 @@
+"""The finished file: charts stamped on their pages as vectors, files attached, properties set."""
+
+import hashlib
+import io
+from collections.abc import Sequence
+from datetime import datetime
+from pathlib import Path
+from typing import TYPE_CHECKING, cast
+
+from wellbook import __version__
+from wellbook.charts import backend
+from wellbook.charts.draw import draw
+from wellbook.charts.parts import Chart
+from wellbook.charts.rings import draw_wheel
+from wellbook.charts.theme import PRINT
+from wellbook.charts.wheel import Wheel
+from wellbook.handover.attachments import Attachment
+from wellbook.handover.flowables import Spot
+
+if TYPE_CHECKING:
+    from pypdf import PdfWriter
+    from pypdf.generic import DictionaryObject, StreamObject
+
+_INCH = 72
+_FIXED: dict[str, str | None] = {"CreationDate": None, "Creator": "Wellbook", "Producer": None}
+
+
+def drawn(drawings: Sequence[Chart | Wheel], spots: Sequence[Spot]) -> bytes:
+    """All charts as one PDF, a page each in the order of `spots`, so that fonts are kept once."""
+    backend.prepare()
+    from matplotlib.backends.backend_pdf import PdfPages
+
+    content = io.BytesIO()
+    with backend.settings(), PdfPages(content, metadata=_FIXED) as pages:
+        for spot in spots:
+            canvas = backend.new_figure(spot.width / _INCH, spot.height / _INCH, PRINT)
+            drawing = drawings[spot.chart]
+            if isinstance(drawing, Wheel):
+                draw_wheel(drawing, canvas, PRINT)
+            else:
+                draw(drawing, canvas, PRINT)
+            pages.savefig(canvas)
+    return content.getvalue()
+
+
+def finish(
+    pages: Path,
+    charts: bytes,
+    spots: Sequence[Spot],
+    attachments: Sequence[Attachment],
+    changed: str,
+) -> bytes:
+    """The bytes of the packet.
+
+    Args:
+        pages: The pages as reportlab wrote them.
+        charts: The charts, a page each, in the order of `spots`.
+        spots: Where they belong.
+        attachments: Files to put in.
+        changed: ISO time of the record's last change; the file's date, so that bytes repeat.
+    """
+    from pypdf import PdfReader, PdfWriter, Transformation
+
+    writer = PdfWriter(clone_from=pages)
+    writer.pdf_header = "%PDF-1.7"
+    if spots:
+        drawings = PdfReader(io.BytesIO(charts)).pages
+        for spot, drawing in zip(spots, drawings, strict=True):
+            place = Transformation().translate(spot.x, spot.y)
+            writer.pages[spot.page].merge_transformed_page(drawing, place)
+    for page in writer.pages:
+        page.compress_content_streams()
+    writer.compress_identical_objects(remove_duplicates=True, remove_unreferenced=True)
+    for one in sorted(attachments, key=lambda one: one.name):
+        _attach(writer, one)
+    _date(writer, changed)
+    content = io.BytesIO()
+    writer.write(content)
+    return content.getvalue()
+
+
+def _attach(writer: "PdfWriter", one: Attachment) -> None:
+    from pypdf.generic import ByteStringObject, NameObject, NumberObject, TextStringObject
+
+    made = writer.add_attachment(one.name, one.content)
+    entry = cast("DictionaryObject", made.pdf_object["/EF"])
+    packed = cast("StreamObject", entry["/F"]).flate_encode()
+    entry[NameObject("/F")] = writer._add_object(packed)  # noqa: SLF001  no public way to pack one
+    made.subtype = NameObject("/" + one.media_type.replace("/", "#2F"))
+    made.description = TextStringObject(one.meaning)
+    made.checksum = ByteStringObject(hashlib.md5(one.content, usedforsecurity=False).digest())
+    made.size = NumberObject(len(one.content))
+
+
+def _date(writer: "PdfWriter", changed: str) -> None:
+    facts = {"/Producer": f"Wellbook {__version__}"}
+    if changed:
+        when = datetime.fromisoformat(changed)
+        facts["/CreationDate"] = facts["/ModDate"] = when.strftime("D:%Y%m%d%H%M%SZ")
+    writer.add_metadata(facts)

@@ -1,0 +1,64 @@
+"""The whole record as open tables, CSV after RFC 4180 with a dictionary, and the originals."""
+
+import re
+from collections.abc import Iterable
+from pathlib import Path
+
+from wellbook.book import Book
+from wellbook.book.rows import Document
+from wellbook.faults import Fault
+from wellbook.handover.extract import tables
+from wellbook.water.catalogue import Catalogue
+
+_LONGEST_NAME = 120
+
+
+def export(book: Book, catalogue: Catalogue, folder: Path) -> list[Path]:
+    """Write every table, the data dictionary and the original documents into a folder.
+
+    Files of the same names are overwritten; nothing else in the folder is touched.
+
+    Raises:
+        Fault: The folder can't be made or written.
+    """
+    named = file_names(book.documents())
+    written: list[Path] = []
+    try:
+        (folder / "documents").mkdir(parents=True, exist_ok=True)
+        written += [
+            _write(folder / table.file, table.content())
+            for table in tables(book, catalogue, with_personal=True, named=named)
+        ]
+        written += [_write(folder / name, book.content(number)) for number, name in named.items()]
+    except OSError as error:
+        raise Fault(
+            f"{folder} can't be written ({error.strerror}): choose another folder, or make room."
+        ) from error
+    return written
+
+
+def _write(path: Path, content: bytes) -> Path:
+    beside = path.with_name(f".{path.name}.part")
+    try:
+        beside.write_bytes(content)
+        beside.replace(path)
+    finally:
+        beside.unlink(missing_ok=True)
+    return path
+
+
+def file_names(documents: Iterable[Document]) -> dict[int, str]:
+    """A file name under `documents/` for each document: harmless, and each only once."""
+    return {one.id: f"documents/{one.id:04d}-{_harmless(one.name)}" for one in documents}
+
+
+def _harmless(name: str) -> str:
+    """A name without folders and without signs that some file system refuses."""
+    last = re.split(r"[/\\]", name)[-1]
+    kept = re.sub(r"[^\w.() -]", "_", last).strip(" .") or "document"
+    stem, dot, ending = kept.rpartition(".")
+    return (
+        kept
+        if len(kept) <= _LONGEST_NAME
+        else f"{(stem or kept)[: _LONGEST_NAME - 10]}{dot}{ending[:9]}"
+    )

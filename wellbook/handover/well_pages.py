@@ -1,0 +1,153 @@
+"""The well as it was built, its treatment units, what happened to it, and the labs."""
+
+from reportlab.platypus import Spacer
+
+from wellbook.book.rows import Event, Lab, TreatmentUnit
+from wellbook.handover import style, words
+from wellbook.handover.desk import Desk, Story, text
+from wellbook.handover.grid import Column, grid, pairs
+from wellbook.handover.history import SampleFacts, WellFacts
+
+_EVENTS = (Column("When", 105), Column("What", 95), Column("In the household’s words", 300))
+_UNITS = (
+    Column("Unit", 110),
+    Column("Kind", 100),
+    Column("In use", 120),
+    Column("Meant to remove", 90),
+    Column("Note", 90),
+)
+_SERVICES = (
+    Column("Service or bypass", 105),
+    Column("Unit", 110),
+    Column("What was done", 95),
+    Column("In the household’s words", 190),
+)
+_LABS = (
+    Column("Lab", 120),
+    Column("Accreditation as entered", 120),
+    Column("Valid", 110),
+    Column("Tests", 38, right=True),
+    Column("On the sampling days", 116),
+)
+
+
+def wells(desk: Desk) -> Story:
+    """Construction, treatment and events of each well."""
+    story: Story = [desk.heading("The well, its treatment and its events", "well")]
+    for facts in desk.history.wells:
+        story += _well(desk, facts)
+    return story or [text("No well was entered.")]
+
+
+def _well(desk: Desk, facts: WellFacts) -> Story:
+    well = facts.well
+    replaced = {one.well.id: one.well.name for one in desk.history.wells}.get(
+        well.replaces or 0, ""
+    )
+    rows = [
+        ("Address", well.address),
+        ("Coordinates", well.coordinates),
+        ("Replaces", replaced),
+        *((item[:1].upper() + item[1:], said) for item, said in well.construction.items()),
+        ("Note", well.note),
+    ]
+    kept = [row for row in rows if row[1]]
+    built = (
+        [pairs(kept, desk.width)]
+        if kept
+        else [text("Nothing was entered about how the well was built: ask for its log.")]
+    )
+    return [
+        desk.second(f"{well.name}: construction, as written", f"construction-{well.id}"),
+        *built,
+        desk.second(f"{well.name}: treatment units in the order of flow", f"units-{well.id}"),
+        *_units(desk, facts.units),
+        *_services(desk, facts),
+        desk.second(f"{well.name}: events", f"events-{well.id}"),
+        *_events(desk, facts),
+    ]
+
+
+def _units(desk: Desk, units: tuple[TreatmentUnit, ...]) -> Story:
+    if not units:
+        return [text("None entered.")]
+    known = desk.history.catalogue.parameters
+    rows = [
+        [
+            unit.name,
+            unit.kind,
+            words.open_span(unit.installed, unit.removed) or "not known",
+            ", ".join(known[key].name if key in known else key for key in unit.target.split()),
+            unit.note,
+        ]
+        for unit in units
+    ]
+    return [grid(_UNITS, rows, desk.width)]
+
+
+def _services(desk: Desk, facts: WellFacts) -> Story:
+    names = {unit.id: unit.name for unit in facts.units}
+    rows = [
+        [words.span(one.day, one.until), names[one.unit], one.kind, one.text]
+        for one in sorted(facts.services, key=lambda one: (one.day, one.id))
+    ]
+    if not rows:
+        return []
+    return [Spacer(1, 8), grid(_SERVICES, rows, desk.width)]
+
+
+def _events(desk: Desk, facts: WellFacts) -> Story:
+    rows = [[_when(event), event.kind, event.text] for event in facts.events]
+    story: Story = [grid(_EVENTS, rows, desk.width)] if rows else [text("None entered.")]
+    if facts.private_events:
+        story.append(text("Events marked private are not shown.", style.SMALL))
+    return story
+
+
+def _when(event: Event) -> str:
+    return words.span(event.day, event.until)
+
+
+def labs(desk: Desk) -> Story:
+    """The labs with their accreditation, as far as it was entered, on each sampling day."""
+    story: Story = [desk.heading("Labs", "labs")]
+    rows = [_lab(lab, desk.history.tests) for lab in desk.history.labs]
+    if not rows:
+        return [*story, text("No lab was entered.")]
+    return [
+        *story,
+        text(
+            "A lab is accredited for fields of testing, not as a whole. What stands here is what "
+            "was entered; the accrediting body can confirm it for each method.",
+        ),
+        grid(_LABS, rows, desk.width),
+    ]
+
+
+def _lab(lab: Lab, tests: tuple[SampleFacts, ...]) -> list[str]:
+    own = [
+        test
+        for test in tests
+        if lab.name == test.sample.lab or any(one.result.lab == lab.name for one in test.results)
+    ]
+    valid = words.open_span(lab.valid_from, lab.valid_to)
+    name = f"{lab.name}\n{lab.note}" if lab.note else lab.name
+    return [name, lab.accreditation or "not entered", valid, str(len(own)), _covered(lab, own)]
+
+
+def _covered(lab: Lab, own: list[SampleFacts]) -> str:
+    if not own:
+        return ""
+    if not lab.accreditation or not (lab.valid_from or lab.valid_to):
+        return "not known"
+    outside = [test.number for test in own if not _valid(lab, test)]
+    if not outside:
+        return "valid for every test"
+    numbers = ", ".join(map(str, outside))
+    return f"not shown to be valid for test{'s' if len(outside) > 1 else ''} {numbers}"
+
+
+def _valid(lab: Lab, test: SampleFacts) -> bool:
+    day = test.sample.collected.day.isoformat()
+    start, end = lab.valid_from, lab.valid_to
+    return (not start or start <= day[: len(start)]) and (not end or day[: len(end)] <= end)
