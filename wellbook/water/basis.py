@@ -123,24 +123,9 @@ _WORDS = {
 }
 
 # The form that a parameter is in when nothing else is said.
+# The form that a parameter without a usual basis is in.
 _OWN_FORMS = {
     "sulfate": "SO4",
-    "sulfide": "S",
-    "hydrogen_sulfide": "H2S",
-    "silica": "SiO2",
-    "phosphate": "PO4",
-    "orthophosphate": "PO4",
-    "phosphorus": "P",
-    "nitrate": "NO3",
-    "nitrite": "NO2",
-    "nitrate_nitrite": "N",
-    "ammonia": "NH3",
-    "ammonium": "NH4",
-    "bicarbonate": "HCO3",
-    "carbonate": "CO3",
-    "alkalinity": "CaCO3",
-    "hardness": "CaCO3",
-    "calcium_hardness": "CaCO3",
     "calcium": "Ca",
     "magnesium": "Mg",
     "sodium": "Na",
@@ -148,6 +133,7 @@ _OWN_FORMS = {
     "strontium": "Sr",
     "barium": "Ba",
     "iron": "Fe",
+    "iron_ferrous": "Fe",
     "manganese": "Mn",
     "zinc": "Zn",
     "copper": "Cu",
@@ -156,21 +142,15 @@ _OWN_FORMS = {
     "bromide": "Br",
     "fluoride": "F",
     "uranium": "U",
-    "free_chlorine": "Cl2",
-    "total_chlorine": "Cl2",
-    "chlorine": "Cl2",
-    "boron": "B",
-    "arsenic": "As",
 }
 
+# Where a sheet without a basis may mean one thing or another.
 _CHOICES = {
     "nitrate": ("as N", "as NO3"),
     "nitrite": ("as N", "as NO2"),
     "nitrate_nitrite": ("as N", "as NO3"),
     "ammonia": ("as N", "as NH3", "as NH4"),
-    "ammonium": ("as N", "as NH4"),
     "phosphate": ("as P", "as PO4"),
-    "orthophosphate": ("as P", "as PO4"),
 }
 
 _AS = re.compile(r"^\(?\s*(?:as|expressed as|reported as)?[ -]*([a-z0-9 -]+?)\s*\)?$")
@@ -214,8 +194,15 @@ def own_form(parameter: Parameter) -> str:
 
 
 def form_of(basis: str, parameter: Parameter) -> str:
-    """The chemical form that a basis names; the parameter's own form if it names none."""
-    return _form(basis.removeprefix("as ").casefold()) or own_form(parameter)
+    """The chemical form that a basis names; the parameter's own form if there is no basis.
+
+    Raises:
+        NoConversion: The basis is one that we don't know, and the parameter has several.
+    """
+    form, own = _form(basis.removeprefix("as ").casefold()), own_form(parameter)
+    if basis and not form and own:
+        raise NoConversion(f"{parameter.name} “{basis}” is a form that Wellbook does not know.")
+    return form or own
 
 
 @lru_cache(maxsize=256)
@@ -262,25 +249,21 @@ def factor(form: str, to_form: str, parameter: Parameter) -> Decimal:
     Raises:
         NoConversion: The forms have nothing in common.
     """
-    if form == to_form:
+    if form == to_form or not (form and to_form):
         return Decimal(1)
     atom = _FAMILY_OF.get(form)
     if atom and atom == _FAMILY_OF.get(to_form) and {form, to_form} != {"HCO3", "CO3"}:
-        return (_mass_per(atom, to_form)) / _mass_per(atom, form)
+        return _mass_per(atom, to_form) / _mass_per(atom, form)
     if form in _CHARGES and to_form in _CHARGES and _by_equivalents(form, to_form, parameter):
         return equivalent_mass(to_form, parameter) / equivalent_mass(form, parameter)
-    raise NoConversion(
-        f"{parameter.name} as {form or 'printed'} can't be counted as {to_form or 'printed'}."
-    )
+    raise NoConversion(f"{parameter.name} as {form} can't be counted as {to_form}.")
 
 
 def _by_equivalents(form: str, to_form: str, parameter: Parameter) -> bool:
     carbonates = {"CaCO3", "CaO", "HCO3", "CO3"}
     both = {form, to_form}
     # A cation or an anion becomes CaCO3 only for a parameter that is that ion itself.
-    return both <= carbonates or bool(
-        both & {"CaCO3", "CaO"} and _OWN_FORMS.get(parameter.key) in both
-    )
+    return both <= carbonates or bool(both & {"CaCO3", "CaO"} and own_form(parameter) in both)
 
 
 def _mass_per(atom: str, form: str) -> Decimal:

@@ -92,8 +92,10 @@ class Line:
 
     def of(self, number: Decimal) -> Decimal:
         """The converted figure, unrounded; written without an exponent where it is large."""
-        # Adding zero turns 5.0E+3 into 5000; a factor of one keeps the digits as printed.
-        return number if self.scale == 1 and not self.offset else number * self.scale + self.offset
+        if self.scale == 1 and not self.offset:
+            return number
+        # Adding a plain zero turns 5.0E+3 into 5000.
+        return number * self.scale + (self.offset or Decimal(0))
 
     def then(self, other: "Line") -> "Line":
         """This conversion and another one after it."""

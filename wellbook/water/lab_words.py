@@ -126,16 +126,25 @@ def meaning(phrase: str, quantity: str = "") -> _Meaning | None:
             `not detected` has a reporting limit; where it only says present or absent, it has none.
     """
     phrase = re.sub(r"([<>]) ", r"\1", phrase.casefold()).strip(" .*;:,")
-    if _OVERGROWN.search(phrase):
-        return _overgrown(phrase)
     if quantity == PRESENCE and phrase in _IN_COLUMN:
         return _IN_COLUMN[phrase]
     found = _ANYWHERE.get(phrase)
     return found or (_IN_COLUMN.get(phrase) if quantity == COUNT else None)
 
 
-def _overgrown(phrase: str) -> _Meaning:
-    """A plate overgrown counts as present only if the lab says that coliform was seen on it."""
+def is_phrase(text: str, quantity: str = "") -> bool:
+    """Whether a text says something in place of a number."""
+    return meaning(text, quantity) is not None or overgrown(text) is not None
+
+
+def overgrown(phrase: str) -> _Meaning | None:
+    """What a phrase about an overgrown plate says; None if it is about something else.
+
+    Such a plate counts as present only if the lab says that coliform was seen on it.
+    """
+    phrase = phrase.casefold()
+    if not _OVERGROWN.search(phrase):
+        return None
     seen = _COLIFORM.search(phrase) and not _NO_COLIFORM.search(phrase)
     return (Kind.PRESENT if seen else Kind.ABOVE, frozenset({Flag.OVERGROWN}))
 

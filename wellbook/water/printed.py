@@ -27,19 +27,20 @@ _VOLUME = re.compile(r"\s*(?:/|per|in)\s*100\s*ml\.?$", re.IGNORECASE)
 _LONGEST = 40  # digits; nothing that a lab measures needs more
 
 
-def _numbers(number: str) -> tuple[re.Pattern[str], re.Pattern[str]]:
-    return (
-        re.compile(
-            rf"^(?P<sign>{_SIGNS})?\s*(?P<number>{number})(?![\d,])(?P<tail>.*)$", re.IGNORECASE
-        ),
-        re.compile(
-            rf"^(?P<word>{_UNDETECTED})(?![a-z]){_BETWEEN}(?P<number>{number})(?P<tail>[^)]*)\)?$",
-            re.IGNORECASE,
+_NUMBER_FIRST, _UNDETECTED_FIRST = "number first", "undetected first"
+_PATTERNS = {
+    (name, comma): re.compile(pattern.replace("NUMBER", number), re.IGNORECASE)
+    for comma, number in ((False, _WITH_POINT), (True, _WITH_COMMA))
+    for name, pattern in (
+        (_NUMBER_FIRST, rf"^(?P<sign>{_SIGNS})?\s*(?P<number>NUMBER)(?![\d,])(?P<tail>.*)$"),
+        (
+            _UNDETECTED_FIRST,
+            rf"^(?P<sign>{_UNDETECTED})(?![a-z]){_BETWEEN}(?P<number>NUMBER)(?P<tail>[^)]*)\)?$",
         ),
     )
-
-
-_POINT, _COMMA = _numbers(_WITH_POINT), _numbers(_WITH_COMMA)
+}
+_KINDS = {"<": Kind.BELOW, ">": Kind.ABOVE}
+_ABOUT = frozenset("~cae")  # about, approx, ca., est.
 _FRACTIONS = (
     (re.compile(r"^(?:total|unfiltered|whole)\b"), "total"),
     (re.compile(r"^(?:dissolved|filtered|filterable)\b"), "dissolved"),
@@ -61,6 +62,14 @@ class _Column:
     def quantity(self) -> str:
         unit = understand(self.unit)
         return unit.quantity if unit else ""
+
+
+@dataclass(frozen=True, slots=True)
+class _Found:
+    sign: str
+    number: Decimal
+    unit: str
+    letters: str
 
 
 @dataclass(frozen=True, slots=True)
@@ -129,9 +138,9 @@ def _figure(reading: Reading) -> str:
 
 def _said(text: str, column: _Column, qualifier: str) -> _Said:
     if not text:
-        meant = lab_words.meaning(qualifier, column.quantity)
-        kind, flags = meant or (Kind.BELOW if column.undetected else Kind.NONE, frozenset())
-        return _Said(kind, flags=flags)
+        text = qualifier if lab_words.is_phrase(qualifier, column.quantity) else ""
+    if not text:
+        return _Said(Kind.BELOW if column.undetected else Kind.NONE)
     return (
         _number_first(text, column)
         or _undetected_first(text, column)
@@ -141,32 +150,25 @@ def _said(text: str, column: _Column, qualifier: str) -> _Said:
 
 
 def _number_first(text: str, column: _Column) -> _Said | None:
-    match = (_COMMA if column.decimal_comma else _POINT)[0].match(text)
-    number = _number(match["number"], column) if match else None
-    tail = _tail(_UNCERTAINTY.sub("", match["tail"]), column) if match else None
-    if not match or number is None or tail is None:
+    found = _find(text, column, _NUMBER_FIRST)
+    if found is None:
         return None
-    unit, letters = tail
-    flags, undetected = lab_words.flags(letters)
-    sign = (match["sign"] or "").casefold()
-    if sign and sign[0] in "~cae":
+    flags, undetected = lab_words.flags(found.letters)
+    if found.sign[:1] in _ABOUT:
         flags |= {Flag.ESTIMATED}
-    kind = {"<": Kind.BELOW, ">": Kind.ABOVE}.get((sign or column.sign)[:1], Kind.NUMBER)
+    kind = _KINDS.get((found.sign or column.sign)[:1], Kind.NUMBER)
     if undetected or column.undetected:
         if kind is Kind.ABOVE:
             return None
         kind = Kind.BELOW
-    return _Said(kind, number, unit, flags)
+    return _Said(kind, found.number, found.unit, flags)
 
 
 def _undetected_first(text: str, column: _Column) -> _Said | None:
-    match = (_COMMA if column.decimal_comma else _POINT)[1].match(text)
-    number = _number(match["number"], column) if match else None
-    tail = _tail(match["tail"], column) if match else None
-    if number is None or tail is None:
+    found = _find(text, column, _UNDETECTED_FIRST)
+    if found is None:
         return None
-    unit, letters = tail
-    return _Said(Kind.BELOW, number, unit, lab_words.flags(letters)[0])
+    return _Said(Kind.BELOW, found.number, found.unit, lab_words.flags(found.letters)[0])
 
 
 def _words(text: str, column: _Column) -> _Said | None:
@@ -178,29 +180,37 @@ def _words(text: str, column: _Column) -> _Said | None:
         if meant and all(map(lab_words.is_flag, tokens[end:])):
             kind, flags = meant
             return _Said(kind, None, unit, flags | lab_words.flags(" ".join(tokens[end:]))[0])
-    return None
+    grown = lab_words.overgrown(text)
+    return _Said(grown[0], None, unit, grown[1]) if grown else None
 
 
 def _with_column(said: _Said, column: _Column) -> _Said:
     """Take a non-detect's limit from its column where the result itself gives none."""
     if said.kind is not Kind.BELOW or (said.number is not None and said.number > 0):
         return said
-    plain_limit = plain(column.limit)
-    match = (_COMMA if column.decimal_comma else _POINT)[0].match(plain_limit)
-    number = _number(match["number"], column) if match else None
-    tail = _tail(match["tail"], column) if match else None
-    if number is None or number <= 0 or tail is None:
+    found = _find(plain(column.limit), column, _NUMBER_FIRST)
+    if found is None or found.number <= 0:
         return replace(said, number=None)
-    return replace(said, number=number, unit=said.unit or tail[0])
+    return replace(said, number=found.number, unit=said.unit or found.unit)
 
 
-def _number(text: str, column: _Column) -> Decimal | None:
+def _find(text: str, column: _Column, pattern: str) -> _Found | None:
+    """A number with its sign, unit and flags; None if any part of the text is not understood."""
+    match = _PATTERNS[pattern, column.decimal_comma].match(text)
+    if match is None or len(match["number"]) > _LONGEST:
+        return None
+    tail = _tail(_UNCERTAINTY.sub("", match["tail"]), column)
+    if tail is None:
+        return None
+    number = _number(match["number"], decimal_comma=column.decimal_comma)
+    return _Found((match["sign"] or "").casefold(), number, *tail)
+
+
+def _number(text: str, *, decimal_comma: bool) -> Decimal:
     text = re.sub(r"\s?x\s?10\s?\^\s?", "E", text, flags=re.IGNORECASE)
-    if column.decimal_comma:
-        text = text.replace(".", "").replace(" ", "").replace(",", ".")
-    else:
-        text = text.replace(",", "")
-    return Decimal(text) if len(text) <= _LONGEST else None
+    if decimal_comma:
+        text = text.replace(".", "").replace(" ", "")
+    return Decimal(text.replace(",", "." if decimal_comma else ""))
 
 
 def _tail(text: str, column: _Column) -> tuple[str, str] | None:

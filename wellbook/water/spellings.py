@@ -18,6 +18,9 @@ COUNT = "bacteria count"
 PRESENCE = "presence"
 DOUBTFUL = "doubtful"
 
+# What a dissolved substance can be given in, and so can have a basis.
+SOLUTE = frozenset({MASS, FRACTION, AMOUNT, CHARGE})
+
 
 @dataclass(frozen=True, slots=True)
 class Unit:
@@ -136,8 +139,8 @@ _TABLE = (
         "color",
         "",
         (
-            "pcu cu c.u. tcu acu ptco pt-co pt/co ptcounits pt-counits pt-cocolorunits colourunits "
-            "color colorunit apha hazen "
+            "pcu cu c.u. tcu acu ptco pt-co pt/co ptcounits pt-counits pt-cocolorunits hu "
+            "color colorunit colourunits apha hazen "
             "hazenunits apparentcolorunits truecolorunits mg/lpt-co mg/lpt "
             "mg/lptco"
         ),
@@ -157,7 +160,7 @@ _WORDS = (
     (re.compile(r"\b(l|ml|cm|m)\s?\^?-1\b"), r"/\1"),
     (re.compile(r"\.?\s*/"), "/"),
     (re.compile(r"\bper\b"), "/"),
-    (re.compile(r"\s+"), ""),
+    (re.compile(r"[\s^]+"), ""),
 )
 _AT = re.compile(r"\s*[(@,]*\s*(?:at|@|ref\.?)?\s*(20|25)\s*(?:°|deg\.?)?\s*c\.?\)?$")
 # Where a basis may stand: after the unit, after a dash, or between the mass and the litre.
@@ -189,7 +192,7 @@ _UNITS = {
 @lru_cache(maxsize=2048)
 def understand(text: str) -> Unit | None:
     """The unit that a printed text means, with the basis it carries; None if we don't know it."""
-    lowered = plain(text).casefold()
+    lowered = _lowered(text)
     unit = _look_up(lowered)
     if unit:
         return unit
@@ -198,7 +201,7 @@ def understand(text: str) -> Unit | None:
         basis = understand_basis(match["basis"]) if match else ""
         if match and basis:
             unit = _look_up(match["unit"] + match.groupdict().get("rest", ""))
-            if unit:
+            if unit and unit.quantity in SOLUTE:
                 return replace(unit, basis=basis)
     return None
 
@@ -207,7 +210,12 @@ def understand(text: str) -> Unit | None:
 def basis_in(text: str) -> str:
     """The basis that a printed unit spells out: `mg/L as N` is `as N`, `gpg` is empty."""
     unit = understand(text)
-    return unit.basis if unit and not _look_up(plain(text).casefold()) else ""
+    return unit.basis if unit and _squeeze(_lowered(text)) not in _UNITS else ""
+
+
+def _lowered(text: str) -> str:
+    # WQX puts stars and carets behind some of its units.
+    return plain(text).casefold().rstrip("*^ ")
 
 
 def _look_up(lowered: str) -> Unit | None:

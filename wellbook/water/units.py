@@ -33,7 +33,6 @@ _VOLUMES = {
 _USUAL_VOLUME = 100  # mL
 
 _MASSES = {spellings.MASS, spellings.FRACTION}
-_SOLUTE = {spellings.MASS, spellings.FRACTION, spellings.AMOUNT, spellings.CHARGE}
 
 # ISO 7888 (1985) prints 1.116 for natural waters from 20 °C to 25 °C; from memory.
 _PER_25_DEGREES = Decimal("1.116")
@@ -94,7 +93,7 @@ def _line(unit: str, basis: str, to_unit: str, to_basis: str, parameter: Paramet
         raise NoConversion("ppt may mean parts per trillion or per thousand; ask the lab which.")
     if source.quantity == target.quantity == spellings.COUNT:
         return _count_line(source, target)
-    if source.quantity in _SOLUTE and target.quantity in _SOLUTE:
+    if source.quantity in spellings.SOLUTE and target.quantity in spellings.SOLUTE:
         return _solute_line(source, here, target, there, parameter)
     if source.quantity == target.quantity:
         return _plain_line(source.label, target.label).then(_temperature_line(here, there))
