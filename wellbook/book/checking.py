@@ -12,7 +12,7 @@ from pathlib import Path
 
 from wellbook.book import journal, opening, queries
 from wellbook.book.journal import Record
-from wellbook.book.schema import FACTS
+from wellbook.book.schema import FACTS, STEPS
 from wellbook.water.catalogue import Catalogue
 from wellbook.water.findings import Finding
 
@@ -24,30 +24,66 @@ def check(path: Path, catalogue: Catalogue, today: date) -> tuple[Finding, ...]:
         Fault: It can't even be opened as a book.
     """
     connection, _ = opening.connect(path, readonly=True)
+    parts: tuple[Iterator[Finding], ...] = (
+        _file(connection),
+        _facts(connection),
+        _documents(connection),
+        _samples(connection, today),
+        _names(connection, catalogue),
+    )
     try:
-        with opening.faults(path):
-            return tuple(_findings(connection, catalogue, today))
+        return tuple(finding for part in parts for finding in _guarded(part))
     finally:
         connection.close()
 
 
-def _findings(
-    connection: sqlite3.Connection, catalogue: Catalogue, today: date
-) -> Iterator[Finding]:
+def _guarded(part: Iterator[Finding]) -> Iterator[Finding]:
+    """Go on with the other parts when one meets something that can't be read at all."""
+    try:
+        yield from part
+    except (
+        sqlite3.Error,
+        ValueError,
+        ArithmeticError,
+        LookupError,
+        TypeError,
+        AttributeError,
+    ) as error:
+        yield Finding("file", f"A part of the file can't be read: {error}.", severity="stop")
+
+
+def _file(connection: sqlite3.Connection) -> Iterator[Finding]:
     for (line,) in connection.execute("PRAGMA integrity_check"):
         if line != "ok":
             yield Finding("file", f"The file is damaged: {line}.", severity="stop")
     for table, number, parent, _ in connection.execute("PRAGMA foreign_key_check"):
         text = f"Row {number} of {table} points to a row of {parent} that is not there."
         yield Finding("reference", text, severity="stop")
+    if _schema(connection) != _expected():
+        text = "The tables of the file are not those of a book of this version."
+        yield Finding("schema", text, severity="stop")
+
+
+def _facts(connection: sqlite3.Connection) -> Iterator[Finding]:
     entries = list(queries.entries(connection))
     for line in journal.broken_links(entries):
         yield Finding("journal", line, severity="stop")
     for line in journal.differences(journal.replay(entries), _tables(connection)):
         yield Finding("fact", line[0].upper() + line[1:], severity="stop")
-    yield from _documents(connection)
-    yield from _samples(connection, today)
-    yield from _names(connection, catalogue)
+
+
+def _schema(connection: sqlite3.Connection) -> set[tuple[str, ...]]:
+    rows = connection.execute("SELECT type, name, tbl_name, coalesce(sql, '') FROM sqlite_schema")
+    return set(rows)
+
+
+def _expected() -> set[tuple[str, ...]]:
+    memory = sqlite3.connect(":memory:")
+    memory.executescript("".join(STEPS[step] for step in sorted(STEPS)))
+    try:
+        return _schema(memory)
+    finally:
+        memory.close()
 
 
 def _tables(connection: sqlite3.Connection) -> Record:

@@ -18,13 +18,20 @@ _MAGIC = b"SQLite format 3\0"
 _LEAST_SQLITE = (3, 37)  # STRICT tables
 _BUSY_MS = 5000
 
+DAMAGED = "{name} is damaged. Don't write to it: go back to a copy of the book."
 _SENTENCES = {
     "SQLITE_BUSY": "{name} is being written by another window or program: close it and try again.",
     "SQLITE_LOCKED": "{name} is being written by another window: close it and try again.",
     "SQLITE_FULL": "The disk with {name} is full. Nothing was changed: make room and try again.",
     "SQLITE_READONLY": "{name} can't be written: the file or its folder is read-only.",
     "SQLITE_IOERR": "The disk reported an error while reading or writing {name}.",
-    "SQLITE_CORRUPT": "{name} is damaged. Don't write to it: go back to a copy of the book.",
+    "SQLITE_CORRUPT": DAMAGED,
+    # Our own statements fit our own tables; if one does not, the tables are not ours any more.
+    "SQLITE_ERROR": DAMAGED,
+    "SQLITE_FORMAT": DAMAGED,
+    "SQLITE_TOOBIG": DAMAGED,
+    "SQLITE_NOMEM": DAMAGED,
+    "": DAMAGED,  # raised by Python itself: a text that is no UTF-8
     "SQLITE_NOTADB": "{name} is not a book: its content is not a SQLite file.",
     "SQLITE_CANTOPEN": "{name} can't be opened: look whether the file and its folder exist and "
     "whether you may write there.",
@@ -39,11 +46,15 @@ def faults(path: Path) -> Iterator[None]:
     try:
         yield
     except sqlite3.Error as error:
+        if isinstance(error, sqlite3.ProgrammingError):
+            raise
         name = getattr(error, "sqlite_errorname", "") or ""
         family = "_".join(name.split("_")[:2])
         if family not in _SENTENCES:
             raise
         raise Fault(_SENTENCES[family].format(name=path)) from error
+    except UnicodeDecodeError as error:  # SQLite's own words on a damaged schema quote its bytes
+        raise Fault(DAMAGED.format(name=path)) from error
 
 
 def connect(path: Path, *, readonly: bool = False) -> tuple[sqlite3.Connection, bool]:

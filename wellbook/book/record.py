@@ -106,18 +106,20 @@ class Record:
         """
         with self._reading() as connection:
             row = connection.execute(
-                "SELECT content, sha256, name FROM document JOIN document_body USING (sha256)"
+                "SELECT content, sha256, name FROM document LEFT JOIN document_body"
+                " USING (sha256)"
                 " WHERE id = ?",
                 (document,),
             ).fetchone()
         if row is None:
             raise LookupError(f"no document {document}")
-        if hashlib.sha256(row[0]).hexdigest() != row[1]:
+        content = row[0]
+        if not isinstance(content, bytes) or hashlib.sha256(content).hexdigest() != row[1]:
             raise Fault(
                 f"The document {row[2]} in {self.path} is damaged: its content is not what was "
                 "put in. Take it from a copy of the book."
             )
-        return bytes(row[0])
+        return content
 
     def events(self, well: int | None = None) -> list[Event]:
         """Events by day."""
@@ -179,5 +181,9 @@ class Record:
 
     @contextmanager
     def _reading(self) -> Iterator[sqlite3.Connection]:
-        with opening.faults(self.path):
-            yield self._connection
+        try:
+            with opening.faults(self.path):
+                yield self._connection
+        except (ValueError, ArithmeticError, TypeError, AttributeError) as error:
+            # STRICT and the constraints let no such value in: a broken disk put it there.
+            raise Fault(opening.DAMAGED.format(name=self.path)) from error
