@@ -96,10 +96,11 @@ def _sentence(
     """The latest result, how it stands to the limits of today, and the trend or the counts."""
     if where is None:
         return "No test yet."
-    limit = where.now.limit
+    limit, reading = where.now.limit, where.latest.reading
+    allowed = words.in_unit_of(reading, limit, where.parameter) if limit else ""
     said = (
         words.latest(where.latest),
-        words.standing(where.now, catalogue.sets[limit.set].name if limit else ""),
+        words.standing(where.now, allowed, catalogue.sets[limit.set].name if limit else ""),
         words.rows(marks) if strip else where.trend.sentence,
     )
     return " ".join(filter(None, said))

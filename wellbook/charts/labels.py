@@ -12,7 +12,7 @@ from wellbook.charts.parts import EventMark, LimitLine, Scale, Shape
 from wellbook.charts.plot import Plot
 
 _ROWS = 3
-_AIR = 0.05
+_AIR = 0.1
 _SHORT = 1.1  # inches to which event labels are cut before numbers take their place
 _RADIUS = 0.06
 
@@ -53,7 +53,7 @@ def place_events(events: Sequence[EventMark], plot: Plot, pen: Pen, *, numbers_o
     listed = tuple(
         f"{n} {event.label}, {words.day(event.day)}" for n, event in enumerate(events, 1)
     )
-    return Flags(numbered, 1, listed)
+    return Flags(numbered, 1 + max((flag.row for flag in numbered), default=0), listed)
 
 
 def _numbers(xs: Sequence[float], pen: Pen) -> list[tuple[float, str]]:

@@ -25,6 +25,7 @@ _DASHES: dict[LimitKind, Any] = {
 }
 _TREND_DASH = (0, (8, 3))
 _PIECES = 40
+_STROKE = 0.04  # inches
 _MANY = 120  # marks, from which they are drawn small and not joined
 _DAY = timedelta(days=1)
 
@@ -148,40 +149,48 @@ def _limit(axes: "Axes", line: LimitLine, theme: Theme) -> None:
 
 
 def _frame(axes: "Axes", sheet: Sheet, theme: Theme) -> None:
+    """Scale, faint lines at the figures, the foot with a stroke at each day that is named.
+
+    The axes' own ticks are off: ours are two collections, which draws in half the time.
+    """
     reach(axes, sheet.chart)
-    axes.set_xticks([], minor=True)
-    axes.set_yticks([], minor=True)
-    axes.set_xticks([day.toordinal() for day, _ in sheet.day_ticks], [])
-    axes.set_yticks([value for value, _ in sheet.figure_ticks], [])
-    axes.grid(visible=True, axis="y", color=theme.rule, linewidth=0.6)
-    axes.set_axisbelow(True)
-    axes.tick_params(color=theme.soft, length=0 if sheet.ruler else 3, width=0.6)
-    axes.tick_params(axis="y", length=0)
-    for side in ("left", "right", "top"):
-        axes.spines[side].set_visible(False)
-    axes.spines["bottom"].set_color(theme.soft)
+    axes.set_axis_off()
+    first, last = sheet.chart.first.toordinal(), sheet.chart.last.toordinal()
+    values = [value for value, _ in sheet.figure_ticks]
+    axes.hlines(values, first, last, colors=theme.rule, linewidth=0.6, zorder=1)
+    foot: dict[str, Any] = {
+        "transform": axes.get_xaxis_transform(),
+        "colors": theme.soft,
+        "clip_on": False,
+    }
+    axes.hlines([0.0], first, last, linewidth=0.8, zorder=2.5, **foot)
+    stroke = 0.0 if sheet.ruler else _STROKE / sheet.plot.height
+    days = [day.toordinal() for day, _ in sheet.day_ticks]
+    axes.vlines(days, -stroke, 0.0, linewidth=0.6, zorder=2.5, **foot)
 
 
 def _shades(axes: "Axes", sheet: Sheet, theme: Theme) -> None:
     """Seasons behind the plot and, where there is room for names, in a ruler under it."""
-    from matplotlib.patches import Rectangle
+    from matplotlib.collections import PolyCollection
 
-    below = sheet.ruler / sheet.plot.height
+    below = -sheet.ruler / sheet.plot.height
+    stretches: dict[int, list[list[tuple[float, float]]]] = {}
     for shade in sheet.shades:
-        if not shade.tone:
-            continue
-        start, end = shade.first.toordinal(), min(shade.last + _DAY, sheet.chart.last).toordinal()
-        axes.add_patch(
-            Rectangle(
-                (start, -below),
-                end - start,
-                1 + below,
+        start = float(shade.first.toordinal())
+        end = float(min(shade.last + _DAY, sheet.chart.last).toordinal())
+        corners = [(start, below), (end, below), (end, 1.0), (start, 1.0)]
+        stretches.setdefault(shade.tone, []).append(corners)
+    for tone in stretches.keys() - {0}:
+        axes.add_collection(
+            PolyCollection(
+                stretches[tone],
                 transform=axes.get_xaxis_transform(),
-                facecolor=theme.tones[shade.tone],
+                facecolor=theme.tones[tone],
                 linewidth=0,
                 zorder=0,
                 clip_on=False,
-            )
+            ),
+            autolim=False,
         )
 
 
@@ -191,8 +200,16 @@ def _posts(axes: "Axes", figure: "Figure", sheet: Sheet, theme: Theme) -> None:
 
     _, _, fine = pens(theme, small=sheet.small)
     top = sheet.plot.box.top
-    for event in sheet.chart.events:
-        axes.axvline(event.day.toordinal(), color=theme.soft, linewidth=0.8, linestyle="dotted")
+    days = [event.day.toordinal() for event in sheet.chart.events]
+    axes.vlines(
+        days,
+        0,
+        1,
+        transform=axes.get_xaxis_transform(),
+        colors=theme.soft,
+        linewidth=0.8,
+        linestyle="dotted",
+    )
     for flag in sheet.flags.flags:
         foot = top + 0.03 + flag.row * fine.line
         figure.add_artist(

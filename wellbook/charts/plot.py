@@ -74,6 +74,8 @@ def _round_ticks(low: float, high: float, most: int) -> list[float]:
     power = 10.0 ** math.floor(math.log10(rough))
     step = next(m * power for m in (1, 2, 5, 10) if m * power >= rough * (1 - 1e-9))
     first, last = math.ceil(low / step - 1e-9), math.floor(high / step + 1e-9)
+    if first == last:
+        return _round_ticks(low, high, most * 2)  # one figure alone gives no scale
     return [round(n * step, 12) for n in range(first, last + 1)]
 
 

@@ -10,7 +10,7 @@ from wellbook.charts.parts import EventMark, LimitLine, Mark, Scale, Shape
 from wellbook.water.parameters import Parameter
 
 _LEAST_DAYS = 300
-_PAD = 0.012
+_PAD = 0.018
 _HEADROOM = 1.1
 _LOG_RATIO = 50  # the largest figure over the middle one, from which zero-based bars say nothing
 _LOG_LEAST = 5

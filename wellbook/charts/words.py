@@ -5,6 +5,7 @@ from datetime import date
 from decimal import Decimal
 
 from wellbook.charts.parts import Mark, Shape
+from wellbook.water import units
 from wellbook.water.judgement import Judgement, Verdict
 from wellbook.water.limits import Limit, LimitKind, Rule
 from wellbook.water.parameters import Parameter
@@ -91,23 +92,46 @@ def bound(limit: Limit) -> str:
     return with_unit("" if limit.high is None else f"{limit.high:f}", limit.unit, limit.basis)
 
 
-def standing(judgement: Judgement, name: str) -> str:
+def in_unit_of(reading: Reading, limit: Limit, parameter: Parameter) -> str:
+    """What a limit allows in the unit of a reading, and beside it as it was published."""
+    published = bound(limit)
+    if limit.rule is Rule.ABSENT or (limit.unit, limit.basis) == (reading.unit, reading.basis):
+        return published
+    ends = [number for number in (limit.low, limit.high) if number is not None]
+    try:
+        converted = [
+            units.convert(
+                end, limit.unit, limit.basis, reading.unit, reading.basis, parameter
+            ).number
+            for end in ends
+        ]
+    except units.NoConversion:
+        return published
+    numbers = " to ".join(map(figure, converted))
+    here = with_unit(numbers, reading.unit, reading.basis)
+    same = converted == ends and reading.basis == limit.basis
+    return here if same else f"{here}, published as {published}"
+
+
+def standing(judgement: Judgement, allowed: str, name: str) -> str:
     """How a reading stands to a limit, with the limit's source, kind and dates.
 
     Args:
         judgement: The verdict with what it rests on.
+        allowed: What the limit allows, in words.
         name: Plain name of the limit's set.
     """
     limit = judgement.limit
     if limit is None:
         return ""
-    must = f"{bound(limit)} ({name}, {limit.kind}, {force(limit)})"
+    must = f"{allowed} ({name}, {limit.kind}, {force(limit)})"
     verdict = judgement.verdict
     if limit.rule is Rule.ABSENT:
         must = f"It {must}"
         if verdict is Verdict.UNDECIDABLE:
             return f"{must}; whether it is can’t be told. {judgement.why}"
-        return f"{must}{', and was found' if verdict is Verdict.OUTSIDE else ''}."
+        found = ", and was found" if verdict is Verdict.OUTSIDE else ""
+        return f"{must}{found}. {judgement.why}".strip()
     what = f"the {'range' if limit.rule is Rule.RANGE else KINDS[limit.kind]} of {must}"
     if verdict is Verdict.UNDECIDABLE:
         return f"Whether that is within {what} can’t be told. {judgement.why}"
@@ -115,7 +139,7 @@ def standing(judgement: Judgement, name: str) -> str:
         Verdict.OUTSIDE: "outside" if limit.rule is Rule.RANGE else "over",
         Verdict.NEAR: "within, but near,",
     }.get(verdict, "within")
-    return f"That is {how} {what}."
+    return f"That is {how} {what}. {judgement.why}".strip()
 
 
 def latest(result: Result) -> str:

@@ -1,0 +1,107 @@
+from dataclasses import replace
+from datetime import date, timedelta
+
+from chart_examples import describe, history, nitrate
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from wellbook.charts.labels import place_events
+from wellbook.charts.paper import Box, Pen
+from wellbook.charts.parts import EventMark
+from wellbook.charts.plot import Plot, day_ticks, figure_ticks
+
+PEN = Pen("condensed", 7.5)
+CHART = nitrate()
+PLOT = Plot(Box(0.5, 1.0, 8.9, 4.0), CHART)
+
+unhurried = settings(deadline=None)  # the first run loads matplotlib
+events = st.lists(
+    st.builds(
+        EventMark,
+        st.dates(CHART.first, CHART.last),
+        st.sampled_from(["flood", "new pump", "a treatment unit with a very long name, installed"]),
+    ),
+    max_size=30,
+).map(lambda found: sorted(found, key=lambda event: event.day))
+
+
+def boxes(flags):
+    return [Box(f.left, float(f.row), f.left + PEN.width(f.text), f.row + 1.0) for f in flags.flags]
+
+
+@unhurried
+@given(events)
+def test_no_event_label_lies_on_another_or_beyond_the_plot(found):
+    placed = boxes(place_events(found, PLOT, PEN, numbers_only=False))
+    for n, box in enumerate(placed):
+        assert box.left >= PLOT.box.left
+        assert box.right <= PLOT.box.right + 0.2
+        assert not any(box.meets(other) for other in placed[n + 1 :])
+
+
+@unhurried
+@given(events)
+def test_no_event_line_runs_through_a_label(found):
+    flags = place_events(found, PLOT, PEN, numbers_only=False)
+    for one, box in zip(flags.flags, boxes(flags), strict=True):
+        for other in flags.flags:
+            if other is not one and other.row >= one.row:
+                assert not box.left < other.x < box.right
+
+
+@unhurried
+@given(events)
+def test_every_event_is_labelled_or_listed(found):
+    flags = place_events(found, PLOT, PEN, numbers_only=False)
+    if flags.listed:
+        assert len(flags.listed) == len(found)
+        assert flags.flags[0].text.split("–")[0] == "1"
+        assert flags.flags[-1].text.split("–")[-1] == str(len(found))
+    else:
+        assert len(flags.flags) == len(found)
+
+
+def test_few_events_carry_their_words_and_many_their_numbers():
+    day = date(2015, 6, 1)
+    few = [EventMark(day + timedelta(days=900 * n), f"repair {n}") for n in range(3)]
+    many = [EventMark(day + timedelta(days=9 * n), f"repair {n}") for n in range(20)]
+    assert [f.text for f in place_events(few, PLOT, PEN, numbers_only=False).flags] == [
+        "repair 0",
+        "repair 1",
+        "repair 2",
+    ]
+    placed = place_events(many, PLOT, PEN, numbers_only=False)
+    assert [flag.text for flag in placed.flags] == ["1–20"]
+    assert placed.listed[0] == "1 repair 0, 1 Jun 2015"
+
+
+@unhurried
+@given(st.floats(0.001, 90000), st.integers(2, 12))
+def test_ticks_are_few_round_and_within_the_scale(top, most):
+    rows = history("chloride", date(2015, 1, 5), [f"{top:.4f}"], "mg/L")
+    chart = describe(rows, "chloride", sets=())
+    ticks = figure_ticks(chart, most)
+    assert 2 <= len(ticks) <= most + 1
+    assert all(chart.low <= value <= chart.high for value, _ in ticks)
+    assert len({words for _, words in ticks}) == len(ticks)
+
+
+@unhurried
+@given(st.dates(date(1980, 1, 1), CHART.last), st.integers(1, 12))
+def test_days_named_along_the_foot_are_no_more_than_fit(first, most):
+    chart = replace(CHART, first=first - timedelta(days=300))
+    ticks = day_ticks(chart, most)
+    assert len(ticks) <= most + 1
+    assert all(chart.first < day <= chart.last for day, _ in ticks)
+
+
+def test_text_is_wrapped_to_the_room_and_loses_no_word():
+    text = "Rising in 15 tests from March 2009 to July 2025, by about 0.36 mg/L as N a year."
+    lines = PEN.wrapped(text, 1.5)
+    assert " ".join(lines) == text
+    assert all(PEN.width(line) <= 1.5 for line in lines)
+
+
+def test_a_word_wider_than_the_room_is_cut():
+    assert PEN.shortened("perfluorooctanesulfonic", 0.5).endswith("…")
+    assert PEN.width(PEN.shortened("perfluorooctanesulfonic", 0.5)) <= 0.5
