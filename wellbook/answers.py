@@ -4,6 +4,7 @@ from collections.abc import Iterator, Sequence
 from datetime import date
 from typing import Any
 
+from wellbook.book.copies import Preview
 from wellbook.book.overview import WellOverview
 from wellbook.book.rows import Point, Well
 from wellbook.water.limits import Limit, Rule
@@ -130,9 +131,7 @@ def status_lines(on: date, wells: Sequence[WellOverview]) -> Iterator[str]:
 
 def _standing_lines(standing: Standing) -> Iterator[str]:
     latest = standing.latest
-    shown = " ".join(
-        filter(None, (latest.reading.text, latest.reading.unit, latest.reading.basis))
-    )
+    shown = " ".join(filter(None, (latest.reading.text, latest.reading.unit, latest.reading.basis)))
     plural = "s" if standing.n > 1 else ""
     yield (
         f"  {standing.parameter.name}: {shown} on {latest.collected.day.isoformat()} "
@@ -171,3 +170,15 @@ def due_lines(on: date, dues: Dues) -> Iterator[str]:
     for well, point, one in planned:
         if one.due > on:
             yield f"Next: {one.panel.name} at {well.name}, {point.name} on {one.due.isoformat()}."
+
+
+def preview_lines(seen: Preview) -> Iterator[str]:
+    """What going back to a copy would lose and gain."""
+    if seen.trouble:
+        yield f"The book itself can't be read: {seen.trouble}"
+        yield f"The copy holds {len(seen.gained)} entries of its journal."
+        return
+    for word, entries in (("lost", seen.lost), ("gained", seen.gained)):
+        yield f"{len(entries)} writes would be {word}."
+        for entry in entries:
+            yield f"  {entry.at[:16].replace('T', ' ')} UTC: {entry.action}"

@@ -6,7 +6,6 @@ Heavy imports stand inside the commands, so that `--help` is quick.
 """
 
 import json
-import sys
 from datetime import date, datetime
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
@@ -45,12 +44,10 @@ def _looks_like_a_book(word: str) -> bool:
     return word.endswith(".wellbook") or ("." in word and Path(word).is_file())
 
 
-class _Day(click.ParamType):
+class _Day(click.ParamType[date]):
     name = "YYYY-MM-DD"
 
-    def convert(
-        self, value: Any, param: click.Parameter | None, ctx: click.Context | None
-    ) -> date:
+    def convert(self, value: Any, param: click.Parameter | None, ctx: click.Context | None) -> date:
         if isinstance(value, date):
             return value
         try:
@@ -154,7 +151,7 @@ def try_out(ctx: click.Context, name: str) -> None:
 @JSON
 def add(book: Path, files: tuple[Path, ...], well: str, point: str, **how: bool) -> None:
     """Read lab FILES and print what was understood; store it with --accept."""
-    from wellbook import intake
+    from wellbook import intake, reviews
 
     catalogue = _catalogue()
     with _book(book, readonly=not how["accept"]) as opened:
@@ -165,9 +162,9 @@ def add(book: Path, files: tuple[Path, ...], well: str, point: str, **how: bool)
             else []
         )
     _print(
-        answers.draft_facts(drafts, stored)
+        reviews.draft_facts(drafts, stored)
         if how["as_json"]
-        else answers.draft_lines(drafts, stored)
+        else reviews.draft_lines(drafts, stored)
     )
 
 
@@ -249,6 +246,64 @@ def export(book: Path, output: Path) -> None:
     with _book(book, readonly=True) as opened:
         written = export_tables(opened, _catalogue(), output)
     click.echo(f"Made {len(written)} files in {output}.")
+
+
+@cli.command()
+@click.argument("book", type=FILE)
+@ON
+@JSON
+@click.pass_context
+def check(ctx: click.Context, book: Path, on: date, as_json: bool) -> None:  # noqa: FBT001
+    """Look a book over: is the file whole, do its facts agree with its journal."""
+    from wellbook.book.checking import check as look_over
+
+    findings = look_over(book, _catalogue(), on)
+    clean = f"{book} is whole: every fact is as its journal tells."
+    _print(
+        {
+            "book": str(book),
+            "findings": [
+                {"key": one.key, "severity": one.severity, "text": one.text} for one in findings
+            ],
+        }
+        if as_json
+        else [one.text for one in findings] or [clean]
+    )
+    ctx.exit(int(any(one.severity == "stop" for one in findings)))
+
+
+@cli.command()
+@click.argument("book", type=FILE)
+@click.option("--to", "folder", type=FILE, help="Folder, for example on a stick.")
+@ON
+def backup(book: Path, folder: Path | None, on: date) -> None:
+    """Make a dated copy of a book and read it back."""
+    from wellbook.book import copies
+
+    made = copies.make_copy(book, on, folder)
+    click.echo(f"Made {made} and read it back: it is whole.")
+    if copies.on_same_disk(book, made):
+        click.echo("It lies on the same disk as the book: keep one on another disk, too (--to).")
+
+
+@cli.command()
+@click.argument("copy", type=FILE)
+@click.argument("book", type=FILE)
+@click.option("--accept", is_flag=True, help="Put the copy in the place of the book.")
+@ON
+def restore(copy: Path, book: Path, on: date, **how: bool) -> None:
+    """Show what going back to a COPY would lose and gain; go back with --accept."""
+    from wellbook import answers
+    from wellbook.book import copies
+
+    _print(answers.preview_lines(copies.preview(book, copy)))
+    if not how["accept"]:
+        click.echo("Nothing was changed. Run it again with --accept to go back.")
+        return
+    aside = copies.restore(book, copy, on)
+    click.echo(f"{book} is now as in {copy.name}.")
+    if aside:
+        click.echo(f"The book as it was lies in {aside}.")
 
 
 def main() -> None:
