@@ -1,0 +1,142 @@
+"""From a lab's file to a draft: table files of all kinds, whatever their layout."""
+
+import mimetypes
+from collections.abc import Iterator
+from datetime import date
+from pathlib import Path
+
+from wellbook.book.rows import NewDocument
+from wellbook.book.samples import LARGEST_DOCUMENT
+from wellbook.faults import Fault
+from wellbook.intake import archives, spreadsheets, text_tables
+from wellbook.intake.dates import Order
+from wellbook.intake.days import days_of, texts_in
+from wellbook.intake.decimals import Commas, commas
+from wellbook.intake.drafts import Draft
+from wellbook.intake.layout import likeness, tables_in
+from wellbook.intake.log import Log, Trouble
+from wellbook.intake.results import Maker
+from wellbook.intake.roles import Role
+from wellbook.intake.samples import Grouping
+from wellbook.intake.sheets import Sheet
+from wellbook.intake.tables import Table
+from wellbook.water.catalogue import Catalogue
+
+_NUMBERS = (Role.RESULT, Role.REPORTING_LIMIT, Role.DETECTION_LIMIT)
+_ZIP, _OLE, _PDF = b"PK\x03\x04", b"\xd0\xcf\x11\xe0\xa1\xb1\x1a\xe1", b"%PDF"
+_XLSX, _ODS = "xl/workbook.xml", "content.xml"
+
+
+def read(
+    path: Path, catalogue: Catalogue, *, order: Order = Order.UNKNOWN, today: date | None = None
+) -> Draft:
+    """Read a lab's CSV, XLSX, XLS or ODS file into a draft.
+
+    Args:
+        path: The file. It is only read.
+        catalogue: Parameters by all the names that labs give them.
+        order: What comes first in dates such as 03/05/2025, if a person says so.
+        today: The day after which a date lies in the future; the present day if not given.
+
+    Raises:
+        Fault: The file can't be read, is damaged, or is no table of results.
+    """
+    today = today or date.today()
+    content = _content(path)
+    sheets = _sheets(content, path.name)
+    tables = _tables(sheets, path.name, catalogue, today)
+    log = Log()
+    days, odd = days_of(texts_in(tables), today, order)
+    comma = commas(_numbers(tables))
+    for trouble in (*odd, *_of_commas(comma)):
+        log.add(trouble)
+    grouping = Grouping(days, Maker(catalogue, days, comma.are_decimal), log)
+    for table in tables:
+        grouping.take(table)
+    document = NewDocument(path.name, _media_type(path.name), content)
+    samples = grouping.samples(document)
+    if not samples:
+        raise _no_results(path.name)
+    of_cells = tuple(finding for sheet in sheets for finding in sheet.findings)
+    return Draft(path, samples, (*log.findings(), *of_cells))
+
+
+def _content(path: Path) -> bytes:
+    try:
+        size = path.stat().st_size
+        if path.is_dir():
+            raise Fault(f"{path} is a folder: name the lab's file in it.")
+        if size > LARGEST_DOCUMENT:
+            raise Fault(
+                f"{path} has {size / 1e6:.0f} MB; up to {LARGEST_DOCUMENT / 1e6:.0f} MB can be "
+                "taken in at once. Split it, for example by year."
+            )
+        content = path.read_bytes()
+    except OSError as error:
+        raise Fault(f"{path} can't be read: {error.strerror or error}.") from None
+    if not content.strip():
+        raise Fault(f"{path.name} is empty. Ask for the file again.")
+    return content
+
+
+def _sheets(content: bytes, name: str) -> tuple[Sheet, ...]:
+    if content.startswith(_ZIP):
+        parts = archives.members(content, name)
+        if not parts & {_XLSX, _ODS, "xl/workbook.bin"}:
+            raise Fault(f"{name} is an archive: unpack it and take in the file that is in it.")
+        return spreadsheets.sheets(content, name, with_formats=_XLSX in parts)
+    if content.startswith(_OLE):
+        return spreadsheets.sheets(content, name, with_formats=False)
+    if content.startswith(_PDF):
+        raise Fault(
+            f"{name} is a PDF, which is not a table that can be read here. Ask the lab for the "
+            "results as CSV or XLSX, and keep the PDF beside the test."
+        )
+    text = text_tables.decode(content, name)
+    rows = text_tables.split(text, name, likeness)
+    return (Sheet("", rows, has_open_end=not text.endswith(("\n", "\r"))),)
+
+
+def _tables(sheets: tuple[Sheet, ...], name: str, catalogue: Catalogue, today: date) -> list[Table]:
+    """All tables of a file; what one sheet doesn't tell of its samples another may."""
+    found = [tables_in(sheet, name, catalogue, today) for sheet in sheets if sheet.rows]
+    tables = [table for tables, _ in found for table in tables]
+    if not tables:
+        raise _no_results(name)
+    others = {role: text for own, facts in found if not own for role, text in facts.items()}
+    for table in tables:
+        table.facts = {**others, **table.facts}
+    return tables
+
+
+def _no_results(name: str) -> Fault:
+    return Fault(
+        f"{name} is not a table of results that can be read: no columns with names of parameters "
+        "and their results were found. Give the columns headings such as Parameter, Result, Unit, "
+        "Date collected."
+    )
+
+
+def _numbers(tables: list[Table]) -> Iterator[str]:
+    for table in tables:
+        for index in (table.columns[role] for role in _NUMBERS if role in table.columns):
+            yield from {row[index] for row in table.rows}
+
+
+def _of_commas(found: Commas) -> Iterator[Trouble]:
+    if found.clash:
+        text = (
+            f"Some numbers of this file have a decimal comma and others a decimal point "
+            f"(“{found.clash}”): write them in one way."
+        )
+        yield Trouble("mixed_decimals", text, "stop")
+    if found.open:
+        text = (
+            f"“{found.open}” can be read with the comma as thousands mark or as decimal mark, and "
+            "nothing in the file tells which: read as thousands."
+        )
+        yield Trouble("comma", text)
+
+
+def _media_type(name: str) -> str:
+    return mimetypes.guess_type(name)[0] or "text/csv"

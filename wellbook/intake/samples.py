@@ -1,0 +1,179 @@
+"""From rows to samples: by sampling day and time, point and number."""
+
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass, field, replace
+from operator import itemgetter
+
+from wellbook.book.rows import NewDocument, NewResult, NewSample
+from wellbook.intake.days import Days
+from wellbook.intake.drafts import DraftSample
+from wellbook.intake.log import Log
+from wellbook.intake.results import ROLES as RESULT_ROLES
+from wellbook.intake.results import Made, Maker, is_figure, with_figure
+from wellbook.intake.roles import Role
+from wellbook.intake.sheets import Cells
+from wellbook.intake.tables import Table
+from wellbook.water.findings import Finding
+from wellbook.water.names import normal_name
+
+ROLES = (
+    *(Role.DATE, Role.SOME_DATE, Role.TIME, Role.ZONE, Role.POINT, Role.WELL, Role.NUMBER),
+    *(Role.REPORT_NUMBER, Role.CLIENT_NUMBER, Role.LAB, Role.RECEIVED, Role.RECEIVED_TIME),
+    *(Role.REPORTED, Role.SAMPLER, Role.PURPOSE, Role.TEMPERATURE),
+)
+"""The columns that tell about a sample."""
+
+_Key = tuple[str, ...]
+
+
+@dataclass(slots=True)
+class _Bucket:
+    """A sample while its rows come in."""
+
+    point_name: str
+    sample: NewSample
+    findings: tuple[Finding, ...]
+    results: list[NewResult] = field(default_factory=list)
+
+
+class _Rows:
+    """Makes results from the rows of one table; rows that say the same share one result."""
+
+    def __init__(self, table: Table, maker: Maker) -> None:
+        self._table = table
+        self._maker = maker
+        self._roles, self._cells = _getter(table, RESULT_ROLES)
+        self._result = table.columns[Role.RESULT]
+        beside = tuple(role for role in RESULT_ROLES if role is not Role.RESULT)
+        self._beside = _getter(table, beside)[1]
+        self._made: dict[_Key, Made] = {}
+        self._like: dict[tuple[_Key, bool], Made] = {}
+        signs = {Role.SIGN, Role.REMARK, Role.DETECTED} & table.columns.keys()
+        self._is_slow = bool(signs) or maker.decimal_comma
+
+    def made(self, row: Cells) -> Made:
+        """What a row tells."""
+        key = self._cells(row)
+        made = self._made.get(key)
+        if made is None:
+            made = self._made[key] = self._make(row, key)
+        return made
+
+    def _make(self, row: Cells, key: _Key) -> Made:
+        text = row[self._result]
+        if self._is_slow or not is_figure(text):
+            return self._full(key)
+        like = (self._beside(row), text[0] == "<")
+        first = self._like.get(like)
+        if first is not None:
+            return with_figure(first, text)
+        made = self._like[like] = self._full(key)
+        return made
+
+    def _full(self, key: _Key) -> Made:
+        cells = {**self._table.facts, **_told(self._roles, key)}
+        return self._maker.make(cells, self._table.unit)
+
+
+@dataclass(slots=True)
+class Grouping:
+    """Puts the results of all tables of a file into their samples.
+
+    Attributes:
+        days: Reads the dates of the file.
+        maker: Makes the results.
+        log: Where odd things are noted.
+    """
+
+    days: Days
+    maker: Maker
+    log: Log
+    _buckets: dict[_Key, _Bucket] = field(default_factory=dict)
+
+    def take(self, table: Table) -> None:
+        """Take in all rows of a table. Rows that say the same share one result."""
+        sample_roles, of_sample = _getter(table, ROLES)
+        rows = _Rows(table, self.maker)
+        near: dict[_Key, _Bucket] = {}
+        last: _Bucket | None = None
+        for number, row in zip(table.numbers, table.rows, strict=True):
+            what = rows.made(row)
+            for trouble in what.troubles:
+                self.log.add(trouble, table.sheet, number)
+            if what.result is None:
+                continue
+            where = of_sample(row)
+            bucket = near.get(where)
+            if bucket is None:
+                told = _told(sample_roles, where)
+                # A row that leaves all of this blank belongs to the sample above it.
+                bucket = last if last and not told else self._bucket(told, table, number)
+                near[where] = bucket
+            last = bucket
+            bucket.results.append(what.result)
+
+    def samples(self, document: NewDocument) -> tuple[DraftSample, ...]:
+        """The samples in the order in which they came, each with the whole file as document."""
+        return tuple(
+            DraftSample(
+                bucket.point_name,
+                replace(bucket.sample, results=tuple(bucket.results), documents=(document,)),
+                bucket.findings,
+            )
+            for bucket in self._buckets.values()
+        )
+
+    def _bucket(self, told: Mapping[Role, str], table: Table, number: int) -> _Bucket:
+        collected, troubles = self.days.collected(told, table.facts)
+        cells = {**table.facts, **told}
+        received, more = self.days.read(
+            cells.get(Role.RECEIVED, ""), cells.get(Role.RECEIVED_TIME, ""), "", "day of receipt"
+        )
+        reported, even_more = self.days.read(cells.get(Role.REPORTED, ""), what="day of the report")
+        for trouble in (*troubles, *more, *even_more):
+            self.log.add(trouble, table.sheet, number)
+        point = _first(cells, Role.POINT, Role.CLIENT_NUMBER, Role.WELL)
+        lab_number = _first(cells, Role.NUMBER, Role.REPORT_NUMBER)
+        key = (collected.iso(), normal_name(point), lab_number)
+        found = self._buckets.get(key)
+        if found is None:
+            sample = NewSample(
+                point=0,
+                collected=collected,
+                lab=cells.get(Role.LAB, ""),
+                lab_number=lab_number,
+                received=received,
+                reported=reported.day.isoformat() if reported else "",
+                sampler=cells.get(Role.SAMPLER, ""),
+                purpose=cells.get(Role.PURPOSE, ""),
+                temperature=cells.get(Role.TEMPERATURE, ""),
+            )
+            found = self._buckets[key] = _Bucket(point, sample, _findings(sample))
+        return found
+
+
+def _first(cells: Mapping[Role, str], *roles: Role) -> str:
+    return next((cells[role] for role in roles if cells.get(role)), "")
+
+
+def _getter(
+    table: Table, roles: tuple[Role, ...]
+) -> tuple[tuple[Role, ...], Callable[[Cells], _Key]]:
+    """The roles that the table has columns for, and what fetches their cells from a row."""
+    present = tuple(role for role in roles if role in table.columns)
+    indexes = [table.columns[role] for role in present]
+    if len(indexes) > 1:
+        return present, itemgetter(*indexes)
+    return present, lambda row: tuple(row[index] for index in indexes)
+
+
+def _told(roles: tuple[Role, ...], cells: _Key) -> dict[Role, str]:
+    return {role: cell.strip() for role, cell in zip(roles, cells, strict=True) if cell.strip()}
+
+
+def _findings(sample: NewSample) -> tuple[Finding, ...]:
+    received, collected = sample.received, sample.collected
+    if received is None or received.day >= collected.day:
+        return ()
+    text = f"Drawn on {collected.day} but received on {received.day}: one of the two days is wrong."
+    return (Finding("after_receipt", text, sample.lab_number),)

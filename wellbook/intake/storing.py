@@ -1,0 +1,133 @@
+"""A draft into the book: all of it or nothing."""
+
+import hashlib
+from dataclasses import replace
+
+from wellbook.book import Book
+from wellbook.book.rows import Point, Well
+from wellbook.faults import Fault
+from wellbook.intake.already import Kept
+from wellbook.intake.drafts import Draft, DraftSample, Stored
+from wellbook.water.names import normal_name
+
+WELL, POINT = "My well", "Kitchen tap"  # where a book is empty and nothing is named
+
+
+def store(
+    draft: Draft, book: Book, *, well: str = "", point: str = "", again: bool = False
+) -> Stored:
+    """Put all samples of a draft into a book, or none of them.
+
+    Without `point` a sample goes to the point that bears its printed name, or to the only point
+    there is. A book without points gets the well and the point that are named, or that the file
+    names, or `My well` and `Kitchen tap`; a new point counts as untreated.
+
+    Args:
+        draft: What `read` made of a file.
+        book: Where it goes.
+        well: Name of the well, needed where the book has several.
+        point: Name of the sampling point.
+        again: Take in what is in the book already, or what contradicts it.
+
+    Raises:
+        Fault: A finding stops the draft, a place is not clear, or the tests are in the book
+            already.
+    """
+    source = draft.source.name
+    _refuse_stops(draft)
+    if not again:
+        _refuse_file(draft, book)
+    points = _points(book, well, source)
+    if points:
+        placed = [(sample, _place(sample, points, point, draft)) for sample in draft.samples]
+        kept = Kept(book, source)
+        new = [pair for pair in placed if again or not kept.has(*pair)]
+        if not new:
+            raise Fault(
+                f"{source}: all {len(placed)} tests in it are already in the book. "
+                "Nothing was added."
+            )
+        made: tuple[tuple[str, str], ...] = ()
+    else:
+        new, made = _with_new_points(draft, book, well, point)
+    ids = book.add_samples([replace(sample.sample, point=place.id) for sample, place in new])
+    names = {w.id: w.name for w in book.wells()}
+    places = dict.fromkeys((names[place.well], place.name) for _, place in new)
+    return Stored(tuple(ids), tuple(places), made, len(draft.samples) - len(new))
+
+
+def _refuse_stops(draft: Draft) -> None:
+    stops = draft.stops
+    if stops:
+        first = stops[0]
+        where = f", {first.where}" if first.where else ""
+        more = f" ({len(stops) - 1} more like this.)" if len(stops) > 1 else ""
+        raise Fault(f"{draft.source.name}{where}: {first.text}{more}")
+
+
+def _refuse_file(draft: Draft, book: Book) -> None:
+    digests = {
+        hashlib.sha256(document.content).hexdigest()
+        for document in draft.samples[0].sample.documents
+    }
+    for document in book.documents():
+        if document.sha256 in digests and document.sample is not None:
+            sample = book.sample(document.sample)
+            if not sample.struck:
+                raise Fault(
+                    f"{draft.source.name} is already in the book, with the test of "
+                    f"{sample.collected.day}. Nothing was added."
+                )
+
+
+def _points(book: Book, well: str, source: str) -> list[Point]:
+    """The points among which a place is looked for; none if the well has none yet."""
+    wells = book.wells()
+    if not well:
+        return book.points()
+    found = [w.id for w in wells if normal_name(w.name) == normal_name(well)]
+    if not found and wells:
+        raise Fault(f"{source}: there is no well “{well}” in the book. It has {_list(wells)}.")
+    return book.points(found[0]) if found else []
+
+
+def _place(sample: DraftSample, points: list[Point], named: str, draft: Draft) -> Point:
+    source, printed = draft.source.name, sample.point_name
+    names = {normal_name(s.point_name): s.point_name for s in draft.samples}
+    if named and len(names) > 1:
+        raise Fault(
+            f"{source} holds tests of several places ({', '.join(sorted(names.values()))}): give "
+            "points of the book these names and leave the point out, or split the file."
+        )
+    wanted = named or printed
+    found = [p for p in points if normal_name(p.name) == normal_name(wanted)]
+    if len(found) == 1:
+        return found[0]
+    if found:
+        raise Fault(f"{source}: several wells have a point “{wanted}”. Name the well too.")
+    if not named and len(points) == 1 and len(names) == 1:
+        return points[0]
+    what = f"there is no point “{wanted}” in the book" if wanted else "it names no sampling point"
+    raise Fault(f"{source}: {what}. Name one of {_list(points)}.")
+
+
+def _with_new_points(
+    draft: Draft, book: Book, well: str, point: str
+) -> tuple[list[tuple[DraftSample, Point]], tuple[tuple[str, str], ...]]:
+    wells = {w.name: w.id for w in book.wells()}
+    if len(wells) > 1 and not well:
+        raise Fault(f"{draft.source.name}: name the well, one of {', '.join(wells)}.")
+    name = well or next(iter(wells), WELL)
+    number = wells.get(name) or next(
+        (i for n, i in wells.items() if normal_name(n) == normal_name(name)), 0
+    )
+    number = number or book.add_well(name)
+    wanted = {s.point_name: point or s.point_name.strip()[:200] or POINT for s in draft.samples}
+    made = {normal_name(title): title for title in reversed(wanted.values())}
+    points = {key: book.point(book.add_point(number, title)) for key, title in made.items()}
+    new = [(s, points[normal_name(wanted[s.point_name])]) for s in draft.samples]
+    return new, tuple((name, place.name) for place in points.values())
+
+
+def _list(named: list[Point] | list[Well]) -> str:
+    return ", ".join(f"“{one.name}”" for one in named)
