@@ -35,7 +35,7 @@ class Term:
 
 
 @dataclass(frozen=True, slots=True)
-class Rule:
+class SumRule:
     """How a sum is made.
 
     Attributes:
@@ -59,22 +59,22 @@ def _terms(unit: str, *keys: str, basis: str = "") -> tuple[Term, ...]:
 # index); the ratio rule is that of the WHO guidelines and of Directive (EU) 2020/2184, Annex I;
 # the six PFAS are those of 310 CMR 22.07G (Massachusetts); the last two from memory.
 RULES = (
-    Rule("nitrate_nitrite", _terms("mg/L", "nitrate", "nitrite", basis="as N")),
-    Rule(
+    SumRule("nitrate_nitrite", _terms("mg/L", "nitrate", "nitrite", basis="as N")),
+    SumRule(
         "nitrate_nitrite_ratio",
         (
             Term("nitrate", "mg/L", "as NO3", Decimal(50)),
             Term("nitrite", "mg/L", "as NO2", Decimal(3)),
         ),
     ),
-    Rule("radium_combined", _terms("pCi/L", "radium_226", "radium_228"), speaks_alone=True),
-    Rule(
+    SumRule("radium_combined", _terms("pCi/L", "radium_226", "radium_228"), speaks_alone=True),
+    SumRule(
         "tthm",
         _terms("µg/L", "chloroform", "bromodichloromethane", "dibromochloromethane", "bromoform"),
     ),
-    Rule("pfoa_pfos", _terms("ng/L", "pfoa", "pfos")),
-    Rule("pfas6", _terms("ng/L", "pfoa", "pfos", "pfhxs", "pfna", "pfhpa", "pfda")),
-    Rule(
+    SumRule("pfoa_pfos", _terms("ng/L", "pfoa", "pfos")),
+    SumRule("pfas6", _terms("ng/L", "pfoa", "pfos", "pfhxs", "pfna", "pfhpa", "pfda")),
+    SumRule(
         "pfas_hazard_index",
         (
             Term("hfpo_da", "ng/L", "", Decimal(10)),
@@ -115,7 +115,7 @@ class Sum:
         parts: What it is made of, one for each term.
     """
 
-    rule: Rule
+    rule: SumRule
     unit: str
     basis: str
     parts: tuple[Part, ...]
