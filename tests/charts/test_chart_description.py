@@ -66,6 +66,7 @@ def test_an_off_scale_reading_points_up_at_its_bound():
 def test_what_the_lab_doubts_shows_on_the_mark(flag, seen):
     (mark,) = describe([result("iron", date(2020, 1, 1), "2", "mg/L", flags=[flag])], "iron").marks
     assert (mark.estimated, mark.late) == seen
+    assert mark.label == f"2 mg/L ({flag})"
 
 
 @pytest.mark.parametrize(

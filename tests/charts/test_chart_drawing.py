@@ -10,7 +10,7 @@ import pytest
 from chart_examples import EVENTS, arsenic, coliform, describe, examples, nitrate, result
 
 from wellbook.charts import backend
-from wellbook.charts.draw import draw, draw_small, save
+from wellbook.charts.draw import draw, save
 from wellbook.charts.theme import DARK, LIGHT, PRINT
 from wellbook.faults import Fault
 from wellbook.places import resources
@@ -135,15 +135,6 @@ def test_drawing_changes_no_setting_of_matplotlib():
     assert dict(mpl.rcParams) == before
 
 
-@every_example
-def test_the_small_chart_has_marks_and_no_words(name):
-    figure = backend.new_figure(1.6, 0.4, LIGHT)
-    draw_small(EXAMPLES[name], figure, LIGHT)
-    figure.draw_without_rendering()
-    assert figure.texts == []
-    assert figure.axes[0].lines or not EXAMPLES[name].marks
-
-
 @pytest.mark.parametrize("ending", ["png", "svg", "pdf"])
 def test_the_same_chart_gives_the_same_bytes(ending, tmp_path):
     one, two = tmp_path / f"one.{ending}", tmp_path / f"two.{ending}"
@@ -210,6 +201,9 @@ def test_an_unknown_ending_is_one_clear_sentence(tmp_path):
 def test_a_folder_that_is_not_there_is_one_clear_sentence(tmp_path):
     with pytest.raises(Fault, match="can't be written there"):
         save(nitrate(), tmp_path / "missing" / "chart.png")
+    (tmp_path / "file").touch()
+    with pytest.raises(Fault, match="can't be written there"):
+        save(nitrate(), tmp_path / "file" / "chart.png")
 
 
 START = """
@@ -291,3 +285,10 @@ def test_pyplot_with_its_global_state_is_never_loaded(tmp_path):
         check=True,
         cwd=Path(__file__).parents[2],
     )
+
+
+def test_a_picture_that_can_not_be_written_leaves_nothing_behind(tmp_path):
+    (tmp_path / "chart.png").mkdir()
+    with pytest.raises(Fault, match="can't be written there"):
+        save(nitrate(), tmp_path / "chart.png")
+    assert [path.name for path in tmp_path.iterdir()] == ["chart.png"]

@@ -1,11 +1,12 @@
 """Drawing a described chart on a figure, or into a file."""
 
 import io
+from contextlib import suppress
 from pathlib import Path
 from typing import TYPE_CHECKING
 
 from wellbook.charts import backend
-from wellbook.charts.paint import paint, paint_lines, paint_marks, reach
+from wellbook.charts.paint import paint
 from wellbook.charts.parts import Chart
 from wellbook.charts.sheet import lay_out
 from wellbook.charts.theme import LIGHT, Theme
@@ -40,19 +41,6 @@ def draw(chart: Chart, figure: "Figure", theme: Theme, *, with_words: bool = Fal
         paint(sheet, figure, theme)
 
 
-def draw_small(chart: Chart, figure: "Figure", theme: Theme) -> None:
-    """Draw marks and limits alone, without a word, for a row of a table."""
-    with backend.settings():
-        figure.clear()
-        figure.set_facecolor(theme.paper)
-        axes = figure.add_axes((0.02, 0.08, 0.96, 0.84))
-        axes.set_axis_off()
-        reach(axes, chart)
-        paint_lines(axes, chart, theme)
-        for series in chart.series:
-            paint_marks(axes, series, chart, theme, small=True)
-
-
 def save(
     chart: Chart, path: Path, *, theme: Theme = LIGHT, size: tuple[float, float] = (9.0, 5.5)
 ) -> None:
@@ -77,9 +65,18 @@ def save(
             facecolor=theme.paper,
             metadata=metadata | ({} if path.suffix.lower() == ".png" else {"Title": chart.title}),
         )
+    _replace(path, content.getvalue())
+
+
+def _replace(path: Path, content: bytes) -> None:
+    """Write beside the place and rename, so that an older picture is whole until then."""
+    beside = path.with_name(f".{path.name}.part")
     try:
-        path.write_bytes(content.getvalue())
+        beside.write_bytes(content)
+        beside.replace(path)
     except OSError as error:
+        with suppress(OSError):
+            beside.unlink()
         raise Fault(
             f"{path}: the chart can't be written there ({error.strerror}); choose another folder."
         ) from error

@@ -10,7 +10,7 @@ from wellbook.charts.parts import Chart, LimitLine, Mark, Scale, Series, Shape
 from wellbook.water.limits import LimitKind
 
 SAMPLE = 0.26  # inches for the little picture before the words
-_GAP = 0.16
+_GAP = 0.12
 
 
 @dataclass(frozen=True, slots=True)
@@ -75,9 +75,7 @@ _WORDS = {
     Shape.VALUE: "measured",
     Shape.BELOW: "not detected: below the lab’s limit, drawn at it",
     Shape.ABOVE: "above the lab’s scale",
-    Shape.PRESENT: "present",
-    Shape.ABSENT: "absent",
-    Shape.UNCLEAR: "can’t tell",
+    **words.ROWS,
 }
 
 

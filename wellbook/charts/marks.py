@@ -97,11 +97,12 @@ def _mark(result: Result, parameter: Parameter) -> tuple[Mark | None, str]:
 
 def _placed(result: Result, shape: Shape, value: float) -> Mark:
     flags = result.reading.flags
+    said = ", ".join(sorted(flags))
     return Mark(
         day=result.collected.day,
         value=value,
         shape=shape,
-        label=words.reported(result.reading),
+        label=f"{words.reported(result.reading)}{f' ({said})' if said else ''}",
         estimated=Flag.ESTIMATED in flags,
         late=Flag.HELD_TOO_LONG in flags,
         result=result.id,

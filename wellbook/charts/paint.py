@@ -44,16 +44,16 @@ def paint(sheet: Sheet, figure: "Figure", theme: Theme) -> None:
     )
     _frame(axes, sheet, theme)
     _shades(axes, sheet, theme)
-    paint_lines(axes, sheet.chart, theme)
+    _lines(axes, sheet.chart, theme)
     for series in sheet.chart.series:
-        paint_marks(axes, series, sheet.chart, theme, small=sheet.small)
+        _marks(axes, series, sheet.chart, theme, small=sheet.small)
     _posts(axes, figure, sheet, theme)
     _words(figure, sheet, theme)
     for placed in sheet.key:
         _entry(figure, placed, sheet, theme)
 
 
-def reach(axes: "Axes", chart: Chart) -> None:
+def _reach(axes: "Axes", chart: Chart) -> None:
     """Set how far the axes go."""
     if chart.scale is Scale.LOG:
         axes.set_yscale("log")
@@ -61,7 +61,7 @@ def reach(axes: "Axes", chart: Chart) -> None:
     axes.set_ylim(chart.low, chart.high)
 
 
-def paint_lines(axes: "Axes", chart: Chart, theme: Theme) -> None:
+def _lines(axes: "Axes", chart: Chart, theme: Theme) -> None:
     """Draw limits and trend."""
     for line in chart.limits:
         if line.in_view:
@@ -81,7 +81,7 @@ def _trend(line: TrendLine) -> tuple[list[float], list[float]]:
     )
 
 
-def paint_marks(axes: "Axes", series: Series, chart: Chart, theme: Theme, *, small: bool) -> None:
+def _marks(axes: "Axes", series: Series, chart: Chart, theme: Theme, *, small: bool) -> None:
     """Draw the marks of a series, like with like, and its light joins."""
     colour = theme.of_series(second=series.second)
     many = len(series.marks) > _MANY
@@ -153,7 +153,7 @@ def _frame(axes: "Axes", sheet: Sheet, theme: Theme) -> None:
 
     The axes' own ticks are off: ours are two collections, which draws in half the time.
     """
-    reach(axes, sheet.chart)
+    _reach(axes, sheet.chart)
     axes.set_axis_off()
     first, last = sheet.chart.first.toordinal(), sheet.chart.last.toordinal()
     values = [value for value, _ in sheet.figure_ticks]

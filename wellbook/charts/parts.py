@@ -43,7 +43,7 @@ class Mark:
         day: When the sample was drawn.
         value: Figure in the chart's unit; 0 on a strip, where it means nothing.
         shape: What it says.
-        label: The result as reported, with its unit.
+        label: The result as reported, with its unit and what the lab said beside it.
         estimated: The lab called the figure an estimate.
         late: The sample was held too long before it was run.
         result: Number of the result in its book.

@@ -55,7 +55,7 @@ def rows(chart: Chart) -> list[tuple[float, str]]:
     """The rows of a strip, with their words."""
     used = {mark.shape for mark in chart.marks}
     shown = [s for s in ROWS if s is not Shape.UNCLEAR or s in used]
-    return [(ROWS[shape], str(shape)) for shape in shown]
+    return [(ROWS[shape], words.ROWS[shape]) for shape in shown]
 
 
 def figure_ticks(chart: Chart, most: int) -> list[tuple[float, str]]:

@@ -15,6 +15,7 @@ from wellbook.water.seasons import MONTHS
 
 _MONTH, _DAY = len("2024-05"), len("2024-05-03")
 _DIGITS = 3
+ROWS = {Shape.PRESENT: "present", Shape.ABSENT: "absent", Shape.UNCLEAR: "can’t tell"}
 KINDS = {
     LimitKind.HEALTH: "limit",
     LimitKind.ACTION: "action level",
@@ -109,8 +110,9 @@ def in_unit_of(reading: Reading, limit: Limit, parameter: Parameter) -> str:
         return published
     numbers = " to ".join(map(figure, converted))
     here = with_unit(numbers, reading.unit, reading.basis)
-    same = converted == ends and reading.basis == limit.basis
-    return here if same else f"{here}, published as {published}"
+    if converted == ends:  # the same figures: only the spelling differs, or a basis is missing
+        return published
+    return f"{here}, published as {published}"
 
 
 def standing(judgement: Judgement, allowed: str, name: str) -> str:
@@ -124,7 +126,9 @@ def standing(judgement: Judgement, allowed: str, name: str) -> str:
     limit = judgement.limit
     if limit is None:
         return ""
-    must = f"{allowed} ({name}, {limit.kind}, {force(limit)})"
+    plain = limit.rule is Rule.MAX and limit.kind is not LimitKind.HEALTH
+    source = ", ".join((name, force(limit)) if plain else (name, limit.kind, force(limit)))
+    must = f"{allowed} ({source})"
     verdict = judgement.verdict
     if limit.rule is Rule.ABSENT:
         must = f"It {must}"
@@ -152,11 +156,8 @@ def rows(marks: Sequence[Mark]) -> str:
     if not marks:
         return ""
     shapes = [mark.shape for mark in marks]
-    counts = ((shape, shapes.count(shape)) for shape in _ROWS)
-    found = ", ".join(f"{_ROWS[shape]} in {n}" for shape, n in counts if n)
+    counts = ((shape, shapes.count(shape)) for shape in ROWS)
+    found = ", ".join(f"{ROWS[shape]} in {n}" for shape, n in counts if n)
     first, last = month(marks[0].day), month(marks[-1].day)
     span = first if first == last else f"{first} to {last}"
     return f"{count(len(marks), 'test')}, {span}: {found}."
-
-
-_ROWS = {Shape.PRESENT: "present", Shape.ABSENT: "absent", Shape.UNCLEAR: "can’t tell"}
