@@ -5,7 +5,7 @@ import sys
 from decimal import Decimal
 
 import pytest
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from wellbook.water import factors, spellings
@@ -317,6 +317,7 @@ _PAIRS = [
 ]
 
 
+@settings(deadline=None)  # the first one builds the registry
 @given(
     st.sampled_from(_PAIRS),
     st.decimals("0.001", "100000", allow_nan=False, allow_infinity=False, places=4),
@@ -328,6 +329,7 @@ def test_there_and_back_again_is_where_it_started(pair, number):
     assert abs(back - number) <= abs(number) * Decimal("1e-20") + Decimal("1e-20")
 
 
+@settings(deadline=None)  # the first one builds the registry
 @given(
     st.sampled_from(_PAIRS),
     st.decimals("0.001", "100000", allow_nan=False, allow_infinity=False, places=4),

@@ -58,6 +58,8 @@ def plain(text: str) -> str:
     Raised digits become `^digits`; a narrow or unbreakable space between groups of three digits
     is a thousands mark and goes away.
     """
+    if text.isascii():
+        return " ".join(text.split())
     text = _RAISED_RUN.sub(lambda run: "^" + run.group().translate(_RAISED), text)
     text = _GROUPED.sub("", text.translate(_LOWERED))
     return " ".join(text.translate(_SIGNS).split())

@@ -7,12 +7,13 @@ judged. The text itself is always kept as it was printed.
 import re
 from dataclasses import dataclass, replace
 from decimal import Decimal
+from functools import lru_cache
 
 from wellbook.water import lab_words
 from wellbook.water.basis import understand_basis
 from wellbook.water.marks import plain
 from wellbook.water.readings import Flag, Kind, Reading
-from wellbook.water.spellings import COUNT, PRESENCE, basis_in, understand
+from wellbook.water.spellings import COUNT, PRESENCE, Unit, basis_in, understand
 
 _POWER = r"(?:[eE][+-]?\d{1,2}|\s?x\s?10\s?\^\s?[+-]?\d{1,2})?"
 _WITH_POINT = rf"[+-]?(?:[1-9]\d{{0,2}}(?:,\d{{3}})+(?:\.\d+)?|\d+\.?\d*|\.\d+){_POWER}"
@@ -23,6 +24,8 @@ _SIGNS = r"<=|>=|<|>|=|~|(?:ca|approx|about|est)\.?(?=[ \d])"
 _UNDETECTED = r"n\.?d\.?|not detected|none detected|non-?detect(?:ed)?|b[dr]l|bmdl|bql|u"
 _BETWEEN = r"[\s(@:,<=]*(?:(?:at|mdl|rl|dl|pql|mrl|loq|lod|limit)\b[\s:=<]*)*"
 _UNCERTAINTY = re.compile(r"^\s*(?:±|\+/-|\+-)\s*\d*[.,]?\d+\s*")
+_DIGIT = re.compile(r"[0-9]")
+_POWER_OF_TEN = re.compile(r"\s?x\s?10\s?\^\s?", re.IGNORECASE)
 _VOLUME = re.compile(r"\s*(?:/|per|in)\s*100\s*ml\.?$", re.IGNORECASE)
 _LONGEST = 40  # digits; nothing that a lab measures needs more
 
@@ -40,6 +43,7 @@ _PATTERNS = {
     )
 }
 _KINDS = {"<": Kind.BELOW, ">": Kind.ABOVE}
+_NO_FLAGS: frozenset[Flag] = frozenset()
 _ABOUT = frozenset("~cae")  # about, approx, ca., est.
 _FRACTIONS = (
     (re.compile(r"^(?:total|unfiltered|whole)\b"), "total"),
@@ -49,19 +53,21 @@ _FRACTIONS = (
 
 @dataclass(frozen=True, slots=True)
 class _Column:
-    """What stands beside the result on its row."""
+    """What stands beside the result on its row, understood once for many rows."""
 
-    unit: str
-    limit: str
-    decimal_comma: bool
+    understood: Unit | None
+    basis: str
+    fraction: str
+    remark: str
+    sign: str
     flags: frozenset[Flag]
     undetected: bool
-    sign: str
+    limit: str
+    decimal_comma: bool
 
     @property
     def quantity(self) -> str:
-        unit = understand(self.unit)
-        return unit.quantity if unit else ""
+        return self.understood.quantity if self.understood else ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -101,22 +107,16 @@ def read_reading(
         limit: The reporting limit's column, used where the result says only `ND`.
         decimal_comma: Whether the sheet writes 0,5 for a half.
     """
-    marks = plain(qualifier)
-    flags, undetected = lab_words.flags(marks)
-    sign = marks[0] if marks[:1] in {"<", ">"} else ""
-    column = _Column(unit, limit, decimal_comma, flags, undetected, sign)
-    said = _said(plain(text), column, marks)
-    said = _with_column(said, column)
-    printed_unit = unit if understand(unit) or not said.unit else said.unit
-    spelled = basis_in(said.unit) or basis_in(unit)
+    column = _column(unit, basis, fraction, qualifier, limit, decimal_comma)
+    said = _with_column(_said(plain(text), column), column)
     return Reading(
         text=text,
         kind=said.kind,
         number=said.number,
-        unit=printed_unit,
-        basis=understand_basis(basis) or basis or spelled,
-        fraction=_fraction(fraction),
-        flags=said.flags | flags,
+        unit=said.unit if said.unit and not column.understood else unit,
+        basis=column.basis or basis_in(said.unit),
+        fraction=column.fraction,
+        flags=said.flags | column.flags if column.flags else said.flags,
     )
 
 
@@ -136,24 +136,46 @@ def _figure(reading: Reading) -> str:
     return words.get(reading.kind, reading.kind.value)
 
 
-def _said(text: str, column: _Column, qualifier: str) -> _Said:
+@lru_cache(maxsize=1024)
+def _column(
+    unit: str,
+    basis: str,
+    fraction: str,
+    qualifier: str,
+    limit: str,
+    decimal_comma: bool,  # noqa: FBT001
+) -> _Column:
+    remark = plain(qualifier)
+    flags, undetected = lab_words.flags(remark)
+    return _Column(
+        understood=understand(unit),
+        basis=understand_basis(basis) or basis or basis_in(unit),
+        fraction=_fraction(fraction),
+        remark=remark,
+        sign=remark[0] if remark[:1] in _KINDS else "",
+        flags=flags,
+        undetected=undetected,
+        limit=plain(limit),
+        decimal_comma=decimal_comma,
+    )
+
+
+def _said(text: str, column: _Column) -> _Said:
     if not text:
-        text = qualifier if lab_words.is_phrase(qualifier, column.quantity) else ""
+        text = column.remark if lab_words.is_phrase(column.remark, column.quantity) else ""
     if not text:
         return _Said(Kind.BELOW if column.undetected else Kind.NONE)
-    return (
-        _number_first(text, column)
-        or _undetected_first(text, column)
-        or _words(text, column)
-        or _Said(Kind.TEXT)
-    )
+    figure = None
+    if _DIGIT.search(text):
+        figure = _number_first(text, column) or _undetected_first(text, column)
+    return figure or _words(text, column) or _Said(Kind.TEXT)
 
 
 def _number_first(text: str, column: _Column) -> _Said | None:
     found = _find(text, column, _NUMBER_FIRST)
     if found is None:
         return None
-    flags, undetected = lab_words.flags(found.letters)
+    flags, undetected = lab_words.flags(found.letters) if found.letters else (_NO_FLAGS, False)
     if found.sign[:1] in _ABOUT:
         flags |= {Flag.ESTIMATED}
     kind = _KINDS.get((found.sign or column.sign)[:1], Kind.NUMBER)
@@ -188,7 +210,7 @@ def _with_column(said: _Said, column: _Column) -> _Said:
     """Take a non-detect's limit from its column where the result itself gives none."""
     if said.kind is not Kind.BELOW or (said.number is not None and said.number > 0):
         return said
-    found = _find(plain(column.limit), column, _NUMBER_FIRST)
+    found = _find(column.limit, column, _NUMBER_FIRST)
     if found is None or found.number <= 0:
         return replace(said, number=None)
     return replace(said, number=found.number, unit=said.unit or found.unit)
@@ -199,7 +221,7 @@ def _find(text: str, column: _Column, pattern: str) -> _Found | None:
     match = _PATTERNS[pattern, column.decimal_comma].match(text)
     if match is None or len(match["number"]) > _LONGEST:
         return None
-    tail = _tail(_UNCERTAINTY.sub("", match["tail"]), column)
+    tail = _tail(_UNCERTAINTY.sub("", match["tail"]), column) if match["tail"] else ("", "")
     if tail is None:
         return None
     number = _number(match["number"], decimal_comma=column.decimal_comma)
@@ -207,7 +229,8 @@ def _find(text: str, column: _Column, pattern: str) -> _Found | None:
 
 
 def _number(text: str, *, decimal_comma: bool) -> Decimal:
-    text = re.sub(r"\s?x\s?10\s?\^\s?", "E", text, flags=re.IGNORECASE)
+    if "^" in text:
+        text = _POWER_OF_TEN.sub("E", text)
     if decimal_comma:
         text = text.replace(".", "").replace(" ", "")
     return Decimal(text.replace(",", "." if decimal_comma else ""))
@@ -231,7 +254,7 @@ def _is_unit(text: str, column: _Column) -> bool:
     """Whether a text after a number is a unit that agrees with the unit's own column."""
     if not text:
         return True
-    inside, beside = understand(text), understand(column.unit)
+    inside, beside = understand(text), column.understood
     if inside is None or (len(text) == 1 and text.casefold() not in {"c", "f", "%"}):
         return False
     if beside is None or inside.label == beside.label:
