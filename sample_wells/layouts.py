@@ -1,4 +1,4 @@
-"""The four lab layouts of the invented labs, each a report's bytes."""
+"""The lab layouts of the invented labs, each a report's bytes."""
 
 import csv
 import io
@@ -22,20 +22,20 @@ _CSV_HEADINGS = [
     "Lab ID",
     "Sample Location",
     "Date Sampled",
-    "Sample Type",
+    "Draw",
     "Parameter",
     "Result",
     "Units",
     "Reporting Limit",
     "Method",
     "Date Analyzed",
-    "Performed By",
+    "Laboratory",
 ]
 _SHEET_HEADINGS = [
     "Lab Sample ID",
     "Client Sample ID",
     "Collected",
-    "Sample Type",
+    "Draw",
     "Analyte",
     "Result",
     "Qualifier",
@@ -47,6 +47,11 @@ _SHEET_HEADINGS = [
     "Laboratory",
 ]
 _WIDTHS = (16, 27, 16, 12, 34, 9, 9, 12, 8, 8, 15, 16, 33)
+_FORM_HEADINGS = ("Test", "Result", "Units", "Reporting Limit", "Method", "Flag")
+_LEGEND = (
+    "Flags: H = held longer than the method allows; J = estimated; B = found in the blank.",
+    "MPN = most probable number. A result of <1.0 means none was found.",
+)
 _LIMIT_COLUMN = {
     "Total Coliform Bacteria": "Absent",
     "E. coli": "Absent",
@@ -122,23 +127,41 @@ def form_pdf(client: str, report: ReportRow, content: Content) -> bytes:
     columns = (54, 190, 260, 345, 440, 525)
     y = 560.0
     canvas.setFont("Helvetica-Bold", 9)
-    _line(canvas, y, columns, ("Test", "Result", "Units", "Reporting Limit", "Method", "Flag"))
+    _line(canvas, y, columns, _FORM_HEADINGS)
     canvas.setFont("Helvetica", 9)
     for row in results:
         y -= 18
         canvas.setStrokeGray(0.75)
         canvas.line(54, y + 12, 558, y + 12)
-        cells = (row.name, row.result, row.unit, row.reporting_limit, row.method, row.qualifier)
-        _line(canvas, y, columns, cells)
+        _line(canvas, y, columns, _form_row(row))
     canvas.setFont("Helvetica", 8)
-    legend = "Flags: H = held longer than the method allows; J = estimated; B = found in the blank."
-    canvas.drawString(54, y - 34, legend)
-    canvas.drawString(
-        54, y - 46, "MPN = most probable number. A result of <1.0 means none was found."
-    )
+    for place, text in enumerate(_LEGEND):
+        canvas.drawString(54, y - 34 - 12 * place, text)
     canvas.drawString(54, y - 70, "End of report")
     canvas.save()
     return page.getvalue()
+
+
+def form_csv(client: str, report: ReportRow, content: Content) -> bytes:
+    """The same county form as a file: a label and its text in one cell, the legend below."""
+    text = io.StringIO()
+    write = csv.writer(text, lineterminator="\n").writerow
+    ((sample, results),) = content
+    write([f"Laboratory: {report.lab}"])
+    for label, said in _form_boxes(client, report, sample):
+        write([f"{label}: {said}"])
+    write([])
+    write(_FORM_HEADINGS)
+    for row in results:
+        write(_form_row(row))
+    write([])
+    for line in _LEGEND:
+        write([line])
+    return text.getvalue().encode()
+
+
+def _form_row(row: ResultRow) -> tuple[str, ...]:
+    return row.name, row.result, row.unit, row.reporting_limit, row.method, row.qualifier
 
 
 def _form_boxes(client: str, report: ReportRow, sample: SampleRow) -> list[tuple[str, str]]:
@@ -181,7 +204,7 @@ def preamble_csv(client: str, report: ReportRow, content: Content) -> bytes:
                     sample.sample,
                     sample.point,
                     _american(sample.collected),
-                    sample.draw or "grab",
+                    sample.draw,
                     row.name,
                     row.result,
                     row.unit,
@@ -223,7 +246,7 @@ def _workbook_row(sheet: Worksheet, report: ReportRow, sample: SampleRow, row: R
             sample.sample,
             sample.point,
             _excel(sample.collected),
-            sample.draw or "grab",
+            sample.draw,
             row.name,
             _figure(row.result),
             row.qualifier,
@@ -300,9 +323,10 @@ def _american(text: str) -> str:
     return f"{date.fromisoformat(day):%m/%d/%Y} {time}".strip()
 
 
-LAYOUTS: dict[str, Layout] = {
-    "Mossback Water Laboratory": letter_pdf,
-    "Hollin Ridge Analytical": preamble_csv,
-    "Quillfeather Environmental Testing": workbook_xlsx,
-    "Ashgrove County Health Bench": form_pdf,
+LAYOUTS: dict[tuple[str, str], Layout] = {
+    ("Mossback Water Laboratory", ".pdf"): letter_pdf,
+    ("Hollin Ridge Analytical", ".csv"): preamble_csv,
+    ("Quillfeather Environmental Testing", ".xlsx"): workbook_xlsx,
+    ("Ashgrove County Health Bench", ".pdf"): form_pdf,
+    ("Ashgrove County Health Bench", ".csv"): form_csv,
 }

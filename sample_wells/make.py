@@ -52,10 +52,10 @@ def lab_files(household: Household) -> dict[str, bytes]:
     """Each report's file, by its path in the household's folder."""
     client = household.about["well"]["name"]
     return {
-        file_name(report): LAYOUTS[report.lab](
+        file_name(report): LAYOUTS[report.lab, Path(report.report).suffix](
             client,
             report,
-            [(s, _as_first_printed(household, report, s)) for s in household.samples_of(report)],
+            [(s, as_first_printed(household, report, s)) for s in household.samples_of(report)],
         )
         for report in household.reports
     }
@@ -120,7 +120,7 @@ def _enter(
                 note=row.note,
                 results=tuple(
                     new_result(result, catalogue)
-                    for result in _as_first_printed(household, report, row)
+                    for result in as_first_printed(household, report, row)
                 ),
                 documents=(document,),
             )
@@ -152,7 +152,7 @@ def _amend(
             book.correct_result(old.id, new_result(row, catalogue), amendment.reason)
 
 
-def _as_first_printed(
+def as_first_printed(
     household: Household, report: ReportRow, sample: SampleRow
 ) -> tuple[ResultRow, ...]:
     """The results of a sample as this report printed them, before any amendment of it."""

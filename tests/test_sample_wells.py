@@ -249,3 +249,33 @@ def test_something_is_due_in_late_november_2026(book, catalogue):
     found = [panel for _, _, panels in due(book, catalogue, today) for panel in panels]
     assert any(panel.overdue_days for panel in found)
     assert all(panel.due < today + timedelta(days=600) for panel in found)
+
+
+@pytest.mark.parametrize("key", HOUSEHOLDS)
+def test_what_is_read_from_the_lab_files_is_what_the_tables_say(key, catalogue, monkeypatch):
+    from wellbook import intake
+
+    monkeypatch.syspath_prepend(HERE)
+    import make
+
+    household = make.read_household(HERE / key)
+    tables = [report for report in household.reports if not report.report.endswith(".pdf")]
+    assert any(report.in_book == "no" for report in tables)
+    for report in tables:
+        draft = intake.read(HERE / key / make.file_name(report), catalogue)
+        read = {one.sample.lab_number: one for one in draft.samples}
+        assert read.keys() == {row.sample for row in household.samples_of(report)}
+        for row in household.samples_of(report):
+            one = read[row.sample]
+            assert one.point_name == row.point
+            assert one.sample.collected.iso() == row.collected
+            assert one.sample.lab == report.lab
+            expected = [
+                make.new_result(line, catalogue)
+                for line in make.as_first_printed(household, report, row)
+            ]
+            assert [r.parameter for r in one.sample.results] == [e.parameter for e in expected]
+            for got, wanted in zip(one.sample.results, expected, strict=True):
+                for fact in ("text", "kind", "number", "unit", "basis", "flags"):
+                    assert getattr(got.reading, fact) == getattr(wanted.reading, fact), (row, fact)
+                assert (got.draw or one.sample.draw) == row.draw
