@@ -100,8 +100,9 @@ def corrections(desk: Desk) -> Story:
 
 
 def _struck(desk: Desk, test: SampleFacts) -> Story:
-    pages = one_test(desk, test)
-    return [pages[0], text(f"Struck out because: {test.sample.struck}"), *pages[1:]]
+    reason = text(f"Test {test.number} was struck out because: {test.sample.struck}")
+    reason.keepWithNext = 1
+    return [reason, *one_test(desk, test)]
 
 
 def limits(desk: Desk) -> Story:

@@ -122,7 +122,11 @@ RESULTS = (
     Field("lab", "Name of the lab that ran it"),
     Field("analysed", "When the analysis started", "ISO 8601"),
     Field("draw", "How the sample was drawn: first draw, flushed"),
-    Field("usual_number", "The figure or bound in the usual unit", "see the column usual_unit"),
+    Field(
+        "usual_number",
+        "The figure or bound in the usual unit, with the digits reported",
+        "see the column usual_unit",
+    ),
     Field("usual_unit", "The parameter's usual unit"),
     Field("usual_basis", "The parameter's usual basis"),
     Field("struck", "yes: the sample was struck out and does not count"),

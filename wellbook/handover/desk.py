@@ -7,7 +7,7 @@ from typing import Any
 from xml.sax.saxutils import escape
 
 from reportlab.lib.styles import ParagraphStyle
-from reportlab.platypus import Paragraph
+from reportlab.platypus import CondPageBreak, Paragraph, Table
 
 from wellbook.charts.wheel import Wheel
 from wellbook.handover import style, words
@@ -21,6 +21,7 @@ from wellbook.water.verdicts import Judgement
 
 Story = list[Any]
 
+_ROOM = 130.0  # points that a heading and the first rows under it need
 _LINK = style.ACCENT.hexval().replace("0x", "#")
 
 
@@ -57,6 +58,10 @@ class Desk:
     def second(self, text: str, key: str) -> Heading:
         """A heading inside a section: a bookmark of the second level."""
         return Heading(text, style.H2, self.places, key, 1)
+
+    def over(self, text: str, key: str, table: Table) -> Story:
+        """A heading over a table that may go on on the next page."""
+        return [CondPageBreak(_ROOM), Heading(text, style.LOOSE, self.places, key, 1), table]
 
     def chart_key(self, point: int, parameter: str) -> str:
         """The link's end at the chart that shows a parameter at a point; empty without one."""

@@ -10,10 +10,10 @@ from wellbook.handover import columns
 from wellbook.handover.columns import PERSONAL, Field
 from wellbook.handover.inert import RULE, inert
 from wellbook.handover.privacy import Privacy, privacy
+from wellbook.handover.rounding import usual_number
 from wellbook.water.catalogue import Catalogue
 from wellbook.water.readings import Kind
 from wellbook.water.results import Result
-from wellbook.water.units import in_usual
 
 _COMPARATORS = {Kind.BELOW: "<", Kind.ABOVE: ">"}
 
@@ -279,7 +279,7 @@ def _reading(one: Result) -> list[str]:
 
 def _usual(one: Result, catalogue: Catalogue) -> list[str]:
     parameter = catalogue.parameters.get(one.parameter)
-    number = in_usual(one.reading, parameter) if parameter else None
+    number = usual_number(one, parameter)
     if parameter is None or number is None:
         return ["", "", ""]
     return [f"{number:f}", parameter.unit, parameter.basis]

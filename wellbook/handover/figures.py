@@ -36,7 +36,7 @@ class Figure:
 
 def figures(history: History, scheme: Scheme, *, technical: bool) -> tuple[Figure, ...]:
     """Charts in the order of attention for a buyer, every parameter for a consultant."""
-    known = _histories(history)
+    known = histories(history)
     found: list[tuple[int, Figure]] = []
     for facts in history.wells:
         marks = _event_marks(facts)
@@ -105,7 +105,8 @@ def _figure(
     )
 
 
-def _histories(history: History) -> Histories:
+def histories(history: History) -> Histories:
+    """Results that count, by point and parameter, each in order of time."""
     found: Histories = {}
     for test in history.tests:
         for one in test.results:

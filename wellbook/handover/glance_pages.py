@@ -145,10 +145,8 @@ def summary(desk: Desk) -> Story:
     )
     for name, point in points_of(desk):
         side = "after" if point.point.treated else "before"
-        story.append(desk.second(f"{name} ({side} treatment)", f"summary-{point.point.id}"))
-        story.append(
-            grid(columns, [_line(desk, point, one) for one in point.standings], desk.width)
-        )
+        table = grid(columns, [_line(desk, point, one) for one in point.standings], desk.width)
+        story += desk.over(f"{name} ({side} treatment)", f"summary-{point.point.id}", table)
         if point.unknown:
             story.append(
                 text(

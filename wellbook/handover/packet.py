@@ -24,7 +24,8 @@ if TYPE_CHECKING:
 AUDIENCES = ("buyer", "consultant")
 PAPERS = ("letter", "a4")
 _SECTION = 240.0  # points that a section needs to begin on a page that another one ends on
-_GAP = 20.0
+_ROOMS = {"charts": 400.0, "wheels": 400.0}
+_NEW_PAGE = frozenset({"summary", "tests", "readings", "limits"})
 
 
 def write(  # noqa: PLR0913  each is a choice that a person makes
@@ -125,15 +126,17 @@ def _running(desk: "Desk") -> Any:
 
 def _story(desk: "Desk") -> list[Any]:
     """Every section in order, the cover first: it is made last, when all sections are known."""
-    from reportlab.platypus import CondPageBreak, Spacer
+    from reportlab.platypus import CondPageBreak, PageBreak
 
     from wellbook.handover import (
         advice_pages,
         chart_pages,
         closing_pages,
         cover_pages,
+        data_pages,
         glance_pages,
         test_pages,
+        trend_pages,
         well_pages,
     )
 
@@ -152,11 +155,24 @@ def _story(desk: "Desk") -> list[Any]:
         closing_pages.glossary,
         closing_pages.limits,
     ]
+    if desk.technical:
+        makers[8:8] = [
+            data_pages.readings,
+            trend_pages.trends,
+            trend_pages.treatment,
+            trend_pages.steps,
+            data_pages.index_tables,
+            data_pages.questions,
+        ]
     sections = [maker(desk) for maker in makers]
     contents = [(section[0].key, section[0].plain) for section in sections]
     story = cover_pages.cover(desk, contents)
-    for place, section in enumerate(sections):
-        story += [CondPageBreak(_SECTION), *([Spacer(1, _GAP)] if place else []), *section]
+    for section in sections:
+        key = section[0].key
+        story += [
+            PageBreak() if key in _NEW_PAGE else CondPageBreak(_ROOMS.get(key, _SECTION)),
+            *section,
+        ]
     return story
 
 

@@ -2,7 +2,7 @@
 
 import hashlib
 import io
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from datetime import datetime
 from pathlib import Path
 from typing import TYPE_CHECKING, cast
@@ -18,8 +18,8 @@ from wellbook.handover.attachments import Attachment
 from wellbook.handover.flowables import Spot
 
 if TYPE_CHECKING:
-    from pypdf import PdfWriter
-    from pypdf.generic import DictionaryObject, StreamObject
+    from pypdf import PageObject, PdfWriter
+    from pypdf.generic import DictionaryObject, IndirectObject, StreamObject
 
 _INCH = 72
 _FIXED: dict[str, str | None] = {"CreationDate": None, "Creator": "Wellbook", "Producer": None}
@@ -59,15 +59,17 @@ def finish(
         attachments: Files to put in.
         changed: ISO time of the record's last change; the file's date, so that bytes repeat.
     """
-    from pypdf import PdfReader, PdfWriter, Transformation
+    from pypdf import PdfReader, PdfWriter
 
     writer = PdfWriter(clone_from=pages)
     writer.pdf_header = "%PDF-1.7"
     if spots:
-        drawings = PdfReader(io.BytesIO(charts)).pages
-        for spot, drawing in zip(spots, drawings, strict=True):
-            place = Transformation().translate(spot.x, spot.y)
-            writer.pages[spot.page].merge_transformed_page(drawing, place)
+        reader = PdfReader(io.BytesIO(charts))
+        pages_of: dict[int, dict[Spot, PageObject]] = {}
+        for spot, drawing in zip(spots, reader.pages, strict=True):
+            pages_of.setdefault(spot.page, {})[spot] = drawing
+        for number, found in pages_of.items():
+            _stamp(writer, writer.pages[number], found)
     for page in writer.pages:
         page.compress_content_streams()
     writer.compress_identical_objects(remove_duplicates=True, remove_unreferenced=True)
@@ -79,13 +81,53 @@ def finish(
     return content.getvalue()
 
 
+def _stamp(writer: "PdfWriter", page: "PageObject", drawings: Mapping[Spot, "PageObject"]) -> None:
+    """Put drawings under a page's text as forms, so that no stream need be parsed."""
+    from pypdf.generic import ArrayObject, DecodedStreamObject, DictionaryObject, NameObject
+
+    resources = cast("DictionaryObject", page["/Resources"].get_object())
+    forms = cast("DictionaryObject", resources.get("/XObject", DictionaryObject()).get_object())
+    added = {NameObject(_name(spot)): _form(writer, one) for spot, one in drawings.items()}
+    page[NameObject("/Resources")] = DictionaryObject(
+        {**resources, NameObject("/XObject"): DictionaryObject({**forms, **added})}
+    )
+    calls = DecodedStreamObject()
+    calls.set_data(
+        "".join(
+            f"q 1 0 0 1 {spot.x:.2f} {spot.y:.2f} cm {_name(spot)} Do Q\n" for spot in drawings
+        ).encode()
+    )
+    page[NameObject("/Contents")] = ArrayObject([_added(writer, calls), page.raw_get("/Contents")])
+
+
+def _name(spot: Spot) -> str:
+    return f"/Chart{spot.chart}"
+
+
+def _form(writer: "PdfWriter", drawing: "PageObject") -> "IndirectObject":
+    from pypdf.generic import ArrayObject, DecodedStreamObject, NameObject
+
+    form = DecodedStreamObject()
+    contents = drawing.get_contents()
+    form.set_data(b"" if contents is None else contents.get_data())
+    form[NameObject("/Type")] = NameObject("/XObject")
+    form[NameObject("/Subtype")] = NameObject("/Form")
+    form[NameObject("/BBox")] = ArrayObject(drawing.mediabox)
+    form[NameObject("/Resources")] = drawing["/Resources"].clone(writer)
+    return _added(writer, form.flate_encode())
+
+
+def _added(writer: "PdfWriter", made: "StreamObject") -> "IndirectObject":
+    return writer._add_object(made)  # noqa: SLF001  pypdf has no public way to add an object
+
+
 def _attach(writer: "PdfWriter", one: Attachment) -> None:
     from pypdf.generic import ByteStringObject, NameObject, NumberObject, TextStringObject
 
     made = writer.add_attachment(one.name, one.content)
     entry = cast("DictionaryObject", made.pdf_object["/EF"])
     packed = cast("StreamObject", entry["/F"]).flate_encode()
-    entry[NameObject("/F")] = writer._add_object(packed)  # noqa: SLF001  no public way to pack one
+    entry[NameObject("/F")] = _added(writer, packed)
     made.subtype = NameObject("/" + one.media_type.replace("/", "#2F"))
     made.description = TextStringObject(one.meaning)
     made.checksum = ByteStringObject(hashlib.md5(one.content, usedforsecurity=False).digest())

@@ -41,15 +41,15 @@ def _style(name: str, size: float, lead: float, **more: Any) -> ParagraphStyle:
 
 BODY = _style("body", 9, 13, spaceAfter=5)
 LEAD = _style("lead", 10.5, 15.5, spaceAfter=7)
-SMALL = _style("small", 7.6, 10.6, textColor=GREY, spaceAfter=4)
+SMALL = _style("small", 7.6, 10.6, textColor=GREY, spaceAfter=2)
 CELL = _style("cell", 7.6, 9.8)
 HEAD_CELL = _style("head cell", 7.2, 9.2, textColor=GREY)
-REMARK = _style("remark", 7.2, 9.6, textColor=GREY, spaceBefore=2)
 INDENTED = _style("indented", 9, 13, leftIndent=18, spaceAfter=2)
 TITLE = _style("title", 27, 33, spaceAfter=4)
 SUBTITLE = _style("subtitle", 12, 17, textColor=GREY, spaceAfter=14)
-H1 = _style("h1", 16, 21, textColor=ACCENT, spaceAfter=7, keepWithNext=1)
+H1 = _style("h1", 16, 21, textColor=ACCENT, spaceBefore=22, spaceAfter=7, keepWithNext=1)
 H2 = _style("h2", 10.5, 14, fontName=BOLD, spaceBefore=9, spaceAfter=3, keepWithNext=1)
+LOOSE = H2.clone("h2 over a long table", keepWithNext=0)
 H3 = _style("h3", 9, 12, fontName=BOLD, spaceBefore=5, spaceAfter=2, keepWithNext=1)
 
 

@@ -6,7 +6,6 @@ from wellbook.handover import style, words
 from wellbook.handover.desk import Desk, Story, marked, text
 from wellbook.handover.grid import Cell, Column, grid
 from wellbook.handover.history import Judged, SampleFacts
-from wellbook.water.readings import Kind
 
 _COLUMNS = (
     Column("Reading as reported", 100),
@@ -40,17 +39,16 @@ def one_test(desk: Desk, test: SampleFacts) -> Story:
     """One test: where, when and by whom, then its readings."""
     sample = test.sample
     title = f"Test {test.number}: {words.moment(sample.collected)}, {where(desk, test)}"
-    story: Story = [desk.second(title, test_key(test))]
-    story.append(text(". ".join(_facts(test)) + ".", style.SMALL))
+    story: Story = [
+        desk.second(title, test_key(test)),
+        text(". ".join(_facts(test)) + ".", style.SMALL),
+        *_remarks(test),
+    ]
     if not test.results:
         return [*story, text("No readings were entered.", style.SMALL)]
     columns = (Column(f"Test {test.number}: as printed", 112), *_COLUMNS)
     story.append(grid(columns, [_row(desk, test, one) for one in test.results], desk.width))
-    if len(test.results) <= _WHOLE:
-        story = [KeepTogether(story)]
-    else:
-        story.insert(0, CondPageBreak(_ROOM))
-    return [*story, *_remarks(test)]
+    return [KeepTogether(story)] if len(test.results) <= _WHOLE else [CondPageBreak(_ROOM), *story]
 
 
 def test_key(test: SampleFacts) -> str:
@@ -101,10 +99,9 @@ def _row(desk: Desk, test: SampleFacts, one: Judged) -> list[Cell]:
 def as_reported(one: Judged) -> str:
     """Text, unit, basis and fraction as printed, then the lab's letters and what they mean."""
     said = one.result.reading
-    unit = "" if said.kind in {Kind.NONE, Kind.TEXT} else words.unit(said)
     flags = ", ".join(sorted(said.flags))
     letters = ": ".join(filter(None, (one.result.qualifier, flags)))
-    return " ".join(filter(None, (said.text, unit, f"({letters})" if letters else "")))
+    return " ".join(filter(None, (words.with_fraction(said), f"({letters})" if letters else "")))
 
 
 def _remarks(test: SampleFacts) -> Story:
@@ -114,4 +111,4 @@ def _remarks(test: SampleFacts) -> Story:
         if one.parameter is not None:
             for why in dict.fromkeys(filter(None, (one.then.why, one.now.why))):
                 names.setdefault(why, []).append(one.result.name)
-    return [text(f"{', '.join(known)}: {why}", style.REMARK) for why, known in names.items()]
+    return [text(f"{', '.join(known)}: {why}", style.SMALL) for why, known in names.items()]

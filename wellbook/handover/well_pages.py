@@ -23,10 +23,11 @@ _SERVICES = (
     Column("In the household’s words", 190),
 )
 _LABS = (
+    Column("No.", 20),
     Column("Lab", 120),
-    Column("Accreditation as entered", 120),
-    Column("Valid", 110),
-    Column("Tests", 38, right=True),
+    Column("Accreditation as entered", 116),
+    Column("Valid", 104),
+    Column("Tests", 34, right=True),
     Column("On the sampling days", 116),
 )
 
@@ -111,7 +112,10 @@ def _when(event: Event) -> str:
 def labs(desk: Desk) -> Story:
     """The labs with their accreditation, as far as it was entered, on each sampling day."""
     story: Story = [desk.heading("Labs", "labs")]
-    rows = [_lab(lab, desk.history.tests) for lab in desk.history.labs]
+    rows = [
+        [str(number), *_lab(lab, desk.history.tests)]
+        for number, lab in enumerate(desk.history.labs, start=1)
+    ]
     if not rows:
         return [*story, text("No lab was entered.")]
     return [

@@ -3,7 +3,7 @@
 from wellbook.charts.words import day, force, loose_day, reported
 from wellbook.water.limits import Limit, Rule
 from wellbook.water.moments import Moment
-from wellbook.water.readings import Reading
+from wellbook.water.readings import Kind, Reading
 from wellbook.water.verdicts import Judgement, Verdict
 
 __all__ = [
@@ -19,6 +19,7 @@ __all__ = [
     "unit",
     "verdict",
     "verdict_sentence",
+    "with_fraction",
 ]
 
 
@@ -57,6 +58,12 @@ def open_span(start: str, end: str) -> str:
 def unit(reading: Reading) -> str:
     """Unit, basis and fraction of a reading as they were reported."""
     return " ".join(filter(None, (reading.unit, reading.basis, reading.fraction)))
+
+
+def with_fraction(said: Reading) -> str:
+    """Text, unit, basis and fraction as printed; words stand without a unit."""
+    plain_words = said.kind in {Kind.NONE, Kind.TEXT}
+    return " ".join(filter(None, (said.text, "" if plain_words else unit(said))))
 
 
 def verdict(judgement: Judgement) -> str:

@@ -1,0 +1,25 @@
+"""Converted figures with no more digits than the lab reported."""
+
+from decimal import ROUND_HALF_EVEN, Decimal
+
+from wellbook.water.parameters import Parameter
+from wellbook.water.results import Result
+from wellbook.water.units import in_usual
+
+
+def usual_number(result: Result, parameter: Parameter | None) -> Decimal | None:
+    """The figure in the parameter's usual unit and basis; None where it can't be converted."""
+    if parameter is None:
+        return None
+    number, reported = in_usual(result.reading, parameter), result.reading.number
+    if number is None or reported is None:
+        return number
+    return _rounded(number, len(reported.as_tuple().digits))
+
+
+def _rounded(number: Decimal, digits: int) -> Decimal:
+    """A figure to so many significant digits; one that has no more stays as it is."""
+    if len(number.as_tuple().digits) <= digits:
+        return number
+    last = Decimal(1).scaleb(number.adjusted() - digits + 1)
+    return number.quantize(last, rounding=ROUND_HALF_EVEN)

@@ -1,0 +1,195 @@
+"""For a consultant: trends with their statistics, changes at events, raw against treated."""
+
+from wellbook.book.overview import PointOverview
+from wellbook.handover import style, words
+from wellbook.handover.desk import Desk, Story, text
+from wellbook.handover.figures import Histories, histories, middle
+from wellbook.handover.glance_pages import points_of
+from wellbook.handover.grid import Cell, Column, grid
+from wellbook.handover.history import WellFacts
+from wellbook.water.figures import chance, plain
+from wellbook.water.parameters import Parameter
+from wellbook.water.removal import Removal, removal
+from wellbook.water.standing import Standing
+from wellbook.water.step_change import step_change
+from wellbook.water.trends import Trend
+
+_UNTOLD = {"too few tests", "not for this parameter"}
+_TRENDS = (
+    Column("Parameter", 86),
+    Column("n", 18, right=True),
+    Column("Bounds", 34, right=True),
+    Column("Result", 68),
+    Column("Test", 92),
+    Column("S", 24, right=True),
+    Column("p", 38, right=True),
+    Column("Slope a year, 90 % interval", 152),
+)
+_REMOVALS = (
+    Column("Parameter", 92),
+    Column("Pairs", 32, right=True),
+    Column("Bounds", 36, right=True),
+    Column("p", 40, right=True),
+    Column("In words", 312),
+)
+_STEPS = (
+    Column("Event", 118),
+    Column("Parameter", 88),
+    Column("Before", 34, right=True),
+    Column("After", 30, right=True),
+    Column("p", 40, right=True),
+    Column("In words", 202),
+)
+
+
+def trends(desk: Desk) -> Story:
+    """Every trend that could be judged, with its test, its n and its slope."""
+    story: Story = [
+        desk.heading("Trends with their statistics", "trends"),
+        text(
+            "Kendall’s rank test over all usable readings of a point, exact where n is small; "
+            "within the quarters of the year where each holds enough tests. Non-detects and "
+            "off-scale readings enter as bounds, never as half a limit. The slope is Theil and "
+            "Sen’s, or Akritas, Theil and Sen’s where there are bounds. With many parameters "
+            "some will show a small p by chance alone."
+        ),
+    ]
+    for name, point in points_of(desk):
+        told = [one for one in point.standings if one.trend.says not in _UNTOLD]
+        rows = [_trend(one.parameter, one.trend) for one in told]
+        few = [
+            f"{one.parameter.name} ({one.trend.n})" for one in point.standings if one not in told
+        ]
+        key = f"trends-{point.point.id}"
+        if rows:
+            story += desk.over(name, key, grid(_TRENDS, rows, desk.width))
+        else:
+            story.append(desk.second(name, key))
+        if few:
+            story.append(
+                text(f"Too few tests, or no trend for it (n): {', '.join(few)}.", style.SMALL)
+            )
+    return story
+
+
+def _trend(parameter: Parameter, found: Trend) -> list[Cell]:
+    return [
+        parameter.name,
+        str(found.n),
+        str(found.censored),
+        found.says,
+        found.test.removesuffix(" test"),
+        "" if found.statistic is None else f"{found.statistic:.0f}",
+        _chance(found.p),
+        _slope(found),
+    ]
+
+
+def _slope(found: Trend) -> str:
+    if found.slope_per_year is None:
+        return "left open by the bounds" if found.test else ""
+    low, high = ("open" if end is None else plain(end) for end in (found.low, found.high))
+    return f"{plain(found.slope_per_year)} ({low} to {high}) {found.unit}"
+
+
+def _chance(p: float | None) -> str:
+    return "" if p is None else chance(p).removeprefix("p ").removeprefix("= ")
+
+
+def treatment(desk: Desk) -> Story:
+    """Raw against treated water: what the units take out, by pairs of one day."""
+    story: Story = [
+        desk.heading("Raw against treated water", "treatment"),
+        text(
+            "Pairs drawn before and after treatment on the same day. A non-detect after treatment "
+            "gives a least removal, one before leaves it undefined. p is of a sign test."
+        ),
+    ]
+    known = histories(desk.history)
+    for facts in desk.history.wells:
+        rows = _removals(facts, known)
+        title = f"{facts.well.name}: removal by pairs"
+        if rows:
+            story += desk.over(
+                title, f"treatment-{facts.well.id}", grid(_REMOVALS, rows, desk.width)
+            )
+        else:
+            story.append(text(f"{facts.well.name}: no raw and treated sample of one day."))
+    return story
+
+
+def _removals(facts: WellFacts, known: Histories) -> list[list[Cell]]:
+    raw, treated = (
+        [one for one in facts.overview.points if one.point.treated is side]
+        for side in (False, True)
+    )
+    rows: list[list[Cell]] = []
+    for before in raw:
+        for after in treated:
+            for one in filter(_is_taken_out, after.standings):
+                found = _removal(before, after, one, known)
+                if found is not None and found.pairs:
+                    rows.append(_removal_row(one.parameter, found))
+    return rows
+
+
+def _is_taken_out(one: Standing) -> bool:
+    """Whether a share removed makes sense: not for a scale such as pH, temperature or an index."""
+    return one.parameter.unit not in {"pH units", "°C", "1"}
+
+
+def _removal(
+    before: PointOverview, after: PointOverview, one: Standing, known: Histories
+) -> Removal | None:
+    key = one.parameter.key
+    upstream = known.get((before.point.id, key))
+    return removal(upstream, known[after.point.id, key], one.parameter) if upstream else None
+
+
+def _removal_row(parameter: Parameter, found: Removal) -> list[Cell]:
+    return [parameter.name, str(found.n), str(found.censored), _chance(found.p), found.sentence]
+
+
+def steps(desk: Desk) -> Story:
+    """Before and after each event, where both sides hold enough tests."""
+    story: Story = [
+        desk.heading("Before and after events", "steps"),
+        text(
+            "A rank-sum test of the readings before an event against those after it. It shows that "
+            "something changed about that time, not that the event did it. What rises or falls "
+            "through the whole record is left out, because it looks like a change at every event."
+        ),
+    ]
+    known = histories(desk.history)
+    rows = [row for facts in desk.history.wells for row in _steps(facts, known)]
+    if not rows:
+        return [*story, text("No event has enough tests on both sides.")]
+    return [*story, grid(_STEPS, rows, desk.width)]
+
+
+def _is_level(one: Standing) -> bool:
+    return one.trend.says not in {"rising", "falling"}
+
+
+def _steps(facts: WellFacts, known: Histories) -> list[list[Cell]]:
+    rows: list[list[Cell]] = []
+    for event in facts.events:
+        day = middle(event.day)
+        if day is None:
+            continue
+        title = f"{event.kind}, {words.loose_day(event.day)}"
+        for point in facts.overview.points:
+            for one in filter(_is_level, point.standings):
+                found = step_change(known[point.point.id, one.parameter.key], one.parameter, day)
+                if found.says in {"higher", "lower"}:
+                    rows.append(
+                        [
+                            title,
+                            f"{one.parameter.name}, {point.point.name}",
+                            str(found.before),
+                            str(found.after),
+                            _chance(found.p),
+                            found.sentence,
+                        ]
+                    )
+    return rows
