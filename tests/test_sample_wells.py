@@ -279,3 +279,41 @@ def test_what_is_read_from_the_lab_files_is_what_the_tables_say(key, catalogue, 
                 for fact in ("text", "kind", "number", "unit", "basis", "flags"):
                     assert getattr(got.reading, fact) == getattr(wanted.reading, fact), (row, fact)
                 assert (got.draw or one.sample.draw) == row.draw
+
+
+def test_the_plausibility_checks_have_nothing_to_ask_of_what_is_in_the_books(book, catalogue):
+    from wellbook.water.plausibility import check
+
+    today = date(2026, 11, 25)
+    for sample in book.samples():
+        results = book.results(sample=sample.id)
+        earlier = [
+            result
+            for result in book.results(point=sample.point)
+            if result.collected.day < sample.collected.day
+        ]
+        found = check(results, catalogue, earlier, today=today, received=sample.received)
+        assert not found, (sample.lab_number, found)
+
+
+def test_the_decimal_point_lost_in_2019_is_asked_about_when_that_report_is_read(
+    tmp_path, catalogue
+):
+    from wellbook import intake
+    from wellbook.water.plausibility import check
+    from wellbook.water.results import Result
+
+    draft = intake.read(HERE / "alder-hollow/reports/hollin-1911028.csv", catalogue)
+    (sample,) = (one.sample for one in draft.samples)
+    with copied("alder-hollow", tmp_path) as book:
+        point = book.points()[0].id
+        earlier = [r for r in book.results(point) if r.collected.day < sample.collected.day]
+    results = [
+        Result(number, 0, new.parameter, new.name, new.reading, sample.collected, point)
+        for number, new in enumerate(sample.results, start=1)
+    ]
+    found = check(results, catalogue, earlier, received=sample.received)
+    assert any(
+        finding.text.startswith("Nitrate (63 mg/L)") and finding.key == "far_from_history"
+        for finding in found
+    )
