@@ -27,6 +27,9 @@ _SOLIDS_PER_CONDUCTIVITY = (0.55, 0.75)
 # Ground water where nobody measured; common practice, no source.
 _GROUND_TEMPERATURE = Bounds(5.0, 25.0)
 _HARDNESS = ("calcium", "magnesium")
+# Ends of the classes of the chloride-to-sulfate ratio, and mg/L of alkalinity as CaCO3 between
+# the upper two (USGS SIR 2016-5092).
+_LITTLE, _MODERATE, _BUFFERED = 0.2, 0.5, 50
 
 
 @dataclass(frozen=True, slots=True)
@@ -200,15 +203,11 @@ def _class(value: Bounds, classes: Sequence[tuple[float, str]]) -> str:
 
 def _lead_class(value: Bounds, found: Contents) -> str:
     """Classes of the chloride-to-sulfate ratio; above one half alkalinity decides."""
-    alkalinity = found.get("alkalinity")
-    if value.high < 0.2:  # noqa: PLR2004  classes of USGS SIR 2016-5092
+    if value.high < _LITTLE:
         return "little concern for lead from joints"
-    if value.high <= 0.5:  # noqa: PLR2004
+    alkalinity = found.get("alkalinity")
+    if value.high <= _MODERATE or (alkalinity is not None and alkalinity.low >= _BUFFERED):
         return "moderate concern for lead from joints"
-    if alkalinity is None or not value.exact:
-        return ""
-    return (
-        "serious concern for lead from joints"
-        if alkalinity.low < 50
-        else "moderate concern for lead from joints"
-    )  # noqa: PLR2004
+    if value.low > _MODERATE and alkalinity is not None:
+        return "serious concern for lead from joints"
+    return ""
