@@ -88,7 +88,14 @@ def test_words_and_rejected_figures_are_left_out():
     word = replace(history[0], reading=Reading("see note", Kind.TEXT))
     rejected = replace(history[0].reading, flags=frozenset({Flag.REJECTED}))
     odd = [word, replace(history[0], reading=rejected)]
-    assert trend(history + odd, NITRATE).n == 5
+    found = trend(history + odd, NITRATE)
+    assert found.n == 5
+    assert "2 results are left out" in found.sentence
+
+
+def test_what_was_not_analysed_is_not_even_left_out():
+    pending = replace(yearly("1")[0], reading=Reading("pending", Kind.NONE))
+    assert "left out" not in trend([*yearly("1 2 3 4 5 6"), pending], NITRATE).sentence
 
 
 def test_several_results_of_a_day_count_once_at_their_median():

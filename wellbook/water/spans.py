@@ -75,7 +75,11 @@ def series(history: Iterable[Result], parameter: Parameter) -> Series:
     more frequent sort is taken (with those that don't say): a change of sort is not a change of
     the water.
     """
-    results = [result for result in history if result.parameter == parameter.key]
+    results = [
+        result
+        for result in history
+        if result.parameter == parameter.key and result.reading.kind is not Kind.NONE
+    ]
     kept = _one_sort(results, lambda result: result.reading.fraction or "total")
     if parameter.key in _FROM_PIPES:
         kept = _one_sort(kept, lambda result: result.draw)

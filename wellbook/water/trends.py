@@ -79,7 +79,7 @@ def trend(history: Sequence[Result], parameter: Parameter) -> Trend:
         return _untested("too few tests", found, unit, _too_few(found))
     outcome = _by_season(found) or _plainly(spans)
     if outcome.p > LEVEL and not can_tell(spans):
-        text = f"Too few tests to tell: in {_tests(found)}{_bounds(found)}, too few figures differ."
+        text = f"Too few tests to tell: in {_tests(found)}{_bounds(found)} too few figures differ."
         return _untested("too few tests", found, unit, text)
     return _tested(found, outcome, unit)
 
@@ -131,7 +131,7 @@ def _tested(found: Series, outcome: _Outcome, unit: str) -> Trend:
         high=slope.high,
         unit=unit,
         sentence=f"{says.capitalize()} in {_tests(found)}{_bounds(found)}{rate} ({evidence})."
-        f"{outcome.caution}",
+        f"{outcome.caution}{_left_out(found)}",
         line=None if says == "no clear trend" else _line(found, slope),
     )
 
@@ -185,7 +185,17 @@ def _rate(says: str, slope: Slope, unit: str) -> tuple[str, str]:
 
 
 def _too_few(found: Series) -> str:
+    left_out = _left_out(found)
     if not found.spans:
-        return f"No test with a usable figure yet; a trend needs at least {LEAST}."
+        return f"No test with a usable figure yet; a trend needs at least {LEAST}.{left_out}"
     more = count(LEAST - len(found.spans), "more test", "more tests")
-    return f"Too few tests to tell: {_tests(found)}; at least {LEAST} are needed, so {more}."
+    return (
+        f"Too few tests to tell: {_tests(found)}; at least {LEAST} are needed, so {more}.{left_out}"
+    )
+
+
+def _left_out(found: Series) -> str:
+    if not found.left_out:
+        return ""
+    results = count(found.left_out, "result is", "results are")
+    return f" {results} left out: no usable figure, or another sort of sample."
