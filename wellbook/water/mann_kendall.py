@@ -6,6 +6,8 @@ Censored Environmental Data, 2nd ed. 2012, ch. 12). So a reporting limit that fe
 makes no trend by itself.
 """
 
+from bisect import bisect_left, bisect_right
+from collections import Counter
 from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import lru_cache
@@ -64,13 +66,12 @@ def below(a: Span, b: Span) -> bool:
 
 def kendall_score(spans: Sequence[Span]) -> int:
     """Pairs that certainly rise with time less pairs that certainly fall."""
-    ordered = sorted(spans, key=lambda span: span.at)
+    ordered = sorted((span.at, span.low, span.high) for span in spans)
     total = 0
-    for i, a in enumerate(ordered):
-        at, low, high = a.at, a.low, a.high
-        for b in ordered[i + 1 :]:
-            if b.at > at:
-                total += (high <= b.low and low < b.high) - (b.high <= low and b.low < high)
+    for i, (at, low, high) in enumerate(ordered):
+        for later, b_low, b_high in ordered[i + 1 :]:
+            if later > at:
+                total += (high <= b_low and low < b_high) - (b_high <= low and b_low < high)
     return total
 
 
@@ -146,11 +147,14 @@ def _distribution(lower: tuple[int, ...], higher: tuple[int, ...]) -> dict[int, 
 
 def _row_sums(spans: Sequence[Span]) -> tuple[int, int]:
     """Sum of squared row sums, and number of certain ordered pairs, of the comparison matrix."""
+    lows, highs = sorted(span.low for span in spans), sorted(span.high for span in spans)
+    equal = Counter(span.low for span in spans if span.exact)
     squares = certain = 0
-    for a in spans:
-        low, high = a.low, a.high
-        lower = sum(b.high <= low and b.low < high for b in spans)
-        higher = sum(high <= b.low and low < b.high for b in spans)
+    for span in spans:
+        # A number does not lie below its equals, though its bounds would have it so.
+        same = equal[span.low] if span.exact else 0
+        lower = bisect_right(highs, span.low) - same
+        higher = len(lows) - bisect_left(lows, span.high) - same
         squares += (lower - higher) ** 2
         certain += lower + higher
     return squares, certain

@@ -7,7 +7,7 @@ after van Belle and Hughes, Water Resources Research 20 (1984).
 
 from collections.abc import Hashable, Sequence
 from dataclasses import dataclass
-from heapq import merge
+from itertools import chain
 from math import erfc, exp, pi, sqrt
 
 from wellbook.water.mann_kendall import (
@@ -82,12 +82,13 @@ def seasonal_slope(
     spans: Sequence[Span], seasons: Sequence[Hashable], level: float = 1 - LEVEL
 ) -> Slope:
     """Median change a year within the seasons, with an interval that agrees with the test."""
-    each = [pair_slopes(group) for group in _groups(spans, seasons)]
-    pairs = PairSlopes(
-        tuple(merge(*(one.lows for one in each))), tuple(merge(*(one.highs for one in each)))
-    )
-    variance = sum(kendall_variance(group) for group in _groups(spans, seasons))
-    return slope_of(pairs, 1 + critical_deviate(level) * sqrt(variance), level)
+    groups = _groups(spans, seasons)
+    each = [pair_slopes(group) for group in groups]
+    lows = tuple(sorted(chain.from_iterable(one.lows for one in each)))
+    highs = tuple(sorted(chain.from_iterable(one.highs for one in each)))
+    variance = sum(kendall_variance(group) for group in groups)
+    critical = 1 + critical_deviate(level) * sqrt(variance)
+    return slope_of(PairSlopes(lows, highs), critical, level)
 
 
 def chi_square_p(value: float, freedom: int) -> float:

@@ -69,15 +69,17 @@ def theil_sen(spans: Sequence[Span], level: float = 1 - LEVEL) -> Slope:
 
 def pair_slopes(spans: Sequence[Span]) -> PairSlopes:
     """Bounds of the slopes of all pairs of different times."""
-    ordered = sorted(spans, key=lambda span: span.at)
+    ordered = sorted((span.at, span.low, span.high) for span in spans)
     lows: list[float] = []
     highs: list[float] = []
-    for i, a in enumerate(ordered):
-        at, low, high = a.at, a.low, a.high
-        later = [b for b in ordered[i + 1 :] if b.at > at]
-        lows += [(b.low - high) / (b.at - at) for b in later]
-        highs += [(b.high - low) / (b.at - at) for b in later]
-    return PairSlopes(tuple(sorted(filter(isfinite, lows))), tuple(sorted(filter(isfinite, highs))))
+    exact = all(low == high for _, low, high in ordered)
+    for i, (at, low, high) in enumerate(ordered):
+        later = [b for b in ordered[i + 1 :] if b[0] > at]
+        lows += [(b_low - high) / (when - at) for when, b_low, _ in later]
+        if not exact:
+            highs += [(b_high - low) / (when - at) for when, _, b_high in later]
+    below = tuple(sorted(filter(isfinite, lows)))
+    return PairSlopes(below, below if exact else tuple(sorted(filter(isfinite, highs))))
 
 
 def critical_score(spans: Sequence[Span], level: float) -> float:
@@ -98,7 +100,7 @@ def slope_of(pairs: PairSlopes, critical: float, level: float) -> Slope:
 
     The score only falls as more is taken off, so every crossing is found by halving.
     """
-    steps = sorted({*pairs.lows, *pairs.highs})
+    steps = pairs.lows if pairs.lows is pairs.highs else sorted(pairs.lows + pairs.highs)
     rising = bisect_left(steps, 0, key=lambda slope: -pairs.just_before(slope))
     falling = bisect_right(steps, 0, key=lambda slope: -pairs.just_after(slope))
     found = rising > 0 and falling < len(steps)
