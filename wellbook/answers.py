@@ -179,6 +179,7 @@ def preview_lines(seen: Preview) -> Iterator[str]:
         yield f"The copy holds {len(seen.gained)} entries of its journal."
         return
     for word, entries in (("lost", seen.lost), ("gained", seen.gained)):
-        yield f"{len(entries)} writes would be {word}."
+        plural = "" if len(entries) == 1 else "s"
+        yield f"{len(entries)} change{plural} would be {word}."
         for entry in entries:
             yield f"  {entry.at[:16].replace('T', ' ')} UTC: {entry.action}"

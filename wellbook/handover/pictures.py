@@ -1,0 +1,60 @@
+"""One parameter's chart from a book, into a picture file."""
+
+from datetime import date
+from pathlib import Path
+
+from wellbook.book import Book
+from wellbook.book.choices import scheme, sets
+from wellbook.book.rows import Point
+from wellbook.charts.describe import chart
+from wellbook.charts.draw import save
+from wellbook.faults import Fault
+from wellbook.handover.event_marks import event_marks
+from wellbook.water.catalogue import Catalogue
+from wellbook.water.parameters import Parameter
+
+
+def chart_of(
+    book: Book, catalogue: Catalogue, name: str, path: Path, *, point: str, today: date
+) -> None:
+    """Draw a parameter at a point into a .png, .svg or .pdf file.
+
+    The parameter is given by its key or any printed name, the point by its name; an empty name
+    means the first point at which it was tested.
+
+    Raises:
+        Fault: The parameter or point is not known, was never tested, or the file can't be written.
+    """
+    parameter = catalogue.parameters.get(name) or catalogue.find(name)
+    if parameter is None:
+        raise Fault(f"Wellbook knows no parameter {name}: 'wellbook status' lists those tested.")
+    place = _place(book, parameter, point, today)
+    history = [
+        result
+        for result in book.results(point=place.id, parameter=parameter.key)
+        if result.collected.day <= today
+    ]
+    drawn = chart(
+        history,
+        parameter,
+        catalogue,
+        sets(book, catalogue),
+        event_marks(book.events(place.well), book.units(place.well)),
+        scheme(book),
+        today,
+    )
+    save(drawn, path)
+
+
+def _place(book: Book, parameter: Parameter, name: str, today: date) -> Point:
+    points = book.points()
+    if name and name not in {point.name for point in points}:
+        known = ", ".join(point.name for point in points) or "none"
+        raise Fault(f"There is no sampling point {name}; the book has: {known}.")
+    for point in points:
+        results = book.results(point=point.id, parameter=parameter.key)
+        tested = any(result.collected.day <= today for result in results)
+        if tested and name in {"", point.name}:
+            return point
+    where = f" at {name}" if name else ""
+    raise Fault(f"{parameter.name} was never tested{where}: there is nothing to draw.")
