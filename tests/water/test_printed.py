@@ -241,6 +241,7 @@ def test_a_decimal_point_on_a_sheet_with_commas_is_asked_about():
         ("0.12 H,B", {Flag.HELD_TOO_LONG, Flag.IN_BLANK}),
         ("0.12 JB", {Flag.ESTIMATED, Flag.IN_BLANK}),
         ("0.12 D", {Flag.DILUTED}),
+        ("0.12 D H", {Flag.DILUTED, Flag.HELD_TOO_LONG}),
         ("0.12 E", {Flag.OVER_RANGE}),
         ("0.12 R", {Flag.REJECTED}),
         ("0.12 DUP", {Flag.DUPLICATE}),

@@ -163,7 +163,13 @@ def flags(text: str) -> tuple[frozenset[Flag], bool]:
 
 def is_flag(token: str) -> bool:
     """Whether a token after a number may be a flag: short capitals, stars, or a word we know."""
-    return bool(_MAYBE_FLAG.match(token) or _letters(token) or flags(token)[0])
+    return bool(_MAYBE_FLAG.match(token)) or is_known_flag(token)
+
+
+def is_known_flag(token: str) -> bool:
+    """Whether a token is a flag whose usual meaning we know."""
+    found, undetected = flags(token)
+    return bool(found) or undetected
 
 
 def _tokens(text: str) -> list[str]:

@@ -239,6 +239,8 @@ def _number(text: str, *, decimal_comma: bool) -> Decimal:
 def _tail(text: str, column: _Column) -> tuple[str, str] | None:
     """What follows a number, as unit and flags; None if a part of it is not understood."""
     tokens = text.split()
+    if all(map(lab_words.is_known_flag, tokens)):
+        return "", text
     for end in range(len(tokens), -1, -1):
         for unit, letters in (
             (tokens[:end], tokens[end:]),
