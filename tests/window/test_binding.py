@@ -2,10 +2,12 @@
 
 import sys
 
+import pytest
 from PySide6.QtWidgets import QListWidget
 
 
-def test_calls_into_qt_leave_python_s_own_none_alone(qapp):
+@pytest.mark.usefixtures("qapp")
+def test_calls_into_qt_leave_python_s_own_none_alone():
     """PySide6 6.12.0 on Python 3.11 lost a reference each time and ended the process at last."""
     items = QListWidget()
     before = sys.getrefcount(None)

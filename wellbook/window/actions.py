@@ -49,7 +49,7 @@ def menus() -> tuple[tuple[str, tuple[Action, ...]], ...]:
         (translate("Actions", "&Enter"), _enter()),
         (translate("Actions", "&Pages"), _pages()),
         (translate("Actions", "&Hand over"), _hand_over()),
-        (translate("Actions", "H&elp"), _help()),
+        (translate("Actions", "He&lp"), _help()),
     )
 
 

@@ -1,6 +1,7 @@
 """An open book: running head, its pages, and the way from one to another."""
 
 from collections.abc import Callable
+from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QCoreApplication
 from PySide6.QtWidgets import QMenu, QStackedWidget, QVBoxLayout, QWidget
@@ -15,10 +16,12 @@ from wellbook.window.events_page import EventsPage
 from wellbook.window.household import Household
 from wellbook.window.messages import MessageBar
 from wellbook.window.overview_page import OverviewPage
-from wellbook.window.parameter_page import ParameterPage
 from wellbook.window.running_head import RunningHead
 from wellbook.window.samples_page import SamplesPage
 from wellbook.window.sheets import rule
+
+if TYPE_CHECKING:
+    from wellbook.window.parameter_page import ParameterPage
 
 translate = QCoreApplication.translate
 OVERVIEW, TESTS, EVENTS, PARAMETER = range(4)
@@ -51,9 +54,9 @@ class BookView(QWidget):
         self.overview = OverviewPage(household)
         self.samples = SamplesPage(household, bar, chooser)
         self.events = EventsPage(household)
-        self.parameter = ParameterPage(household)
+        self._parameter_page: ParameterPage | None = None
         self.pages = QStackedWidget()
-        for page in (self.overview, self.samples, self.events, self.parameter):
+        for page in (self.overview, self.samples, self.events):
             self.pages.addWidget(page)
         self.desk = Desk(household, bar, chooser, self)
         column = QVBoxLayout(self)
@@ -67,11 +70,21 @@ class BookView(QWidget):
         self.head.point_chosen.connect(self.show_point)
         self.head.page_chosen.connect(self.go)
         self.overview.parameter_chosen.connect(self.show_parameter)
-        self.parameter.back_wanted.connect(self.back)
         self.samples.strike_wanted.connect(self.desk.strike)
         self.samples.restore_wanted.connect(self._on_restore)
         self.events.add_wanted.connect(self.desk.add_event)
         self.desk.changed.connect(self._on_changed)
+
+    @property
+    def parameter(self) -> "ParameterPage":
+        """The page of one parameter, made when it is first asked for."""
+        if self._parameter_page is None:
+            from wellbook.window.parameter_page import ParameterPage
+
+            self._parameter_page = ParameterPage(self.household)
+            self._parameter_page.back_wanted.connect(self.back)
+            self.pages.addWidget(self._parameter_page)
+        return self._parameter_page
 
     def deeds(self) -> dict[str, Callable[[], object]]:
         """What the actions of the table do in an open book."""
@@ -108,7 +121,8 @@ class BookView(QWidget):
         shown = self.point
         self._point = shown.point.id if shown else 0
         self.head.show_wells(self._wells, self._point)
-        self.head.name.setText(household.path.stem)
+        names = [well.well.name for well in self._wells]
+        self.head.name.setText(names[0] if len(names) == 1 else household.path.stem)
         self.head.show_page(self.pages.currentIndex() if self._page() != PARAMETER else -1)
         self.overview.show_point(shown)
         self.samples.refresh()

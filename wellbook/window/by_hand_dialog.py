@@ -2,7 +2,7 @@
 
 from datetime import date, time
 
-from PySide6.QtCore import QCoreApplication, QDate, QTime
+from PySide6.QtCore import QCoreApplication, QDate, Qt, QTime
 from PySide6.QtWidgets import (
     QCheckBox,
     QComboBox,
@@ -23,6 +23,7 @@ from wellbook.window.hand_rows import HandRows
 from wellbook.window.household import Household
 from wellbook.window.look import em
 from wellbook.window.questions import questions
+from wellbook.window.sheets import named
 from wellbook.window.words import edit_format, moment_words
 
 translate = QCoreApplication.translate
@@ -72,7 +73,7 @@ class ByHandDialog(EntryDialog):
         when.addWidget(self.has_time)
         when.addWidget(self.time)
         when.addStretch(1)
-        form.addRow(translate("ByHand", "&Drawn on"), when)
+        form.addRow(named(translate("ByHand", "&Drawn on"), self.day), when)
         self.day.setAccessibleName(translate("ByHand", "Day on which it was drawn"))
         form.addRow(translate("ByHand", "&Lab"), self.lab)
         form.addRow(translate("ByHand", "Lab’s &number"), self.lab_number)
@@ -82,10 +83,11 @@ class ByHandDialog(EntryDialog):
         area.setWidgetResizable(True)
         area.setWidget(self.lines)
         area.setFrameShape(QScrollArea.Shape.NoFrame)
+        area.setFocusPolicy(Qt.FocusPolicy.NoFocus)
         area.setMinimumHeight(unit * 12)
         self.rows.addWidget(area, 1)
         self.finish()
-        self.resize(unit * 56, unit * 36)
+        self.resize(unit * 70, unit * 38)
 
     def new_sample(self) -> NewSample:
         """The test as it was typed.

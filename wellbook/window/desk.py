@@ -1,27 +1,28 @@
-"""The dialogs of an open book: what is entered, struck out and handed over goes through here."""
+"""The dialogs of an open book: what is entered, struck out and handed over goes through here.
+
+Each dialog is imported when it is first asked for, so that the first paint does not wait for it.
+"""
 
 from collections.abc import Callable, Sequence
 from functools import partial
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QCoreApplication, QObject, QThreadPool, Signal
 from PySide6.QtWidgets import QDialog, QWidget
 
 from wellbook.book import Book
 from wellbook.book.rows import Sample
-from wellbook.intake.drafts import Draft
 from wellbook.water.catalogue import Catalogue
-from wellbook.window.by_hand_dialog import ByHandDialog
 from wellbook.window.choosing import Chooser
-from wellbook.window.draft_dialog import DraftDialog
-from wellbook.window.event_dialog import EventDialog
 from wellbook.window.household import Household
 from wellbook.window.messages import MessageBar
-from wellbook.window.packet_dialog import PacketDialog
-from wellbook.window.point_dialog import PointDialog
-from wellbook.window.strike_dialog import StrikeDialog
 from wellbook.window.words import moment_words
 from wellbook.window.work import Job, Tell
+
+if TYPE_CHECKING:
+    from wellbook.intake.drafts import Draft
+    from wellbook.window.dialogs import EntryDialog
 
 translate = QCoreApplication.translate
 
@@ -63,25 +64,35 @@ class Desk(QObject):
         self._bar.say(translate("Desk", "Reading {name} …").format(name=path.name))
         self._run(partial(_read, path, catalogue), self._on_draft)
 
-    def _on_draft(self, draft: Draft) -> None:
+    def _on_draft(self, draft: "Draft") -> None:
+        from wellbook.window.draft_dialog import DraftDialog
+
         self._bar.clear()
-        self._open(DraftDialog(self._household, draft, self._window))
+        self._enter(DraftDialog(self._household, draft, self._window))
 
     def add_by_hand(self) -> None:
         """Type a test from a paper report."""
-        self._open(ByHandDialog(self._household, self._window))
+        from wellbook.window.by_hand_dialog import ByHandDialog
+
+        self._enter(ByHandDialog(self._household, self._window))
 
     def add_event(self) -> None:
         """Note an event."""
-        self._open(EventDialog(self._household, self._window))
+        from wellbook.window.event_dialog import EventDialog
+
+        self._enter(EventDialog(self._household, self._window))
 
     def add_point(self) -> None:
         """Name a place where samples are drawn."""
-        self._open(PointDialog(self._household, self._window))
+        from wellbook.window.point_dialog import PointDialog
+
+        self._enter(PointDialog(self._household, self._window))
 
     def strike(self, sample: Sample) -> None:
         """Strike out a test, with a reason."""
-        self._open(StrikeDialog(self._household.book, sample, self._window))
+        from wellbook.window.strike_dialog import StrikeDialog
+
+        self._enter(StrikeDialog(self._household.book, sample, self._window))
 
     def restore(self, sample: Sample) -> None:
         """Count a struck test again."""
@@ -103,6 +114,8 @@ class Desk(QObject):
 
     def export_packet(self) -> None:
         """Write the history for a buyer or a consultant."""
+        from wellbook.window.packet_dialog import PacketDialog
+
         self._open(PacketDialog(self._household, self._chooser, self._window))
 
     def export_tables(self) -> None:
@@ -138,9 +151,12 @@ class Desk(QObject):
             lambda: self._chooser.show(folder),
         )
 
+    def _enter(self, dialog: "EntryDialog") -> None:
+        dialog.kept.connect(self._on_kept)
+        self._open(dialog)
+
     def _open(self, dialog: QDialog) -> None:
         self.dialog = dialog
-        dialog.kept.connect(self._on_kept)  # type: ignore[attr-defined]
         dialog.finished.connect(partial(self._on_closed, dialog))
         dialog.open()
 
@@ -154,7 +170,7 @@ class Desk(QObject):
         self._read_next()
 
 
-def _read(path: Path, catalogue: Catalogue, tell: Tell) -> Draft:
+def _read(path: Path, catalogue: Catalogue, tell: Tell) -> "Draft":
     from wellbook import intake
 
     tell(0, 0, path.name)

@@ -52,11 +52,7 @@ def sample_columns() -> tuple[Column, ...]:
         Column(translate("Draft", "Point as printed"), lambda line: line.draft.point_name),
         Column(translate("Draft", "Lab"), lambda line: line.draft.sample.lab),
         Column(translate("Draft", "Lab’s number"), lambda line: line.draft.sample.lab_number),
-        Column(
-            translate("Draft", "Readings"),
-            lambda line: str(len(line.draft.sample.results)),
-            figures=True,
-        ),
+        Column(translate("Draft", "Readings"), lambda line: str(len(line.draft.sample.results))),
         Column(translate("Draft", "To look at"), lambda line: _count(line.draft.findings)),
     )
 

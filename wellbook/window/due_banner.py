@@ -1,5 +1,6 @@
 """What is due at a well, since when, and which day suits."""
 
+from collections.abc import Iterable, Sequence
 from datetime import date, timedelta
 
 from PySide6.QtCore import QCoreApplication
@@ -32,28 +33,36 @@ class DueBanner(QFrame):
     def show_due(self, point: PointOverview, today: date) -> None:
         """Show what is due at a point."""
         clear_layout(self._rows)
-        pressing = [due for due in point.due if due.due <= today + _SOON]
-        said = pressing[:_LINES] or list(point.due[:1])
-        self.lines = tuple(self._say(due, today) for due in said) or (
+        groups = _together([due for due in point.due if due.due <= today + _SOON])
+        said = groups[:_LINES] or _together(point.due[:1])
+        self.lines = tuple(self._say(group, today) for group in said) or (
             translate("Due", "Nothing is planned at this point yet."),
         )
         if not said:
             self._rows.addWidget(words(self.lines[0], bold=True))
-        rest = pressing[_LINES:]
+        rest = [due.panel.name for group in groups[_LINES:] for due in group]
         if rest:
-            names = ", ".join(due.panel.name for due in rest)
-            more = translate("Due", "Also due: {names}.").format(names=names)
+            more = translate("Due", "Also due: {names}.").format(names=", ".join(rest))
             self._rows.addWidget(words(more, quiet=True))
 
-    def _say(self, due: PanelDue, today: date) -> str:
-        head = _head(due, today)
+    def _say(self, group: Sequence[PanelDue], today: date) -> str:
+        head = _head(group, today)
         self._rows.addWidget(words(head, bold=True))
-        self._rows.addWidget(words(due.why, quiet=True))
+        self._rows.addWidget(words(group[0].why, quiet=True))
         return head
 
 
-def _head(due: PanelDue, today: date) -> str:
-    name, day = due.panel.name, day_words(due.due)
+def _together(dues: Iterable[PanelDue]) -> list[list[PanelDue]]:
+    """What can be drawn on one day for one reason, in one line."""
+    groups: dict[tuple[object, ...], list[PanelDue]] = {}
+    for due in dues:
+        groups.setdefault((due.due, due.window, due.why), []).append(due)
+    return list(groups.values())
+
+
+def _head(group: Sequence[PanelDue], today: date) -> str:
+    due, name = group[0], ", ".join(due.panel.name for due in group)
+    day = day_words(due.due)
     if due.last is None:
         text = translate("Due", "{name}: not tested here yet.").format(name=name)
     elif due.due <= today:

@@ -15,6 +15,7 @@ from wellbook.faults import Fault
 from wellbook.window.dialogs import EntryDialog
 from wellbook.window.household import Household
 from wellbook.window.look import em
+from wellbook.window.sheets import named
 from wellbook.window.words import edit_format, event_kinds
 
 translate = QCoreApplication.translate
@@ -65,7 +66,7 @@ class EventDialog(EntryDialog):
         days = QHBoxLayout()
         days.addWidget(self.day)
         days.addWidget(self.known)
-        form.addRow(translate("Event", "&Day"), days)
+        form.addRow(named(translate("Event", "&Day"), self.day), days)
         self.day.setAccessibleName(translate("Event", "Day"))
         form.addRow(translate("Event", "&In your words"), self.text)
         form.addRow("", self.private)

@@ -17,7 +17,7 @@ from PySide6.QtGui import (
     QPen,
     QResizeEvent,
 )
-from PySide6.QtWidgets import QToolTip, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QToolTip, QWidget
 
 from wellbook.charts.theme import DARK, LIGHT, Theme
 from wellbook.window.look import is_dark
@@ -42,8 +42,7 @@ class FigureView(QWidget):
         self._later.setSingleShot(True)
         self._later.setInterval(_RESIZE_MS)
         self._later.timeout.connect(self.redraw)
-        self._column = QVBoxLayout(self)
-        self._column.setContentsMargins(2, 2, 2, 2)
+        self.setContentsMargins(2, 2, 2, 2)  # room for the focus frame
 
     @property
     def step(self) -> str:
@@ -63,7 +62,10 @@ class FigureView(QWidget):
         if self._draw is None or self.width() < 40 or self.height() < 40:  # noqa: PLR2004  not laid out
             return
         figure = self._figure()
-        figure.clear()
+        # The canvas learns its size from an event that may be still on its way.
+        ratio = self._canvas.device_pixel_ratio / figure.dpi
+        room = self.contentsRect()
+        figure.set_size_inches(room.width() * ratio, room.height() * ratio, forward=False)
         self._draw(figure, DARK if is_dark(self.palette()) else LIGHT)
         self._canvas.draw_idle()
 
@@ -78,8 +80,9 @@ class FigureView(QWidget):
             self._canvas = FigureCanvasQTAgg(Figure())
             self._canvas.setFocusPolicy(Qt.FocusPolicy.NoFocus)
             self._canvas.setAccessibleName(self._name)
-            self._column.addWidget(self._canvas)
-            self._column.activate()
+            self._canvas.setParent(self)
+            self._canvas.setGeometry(self.contentsRect())
+            self._canvas.show()
         return self._canvas.figure
 
     def _say_step(self, step: int) -> None:
@@ -103,6 +106,8 @@ class FigureView(QWidget):
     def resizeEvent(self, event: QResizeEvent) -> None:
         """Draw again once the size has come to rest."""
         super().resizeEvent(event)
+        if self._canvas is not None:
+            self._canvas.setGeometry(self.contentsRect())
         self._later.start()
 
     def changeEvent(self, event: QEvent) -> None:

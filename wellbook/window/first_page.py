@@ -23,7 +23,7 @@ class FirstPage(Column):
     sample_wanted = Signal(str)
 
     def __init__(self, samples: Mapping[str, str], parent: QWidget | None = None) -> None:
-        super().__init__(parent)
+        super().__init__(parent, width=56)
         margin = em(self) * 4
         self.rows.setContentsMargins(margin, margin // 2, margin, margin // 2)
         self.add(

@@ -15,12 +15,10 @@ from wellbook.window.book_view import BookView
 from wellbook.window.choosing import Chooser
 from wellbook.window.first_page import FirstPage
 from wellbook.window.household import Household
-from wellbook.window.keys_dialog import KeysDialog
 from wellbook.window.look import dress
 from wellbook.window.messages import MessageBar
 from wellbook.window.preferences import Preferences
 from wellbook.window.reference import Reference
-from wellbook.window.settings_dialog import SettingsDialog
 
 translate = QCoreApplication.translate
 
@@ -155,6 +153,8 @@ class Frame(QMainWindow):
             self.open_book(path)
 
     def _settings(self) -> None:
+        from wellbook.window.settings_dialog import SettingsDialog
+
         household = self.view.household if self.view else None
         dialog = SettingsDialog(self._preferences, household, self)
         dialog.kept.connect(self._on_settings)
@@ -168,6 +168,8 @@ class Frame(QMainWindow):
             self.bar.attempt(self.view.refresh)
 
     def _show_keys(self) -> None:
+        from wellbook.window.keys_dialog import KeysDialog
+
         KeysDialog([action for action, _ in self.actions_by_key.values()], self).open()
 
     def _name_window(self) -> None:

@@ -29,7 +29,7 @@ class HandRow(QObject):
     def __init__(self, number: int, catalogue: Catalogue, parent: QObject | None = None) -> None:
         super().__init__(parent)
         self._catalogue = catalogue
-        self.parameter = QComboBox()
+        self.parameter = _short_combo()
         self.parameter.setEditable(True)
         self.parameter.addItem("", "")
         for known in sorted(catalogue.parameters.values(), key=lambda p: p.name.casefold()):
@@ -39,9 +39,9 @@ class HandRow(QObject):
         completer.setFilterMode(Qt.MatchFlag.MatchContains)
         self.parameter.setCompleter(completer)
         self.result = QLineEdit()
-        self.unit = QComboBox()
+        self.unit = _short_combo()
         self.unit.setEditable(True)
-        self.basis = QComboBox()
+        self.basis = _short_combo()
         self.basis.addItems(BASES)
         self.limit = QLineEdit()
         self.understood = words(quiet=True)
@@ -124,7 +124,8 @@ class HandRows(QWidget):
         self._grid.setHorizontalSpacing(em(self) // 2)
         for column, text in enumerate((*heads(), translate("ByHand", "Understood as"))):
             self._grid.addWidget(QLabel(text), 0, column)
-        for column, share in enumerate((4, 2, 2, 2, 2, 4)):
+        self._grid.setAlignment(Qt.AlignmentFlag.AlignTop)
+        for column, share in enumerate((5, 3, 3, 3, 3, 6)):
             self._grid.setColumnStretch(column, share)
         for _ in range(3):
             self._add()
@@ -144,6 +145,13 @@ class HandRows(QWidget):
     def _on_edited(self) -> None:
         if not self.rows[-1].is_empty:
             self._add()
+
+
+def _short_combo() -> QComboBox:
+    combo = QComboBox()
+    combo.setSizeAdjustPolicy(QComboBox.SizeAdjustPolicy.AdjustToMinimumContentsLengthWithIcon)
+    combo.setMinimumContentsLength(6)
+    return combo
 
 
 def heads() -> tuple[str, ...]:

@@ -24,7 +24,7 @@ class KeysDialog(QDialog):
         super().__init__(parent)
         self.setWindowTitle(translate("Keys", "Keys and words"))
         unit = em(self)
-        self.resize(unit * 44, unit * 34)
+        self.resize(unit * 60, unit * 40)
         page = Column()
         page.rows.setContentsMargins(unit * 2, unit, unit * 2, unit)
         page.add(words(translate("Keys", "Marks"), factor=SUBTITLE, bold=True))

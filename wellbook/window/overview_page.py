@@ -41,7 +41,12 @@ class OverviewPage(QWidget):
         self.search.setClearButtonEnabled(True)
         self.search.textChanged.connect(self._refill)
         self.table = Table(translate("Overview", "Parameters at this point"))
-        self.model = SnapshotModel(columns(household.catalogue), lambda line: line.key, self)
+        self.model = SnapshotModel(
+            columns(household.catalogue),
+            lambda line: line.key,
+            self,
+            is_head=lambda line: line.standing is None,
+        )
         self.table.setModel(self.model)
         self.table.fit(stretch=4)
         self.table.chosen.connect(self._on_chosen)

@@ -85,7 +85,7 @@ def columns(catalogue: Catalogue) -> tuple[Column, ...]:
             tip=_limit_tip,
         ),
         Column(translate("Overview", "Trend"), _trend, tip=_trend_tip),
-        Column(translate("Overview", "Tests"), _count, figures=True),
+        Column(translate("Overview", "Tests"), _count),
     )
 
 

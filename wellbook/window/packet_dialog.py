@@ -4,7 +4,7 @@ from dataclasses import dataclass
 from functools import partial
 from pathlib import Path
 
-from PySide6.QtCore import QCoreApplication, QLocale, Signal
+from PySide6.QtCore import QCoreApplication, QLocale
 from PySide6.QtWidgets import (
     QButtonGroup,
     QCheckBox,
@@ -39,13 +39,7 @@ class _Choices:
 
 
 class PacketDialog(QDialog):
-    """Asks for what the packet needs, writes it on another thread, offers its folder.
-
-    Signals:
-        kept: Never emitted: nothing in the book changes.
-    """
-
-    kept = Signal(str)
+    """Asks for what the packet needs, writes it on another thread, offers its folder."""
 
     def __init__(
         self, household: Household, chooser: Chooser, parent: QWidget | None = None

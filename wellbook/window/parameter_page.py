@@ -112,14 +112,12 @@ class ParameterPage(Column):
     def _fill_table(self, history: Sequence[Result], parameter: Parameter) -> None:
         household = self._household
         chosen = sets(household.book, household.catalogue)
-        self.model = SnapshotModel(
-            result_rows.columns(parameter), lambda line: line.result.id, self.table
-        )
-        self.model.show(
-            result_rows.lines(history, parameter, household.catalogue, chosen, household.today)
-        )
+        lines = result_rows.lines(history, parameter, household.catalogue, chosen, household.today)
+        columns = result_rows.columns(parameter, lines)
+        self.model = SnapshotModel(columns, lambda line: line.result.id, self.table)
+        self.model.show(lines)
         self.table.setModel(self.model)
-        self.table.fit(stretch=7)
+        self.table.fit(stretch=len(columns) - 1)
         high = self.table.verticalHeader().defaultSectionSize()
         shown = min(len(self.model.rows), _MOST_ROWS) + 1
         self.table.setFixedHeight(high * shown + em(self) * 2)

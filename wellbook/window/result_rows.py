@@ -50,9 +50,11 @@ def lines(
     )
 
 
-def columns(parameter: Parameter) -> tuple[Column, ...]:
-    """How a line is set."""
+def columns(parameter: Parameter, shown: Sequence[Line]) -> tuple[Column, ...]:
+    """How a line is set; figures in the usual unit only where a lab used another."""
     unit = f"{parameter.unit} {parameter.basis}".strip()
+    figures = Column(translate("Results", "In {unit}").format(unit=unit), _figure)
+    is_mixed = parameter.scale == "number" and any(map(_is_other, shown))
     return (
         Column(
             translate("Results", "Sampled"),
@@ -64,17 +66,27 @@ def columns(parameter: Parameter) -> tuple[Column, ...]:
             lambda line: words.reading_words(line.result.reading),
             tip=lambda line: line.result.name,
         ),
-        Column(
-            translate("Results", "In {unit}").format(unit=unit) if unit != "1" else "",
-            _figure,
-            figures=True,
-        ),
-        _verdict_column(translate("Results", "On that day"), lambda line: line.then),
-        _verdict_column(translate("Results", "Now"), lambda line: line.now),
+        *([figures] if is_mixed else []),
+        *_verdict_columns(shown),
         Column(translate("Results", "Remarks"), _remarks),
         Column(translate("Results", "Method"), lambda line: line.result.method),
         Column(translate("Results", "Lab"), lambda line: line.result.lab),
     )
+
+
+def _verdict_columns(shown: Sequence[Line]) -> list[Column]:
+    """Both verdicts, in one column where no limit has moved between them."""
+    if all(_is_same(line.then, line.now) for line in shown):
+        return [_verdict_column(translate("Results", "Then and now"), lambda line: line.now)]
+    return [
+        _verdict_column(translate("Results", "On that day"), lambda line: line.then),
+        _verdict_column(translate("Results", "Now"), lambda line: line.now),
+    ]
+
+
+def _is_same(one: Judgement, other: Judgement) -> bool:
+    figures = (words.limit_words(one.limit), words.limit_words(other.limit))
+    return one.verdict is other.verdict and figures[0] == figures[1]
 
 
 def _verdict_column(title: str, judged: Callable[[Line], Judgement]) -> Column:
@@ -95,11 +107,16 @@ def _verdict_column(title: str, judged: Callable[[Line], Judgement]) -> Column:
     return Column(title, text, tip=tip, verdict=mark)
 
 
+def _is_other(line: Line) -> bool:
+    return line.figure is not None and line.figure != line.result.reading.number
+
+
 def _figure(line: Line) -> str:
     if line.figure is None:
         return ""
     sign = {Kind.BELOW: "<", Kind.ABOVE: ">"}.get(line.result.reading.kind, "")
-    return sign + words.number_words(line.figure)
+    printed = line.result.reading.number
+    return sign + words.number_words(words.as_exact_as(line.figure, printed))
 
 
 def _remarks(line: Line) -> str:

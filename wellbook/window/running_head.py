@@ -1,10 +1,10 @@
 """The running head of an open book: whose it is, which point is shown, which page."""
 
 from collections.abc import Sequence
+from functools import partial
 
 from PySide6.QtCore import QCoreApplication, Signal
 from PySide6.QtWidgets import (
-    QButtonGroup,
     QComboBox,
     QHBoxLayout,
     QMenu,
@@ -43,7 +43,7 @@ class RunningHead(QWidget):
         self.points.activated.connect(self._on_point)
         self.add_button = QPushButton(translate("Head", "Add a test"))
         self.add_button.setMenu(add_menu)
-        self._links = QButtonGroup(self)
+        self.links = [PageLink(page) for page in pages]
         unit = em(self)
         row = QHBoxLayout(self)
         row.setContentsMargins(unit * 2, unit // 2, unit * 2, 0)
@@ -52,13 +52,11 @@ class RunningHead(QWidget):
         row.addSpacing(unit)
         row.addWidget(self.points)
         row.addStretch(1)
-        for number, page in enumerate(pages):
-            link = PageLink(page)
-            self._links.addButton(link, number)
+        for number, link in enumerate(self.links):
+            link.clicked.connect(partial(self._on_link, number))
             row.addWidget(link)
         row.addSpacing(unit)
         row.addWidget(self.add_button)
-        self._links.idClicked.connect(self.page_chosen)
         self.setSizePolicy(QSizePolicy.Policy.Preferred, QSizePolicy.Policy.Fixed)
 
     def show_wells(self, wells: Sequence[WellOverview], point: int) -> None:
@@ -71,14 +69,14 @@ class RunningHead(QWidget):
                 )
         self.points.setCurrentIndex(self.points.findData(point))
         self.points.setVisible(self.points.count() > 0)
-        if len(wells) == 1:
-            self.name.setText(wells[0].well.name)
 
     def show_page(self, page: int) -> None:
         """Underline the page that is shown; a negative number underlines none."""
-        self._links.setExclusive(page >= 0)
-        for link in self._links.buttons():
-            link.setChecked(self._links.id(link) == page)
+        for number, link in enumerate(self.links):
+            link.setChecked(number == page)
+
+    def _on_link(self, number: int, _: bool) -> None:  # noqa: FBT001  Qt's signal
+        self.page_chosen.emit(number)
 
     def _on_point(self, index: int) -> None:
         self.point_chosen.emit(self.points.itemData(index))

@@ -60,8 +60,8 @@ def columns() -> tuple[Column, ...]:
         Column(translate("Tests", "Lab"), lambda line: line.sample.lab),
         Column(translate("Tests", "Lab’s number"), lambda line: line.sample.lab_number),
         Column(translate("Tests", "Purpose"), lambda line: line.sample.purpose),
-        Column(translate("Tests", "Readings"), lambda line: str(line.readings), figures=True),
-        Column(translate("Tests", "Documents"), lambda line: str(line.documents), figures=True),
+        Column(translate("Tests", "Readings"), lambda line: str(line.readings)),
+        Column(translate("Tests", "Documents"), lambda line: str(line.documents)),
         Column(translate("Tests", "Remark"), _remark),
     )
 

@@ -27,7 +27,9 @@ def words(
     label = QLabel(text)
     label.setWordWrap(True)
     label.setTextFormat(Qt.TextFormat.PlainText)
-    label.setSizePolicy(QSizePolicy.Policy.Preferred, QSizePolicy.Policy.Minimum)
+    policy = label.sizePolicy()  # changed, not replaced: the label has told that it wraps
+    policy.setVerticalPolicy(QSizePolicy.Policy.Minimum)
+    label.setSizePolicy(policy)
     if factor != 1.0 or bold:
         enlarge(label, factor, bold=bold)
     if quiet:
@@ -109,17 +111,27 @@ class PageLink(QPushButton):
 
 
 class Column(QScrollArea):
-    """A page that is longer than the window: one column that scrolls and follows the focus."""
+    """A page that is longer than the window: one column that scrolls and follows the focus.
 
-    def __init__(self, parent: QWidget | None = None) -> None:
+    With a `width` in ems the lines stay short enough to read, in the middle of a wide window.
+    """
+
+    def __init__(self, parent: QWidget | None = None, *, width: int = 0) -> None:
         super().__init__(parent)
         self.setWidgetResizable(True)
         self.setFrameShape(QFrame.Shape.NoFrame)
         self.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
         self.setFocusPolicy(Qt.FocusPolicy.NoFocus)
         self._inside = QWidget()
-        self.rows = QVBoxLayout(self._inside)
+        self.rows = QVBoxLayout()
         self.rows.setSpacing(em(self) // 2)
+        across = QHBoxLayout(self._inside)
+        across.setContentsMargins(0, 0, 0, 0)
+        middle = QWidget()
+        middle.setLayout(self.rows)
+        if width:
+            middle.setMaximumWidth(width * em(self))
+        across.addWidget(middle)
         self.setWidget(self._inside)
 
     def add(self, *widgets: QWidget) -> None:
@@ -150,6 +162,13 @@ class VerdictLine(QWidget):
         """Show a verdict and its words."""
         self._mark.show_verdict(verdict)
         self._words.setText(text)
+
+
+def named(text: str, field: QWidget) -> QLabel:
+    """A label that leads to a field by its underlined letter, for rows with several fields."""
+    label = QLabel(text)
+    label.setBuddy(field)
+    return label
 
 
 def clear_layout(layout: QVBoxLayout) -> None:

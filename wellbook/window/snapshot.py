@@ -9,6 +9,7 @@ from dataclasses import dataclass
 from typing import Any
 
 from PySide6.QtCore import QAbstractTableModel, QModelIndex, QObject, QPersistentModelIndex, Qt
+from PySide6.QtGui import QFont, QGuiApplication
 
 from wellbook.water.verdicts import Verdict
 
@@ -30,7 +31,6 @@ class Column:
         tip: More words on the same, for the pointer and the screen reader.
         verdict: The verdict whose mark stands before the text.
         sort: What to sort by, if not the text.
-        figures: Whether it is set flush right.
     """
 
     title: str
@@ -38,13 +38,13 @@ class Column:
     tip: Callable[[Any], str] | None = None
     verdict: Callable[[Any], Verdict | None] | None = None
     sort: Callable[[Any], Any] | None = None
-    figures: bool = False
 
-    @property
-    def alignment(self) -> int:
-        """How head and cells are set."""
-        across = Qt.AlignmentFlag.AlignRight if self.figures else Qt.AlignmentFlag.AlignLeft
-        return int(across | Qt.AlignmentFlag.AlignVCenter)
+
+def bold_font() -> QFont:
+    """The program's font in bold."""
+    font = QGuiApplication.font()
+    font.setBold(True)
+    return font
 
 
 class SnapshotModel(QAbstractTableModel):
@@ -55,9 +55,12 @@ class SnapshotModel(QAbstractTableModel):
         columns: Sequence[Column],
         identity: Callable[[Any], Hashable],
         parent: QObject | None = None,
+        *,
+        is_head: Callable[[Any], bool] = lambda _row: False,
     ) -> None:
         super().__init__(parent)
         self._columns = tuple(columns)
+        self._is_head = is_head
         self._identity = identity
         self._rows: list[Any] = []
 
@@ -127,8 +130,8 @@ class SnapshotModel(QAbstractTableModel):
                 found = column.text(row)
             case Role.ToolTipRole | Role.AccessibleDescriptionRole:
                 found = column.tip(row) if column.tip else column.text(row)
-            case Role.TextAlignmentRole:
-                found = column.alignment
+            case Role.FontRole if self._is_head(row):
+                found = bold_font()
             case _:
                 found = self._own(column, row, role)
         return found
@@ -144,13 +147,5 @@ class SnapshotModel(QAbstractTableModel):
         self, section: int, orientation: Qt.Orientation, role: int = int(Role.DisplayRole)
     ) -> Any:
         """Heads of the columns."""
-        if orientation is Qt.Orientation.Horizontal and 0 <= section < len(self._columns):
-            column = self._columns[section]
-            if role == int(Role.DisplayRole):
-                return column.title
-            if role == int(Role.TextAlignmentRole):
-                flush = (
-                    Qt.AlignmentFlag.AlignRight if column.figures else Qt.AlignmentFlag.AlignLeft
-                )
-                return int(flush | Qt.AlignmentFlag.AlignVCenter)
-        return None
+        is_head = orientation is Qt.Orientation.Horizontal and role == int(Role.DisplayRole)
+        return self._columns[section].title if is_head else None

@@ -1,6 +1,13 @@
 """A quiet table view: rows to read and choose, no grid, no keyboard trap."""
 
-from PySide6.QtCore import QAbstractItemModel, QModelIndex, QPersistentModelIndex, Qt, Signal
+from PySide6.QtCore import (
+    QAbstractItemModel,
+    QModelIndex,
+    QPersistentModelIndex,
+    QSize,
+    Qt,
+    Signal,
+)
 from PySide6.QtGui import QGuiApplication, QKeyEvent, QKeySequence
 from PySide6.QtWidgets import (
     QAbstractItemView,
@@ -12,9 +19,17 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
+from wellbook.water.verdicts import Verdict
 from wellbook.window.look import em, is_dark
 from wellbook.window.marks import mark
 from wellbook.window.snapshot import ROW_ROLE, VERDICT_ROLE
+
+# A printed table's head: second ink, a rule below, no buttons.
+_HEAD = (
+    "QHeaderView { background: palette(base); border: 0; }"
+    "QHeaderView::section { background: palette(base); color: palette(placeholder-text);"
+    " border: 0; border-bottom: 1px solid palette(mid); padding: 0.3em 0.25em; }"
+)
 
 
 class MarkDelegate(QStyledItemDelegate):
@@ -26,11 +41,18 @@ class MarkDelegate(QStyledItemDelegate):
         """Add the mark to what is painted."""
         super().initStyleOption(option, index)
         verdict = index.data(VERDICT_ROLE)
-        if verdict is not None:
+        if verdict:
             side = option.fontMetrics.height()
             option.features |= QStyleOptionViewItem.ViewItemFeature.HasDecoration
-            option.icon = mark(verdict, side, dark=is_dark(option.palette))
+            option.icon = mark(Verdict(verdict), side, dark=is_dark(option.palette))
             option.decorationSize = option.icon.availableSizes()[0]
+
+    def sizeHint(
+        self, option: QStyleOptionViewItem, index: QModelIndex | QPersistentModelIndex
+    ) -> QSize:
+        """As wide as the words, with air before the next column."""
+        size = super().sizeHint(option, index)
+        return QSize(size.width() + option.fontMetrics.height(), size.height())
 
 
 class Table(QTableView):
@@ -64,6 +86,7 @@ class Table(QTableView):
         rows.setDefaultSectionSize(round(em(self) * 1.75))
         head = self.horizontalHeader()
         head.setHighlightSections(False)
+        head.setStyleSheet(_HEAD)
         head.setDefaultAlignment(Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignVCenter)
         self._delegate = MarkDelegate(self)
         self.setItemDelegate(self._delegate)

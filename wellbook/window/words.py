@@ -67,6 +67,14 @@ def limit_words(limit: Limit | None) -> str:
     return f"{high} {unit}".strip()
 
 
+def as_exact_as(figure: Decimal, printed: Decimal | None) -> Decimal:
+    """A converted figure with as many digits as were printed, and no fewer than two."""
+    if printed is None or not figure:
+        return figure
+    digits = max(len(printed.as_tuple().digits), 2)
+    return figure.quantize(Decimal(1).scaleb(figure.adjusted() + 1 - digits))
+
+
 def number_words(number: Decimal | None) -> str:
     """A figure with the digits it was given with, in the locale's writing."""
     if number is None:

@@ -1,0 +1,93 @@
+"""A real window on a copy of an invented household, with the file dialogs answered in advance."""
+
+import shutil
+from datetime import date
+
+import pytest
+from PySide6.QtCore import QSettings, QStandardPaths, QThreadPool
+from PySide6.QtWidgets import QApplication
+
+from wellbook import places, samples
+from wellbook.window.choosing import Chooser
+from wellbook.window.frame import Frame
+from wellbook.window.look import dress
+from wellbook.window.preferences import Preferences
+from wellbook.window.reference import read_reference
+
+TODAY = date(2026, 11, 25)
+
+
+class Answers(Chooser):
+    """A chooser whose answers are set by the test instead of by a person."""
+
+    def __init__(self, folder):
+        super().__init__(folder)
+        self.path = None
+        self.paths = []
+        self.shown = []
+
+    def book_to_open(self, _parent):
+        return self.path
+
+    def book_to_make(self, _parent, _name):
+        return self.path
+
+    def lab_files(self, _parent):
+        return self.paths
+
+    def file_to_write(self, _parent, _name, _kinds):
+        return self.path
+
+    def folder_to_write(self, _parent):
+        return self.path
+
+    def show(self, path):
+        self.shown.append(path)
+
+
+@pytest.fixture(scope="session")
+def reference():
+    QStandardPaths.setTestModeEnabled(True)
+    return read_reference(places.resources())
+
+
+@pytest.fixture
+def preferences(tmp_path):
+    return Preferences(QSettings(str(tmp_path / "settings.ini"), QSettings.Format.IniFormat))
+
+
+@pytest.fixture
+def answers(tmp_path):
+    return Answers(tmp_path)
+
+
+@pytest.fixture
+def frame(qapp, reference, preferences, answers):
+    dress(qapp, "light")
+    made = Frame(reference, preferences, answers, samples.known(), lambda: TODAY)
+    made.resize(1280, 720)
+    made.show()
+    yield made
+    made.close()
+    QThreadPool.globalInstance().waitForDone()
+    made.deleteLater()
+    QApplication.processEvents()
+
+
+@pytest.fixture
+def household(tmp_path):
+    """A copy of the invented household with a file of its lab that was not taken in yet."""
+
+    def copy(name="alder-hollow"):
+        path = tmp_path / f"{name}.wellbook"
+        shutil.copyfile(places.sample_wells() / f"{name}.wellbook", path)
+        return path
+
+    return copy
+
+
+@pytest.fixture
+def opened(frame, household):
+    """The window with the first household open."""
+    frame.open_book(household())
+    return frame

@@ -1,0 +1,176 @@
+"""Entering a test from a file and by hand, an event, and taking it back."""
+
+from datetime import date
+
+import pytest
+from PySide6.QtCore import QDate, QMimeData, QPointF, Qt, QUrl
+from PySide6.QtGui import QDropEvent
+
+from wellbook import places
+
+
+def lab_file(name):
+    return next((places.sample_wells() / name / "to-add").iterdir())
+
+
+def review(frame, qtbot):
+    qtbot.waitUntil(lambda: frame.view.desk.dialog is not None, timeout=20000)
+    return frame.view.desk.dialog
+
+
+def cells(model, column):
+    return [model.index(row, column).data() for row in range(model.rowCount())]
+
+
+@pytest.fixture
+def salted(frame, household):
+    frame.open_book(household("salt-lane"))
+    return frame
+
+
+def test_a_lab_file_is_looked_over_then_kept_and_stands_on_the_chart(salted, answers, qtbot):
+    view = salted.view
+    answers.paths = [lab_file("salt-lane")]
+    salted.do("add_file")
+    dialog = review(salted, qtbot)
+    assert "Chloride" in cells(dialog.readings_model, 1)
+    before = len(view.household.book.samples())
+    drawn = {(s.sample.collected.day, s.point_name) for s in dialog.draft.samples}
+    assert before == len(view.household.book.samples()), "nothing is kept before it is accepted"
+    dialog.accept()
+    assert len(view.household.book.samples()) == before + len(dialog.draft.samples)
+    assert "kept" in salted.bar.text
+    for day, _ in drawn:
+        assert day.strftime("%-d %b %Y") in " ".join(cells(view.samples.model, 0))
+    view.show_parameter("chloride")
+    assert max(mark.day for mark in view.parameter.chart.marks) == max(day for day, _ in drawn)
+
+
+def test_a_file_dropped_on_the_window_is_read(salted, qtbot):
+    data = QMimeData()
+    data.setUrls([QUrl.fromLocalFile(str(lab_file("salt-lane")))])
+    nothing, no_key = Qt.MouseButton.NoButton, Qt.KeyboardModifier.NoModifier
+    drop = QDropEvent(QPointF(9, 9), Qt.DropAction.CopyAction, data, nothing, no_key)
+    salted.dropEvent(drop)
+    dialog = review(salted, qtbot)
+    assert dialog.draft.samples
+    dialog.reject()
+    assert salted.view.desk.dialog is None
+
+
+def test_a_draft_that_is_closed_leaves_no_trace(salted, answers, qtbot):
+    book = salted.view.household.book
+    before = book.digest()
+    answers.paths = [lab_file("salt-lane")]
+    salted.do("add_file")
+    review(salted, qtbot).reject()
+    assert book.digest() == before
+
+
+def test_the_same_file_again_is_refused_in_one_sentence(salted, answers, qtbot):
+    answers.paths = [lab_file("salt-lane")]
+    for _ in range(2):
+        salted.do("add_file")
+        dialog = review(salted, qtbot)
+        dialog.accept()
+    assert dialog.isVisible()
+    assert "already" in dialog.bar.text
+    dialog.reject()
+
+
+def test_a_file_that_is_no_lab_report_is_said_in_one_sentence(salted, answers, qtbot, tmp_path):
+    strange = tmp_path / "holiday.csv"
+    strange.write_bytes(b"\x00\x01\x02" * 50)
+    answers.paths = [strange]
+    salted.do("add_file")
+    qtbot.waitUntil(lambda: not salted.view.desk.job.running, timeout=20000)
+    qtbot.waitUntil(
+        lambda: "holiday.csv" in salted.bar.text and "Reading" not in salted.bar.text, timeout=5000
+    )
+    assert salted.view.desk.dialog is None
+
+
+def test_a_test_typed_by_hand_is_kept_as_printed(opened):
+    view = opened.view
+    opened.do("add_by_hand")
+    dialog = view.desk.dialog
+    dialog.day.setDate(QDate(2026, 11, 10))
+    row = dialog.lines.rows[0]
+    row.parameter.setCurrentText("Nitrate")
+    row.result.setText("9.8")
+    assert row.unit.currentText() == "mg/L"
+    assert row.basis.currentText() == "as N"
+    assert row.understood.text() == "9.8 mg/L as N"
+    second = dialog.lines.rows[1]
+    second.parameter.setCurrentText("Lead")
+    second.result.setText("<2")
+    second.unit.setEditText("ug/L")
+    assert second.understood.text() == "not detected, below 2 ug/L"
+    dialog.accept()
+    if dialog.isVisible():  # something was asked: keep it all the same
+        assert dialog.keep_button.text() == "Keep it all the same"
+        dialog.accept()
+    day = date(2026, 11, 10)
+    kept = [r for r in view.household.book.results() if r.collected.day == day]
+    assert [(r.parameter, r.reading.text, r.reading.unit) for r in kept] == [
+        ("nitrate", "9.8", "mg/L"),
+        ("lead", "<2", "ug/L"),
+    ]
+    assert "9.8 mg/L as N" in cells(view.overview.model, 1)
+
+
+def test_a_new_line_appears_when_the_last_is_begun(opened):
+    opened.do("add_by_hand")
+    lines = opened.view.desk.dialog.lines
+    before = len(lines.rows)
+    lines.rows[-1].result.setText("1")
+    assert len(lines.rows) == before + 1
+    opened.view.desk.dialog.reject()
+
+
+def test_a_test_without_results_is_not_kept(opened):
+    opened.do("add_by_hand")
+    dialog = opened.view.desk.dialog
+    dialog.accept()
+    assert dialog.isVisible()
+    assert dialog.bar.text == "Enter at least one result."
+    dialog.reject()
+
+
+def test_an_event_known_to_the_month_is_kept_to_the_month(opened):
+    view = opened.view
+    opened.do("add_event")
+    dialog = view.desk.dialog
+    dialog.kind.setCurrentIndex(dialog.kind.findData("repair"))
+    dialog.known.setCurrentIndex(1)
+    dialog.day.setDate(QDate(2025, 4, 1))
+    dialog.text.setPlainText("New gasket")
+    dialog.private.setChecked(True)
+    dialog.accept()
+    kept = next(e for e in view.household.book.events() if e.text == "New gasket")
+    assert (kept.kind, kept.day, kept.private) == ("repair", "2025-04", True)
+    assert "April 2025" in cells(view.events.model, 0)
+
+
+def test_what_was_entered_can_be_taken_back_and_entered_again(opened):
+    view = opened.view
+    opened.do("add_event")
+    dialog = view.desk.dialog
+    dialog.text.setPlainText("Lightning")
+    dialog.accept()
+    assert "Lightning" in cells(view.events.model, 3)
+    opened.do("undo")
+    assert "Lightning" not in cells(view.events.model, 3)
+    opened.do("redo")
+    assert "Lightning" in cells(view.events.model, 3)
+
+
+def test_a_point_of_the_same_name_is_refused(opened):
+    view = opened.view
+    opened.do("add_point")
+    dialog = view.desk.dialog
+    dialog.name.setText(view.household.book.points()[0].name)
+    dialog.accept()
+    assert dialog.isVisible()
+    assert "has a point" in dialog.bar.text
+    dialog.reject()

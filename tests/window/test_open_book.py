@@ -1,0 +1,149 @@
+"""Opening, looking round, and what is said when a file is no book."""
+
+import os
+
+from wellbook.window.book_view import EVENTS, OVERVIEW, PARAMETER, TESTS
+
+
+def texts(model, column):
+    return [model.index(row, column).data() for row in range(model.rowCount())]
+
+
+def test_the_first_page_offers_the_invented_households(frame):
+    names = [frame.first_page._samples.item(row).text() for row in range(3)]
+    assert [name.split(":")[0] for name in names] == ["Alder Hollow", "First Year", "Salt Lane"]
+    assert frame.windowTitle() == "First page"
+
+
+def test_an_invented_household_is_copied_to_the_place_chosen(frame, answers, tmp_path):
+    answers.path = tmp_path / "mine.wellbook"
+    frame.first_page.sample_wanted.emit("salt-lane")
+    assert answers.path.is_file()
+    assert frame.view.household.path == answers.path
+    assert frame.windowTitle() == "mine"
+
+
+def test_the_overview_shows_what_needs_a_look_first(opened):
+    names = texts(opened.view.overview.model, 0)
+    assert names[0] == "Look at these first"
+    assert names[1] == "Nitrate"
+    assert names.index("Within the limits") < names.index("Arsenic")
+    row = names.index("Nitrate")
+    assert [opened.view.overview.model.index(row, c).data() for c in (1, 2, 3, 5)] == [
+        "9.20 mg/L as N",
+        "7 Oct 2025",
+        "near limit",
+        "rising",
+    ]
+
+
+def test_what_is_due_is_said_with_its_day_and_a_day_that_suits(opened):
+    line = opened.view.overview.due.lines[0]
+    assert line.startswith("Bacteria, Nitrate: due since")
+    assert "A good day:" in line
+
+
+def test_the_search_narrows_down_and_shows_all_again(opened):
+    page = opened.view.overview
+    everything = page.model.rowCount()
+    page.search.setText("nitra")
+    assert "Nitrate" in texts(page.model, 0)
+    assert "Arsenic" not in texts(page.model, 0)
+    page.search.setText("no such thing")
+    assert page.model.rowCount() == 0
+    assert "No parameter of that name" in page.notes.text()
+    page.search.clear()
+    assert page.model.rowCount() == everything
+
+
+def test_another_point_is_another_water(opened):
+    view = opened.view
+    points = view.head.points
+    assert points.count() == 2
+    other = 1 - points.currentIndex()
+    points.setCurrentIndex(other)
+    points.activated.emit(other)
+    assert view.point.point.treated
+    assert "Sodium" in texts(view.overview.model, 0)
+
+
+def test_pages_are_reached_and_left_by_key(opened):
+    view = opened.view
+    opened.do("go_tests")
+    assert view.pages.currentIndex() == TESTS
+    opened.do("go_events")
+    assert view.pages.currentIndex() == EVENTS
+    opened.do("next_parameter")
+    assert view.pages.currentIndex() == PARAMETER
+    first = view.parameter.title.text()
+    opened.do("next_parameter")
+    assert view.parameter.title.text() != first
+    opened.do("previous_parameter")
+    assert view.parameter.title.text() == first
+    opened.do("go_back")
+    assert view.pages.currentIndex() == OVERVIEW
+
+
+def test_a_file_that_is_no_book_is_said_in_one_sentence_and_the_open_book_stays(opened, tmp_path):
+    foreign = tmp_path / "letter.wellbook"
+    foreign.write_text("Dear neighbour")
+    before = opened.view
+    opened.open_first(foreign)
+    assert "is not a book" in opened.bar.text
+    assert opened.view is before
+
+
+def test_a_missing_book_leaves_the_first_page(frame, tmp_path):
+    frame.open_first(tmp_path / "gone.wellbook")
+    assert "does not exist" in frame.bar.text
+    assert frame.view is None
+
+
+def test_a_book_that_vanished_is_noticed(opened):
+    opened.view.household.path.unlink()
+    opened.bar.attempt(opened.view.refresh_if_changed)
+    assert "no longer there" in opened.bar.text
+
+
+def test_what_another_window_wrote_is_shown(opened):
+    from wellbook.book import Book
+
+    with Book.open(opened.view.household.path) as other:
+        other.add_event(1, "flood", "2026-11-20", text="Creek over the bank")
+    opened.view.refresh_if_changed()
+    assert "Creek over the bank" in texts(opened.view.events.model, 3)
+
+
+def test_a_book_that_can_only_be_read_offers_nothing_that_writes(frame, household):
+    path = household()
+    path.chmod(0o444)
+    path.parent.chmod(0o555)
+    try:
+        frame.open_book(path)
+        if os.geteuid() != 0 or frame.view.household.book.is_readonly:
+            assert frame.view.household.book.is_readonly
+            assert "reading only" in frame.bar.text
+            assert not frame.actions_by_key["add_event"][1].isEnabled()
+            assert not frame.view.events.add_button.isEnabled()
+    finally:
+        path.parent.chmod(0o755)
+
+
+def test_closing_the_book_leads_back_to_the_first_page(opened):
+    opened.do("close_book")
+    assert opened.view is None
+    assert not opened.actions_by_key["add_file"][1].isEnabled()
+    assert opened.actions_by_key["open_book"][1].isEnabled()
+
+
+def test_an_empty_book_says_what_to_do_first(frame, answers, tmp_path):
+    answers.path = tmp_path / "new.wellbook"
+    frame.do("new_book")
+    dialog = frame.view.desk.dialog
+    assert "This book is empty" in frame.view.overview.notes.text()
+    dialog.well.setEditText("Hill well")
+    dialog.name.setText("Kitchen tap")
+    dialog.accept()
+    assert frame.view.head.name.text() == "Hill well"
+    assert frame.view.head.points.currentText() == "Kitchen tap (untreated)"
+    assert "No test has been entered" in frame.view.overview.notes.text()
