@@ -5,6 +5,7 @@ from collections.abc import Sequence
 from reportlab.platypus import PageBreak, Spacer, Table
 
 from wellbook import __version__
+from wellbook.book.overview import PointOverview
 from wellbook.handover import style, words
 from wellbook.handover.desk import Desk, Story, text, texts
 from wellbook.handover.flowables import Marked, PageNumber
@@ -17,6 +18,7 @@ _SAID = {
     Verdict.UNDECIDABLE: "Can’t be told from the latest test",
     Verdict.NEAR: "Within the limit, but close to it",
 }
+_FEW = 6  # names in one line of the cover
 _CALM = (
     "In the latest test of each parameter at each point nothing is outside or close to a limit of "
     "the chosen sets, and nothing is left undecided. What was never tested is listed further on."
@@ -63,27 +65,31 @@ def cover(desk: Desk, sections: Sequence[tuple[str, str]]) -> Story:
 
 def headline(history: History) -> Story:
     """What a reader wants to know first, a line for each kind of finding."""
-    names: dict[Verdict, list[str]] = {}
-    standings = [
-        (point.point.name, one)
-        for facts in history.wells
-        for point in facts.overview.points
-        for one in point.standings
-    ]
-    for place, one in standings:
-        names.setdefault(one.now.verdict, []).append(f"{one.parameter.name} ({place})")
-    if not standings:
+    points = [point for facts in history.wells for point in facts.overview.points]
+    found = {one.now.verdict for point in points for one in point.standings}
+    if not found:
         return [text("The book holds no test results yet.", style.LEAD)]
-    if not names.keys() & set(_SAID):
+    if not found & set(_SAID):
         return [text(_CALM, style.LEAD)]
     rows = [
-        [Marked(*style.SHAPES[verdict], "", 11), text(f"{said}: {', '.join(names[verdict])}.")]
+        [Marked(*style.SHAPES[verdict], "", 11), text(f"{said}: {_named(points, verdict)}.")]
         for verdict, said in _SAID.items()
-        if verdict in names
+        if verdict in found
     ]
     table = Table(rows, colWidths=[18, None])
     table.setStyle(style.PLAIN)
     return [table]
+
+
+def _named(points: Sequence[PointOverview], verdict: Verdict) -> str:
+    """Parameters with that verdict, point by point, the first few by name."""
+    said = []
+    for point in points:
+        names = [one.parameter.name for one in point.standings if one.now.verdict is verdict]
+        more = f" and {len(names) - _FEW} more" if len(names) > _FEW else ""
+        if names:
+            said.append(f"{', '.join(names[:_FEW])}{more} ({point.point.name})")
+    return "; ".join(said)
 
 
 def completeness(history: History) -> list[tuple[str, str]]:

@@ -11,6 +11,7 @@ from wellbook.handover.history import Judged, SampleFacts
 from wellbook.handover.rounding import usual_number
 from wellbook.handover.test_pages import as_reported
 from wellbook.water.indices import Index, indices
+from wellbook.water.plausibility import check
 from wellbook.water.readings import Kind
 from wellbook.water.verdicts import Verdict
 
@@ -32,6 +33,7 @@ _INDICES = (
     Column("What it says", 110),
     Column("Caution and source", 180),
 )
+_FINDINGS = (Column("Test", 26, right=True), Column("Kind", 50), Column("What looks odd", 436))
 _BOUND = {Kind.BELOW: "< ", Kind.ABOVE: "> "}
 
 
@@ -111,6 +113,41 @@ def _index(number: int, one: Index) -> list[Cell]:
     value = f"{one.value.text()} {one.unit}".strip()
     said = " ".join(filter(None, (one.caution, f"{one.source}.")))
     return [one.name, value, str(number), one.meaning, said]
+
+
+def plausibility(desk: Desk) -> Story:
+    """What looks odd in each test: it asks, and nothing was changed because of it."""
+    story: Story = [
+        desk.heading("Do the reports hang together", "plausibility"),
+        text(
+            "Each report is held against itself, against the other tests of its point, and "
+            "against the calendar. A finding asks a person to look again; no reading was altered."
+        ),
+    ]
+    rows = [row for test in desk.history.tests for row in _odd(desk, test)]
+    if not rows:
+        return [*story, text("Nothing was found to ask.")]
+    return [*story, grid(_FINDINGS, rows, desk.width)]
+
+
+def _odd(desk: Desk, test: SampleFacts) -> Iterator[list[Cell]]:
+    history = desk.history
+    others = [
+        one.result
+        for other in history.tests
+        if other.sample.point == test.sample.point and other is not test
+        for one in other.results
+    ]
+    found = check(
+        [one.result for one in test.results],
+        history.catalogue,
+        others,
+        today=history.today,
+        received=test.sample.received,
+    )
+    for finding in found:
+        kind = "question" if finding.severity == "ask" else "note"
+        yield [str(test.number), kind, " ".join(filter(None, (finding.where, finding.text)))]
 
 
 def questions(desk: Desk) -> Story:

@@ -162,6 +162,7 @@ def _story(desk: "Desk") -> list[Any]:
             trend_pages.treatment,
             trend_pages.steps,
             data_pages.index_tables,
+            data_pages.plausibility,
             data_pages.questions,
         ]
     sections = [maker(desk) for maker in makers]

@@ -9,12 +9,15 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
 
+from reportlab.pdfbase.pdfmetrics import stringWidth
 from reportlab.platypus import BaseDocTemplate, Frame, PageTemplate
 
 from wellbook.handover import style
 from wellbook.handover.flowables import Places
+from wellbook.handover.grid import trimmed
 
 _SIZE = 7.6
+_GAP = 24.0  # at least so much between the two words at the head of a page
 
 
 @dataclass(frozen=True, slots=True)
@@ -69,7 +72,8 @@ class Sheet(BaseDocTemplate):  # type: ignore[misc]  # reportlab is untyped
         canvas.setFont(style.FONT, _SIZE)
         canvas.setFillColor(style.GREY)
         if self.page > 1:
-            canvas.drawString(style.SIDE, head, self._running.head)
+            room = self.width - stringWidth(self._running.kind, style.FONT, _SIZE) - _GAP
+            canvas.drawString(style.SIDE, head, trimmed(self._running.head, room, _SIZE))
             canvas.drawRightString(right, head, self._running.kind)
             canvas.setStrokeColor(style.RULE)
             canvas.setLineWidth(0.4)

@@ -1,0 +1,51 @@
+import subprocess
+from datetime import date
+
+import household
+import pytest
+
+from wellbook import places
+from wellbook.handover import packet
+from wellbook.water.catalogue import read_catalogue
+
+TODAY = date(2026, 11, 25)
+
+
+@pytest.fixture(scope="session")
+def catalogue():
+    return read_catalogue(places.resources())
+
+
+@pytest.fixture(scope="session")
+def book(tmp_path_factory):
+    with household.furnished(tmp_path_factory.mktemp("book") / "tamarack.wellbook") as made:
+        yield made
+
+
+@pytest.fixture(scope="session")
+def packets(book, catalogue, tmp_path_factory):
+    """Makes a packet of the furnished book once for each choice of arguments."""
+    folder = tmp_path_factory.mktemp("packets")
+    made = {}
+
+    def make(audience="buyer", **choices):
+        key = (audience, *sorted(choices.items()))
+        if key not in made:
+            made[key] = folder / f"{len(made)}.pdf"
+            packet.write(book, catalogue, made[key], audience=audience, today=TODAY, **choices)
+        return made[key]
+
+    return make
+
+
+@pytest.fixture(scope="session")
+def text_of():
+    """The text of a PDF in reading order, by a reader of its own (poppler)."""
+
+    def read(path, *options):
+        run = subprocess.run(
+            ["pdftotext", *options, str(path), "-"], check=True, capture_output=True
+        )
+        return run.stdout.decode()
+
+    return read
