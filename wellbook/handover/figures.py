@@ -2,13 +2,13 @@
 
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
-from datetime import date
 
 from wellbook.book.overview import PointOverview, WellOverview
 from wellbook.charts.describe import chart
 from wellbook.charts.parts import Chart, EventMark
 from wellbook.charts.wheel import Wheel, wheel
-from wellbook.handover.history import History, WellFacts
+from wellbook.handover.event_marks import event_marks
+from wellbook.handover.history import History
 from wellbook.water.results import Result
 from wellbook.water.seasons import Scheme
 from wellbook.water.standing import Standing
@@ -18,7 +18,6 @@ _ATTENTION = {Verdict.OUTSIDE, Verdict.UNDECIDABLE, Verdict.NEAR}
 _MOVING = {"rising", "falling"}
 _ALWAYS = ("total_coliform", "e_coli", "nitrate", "arsenic", "lead")
 _LEAST = 2  # one test alone is a line in the table, not a chart
-_DAY, _MONTH = len("2024-05-03"), len("2024-05")
 
 Place = tuple[int, str]  # point, parameter
 Histories = dict[Place, list[Result]]
@@ -39,7 +38,7 @@ def figures(history: History, scheme: Scheme, *, technical: bool) -> tuple[Figur
     known = histories(history)
     found: list[tuple[int, Figure]] = []
     for facts in history.wells:
-        marks = _event_marks(facts)
+        marks = event_marks(facts.events, facts.units)
         for group in _groups(facts.overview, known):
             rank = min(_rank(standing) for _, standing in group)
             if technical or rank < _UNREMARKABLE:
@@ -114,24 +113,6 @@ def histories(history: History) -> Histories:
             if result.parameter:
                 found.setdefault((result.point, result.parameter), []).append(result)
     return found
-
-
-def _event_marks(facts: WellFacts) -> tuple[EventMark, ...]:
-    marks = [(event.day, event.kind) for event in facts.events]
-    marks += [(unit.installed, f"{unit.name} in") for unit in facts.units]
-    marks += [(unit.removed, f"{unit.name} out") for unit in facts.units]
-    return tuple(
-        EventMark(found, label) for text, label in marks if (found := middle(text)) is not None
-    )
-
-
-def middle(text: str) -> date | None:
-    """The day meant by an ISO day, or the middle of the month or year that is all we know."""
-    whole = {_DAY: text, _MONTH: f"{text}-15"}.get(len(text), f"{text}-07-01")
-    try:
-        return date.fromisoformat(whole)
-    except ValueError:
-        return None
 
 
 def wheels(history: History, scheme: Scheme) -> tuple[Wheel, ...]:

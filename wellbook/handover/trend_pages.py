@@ -3,7 +3,8 @@
 from wellbook.book.overview import PointOverview
 from wellbook.handover import style, words
 from wellbook.handover.desk import Desk, Story, text
-from wellbook.handover.figures import Histories, histories, middle
+from wellbook.handover.event_marks import middle
+from wellbook.handover.figures import Histories, histories
 from wellbook.handover.glance_pages import points_of
 from wellbook.handover.grid import Cell, Column, grid
 from wellbook.handover.history import WellFacts
