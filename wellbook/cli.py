@@ -306,6 +306,21 @@ def restore(copy: Path, book: Path, on: date, **how: bool) -> None:
         click.echo(f"The book as it was lies in {aside}.")
 
 
+@cli.command()
+@click.argument("book", type=FILE)
+@click.argument("new_book", type=FILE)
+def rescue(book: Path, new_book: Path) -> None:
+    """Save what can be read of a damaged BOOK into NEW_BOOK."""
+    from wellbook.book.rescuing import rescue as save
+
+    saved = save(book, new_book)
+    click.echo(f"Made {new_book} from {saved.entries} entries of the journal.")
+    if saved.lost_entries:
+        click.echo(f"{saved.lost_entries} later entries could not be saved.")
+    for name in saved.lost_documents:
+        click.echo(f"The content of {name} could not be saved.")
+
+
 def main() -> None:
     """Run the commands."""
     cli()

@@ -96,7 +96,7 @@ from wellbook.book import Book
 until = time.monotonic() + float(sys.argv[3])
 with Book.open(Path(sys.argv[1])) as book:
     count = 0
-    while time.monotonic() < until:
+    while time.monotonic() < until or count < 8:
         book.add_event(1, "other", "2026-11-25", text=f"{sys.argv[2]} {count}")
         count += 1
         time.sleep(0.01)  # people take turns; without it one of the two may starve

@@ -151,11 +151,13 @@ def restore(book: Path, copy: Path, today: date) -> Path | None:
         _settle(partial)
         if aside:
             aside.parent.mkdir(exist_ok=True)
-            book.replace(aside)
-            hot = book.with_name(f"{book.name}-journal")
-            if hot.exists():
-                hot.replace(aside.with_name(f"{aside.name}-journal"))
-        partial.replace(book)
+            _move(book, aside)
+        try:
+            partial.replace(book)
+        except OSError:
+            if aside:
+                _move(aside, book)
+            raise
         _settle(book.absolute().parent)
     except OSError as error:
         raise Fault(f"{book} could not be put back: {error.strerror}.") from error
@@ -167,6 +169,14 @@ def restore(book: Path, copy: Path, today: date) -> Path | None:
 def on_same_disk(one: Path, other: Path) -> bool:
     """Whether two places lie on one disk, as far as the system tells."""
     return one.stat().st_dev == other.stat().st_dev
+
+
+def _move(book: Path, target: Path) -> None:
+    """Move a book together with the journal that a crash left beside it, which is part of it."""
+    hot = book.with_name(f"{book.name}-journal")
+    if hot.exists():
+        hot.replace(target.with_name(f"{target.name}-journal"))
+    book.replace(target)
 
 
 def _aside(book: Path, today: date) -> Path:

@@ -77,7 +77,7 @@ def _place(book: Path) -> Path:
 
 
 def _is_alive(process: int) -> bool:
-    if os.name == "nt":
+    if os.name == "nt":  # pragma: no cover  runs on Windows only
         import ctypes
 
         handle = ctypes.windll.kernel32.OpenProcess(0x1000, 0, process)  # type: ignore[attr-defined]

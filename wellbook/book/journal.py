@@ -1,7 +1,7 @@
 """Reading the journal back: is it whole, what can be taken back, does the record agree with it."""
 
 import json
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 
 from wellbook.book.rows import Entry
 from wellbook.book.writing import FIRST_DIGEST, Row, digest_of
@@ -54,17 +54,30 @@ def broken_links(entries: Sequence[Entry]) -> Iterator[str]:
         if entry.seq != expected:
             yield f"Entry {expected} of the journal is missing."
             return
-        fields = {
-            "seq": entry.seq,
-            "at": entry.at,
-            "action": entry.action,
-            "reason": entry.reason,
-            "undoes": entry.undoes,
-            "changes": entry.changes,
-        }
-        if digest_of(previous, fields) != entry.digest:
+        if digest_of(previous, _told(entry)) != entry.digest:
             yield f"Entry {entry.seq} of the journal ({entry.action}, {entry.at}) was altered."
         previous = entry.digest
+
+
+def unbroken(entries: Iterable[Entry]) -> Iterator[Entry]:
+    """The entries up to the first that is missing or altered."""
+    previous = FIRST_DIGEST
+    for expected, entry in enumerate(entries, start=1):
+        if entry.seq != expected or digest_of(previous, _told(entry)) != entry.digest:
+            return
+        yield entry
+        previous = entry.digest
+
+
+def _told(entry: Entry) -> dict[str, object]:
+    return {
+        "seq": entry.seq,
+        "at": entry.at,
+        "action": entry.action,
+        "reason": entry.reason,
+        "undoes": entry.undoes,
+        "changes": entry.changes,
+    }
 
 
 def replay(entries: Sequence[Entry]) -> Record:

@@ -23,8 +23,7 @@ def migrate(path: Path, today: date) -> None:
     copies.make_copy(path, today)
     connection, _ = opening.connect(path)
     try:
-        with opening.faults(path):
-            _run(connection)
+        _run(connection)
     except sqlite3.Error as error:
         raise Fault(
             f"{path} is of an older version and could not be brought up to date: it is as it was. "

@@ -18,7 +18,10 @@ _MAGIC = b"SQLite format 3\0"
 _LEAST_SQLITE = (3, 37)  # STRICT tables
 _BUSY_MS = 5000
 
-DAMAGED = "{name} is damaged. Don't write to it: go back to a copy of the book."
+DAMAGED = (
+    "{name} is damaged. Don't write to it: go back to a copy with 'wellbook restore' (its own "
+    "copies lie in the folder '{stem} copies'), or save what can be read with 'wellbook rescue'."
+)
 _SENTENCES = {
     "SQLITE_BUSY": "{name} is being written by another window or program: close it and try again.",
     "SQLITE_LOCKED": "{name} is being written by another window: close it and try again.",
@@ -40,6 +43,11 @@ _SENTENCES = {
 }
 
 
+def damaged(path: Path) -> str:
+    """The sentence on a damaged book."""
+    return DAMAGED.format(name=path, stem=path.stem)
+
+
 @contextmanager
 def faults(path: Path) -> Iterator[None]:
     """Turn what the world does to a file into a `Fault`; anything else is a bug and goes on."""
@@ -52,9 +60,9 @@ def faults(path: Path) -> Iterator[None]:
         family = "_".join(name.split("_")[:2])
         if family not in _SENTENCES:
             raise
-        raise Fault(_SENTENCES[family].format(name=path)) from error
+        raise Fault(_SENTENCES[family].format(name=path, stem=path.stem)) from error
     except UnicodeDecodeError as error:  # SQLite's own words on a damaged schema quote its bytes
-        raise Fault(DAMAGED.format(name=path)) from error
+        raise Fault(damaged(path)) from error
 
 
 def connect(path: Path, *, readonly: bool = False) -> tuple[sqlite3.Connection, bool]:
@@ -153,7 +161,7 @@ def _check_identity(connection: sqlite3.Connection, path: Path) -> int:
         raise Fault(f"{path} is a SQLite file, but not a book of Wellbook.")
     version = int(connection.execute("PRAGMA user_version").fetchone()[0])
     if version < 1:
-        raise Fault(f"{path} is damaged: it carries no version. Go back to a copy of the book.")
+        raise Fault(damaged(path))
     return version
 
 

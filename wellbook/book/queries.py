@@ -88,6 +88,27 @@ def labs(connection: sqlite3.Connection) -> list[Lab]:
     return [Lab(*row) for row in rows]
 
 
+# Field of `Sample` to the column that holds it.
+_SAMPLE = {
+    "id": "sample.id",
+    "point": "point",
+    "collected": "collected",
+    "lab": "coalesce(lab.name, '')",
+    "lab_number": "lab_number",
+    "dispatched": "dispatched",
+    "received": "received",
+    "reported": "reported",
+    "purpose": "purpose",
+    "sampler": "sampler",
+    "standing": "standing",
+    "draw": "draw",
+    "temperature": "temperature",
+    "rain": "rain",
+    "note": "sample.note",
+    "struck": "struck",
+}
+
+
 def samples(
     connection: sqlite3.Connection, conditions: Conditions, *, with_struck: bool
 ) -> list[Sample]:
@@ -95,15 +116,13 @@ def samples(
     where, values = _where(conditions)
     if not with_struck:
         where += (" AND " if where else " WHERE ") + "struck = ''"
+    columns = ", ".join(f"{column} AS {name}" for name, column in _SAMPLE.items())
     rows = connection.execute(
-        "SELECT sample.id, point, collected, coalesce(lab.name, '') AS lab, lab_number, dispatched,"
-        " received, reported, purpose, sampler, standing, draw, temperature, rain,"
-        " sample.note, struck"
-        f" FROM sample LEFT JOIN lab ON lab.id = sample.lab{where} ORDER BY collected, sample.id",
+        f"SELECT {columns} FROM sample LEFT JOIN lab ON lab.id = sample.lab{where}"
+        " ORDER BY collected, sample.id",
         values,
     )
-    names = [column[0] for column in rows.description]
-    return [_sample(dict(zip(names, row, strict=True))) for row in rows]
+    return [_sample(dict(zip(_SAMPLE, row, strict=True))) for row in rows]
 
 
 def _sample(row: dict[str, Any]) -> Sample:

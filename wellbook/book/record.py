@@ -186,4 +186,4 @@ class Record:
                 yield self._connection
         except (ValueError, ArithmeticError, TypeError, AttributeError) as error:
             # STRICT and the constraints let no such value in: a broken disk put it there.
-            raise Fault(opening.DAMAGED.format(name=self.path)) from error
+            raise Fault(opening.damaged(self.path)) from error
