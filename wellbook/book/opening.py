@@ -101,18 +101,19 @@ def create(path: Path) -> sqlite3.Connection:
         raise Fault(f"{path} exists already: choose another name, nothing was changed.")
     if not path.parent.is_dir():
         raise Fault(f"The folder {path.parent} does not exist: make it first.")
-    try:
-        with faults(path):
-            connection = _raw(path, "rwc")
+    with faults(path):
+        connection = _raw(path, "rwc")
+        try:
             _prepare(connection)
             connection.executescript(
                 f"BEGIN IMMEDIATE; PRAGMA application_id = {APPLICATION_ID};"
                 + "".join(STEPS[step] for step in sorted(STEPS))
                 + f"PRAGMA user_version = {VERSION}; COMMIT;"
             )
-    except Fault:
-        path.unlink(missing_ok=True)
-        raise
+        except BaseException:
+            connection.close()  # rolls back and takes the rollback journal away
+            path.unlink(missing_ok=True)
+            raise
     return connection
 
 
