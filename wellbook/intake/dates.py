@@ -149,7 +149,9 @@ def _year(text: str, today: date) -> int:
 def order_of(texts: Iterable[str], today: date) -> tuple[Order, bool]:
     """The order of day and month that some dates of one file prove.
 
-    A date proves an order if the other one gives no day, or else a day in the future.
+    A date proves an order if the other one gives no day. If the day first would put some date into
+    the future and the month first would not, the month comes first; the other way round it may as
+    well be a slip, and proves nothing.
 
     Returns:
         The order (UNKNOWN if nothing proves one), and whether dates prove both orders.
@@ -167,10 +169,10 @@ def order_of(texts: Iterable[str], today: date) -> tuple[Order, bool]:
         return Order.UNKNOWN, True
     if proven:
         return proven.pop(), False
-    past = {order: _all_past(opened, order, today) for order in Order if order}
-    if sum(past.values()) == 1:
-        return next(order for order, is_past in past.items() if is_past), False
-    return Order.UNKNOWN, False
+    month_first, day_first = (
+        _all_past(opened, order, today) for order in (Order.MONTH_FIRST, Order.DAY_FIRST)
+    )
+    return (Order.MONTH_FIRST if month_first and not day_first else Order.UNKNOWN), False
 
 
 def _all_past(opened: list[Printed], order: Order, today: date) -> bool:

@@ -114,8 +114,7 @@ class Days:
             advice = f"The {what} “{text}” can't be read: write it as year-month-day in the file."
             return None, (Trouble("bad_date", advice, "stop" if "sampling" in what else "ask"),)
         if day > self.today:
-            advice = f"The {what} {day} is in the future: correct it in the file, or ask the lab."
-            return Moment(day), (Trouble("future_date", advice, "stop"),)
+            return Moment(day), (Trouble("future_date", self._ahead(what, day, printed), "stop"),)
         rest = "" if dates.is_whole_day(printed.rest) else printed.rest
         if not (at or rest):
             return Moment(day), ()
@@ -124,6 +123,16 @@ class Days:
             advice = f"The time “{at or rest}” can't be read: only the day is kept."
             return Moment(day), (Trouble("bad_time", advice),)
         return moment, ()
+
+    def _ahead(self, what: str, day: date, printed: Printed) -> str:
+        turned = {Order.MONTH_FIRST: Order.DAY_FIRST}.get(self.order, Order.MONTH_FIRST)
+        other = printed.day(turned)
+        if printed.is_ambiguous and other and other <= self.today:
+            return (
+                f"The {what} {day} is in the future, unless {_written(other)} is meant: write it "
+                "as year-month-day in the file."
+            )
+        return f"The {what} {day} is in the future: correct it in the file, or ask the lab."
 
 
 _ROW_DATE = Trouble(

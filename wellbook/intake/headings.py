@@ -14,7 +14,8 @@ _WORDS: tuple[tuple[Role, str], ...] = (
             r"\b(s?mclg?|maximum contaminant|standards?|guidelines?|criteri\w+|action level"
             r"|advisory|exceed\w*|pass(ed)?|fail(ed)?|meets|safe|rating|verdict|price|cost|fee"
             r"|account|invoice|e ?mail|phone|telephone|fax|county|city|state|zip|street"
-            r"|address|page|dilution|df|uncertainty|recovery|rpd|batch|prep\w*|extract\w*|digest\w*|due|turnaround)\b"
+            r"|address|page|dilution|df|uncertainty|recovery|rpd|batch|prep\w*|extract\w*|digest\w*|due|turnaround"
+            r"|allow(ed|able))\b"
         ),
     ),
     (
@@ -129,7 +130,8 @@ _WORDS: tuple[tuple[Role, str], ...] = (
     (
         Role.POINT,
         (
-            r"\b(location|point|site|tap|faucet|outlet|station|sampling place|place)\b"
+            r"\b(location|point|site|station|sampling place|place)\b"
+            r"|^((sample|sampling) )?(tap|faucet|outlet)( (sampled|used|name))?$"
             r"|^(source|sample source|where|collected (at|from)|sampled (at|from))$"
         ),
     ),

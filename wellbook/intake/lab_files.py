@@ -82,7 +82,7 @@ def _content(path: Path) -> bytes:
 def _sheets(content: bytes, name: str) -> tuple[Sheet, ...]:
     if content.startswith(_ZIP):
         parts = archives.members(content, name)
-        if not parts & {_XLSX, _ODS, "xl/workbook.bin"}:
+        if not parts & {_XLSX, _ODS}:
             raise Fault(f"{name} is an archive: unpack it and take in the file that is in it.")
         return spreadsheets.sheets(content, name, with_formats=_XLSX in parts)
     if content.startswith(_OLE):

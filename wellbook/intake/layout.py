@@ -14,6 +14,7 @@ from wellbook.intake.walk import Walk
 from wellbook.water.catalogue import Catalogue
 
 _TOP = 300  # rows among which the first heading row is looked for
+_NAMES = {Role.NAME, Role.CODE, Role.CAS}
 _SUBJECTS = {Role.NAME, Role.CODE, Role.RESULT}
 
 
@@ -60,6 +61,8 @@ def _heading(rows: list[Cells], catalogue: Catalogue) -> tuple[int, Columns | No
         words = told(roles)
         if words & _SUBJECTS and sum(map(bool, row)) > 1 and (not best or len(words) > best[0]):
             columns = assign(roles, rows[index + 1 :][:_TOP], catalogue)
+            if columns and Role.RESULT in words and words & _NAMES:
+                return index, columns
             if columns:
                 best = (len(words), index, columns)
     if best:

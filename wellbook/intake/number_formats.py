@@ -5,9 +5,10 @@ the format the sign and the digits are lost. Format codes are those of ECMA-376 
 """
 
 import re
-from decimal import ROUND_HALF_UP, Decimal
+from decimal import ROUND_HALF_UP, Context, Decimal
 from functools import lru_cache
 
+_BEYOND_DIGITS = 1e15  # no format shows a number truly from here on
 _SECTION = re.compile(r'((?:"[^"]*"|\\.|\[[^\]]*\]|[^;"\\\[])*)(?:;|$)')
 _CONDITION = re.compile(r"\[(<=|>=|<>|<|>|=)(-?[\d.]+)\]")
 _PIECE = re.compile(
@@ -36,7 +37,7 @@ def shown(number: float, code: str) -> str:
     """
     section, negative = _section(number, code)
     pieces = _pieces(section)
-    if pieces is None:
+    if pieces is None or abs(number) >= _BEYOND_DIGITS:
         return plain(number)
     texts = [_digits(abs(number), d, power) if d else text for text, d, power in pieces]
     digits = [text for text, (_, d, _) in zip(texts, pieces, strict=True) if d]
@@ -93,6 +94,7 @@ def _digits(number: float, digits: str, power: str) -> str:
     value = Decimal(format(number, ".15g"))
     exponent = 0
     if power and value:
+        value = Context(prec=len(part) + 1, rounding=ROUND_HALF_UP).plus(value)
         exponent = value.adjusted()
         value = value.scaleb(-exponent)
     value = value.quantize(Decimal(1).scaleb(-len(part)), ROUND_HALF_UP)

@@ -94,8 +94,8 @@ class Grouping:
         """Take in all rows of a table. Rows that say the same share one result."""
         sample_roles, of_sample = _getter(table, ROLES)
         rows = _Rows(table, self.maker)
-        near: dict[_Key, _Bucket] = {}
-        last: _Bucket | None = None
+        near: dict[_Key, tuple[_Bucket, str]] = {}
+        last: tuple[_Bucket, str] | None = None
         for number, row in zip(table.numbers, table.rows, strict=True):
             what = rows.made(row)
             for trouble in what.troubles:
@@ -103,14 +103,16 @@ class Grouping:
             if what.result is None:
                 continue
             where = of_sample(row)
-            bucket = near.get(where)
-            if bucket is None:
+            found = near.get(where)
+            if found is None:
                 told = _told(sample_roles, where)
-                # A row that leaves all of this blank belongs to the sample above it.
-                bucket = last if last and not told else self._bucket(told, table, number)
-                near[where] = bucket
-            last = bucket
-            bucket.results.append(what.result)
+                if last and not told:
+                    found = last  # a row that leaves all of this blank goes with the one above
+                else:
+                    found = near[where] = self._bucket(told, table, number)
+            last = found
+            bucket, own_lab = found
+            bucket.results.append(replace(what.result, lab=own_lab) if own_lab else what.result)
 
     def samples(self, document: NewDocument) -> tuple[DraftSample, ...]:
         """The samples in the order in which they came, each with the whole file as document."""
@@ -123,7 +125,8 @@ class Grouping:
             for bucket in self._buckets.values()
         )
 
-    def _bucket(self, told: Mapping[Role, str], table: Table, number: int) -> _Bucket:
+    def _bucket(self, told: Mapping[Role, str], table: Table, number: int) -> tuple[_Bucket, str]:
+        """The sample of a row, and the row's lab where it is not the sample's."""
         collected, troubles = self.days.collected(told, table.facts)
         cells = {**table.facts, **told}
         received, more = self.days.read(
@@ -149,7 +152,8 @@ class Grouping:
                 temperature=cells.get(Role.TEMPERATURE, ""),
             )
             found = self._buckets[key] = _Bucket(point, sample, _findings(sample))
-        return found
+        lab = cells.get(Role.LAB, "")
+        return found, "" if lab == found.sample.lab else lab
 
 
 def _first(cells: Mapping[Role, str], *roles: Role) -> str:

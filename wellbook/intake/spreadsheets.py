@@ -49,8 +49,15 @@ def sheets(content: bytes, name: str, *, with_formats: bool) -> tuple[Sheet, ...
             f"{name} is locked with a password. Open it in a spreadsheet program, save it without "
             "one, and take in that file."
         ) from None
-    except Exception as error:  # noqa: BLE001  the library raises many kinds of its own
-        raise Fault(f"{name} can't be read as a workbook ({error}): ask for it again.") from None
+    except BaseException as error:
+        # The library raises many kinds of its own; its panics are no Exception.
+        if isinstance(error, KeyboardInterrupt | SystemExit | GeneratorExit):
+            raise
+        logging.getLogger(__name__).info("workbook not read", exc_info=True)
+        raise Fault(
+            f"{name} can't be read as a workbook: it is damaged, or of another kind than its name "
+            "says. Ask for the file again, best as CSV."
+        ) from None
     cells = sum(len(rows) * len(rows[0]) for rows in values.values() if rows)
     formats = _formats(content) if with_formats and cells <= _CELLS_WITH_FORMATS else {}
     found = [_sheet(title, rows, formats.get(title, {})) for title, rows in values.items()]

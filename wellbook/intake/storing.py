@@ -43,10 +43,7 @@ def store(
         kept = Kept(book, source)
         new = [pair for pair in placed if again or not kept.has(*pair)]
         if not new:
-            raise Fault(
-                f"{source}: all {len(placed)} tests in it are already in the book. "
-                "Nothing was added."
-            )
+            raise Fault(f"{source} is already in the book, with all its tests. Nothing was added.")
         made: tuple[tuple[str, str], ...] = ()
     else:
         new, made = _with_new_points(draft, book, well, point)

@@ -42,7 +42,7 @@ def decode(content: bytes, name: str) -> str:
 
 def _not_text(name: str, where: str) -> Fault:
     return Fault(
-        f"{name} is not a table that can be read, or it is damaged: {where} holds bytes that are "
+        f"{name} is not a table that can be read, or it is damaged: {where} is "
         "not text. Ask the lab for a CSV or XLSX file."
     )
 

@@ -15,6 +15,7 @@ from wellbook.intake.tables import Table, told
 from wellbook.water.catalogue import Catalogue
 from wellbook.water.units import understand
 
+_USUAL = 3
 _LOOK = 300  # rows below a heading from which its columns are judged
 _BESIDE = {
     *(Role.CONDITION, Role.QUALIFIER, Role.DETECTED, Role.SIGN, Role.REMARK, Role.UNIT),
@@ -54,7 +55,9 @@ class Walk:
         unit = unit if understand(unit) else ""
         self._table = Table(self.sheet.name, columns, facts, unit)
         widths = Counter(len(row) for row in self.sheet.rows if len(row) > 1)
-        self._width = max(len(heading), max(widths, key=lambda w: (widths[w], w), default=0))
+        usual, times = widths.most_common(1)[0]
+        # A last column without a heading stands in most rows, a stray separator in one or two.
+        self._width = max(len(heading), usual if times >= _USUAL or not heading else 0)
         self._need = max(columns.values()) + 1
         self._subject = next(columns[r] for r in (Role.NAME, Role.CODE, Role.CAS) if r in columns)
         self._result = columns[Role.RESULT]
@@ -62,15 +65,11 @@ class Walk:
     def step(self, index: int) -> None:
         """Take in one row."""
         row = self.sheet.rows[index]
-        if len(row) > self._width and any(map(str.strip, row[self._width :])):
-            raise Fault(
-                f"{self.name} is damaged: row {index + 1} has {len(row)} cells where the table has "
-                f"{self._width}. Put a cell that holds the separator into quotation marks, or ask "
-                "the lab for the file again."
-            )
         if len(row) < self._need:
             row = [*row, *[""] * (self._need - len(row))]
         if self._is_subject(row[self._subject]) and row[self._result].strip():
+            if len(row) > self._width:
+                self._check_width(row, index)
             self._take(row, index)
         elif any(map(str.strip, row)):
             self._other(row, index)
@@ -137,6 +136,14 @@ class Walk:
         if not beside or not self._is_subject(row[self._subject]):
             return False
         return not row[self._result].strip()
+
+    def _check_width(self, row: Cells, index: int) -> None:
+        if any(map(str.strip, row[self._width :])):
+            raise Fault(
+                f"{self.name} is damaged: row {index + 1} has {len(row)} cells where the table has "
+                f"{self._width}. Put a cell that holds the separator into quotation marks, or ask "
+                "the lab for the file again."
+            )
 
     def _check_end(self) -> None:
         """Refuse a file whose last row stops before its end."""

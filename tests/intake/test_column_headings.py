@@ -1,0 +1,54 @@
+"""What common headings say: common practice, no source."""
+
+import pytest
+
+from wellbook.intake.headings import role_of, unit_in
+from wellbook.intake.roles import Role
+
+
+@pytest.mark.parametrize(
+    ("role", "headings"),
+    [
+        (Role.NAME, "Analyte|Parameter|Test|Contaminant|Parameter Name|Chemical Name|Constituents"),
+        (Role.RESULT, "Result|Results|Result (mg/L)|Value|Conc.|Your Result|Result Value|Found"),
+        (Role.UNIT, "Unit|Units|UOM|result_unit|ResultUnits"),
+        (Role.DATE, "Sample Date|Date Collected|Collected|sampleDate|Date/Time Sampled|Sampled On"),
+        (Role.TIME, "Time|Time Collected|Sample Time|Time of Collection"),
+        (Role.RECEIVED, "Received|Date Received|Received at lab|Receipt Date"),
+        (Role.ANALYSED, "Analyzed|Date Analysed|Analysis Date|Test Date"),
+        (Role.REPORTED, "Report Date|Date Reported|Reported"),
+        (Role.REPORTING_LIMIT, "RL|MRL|PQL (mg/L)|Reporting Limit|LOQ|Quantitation Limit"),
+        (Role.DETECTION_LIMIT, "MDL|LOD|Detection Limit|Method Detection Limit"),
+        (Role.METHOD, "Method|Analytical Method|Method No."),
+        (Role.QUALIFIER, "Flag|Qual|Qualifier|Q|Result Qualifier"),
+        (Role.NUMBER, "Lab Sample ID|Lab #|Sample ID|Sample No.|Lab Number"),
+        (Role.CLIENT_NUMBER, "Client Sample ID|Sample Name|Field ID"),
+        (Role.POINT, "Location|Sampling Point|Sample Location|Site|Tap"),
+        (Role.LAB, "Lab|Laboratory|Lab Name|Performing Lab"),
+        (Role.CAS, "CAS|CAS#|CAS No.|CASRN|CAS Number"),
+        (Role.FRACTION, "Fraction|Sample Fraction"),
+        (Role.SAMPLER, "Sampled By|Collected by|Sampler"),
+        (Role.TEMPERATURE, "Temp on receipt|Received Temp|Cooler Temperature"),
+        (Role.NOTHING, "MCL|EPA Limit|Limit|SMCL|Max. Allowed|Pass/Fail|Prep Date|Dilution Factor"),
+    ],
+)
+def test_headings_that_labs_use(role, headings):
+    assert {heading: role_of(heading) for heading in headings.split("|")} == dict.fromkeys(
+        headings.split("|"), role
+    )
+
+
+@pytest.mark.parametrize("text", ["Kitchen tap", "Iron", "Nitrate as N", "2.1", "", "mg/L"])
+def test_what_stands_in_a_table_is_no_heading(text):
+    assert role_of(text) is None
+
+
+def test_a_sentence_is_no_heading():
+    assert role_of("Results relate only to the items tested and to the sample as received") is None
+
+
+@pytest.mark.parametrize(
+    ("heading", "unit"), [("Result (mg/L)", "mg/L"), ("Result, µg/L", "µg/L"), ("Result", "")]
+)
+def test_a_heading_may_carry_the_unit(heading, unit):
+    assert unit_in(heading) == unit

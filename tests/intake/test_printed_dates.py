@@ -1,0 +1,189 @@
+"""Dates as labs print them. ISO 8601 for the year-month-day forms; the rest common practice."""
+
+from datetime import date, time, timedelta
+
+import pytest
+from conftest import TODAY, keys
+from hypothesis import given
+from hypothesis import strategies as st
+
+from wellbook.intake.dates import Order, clock, order_of, taken_apart
+from wellbook.intake.drafts import NO_DAY
+from wellbook.water.moments import Moment
+
+TABLE = "Analyte,Result,Units,Collected\nIron,1,mg/L,{}\n"
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "2024-05-13",
+        "2024/05/13",
+        "20240513",
+        "5/13/2024",
+        "05-13-24",
+        "13.05.2024",
+        "13-May-2024",
+        "13 May 24",
+        "May 13, 2024",
+        "Monday, May 13th, 2024",
+        "13MAY2024",
+    ],
+)
+def test_a_day_that_can_mean_only_one_thing_is_read(draft_of, text):
+    draft = draft_of(TABLE.format(f'"{text}"'))
+    assert draft.samples[0].sample.collected == Moment(date(2024, 5, 13))
+    assert keys(draft) == []
+
+
+@pytest.mark.parametrize(
+    ("text", "at", "offset"),
+    [
+        ("2024-05-13 07:15", time(7, 15), None),
+        ("2024-05-13T07:15:00-04:00", time(7, 15), -240),
+        ("5/13/2024 7:15 AM", time(7, 15), None),
+        ("5/13/2024 7:15:00 PM", time(19, 15), None),
+        ("5/13/2024 12:05 a.m.", time(0, 5), None),
+        ("5/13/2024 12:05 pm EST", time(12, 5), -300),
+        ("5/13/2024 at 7:15", time(7, 15), None),
+        ("5/13/2024 0:00", None, None),
+        ("2024-05-13 00:00:00", None, None),
+    ],
+)
+def test_a_time_may_stand_after_the_day_and_midnight_is_no_time(draft_of, text, at, offset):
+    collected = draft_of(TABLE.format(text)).samples[0].sample.collected
+    assert (collected.at, collected.offset) == (at, offset)
+
+
+@pytest.mark.parametrize(
+    ("text", "at"),
+    [("7:15", time(7, 15)), ("0715", time(7, 15)), ("7 pm", time(19)), ("07:15:59", time(7, 15))],
+)
+def test_a_time_in_a_column_of_its_own(draft_of, text, at):
+    draft = draft_of(f"Analyte,Result,Units,Sampled,Time\nIron,1,mg/L,2024-05-13,{text}\n")
+    assert draft.samples[0].sample.collected.at == at
+
+
+def test_one_date_beyond_the_twelfth_decides_for_the_whole_file(draft_of):
+    draft = draft_of(
+        "Analyte,Result,Units,Collected,Analyzed\n"
+        "Iron,1,mg/L,03/05/2024,13/05/2024\nLead,1,ug/L,04/06/2024,\n"
+    )
+    assert [s.sample.collected.day for s in draft.samples] == [date(2024, 5, 3), date(2024, 6, 4)]
+    assert keys(draft) == []
+
+
+def test_the_month_comes_first_where_the_day_first_would_lie_in_the_future(draft_of):
+    draft = draft_of(TABLE.format("02/12/2026"))  # the second of December is yet to come
+    assert draft.samples[0].sample.collected.day == date(2026, 2, 12)
+    assert keys(draft) == []
+
+
+def test_a_month_first_in_the_future_is_never_turned_round_in_silence(draft_of):
+    draft = draft_of(TABLE.format("12/02/2026"))
+    assert ("future_date", "stop") in [(f.key, f.severity) for f in draft.findings]
+
+
+def test_a_date_that_can_mean_two_days_is_asked_about(draft_of):
+    draft = draft_of(TABLE.format("03/05/2024"))
+    (finding,) = draft.findings
+    assert (finding.key, finding.severity) == ("date_order", "ask")
+    assert "5 March 2024" in finding.text
+    assert "3 May 2024" in finding.text
+
+
+def test_a_person_can_say_which_comes_first(draft_of):
+    draft = draft_of(TABLE.format("03/05/2024"), order=Order.DAY_FIRST)
+    assert draft.samples[0].sample.collected.day == date(2024, 5, 3)
+    assert keys(draft) == []
+
+
+def test_the_same_number_twice_needs_no_question(draft_of):
+    assert keys(draft_of(TABLE.format("05/05/2024"))) == []
+
+
+def test_dates_that_prove_both_orders_stop_the_file(draft_of):
+    draft = draft_of(
+        "Analyte,Result,Units,Collected\nIron,1,mg/L,13/05/2024\nIron,1,mg/L,05/13/2024\n"
+    )
+    assert ("mixed_dates", "stop") in [(f.key, f.severity) for f in draft.findings]
+
+
+@pytest.mark.parametrize("text", ["2026-03-02", "12/31/2093", "Mar 2 26"])
+def test_a_day_in_the_future_stops_the_file_and_names_the_row(draft_of, text):
+    (finding,) = draft_of(TABLE.format(text)).findings
+    assert (finding.key, finding.severity, finding.where) == ("future_date", "stop", "row 2")
+
+
+def test_today_is_not_the_future(draft_of):
+    assert keys(draft_of(TABLE.format(TODAY))) == []
+
+
+def test_two_digits_of_a_year_are_never_in_the_future(draft_of):
+    draft = draft_of("Analyte,Result,Units,Collected\nIron,1,mg/L,5/13/64\nIron,1,mg/L,5/13/25\n")
+    assert [s.sample.collected.day.year for s in draft.samples] == [1964, 2025]
+
+
+@pytest.mark.parametrize("text", ["", "soon", "31/31/2024", "2024-02-30"])
+def test_a_day_that_is_missing_or_none_stops_the_file(draft_of, text):
+    draft = draft_of(TABLE.format(text))
+    assert draft.samples[0].sample.collected.day == NO_DAY
+    assert [f.severity for f in draft.findings] == ["stop"]
+
+
+def test_a_time_that_is_none_leaves_the_day(draft_of):
+    draft = draft_of(TABLE.format("2024-05-13 27:99"))
+    assert draft.samples[0].sample.collected == Moment(date(2024, 5, 13))
+    assert keys(draft) == ["bad_time"]
+
+
+def test_a_bare_word_date_in_a_column_is_taken_for_sampling_and_noted(draft_of):
+    draft = draft_of("Analyte,Result,Units,Date\nIron,1,mg/L,2024-05-13\n")
+    assert [(f.key, f.severity) for f in draft.findings] == [("some_date", "note")]
+
+
+def test_a_bare_word_date_above_the_table_is_asked_about(draft_of):
+    draft = draft_of("Date: 2024-05-13\nAnalyte,Result,Units\nIron,1,mg/L\n")
+    assert [(f.key, f.severity) for f in draft.findings] == [("some_date", "ask")]
+
+
+def test_the_date_of_the_report_is_never_taken_for_that_of_sampling(draft_of):
+    draft = draft_of("Report date: 2024-05-20\nAnalyte,Result,Units\nIron,1,mg/L\n")
+    assert keys(draft) == ["no_date"]
+
+
+def test_a_time_above_the_table_stays_with_the_date_above_the_table(draft_of):
+    draft = draft_of(
+        "Collected: 2024-05-13\nTime: 07:15\nAnalyte,Result,Units,Sampled\nIron,1,mg/L,2024-05-14\n"
+        "Lead,1,ug/L,\n"
+    )
+    assert draft.samples[0].sample.collected == Moment(date(2024, 5, 14))
+
+
+@given(st.dates(date(1930, 1, 1), TODAY), st.sampled_from(["/", "-", "."]), st.booleans())
+def test_any_day_is_read_back_once_the_order_is_known(day, mark, is_day_first):
+    a, b = (day.day, day.month) if is_day_first else (day.month, day.day)
+    printed = taken_apart(f"{a}{mark}{b:02d}{mark}{day.year}", TODAY)
+    order = Order.DAY_FIRST if is_day_first else Order.MONTH_FIRST
+    assert printed is not None
+    assert printed.day(order) == day
+
+
+@given(st.lists(st.dates(date(2001, 1, 1), TODAY), min_size=1), st.booleans())
+def test_an_order_that_is_found_is_the_true_one(days, is_day_first):
+    form = "%d/%m/%Y" if is_day_first else "%m/%d/%Y"
+    order, is_mixed = order_of([f"{day:{form}}" for day in days], TODAY)
+    assert not is_mixed
+    assert order in {Order.UNKNOWN, Order.DAY_FIRST if is_day_first else Order.MONTH_FIRST}
+
+
+@given(st.times(), st.sampled_from(["%H:%M", "%I:%M %p", "%H%M", "%H:%M:%S"]))
+def test_any_time_is_read_back(at, form):
+    assert clock(at.strftime(form)) == (time(at.hour, at.minute), None)
+
+
+@given(st.text(max_size=30))
+def test_no_text_whatever_breaks_the_reading_of_dates(text):
+    printed = taken_apart(text, TODAY)
+    assert printed is None or printed.year < TODAY.year + timedelta.max.days
+    clock(text)

@@ -1,0 +1,86 @@
+"""Names with basis, fraction, draw and unit in them: common practice, no source."""
+
+import pytest
+
+from wellbook.intake.names import read_fraction, read_name
+
+
+@pytest.mark.parametrize(
+    ("printed", "key", "basis", "fraction", "draw", "unit"),
+    [
+        ("Nitrate as N", "nitrate", "as N", "", "", ""),
+        ("Nitrate-N", "nitrate", "as N", "", "", ""),
+        ("NO3-N (mg/L)", "nitrate", "as N", "", "", "mg/L"),
+        ("Nitrate/Nitrite as N", "nitrate_nitrite", "as N", "", "", ""),
+        ("Iron, Dissolved", "iron", "", "dissolved", "", ""),
+        ("Total Iron (Fe)", "iron", "", "total", "", ""),
+        ("Iron (Fe), Diss.", "iron", "", "dissolved", "", ""),
+        ("Manganese, Total Recoverable", "manganese", "", "total", "", ""),
+        ("Calcium, dissolved, mg/L", "calcium", "", "dissolved", "", "mg/L"),
+        ("Lead - First Draw", "lead", "", "", "first draw", ""),
+        ("Lead, 1st draw, total", "lead", "", "total", "first draw", ""),
+        ("Copper, flushed", "copper", "", "", "flushed", ""),
+        ("Hardness (mg/L CaCO3)", "hardness", "", "", "", "mg/L CaCO3"),
+        ("Total Hardness as CaCO3", "hardness", "as CaCO3", "", "", ""),
+        ("Turbidity (NTU)", "turbidity", "", "", "", "NTU"),
+        ("Arsenic ppb", "arsenic", "", "", "", "ppb"),
+    ],
+)
+def test_a_name_is_taken_apart(catalogue, printed, key, basis, fraction, draw, unit):
+    name = read_name(printed, catalogue)
+    assert name.parameter is not None
+    assert (name.parameter.key, name.basis, name.fraction, name.draw, name.unit) == (
+        key,
+        basis,
+        fraction,
+        draw,
+        unit,
+    )
+
+
+@pytest.mark.parametrize(
+    "printed",
+    [
+        "Total Hardness",
+        "Total Coliform",
+        "Total Dissolved Solids (TDS)",
+        "Alkalinity, Total",
+        "Dissolved Oxygen",
+        "Total Organic Carbon",
+        "Phosphorus, Total",
+    ],
+)
+def test_total_and_dissolved_are_no_fractions_where_they_are_part_of_the_name(catalogue, printed):
+    name = read_name(printed, catalogue)
+    assert name.parameter is not None
+    assert name.fraction == ""
+
+
+@pytest.mark.parametrize("printed", ["Copper (Cu)", "Fluoride (F)", "Potassium (K)", "Carbon (C)"])
+def test_the_symbol_of_an_element_is_never_taken_for_a_unit(catalogue, printed):
+    assert read_name(printed, catalogue).unit == ""
+
+
+def test_a_cas_number_tells_what_a_strange_name_means(catalogue):
+    # CAS Registry Number of arsenic.
+    name = read_name("Metal X", catalogue, "7440-38-2")
+    assert name.parameter is not None
+    assert name.parameter.key == "arsenic"
+
+
+@pytest.mark.parametrize(
+    ("text", "fraction"),
+    [
+        # WQX domain list SampleFraction.
+        ("Total", "total"),
+        ("Dissolved", "dissolved"),
+        ("Total Recoverable", "total"),
+        ("Unfiltered, field", "total"),
+        ("Filtered field and/or lab", "dissolved"),
+        ("Filtered, lab", "dissolved"),
+        ("None", ""),
+        ("Suspended", None),
+    ],
+)
+def test_fractions_of_the_open_exchange_format(text, fraction):
+    assert read_fraction(text) == fraction
