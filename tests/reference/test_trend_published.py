@@ -5,6 +5,7 @@ EPA QA/G-9S (EPA/240/B-06/003, 2006); EPA Unified Guidance (530/R-09-007, 2009),
 """
 
 import csv
+from datetime import date
 from pathlib import Path
 
 import pymannkendall
@@ -14,7 +15,7 @@ from scipy import stats
 from wellbook.water.kaplan_meier import quantile
 from wellbook.water.mann_kendall import mann_kendall, normal_p, score_distribution
 from wellbook.water.seasonal_kendall import chi_square_p, seasonal_kendall, seasonal_slope
-from wellbook.water.spans import Span
+from wellbook.water.spans import Span, span_on
 from wellbook.water.theil_sen import theil_sen
 from wellbook.water.turnbull import shares_of
 
@@ -120,6 +121,21 @@ def test_intervals_of_slopes_agree_with_two_rank_rules(spans, low, high):
     near = 0.02 * ours.rate
     assert ours.low == pytest.approx(low, abs=near)
     assert ours.high == pytest.approx(high, abs=near)
+
+
+def test_slopes_go_by_real_dates():
+    # Example 17-6 prints year.month; on the first of each month scipy gives 26.48997 for 365.25
+    # days, with 18.92487 and 35.25579 at 95 %. Example of uneven dates above: by position in the
+    # series it would be 0.36 a test and not 0.1176 a year (pymannkendall).
+    dated = []
+    for span in SULFATE:
+        year, month = divmod(round(span.at * 10), 10)
+        dated.append(span_on(date(1900 + year, month, 1), span.low, span.high))
+    slope = theil_sen(dated, 0.95)
+    assert slope.rate == pytest.approx(26.48997, rel=1e-6)
+    assert (slope.low, slope.high) == pytest.approx((18.92487, 35.25579), abs=0.02 * slope.rate)
+    by_position = pymannkendall.original_test([span.low for span in UNEVEN]).slope
+    assert by_position == pytest.approx(0.36)
 
 
 @pytest.mark.parametrize(

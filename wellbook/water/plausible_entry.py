@@ -125,7 +125,7 @@ def _swapped(day: date, today: date | None, received: Moment | None) -> str:
     if end is None or day.day > _LAST_MONTH or day.day == day.month:
         return ""
     other = date(day.year, day.day, day.month)
-    return f" Were day and month swapped ({other.isoformat()})?" if other <= end < day else ""
+    return f" Were day and month swapped ({other.isoformat()})?" if other <= end else ""
 
 
 def _is_a_limit(result: Result, catalogue: Catalogue) -> bool:
