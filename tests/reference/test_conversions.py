@@ -44,6 +44,9 @@ def converted(number, unit, basis, to_unit, to_basis, key):
         ("phosphate", "as P", "as PO4", 3.06614),
         ("alkalinity", "as CaCO3", "as HCO3", 1.21927),
         ("alkalinity", "as CaCO3", "as CO3", 0.59956),
+        ("bicarbonate", "as HCO3", "as CO3", 0.49174),  # by equivalents, 30.004 / 61.016
+        ("phosphate", "as P", "as P2O5", 2.2914),
+        ("uranium", "as U", "as U3O8", 1.1792),
         # Rounded factors that are common practice, no source.
         ("sulfate", "as S", "as SO4", 2.996),
         ("hydrogen_sulfide", "as S", "as H2S", 1.063),

@@ -91,6 +91,7 @@ def test_a_nondetect_without_a_limit_takes_the_one_in_its_column_or_none(text):
     assert said(text) == (Kind.BELOW, None)
     assert said(text, limit="0.5") == (Kind.BELOW, Decimal("0.5"))
     assert said(text, limit="see note") == (Kind.BELOW, None)
+    assert said(text, limit="0") == (Kind.BELOW, None)
 
 
 @pytest.mark.parametrize("qualifier", ["U", "ND", "<", "BDL", "not detected"])
@@ -134,6 +135,7 @@ def test_an_overgrown_plate_is_off_scale_without_a_number(text):
         ("TNTC - no coliform", Kind.ABOVE),
         ("confluent, coliform absent", Kind.ABOVE),
         ("confluent, coliforms not detected", Kind.ABOVE),
+        ("TNTC, coliform not present", Kind.ABOVE),
     ],
 )
 def test_an_overgrown_plate_is_present_only_if_the_lab_saw_coliform(text, kind):
@@ -212,6 +214,7 @@ def test_no_test_is_missing_and_never_a_nondetect(text):
         "see report",
         "5 furlongs",
         "<5 >3",
+        ">5 U",
         "1,23,456",
         "satisfactory",
     ],

@@ -420,6 +420,14 @@ def test_a_limit_known_only_to_its_year_says_so_inside_that_year():
     assert judge_all(one, catalogue, US, date(2018, 12, 31)) == ()
 
 
+def test_a_limit_of_unknown_start_says_so_for_the_sampling_day_only():
+    held = limit("2", set="us-epa-primary", parameter="copper", start="")
+    catalogue = replace(CATALOGUE, _limits_of={"copper": (held,)})
+    then, now = then_and_now(result("copper", "1", unit="mg/L"), catalogue, US, TODAY)
+    assert "Since when" in then.why
+    assert now.why == ""
+
+
 def test_an_unknown_parameter_and_one_without_limits_have_no_limit():
     unknown = replace(result("nitrate", "5"), parameter="")
     assert headline(judge_all(unknown, CATALOGUE, US, TODAY)) == Judgement(Verdict.NO_LIMIT)

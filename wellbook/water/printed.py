@@ -35,7 +35,7 @@ _PATTERNS = {
     (name, comma): re.compile(pattern.replace("NUMBER", number), re.IGNORECASE)
     for comma, number in ((False, _WITH_POINT), (True, _WITH_COMMA))
     for name, pattern in (
-        (_NUMBER_FIRST, rf"^(?P<sign>{_SIGNS})?\s*(?P<number>NUMBER)(?![\d,])(?P<tail>.*)$"),
+        (_NUMBER_FIRST, rf"^(?P<sign>{_SIGNS})?\s*(?P<number>NUMBER)(?!\d)(?P<tail>.*)$"),
         (
             _UNDETECTED_FIRST,
             rf"^(?P<sign>{_UNDETECTED})(?![a-z]){_BETWEEN}(?P<number>NUMBER)(?P<tail>[^)]*)\)?$",

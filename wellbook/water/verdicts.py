@@ -77,8 +77,9 @@ def judge_all(
     parameter = catalogue.parameters.get(result.parameter)
     if parameter is None:
         return ()
+    others = tuple(beside)
     return tuple(
-        _dated(judge(result, limit, parameter, beside=beside), force)
+        _dated(judge(result, limit, parameter, beside=others), force)
         for limit in catalogue.limits_of(result.parameter)
         if limit.set in sets and catalogue.sets[limit.set].standing == IN_FORCE
         if (force := limit.in_force(on)) is not Force.NO
@@ -99,8 +100,11 @@ def then_and_now(
     beside: Iterable[Result] = (),
 ) -> tuple[Judgement, Judgement]:
     """The headline by the limits of the sampling day, and by those of today."""
+    others = tuple(beside)
     days = (result.collected.day, today)
-    then, now = (headline(judge_all(result, catalogue, sets, day, beside=beside)) for day in days)
+    then, now = (headline(judge_all(result, catalogue, sets, day, beside=others)) for day in days)
+    if then.limit and not then.limit.start and result.collected.day < today:
+        then = _adding(then, "Since when this limit holds is not known.")
     return then, now
 
 
@@ -138,7 +142,11 @@ def _dated(judgement: Judgement, force: Force) -> Judgement:
         return judgement
     bound = limit.start if len(limit.start) in {4, 7} else limit.end
     said = f"The limit's date is known only as {bound}, so it may not have held on that day."
-    return replace(judgement, why=" ".join(filter(None, (judgement.why, said))))
+    return _adding(judgement, said)
+
+
+def _adding(judgement: Judgement, sentence: str) -> Judgement:
+    return replace(judgement, why=f"{judgement.why} {sentence}".strip())
 
 
 def _rank(judgement: Judgement) -> tuple[int, int, Decimal]:
@@ -152,7 +160,7 @@ def _rank(judgement: Judgement) -> tuple[int, int, Decimal]:
         (Verdict.NEAR, True): 2,
         (Verdict.OUTSIDE, False): 3,
         (Verdict.UNDECIDABLE, False): 4,
-    }.get((judgement.verdict, health), 5 if health else 6)
+    }.get((judgement.verdict, health), 5)
     return (place, _KIND_ORDER.index(limit.kind), -_share(judgement, limit))
 
 
