@@ -161,5 +161,5 @@ def examples() -> dict[str, Chart]:
             "manganese",
             events=[EventMark(date(2019, 5, 1 + 3 * i), f"thing {i}") for i in range(7)],
         ),
-        "money and math": nitrate(events=[EventMark(date(2015, 1, 1), "filter for $40 or $a_b$")]),
+        "money and math": nitrate(events=[EventMark(date(2015, 1, 1), "filter for $40 or $50")]),
     }

@@ -1,7 +1,7 @@
 from dataclasses import replace
 from datetime import date, timedelta
 
-from chart_examples import describe, history, nitrate
+from chart_examples import dense, describe, history, nitrate
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
@@ -9,6 +9,8 @@ from wellbook.charts.labels import place_events
 from wellbook.charts.paper import Box, Pen
 from wellbook.charts.parts import EventMark
 from wellbook.charts.plot import Plot, day_ticks, figure_ticks
+from wellbook.charts.sheet import lay_out
+from wellbook.charts.theme import LIGHT
 
 PEN = Pen("condensed", 7.5)
 CHART = nitrate()
@@ -105,3 +107,18 @@ def test_text_is_wrapped_to_the_room_and_loses_no_word():
 def test_a_word_wider_than_the_room_is_cut():
     assert PEN.shortened("perfluorooctanesulfonic", 0.5).endswith("…")
     assert PEN.width(PEN.shortened("perfluorooctanesulfonic", 0.5)) <= 0.5
+
+
+def test_seasons_too_thin_to_tell_apart_are_not_shaded():
+    assert lay_out(dense(), (9, 5), LIGHT, with_words=False).shades
+    assert lay_out(dense(), (3, 2), LIGHT, with_words=False).shades == ()
+
+
+def test_seasons_are_named_in_the_longest_words_that_fit():
+    year = replace(CHART, first=CHART.last - timedelta(days=500))
+    year = replace(year, shades=tuple(s for s in CHART.shades if s.first >= year.first))
+    assert lay_out(year, (9, 5), LIGHT, with_words=False).season_names["winter"] == "winter"
+    assert lay_out(CHART, (9, 5), LIGHT, with_words=False).season_names == {
+        "winter": "W",
+        "summer": "S",
+    }
