@@ -286,12 +286,6 @@ def test_two_different_bases_for_one_result_are_asked_about(draft_of):
     assert [f.key for f in draft.findings] == ["two_bases"]
 
 
-def test_receipt_before_sampling_is_asked_about(draft_of):
-    draft = draft_of("Analyte,Result,Units,Collected,Received\nIron,1,mg/L,2024-05-13,2024-05-12\n")
-    (finding,) = draft.samples[0].findings
-    assert finding.key == "after_receipt"
-
-
 def test_the_whole_file_goes_along_as_a_document(draft_of):
     (sample,) = draft_of(REPORT, "spring test.csv").samples
     (document,) = sample.sample.documents

@@ -3,12 +3,14 @@
 `read` takes a file apart: cells (`text_tables`, `spreadsheets`), tables and the words beside them
 (`layout`, `columns`, `headings`, `crosstabs`), results (`results`), samples (`samples`). What a
 lab did oddly becomes a finding of the draft; only a file that is no table, or is damaged, raises.
-`store` puts a draft into the book, all of it or nothing. Imports `water` and `book`; data comes
-from lab files and goes to the book, by way of the window and the commands.
+`review` asks what is odd about the samples, `store` puts a draft into the book, all of it or
+nothing. Imports `water` and `book`; data comes from lab files and goes to the book, by way of the
+window and the commands.
 """
 
 from wellbook.intake.drafts import Draft, DraftSample, Stored
 from wellbook.intake.lab_files import read
+from wellbook.intake.reviewing import review
 from wellbook.intake.storing import store
 
-__all__ = ["Draft", "DraftSample", "Stored", "read", "store"]
+__all__ = ["Draft", "DraftSample", "Stored", "read", "review", "store"]

@@ -13,7 +13,6 @@ from wellbook.intake.results import Made, Maker, is_figure, with_figure
 from wellbook.intake.roles import Role
 from wellbook.intake.sheets import Cells
 from wellbook.intake.tables import Table
-from wellbook.water.findings import Finding
 from wellbook.water.names import normal_name
 
 ROLES = (
@@ -32,7 +31,6 @@ class _Bucket:
 
     point_name: str
     sample: NewSample
-    findings: tuple[Finding, ...]
     results: list[NewResult] = field(default_factory=list)
 
 
@@ -120,7 +118,6 @@ class Grouping:
             DraftSample(
                 bucket.point_name,
                 replace(bucket.sample, results=tuple(bucket.results), documents=(document,)),
-                bucket.findings,
             )
             for bucket in self._buckets.values()
         )
@@ -151,7 +148,7 @@ class Grouping:
                 purpose=cells.get(Role.PURPOSE, ""),
                 temperature=cells.get(Role.TEMPERATURE, ""),
             )
-            found = self._buckets[key] = _Bucket(point, sample, _findings(sample))
+            found = self._buckets[key] = _Bucket(point, sample)
         lab = cells.get(Role.LAB, "")
         return found, "" if lab == found.sample.lab else lab
 
@@ -173,11 +170,3 @@ def _getter(
 
 def _told(roles: tuple[Role, ...], cells: _Key) -> dict[Role, str]:
     return {role: cell.strip() for role, cell in zip(roles, cells, strict=True) if cell.strip()}
-
-
-def _findings(sample: NewSample) -> tuple[Finding, ...]:
-    received, collected = sample.received, sample.collected
-    if received is None or received.day >= collected.day:
-        return ()
-    text = f"Drawn on {collected.day} but received on {received.day}: one of the two days is wrong."
-    return (Finding("after_receipt", text, sample.lab_number),)

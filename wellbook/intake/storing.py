@@ -4,9 +4,10 @@ import hashlib
 from dataclasses import replace
 
 from wellbook.book import Book
-from wellbook.book.rows import Point, Well
+from wellbook.book.rows import Point
 from wellbook.faults import Fault
 from wellbook.intake.already import Kept
+from wellbook.intake.destinations import place_of, points_of
 from wellbook.intake.drafts import Draft, DraftSample, Stored
 from wellbook.water.names import normal_name
 
@@ -37,9 +38,9 @@ def store(
     _refuse_stops(draft)
     if not again:
         _refuse_file(draft, book)
-    points = _points(book, well, source)
+    points = points_of(book, well, source)
     if points:
-        placed = [(sample, _place(sample, points, point, draft)) for sample in draft.samples]
+        placed = [(sample, place_of(sample, points, point, draft)) for sample in draft.samples]
         kept = Kept(book, source)
         new = [pair for pair in placed if again or not kept.has(*pair)]
         if not new:
@@ -77,37 +78,6 @@ def _refuse_file(draft: Draft, book: Book) -> None:
                 )
 
 
-def _points(book: Book, well: str, source: str) -> list[Point]:
-    """The points among which a place is looked for; none if the well has none yet."""
-    wells = book.wells()
-    if not well:
-        return book.points()
-    found = [w.id for w in wells if normal_name(w.name) == normal_name(well)]
-    if not found and wells:
-        raise Fault(f"{source}: there is no well “{well}” in the book. It has {_list(wells)}.")
-    return book.points(found[0]) if found else []
-
-
-def _place(sample: DraftSample, points: list[Point], named: str, draft: Draft) -> Point:
-    source, printed = draft.source.name, sample.point_name
-    names = {normal_name(s.point_name): s.point_name for s in draft.samples}
-    if named and len(names) > 1:
-        raise Fault(
-            f"{source} holds tests of several places ({', '.join(sorted(names.values()))}): give "
-            "points of the book these names and leave the point out, or split the file."
-        )
-    wanted = named or printed
-    found = [p for p in points if normal_name(p.name) == normal_name(wanted)]
-    if len(found) == 1:
-        return found[0]
-    if found:
-        raise Fault(f"{source}: several wells have a point “{wanted}”. Name the well too.")
-    if not named and len(points) == 1 and len(names) == 1:
-        return points[0]
-    what = f"there is no point “{wanted}” in the book" if wanted else "it names no sampling point"
-    raise Fault(f"{source}: {what}. Name one of {_list(points)}.")
-
-
 def _with_new_points(
     draft: Draft, book: Book, well: str, point: str
 ) -> tuple[list[tuple[DraftSample, Point]], tuple[tuple[str, str], ...]]:
@@ -124,7 +94,3 @@ def _with_new_points(
     points = {key: book.point(book.add_point(number, title)) for key, title in made.items()}
     new = [(s, points[normal_name(wanted[s.point_name])]) for s in draft.samples]
     return new, tuple((name, place.name) for place in points.values())
-
-
-def _list(named: list[Point] | list[Well]) -> str:
-    return ", ".join(f"“{one.name}”" for one in named)
