@@ -220,6 +220,11 @@ def test_hardness_without_a_basis_is_taken_as_usual_and_says_so():
     assert "as CaCO3" in got.assumption
 
 
+def test_chlorine_and_carbon_have_only_one_form_and_nothing_is_assumed():
+    chlorine = parameter("chlorine_residual", basis="as Cl2")
+    assert convert(Decimal(1), "mg/L", "", "mg/L", "as Cl2", chlorine).assumption == ""
+
+
 def test_ppm_is_taken_as_for_dilute_water_and_says_so():
     got = convert(Decimal(180), "ppm", "", "mg/L", "", parameter())
     assert got.number == 180

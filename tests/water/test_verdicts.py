@@ -101,7 +101,7 @@ def verdict(held, parameter, text, **printed):
         ("≥10", Verdict.UNDECIDABLE),
         (">5", Verdict.UNDECIDABLE),
         ("present", Verdict.UNDECIDABLE),
-        ("absent", Verdict.UNDETECTED),
+        ("absent", Verdict.UNDECIDABLE),
         ("trace", Verdict.UNDECIDABLE),
         ("see note", Verdict.UNDECIDABLE),
         ("not tested", Verdict.UNDECIDABLE),
@@ -147,6 +147,7 @@ def test_a_unit_that_does_not_fit_is_undecidable_with_the_reason():
         (NITRATE, "nitrate", "10.5", False),
         (ARSENIC, "arsenic", "0.0104", True),  # results to the nearest 0.001, 40 CFR 141.23
         (ARSENIC, "arsenic", "0.0105", False),
+        (limit("0.3", kind=LimitKind.AESTHETIC), "iron", "0.314", False),
     ],
 )
 def test_the_plain_comparison_counts_and_rounding_is_only_told(held, parameter, text, rounds):
@@ -159,8 +160,10 @@ def test_a_nondetect_without_a_limit_takes_the_one_of_its_row():
     assert verdict(ARSENIC, "arsenic", "ND", unit="ug/L") is Verdict.UNDECIDABLE
     assert verdict(ARSENIC, "arsenic", "ND", unit="ug/L", limit="2") is Verdict.UNDETECTED
     one = replace(result("arsenic", "ND", unit="ug/L"), reporting_limit="0.002 mg/L")
-    assert judge(one, ARSENIC, CATALOGUE.parameters["arsenic"]).verdict is Verdict.UNDECIDABLE
+    assert judge(one, ARSENIC, CATALOGUE.parameters["arsenic"]).verdict is Verdict.UNDETECTED
     one = replace(result("arsenic", "ND", unit="ug/L"), detection_limit="1")
+    assert judge(one, ARSENIC, CATALOGUE.parameters["arsenic"]).verdict is Verdict.UNDETECTED
+    one = replace(result("arsenic", "absent", unit="ug/L"), reporting_limit="2")
     assert judge(one, ARSENIC, CATALOGUE.parameters["arsenic"]).verdict is Verdict.UNDETECTED
 
 

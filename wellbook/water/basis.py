@@ -144,6 +144,9 @@ _OWN_FORMS = {
     "uranium": "U",
 }
 
+# What is counted in these forms is never counted in another one.
+ONLY_FORMS = frozenset({"Cl2", "C", "N"})
+
 # Where a sheet without a basis may mean one thing or another.
 _CHOICES = {
     "nitrate": ("as N", "as NO3"),

@@ -53,6 +53,9 @@ def possible(
     reading = _with_bound(result)
     if parameter.scale == "presence" or limit.rule is Rule.ABSENT:
         return Possible((_bacteria(reading, limit, parameter),))
+    if reading.kind is Kind.ABSENT:
+        # Of a substance `absent` says no more than `not detected`.
+        reading = _with_bound(replace(result, reading=replace(reading, kind=Kind.BELOW)))
     if reading.number is None:
         return Possible((Figure(reading.kind),))
     open_choices = () if reading.basis or _carries_basis(reading) else choices(parameter)
@@ -73,6 +76,8 @@ def _with_bound(result: Result) -> Reading:
         return reading
     for text in (result.reporting_limit, result.detection_limit):
         bound = read_reading(text, unit=reading.unit)
+        if bound.kind is Kind.TEXT:
+            bound = read_reading(text)  # it may carry a unit of its own
         if bound.number is not None and bound.kind in {Kind.NUMBER, Kind.BELOW}:
             return replace(reading, number=bound.number, unit=bound.unit)
     return reading

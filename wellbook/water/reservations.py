@@ -108,5 +108,5 @@ def _remarked(verdict: Verdict, result: Result, limit: Limit, _: Parameter) -> t
     if limit.kind is LimitKind.ACTION and verdict is Verdict.OUTSIDE and limit.condition:
         remarks.append("An action level for public supplies, not a maximum.")
     if limit.condition and not limit.condition.startswith(_WEIGHED):
-        remarks.append(f"The limit is meant for: {limit.condition}.")
+        remarks.append(f"The limit carries a condition: {limit.condition}.")
     return verdict, " ".join(remarks)

@@ -89,7 +89,8 @@ def _maximum(figure: Figure, value: Decimal, limit: Limit, near_share: Decimal) 
     if figure.kind is Kind.ABOVE:
         return _above_maximum(figure, value, high, limit.unit)
     if value > high:
-        return Verdict.OUTSIDE, _rounded(value, high)
+        health = limit.kind in HEALTH_KINDS
+        return Verdict.OUTSIDE, _rounded(value, high) if health else ""
     near = limit.kind in HEALTH_KINDS and high > 0 and value >= near_share * high
     return (Verdict.NEAR if near else Verdict.WITHIN), ""
 

@@ -172,8 +172,10 @@ def _basis_taken(source: Unit, basis: str, to_basis: str, parameter: Parameter) 
             f"The sheet does not say whether {parameter.name} is counted "
             f"{' or '.join(choices)}; ask the lab."
         )
-    usual = parameter.basis or f"as {bases.own_form(parameter)}"
-    return [f"No basis is printed; taken {usual}, as is usual."] if usual != "as " else []
+    form = bases.own_form(parameter)
+    if not form or form in bases.ONLY_FORMS:
+        return []
+    return [f"No basis is printed; taken as {form}, as is usual."]
 
 
 def _dilute(source: Unit, target: Unit) -> list[str]:
