@@ -213,6 +213,19 @@ def test_hardness_gone_and_sodium_come_looks_like_the_other_side_of_a_softener()
     assert finding.results == (1, 2)
 
 
+def test_many_figures_gone_the_same_way_are_one_question():
+    history = past(chloride=11, sodium=7, sulfate=4, nitrate=0.3)
+    finding = only(sample(chloride=70, sodium=43, sulfate=25, nitrate=0.31), history)
+    assert (finding.key, finding.results) == ("many_far_from_history", (1, 2, 3))
+    assert "was a treatment unit bypassed, new or spent?" in finding.text
+
+
+def test_a_slip_in_all_of_them_is_named_once():
+    history = past(lead=2, arsenic=3, cadmium=0.5)
+    finding = only(sample(lead="0.002", arsenic="0.003", cadmium="0.0005"), history)
+    assert "µg/L taken for mg/L" in finding.text
+
+
 def test_a_sample_is_not_compared_with_itself():
     kept = sample(number=7, **SOUND)
     assert found(kept, kept) == ()

@@ -11,7 +11,7 @@ from wellbook.water.catalogue import Catalogue
 from wellbook.water.findings import Finding
 from wellbook.water.moments import Moment
 from wellbook.water.plausible_entry import again, columns, dates, signs
-from wellbook.water.plausible_history import habits
+from wellbook.water.plausible_history import off_habit
 from wellbook.water.plausible_parts import parts
 from wellbook.water.plausible_sums import sums
 from wellbook.water.readings import Flag, Kind
@@ -50,7 +50,7 @@ def check(
         *again(used, others),
         *columns(used, catalogue),
         *parts(used, catalogue),
-        *habits(used, catalogue, others),
+        *off_habit(used, catalogue, others),
         *signs(used, catalogue, others),
         *sums(used, catalogue),
     ]

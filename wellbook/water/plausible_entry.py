@@ -6,9 +6,9 @@ from heapq import nlargest
 
 from wellbook.water.catalogue import Catalogue
 from wellbook.water.findings import Finding
+from wellbook.water.habits import History
 from wellbook.water.limits import Rule
 from wellbook.water.moments import Moment
-from wellbook.water.plausible_history import History
 from wellbook.water.readings import Kind
 from wellbook.water.results import Result
 

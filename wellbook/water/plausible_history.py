@@ -1,34 +1,18 @@
 """A figure far from what this well has always shown, and the slip that would explain it."""
 
-from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass
-from heapq import nsmallest
+from collections.abc import Iterator, Sequence
 from itertools import combinations
 from math import log10
-from statistics import median
 
 from wellbook.water.catalogue import Catalogue
-from wellbook.water.contents import bounds_of
 from wellbook.water.figures import plain
 from wellbook.water.findings import Finding
-from wellbook.water.parameters import Parameter
-from wellbook.water.readings import Kind
+from wellbook.water.habits import History, Odd, odd_figure
 from wellbook.water.results import Result
 from wellbook.water.spans import label
 
-History = Mapping[str, Sequence[Result]]  # results of other samples, by parameter
-
-_LEAST = 4  # other figures from which a habit can be seen
-_NEAREST = 12  # and the most, nearest in time, so that a slow change stays unnoticed here
-_FAR = 4.0  # so many times the usual scatter
-_LEAST_FACTOR = 4.0  # and at least so many times the usual figure,
-_LEAST_FACTOR_NEAR_LIMIT = 10.0  # or so many where others are non-detects: there figures scatter
-_LEAST_PH = 1.5
-_SCATTER = 1.4826  # of the median deviation, to be that of a normal curve
-_FLOOR = 0.05  # least scatter, in powers of ten: an eighth
+_TOGETHER = 3  # so many that moved the same way are one question
 _NEAR = 0.08  # how near a slip's factor must come, in powers of ten: a fifth
-# Not habits of a well: they follow the weather, the minute or the day's pumping.
-_FITFUL = frozenset({"temperature", "turbidity", "odor", "color", "chlorine_residual"})
 _SLIPS = (
     (10.0, "a decimal point out of place"),
     (100.0, "a decimal point out of place by two"),
@@ -41,25 +25,11 @@ _OWN_SLIPS = {
 }
 
 
-@dataclass(frozen=True, slots=True)
-class _Odd:
-    """A figure beside the point's habit, all in powers of ten (pH as it is)."""
-
-    result: Result
-    parameter: Parameter
-    figure: float
-    usual: float
-    scatter: float
-    n: int
-
-    @property
-    def off(self) -> float:
-        return self.figure - self.usual
-
-
-def habits(results: Sequence[Result], catalogue: Catalogue, history: History) -> Iterator[Finding]:
+def off_habit(
+    results: Sequence[Result], catalogue: Catalogue, history: History
+) -> Iterator[Finding]:
     """Figures of one sample that are far from the others at the same point."""
-    odd = [one for one in (_odd(r, catalogue, history) for r in results) if one]
+    odd = [one for one in (odd_figure(r, catalogue, history) for r in results) if one]
     softener = _softener(odd)
     if softener:
         yield softener
@@ -69,60 +39,16 @@ def habits(results: Sequence[Result], catalogue: Catalogue, history: History) ->
         if _swapped(one, other):
             swapped |= {one.result.id, other.result.id}
             yield _swap(one, other)
-    yield from (_far(one) for one in odd if one.result.id not in swapped)
+    odd = [one for one in odd if one.result.id not in swapped]
+    for way in (-1, 1):
+        alike = [one for one in odd if one.off * way > 0 and one.parameter.key != "ph"]
+        if len(alike) >= _TOGETHER:
+            yield _together(alike)
+            odd = [one for one in odd if one not in alike]
+    yield from map(_far, odd)
 
 
-def _odd(result: Result, catalogue: Catalogue, history: History) -> _Odd | None:
-    parameter = catalogue.parameters.get(result.parameter)
-    if parameter is None or not _has_habits(parameter):
-        return None
-    figure = _figure(result, parameter, (Kind.NUMBER, Kind.BELOW))
-    others = _others(result, history)
-    habit = [
-        known for one in others if (known := _figure(one, parameter, (Kind.NUMBER,))) is not None
-    ]
-    if figure is None or len(habit) < _LEAST:
-        return None
-    usual = median(habit)
-    scatter = max(_FLOOR, _SCATTER * median(abs(one - usual) for one in habit))
-    all_detected = len(habit) == len(others)
-    least = log10(_LEAST_FACTOR if all_detected else _LEAST_FACTOR_NEAR_LIMIT)
-    least = _LEAST_PH if parameter.key == "ph" else least
-    near = abs(figure - usual) <= max(least, _FAR * scatter)
-    undetected = result.reading.kind is Kind.BELOW
-    if near or (undetected and (figure > usual or not all_detected)):
-        return None
-    return _Odd(result, parameter, figure, usual, scatter, len(habit))
-
-
-def _has_habits(parameter: Parameter) -> bool:
-    return (
-        parameter.scale != "presence"
-        and parameter.family != "bacteria"
-        and parameter.key not in _FITFUL
-    )
-
-
-def _others(result: Result, history: History) -> list[Result]:
-    """The results of the same parameter and fraction that are nearest in time."""
-    fraction = result.reading.fraction or "total"
-    alike = [
-        one
-        for one in history.get(result.parameter, ())
-        if (one.reading.fraction or "total") == fraction
-    ]
-    return nsmallest(_NEAREST, alike, key=lambda one: abs(one.collected.day - result.collected.day))
-
-
-def _figure(result: Result, parameter: Parameter, kinds: Sequence[Kind]) -> float | None:
-    """The figure or reporting limit in powers of ten (pH as it is); None if there is none."""
-    bounds = bounds_of(result, parameter) if result.reading.kind in kinds else None
-    if bounds is None or bounds.high <= 0:
-        return None
-    return bounds.high if parameter.key == "ph" else log10(bounds.high)
-
-
-def _far(odd: _Odd) -> Finding:
+def _far(odd: Odd) -> Finding:
     others = f"the middle of {odd.n} other tests here"
     if odd.parameter.key == "ph":
         text = (
@@ -142,7 +68,27 @@ def _far(odd: _Odd) -> Finding:
     )
 
 
-def _slip(odd: _Odd) -> str:
+def _together(odd: Sequence[Odd]) -> Finding:
+    """Many figures gone the same way: another water, or one slip in all of them."""
+    factors = sorted(10 ** abs(one.off) for one in odd)
+    low, high = plain(factors[0], 2), plain(factors[-1], 2)
+    names = ", ".join(one.parameter.name for one in odd)
+    slips = {_slip(one) for one in odd}
+    slip = slips.pop() if len(slips) == 1 else ""
+    return Finding(
+        "many_far_from_history",
+        f"{len(odd)} figures ({names}) are {low} to {high} times "
+        f"{'higher' if odd[0].off > 0 else 'lower'} than in other tests here. "
+        + (
+            f"Could it be {slip}?"
+            if slip
+            else "Is it the right tap, or was a treatment unit bypassed, new or spent?"
+        ),
+        results=tuple(one.result.id for one in odd),
+    )
+
+
+def _slip(odd: Odd) -> str:
     slips = (*_OWN_SLIPS.get(odd.parameter.key, ()), *_SLIPS)
     near = [
         (abs(abs(odd.off) - log10(factor)), words)
@@ -152,14 +98,14 @@ def _slip(odd: _Odd) -> str:
     return min(near)[1] if near else ""
 
 
-def _swapped(one: _Odd, other: _Odd) -> bool:
+def _swapped(one: Odd, other: Odd) -> bool:
     if "ph" in {one.parameter.key, other.parameter.key} or one.parameter is other.parameter:
         return False
     near = _NEAR + max(one.scatter, other.scatter)
     return abs(one.figure - other.usual) <= near and abs(other.figure - one.usual) <= near
 
 
-def _swap(one: _Odd, other: _Odd) -> Finding:
+def _swap(one: Odd, other: Odd) -> Finding:
     first, second = one.parameter.name, other.parameter.name
     return Finding(
         "rows_swapped",
@@ -169,7 +115,7 @@ def _swap(one: _Odd, other: _Odd) -> Finding:
     )
 
 
-def _softener(odd: Sequence[_Odd]) -> Finding | None:
+def _softener(odd: Sequence[Odd]) -> Finding | None:
     """Hardness gone one way and sodium the other is water from the other side of a softener."""
     hard = next((o for o in odd if o.parameter.key in {"hardness", "calcium"}), None)
     sodium = next((o for o in odd if o.parameter.key == "sodium"), None)
