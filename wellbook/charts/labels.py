@@ -13,6 +13,7 @@ from wellbook.charts.plot import Plot
 
 _ROWS = 3
 _AIR = 0.1
+_CLOSE = 0.15  # inches within which events may share a label
 _SHORT = 1.1  # inches to which event labels are cut before numbers take their place
 _RADIUS = 0.06
 
@@ -37,34 +38,51 @@ class Flags:
 
 
 def place_events(events: Sequence[EventMark], plot: Plot, pen: Pen, *, numbers_only: bool) -> Flags:
-    """Labels in up to three rows, cut short if need be; numbers and a list if not even that."""
+    """Labels in up to three rows; numbers and a list where there are too many for words.
+
+    Events that stand close share one label, which is never cut; a single one's is, if need be.
+    """
     if not events:
         return Flags((), 0)
     xs = [plot.x(event.day) for event in events]
-    for room in () if numbers_only else (plot.width / 2, _SHORT):
-        placed = _stagger(
-            [(x, pen.shortened(e.label, room)) for x, e in zip(xs, events, strict=True)],
-            plot,
-            pen,
-        )
+    alone, close = [[place] for place in range(len(xs))], _groups(xs, _CLOSE)
+    half = plot.width / 2
+    for groups, room in () if numbers_only else ((alone, half), (close, half), (close, _SHORT)):
+        labels = [_shared([events[n].label for n in group], pen, room) for group in groups]
+        wanted = [(xs[group[0]], text) for group, text in zip(groups, labels, strict=True)]
+        placed = _stagger(wanted, plot, pen) if all(labels) else None
         if placed is not None:
             return Flags(placed, 1 + max(flag.row for flag in placed))
-    numbered = _stagger(_numbers(xs, pen), plot, pen) or ()
+    groups = _groups(xs, pen.width("00–00") + _AIR)
+    numbered = _stagger([(xs[group[0]], _numbers(group)) for group in groups], plot, pen) or ()
     listed = tuple(
         f"{n} {event.label}, {words.day(event.day)}" for n, event in enumerate(events, 1)
     )
     return Flags(numbered, 1 + max((flag.row for flag in numbered), default=0), listed)
 
 
-def _numbers(xs: Sequence[float], pen: Pen) -> list[tuple[float, str]]:
-    """Numbers of events; those that stand too close share a label."""
+def _groups(xs: Sequence[float], near: float) -> list[list[int]]:
+    """Places of events, those together that stand nearer than that to the first of them."""
     groups: list[list[int]] = []
     for place, x in enumerate(xs):
-        if groups and x - xs[groups[-1][0]] < pen.width("00–00") + _AIR:
+        if groups and x - xs[groups[-1][0]] < near:
             groups[-1].append(place)
         else:
             groups.append([place])
-    return [(xs[g[0]], f"{g[0] + 1}" if len(g) == 1 else f"{g[0] + 1}–{g[-1] + 1}") for g in groups]
+    return groups
+
+
+def _shared(labels: Sequence[str], pen: Pen, room: float) -> str:
+    """One label for several events, empty if it needs more room than there is."""
+    if len(labels) == 1:
+        return pen.shortened(labels[0], room)
+    text = ", ".join(dict.fromkeys(labels))
+    return text if pen.width(text) <= room else ""
+
+
+def _numbers(group: Sequence[int]) -> str:
+    first, last = group[0] + 1, group[-1] + 1
+    return f"{first}" if first == last else f"{first}–{last}"
 
 
 def _stagger(wanted: Sequence[tuple[float, str]], plot: Plot, pen: Pen) -> tuple[Flag, ...] | None:
