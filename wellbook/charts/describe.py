@@ -57,8 +57,8 @@ def chart(  # noqa: PLR0913  all of it is drawn; a bundle would only move the li
         names: Names of the two points; needed where there are two.
     """
     own, other = read_marks(history, parameter), read_marks(other_history, parameter)
-    span = days_shown((*own.marks, *other.marks), events, today)
     both = (*own.marks, *other.marks)
+    span = days_shown(both, events, today)
     rise = figures_shown(both, limit_lines(parameter, catalogue, sets, span), parameter)
     strip = rise.scale is Scale.STRIP
     where = stand(history, parameter, catalogue, sets, today) if history else None
