@@ -281,6 +281,83 @@ def test_nitrate_without_a_basis_is_asked_about(draft_of):
     assert "as N or as NO3" in finding.text
 
 
+def test_a_unit_in_which_this_cannot_be_measured_is_asked_about(draft_of):
+    draft = draft_of("Analyte,Result,Units,Collected\nNitrate-N,4,NTU,2024-05-13\n")
+    assert [(f.key, f.severity) for f in draft.findings] == [("unfit_unit", "ask")]
+
+
+def test_a_figure_may_bring_its_unit_along(results_of):
+    found = results_of("Analyte,Result,Collected\nIron,0.05 mg/L,2024-05-13\n")
+    assert (found["Iron"].reading.number, found["Iron"].reading.unit) == (Decimal("0.05"), "mg/L")
+
+
+def test_a_list_of_names_and_figures_with_their_units_is_enough(results_of):
+    found = results_of("Collected: 2024-05-13\nIron,0.05 mg/L\nNitrate-N,<0.5 mg/L\npH,7.1\n")
+    assert [(r.parameter, r.reading.unit) for r in found.values()] == [
+        ("iron", "mg/L"),
+        ("nitrate", "mg/L"),
+        ("ph", ""),
+    ]
+
+
+def test_cells_that_are_guarded_against_spreadsheets_are_freed(draft_of):
+    draft = draft_of(
+        'Sample ID,Analyte,Result,Units,Collected\n="00123",Iron,="0.20",mg/L,2024-05-13\n'
+    )
+    (sample,) = draft.samples
+    assert sample.sample.lab_number == "00123"
+    assert sample.sample.results[0].reading.text == "0.20"
+
+
+def test_day_and_time_in_one_line_above_the_table(draft_of):
+    draft = draft_of(
+        "Date Sampled: 05/13/2024 Time: 7:15 AM\nAnalyte,Result,Units\nIron,0.2,mg/L\n"
+    )
+    assert draft.samples[0].sample.collected == Moment(date(2024, 5, 13), time(7, 15))
+
+
+def test_a_file_of_usgs_codes_with_its_line_of_column_widths(draft_of):
+    # The layout of RDB files of the U.S. Geological Survey: comments, names, widths, rows.
+    draft = draft_of(
+        "# U.S. Geological Survey\n#\nsite_no\tsample_dt\tsample_tm\tparm_cd\tremark_cd\t"
+        "result_va\n15s\t10d\t5s\t5s\t1s\t12s\n"
+        "0149\t1990-05-01\t0915\t00618\t\t1.2\n0149\t1990-05-01\t0915\t01049\t<\t5\n"
+    )
+    (sample,) = draft.samples
+    nitrate, lead = sample.sample.results
+    assert sample.sample.collected == Moment(date(1990, 5, 1), time(9, 15))
+    assert (nitrate.parameter, nitrate.reading.unit, nitrate.reading.basis) == (
+        "nitrate",
+        "mg/L",
+        "as N",
+    )
+    assert (lead.parameter, lead.reading.text, lead.reading.unit) == ("lead", "<5", "ug/L")
+
+
+def test_a_non_detect_of_the_open_exchange_takes_unit_and_figure_from_its_limit(draft_of):
+    # Column names of WQX in the older layout.
+    draft = draft_of(
+        "CharacteristicName,ResultMeasureValue,ResultMeasure/MeasureUnitCode,"
+        "ResultDetectionConditionText,DetectionQuantitationLimitTypeName,"
+        "DetectionQuantitationLimitMeasure/MeasureValue,"
+        "DetectionQuantitationLimitMeasure/MeasureUnitCode,ActivityStartDate,"
+        "ResultStatusIdentifier\n"
+        "Lead,,,Not Detected,Reporting limit,0.5,ug/L,2020-06-01,Final\n"
+        "Iron,0.3,mg/L,,Method Detection Level,0.01,mg/L,2020-06-01,Rejected\n"
+        "Zinc,0.3,mg/L,,Method Detection Level,2,ug/L,2020-06-01,Final\n"
+    )
+    lead, iron, zinc = draft.samples[0].sample.results
+    assert (lead.reading.kind, lead.reading.number, lead.reading.unit) == (
+        Kind.BELOW,
+        Decimal("0.5"),
+        "ug/L",
+    )
+    assert (lead.reading.text, lead.reporting_limit) == ("Not Detected", "0.5")
+    assert (iron.detection_limit, iron.reporting_limit) == ("0.01", "")
+    assert iron.reading.flags == {Flag.REJECTED}
+    assert zinc.detection_limit == "2 ug/L"  # in another unit than the result, and said so
+
+
 def test_two_different_bases_for_one_result_are_asked_about(draft_of):
     draft = draft_of("Analyte,Result,Units,Collected\nNitrate-N,4,mg/L as NO3,2024-05-13\n")
     assert [f.key for f in draft.findings] == ["two_bases"]

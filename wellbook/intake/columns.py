@@ -15,7 +15,8 @@ Columns = dict[Role, int]
 
 _LOOK = 200  # rows from which a column is judged
 _READING = re.compile(
-    r"^[<>≤≥~=]?\s*[-+]?(\d[\d.,]*|\.\d+)(\s*[*xX×]?\s*(E|10\^?)[-+]?\d+)?(\s*[A-Za-z*†]{1,3})?$"
+    r"^[<>≤≥~=]?\s*[-+]?(\d[\d.,]*|\.\d+)(\s*[*xX×]?\s*(E|10\^?)[-+]?\d+)?"
+    r"(\s*[A-Za-zµμ°%*†][^\s\d]*(/\S+)?( as \w+)?)?$"
     r"|^(nd|n\.d\.|n/d|bdl|brl|bql|bmql|u|tntc|trace|absent|present|absence|presence|a|p|pos(itive)?"
     r"|neg(ative)?|not detected|non[- ]?detect(ed)?|none detected|<?\s*(mdl|rl|pql|lod|loq)"
     r"|(un)?satisfactory|(un)?safe|confluent.*|too numerous.*)$",

@@ -79,6 +79,7 @@ _CLOCK = re.compile(
 )
 _MILITARY = re.compile(r"^(?P<h>\d{1,2})(?P<m>\d\d)\s*(?:h(?:rs?|ours)?)?$", re.IGNORECASE)
 _ZONE = re.compile(r"^(?:[A-Za-z]{1,4}|[+-]\d\d:?\d\d)$")
+_BEFORE_A_TIME = re.compile(r"^(?:at|time:?)\s+", re.IGNORECASE)
 _MIDNIGHT = re.compile(r"^(?:0?0|12):00(?::00(?:\.0+)?)?(?:\s*a\.?m\.?)?$", re.IGNORECASE)
 
 
@@ -181,7 +182,7 @@ def _all_past(opened: list[Printed], order: Order, today: date) -> bool:
 
 def clock(text: str) -> tuple[time, int | None] | None:
     """A printed time of day and its offset from UTC in minutes, if printed; None if it is none."""
-    text = text.strip().removeprefix("at ").lstrip()
+    text = _BEFORE_A_TIME.sub("", text.strip())
     found = _CLOCK.match(text)
     if not found or (found["m"] is None and found["half"] is None):
         found = _MILITARY.match(text)

@@ -9,7 +9,7 @@ from wellbook.intake.roles import Role
 from wellbook.water import basis as bases
 from wellbook.water.parameters import Parameter
 from wellbook.water.readings import Kind, Reading
-from wellbook.water.units import understand
+from wellbook.water.units import NoConversion, convert, understand
 
 _CHECK = re.compile(
     r"blank|spike|surrogate|recovery|calibration|internal standard|reference material"
@@ -60,6 +60,7 @@ def oddities(result: NewResult, parameter: Parameter | None) -> list[Trouble]:
     reading, name = result.reading, result.name
     odd = [
         _odd_unit(reading, name, parameter),
+        _unfit_unit(reading, name, parameter),
         _odd_text(reading, name),
     ]
     if (
@@ -87,6 +88,23 @@ def _odd_unit(reading: Reading, name: str, parameter: Parameter | None) -> Troub
         )
     if not reading.unit and parameter and parameter.unit not in {"pH units", "1"}:
         return Trouble("no_unit", f"{name} is printed without a unit: look for it on the report.")
+    return None
+
+
+def _unfit_unit(reading: Reading, name: str, parameter: Parameter | None) -> Trouble | None:
+    """That a unit is known, but not one in which this can be measured."""
+    unit = understand(reading.unit) if reading.unit else None
+    usual = understand(parameter.unit) if parameter else None
+    if parameter is None or unit is None or usual is None or parameter.scale != "number":
+        return None
+    if reading.number is None or unit.quantity == usual.quantity:
+        return None
+    try:
+        convert(
+            reading.number, reading.unit, reading.basis, parameter.unit, parameter.basis, parameter
+        )
+    except NoConversion as why:
+        return Trouble("unfit_unit", f"{name}: {why} Kept as printed, and not judged.")
     return None
 
 

@@ -12,6 +12,7 @@ from wellbook.intake.sheets import Cells
 SEPARATORS = (",", ";", "\t", "|")
 _LOOK = 60_000  # characters from which the separator is decided
 _CONTROLS = re.compile(r"[\x00-\x08\x0e-\x1b\x7f]")
+_GUARDED = re.compile(r'^="(.*)"$')  # a way to keep a spreadsheet from eating leading zeros
 _MARKS = {
     codecs.BOM_UTF8: "utf-8-sig",
     codecs.BOM_UTF16_LE: "utf-16",
@@ -68,6 +69,13 @@ def split(text: str, name: str, likeness: Callable[[list[Cells]], int]) -> list[
     Raises:
         Fault: A quotation mark is never closed, or a cell is beyond all bounds.
     """
+    rows = _split(text, name, likeness)
+    if '="' in text:
+        return [[_GUARDED.sub(r"\1", cell) for cell in row] for row in rows]
+    return rows
+
+
+def _split(text: str, name: str, likeness: Callable[[list[Cells]], int]) -> list[Cells]:
     told = re.match(r"sep=(.)\r?\n", text, re.IGNORECASE)
     if told:
         return [[], *_parse(text[told.end() :], told[1], name)]

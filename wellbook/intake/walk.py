@@ -1,5 +1,6 @@
 """Down a sheet, row by row: results into tables, words beside them into facts."""
 
+import re
 from collections import Counter
 from dataclasses import dataclass, field
 from datetime import date
@@ -15,6 +16,7 @@ from wellbook.intake.tables import Table, told
 from wellbook.water.catalogue import Catalogue
 from wellbook.water.units import understand
 
+_FORMAT_CODE = re.compile(r"^\d{1,3}[sdn]$")  # second heading row of a USGS RDB file
 _USUAL = 3
 _LOOK = 300  # rows below a heading from which its columns are judged
 _BESIDE = {
@@ -88,7 +90,7 @@ class Walk:
         """Whether a cell names what was measured, and is no heading and no word before a fact."""
         known = self._subjects.get(text)
         if known is None:
-            words = bool(text.strip())
+            words = bool(text.strip()) and not _FORMAT_CODE.match(text.strip())
             if words and (role_of(text) is Role.NAME or says_a_fact(text)):
                 words = read_name(text, self.catalogue).parameter is not None
             known = self._subjects[text] = words
