@@ -117,6 +117,19 @@ def test_a_chart_is_drawn_into_each_kind_of_file(book, tmp_path, kind):
     assert picture.read_bytes().startswith(starts[kind])
 
 
+def test_a_chart_keeps_private_events_to_the_household(tmp_path):
+    from wellbook.book import Book
+
+    book, picture = tmp_path / "home.wellbook", tmp_path / "nitrate.svg"
+    run("sample", "alder-hollow", book)
+    with Book.open(book) as opened:
+        opened.add_event(1, "illness", "2020-03-02", text="gut trouble", private=True)
+        opened.add_event(1, "repair", "2016-03-02")
+    run("chart", book, "nitrate", "-o", picture, "--on", DAY)
+    assert "repair" in picture.read_text()
+    assert "illness" not in picture.read_text()
+
+
 def test_a_chart_of_what_was_never_tested_is_refused_with_words(book, tmp_path):
     line = one_line(run("chart", book, "plutonium", "-o", tmp_path / "p.png", code=1))
     assert "plutonium" in line

@@ -11,10 +11,14 @@ _DAY, _MONTH = len("2024-05-03"), len("2024-05")
 
 def event_marks(events: Iterable[Event], units: Iterable[TreatmentUnit]) -> tuple[EventMark, ...]:
     """The events and the days on which units came and went, as far as they can be read."""
-    marks = [(event.day, event.kind) for event in events]
+    marks = [(event.day, _label(event)) for event in events]
     for unit in units:
         marks += [(unit.installed, f"{unit.name} in"), (unit.removed, f"{unit.name} out")]
     return tuple(_known(marks))
+
+
+def _label(event: Event) -> str:
+    return event.text if event.kind == "other" and event.text else event.kind
 
 
 def _known(marks: Iterable[tuple[str, str]]) -> Iterator[EventMark]:

@@ -1,11 +1,12 @@
 """One parameter's chart from a book, into a picture file."""
 
+from collections.abc import Iterable
 from datetime import date
 from pathlib import Path
 
 from wellbook.book import Book
 from wellbook.book.choices import scheme, sets
-from wellbook.book.rows import Point
+from wellbook.book.rows import Event, Point
 from wellbook.charts.describe import chart
 from wellbook.charts.draw import save
 from wellbook.faults import Fault
@@ -39,11 +40,16 @@ def chart_of(
         parameter,
         catalogue,
         sets(book, catalogue),
-        event_marks(book.events(place.well), book.units(place.well)),
+        event_marks(_public(book.events(place.well)), book.units(place.well)),
         scheme(book),
         today,
     )
     save(drawn, path)
+
+
+def _public(events: Iterable[Event]) -> list[Event]:
+    """A picture travels, so facts about people stay out of it."""
+    return [event for event in events if not event.private]
 
 
 def _place(book: Book, parameter: Parameter, name: str, today: date) -> Point:
