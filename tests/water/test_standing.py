@@ -1,5 +1,6 @@
 """Where a parameter stands by its history at one point."""
 
+from dataclasses import replace
 from datetime import date
 from decimal import Decimal
 
@@ -70,6 +71,19 @@ def test_of_total_and_dissolved_the_total_counts_unless_the_dissolved_is_outside
 def test_a_timed_result_is_later_than_one_without_a_time_on_its_day():
     one = standing(result(1, "2024-05-01T07:00", "4"), result(2, "2024-05-01", "5"))
     assert one.latest.id == 1
+
+
+def test_a_first_draw_over_the_action_level_is_not_hidden_by_a_flushed_sample_of_the_day():
+    """Lead 0.015 mg/L is meant for a first draw (40 CFR 141.80(c), 141.86)."""
+    first = replace(result(1, "2024-05-01T06:30", "18.3", "lead"), draw="first draw")
+    flushed = replace(result(2, "2024-05-01T07:00", "1.4", "lead"), draw="flushed")
+    sets = ("us-epa-action-level",)
+    for history in ((first, flushed), (flushed, first)):
+        one = stand(history, CATALOGUE.parameters["lead"], CATALOGUE, sets, TODAY)
+        assert (one.latest.id, one.now.verdict) == (1, Verdict.OUTSIDE)
+    within = replace(result(3, "2024-05-01T06:30", "2", "lead"), draw="first draw")
+    one = stand((within, flushed), CATALOGUE.parameters["lead"], CATALOGUE, sets, TODAY)
+    assert (one.latest.id, one.now.verdict) == (3, Verdict.WITHIN)
 
 
 def test_uranium_of_the_same_sample_helps_gross_alpha():

@@ -2,7 +2,7 @@
 
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
-from datetime import date
+from datetime import date, time
 
 from wellbook.water.catalogue import Catalogue
 from wellbook.water.judgement import Judgement, Verdict
@@ -45,8 +45,9 @@ def stand(
 ) -> Standing:
     """Where a parameter stands by its history at one point, in any order.
 
-    Where the latest sample holds several results (duplicates, total and dissolved), the one that
-    is outside a limit counts, then the total, then the worst; they are never averaged.
+    Where the latest day holds several results (duplicates, total and dissolved, a first draw and a
+    flushed sample), the one that is outside a limit counts, then the total, then the first draw,
+    then the worst; they are never averaged.
 
     Args:
         history: Its results at the point; at least one.
@@ -62,21 +63,25 @@ def stand(
     if not history:
         raise ValueError(f"no result of {parameter.key}")
     analysed = [result for result in history if result.reading.kind is not Kind.NONE]
-    last = max(result.collected.order() for result in analysed or history)
+    last = max(result.collected.day for result in analysed or history)
     judged = [
         (result, *then_and_now(result, catalogue, sets, today, beside=beside))
         for result in analysed or history
-        if result.collected.order() == last
+        if result.collected.day == last
     ]
     latest, then, now = max(judged, key=_weight)
     return Standing(parameter, len(analysed), latest, then, now, trend(history, parameter))
 
 
-def _weight(judged: tuple[Result, Judgement, Judgement]) -> tuple[bool, bool, int, int]:
+def _weight(
+    judged: tuple[Result, Judgement, Judgement],
+) -> tuple[bool, bool, bool, int, tuple[date, time], int]:
     result, _, now = judged
     return (
         now.verdict is Verdict.OUTSIDE,
         result.reading.fraction != "dissolved",
+        result.draw == "first draw",
         badness(now.verdict),
+        result.collected.order(),
         result.id,
     )
