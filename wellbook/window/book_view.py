@@ -150,6 +150,7 @@ class BookView(QWidget):
     def close_book(self) -> None:
         """Let work under way come to an end, then close the file."""
         self.desk.wait()
+        self.samples.clean_up()
         self.household.book.close()
 
     def go(self, page: int) -> None:

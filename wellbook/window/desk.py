@@ -43,6 +43,7 @@ class Desk(QObject):
         self._household, self._bar = household, bar
         self._chooser, self._window = chooser, window
         self._waiting: list[Path] = []
+        self._is_closed = False
         self.dialog: QDialog | None = None
         self.job = Job(self)
         self.job.failed.connect(self._on_failed)
@@ -67,6 +68,8 @@ class Desk(QObject):
     def _on_draft(self, draft: "Draft") -> None:
         from wellbook.window.draft_dialog import DraftDialog
 
+        if self._is_closed:
+            return
         self._bar.clear()
         self._enter(DraftDialog(self._household, draft, self._window))
 
@@ -128,7 +131,8 @@ class Desk(QObject):
         self._run(work, partial(self._on_exported, folder))
 
     def wait(self) -> None:
-        """Ask work under way to stop, and wait until it did."""
+        """Ask work under way to stop, wait until it did, and heed no late answer."""
+        self._is_closed = True
         self.job.cancel()
         QThreadPool.globalInstance().waitForDone()
 
@@ -144,12 +148,15 @@ class Desk(QObject):
         self._read_next()
 
     def _on_exported(self, folder: Path, written: object) -> None:
+        if self._is_closed:
+            return
         count = len(written) if isinstance(written, list) else 0
         self._bar.say(
             translate("Desk", "{count} files are in {folder}.").format(count=count, folder=folder),
             translate("Desk", "Open the folder"),
             lambda: self._chooser.show(folder),
         )
+        self._read_next()
 
     def _enter(self, dialog: "EntryDialog") -> None:
         dialog.kept.connect(self._on_kept)

@@ -70,7 +70,7 @@ class DraftDialog(EntryDialog):
         self.rows.addLayout(form)
         self._form = form
         self.finish()
-        self.resize(unit * 58, unit * 38)
+        self.resize(unit * 74, unit * 42)
 
     def _fill(self) -> None:
         draft = self.draft

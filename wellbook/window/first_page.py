@@ -6,12 +6,12 @@ from PySide6.QtCore import QCoreApplication, Qt, Signal
 from PySide6.QtWidgets import QHBoxLayout, QListWidget, QListWidgetItem, QPushButton, QWidget
 
 from wellbook.window.look import em
-from wellbook.window.sheets import SUBTITLE, TITLE, Column, rule, words
+from wellbook.window.sheets import SUBTITLE, TITLE, LongPage, rule, words
 
 translate = QCoreApplication.translate
 
 
-class FirstPage(Column):
+class FirstPage(LongPage):
     """Where a person starts.
 
     Signals:
@@ -23,9 +23,9 @@ class FirstPage(Column):
     sample_wanted = Signal(str)
 
     def __init__(self, samples: Mapping[str, str], parent: QWidget | None = None) -> None:
-        super().__init__(parent, width=56)
+        super().__init__(parent, width=60)
         margin = em(self) * 4
-        self.rows.setContentsMargins(margin, margin // 2, margin, margin // 2)
+        self.rows.setContentsMargins(margin, margin, margin, margin // 2)
         self.add(
             words(translate("FirstPage", "A book for your well"), factor=TITLE, bold=True),
             words(
@@ -86,9 +86,10 @@ class FirstPage(Column):
             item.setData(Qt.ItemDataRole.UserRole, name)
             self._samples.addItem(item)
         self._samples.setCurrentRow(0)
-        self._samples.setMaximumHeight(
-            self._samples.sizeHintForRow(0) * (len(samples) + 1) + em(self)
-        )
+        self._samples.setWordWrap(True)
+        self._samples.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
+        self._samples.setSpacing(em(self) // 4)
+        self._samples.setFixedHeight(em(self) * 2 * (len(samples) + 1))
         self._samples.itemActivated.connect(self._on_chosen)
         copy = QPushButton(translate("FirstPage", "Copy and open…"))
         copy.clicked.connect(lambda: self._on_chosen(self._samples.currentItem()))

@@ -9,9 +9,8 @@ from PySide6.QtWidgets import QDialog, QDialogButtonBox, QGridLayout, QVBoxLayou
 from wellbook.water.verdicts import Verdict
 from wellbook.window.actions import Action
 from wellbook.window.look import em
-from wellbook.window.sheets import SUBTITLE, Column, VerdictLine, words
-from wellbook.window.snapshot import Column as TableColumn
-from wellbook.window.snapshot import SnapshotModel
+from wellbook.window.sheets import SUBTITLE, LongPage, VerdictLine, words
+from wellbook.window.snapshot import Column, SnapshotModel
 from wellbook.window.tables import Table
 
 translate = QCoreApplication.translate
@@ -25,7 +24,7 @@ class KeysDialog(QDialog):
         self.setWindowTitle(translate("Keys", "Keys and words"))
         unit = em(self)
         self.resize(unit * 60, unit * 40)
-        page = Column()
+        page = LongPage()
         page.rows.setContentsMargins(unit * 2, unit, unit * 2, unit)
         page.add(words(translate("Keys", "Marks"), factor=SUBTITLE, bold=True))
         page.rows.addLayout(_marks())
@@ -50,11 +49,11 @@ class KeysDialog(QDialog):
         column.addWidget(buttons)
 
 
-def _columns() -> tuple[TableColumn, ...]:
+def _columns() -> tuple[Column, ...]:
     return (
-        TableColumn(translate("Keys", "Key"), _key),
-        TableColumn(translate("Keys", "What it does"), lambda action: action.plain),
-        TableColumn(translate("Keys", "More"), lambda action: action.help),
+        Column(translate("Keys", "Key"), _key),
+        Column(translate("Keys", "What it does"), lambda action: action.plain),
+        Column(translate("Keys", "More"), lambda action: action.help),
     )
 
 

@@ -132,14 +132,22 @@ def _limit(line: Line, catalogue: Catalogue) -> str:
     limit = line.standing.now.limit if line.standing else None
     if limit is None:
         return ""
-    return f"{words.limit_words(limit)} · {catalogue.sets[limit.set].name}"
+    return f"{_allowed(line)} · {catalogue.sets[limit.set].name}"
+
+
+def _allowed(line: Line) -> str:
+    if line.standing is None:
+        return ""
+    standing = line.standing
+    return words.limit_beside(standing.now.limit, standing.latest.reading, standing.parameter)
 
 
 def _limit_tip(line: Line) -> str:
     limit = line.standing.now.limit if line.standing else None
     if limit is None:
         return ""
-    return ". ".join(filter(None, (words.kind_words(limit.kind), limit.source, limit.note)))
+    parts = (words.limit_words(limit), words.kind_words(limit.kind), limit.source, limit.note)
+    return ". ".join(filter(None, parts))
 
 
 def _trend(line: Line) -> str:

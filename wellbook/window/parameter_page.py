@@ -16,16 +16,16 @@ from wellbook.window.caution_box import CautionBox
 from wellbook.window.figures import FigureView
 from wellbook.window.household import Household
 from wellbook.window.look import em
-from wellbook.window.sheets import SUBTITLE, TITLE, Column, VerdictLine, words
+from wellbook.window.sheets import SUBTITLE, TITLE, LongPage, VerdictLine, words
 from wellbook.window.snapshot import SnapshotModel
 from wellbook.window.tables import Table
-from wellbook.window.words import day_words, limit_words, moment_words, verdict_words
+from wellbook.window.words import day_words, limit_beside, moment_words, verdict_words
 
 translate = QCoreApplication.translate
 _CHART_HIGH, _MOST_ROWS = 22, 12  # ems, lines
 
 
-class ParameterPage(Column):
+class ParameterPage(LongPage):
     """Title and meaning first, the picture next, the figures under it.
 
     Signals:
@@ -166,4 +166,5 @@ def _standing_words(standing: Standing) -> str:
         verdict=verdict_words(standing.now).capitalize(),
         day=moment_words(standing.latest.collected),
     )
-    return f"{said} ({limit_words(limit)})" if limit else said
+    allowed = limit_beside(limit, standing.latest.reading, standing.parameter)
+    return f"{said} ({allowed})" if allowed else said

@@ -67,20 +67,22 @@ def columns(parameter: Parameter, shown: Sequence[Line]) -> tuple[Column, ...]:
             tip=lambda line: line.result.name,
         ),
         *([figures] if is_mixed else []),
-        *_verdict_columns(shown),
+        *_verdict_columns(parameter, shown),
         Column(translate("Results", "Remarks"), _remarks),
         Column(translate("Results", "Method"), lambda line: line.result.method),
         Column(translate("Results", "Lab"), lambda line: line.result.lab),
     )
 
 
-def _verdict_columns(shown: Sequence[Line]) -> list[Column]:
+def _verdict_columns(parameter: Parameter, shown: Sequence[Line]) -> list[Column]:
     """Both verdicts, in one column where no limit has moved between them."""
     if all(_is_same(line.then, line.now) for line in shown):
-        return [_verdict_column(translate("Results", "Then and now"), lambda line: line.now)]
+        return [
+            _verdict_column(translate("Results", "Then and now"), parameter, lambda line: line.now)
+        ]
     return [
-        _verdict_column(translate("Results", "On that day"), lambda line: line.then),
-        _verdict_column(translate("Results", "Now"), lambda line: line.now),
+        _verdict_column(translate("Results", "On that day"), parameter, lambda line: line.then),
+        _verdict_column(translate("Results", "Now"), parameter, lambda line: line.now),
     ]
 
 
@@ -89,11 +91,14 @@ def _is_same(one: Judgement, other: Judgement) -> bool:
     return one.verdict is other.verdict and figures[0] == figures[1]
 
 
-def _verdict_column(title: str, judged: Callable[[Line], Judgement]) -> Column:
+def _verdict_column(
+    title: str, parameter: Parameter, judged: Callable[[Line], Judgement]
+) -> Column:
     def text(line: Line) -> str:
         judgement = judged(line)
         said = words.verdict_words(judgement)
-        return f"{said} · {words.limit_words(judgement.limit)}" if judgement.limit else said
+        allowed = words.limit_beside(judgement.limit, line.result.reading, parameter)
+        return f"{said} · {allowed}" if allowed else said
 
     def tip(line: Line) -> str:
         judgement = judged(line)

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from PySide6.QtCore import QCoreApplication
 
 from wellbook.book.rows import Sample
+from wellbook.water.parameters import Parameter
 from wellbook.water.results import Result
 from wellbook.water.verdicts import Judgement, Verdict
 from wellbook.window import words
@@ -31,7 +32,7 @@ class ReadingLine:
     """One reading of a sample with the parameter's name and how it stood that day."""
 
     result: Result
-    name: str
+    parameter: Parameter | None
     judgement: Judgement
 
 
@@ -82,9 +83,7 @@ def reading_lines(
     return tuple(
         ReadingLine(
             result,
-            catalogue.parameters[result.parameter].name
-            if result.parameter in catalogue.parameters
-            else result.name,
+            catalogue.parameters.get(result.parameter),
             then_and_now(result, catalogue, sets, household.today)[0],
         )
         for result in results
@@ -96,7 +95,7 @@ def reading_columns() -> tuple[Column, ...]:
     return (
         Column(
             translate("Tests", "Parameter"),
-            lambda line: line.name,
+            lambda line: line.parameter.name if line.parameter else line.result.name,
             tip=lambda line: line.result.name,
         ),
         Column(
@@ -116,7 +115,8 @@ def reading_columns() -> tuple[Column, ...]:
 def _standing(line: ReadingLine) -> str:
     limit = line.judgement.limit
     said = words.verdict_words(line.judgement)
-    return f"{said} · {words.limit_words(limit)}" if limit else said
+    allowed = words.limit_beside(limit, line.result.reading, line.parameter)
+    return f"{said} · {allowed}" if allowed else said
 
 
 def _mark(line: ReadingLine) -> Verdict:

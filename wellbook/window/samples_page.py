@@ -1,7 +1,7 @@
 """Every test in the book with its readings and documents; strike out, open, save a copy."""
 
 from pathlib import Path
-from tempfile import mkdtemp
+from tempfile import TemporaryDirectory
 
 from PySide6.QtCore import QCoreApplication, Qt, Signal
 from PySide6.QtWidgets import (
@@ -45,6 +45,7 @@ class SamplesPage(QWidget):
     ) -> None:
         super().__init__(parent)
         self._household, self._bar, self._chooser = household, bar, chooser
+        self._lent: TemporaryDirectory[str] | None = None
         self.table = Table(translate("Tests", "All tests"))
         self.model = SnapshotModel(sample_rows.columns(), lambda line: line.sample.id, self)
         self.table.setModel(self.model)
@@ -103,6 +104,12 @@ class SamplesPage(QWidget):
         else:
             self._on_picked(self.table.row())
 
+    def clean_up(self) -> None:
+        """Remove the copies of documents that were opened in other programs."""
+        if self._lent is not None:
+            self._lent.cleanup()
+            self._lent = None
+
     @property
     def sample(self) -> Sample | None:
         """The chosen sample."""
@@ -150,8 +157,9 @@ class SamplesPage(QWidget):
     def _open(self) -> None:
         document = self._document()
         if document is not None:
-            folder = Path(mkdtemp(prefix="wellbook-"))
-            path = folder / Path(document.name).name
+            if self._lent is None:
+                self._lent = TemporaryDirectory(prefix="wellbook-", ignore_cleanup_errors=True)
+            path = Path(self._lent.name) / Path(document.name).name
             self._write(document, path)
             self._chooser.show(path)
 

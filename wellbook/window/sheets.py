@@ -110,7 +110,7 @@ class PageLink(QPushButton):
             painter.drawRoundedRect(self.rect().adjusted(1, 1, -2, -2), 3, 3)
 
 
-class Column(QScrollArea):
+class LongPage(QScrollArea):
     """A page that is longer than the window: one column that scrolls and follows the focus.
 
     With a `width` in ems the lines stay short enough to read, in the middle of a wide window.

@@ -4,11 +4,19 @@ from PySide6.QtCore import (
     QAbstractItemModel,
     QModelIndex,
     QPersistentModelIndex,
+    QRect,
     QSize,
     Qt,
     Signal,
 )
-from PySide6.QtGui import QGuiApplication, QKeyEvent, QKeySequence
+from PySide6.QtGui import (
+    QGuiApplication,
+    QKeyEvent,
+    QKeySequence,
+    QPainter,
+    QPaintEvent,
+    QPalette,
+)
 from PySide6.QtWidgets import (
     QAbstractItemView,
     QFrame,
@@ -24,12 +32,37 @@ from wellbook.window.look import em, is_dark
 from wellbook.window.marks import mark
 from wellbook.window.snapshot import ROW_ROLE, VERDICT_ROLE
 
-# A printed table's head: second ink, a rule below, no buttons.
-_HEAD = (
-    "QHeaderView { background: palette(base); border: 0; }"
-    "QHeaderView::section { background: palette(base); color: palette(placeholder-text);"
-    " border: 0; border-bottom: 1px solid palette(mid); padding: 0.3em 0.25em; }"
-)
+
+class PlainHead(QHeaderView):
+    """A printed table's head: the second ink, a rule below, no buttons."""
+
+    def __init__(self, parent: QWidget | None = None) -> None:
+        super().__init__(Qt.Orientation.Horizontal, parent)
+        self.setDefaultAlignment(Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignVCenter)
+        self.setHighlightSections(False)
+        self.setSectionsClickable(False)
+
+    def sizeHint(self) -> QSize:
+        """As high as a row."""
+        return QSize(super().sizeHint().width(), round(em(self) * 1.9))
+
+    def paintSection(self, painter: QPainter, rect: QRect, section: int) -> None:
+        """Paint the words of one column and the rule below them."""
+        colours = self.palette()
+        painter.fillRect(rect, colours.base())
+        painter.setPen(colours.color(QPalette.ColorRole.Mid))
+        painter.drawLine(rect.bottomLeft(), rect.bottomRight())
+        painter.setPen(colours.color(QPalette.ColorRole.PlaceholderText))
+        title = str(self.model().headerData(section, self.orientation()) or "")
+        margin = em(self) // 4
+        room = rect.adjusted(margin, 0, -margin, 0)
+        text = self.fontMetrics().elidedText(title, Qt.TextElideMode.ElideRight, room.width())
+        painter.drawText(room, int(self.defaultAlignment()), text)
+
+    def paintEvent(self, event: QPaintEvent) -> None:
+        """Paint what lies beside the columns as well."""
+        QPainter(self.viewport()).fillRect(self.viewport().rect(), self.palette().base())
+        super().paintEvent(event)
 
 
 class MarkDelegate(QStyledItemDelegate):
@@ -84,10 +117,7 @@ class Table(QTableView):
         rows = self.verticalHeader()
         rows.hide()
         rows.setDefaultSectionSize(round(em(self) * 1.75))
-        head = self.horizontalHeader()
-        head.setHighlightSections(False)
-        head.setStyleSheet(_HEAD)
-        head.setDefaultAlignment(Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignVCenter)
+        self.setHorizontalHeader(PlainHead(self))
         self._delegate = MarkDelegate(self)
         self.setItemDelegate(self._delegate)
         self.doubleClicked.connect(self._on_chosen)

@@ -9,8 +9,10 @@ from decimal import Decimal
 
 from PySide6.QtCore import QCoreApplication, QDate, QLocale, QTime
 
+from wellbook.water import units
 from wellbook.water.limits import Limit, LimitKind, Rule
 from wellbook.water.moments import Moment
+from wellbook.water.parameters import Parameter
 from wellbook.water.readings import Flag, Kind, Reading
 from wellbook.water.verdicts import Judgement, Verdict
 
@@ -53,13 +55,40 @@ def kind_words(kind: LimitKind) -> str:
 
 
 def limit_words(limit: Limit | None) -> str:
-    """The figure of a limit with its unit and basis, or its rule."""
+    """The figure of a limit with its unit and basis as published, or its rule."""
     if limit is None:
         return ""
     if limit.rule is Rule.ABSENT:
         return translate("Words", "must be absent")
     unit = " ".join(filter(None, (_shown_unit(limit.unit), limit.basis)))
-    low, high = number_words(limit.low), number_words(limit.high)
+    return _bound_words(limit, number_words(limit.low), number_words(limit.high), unit)
+
+
+def limit_beside(limit: Limit | None, reading: Reading, parameter: Parameter | None) -> str:
+    """What a limit allows in the unit of a reading, so that the two can be compared by eye."""
+    printed = units.understand(reading.unit)
+    if limit is None or parameter is None or printed is None or printed.label == limit.unit:
+        return limit_words(limit)
+    try:
+        low, high = (
+            _converted(end, limit, printed.label, parameter) for end in (limit.low, limit.high)
+        )
+    except units.NoConversion:
+        return limit_words(limit)
+    unit = " ".join(filter(None, (printed.label, limit.basis)))
+    return _bound_words(limit, low, high, unit)
+
+
+def _converted(end: Decimal | None, limit: Limit, unit: str, parameter: Parameter) -> str:
+    if end is None:
+        return ""
+    number = units.convert(end, limit.unit, limit.basis, unit, limit.basis, parameter).number
+    return number_words(number.normalize())
+
+
+def _bound_words(limit: Limit, low: str, high: str, unit: str) -> str:
+    if limit.rule is Rule.ABSENT:
+        return translate("Words", "must be absent")
     if limit.rule is Rule.RANGE and low and high:
         return translate("Words", "{low} to {high} {unit}").format(low=low, high=high, unit=unit)
     if low and not high:

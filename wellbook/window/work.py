@@ -1,7 +1,7 @@
 """Work that takes longer than a glance, done on another thread.
 
 The caller owns the `Job`; the thread gets its bound signals only. Cancelling is asking: the work
-looks between its steps whether it was asked to stop, and a late answer is dropped.
+looks between its steps whether it was asked to stop.
 """
 
 import logging
@@ -33,13 +33,13 @@ class Job(QObject):
     failed = Signal(str)
     cancelled = Signal()
     told = Signal(int, int, str)
+    _ended = Signal(str, object)
 
     def __init__(self, parent: QObject | None = None) -> None:
         super().__init__(parent)
         self._stop = False
         self.running = False
-        for signal in (self.done, self.failed, self.cancelled):
-            signal.connect(self._on_ended)
+        self._ended.connect(self._on_ended)
 
     def start(self, work: Callable[[Tell], object]) -> None:
         """Run `work(tell)` on a thread; `tell` raises `Cancelled` once stopping was asked for."""
@@ -53,25 +53,30 @@ class Job(QObject):
     def _run(self, work: Callable[[Tell], object]) -> None:
         try:
             result = work(self._tell)
-            if self._stop:
-                raise Cancelled  # noqa: TRY301  the one way out for late answers
         except Cancelled:
-            self.cancelled.emit()
+            self._ended.emit("cancelled", None)
         except Fault as fault:
-            self.failed.emit(str(fault))
+            self._ended.emit("failed", str(fault))
         except Exception:
             logging.getLogger(__name__).exception("work on another thread")
-            self.failed.emit(unexpected())
+            self._ended.emit("failed", unexpected())
         else:
-            self.done.emit(result)
+            self._ended.emit("done", result)
 
     def _tell(self, done: int, total: int, words: str) -> None:
         if self._stop:
             raise Cancelled
         self.told.emit(done, total, words)
 
-    def _on_ended(self) -> None:
+    def _on_ended(self, how: str, what: object) -> None:
+        """Tell the end on the thread of the window, in one go."""
         self.running = False
+        if how == "done":
+            self.done.emit(what)
+        elif how == "failed":
+            self.failed.emit(what)
+        else:
+            self.cancelled.emit()
 
 
 def unexpected() -> str:

@@ -1,0 +1,96 @@
+"""Grab the window's screens for the README, light and dark."""  # noqa: INP001  a script
+
+import os
+import shutil
+import tempfile
+from collections.abc import Callable
+from datetime import date
+from pathlib import Path
+
+os.environ.setdefault("QT_QPA_PLATFORM", "offscreen")
+
+from PySide6.QtCore import QEventLoop, QSettings, QTimer
+from PySide6.QtWidgets import QApplication, QWidget
+
+from wellbook import places, samples
+from wellbook.window.choosing import Chooser
+from wellbook.window.frame import Frame
+from wellbook.window.look import dress
+from wellbook.window.preferences import Preferences
+from wellbook.window.reference import read_reference
+
+HERE = Path(__file__).resolve().parent
+TODAY = date(2026, 11, 25)  # the same pictures on every run
+SETTLED_MS = 1200
+HOUSEHOLD, PARAMETER = "salt-lane", "chloride"
+
+
+def main() -> None:
+    """Write `overview-light.png` and so on beside this file."""
+    app = QApplication([])
+    with tempfile.TemporaryDirectory() as folder:
+        for page in ("light", "dark"):
+            dress(app, page)
+            book = Path(folder) / f"{page}.wellbook"
+            shutil.copyfile(places.sample_wells() / f"{HOUSEHOLD}.wellbook", book)
+            store = QSettings(f"{folder}/{page}.ini", QSettings.Format.IniFormat)
+            frame = Frame(
+                read_reference(places.resources()),
+                Preferences(store),
+                Chooser(Path(folder)),
+                samples.known(),
+                lambda: TODAY,
+            )
+            grab_screens(frame, book, page)
+            frame.close()
+
+
+def grab_screens(frame: Frame, book: Path, page: str) -> None:
+    """Walk through the screens of one window."""
+    frame.resize(1280, 720)
+    frame.show()
+    frame.open_book(book)
+    view = frame.view
+    if view is None:
+        raise SystemExit(frame.bar.text)
+    grab(frame, f"overview-{page}")
+    view.show_parameter(PARAMETER)
+    grab(frame, f"parameter-{page}")
+    frame.do("go_tests")
+    grab(frame, f"tests-{page}")
+    frame.do("go_overview")
+    view.desk.read_files(sorted((places.sample_wells() / HOUSEHOLD / "to-add").iterdir()))
+    grab_dialog(frame, f"add-{page}")
+    frame.do("export_packet")
+    grab_dialog(frame, f"export-{page}")
+
+
+def grab_dialog(frame: Frame, name: str) -> None:
+    """Grab the dialog that the desk has open, then close it."""
+    desk = frame.view.desk if frame.view else None
+    settle(lambda: desk is not None and desk.dialog is not None)
+    if desk and desk.dialog:
+        grab(desk.dialog, name)
+        desk.dialog.reject()
+
+
+def grab(widget: QWidget, name: str) -> None:
+    """Save what a widget shows once it has settled."""
+    settle()
+    path = HERE / f"{name}.png"
+    widget.grab().save(str(path))
+    print(path.name)  # noqa: T201  the script's only answer
+
+
+def settle(is_there: Callable[[], bool] = lambda: True) -> None:
+    """Let the window work until something is there, at most ten times the usual time."""
+    for _ in range(10):
+        loop = QEventLoop()
+        QTimer.singleShot(SETTLED_MS, loop.quit)
+        loop.exec()
+        if is_there():
+            return
+
+
+if __name__ == "__main__":
+    main()
