@@ -10,6 +10,7 @@ from wellbook.book.rows import Point, Well
 from wellbook.water.limits import Limit, Rule
 from wellbook.water.schedule import PanelDue
 from wellbook.water.standing import Standing
+from wellbook.water.sum_standing import SumStanding
 from wellbook.water.verdicts import Judgement, Verdict
 
 Facts = dict[str, Any]
@@ -29,6 +30,7 @@ def status_facts(name: str, on: date, wells: Sequence[WellOverview]) -> Facts:
                         "name": one.point.name,
                         "treated": one.point.treated,
                         "parameters": [_standing(standing) for standing in one.standings],
+                        "sums": [_sum(each) for each in one.sums],
                         "unknown": list(one.unknown),
                     }
                     for one in well.points
@@ -61,6 +63,21 @@ def _standing(standing: Standing) -> Facts:
             "slope_per_year": trend.slope_per_year,
             "unit": trend.unit,
         },
+    }
+
+
+def _sum(standing: SumStanding) -> Facts:
+    added = standing.sum
+    return {
+        "key": standing.parameter.key,
+        "name": standing.parameter.name,
+        "day": standing.day.isoformat(),
+        "least": str(added.low),
+        "most": None if added.high is None else str(added.high),
+        "unit": added.unit,
+        "basis": added.basis,
+        "then": _judgement(standing.then),
+        "now": _judgement(standing.now),
     }
 
 
@@ -125,6 +142,8 @@ def status_lines(on: date, wells: Sequence[WellOverview]) -> Iterator[str]:
             yield f"{well.well.name}, {one.point.name} ({side})"
             for standing in one.standings:
                 yield from _standing_lines(standing)
+            for added in one.sums:
+                yield from _sum_lines(added)
             for name in one.unknown:
                 yield f"  {name}: kept as printed; Wellbook has no limits for this name"
 
@@ -142,6 +161,13 @@ def _standing_lines(standing: Standing) -> Iterator[str]:
         yield f"      on the sampling day: {judgement_line(standing.then)}"
     if standing.trend.sentence:
         yield f"      trend: {standing.trend.sentence}"
+
+
+def _sum_lines(standing: SumStanding) -> Iterator[str]:
+    yield f"  {standing.parameter.name}, added up from the tests of {standing.day.isoformat()}"
+    yield f"      now: {judgement_line(standing.now)}"
+    if standing.then != standing.now:
+        yield f"      on the sampling day: {judgement_line(standing.then)}"
 
 
 def judgement_line(judgement: Judgement) -> str:

@@ -14,6 +14,7 @@ from wellbook.water.results import Result
 from wellbook.water.schedule import PanelDue, panel_due
 from wellbook.water.seasons import Scheme
 from wellbook.water.standing import Standing, stand
+from wellbook.water.sum_standing import SumStanding, stand_sums
 
 ALWAYS = ("bacteria", "nitrate")  # planned at a raw point from the first day
 
@@ -24,12 +25,14 @@ class PointOverview:
 
     Attributes:
         unknown: Names, as printed, of what the catalogue does not know; kept, never judged.
+        sums: Sums over the latest samples that hold their parts, where a limit is on the sum.
     """
 
     point: Point
     standings: tuple[Standing, ...]
     due: tuple[PanelDue, ...]
     unknown: tuple[str, ...] = ()
+    sums: tuple[SumStanding, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -55,6 +58,7 @@ def overview(book: Book, catalogue: Catalogue, today: date) -> tuple[WellOvervie
                     _standings(grouped, catalogue, chosen, today),
                     point_due(book, catalogue, point, today, grouped),
                     _unknown(grouped),
+                    stand_sums(grouped, catalogue, chosen, today),
                 )
                 for point in book.points(well.id)
                 for grouped in [histories(book, point, today)]
@@ -112,8 +116,19 @@ def _standings(
     chosen: Sequence[str],
     today: date,
 ) -> tuple[Standing, ...]:
+    samples: dict[int, list[Result]] = {}
+    for rows in grouped.values():
+        for result in rows:
+            samples.setdefault(result.sample, []).append(result)
     return tuple(
-        stand(grouped[key], parameter, catalogue, chosen, today)
+        stand(
+            grouped[key],
+            parameter,
+            catalogue,
+            chosen,
+            today,
+            beside=samples[max(grouped[key], key=lambda r: r.collected.order()).sample],
+        )
         for key, parameter in catalogue.parameters.items()
         if key in grouped
     )
