@@ -3,6 +3,10 @@
 import codecs
 
 import pytest
+from conftest import TODAY
+
+from wellbook import intake
+from wellbook.faults import Fault
 
 TABLE = "Analyte;Result;Units;Collected\nManganèse;12;µg/L;2024-05-13\nIron;0.2;mg/L;2024-05-13\n"
 
@@ -31,3 +35,15 @@ def test_every_encoding_and_line_end_gives_the_same_text(results_of, content):
 @pytest.mark.parametrize("mark", [",", ";", "\t", "|"])
 def test_every_separator_is_found(results_of, mark):
     assert "Iron" in results_of(TABLE.replace(";", mark))
+
+
+def test_a_table_may_be_pasted(catalogue):
+    draft = intake.read_pasted(TABLE.replace(";", "\t"), catalogue, today=TODAY)
+    (sample,) = draft.samples
+    assert [r.name for r in sample.sample.results] == ["Manganèse", "Iron"]
+    assert sample.sample.documents[0].content.decode().startswith("Analyte\tResult")
+
+
+def test_nothing_pasted_is_said(catalogue):
+    with pytest.raises(Fault, match="Nothing was pasted"):
+        intake.read_pasted(" \n", catalogue)

@@ -215,6 +215,30 @@ def test_a_column_for_every_point_is_unfolded(draft_of):
     ]
 
 
+def test_in_a_list_of_samples_a_row_without_a_date_stops_the_file(draft_of):
+    draft = draft_of("Date,Iron (mg/L),pH\n2019-04-12,0.1,7.2\n,0.2,7.1\n")
+    assert ("no_date", "stop", "row 3") in [(f.key, f.severity, f.where) for f in draft.findings]
+
+
+def test_in_a_list_of_samples_the_rows_of_limits_and_means_are_left_out_and_named(draft_of):
+    draft = draft_of("Date,Iron (mg/L),pH\n2019-04-12,0.1,7.2\nMCL,0.3,6.5\nAverage,0.1,7.2\n")
+    assert len(draft.samples) == 1
+    notes = [f.text for f in draft.findings if f.key == "no_date_row"]
+    assert ["MCL" in notes[0], "Average" in notes[1]] == [True, True]
+
+
+def test_a_row_may_tell_the_date_of_every_column(draft_of):
+    draft = draft_of(
+        ",Unit,First test,Second test\nDate collected,,4/12/2019,6/20/2020\n"
+        "Location,,Kitchen tap,Well head\nIron,mg/L,0.1,0.2\npH,,7.2,7.1\n"
+    )
+    assert [(s.point_name, s.sample.collected.day) for s in draft.samples] == [
+        ("Kitchen tap", date(2019, 4, 12)),
+        ("Well head", date(2020, 6, 20)),
+    ]
+    assert [r.name for r in draft.samples[0].sample.results] == ["Iron", "pH"]
+
+
 def test_the_unit_may_stand_over_the_column(results_of):
     found = results_of("Analyte,Result (mg/L),Collected\nIron,0.2,2024-05-13\n")
     assert found["Iron"].reading.unit == "mg/L"
@@ -247,6 +271,30 @@ def test_flag_letters_are_kept_and_understood(results_of):
     assert found["Iron"].qualifier == "J"
     assert (found["Iron"].reporting_limit, found["Iron"].detection_limit) == ("0.05", "0.01")
     assert found["Lead"].reading.kind is Kind.BELOW
+
+
+def test_a_comment_on_the_holding_time_is_a_flag_and_other_prose_is_not(results_of):
+    found = results_of(
+        "Test,Result,Comments,Collected\n"
+        "Total Coliform,Absent,Received past 30-hour hold time,2024-05-13\n"
+        "E. coli,Absent,See E. coli note U,2024-05-13\n"
+    )
+    assert found["Total Coliform"].reading.flags == {Flag.HELD_TOO_LONG}
+    assert "hold time" in found["Total Coliform"].qualifier
+    assert found["E. coli"].reading.flags == frozenset()
+
+
+def test_the_purpose_on_the_order_form_becomes_one_that_the_record_knows(draft_of):
+    for words, purpose in (
+        ("Real Estate Transfer", "sale"),
+        ("FHA loan", "loan"),
+        ("Annual check", "routine"),
+        ("because", ""),
+    ):
+        draft = draft_of(
+            f"Purpose: {words}\nCollected: 2024-05-13\nAnalyte,Result,Units\nIron,0.2,mg/L\n"
+        )
+        assert draft.samples[0].sample.purpose == purpose
 
 
 def test_the_labs_own_checks_are_left_out_and_counted(draft_of):

@@ -3,9 +3,9 @@
 from collections.abc import Sequence
 from datetime import date
 
-from wellbook.intake.columns import Columns, is_reading
+from wellbook.intake.columns import is_reading
 from wellbook.intake.dates import taken_apart
-from wellbook.intake.headings import roles_of
+from wellbook.intake.headings import role_of, roles_of
 from wellbook.intake.names import read_name
 from wellbook.intake.preamble import Facts, facts_in
 from wellbook.intake.roles import Role
@@ -52,51 +52,67 @@ def _by_parameter(
     if len(names) < 2 or not kept or not results or Role.NAME in roles:  # noqa: PLR2004  a pair
         return None
     table = _table(sheet, [*kept, Role.NAME, Role.UNIT, Role.RESULT])
+    days = [kept[role] for role in (Role.DATE, Role.SOME_DATE) if role in kept]
     for number, row in filled:
-        shared = [_at(row, kept[role]) for role in kept]
-        if not any(shared):
+        if days and not any(taken_apart(_at(row, i), today) for i in days):
+            if any(is_reading(_at(row, i)) for i in names):
+                table.undated.append((number, next((_at(row, i) for i in days if _at(row, i)), "")))
             continue
-        if any(taken_apart(cell, today) for cell in shared) or not _is_dated(kept):
-            for i in names:
-                if _at(row, i):
-                    unit = units.get(i, "")
-                    table.rows.append([*shared, heading[i].strip(), unit, _at(row, i)])
-                    table.numbers.append(number)
+        shared = [_at(row, kept[role]) for role in kept]
+        for i in names:
+            if _at(row, i):
+                table.rows.append([*shared, heading[i].strip(), units.get(i, ""), _at(row, i)])
+                table.numbers.append(number)
     return table if table.rows else None
-
-
-def _is_dated(kept: Columns) -> bool:
-    return bool({Role.DATE, Role.SOME_DATE} & kept.keys())
 
 
 def _by_sample(
     sheet: Sheet, index: int, roles: list[Role | None], catalogue: Catalogue, today: date
 ) -> Table | None:
-    """Headings are dates or sampling points, every row is a parameter."""
+    """Headings are dates, sampling points or samples, every row is a parameter."""
     heading = sheet.rows[index]
-    if Role.NAME not in roles:
-        return None
-    name = roles.index(Role.NAME)
-    own = [i for i, role in enumerate(roles) if role is None and heading[i].strip()]
-    dated = [i for i in own if taken_apart(heading[i], today)]
     below = list(enumerate(sheet.rows[index + 1 :], index + 2))
-    if not dated and not _are_points(own, [row for _, row in below], name, catalogue):
+    name = _name_column(roles, [row for _, row in below], catalogue)
+    own = [i for i, role in enumerate(roles) if role is None and heading[i].strip() and i != name]
+    dated = [i for i in own if taken_apart(heading[i], today)]
+    if name is None or not (dated or _are_samples(own, below, name, catalogue)):
         return None
-    told_apart = Role.DATE if dated else Role.POINT
+    # Rows such as `Date collected` tell about the sample of their column.
+    told_below = {role_of(_at(row, name)): row for _, row in reversed(below)}
+    about = {role: told_below[role] for role in _SAMPLE if role in told_below}
+    number_or_point = Role.NUMBER if Role.POINT in about else Role.POINT
+    told_apart = Role.DATE if dated else number_or_point
+    about.pop(told_apart, None)
     kept = [r for r in (Role.UNIT, Role.METHOD, Role.FRACTION, Role.BASIS) if r in roles]
-    table = _table(sheet, [told_apart, *kept, Role.NAME, Role.RESULT])
+    table = _table(sheet, [told_apart, *about, *kept, Role.NAME, Role.RESULT])
     for i in dated or own:
+        shared = [heading[i].strip(), *(_at(row, i) for row in about.values())]
         for number, row in below:
-            if _at(row, name) and _at(row, i):
+            if _at(row, name) and _at(row, i) and role_of(_at(row, name)) not in _SAMPLE:
                 others = [_at(row, roles.index(role)) for role in kept]
-                table.rows.append([heading[i].strip(), *others, _at(row, name), _at(row, i)])
+                table.rows.append([*shared, *others, _at(row, name), _at(row, i)])
                 table.numbers.append(number)
     return table if table.rows else None
 
 
-def _are_points(own: list[int], rows: Sequence[Cells], name: int, catalogue: Catalogue) -> bool:
+def _name_column(
+    roles: list[Role | None], rows: Sequence[Cells], catalogue: Catalogue
+) -> int | None:
+    """The column of names; its heading may be left blank in the corner of the table."""
+    if Role.NAME in roles:
+        return roles.index(Role.NAME)
+    if not roles or roles[0] is not None:
+        return None
+    cells = [_at(row, 0) for row in rows if _at(row, 0)]
+    known = sum(_is_parameter(cell, catalogue) for cell in cells)
+    return 0 if known > 1 and known * 2 >= len(cells) else None
+
+
+def _are_samples(
+    own: list[int], below: Sequence[tuple[int, Cells]], name: int, catalogue: Catalogue
+) -> bool:
     """Whether two or more columns without a telling heading hold readings of known parameters."""
-    known = [row for row in rows if _is_parameter(_at(row, name), catalogue)]
+    known = [row for _, row in below if _is_parameter(_at(row, name), catalogue)]
     cells = {i: [_at(row, i) for row in known if _at(row, i)] for i in own}
     readings = [i for i, found in cells.items() if found and all(map(is_reading, found))]
     return len(readings) > 1 and len(readings) == len(own)

@@ -143,6 +143,17 @@ _SHEET_DATE = Trouble(
     "The file says only “Date”: taken as the day of sampling. If it is the day of the report, "
     "write the day of sampling into the file.",
 )
+
+
+def undated(words: str) -> Trouble:
+    """That a row with results has no day, in a table where every row has one."""
+    if not words:
+        return Trouble(
+            "no_date", "The row has results but no date: write the day of sampling into it.", "stop"
+        )
+    return Trouble("no_date_row", f"The row “{words}” was left out: it has no date.", "note")
+
+
 _DAYLESS = Trouble(
     "no_date",
     "The file does not say on which day the water was drawn: add a line or a column “Collected” "

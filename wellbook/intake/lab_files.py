@@ -2,6 +2,7 @@
 
 import mimetypes
 from collections.abc import Iterator
+from dataclasses import dataclass
 from datetime import date
 from pathlib import Path
 
@@ -10,7 +11,7 @@ from wellbook.book.samples import LARGEST_DOCUMENT
 from wellbook.faults import Fault
 from wellbook.intake import archives, spreadsheets, text_tables
 from wellbook.intake.dates import Order
-from wellbook.intake.days import days_of, texts_in
+from wellbook.intake.days import days_of, texts_in, undated
 from wellbook.intake.decimals import Commas, commas
 from wellbook.intake.drafts import Draft
 from wellbook.intake.layout import likeness, tables_in
@@ -41,20 +42,48 @@ def read(
     Raises:
         Fault: The file can't be read, is damaged, or is no table of results.
     """
-    today = today or date.today()
     content = _content(path)
     sheets = _sheets(content, path.name)
-    tables = _tables(sheets, path.name, catalogue, today)
+    return _draft(path, content, sheets, catalogue, _Dating(order, today or date.today()))
+
+
+def read_pasted(
+    text: str, catalogue: Catalogue, *, order: Order = Order.UNKNOWN, today: date | None = None
+) -> Draft:
+    """Read a table that was copied from a lab's web page or a spreadsheet.
+
+    The arguments, and what is raised, are those of `read`; the text itself becomes the document.
+    """
+    path = Path("pasted table.tsv")
+    if not text.strip():
+        raise Fault("Nothing was pasted: copy the table of results first.")
+    sheet = Sheet("", text_tables.split(text, path.name, likeness))
+    return _draft(path, text.encode(), (sheet,), catalogue, _Dating(order, today or date.today()))
+
+
+@dataclass(frozen=True, slots=True)
+class _Dating:
+    """What a person says about the dates of a file."""
+
+    order: Order
+    today: date
+
+
+def _draft(
+    path: Path, content: bytes, sheets: tuple[Sheet, ...], catalogue: Catalogue, dating: _Dating
+) -> Draft:
+    tables = _tables(sheets, path.name, catalogue, dating.today)
     log = Log()
-    days, odd = days_of(texts_in(tables), today, order)
+    days, odd = days_of(texts_in(tables), dating.today, dating.order)
     comma = commas(_numbers(tables))
     for trouble in (*odd, *_of_commas(comma)):
         log.add(trouble)
     grouping = Grouping(days, Maker(catalogue, days, comma.are_decimal), log)
     for table in tables:
         grouping.take(table)
-    document = NewDocument(path.name, _media_type(path.name), content)
-    samples = grouping.samples(document)
+        for number, words in table.undated:
+            log.add(undated(words), table.sheet, number)
+    samples = grouping.samples(NewDocument(path.name, _media_type(path.name), content))
     if not samples:
         raise _no_results(path.name)
     of_cells = tuple(finding for sheet in sheets for finding in sheet.findings)

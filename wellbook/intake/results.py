@@ -43,6 +43,7 @@ ROLES = (
     Role.STATUS,
     Role.KIND,
     Role.MEDIUM,
+    Role.NOTE,
 )
 """The columns that tell about one result; those of `samples.ROLES` tell about its sample."""
 
@@ -52,6 +53,11 @@ _NO_LIMIT = re.compile(
 )
 _DETECTION = re.compile(
     r"\bmdl\b|\bdetect\w* l\w+|instrument detection|long term method", re.IGNORECASE
+)
+_HELD = re.compile(
+    r"hold\w*[- ]time\w* (?:was |were |has been )?exceed|exceed\w* (?:the )?(?:\S+ )?hold"
+    r"|(?:past|beyond|out of|outside) (?:the )?(?:\S+ )?hold|held too long",
+    re.IGNORECASE,
 )
 _SIGNS = {"<", ">", "<=", ">=", "≤", "≥"}
 _NO = {"n", "no", "false", "0", "nd", "u"}
@@ -184,7 +190,7 @@ class Maker:
         basis, clash = _basis(cells, said, name.basis or (code.basis if code else ""))
         fraction, odd = _fraction(cells, name.fraction or (code.fraction if code else ""))
         troubles = [t for t in (clash, odd, unknown(printed, name.parameter)) if t]
-        draw = read_draw(cells.get(Role.DRAW, "")) or name.draw or cells.get(Role.DRAW, "")
+        draw = name.draw or read_draw(cells.get(Role.DRAW, "")) or cells.get(Role.DRAW, "")
         return _Subject(name.parameter, printed, said, basis, fraction, draw, tuple(troubles))
 
     def _reading(self, cells: Facts, subject: _Subject, limit: str) -> Reading:
@@ -264,15 +270,19 @@ def _text(cells: Facts) -> str:
 
 
 def _qualifier(cells: Facts) -> str:
-    parts = (cells.get(Role.QUALIFIER, ""), cells.get(Role.SIGN, ""), cells.get(Role.REMARK, ""))
-    return " ".join(part for part in parts if part and part not in _SIGNS)
+    roles = (Role.QUALIFIER, Role.SIGN, Role.REMARK)
+    parts = [cells[role] for role in roles if cells.get(role, "") not in {"", *_SIGNS}]
+    note = cells.get(Role.NOTE, "")
+    return " ".join([*parts, note] if _HELD.search(note) else parts)
 
 
 def _meaning_of_flags(cells: Facts) -> str:
     remark = cells.get(Role.REMARK, "")
     meant = codes.REMARKS.get(remark, "")
     sign = cells.get(Role.SIGN, "")
-    parts = (cells.get(Role.QUALIFIER, ""), meant, "" if sign in _SIGNS else sign)
+    # A comment is prose: of its words only those on the holding time are taken for a flag.
+    held = "held too long" if _HELD.search(cells.get(Role.NOTE, "")) else ""
+    parts = (cells.get(Role.QUALIFIER, ""), meant, "" if sign in _SIGNS else sign, held)
     return " ".join(filter(None, parts))
 
 

@@ -1,5 +1,6 @@
 """From rows to samples: by sampling day and time, point and number."""
 
+import re
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field, replace
 from operator import itemgetter
@@ -21,6 +22,20 @@ ROLES = (
     *(Role.REPORTED, Role.SAMPLER, Role.PURPOSE, Role.TEMPERATURE),
 )
 """The columns that tell about a sample."""
+
+# Common words on order forms, no source.
+_PURPOSES = tuple(
+    (purpose, re.compile(words, re.IGNORECASE))
+    for purpose, words in (
+        ("loan", r"loan|mortgage|refinanc|lender|\bfha\b|\bva\b|\busda\b"),
+        ("sale", r"sale|real estate|transfer|closing|buyer|purchase"),
+        ("new well", r"new well|new construction|well completion"),
+        ("treatment check", r"treat|softener|filter"),
+        ("complaint", r"complaint|taste|odou?r"),
+        ("after an event", r"flood|repair|disinfect|chlorinat|resample|re-?test|event"),
+        ("routine", r"routine|annual|yearly|regular|monitoring"),
+    )
+)
 
 _Key = tuple[str, ...]
 
@@ -145,12 +160,17 @@ class Grouping:
                 received=received,
                 reported=reported.day.isoformat() if reported else "",
                 sampler=cells.get(Role.SAMPLER, ""),
-                purpose=cells.get(Role.PURPOSE, ""),
+                purpose=_purpose(cells.get(Role.PURPOSE, "")),
                 temperature=cells.get(Role.TEMPERATURE, ""),
             )
             found = self._buckets[key] = _Bucket(point, sample)
         lab = cells.get(Role.LAB, "")
         return found, "" if lab == found.sample.lab else lab
+
+
+def _purpose(text: str) -> str:
+    """One of the purposes that the record knows; empty for others."""
+    return next((purpose for purpose, words in _PURPOSES if words.search(text)), "")
 
 
 def _first(cells: Mapping[Role, str], *roles: Role) -> str:

@@ -33,6 +33,18 @@ def sheets(content: bytes, name: str, *, with_formats: bool) -> tuple[Sheet, ...
     Raises:
         Fault: It is damaged, locked with a password, or no workbook.
     """
+    values, hidden = _values(content, name)
+    cells = sum(len(rows) * len(rows[0]) for rows in values.values() if rows)
+    formats = _formats(content) if with_formats and cells <= _CELLS_WITH_FORMATS else {}
+    found = [_sheet(title, rows, formats.get(title, {})) for title, rows in values.items()]
+    if hidden:
+        text = f"Hidden sheets were left out: {', '.join(hidden)}."
+        found.append(Sheet("", [], (Finding("hidden_sheet", text, severity="note"),)))
+    return tuple(found)
+
+
+def _values(content: bytes, name: str) -> tuple[dict[str, list[list[Any]]], list[str]]:
+    """The cells of every visible sheet, and the names of the sheets that are not."""
     import python_calamine
 
     try:
@@ -43,7 +55,7 @@ def sheets(content: bytes, name: str, *, with_formats: bool) -> tuple[Sheet, ...
             if sheet.visible == python_calamine.SheetVisibleEnum.Visible
             and sheet.typ == python_calamine.SheetTypeEnum.WorkSheet
         }
-        hidden = [s.name for s in workbook.sheets_metadata if s.name not in values]
+        return values, [s.name for s in workbook.sheets_metadata if s.name not in values]
     except python_calamine.PasswordError:
         raise Fault(
             f"{name} is locked with a password. Open it in a spreadsheet program, save it without "
@@ -58,13 +70,6 @@ def sheets(content: bytes, name: str, *, with_formats: bool) -> tuple[Sheet, ...
             f"{name} can't be read as a workbook: it is damaged, or of another kind than its name "
             "says. Ask for the file again, best as CSV."
         ) from None
-    cells = sum(len(rows) * len(rows[0]) for rows in values.values() if rows)
-    formats = _formats(content) if with_formats and cells <= _CELLS_WITH_FORMATS else {}
-    found = [_sheet(title, rows, formats.get(title, {})) for title, rows in values.items()]
-    if hidden:
-        text = f"Hidden sheets were left out: {', '.join(hidden)}."
-        found.append(Sheet("", [], (Finding("hidden_sheet", text, severity="note"),)))
-    return tuple(found)
 
 
 def _sheet(title: str, values: list[list[Any]], formats: Formats) -> Sheet:

@@ -20,6 +20,8 @@ class Table:
         unit: Unit that stands in the heading of the results.
         rows: Rows of cells, at least as long as the columns need.
         numbers: Their row numbers as a person counts.
+        undated: Number and first words of rows that hold results, but no day of sampling where
+            every other row of the table has one.
     """
 
     sheet: str
@@ -28,6 +30,7 @@ class Table:
     unit: str = ""
     rows: list[Cells] = field(default_factory=list)
     numbers: list[int] = field(default_factory=list)
+    undated: list[tuple[int, str]] = field(default_factory=list)
 
 
 def told(roles: Iterable[Role | None]) -> set[Role]:
