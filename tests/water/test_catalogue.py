@@ -274,8 +274,8 @@ def test_reference_data_never_calls_water_safe():
 
 
 def test_a_row_that_makes_no_sense_is_named_with_file_and_line(tmp_path: Path):
-    for name in ("parameters.csv", "limits.csv", "limit_sets.csv", "panels.csv"):
-        shutil.copy(RESOURCES / name, tmp_path)
+    for path in RESOURCES.glob("*.csv"):
+        shutil.copy(path, tmp_path)
     damaged = (tmp_path / "limits.csv").read_text(encoding="utf-8").replace(",health,", ",ill,", 1)
     (tmp_path / "limits.csv").write_text(damaged, encoding="utf-8")
     with pytest.raises(ValueError, match=r"limits\.csv, row 2: .*ill"):

@@ -8,8 +8,8 @@ from datetime import date, timedelta
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
+from way_to_the_lab import way
 
-from wellbook.water.calendars import Calendar
 from wellbook.water.catalogue import Panel
 from wellbook.water.schedule import add_months, panel_due
 from wellbook.water.seasons import NORTHERN, SOUTHERN, season_of, wet_and_dry
@@ -17,7 +17,7 @@ from wellbook.water.seasons import NORTHERN, SOUTHERN, season_of, wet_and_dry
 METALS = Panel("metals", "Metals", ("arsenic", "lead"), (), 14, "", "")
 BACTERIA = Panel("bacteria", "Bacteria", ("total_coliform",), (), 12, "", "")
 ONE = Panel("one", "One", ("nitrate",), (), 14, "", "")
-OPEN = Calendar()
+OPEN = way()
 TODAY = date(2026, 11, 25)
 
 starts = st.dates(date(1990, 1, 1), date(2060, 12, 31))
@@ -148,7 +148,7 @@ def test_a_postponed_test_is_not_suggested_earlier():
 
 
 def test_without_a_day_that_can_be_shipped_none_is_suggested():
-    shut = Calendar(frozenset(date(2026, 11, 1) + timedelta(days=k) for k in range(400)))
+    shut = way(frozenset(date(2026, 11, 1) + timedelta(days=k) for k in range(400)))
     found = due(ONE, {"nitrate": [date(2025, 9, 30)]}, calendar=shut)
     assert found.day is None
     assert "ask the lab" in found.why
@@ -156,7 +156,7 @@ def test_without_a_day_that_can_be_shipped_none_is_suggested():
 
 def test_no_sample_is_shipped_before_a_holiday_or_at_the_end_of_a_week():
     thanksgiving = date(2026, 11, 26)  # the fourth Thursday of November 2026
-    calendar = Calendar(frozenset({thanksgiving, thanksgiving + timedelta(days=1)}))
+    calendar = way(frozenset({thanksgiving, thanksgiving + timedelta(days=1)}))
     week = [date(2026, 11, 23) + timedelta(days=k) for k in range(7)]
     assert [day.strftime("%a") for day in week if calendar.suits(day)] == ["Mon"]
     assert [day.strftime("%a") for day in week if OPEN.suits(day)] == ["Mon", "Tue", "Wed"]
@@ -164,7 +164,7 @@ def test_no_sample_is_shipped_before_a_holiday_or_at_the_end_of_a_week():
 
 @given(starts, st.sets(st.integers(0, 900)), st.integers(1, 60), st.integers(0, 800))
 def test_a_suggested_day_lies_in_its_window_and_can_be_shipped(start, shut, months, later):
-    calendar = Calendar(frozenset(start + timedelta(days=k) for k in shut))
+    calendar = way(frozenset(start + timedelta(days=k) for k in shut))
     today = start + timedelta(days=later)
     found = panel_due(ONE, months, {"nitrate": [start]}, today, wet_and_dry([4, 5]), calendar)
     assert found.window[0] <= found.window[1]

@@ -1,14 +1,14 @@
-"""What the household chose: limit sets, seasons, interval, whose holidays count."""
+"""What the household chose: limit sets, seasons, interval, the way to the lab."""
 
 from datetime import date
 
 from wellbook.book.book import Book
+from wellbook.book.habits import calendar_of, read_habits
 from wellbook.water.calendars import Calendar
 from wellbook.water.catalogue import Catalogue
 from wellbook.water.seasons import NORTHERN, Scheme, read_scheme
 
 INTERVAL = 14  # calendar months, so that successive tests walk round the seasons
-COUNTRY = "US"
 
 
 def sets(book: Book, catalogue: Catalogue) -> tuple[str, ...]:
@@ -30,17 +30,5 @@ def interval(book: Book) -> int:
 
 
 def calendar(book: Book, today: date) -> Calendar:
-    """Days on which lab or courier rest: the public holidays of the household's country.
-
-    The rules of holidays change; what is computed here holds for the days near `today`.
-    """
-    import holidays
-
-    country = book.setting("country", COUNTRY)
-    subdivision = book.setting("subdivision") or None
-    years = range(today.year, today.year + 3)
-    try:
-        found = holidays.country_holidays(country, subdiv=subdivision, years=years)
-    except NotImplementedError:
-        return Calendar()
-    return Calendar(frozenset(found))
+    """The household's way to its lab in the years from `today` on."""
+    return calendar_of(read_habits(book), today)

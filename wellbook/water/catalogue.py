@@ -1,17 +1,23 @@
 """The reference data, read from its folder of plain CSV files."""
 
 import csv
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterable, Iterator
 from dataclasses import dataclass, field
+from datetime import timedelta
 from decimal import Decimal
 from pathlib import Path
 from typing import TypeVar
 
+from wellbook.water.bottles import Bottle, read_bottle
 from wellbook.water.limits import Limit, LimitKind, LimitSet, Rule
 from wellbook.water.names import normal_name
 from wellbook.water.parameters import Parameter
+from wellbook.water.triggers import Trigger, read_symptom, read_trigger
 
 _Made = TypeVar("_Made")
+_AT_THE_TAP = timedelta(hours=1)  # what keeps for less is measured there
+_LONG = timedelta(days=180)
+_FAMILY = "family:"
 
 
 @dataclass(frozen=True, slots=True)
@@ -39,12 +45,21 @@ class Panel:
 
 @dataclass(frozen=True, slots=True)
 class Catalogue:
-    """Parameters, limits, limit sets and panels."""
+    """Parameters, limits, limit sets, panels, what asks for a test, and how it is drawn.
+
+    Attributes:
+        hold_times: From the draw to the start of the test, by parameter.
+        triggers: Symptoms first, then the other happenings.
+        bottles: In the order in which they are filled.
+    """
 
     parameters: dict[str, Parameter]
     sets: dict[str, LimitSet]
     limits: tuple[Limit, ...]
     panels: dict[str, Panel]
+    hold_times: dict[str, timedelta]
+    triggers: tuple[Trigger, ...]
+    bottles: tuple[Bottle, ...]
     _by_name: dict[str, str] = field(repr=False)
     _by_cas: dict[str, str] = field(repr=False)
     _limits_of: dict[str, tuple[Limit, ...]] = field(repr=False)
@@ -58,9 +73,14 @@ class Catalogue:
         """Every limit of a parameter, in the order of the file."""
         return self._limits_of.get(parameter, ())
 
+    def hold(self, parameters: Iterable[str]) -> timedelta:
+        """How long the most perishable of them keeps, without those measured at the tap."""
+        known = (self.hold_times[key] for key in parameters if key in self.hold_times)
+        return min((time for time in known if time >= _AT_THE_TAP), default=_LONG)
+
 
 def read_catalogue(folder: Path) -> Catalogue:
-    """Read `parameters.csv`, `limits.csv`, `limit_sets.csv` and `panels.csv` from a folder.
+    """Read the reference data of a folder; its files are told in `README.md` there.
 
     Raises:
         OSError: A file is missing or can't be read.
@@ -78,7 +98,26 @@ def read_catalogue(folder: Path) -> Catalogue:
     for limit in limits:
         grouped.setdefault(limit.parameter, []).append(limit)
     limits_of = {key: tuple(rows) for key, rows in grouped.items()}
-    return Catalogue(parameters, sets, limits, panels, by_name, by_cas, limits_of)
+    return Catalogue(
+        parameters=parameters,
+        sets=sets,
+        limits=limits,
+        panels=panels,
+        hold_times=_hold_times(folder / "hold_times.csv", parameters),
+        triggers=(
+            *_rows(folder / "symptoms.csv", read_symptom),
+            *_rows(folder / "triggers.csv", read_trigger),
+        ),
+        bottles=tuple(
+            _rows(
+                folder / "bottles.csv",
+                lambda row: read_bottle(row, _members(row["serves"], parameters)),
+            )
+        ),
+        _by_name=by_name,
+        _by_cas=by_cas,
+        _limits_of=limits_of,
+    )
 
 
 def _rows(path: Path, make: Callable[[dict[str, str]], _Made]) -> Iterator[_Made]:
@@ -153,3 +192,26 @@ def _panel(row: dict[str, str]) -> Panel:
         why=row["why"],
         source=row["source"],
     )
+
+
+def _hold_times(path: Path, parameters: dict[str, Parameter]) -> dict[str, timedelta]:
+    """Hold times by parameter; a row that names one outranks a row for its family."""
+
+    def row_times(row: dict[str, str]) -> tuple[str, timedelta]:
+        return row["parameters"], timedelta(hours=float(row["hours"]))
+
+    rows = sorted(_rows(path, row_times), key=lambda row: not row[0].startswith(_FAMILY))
+    return {key: hold for named, hold in rows for key in _members(named, parameters)}
+
+
+def _members(text: str, parameters: dict[str, Parameter]) -> tuple[str, ...]:
+    """Keys of parameters as a row names them: one by one, or as `family:metals`."""
+    keys: list[str] = []
+    for word in text.split():
+        family = word.removeprefix(_FAMILY)
+        keys += (
+            [word]
+            if family == word
+            else [one.key for one in parameters.values() if one.family == family]
+        )
+    return tuple(keys)

@@ -6,38 +6,17 @@ last tests of its core parameters, so a test of bacteria alone does not put off 
 
 import calendar as gregorian
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass
 from datetime import date, timedelta
 
 from wellbook.water.calendars import Calendar
 from wellbook.water.catalogue import Panel
-from wellbook.water.seasons import MONTHS, WEEKDAYS, YEAR, Coverage, Scheme, coverage, season_of
+from wellbook.water.due import PanelDue, say_day, say_standing
+from wellbook.water.seasons import MONTHS, YEAR, Coverage, Scheme, coverage, season_of
+
+__all__ = ["PanelDue", "add_months", "panel_due"]
 
 _GRACE = 1  # whole calendar months either side of the month in which a panel falls due
 _GRACE_FROM = 6  # intervals shorter than this many months have no grace
-
-
-@dataclass(frozen=True, slots=True)
-class PanelDue:
-    """When a panel is due again, and what is suggested.
-
-    Attributes:
-        panel: The panel.
-        last: Oldest among the last days of its core parameters; None if one was never tested.
-        due: The day it falls due.
-        overdue_days: Days past `due`; 0 while not overdue.
-        window: First and last day of the suggested stretch, both included.
-        day: The first day in it that can be shipped; None if there is none.
-        why: One plain sentence.
-    """
-
-    panel: Panel
-    last: date | None
-    due: date
-    overdue_days: int
-    window: tuple[date, date]
-    day: date | None
-    why: str
 
 
 def add_months(day: date, n: int) -> date:
@@ -74,11 +53,13 @@ def panel_due(
     # The parameter tested least is the one whose seasons are known least.
     seen = coverage(min(days.values(), key=lambda found: len(set(found)), default=()), scheme)
     soonest = max(filter(None, (today + timedelta(days=calendar.lead_days), postponed)))
-    window, reason = _suggest(due, _grace(months) if last else 0, soonest, calendar, scheme, seen)
+    grace = _grace(months) if last else 0
+    window, reason = _suggest(due, grace, soonest, calendar, scheme, seen)
     overdue = max(0, (today - due).days)
     day = calendar.first_day(*window)
-    why = f"{_standing(last, overdue)} {reason} {_shipping(day)}"
-    return PanelDue(panel, last, due, overdue, window, day, why)
+    why = f"{say_standing(last, overdue)} {reason} {say_day(day, calendar)}"
+    earliest = max(add_months(due.replace(day=1), -grace), soonest)
+    return PanelDue(panel, last, due, overdue, window, day, why, earliest)
 
 
 def _grace(months: int) -> int:
@@ -128,22 +109,3 @@ def _fills(start: date, scheme: Scheme, seen: Coverage) -> str:
         plural = "s" if away > 1 else ""
         return f"{month} is {away} month{plural} from the nearest month tested before."
     return f"{month} was tested before, but no untested season is in reach."
-
-
-def _standing(last: date | None, overdue: int) -> str:
-    if last is None:
-        return "Not all of this was ever tested here."
-    tested = f"Last tested on {_written(last)}"
-    if overdue:
-        return f"{tested}, {overdue} day{'s' if overdue > 1 else ''} overdue."
-    return f"{tested}."
-
-
-def _shipping(day: date | None) -> str:
-    if day is None:
-        return "No day in this stretch can be shipped: ask the lab which days it takes bacteria."
-    return f"{WEEKDAYS[day.weekday()]}, {_written(day)}, can be shipped to arrive at an open lab."
-
-
-def _written(day: date) -> str:
-    return f"{day.day} {MONTHS[day.month - 1]} {day.year}"

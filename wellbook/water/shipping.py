@@ -27,6 +27,7 @@ class Desk:
         zone: The lab's time zone.
         cut_off: Latest hour of arrival for a test on the same day.
         starts: Hour by which that day's tests have been started; not before the cut-off.
+        opens: Hour from which on it takes in what is brought by car.
         takes_on: Weekdays (Monday is 0) on which it takes bacteria; not the same as open days,
             for the test is read a day later.
         closed: Days on which it rests.
@@ -35,6 +36,7 @@ class Desk:
     zone: ZoneInfo
     cut_off: time
     starts: time
+    opens: time = time(8)
     takes_on: frozenset[int] = MONDAY_TO_THURSDAY
     closed: frozenset[date] = frozenset()
 
@@ -103,8 +105,9 @@ class Drive:
     takes: timedelta
 
     def arrival(self, ready: datetime, desk: Desk) -> datetime:
-        """When the car is at the lab."""
-        return (ready.astimezone(UTC) + self.takes).astimezone(desk.zone)
+        """When the car is at the lab, or the lab opens if that is later."""
+        there = (ready.astimezone(UTC) + self.takes).astimezone(desk.zone)
+        return max(there, datetime.combine(there.date(), desk.opens, desk.zone))
 
 
 @dataclass(frozen=True, slots=True)

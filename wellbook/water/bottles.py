@@ -1,0 +1,79 @@
+"""Which bottles a set of parameters is drawn in, and how each is filled, from `bottles.csv`."""
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from wellbook.water.catalogue import Catalogue
+
+FIRST_DRAW = "first draw"
+
+
+@dataclass(frozen=True, slots=True)
+class Bottle:
+    """A kind of bottle. The rules differ from bottle to bottle: that is why each has its own.
+
+    Attributes:
+        key: Stable key.
+        name: What it looks like.
+        serves: Keys of the parameters tested from it.
+        draw: `first draw`, or `flushed`.
+        aerator: `on` or `off` while it is filled.
+        before: What must have happened before.
+        rinse: Whether and how it is rinsed.
+        fill: How far.
+        keep: How it is kept on the way.
+        source: Who says so, and as of when.
+    """
+
+    key: str
+    name: str
+    serves: tuple[str, ...]
+    draw: str
+    aerator: str
+    before: str
+    rinse: str
+    fill: str
+    keep: str
+    source: str
+
+
+def read_bottle(row: dict[str, str], serves: tuple[str, ...]) -> Bottle:
+    """A row of `bottles.csv`, its families of parameters told one by one."""
+    if row["draw"] not in {FIRST_DRAW, "flushed"} or row["aerator"] not in {"on", "off"}:
+        raise ValueError(f"no draw {row['draw']!r} with the aerator {row['aerator']!r}")
+    return Bottle(
+        key=row["key"],
+        name=row["name"],
+        serves=serves,
+        draw=row["draw"],
+        aerator=row["aerator"],
+        before=row["before"],
+        rinse=row["rinse"],
+        fill=row["fill"],
+        keep=row["keep"],
+        source=row["source"],
+    )
+
+
+def bottles_for(
+    parameters: Iterable[str], bottles: Sequence[Bottle], *, first_draw: bool
+) -> tuple[tuple[Bottle, tuple[str, ...]], ...]:
+    """The bottles that a set of parameters needs, in the order of filling, each with its share.
+
+    A parameter goes into the first bottle of the list that serves it.
+    """
+    shares: dict[str, list[str]] = {}
+    for parameter in dict.fromkeys(parameters):
+        for bottle in bottles:
+            if parameter in bottle.serves and (first_draw or bottle.draw != FIRST_DRAW):
+                shares.setdefault(bottle.key, []).append(parameter)
+                break
+    return tuple((one, tuple(shares[one.key])) for one in bottles if one.key in shares)
+
+
+def wants_first_draw(parameters: Iterable[str], catalogue: "Catalogue") -> bool:
+    """Whether any of them is tested in the first water of a tap."""
+    served = {key for one in catalogue.bottles if one.draw == FIRST_DRAW for key in one.serves}
+    return not served.isdisjoint(parameters)

@@ -1,0 +1,80 @@
+"""What is due at a sampling point: the value, and the sentences that go with it."""
+
+from dataclasses import dataclass
+from datetime import date, timedelta
+
+from wellbook.water.calendars import Calendar
+from wellbook.water.catalogue import Catalogue, Panel
+from wellbook.water.seasons import MONTHS, WEEKDAYS, Scheme
+from wellbook.water.shipping import Drive
+
+
+@dataclass(frozen=True, slots=True)
+class PanelDue:
+    """When a panel is due, and what is suggested.
+
+    Attributes:
+        panel: The panel; one made for the occasion where an event or a find asks for it.
+        last: Oldest among the last days of its core parameters; None if one was never tested.
+        due: The day it falls due.
+        overdue_days: Days past `due`; 0 while not overdue.
+        window: First and last day of the suggested stretch, both included.
+        day: The first day in it that can be tested in time; None if there is none.
+        why: One plain sentence.
+        earliest: From this day on it may be drawn along with others.
+        urgent: Whether it comes before everything else.
+        private: Whether it tells of a person: never handed on.
+    """
+
+    panel: Panel
+    last: date | None
+    due: date
+    overdue_days: int
+    window: tuple[date, date]
+    day: date | None
+    why: str
+    earliest: date
+    urgent: bool = False
+    private: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Outlook:
+    """What every question about the next test is asked with."""
+
+    today: date
+    scheme: Scheme
+    calendar: Calendar
+    catalogue: Catalogue
+
+    @property
+    def soonest(self) -> date:
+        """The first day for which bottles can be had."""
+        return self.today + timedelta(days=self.calendar.lead_days)
+
+    def calendar_for(self, panel: Panel) -> Calendar:
+        """The days on which the most perishable of a panel's core parameters can be tested."""
+        return self.calendar.within(self.catalogue.hold(panel.core))
+
+
+def say_standing(last: date | None, overdue: int) -> str:
+    """When it was last tested, and for how long it has been due."""
+    if last is None:
+        return "Not all of this was ever tested here."
+    tested = f"Last tested on {written(last)}"
+    if overdue:
+        return f"{tested}, {overdue} day{'s' if overdue > 1 else ''} overdue."
+    return f"{tested}."
+
+
+def say_day(day: date | None, calendar: Calendar) -> str:
+    """Whether a day of the suggested stretch suits."""
+    if day is None:
+        return "No day in this stretch can be shipped: ask the lab which days it takes bacteria."
+    way = "driven to" if isinstance(calendar.route, Drive) else "shipped to arrive at"
+    return f"{WEEKDAYS[day.weekday()]}, {written(day)}, can be {way} an open lab."
+
+
+def written(day: date) -> str:
+    """A day with the month as a word, e.g. `5 August 2021`."""
+    return f"{day.day} {MONTHS[day.month - 1]} {day.year}"

@@ -1,0 +1,113 @@
+"""Which happenings ask for a test, read from `triggers.csv` and `symptoms.csv`."""
+
+import re
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+
+SYMPTOM = "taste"  # the kind of event whose words tell what was tasted, smelled or seen
+
+
+@dataclass(frozen=True, slots=True)
+class Trigger:
+    """One test that one kind of happening asks for. Days are counted from the happening.
+
+    Attributes:
+        key: Stable key.
+        kind: Kind of the event.
+        words: Phrases, one of which must stand in the event's text; none for every event of the
+            kind that no other row fits.
+        name: What it is called in a list of things that are due.
+        core: Keys of the parameters that must be tested for it to be done.
+        also: Keys of parameters that usually come with them.
+        at: `raw`, `drinking` or `both`: at which tap.
+        counts_from: From which day on, after the end of the happening, a test counts; may be < 0.
+        due: After how many days it is due.
+        until: After how many days it should be done.
+        lapses: After how many months it is no longer asked for; 0 for never.
+        every: Interval in months of one that comes again; 0 for once.
+        months: Months in which it is best done; none if any will do.
+        why: One or two plain sentences.
+        source: Who says so, and as of when.
+    """
+
+    key: str
+    kind: str
+    words: tuple[str, ...]
+    name: str
+    core: tuple[str, ...]
+    also: tuple[str, ...]
+    at: str
+    counts_from: int
+    due: int
+    until: int
+    lapses: int
+    every: int
+    months: frozenset[int]
+    why: str
+    source: str
+
+    def fits(self, text: str) -> bool:
+        """Whether one of its phrases stands in a text: all its words, in any order."""
+        return any(
+            all(_pattern(word).search(text) for word in phrase.split()) for phrase in self.words
+        )
+
+
+def asked_by(kind: str, text: str, triggers: Iterable[Trigger]) -> tuple[Trigger, ...]:
+    """What an event of a kind, told in these words, asks for."""
+    rows = [trigger for trigger in triggers if trigger.kind == kind]
+    fitting = tuple(trigger for trigger in rows if trigger.words and trigger.fits(text))
+    return fitting or tuple(trigger for trigger in rows if not trigger.words)
+
+
+def read_trigger(row: dict[str, str]) -> Trigger:
+    """A row of `triggers.csv`."""
+    if row["at"] not in {"raw", "drinking", "both"}:
+        raise ValueError(f"no tap is called {row['at']!r}")
+    return Trigger(
+        key=row["key"],
+        kind=row["kind"],
+        words=_phrases(row["words"]),
+        name=row["name"],
+        core=tuple(row["core"].split()),
+        also=tuple(row["also"].split()),
+        at=row["at"],
+        counts_from=int(row["counts_from"]),
+        due=int(row["due"]),
+        until=int(row["until"]),
+        lapses=int(row["lapses"]),
+        every=int(row["every"]),
+        months=frozenset(map(int, row["months"].split())),
+        why=row["why"],
+        source=row["source"],
+    )
+
+
+def read_symptom(row: dict[str, str]) -> Trigger:
+    """A row of `symptoms.csv`: what is noticed at the tap is tested there, now."""
+    facts = {
+        "kind": SYMPTOM,
+        "at": "drinking",
+        "counts_from": "0",
+        "due": "0",
+        "until": "30",
+        "lapses": "12",
+        "every": "0",
+        "months": "",
+    }
+    return read_trigger(row | facts)
+
+
+def parameters_of(triggers: Sequence[Trigger]) -> set[str]:
+    """Keys of all parameters that rows name."""
+    return {key for trigger in triggers for key in (*trigger.core, *trigger.also)}
+
+
+def _phrases(text: str) -> tuple[str, ...]:
+    return tuple(filter(None, (phrase.strip() for phrase in text.split(";"))))
+
+
+def _pattern(word: str) -> re.Pattern[str]:
+    """A whole word, or the start of one if it ends with a star; `re` keeps what it compiled."""
+    end = "" if word.endswith("*") else r"\b"
+    return re.compile(rf"\b{re.escape(word.rstrip('*'))}{end}", re.IGNORECASE)
