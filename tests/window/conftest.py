@@ -35,6 +35,9 @@ class Answers(Chooser):
     def lab_files(self, _parent):
         return self.paths
 
+    def documents(self, _parent):
+        return self.paths
+
     def file_to_write(self, _parent, _name, _kinds):
         return self.path
 

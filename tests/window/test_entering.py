@@ -119,6 +119,41 @@ def test_a_test_typed_by_hand_is_kept_as_printed(opened):
     assert "9.8 mg/L as N" in cells(view.overview.model, 1)
 
 
+def test_a_report_is_kept_beside_a_test_typed_by_hand(opened, answers, tmp_path):
+    book = opened.view.household.book
+    report = tmp_path / "report.pdf"
+    report.write_bytes(b"%PDF-1.4 made up")
+    opened.do("add_by_hand")
+    dialog = opened.view.desk.dialog
+    answers.paths = [report]
+    dialog.attach_button.click()
+    assert dialog.attached.text() == "report.pdf"
+    dialog.lines.rows[0].parameter.setCurrentText("Iron")
+    dialog.lines.rows[0].result.setText("0.31")
+    dialog.accept()
+    if dialog.isVisible():
+        dialog.accept()
+    newest = max(book.samples(), key=lambda sample: sample.id)
+    [document] = book.documents(sample=newest.id)
+    assert (document.name, document.media_type) == ("report.pdf", "application/pdf")
+    assert book.content(document.id) == b"%PDF-1.4 made up"
+
+
+def test_a_report_that_is_gone_is_said_and_nothing_is_kept(opened, answers, tmp_path):
+    book = opened.view.household.book
+    before = book.digest()
+    opened.do("add_by_hand")
+    dialog = opened.view.desk.dialog
+    answers.paths = [tmp_path / "gone.pdf"]
+    dialog.attach_button.click()
+    dialog.lines.rows[0].parameter.setCurrentText("Iron")
+    dialog.lines.rows[0].result.setText("0.31")
+    dialog.accept()
+    assert "gone.pdf can’t be read" in dialog.bar.text
+    assert book.digest() == before
+    dialog.reject()
+
+
 def test_a_new_line_appears_when_the_last_is_begun(opened):
     opened.do("add_by_hand")
     lines = opened.view.desk.dialog.lines

@@ -69,7 +69,11 @@ def test_pages_are_in_the_other_language(frame, household, key):
 )
 def test_dialogs_are_in_the_other_language(opened, preferences, answers, dialog):
     household = opened.view.household
-    arguments = {SettingsDialog: (preferences, household), PacketDialog: (household, answers)}
+    arguments = {
+        SettingsDialog: (preferences, household),
+        PacketDialog: (household, answers),
+        ByHandDialog: (household, answers),
+    }
     made = dialog(*arguments.get(dialog, (household,)))
     made.show()
     months = {MONTHS.toString(QDate(2024, n, 1), "MMM") for n in range(1, 13)}

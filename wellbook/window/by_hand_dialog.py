@@ -1,6 +1,7 @@
 """Typing a test from a paper report."""
 
 from datetime import date, time
+from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QCoreApplication, QDate, Qt, QTime
 from PySide6.QtWidgets import (
@@ -9,7 +10,9 @@ from PySide6.QtWidgets import (
     QDateEdit,
     QFormLayout,
     QHBoxLayout,
+    QLabel,
     QLineEdit,
+    QPushButton,
     QScrollArea,
     QTimeEdit,
     QWidget,
@@ -18,6 +21,8 @@ from PySide6.QtWidgets import (
 from wellbook.book.rows import NewSample
 from wellbook.faults import Fault
 from wellbook.water.moments import Moment
+from wellbook.window.attaching import new_document
+from wellbook.window.choosing import Chooser
 from wellbook.window.dialogs import EntryDialog
 from wellbook.window.hand_rows import HandRows
 from wellbook.window.household import Household
@@ -26,19 +31,25 @@ from wellbook.window.questions import questions
 from wellbook.window.sheets import named
 from wellbook.window.words import edit_format, moment_words
 
+if TYPE_CHECKING:
+    from pathlib import Path
+
 translate = QCoreApplication.translate
 
 
 class ByHandDialog(EntryDialog):
     """Point, day, lab, then line by line; what is odd is asked once, never refused."""
 
-    def __init__(self, household: Household, parent: QWidget | None = None) -> None:
+    def __init__(
+        self, household: Household, chooser: Chooser, parent: QWidget | None = None
+    ) -> None:
         super().__init__(
             translate("ByHand", "Enter a test by hand"),
             translate("ByHand", "Keep the test"),
             parent,
         )
-        self._household = household
+        self._household, self._chooser = household, chooser
+        self.documents: list[Path] = []
         self._asked: tuple[str, ...] = ()
         self.point = QComboBox()
         for point in household.book.points():
@@ -61,6 +72,9 @@ class ByHandDialog(EntryDialog):
         self.purpose = QComboBox()
         for key, text in _purposes().items():
             self.purpose.addItem(text, key)
+        self.attach_button = QPushButton(translate("ByHand", "Add a &file…"))
+        self.attach_button.clicked.connect(self._attach)
+        self.attached = QLabel()
         self.lines = HandRows(household.catalogue)
         self._lay_out()
 
@@ -78,6 +92,10 @@ class ByHandDialog(EntryDialog):
         form.addRow(translate("ByHand", "&Lab"), self.lab)
         form.addRow(translate("ByHand", "Lab’s &number"), self.lab_number)
         form.addRow(translate("ByHand", "P&urpose"), self.purpose)
+        report = QHBoxLayout()
+        report.addWidget(self.attach_button)
+        report.addWidget(self.attached, 1)
+        form.addRow(translate("ByHand", "Report, photo"), report)
         self.rows.addLayout(form)
         area = QScrollArea()
         area.setWidgetResizable(True)
@@ -89,11 +107,15 @@ class ByHandDialog(EntryDialog):
         self.finish()
         self.resize(unit * 70, unit * 38)
 
+    def _attach(self) -> None:
+        self.documents += self._chooser.documents(self)
+        self.attached.setText(", ".join(path.name for path in self.documents))
+
     def new_sample(self) -> NewSample:
         """The test as it was typed.
 
         Raises:
-            Fault: There is no point or no result.
+            Fault: There is no point or no result, or a file can't be read.
         """
         results = tuple(self.lines.results())
         if self.point.currentData() is None:
@@ -117,6 +139,7 @@ class ByHandDialog(EntryDialog):
             lab_number=self.lab_number.text().strip(),
             purpose=self.purpose.currentData(),
             results=results,
+            documents=tuple(map(new_document, self.documents)),
         )
 
     def keep(self) -> str:

@@ -38,6 +38,13 @@ class Chooser:
         found, _ = QFileDialog.getOpenFileNames(parent, title, str(self._folder), kinds)
         return [path for path in map(self._remember, found) if path]
 
+    def documents(self, parent: QWidget) -> list[Path]:
+        """Files to keep beside a test: the report, a photo."""
+        kinds = translate("Choosing", "All files (*)")
+        title = translate("Choosing", "Choose the report, a photo or another document")
+        found, _ = QFileDialog.getOpenFileNames(parent, title, str(self._folder), kinds)
+        return [path for path in map(self._remember, found) if path]
+
     def file_to_write(self, parent: QWidget, name: str, kinds: str) -> Path | None:
         """A place for a file."""
         title = translate("Choosing", "Where to write the file")

@@ -77,7 +77,7 @@ class Desk(QObject):
         """Type a test from a paper report."""
         from wellbook.window.by_hand_dialog import ByHandDialog
 
-        self._enter(ByHandDialog(self._household, self._window))
+        self._enter(ByHandDialog(self._household, self._chooser, self._window))
 
     def add_event(self) -> None:
         """Note an event."""

@@ -28,7 +28,7 @@ def words(
     label.setWordWrap(True)
     label.setTextFormat(Qt.TextFormat.PlainText)
     policy = label.sizePolicy()  # changed, not replaced: the label has told that it wraps
-    policy.setVerticalPolicy(QSizePolicy.Policy.Minimum)
+    policy.setVerticalPolicy(QSizePolicy.Policy.Fixed)
     label.setSizePolicy(policy)
     if factor != 1.0 or bold:
         enlarge(label, factor, bold=bold)
