@@ -101,6 +101,38 @@ def test_a_lab_file_is_shown_first_and_kept_only_when_accepted(tmp_path):
     assert "2026-11-10T15:50" in latest[0]
 
 
+def test_of_several_files_all_are_kept_or_none(tmp_path):
+    book, good = tmp_path / "home.wellbook", SAMPLES / "first-year/to-add/hollin-2611061.csv"
+    run("new", book)
+    before = book.read_bytes()
+    bad = tmp_path / "bad.csv"
+    bad.write_bytes(BAD["a date in the future"])
+    assert "bad.csv" in one_line(run("add", book, good, bad, "--accept", code=1))
+    assert book.read_bytes() == before
+
+
+def test_the_same_file_is_not_taken_in_twice(tmp_path):
+    book, file = tmp_path / "home.wellbook", SAMPLES / "first-year/to-add/hollin-2611061.csv"
+    run("new", book)
+    run("add", book, file, "--accept")
+    before = book.read_bytes()
+    assert "already in the book" in one_line(run("add", book, file, "--accept", code=1))
+    assert book.read_bytes() == before
+
+
+def test_a_date_that_can_be_read_two_ways_is_asked_about_and_can_be_answered(tmp_path):
+    book, file = tmp_path / "home.wellbook", tmp_path / "lab.csv"
+    file.write_text("Date,Parameter,Result,Unit\n03/05/2025,Nitrate-N,5.1,mg/L\n")
+    run("new", book)
+    asked = json.loads(run("add", book, file, "--json").stdout)["files"][0]
+    assert any(
+        one["severity"] != "note" for one in asked["findings"] + asked["samples"][0]["findings"]
+    )
+    for order, day in (("day-first", "2025-05-03"), ("month-first", "2025-03-05")):
+        facts = json.loads(run("add", book, file, "--dates", order, "--json").stdout)
+        assert facts["files"][0]["samples"][0]["collected"] == day
+
+
 def test_add_makes_the_well_and_point_in_an_empty_book(tmp_path):
     book, file = tmp_path / "home.wellbook", SAMPLES / "first-year/to-add/hollin-2611061.csv"
     run("new", book)

@@ -147,20 +147,35 @@ def try_out(ctx: click.Context, name: str) -> None:
 @click.argument("files", type=FILE, nargs=-1, required=True)
 @click.option("--well", default="", help="Name of the well, for an empty book.")
 @click.option("--point", default="", help="Name of the sampling point the tests were drawn at.")
-@click.option("--accept", is_flag=True, help="Store what was read.")
+@click.option(
+    "--dates",
+    type=click.Choice(["day-first", "month-first"]),
+    help="How the file writes 03/05/2025, where nothing in it tells.",
+)
+@click.option("--accept", is_flag=True, help="Store what was read: every file, or none.")
 @JSON
-def add(book: Path, files: tuple[Path, ...], well: str, point: str, **how: bool) -> None:
+def add(book: Path, files: tuple[Path, ...], well: str, point: str, **how: Any) -> None:
     """Read lab FILES and print what was understood; store it with --accept."""
     from wellbook import intake, reviews
+    from wellbook.intake.dates import Order
 
     catalogue = _catalogue()
+    order = Order((how["dates"] or "").replace("-", " "))
     with _book(book, readonly=not how["accept"]) as opened:
-        drafts = [intake.read(file, catalogue) for file in files]
-        stored = (
-            [intake.store(draft, opened, well=well, point=point) for draft in drafts]
-            if how["accept"]
-            else []
-        )
+        drafts = [
+            intake.review(
+                intake.read(file, catalogue, order=order),
+                catalogue,
+                opened,
+                well=well,
+                point=point,
+            )
+            for file in files
+        ]
+        stored = []
+        if how["accept"]:
+            with opened.together():
+                stored = [intake.store(one, opened, well=well, point=point) for one in drafts]
     _print(
         reviews.draft_facts(drafts, stored)
         if how["as_json"]

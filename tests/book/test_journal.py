@@ -59,7 +59,7 @@ def facts(book):
 
 def test_the_list_of_writes_below_is_complete():
     public = {name for name in vars(Book) if not name.startswith("_")}
-    reading = {"open", "create", "close", "was_changed_elsewhere"}
+    reading = {"open", "create", "close", "was_changed_elsewhere", "together"}
     assert public - reading == WRITES.keys()
 
 
@@ -74,6 +74,33 @@ def test_each_write_is_one_transaction_with_one_entry_that_tells_all_of_it(book)
         assert journal.replay(book.journal()) == facts(book), name
     assert len(book.journal()) == len(WRITES)
     assert not list(journal.broken_links(book.journal()))
+
+
+def test_several_writes_together_are_one_transaction_with_an_entry_each(book):
+    statements = []
+    book._connection.set_trace_callback(statements.append)
+    with book.together():
+        for name in ("add_well", "add_point", "add_sample"):
+            WRITES[name](book)
+    book._connection.set_trace_callback(None)
+    ends = [s for s in statements if s.startswith(("BEGIN", "COMMIT", "ROLLBACK"))]
+    assert ends == ["BEGIN IMMEDIATE", "COMMIT"]
+    assert len(book.journal()) == 3
+
+
+def test_if_one_of_several_writes_fails_none_is_kept(book):
+    WRITES["add_well"](book)
+    with pytest.raises(sqlite3.IntegrityError):
+        two_writes(book)
+    assert not book.events()
+    WRITES["add_event"](book)
+    assert journal.replay(book.journal()) == facts(book)
+
+
+def two_writes(book):
+    with book.together():
+        WRITES["add_event"](book)
+        WRITES["add_well"](book)  # that name is taken
 
 
 def test_a_correction_keeps_the_first_entry_and_the_reason(book):

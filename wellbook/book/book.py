@@ -64,6 +64,7 @@ class Book(Record):
         super().__init__(connection, path)
         self.is_readonly = is_readonly
         self._now = now
+        self._outer: Writer | None = None
         self._seen = self._data_version()
         self._identity = _identity(path)
         self.copy_trouble = ""
@@ -128,6 +129,16 @@ class Book(Record):
         self.close()
 
     # Writing
+
+    @contextmanager
+    def together(self) -> Iterator[None]:
+        """Make several writes one transaction: all of them are kept, or none."""
+        with self._writing() as writer:
+            self._outer = writer
+            try:
+                yield
+            finally:
+                self._outer = None
 
     def add_well(self, name: str, **more: Unpack[WellFields]) -> int:
         """Add a well, with its construction log if known; returns its number."""
@@ -307,6 +318,9 @@ class Book(Record):
     @contextmanager
     def _writing(self, *, blind: bool = True) -> Iterator[Writer]:
         """One write. One that rests on what a person saw before is not `blind`."""
+        if self._outer is not None:
+            yield self._outer
+            return
         if self.is_readonly:
             version = self._connection.execute("PRAGMA user_version").fetchone()[0]
             raise Fault(

@@ -1,6 +1,7 @@
 """Writing a sample: its results, its lab and its documents go in with it."""
 
 import hashlib
+from functools import lru_cache
 
 from wellbook.book.rows import NewDocument, NewResult, NewSample
 from wellbook.book.writing import Row, Writer
@@ -80,7 +81,7 @@ def attach(writer: Writer, new: NewDocument, *, sample: int | None, well: int | 
             f"{new.name} has {len(new.content) / 1e6:.0f} MB; a book takes documents of up to "
             f"{LARGEST_DOCUMENT / 1e6:.0f} MB. Save a smaller scan (300 dpi, grey) and add that."
         )
-    sha256 = hashlib.sha256(new.content).hexdigest()
+    sha256 = _sha256(new.content)
     found = writer.database.conn.execute(
         "SELECT id FROM document WHERE sha256 = ?", (sha256,)
     ).fetchone()
@@ -105,6 +106,12 @@ def attach(writer: Writer, new: NewDocument, *, sample: int | None, well: int | 
     if not held:
         writer.insert("attachment", {"document": number, "sample": sample, "well": well})
     return number
+
+
+@lru_cache(maxsize=4)
+def _sha256(content: bytes) -> str:
+    """Remembered, because all samples of a file carry the same bytes object, which hashes once."""
+    return hashlib.sha256(content).hexdigest()
 
 
 def _iso(moment: Moment | None) -> str:

@@ -39,18 +39,28 @@ def store(
     if not again:
         _refuse_file(draft, book)
     points = points_of(book, well, source)
+    with book.together():  # a new well or point stays out, too, if its tests do
+        return _store(draft, book, (well, point), points, again=again)
+
+
+def _store(
+    draft: Draft, book: Book, names: tuple[str, str], points: list[Point], *, again: bool
+) -> Stored:
+    well, point = names
     if points:
         placed = [(sample, place_of(sample, points, point, draft)) for sample in draft.samples]
-        kept = Kept(book, source)
+        kept = Kept(book, draft.source.name)
         new = [pair for pair in placed if again or not kept.has(*pair)]
         if not new:
-            raise Fault(f"{source} is already in the book, with all its tests. Nothing was added.")
+            raise Fault(
+                f"{draft.source.name} is already in the book, with all its tests. Nothing was added."
+            )
         made: tuple[tuple[str, str], ...] = ()
     else:
         new, made = _with_new_points(draft, book, well, point)
     ids = book.add_samples([replace(sample.sample, point=place.id) for sample, place in new])
-    names = {w.id: w.name for w in book.wells()}
-    places = dict.fromkeys((names[place.well], place.name) for _, place in new)
+    titles = {w.id: w.name for w in book.wells()}
+    places = dict.fromkeys((titles[place.well], place.name) for _, place in new)
     return Stored(tuple(ids), tuple(places), made, len(draft.samples) - len(new))
 
 
