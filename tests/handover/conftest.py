@@ -31,8 +31,9 @@ def packets(book, catalogue, tmp_path_factory):
     def make(audience="buyer", **choices):
         key = (audience, *sorted(choices.items()))
         if key not in made:
-            made[key] = folder / f"{len(made)}.pdf"
-            packet.write(book, catalogue, made[key], audience=audience, today=TODAY, **choices)
+            path = folder / f"{len(made)}.pdf"
+            packet.write(book, catalogue, path, audience=audience, today=TODAY, **choices)
+            made[key] = path
         return made[key]
 
     return make

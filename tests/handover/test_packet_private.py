@@ -5,7 +5,10 @@ import zlib
 
 import household
 import pytest
+from conftest import TODAY
 from pypdf import PdfReader
+
+from wellbook.handover import packet
 
 
 def everything(path):
@@ -29,6 +32,16 @@ def test_no_private_word_is_anywhere_in_a_packet(packets, audience):
     for word in household.PRIVATE_WORDS:
         assert word.encode() not in held
         assert word.encode("utf-16-be") not in held
+
+
+def test_health_is_private_even_if_nobody_said_so(catalogue, tmp_path):
+    with household.with_one_test(tmp_path / "o.wellbook") as book:
+        well = book.wells()[0].id
+        book.add_event(well, "illness", "2024-06", text="Stomach trouble for a week")
+        packet.write(book, catalogue, tmp_path / "p.pdf", audience="buyer", today=TODAY)
+    held = everything(tmp_path / "p.pdf")
+    assert b"Stomach" not in held
+    assert b"illness" not in held
 
 
 def test_ticked_personal_facts_are_shown_and_originals_attached(packets, text_of):

@@ -81,7 +81,7 @@ def corrections(desk: Desk) -> Story:
     """What was changed after it was entered, and the tests that were struck out."""
     story: Story = [desk.heading("Corrections and struck tests", "corrections")]
     rows = [
-        [words.loose_day(one.at[:10]), one.what, one.before, one.after, one.reason or one.action]
+        [words.loose_day(one.at[:10]), one.what, one.before, one.after, one.reason]
         for one in desk.history.corrections
     ]
     if rows:
@@ -141,7 +141,9 @@ def documents(desk: Desk) -> Story:
         text(
             "SHA-256 is a fingerprint: a file with the same one is the same file, to the byte. "
             "Viewers on phones and in browsers often don’t show attached files: open this PDF "
-            "in a desktop viewer, or use the command “wellbook receive”."
+            "in a desktop viewer. “wellbook verify” checks that pages and files still belong "
+            "together, “wellbook receive” makes a book from them. The PDF is not tagged for screen "
+            "readers; the attached tables hold the same facts as plain text."
         ),
     ]
     if desk.history.documents:

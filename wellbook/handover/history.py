@@ -1,31 +1,19 @@
 """All that a packet tells, gathered once from the book as plain values."""
 
-import json
-from collections.abc import Mapping, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from datetime import date
-from typing import Any
 
 from wellbook.book import Book
 from wellbook.book.choices import sets
 from wellbook.book.overview import WellOverview, overview
-from wellbook.book.rows import Document, Entry, Event, Lab, Sample, Service, TreatmentUnit, Well
-from wellbook.handover.privacy import Privacy, privacy
+from wellbook.book.rows import Document, Event, Lab, Sample, Service, TreatmentUnit, Well
+from wellbook.handover.corrections import Correction, Names, corrections
+from wellbook.handover.privacy import Privacy, is_private, privacy
 from wellbook.water.catalogue import Catalogue
 from wellbook.water.parameters import Parameter
 from wellbook.water.results import Result
 from wellbook.water.verdicts import Judgement, Verdict, then_and_now
-
-_CORRECTED = frozenset({"result", "sample"})
-_NAMES = {
-    "text": "reading",
-    "name": "printed name",
-    "struck": "struck out because",
-    "lab_number": "lab’s number",
-    "reporting_limit": "reporting limit",
-    "detection_limit": "detection limit",
-}
-_PRIVATE_COLUMNS = frozenset({"sampler", "address", "coordinates"})
 
 
 @dataclass(frozen=True, slots=True)
@@ -69,18 +57,6 @@ class WellFacts:
     def well(self) -> Well:
         """The well itself."""
         return self.overview.well
-
-
-@dataclass(frozen=True, slots=True)
-class Correction:
-    """Something that was changed after it had been entered."""
-
-    at: str
-    action: str
-    what: str
-    before: str
-    after: str
-    reason: str
 
 
 @dataclass(frozen=True, slots=True)
@@ -136,7 +112,7 @@ def gather(book: Book, catalogue: Catalogue, today: date, *, with_personal: bool
         later=len(counted) - len(drawn),
         labs=tuple(replace(lab, note=cover.cover(lab.note)) for lab in book.labs()),
         documents=tuple(_once(book.documents())),
-        corrections=_corrections(entries, tests, cover, with_personal=with_personal),
+        corrections=corrections(entries, _names(tests), cover, with_personal=with_personal),
         entries=len(entries),
         changed=entries[-1].at if entries else "",
         digest=book.digest(),
@@ -217,7 +193,7 @@ def _well(one: WellOverview, book: Book, cover: Privacy, *, with_personal: bool)
     shown = [
         replace(event, text=cover.cover(event.text))
         for event in events
-        if with_personal or not event.private
+        if with_personal or not is_private(event)
     ]
     points = tuple(
         replace(
@@ -252,37 +228,11 @@ def _once(documents: Sequence[Document]) -> list[Document]:
     return list({document.id: document for document in reversed(documents)}.values())[::-1]
 
 
-def _corrections(
-    entries: Sequence[Entry], tests: Sequence[SampleFacts], cover: Privacy, *, with_personal: bool
-) -> tuple[Correction, ...]:
-    names = _names(tests)
-    found: list[Correction] = []
-    for entry in entries:
-        for table, number, before, after in json.loads(entry.changes):
-            if table not in _CORRECTED or before is None:
-                continue
-            hidden = frozenset() if with_personal else _PRIVATE_COLUMNS
-            old, new = (_shown(side, hidden, cover) for side in (before, after))
-            if old or new:
-                what = names.get((table, number), f"{table} {number}")
-                reason = cover.cover(entry.reason)
-                found.append(Correction(entry.at, entry.action, what, old, new, reason))
-    return tuple(found)
-
-
-def _names(tests: Sequence[SampleFacts]) -> dict[tuple[str, int], str]:
-    names: dict[tuple[str, int], str] = {}
+def _names(tests: Sequence[SampleFacts]) -> Names:
+    """How the packet calls each sample and result."""
+    names: Names = {}
     for test in tests:
         names["sample", test.sample.id] = f"Test {test.number}"
         for one in test.results:
             names["result", one.result.id] = f"{one.result.name} in test {test.number}"
     return names
-
-
-def _shown(side: Mapping[str, Any] | None, hidden: frozenset[str], cover: Privacy) -> str:
-    kept = {key: value for key, value in (side or {}).items() if key not in hidden}
-    if "text" in kept:  # the figure that was read from the text says nothing more
-        kept.pop("number", None)
-    return cover.cover(
-        "; ".join(f"{_NAMES.get(key, key)}: {value or 'empty'}" for key, value in kept.items())
-    )

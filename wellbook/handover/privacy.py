@@ -10,7 +10,10 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 
 from wellbook.book import Book
+from wellbook.book.rows import Event
 
+# Facts about people's bodies are private whether or not somebody ticked the box.
+_OF_HEALTH = frozenset({"birth", "pregnancy", "illness"})
 COVERED = "[covered: personal]"
 _SHORTEST = 3  # fewer letters would cover parts of other words
 
@@ -26,6 +29,11 @@ class Privacy:
         return self.pattern.sub(COVERED, text) if self.pattern else text
 
 
+def is_private(event: Event) -> bool:
+    """Whether an event tells of people and not of the well."""
+    return event.private or event.kind.casefold() in _OF_HEALTH
+
+
 def privacy(book: Book, *, with_personal: bool) -> Privacy:
     """The words that are private in this book; none if personal facts are to be shown."""
     return Privacy(None if with_personal else _pattern(_private_words(book)))
@@ -39,7 +47,7 @@ def _private_words(book: Book) -> Iterable[str]:
     for sample in book.samples(with_struck=True):
         yield sample.sampler
     for event in book.events():
-        if event.private:
+        if is_private(event):
             yield event.text
 
 

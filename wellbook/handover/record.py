@@ -14,7 +14,7 @@ from typing import Any
 from wellbook import __version__
 from wellbook.book import Book
 from wellbook.book.rows import Well
-from wellbook.handover.privacy import Privacy, privacy
+from wellbook.handover.privacy import Privacy, is_private, privacy
 from wellbook.water.moments import Moment
 from wellbook.water.results import Result
 
@@ -50,7 +50,7 @@ def extract(book: Book, *, with_personal: bool, named: dict[int, str]) -> bytes:
         "labs": _plain(book.labs(), cover, "note"),
         "plans": _plain(book.plans(), cover, "reason", "postponed_why"),
         "events": _plain(
-            (one for one in book.events() if with_personal or not one.private), cover, "text"
+            (one for one in book.events() if with_personal or not is_private(one)), cover, "text"
         ),
         "samples": [
             {**sample, "results": [_result(one) for one in results.get(sample["id"], ())]}
@@ -65,6 +65,8 @@ def extract(book: Book, *, with_personal: bool, named: dict[int, str]) -> bytes:
             )
         ],
         "documents": _documents(book, named, with_personal=with_personal),
+        # The chain can only be checked whole, and it tells of people too.
+        "journal": [_shallow(entry) for entry in book.journal()] if with_personal else [],
     }
     text = json.dumps(facts, ensure_ascii=False, indent=1, default=_plain_value)
     return f"{text}\n".encode()

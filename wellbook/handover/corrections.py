@@ -1,0 +1,99 @@
+"""What was changed or taken back after it had been entered, read from the journal."""
+
+import json
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass
+from typing import Any
+
+from wellbook.book.rows import Entry
+from wellbook.handover import words
+from wellbook.handover.privacy import Privacy
+
+Names = dict[tuple[str, int], str]  # table and row, to what the packet calls them
+Change = tuple[Entry, str, int, dict[str, Any] | None, dict[str, Any] | None]
+
+_SHOWN = {
+    "text": "reading",
+    "name": "printed name",
+    "struck": "struck out because",
+    "lab_number": "lab’s number",
+    "reporting_limit": "reporting limit",
+    "detection_limit": "detection limit",
+}
+_PRIVATE = frozenset({"sampler"})
+
+
+@dataclass(frozen=True, slots=True)
+class Correction:
+    """Something that is no longer as it was first entered."""
+
+    at: str
+    what: str
+    before: str
+    after: str
+    reason: str
+
+
+def corrections(
+    entries: Sequence[Entry], names: Names, cover: Privacy, *, with_personal: bool
+) -> tuple[Correction, ...]:
+    """Every change of a test or a reading, and every test that was entered and is gone.
+
+    Args:
+        entries: The journal.
+        names: The samples and results that are in the book now.
+        cover: Covers private words.
+        with_personal: Whether facts about people are shown.
+    """
+    hidden = frozenset() if with_personal else _PRIVATE
+    changes = list(_changes(entries))
+    found = [
+        Correction(entry.at, names[table, number], old, new, cover.cover(_reason(entry)))
+        for entry, table, number, before, after in changes
+        if before is not None and after is not None and (table, number) in names
+        for old, new in [(_words(before, hidden, cover), _words(after, hidden, cover))]
+        if old or new
+    ]
+    found += _gone(changes, names)
+    return tuple(sorted(found, key=lambda one: one.at))
+
+
+def _changes(entries: Sequence[Entry]) -> Iterator[Change]:
+    for entry in entries:
+        for table, number, before, after in json.loads(entry.changes):
+            if table in {"sample", "result"}:
+                yield entry, table, number, before, after
+
+
+def _gone(changes: Sequence[Change], names: Names) -> Iterator[Correction]:
+    """Tests that were entered and taken back, each once, with the day on which they went."""
+    entered: dict[int, str] = {}
+    readings: dict[int, int] = {}
+    left: dict[int, Entry] = {}
+    for entry, table, number, before, after in changes:
+        if table == "sample" and before is None and after is not None:
+            entered.setdefault(number, str(after["collected"]))
+            readings[number] = 0
+        elif table == "result" and before is None and after is not None:
+            readings[after["sample"]] = readings.get(after["sample"], 0) + 1
+        elif table == "sample" and after is None:
+            left[number] = entry
+    for number, entry in left.items():
+        if ("sample", number) not in names:
+            day = words.loose_day(entered[number][:10])
+            count = words.count(readings[number], "reading")
+            what = f"A test drawn {day}"
+            yield Correction(entry.at, what, f"entered with {count}", "taken back", _reason(entry))
+
+
+def _reason(entry: Entry) -> str:
+    return entry.reason or entry.action
+
+
+def _words(side: Mapping[str, Any], hidden: frozenset[str], cover: Privacy) -> str:
+    kept = {key: value for key, value in side.items() if key not in hidden}
+    if "text" in kept:  # the figure that was read from the text says nothing more
+        kept.pop("number", None)
+    return cover.cover(
+        "; ".join(f"{_SHOWN.get(key, key)}: {value or 'empty'}" for key, value in kept.items())
+    )
