@@ -3,6 +3,7 @@
 Inches from the lower left corner; widths are measured, so that nothing runs over an edge.
 """
 
+from bisect import bisect
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
 
@@ -36,9 +37,9 @@ class Pen:
         """The text, cut with an ellipsis where it is wider than the room."""
         if self.width(text) <= room:
             return text
-        while text and self.width(f"{text.rstrip()}…") > room:
-            text = text[:-1]
-        return f"{text.rstrip()}…" if text else ""
+        lengths = range(len(text))
+        fitting = bisect(lengths, room, key=lambda n: self.width(f"{text[:n].rstrip()}…"))
+        return f"{text[: fitting - 1].rstrip()}…" if fitting > 1 else ""
 
     def wrapped(self, text: str, room: float) -> list[str]:
         """The text in lines no wider than the room."""
