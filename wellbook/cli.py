@@ -5,21 +5,15 @@ usage, 1 with one clear line when the job can't be done; `due` exits 3 when some
 Heavy imports stand inside the commands, so that `--help` is quick.
 """
 
-import json
 from datetime import date, datetime
 from pathlib import Path
-from typing import TYPE_CHECKING, Any
+from typing import Any
 
 import click
 
-from wellbook import __version__, places
+from wellbook import __version__, care_commands, places
 from wellbook.faults import Fault
-
-if TYPE_CHECKING:
-    from collections.abc import Iterable
-
-    from wellbook.book import Book
-    from wellbook.water.catalogue import Catalogue
+from wellbook.options import FILE, JSON, ON, OUTPUT, open_book, read_catalogue, show
 
 DUE = 3  # exit code when something is due
 FIRST_SAMPLE = "alder-hollow"
@@ -42,26 +36,6 @@ class _Commands(click.Group):
 
 def _looks_like_a_book(word: str) -> bool:
     return word.endswith(".wellbook") or ("." in word and Path(word).is_file())
-
-
-class _Day(click.ParamType[date]):
-    name = "YYYY-MM-DD"
-
-    def convert(self, value: Any, param: click.Parameter | None, ctx: click.Context | None) -> date:
-        if isinstance(value, date):
-            return value
-        try:
-            return date.fromisoformat(value)
-        except ValueError:
-            self.fail(f"{value} is no day; write it like 2026-11-25", param, ctx)
-
-
-FILE = click.Path(path_type=Path)
-ON = click.option(
-    "--on", type=_Day(), default=lambda: datetime.now().date(), help="As of this day, not today."
-)
-JSON = click.option("--json", "as_json", is_flag=True, help="Print the facts as JSON.")
-OUTPUT = click.option("-o", "--output", type=FILE, required=True, help="File to write.")
 
 
 @click.group(cls=_Commands, invoke_without_command=True)
@@ -103,11 +77,11 @@ def sample(name: str | None, book: Path | None, as_json: bool) -> None:  # noqa:
     if name is None:
         from wellbook import samples
 
-        known = samples.known()
-        _print(
-            {"samples": [{"name": key, "about": about} for key, about in known.items()]}
+        households = samples.known()
+        show(
+            {"samples": [{"name": key, "about": about} for key, about in households.items()]}
             if as_json
-            else (f"{key}: {about}" for key, about in known.items())
+            else (f"{key}: {about}" for key, about in households.items())
         )
         return
     if book is None:
@@ -115,7 +89,7 @@ def sample(name: str | None, book: Path | None, as_json: bool) -> None:  # noqa:
     from wellbook import samples
 
     samples.copy(name, book)
-    _print({"sample": name, "book": str(book)} if as_json else [f"Made {book} from {name}."])
+    show({"sample": name, "book": str(book)} if as_json else [f"Made {book} from {name}."])
 
 
 @cli.command("try")
@@ -159,9 +133,9 @@ def add(book: Path, files: tuple[Path, ...], well: str, point: str, **how: Any) 
     from wellbook import intake, reviews
     from wellbook.intake.dates import Order
 
-    catalogue = _catalogue()
+    catalogue = read_catalogue()
     order = Order((how["dates"] or "").replace("-", " "))
-    with _book(book, readonly=not how["accept"]) as opened:
+    with open_book(book, readonly=not how["accept"]) as opened:
         drafts = [
             intake.review(
                 intake.read(file, catalogue, order=order),
@@ -176,7 +150,7 @@ def add(book: Path, files: tuple[Path, ...], well: str, point: str, **how: Any) 
         if how["accept"]:
             with opened.together():
                 stored = [intake.store(one, opened, well=well, point=point) for one in drafts]
-    _print(
+    show(
         reviews.draft_facts(drafts, stored)
         if how["as_json"]
         else reviews.draft_lines(drafts, stored)
@@ -192,11 +166,9 @@ def status(book: Path, on: date, as_json: bool) -> None:  # noqa: FBT001
     from wellbook import answers
     from wellbook.book.overview import overview
 
-    with _book(book, readonly=True) as opened:
-        wells = overview(opened, _catalogue(), on)
-    _print(
-        answers.status_facts(book.name, on, wells) if as_json else answers.status_lines(on, wells)
-    )
+    with open_book(book, readonly=True) as opened:
+        wells = overview(opened, read_catalogue(), on)
+    show(answers.status_facts(book.name, on, wells) if as_json else answers.status_lines(on, wells))
 
 
 @cli.command()
@@ -220,8 +192,8 @@ def chart(book: Path, parameter: str, point: str, output: Path, on: date) -> Non
     """Draw one PARAMETER over time into a .png, .svg or .pdf file."""
     from wellbook.handover.pictures import chart_of
 
-    with _book(book, readonly=True) as opened:
-        chart_of(opened, _catalogue(), parameter, output, point=point, today=on)
+    with open_book(book, readonly=True) as opened:
+        chart_of(opened, read_catalogue(), parameter, output, point=point, today=on)
     click.echo(f"Made {output}.")
 
 
@@ -238,10 +210,10 @@ def packet(book: Path, audience: str, output: Path, on: date, **how: Any) -> Non
     """Write the history PDF for a buyer or a consultant."""
     from wellbook.handover.packet import write
 
-    with _book(book, readonly=True) as opened:
+    with open_book(book, readonly=True) as opened:
         write(
             opened,
-            _catalogue(),
+            read_catalogue(),
             output,
             audience=audience,
             today=on,
@@ -258,82 +230,18 @@ def export(book: Path, output: Path) -> None:
     """Write everything as open tables, with a data dictionary and the original documents."""
     from wellbook.handover.tables import export as export_tables
 
-    with _book(book, readonly=True) as opened:
-        written = export_tables(opened, _catalogue(), output)
+    with open_book(book, readonly=True) as opened:
+        written = export_tables(opened, read_catalogue(), output)
     click.echo(f"Made {len(written)} files in {output}.")
 
 
-@cli.command()
-@click.argument("book", type=FILE)
-@ON
-@JSON
-@click.pass_context
-def check(ctx: click.Context, book: Path, on: date, as_json: bool) -> None:  # noqa: FBT001
-    """Look a book over: is the file whole, do its facts agree with its journal."""
-    from wellbook.book.checking import check as look_over
-
-    findings = look_over(book, _catalogue(), on)
-    clean = f"{book} is whole: every fact is as its journal tells."
-    _print(
-        {
-            "book": str(book),
-            "findings": [
-                {"key": one.key, "severity": one.severity, "text": one.text} for one in findings
-            ],
-        }
-        if as_json
-        else [one.text for one in findings] or [clean]
-    )
-    ctx.exit(int(any(one.severity == "stop" for one in findings)))
-
-
-@cli.command()
-@click.argument("book", type=FILE)
-@click.option("--to", "folder", type=FILE, help="Folder, for example on a stick.")
-@ON
-def backup(book: Path, folder: Path | None, on: date) -> None:
-    """Make a dated copy of a book and read it back."""
-    from wellbook.book import copies
-
-    made = copies.make_copy(book, on, folder)
-    click.echo(f"Made {made} and read it back: it is whole.")
-    if copies.on_same_disk(book, made):
-        click.echo("It lies on the same disk as the book: keep one on another disk, too (--to).")
-
-
-@cli.command()
-@click.argument("copy", type=FILE)
-@click.argument("book", type=FILE)
-@click.option("--accept", is_flag=True, help="Put the copy in the place of the book.")
-@ON
-def restore(copy: Path, book: Path, on: date, **how: bool) -> None:
-    """Show what going back to a COPY would lose and gain; go back with --accept."""
-    from wellbook import answers
-    from wellbook.book import copies
-
-    _print(answers.preview_lines(copies.preview(book, copy)))
-    if not how["accept"]:
-        click.echo("Nothing was changed. Run it again with --accept to go back.")
-        return
-    aside = copies.restore(book, copy, on)
-    click.echo(f"{book} is now as in {copy.name}.")
-    if aside:
-        click.echo(f"The book as it was lies in {aside}.")
-
-
-@cli.command()
-@click.argument("book", type=FILE)
-@click.argument("new_book", type=FILE)
-def rescue(book: Path, new_book: Path) -> None:
-    """Save what can be read of a damaged BOOK into NEW_BOOK."""
-    from wellbook.book.rescuing import rescue as save
-
-    saved = save(book, new_book)
-    click.echo(f"Made {new_book} from {saved.entries} entries of the journal.")
-    if saved.lost_entries:
-        click.echo(f"{saved.lost_entries} later entries could not be saved.")
-    for name in saved.lost_documents:
-        click.echo(f"The content of {name} could not be saved.")
+for command in (
+    care_commands.check,
+    care_commands.backup,
+    care_commands.restore,
+    care_commands.rescue,
+):
+    cli.add_command(command)
 
 
 def main() -> None:
@@ -347,32 +255,12 @@ def _window(book: Path | None) -> int:
     return run(book)
 
 
-def _book(path: Path, *, readonly: bool) -> "Book":
-    from wellbook.book import Book
-
-    return Book.open(path, readonly=readonly)
-
-
-def _catalogue() -> "Catalogue":
-    from wellbook.water.catalogue import read_catalogue
-
-    return read_catalogue(places.resources())
-
-
 def _due(book: Path, on: date, *, as_json: bool) -> bool:
     from wellbook import answers
     from wellbook.book.overview import due as dues_of
 
-    with _book(book, readonly=True) as opened:
-        dues = dues_of(opened, _catalogue(), on)
+    with open_book(book, readonly=True) as opened:
+        dues = dues_of(opened, read_catalogue(), on)
     facts = answers.due_facts(on, dues)
-    _print(facts if as_json else answers.due_lines(on, dues))
+    show(facts if as_json else answers.due_lines(on, dues))
     return bool(facts["due"])
-
-
-def _print(answer: "dict[str, Any] | Iterable[str]") -> None:
-    if isinstance(answer, dict):
-        click.echo(json.dumps(answer, ensure_ascii=False, indent=2))
-    else:
-        for line in answer:
-            click.echo(line)

@@ -53,7 +53,8 @@ def _store(
         new = [pair for pair in placed if again or not kept.has(*pair)]
         if not new:
             raise Fault(
-                f"{draft.source.name} is already in the book, with all its tests. Nothing was added."
+                f"{draft.source.name} is already in the book, with all its tests. "
+                "Nothing was added."
             )
         made: tuple[tuple[str, str], ...] = ()
     else:

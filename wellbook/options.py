@@ -1,0 +1,62 @@
+"""What the commands share: their options, opening a book, printing an answer."""
+
+import json
+from datetime import date, datetime
+from pathlib import Path
+from typing import TYPE_CHECKING, Any
+
+import click
+
+from wellbook import places
+
+if TYPE_CHECKING:
+    from collections.abc import Iterable
+
+    from wellbook.book import Book
+    from wellbook.water.catalogue import Catalogue
+
+
+class Day(click.ParamType[date]):
+    """A day, written as in ISO 8601."""
+
+    name = "YYYY-MM-DD"
+
+    def convert(self, value: Any, param: click.Parameter | None, ctx: click.Context | None) -> date:
+        """Read it, or fail with words."""
+        if isinstance(value, date):
+            return value
+        try:
+            return date.fromisoformat(value)
+        except ValueError:
+            self.fail(f"{value} is no day; write it like 2026-11-25", param, ctx)
+
+
+FILE = click.Path(path_type=Path)
+ON = click.option(
+    "--on", type=Day(), default=lambda: datetime.now().date(), help="As of this day, not today."
+)
+JSON = click.option("--json", "as_json", is_flag=True, help="Print the facts as JSON.")
+OUTPUT = click.option("-o", "--output", type=FILE, required=True, help="File to write.")
+
+
+def open_book(path: Path, *, readonly: bool) -> "Book":
+    """An open book; the commands that only show something open it for reading."""
+    from wellbook.book import Book
+
+    return Book.open(path, readonly=readonly)
+
+
+def read_catalogue() -> "Catalogue":
+    """The reference data that Wellbook brings."""
+    from wellbook.water import catalogue
+
+    return catalogue.read_catalogue(places.resources())
+
+
+def show(answer: "dict[str, Any] | Iterable[str]") -> None:
+    """Print facts as JSON, or lines as they are."""
+    if isinstance(answer, dict):
+        click.echo(json.dumps(answer, ensure_ascii=False, indent=2))
+    else:
+        for line in answer:
+            click.echo(line)
