@@ -1,13 +1,13 @@
 """What `status` and `due` answer: once as plain data (the JSON contract), once as lines to read."""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from datetime import date
 from typing import Any
 
 from wellbook.book.copies import Preview
 from wellbook.book.overview import WellOverview
 from wellbook.book.rows import Point, Well
-from wellbook.water.limits import Limit, Rule
+from wellbook.water.limits import Limit, LimitSet, Rule
 from wellbook.water.schedule import PanelDue
 from wellbook.water.standing import Standing
 from wellbook.water.sum_standing import SumStanding
@@ -132,7 +132,9 @@ def due_facts(on: date, dues: Dues) -> Facts:
     }
 
 
-def status_lines(on: date, wells: Sequence[WellOverview]) -> Iterator[str]:
+def status_lines(
+    on: date, wells: Sequence[WellOverview], sets: Mapping[str, LimitSet]
+) -> Iterator[str]:
     """The same facts to read, each verdict with its limit, source and date."""
     yield f"As of {on.isoformat()}. Limits bind public supplies; here they are yardsticks."
     for well in wells:
@@ -141,14 +143,14 @@ def status_lines(on: date, wells: Sequence[WellOverview]) -> Iterator[str]:
             yield ""
             yield f"{well.well.name}, {one.point.name} ({side})"
             for standing in one.standings:
-                yield from _standing_lines(standing)
+                yield from _standing_lines(standing, sets)
             for added in one.sums:
-                yield from _sum_lines(added)
+                yield from _sum_lines(added, sets)
             for name in one.unknown:
                 yield f"  {name}: kept as printed; Wellbook has no limits for this name"
 
 
-def _standing_lines(standing: Standing) -> Iterator[str]:
+def _standing_lines(standing: Standing, sets: Mapping[str, LimitSet]) -> Iterator[str]:
     latest = standing.latest
     shown = " ".join(filter(None, (latest.reading.text, latest.reading.unit, latest.reading.basis)))
     plural = "s" if standing.n > 1 else ""
@@ -156,30 +158,31 @@ def _standing_lines(standing: Standing) -> Iterator[str]:
         f"  {standing.parameter.name}: {shown} on {latest.collected.day.isoformat()} "
         f"({standing.n} test{plural})"
     )
-    yield f"      now: {judgement_line(standing.now)}"
+    yield f"      now: {judgement_line(standing.now, sets)}"
     if standing.then != standing.now:
-        yield f"      on the sampling day: {judgement_line(standing.then)}"
+        yield f"      on the sampling day: {judgement_line(standing.then, sets)}"
     if standing.trend.sentence:
         yield f"      trend: {standing.trend.sentence}"
 
 
-def _sum_lines(standing: SumStanding) -> Iterator[str]:
+def _sum_lines(standing: SumStanding, sets: Mapping[str, LimitSet]) -> Iterator[str]:
     yield f"  {standing.parameter.name}, added up from the tests of {standing.day.isoformat()}"
-    yield f"      now: {judgement_line(standing.now)}"
+    yield f"      now: {judgement_line(standing.now, sets)}"
     if standing.then != standing.now:
-        yield f"      on the sampling day: {judgement_line(standing.then)}"
+        yield f"      on the sampling day: {judgement_line(standing.then, sets)}"
 
 
-def judgement_line(judgement: Judgement) -> str:
+def judgement_line(judgement: Judgement, sets: Mapping[str, LimitSet]) -> str:
     """A verdict with its limit, set, source and date, and why where that needs saying."""
     limit = judgement.limit
     if limit is None:
         return "no limit in the chosen sets"
     figure = " ".join(filter(None, (limit_text(limit), limit.unit, limit.basis)))
+    name = sets[limit.set].name
     since = f", since {limit.start}" if limit.start else ""
     why = f" ({judgement.why})" if judgement.why else ""
     word = "not detected" if judgement.verdict is Verdict.UNDETECTED else str(judgement.verdict)
-    return f"{word}, {limit.kind} {figure}, {limit.set}{since}: {limit.source}{why}"
+    return f"{word}, {limit.kind} {figure}, {name}{since}: {limit.source}{why}"
 
 
 def due_lines(on: date, dues: Dues) -> Iterator[str]:

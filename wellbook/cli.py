@@ -166,9 +166,14 @@ def status(book: Path, on: date, as_json: bool) -> None:  # noqa: FBT001
     from wellbook import answers
     from wellbook.book.overview import overview
 
+    catalogue = read_catalogue()
     with open_book(book, readonly=True) as opened:
-        wells = overview(opened, read_catalogue(), on)
-    show(answers.status_facts(book.name, on, wells) if as_json else answers.status_lines(on, wells))
+        wells = overview(opened, catalogue, on)
+    show(
+        answers.status_facts(book.name, on, wells)
+        if as_json
+        else answers.status_lines(on, wells, catalogue.sets)
+    )
 
 
 @cli.command()
