@@ -33,7 +33,11 @@ def no_window_is_left_behind():
     if widgets is None or widgets.QApplication.instance() is None:
         return
     widgets.QApplication.processEvents()
-    left = [w for w in widgets.QApplication.topLevelWidgets() if w.isVisible()]
+    left = [
+        window
+        for window in widgets.QApplication.topLevelWidgets()
+        if window.isVisible() and window.objectName() != "qtooltip_label"
+    ]
     for window in left:
         window.hide()
         window.deleteLater()

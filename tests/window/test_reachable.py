@@ -77,9 +77,11 @@ def test_tab_comes_round_and_visits_each_widget(frame, household, qtbot, page):
         frame.open_book(household())
         frame.do(page)
     frame.activateWindow()
+    qtbot.waitUntil(frame.isActiveWindow, timeout=5000)
     wanted = {w for w in focusable(frame) if w.isEnabled()}
     start = next(iter(wanted))
     start.setFocus()
+    qtbot.waitUntil(lambda: QApplication.focusWidget() is not None, timeout=5000)
     met = []
     for _ in range(3 * len(wanted) + 10):
         at = QApplication.focusWidget()
@@ -146,6 +148,7 @@ def test_the_chart_is_stepped_through_by_arrow_keys_and_spoken(opened, qtbot):
 
 def test_focus_goes_back_to_the_list_when_a_parameter_is_left(opened, qtbot):
     opened.activateWindow()
+    qtbot.waitUntil(opened.isActiveWindow, timeout=5000)
     view = opened.view
     view.overview.table.setFocus()
     view.overview.table.pick(1)

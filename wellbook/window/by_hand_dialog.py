@@ -104,7 +104,7 @@ class ByHandDialog(EntryDialog):
         area.setFocusPolicy(Qt.FocusPolicy.NoFocus)
         area.setMinimumHeight(unit * 12)
         self.rows.addWidget(area, 1)
-        self.finish()
+        self.finish(spare=False)
         self.resize(unit * 70, unit * 38)
 
     def _attach(self) -> None:

@@ -43,8 +43,10 @@ class EntryDialog(QDialog):
         self.buttons.accepted.connect(self.accept)
         self.buttons.rejected.connect(self.reject)
 
-    def finish(self) -> None:
-        """Set the buttons below everything else."""
+    def finish(self, *, spare: bool = True) -> None:
+        """Set the buttons below everything else; `spare` height goes between."""
+        if spare:
+            self.rows.addStretch(1)
         self.rows.addWidget(self.buttons)
 
     def keep(self) -> str:

@@ -69,7 +69,7 @@ class DraftDialog(EntryDialog):
         form.addRow(translate("Draft", "Drawn at &point"), self.point)
         self.rows.addLayout(form)
         self._form = form
-        self.finish()
+        self.finish(spare=False)
         self.resize(unit * 74, unit * 42)
 
     def _fill(self) -> None:
@@ -77,16 +77,20 @@ class DraftDialog(EntryDialog):
         for text in self.finding_lines:
             self.findings.addItem(text)
         self.findings.setVisible(bool(self.finding_lines))
-        self.findings.setMaximumHeight(
-            em(self) * 2 * min(len(self.finding_lines) + 1, _MOST_FINDINGS)
-        )
+        shown = min(len(self.finding_lines), _MOST_FINDINGS)
+        self.findings.setFixedHeight(round(em(self) * (1.3 * shown + 1)))
         self.samples_model.show(sample_lines(draft))
         line = self.samples.verticalHeader().defaultSectionSize()
         self.samples.setFixedHeight(line * (min(len(draft.samples), _MOST_SAMPLES) + 1) + em(self))
         if draft.samples:
             self.samples.pick(0)
         self._offer_places()
-        self.keep_button.setEnabled(bool(draft.samples) and not draft.stops)
+        can_keep = bool(draft.samples) and not draft.stops
+        self.keep_button.setEnabled(can_keep)
+        if not can_keep:
+            self.bar.say(
+                translate("Draft", "This can’t be kept as it is: see what stands first below.")
+            )
 
     @property
     def finding_lines(self) -> tuple[str, ...]:

@@ -100,6 +100,7 @@ class PacketDialog(QDialog):
         form.addRow("", self.personal)
         column.addLayout(form)
         column.addWidget(self.progress)
+        column.addStretch(1)
         self.buttons = QDialogButtonBox()
         self.write_button = self.buttons.addButton(
             translate("Packet", "Write the file…"), QDialogButtonBox.ButtonRole.ActionRole

@@ -27,9 +27,7 @@ def words(
     label = QLabel(text)
     label.setWordWrap(True)
     label.setTextFormat(Qt.TextFormat.PlainText)
-    policy = label.sizePolicy()  # changed, not replaced: the label has told that it wraps
-    policy.setVerticalPolicy(QSizePolicy.Policy.Fixed)
-    label.setSizePolicy(policy)
+    label.setAlignment(Qt.AlignmentFlag.AlignTop | Qt.AlignmentFlag.AlignLeft)
     if factor != 1.0 or bold:
         enlarge(label, factor, bold=bold)
     if quiet:
