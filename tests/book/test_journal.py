@@ -10,7 +10,9 @@ import pytest
 from wellbook import places
 from wellbook.book import Book, journal
 from wellbook.book.checking import _tables, check
+from wellbook.book.opened import OpenBook
 from wellbook.book.rows import NewDocument, NewResult, NewSample
+from wellbook.faults import Fault
 from wellbook.water.catalogue import read_catalogue
 from wellbook.water.moments import Moment
 from wellbook.water.readings import Kind, Reading
@@ -36,6 +38,16 @@ WRITES = {
     "strike_sample": lambda b: b.strike_sample(1, "wrong bottle"),
     "restore_sample": lambda b: b.restore_sample(1, "it was the right one"),
     "correct_result": lambda b: b.correct_result(1, RIGHT, "the point was misread"),
+    "correct_sample": lambda b: b.correct_sample(
+        1, "the day was misread", collected=Moment.parse("2024-05-04T08:00"), lab="Other Lab"
+    ),
+    "change_well": lambda b: b.change_well(
+        1, note="drilled", construction={"depth": "190 ft", "casing": "6 in", "yield": ""}
+    ),
+    "change_point": lambda b: b.change_point(1, name="Tank tap", treated=True),
+    "change_unit": lambda b: b.change_unit(1, removed="2024"),
+    "change_event": lambda b: b.change_event(1, kind="repair", private=True),
+    "remove": lambda b: b.remove("event", 1),
     "undo": lambda b: b.undo(),
     "redo": lambda b: b.redo(),
 }
@@ -58,7 +70,7 @@ def facts(book):
 
 
 def test_the_list_of_writes_below_is_complete():
-    public = {name for name in vars(Book) if not name.startswith("_")}
+    public = {name for name in {**vars(OpenBook), **vars(Book)} if not name.startswith("_")}
     reading = {"open", "create", "close", "was_changed_elsewhere", "together"}
     assert public - reading == WRITES.keys()
 
@@ -90,7 +102,7 @@ def test_several_writes_together_are_one_transaction_with_an_entry_each(book):
 
 def test_if_one_of_several_writes_fails_none_is_kept(book):
     WRITES["add_well"](book)
-    with pytest.raises(sqlite3.IntegrityError):
+    with pytest.raises(Fault, match="one of that name already"):
         two_writes(book)
     assert not book.events()
     WRITES["add_event"](book)
@@ -101,6 +113,45 @@ def two_writes(book):
     with book.together():
         WRITES["add_event"](book)
         WRITES["add_well"](book)  # that name is taken
+
+
+def test_a_log_item_that_is_left_empty_is_taken_out_and_the_others_stay(book):
+    WRITES["add_well"](book)
+    book.change_well(1, construction={"depth": "190 ft", "casing": "6 in"})
+    assert book.wells()[0].construction == {"depth": "190 ft", "casing": "6 in"}
+    book.change_well(1, construction={"depth": " ", "casing": "6 in"})
+    assert book.wells()[0].construction == {"casing": "6 in"}
+    book.change_well(1, name="House")
+    assert (book.wells()[0].name, book.wells()[0].construction) == ("House", {"casing": "6 in"})
+    book.undo()
+    book.undo()
+    assert book.wells()[0].construction == {"depth": "190 ft", "casing": "6 in"}
+
+
+def test_what_was_removed_comes_back_as_it_was(book):
+    for name in ("add_well", "add_event"):
+        WRITES[name](book)
+    before = book.events()
+    book.remove("event", 1)
+    assert book.events() == []
+    book.undo()
+    assert book.events() == before
+
+
+def test_a_corrected_sample_keeps_what_was_first_entered(book):
+    for name in ("add_well", "add_point", "add_sample", "correct_sample"):
+        WRITES[name](book)
+    sample = book.sample(1)
+    assert (sample.collected.iso(), sample.lab) == ("2024-05-04T08:00", "Other Lab")
+    changes = json.loads(book.journal()[-1].changes)
+    assert [
+        "sample",
+        1,
+        {"collected": "2024-05-03", "lab": 1},
+        {"collected": "2024-05-04T08:00", "lab": 2},
+    ] in changes
+    with pytest.raises(Fault, match="say what was wrong"):
+        book.correct_sample(1, " ", note="x")
 
 
 def test_a_correction_keeps_the_first_entry_and_the_reason(book):
@@ -158,8 +209,8 @@ def test_a_clean_book_has_nothing_to_tell(book, catalogue):
     [
         ("UPDATE result SET text = '0.03'", "Row 1 of result was changed outside Wellbook: text"),
         ("UPDATE sample SET collected = '2023-05-03'", "Row 1 of sample was changed"),
-        ("DELETE FROM event", "Row 1 of event was removed outside Wellbook"),
-        ("INSERT INTO lab (name) VALUES ('Other Lab')", "Row 2 of lab was added outside"),
+        ("DELETE FROM plan", "Row 1 of plan was removed outside Wellbook"),
+        ("INSERT INTO lab (name) VALUES ('Third Lab')", "Row 3 of lab was added outside"),
         ("UPDATE document_body SET content = x'00'", "content of report.pdf is not what was"),
         ("DELETE FROM document_body", "content of report.pdf is missing"),
         (

@@ -1,144 +1,40 @@
 """The book: the only door to a household's record."""
 
-import json
-import sqlite3
-from collections.abc import Callable, Iterator, Mapping, Sequence
-from contextlib import contextmanager
-from datetime import UTC, datetime
-from pathlib import Path
-from types import TracebackType
-from typing import Self, Unpack, cast
+from collections.abc import Mapping, Sequence
+from typing import Unpack, cast
 
-from wellbook.book import copies, journal, migrating, opening, queries
-from wellbook.book.fields import LabFields, PlanFields, UnitFields, WellFields
-from wellbook.book.record import Record
-from wellbook.book.rows import (
-    Entry,
-    NewDocument,
-    NewResult,
-    NewSample,
+from wellbook.book.fields import (
+    EventChanges,
+    LabFields,
+    PlanFields,
+    PointChanges,
+    SampleChanges,
+    UnitChanges,
+    UnitFields,
+    WellChanges,
+    WellFields,
 )
-from wellbook.book.samples import add_sample, attach, lab_number, result_row
-from wellbook.book.schema import VERSION
-from wellbook.book.writing import Row, Writer, writing
+from wellbook.book.opened import OpenBook
+from wellbook.book.rows import NewDocument, NewResult, NewSample
+from wellbook.book.samples import add_sample, attach, lab_number, result_row, sample_row
+from wellbook.book.wells import ARTICLE, Removable, set_construction
+from wellbook.book.writing import Row
 from wellbook.faults import Fault
 
 
-def _now() -> datetime:
-    return datetime.now(UTC)
-
-
-def _identity(path: Path) -> tuple[int, int] | None:
-    """Which file lies there: device and number; None if there is none."""
-    try:
-        found = path.stat()
-    except OSError:
-        return None
-    return found.st_dev, found.st_ino
-
-
 def _row(given: Mapping[str, object]) -> Row:
-    return cast("Row", dict(given))
+    """The columns for the fields given; yes and no are kept as 1 and 0."""
+    plain = {key: int(value) if isinstance(value, bool) else value for key, value in given.items()}
+    return cast("Row", plain)
 
 
-class Book(Record):
+class Book(OpenBook):
     """One household's record, open for reading and, unless `is_readonly`, for writing.
 
-    Reading is inherited from `Record`. Every method below the line "Writing" is one transaction:
-    it is kept whole, with its entry in the journal, when the call returns, and leaves no trace
-    when it raises.
-
-    Attributes:
-        is_readonly: Whether the file can only be read here.
-        copy_trouble: Why the day's copy could not be made; empty if it could.
+    Reading is inherited from `Record`, opening and undoing from `OpenBook`. Every method here is
+    one transaction: it is kept whole, with its entry in the journal, when the call returns, and
+    leaves no trace when it raises.
     """
-
-    def __init__(
-        self,
-        connection: sqlite3.Connection,
-        path: Path,
-        *,
-        is_readonly: bool = False,
-        now: Callable[[], datetime] = _now,
-    ) -> None:
-        super().__init__(connection, path)
-        self.is_readonly = is_readonly
-        self._now = now
-        self._outer: Writer | None = None
-        self._seen = self._data_version()
-        self._identity = _identity(path)
-        self.copy_trouble = ""
-
-    @classmethod
-    def create(cls, path: Path, *, now: Callable[[], datetime] = _now) -> Self:
-        """Make an empty book.
-
-        Raises:
-            Fault: A file is there already, or the folder can't be written.
-        """
-        return cls(opening.create(path), path, now=now)
-
-    @classmethod
-    def open(
-        cls, path: Path, *, readonly: bool = False, now: Callable[[], datetime] = _now
-    ) -> Self:
-        """Open an existing book.
-
-        Raises:
-            Fault: The file is missing, not a book, damaged, or can't be opened.
-        """
-        connection, is_readonly = opening.connect(path, readonly=readonly)
-        if migrating.is_older(connection):
-            if is_readonly:
-                connection = migrating.in_memory(connection)
-            else:
-                connection.close()
-                migrating.migrate(path, now().astimezone().date())
-                connection, is_readonly = opening.connect(path)
-        return cls(connection, path, is_readonly=is_readonly, now=now)
-
-    def was_changed_elsewhere(self) -> bool:
-        """Whether somebody else wrote the file since it was opened or last asked about.
-
-        Raises:
-            Fault: The file is gone, or another one lies in its place.
-        """
-        if self._identity != (now := _identity(self.path)):
-            lies = "another file lies in its place" if now else "it is gone"
-            raise Fault(
-                f"{self.path} was moved or replaced while it was open: {lies}. Nothing was "
-                "written. Close the book and open it again."
-            )
-        version = self._data_version()
-        changed, self._seen = version != self._seen, version
-        return changed
-
-    def close(self) -> None:
-        """Close the file. The book can't be used after that."""
-        self._connection.close()
-
-    def __enter__(self) -> Self:
-        return self
-
-    def __exit__(
-        self,
-        kind: type[BaseException] | None,
-        error: BaseException | None,
-        trace: TracebackType | None,
-    ) -> None:
-        self.close()
-
-    # Writing
-
-    @contextmanager
-    def together(self) -> Iterator[None]:
-        """Make several writes one transaction: all of them are kept, or none."""
-        with self._writing() as writer:
-            self._outer = writer
-            try:
-                yield
-            finally:
-                self._outer = None
 
     def add_well(self, name: str, **more: Unpack[WellFields]) -> int:
         """Add a well, with its construction log if known; returns its number."""
@@ -271,27 +167,40 @@ class Book(Record):
             writer.update("result", number, row)
             writer.note("correct a result", reason.strip())
 
-    def undo(self) -> str:
-        """Take back the last write that stands; returns what it was, empty if there is none."""
-        return self._take_back(journal.to_undo)
-
-    def redo(self) -> str:
-        """Do again what was last taken back; returns what it was, empty if there is none."""
-        return self._take_back(journal.to_redo)
-
-    # Inside
-
-    def _take_back(self, choose: Callable[[Sequence[Entry]], Entry | None]) -> str:
+    def change_well(self, number: int, **new: Unpack[WellChanges]) -> None:
+        """Change what is said of a well; items of its log that are empty are taken out."""
+        construction = new.pop("construction", None)
         with self._writing(blind=False) as writer:
-            entries = list(queries.entries(self._connection))
-            entry = choose(entries)
-            if entry is None:
-                return ""
-            writer.reverse(json.loads(entry.changes))
-            done = journal.first_cause(entries, entry)
-            verb = "undo" if entry.undoes is None else "redo"
-            writer.note(f"{verb}: {done.action}", undoes=entry.seq)
-        return done.action
+            writer.update("well", number, _row(new))
+            if construction is not None:
+                set_construction(writer, number, construction)
+            writer.note("change a well")
+
+    def change_point(self, number: int, **new: Unpack[PointChanges]) -> None:
+        """Change what is said of a sampling point."""
+        self._change("point", number, _row(new), "change a point")
+
+    def change_unit(self, number: int, **new: Unpack[UnitChanges]) -> None:
+        """Change what is said of a treatment unit, e.g. that it was removed."""
+        self._change("treatment_unit", number, _row(new), "change a treatment unit")
+
+    def change_event(self, number: int, **new: Unpack[EventChanges]) -> None:
+        """Change what is said of an event."""
+        self._change("event", number, _row(new), "change an event")
+
+    def remove(self, table: Removable, number: int) -> None:
+        """Take out an event, a service or a plan; the journal keeps what it said."""
+        with self._writing(blind=False) as writer:
+            writer.remove(table, number)
+            writer.note(f"remove {ARTICLE[table]}")
+
+    def correct_sample(self, number: int, reason: str, **new: Unpack[SampleChanges]) -> None:
+        """Correct what was entered for a sample; the first entry stays in the journal."""
+        if not reason.strip():
+            raise Fault("A correction is made with a reason: say what was wrong.")
+        with self._writing(blind=False) as writer:
+            writer.update("sample", number, sample_row(writer, new))
+            writer.note("correct a sample", reason.strip())
 
     def _add(self, table: str, row: Row, action: str) -> int:
         with self._writing() as writer:
@@ -299,43 +208,7 @@ class Book(Record):
             writer.note(action)
         return number
 
-    def _data_version(self) -> int:
-        return int(self._connection.execute("PRAGMA data_version").fetchone()[0])
-
-    def _copy_first(self) -> None:
-        """At the first change of a day, keep a copy of what the days before have left."""
-        today = self._now().astimezone().date()
-        last = self.journal_day()
-        if last is None or last >= today:
-            return
-        try:
-            copies.make_copy(self.path, today)
-            copies.thin_out(self.path, today)
-            self.copy_trouble = ""
-        except Fault as fault:
-            self.copy_trouble = str(fault)
-
-    @contextmanager
-    def _writing(self, *, blind: bool = True) -> Iterator[Writer]:
-        """One write. One that rests on what a person saw before is not `blind`."""
-        if self._outer is not None:
-            yield self._outer
-            return
-        if self.is_readonly:
-            version = self._connection.execute("PRAGMA user_version").fetchone()[0]
-            raise Fault(
-                f"{self.path} was written by a newer Wellbook: it can be read, not changed. "
-                "Install the newer Wellbook to go on."
-                if version > VERSION
-                else f"{self.path} is open for reading only: nothing was changed."
-            )
-        with opening.faults(self.path):
-            changed = self.was_changed_elsewhere()
-            if changed and not blind:
-                raise Fault(
-                    f"{self.path} was changed by another window or program since you looked: look "
-                    "at it again, then do it once more. Nothing was changed."
-                )
-            self._copy_first()
-        with opening.faults(self.path), writing(self._connection, self._now) as writer:
-            yield writer
+    def _change(self, table: str, number: int, row: Row, action: str) -> None:
+        with self._writing(blind=False) as writer:
+            writer.update(table, number, row)
+            writer.note(action)

@@ -2,6 +2,8 @@
 
 from typing import TypedDict
 
+from wellbook.water.moments import Moment
+
 
 class WellFields(TypedDict, total=False):
     """What may be said of a well beside its name; see `rows.Well`."""
@@ -39,3 +41,53 @@ class PlanFields(TypedDict, total=False):
     reason: str
     postponed: str
     postponed_why: str
+
+
+class WellChanges(WellFields, total=False):
+    """What may be changed of a well."""
+
+    name: str
+
+
+class PointChanges(TypedDict, total=False):
+    """What may be changed of a sampling point; see `rows.Point`."""
+
+    name: str
+    treated: bool
+    place: int
+    note: str
+
+
+class UnitChanges(UnitFields, total=False):
+    """What may be changed of a treatment unit."""
+
+    name: str
+
+
+class EventChanges(TypedDict, total=False):
+    """What may be changed of an event; see `rows.Event`."""
+
+    kind: str
+    day: str
+    until: str
+    text: str
+    private: bool
+
+
+class SampleChanges(TypedDict, total=False):
+    """What may be corrected of a sample; see `rows.NewSample`."""
+
+    point: int
+    collected: Moment
+    lab: str
+    lab_number: str
+    dispatched: Moment | None
+    received: Moment | None
+    reported: str
+    purpose: str
+    sampler: str
+    standing: str
+    draw: str
+    temperature: str
+    rain: str
+    note: str

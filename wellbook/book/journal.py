@@ -92,7 +92,7 @@ def replay(entries: Sequence[Entry]) -> Record:
                 rows[number] = after
             else:
                 rows[number] = _kept({**rows.get(number, {}), **after})
-    return record
+    return {table: rows for table, rows in record.items() if rows}
 
 
 def differences(told: Record, found: Record) -> Iterator[str]:

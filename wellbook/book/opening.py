@@ -57,6 +57,8 @@ def faults(path: Path) -> Iterator[None]:
         if isinstance(error, sqlite3.ProgrammingError):
             raise
         name = getattr(error, "sqlite_errorname", "") or ""
+        if name == "SQLITE_CONSTRAINT_UNIQUE":
+            raise Fault("There is one of that name already: choose another name.") from error
         family = "_".join(name.split("_")[:2])
         if family not in _SENTENCES:
             raise

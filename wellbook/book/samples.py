@@ -1,37 +1,26 @@
 """Writing a sample: its results, its lab and its documents go in with it."""
 
 import hashlib
+from collections.abc import Mapping
+from dataclasses import fields
 from functools import lru_cache
+from typing import cast
 
 from wellbook.book.rows import NewDocument, NewResult, NewSample
 from wellbook.book.writing import Row, Writer
 from wellbook.faults import Fault
 from wellbook.water.moments import Moment
 
+_APART = ("results", "documents")  # rows of their own
+_MOMENTS = ("collected", "dispatched", "received")
 LARGEST_DOCUMENT = 25_000_000  # bytes; our own bound, so that a book stays easy to copy
 
 
 def add_sample(writer: Writer, sample: NewSample) -> int:
     """Write one sample whole, with one entry in the journal."""
-    number = writer.insert(
-        "sample",
-        {
-            "point": sample.point,
-            "collected": sample.collected.iso(),
-            "lab": lab_number(writer, sample.lab) if sample.lab else None,
-            "lab_number": sample.lab_number,
-            "dispatched": _iso(sample.dispatched),
-            "received": _iso(sample.received),
-            "reported": sample.reported,
-            "purpose": sample.purpose,
-            "sampler": sample.sampler,
-            "standing": sample.standing,
-            "draw": sample.draw,
-            "temperature": sample.temperature,
-            "rain": sample.rain,
-            "note": sample.note,
-        },
-    )
+    given = {field.name: getattr(sample, field.name) for field in fields(sample)}
+    row = sample_row(writer, {key: given[key] for key in given if key not in _APART})
+    number = writer.insert("sample", row)
     writer.insert_all(
         "result", ({"sample": number, **result_row(writer, new)} for new in sample.results)
     )
@@ -39,6 +28,19 @@ def add_sample(writer: Writer, sample: NewSample) -> int:
         attach(writer, document, sample=number, well=None)
     writer.note("add a sample")
     return number
+
+
+def sample_row(writer: Writer, given: Mapping[str, object]) -> Row:
+    """The columns of a sample for the fields that are given."""
+    row: Row = {}
+    for key, value in given.items():
+        if key == "lab":
+            row[key] = lab_number(writer, str(value)) if value else None
+        elif key in _MOMENTS:
+            row[key] = value.iso() if isinstance(value, Moment) else ""
+        else:
+            row[key] = cast("str | int | None", value)
+    return row
 
 
 def result_row(writer: Writer, new: NewResult) -> Row:

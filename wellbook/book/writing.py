@@ -75,6 +75,12 @@ class Writer:
             self.database.table(table).update(number, after)
             self._changes.append((table, number, before, after))
 
+    def remove(self, table: str, number: int) -> None:
+        """Take out one row; the journal keeps what it said."""
+        old: Row = {k: v for k, v in self._row(table, number).items() if v not in ("", None)}
+        self.database.table(table).delete(number)
+        self._changes.append((table, number, old, None))
+
     def body(self, sha256: str, content: bytes) -> None:
         """Keep the bytes of a document; the journal knows them by their SHA-256."""
         held = self.database.conn.execute(
@@ -87,8 +93,7 @@ class Writer:
         """Put back what a journal entry changed; the bytes of documents are never removed."""
         for table, number, before, after in reversed(changes):
             if before is None:
-                self.database.table(table).delete(number)
-                self._changes.append((table, number, after, None))
+                self.remove(table, number)
             elif after is None:
                 self.database.table(table).insert(before)
                 self._changes.append((table, number, None, before))

@@ -1,0 +1,189 @@
+"""An open book: opening, closing, and the frame of every write."""
+
+import json
+import sqlite3
+from collections.abc import Callable, Iterator, Sequence
+from contextlib import contextmanager
+from datetime import UTC, datetime
+from pathlib import Path
+from types import TracebackType
+from typing import Self
+
+from wellbook.book import copies, journal, migrating, opening, queries
+from wellbook.book.record import Record
+from wellbook.book.rows import Entry
+from wellbook.book.schema import VERSION
+from wellbook.book.writing import Writer, writing
+from wellbook.faults import Fault
+
+
+def _now() -> datetime:
+    return datetime.now(UTC)
+
+
+def _identity(path: Path) -> tuple[int, int] | None:
+    """Which file lies there: device and number; None if there is none."""
+    try:
+        found = path.stat()
+    except OSError:
+        return None
+    return found.st_dev, found.st_ino
+
+
+class OpenBook(Record):
+    """A file that is open, with the frame in which every write of it happens.
+
+    Attributes:
+        is_readonly: Whether the file can only be read here.
+        copy_trouble: Why the day's copy could not be made; empty if it could.
+    """
+
+    def __init__(
+        self,
+        connection: sqlite3.Connection,
+        path: Path,
+        *,
+        is_readonly: bool = False,
+        now: Callable[[], datetime] = _now,
+    ) -> None:
+        super().__init__(connection, path)
+        self.is_readonly = is_readonly
+        self._now = now
+        self._outer: Writer | None = None
+        self._seen = self._data_version()
+        self._identity = _identity(path)
+        self.copy_trouble = ""
+
+    @classmethod
+    def create(cls, path: Path, *, now: Callable[[], datetime] = _now) -> Self:
+        """Make an empty book.
+
+        Raises:
+            Fault: A file is there already, or the folder can't be written.
+        """
+        return cls(opening.create(path), path, now=now)
+
+    @classmethod
+    def open(
+        cls, path: Path, *, readonly: bool = False, now: Callable[[], datetime] = _now
+    ) -> Self:
+        """Open an existing book.
+
+        Raises:
+            Fault: The file is missing, not a book, damaged, or can't be opened.
+        """
+        connection, is_readonly = opening.connect(path, readonly=readonly)
+        if migrating.is_older(connection):
+            if is_readonly:
+                connection = migrating.in_memory(connection)
+            else:
+                connection.close()
+                migrating.migrate(path, now().astimezone().date())
+                connection, is_readonly = opening.connect(path)
+        return cls(connection, path, is_readonly=is_readonly, now=now)
+
+    def was_changed_elsewhere(self) -> bool:
+        """Whether somebody else wrote the file since it was opened or last asked about.
+
+        Raises:
+            Fault: The file is gone, or another one lies in its place.
+        """
+        self._require_in_place()
+        version = self._data_version()
+        changed, self._seen = version != self._seen, version
+        return changed
+
+    def close(self) -> None:
+        """Close the file. The book can't be used after that."""
+        self._connection.close()
+
+    def __enter__(self) -> Self:
+        return self
+
+    def __exit__(
+        self,
+        kind: type[BaseException] | None,
+        error: BaseException | None,
+        trace: TracebackType | None,
+    ) -> None:
+        self.close()
+
+    @contextmanager
+    def together(self) -> Iterator[None]:
+        """Make several writes one transaction: all of them are kept, or none."""
+        with self._writing() as writer:
+            self._outer = writer
+            try:
+                yield
+            finally:
+                self._outer = None
+
+    def undo(self) -> str:
+        """Take back the last write that stands; returns what it was, empty if there is none."""
+        return self._take_back(journal.to_undo)
+
+    def redo(self) -> str:
+        """Do again what was last taken back; returns what it was, empty if there is none."""
+        return self._take_back(journal.to_redo)
+
+    def _take_back(self, choose: Callable[[Sequence[Entry]], Entry | None]) -> str:
+        with self._writing(blind=False) as writer:
+            entries = list(queries.entries(self._connection))
+            entry = choose(entries)
+            if entry is None:
+                return ""
+            writer.reverse(json.loads(entry.changes))
+            done = journal.first_cause(entries, entry)
+            verb = "undo" if entry.undoes is None else "redo"
+            writer.note(f"{verb}: {done.action}", undoes=entry.seq)
+        return done.action
+
+    def _require_in_place(self) -> None:
+        if self._identity != (now := _identity(self.path)):
+            lies = "another file lies in its place" if now else "it is gone"
+            raise Fault(
+                f"{self.path} was moved or replaced while it was open: {lies}. Nothing was "
+                "written. Close the book and open it again."
+            )
+
+    def _data_version(self) -> int:
+        return int(self._connection.execute("PRAGMA data_version").fetchone()[0])
+
+    def _copy_first(self) -> None:
+        """At the first change of a day, keep a copy of what the days before have left."""
+        today = self._now().astimezone().date()
+        last = self.journal_day()
+        if last is None or last >= today:
+            return
+        try:
+            copies.make_copy(self.path, today)
+            copies.thin_out(self.path, today)
+            self.copy_trouble = ""
+        except Fault as fault:
+            self.copy_trouble = str(fault)
+
+    @contextmanager
+    def _writing(self, *, blind: bool = True) -> Iterator[Writer]:
+        """One write. One that rests on what a person saw before is not `blind`."""
+        if self._outer is not None:
+            yield self._outer
+            return
+        if self.is_readonly:
+            version = self._connection.execute("PRAGMA user_version").fetchone()[0]
+            raise Fault(
+                f"{self.path} was written by a newer Wellbook: it can be read, not changed. "
+                "Install the newer Wellbook to go on."
+                if version > VERSION
+                else f"{self.path} is open for reading only: nothing was changed."
+            )
+        with opening.faults(self.path):
+            self._require_in_place()
+            self._copy_first()
+        with opening.faults(self.path), writing(self._connection, self._now) as writer:
+            # Asked inside the transaction, so that nobody can write between question and answer.
+            if self.was_changed_elsewhere() and not blind:
+                raise Fault(
+                    f"{self.path} was changed by another window or program since you looked: look "
+                    "at it again, then do it once more. Nothing was changed."
+                )
+            yield writer
