@@ -13,6 +13,12 @@ from wellbook.water.readings import Flag
 from wellbook.water.verdicts import Verdict
 
 _EVERYBODY = frozenset({INFANT, PREGNANCY, DIET})  # a reader's household is not known
+_TITLES = {
+    "bacteria_found": "After bacteria were found",
+    "disinfection": "Disinfecting a well",
+    "sample_held_too_long": "A bacteria sample that was held too long",
+    "wellhead": "Work at the wellhead",
+}
 _BACTERIA = frozenset({"total_coliform", "e_coli", "fecal_coliform", "enterococci"})
 
 
@@ -31,7 +37,7 @@ def advice(desk: Desk) -> Story:
             story += [_paragraph(one) for one in said]
     for key in kinds:
         situation = desk.cautions.situations[key]
-        story.append(text(situation.text))
+        story += [text(_TITLES[key], style.H3), text(situation.text)]
         story += [
             text(f"{place}. {step}", style.INDENTED)
             for place, step in enumerate(situation.steps, start=1)

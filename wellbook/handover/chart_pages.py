@@ -7,7 +7,7 @@ from wellbook.handover.desk import Desk, Story, text
 from wellbook.handover.figures import Figure
 from wellbook.handover.flowables import ChartSpace, Heading
 
-CHART_HEIGHT = 236.0
+_HEIGHT = 236.0
 _BESIDE = TableStyle([*style.PLAIN.getCommands(), ("VALIGN", (0, 0), (-1, -1), "MIDDLE")])
 
 
@@ -35,7 +35,7 @@ def _one(desk: Desk, place: int, figure: Figure) -> Story:
     said = [figure.chart.sentence, *figure.chart.notes]
     return [
         Heading(figure.title, style.H2, desk.places, figure.key, 1),
-        ChartSpace(desk.places, place, (desk.width, CHART_HEIGHT)),
+        ChartSpace(desk.places, place, (desk.width, _HEIGHT)),
         text(" ".join(said), style.SMALL),
         Spacer(1, 4),
     ]

@@ -9,7 +9,7 @@ from wellbook.book.overview import PointOverview
 from wellbook.handover import style, words
 from wellbook.handover.desk import Desk, Story, text, texts
 from wellbook.handover.flowables import Marked, PageNumber
-from wellbook.handover.grid import Column, grid, pairs
+from wellbook.handover.grid import Cell, Column, grid, pairs
 from wellbook.handover.history import History, SampleFacts
 from wellbook.water.verdicts import Verdict
 
@@ -40,11 +40,6 @@ def cover(desk: Desk, sections: Sequence[tuple[str, str]]) -> Story:
     """
     history = desk.history
     reader = "a consultant" if desk.technical else "a buyer"
-    contents = grid(
-        (Column("In this packet", 10), Column("Page", 1)),
-        [(title, PageNumber(desk.places, key)) for key, title in sections],
-        desk.width,
-    )
     return [
         Spacer(1, 18),
         text(history.title, style.TITLE),
@@ -58,9 +53,27 @@ def cover(desk: Desk, sections: Sequence[tuple[str, str]]) -> Story:
         Spacer(1, 10),
         *texts(_how_to_read(history)),
         Spacer(1, 6),
-        contents,
+        _contents(desk, sections),
         PageBreak(),
     ]
+
+
+def _contents(desk: Desk, sections: Sequence[tuple[str, str]]) -> Table:
+    """Sections with their pages, in two columns side by side."""
+    half = (len(sections) + 1) // 2
+    cells: list[tuple[Cell, Cell]] = [
+        (title, PageNumber(desk.places, key)) for key, title in sections
+    ]
+    cells += [("", "")] * (2 * half - len(cells))
+    rows = [[*cells[place], "", *cells[place + half]] for place in range(half)]
+    columns = (
+        Column("Contents", 100),
+        Column("Page", 14, right=True),
+        Column("", 6),
+        Column("", 100),
+        Column("Page", 14, right=True),
+    )
+    return grid(columns, rows, desk.width)
 
 
 def headline(history: History) -> Story:

@@ -16,9 +16,9 @@ from wellbook.water.readings import Kind
 from wellbook.water.verdicts import Verdict
 
 _READINGS = (
-    Column("Parameter", 88),
+    Column("Parameter", 86),
     Column("Test", 24, right=True),
-    Column("Drawn", 52),
+    Column("Drawn", 55),
     Column("As reported", 100),
     Column("In usual unit", 84),
     Column("Reporting limit", 44),

@@ -13,7 +13,7 @@ from wellbook.water.verdicts import Judgement, Verdict
 
 ATTENTION = (Verdict.OUTSIDE, Verdict.UNDECIDABLE, Verdict.NEAR)
 _TRENDS = {"rising", "falling"}
-_HEALTH = {LimitKind.HEALTH, LimitKind.ACTION, LimitKind.ADVISORY}
+_KINDS = tuple(LimitKind)  # health first
 _LINE = TableStyle(
     [
         *style.PLAIN.getCommands(),
@@ -21,6 +21,7 @@ _LINE = TableStyle(
         ("TOPPADDING", (0, 0), (-1, -1), 3),
         ("BOTTOMPADDING", (0, 0), (-1, -1), 0),
         ("VALIGN", (0, 0), (-1, -1), "MIDDLE"),
+        ("ALIGN", (-1, 0), (-1, -1), "RIGHT"),
     ]
 )
 
@@ -62,11 +63,11 @@ def attention(desk: Desk) -> Story:
     return [*story, *(KeepTogether(_case(desk, *one)) for one in found)]
 
 
-def _order(standing: Standing) -> tuple[bool, int, bool]:
+def _order(standing: Standing) -> tuple[bool, int, int]:
     """Today’s verdicts first, among them the worse, among these what is about health."""
     shown = _shown(standing)
-    of_health = shown.limit is not None and shown.limit.kind in _HEALTH
-    return (shown is not standing.now, ATTENTION.index(shown.verdict), not of_health)
+    kind = len(_KINDS) if shown.limit is None else _KINDS.index(shown.limit.kind)
+    return (shown is not standing.now, ATTENTION.index(shown.verdict), kind)
 
 
 def _shown(standing: Standing) -> Judgement:
@@ -134,14 +135,14 @@ def summary(desk: Desk) -> Story:
     ]
     columns = (
         Column("Parameter", 98),
-        Column("Tests", 25, right=True),
-        Column("Trend", 50),
+        Column("Tests", 29, right=True),
+        Column("Trend", 44),
         Column("Latest reading", 92),
         Column("Drawn", 58),
         Column("On that day", 66),
         Column("By today’s limits", 66),
         Column("Limit", 32),
-        Column("Chart page", 26),
+        Column("Chart page", 26, right=True),
     )
     for name, point in points_of(desk):
         side = "after" if point.point.treated else "before"

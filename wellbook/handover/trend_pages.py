@@ -20,11 +20,11 @@ _TRENDS = (
     Column("Parameter", 86),
     Column("n", 18, right=True),
     Column("Bounds", 34, right=True),
-    Column("Result", 68),
+    Column("Result", 77),
     Column("Test", 92),
     Column("S", 24, right=True),
     Column("p", 38, right=True),
-    Column("Slope a year, 90 % interval", 152),
+    Column("Slope a year, 90 % interval", 143),
 )
 _REMOVALS = (
     Column("Parameter", 92),
