@@ -40,7 +40,7 @@ def test_the_overview_shows_what_needs_a_look_first(opened):
 def test_what_is_due_is_said_with_its_day_and_a_day_that_suits(opened):
     line = opened.view.overview.due.lines[0]
     assert line.startswith("Bacteria, Nitrate: due since")
-    assert "A good day:" in line
+    assert "; a good day: " in line
 
 
 def test_the_search_narrows_down_and_shows_all_again(opened):

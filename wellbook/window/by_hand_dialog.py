@@ -105,7 +105,7 @@ class ByHandDialog(EntryDialog):
         area.setMinimumHeight(unit * 12)
         self.rows.addWidget(area, 1)
         self.finish(spare=False)
-        self.resize(unit * 70, unit * 38)
+        self.resize(unit * 70, unit * 32)
 
     def _attach(self) -> None:
         self.documents += self._chooser.documents(self)

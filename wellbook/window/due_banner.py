@@ -64,7 +64,7 @@ def _head(group: Sequence[PanelDue], today: date) -> str:
     due, name = group[0], ", ".join(due.panel.name for due in group)
     day = day_words(due.due)
     if due.last is None:
-        text = translate("Due", "{name}: not tested here yet.").format(name=name)
+        text = translate("Due", "{name}: not all of it was tested here yet.").format(name=name)
     elif due.due <= today:
         text = translate("Due", "{name}: due since {day}.").format(name=name, day=day)
     else:
@@ -73,7 +73,8 @@ def _head(group: Sequence[PanelDue], today: date) -> str:
 
 
 def _suggested(due: PanelDue) -> str:
-    if due.day is not None:
-        return translate("Due", "A good day: {day}.").format(day=day_words(due.day))
     first, last = map(day_words, due.window)
-    return translate("Due", "A good time: {first} to {last}.").format(first=first, last=last)
+    if due.day is not None:
+        said = translate("Due", "Suggested: {first} to {last}; a good day: {day}.")
+        return said.format(day=day_words(due.day), first=first, last=last)
+    return translate("Due", "Suggested: {first} to {last}.").format(first=first, last=last)

@@ -89,7 +89,7 @@ class FirstPage(LongPage):
         self._samples.setWordWrap(True)
         self._samples.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
         self._samples.setSpacing(em(self) // 4)
-        self._samples.setFixedHeight(em(self) * 2 * (len(samples) + 1))
+        self._samples.setFixedHeight(round(em(self) * (1.6 * len(samples) + 1)))
         self._samples.itemActivated.connect(self._on_chosen)
         copy = QPushButton(translate("FirstPage", "Copy and open…"))
         copy.clicked.connect(lambda: self._on_chosen(self._samples.currentItem()))

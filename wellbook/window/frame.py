@@ -62,10 +62,10 @@ class Frame(QMainWindow):
 
     def _make_menu(self, title: str, actions: Sequence[Action]) -> QMenu:
         menu = QMenu(title, self)
+        menu.setToolTipsVisible(True)
         for action in actions:
             made = QAction(action.text, self)
             made.setShortcut(action.keys())
-            made.setStatusTip(action.help)
             made.setToolTip(action.help)
             made.triggered.connect(lambda _=False, key=action.key: self.do(key))
             self.actions_by_key[action.key] = (action, made)

@@ -52,8 +52,8 @@ class KeysDialog(QDialog):
 def _columns() -> tuple[Column, ...]:
     return (
         Column(translate("Keys", "Key"), _key),
-        Column(translate("Keys", "What it does"), lambda action: action.plain),
-        Column(translate("Keys", "More"), lambda action: action.help),
+        Column(translate("Keys", "In the menu"), lambda action: action.plain),
+        Column(translate("Keys", "What it does"), lambda action: action.help),
     )
 
 

@@ -27,6 +27,8 @@ class MessageBar(QFrame):
         self._then = QPushButton(self)
         self._close = QPushButton(translate("Messages", "Close message"), self)
         self._close.clicked.connect(self.clear)
+        for button in (self._then, self._close):
+            button.setAutoDefault(False)  # in a dialog, Return is for the dialog's own button
         row = QHBoxLayout(self)
         row.setContentsMargins(em(self), em(self) // 2, em(self), em(self) // 2)
         row.addWidget(self._words, 1)

@@ -27,7 +27,6 @@ def words(
     label = QLabel(text)
     label.setWordWrap(True)
     label.setTextFormat(Qt.TextFormat.PlainText)
-    label.setAlignment(Qt.AlignmentFlag.AlignTop | Qt.AlignmentFlag.AlignLeft)
     if factor != 1.0 or bold:
         enlarge(label, factor, bold=bold)
     if quiet:
@@ -145,6 +144,7 @@ class VerdictLine(QWidget):
         super().__init__(parent)
         self._mark = MarkView(self)
         self._words = words(bold=bold)
+        self._words.setAlignment(Qt.AlignmentFlag.AlignTop | Qt.AlignmentFlag.AlignLeft)
         row = QHBoxLayout(self)
         row.setContentsMargins(0, 0, 0, 0)
         row.setSpacing(em(self) // 2)

@@ -7,7 +7,7 @@ from pathlib import Path
 from types import TracebackType
 
 from PySide6.QtCore import QLibraryInfo, QLocale, Qt, QTranslator
-from PySide6.QtGui import QGuiApplication
+from PySide6.QtGui import QGuiApplication, QIcon
 from PySide6.QtWidgets import QApplication
 
 from wellbook import places, samples
@@ -30,6 +30,7 @@ def start(path: Path | None) -> int:
     app = QApplication(sys.argv[:1])
     app.setApplicationName("wellbook")
     app.setApplicationDisplayName("Wellbook")
+    app.setWindowIcon(QIcon(str(places.resources() / "icons" / "wellbook.svg")))
     words_of_qt = QTranslator(app)
     if words_of_qt.load(
         QLocale(), "qtbase", "_", QLibraryInfo.path(QLibraryInfo.LibraryPath.TranslationsPath)
