@@ -3,6 +3,7 @@
 import sqlite3
 from collections.abc import Iterator
 from decimal import Decimal
+from functools import lru_cache
 from typing import Any
 
 from wellbook.book.rows import (
@@ -30,6 +31,7 @@ def _where(conditions: Conditions) -> tuple[str, list[int | str]]:
     return (f" WHERE {text}" if text else ""), list(given.values())
 
 
+@lru_cache(maxsize=1024)  # the readings of a sample share their moments
 def _moment(text: str) -> Moment | None:
     return Moment.parse(text) if text else None
 
@@ -137,7 +139,8 @@ def _sample(row: dict[str, Any]) -> Sample:
 _RESULTS = """
 SELECT result.id, sample, parameter, result.name, text, kind, number, unit, basis, fraction,
        flags, collected, point, method, reporting_limit, detection_limit, qualifier,
-       coalesce(own.name, lab.name, ''), analysed, coalesce(nullif(result.draw, ''), sample.draw)
+       coalesce(own.name, lab.name, ''), analysed, coalesce(nullif(result.draw, ''), sample.draw),
+       received
 FROM result
 JOIN sample ON sample.id = result.sample
 LEFT JOIN lab AS own ON own.id = result.lab
@@ -172,6 +175,7 @@ def results(
             lab=row[17],
             analysed=_moment(row[18]),
             draw=row[19],
+            received=_moment(row[20]),
         )
 
 

@@ -8,6 +8,8 @@ from wellbook.water.catalogue import Catalogue, Panel
 from wellbook.water.seasons import MONTHS, WEEKDAYS, Scheme
 from wellbook.water.shipping import Drive
 
+_FETCHED = 2  # days until a bottle has been fetched at the lab or the health department
+
 
 @dataclass(frozen=True, slots=True)
 class PanelDue:
@@ -47,10 +49,10 @@ class Outlook:
     calendar: Calendar
     catalogue: Catalogue
 
-    @property
-    def soonest(self) -> date:
-        """The first day for which bottles can be had."""
-        return self.today + timedelta(days=self.calendar.lead_days)
+    def soonest(self, *, urgent: bool = False) -> date:
+        """The first day for which bottles can be had; sent for, or fetched if it is urgent."""
+        days = self.calendar.lead_days
+        return self.today + timedelta(days=min(days, _FETCHED) if urgent else days)
 
     def calendar_for(self, panel: Panel) -> Calendar:
         """The days on which the most perishable of a panel's core parameters can be tested."""

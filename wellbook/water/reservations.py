@@ -4,12 +4,16 @@ A reservation may turn a good verdict into `undecidable`. It never makes a verdi
 one: a limit on a part says nothing sure about a figure for the whole that is above it.
 """
 
+from datetime import timedelta
+
+from wellbook.water.holding import age_at_test, is_late
 from wellbook.water.judgement import Verdict
 from wellbook.water.limits import Limit, LimitKind
 from wellbook.water.parameters import Parameter
 from wellbook.water.readings import Flag, Kind, Reading
 from wellbook.water.results import Result
 
+_HOUR = timedelta(hours=1)
 _PARTS = frozenset({"dissolved", "free", "inorganic"})
 _FIRST_DRAW = "The figure is meant for a first draw after six hours without use."
 # Conditions that are weighed here or where the figures are made; others are only told.
@@ -52,13 +56,19 @@ def _overgrown(
 
 
 def _held(verdict: Verdict, result: Result, _: Limit, parameter: Parameter) -> tuple[Verdict, str]:
-    if Flag.HELD_TOO_LONG not in result.reading.flags:
-        return verdict, ""
     if parameter.family != "bacteria":
-        return verdict, "The lab held the sample longer than its method allows."
+        flagged = Flag.HELD_TOO_LONG in result.reading.flags
+        return verdict, "The lab held the sample longer than its method allows." if flagged else ""
+    if not is_late(result):
+        return verdict, ""
+    age = age_at_test(result)
+    after = f" ({age / _HOUR:.0f} h)" if age else ""
     if verdict is Verdict.OUTSIDE:
-        return verdict, "The sample was held too long, yet bacteria were found."
-    return Verdict.UNDECIDABLE, "The sample was held too long; bacteria may have died in it."
+        return verdict, f"The sample was held too long{after}, yet bacteria were found."
+    return (
+        Verdict.UNDECIDABLE,
+        f"The sample was held too long{after}; bacteria may have died in it.",
+    )
 
 
 def _ranged(verdict: Verdict, result: Result, _: Limit, __: Parameter) -> tuple[Verdict, str]:

@@ -25,6 +25,7 @@ class Result:
         lab: Name of the lab that ran it (it may differ from the sample's).
         analysed: When the analysis started, if printed.
         draw: How the sample was drawn: `first draw`, `flushed`, or empty when not known.
+        received: When the sample came to the lab, if printed.
     """
 
     id: int
@@ -41,3 +42,4 @@ class Result:
     lab: str = ""
     analysed: Moment | None = None
     draw: str = ""
+    received: Moment | None = None

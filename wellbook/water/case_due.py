@@ -1,0 +1,171 @@
+"""The next sample that an open case, or a sample that says nothing, asks for."""
+
+from collections.abc import Sequence
+from datetime import date, timedelta
+
+from wellbook.water.bacteria import BacteriaTest, Sign
+from wellbook.water.cases import RULE, Case, Step, progress, step, wet_months
+from wellbook.water.catalogue import Panel
+from wellbook.water.due import Outlook, PanelDue, say_day, written
+from wellbook.water.schedule import add_months
+
+CORE = ("total_coliform", "e_coli")
+_SOURCE = (
+    "Florida and Vermont Departments of Health, Virginia 12VAC5-630-431, read 2026-11-25; "
+    "the rule on closing is our own, stricter than most"
+)
+_STRIP_DAYS = timedelta(days=7)  # departments ask for 7 to 14 days after a disinfection
+_DAY = timedelta(days=1)
+_STRETCH = timedelta(days=14)
+_LATER, _LATEST = 1, 3  # months
+
+
+def case_due(case: Case, outlook: Outlook, postponed: date | None = None) -> PanelDue:
+    """The next sample of an open case.
+
+    Args:
+        case: The case.
+        outlook: The day, the way to the lab and the reference data.
+        postponed: Day to which the household put it off.
+    """
+    now = step(case, outlook.scheme)
+    first, last = _when(case, now, outlook)
+    what = ", ".join(case.names).lower().replace("e. coli", "E. coli")
+    panel = _panel(
+        case_key(case, now), f"Bacteria found on {written(case.opened)}: {now}", why=RULE
+    )
+    found = " and again on ".join(map(written, _ends(case.findings)))
+    text = f"{what[:1].upper()}{what[1:]} found on {found}. {_text(case, now)}"
+    urgent = now in {Step.CONFIRM, Step.MEND, Step.RETEST}
+    return _asked(panel, (max(first, postponed or first), last), text, outlook, urgent=urgent)
+
+
+def case_key(case: Case, now: Step) -> str:
+    """The key under which the next sample of a case is put off."""
+    return f"case {case.opened.isoformat()} {now.name.lower()}"
+
+
+def raw_too(case: Case, outlook: Outlook, tested: Sequence[BacteriaTest]) -> PanelDue | None:
+    """The sample before treatment that tells the well from the plumbing; None once drawn.
+
+    Args:
+        case: An open case at a tap behind treatment.
+        outlook: The day, the way to the lab and the reference data.
+        tested: Bacteria samples of the tap before treatment.
+    """
+    if any(test.day >= case.opened and test.sign is not Sign.NOTHING for test in tested):
+        return None
+    panel = _panel(
+        f"case {case.opened.isoformat()} raw",
+        f"Bacteria found behind treatment on {written(case.opened)}: raw water too",
+        why=RULE,
+    )
+    text = "A sample from before any treatment tells whether they come from the well or the house."
+    return _asked(panel, (case.opened + _DAY, None), text, outlook, urgent=True)
+
+
+def again_due(tests: Sequence[BacteriaTest], outlook: Outlook) -> PanelDue | None:
+    """A new sample where the last one says nothing; None if it says something."""
+    if not tests or tests[-1].sign is not Sign.NOTHING:
+        return None
+    day = tests[-1].day
+    panel = _panel(
+        f"again {day.isoformat()}",
+        f"Bacteria: a new sample for that of {written(day)}",
+        why="A sample that was held too long, overgrown or rejected is no evidence.",
+    )
+    text = (
+        "The last sample was held too long, overgrown or rejected: it is no evidence that nothing "
+        "was there."
+    )
+    return _asked(panel, (day, None), text, outlook, urgent=True)
+
+
+def _panel(key: str, name: str, *, why: str) -> Panel:
+    return Panel(key, name, CORE, (), 0, why, _SOURCE)
+
+
+def _asked(
+    panel: Panel, stretch: tuple[date, date | None], text: str, outlook: Outlook, *, urgent: bool
+) -> PanelDue:
+    due, end = stretch
+    start = max(due, outlook.soonest(urgent=urgent))
+    window = (start, max(end or start, start + _STRETCH))
+    calendar = outlook.calendar_for(panel)
+    day = calendar.first_day(*window)
+    return PanelDue(
+        panel=panel,
+        last=None,
+        due=due,
+        overdue_days=max(0, (outlook.today - due).days),
+        window=window,
+        day=day,
+        why=f"{text} {say_day(day, calendar)}",
+        earliest=start,
+        urgent=urgent,
+    )
+
+
+def _ends(days: Sequence[date]) -> tuple[date, ...]:
+    return tuple(dict.fromkeys((days[0], days[-1])))
+
+
+def _when(case: Case, now: Step, outlook: Outlook) -> tuple[date, date | None]:
+    """From when to when the next sample is wanted."""
+    last = case.findings[-1]
+    if now is Step.RETEST:
+        if case.clean:
+            return case.clean[0] + _DAY, None
+        return (case.mended or last) + (_STRIP_DAYS if case.disinfected else _DAY), None
+    second = progress(case, outlook.scheme).second
+    if second is None:
+        return last + _DAY, None
+    if now is Step.WATCH:
+        return add_months(second, _LATER), add_months(second, _LATEST)
+    return _wet_season(second + _DAY, outlook)
+
+
+def _wet_season(day: date, outlook: Outlook) -> tuple[date, date]:
+    """The rest of the wet season that a day lies in, or the next one."""
+    wet = wet_months(outlook.scheme)
+    day = max(day, outlook.today)
+    while day.month not in wet:
+        day = add_months(day.replace(day=1), 1)
+    end = day.replace(day=1)
+    while end.month in wet:
+        end = add_months(end, 1)
+    return day, end - _DAY
+
+
+def _text(case: Case, now: Step) -> str:
+    if now is Step.CONFIRM:
+        return (
+            "Draw a second sample with a clean technique. Until the case is closed use other "
+            "water, or follow the caution on this finding."
+        )
+    if now is Step.MEND:
+        return (
+            "Find the way in and have it mended, then the well disinfected, by a licensed person "
+            "where the local code asks for one. Test when a strip shows no chlorine at all."
+        )
+    if now is Step.RETEST:
+        return _retest_text(case)
+    if now is Step.WATCH:
+        return (
+            "Two samples found nothing since. A third one tells whether it comes back: findings "
+            "come and go."
+        )
+    return "The samples since found nothing; one from the wet season is still wanted."
+
+
+def _retest_text(case: Case) -> str:
+    if not case.clean:
+        mended = written(case.mended) if case.mended else "not noted"
+        return (
+            f"Last work on the well: {mended}. Test when a strip shows no chlorine at all; two "
+            "samples at least a day apart have to find nothing."
+        )
+    text = f"The sample of {written(case.clean[0])} found nothing; a second one has to, too."
+    if case.mended is None:
+        return f"{text} No repair is noted: look for the way in all the same."
+    return text
