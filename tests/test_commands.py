@@ -245,6 +245,20 @@ def test_a_file_that_is_there_is_never_overwritten_by_a_book(book):
     assert book.read_bytes() == before
 
 
+def test_a_mistake_of_ours_is_one_line_and_its_trace_lies_in_a_file(book, tmp_path):
+    program = "from wellbook import cli, options\noptions.json = None\ncli.main()\n"
+    done = subprocess.run(
+        [sys.executable, "-c", program, "status", str(book), "--json"],
+        capture_output=True,
+        text=True,
+        env=os.environ | {"XDG_DATA_HOME": str(tmp_path)},
+        check=False,
+    )
+    assert done.returncode == 1
+    assert "mistake of its own" in one_line(done)
+    assert "AttributeError" in (tmp_path / "wellbook" / "trouble.txt").read_text()
+
+
 def test_wrong_usage_exits_with_2(book):
     run("status", code=2)
     run("status", book, "--on", "yesterday", code=2)

@@ -5,6 +5,7 @@ usage, 1 with one clear line when the job can't be done; `due` exits 3 when some
 Heavy imports stand inside the commands, so that `--help` is quick.
 """
 
+import sys
 from datetime import date, datetime
 from pathlib import Path
 from typing import Any
@@ -250,8 +251,20 @@ for command in (
 
 
 def main() -> None:
-    """Run the commands."""
-    cli()
+    """Run the commands. A mistake of ours is one line, too, and its trace goes to a file."""
+    try:
+        cli()
+    except Exception:  # noqa: BLE001  the last place where anything can be said
+        import traceback
+
+        trace = places.data() / "trouble.txt"
+        trace.write_text(traceback.format_exc(), encoding="utf-8")
+        click.echo(
+            "Error: Wellbook made a mistake of its own and stopped. What was in the book is "
+            f"still there. Please report what {trace} says.",
+            err=True,
+        )
+        sys.exit(1)
 
 
 def _window(book: Path | None) -> int:
