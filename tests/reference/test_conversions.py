@@ -166,6 +166,7 @@ PINT_NAMES = {
     "S/cm": "siemens / centimeter",
     "°C": "degree_Celsius",
     "mSv/yr": "millisievert / year",
+    "gpg": "grain / gallon",
 }
 # No library knows these: a share of mass, a charge, a scattering; equal or of ten by definition.
 OUR_OWN = {"ppm", "ppb", "ng/kg", "eq/L", "meq/L", "µeq/L", "NTU", "FNU", "°fH"}

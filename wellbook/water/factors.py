@@ -1,7 +1,7 @@
 """Factors between units of one quantity, and the straight line that a conversion is.
 
-Powers of ten between metric spellings are exact and need no library; everything else asks pint,
-whose registry is built on first need.
+Powers of ten between metric spellings, and the grains of old reports, are exact and need no
+library; everything else asks pint, whose registry is built on first need.
 """
 
 from dataclasses import dataclass, replace
@@ -27,7 +27,7 @@ BASE = {
     "temperature": "°C",
     "dose": "mSv/yr",
 }
-_EXACT = {
+_EXACT: dict[str, str | Decimal] = {
     "g/L": "1000",
     "mg/L": "1",
     "µg/L": "0.001",
@@ -58,10 +58,11 @@ _EXACT = {
     "FNU": "1",
     "°C": "1",
     "mSv/yr": "1",
+    # 64.79891 mg by definition in a US gallon of 3.785411784 L by definition; old reports use it.
+    "gpg": Decimal("64.79891") / Decimal("3.785411784"),
 }
 # Names for pint; only these, which we wrote, ever reach it.
 _PINT = {
-    "gpg": "grain / gallon",
     "°e": "grain / imperial_gallon",
     "tons/acre-ft": "short_ton / acre_foot",
     "mg/L": "milligram / liter",
