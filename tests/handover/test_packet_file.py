@@ -133,6 +133,20 @@ def test_a_book_with_one_test_gives_a_packet(catalogue, tmp_path, text_of):
     assert "No parameter was tested at least twice" in text
 
 
+def test_what_looks_like_markup_in_people_s_words_stays_text(catalogue, tmp_path, text_of):
+    odd = 'mended <b>"&amp; sealed"</i> $x^2$ \x07 井戸'
+    with household.new_book(tmp_path / "odd.wellbook") as book:
+        well = book.add_well(f"<i>{odd}", construction={"<u>": odd})
+        book.add_event(well, "<br/>", "2019-04", text=odd)
+        point = book.add_point(well, odd)
+        for day in ("2019-05-02", "2021-05-02"):
+            reading = household.result("nitrate", odd, "1.0", "mg/L", basis="as N", method=odd)
+            book.add_sample(household.sample(point, day, reading, lab=odd, note=odd))
+        packet.write(book, catalogue, tmp_path / "p.pdf", audience="consultant", today=TODAY)
+    text = re.sub(r"\s+", " ", text_of(tmp_path / "p.pdf"))
+    assert text.count('mended <b>"&amp; sealed"</i> $x^2$') > 6
+
+
 LONG = "The upper well behind the second barn, drilled deeper after the drought of that year " * 3
 
 

@@ -16,11 +16,14 @@ from wellbook.water.verdicts import Verdict
 
 _ATTENTION = {Verdict.OUTSIDE, Verdict.UNDECIDABLE, Verdict.NEAR}
 _MOVING = {"rising", "falling"}
-_ALWAYS = ("total_coliform", "e_coli", "nitrate", "arsenic", "lead")
+_ALWAYS = {"total_coliform", "e_coli", "nitrate", "arsenic", "lead"}
 _LEAST = 2  # one test alone is a line in the table, not a chart
+
+_UNREMARKABLE = 4  # rank of what only a consultant wants to see drawn
 
 Place = tuple[int, str]  # point, parameter
 Histories = dict[Place, list[Result]]
+Group = list[tuple[PointOverview, Standing]]
 
 
 @dataclass(frozen=True, slots=True)
@@ -44,11 +47,7 @@ def figures(history: History, scheme: Scheme, *, technical: bool) -> tuple[Figur
             if technical or rank < _UNREMARKABLE:
                 found.append((rank, _figure(group, known, marks, history, scheme)))
     found.sort(key=lambda one: one[0])
-    return tuple(figure for _, figure in found)
-
-
-Group = list[tuple[PointOverview, Standing]]
-_UNREMARKABLE = 4
+    return tuple(figure for _, figure in found if figure.chart.marks)
 
 
 def _groups(well: WellOverview, known: Histories) -> list[Group]:
@@ -73,7 +72,7 @@ def _rank(standing: Standing) -> int:
     if {standing.then.verdict, standing.now.verdict} & _ATTENTION:
         return 0
     if standing.parameter.key in _ALWAYS:
-        return 1 + _ALWAYS.index(standing.parameter.key) // len(_ALWAYS)
+        return 1
     moving = standing.trend.says in _MOVING and standing.now.limit is not None
     return 2 if moving else _UNREMARKABLE
 
