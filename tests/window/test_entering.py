@@ -58,6 +58,67 @@ def test_a_file_dropped_on_the_window_is_read(salted, qtbot):
     assert salted.view.desk.dialog is None
 
 
+def test_a_copied_table_is_read_like_a_file(salted, qtbot, qapp):
+    table = "Sample Date\tAnalyte\tResult\tUnits\n2026-10-02\tChloride\t301\tmg/L\n"
+    qapp.clipboard().setText(table)
+    salted.do("paste")
+    dialog = review(salted, qtbot)
+    [field] = dialog.places.fields.values()
+    dialog.accept()
+    assert "Choose the point" in dialog.bar.text
+    field.setCurrentIndex(0)
+    dialog.accept()
+    assert "301 mg/L" in cells(salted.view.overview.model, 1)
+
+
+def test_a_printed_point_of_another_name_is_matched_by_hand(salted, answers, qtbot, tmp_path):
+    strange = tmp_path / "two.csv"
+    strange.write_text(
+        "Location,Sample Date,Analyte,Result,Units\n"
+        "Tap A,2026-10-02,Chloride,302,mg/L\n"
+        "Tap B,2026-10-02,Chloride,5.5,mg/L\n"
+    )
+    answers.paths = [strange]
+    salted.do("add_file")
+    dialog = review(salted, qtbot)
+    assert list(dialog.places.fields) == ["Tap A", "Tap B"]
+    for place, field in enumerate(dialog.places.fields.values()):
+        field.setCurrentIndex(place)
+        field.activated.emit(place)
+    assert cells(dialog.samples_model, 1) == ["Tap A", "Tap B"]
+    dialog.accept()
+    book = salted.view.household.book
+    latest = [book.results(point.id, "chloride")[-1].reading.text for point in book.points()]
+    assert latest == ["302", "5.5"]
+
+
+def test_a_date_that_can_be_read_two_ways_is_asked_and_turned(salted, answers, qtbot, tmp_path):
+    strange = tmp_path / "dates.csv"
+    strange.write_text("Sample Date,Analyte,Result,Units\n03/05/2024,Chloride,200,mg/L\n")
+    answers.paths = [strange]
+    salted.do("add_file")
+    dialog = review(salted, qtbot)
+    assert dialog.order.isVisible()
+    assert cells(dialog.samples_model, 0) == ["5 Mar 2024"]
+    dialog.order.setCurrentIndex(1)
+    dialog.order.activated.emit(1)
+    qtbot.waitUntil(lambda: cells(dialog.samples_model, 0) == ["3 May 2024"], timeout=5000)
+    dialog.reject()
+
+
+def test_the_first_file_of_an_empty_book_names_its_well(frame, answers, qtbot, tmp_path):
+    answers.path = tmp_path / "new.wellbook"
+    frame.do("new_book")
+    frame.view.desk.dialog.reject()
+    answers.paths = [lab_file("salt-lane")]
+    frame.do("add_file")
+    dialog = review(frame, qtbot)
+    dialog.places.well.setText("Hill well")
+    dialog.accept()
+    assert frame.view.head.name.text() == "Hill well"
+    assert frame.view.head.points.count() == len(dialog.places.fields)
+
+
 def test_a_draft_that_is_closed_leaves_no_trace(salted, answers, qtbot):
     book = salted.view.household.book
     before = book.digest()

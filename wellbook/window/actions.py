@@ -116,6 +116,13 @@ def _enter() -> tuple[Action, ...]:
             writes=True,
         ),
         Action(
+            "paste",
+            translate("Actions", "A test from a &copied table"),
+            translate("Actions", "Read a table copied from the lab’s page or a spreadsheet."),
+            Key.Paste,
+            writes=True,
+        ),
+        Action(
             "add_by_hand",
             translate("Actions", "A test by &hand…"),
             translate("Actions", "Type a test from a paper report."),

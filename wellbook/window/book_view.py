@@ -91,6 +91,7 @@ class BookView(QWidget):
         return {
             "add_file": self.desk.add_file,
             "add_by_hand": self.desk.add_by_hand,
+            "paste": self.desk.paste,
             "add_event": self.desk.add_event,
             "add_point": self.desk.add_point,
             "undo": self.desk.undo,

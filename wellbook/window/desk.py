@@ -9,6 +9,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QCoreApplication, QObject, QThreadPool, Signal
+from PySide6.QtGui import QGuiApplication
 from PySide6.QtWidgets import QDialog, QWidget
 
 from wellbook.book import Book
@@ -23,6 +24,7 @@ from wellbook.window.work import Job, Tell
 if TYPE_CHECKING:
     from wellbook.intake.drafts import Draft
     from wellbook.window.dialogs import EntryDialog
+    from wellbook.window.lab_source import LabSource
 
 translate = QCoreApplication.translate
 
@@ -42,7 +44,7 @@ class Desk(QObject):
         super().__init__(window)
         self._household, self._bar = household, bar
         self._chooser, self._window = chooser, window
-        self._waiting: list[Path] = []
+        self._waiting: list[LabSource] = []
         self._is_closed = False
         self.dialog: QDialog | None = None
         self.job = Job(self)
@@ -54,24 +56,40 @@ class Desk(QObject):
 
     def read_files(self, paths: Sequence[Path]) -> None:
         """Read files one after another, each for review."""
-        self._waiting.extend(paths)
+        self._read([self._source(path) for path in paths])
+
+    def paste(self) -> None:
+        """Read a table that was copied from a web page or a spreadsheet."""
+        self._read([self._source(None, QGuiApplication.clipboard().text())])
+
+    def _source(self, path: Path | None, text: str = "") -> "LabSource":
+        from wellbook.window.lab_source import LabSource
+
+        household = self._household
+        return LabSource(household.catalogue, household.path, household.today, path, text)
+
+    def _read(self, sources: "Sequence[LabSource]") -> None:
+        self._waiting.extend(sources)
         if not self.job.running and self.dialog is None:
             self._read_next()
 
     def _read_next(self) -> None:
         if not self._waiting:
             return
-        path, catalogue = self._waiting.pop(0), self._household.catalogue
-        self._bar.say(translate("Desk", "Reading {name} …").format(name=path.name))
-        self._run(partial(_read, path, catalogue), self._on_draft)
+        from wellbook.intake.dates import Order
 
-    def _on_draft(self, draft: "Draft") -> None:
+        source = self._waiting.pop(0)
+        name = source.path.name if source.path else translate("Desk", "what was copied")
+        self._bar.say(translate("Desk", "Reading {name} …").format(name=name))
+        self._run(partial(source.draft, Order.UNKNOWN), partial(self._on_draft, source))
+
+    def _on_draft(self, source: "LabSource", draft: "Draft") -> None:
         from wellbook.window.draft_dialog import DraftDialog
 
         if self._is_closed:
             return
         self._bar.clear()
-        self._enter(DraftDialog(self._household, draft, self._window))
+        self._enter(DraftDialog(self._household, source, draft, self._window))
 
     def add_by_hand(self) -> None:
         """Type a test from a paper report."""
@@ -175,13 +193,6 @@ class Desk(QObject):
         dialog.deleteLater()
         self.dialog = None
         self._read_next()
-
-
-def _read(path: Path, catalogue: Catalogue, tell: Tell) -> "Draft":
-    from wellbook import intake
-
-    tell(0, 0, path.name)
-    return intake.read(path, catalogue)
 
 
 def _export(path: Path, catalogue: Catalogue, folder: Path, tell: Tell) -> list[Path]:

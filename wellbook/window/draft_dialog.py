@@ -1,10 +1,16 @@
 """Looking over what was read from a lab's file, before any of it is kept."""
 
-from PySide6.QtCore import QCoreApplication
+from dataclasses import replace
+from functools import partial
+
+from PySide6.QtCore import QCoreApplication, QThreadPool
 from PySide6.QtWidgets import QComboBox, QFormLayout, QListWidget, QWidget
 
-from wellbook.intake.drafts import Draft
+from wellbook.faults import Fault
+from wellbook.intake import Draft, review, store
+from wellbook.intake.dates import Order
 from wellbook.window.dialogs import EntryDialog
+from wellbook.window.draft_places import DraftPlaces
 from wellbook.window.draft_rows import (
     SampleLine,
     reading_columns,
@@ -13,26 +19,36 @@ from wellbook.window.draft_rows import (
     sample_lines,
 )
 from wellbook.window.household import Household
+from wellbook.window.lab_source import LabSource
 from wellbook.window.look import em
 from wellbook.window.sheets import words
 from wellbook.window.snapshot import SnapshotModel
 from wellbook.window.tables import Table
+from wellbook.window.work import Job
 
 translate = QCoreApplication.translate
 _MOST_SAMPLES, _MOST_FINDINGS = 5, 5
+_FEW = 20  # samples that are compared with the history again when a point is chosen
+_DATE_ORDER = "date_order"
 
 
 class DraftDialog(EntryDialog):
     """What was understood and what is odd; nothing is kept until the person says so."""
 
-    def __init__(self, household: Household, draft: Draft, parent: QWidget | None = None) -> None:
+    def __init__(
+        self,
+        household: Household,
+        source: LabSource,
+        draft: Draft,
+        parent: QWidget | None = None,
+    ) -> None:
         name = draft.source.name
         super().__init__(
             translate("Draft", "Read from {name}").format(name=name),
             translate("Draft", "Keep it"),
             parent,
         )
-        self._household, self.draft = household, draft
+        self._household, self._source, self.draft = household, source, draft
         self.findings = QListWidget()
         self.findings.setAccessibleName(translate("Draft", "What to look at"))
         self.findings.setWordWrap(True)
@@ -45,10 +61,17 @@ class DraftDialog(EntryDialog):
         self.readings_model = SnapshotModel(reading_columns(), lambda line: line.place, self)
         self.readings.setModel(self.readings_model)
         self.readings.fit(stretch=4)
-        self.well = QComboBox()
-        self.point = QComboBox()
+        self.places = DraftPlaces(household.book, [one.point_name for one in draft.samples])
+        self.places.changed.connect(self._on_places)
+        self.order = QComboBox()
+        self.order.addItem(translate("Draft", "month first"), Order.MONTH_FIRST)
+        self.order.addItem(translate("Draft", "day first"), Order.DAY_FIRST)
+        self.order.activated.connect(self._on_order)
+        self.job = Job(self)
+        self.job.done.connect(self._show)
+        self.job.failed.connect(self.bar.say)
         self._lay_out()
-        self._fill()
+        self._show(draft)
 
     def _lay_out(self) -> None:
         unit = em(self)
@@ -62,29 +85,30 @@ class DraftDialog(EntryDialog):
             )
         )
         self.rows.addWidget(self.findings)
+        form = QFormLayout()
+        form.addRow(translate("Draft", "&Dates are written"), self.order)
+        form.setRowVisible(0, any(one.key == _DATE_ORDER for one in self.draft.findings))
+        self.rows.addLayout(form)
         self.rows.addWidget(self.samples)
         self.rows.addWidget(self.readings, 1)
-        form = QFormLayout()
-        form.addRow(translate("Draft", "&Well"), self.well)
-        form.addRow(translate("Draft", "Drawn at &point"), self.point)
-        self.rows.addLayout(form)
-        self._form = form
+        self.rows.addWidget(self.places)
         self.finish(spare=False)
         self.resize(unit * 74, unit * 42)
 
-    def _fill(self) -> None:
-        draft = self.draft
-        for text in self.finding_lines:
-            self.findings.addItem(text)
-        self.findings.setVisible(bool(self.finding_lines))
-        shown = min(len(self.finding_lines), _MOST_FINDINGS)
+    def _show(self, draft: Draft) -> None:
+        self.draft = draft
+        lines = self.finding_lines
+        self.findings.clear()
+        self.findings.addItems(lines)
+        self.findings.setVisible(bool(lines))
+        shown = min(len(lines), _MOST_FINDINGS)
         self.findings.setFixedHeight(round(em(self) * (1.3 * shown + 1)))
         self.samples_model.show(sample_lines(draft))
-        line = self.samples.verticalHeader().defaultSectionSize()
-        self.samples.setFixedHeight(line * (min(len(draft.samples), _MOST_SAMPLES) + 1) + em(self))
-        if draft.samples:
+        high = self.samples.verticalHeader().defaultSectionSize()
+        self.samples.setFixedHeight(high * (min(len(draft.samples), _MOST_SAMPLES) + 1) + em(self))
+        if draft.samples and self.samples.row() is None:
             self.samples.pick(0)
-        self._offer_places()
+        self._on_picked(self.samples.row())
         can_keep = bool(draft.samples) and not draft.stops
         self.keep_button.setEnabled(can_keep)
         if not can_keep:
@@ -101,35 +125,47 @@ class DraftDialog(EntryDialog):
         ranked = sorted(found, key=lambda finding: order[finding.severity])
         return tuple(dict.fromkeys(f"{f.where}: {f.text}" if f.where else f.text for f in ranked))
 
-    def _offer_places(self) -> None:
-        book = self._household.book
-        wells, printed = book.wells(), {sample.point_name for sample in self.draft.samples}
-        self.well.setEditable(not wells)
-        self.well.addItems([well.name for well in wells] or [translate("Draft", "Our well")])
-        self._form.setRowVisible(self.well, len(wells) != 1)
-        self.point.setEditable(True)
-        if all(printed):
-            self.point.addItem(translate("Draft", "as the file says"), "")
-        for point in book.points():
-            self.point.addItem(point.name, point.name)
-        if not self.point.count():
-            self.point.setEditText(translate("Draft", "At the pressure tank"))
-
     def _on_picked(self, line: object) -> None:
-        shown = (
-            reading_lines(line.draft, self._household.catalogue)
-            if isinstance(line, SampleLine)
-            else ()
+        catalogue = self._household.catalogue
+        self.readings_model.show(
+            reading_lines(line.draft, catalogue) if isinstance(line, SampleLine) else ()
         )
-        self.readings_model.show(shown)
+
+    def _on_order(self) -> None:
+        """Read the dates the other way round."""
+        if not self.job.running:
+            self.bar.clear()
+            self.keep_button.setEnabled(False)
+            self.job.start(partial(self._source.draft, Order(self.order.currentData())))
+
+    def _on_places(self) -> None:
+        """Compare with the history of the points that were chosen."""
+        if len(self.draft.samples) > _FEW:
+            return
+        try:
+            placed, well = self.places.placed(self.draft)
+        except Fault:
+            return  # said when it is to be kept
+        book, catalogue = self._household.book, self._household.catalogue
+        reviewed = review(placed, catalogue, book, well=well)
+        self._show(_with_printed_names(reviewed, self.draft))
 
     def keep(self) -> str:
         """Put every sample of the draft into the book, or none."""
-        from wellbook import intake
-
-        index = self.point.findText(self.point.currentText())
-        point = self.point.itemData(index) if index >= 0 else self.point.currentText().strip()
-        well = self.well.currentText().strip()
-        stored = intake.store(self.draft, self._household.book, well=well, point=point)
+        placed, well = self.places.placed(self.draft)
+        stored = store(placed, self._household.book, well=well)
         said = translate("Draft", "%n test(s) kept from {name}.", "", len(stored.ids))
         return said.format(name=self.draft.source.name)
+
+    def done(self, code: int) -> None:
+        """Wait for reading that is under way, then close."""
+        if self.job.running:
+            self.job.cancel()
+            QThreadPool.globalInstance().waitForDone()
+        super().done(code)
+
+
+def _with_printed_names(reviewed: Draft, printed: Draft) -> Draft:
+    pairs = zip(reviewed.samples, printed.samples, strict=True)
+    samples = tuple(replace(one, point_name=other.point_name) for one, other in pairs)
+    return replace(reviewed, samples=samples)

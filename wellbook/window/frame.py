@@ -118,9 +118,15 @@ class Frame(QMainWindow):
             book, self._reference.catalogue, self._reference.cautions, self._clock
         )
         add_menu = QMenu(self)
-        add_menu.addActions([self.actions_by_key[key][1] for key in ("add_file", "add_by_hand")])
+        add_menu.addActions(
+            [self.actions_by_key[key][1] for key in ("add_file", "paste", "add_by_hand")]
+        )
         view = BookView(household, self.bar, self._chooser, add_menu)
-        view.refresh()
+        try:
+            view.refresh()
+        except BaseException:
+            book.close()
+            raise
         self.close_book()
         self.view = view
         self._stack.addWidget(view)

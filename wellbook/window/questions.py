@@ -33,5 +33,11 @@ def questions(sample: NewSample, household: Household) -> tuple[str, ...]:
     from wellbook.water.plausibility import check
 
     history = household.book.results(point=sample.point)
-    found = check(results_of(sample), household.catalogue, history)
+    found = check(
+        results_of(sample),
+        household.catalogue,
+        history,
+        today=household.today,
+        received=sample.received,
+    )
     return tuple(finding.text for finding in found if finding.severity == "ask")

@@ -1,0 +1,160 @@
+"""Settings of the book and the person, and the cautions that follow from them."""
+
+import pytest
+from PySide6.QtCore import Qt
+from PySide6.QtWidgets import QDialog
+
+from wellbook.water.moments import Moment
+from wellbook.window import advice
+
+
+def settings_of(frame):
+    frame.do("settings")
+    return next(d for d in frame.findChildren(QDialog) if d.isVisible())
+
+
+def tick(dialog, key, state):
+    items = [dialog.sets.item(row) for row in range(dialog.sets.count())]
+    next(i for i in items if i.data(Qt.ItemDataRole.UserRole) == key).setCheckState(state)
+
+
+def limits_shown(frame):
+    model = frame.view.overview.model
+    return {
+        model.index(row, 0).data(): model.index(row, 4).data() for row in range(model.rowCount())
+    }
+
+
+def test_taking_a_limit_set_away_changes_what_is_compared(opened):
+    assert "250 mg/L" in limits_shown(opened)["Chloride"]
+    dialog = settings_of(opened)
+    tick(dialog, "us-epa-secondary", Qt.CheckState.Unchecked)
+    dialog.accept()
+    assert limits_shown(opened)["Chloride"] == ""
+    assert "10 mg/L as N" in limits_shown(opened)["Nitrate"]
+
+
+def test_at_least_one_limit_set_is_kept(opened):
+    dialog = settings_of(opened)
+    for row in range(dialog.sets.count()):
+        dialog.sets.item(row).setCheckState(Qt.CheckState.Unchecked)
+    dialog.accept()
+    assert dialog.isVisible()
+    assert "at least one limit set" in dialog.bar.text
+    dialog.reject()
+
+
+def test_settings_that_were_not_changed_write_nothing(opened):
+    book = opened.view.household.book
+    before = book.digest()
+    settings_of(opened).accept()
+    assert book.digest() == before
+
+
+def test_wet_months_of_one_s_own_are_kept_and_checked(opened):
+    book = opened.view.household.book
+    dialog = settings_of(opened)
+    assert not dialog.months[0].isEnabled()
+    dialog.seasons.setCurrentIndex(dialog.seasons.findData("wet"))
+    dialog.accept()
+    assert "Tick the wet months" in dialog.bar.text
+    for number in (11, 12, 1):
+        dialog.months[number - 1].setChecked(True)
+    dialog.accept()
+    assert book.setting("seasons") == "wet 1 11 12"
+    again = settings_of(opened)
+    assert [box.isChecked() for box in again.months].count(True) == 3
+    again.reject()
+
+
+def test_without_a_book_only_the_page_is_chosen(frame, preferences):
+    dialog = settings_of(frame)
+    assert not dialog.sets.isVisible()
+    dialog.page.setCurrentIndex(dialog.page.findData("dark"))
+    dialog.accept()
+    assert preferences.page == "dark"
+
+
+@pytest.fixture
+def typed(opened):
+    """Enter results by hand, whatever is asked about them."""
+
+    def enter(*results):
+        opened.do("add_by_hand")
+        dialog = opened.view.desk.dialog
+        for (name, text), row in zip(results, dialog.lines.rows, strict=False):
+            row.parameter.setCurrentText(name)
+            row.result.setText(text)
+        dialog.accept()
+        if dialog.isVisible():
+            dialog.accept()
+        return opened.view
+
+    return enter
+
+
+def test_an_urgent_finding_stands_above_everything_else(typed):
+    view = typed(("E. coli", "present"))
+    assert view.overview.care.isVisible()
+    assert "E. coli" in view.overview.care.lines[0]
+    view.show_parameter("e_coli")
+    assert view.parameter.verdict.text.startswith("Present on")
+    assert "boil" in " ".join(view.parameter.cautions.lines)
+
+
+def test_advice_to_boil_gives_way_where_boiling_makes_it_worse(typed):
+    """Boiling kills bacteria and concentrates nitrate (CDC and EPA advice to well owners)."""
+    view = typed(("E. coli", "present"), ("Nitrate", "14"))
+    [first, *_] = advice.advice(view.point, view.household)
+    assert set(first.names) >= {"E. coli", "Nitrate"}
+    view.show_parameter("e_coli")
+    assert "Nitrate" in view.parameter.cautions.lines[0]
+
+
+def test_who_drinks_the_water_adds_to_the_caution_and_is_kept_in_the_book(opened, typed):
+    view = typed(("E. coli", "present"))
+    before = view.overview.care.lines
+    dialog = settings_of(opened)
+    dialog.people["infant"].setChecked(True)
+    dialog.accept()
+    assert view.household.book.setting("people") == "infant"
+    assert len(" ".join(view.overview.care.lines)) > len(" ".join(before))
+
+
+def test_a_parameter_within_its_limits_has_no_caution(opened):
+    opened.view.show_parameter("arsenic")
+    assert opened.view.parameter.cautions.lines == ()
+    assert not opened.view.parameter.cautions.isVisible()
+
+
+def test_the_limits_stand_with_source_and_dates(opened):
+    view = opened.view
+    view.show_parameter("nitrate")
+    said = [
+        view.parameter.limits.itemAt(n).widget().text()
+        for n in range(view.parameter.limits.count())
+    ]
+    assert any("10 mg/L as N (health)" in line for line in said)
+    assert any("In force since 30 Jul 1992" in line and "40 CFR 141.62" in line for line in said)
+    assert "yardsticks" in said[-1]
+
+
+def test_a_second_point_can_stand_beside_the_first(opened):
+    view = opened.view
+    view.show_parameter("sodium")
+    page = view.parameter
+    assert len(page.chart.series) == 1
+    page.beside.setCurrentIndex(1)
+    page.beside.activated.emit(1)
+    assert [series.second for series in page.chart.series] == [False, True]
+
+
+def test_the_time_of_a_test_typed_by_hand_is_optional(opened):
+    opened.do("add_by_hand")
+    dialog = opened.view.desk.dialog
+    dialog.lines.rows[0].parameter.setCurrentText("Iron")
+    dialog.lines.rows[0].result.setText("0.2")
+    assert dialog.new_sample().collected.at is None
+    dialog.has_time.setChecked(True)
+    assert dialog.new_sample().collected == Moment.parse("2026-11-25T08:00")
+    dialog.reject()
