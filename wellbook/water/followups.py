@@ -19,6 +19,7 @@ Postponed = Mapping[tuple[int, str], date]  # by point and key of the panel
 
 _LEAST_STRETCH = timedelta(days=20)
 _AT_ONCE = 14  # days; what should be done within them comes before everything else
+_ABOUT = timedelta(days=7)  # what is wanted so soon after is wanted at the same time
 _SAME_START = timedelta(days=31)  # an event so near to a unit's first day is the same thing
 
 
@@ -195,14 +196,14 @@ def _written(text: str) -> str:
 
 def _without_covered(rows: Sequence[tuple[_Asked, PanelDue]]) -> tuple[PanelDue, ...]:
     """Leave out what another one asks for as well, about the same time and no earlier."""
-    kept = [
+    return tuple(
         due
         for place, (asked, due) in enumerate(rows)
         if not any(
             set(asked.core) <= set(other.core)
             and (other.counts, other_place) > (asked.counts, place)
-            and more.window[0] <= due.window[1]
+            and more.window[0] <= due.window[0] + _ABOUT
+            and more.urgent >= due.urgent
             for other_place, (other, more) in enumerate(rows)
         )
-    ]
-    return tuple(kept)
+    )
