@@ -12,9 +12,9 @@ from typing import Any
 
 import click
 
-from wellbook import __version__, care_commands, places
+from wellbook import __version__, care_commands, handover_commands, places
 from wellbook.faults import Fault
-from wellbook.options import FILE, JSON, ON, OUTPUT, open_book, read_catalogue, show
+from wellbook.options import FILE, JSON, ON, open_book, read_catalogue, show
 
 DUE = 3  # exit code when something is due
 FIRST_SAMPLE = "alder-hollow"
@@ -113,7 +113,7 @@ def try_out(ctx: click.Context, name: str) -> None:
     click.echo("")
     _due(book, today, as_json=False)
     click.echo("")
-    ctx.invoke(packet, book=book, audience="buyer", output=packet_file, on=today)
+    ctx.invoke(handover_commands.packet, book=book, audience="buyer", output=packet_file, on=today)
     click.echo(f"There is no display here: the book {book} was looked at in words instead.")
 
 
@@ -188,60 +188,12 @@ def due(ctx: click.Context, book: Path, on: date, as_json: bool) -> None:  # noq
         ctx.exit(DUE)
 
 
-@cli.command()
-@click.argument("book", type=FILE)
-@click.argument("parameter")
-@click.option("--point", default="", help="Name of the sampling point; without it, the first.")
-@OUTPUT
-@ON
-def chart(book: Path, parameter: str, point: str, output: Path, on: date) -> None:
-    """Draw one PARAMETER over time into a .png, .svg or .pdf file."""
-    from wellbook.handover.pictures import chart_of
-
-    with open_book(book, readonly=True) as opened:
-        chart_of(opened, read_catalogue(), parameter, output, point=point, today=on)
-    click.echo(f"Made {output}.")
-
-
-@cli.command()
-@click.argument("book", type=FILE)
-@click.option(
-    "--for", "audience", type=click.Choice(["buyer", "consultant"]), required=True, help="Reader."
-)
-@click.option("--paper", type=click.Choice(["letter", "a4"]), default="letter", show_default=True)
-@click.option("--personal", is_flag=True, help="Put in names, address and place as well.")
-@OUTPUT
-@ON
-def packet(book: Path, audience: str, output: Path, on: date, **how: Any) -> None:
-    """Write the history PDF for a buyer or a consultant."""
-    from wellbook.handover.packet import write
-
-    with open_book(book, readonly=True) as opened:
-        write(
-            opened,
-            read_catalogue(),
-            output,
-            audience=audience,
-            today=on,
-            paper=how.get("paper") or "letter",
-            with_personal=bool(how.get("personal")),
-        )
-    click.echo(f"Made {output}.")
-
-
-@cli.command()
-@click.argument("book", type=FILE)
-@click.option("-o", "--output", type=FILE, required=True, help="Folder to write to.")
-def export(book: Path, output: Path) -> None:
-    """Write everything as open tables, with a data dictionary and the original documents."""
-    from wellbook.handover.tables import export as export_tables
-
-    with open_book(book, readonly=True) as opened:
-        written = export_tables(opened, read_catalogue(), output)
-    click.echo(f"Made {len(written)} files in {output}.")
-
-
 for command in (
+    handover_commands.chart,
+    handover_commands.packet,
+    handover_commands.verify,
+    handover_commands.receive,
+    handover_commands.export,
     care_commands.check,
     care_commands.backup,
     care_commands.restore,

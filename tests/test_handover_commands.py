@@ -1,0 +1,75 @@
+"""The commands that hand a history over, run as a person runs them."""
+
+import json
+import os
+import subprocess
+import sys
+
+import pytest
+
+from wellbook import samples
+
+DAY = "2026-11-25"
+
+
+def run(*words, code=0):
+    done = subprocess.run(
+        [sys.executable, "-m", "wellbook", *map(str, words)],
+        capture_output=True,
+        text=True,
+        env={k: v for k, v in os.environ.items() if k not in {"DISPLAY", "WAYLAND_DISPLAY"}},
+        check=False,
+    )
+    assert done.returncode == code, done.stderr + done.stdout
+    assert "Traceback" not in done.stderr
+    return done
+
+
+@pytest.fixture(scope="module")
+def book(tmp_path_factory):
+    path = tmp_path_factory.mktemp("home") / "home.wellbook"
+    samples.copy("first-year", path)
+    return path
+
+
+@pytest.fixture(scope="module")
+def packet(book):
+    path = book.with_suffix(".pdf")
+    run("packet", book, "--for", "buyer", "-o", path, "--on", DAY)
+    return path
+
+
+def changed(packet, path):
+    """A copy in which one attached table is another one."""
+    from pypdf import PdfReader, PdfWriter
+
+    writer = PdfWriter()
+    writer.append(packet)
+    for one in PdfReader(packet).attachment_list:
+        writer.add_attachment(one.name, b"x" if one.name == "wells.csv" else one.content)
+    writer.write(path)
+    return path
+
+
+def test_a_packet_as_it_was_made_passes(packet):
+    assert "is as it was made" in run("verify", packet).stdout
+    facts = json.loads(run("verify", packet, "--json").stdout)
+    assert facts["unchanged"]
+    assert {one["outcome"] for one in facts["checks"]} == {"holds", "open"}
+
+
+def test_a_changed_packet_ends_with_1_and_makes_no_book(packet, tmp_path):
+    path = changed(packet, tmp_path / "p.pdf")
+    assert "fails: wells.csv was changed" in run("verify", path, code=1).stdout
+    assert not json.loads(run("verify", path, "--json", code=1).stdout)["unchanged"]
+    run("receive", path, tmp_path / "new.wellbook", code=1)
+    assert not (tmp_path / "new.wellbook").exists()
+
+
+def test_a_received_book_goes_on(packet, tmp_path):
+    new = tmp_path / "new.wellbook"
+    assert "Made" in run("receive", packet, new).stdout
+    assert "Nitrate" in run("status", new, "--on", DAY).stdout
+    line = run("receive", packet, new, code=1).stderr.strip()
+    assert "exists already" in line
+    assert len(line.splitlines()) == 1

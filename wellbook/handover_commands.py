@@ -1,0 +1,107 @@
+"""The commands that hand a history over: packet, chart and tables out, a packet checked and taken.
+
+Bad usage is found before a book is opened; what a packet is made of is told in `handover`.
+"""
+
+from datetime import date
+from pathlib import Path
+from typing import Any
+
+import click
+
+from wellbook.options import FILE, JSON, ON, OUTPUT, open_book, read_catalogue, show
+
+
+@click.command()
+@click.argument("book", type=FILE)
+@click.argument("parameter")
+@click.option("--point", default="", help="Name of the sampling point; without it, the first.")
+@OUTPUT
+@ON
+def chart(book: Path, parameter: str, point: str, output: Path, on: date) -> None:
+    """Draw one PARAMETER over time into a .png, .svg or .pdf file."""
+    from wellbook.handover.pictures import chart_of
+
+    with open_book(book, readonly=True) as opened:
+        chart_of(opened, read_catalogue(), parameter, output, point=point, today=on)
+    click.echo(f"Made {output}.")
+
+
+@click.command()
+@click.argument("book", type=FILE)
+@click.option(
+    "--for", "audience", type=click.Choice(["buyer", "consultant"]), required=True, help="Reader."
+)
+@click.option("--paper", type=click.Choice(["letter", "a4"]), default="letter", show_default=True)
+@click.option("--personal", is_flag=True, help="Put in names, address and place as well.")
+@click.option("--originals", is_flag=True, help="Attach the lab reports, photos and other files.")
+@OUTPUT
+@ON
+def packet(book: Path, audience: str, output: Path, on: date, **how: Any) -> None:
+    """Write the history PDF for a buyer or a consultant."""
+    from wellbook.handover.packet import write
+
+    with open_book(book, readonly=True) as opened:
+        write(
+            opened,
+            read_catalogue(),
+            output,
+            audience=audience,
+            today=on,
+            paper=how.get("paper") or "letter",
+            with_personal=bool(how.get("personal")),
+            with_originals=how.get("originals") or None,
+        )
+    click.echo(f"Made {output}.")
+
+
+@click.command()
+@click.argument("packet_file", metavar="FILE.pdf", type=FILE)
+@JSON
+@click.pass_context
+def verify(ctx: click.Context, packet_file: Path, as_json: bool) -> None:  # noqa: FBT001
+    """Check a packet: do its pages and files belong together; exit code 1 if something fails."""
+    from wellbook.handover.verify import Outcome
+    from wellbook.handover.verify import verify as look_over
+
+    checks = look_over(packet_file)
+    failed = [one for one in checks if one.outcome is Outcome.FAILS]
+    if as_json:
+        show(
+            {
+                "packet": str(packet_file),
+                "unchanged": not failed,
+                "checks": [{"outcome": one.outcome, "text": one.text} for one in checks],
+            }
+        )
+    else:
+        show(f"{one.outcome}: {one.text}" for one in checks)
+        show(
+            [f"{packet_file} was changed after it was made: don’t rely on it, ask for it again."]
+            if failed
+            else [f"{packet_file} is as it was made, as far as it can tell of itself."]
+        )
+    ctx.exit(int(bool(failed)))
+
+
+@click.command()
+@click.argument("packet_file", metavar="FILE.pdf", type=FILE)
+@click.argument("book", type=FILE)
+def receive(packet_file: Path, book: Path) -> None:
+    """Make BOOK, a new one, from the record that travels in a packet."""
+    from wellbook.handover.receive import receive as make
+
+    make(packet_file, book)
+    click.echo(f"Made {book} from {packet_file}: look at it with 'wellbook status {book}'.")
+
+
+@click.command()
+@click.argument("book", type=FILE)
+@click.option("-o", "--output", type=FILE, required=True, help="Folder to write to.")
+def export(book: Path, output: Path) -> None:
+    """Write everything as open tables, with a data dictionary and the original documents."""
+    from wellbook.handover.tables import export as export_tables
+
+    with open_book(book, readonly=True) as opened:
+        written = export_tables(opened, read_catalogue(), output)
+    click.echo(f"Made {len(written)} files in {output}.")
