@@ -6,7 +6,7 @@ from decimal import Decimal
 import pytest
 from PySide6.QtCore import QLocale
 from PySide6.QtGui import QColor, QImage, QPainter, QPalette
-from PySide6.QtWidgets import QApplication
+from PySide6.QtWidgets import QApplication, QDialog
 
 from wellbook.water.limits import Limit, LimitKind, Rule
 from wellbook.water.moments import Moment
@@ -68,7 +68,7 @@ def test_every_verdict_has_a_shape_of_its_own_without_colour():
 def test_the_person_s_choice_decides_and_the_whole_window_follows(opened, preferences):
     app = QApplication.instance()
     opened.do("settings")
-    dialog = next(d for d in opened.findChildren(look.QWidget) if hasattr(d, "page"))
+    dialog = next(d for d in opened.findChildren(QDialog) if d.isVisible())
     dialog.page.setCurrentIndex(dialog.page.findData("dark"))
     dialog.accept()
     assert preferences.page == "dark"

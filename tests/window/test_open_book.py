@@ -70,18 +70,18 @@ def test_another_point_is_another_water(opened):
 def test_pages_are_reached_and_left_by_key(opened):
     view = opened.view
     opened.do("go_tests")
-    assert view.pages.currentIndex() == TESTS
+    assert view.page == TESTS
     opened.do("go_events")
-    assert view.pages.currentIndex() == EVENTS
+    assert view.page == EVENTS
     opened.do("next_parameter")
-    assert view.pages.currentIndex() == PARAMETER
+    assert view.page == PARAMETER
     first = view.parameter.title.text()
     opened.do("next_parameter")
     assert view.parameter.title.text() != first
     opened.do("previous_parameter")
     assert view.parameter.title.text() == first
     opened.do("go_back")
-    assert view.pages.currentIndex() == OVERVIEW
+    assert view.page == OVERVIEW
 
 
 def test_a_file_that_is_no_book_is_said_in_one_sentence_and_the_open_book_stays(opened, tmp_path):

@@ -1,6 +1,10 @@
-"""An open book: running head, its pages, and the way from one to another."""
+"""An open book: running head, its pages, and the way from one to another.
+
+Only the overview is made at once; each other page when it is first gone to.
+"""
 
 from collections.abc import Callable
+from functools import cached_property
 from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QCoreApplication
@@ -12,16 +16,16 @@ from wellbook.faults import Fault
 from wellbook.window import advice
 from wellbook.window.choosing import Chooser
 from wellbook.window.desk import Desk
-from wellbook.window.events_page import EventsPage
 from wellbook.window.household import Household
 from wellbook.window.messages import MessageBar
 from wellbook.window.overview_page import OverviewPage
 from wellbook.window.running_head import RunningHead
-from wellbook.window.samples_page import SamplesPage
 from wellbook.window.sheets import rule
 
 if TYPE_CHECKING:
+    from wellbook.window.events_page import EventsPage
     from wellbook.window.parameter_page import ParameterPage
+    from wellbook.window.samples_page import SamplesPage
 
 translate = QCoreApplication.translate
 OVERVIEW, TESTS, EVENTS, PARAMETER = range(4)
@@ -39,7 +43,8 @@ class BookView(QWidget):
         parent: QWidget | None = None,
     ) -> None:
         super().__init__(parent)
-        self.household, self._bar = household, bar
+        self.household, self._bar, self._chooser = household, bar, chooser
+        self.page = OVERVIEW
         self._wells: tuple[WellOverview, ...] = ()
         self._point = 0
         self._parameter = ""
@@ -52,12 +57,8 @@ class BookView(QWidget):
         ]
         self.head = RunningHead(names, add_menu)
         self.overview = OverviewPage(household)
-        self.samples = SamplesPage(household, bar, chooser)
-        self.events = EventsPage(household)
-        self._parameter_page: ParameterPage | None = None
         self.pages = QStackedWidget()
-        for page in (self.overview, self.samples, self.events):
-            self.pages.addWidget(page)
+        self.pages.addWidget(self.overview)
         self.desk = Desk(household, bar, chooser, self)
         column = QVBoxLayout(self)
         column.setContentsMargins(0, 0, 0, 0)
@@ -70,21 +71,40 @@ class BookView(QWidget):
         self.head.point_chosen.connect(self.show_point)
         self.head.page_chosen.connect(self.go)
         self.overview.parameter_chosen.connect(self.show_parameter)
-        self.samples.strike_wanted.connect(self.desk.strike)
-        self.samples.restore_wanted.connect(self._on_restore)
-        self.events.add_wanted.connect(self.desk.add_event)
         self.desk.changed.connect(self._on_changed)
 
-    @property
-    def parameter(self) -> "ParameterPage":
-        """The page of one parameter, made when it is first asked for."""
-        if self._parameter_page is None:
-            from wellbook.window.parameter_page import ParameterPage
+    @cached_property
+    def samples(self) -> "SamplesPage":
+        """The page of tests."""
+        from wellbook.window.samples_page import SamplesPage
 
-            self._parameter_page = ParameterPage(self.household)
-            self._parameter_page.back_wanted.connect(self.back)
-            self.pages.addWidget(self._parameter_page)
-        return self._parameter_page
+        page = SamplesPage(self.household, self._bar, self._chooser)
+        page.strike_wanted.connect(self.desk.strike)
+        page.restore_wanted.connect(self._on_restore)
+        page.refresh()
+        self.pages.addWidget(page)
+        return page
+
+    @cached_property
+    def events(self) -> "EventsPage":
+        """The page of events."""
+        from wellbook.window.events_page import EventsPage
+
+        page = EventsPage(self.household)
+        page.add_wanted.connect(self.desk.add_event)
+        page.refresh()
+        self.pages.addWidget(page)
+        return page
+
+    @cached_property
+    def parameter(self) -> "ParameterPage":
+        """The page of one parameter."""
+        from wellbook.window.parameter_page import ParameterPage
+
+        page = ParameterPage(self.household)
+        page.back_wanted.connect(self.back)
+        self.pages.addWidget(page)
+        return page
 
     def deeds(self) -> dict[str, Callable[[], object]]:
         """What the actions of the table do in an open book."""
@@ -124,11 +144,11 @@ class BookView(QWidget):
         self.head.show_wells(self._wells, self._point)
         names = [well.well.name for well in self._wells]
         self.head.name.setText(names[0] if len(names) == 1 else household.path.stem)
-        self.head.show_page(self.pages.currentIndex() if self._page() != PARAMETER else -1)
+        self.head.show_page(self.page)
         self.overview.show_point(shown)
-        self.samples.refresh()
-        self.events.refresh()
-        if self._page() == PARAMETER:
+        for made in {"samples", "events"} & self.__dict__.keys():
+            getattr(self, made).refresh()
+        if self.page == PARAMETER:
             self.show_parameter(self._parameter)
 
     def refresh_if_changed(self) -> None:
@@ -151,20 +171,22 @@ class BookView(QWidget):
     def close_book(self) -> None:
         """Let work under way come to an end, then close the file."""
         self.desk.wait()
-        self.samples.clean_up()
+        if "samples" in self.__dict__:
+            self.samples.clean_up()
         self.household.book.close()
 
     def go(self, page: int) -> None:
         """Show a page."""
-        if page != self._page():
-            self._before = self._page()
-        self.pages.setCurrentIndex(page)
-        self.head.show_page(page if page != PARAMETER else -1)
+        if page != self.page:
+            self._before, self.page = self.page, page
+        name = {TESTS: "samples", EVENTS: "events", PARAMETER: "parameter"}.get(page, "overview")
+        self.pages.setCurrentWidget(getattr(self, name))
+        self.head.show_page(page)
 
     def back(self) -> None:
         """Show the page before; from a parameter always the overview."""
-        self.go(OVERVIEW if self._page() == PARAMETER else self._before)
-        if self._page() == OVERVIEW:
+        self.go(OVERVIEW if self.page == PARAMETER else self._before)
+        if self.page == OVERVIEW:
             self.overview.table.setFocus()
 
     def show_point(self, number: int) -> None:
@@ -172,7 +194,7 @@ class BookView(QWidget):
         self._point = number
         shown = self.point
         self.overview.show_point(shown)
-        if self._page() == PARAMETER:
+        if self.page == PARAMETER:
             keys = [standing.parameter.key for standing in shown.standings] if shown else []
             if self._parameter in keys:
                 self.show_parameter(self._parameter)
@@ -201,14 +223,11 @@ class BookView(QWidget):
         self.parameter.show_standing(shown.point, standing, others, said)
         self.go(PARAMETER)
 
-    def _page(self) -> int:
-        return self.pages.currentIndex()
-
     def _step(self, by: int) -> None:
         order = self.overview.order
         if not order:
             return
-        is_shown = self._page() == PARAMETER and self._parameter in order
+        is_shown = self.page == PARAMETER and self._parameter in order
         at = order.index(self._parameter) + by if is_shown else 0
         self.show_parameter(order[at % len(order)])
 

@@ -71,7 +71,7 @@ class RunningHead(QWidget):
         self.points.setVisible(self.points.count() > 0)
 
     def show_page(self, page: int) -> None:
-        """Underline the page that is shown; a negative number underlines none."""
+        """Underline the page that is shown; a page without a link underlines none."""
         for number, link in enumerate(self.links):
             link.setChecked(number == page)
 
