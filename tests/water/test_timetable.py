@@ -1,6 +1,6 @@
 """The hours of a sampling day. Six hours of standing: 40 CFR 141.86, from memory."""
 
-from datetime import UTC, datetime, timedelta
+from datetime import UTC, datetime, time, timedelta
 from itertools import pairwise
 from zoneinfo import ZoneInfo
 
@@ -10,6 +10,7 @@ from hypothesis import strategies as st
 from wellbook.water.timetable import Task, timetable
 
 EASTERN = ZoneInfo("America/New_York")
+LEAD_TOO = frozenset({Task.FIRST_DRAW, Task.BACTERIA, Task.LARGE_BOTTLE})
 
 
 def at(month, day, hour, minute=0):
@@ -21,41 +22,64 @@ def when(steps, task):
     return found
 
 
-def test_an_early_draw_needs_one_visit_to_the_tap():
-    steps = timetable(at(11, 30, 7), at(11, 30, 9), first_draw=True)
+def test_every_kind_of_bottle_has_its_step_in_order():
+    steps = timetable(at(11, 30, 7), at(11, 30, 9), fills=frozenset(Task))
     assert [step.task for step in steps] == list(Task)
+
+
+def test_an_early_draw_needs_one_visit_to_the_tap():
+    steps = timetable(at(11, 30, 7), at(11, 30, 9), fills=LEAD_TOO)
     assert when(steps, Task.FIRST_DRAW) == at(11, 30, 6, 45)
     assert when(steps, Task.LAST_USE) == at(11, 30, 0, 45)
+    assert when(steps, Task.PREPARE) == at(11, 29, 19)
 
 
 def test_with_a_late_draw_the_first_draw_has_its_own_visit_in_the_morning():
-    steps = timetable(at(11, 30, 16, 30), at(11, 30, 17), first_draw=True)
+    steps = timetable(at(11, 30, 16, 30), at(11, 30, 17), fills=LEAD_TOO)
     assert when(steps, Task.FIRST_DRAW) == at(11, 30, 6, 30)
     assert when(steps, Task.LAST_USE) == at(11, 30, 0, 30)
     assert when(steps, Task.FLUSH) == at(11, 30, 16, 20)
 
 
 def test_without_lead_there_is_no_standing():
-    steps = timetable(at(11, 30, 16, 30), at(11, 30, 17), first_draw=False)
-    assert steps[0].task is Task.FLUSH
+    steps = timetable(at(11, 30, 16, 30), at(11, 30, 17))
+    assert [step.task for step in steps] == [
+        Task.PREPARE,
+        Task.FLUSH,
+        Task.BACTERIA,
+        Task.LARGE_BOTTLE,
+        Task.PACK,
+        Task.HAND_IN,
+    ]
 
 
 def test_six_hours_pass_in_the_night_in_which_clocks_go_forward():
-    steps = timetable(at(3, 8, 7), at(3, 8, 9), first_draw=True)
+    steps = timetable(at(3, 8, 7), at(3, 8, 9), fills=LEAD_TOO)
     assert when(steps, Task.LAST_USE) == at(3, 7, 23, 45)
 
 
 def test_the_aerator_is_on_for_the_first_draw_and_off_for_bacteria():
-    told = {step.task: step.text for step in timetable(at(6, 1, 8), at(6, 1, 9), first_draw=True)}
+    told = {step.task: step.text for step in timetable(at(6, 1, 8), at(6, 1, 9), fills=LEAD_TOO)}
     assert "aerator on" in told[Task.FIRST_DRAW]
-    assert "aerator off" in told[Task.FLUSH]
+    assert "Take aerator and screens off" in told[Task.FLUSH]
     assert "Never rinse" in told[Task.BACTERIA]
+    assert "100 mL line and no further" in told[Task.BACTERIA]
+    assert "three times with a third of its volume" in told[Task.LARGE_BOTTLE]
 
 
-@given(st.datetimes(datetime(2026, 1, 1), datetime(2027, 1, 1)).filter(lambda d: 6 <= d.hour <= 20))
-def test_nothing_runs_before_the_first_draw_and_steps_follow_in_time(day):
+@given(
+    st.datetimes(datetime(2026, 1, 1), datetime(2027, 1, 1)).filter(lambda d: 6 <= d.hour <= 20),
+    st.sets(st.sampled_from(list(Task))),
+    st.times(time(5), time(9)),
+)
+def test_nothing_runs_before_the_first_draw_and_steps_follow_in_time(day, fills, rises):
     draw = day.replace(tzinfo=EASTERN)
-    steps = timetable(draw, draw + timedelta(minutes=30), first_draw=True)
+    steps = timetable(draw, draw + timedelta(minutes=30), fills=fills, rises=rises)
     times = [step.at.astimezone(UTC) for step in steps]
     assert all(one <= other for one, other in pairwise(times))
-    assert times[1] - times[0] == timedelta(hours=6)
+    assert [step.task for step in steps] == sorted(
+        (step.task for step in steps), key=list(Task).index
+    )
+    if Task.FIRST_DRAW in fills:
+        waited = when(steps, Task.FIRST_DRAW).astimezone(UTC) - when(steps, Task.LAST_USE)
+        assert waited == timedelta(hours=6)

@@ -14,7 +14,7 @@ from zoneinfo import ZoneInfo, ZoneInfoNotFoundError
 from wellbook.book.book import Book
 from wellbook.faults import Fault
 from wellbook.water.calendars import Calendar
-from wellbook.water.shipping import MONDAY_TO_THURSDAY, Desk, Drive, Hours, Parcel
+from wellbook.water.shipping import MONDAY_TO_FRIDAY, MONDAY_TO_THURSDAY, Desk, Drive, Hours, Parcel
 
 ZONE = "America/New_York"
 PARCEL, CAR = "parcel", "car"
@@ -36,6 +36,7 @@ class RoundHabits:
         lab: Name of the lab that the next samples go to.
         lab_zone: Time zone of the lab, by its name in the IANA list.
         lab_takes_on: Weekdays (Monday is 0) on which it takes bacteria.
+        lab_open_on: Weekdays on which it takes in what is brought by car.
         lab_opens: When it opens its door.
         lab_cut_off: Latest arrival for a test on the same day.
         lab_starts: When that day's tests have been started.
@@ -60,6 +61,7 @@ class RoundHabits:
     lab: str = ""
     lab_zone: str = ZONE
     lab_takes_on: frozenset[int] = MONDAY_TO_THURSDAY
+    lab_open_on: frozenset[int] = MONDAY_TO_FRIDAY
     lab_opens: time = time(8)
     lab_cut_off: time = time(13)
     lab_starts: time = time(15)
@@ -142,6 +144,7 @@ def calendar_of(habits: RoundHabits, today: date) -> Calendar:
         starts=habits.lab_starts,
         opens=habits.lab_opens,
         takes_on=habits.lab_takes_on,
+        open_on=habits.lab_open_on,
         closed=closed | frozenset(_closures(habits.lab_closures)),
     )
     route = (

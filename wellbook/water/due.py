@@ -1,5 +1,6 @@
 """What is due at a sampling point: the value, and the sentences that go with it."""
 
+from collections.abc import Collection
 from dataclasses import dataclass
 from datetime import date, timedelta
 
@@ -54,9 +55,16 @@ class Outlook:
         days = self.calendar.lead_days
         return self.today + timedelta(days=min(days, _FETCHED) if urgent else days)
 
+    def limit(self, parameters: Collection[str]) -> timedelta:
+        """How old a sample may be when its test starts; for bacteria the lab may ask for less."""
+        known = self.catalogue.parameters
+        hold = self.catalogue.hold(parameters)
+        is_bacteria = any(known[key].family == "bacteria" for key in parameters if key in known)
+        return min(hold, self.calendar.limit) if is_bacteria else hold
+
     def calendar_for(self, panel: Panel) -> Calendar:
         """The days on which the most perishable of a panel's core parameters can be tested."""
-        return self.calendar.within(self.catalogue.hold(panel.core))
+        return self.calendar.within(self.limit(panel.core))
 
 
 def say_standing(last: date | None, overdue: int) -> str:

@@ -8,6 +8,7 @@ water rule of the United States (EPA's answer on 40 CFR 141.21(f)(3)); many labs
 from collections.abc import Iterator
 from dataclasses import dataclass
 from datetime import UTC, date, datetime, time, timedelta
+from itertools import islice
 from typing import Protocol
 from zoneinfo import ZoneInfo
 
@@ -30,6 +31,7 @@ class Desk:
         opens: Hour from which on it takes in what is brought by car.
         takes_on: Weekdays (Monday is 0) on which it takes bacteria; not the same as open days,
             for the test is read a day later.
+        open_on: Weekdays on which somebody takes in what is brought by car.
         closed: Days on which it rests.
     """
 
@@ -38,12 +40,17 @@ class Desk:
     starts: time
     opens: time = time(8)
     takes_on: frozenset[int] = MONDAY_TO_THURSDAY
+    open_on: frozenset[int] = MONDAY_TO_FRIDAY
     closed: frozenset[date] = frozenset()
 
     def takes(self, day: date) -> bool:
         """Whether a test can be started that day and read the day after."""
         open_both = not {day, day + timedelta(days=1)} & self.closed
         return day.weekday() in self.takes_on and open_both
+
+    def is_open(self, day: date) -> bool:
+        """Whether somebody takes in what is brought by car."""
+        return day.weekday() in self.open_on | self.takes_on and day not in self.closed
 
     def start_of(self, arrival: datetime) -> datetime | None:
         """When the test of a sample that arrives then has been started at the latest."""
@@ -61,6 +68,10 @@ class Route(Protocol):
 
     def arrival(self, ready: datetime, desk: Desk) -> datetime | None:
         """When a sample packed at `ready` is at the lab; None for never."""
+        ...
+
+    def hand_in(self, ready: datetime, desk: Desk) -> datetime | None:
+        """When a sample packed at `ready` leaves the household's hands; None for never."""
         ...
 
 
@@ -86,14 +97,18 @@ class Parcel:
 
     def arrival(self, ready: datetime, desk: Desk) -> datetime | None:
         """When a parcel packed at `ready` is at the lab."""
-        local = ready.astimezone(self.zone)
-        served = self._service(local.date() + timedelta(days=local.time() > self.pickup))
-        for step, day in enumerate(served):
-            if step == self.days:
-                return datetime.combine(day, self.delivered, desk.zone)
-        return None
+        day = next(islice(self._service(ready), self.days, None), None)
+        return datetime.combine(day, self.delivered, desk.zone) if day else None
 
-    def _service(self, first: date) -> Iterator[date]:
+    def hand_in(self, ready: datetime, _desk: Desk) -> datetime | None:
+        """When a parcel packed at `ready` is picked up."""
+        day = next(self._service(ready), None)
+        return datetime.combine(day, self.pickup, self.zone) if day else None
+
+    def _service(self, ready: datetime) -> Iterator[date]:
+        """Days of service, from the one on which it is picked up."""
+        local = ready.astimezone(self.zone)
+        first = local.date() + timedelta(days=local.time() > self.pickup)
         days = (first + timedelta(days=step) for step in range(_AHEAD))
         return (day for day in days if day.weekday() in self.serves_on and day not in self.closed)
 
@@ -104,10 +119,16 @@ class Drive:
 
     takes: timedelta
 
-    def arrival(self, ready: datetime, desk: Desk) -> datetime:
-        """When the car is at the lab, or the lab opens if that is later."""
+    def arrival(self, ready: datetime, desk: Desk) -> datetime | None:
+        """When the car is at the lab, or the lab opens if that is later that day."""
         there = (ready.astimezone(UTC) + self.takes).astimezone(desk.zone)
+        if not desk.is_open(there.date()):
+            return None
         return max(there, datetime.combine(there.date(), desk.opens, desk.zone))
+
+    def hand_in(self, ready: datetime, desk: Desk) -> datetime | None:
+        """When the bottles are handed in."""
+        return self.arrival(ready, desk)
 
 
 @dataclass(frozen=True, slots=True)
@@ -132,6 +153,7 @@ class Journey:
     """One sample's way from the tap to the start of its test."""
 
     draw: datetime
+    hand_in: datetime
     arrival: datetime
     start: datetime
 
@@ -159,9 +181,9 @@ class Found:
 def journey(draw: datetime, hours: Hours, route: Route, desk: Desk) -> Journey | None:
     """What becomes of a sample drawn then."""
     ready = (draw.astimezone(UTC) + hours.packing).astimezone(hours.zone)
-    arrival = route.arrival(ready, desk)
+    hand_in, arrival = route.hand_in(ready, desk), route.arrival(ready, desk)
     start = desk.start_of(arrival) if arrival else None
-    return Journey(draw, arrival, start) if arrival and start else None
+    return Journey(draw, hand_in, arrival, start) if hand_in and arrival and start else None
 
 
 def find(  # noqa: D417  the rest is told by the types

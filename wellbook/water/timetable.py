@@ -1,4 +1,4 @@
-"""The hours of a sampling day, from the last use of water to handing the bottles in.
+"""The hours of a sampling day, from the evening before to handing the bottles in.
 
 A first draw needs a house in which no water ran for six hours (40 CFR 141.86, from memory), and
 so the morning; a parcel favours a late draw for bacteria. Where the two lie far apart the first
@@ -6,53 +6,73 @@ draw has its own visit to the tap: a lead bottle keeps for days, a bacteria bott
 Lengths of the steps are common practice, no source; the lab's own sheet comes first.
 """
 
+from collections.abc import Collection
 from dataclasses import dataclass
 from datetime import UTC, datetime, time, timedelta
 from enum import StrEnum
 
 STANDING = timedelta(hours=6)
+_EVENING = time(19)
+_BOTTLE = timedelta(minutes=5)
 _FLUSH = timedelta(minutes=10)
-_FIRST = timedelta(minutes=5)
-_BOTTLE = timedelta(minutes=10)
+_PACKING = timedelta(minutes=20)  # after the bacteria bottle
 _ONE_VISIT = timedelta(hours=3)  # further apart, the first draw is a visit of its own
 
 
 class Task(StrEnum):
-    """What is to be done; the text of a step says how."""
+    """What is to be done, in the order in which it is; the text of a step says how."""
 
+    PREPARE = "evening before"
     LAST_USE = "last use"
     FIRST_DRAW = "first draw"
     FLUSH = "flush"
+    VIALS = "vials"
     BACTERIA = "bacteria"
+    OTHERS = "other bottles"
     LARGE_BOTTLE = "large bottle"
     PACK = "pack"
     HAND_IN = "hand in"
 
 
 TEXTS = {
+    Task.PREPARE: (
+        "Read both pages. Hold the bottles against the list, put ice packs into the freezer, write "
+        "names and point on the labels, and keep the softener from regenerating tonight."
+    ),
     Task.LAST_USE: (
-        "Use no more water in the house from now on: no tap, toilet, ice maker or washing, and no "
-        "regeneration of a softener."
+        "No more water in the house from now on: no tap, toilet, ice maker, washing or softener. "
+        "Do not let the tap run before this wait either."
     ),
     Task.FIRST_DRAW: (
         "Fill the first-draw bottle with the very first water of the tap, at normal full flow. "
-        "Leave the aerator on, and let nothing run before."
+        "Leave the aerator on. Let nothing run before."
     ),
     Task.FLUSH: (
-        "Take the aerator off and disinfect the tap as the lab says. Let the cold water run until "
-        "its temperature is steady, five minutes or more."
+        "Take aerator and screens off, disinfect the tap as the lab says, and let cold water run "
+        "for five minutes or more, until its temperature is steady."
+    ),
+    Task.VIALS: (
+        "Fill the glass vials from a thin, smooth stream, to the brim; no bubble may be left."
     ),
     Task.BACTERIA: (
-        "Fill the sterile bottle to its mark. Never rinse it, touch neither rim nor inside of the "
-        "cap, and close it at once."
+        "Wash hands, gloves on. Fill the sterile bottle to the 100 mL line and no further. Never "
+        "rinse it; touch neither cap nor rim. Close it at once and put it on ice."
+    ),
+    Task.OTHERS: (
+        "Fill the bottles that have acid or powder in them, to the neck and not over. Never rinse "
+        "them: what is in them keeps the sample."
     ),
     Task.LARGE_BOTTLE: (
-        "Fill the other bottles. Rinse a bottle only if the lab says so, and never one with "
-        "anything in it: what is in it keeps the sample, and may be acid."
+        "Rinse the large plain bottle three times with a third of its volume, then fill it to the "
+        "top."
     ),
-    Task.PACK: "Dry the bottles, pack them with ice packs in a closed bag, and fill in the form.",
-    Task.HAND_IN: "The parcel must be ready, or the bottles handed in, by this hour.",
+    Task.PACK: (
+        "Dry the bottles, bag them, pack them upright between ice packs, not frozen. Write down "
+        "the times and sign the form."
+    ),
+    Task.HAND_IN: "By this hour the parcel must be ready for pickup, or the bottles at the lab.",
 }
+USUAL = frozenset({Task.BACTERIA, Task.LARGE_BOTTLE})
 
 
 @dataclass(frozen=True, slots=True)
@@ -65,43 +85,52 @@ class Step:
 
 
 def timetable(
-    draw: datetime, hand_in: datetime, *, first_draw: bool, rises: time = time(6, 30)
+    draw: datetime,
+    hand_in: datetime,
+    *,
+    fills: Collection[Task] = USUAL,
+    rises: time = time(6, 30),
 ) -> tuple[Step, ...]:
     """The steps of a sampling day in order of time.
 
     Args:
         draw: When the bacteria bottle is filled, with its time zone.
-        hand_in: When a parcel must be ready or the bottles be at the lab.
-        first_draw: Whether lead or copper is to be tested at first draw.
+        hand_in: When a parcel is picked up or the bottles are at the lab.
+        fills: Which kinds of bottles are filled.
         rises: When somebody in the house can be at the tap before any water has run.
     """
+    vials = -_BOTTLE if Task.VIALS in fills else timedelta()
+    flush = _later(draw, vials - _FLUSH)
     steps = [
-        _step(draw, -_FLUSH, Task.FLUSH),
-        _step(draw, timedelta(), Task.BACTERIA),
-        _step(draw, _BOTTLE, Task.LARGE_BOTTLE),
-        _step(draw, 2 * _BOTTLE, Task.PACK),
-        Step(hand_in, Task.HAND_IN, TEXTS[Task.HAND_IN]),
+        _step(datetime.combine(_day_before(draw), _EVENING, draw.tzinfo), Task.PREPARE),
+        _step(flush, Task.FLUSH),
+        _step(_later(draw, vials), Task.VIALS),
+        _step(draw, Task.BACTERIA),
+        _step(_later(draw, _BOTTLE), Task.OTHERS),
+        _step(_later(draw, 2 * _BOTTLE), Task.LARGE_BOTTLE),
+        _step(_later(draw, _PACKING), Task.PACK),
+        _step(hand_in, Task.HAND_IN),
     ]
-    if first_draw:
-        first = _first_draw(draw, rises)
-        standing = [_step(first, -STANDING, Task.LAST_USE), Step(first, *_told(Task.FIRST_DRAW))]
-        steps = standing + steps
-    return tuple(steps)
+    if Task.FIRST_DRAW in fills:
+        first = _first_draw(_later(flush, -_BOTTLE), rises)
+        last_use = _step(_later(first, -STANDING), Task.LAST_USE)
+        steps[1:1] = [last_use, _step(first, Task.FIRST_DRAW)]
+    bottles = {Task.VIALS, Task.BACTERIA, Task.OTHERS, Task.LARGE_BOTTLE}
+    return tuple(step for step in steps if step.task not in bottles or step.task in fills)
 
 
-def _first_draw(draw: datetime, rises: time) -> datetime:
-    """Right before the flush if the draw is early, else the first water of the morning."""
-    latest = _later(draw, -_FLUSH - _FIRST)
-    morning = datetime.combine(draw.date(), rises, draw.tzinfo)
+def _first_draw(latest: datetime, rises: time) -> datetime:
+    """Right before the flush if that is early, else the first water of the morning."""
+    morning = datetime.combine(latest.date(), rises, latest.tzinfo)
     return latest if latest - morning <= _ONE_VISIT else morning
 
 
-def _step(start: datetime, after: timedelta, task: Task) -> Step:
-    return Step(_later(start, after), *_told(task))
+def _step(at: datetime, task: Task) -> Step:
+    return Step(at, task, TEXTS[task])
 
 
-def _told(task: Task) -> tuple[Task, str]:
-    return task, TEXTS[task]
+def _day_before(at: datetime) -> datetime:
+    return at - timedelta(days=1)
 
 
 def _later(at: datetime, by: timedelta) -> datetime:
