@@ -10,6 +10,7 @@ from pathlib import Path
 os.environ.setdefault("QT_QPA_PLATFORM", "offscreen")
 
 from PySide6.QtCore import QEventLoop, QSettings, QTimer
+from PySide6.QtGui import QImage
 from PySide6.QtWidgets import QApplication, QWidget
 
 from wellbook import places, samples
@@ -78,7 +79,8 @@ def grab(widget: QWidget, name: str) -> None:
     """Save what a widget shows once it has settled."""
     settle()
     path = HERE / f"{name}.png"
-    widget.grab().save(str(path))
+    opaque = widget.grab().toImage().convertToFormat(QImage.Format.Format_RGB888)
+    opaque.save(str(path), quality=0)  # for PNG the smallest file, without loss
     print(path.name)  # noqa: T201  the script's only answer
 
 
