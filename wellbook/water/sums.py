@@ -211,7 +211,7 @@ def judge_sum(one: Sum, limit: Limit, catalogue: Catalogue) -> Judgement:
 
 
 def _part(term: Term, results: Iterable[Result], catalogue: Catalogue) -> Part:
-    """The worst of a term's results, as duplicates are never averaged."""
+    """The worst of a term's results, as duplicates are never averaged; off scale is worst."""
     parameter = catalogue.parameters[term.parameter]
     parts = [Part(term.parameter)]
     for result in results:
@@ -233,7 +233,10 @@ def _part(term: Term, results: Iterable[Result], catalogue: Catalogue) -> Part:
                 result=result,
             )
         )
-    return max(parts, key=lambda part: (part.result is not None, part.low, part.high or 0))
+    return max(
+        parts,
+        key=lambda part: (part.result is not None, part.low, part.high is None, part.high or 0),
+    )
 
 
 def _names(one: Sum, catalogue: Catalogue) -> str:

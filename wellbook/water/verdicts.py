@@ -152,7 +152,7 @@ def _adding(judgement: Judgement, sentence: str) -> Judgement:
 def _rank(judgement: Judgement) -> tuple[int, int, Decimal]:
     limit = judgement.limit
     if limit is None:
-        return (len(_KIND_ORDER) + 9, 0, Decimal(0))
+        return (6, 0, Decimal(0))
     health = limit.kind in HEALTH_KINDS
     place = {
         (Verdict.OUTSIDE, True): 0,
