@@ -7,6 +7,13 @@ import tempfile
 from pathlib import Path
 
 import pytest
+from hypothesis import settings
+
+# On a check run the same examples come every time, so that red means that the code changed; a
+# slow machine is no fault of the code.
+settings.register_profile("check", derandomize=True, deadline=None, print_blob=True)
+settings.register_profile("work", deadline=None)
+settings.load_profile("check" if os.environ.get("CI") else "work")
 
 _HOME = Path(tempfile.mkdtemp(prefix="wellbook-home-"))
 os.environ.setdefault("QT_QPA_PLATFORM", "offscreen")

@@ -11,7 +11,7 @@ from wellbook.water.seasons import MONTHS
 
 ROWS = {Shape.PRESENT: 0.82, Shape.UNCLEAR: 0.5, Shape.ABSENT: 0.18}
 _STEPS = (1, 2, 5, 10, 20, 50)
-_MONTH_STEPS = (1, 2, 3, 6)
+_MONTH_STEPS = (1, 2, 3, 6, 24, 36)
 _FEW_DAYS = 1000
 _LOG_DECADES = 3
 
@@ -98,7 +98,7 @@ def _month_ticks(chart: Chart, most: int) -> list[tuple[date, str]]:
     months = range(
         chart.first.year * 12 + chart.first.month, chart.last.year * 12 + chart.last.month
     )
-    step = next((s for s in _MONTH_STEPS if len(months) / s <= most), 12)
+    step = next((s for s in _MONTH_STEPS if len(months) / s <= most), _MONTH_STEPS[-1])
     return [
         (date(n // 12, n % 12 + 1, 1), f"{MONTHS[n % 12][:3]} {n // 12}")
         for n in months
