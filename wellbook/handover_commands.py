@@ -9,7 +9,7 @@ from typing import Any
 
 import click
 
-from wellbook.options import FILE, JSON, ON, OUTPUT, open_book, read_catalogue, show
+from wellbook.options import FILE, JSON, ON, OUTPUT, Day, open_book, read_catalogue, show
 
 
 @click.command()
@@ -35,12 +35,27 @@ def chart(book: Path, parameter: str, point: str, output: Path, on: date) -> Non
 @click.option("--paper", type=click.Choice(["letter", "a4"]), default="letter", show_default=True)
 @click.option("--personal", is_flag=True, help="Put in names, address and place as well.")
 @click.option("--originals", is_flag=True, help="Attach the lab reports, photos and other files.")
+@click.option("--since", type=Day(), help="Only tests drawn on this day or later.")
+@click.option("--until", type=Day(), help="Only tests drawn on this day or earlier.")
+@click.option("--well", "wells", multiple=True, help="Only this well; may be repeated.")
+@click.option("--point", "points", multiple=True, help="Only this point; may be repeated.")
+@click.option("--parameter", "parameters", multiple=True, help="Only this one; may be repeated.")
+@click.option("--sets", default="", help="Limit sets to compare with, separated by commas.")
+@click.option("--closing-date", "closing", type=Day(), help="Tell how old each test is on it.")
 @OUTPUT
 @ON
 def packet(book: Path, audience: str, output: Path, on: date, **how: Any) -> None:
-    """Write the history PDF for a buyer or a consultant."""
-    from wellbook.handover.packet import write
+    """Write the history PDF for a buyer or a consultant.
 
+    A packet that leaves out tests says so on its first page.
+    """
+    from wellbook.handover.packet import write
+    from wellbook.handover.scope import Scope
+
+    narrowed = {
+        key: value for key in ("wells", "points", "parameters") if (value := how.get(key, ()))
+    }
+    sets = tuple(filter(None, (one.strip() for one in how.get("sets", "").split(","))))
     with open_book(book, readonly=True) as opened:
         write(
             opened,
@@ -51,6 +66,8 @@ def packet(book: Path, audience: str, output: Path, on: date, **how: Any) -> Non
             paper=how.get("paper") or "letter",
             with_personal=bool(how.get("personal")),
             with_originals=how.get("originals") or None,
+            closing=how.get("closing"),
+            scope=Scope(**narrowed, sets=sets, since=how.get("since"), until=how.get("until")),
         )
     click.echo(f"Made {output}.")
 

@@ -50,7 +50,9 @@ def test_the_same_book_gives_the_same_bytes_elsewhere_and_another_day(book, pack
 
 def test_no_path_or_name_of_this_computer_is_in_the_file(packets, tmp_path):
     raw = packets("consultant").read_bytes()
-    for word in (str(tmp_path.parent), os.environ["HOME"], os.uname().nodename):
+    node = os.uname().nodename
+    words = [node] if len(node) > 4 else []  # a shorter one stands in packed bytes by chance
+    for word in (str(tmp_path.parent), os.environ["HOME"], *words):
         assert word.encode() not in raw
 
 

@@ -28,7 +28,12 @@ class Attachment:
 
 
 def attachments(
-    book: Book, catalogue: Catalogue, *, with_personal: bool, with_originals: bool
+    book: Book,
+    catalogue: Catalogue,
+    *,
+    with_personal: bool,
+    with_originals: bool,
+    with_journal: bool = True,
 ) -> tuple[Attachment, ...]:
     """Everything that goes with a packet, in the order in which it is listed.
 
@@ -37,15 +42,21 @@ def attachments(
         catalogue: Parameters, for the figures in usual units.
         with_personal: Whether facts about people are in tables and record.
         with_originals: Whether the book's documents go along, unchanged.
+        with_journal: Whether the journal may go along; it tells of the whole book.
     """
     held = book.documents() if with_originals else []
     named = {number: name.replace("/", "-") for number, name in file_names(held).items()}
     made = [
         Attachment(
             record.NAME,
-            "The whole record, from which a new book can go on",
+            "The record, from which a new book can go on",
             "application/json",
-            record.extract(book, with_personal=with_personal, named=named),
+            record.extract(
+                book,
+                with_personal=with_personal,
+                named=named,
+                with_journal=with_personal and with_journal,
+            ),
         )
     ]
     made += [

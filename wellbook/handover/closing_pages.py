@@ -8,7 +8,7 @@ from wellbook.handover import style, words
 from wellbook.handover.desk import Desk, Story, text, texts
 from wellbook.handover.glossary import TERMS
 from wellbook.handover.grid import Cell, Column, grid, pairs
-from wellbook.handover.history import SampleFacts
+from wellbook.handover.history import SampleFacts, WellFacts
 from wellbook.handover.test_pages import one_test
 from wellbook.water.catalogue import Panel
 from wellbook.water.limits import Limit
@@ -45,7 +45,7 @@ def never_tested(desk: Desk) -> Story:
     ]
     several = len(desk.history.wells) > 1
     for facts in desk.history.wells:
-        last = _last_days(desk, facts.well.name)
+        last = _last_days(desk, facts)
         rows = [_gap(desk, panel, last) for panel in desk.history.catalogue.panels.values()]
         if several:
             story.append(desk.second(facts.well.name, f"never-{facts.well.id}"))
@@ -53,8 +53,11 @@ def never_tested(desk: Desk) -> Story:
     return story
 
 
-def _last_days(desk: Desk, well: str) -> dict[str, date]:
-    """The last day each parameter was tested at any point of a well."""
+def _last_days(desk: Desk, facts: WellFacts) -> dict[str, date]:
+    """The last day each parameter was tested at a well, in tests that are left out, too."""
+    left_out, well = desk.history.left_out, facts.well.name
+    if left_out is not None:
+        return {key: day for (one, key), day in left_out.tested.items() if one == facts.well.id}
     return {
         one.result.parameter: test.sample.collected.day
         for test in desk.history.tests

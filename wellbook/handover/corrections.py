@@ -73,6 +73,7 @@ def _gone(changes: Sequence[Change], names: Names) -> Iterator[Correction]:
     for entry, table, number, before, after in changes:
         if table == "sample" and before is None and after is not None:
             entered.setdefault(number, str(after["collected"]))
+            left.pop(number, None)  # taken back and entered again
             readings[number] = 0
         elif table == "result" and before is None and after is not None:
             readings[after["sample"]] = readings.get(after["sample"], 0) + 1

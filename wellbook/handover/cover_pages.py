@@ -47,6 +47,7 @@ def cover(desk: Desk, sections: Sequence[tuple[str, str]]) -> Story:
             f"The history of its water, for {reader}. As of {words.day(history.today)}.",
             style.SUBTITLE,
         ),
+        *_part(history),
         *headline(history),
         Spacer(1, 8),
         pairs(completeness(history), desk.width, 0.24),
@@ -56,6 +57,20 @@ def cover(desk: Desk, sections: Sequence[tuple[str, str]]) -> Story:
         _contents(desk, sections),
         PageBreak(),
     ]
+
+
+def _part(history: History) -> Story:
+    """What a reader must know before all else: that this is not the whole record."""
+    left = history.left_out
+    if left is None or left.nothing:
+        return []
+    said = (
+        f"This is a part of the record. By choice it leaves out {left.tests:,} of "
+        f"{words.count(left.of_tests, 'test')} and {left.readings:,} of "
+        f"{words.count(left.of_readings, 'reading')}: {'; '.join(left.chosen)}. "
+        "Ask the household for the whole history."
+    )
+    return [text(said, style.WARNING)]
 
 
 def _contents(desk: Desk, sections: Sequence[tuple[str, str]]) -> Table:
@@ -107,10 +122,11 @@ def _named(points: Sequence[PointOverview], verdict: Verdict) -> str:
 
 def completeness(history: History) -> list[tuple[str, str]]:
     """How much of the record the packet holds."""
-    tests = history.tests
-    counted = len(tests) + history.later
+    tests, left = history.tests, history.left_out
+    held = len(tests) + history.later + len(history.struck)
+    whole = held + (left.tests + left.struck if left else 0)
     rows = [
-        ("Tests in the book", words.count(counted + len(history.struck), "test")),
+        ("Tests in the book", words.count(whole, "test")),
         ("In this packet", _in_packet(history)),
         ("Struck out", _struck(history.struck)),
         ("Period", _period(tests)),
@@ -126,6 +142,8 @@ def _in_packet(history: History) -> str:
     whole = f"{words.count(len(history.tests), 'test')} with {words.count(readings, 'reading')}"
     if history.later:
         return f"{whole}; {words.count(history.later, 'later test')} not yet drawn on the day above"
+    if history.is_part:
+        return f"{whole}; the others are left out by choice"
     return f"{whole}: every test that counts, none chosen or left out"
 
 

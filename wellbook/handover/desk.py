@@ -3,6 +3,7 @@
 import re
 from collections.abc import Sequence
 from dataclasses import dataclass, field
+from datetime import date
 from typing import Any
 from xml.sax.saxutils import escape
 
@@ -16,6 +17,7 @@ from wellbook.handover.figures import Figure
 from wellbook.handover.flowables import Heading, Marked, Places, Reference
 from wellbook.handover.history import History
 from wellbook.water.cautions import Cautions
+from wellbook.water.fitness import SaleRule
 from wellbook.water.limits import Limit
 from wellbook.water.verdicts import Judgement
 
@@ -38,6 +40,8 @@ class Desk:
         cautions: The reference data on cautions.
         attachments: Files that go with the PDF.
         with_originals: Whether the book's documents are among them.
+        closing: The day of the sale that was named, or None.
+        sale_rules: What lenders and states usually ask of a test.
     """
 
     history: History
@@ -48,6 +52,8 @@ class Desk:
     cautions: Cautions
     attachments: tuple[Attachment, ...]
     with_originals: bool
+    closing: date | None
+    sale_rules: tuple[SaleRule, ...]
     places: Places = field(default_factory=Places)
     limits: dict[Limit, int] = field(default_factory=dict)
 

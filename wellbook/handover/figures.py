@@ -127,6 +127,7 @@ def wheels(history: History, scheme: Scheme) -> tuple[Wheel, ...]:
             ]
             if days:
                 name = f"{facts.well.name}: {one.point.name}" if several else one.point.name
-                window = one.due[0].window if one.due else None
+                known = one.due and not history.is_part  # part of a record can't tell what is due
+                window = one.due[0].window if known else None
                 made.append(wheel(days, scheme, history.today, title=name, window=window))
     return tuple(made)

@@ -10,6 +10,7 @@ from wellbook.book.overview import WellOverview, overview
 from wellbook.book.rows import Document, Event, Lab, Sample, Service, TreatmentUnit, Well
 from wellbook.handover.corrections import Correction, Names, corrections
 from wellbook.handover.privacy import Privacy, is_private, privacy
+from wellbook.handover.scope import LeftOut
 from wellbook.water.catalogue import Catalogue
 from wellbook.water.parameters import Parameter
 from wellbook.water.results import Result
@@ -31,7 +32,7 @@ class SampleFacts:
     """One sample with all that hangs on it.
 
     Attributes:
-        number: Place among the tests of the book in order of time, from 1.
+        number: Place among the tests of the packet in order of time, from 1.
     """
 
     number: int
@@ -69,6 +70,7 @@ class History:
         later: How many tests that count were drawn after `today`; they are left out.
         changed: UTC time of the last change, ISO 8601; empty for an empty book.
         digest: Digest of the journal's last entry: it names this state of the record.
+        left_out: What a choice leaves out; None if nothing was narrowed.
     """
 
     catalogue: Catalogue
@@ -85,6 +87,12 @@ class History:
     changed: str
     digest: str
     with_personal: bool
+    left_out: LeftOut | None = None
+
+    @property
+    def is_part(self) -> bool:
+        """Whether tests or readings that count are left out by choice."""
+        return self.left_out is not None and not self.left_out.nothing
 
     @property
     def title(self) -> str:
@@ -92,8 +100,23 @@ class History:
         return ", ".join(facts.well.name for facts in self.wells) or "A well without a name"
 
 
-def gather(book: Book, catalogue: Catalogue, today: date, *, with_personal: bool) -> History:
-    """Read the whole record; personal facts are left out unless they are to be shown."""
+def gather(
+    book: Book,
+    catalogue: Catalogue,
+    today: date,
+    *,
+    with_personal: bool,
+    left_out: LeftOut | None = None,
+) -> History:
+    """Read the whole record; personal facts are left out unless they are to be shown.
+
+    Args:
+        book: The record, or an excerpt of it.
+        catalogue: Parameters, limits and panels.
+        today: The day that is spoken of.
+        with_personal: Whether facts about people are in it.
+        left_out: What an excerpt leaves out.
+    """
     cover = privacy(book, with_personal=with_personal)
     entries = book.journal()
     tests = _tests(book, catalogue, today, cover, with_personal=with_personal)
@@ -117,6 +140,7 @@ def gather(book: Book, catalogue: Catalogue, today: date, *, with_personal: bool
         changed=entries[-1].at if entries else "",
         digest=book.digest(),
         with_personal=with_personal,
+        left_out=left_out,
     )
 
 

@@ -14,6 +14,7 @@ from wellbook import places
 from wellbook.book import Book
 from wellbook.book.choices import scheme
 from wellbook.faults import Fault
+from wellbook.handover.scope import Excerpt, Scope, left_out
 from wellbook.water.catalogue import Catalogue
 
 if TYPE_CHECKING:
@@ -23,21 +24,41 @@ if TYPE_CHECKING:
 
 AUDIENCES = ("buyer", "consultant")
 PAPERS = ("letter", "a4")
+EVERYTHING = Scope()
 _SECTION = 240.0  # points that a section needs to begin on a page that another one ends on
 _ROOMS = {"charts": 400.0, "wheels": 400.0}
 _NEW_PAGE = frozenset({"summary", "tests", "readings", "limits"})
 
 
-def write(  # noqa: PLR0913  each is a choice that a person makes
-    book: Book,
-    catalogue: Catalogue,
-    path: Path,
-    *,
-    audience: str,
-    today: date,
-    paper: str = "letter",
-    with_personal: bool = False,
-    with_originals: bool | None = None,
+@dataclass(frozen=True, slots=True)
+class Choices:
+    """What a person chooses for a packet.
+
+    Attributes:
+        audience: `buyer`, in plain words, or `consultant`, with all technical data.
+        paper: `letter` or `a4`.
+        with_personal: Whether addresses, coordinates, samplers and private events are shown.
+        with_originals: Whether the book's documents are attached; they can show names and
+            addresses, so `None` is to attach them only where those are shown anyway.
+        scope: Which wells, points, parameters and days.
+        closing: The day of a sale, on which the age of each test is told.
+    """
+
+    audience: str
+    paper: str = "letter"
+    with_personal: bool = False
+    with_originals: bool | None = None
+    scope: Scope = EVERYTHING
+    closing: date | None = None
+
+    @property
+    def originals(self) -> bool:
+        """Whether the book's documents are attached."""
+        return self.with_personal if self.with_originals is None else self.with_originals
+
+
+def write(
+    book: Book, catalogue: Catalogue, path: Path, *, audience: str, today: date, **choices: Any
 ) -> None:
     """Write the history of a book's wells as a PDF.
 
@@ -47,58 +68,25 @@ def write(  # noqa: PLR0913  each is a choice that a person makes
         path: Where to write; an existing file is replaced when the new one is whole.
         audience: `buyer`, in plain words, or `consultant`, with all technical data.
         today: The day that the packet speaks of.
-        paper: `letter` or `a4`.
-        with_personal: Whether addresses, coordinates, samplers and private events are shown.
-        with_originals: Whether the book's documents are attached; they can show names and
-            addresses, so the default is to attach them only where those are shown anyway.
+        choices: The other fields of `Choices`.
 
     Raises:
-        Fault: The folder can't be written.
+        Fault: The folder can't be written, or something chosen is not in the book.
         ValueError: There is no such audience or paper.
     """
-    if audience not in AUDIENCES or paper.lower() not in PAPERS:
-        raise ValueError(f"no audience {audience!r} or paper {paper!r}")
-    originals = with_personal if with_originals is None else with_originals
-    content = _content(book, catalogue, today, _Choices(audience, paper, with_personal, originals))
-    _replace(path, content)
+    chosen = Choices(audience, **choices)
+    if audience not in AUDIENCES or chosen.paper.lower() not in PAPERS:
+        raise ValueError(f"no audience {audience!r} or paper {chosen.paper!r}")
+    _replace(path, _content(book, catalogue, today, chosen))
 
 
-@dataclass(frozen=True, slots=True)
-class _Choices:
-    audience: str
-    paper: str
-    with_personal: bool
-    with_originals: bool
-
-
-def _content(book: Book, catalogue: Catalogue, today: date, chosen: _Choices) -> bytes:
+def _content(book: Book, catalogue: Catalogue, today: date, chosen: Choices) -> bytes:
     from wellbook.handover import stamping, style
-    from wellbook.handover.attachments import attachments
-    from wellbook.handover.desk import Desk
-    from wellbook.handover.figures import figures, wheels
-    from wellbook.handover.history import gather
     from wellbook.handover.sheet import Sheet
-    from wellbook.water.cautions import read_cautions
 
     style.register_fonts(places.resources() / "fonts")
-    history = gather(book, catalogue, today, with_personal=chosen.with_personal)
-    technical = chosen.audience == "consultant"
     size = style.PAPERS[chosen.paper.lower()]
-    desk = Desk(
-        history=history,
-        width=size[0] - 2 * style.SIDE,
-        technical=technical,
-        figures=figures(history, scheme(book), technical=technical),
-        wheels=wheels(history, scheme(book)),
-        cautions=read_cautions(places.resources() / "cautions.toml"),
-        attachments=attachments(
-            book,
-            catalogue,
-            with_personal=chosen.with_personal,
-            with_originals=chosen.with_originals,
-        ),
-        with_originals=chosen.with_originals,
-    )
+    desk = _desk(book, catalogue, today, chosen)
     with tempfile.TemporaryDirectory(prefix="wellbook-") as folder:
         pages = Path(folder) / "pages.pdf"
         Sheet(pages, size, _running(desk), desk.places).set_pages(_story(desk))
@@ -107,7 +95,45 @@ def _content(book: Book, catalogue: Catalogue, today: date, chosen: _Choices) ->
             *(replace(wheel, title="") for wheel in desk.wheels),  # the words beside it say so
         ]
         charts = stamping.drawn(drawings, desk.places.spots) if desk.places.spots else b""
-        return stamping.finish(pages, charts, desk.places.spots, desk.attachments, history.changed)
+        return stamping.finish(
+            pages, charts, desk.places.spots, desk.attachments, desk.history.changed
+        )
+
+
+def _desk(book: Book, catalogue: Catalogue, today: date, chosen: Choices) -> "Desk":
+    from wellbook.handover.attachments import attachments
+    from wellbook.handover.desk import Desk
+    from wellbook.handover.figures import figures, wheels
+    from wellbook.handover.history import gather
+    from wellbook.handover.style import PAPERS as SIZES
+    from wellbook.handover.style import SIDE
+    from wellbook.water.cautions import read_cautions
+    from wellbook.water.fitness import read_sale_rules
+
+    part, left = book, None
+    if chosen.scope != EVERYTHING:
+        part = Excerpt(book, chosen.scope, catalogue)
+        left = left_out(book, part, chosen.scope, catalogue)
+    history = gather(part, catalogue, today, with_personal=chosen.with_personal, left_out=left)
+    technical = chosen.audience == "consultant"
+    return Desk(
+        history=history,
+        width=SIZES[chosen.paper.lower()][0] - 2 * SIDE,
+        technical=technical,
+        figures=figures(history, scheme(book), technical=technical),
+        wheels=wheels(history, scheme(book)),
+        cautions=read_cautions(places.resources() / "cautions.toml"),
+        attachments=attachments(
+            part,
+            catalogue,
+            with_personal=chosen.with_personal,
+            with_originals=chosen.originals,
+            with_journal=chosen.scope == EVERYTHING,
+        ),
+        with_originals=chosen.originals,
+        closing=chosen.closing,
+        sale_rules=read_sale_rules(places.resources() / "sale_rules.csv"),
+    )
 
 
 def _running(desk: "Desk") -> Any:
@@ -134,6 +160,7 @@ def _story(desk: "Desk") -> list[Any]:
         closing_pages,
         cover_pages,
         data_pages,
+        fitness_pages,
         glance_pages,
         test_pages,
         trend_pages,
@@ -149,6 +176,7 @@ def _story(desk: "Desk") -> list[Any]:
         test_pages.tests,
         well_pages.wells,
         well_pages.labs,
+        fitness_pages.fitness,
         closing_pages.never_tested,
         closing_pages.corrections,
         closing_pages.documents,
@@ -156,7 +184,7 @@ def _story(desk: "Desk") -> list[Any]:
         closing_pages.limits,
     ]
     if desk.technical:
-        makers[8:8] = [
+        makers[9:9] = [
             data_pages.readings,
             trend_pages.trends,
             trend_pages.treatment,

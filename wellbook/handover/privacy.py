@@ -11,6 +11,7 @@ from dataclasses import dataclass
 
 from wellbook.book import Book
 from wellbook.book.rows import Event
+from wellbook.handover.scope import Excerpt
 
 # Facts about people's bodies are private whether or not somebody ticked the box.
 _OF_HEALTH = frozenset({"birth", "pregnancy", "illness"})
@@ -36,7 +37,8 @@ def is_private(event: Event) -> bool:
 
 def privacy(book: Book, *, with_personal: bool) -> Privacy:
     """The words that are private in this book; none if personal facts are to be shown."""
-    return Privacy(None if with_personal else _pattern(_private_words(book)))
+    whole = book.whole if isinstance(book, Excerpt) else book
+    return Privacy(None if with_personal else _pattern(_private_words(whole)))
 
 
 def _private_words(book: Book) -> Iterable[str]:

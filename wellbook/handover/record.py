@@ -25,13 +25,14 @@ SETTINGS = ("limit_sets", "seasons", "interval", "country", "subdivision")
 Facts = dict[str, Any]
 
 
-def extract(book: Book, *, with_personal: bool, named: dict[int, str]) -> bytes:
+def extract(book: Book, *, with_personal: bool, named: dict[int, str], with_journal: bool) -> bytes:
     """The record as JSON; facts about people are left out unless wanted.
 
     Args:
         book: The record.
         with_personal: Whether facts about people are in it.
         named: File names of the documents that travel along, by number.
+        with_journal: Whether the journal is in it: it can only be checked whole, and tells all.
     """
     cover = privacy(book, with_personal=with_personal)
     results: dict[int, list[Result]] = {}
@@ -65,8 +66,7 @@ def extract(book: Book, *, with_personal: bool, named: dict[int, str]) -> bytes:
             )
         ],
         "documents": _documents(book, named, with_personal=with_personal),
-        # The chain can only be checked whole, and it tells of people too.
-        "journal": [_shallow(entry) for entry in book.journal()] if with_personal else [],
+        "journal": [_shallow(entry) for entry in book.journal()] if with_journal else [],
     }
     text = json.dumps(facts, ensure_ascii=False, indent=1, default=_plain_value)
     return f"{text}\n".encode()

@@ -41,6 +41,10 @@ def _style(name: str, size: float, lead: float, **more: Any) -> ParagraphStyle:
 
 BODY = _style("body", 9, 13, spaceAfter=5)
 LEAD = _style("lead", 10.5, 15.5, spaceAfter=7)
+WARNING = _style(
+    "warning", 10.5, 15.5, fontName=BOLD, spaceAfter=15,
+    borderColor=INK, borderWidth=0.8, borderPadding=(6, 7, 7, 7), leftIndent=7, rightIndent=7,
+)  # fmt: skip
 SMALL = _style("small", 7.6, 10.6, textColor=GREY, spaceAfter=2)
 CELL = _style("cell", 7.6, 9.8)
 HEAD_CELL = _style("head cell", 7.2, 9.2, textColor=GREY)

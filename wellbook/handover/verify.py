@@ -143,8 +143,8 @@ def _chain(record: dict[str, Any]) -> Check:
     if not entries:
         return Check(
             Outcome.OPEN,
-            "The journal is not in this packet, because it tells of people too: whether the book "
-            "was ever edited outside Wellbook can’t be told from here.",
+            "The journal is not in this packet, because it tells of people and of tests that are "
+            "not in it: whether the book was ever edited outside Wellbook can’t be told from here.",
         )
     chain = [Entry(**entry) for entry in entries]
     broken = list(broken_links(chain))
