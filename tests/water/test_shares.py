@@ -1,0 +1,66 @@
+"""Shares of figures under bounds: where they lie, and what is read from them."""
+
+import math
+
+import pytest
+
+from wellbook.water.kaplan_meier import Mass, kaplan_meier, mean, quantile
+from wellbook.water.spans import Span
+from wellbook.water.turnbull import shares_of, turnbull
+
+
+def spans(words):
+    made = []
+    for word in words.split():
+        number = float(word.strip("<>"))
+        low = -math.inf if word[0] == "<" else number
+        made.append(Span(0, low, math.inf if word[0] == ">" else number))
+    return made
+
+
+def test_what_lies_below_every_detected_figure_is_unplaced_below_the_lowest_of_them():
+    (rest, two, three) = kaplan_meier(spans("<1 2 3"))
+    assert (rest.low, rest.high, rest.share) == (-math.inf, 2, pytest.approx(1 / 3))
+    assert (two.high, three.high) == (2, 3)
+
+
+def test_without_any_detection_all_lies_below_the_lowest_limit():
+    assert kaplan_meier(spans("<5 <1 <2")) == (Mass(-math.inf, 1, 1.0),)
+    assert kaplan_meier([]) == (Mass(-math.inf, math.inf, 1.0),)
+
+
+def test_off_scale_readings_are_not_for_kaplan_meier():
+    with pytest.raises(ValueError, match="turnbull"):
+        kaplan_meier(spans("1 2 >3"))
+    assert shares_of(spans(">5 >5")) == (Mass(5, math.inf, 1.0),)
+    assert shares_of(spans("1 2 4 >3"))[-1].high == 4
+
+
+def test_figures_between_bounds_lie_where_the_bounds_overlap():
+    (only,) = turnbull([Span(0, 1, 5), Span(0, 2, 6)])
+    assert (only.low, only.high, only.share) == (2, 5, pytest.approx(1))
+
+
+@pytest.mark.parametrize(
+    ("words", "share", "figure"),
+    [
+        ("1 2 3 4", 0.5, 2.5),
+        ("1 2 3 4 5", 0.5, 3),
+        ("1 2 3 4", 0.25, 1.5),
+        ("1 2 3 4", 0.26, 2),
+        ("1 2 3 4", 1.0, 4),
+        ("1 2 3 4", 0.01, 1),
+        ("<1 2", 0.5, None),
+        ("<1 2 3", 0.3, None),
+        ("<1 2 3", 0.5, 2),
+    ],
+)
+def test_a_quantile_is_a_figure_or_halfway_between_two(words, share, figure):
+    assert quantile(kaplan_meier(spans(words)), share) == figure
+
+
+def test_nothing_has_no_quantile_and_no_mean():
+    assert quantile((), 0.5) is None
+    assert mean((), 1) is None
+    assert mean((Mass(3, math.inf, 1.0),), 1) is None
+    assert mean((Mass(1, 3, 0.5), Mass(4, 4, 0.5)), 1) == 3
