@@ -176,3 +176,32 @@ def test_a_uranium_that_was_not_found_takes_off_at_least_nothing():
 def test_more_uranium_than_gross_alpha_leaves_nothing_and_not_less():
     got = alpha("2", uranium("<3"))
     assert (got.verdict, got.value) == (Verdict.WITHIN, 2)
+
+
+@pytest.mark.parametrize("text", ["<2.2", "<2"])
+def test_five_tubes_without_growth_are_no_growth(text):
+    """`<2.2` per 100 mL is all that five tubes of 10 mL can say: Standard Methods 9221."""
+    one = result("total_coliform", text, unit="MPN/100 mL")
+    assert judged(NONE_ALLOWED, one).verdict is Verdict.UNDETECTED
+    more = result("total_coliform", "<2.205", unit="MPN/100 mL")
+    assert judged(NONE_ALLOWED, more).verdict is Verdict.UNDECIDABLE
+
+
+@pytest.mark.parametrize(
+    ("unit", "least"),
+    [("/mL", "100"), ("CFU/mL", "100"), ("MPN/mL", "100"), ("#/10mL", "10")],
+)
+def test_none_in_a_small_volume_leaves_room_for_some_in_100_ml(unit, least):
+    got = judged(NONE_ALLOWED, result("total_coliform", "0", unit=unit))
+    assert got.verdict is Verdict.UNDECIDABLE
+    assert f"from {least} per 100 mL on" in got.why
+
+
+@pytest.mark.parametrize(
+    ("text", "expected"), [("0.4", Verdict.WITHIN), ("1", Verdict.WITHIN), ("14.9", Verdict.NEAR)]
+)
+def test_a_small_gross_alpha_keeps_its_own_figure(text, expected):
+    got = alpha(text)
+    assert (got.verdict, got.value) == (expected, Decimal(text))
+    got = alpha(text, uranium("<20"))
+    assert (got.verdict, got.value) == (expected, Decimal(text))

@@ -156,3 +156,24 @@ def test_a_sum_stands_where_a_limit_held_then_or_holds_now(start, end, then, now
 def test_a_limit_that_does_not_hold_is_not_asked():
     sample = results("mg/L as N", ("nitrate", "9.6"), ("nitrite", "0.9"))
     assert judge_sums(sample, held_between("2027-01-01", ""), US, TODAY) == ()
+
+
+def test_each_part_of_the_index_is_divided_by_its_own_figure():
+    """40 CFR 141.61(c)(2): 10, 2000, 10 and 10 ng/L are each one whole of the index."""
+    rows = {"hfpo_da": "10", "pfbs": "2000", "pfna": "10", "pfhxs": "10"}
+    assert index(*rows.items()).low == 4
+    for key, text in rows.items():
+        assert index((key, text)).low == 1
+
+
+def test_shares_of_nitrate_and_nitrite_are_taken_of_50_and_3():
+    """World Health Organization guideline: nitrate over 50 plus nitrite over 3, as ions."""
+    sample = [
+        Result(0, 1, key, key, read_reading(text, unit=unit), Moment(TODAY), 1)
+        for key, text, unit in (
+            ("nitrate", "25", "mg/L as NO3"),
+            ("nitrite", "0.6", "mg/L as NO2"),
+        )
+    ]
+    ratio = next(s for s in sums(sample, CATALOGUE) if s.rule.key == "nitrate_nitrite_ratio")
+    assert ratio.low == pytest.approx(Decimal("0.7"))
