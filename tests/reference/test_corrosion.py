@@ -97,3 +97,18 @@ def test_equilibrium_constants_are_those_of_the_literature():
 def test_aggressive_index_is_its_arithmetic(ph, hardness, alkalinity, index):
     # AWWA C400: pH + log10(calcium hardness x alkalinity).
     assert aggressive_index(ph, hardness, alkalinity) == pytest.approx(index, abs=2e-3)
+
+
+def test_activity_is_that_of_davies():
+    # Debye and Hückel's A of water at 25 °C, 0.511 (L/mol)^1/2, and Davies' 0.3: at an ionic
+    # strength of 0.1 mol/L (dissolved solids 4000 mg/L) log f of one charge is -0.1069.
+    strength = 0.1
+    log_f = 0.511 * (strength**0.5 / (1 + strength**0.5) - 0.3 * strength)
+    gap = saturation_ph(25, 4000, 150, 34) - saturation_ph(25, 0, 150, 34)
+    assert gap == pytest.approx(5 * log_f, abs=2e-3)
+
+
+def test_ten_times_the_calcium_or_alkalinity_lowers_the_ph_of_saturation_by_one():
+    usual = saturation_ph(12, 300, 150, 100)
+    assert usual - saturation_ph(12, 300, 1500, 100) == pytest.approx(1)
+    assert usual - saturation_ph(12, 300, 150, 1000) == pytest.approx(1)
