@@ -9,6 +9,7 @@ decorators, and `strict=True`, which only guards.
 
 import ast
 import copy
+from collections import Counter
 from collections.abc import Iterator
 from dataclasses import dataclass
 from types import CodeType
@@ -48,7 +49,7 @@ class Mutant:
         line: Line of the change.
         lines: First and last line of the statement that is changed.
         place: Function or class it stands in.
-        change: The change in words, `before → after`.
+        change: The change in words, `before → after`, numbered where a place has it twice.
         code: The changed module.
     """
 
@@ -80,6 +81,7 @@ class _Spot:
 def mutants(source: str, filename: str) -> Iterator[Mutant]:
     """Every mutant of a module, in the order of its lines."""
     tree = ast.parse(source)
+    times: Counter[tuple[str, str]] = Counter()
     for spot in list(_spots(tree, tree.body[0], "")):
         for new in _changes(spot):
             ast.copy_location(new, spot.node)
@@ -94,8 +96,12 @@ def mutants(source: str, filename: str) -> Iterator[Mutant]:
                 spot.put(spot.node)
             first = spot.statement.lineno
             lines = (first, _header_end(spot.statement))
+            change = f"{before} → {after}"
+            times[spot.place, change] += 1
+            if times[spot.place, change] > 1:
+                change += f" ({times[spot.place, change]})"
             line = getattr(spot.node, "lineno", first)
-            yield Mutant(line, lines, spot.place, f"{before} → {after}", code)
+            yield Mutant(line, lines, spot.place, change, code)
 
 
 def _header_end(statement: ast.stmt) -> int:
@@ -129,11 +135,13 @@ _NAMED = (ast.FunctionDef, ast.ClassDef)
 
 
 def _is_words(node: ast.AST) -> bool:
-    """Documentation, imports, and blocks for the type checker."""
+    """Documentation, imports, lists of names, and blocks for the type checker."""
     if isinstance(node, ast.Import | ast.ImportFrom):
         return True
     if isinstance(node, ast.If):
         return ast.unparse(node.test).endswith("TYPE_CHECKING")
+    if isinstance(node, ast.Assign) and ast.unparse(node.targets[0]) == "__all__":
+        return True
     return isinstance(node, ast.Expr) and isinstance(node.value, ast.Constant)
 
 
