@@ -12,7 +12,7 @@ from typing import Any
 
 import click
 
-from wellbook import __version__, care_commands, handover_commands, places
+from wellbook import __version__, care_commands, handover_commands, places, round_commands
 from wellbook.faults import Fault
 from wellbook.options import FILE, JSON, ON, open_book, read_catalogue, show
 
@@ -189,6 +189,10 @@ def due(ctx: click.Context, book: Path, on: date, as_json: bool) -> None:  # noq
 
 
 for command in (
+    round_commands.round_,
+    round_commands.calendar,
+    round_commands.postpone,
+    round_commands.habits,
     handover_commands.chart,
     handover_commands.packet,
     handover_commands.verify,

@@ -150,6 +150,8 @@ def walked(draw, hours, parcel, desk):
         home, lab = now.astimezone(parcel.zone), now.astimezone(desk.zone)
         if picked is None:
             served = home.weekday() in parcel.serves_on and home.date() not in parcel.closed
+            if home.date() > draw.date():
+                return None  # it would spend the night at home
             if now >= ready and served and home.time() == parcel.pickup:
                 picked, due = home.date(), nth_service(home.date(), parcel)
         if picked and arrived is None and (lab.date(), lab.time()) == (due, parcel.delivered):

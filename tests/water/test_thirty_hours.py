@@ -44,8 +44,8 @@ CASES = {
     "exactly thirty hours are allowed": (
         "2026-11-30T09:00", EAST, parcel(), desk(), "2026-12-01T15:00", 30,
     ),
-    "the parcel missed by a quarter of an hour": (
-        "2026-11-30T16:45", EAST, parcel(), desk(), "2026-12-02T15:00", 46.25,
+    "the parcel missed by a quarter of an hour: it would spend the night at home": (
+        "2026-11-30T16:45", EAST, parcel(), desk(), None, None,
     ),
     "delivered after the cut-off": (
         "2026-11-30T16:30", EAST, parcel(delivered=time(14)), desk(), "2026-12-02T15:00", 46.5,
@@ -68,7 +68,7 @@ CASES = {
     ),
     "on Labor Day itself nobody picks it up": (
         "2026-09-07T16:30", EAST, parcel(closed=frozenset({LABOR_DAY})),
-        desk(closed=frozenset({LABOR_DAY})), "2026-09-09T15:00", 46.5,
+        desk(closed=frozenset({LABOR_DAY})), None, None,
     ),
     "on the Tuesday after Labor Day": (
         "2026-09-08T16:30", EAST, parcel(closed=frozenset({LABOR_DAY})),
@@ -100,8 +100,7 @@ CASES = {
         "2026-12-03T10:30", EAST, Drive(timedelta(hours=2)), desk(), "2026-12-03T15:00", 4.5,
     ),
     "by car a minute after the cut-off": (
-        "2026-12-02T10:31", EAST, Drive(timedelta(hours=2)), desk(),
-        "2026-12-03T15:00", 28 + 29 / 60,
+        "2026-12-02T10:31", EAST, Drive(timedelta(hours=2)), desk(), None, None,
     ),
 }  # fmt: skip
 
@@ -111,6 +110,9 @@ def test_a_hand_worked_journey(case):
     draw, home, route, lab, start, hours = case
     drawn = datetime.fromisoformat(draw).replace(tzinfo=home)
     way = journey(drawn, Hours(home), route, lab)
+    if start is None:
+        assert way is None
+        return
     assert way.start == datetime.fromisoformat(start).replace(tzinfo=lab.zone)
     assert way.age == timedelta(minutes=round(hours * 60))
 

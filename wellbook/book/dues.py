@@ -14,7 +14,7 @@ from wellbook.water.cases import Case, Step, cases, step
 from wellbook.water.catalogue import Catalogue, Panel
 from wellbook.water.due import Outlook, PanelDue
 from wellbook.water.followups import Tap, follow_ups
-from wellbook.water.happenings import Happening, happening
+from wellbook.water.happenings import Happening, days_of, happening
 from wellbook.water.readings import Flag, Kind
 from wellbook.water.results import Result
 from wellbook.water.schedule import panel_due
@@ -43,12 +43,11 @@ def well_dues(
         ahead: The day, the way to the lab and the reference data.
     """
     points = book.points(well.id)
-    plans = {point.id: book.plans(point.id) for point in points}
     postponed = {
-        (plan.point, plan.panel): date.fromisoformat(plan.postponed)
-        for rows in plans.values()
-        for plan in rows
-        if len(plan.postponed) == len("2026-11-25")
+        (plan.point, plan.panel): until
+        for point in points
+        for plan in book.plans(point.id)
+        if (until := _put_off(plan)) is not None
     }
     days = {point.id: days_tested(known[point.id], ahead.catalogue) for point in points}
     causes = [one for one in happenings(book, well) if one.first <= ahead.today]
@@ -60,7 +59,7 @@ def well_dues(
             (
                 *opened.get(point.id, ()),
                 *_not_covered(asked.get(point.id, ()), opened.get(point.id, ())),
-                *_planned(book, point, plans[point.id], days[point.id], ahead),
+                *_planned(book, point, days[point.id], ahead),
             )
         )
         for point in points
@@ -157,13 +156,15 @@ def _not_covered(asked: Iterable[PanelDue], opened: Sequence[PanelDue]) -> Itera
     return (one for one in asked if not set(one.panel.core) <= wanted)
 
 
-def _planned(
-    book: Book, point: Point, plans: Sequence[Plan], days: Days, ahead: Outlook
-) -> Iterator[PanelDue]:
-    panels = ahead.catalogue.panels
-    chosen = [plan for plan in plans if plan.panel in panels]
-    for plan in chosen or _usual(ahead.catalogue, point, days, interval(book)):
-        found = _with_advice(plan, panels[plan.panel], days, ahead)
+def planned(book: Book, catalogue: Catalogue, point: Point, days: Days) -> tuple[Plan, ...]:
+    """The household's plans at a point, or the usual ones (number 0) where it made none."""
+    own = tuple(plan for plan in book.plans(point.id) if plan.panel in catalogue.panels)
+    return own or tuple(_usual(catalogue, point, days, interval(book)))
+
+
+def _planned(book: Book, point: Point, days: Days, ahead: Outlook) -> Iterator[PanelDue]:
+    for plan in planned(book, ahead.catalogue, point, days):
+        found = _with_advice(plan, ahead.catalogue.panels[plan.panel], days, ahead)
         if found is not None:
             yield found
 
@@ -179,13 +180,18 @@ def _usual(
 
 
 def _with_advice(plan: Plan, panel: Panel, days: Days, ahead: Outlook) -> PanelDue | None:
-    postponed = date.fromisoformat(plan.postponed) if plan.postponed else None
     way = ahead.calendar_for(panel)
-    found = panel_due(panel, plan.months, days, ahead.today, ahead.scheme, way, postponed)
+    found = panel_due(panel, plan.months, days, ahead.today, ahead.scheme, way, _put_off(plan))
     if found and 0 < panel.months < plan.months:
         advice = f"Advised interval: {panel.months} months ({panel.source})."
         return replace(found, why=f"{found.why} {advice}")
     return found
+
+
+def _put_off(plan: Plan) -> date | None:
+    """The day to which a test was put off; the last one that a month or year may mean."""
+    days = days_of(plan.postponed)
+    return days[1] if days else None
 
 
 def _in_order(found: Iterable[PanelDue]) -> tuple[PanelDue, ...]:

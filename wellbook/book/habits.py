@@ -4,8 +4,8 @@ Hours, weekdays and days of transit are common practice, no source; the lab's ow
 first, and the household writes it down here.
 """
 
-from collections.abc import Iterator
-from dataclasses import dataclass, fields
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass, fields, replace
 from datetime import date, time, timedelta
 from functools import lru_cache
 from typing import Any
@@ -19,6 +19,9 @@ from wellbook.water.shipping import MONDAY_TO_FRIDAY, MONDAY_TO_THURSDAY, Desk, 
 ZONE = "America/New_York"
 PARCEL, CAR = "parcel", "car"
 _HOLIDAYS_AHEAD = 3  # years; the rules of holidays change, so not many
+
+_WEEK = frozenset(range(7))
+_ROAD_RESERVE = timedelta(minutes=30)  # so that a queue on the road doesn't cost the sample
 
 # Bounds of ours: beyond them a figure is a slip of the pen.
 _LONGEST_CLOSURE = 400  # days
@@ -86,7 +89,7 @@ def read_habits(book: Book) -> RoundHabits:
     """The household's habits, the usual ones where it has written down none."""
     usual = RoundHabits()
     given = {
-        field.name: _read(book.setting(_key(field.name), _written(value)), value)
+        field.name: _read(book.setting(_key(field.name), written(value)), value)
         for field in fields(RoundHabits)
         for value in [getattr(usual, field.name)]
     }
@@ -100,10 +103,31 @@ def keep_habits(book: Book, habits: RoundHabits) -> None:
         Fault: Two of the habits don't go together.
     """
     kept = read_habits(book)
-    for field in fields(checked(habits)):
-        value = getattr(habits, field.name)
-        if value != getattr(kept, field.name):
-            book.set_setting(_key(field.name), _written(value))
+    with book.together():
+        for field in fields(checked(habits)):
+            value = getattr(habits, field.name)
+            if value != getattr(kept, field.name):
+                book.set_setting(_key(field.name), written(value))
+
+
+def change_habits(book: Book, changes: Mapping[str, str]) -> None:
+    """Change habits by name, from text as `written` makes it.
+
+    Raises:
+        Fault: There is no such habit, or its text can't be read; the sentence says which.
+    """
+    kept = read_habits(book)
+    known = [field.name for field in fields(kept)]
+    values: dict[str, Any] = {}
+    for name, text in changes.items():
+        if name not in known:
+            raise Fault(f"There is no habit {name!r}. There are: {', '.join(known)}.")
+        try:
+            values[name] = _parsed(text, getattr(kept, name))
+        except ValueError as error:
+            example = written(getattr(RoundHabits(), name))
+            raise Fault(f"Can't read {name} {text!r}: write it like {example!r}.") from error
+    keep_habits(book, replace(kept, **values))
 
 
 def checked(habits: RoundHabits) -> RoundHabits:
@@ -148,7 +172,7 @@ def calendar_of(habits: RoundHabits, today: date) -> Calendar:
         closed=closed | frozenset(_closures(habits.lab_closures)),
     )
     route = (
-        Drive(timedelta(minutes=habits.drive_minutes))
+        Drive(timedelta(minutes=habits.drive_minutes) + _ROAD_RESERVE)
         if habits.way == CAR
         else Parcel(home, habits.pickup, habits.delivered, habits.transit_days, closed=closed)
     )
@@ -196,7 +220,8 @@ def _key(name: str) -> str:
     return name if name in {"country", "subdivision"} else f"round_{name}"
 
 
-def _written(value: object) -> str:
+def written(value: object) -> str:
+    """A habit as text."""
     if isinstance(value, time):
         return value.isoformat("minutes")
     if isinstance(value, frozenset):
@@ -207,13 +232,20 @@ def _written(value: object) -> str:
 def _read(text: str, usual: object) -> Any:
     """A kept setting; one that another program spoiled must not close the whole book."""
     try:
-        if isinstance(usual, time):
-            return time.fromisoformat(text)
-        if isinstance(usual, frozenset):
-            return frozenset(range(7)) & frozenset(map(int, text.split()))
-        return int(text) if isinstance(usual, int) else text
+        return _parsed(text, usual)
     except ValueError:
         return usual
+
+
+def _parsed(text: str, usual: object) -> Any:
+    if isinstance(usual, time):
+        return time.fromisoformat(text)
+    if isinstance(usual, frozenset):
+        days = frozenset(map(int, text.split()))
+        if not days <= _WEEK:
+            raise ValueError(f"no weekday in {text!r}")
+        return days
+    return int(text) if isinstance(usual, int) else text
 
 
 def _zone(name: str) -> ZoneInfo:

@@ -66,6 +66,7 @@ class Round:
         panels: What is tested, the reason for the round first.
         bottles: In the order of filling, each with the parameters tested from it.
         search: The day and hour, and how they were found.
+        fills: Which kinds of bottles are filled.
         steps: The timetable; empty if no day works.
         habits: What the search went by.
     """
@@ -75,6 +76,7 @@ class Round:
     panels: tuple[PanelDue, ...]
     bottles: Bottles
     search: Search
+    fills: frozenset[Task]
     steps: tuple[Step, ...]
     habits: RoundHabits
 
@@ -152,4 +154,4 @@ def _round(
     steps = (
         timetable(journey.draw, journey.hand_in, fills=fills, rises=habits.rises) if journey else ()
     )
-    return Round(*place, panels, bottles, search, steps, habits)
+    return Round(*place, panels, bottles, search, fills, steps, habits)

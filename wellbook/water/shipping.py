@@ -120,9 +120,12 @@ class Drive:
     takes: timedelta
 
     def arrival(self, ready: datetime, desk: Desk) -> datetime | None:
-        """When the car is at the lab, or the lab opens if that is later that day."""
+        """When the car is at the lab, or the lab opens if that is later that day.
+
+        None after the cut-off: when a lab shuts its door is not known here.
+        """
         there = (ready.astimezone(UTC) + self.takes).astimezone(desk.zone)
-        if not desk.is_open(there.date()):
+        if not desk.is_open(there.date()) or there.time() > desk.cut_off:
             return None
         return max(there, datetime.combine(there.date(), desk.opens, desk.zone))
 
@@ -179,11 +182,14 @@ class Found:
 
 
 def journey(draw: datetime, hours: Hours, route: Route, desk: Desk) -> Journey | None:
-    """What becomes of a sample drawn then."""
+    """What becomes of a sample drawn then; None if it can't leave the house on its day."""
     ready = (draw.astimezone(UTC) + hours.packing).astimezone(hours.zone)
     hand_in, arrival = route.hand_in(ready, desk), route.arrival(ready, desk)
     start = desk.start_of(arrival) if arrival else None
-    return Journey(draw, hand_in, arrival, start) if hand_in and arrival and start else None
+    if not (hand_in and arrival and start):
+        return None
+    same_day = hand_in.astimezone(hours.zone).date() == draw.date()
+    return Journey(draw, hand_in, arrival, start) if same_day else None
 
 
 def find(  # noqa: D417  the rest is told by the types

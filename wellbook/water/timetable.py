@@ -72,6 +72,14 @@ TEXTS = {
     ),
     Task.HAND_IN: "By this hour the parcel must be ready for pickup, or the bottles at the lab.",
 }
+_BOTTLES = {
+    Task.LAST_USE,
+    Task.FIRST_DRAW,
+    Task.VIALS,
+    Task.BACTERIA,
+    Task.OTHERS,
+    Task.LARGE_BOTTLE,
+}
 USUAL = frozenset({Task.BACTERIA, Task.LARGE_BOTTLE})
 
 
@@ -82,6 +90,17 @@ class Step:
     at: datetime
     task: Task
     text: str
+
+
+def tasks(fills: Collection[Task]) -> tuple[Task, ...]:
+    """What is to be done, in order, where these kinds of bottles are filled."""
+    return tuple(
+        task
+        for task in Task
+        if task in fills
+        or task not in _BOTTLES
+        or (task is Task.LAST_USE and Task.FIRST_DRAW in fills)
+    )
 
 
 def timetable(
@@ -99,38 +118,28 @@ def timetable(
         fills: Which kinds of bottles are filled.
         rises: When somebody in the house can be at the tap before any water has run.
     """
-    vials = -_BOTTLE if Task.VIALS in fills else timedelta()
-    flush = _later(draw, vials - _FLUSH)
-    steps = [
-        _step(datetime.combine(_day_before(draw), _EVENING, draw.tzinfo), Task.PREPARE),
-        _step(flush, Task.FLUSH),
-        _step(_later(draw, vials), Task.VIALS),
-        _step(draw, Task.BACTERIA),
-        _step(_later(draw, _BOTTLE), Task.OTHERS),
-        _step(_later(draw, 2 * _BOTTLE), Task.LARGE_BOTTLE),
-        _step(_later(draw, _PACKING), Task.PACK),
-        _step(hand_in, Task.HAND_IN),
-    ]
-    if Task.FIRST_DRAW in fills:
-        first = _first_draw(_later(flush, -_BOTTLE), rises)
-        last_use = _step(_later(first, -STANDING), Task.LAST_USE)
-        steps[1:1] = [last_use, _step(first, Task.FIRST_DRAW)]
-    bottles = {Task.VIALS, Task.BACTERIA, Task.OTHERS, Task.LARGE_BOTTLE}
-    return tuple(step for step in steps if step.task not in bottles or step.task in fills)
+    vials = _later(draw, -_BOTTLE if Task.VIALS in fills else timedelta())
+    flush = _later(vials, -_FLUSH)
+    first = _first_draw(_later(flush, -_BOTTLE), rises)
+    hours = {
+        Task.PREPARE: datetime.combine(draw.date() - timedelta(days=1), _EVENING, draw.tzinfo),
+        Task.LAST_USE: _later(first, -STANDING),
+        Task.FIRST_DRAW: first,
+        Task.FLUSH: flush,
+        Task.VIALS: vials,
+        Task.BACTERIA: draw,
+        Task.OTHERS: _later(draw, _BOTTLE),
+        Task.LARGE_BOTTLE: _later(draw, 2 * _BOTTLE),
+        Task.PACK: _later(draw, _PACKING),
+        Task.HAND_IN: hand_in,
+    }
+    return tuple(Step(hours[task], task, TEXTS[task]) for task in tasks(fills))
 
 
 def _first_draw(latest: datetime, rises: time) -> datetime:
     """Right before the flush if that is early, else the first water of the morning."""
     morning = datetime.combine(latest.date(), rises, latest.tzinfo)
     return latest if latest - morning <= _ONE_VISIT else morning
-
-
-def _step(at: datetime, task: Task) -> Step:
-    return Step(at, task, TEXTS[task])
-
-
-def _day_before(at: datetime) -> datetime:
-    return at - timedelta(days=1)
 
 
 def _later(at: datetime, by: timedelta) -> datetime:
