@@ -96,7 +96,7 @@ def verify(ctx: click.Context, packet_file: Path, as_json: bool) -> None:  # noq
         show(
             [f"{packet_file} was changed after it was made: don’t rely on it, ask for it again."]
             if failed
-            else [f"{packet_file} is as it was made, as far as it can tell of itself."]
+            else [f"What {packet_file} tells is as it was made, as far as it can show itself."]
         )
     ctx.exit(int(bool(failed)))
 

@@ -8,7 +8,7 @@ from wellbook import __version__
 from wellbook.book.overview import PointOverview
 from wellbook.handover import style, words
 from wellbook.handover.desk import Desk, Story, text, texts
-from wellbook.handover.flowables import Marked, PageNumber
+from wellbook.handover.flowables import CodeSpace, Marked, PageNumber
 from wellbook.handover.grid import Cell, Column, grid, pairs
 from wellbook.handover.history import History, SampleFacts
 from wellbook.water.verdicts import Verdict
@@ -50,13 +50,18 @@ def cover(desk: Desk, sections: Sequence[tuple[str, str]]) -> Story:
         *_part(history),
         *headline(history),
         Spacer(1, 8),
-        pairs(completeness(history), desk.width, 0.24),
+        pairs([*completeness(history), _code(desk)], desk.width, 0.24),
         Spacer(1, 10),
         *texts(_how_to_read(history)),
         Spacer(1, 6),
         _contents(desk, sections),
         PageBreak(),
     ]
+
+
+def _code(desk: Desk) -> tuple[str, Cell]:
+    """The check code, which a reader can compare with the one that the household reads out."""
+    return ("Check code", CodeSpace(desk.places))
 
 
 def _part(history: History) -> Story:
@@ -196,7 +201,9 @@ def _made_by() -> str:
         f"This packet was made with Wellbook {__version__} from the household’s own record. The "
         "digest names the state of that record. The journal behind it shows that the entries "
         "are whole and in order; it can’t show that a lab’s figure is genuine. For that, "
-        "compare the lab’s original reports, or ask the lab by its sample number."
+        "compare the lab’s original reports, or ask the lab by its sample number. The check code "
+        "covers every page and every attached file: “wellbook verify” works it out again; compare "
+        "it with the code that the household tells you, on the telephone for example."
     )
 
 

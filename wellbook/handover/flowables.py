@@ -30,6 +30,7 @@ class Places:
     """Filled while the pages are set: where charts and headings stand, and what asks for them."""
 
     spots: list[Spot] = field(default_factory=list)
+    code: Spot | None = None
     pages: dict[str, int] = field(default_factory=dict)
     wanted: set[str] = field(default_factory=set)
 
@@ -71,6 +72,25 @@ class ChartSpace(Flowable):  # type: ignore[misc]  # reportlab is untyped
         x, y = self.canv.absolutePosition(0, 0)
         page = self.canv.getPageNumber() - 1
         self._places.spots.append(Spot(self._chart, page, x, y, self.width, self.height))
+
+
+class CodeSpace(Flowable):  # type: ignore[misc]  # reportlab is untyped
+    """Empty space for the check code, which is known only when all else is done."""
+
+    def __init__(self, places: Places) -> None:
+        super().__init__()
+        self._places = places
+        self.width, self.height = 180.0, 13.0
+
+    def wrap(self, *_: float) -> tuple[float, float]:
+        """The space it takes."""
+        return self.width, self.height
+
+    def draw(self) -> None:
+        """Draw nothing, remember the place."""
+        x, y = self.canv.absolutePosition(0, 0)
+        page = self.canv.getPageNumber() - 1
+        self._places.code = Spot(-1, page, x, y, self.width, self.height)
 
 
 class PageNumber(Flowable):  # type: ignore[misc]  # reportlab is untyped

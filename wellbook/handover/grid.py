@@ -9,9 +9,9 @@ from reportlab.pdfbase.pdfmetrics import stringWidth
 from reportlab.platypus import Paragraph, Table, TableStyle
 
 from wellbook.handover import style
-from wellbook.handover.flowables import Marked, PageNumber, Reference
+from wellbook.handover.flowables import CodeSpace, Marked, PageNumber, Reference
 
-Cell: TypeAlias = str | Marked | PageNumber | Reference | Paragraph
+Cell: TypeAlias = str | CodeSpace | Marked | PageNumber | Reference | Paragraph
 
 _PAD = 5.0
 _LONGEST = 1200  # characters of one cell; longer text goes on in the next row

@@ -6,6 +6,7 @@ becomes a path, and whatever breaks while reading means that the file is damaged
 
 import io
 import json
+import logging
 from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
@@ -13,6 +14,7 @@ from typing import Any
 from wellbook.faults import Fault
 from wellbook.handover.attachments import MANIFEST
 from wellbook.handover.record import FORM, NAME
+from wellbook.handover.sealing import page_digests, seal_holds
 
 LARGEST_FILE = 300_000_000  # bytes of a packet; our own bound
 LARGEST_WHOLE = 600_000_000  # bytes of all attached files together; our own bound
@@ -24,13 +26,19 @@ class Packet:
     """What was found in a packet.
 
     Attributes:
-        text: The words on its pages.
+        cover: The words on its first page.
+        text: The words on all its pages.
+        pages: A digest of each page.
         files: Attached files by name.
+        is_sealed: Whether the file is byte for byte as it was made.
     """
 
     path: Path
+    cover: str
     text: str
+    pages: tuple[bytes, ...]
     files: dict[str, bytes]
+    is_sealed: bool
 
     def record(self) -> dict[str, Any]:
         """The record that travels in it.
@@ -59,16 +67,16 @@ def open_packet(path: Path) -> Packet:
     """
     content = _content(path)
     try:
-        text, files = _parts(content)
+        packet = _parsed(path, content)
     except (MemoryError, KeyboardInterrupt):
         raise
     except Exception as error:  # a hostile file can make the reader raise nearly anything
         raise Fault(f"{path} is damaged: it can't be read as a PDF.") from error
-    if NAME not in files or MANIFEST not in files:
+    if NAME not in packet.files or MANIFEST not in packet.files:
         raise Fault(
             f"{path} is a PDF, but not a packet of Wellbook, or its attached files were taken out."
         )
-    return Packet(path, text, files)
+    return packet
 
 
 def _content(path: Path) -> bytes:
@@ -85,9 +93,11 @@ def _content(path: Path) -> bytes:
     return content
 
 
-def _parts(content: bytes) -> tuple[str, dict[str, bytes]]:
+def _parsed(path: Path, content: bytes) -> Packet:
     from pypdf import PdfReader
 
+    # What it finds wrong on its way is not for the person; what can't be read raises.
+    logging.getLogger("pypdf").addHandler(logging.NullHandler())
     reader = PdfReader(io.BytesIO(content))
     files: dict[str, bytes] = {}
     whole = 0
@@ -97,4 +107,12 @@ def _parts(content: bytes) -> tuple[str, dict[str, bytes]]:
         if whole > LARGEST_WHOLE or len(files) >= _MOST_FILES:
             raise ValueError("more is attached than a packet holds")
         files[one.name] = body
-    return "\n".join(page.extract_text() for page in reader.pages), files
+    said = [page.extract_text() for page in reader.pages]
+    return Packet(
+        path,
+        said[0] if said else "",
+        "\n".join(said),
+        page_digests(reader.pages),
+        files,
+        seal_holds(content),
+    )

@@ -95,9 +95,7 @@ def _content(book: Book, catalogue: Catalogue, today: date, chosen: Choices) -> 
             *(replace(wheel, title="") for wheel in desk.wheels),  # the words beside it say so
         ]
         charts = stamping.drawn(drawings, desk.places.spots) if desk.places.spots else b""
-        return stamping.finish(
-            pages, charts, desk.places.spots, desk.attachments, desk.history.changed
-        )
+        return stamping.finish(pages, charts, desk.places, desk.attachments, desk.history.changed)
 
 
 def _desk(book: Book, catalogue: Catalogue, today: date, chosen: Choices) -> "Desk":

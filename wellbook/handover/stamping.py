@@ -14,8 +14,10 @@ from wellbook.charts.parts import Chart
 from wellbook.charts.rings import draw_wheel
 from wellbook.charts.theme import PRINT
 from wellbook.charts.wheel import Wheel
-from wellbook.handover.attachments import Attachment
-from wellbook.handover.flowables import Spot
+from wellbook.handover import style
+from wellbook.handover.attachments import MANIFEST, Attachment
+from wellbook.handover.flowables import Places, Spot
+from wellbook.handover.sealing import CODE_FORM, check_code, page_digests, sealed
 
 if TYPE_CHECKING:
     from pypdf import PageObject, PdfWriter
@@ -44,41 +46,61 @@ def drawn(drawings: Sequence[Chart | Wheel], spots: Sequence[Spot]) -> bytes:
 
 
 def finish(
-    pages: Path,
-    charts: bytes,
-    spots: Sequence[Spot],
-    attachments: Sequence[Attachment],
-    changed: str,
+    pages: Path, charts: bytes, spots: Places, attachments: Sequence[Attachment], changed: str
 ) -> bytes:
     """The bytes of the packet.
 
     Args:
         pages: The pages as reportlab wrote them.
-        charts: The charts, a page each, in the order of `spots`.
-        spots: Where they belong.
+        charts: The charts, a page each, in the order of the spots.
+        spots: Where charts and check code belong.
         attachments: Files to put in.
         changed: ISO time of the record's last change; the file's date, so that bytes repeat.
     """
-    from pypdf import PdfReader, PdfWriter
+    from pypdf import PageObject, PdfReader, PdfWriter
 
     writer = PdfWriter(clone_from=pages)
     writer.pdf_header = "%PDF-1.7"
-    if spots:
+    if spots.spots:
         reader = PdfReader(io.BytesIO(charts))
         pages_of: dict[int, dict[Spot, PageObject]] = {}
-        for spot, drawing in zip(spots, reader.pages, strict=True):
+        for spot, drawing in zip(spots.spots, reader.pages, strict=True):
             pages_of.setdefault(spot.page, {})[spot] = drawing
         for number, found in pages_of.items():
             _stamp(writer, writer.pages[number], found)
+    if spots.code is not None:
+        blank = PageObject.create_blank_page(width=spots.code.width, height=spots.code.height)
+        _stamp(writer, writer.pages[spots.code.page], {spots.code: blank})
     for page in writer.pages:
         page.compress_content_streams()
     writer.compress_identical_objects(remove_duplicates=True, remove_unreferenced=True)
     for one in sorted(attachments, key=lambda one: one.name):
         _attach(writer, one)
+    if spots.code is not None:
+        manifest = next(one.content for one in attachments if one.name == MANIFEST)
+        _put_code(writer, spots.code, check_code(manifest, page_digests(writer.pages)))
     _date(writer, changed)
     content = io.BytesIO()
     writer.write(content)
-    return content.getvalue()
+    return sealed(content.getvalue())
+
+
+def _put_code(writer: "PdfWriter", spot: Spot, code: str) -> None:
+    """Draw the check code into the form that was left blank for it."""
+    from pypdf import PdfReader
+    from pypdf.generic import NameObject
+    from reportlab.pdfgen.canvas import Canvas
+
+    drawn = io.BytesIO()
+    canvas = Canvas(
+        drawn, (spot.width, spot.height), invariant=1, pageCompression=1, initialFontName=style.FONT
+    )
+    canvas.setFont(style.BOLD, style.LEAD.fontSize)
+    canvas.drawString(0, 3, code)
+    canvas.save()
+    form = _form(writer, PdfReader(drawn).pages[0])
+    resources = cast("DictionaryObject", writer.pages[spot.page]["/Resources"])
+    cast("DictionaryObject", resources["/XObject"])[NameObject(CODE_FORM)] = form
 
 
 def _stamp(writer: "PdfWriter", page: "PageObject", drawings: Mapping[Spot, "PageObject"]) -> None:
@@ -101,7 +123,7 @@ def _stamp(writer: "PdfWriter", page: "PageObject", drawings: Mapping[Spot, "Pag
 
 
 def _name(spot: Spot) -> str:
-    return f"/Chart{spot.chart}"
+    return CODE_FORM if spot.chart < 0 else f"/Chart{spot.chart}"
 
 
 def _form(writer: "PdfWriter", drawing: "PageObject") -> "IndirectObject":

@@ -16,6 +16,7 @@ from wellbook.faults import Fault
 from wellbook.handover.attachments import MANIFEST
 from wellbook.handover.inert import restored
 from wellbook.handover.opened import Packet, open_packet
+from wellbook.handover.sealing import check_code
 
 _NOT_SHOWN = (
     "No check can show that a lab’s figure is genuine or who made the packet: compare the "
@@ -53,6 +54,8 @@ def verify(path: Path) -> tuple[Check, ...]:
     record = packet.record()
     try:
         return (
+            _seal(packet),
+            _code(packet),
             *_files(packet),
             _printed(packet),
             _head(packet, record),
@@ -63,6 +66,32 @@ def verify(path: Path) -> tuple[Check, ...]:
         )
     except (KeyError, TypeError, AttributeError, ValueError, csv.Error) as error:
         raise Fault(f"The record in {path.name} can't be read: it is damaged.") from error
+
+
+def _seal(packet: Packet) -> Check:
+    if packet.is_sealed:
+        return Check(Outcome.HOLDS, "The file is byte for byte as it was made.")
+    return Check(
+        Outcome.OPEN,
+        "The file is not byte for byte as it was made: another program wrote it again, or somebody "
+        "changed it. What can be told of its pages and files follows.",
+    )
+
+
+def _code(packet: Packet) -> Check:
+    """The code on the cover covers every page and every attached file that is listed."""
+    code = check_code(packet.files[MANIFEST], packet.pages)
+    if code in re.sub(r"\s", "", packet.cover):
+        return Check(
+            Outcome.HOLDS,
+            f"Check code {code}: every page and the list of attached files are those that it was "
+            "made for. Compare it with the code that the household tells you.",
+        )
+    return Check(
+        Outcome.FAILS,
+        f"The check code on the cover is not that of these pages and files, which is {code}: a "
+        "page was changed, added or taken out, or the list of files was.",
+    )
 
 
 def _files(packet: Packet) -> Iterator[Check]:
