@@ -14,6 +14,7 @@ from scipy import stats
 
 from wellbook.water import removal
 from wellbook.water.mann_kendall import EXACT_UP_TO, kendall_score, score_distribution
+from wellbook.water.seasonal_kendall import chi_square_p, seasonal_slope
 from wellbook.water.spans import Span
 from wellbook.water.step_change import rank_sum
 from wellbook.water.theil_sen import critical_score, pair_slopes, theil_sen
@@ -186,3 +187,25 @@ def test_the_rank_that_bounds_a_median_is_that_of_the_binomial(n):
     if rank:
         assert stats.binom.cdf(rank - 1, n, 0.5) <= 0.05
     assert stats.binom.cdf(rank, n, 0.5) > 0.05
+
+
+@pytest.mark.parametrize("level", [0.8, 0.9])
+def test_a_seasonal_interval_ends_where_the_seasonal_test_refuses(level):
+    _, figures = made_up(3, 32)
+    seasons = [k % 4 for k in range(32)]
+    spans = exact([float(k) for k in range(32)], figures)
+    found = seasonal_slope(spans, seasons, level)
+
+    def p(slope):
+        return pymannkendall.seasonal_test(left(range(32), figures, slope), period=4).p
+
+    assert p(found.low - ALMOST) <= 1 - level < p(found.low + ALMOST)
+    assert p(found.high + ALMOST) <= 1 - level < p(found.high - ALMOST)
+    assert found.rate == pytest.approx(pymannkendall.seasonal_test(figures, period=4).slope / 4)
+
+
+@pytest.mark.parametrize("freedom", range(9))
+@pytest.mark.parametrize("value", [0, 0.01, 0.5, 2.0, 7.81, 30.0])
+def test_chances_of_disagreement_are_those_of_chi_square(value, freedom):
+    expected = stats.chi2.sf(value, freedom) if freedom and value else 1
+    assert chi_square_p(value, freedom) == pytest.approx(expected, rel=1e-9)

@@ -117,7 +117,7 @@ def to_come(
         limit
         for limit in catalogue.limits_of(parameter)
         if limit.set in sets
-        if limit.start[:10] > day
+        if limit.start > day
         or (
             catalogue.sets[limit.set].standing in {"pending", "proposed"}
             and limit.in_force(on) is not Force.NO
