@@ -135,3 +135,20 @@ def test_seasons_are_named_in_the_longest_words_that_fit():
         "winter": "W",
         "summer": "S",
     }
+
+
+def test_a_limit_s_label_stands_clear_of_the_trend_s_line():
+    # A rise through the limit late in the record, where labels stood before.
+    texts = [str(100 + 12 * year) for year in range(18)]
+    chart = describe(history("chloride", date(2008, 4, 5), texts, "mg/L", months=12), "chloride")
+    assert chart.trend
+    sheet = lay_out(chart, (9.0, 5.0), LIGHT, with_words=False)
+    first, last = sheet.plot.x(chart.trend.first), sheet.plot.x(chart.trend.last)
+    start, end = sheet.plot.y(chart.trend.start), sheet.plot.y(chart.trend.end)
+    assert sheet.tags
+    for tag in sheet.tags:
+        for step in range(201):
+            x = first + (last - first) * step / 200
+            y = start + (end - start) * step / 200
+            inside = tag.box.left < x < tag.box.right and tag.box.bottom < y < tag.box.top
+            assert not inside, tag.text

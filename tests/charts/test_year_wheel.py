@@ -94,3 +94,20 @@ def test_one_test_or_sixty_give_as_many_dots():
         draw_wheel(wheel(days, NORTHERN, TODAY), figure, LIGHT)
         dots = [line for line in figure.artists if line.zorder == 4]
         assert len(dots[0].get_xdata()) == len(set(days))
+
+
+@pytest.mark.parametrize("side", [200 / 96, 270 / 96, 4.0])
+def test_no_dot_lies_on_the_words_in_the_middle_however_many_rings(side):
+    # Every month of the oldest year of fifty: dots all round the innermost ring.
+    days = [date(1977, month, 15) for month in range(1, 13)]
+    figure = backend.new_figure(side, side, LIGHT)
+    draw_wheel(wheel(days, NORTHERN, TODAY, title="Kitchen tap"), figure, LIGHT)
+    figure.draw_without_rendering()
+    (dots,) = (line for line in figure.artists if line.zorder == 4)
+    radius = dots.get_markersize() / 2 / 72 * figure.dpi
+    spots = [(x * figure.dpi, y * figure.dpi) for x, y in dots.get_xydata()]
+    middle = [text for text in figure.texts if text.get_text() in {"12", "test days"}]
+    assert middle
+    for text in middle:
+        box = text.get_window_extent().padded(radius - 3)  # letters are lower than their line
+        assert not any(box.contains(x, y) for x, y in spots), text.get_text()

@@ -16,6 +16,8 @@ _AIR = 0.1
 _CLOSE = 0.15  # inches within which events may share a label
 _SHORT = 1.1  # inches to which event labels are cut before numbers take their place
 _RADIUS = 0.06
+_STROKE = 0.015
+_PIECES = 16
 
 
 @dataclass(frozen=True, slots=True)
@@ -137,13 +139,15 @@ def place_limits(plot: Plot, wanted: Sequence[Wanted], pen: Pen) -> list[Tag]:
         for line in {id(w.line): w.line for w in wanted}.values()
         for s in line.steps
     ]
+    trend = _trend(plot)
     posts = [
         Box(plot.x(e.day) - 0.01, plot.box.bottom, plot.x(e.day) + 0.01, plot.box.top)
         for e in plot.chart.events
     ]
     tags: list[Tag] = []
     for want in wanted:
-        weighed = ((10, [tag.box for tag in tags]), (5, lines), (3, marks), (1, posts))
+        over = [tag.box for tag in tags]
+        weighed = ((10, over), (5, lines), (4, trend), (3, marks), (1, posts))
         best = min(
             _spots(plot, want, pen.width(want.text), pen.line),
             key=lambda spot: sum(n * spot.meets(box) for n, boxes in weighed for box in boxes),
@@ -162,10 +166,25 @@ def _spots(plot: Plot, want: Wanted, width: float, height: float) -> Iterable[Bo
     for foot in (y + 0.025, y - height - 0.015):
         if foot < plot.box.bottom or foot + height > plot.box.top + 0.02:
             continue
-        for share in (1.0, 0.0, 0.5, 0.75, 0.25):
+        for share in (1.0, 0.0, 0.5, 0.75, 0.25, 0.875, 0.125, 0.625, 0.375):
             start = left + _AIR + (right - left - width - 2 * _AIR) * share
             start = max(plot.box.left + _AIR, min(start, plot.box.right - width - _AIR))
             yield Box(start, foot, start + width, foot + height)
+
+
+def _trend(plot: Plot) -> list[Box]:
+    """The trend's line in short pieces, so that a label may stand in the corner beside it."""
+    line = plot.chart.trend
+    if line is None:
+        return []
+    left, right = plot.x(line.first), plot.x(line.last)
+    shares = [piece / _PIECES for piece in range(_PIECES + 1)]
+    ys = [plot.y(line.start + (line.end - line.start) * share) for share in shares]
+    xs = [left + (right - left) * share for share in shares]
+    return [
+        Box(x, min(y, later) - _STROKE, further, max(y, later) + _STROKE)
+        for x, further, y, later in zip(xs, xs[1:], ys, ys[1:], strict=False)
+    ]
 
 
 def _marks(plot: Plot) -> list[Box]:

@@ -16,9 +16,13 @@ if TYPE_CHECKING:
 
 _PAD = 0.08
 _PICTURE = 0.26
+_INCH = 72
+_LEAST_SPOT, _MOST_SPOT = 4.0, 6.5  # points across
 _WIDE = 1.3  # times as wide as high, from which the key stands beside the wheel
 _ARC_WIDTH = 2.6
-_HUB = 0.26  # of the radius
+_HUB, _LARGEST_HUB = 0.26, 0.42  # of the radius
+_HALF_LETTER = 0.4 / _INCH  # of the size of a letter in points, in inches
+_SPOT = _LEAST_SPOT / 2 / _INCH  # half a dot on a narrow ring, in inches
 _SMALL = 2.6  # inches
 _MOST_LABELS = 5
 _MOST_RINGS = 15
@@ -37,6 +41,8 @@ class Face:
         radius: Of the outermost ring's edge.
         rim: Width of the season band around it.
         rings: Number of years.
+        hub: Radius of the middle, where no ring is.
+        said: What is written there, a line each.
     """
 
     x: float
@@ -44,6 +50,8 @@ class Face:
     radius: float
     rim: float
     rings: int
+    hub: float
+    said: tuple[str, ...]
 
     def at(self, turn: float, radius: float) -> tuple[float, float]:
         """A point at a share of the year, January at the top, clockwise."""
@@ -53,11 +61,11 @@ class Face:
     @property
     def ring_width(self) -> float:
         """Inches from one year to the next."""
-        return self.radius * (1 - _HUB) / self.rings
+        return (self.radius - self.hub) / self.rings
 
     def ring(self, place: float) -> float:
         """Radius of a year's ring; halves lie between years."""
-        return self.radius * _HUB + self.ring_width * (place + 0.5)
+        return self.hub + self.ring_width * (place + 0.5)
 
 
 def draw_wheel(wheel: Wheel, figure: "Figure", theme: Theme) -> None:
@@ -88,7 +96,7 @@ def draw_wheel(wheel: Wheel, figure: "Figure", theme: Theme) -> None:
         _months(figure, face, theme, fine, small=small)
         _arcs(figure, wheel, face, theme)
         _dots(figure, wheel, face, theme)
-        _hub(figure, wheel, face, theme, fine)
+        _hub(figure, face, theme, fine)
         top = height - head - 0.1 if wide else foot
         _key(figure, entries, top, theme, fine)
 
@@ -100,7 +108,21 @@ def _face(area: Box, wheel: Wheel, pen: Pen, *, small: bool) -> Face:
     width, height = area.right - area.left, area.top - area.bottom
     radius = min(width / 2 - _PAD, height / 2 - _PAD / 2) - months - rim
     middle = (area.left + width / 2, area.bottom + height / 2)
-    return Face(*middle, max(radius, 0.2), rim, len(wheel.years))
+    radius = max(radius, 0.2)
+    hub, said = _middle(len(wheel.dots), pen, radius)
+    return Face(*middle, radius, rim, len(wheel.years), hub, said)
+
+
+def _middle(n: int, pen: Pen, radius: float) -> tuple[float, tuple[str, ...]]:
+    """How large the middle is and what is written there, clear of the innermost dots."""
+    whole = (str(n), "test day" if n == 1 else "test days")
+    for said in (whole, whole[:1]):
+        wide = max(map(pen.width, said)) / 2
+        high = (len(said) - 1) / 2 * pen.line + pen.size * _HALF_LETTER
+        room = math.hypot(wide, high) + _SPOT
+        if room <= radius * _LARGEST_HUB:
+            return max(room, radius * _HUB), said
+    return radius * _HUB, ()
 
 
 def _entries(wheel: Wheel, pen: Pen, room: float) -> list[tuple[str, list[str]]]:
@@ -177,7 +199,7 @@ def _grid(figure: "Figure", wheel: Wheel, face: Face, theme: Theme, pen: Pen) ->
     from matplotlib.lines import Line2D
 
     for month in range(YEAR):
-        inner, outer = (face.at(month / YEAR, r) for r in (face.radius * _HUB, face.radius))
+        inner, outer = (face.at(month / YEAR, r) for r in (face.hub, face.radius))
         figure.add_artist(
             Line2D(
                 [inner[0], outer[0]],
@@ -237,7 +259,7 @@ def _dots(figure: "Figure", wheel: Wheel, face: Face, theme: Theme) -> None:
             transform=figure.dpi_scale_trans,
             linestyle="none",
             marker="o",
-            markersize=max(4.0, min(6.5, face.ring_width * 72 * 0.8)),
+            markersize=max(_LEAST_SPOT, min(_MOST_SPOT, face.ring_width * _INCH * 0.8)),
             markerfacecolor=theme.first,
             markeredgecolor=theme.paper,
             markeredgewidth=0.5,
@@ -246,11 +268,10 @@ def _dots(figure: "Figure", wheel: Wheel, face: Face, theme: Theme) -> None:
     )
 
 
-def _hub(figure: "Figure", wheel: Wheel, face: Face, theme: Theme, pen: Pen) -> None:
+def _hub(figure: "Figure", face: Face, theme: Theme, pen: Pen) -> None:
     """The number of dots, in the middle."""
-    n = len(wheel.dots)
-    for text, up in ((str(n), 0.5), ("test day" if n == 1 else "test days", -0.5)):
-        place = (face.x, face.y + up * pen.line)
+    for row, text in enumerate(face.said):
+        place = (face.x, face.y + ((len(face.said) - 1) / 2 - row) * pen.line)
         write(figure, text, place, pen, theme.ink, ha="center", va="center")
 
 
