@@ -138,8 +138,8 @@ def test_seasons_are_named_in_the_longest_words_that_fit():
 
 
 def test_a_limit_s_label_stands_clear_of_the_trend_s_line():
-    # A rise through the limit late in the record, where labels stood before.
-    texts = [str(100 + 12 * year) for year in range(18)]
+    # A rise that reaches the limit at its end, the readings well off the line itself.
+    texts = [str(74 + 10 * year + (55 if year % 2 else -55)) for year in range(20)]
     chart = describe(history("chloride", date(2008, 4, 5), texts, "mg/L", months=12), "chloride")
     assert chart.trend
     sheet = lay_out(chart, (9.0, 5.0), LIGHT, with_words=False)
