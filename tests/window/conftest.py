@@ -41,6 +41,9 @@ class Answers(Chooser):
     def file_to_write(self, _parent, _name, _kinds):
         return self.path
 
+    def folder_for_copies(self, _parent):
+        return self.path
+
     def folder_to_write(self, _parent):
         return self.path
 

@@ -37,7 +37,8 @@ def test_the_overview_shows_what_needs_a_look_first(opened):
     ]
 
 
-def test_what_is_due_is_said_with_its_day_and_a_day_that_suits(opened):
+def test_what_is_due_is_said_with_its_day_and_a_day_that_suits(opened, qtbot):
+    qtbot.waitUntil(lambda: bool(opened.view.overview.due.lines), timeout=20000)
     line = opened.view.overview.due.lines[0]
     assert line.startswith("Bacteria, Nitrate: due since")
     assert "; a good day: " in line

@@ -48,6 +48,7 @@ DIALOGS = [
     "add_point",
     "export_packet",
     "settings",
+    "show_copies",
     "show_keys",
 ]
 
@@ -116,7 +117,7 @@ def test_no_two_actions_share_a_key_or_an_underlined_letter():
 
 
 def test_every_action_has_words_and_a_slot(opened):
-    own = {"new_book", "open_book", "close_book", "settings", "leave", "show_keys"}
+    own = {"new_book", "open_book", "close_book", "settings", "leave", "show_keys", "show_copies"}
     for key, (action, made) in opened.actions_by_key.items():
         assert action.text
         assert action.help.endswith(".")

@@ -54,7 +54,7 @@ def hold(book: Path, now: datetime) -> Holder | None:
         except FileExistsError:
             holder = holder_of(book)
             if holder is not None:
-                return None if holder.process == me.process else holder
+                return None if _is_same(holder, me) else holder
             place.unlink(missing_ok=True)
         except OSError:
             return None
@@ -68,8 +68,23 @@ def hold(book: Path, now: datetime) -> Holder | None:
 def release(book: Path, now: datetime) -> None:
     """Take the mark away, if it is ours."""
     holder = holder_of(book)
-    if holder and (holder.computer, holder.process) == (platform.node(), Holder.here(now).process):
+    if holder and _is_same(holder, Holder.here(now)):
         _place(book).unlink(missing_ok=True)
+
+
+def take_over(book: Path, now: datetime) -> Holder | None:
+    """Mark a book as open here though another computer's mark was left behind; see `hold`.
+
+    A window that is open on this computer keeps its mark: it can be closed instead.
+    """
+    holder = holder_of(book)
+    if holder and holder.computer != platform.node():
+        _place(book).unlink(missing_ok=True)
+    return hold(book, now)
+
+
+def _is_same(one: Holder, other: Holder) -> bool:
+    return (one.computer, one.process) == (other.computer, other.process)
 
 
 def _place(book: Path) -> Path:

@@ -82,6 +82,18 @@ class OpenBook(Record):
                 connection, is_readonly = opening.connect(path)
         return cls(connection, path, is_readonly=is_readonly, now=now)
 
+    def why_readonly(self) -> str:
+        """Why nothing can be written here; empty if it can."""
+        if not self.is_readonly:
+            return ""
+        version = self._connection.execute("PRAGMA user_version").fetchone()[0]
+        if version > VERSION:
+            return (
+                f"{self.path} was written by a newer Wellbook: it can be read, not changed. "
+                "Install the newer Wellbook to go on."
+            )
+        return f"{self.path} is open for reading only: nothing can be changed."
+
     def was_changed_elsewhere(self) -> bool:
         """Whether somebody else wrote the file since it was opened or last asked about.
 
@@ -169,13 +181,7 @@ class OpenBook(Record):
             yield self._outer
             return
         if self.is_readonly:
-            version = self._connection.execute("PRAGMA user_version").fetchone()[0]
-            raise Fault(
-                f"{self.path} was written by a newer Wellbook: it can be read, not changed. "
-                "Install the newer Wellbook to go on."
-                if version > VERSION
-                else f"{self.path} is open for reading only: nothing was changed."
-            )
+            raise Fault(self.why_readonly())
         with opening.faults(self.path):
             self._require_in_place()
             self._copy_first()

@@ -1,18 +1,23 @@
 """How a book stands on a day: each point, each parameter, and what is due."""
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date
+from typing import TYPE_CHECKING
 
 from wellbook.book.book import Book
 from wellbook.book.choices import sets
-from wellbook.book.dues import outlook, well_dues
 from wellbook.book.rows import Point, Well
 from wellbook.water.catalogue import Catalogue
-from wellbook.water.due import PanelDue
 from wellbook.water.results import Result
 from wellbook.water.standing import Standing, stand
 from wellbook.water.sum_standing import SumStanding, stand_sums
+
+if TYPE_CHECKING:
+    from wellbook.water.due import PanelDue
+
+Known = Mapping[int, Mapping[str, Sequence[Result]]]  # by point, then by parameter
+Planner = Callable[[Well, Known], "dict[int, tuple[PanelDue, ...]]"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -26,7 +31,7 @@ class PointOverview:
 
     point: Point
     standings: tuple[Standing, ...]
-    due: tuple[PanelDue, ...]
+    due: "tuple[PanelDue, ...]"
     unknown: tuple[str, ...] = ()
     sums: tuple[SumStanding, ...] = ()
 
@@ -39,18 +44,21 @@ class WellOverview:
     points: tuple[PointOverview, ...]
 
 
-def overview(book: Book, catalogue: Catalogue, today: date) -> tuple[WellOverview, ...]:
+def overview(
+    book: Book, catalogue: Catalogue, today: date, *, with_due: bool = True
+) -> tuple[WellOverview, ...]:
     """Everything that is known of each well, as it stands on a day.
 
     Tests drawn after that day are left out, so that an earlier day shows the record of then.
+    What is due needs the holidays of years and can be left for later (`with_due`).
     """
     chosen = sets(book, catalogue)
-    ahead = outlook(book, catalogue, today)
+    planner = _planner(book, catalogue, today) if with_due else None
     found = []
     for well in book.wells():
         points = book.points(well.id)
         known = {point.id: histories(book, point, today) for point in points}
-        dues = well_dues(book, well, known, ahead)
+        dues = planner(well, known) if planner else {}
         found.append(
             WellOverview(
                 well,
@@ -58,7 +66,7 @@ def overview(book: Book, catalogue: Catalogue, today: date) -> tuple[WellOvervie
                     PointOverview(
                         point,
                         _standings(known[point.id], catalogue, chosen, today),
-                        dues[point.id],
+                        dues.get(point.id, ()),
                         _unknown(known[point.id]),
                         stand_sums(known[point.id], catalogue, chosen, today),
                     )
@@ -71,16 +79,23 @@ def overview(book: Book, catalogue: Catalogue, today: date) -> tuple[WellOvervie
 
 def due(
     book: Book, catalogue: Catalogue, today: date
-) -> tuple[tuple[Well, Point, tuple[PanelDue, ...]], ...]:
+) -> "tuple[tuple[Well, Point, tuple[PanelDue, ...]], ...]":
     """What is due at each point: what is urgent first, then by day."""
-    ahead = outlook(book, catalogue, today)
+    planner = _planner(book, catalogue, today)
     found = []
     for well in book.wells():
         points = book.points(well.id)
         known = {point.id: histories(book, point, today) for point in points}
-        dues = well_dues(book, well, known, ahead)
+        dues = planner(well, known)
         found += [(well, point, dues[point.id]) for point in points]
     return tuple(found)
+
+
+def _planner(book: Book, catalogue: Catalogue, today: date) -> Planner:
+    from wellbook.book.dues import outlook, well_dues
+
+    ahead = outlook(book, catalogue, today)
+    return lambda well, known: well_dues(book, well, known, ahead)
 
 
 def histories(book: Book, point: Point, today: date) -> dict[str, list[Result]]:

@@ -90,6 +90,18 @@ def _book() -> tuple[Action, ...]:
             writes=True,
         ),
         Action(
+            "show_copies",
+            translate("Actions", "Co&pies of this book…"),
+            translate("Actions", "Put a copy on a stick, or go back to an earlier one."),
+            "Ctrl+B",
+        ),
+        Action(
+            "check_book",
+            translate("Actions", "Loo&k the book over"),
+            translate("Actions", "Check that the file is whole and no fact was altered."),
+            "Ctrl+K",
+        ),
+        Action(
             "settings",
             translate("Actions", "&Settings…"),
             translate("Actions", "Choose light or dark, limit sets and seasons."),

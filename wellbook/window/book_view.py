@@ -4,25 +4,30 @@ Only the overview is made at once; each other page when it is first gone to.
 """
 
 from collections.abc import Callable
+from dataclasses import replace
 from functools import cached_property
 from typing import TYPE_CHECKING
 
-from PySide6.QtCore import QCoreApplication
+from PySide6.QtCore import QCoreApplication, QTimer, Signal
+from PySide6.QtGui import QPaintEvent
 from PySide6.QtWidgets import QMenu, QStackedWidget, QVBoxLayout, QWidget
 
 from wellbook.book.overview import PointOverview, WellOverview, overview
 from wellbook.book.rows import Sample
 from wellbook.faults import Fault
-from wellbook.window import advice
+from wellbook.window import advice, opening
+from wellbook.window.ahead import LookAhead
 from wellbook.window.choosing import Chooser
 from wellbook.window.desk import Desk
 from wellbook.window.household import Household
+from wellbook.window.keeper import Keeper
 from wellbook.window.messages import MessageBar
 from wellbook.window.overview_page import OverviewPage
 from wellbook.window.running_head import RunningHead
 from wellbook.window.sheets import rule
 
 if TYPE_CHECKING:
+    from wellbook.water.due import PanelDue
     from wellbook.window.events_page import EventsPage
     from wellbook.window.parameter_page import ParameterPage
     from wellbook.window.samples_page import SamplesPage
@@ -32,7 +37,13 @@ OVERVIEW, TESTS, EVENTS, PARAMETER = range(4)
 
 
 class BookView(QWidget):
-    """Shows a book and keeps every page in step with it."""
+    """Shows a book and keeps every page in step with it.
+
+    Signals:
+        painted: It was painted for the first time; what takes longer may begin.
+    """
+
+    painted = Signal()
 
     def __init__(
         self,
@@ -50,6 +61,9 @@ class BookView(QWidget):
         self._parameter = ""
         self._before = OVERVIEW
         self._digest = ""
+        self._dues: dict[int, tuple[PanelDue, ...]] | None = None
+        self._was_painted = False
+        self.ahead = LookAhead(household, self)
         names = [
             translate("Pages", "Overview"),
             translate("Pages", "Tests"),
@@ -60,6 +74,7 @@ class BookView(QWidget):
         self.pages = QStackedWidget()
         self.pages.addWidget(self.overview)
         self.desk = Desk(household, bar, chooser, self)
+        self.keeper = Keeper(household, bar, self)
         column = QVBoxLayout(self)
         column.setContentsMargins(0, 0, 0, 0)
         column.addWidget(self.head)
@@ -72,6 +87,9 @@ class BookView(QWidget):
         self.head.page_chosen.connect(self.go)
         self.overview.parameter_chosen.connect(self.show_parameter)
         self.desk.changed.connect(self._on_changed)
+        self.ahead.found.connect(self._on_dues)
+        self.ahead.failed.connect(self._bar.say)
+        self.painted.connect(self.keeper.check_unasked)
 
     @cached_property
     def samples(self) -> "SamplesPage":
@@ -116,6 +134,7 @@ class BookView(QWidget):
             "add_point": self.desk.add_point,
             "undo": self.desk.undo,
             "redo": self.desk.redo,
+            "check_book": self.keeper.check,
             "go_overview": lambda: self.go(OVERVIEW),
             "go_tests": lambda: self.go(TESTS),
             "go_events": lambda: self.go(EVENTS),
@@ -138,18 +157,45 @@ class BookView(QWidget):
         """Read the book anew and show it."""
         household = self.household
         self._digest = household.book.digest()
-        self._wells = overview(household.book, household.catalogue, household.today)
+        self._wells = overview(household.book, household.catalogue, household.today, with_due=False)
+        self._put_in_dues()
+        if self._was_painted:
+            self.ahead.start()
         shown = self.point
         self._point = shown.point.id if shown else 0
         self.head.show_wells(self._wells, self._point)
         names = [well.well.name for well in self._wells]
         self.head.name.setText(names[0] if len(names) == 1 else household.path.stem)
         self.head.show_page(self.page)
-        self.overview.show_point(shown)
+        self.overview.show_point(shown, is_waiting=self._dues is None)
         for made in {"samples", "events"} & self.__dict__.keys():
             getattr(self, made).refresh()
         if self.page == PARAMETER:
             self.show_parameter(self._parameter)
+
+    def _put_in_dues(self) -> None:
+        dues = self._dues or {}
+        self._wells = tuple(
+            replace(
+                well,
+                points=tuple(replace(p, due=dues.get(p.point.id, ())) for p in well.points),
+            )
+            for well in self._wells
+        )
+
+    def _on_dues(self, dues: "dict[int, tuple[PanelDue, ...]]") -> None:
+        if dues != self._dues:
+            self._dues = dues
+            self._put_in_dues()
+            self.overview.show_point(self.point, is_waiting=False)
+
+    def paintEvent(self, event: QPaintEvent) -> None:
+        """Look ahead once the page was painted for the first time."""
+        super().paintEvent(event)
+        if not self._was_painted:
+            self._was_painted = True
+            QTimer.singleShot(0, self.ahead.start)
+            QTimer.singleShot(0, self.painted.emit)
 
     def refresh_if_changed(self) -> None:
         """Show the book anew if something else wrote to it.
@@ -170,10 +216,15 @@ class BookView(QWidget):
 
     def close_book(self) -> None:
         """Let work under way come to an end, then close the file."""
+        self.ahead.stop()
+        self.keeper.stop()
+        self.overview.wheel.show_point(None)
         self.desk.wait()
         if "samples" in self.__dict__:
             self.samples.clean_up()
         self.household.book.close()
+        if not self.household.why_readonly:
+            opening.release(self.household.path)
 
     def go(self, page: int) -> None:
         """Show a page."""
@@ -193,7 +244,7 @@ class BookView(QWidget):
         """Show another sampling point."""
         self._point = number
         shown = self.point
-        self.overview.show_point(shown)
+        self.overview.show_point(shown, is_waiting=self._dues is None)
         if self.page == PARAMETER:
             keys = [standing.parameter.key for standing in shown.standings] if shown else []
             if self._parameter in keys:

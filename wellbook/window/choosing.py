@@ -57,6 +57,12 @@ class Chooser:
         found = QFileDialog.getExistingDirectory(parent, title, str(self._folder))
         return Path(found) if found else None
 
+    def folder_for_copies(self, parent: QWidget) -> Path | None:
+        """A stick or another folder to put a copy of the book on."""
+        title = translate("Choosing", "Choose the stick or folder for the copy")
+        found = QFileDialog.getExistingDirectory(parent, title, str(self._folder))
+        return Path(found) if found else None
+
     def show(self, path: Path) -> None:
         """Open a file or folder with the program that the system keeps for it."""
         QDesktopServices.openUrl(QUrl.fromLocalFile(str(path)))

@@ -1,17 +1,21 @@
 """What is due at a well, since when, and which day suits."""
 
-from collections.abc import Iterable, Sequence
 from datetime import date, timedelta
+from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QCoreApplication
 from PySide6.QtGui import QPalette
 from PySide6.QtWidgets import QFrame, QVBoxLayout, QWidget
 
 from wellbook.book.overview import PointOverview
-from wellbook.water.schedule import PanelDue
 from wellbook.window.look import em
 from wellbook.window.sheets import clear_layout, words
 from wellbook.window.words import day_words
+
+if TYPE_CHECKING:
+    from collections.abc import Iterable, Sequence
+
+    from wellbook.water.due import PanelDue
 
 translate = QCoreApplication.translate
 _SOON = timedelta(days=45)
@@ -30,6 +34,12 @@ class DueBanner(QFrame):
         self._rows.setSpacing(em(self) // 4)
         self.lines: tuple[str, ...] = ()
 
+    def show_waiting(self) -> None:
+        """Say that what is due is being worked out."""
+        clear_layout(self._rows)
+        self.lines = ()
+        self._rows.addWidget(words(translate("Due", "Looking up what is due …"), quiet=True))
+
     def show_due(self, point: PointOverview, today: date) -> None:
         """Show what is due at a point."""
         clear_layout(self._rows)
@@ -45,14 +55,14 @@ class DueBanner(QFrame):
             more = translate("Due", "Also due: {names}.").format(names=", ".join(rest))
             self._rows.addWidget(words(more, quiet=True))
 
-    def _say(self, group: Sequence[PanelDue], today: date) -> str:
+    def _say(self, group: "Sequence[PanelDue]", today: date) -> str:
         head = _head(group, today)
         self._rows.addWidget(words(head, bold=True))
         self._rows.addWidget(words(group[0].why, quiet=True))
         return head
 
 
-def _together(dues: Iterable[PanelDue]) -> list[list[PanelDue]]:
+def _together(dues: "Iterable[PanelDue]") -> "list[list[PanelDue]]":
     """What can be drawn on one day for one reason, in one line."""
     groups: dict[tuple[object, ...], list[PanelDue]] = {}
     for due in dues:
@@ -60,7 +70,7 @@ def _together(dues: Iterable[PanelDue]) -> list[list[PanelDue]]:
     return list(groups.values())
 
 
-def _head(group: Sequence[PanelDue], today: date) -> str:
+def _head(group: "Sequence[PanelDue]", today: date) -> str:
     due, name = group[0], ", ".join(due.panel.name for due in group)
     day = day_words(due.due)
     if due.last is None:
@@ -72,7 +82,7 @@ def _head(group: Sequence[PanelDue], today: date) -> str:
     return f"{text} {_suggested(due)}"
 
 
-def _suggested(due: PanelDue) -> str:
+def _suggested(due: "PanelDue") -> str:
     first, last = map(day_words, due.window)
     if due.day is not None:
         said = translate("Due", "Suggested: {first} to {last}; a good day: {day}.")

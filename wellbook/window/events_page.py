@@ -6,7 +6,7 @@ from PySide6.QtWidgets import QHBoxLayout, QPushButton, QVBoxLayout, QWidget
 from wellbook.book.rows import Event
 from wellbook.window.household import Household
 from wellbook.window.look import em
-from wellbook.window.sheets import words
+from wellbook.window.sheets import lock, words
 from wellbook.window.snapshot import Column, SnapshotModel
 from wellbook.window.tables import Table
 from wellbook.window.words import event_kinds, partial_words
@@ -32,7 +32,7 @@ class EventsPage(QWidget):
         self.table.fit(stretch=3)
         self.note = words(quiet=True)
         self.add_button = QPushButton(translate("Events", "Add an event…"))
-        self.add_button.setEnabled(not household.book.is_readonly)
+        lock(household.why_readonly, self.add_button)
         self.add_button.clicked.connect(self.add_wanted)
         unit = em(self)
         head = QHBoxLayout()

@@ -10,6 +10,8 @@ from PySide6.QtWidgets import QApplication, QMainWindow, QMenu, QStackedWidget, 
 
 from wellbook import samples
 from wellbook.book import Book
+from wellbook.faults import Fault
+from wellbook.window import opening
 from wellbook.window.actions import Action, menus
 from wellbook.window.book_view import BookView
 from wellbook.window.choosing import Chooser
@@ -19,6 +21,7 @@ from wellbook.window.look import dress
 from wellbook.window.messages import MessageBar
 from wellbook.window.preferences import Preferences
 from wellbook.window.reference import Reference
+from wellbook.window.sweeping import Sweeper
 
 translate = QCoreApplication.translate
 
@@ -37,6 +40,7 @@ class Frame(QMainWindow):
         super().__init__()
         self._reference, self._preferences = reference, preferences
         self._chooser, self._clock = chooser, clock
+        self._sweeper = Sweeper(self)
         self.view: BookView | None = None
         self.actions_by_key: dict[str, tuple[Action, QAction]] = {}
         self.bar = MessageBar()
@@ -83,6 +87,7 @@ class Frame(QMainWindow):
             "settings": self._settings,
             "leave": self.close,
             "show_keys": self._show_keys,
+            "show_copies": self._show_own_copies,
         }
         deed = own.get(key)
         if deed is None and self.view is not None:
@@ -93,15 +98,44 @@ class Frame(QMainWindow):
     def open_first(self, path: Path | None) -> None:
         """Open a book if one is given, else stay on the first page."""
         if path is not None:
-            self.bar.attempt(lambda: self.open_book(path))
+            self.bar.attempt(lambda: self.open_or_mend(path))
+
+    def open_or_mend(self, path: Path) -> None:
+        """Open a book; if it is damaged, offer its copies.
+
+        Raises:
+            Fault: It can't be opened, and no copy would help.
+        """
+        try:
+            self.open_book(path)
+        except Fault as fault:
+            if not opening.may_be_mended(path, fault):
+                raise
+            offer = translate("Frame", "Its copies…")
+            self.bar.say(str(fault), offer, lambda: self._show_copies(path))
 
     def open_book(self, path: Path) -> None:
-        """Open a book in place of what is shown.
+        """Open a book in place of what is shown; for reading only if somebody else has it open.
 
         Raises:
             Fault: It can't be opened; what was shown stays.
         """
-        self._show_book(Book.open(path))
+        book, holder = opening.open_held(path)
+        if holder is None:
+            self._show_book(book, book.why_readonly())
+            return
+        self._show_book(book, opening.held_words(path, holder))
+        if opening.is_elsewhere(holder):
+            self.bar.say(
+                self.bar.text,
+                translate("Frame", "It is closed there: write here"),
+                lambda: self._write_here(path),
+            )
+
+    def _write_here(self, path: Path) -> None:
+        opening.take_over(path)
+        self.open_book(path)
+        self.bar.clear()
 
     def close_book(self) -> None:
         """Close the book and go to the first page."""
@@ -113,9 +147,9 @@ class Frame(QMainWindow):
         self._preferences.last_book = None
         self._name_window()
 
-    def _show_book(self, book: Book) -> None:
+    def _show_book(self, book: Book, why_readonly: str = "") -> None:
         household = Household(
-            book, self._reference.catalogue, self._reference.cautions, self._clock
+            book, self._reference.catalogue, self._reference.cautions, self._clock, why_readonly
         )
         add_menu = QMenu(self)
         add_menu.addActions(
@@ -128,15 +162,15 @@ class Frame(QMainWindow):
             book.close()
             raise
         self.close_book()
+        if not why_readonly:
+            opening.hold(book.path)  # the view that was closed may have let go of the same book
         self.view = view
         self._stack.addWidget(view)
         self._stack.setCurrentWidget(view)
         self._preferences.last_book = book.path
         self._name_window()
-        if book.is_readonly:
-            self.bar.say(
-                translate("Frame", "{path} is open for reading only.").format(path=book.path)
-            )
+        if why_readonly:
+            self.bar.say(why_readonly)
 
     def _new_book(self) -> None:
         path = self._chooser.book_to_make(self, translate("Frame", "my-well.wellbook"))
@@ -147,7 +181,7 @@ class Frame(QMainWindow):
     def _open_book(self) -> None:
         path = self._chooser.book_to_open(self)
         if path is not None:
-            self.open_book(path)
+            self.open_or_mend(path)
 
     def _on_sample(self, name: str) -> None:
         self.bar.attempt(lambda: self._copy_sample(name))
@@ -181,16 +215,49 @@ class Frame(QMainWindow):
     def _name_window(self) -> None:
         book = self.view.household.book if self.view else None
         self.setWindowTitle(book.path.stem if book else translate("Frame", "First page"))
+        why = self.view.household.why_readonly if self.view else ""
         for action, made in self.actions_by_key.values():
-            can_write = book is not None and not book.is_readonly
-            made.setEnabled(
-                (not action.with_book or book is not None) and (not action.writes or can_write)
-            )
+            is_locked = action.writes and bool(why)
+            made.setEnabled((not action.with_book or book is not None) and not is_locked)
+            made.setToolTip(why if is_locked else action.help)
+
+    def _show_copies(self, path: Path) -> None:
+        from wellbook.window.copies_dialog import CopiesDialog
+
+        book = self.view.household.book if self.view else None
+        shown = book if book is not None and book.path == path else None
+        dialog = CopiesDialog(path, shown, self._preferences, self._chooser, self._clock(), self)
+        dialog.go_back_wanted.connect(lambda copy: self._on_go_back(path, copy))
+        dialog.open_wanted.connect(lambda saved: self.bar.attempt(lambda: self.open_book(saved)))
+        dialog.finished.connect(dialog.deleteLater)
+        dialog.open()
+
+    def _show_own_copies(self) -> None:
+        if self.view is not None:
+            self._show_copies(self.view.household.path)
+
+    def _on_go_back(self, path: Path, copy: Path) -> None:
+        self.bar.attempt(lambda: self._go_back(path, copy))
+
+    def _go_back(self, path: Path, copy: Path) -> None:
+        """Put a copy in the place of a book and open it; what stays open is the book."""
+        from wellbook.book.copies import restore
+
+        if self.view is not None and self.view.household.path == path:
+            self.close_book()
+        try:
+            aside = restore(path, copy, self._clock())
+        finally:
+            self.open_or_mend(path)
+        said = translate(
+            "Frame", "This is the copy {copy}. The book as it was before lies in {aside}."
+        )
+        self.bar.say(said.format(copy=copy.name, aside=aside))
 
     def _take(self, paths: Sequence[Path]) -> None:
         books = [path for path in paths if path.suffix == ".wellbook"]
         if books:
-            self.bar.attempt(lambda: self.open_book(books[0]))
+            self.bar.attempt(lambda: self.open_or_mend(books[0]))
         elif self.view is None:
             self.bar.say(translate("Frame", "Open a book first, then drop the lab’s file on it."))
         else:
@@ -220,4 +287,5 @@ class Frame(QMainWindow):
         self._preferences.geometry = self.saveGeometry()
         if self.view is not None:
             self.view.close_book()
+        self._sweeper.stop()
         super().closeEvent(event)

@@ -12,12 +12,17 @@ from wellbook.water.cautions import Cautions
 
 @dataclass(frozen=True, slots=True)
 class Household:
-    """An open book with the reference data it is read by."""
+    """An open book with the reference data it is read by.
+
+    Attributes:
+        why_readonly: Why nothing can be written here; empty if it can.
+    """
 
     book: Book
     catalogue: Catalogue
     cautions: Cautions
     clock: Callable[[], date] = date.today
+    why_readonly: str = ""
 
     @property
     def path(self) -> Path:

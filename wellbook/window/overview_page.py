@@ -75,15 +75,22 @@ class OverviewPage(QWidget):
         column.addWidget(self.due)
         column.addLayout(self._body, 1)
 
-    def show_point(self, point: PointOverview | None) -> None:
-        """Show a sampling point; None in a book that has none yet."""
+    def show_point(self, point: PointOverview | None, *, is_waiting: bool = False) -> None:
+        """Show a sampling point; None in a book that has none yet.
+
+        What is due, and with it the wheel, `is_waiting` to be worked out.
+        """
         self._point = point
         self.due.setVisible(point is not None)
         if point is not None:
-            self.due.show_due(point, self._household.today)
+            if is_waiting:
+                self.due.show_waiting()
+            else:
+                self.due.show_due(point, self._household.today)
             self.care.show_cautions(self._pressing(point))
         self._refill()
-        self.wheel.show_point(point)
+        if not is_waiting:
+            self.wheel.show_point(point)
 
     @property
     def order(self) -> tuple[str, ...]:

@@ -40,6 +40,16 @@ class Preferences:
         self._store.setValue("last_book", str(path) if path else "")
 
     @property
+    def copy_folder(self) -> Path | None:
+        """Where copies were last put beside the book's own folder, if it is there now."""
+        text = str(self._store.value("copy_folder", ""))
+        return Path(text) if text and Path(text).is_dir() else None
+
+    @copy_folder.setter
+    def copy_folder(self, path: Path) -> None:
+        self._store.setValue("copy_folder", str(path))
+
+    @property
     def geometry(self) -> QByteArray:
         """Place and size of the window, empty at first."""
         found = self._store.value("geometry", QByteArray())

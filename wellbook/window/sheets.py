@@ -162,6 +162,13 @@ class VerdictLine(QWidget):
         self._words.setText(text)
 
 
+def lock(why: str, *buttons: QPushButton) -> None:
+    """Disable what writes in a book that can only be read, and say why."""
+    for button in buttons:
+        button.setEnabled(not why)
+        button.setToolTip(why)
+
+
 def named(text: str, field: QWidget) -> QLabel:
     """A label that leads to a field by its underlined letter, for rows with several fields."""
     label = QLabel(text)

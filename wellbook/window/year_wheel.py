@@ -33,7 +33,7 @@ class YearWheel(QWidget):
         column.addStretch(1)
 
     def show_point(self, point: PointOverview | None) -> None:
-        """Show the wheel of a sampling point as soon as there is time."""
+        """Show the wheel of a sampling point as soon as there is time; None while closing."""
         self._point = point
         QTimer.singleShot(0, self._show)
 

@@ -1,0 +1,175 @@
+"""Entries of the journal in plain words: what was done, to what, and what it said before."""
+
+import json
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass, field
+from typing import Any
+
+from PySide6.QtCore import QCoreApplication
+
+from wellbook.book import Book
+from wellbook.book.rows import Entry
+from wellbook.water.catalogue import Catalogue
+from wellbook.water.moments import Moment
+from wellbook.window.words import event_kinds, moment_words, partial_words
+
+translate = QCoreApplication.translate
+Row = Mapping[str, Any]
+
+
+def action_words(action: str) -> str:
+    """What was done."""
+    verb, _, cause = action.partition(": ")
+    if cause:
+        said = {
+            "undo": translate("Entries", "taken back: {what}"),
+            "redo": translate("Entries", "entered again: {what}"),
+        }.get(verb, "{what}")
+        return said.format(what=action_words(cause))
+    return {
+        "add a sample": translate("Entries", "test added"),
+        "strike out a sample": translate("Entries", "test struck out"),
+        "count a sample again": translate("Entries", "test counted again"),
+        "correct a sample": translate("Entries", "test corrected"),
+        "correct a result": translate("Entries", "reading corrected"),
+        "add a document": translate("Entries", "document added"),
+        "add a well": translate("Entries", "well added"),
+        "change a well": translate("Entries", "well changed"),
+        "add a point": translate("Entries", "sampling point added"),
+        "change a point": translate("Entries", "sampling point changed"),
+        "add a treatment unit": translate("Entries", "treatment unit added"),
+        "change a treatment unit": translate("Entries", "treatment unit changed"),
+        "add a service": translate("Entries", "service noted"),
+        "remove a service": translate("Entries", "service taken out"),
+        "add an event": translate("Entries", "event added"),
+        "change an event": translate("Entries", "event changed"),
+        "remove an event": translate("Entries", "event taken out"),
+        "add a lab": translate("Entries", "lab added or changed"),
+        "plan a panel": translate("Entries", "plan made or changed"),
+        "remove a plan": translate("Entries", "plan taken out"),
+        "change a setting": translate("Entries", "setting changed"),
+    }.get(action, action)
+
+
+@dataclass(frozen=True, slots=True)
+class Names:
+    """What rows of the book are called now."""
+
+    samples: dict[int, Moment] = field(default_factory=dict)
+    parameters: dict[int, str] = field(default_factory=dict)
+    results: dict[int, int] = field(default_factory=dict)
+
+    @classmethod
+    def of(cls, book: Book, catalogue: Catalogue) -> "Names":
+        """The names of an open book."""
+        results = book.results(with_struck=True)
+        known = catalogue.parameters
+        return cls(
+            {sample.id: sample.collected for sample in book.samples(with_struck=True)},
+            {r.id: known[r.parameter].name if r.parameter in known else r.name for r in results},
+            {result.id: result.sample for result in results},
+        )
+
+
+def detail_words(entry: Entry, names: Names) -> str:
+    """To what it was done; for a change what it said before and after."""
+    changes = json.loads(entry.changes)
+    readings = sum(1 for table, _, old, new in changes if table == "result" and None in (old, new))
+    said = [
+        words
+        for table, number, old, new in changes
+        for words in _change(table, number, old, new, names)
+    ]
+    if readings > 1 or (readings and said):
+        said.append(translate("Entries", "{count} readings").format(count=readings))
+    return "; ".join(dict.fromkeys(said))
+
+
+def _change(
+    table: str, number: int, old: Row | None, new: Row | None, names: Names
+) -> Iterator[str]:
+    if old is not None and new is not None:
+        changed = "; ".join(_fields(old, new))
+        if changed:
+            about = _about(table, number, new, names)
+            yield f"{about}: {changed}" if about else changed
+    elif table != "result":
+        yield _about(table, number, new or old or {}, names)
+
+
+def _about(table: str, number: int, row: Row, names: Names) -> str:
+    """What a row is called."""
+    if table == "sample":
+        when = Moment.parse(row["collected"]) if "collected" in row else names.samples.get(number)
+        return _test_of(when)
+    if table == "result":
+        when = names.samples.get(names.results.get(number, 0))
+        return f"{names.parameters.get(number, '')}, {_test_of(when)}"
+    if table == "event":
+        kind = event_kinds().get(row.get("kind", ""), row.get("kind", ""))
+        return " ".join(filter(None, (kind, partial_words(row.get("day", "")))))
+    if table == "attachment":
+        return ""
+    named = ("name", "item", "key", "panel", "kind")
+    return next((str(row[key]) for key in named if key in row), "")
+
+
+def _test_of(when: Moment | None) -> str:
+    return translate("Entries", "test of {day}").format(day=moment_words(when)) if when else ""
+
+
+def _fields(old: Row, new: Row) -> Iterator[str]:
+    for key, after in new.items():
+        name = _field_names().get(key)
+        if name:
+            said = translate("Entries", "{field} “{old}” became “{new}”")
+            yield said.format(field=name, old=_plain(old.get(key)), new=_plain(after))
+
+
+def _plain(value: object) -> str:
+    return "–" if value in ("", None) else str(value)
+
+
+def _field_names() -> dict[str, str]:
+    """Fields of the record in words; those that follow from another one have none."""
+    return {
+        "text": translate("Entries", "text"),
+        "name": translate("Entries", "name"),
+        "unit": translate("Entries", "unit"),
+        "basis": translate("Entries", "basis"),
+        "fraction": translate("Entries", "fraction"),
+        "method": translate("Entries", "method"),
+        "reporting_limit": translate("Entries", "reporting limit"),
+        "detection_limit": translate("Entries", "detection limit"),
+        "qualifier": translate("Entries", "qualifier"),
+        "parameter": translate("Entries", "parameter"),
+        "collected": translate("Entries", "drawn on"),
+        "received": translate("Entries", "received"),
+        "dispatched": translate("Entries", "sent off"),
+        "reported": translate("Entries", "reported"),
+        "lab_number": translate("Entries", "lab’s number"),
+        "purpose": translate("Entries", "purpose"),
+        "sampler": translate("Entries", "drawn by"),
+        "standing": translate("Entries", "who draws"),
+        "draw": translate("Entries", "way of drawing"),
+        "temperature": translate("Entries", "temperature on receipt"),
+        "rain": translate("Entries", "rain before"),
+        "note": translate("Entries", "remark"),
+        "struck": translate("Entries", "struck out because"),
+        "day": translate("Entries", "day"),
+        "until": translate("Entries", "until"),
+        "kind": translate("Entries", "kind"),
+        "installed": translate("Entries", "installed"),
+        "removed": translate("Entries", "removed"),
+        "target": translate("Entries", "meant for"),
+        "place": translate("Entries", "place in the flow"),
+        "accreditation": translate("Entries", "accreditation"),
+        "valid_from": translate("Entries", "valid from"),
+        "valid_to": translate("Entries", "valid to"),
+        "months": translate("Entries", "months"),
+        "reason": translate("Entries", "reason"),
+        "postponed": translate("Entries", "put off to"),
+        "value": translate("Entries", "choice"),
+        "address": translate("Entries", "address"),
+        "coordinates": translate("Entries", "place on the map"),
+    }

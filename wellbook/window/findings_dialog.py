@@ -1,0 +1,50 @@
+"""What was found when the book was looked over, one finding a line."""
+
+from collections.abc import Sequence
+
+from PySide6.QtCore import QCoreApplication
+from PySide6.QtWidgets import QDialog, QDialogButtonBox, QListWidget, QVBoxLayout, QWidget
+
+from wellbook.water.findings import Finding
+from wellbook.window.look import em
+from wellbook.window.sheets import SUBTITLE, words
+
+translate = QCoreApplication.translate
+
+
+class FindingsDialog(QDialog):
+    """A list of findings: what is broken first, then what is only odd."""
+
+    def __init__(self, found: Sequence[Finding], parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        title = translate("Findings", "What was found in the book")
+        self.setWindowTitle(title)
+        self.list = QListWidget()
+        self.list.setAccessibleName(title)
+        self.list.setWordWrap(True)
+        self.list.setAlternatingRowColors(True)
+        is_broken = any(one.severity == "stop" for one in found)
+        for one in sorted(found, key=lambda one: one.severity != "stop"):
+            self.list.addItem(one.text)
+        self.list.setCurrentRow(0)
+        advice = (
+            translate(
+                "Findings",
+                "Facts that are not as the journal tells were changed outside Wellbook or by a "
+                "broken disk. Compare them with the lab’s report, or go back to a copy (menu "
+                "Book, “Copies of this book”).",
+            )
+            if is_broken
+            else translate("Findings", "The file is whole; these facts are odd and want a look.")
+        )
+        unit = em(self)
+        column = QVBoxLayout(self)
+        column.setContentsMargins(unit * 2, unit, unit * 2, unit)
+        column.addWidget(words(title, factor=SUBTITLE, bold=True))
+        column.addWidget(words(advice))
+        column.addWidget(self.list, 1)
+        buttons = QDialogButtonBox(self)
+        buttons.addButton(translate("Findings", "Close"), QDialogButtonBox.ButtonRole.RejectRole)
+        buttons.rejected.connect(self.reject)
+        column.addWidget(buttons)
+        self.resize(unit * 44, unit * 22)
