@@ -82,6 +82,29 @@ def test_following_the_suggestions_four_tests_meet_four_seasons(start, scheme, l
     assert len({season_of(day, scheme) for day in days}) == 4
 
 
+@pytest.mark.parametrize("months", [6, 12, 14, 18, 24, 36, 60])
+@pytest.mark.parametrize("month", range(1, 13))
+def test_no_walk_within_the_grace_meets_four_seasons_with_fewer_tests(month, months):
+    grace = next(grace for least, grace in ((36, 3), (24, 2), (6, 1)) if months >= least)
+    days = [OPEN.first_day(date(2020, month, 5), date(2020, month, 28))]
+    while len({season_of(day, NORTHERN) for day in days}) < 4:
+        today = add_months(days[-1], months) - timedelta(days=120)
+        days.append(panel_due(ONE, months, {"nitrate": days}, today, NORTHERN, OPEN).day)
+    assert len(days) == fewest(month, months, grace)
+
+
+def fewest(month, months, grace):
+    """The least number of tests, by trying every step that the grace allows."""
+    seasons = {n: season.key for n, season in enumerate(NORTHERN.of_month, 1)}
+    reached, n = {(month, frozenset({seasons[month]}))}, 1
+    while all(len(seen) < 4 for _, seen in reached):
+        n += 1
+        steps = range(months - grace, months + grace + 1)
+        landed = {((at + step - 1) % 12 + 1, seen) for at, seen in reached for step in steps}
+        reached = {(at, seen | {seasons[at]}) for at, seen in landed}
+    return n
+
+
 def months_between(one, other):
     return (other.year * 12 + other.month) - (one.year * 12 + one.month)
 

@@ -6,17 +6,35 @@ last tests of its core parameters, so a test of bacteria alone does not put off 
 
 import calendar as gregorian
 from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass
 from datetime import date, timedelta
+from functools import lru_cache
 
 from wellbook.water.calendars import Calendar
 from wellbook.water.catalogue import Panel
 from wellbook.water.due import PanelDue, say_day, say_standing
-from wellbook.water.seasons import MONTHS, YEAR, Coverage, Scheme, coverage, season_of
+from wellbook.water.seasons import MONTHS, YEAR, Coverage, Scheme, Season, coverage, season_of
 
 __all__ = ["PanelDue", "add_months", "panel_due"]
 
-_GRACE = 1  # whole calendar months either side of the month in which a panel falls due
-_GRACE_FROM = 6  # intervals shorter than this many months have no grace
+# Whole calendar months either side of the month in which a panel falls due, by the least interval
+# that has it (ours). Intervals of whole years come back to the same month, so long ones get more.
+_GRACES = ((36, 3), (24, 2), (6, 1), (0, 0))
+_FAR = 24  # tests; by then every season that can be met has been
+_ALONG = 1  # months before its due month in which a panel may be drawn along with another
+
+
+@dataclass(frozen=True, slots=True)
+class Walk:
+    """How a panel steps through the year.
+
+    Attributes:
+        months: Interval in calendar months.
+        grace: Months by which a test may lie earlier or later.
+    """
+
+    months: int
+    grace: int
 
 
 def add_months(day: date, n: int) -> date:
@@ -53,32 +71,34 @@ def panel_due(
     # The parameter tested least is the one whose seasons are known least.
     seen = coverage(min(days.values(), key=lambda found: len(set(found)), default=()), scheme)
     soonest = max(filter(None, (today + timedelta(days=calendar.lead_days), postponed)))
-    grace = _grace(months) if last else 0
-    window, reason = _suggest(due, grace, soonest, calendar, scheme, seen)
+    walk = Walk(months, _grace(months) if last else 0)
+    window, reason = _suggest(due, walk, soonest, calendar, scheme, seen)
     overdue = max(0, (today - due).days)
     day = calendar.first_day(*window)
     why = f"{say_standing(last, overdue)} {reason} {say_day(day, calendar)}"
-    earliest = max(add_months(due.replace(day=1), -grace), soonest)
+    earliest = max(add_months(due.replace(day=1), -min(walk.grace, _ALONG)), soonest)
     return PanelDue(panel, last, due, overdue, window, day, why, earliest)
 
 
 def _grace(months: int) -> int:
-    return _GRACE if months >= _GRACE_FROM else 0
+    return next(grace for least, grace in _GRACES if months >= least)
 
 
 def _suggest(
-    due: date, grace: int, soonest: date, calendar: Calendar, scheme: Scheme, seen: Coverage
+    due: date, walk: Walk, soonest: date, calendar: Calendar, scheme: Scheme, seen: Coverage
 ) -> tuple[tuple[date, date], str]:
-    stretches = list(_months_around(due, grace, soonest))
+    stretches = list(_months_around(due, walk.grace, soonest))
     workable = [stretch for stretch in stretches if calendar.first_day(*stretch)]
     if not workable:
         window = max(soonest, due), add_months(max(soonest, due), 1)
         return window, "The sooner the better."
+    missing = frozenset(seen.missing)
 
-    def rank(stretch: tuple[date, date]) -> tuple[int, int, int]:
+    def rank(stretch: tuple[date, date]) -> tuple[int, int, int, int]:
         start, end = stretch
         away = 0 if start <= due <= end else min(abs((start - due).days), abs((end - due).days))
         return (
+            _tests_left(walk, start.month, scheme, missing),
             seen.of_season(season_of(start, scheme)),
             -seen.months_away(start.month),
             away,
@@ -86,6 +106,19 @@ def _suggest(
 
     best = min(workable, key=rank)
     return best, _fills(best[0], scheme, seen)
+
+
+@lru_cache(maxsize=1024)
+def _tests_left(walk: Walk, month: int, scheme: Scheme, missing: frozenset[Season]) -> int:
+    """How many more tests, after one in a month (1 to 12), can meet every missing season."""
+    reached = {(month, missing - {scheme.of_month[month - 1]})}
+    for tests in range(_FAR):
+        if any(not left for _, left in reached):
+            return tests
+        steps = range(walk.months - walk.grace, walk.months + walk.grace + 1)
+        landed = {((at + step - 1) % YEAR, left) for at, left in reached for step in steps}
+        reached = {(at + 1, left - {scheme.of_month[at]}) for at, left in landed}
+    return _FAR
 
 
 def _months_around(due: date, grace: int, soonest: date) -> Iterator[tuple[date, date]]:
@@ -105,6 +138,8 @@ def _fills(start: date, scheme: Scheme, seen: Coverage) -> str:
     if season in seen.missing:
         return f"{month} would be the first test in {season.name}."
     away = seen.months_away(start.month)
+    if seen.missing and away:
+        return f"{month} leads on to {seen.missing[0].name}, in which no test was drawn yet."
     if away:
         plural = "s" if away > 1 else ""
         return f"{month} is {away} month{plural} from the nearest month tested before."
