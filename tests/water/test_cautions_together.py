@@ -79,6 +79,7 @@ def test_names_are_listed_as_people_list_them():
     three = f"{name('nitrate')}, {name('manganese')} and {name('trichloroethylene')}"
     assert three in clash
     assert f"{name('e_coli')} and" not in clash
+    assert f"and {name('e_coli')}" not in clash
     said = advice(outside("e_coli"), outside("nitrate"), outside("manganese"))
     clash = next(one.text for one in said if "do not boil" in one.text)
     assert f"{name('nitrate')} and {name('manganese')}" in clash

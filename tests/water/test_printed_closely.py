@@ -96,6 +96,11 @@ def test_units_of_other_kinds_convert_exactly(number, unit, to_unit, key, expect
     assert got == pytest.approx(Decimal(expected), abs=Decimal("0.0001"))
 
 
+def test_a_figure_that_needs_no_conversion_keeps_every_digit():
+    long = f"7.{'123456789' * 4}"
+    assert converted(long, "1", "pH units", "ph").number == Decimal(long)
+
+
 @pytest.mark.parametrize(
     ("unit", "to_unit", "key"),
     [

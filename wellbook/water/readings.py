@@ -56,8 +56,3 @@ class Reading:
     def is_detect(self) -> bool:
         """Whether the reading says that something is there."""
         return self.kind in {Kind.NUMBER, Kind.ABOVE, Kind.PRESENT}
-
-    @property
-    def is_censored(self) -> bool:
-        """Whether the reading is a bound and not a value."""
-        return self.kind in {Kind.BELOW, Kind.ABOVE}
