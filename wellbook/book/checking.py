@@ -12,6 +12,7 @@ from pathlib import Path
 
 from wellbook.book import journal, opening, queries
 from wellbook.book.journal import Record
+from wellbook.book.lab_validity import lab_warnings
 from wellbook.book.schema import FACTS, STEPS
 from wellbook.water.catalogue import Catalogue
 from wellbook.water.findings import Finding
@@ -30,6 +31,7 @@ def check(path: Path, catalogue: Catalogue, today: date) -> tuple[Finding, ...]:
         _documents(connection),
         _samples(connection, today),
         _names(connection, catalogue),
+        _labs(connection),
     )
     try:
         return tuple(finding for part in parts for finding in _guarded(part))
@@ -124,3 +126,8 @@ def _names(connection: sqlite3.Connection, catalogue: Catalogue) -> Iterator[Fin
         if key and key not in catalogue.parameters:
             text = f"Results are kept for '{key}', which this Wellbook's catalogue does not know."
             yield Finding("catalogue", text, severity="ask")
+
+
+def _labs(connection: sqlite3.Connection) -> Iterator[Finding]:
+    samples = queries.samples(connection, {}, with_struck=False)
+    yield from lab_warnings(queries.labs(connection), samples)

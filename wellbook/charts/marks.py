@@ -1,7 +1,7 @@
 """From results to marks: what is drawn where, and what can't be drawn."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import timedelta
 from itertools import pairwise
 from statistics import median
@@ -9,6 +9,7 @@ from statistics import median
 from wellbook.charts import words
 from wellbook.charts.parts import Mark, Shape
 from wellbook.water import units
+from wellbook.water.holding import is_late
 from wellbook.water.parameters import Parameter
 from wellbook.water.possible import NOTHING_GREW
 from wellbook.water.readings import Flag, Kind, Reading
@@ -77,7 +78,7 @@ def _mark(result: Result, parameter: Parameter) -> tuple[Mark | None, str]:
     if reading.kind is Kind.NONE:
         return None, "not analysed"
     if parameter.scale == "presence":
-        return _placed(result, _row(reading), 0.0), ""
+        return replace(_placed(result, _row(reading), 0.0), late=is_late(result)), ""
     shape = _SHAPES.get(reading.kind)
     if shape is None or reading.number is None:
         return None, "without a figure"

@@ -18,6 +18,7 @@ _STRIP_DAYS = timedelta(days=7)  # departments ask for 7 to 14 days after a disi
 _DAY = timedelta(days=1)
 _STRETCH = timedelta(days=14)
 _LATER, _LATEST = 1, 3  # months
+_LATE_STEPS = frozenset({Step.WATCH, Step.WET})
 
 
 def case_due(case: Case, outlook: Outlook, postponed: date | None = None) -> PanelDue:
@@ -36,8 +37,9 @@ def case_due(case: Case, outlook: Outlook, postponed: date | None = None) -> Pan
     )
     found = " and again on ".join(map(written, _ends(case.findings)))
     text = f"{what[:1].upper()}{what[1:]} found on {found}. {_text(case, now)}"
-    urgent = now in {Step.CONFIRM, Step.MEND, Step.RETEST}
-    return _asked(panel, (max(first, postponed or first), last), text, outlook, urgent=urgent)
+    stretch = (max(first, postponed or first), last)
+    latest = (case.clean or case.findings)[-1]
+    return _asked(panel, stretch, text, outlook, last=latest, urgent=now not in _LATE_STEPS)
 
 
 def case_key(case: Case, now: Step) -> str:
@@ -61,7 +63,8 @@ def raw_too(case: Case, outlook: Outlook, tested: Sequence[BacteriaTest]) -> Pan
         why=RULE,
     )
     text = "A sample from before any treatment tells whether they come from the well or the house."
-    return _asked(panel, (case.opened + _DAY, None), text, outlook, urgent=True)
+    latest = tested[-1].day if tested else None
+    return _asked(panel, (case.opened + _DAY, None), text, outlook, last=latest)
 
 
 def again_due(tests: Sequence[BacteriaTest], outlook: Outlook) -> PanelDue | None:
@@ -78,7 +81,7 @@ def again_due(tests: Sequence[BacteriaTest], outlook: Outlook) -> PanelDue | Non
         "The last sample was held too long, overgrown or rejected: it is no evidence that nothing "
         "was there."
     )
-    return _asked(panel, (day, None), text, outlook, urgent=True)
+    return _asked(panel, (day, None), text, outlook, last=day)
 
 
 def _panel(key: str, name: str, *, why: str) -> Panel:
@@ -86,7 +89,13 @@ def _panel(key: str, name: str, *, why: str) -> Panel:
 
 
 def _asked(
-    panel: Panel, stretch: tuple[date, date | None], text: str, outlook: Outlook, *, urgent: bool
+    panel: Panel,
+    stretch: tuple[date, date | None],
+    text: str,
+    outlook: Outlook,
+    *,
+    last: date | None,
+    urgent: bool = True,
 ) -> PanelDue:
     due, end = stretch
     start = max(due, outlook.soonest(urgent=urgent))
@@ -95,7 +104,7 @@ def _asked(
     day = calendar.first_day(*window)
     return PanelDue(
         panel=panel,
-        last=None,
+        last=last,
         due=due,
         overdue_days=max(0, (outlook.today - due).days),
         window=window,
