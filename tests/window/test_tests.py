@@ -25,10 +25,10 @@ def test_a_document_is_saved_byte_for_byte(opened, answers, tmp_path):
     page, book = opened.view.samples, opened.view.household.book
     page.table.pick(0)
     answers.path = tmp_path / "copy.xlsx"
-    page.save_button.click()
+    page.documents.save_button.click()
     document = book.documents(sample=page.sample.id)[0]
     assert answers.path.read_bytes() == book.content(document.id)
-    page.open_button.click()
+    page.documents.open_button.click()
     assert answers.shown[-1].read_bytes() == book.content(document.id)
 
 
@@ -36,7 +36,7 @@ def test_a_place_that_can_not_be_written_is_said(opened, answers, tmp_path):
     page = opened.view.samples
     page.table.pick(0)
     answers.path = tmp_path / "no such folder" / "copy.xlsx"
-    page.save_button.click()
+    page.documents.save_button.click()
     assert "can’t be written" in opened.bar.text
 
 

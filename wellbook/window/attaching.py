@@ -6,10 +6,10 @@ from pathlib import Path
 from PySide6.QtCore import QCoreApplication
 
 from wellbook.book.rows import NewDocument
+from wellbook.book.samples import LARGEST_DOCUMENT
 from wellbook.faults import Fault
 
 translate = QCoreApplication.translate
-MOST_BYTES = 25_000_000  # a book is one file that people mail and copy
 
 
 def new_document(path: Path) -> NewDocument:
@@ -19,11 +19,14 @@ def new_document(path: Path) -> NewDocument:
         Fault: It can't be read, or it is too large.
     """
     try:
-        if path.stat().st_size > MOST_BYTES:
+        size = path.stat().st_size  # asked before it is read
+        if size > LARGEST_DOCUMENT:
             raise Fault(
                 translate(
-                    "Attaching", "{path} is larger than 25 MB: keep a smaller scan of it."
-                ).format(path=path)
+                    "Attaching",
+                    "{path} has {size} MB; a book takes documents of up to {most} MB. Save a "
+                    "smaller scan (300 dpi, grey) and add that.",
+                ).format(path=path, size=round(size / 1e6), most=round(LARGEST_DOCUMENT / 1e6))
             )
         content = path.read_bytes()
     except OSError as error:

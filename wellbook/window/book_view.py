@@ -99,6 +99,9 @@ class BookView(QWidget):
         page = SamplesPage(self.household, self._bar, self._chooser)
         page.strike_wanted.connect(self.desk.strike)
         page.restore_wanted.connect(self._on_restore)
+        page.correct_wanted.connect(self.desk.correct)
+        page.correct_reading_wanted.connect(self.desk.correct_reading)
+        page.documents.kept.connect(self.desk.say_kept)
         page.refresh()
         self.pages.addWidget(page)
         return page

@@ -29,7 +29,7 @@ from wellbook.window.household import Household
 from wellbook.window.look import em
 from wellbook.window.questions import questions
 from wellbook.window.sheets import named
-from wellbook.window.words import edit_format, moment_words
+from wellbook.window.words import edit_format, moment_words, purposes
 
 if TYPE_CHECKING:
     from pathlib import Path
@@ -70,7 +70,7 @@ class ByHandDialog(EntryDialog):
         self.lab.addItems(["", *(lab.name for lab in household.book.labs())])
         self.lab_number = QLineEdit()
         self.purpose = QComboBox()
-        for key, text in _purposes().items():
+        for key, text in purposes().items():
             self.purpose.addItem(text, key)
         self.attach_button = QPushButton(translate("ByHand", "Add a &file…"))
         self.attach_button.clicked.connect(self._attach)
@@ -158,16 +158,3 @@ class ByHandDialog(EntryDialog):
         return translate("ByHand", "The test of {day} is kept.").format(
             day=moment_words(sample.collected)
         )
-
-
-def _purposes() -> dict[str, str]:
-    return {
-        "": "",
-        "routine": translate("ByHand", "routine"),
-        "after an event": translate("ByHand", "after an event"),
-        "treatment check": translate("ByHand", "check of the treatment"),
-        "complaint": translate("ByHand", "complaint"),
-        "new well": translate("ByHand", "new well"),
-        "sale": translate("ByHand", "sale of the house"),
-        "loan": translate("ByHand", "loan"),
-    }

@@ -16,6 +16,7 @@ from wellbook.book import Book
 from wellbook.book.rows import Sample
 from wellbook.water.catalogue import Catalogue
 from wellbook.window.choosing import Chooser
+from wellbook.window.entries import action_words
 from wellbook.window.household import Household
 from wellbook.window.messages import MessageBar
 from wellbook.window.words import moment_words
@@ -23,6 +24,7 @@ from wellbook.window.work import Job, Tell
 
 if TYPE_CHECKING:
     from wellbook.intake.drafts import Draft
+    from wellbook.water.results import Result
     from wellbook.window.dialogs import EntryDialog
     from wellbook.window.lab_source import LabSource
 
@@ -89,49 +91,61 @@ class Desk(QObject):
         if self._is_closed:
             return
         self._bar.clear()
-        self._enter(DraftDialog(self._household, source, draft, self._window))
+        self.enter(DraftDialog(self._household, source, draft, self._window))
 
     def add_by_hand(self) -> None:
         """Type a test from a paper report."""
         from wellbook.window.by_hand_dialog import ByHandDialog
 
-        self._enter(ByHandDialog(self._household, self._chooser, self._window))
+        self.enter(ByHandDialog(self._household, self._chooser, self._window))
 
     def add_event(self) -> None:
         """Note an event."""
         from wellbook.window.event_dialog import EventDialog
 
-        self._enter(EventDialog(self._household, self._window))
+        self.enter(EventDialog(self._household, self._window))
 
     def add_point(self) -> None:
         """Name a place where samples are drawn."""
         from wellbook.window.point_dialog import PointDialog
 
-        self._enter(PointDialog(self._household, self._window))
+        self.enter(PointDialog(self._household, self._window))
 
     def strike(self, sample: Sample) -> None:
         """Strike out a test, with a reason."""
         from wellbook.window.strike_dialog import StrikeDialog
 
-        self._enter(StrikeDialog(self._household.book, sample, self._window))
+        self.enter(StrikeDialog(self._household.book, sample, self._window))
+
+    def correct(self, sample: Sample) -> None:
+        """Correct the facts of a test, with a reason."""
+        from wellbook.window.correct_dialogs import correct_sample
+
+        self.enter(correct_sample(self._household, sample, self._window))
+
+    def correct_reading(self, sample: Sample, result: "Result") -> None:
+        """Correct a reading, with a reason."""
+        from wellbook.window.correct_dialogs import CorrectResultDialog
+
+        self.enter(CorrectResultDialog(self._household, sample, result, self._window))
 
     def restore(self, sample: Sample) -> None:
         """Count a struck test again."""
         self._household.book.restore_sample(sample.id)
         day = moment_words(sample.collected)
-        self._on_kept(translate("Desk", "The test of {day} counts again.").format(day=day))
+        self.say_kept(translate("Desk", "The test of {day} counts again.").format(day=day))
 
     def undo(self) -> None:
         """Take back the last entry."""
         done = self._household.book.undo()
-        said = translate("Desk", "Taken back: {done}.").format(done=done)
-        self._on_kept(said if done else translate("Desk", "There is nothing to take back."))
+        said = translate("Desk", "Taken back: {done}.").format(done=action_words(done))
+        self.say_kept(said if done else translate("Desk", "There is nothing to take back."))
 
     def redo(self) -> None:
         """Enter again what was taken back."""
         done = self._household.book.redo()
-        said = translate("Desk", "Entered again: {done}.").format(done=done)
-        self._on_kept(said if done else translate("Desk", "There is nothing to enter again."))
+        said = translate("Desk", "Entered again: {done}.").format(done=action_words(done))
+        self.say_kept(said if done else translate("Desk", "There is nothing to enter again."))
 
     def export_packet(self) -> None:
         """Write the history for a buyer or a consultant."""
@@ -176,8 +190,9 @@ class Desk(QObject):
         )
         self._read_next()
 
-    def _enter(self, dialog: "EntryDialog") -> None:
-        dialog.kept.connect(self._on_kept)
+    def enter(self, dialog: "EntryDialog") -> None:
+        """Show a dialog that writes; say what it kept."""
+        dialog.kept.connect(self.say_kept)
         self._open(dialog)
 
     def _open(self, dialog: QDialog) -> None:
@@ -185,7 +200,8 @@ class Desk(QObject):
         dialog.finished.connect(partial(self._on_closed, dialog))
         dialog.open()
 
-    def _on_kept(self, sentence: str) -> None:
+    def say_kept(self, sentence: str) -> None:
+        """Say that something was kept, and show the book anew."""
         self.changed.emit()
         self._bar.say(sentence)
 

@@ -1,13 +1,8 @@
-"""Every test in the book with its readings and documents; strike out, open, save a copy."""
-
-from pathlib import Path
-from tempfile import TemporaryDirectory
+"""Every test in the book with its readings and documents; correct, strike out."""
 
 from PySide6.QtCore import QCoreApplication, Qt, Signal
 from PySide6.QtWidgets import (
     QHBoxLayout,
-    QListWidget,
-    QListWidgetItem,
     QPushButton,
     QSplitter,
     QVBoxLayout,
@@ -15,14 +10,14 @@ from PySide6.QtWidgets import (
 )
 
 from wellbook.book.choices import sets
-from wellbook.book.rows import Document, Sample
-from wellbook.faults import Fault
+from wellbook.book.rows import Sample
 from wellbook.window import sample_rows
 from wellbook.window.choosing import Chooser
+from wellbook.window.documents_box import DocumentsBox
 from wellbook.window.household import Household
 from wellbook.window.look import em
 from wellbook.window.messages import MessageBar
-from wellbook.window.sheets import SUBTITLE, words
+from wellbook.window.sheets import SUBTITLE, lock, words
 from wellbook.window.snapshot import SnapshotModel
 from wellbook.window.tables import Table
 
@@ -35,17 +30,20 @@ class SamplesPage(QWidget):
     Signals:
         strike_wanted: A test is to be struck out; carries the sample.
         restore_wanted: A struck test is to be counted again; carries the sample.
+        correct_wanted: The facts of a test are to be corrected; carries the sample.
+        correct_reading_wanted: A reading is to be corrected; carries sample and result.
     """
 
     strike_wanted = Signal(object)
     restore_wanted = Signal(object)
+    correct_wanted = Signal(object)
+    correct_reading_wanted = Signal(object, object)
 
     def __init__(
         self, household: Household, bar: MessageBar, chooser: Chooser, parent: QWidget | None = None
     ) -> None:
         super().__init__(parent)
-        self._household, self._bar, self._chooser = household, bar, chooser
-        self._lent: TemporaryDirectory[str] | None = None
+        self._household = household
         self.table = Table(translate("Tests", "All tests"))
         self.model = SnapshotModel(sample_rows.columns(), lambda line: line.sample.id, self)
         self.table.setModel(self.model)
@@ -58,30 +56,27 @@ class SamplesPage(QWidget):
         )
         self.readings.setModel(self.readings_model)
         self.readings.fit(stretch=2)
-        self.documents = QListWidget()
-        self.documents.setAccessibleName(translate("Tests", "Documents of the chosen test"))
-        self.open_button = QPushButton(translate("Tests", "Open the document"))
-        self.save_button = QPushButton(translate("Tests", "Save a copy…"))
+        name = translate("Tests", "Documents of the chosen test")
+        self.documents = DocumentsBox(household, bar, chooser, name)
+        self.correct_button = QPushButton(translate("Tests", "Correct the test…"))
+        self.reading_button = QPushButton(translate("Tests", "Correct the reading…"))
         self.strike_button = QPushButton(translate("Tests", "Strike out…"))
-        self.open_button.clicked.connect(lambda: bar.attempt(self._open))
-        self.save_button.clicked.connect(lambda: bar.attempt(self._save))
         self.strike_button.clicked.connect(self._on_strike)
+        self.correct_button.clicked.connect(self._on_correct)
+        self.reading_button.clicked.connect(self._on_correct_reading)
+        self.readings.picked.connect(self._on_reading)
         self._lay_out()
 
     def _lay_out(self) -> None:
         unit = em(self)
-        side = QVBoxLayout()
-        side.addWidget(words(translate("Tests", "Documents"), bold=True))
-        side.addWidget(self.documents, 1)
-        side.addWidget(self.open_button)
-        side.addWidget(self.save_button)
         below = QHBoxLayout()
         below.setSpacing(unit)
         below.addWidget(self.readings, 3)
-        below.addLayout(side, 1)
+        below.addWidget(self.documents, 1)
         head = QHBoxLayout()
         head.addWidget(self.title, 1)
-        head.addWidget(self.strike_button)
+        for button in (self.reading_button, self.correct_button, self.strike_button):
+            head.addWidget(button)
         lower = QWidget()
         column = QVBoxLayout(lower)
         column.setContentsMargins(0, unit // 2, 0, 0)
@@ -106,9 +101,7 @@ class SamplesPage(QWidget):
 
     def clean_up(self) -> None:
         """Remove the copies of documents that were opened in other programs."""
-        if self._lent is not None:
-            self._lent.cleanup()
-            self._lent = None
+        self.documents.clean_up()
 
     @property
     def sample(self) -> Sample | None:
@@ -122,12 +115,7 @@ class SamplesPage(QWidget):
         results = book.results(sample=sample.id, with_struck=True) if sample else []
         chosen = sets(book, self._household.catalogue)
         self.readings_model.show(sample_rows.reading_lines(self._household, results, chosen))
-        self.documents.clear()
-        for document in book.documents(sample=sample.id) if sample else ():
-            item = QListWidgetItem(document.name)
-            item.setData(Qt.ItemDataRole.UserRole, document)
-            self.documents.addItem(item)
-        self.documents.setCurrentRow(0)
+        self.documents.show_sample(sample.id if sample else 0)
         self._name(line if isinstance(line, sample_rows.Line) else None)
 
     def _name(self, line: sample_rows.Line | None) -> None:
@@ -141,42 +129,27 @@ class SamplesPage(QWidget):
         self.strike_button.setText(
             translate("Tests", "Count it again") if is_struck else translate("Tests", "Strike out…")
         )
-        self.strike_button.setEnabled(line is not None and not self._household.book.is_readonly)
-        for button in (self.open_button, self.save_button):
-            button.setEnabled(self.documents.count() > 0)
+        lock(self._household.why_readonly, self.strike_button, self.correct_button)
+        if line is None:
+            self.strike_button.setEnabled(False)
+            self.correct_button.setEnabled(False)
+        self._on_reading(self.readings.row())
+
+    def _on_reading(self, line: object) -> None:
+        lock(self._household.why_readonly, self.reading_button)
+        if line is None:
+            self.reading_button.setEnabled(False)
+
+    def _on_correct(self) -> None:
+        if self.sample is not None:
+            self.correct_wanted.emit(self.sample)
+
+    def _on_correct_reading(self) -> None:
+        line = self.readings.row()
+        if self.sample is not None and isinstance(line, sample_rows.ReadingLine):
+            self.correct_reading_wanted.emit(self.sample, line.result)
 
     def _on_strike(self) -> None:
         if self.sample is not None:
             wanted = self.restore_wanted if self.sample.struck else self.strike_wanted
             wanted.emit(self.sample)
-
-    def _document(self) -> Document | None:
-        item = self.documents.currentItem()
-        return item.data(Qt.ItemDataRole.UserRole) if item else None
-
-    def _open(self) -> None:
-        document = self._document()
-        if document is not None:
-            if self._lent is None:
-                self._lent = TemporaryDirectory(prefix="wellbook-", ignore_cleanup_errors=True)
-            path = Path(self._lent.name) / Path(document.name).name
-            self._write(document, path)
-            self._chooser.show(path)
-
-    def _save(self) -> None:
-        document = self._document()
-        path = document and self._chooser.file_to_write(self, document.name, "")
-        if document and path:
-            self._write(document, path)
-            self._bar.say(translate("Tests", "Saved as {path}.").format(path=path))
-
-    def _write(self, document: Document, path: Path) -> None:
-        content = self._household.book.content(document.id)
-        try:
-            path.write_bytes(content)
-        except OSError as error:
-            raise Fault(
-                translate("Tests", "{path} can’t be written: {why}. Choose another place.").format(
-                    path=path, why=error.strerror
-                )
-            ) from error

@@ -231,6 +231,31 @@ def event_kinds() -> dict[str, str]:
     }
 
 
+def purposes() -> dict[str, str]:
+    """What a test was drawn for, by key."""
+    return {
+        "": "",
+        "routine": translate("Words", "routine"),
+        "after an event": translate("Words", "after an event"),
+        "treatment check": translate("Words", "check of the treatment"),
+        "complaint": translate("Words", "complaint"),
+        "new well": translate("Words", "new well"),
+        "sale": translate("Words", "sale of the house"),
+        "loan": translate("Words", "loan"),
+    }
+
+
+def standings() -> dict[str, str]:
+    """Who drew a test, by key; a lender accepts some and not others."""
+    return {
+        "": "",
+        "owner": translate("Words", "the owner"),
+        "lab": translate("Words", "the lab"),
+        "disinterested professional": translate("Words", "a professional without interest"),
+        "agency": translate("Words", "an agency"),
+    }
+
+
 def _day_format() -> str:
     order = QLocale().dateFormat(QLocale.FormatType.ShortFormat).casefold()
     if order.startswith("m"):

@@ -1,0 +1,150 @@
+"""Correcting keeps the first entry; documents are added, kept whole, verified."""
+
+import sqlite3
+from datetime import date, time
+
+import pytest
+
+from wellbook.faults import Fault
+from wellbook.water.moments import Moment
+from wellbook.window.typed_days import read_moment, read_partial, written
+
+
+def pick_reading(page, name):
+    for row, line in enumerate(page.readings_model.rows):
+        if line.parameter and line.parameter.name == name:
+            page.readings.pick(row)
+            return line.result
+    raise LookupError(name)
+
+
+@pytest.fixture
+def tests(opened):
+    opened.do("go_tests")
+    page = opened.view.samples
+    page.table.pick(1)
+    return page
+
+
+def test_a_reading_is_corrected_with_a_reason_and_the_first_entry_stays(opened, tests):
+    before = pick_reading(tests, "Nitrate")
+    tests.reading_button.click()
+    dialog = opened.view.desk.dialog
+    dialog.line.result.setText("9.02")
+    dialog.accept()
+    assert dialog.isVisible()
+    assert "with a reason" in dialog.bar.text
+    dialog.reason.setPlainText("Digits swapped while typing")
+    dialog.accept()
+    book = opened.view.household.book
+    after = next(r for r in book.results() if r.id == before.id)
+    assert after.reading.text == "9.02"
+    assert (after.name, after.method, after.lab, after.draw) == (
+        before.name,
+        before.method,
+        before.lab,
+        before.draw,
+    )
+    entry = book.journal()[-1]
+    assert entry.reason == "Digits swapped while typing"
+    assert '"9.20"' in entry.changes
+    assert '"lab"' not in entry.changes, "what was not changed is not journaled"
+
+
+def test_a_reading_opened_and_kept_as_it_is_changes_nothing(opened, tests):
+    book = opened.view.household.book
+    kept = book.results(with_struck=True)
+    for row in range(tests.readings_model.rowCount()):
+        tests.readings.pick(row)
+        tests.reading_button.click()
+        dialog = opened.view.desk.dialog
+        dialog.reason.setPlainText("Looked at it")
+        dialog.accept()
+        assert not dialog.isVisible(), dialog.bar.text
+    assert book.results(with_struck=True) == kept
+
+
+def test_the_facts_of_a_test_are_corrected_with_a_reason(opened, tests):
+    before = tests.sample
+    tests.correct_button.click()
+    dialog = opened.view.desk.dialog
+    dialog.fields["collected"].setText("2025-02-30")
+    dialog.fields["reason"].setPlainText("Wrong day on the form")
+    dialog.accept()
+    assert "is no day" in dialog.bar.text
+    dialog.fields["collected"].setText("2025-03-02 07:40")
+    dialog.accept()
+    after = opened.view.household.book.sample(before.id)
+    assert (after.collected.day, after.collected.at) == (date(2025, 3, 2), time(7, 40))
+    assert (after.lab, after.purpose, after.standing) == (
+        before.lab,
+        before.purpose,
+        before.standing,
+    )
+
+
+def test_a_test_kept_as_it_is_changes_nothing(opened, tests):
+    book = opened.view.household.book
+    kept = book.samples(with_struck=True)
+    for row in range(tests.model.rowCount()):
+        tests.table.pick(row)
+        tests.correct_button.click()
+        dialog = opened.view.desk.dialog
+        dialog.fields["reason"].setPlainText("Looked at it")
+        dialog.accept()
+        assert not dialog.isVisible(), dialog.bar.text
+    assert book.samples(with_struck=True) == kept
+
+
+def test_a_document_is_added_to_a_test_and_verified(opened, tests, answers, tmp_path):
+    photo = tmp_path / "bottle.jpg"
+    photo.write_bytes(b"\xff\xd8 a photo")
+    answers.paths = [photo]
+    tests.documents.add_button.click()
+    assert opened.bar.text == "bottle.jpg is kept."
+    tests.documents.list.setCurrentRow(tests.documents.list.count() - 1)
+    tests.documents.verify_button.click()
+    assert "byte for byte" in opened.bar.text
+    raw = sqlite3.connect(opened.view.household.path)
+    raw.execute("UPDATE document_body SET content = ? WHERE length(content) = 10", (b"0" * 10,))
+    raw.commit()
+    raw.close()
+    tests.documents.verify_button.click()
+    assert "bottle.jpg" in opened.bar.text
+    assert "damaged" in opened.bar.text
+
+
+def test_a_scan_of_60_mb_is_refused_before_it_is_read(opened, tests, answers, tmp_path):
+    scan = tmp_path / "scan.tif"
+    with scan.open("wb") as file:
+        file.truncate(60_000_000)
+    scan.chmod(0o000)  # reading it would fail with another sentence (unless we are root)
+    answers.paths = [scan]
+    count = tests.documents.list.count()
+    tests.documents.add_button.click()
+    assert "60 MB" in opened.bar.text
+    assert "smaller scan" in opened.bar.text
+    assert tests.documents.list.count() == count
+
+
+@pytest.mark.parametrize("text", ["2019", "2019-05", "2019-05-31", ""])
+@pytest.mark.usefixtures("qapp")
+def test_a_day_may_be_known_to_the_month_or_the_year(text):
+    assert read_partial(f" {text} ") == text
+
+
+@pytest.mark.parametrize("text", ["2019-13", "2019-02-30", "31.5.2019", "spring", "0000"])
+@pytest.mark.usefixtures("qapp")
+def test_what_is_no_day_is_said_with_how_to_write_one(text):
+    with pytest.raises(Fault, match="is no day: write 2019, 2019-05 or 2019-05-31"):
+        read_partial(text)
+
+
+@pytest.mark.usefixtures("qapp")
+def test_a_moment_keeps_its_offset_and_a_day_stays_a_day():
+    moment = Moment(date(2025, 3, 2), time(7, 40), -300)
+    assert read_moment(written(moment), moment) == moment
+    assert read_moment("2025-03-02") == Moment(date(2025, 3, 2))
+    assert read_moment("") is None
+    with pytest.raises(Fault, match="is no day"):
+        read_moment("2025-03-02 25:00")

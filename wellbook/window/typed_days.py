@@ -1,0 +1,72 @@
+"""Days and times as a person types them."""
+
+import re
+from datetime import date, time
+
+from PySide6.QtCore import QCoreApplication
+
+from wellbook.faults import Fault
+from wellbook.water.moments import Moment
+
+translate = QCoreApplication.translate
+_PARTIAL = re.compile(r"(\d{4})(?:-(\d{2})(?:-(\d{2}))?)?")
+
+
+def partial_hint() -> str:
+    """How a day is written that may be known to the month or the year only."""
+    return translate("Days", "2019, 2019-05 or 2019-05-31; empty if not known")
+
+
+def moment_hint() -> str:
+    """How a day with or without its time is written."""
+    return translate("Days", "2019-05-31 or 2019-05-31 07:30")
+
+
+def read_partial(text: str) -> str:
+    """A day, a month or a year, or nothing.
+
+    Raises:
+        Fault: It is something else, or there is no such day.
+    """
+    found = _PARTIAL.fullmatch(text.strip())
+    try:
+        if found:
+            year, month, day = (int(part or 1) for part in found.groups())
+            date(year, month, day)
+            return found[0]
+    except ValueError:
+        found = None
+    if not text.strip():
+        return ""
+    raise Fault(
+        translate("Days", "“{text}” is no day: write 2019, 2019-05 or 2019-05-31.").format(
+            text=text
+        )
+    )
+
+
+def read_moment(text: str, before: Moment | None = None) -> Moment | None:
+    """A day, perhaps with its time; the offset from UTC stays as it was `before`.
+
+    Raises:
+        Fault: It is something else, or there is no such day.
+    """
+    if not text.strip():
+        return None
+    day, _, clock = text.strip().partition(" ")
+    try:
+        at = time.fromisoformat(clock.strip()).replace(second=0) if clock.strip() else None
+        return Moment(date.fromisoformat(day), at, before.offset if before and at else None)
+    except ValueError as error:
+        raise Fault(
+            translate("Days", "“{text}” is no day: write 2019-05-31 or 2019-05-31 07:30.").format(
+                text=text
+            )
+        ) from error
+
+
+def written(moment: Moment | None) -> str:
+    """A moment as `read_moment` reads it."""
+    if moment is None:
+        return ""
+    return f"{moment.day.isoformat()} {moment.at:%H:%M}" if moment.at else moment.day.isoformat()
