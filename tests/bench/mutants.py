@@ -230,6 +230,7 @@ def main() -> None:
         _warm_up()
         folder = Path(places["TMPDIR"])
         reach = _measured(folder)
+        reach.seconds = {t: took for t, took in reach.seconds.items() if took <= asked.longest}
         names = asked.modules or _modules()
         chosen = {name: _chosen(name, asked) for name in names}
         _finish(_fork(lambda: _serve(chosen, reach, folder), quiet=False), math.inf)
@@ -263,6 +264,9 @@ def _arguments() -> argparse.Namespace:
     )
     parser.add_argument("modules", nargs="*", help="names of modules; all if none is given")
     parser.add_argument("--sample", type=int, default=0, help="so many mutants a module, by lot")
+    parser.add_argument(
+        "--longest", type=float, default=9.0, help="leave out tests that take more seconds"
+    )
     parser.add_argument("--only", default="", help="only mutants of functions of this name")
     return parser.parse_args()
 

@@ -217,6 +217,7 @@ def test_the_same_figures_of_another_day_are_another_report():
     ("key", "usual", "word", "words"),
     [
         ("chloride", 22, 220, "is 10 times higher than 22 mg/L, the middle of 6 other tests here"),
+        ("chloride", 22.46, 224.6, "higher than 22.5 mg/L"),
         ("chloride", 22, 2.2, "is 10 times lower than 22 mg/L"),
         ("chloride", 22, 255, "Could it be a decimal point out of place?"),
         ("chloride", 22, 290, "Could it be a mistake in copying, or another sample?"),
