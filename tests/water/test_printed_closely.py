@@ -5,6 +5,7 @@ from decimal import Decimal
 import pytest
 
 from wellbook import places
+from wellbook.water import basis
 from wellbook.water.basis import NoConversion, factor
 from wellbook.water.catalogue import read_catalogue
 from wellbook.water.printed import read_reading
@@ -83,6 +84,8 @@ def converted(number, unit, to_unit, key, *, basis="", to_basis=""):
         ("50", "°F", "°C", "temperature", "10"),
         ("10", "°C", "K", "temperature", "283.15"),
         ("283.15", "K", "°C", "temperature", "10"),
+        ("283.15", "K", "°F", "temperature", "50"),
+        ("50", "°F", "K", "temperature", "283.15"),
         ("0.67", "pCi/L", "µg/L", "uranium", "1"),
         ("1", "µg/L", "pCi/L", "uranium", "0.67"),
         ("30", "pCi/L", "µg/L", "uranium", "44.7761"),
@@ -138,3 +141,8 @@ def test_an_ion_is_counted_as_calcium_carbonate_only_for_itself():
 def test_without_a_form_on_either_side_nothing_is_multiplied():
     assert factor("", "N", PARAMETERS["arsenic"]) == 1
     assert factor("N", "", PARAMETERS["nitrate"]) == 1
+
+
+def test_every_form_that_is_understood_has_a_molar_mass():
+    known = {*basis._KNOWN_FORMS.values(), *basis._WORDS.values(), *basis._OWN_FORMS.values()}
+    assert all(basis.molar_mass(form) > 1 for form in known)

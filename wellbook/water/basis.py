@@ -235,12 +235,9 @@ def mole_mass(form: str, parameter: Parameter) -> Decimal:
     """Molar mass of a parameter in a form, in g/mol.
 
     Raises:
-        NoConversion: Neither the form nor the parameter has a molar mass on file.
+        NoConversion: There is no form, and the parameter has no molar mass on file.
     """
-    try:
-        mass = molar_mass(form) if form else parameter.molar_mass
-    except KeyError:
-        mass = parameter.molar_mass
+    mass = molar_mass(form) if form else parameter.molar_mass
     if not mass:
         raise NoConversion(f"No molar mass is on file for {parameter.name}.")
     return mass
