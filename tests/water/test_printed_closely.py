@@ -146,3 +146,10 @@ def test_without_a_form_on_either_side_nothing_is_multiplied():
 def test_every_form_that_is_understood_has_a_molar_mass():
     known = {*basis._KNOWN_FORMS.values(), *basis._WORDS.values(), *basis._OWN_FORMS.values()}
     assert all(basis.molar_mass(form) > 1 for form in known)
+
+
+@pytest.mark.parametrize("text", ["", "hello", "ND", "present", "<5", "5"])
+@pytest.mark.parametrize("unit", ["", "per bucket", "mg/L"])
+def test_a_unit_is_never_made_up(text, unit):
+    assert read_reading(text, unit=unit).unit == unit
+    assert read_reading(text, unit=unit, qualifier="U").unit == unit

@@ -30,7 +30,7 @@ class Term:
 
     parameter: str
     unit: str
-    basis: str = ""
+    basis: str
     over: Decimal = Decimal(1)
 
 
