@@ -5,6 +5,7 @@ from datetime import date
 
 import household
 import pytest
+from conftest import TODAY
 from fontTools.ttLib import TTFont
 from pypdf import PdfReader
 
@@ -222,3 +223,43 @@ def test_a_private_event_is_not_even_hinted_at_by_its_kind(packets, text_of):
 
 def test_household_words_are_kept_as_they_are(packets, text_of):
     assert household.FORMULA in squeezed(text_of(packets()))
+
+
+@pytest.fixture(scope="module")
+def mineral_packets(catalogue, tmp_path_factory):
+    """Packets of a book with a full mineral report and two halves of a sum."""
+    folder = tmp_path_factory.mktemp("minerals")
+    figures = {
+        "calcium": "96", "magnesium": "28", "sodium": "12", "potassium": "2.0",
+        "chloride": "22", "sulfate": "34", "alkalinity": "305", "nitrate": "6.2", "nitrite": "5.1",
+    }  # fmt: skip
+    with household.new_book(folder / "m.wellbook") as book:
+        point = book.add_point(book.add_well("Marl Field"), "Pressure tank")
+        known = catalogue.parameters
+        rows = [
+            household.result(key, known[key].name, figure, "mg/L", basis=known[key].basis)
+            for key, figure in figures.items()
+        ]
+        for day in ("2020-05-03", "2024-05-03"):
+            book.add_sample(household.sample(point, day, *rows))
+        for audience in AUDIENCES:
+            packet.write(book, catalogue, folder / audience, audience=audience, today=TODAY)
+    return folder
+
+
+@pytest.mark.parametrize("audience", AUDIENCES)
+def test_what_has_a_limit_on_its_sum_is_added_up_and_judged(mineral_packets, text_of, audience):
+    # 6.2 + 5.1 mg/L as N is over the 10 mg/L of 40 CFR 141.62(b) though nitrate alone is not.
+    text = squeezed(text_of(mineral_packets / audience, "-layout"))
+    assert "Nitrate + nitrite: 11.3 mg/L as N Pressure tank" in text
+    assert re.search(r"Nitrate \+ nitrite 11\.3 mg/L as N 3 May 2024 ◆ over ◆ over \[\d+\]", text)
+    assert re.search(r"Outside a limit in the latest test: [^.]*Nitrate \+ nitrite", text)
+
+
+def test_a_consultant_gets_the_diagrams_of_the_main_ions_and_a_buyer_does_not(
+    mineral_packets, text_of
+):
+    told = text_of(mineral_packets / "consultant")
+    for word in ("Piper diagram", "HCO₃", "Stiff diagrams", "meq/L", "Test 2, 2024"):
+        assert word in told
+    assert "Piper" not in text_of(mineral_packets / "buyer")

@@ -10,6 +10,9 @@ from xml.sax.saxutils import escape
 from reportlab.lib.styles import ParagraphStyle
 from reportlab.platypus import CondPageBreak, Paragraph, Table
 
+from wellbook.book.overview import PointOverview
+from wellbook.charts.piper import Piper
+from wellbook.charts.stiff import Stiff
 from wellbook.charts.wheel import Wheel
 from wellbook.handover import style, words
 from wellbook.handover.attachments import Attachment
@@ -19,6 +22,8 @@ from wellbook.handover.history import History
 from wellbook.water.cautions import Cautions
 from wellbook.water.fitness import SaleRule
 from wellbook.water.limits import Limit
+from wellbook.water.standing import Standing
+from wellbook.water.sum_standing import SumStanding
 from wellbook.water.verdicts import Judgement
 
 Story = list[Any]
@@ -37,6 +42,7 @@ class Desk:
         limits: Every limit named so far, in order; its place is its number in the packet.
         figures: The charts, in the order of the spaces left for them.
         wheels: The year wheels; their spaces are numbered on from those of the charts.
+        ions: Diagrams of the main ions, numbered on from the wheels; only for a consultant.
         cautions: The reference data on cautions.
         attachments: Files that go with the PDF.
         with_originals: Whether the book's documents are among them.
@@ -49,6 +55,7 @@ class Desk:
     technical: bool
     figures: tuple[Figure, ...]
     wheels: tuple[Wheel, ...]
+    ions: tuple[Piper | Stiff, ...]
     cautions: Cautions
     attachments: tuple[Attachment, ...]
     with_originals: bool
@@ -103,6 +110,11 @@ def marked(judgement: Judgement) -> Marked:
     """A verdict as a cell of a table."""
     shape, colour = style.SHAPES[judgement.verdict]
     return Marked(shape, colour, words.verdict(judgement))
+
+
+def standings_of(point: PointOverview) -> tuple[Standing | SumStanding, ...]:
+    """All that was held against limits at a point: its parameters, then sums of them."""
+    return (*point.standings, *point.sums)
 
 
 def text(said: str, face: ParagraphStyle = style.BODY) -> Paragraph:

@@ -4,16 +4,25 @@ from reportlab.platypus import KeepTogether, Spacer, Table, TableStyle
 
 from wellbook.book.overview import PointOverview
 from wellbook.handover import style, words
-from wellbook.handover.desk import Desk, Story, marked, text
+from wellbook.handover.desk import Desk, Story, marked, standings_of, text
 from wellbook.handover.flowables import Marked, PageNumber
 from wellbook.handover.grid import Cell, Column, grid
 from wellbook.water.limits import Limit, LimitKind
 from wellbook.water.standing import Standing
+from wellbook.water.sum_standing import SumStanding
 from wellbook.water.verdicts import Judgement, Verdict
 
 ATTENTION = (Verdict.OUTSIDE, Verdict.UNDECIDABLE, Verdict.NEAR)
 _TRENDS = {"rising", "falling"}
 _KINDS = tuple(LimitKind)  # health first
+_SUMS = (
+    Column("Added up here, no lab reported it", 150),
+    Column("It is", 130),
+    Column("Drawn", 58),
+    Column("On that day", 66),
+    Column("By today’s limits", 66),
+    Column("Limit", 58),
+)
 _LINE = TableStyle(
     [
         *style.PLAIN.getCommands(),
@@ -45,10 +54,10 @@ def points_of(desk: Desk) -> list[tuple[str, PointOverview]]:
 def attention(desk: Desk) -> Story:
     """Each latest reading that is outside, close to a limit, or can’t be told."""
     story: Story = [desk.heading("What needs attention", "attention")]
-    found = [
+    found: list[tuple[str, PointOverview, Standing | SumStanding]] = [
         (name, point, standing)
         for name, point in points_of(desk)
-        for standing in point.standings
+        for standing in standings_of(point)
         if {standing.now.verdict, standing.then.verdict} & set(ATTENTION)
     ]
     if not found:
@@ -63,41 +72,44 @@ def attention(desk: Desk) -> Story:
     return [*story, *(KeepTogether(_case(desk, *one)) for one in found)]
 
 
-def _order(standing: Standing) -> tuple[bool, int, int]:
+def _order(standing: Standing | SumStanding) -> tuple[bool, int, int]:
     """Today’s verdicts first, among them the worse, among these what is about health."""
     shown = _shown(standing)
     kind = len(_KINDS) if shown.limit is None else _KINDS.index(shown.limit.kind)
     return (shown is not standing.now, ATTENTION.index(shown.verdict), kind)
 
 
-def _shown(standing: Standing) -> Judgement:
+def _shown(standing: Standing | SumStanding) -> Judgement:
     """Today’s judgement, or the earlier one where only that calls for attention."""
     return standing.now if standing.now.verdict in ATTENTION else standing.then
 
 
-def _case(desk: Desk, name: str, point: PointOverview, standing: Standing) -> Story:
-    latest = standing.latest
-    title = f"{standing.parameter.name}: {words.reported(latest.reading)}"
+def _case(desk: Desk, name: str, point: PointOverview, standing: Standing | SumStanding) -> Story:
+    if isinstance(standing, SumStanding):
+        said, day = _sum_said(standing), standing.day
+    else:
+        said, day = words.reported(standing.latest.reading), standing.latest.collected.day
+    title = f"{standing.parameter.name}: {said}"
     key = desk.chart_key(point.point.id, standing.parameter.key)
     shape, colour = style.SHAPES[_shown(standing).verdict]
     cells = [
         Marked(shape, colour, "", 11),
         text(title, style.H3),
-        text(f"{name}, {words.day(latest.collected.day)}", style.CELL),
+        text(f"{name}, {words.day(day)}", style.CELL),
         PageNumber(desk.places, key, "chart: page") if key else "",
     ]
     place, page = desk.width * 0.38, 72
     head = Table([cells], colWidths=[18, desk.width - 18 - place - page, place, page])
     head.setStyle(_LINE)
-    said = [
+    told = [
         desk.linked(sentence, style.INDENTED)
         for sentence in (*_verdicts(desk, standing), standing.parameter.why)
         if sentence
     ]
-    return [head, *said, Spacer(1, 5)]
+    return [head, *told, Spacer(1, 5)]
 
 
-def _verdicts(desk: Desk, standing: Standing) -> list[str]:
+def _verdicts(desk: Desk, standing: Standing | SumStanding) -> list[str]:
     then, now = standing.then, standing.now
     if then == now:
         return [_sentence(desk, now)]
@@ -148,6 +160,9 @@ def summary(desk: Desk) -> Story:
         side = "after" if point.point.treated else "before"
         table = grid(columns, [_line(desk, point, one) for one in point.standings], desk.width)
         story += desk.over(f"{name} ({side} treatment)", f"summary-{point.point.id}", table)
+        if point.sums:
+            rows = [_sum_line(desk, one) for one in point.sums]
+            story += [Spacer(1, 4), grid(_SUMS, rows, desk.width)]
         if point.unknown:
             story.append(
                 text(
@@ -172,6 +187,26 @@ def _line(desk: Desk, point: PointOverview, one: Standing) -> list[Cell]:
         desk.references(one.then, one.now),
         _chart(desk, point, one),
     ]
+
+
+def _sum_line(desk: Desk, one: SumStanding) -> list[Cell]:
+    return [
+        one.parameter.name,
+        _sum_said(one),
+        words.day(one.day),
+        marked(one.then),
+        marked(one.now),
+        desk.references(one.then, one.now),
+    ]
+
+
+def _sum_said(one: SumStanding) -> str:
+    """What a sum can be: one figure, or from its least to its most."""
+    unit = " ".join(filter(None, (one.sum.unit if one.sum.unit != "1" else "", one.sum.basis)))
+    low, high = f"{one.sum.low:.4g}", one.sum.high
+    if high is None:
+        return f"{low} {unit} or more".replace("  ", " ")
+    return f"{low if one.sum.low == high else f'{low} to {high:.4g}'} {unit}".strip()
 
 
 def legend(desk: Desk) -> Table:

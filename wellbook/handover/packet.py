@@ -18,15 +18,13 @@ from wellbook.handover.scope import Excerpt, Scope, left_out
 from wellbook.water.catalogue import Catalogue
 
 if TYPE_CHECKING:
-    from wellbook.charts.parts import Chart
-    from wellbook.charts.wheel import Wheel
     from wellbook.handover.desk import Desk
 
 AUDIENCES = ("buyer", "consultant")
 PAPERS = ("letter", "a4")
 EVERYTHING = Scope()
 _SECTION = 240.0  # points that a section needs to begin on a page that another one ends on
-_ROOMS = {"charts": 400.0, "wheels": 400.0}
+_ROOMS = {"charts": 400.0, "wheels": 400.0, "ions": 480.0}
 _NEW_PAGE = frozenset({"summary", "tests", "readings", "limits"})
 
 
@@ -90,9 +88,10 @@ def _content(book: Book, catalogue: Catalogue, today: date, chosen: Choices) -> 
     with tempfile.TemporaryDirectory(prefix="wellbook-") as folder:
         pages = Path(folder) / "pages.pdf"
         Sheet(pages, size, _running(desk), desk.places).set_pages(_story(desk))
-        drawings: list[Chart | Wheel] = [
+        drawings: list[stamping.Drawing] = [
             *(figure.chart for figure in desk.figures),
             *(replace(wheel, title="") for wheel in desk.wheels),  # the words beside it say so
+            *desk.ions,
         ]
         charts = stamping.drawn(drawings, desk.places.spots) if desk.places.spots else b""
         return stamping.finish(pages, charts, desk.places, desk.attachments, desk.history.changed)
@@ -103,6 +102,7 @@ def _desk(book: Book, catalogue: Catalogue, today: date, chosen: Choices) -> "De
     from wellbook.handover.desk import Desk
     from wellbook.handover.figures import figures, wheels
     from wellbook.handover.history import gather
+    from wellbook.handover.ion_pages import ion_diagrams
     from wellbook.handover.style import PAPERS as SIZES
     from wellbook.handover.style import SIDE
     from wellbook.water.cautions import read_cautions
@@ -120,6 +120,7 @@ def _desk(book: Book, catalogue: Catalogue, today: date, chosen: Choices) -> "De
         technical=technical,
         figures=figures(history, scheme(book), technical=technical),
         wheels=wheels(history, scheme(book)),
+        ions=ion_diagrams(history) if technical else (),
         cautions=read_cautions(places.resources() / "cautions.toml"),
         attachments=attachments(
             part,
@@ -160,6 +161,7 @@ def _story(desk: "Desk") -> list[Any]:
         data_pages,
         fitness_pages,
         glance_pages,
+        ion_pages,
         test_pages,
         trend_pages,
         well_pages,
@@ -187,6 +189,7 @@ def _story(desk: "Desk") -> list[Any]:
             trend_pages.trends,
             trend_pages.treatment,
             trend_pages.steps,
+            ion_pages.ions,
             data_pages.index_tables,
             data_pages.plausibility,
             data_pages.questions,

@@ -2,16 +2,19 @@
 
 import hashlib
 import io
-from collections.abc import Mapping, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from datetime import datetime
 from pathlib import Path
-from typing import TYPE_CHECKING, cast
+from typing import TYPE_CHECKING, TypeAlias, cast
 
 from wellbook import __version__
 from wellbook.charts import backend
 from wellbook.charts.draw import draw
+from wellbook.charts.ion_paint import draw_piper, draw_stiff
 from wellbook.charts.parts import Chart
+from wellbook.charts.piper import Piper
 from wellbook.charts.rings import draw_wheel
+from wellbook.charts.stiff import Stiff
 from wellbook.charts.theme import PRINT
 from wellbook.charts.wheel import Wheel
 from wellbook.handover import style
@@ -23,11 +26,19 @@ if TYPE_CHECKING:
     from pypdf import PageObject, PdfWriter
     from pypdf.generic import DictionaryObject, IndirectObject, StreamObject
 
+Drawing: TypeAlias = Chart | Wheel | Piper | Stiff
+
+_PAINTERS: dict[type, Callable[..., None]] = {
+    Chart: draw,
+    Wheel: draw_wheel,
+    Piper: draw_piper,
+    Stiff: draw_stiff,
+}
 _INCH = 72
 _FIXED: dict[str, str | None] = {"CreationDate": None, "Creator": "Wellbook", "Producer": None}
 
 
-def drawn(drawings: Sequence[Chart | Wheel], spots: Sequence[Spot]) -> bytes:
+def drawn(drawings: Sequence[Drawing], spots: Sequence[Spot]) -> bytes:
     """All charts as one PDF, a page each in the order of `spots`, so that fonts are kept once."""
     backend.prepare()
     from matplotlib.backends.backend_pdf import PdfPages
@@ -37,10 +48,7 @@ def drawn(drawings: Sequence[Chart | Wheel], spots: Sequence[Spot]) -> bytes:
         for spot in spots:
             canvas = backend.new_figure(spot.width / _INCH, spot.height / _INCH, PRINT)
             drawing = drawings[spot.chart]
-            if isinstance(drawing, Wheel):
-                draw_wheel(drawing, canvas, PRINT)
-            else:
-                draw(drawing, canvas, PRINT)
+            _PAINTERS[type(drawing)](drawing, canvas, PRINT)
             pages.savefig(canvas)
     return content.getvalue()
 
