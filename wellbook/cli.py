@@ -181,10 +181,14 @@ def status(book: Path, on: date, as_json: bool) -> None:  # noqa: FBT001
 @click.argument("book", type=FILE)
 @ON
 @JSON
+@click.option("--notify", is_flag=True, help="Tell it on the desktop, too, once a day.")
 @click.pass_context
-def due(ctx: click.Context, book: Path, on: date, as_json: bool) -> None:  # noqa: FBT001
+def due(ctx: click.Context, /, book: Path, on: date, **how: bool) -> None:
     """Say what is due and when to test; exit code 3 when something is."""
-    if _due(book, on, as_json=as_json):
+    is_due = _due(book, on, as_json=how["as_json"])
+    if is_due and how["notify"]:
+        round_commands.notify(book, on)
+    if is_due:
         ctx.exit(DUE)
 
 
@@ -193,6 +197,7 @@ for command in (
     round_commands.calendar,
     round_commands.postpone,
     round_commands.habits,
+    round_commands.signin,
     handover_commands.chart,
     handover_commands.packet,
     handover_commands.verify,

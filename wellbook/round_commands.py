@@ -91,6 +91,39 @@ def habits(book: Path, changes: tuple[str, ...], **how: Any) -> None:
     show(kept if how["as_json"] else (f"{name}: {value}" for name, value in kept.items()))
 
 
+@click.command()
+@click.argument("book", type=FILE, required=False)
+@click.option("--off", is_flag=True, help="Look no more.")
+def signin(book: Path | None, **how: bool) -> None:
+    """Look at sign-in whether a test is due in BOOK, and tell it on the desktop."""
+    from wellbook import signin as at_signin
+
+    if how["off"]:
+        at_signin.switch_off()
+        click.echo("Nothing of Wellbook runs at sign-in.")
+        return
+    if book is None:
+        raise click.UsageError("Say which BOOK to look at, or --off.")
+    open_book(book, readonly=True).close()
+    click.echo(f"Made {at_signin.switch_on(book)}: it runs at sign-in. Undo it with --off.")
+
+
+def notify(book: Path, on: date) -> None:
+    """Tell on the desktop what is due, once a day; without a desktop nothing is told."""
+    from wellbook import reminding
+    from wellbook.book.overview import due
+    from wellbook.window import displays
+
+    if reminding.was_told(book, on) or displays.trouble() is not None:
+        return
+    with open_book(book, readonly=True) as opened:
+        text = reminding.sentence(due(opened, read_catalogue(), on), on)
+    from wellbook.window.tray import tell_and_end
+
+    if text and tell_and_end(text):
+        reminding.note_told(book, on)
+
+
 def _pair(text: str) -> tuple[str, str]:
     name, sign, value = text.partition("=")
     if not sign:
