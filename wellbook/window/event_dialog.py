@@ -12,6 +12,7 @@ from PySide6.QtWidgets import (
 )
 
 from wellbook.faults import Fault
+from wellbook.water.triggers import SYMPTOM
 from wellbook.window.dialogs import EntryDialog
 from wellbook.window.household import Household
 from wellbook.window.look import em
@@ -53,6 +54,7 @@ class EventDialog(EntryDialog):
         self.text = QPlainTextEdit()
         self.text.setTabChangesFocus(True)
         self.text.setFixedHeight(em(self) * 5)
+        self.kind.currentIndexChanged.connect(self._on_kind)
         self.private = QCheckBox(
             translate("Event", "&Private: leave it out of every history that is handed on")
         )
@@ -73,6 +75,13 @@ class EventDialog(EntryDialog):
         self.rows.addLayout(form)
         self.finish()
         self.kind.setFocus()
+
+    def _on_kind(self) -> None:
+        """Ask for the words by which a change is told from another."""
+        hint = translate(
+            "Event", "Which: salty, rotten egg, metallic, rusty, cloudy, slime, scale, fuel …"
+        )
+        self.text.setPlaceholderText(hint if self.kind.currentData() == SYMPTOM else "")
 
     def _on_known(self, index: int) -> None:
         self.day.setDisplayFormat(edit_format(index))

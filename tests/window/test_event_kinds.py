@@ -1,0 +1,21 @@
+"""What can be noted on the screen and what asks for a test go by the same keys."""
+
+from wellbook.places import resources
+from wellbook.water.catalogue import read_catalogue
+from wellbook.window.event_dialog import EventDialog
+from wellbook.window.words import event_kinds
+
+
+def test_every_happening_that_asks_for_a_test_can_be_noted():
+    asking = {one.kind for one in read_catalogue(resources()).triggers}
+    of_units = {"unit installed", "unit serviced", "unit in use"}
+    assert asking - of_units <= event_kinds().keys()
+
+
+def test_a_change_is_asked_for_in_words(opened):
+    dialog = EventDialog(opened.view.household, opened)
+    dialog.kind.setCurrentIndex(dialog.kind.findData("taste"))
+    assert "rotten egg" in dialog.text.placeholderText()
+    dialog.kind.setCurrentIndex(dialog.kind.findData("flood"))
+    assert dialog.text.placeholderText() == ""
+    dialog.deleteLater()
