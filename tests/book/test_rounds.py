@@ -138,6 +138,12 @@ def test_a_flood_is_asked_about_before_the_usual_panels(book):
     assert planned(book, date(2026, 6, 9))["Tank tap"][0] != "After a flood (1 June 2026)"
 
 
+def test_what_is_about_people_is_private_whether_or_not_it_was_ticked(book):
+    book.add_event(1, "pregnancy", "2026-05-20")
+    found = [one for _, _, panels in due(book, CATALOGUE, TODAY) for one in panels]
+    assert [one.private for one in found if "pregnant" in one.panel.name] == [True]
+
+
 def test_an_open_case_leaves_no_room_for_the_same_bottle_twice(book):
     book.add_event(1, "repair", "2026-06-02")
     book.add_sample(

@@ -20,6 +20,7 @@ from wellbook.water.results import Result
 from wellbook.water.schedule import panel_due
 
 ALWAYS = ("bacteria", "nitrate")  # planned at a raw point from the first day
+_ABOUT_PEOPLE = frozenset({"pregnancy", "birth", "illness"})  # whether or not it was ticked
 _OPENED = frozenset({"media", "cartridge", "lamp", "membrane", "sanitised"})
 
 Days = dict[str, list[date]]
@@ -83,7 +84,7 @@ def happenings(book: Book, well: Well) -> tuple[Happening, ...]:
             one.day,
             until=one.until,
             text=one.text,
-            private=one.private,
+            private=one.private or one.kind in _ABOUT_PEOPLE,
         )
         for one in book.events(well.id)
     ]
