@@ -52,14 +52,15 @@ def test_menus_are_in_the_other_language():
 
 
 @pytest.mark.usefixtures("longer")
-@pytest.mark.parametrize("key", ["go_overview", "go_tests", "go_events"])
+@pytest.mark.parametrize("key", ["go_overview", "go_tests", "go_events", "go_well", "go_changes"])
 def test_pages_are_in_the_other_language(frame, household, key):
     frame.open_book(household())
     frame.do(key)
     due = {label.text() for label in frame.view.overview.due.findChildren(QLabel)}
     QApplication.processEvents()
     wheel = frame.view.overview.wheel.caption.text()
-    facts = {"Alder Hollow", wheel, *due}
+    about = frame.view.household.book.wells()[0].note
+    facts = {"Alder Hollow", wheel, about, *due}
     assert untranslated(frame, facts) == []
 
 

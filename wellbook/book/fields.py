@@ -11,7 +11,7 @@ class WellFields(TypedDict, total=False):
     note: str
     address: str
     coordinates: str
-    replaces: int
+    replaces: int | None
     construction: dict[str, str]
 
 

@@ -179,6 +179,18 @@ def _pages() -> tuple[Action, ...]:
             "Alt+3",
         ),
         Action(
+            "go_well",
+            translate("Actions", "The &well"),
+            translate("Actions", "Its log, points, treatment, labs, plans and documents."),
+            "Alt+4",
+        ),
+        Action(
+            "go_changes",
+            translate("Actions", "What &changed since…"),
+            translate("Actions", "Every entry of the book between two days."),
+            "Alt+0",
+        ),
+        Action(
             "go_back",
             translate("Actions", "&Back"),
             translate("Actions", "Go back to the page before."),

@@ -28,12 +28,23 @@ from wellbook.window.sheets import rule
 
 if TYPE_CHECKING:
     from wellbook.water.due import PanelDue
+    from wellbook.window.changes_page import ChangesPage
     from wellbook.window.events_page import EventsPage
     from wellbook.window.parameter_page import ParameterPage
     from wellbook.window.samples_page import SamplesPage
+    from wellbook.window.well_page import WellPage
 
 translate = QCoreApplication.translate
-OVERVIEW, TESTS, EVENTS, PARAMETER = range(4)
+OVERVIEW, TESTS, EVENTS, WELL, PARAMETER, CHANGES = range(6)
+_PAGES = {
+    OVERVIEW: "overview",
+    TESTS: "samples",
+    EVENTS: "events",
+    WELL: "well",
+    PARAMETER: "parameter",
+    CHANGES: "changes",
+}
+_REFRESHED = {"samples", "events", "well", "changes"}  # with the book, once they were gone to
 
 
 class BookView(QWidget):
@@ -68,6 +79,7 @@ class BookView(QWidget):
             translate("Pages", "Overview"),
             translate("Pages", "Tests"),
             translate("Pages", "Events"),
+            translate("Pages", "Well"),
         ]
         self.head = RunningHead(names, add_menu)
         self.overview = OverviewPage(household)
@@ -118,6 +130,29 @@ class BookView(QWidget):
         return page
 
     @cached_property
+    def well(self) -> "WellPage":
+        """The page of a well and all that belongs to it."""
+        from wellbook.window.well_page import WellPage
+
+        page = WellPage(self.household, self._bar, self._chooser)
+        page.dialog_wanted.connect(self.desk.enter)
+        page.removal_wanted.connect(self._on_removal)
+        page.documents.kept.connect(self.desk.say_kept)
+        page.refresh()
+        self.pages.addWidget(page)
+        return page
+
+    @cached_property
+    def changes(self) -> "ChangesPage":
+        """The page of what was written when."""
+        from wellbook.window.changes_page import ChangesPage
+
+        page = ChangesPage(self.household)
+        page.refresh()
+        self.pages.addWidget(page)
+        return page
+
+    @cached_property
     def parameter(self) -> "ParameterPage":
         """The page of one parameter."""
         from wellbook.window.parameter_page import ParameterPage
@@ -141,6 +176,8 @@ class BookView(QWidget):
             "go_overview": lambda: self.go(OVERVIEW),
             "go_tests": lambda: self.go(TESTS),
             "go_events": lambda: self.go(EVENTS),
+            "go_well": lambda: self.go(WELL),
+            "go_changes": lambda: self.go(CHANGES),
             "go_back": self.back,
             "next_parameter": lambda: self._step(1),
             "previous_parameter": lambda: self._step(-1),
@@ -171,7 +208,7 @@ class BookView(QWidget):
         self.head.name.setText(names[0] if len(names) == 1 else household.path.stem)
         self.head.show_page(self.page)
         self.overview.show_point(shown, is_waiting=self._dues is None)
-        for made in {"samples", "events"} & self.__dict__.keys():
+        for made in _REFRESHED & self.__dict__.keys():
             getattr(self, made).refresh()
         if self.page == PARAMETER:
             self.show_parameter(self._parameter)
@@ -223,8 +260,8 @@ class BookView(QWidget):
         self.keeper.stop()
         self.overview.wheel.show_point(None)
         self.desk.wait()
-        if "samples" in self.__dict__:
-            self.samples.clean_up()
+        for made in {"samples", "well"} & self.__dict__.keys():
+            getattr(self, made).clean_up()
         self.household.book.close()
         if not self.household.why_readonly:
             opening.release(self.household.path)
@@ -233,8 +270,7 @@ class BookView(QWidget):
         """Show a page."""
         if page != self.page:
             self._before, self.page = self.page, page
-        name = {TESTS: "samples", EVENTS: "events", PARAMETER: "parameter"}.get(page, "overview")
-        self.pages.setCurrentWidget(getattr(self, name))
+        self.pages.setCurrentWidget(getattr(self, _PAGES[page]))
         self.head.show_page(page)
 
     def back(self) -> None:
@@ -292,6 +328,9 @@ class BookView(QWidget):
 
     def _on_restore(self, sample: Sample) -> None:
         self._bar.attempt(lambda: self.desk.restore(sample))
+
+    def _on_removal(self, remove: Callable[[], str]) -> None:
+        self._bar.attempt(lambda: self.desk.say_kept(remove()))
 
     def _on_changed(self) -> None:
         self._bar.attempt(self.refresh)

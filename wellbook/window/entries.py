@@ -15,6 +15,7 @@ from wellbook.window.words import event_kinds, moment_words, partial_words
 
 translate = QCoreApplication.translate
 Row = Mapping[str, Any]
+_NOTHING = ("", None)
 
 
 def action_words(action: str) -> str:
@@ -58,6 +59,7 @@ class Names:
     samples: dict[int, Moment] = field(default_factory=dict)
     parameters: dict[int, str] = field(default_factory=dict)
     results: dict[int, int] = field(default_factory=dict)
+    others: dict[tuple[str, int], str] = field(default_factory=dict)
 
     @classmethod
     def of(cls, book: Book, catalogue: Catalogue) -> "Names":
@@ -68,6 +70,17 @@ class Names:
             {sample.id: sample.collected for sample in book.samples(with_struck=True)},
             {r.id: known[r.parameter].name if r.parameter in known else r.name for r in results},
             {result.id: result.sample for result in results},
+            {
+                (table, row.id): row.name
+                for table, rows in (
+                    ("well", book.wells()),
+                    ("point", book.points()),
+                    ("treatment_unit", book.units()),
+                    ("lab", book.labs()),
+                )
+                for row in rows
+            }
+            | {("event", event.id): _event_words(event.kind, event.day) for event in book.events()},
         )
 
 
@@ -82,7 +95,7 @@ def detail_words(entry: Entry, names: Names) -> str:
     ]
     if readings > 1 or (readings and said):
         said.append(translate("Entries", "{count} readings").format(count=readings))
-    return "; ".join(dict.fromkeys(said))
+    return "; ".join(filter(None, dict.fromkeys(said)))
 
 
 def _change(
@@ -105,13 +118,17 @@ def _about(table: str, number: int, row: Row, names: Names) -> str:
     if table == "result":
         when = names.samples.get(names.results.get(number, 0))
         return f"{names.parameters.get(number, '')}, {_test_of(when)}"
-    if table == "event":
-        kind = event_kinds().get(row.get("kind", ""), row.get("kind", ""))
-        return " ".join(filter(None, (kind, partial_words(row.get("day", "")))))
+    if table == "event" and "kind" in row and "day" in row:
+        return _event_words(row["kind"], row["day"])
     if table == "attachment":
         return ""
     named = ("name", "item", "key", "panel", "kind")
-    return next((str(row[key]) for key in named if key in row), "")
+    found = next((str(row[key]) for key in named if key in row), "")
+    return names.others.get((table, number), found)
+
+
+def _event_words(kind: str, day: str) -> str:
+    return f"{event_kinds().get(kind, kind)} {partial_words(day)}"
 
 
 def _test_of(when: Moment | None) -> str:
@@ -122,12 +139,14 @@ def _fields(old: Row, new: Row) -> Iterator[str]:
     for key, after in new.items():
         name = _field_names().get(key)
         if name:
-            said = translate("Entries", "{field} “{old}” became “{new}”")
-            yield said.format(field=name, old=_plain(old.get(key)), new=_plain(after))
-
-
-def _plain(value: object) -> str:
-    return "–" if value in ("", None) else str(value)
+            before = old.get(key)
+            if before in _NOTHING:
+                said = translate("Entries", "{field} “{new}”")
+            elif after in _NOTHING:
+                said = translate("Entries", "{field} “{old}” taken away")
+            else:
+                said = translate("Entries", "{field} “{old}” became “{new}”")
+            yield said.format(field=name, old=before, new=after)
 
 
 def _field_names() -> dict[str, str]:

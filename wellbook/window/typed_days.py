@@ -14,7 +14,7 @@ _PARTIAL = re.compile(r"(\d{4})(?:-(\d{2})(?:-(\d{2}))?)?")
 
 def partial_hint() -> str:
     """How a day is written that may be known to the month or the year only."""
-    return translate("Days", "2019, 2019-05 or 2019-05-31; empty if not known")
+    return translate("Days", "2019, 2019-05 or 2019-05-31")
 
 
 def moment_hint() -> str:
