@@ -86,6 +86,34 @@ def test_one_finding_in_a_sample_is_a_finding():
     assert (test.sign, test.names) == (Sign.FOUND, ("Total coliform",))
 
 
+@pytest.mark.parametrize(
+    ("coliform", "e_coli", "expected"),
+    [
+        ("Absent", "Absent", Sign.CLEAN),
+        ("<1", "0", Sign.CLEAN),
+        ("Absent", "TNTC", Sign.NOTHING),
+        ("TNTC", "Absent", Sign.NOTHING),
+        ("TNTC", "Present", Sign.FOUND),
+    ],
+)
+def test_a_sample_is_clean_only_if_all_of_it_is(coliform, e_coli, expected):
+    rows = [result(coliform), result(e_coli, "e_coli")]
+    (test,) = bacteria_tests(rows, CATALOGUE)
+    assert (test.sign, test.day) == (expected, date(2026, 5, 4))
+
+
+def test_samples_come_in_order_of_time_and_others_are_left_out():
+    rows = [
+        result("Absent", day="2026-05-04", sample=2),
+        result("Present", day="2025-05-04", sample=1),
+        result("0.3", "iron", day="2024-05-04", sample=3, unit="mg/L"),
+        result("not analysed", day="2027-05-04", sample=4),
+        result("see note 5", day="2027-06-04", sample=5),
+    ]
+    tests = bacteria_tests(rows, CATALOGUE)
+    assert [test.sign for test in tests] == [Sign.FOUND, Sign.CLEAN]
+
+
 def test_a_duplicate_that_finds_nothing_does_not_undo_a_finding():
     (test,) = bacteria_tests([result("Present"), result("Absent")], CATALOGUE)
     assert test.sign is Sign.FOUND
@@ -212,6 +240,14 @@ def test_yearly_autumn_tests_close_an_old_case_after_two_years():
     assert the_case(found("2009-10-06"), *years).closed == date(2013, 10, 5)
 
 
+@pytest.mark.parametrize(("last", "closed"), [("2012-10-04", False), ("2012-10-05", True)])
+def test_two_years_are_two_whole_years(last, closed):
+    days = ("2010-10-05", "2011-10-04", "2011-11-01", last)
+    case = the_case(found("2009-10-06"), *map(clean, days))
+    # No test fell into spring, so only the long run of clean ones can close it.
+    assert (case.closed is not None) is closed
+
+
 def test_a_later_finding_opens_a_case_of_its_own():
     first, second = cases([*WALK, found("2026-09-01")], (), NORTHERN)
     assert first.closed
@@ -235,8 +271,46 @@ def test_after_a_test_that_says_nothing_a_new_one_is_asked_for():
 def test_a_finding_behind_treatment_asks_for_raw_water_too():
     case = the_case(found("2026-07-07"))
     ahead = outlook("2026-07-09")
-    assert raw_too(case, ahead, [clean("2026-05-05")]).due == date(2026, 7, 8)
-    assert raw_too(case, ahead, [clean("2026-07-08")]) is None
+    due = raw_too(case, ahead, [clean("2026-05-05")])
+    assert (due.due, due.last, due.overdue_days) == (date(2026, 7, 8), date(2026, 5, 5), 1)
+    assert raw_too(case, ahead, []).last is None
+    assert raw_too(case, ahead, [clean("2026-07-07")]) is None
+    assert raw_too(case, ahead, [clean("2026-05-05"), found("2026-07-08")]) is None
+    assert raw_too(case, ahead, [nothing("2026-07-08")]) is not None
+
+
+def test_the_reason_tells_what_was_found_when_and_what_is_next():
+    first = BacteriaTest(date(2026, 7, 7), Sign.FOUND, ("Total coliform", "E. coli"))
+    work = [done("disinfection", "2026-07-21")]
+    steps = {
+        (): "Total coliform, E. coli found on 7 July 2026. Draw a second sample with a clean",
+        (found("2026-07-14"),): "found on 7 July 2026 and again on 14 July 2026. Find the way in",
+        (clean("2026-07-28"),): "The sample of 28 July 2026 found nothing; a second one has to",
+        (clean("2026-07-28"), clean("2026-08-04")): "Two samples found nothing since.",
+    }
+    for more, said in steps.items():
+        assert said in case_due(the_case(first, *more), outlook("2026-09-07")).why
+    mended = case_due(the_case(first, work=work), outlook("2026-07-22"))
+    assert "Last work on the well: 21 July 2026." in mended.why
+    assert mended.last == date(2026, 7, 7)
+    unmended = case_due(the_case(first, clean("2026-07-28")), outlook("2026-07-30"))
+    assert "No repair is noted: look for the way in all the same." in unmended.why
+    assert unmended.last == date(2026, 7, 28)
+    once = the_case(first, clean("2026-07-28"), work=work)
+    assert "No repair" not in case_due(once, outlook("2026-07-30")).why
+
+
+def test_a_case_is_not_overdue_before_its_day():
+    case = the_case(found("2026-07-07"))
+    assert case_due(case, outlook("2026-07-07")).overdue_days == 0
+    assert case_due(case, outlook("2026-07-08")).overdue_days == 0
+    assert case_due(case, outlook("2026-07-11")).overdue_days == 3
+
+
+def test_a_postponed_sample_of_a_case_is_not_suggested_earlier():
+    due = case_due(the_case(found("2026-07-07")), outlook("2026-07-09"), date(2026, 8, 3))
+    assert due.due == date(2026, 8, 3)
+    assert due.day == date(2026, 8, 3)
 
 
 days = st.integers(0, 1500).map(lambda n: date(2020, 1, 1) + timedelta(days=n))

@@ -157,6 +157,21 @@ def test_a_vague_day_is_asked_about_now_and_counts_from_its_end():
     assert RAW not in dues(repair, raw=on("2026-06-01", *BACTERIA))
 
 
+@pytest.mark.parametrize(
+    ("day", "told"),
+    [("2026-05-08", "8 May 2026"), ("2026-05", "May 2026"), ("2026", "2026")],
+)
+def test_a_follow_up_is_named_for_the_day_as_far_as_it_is_known(day, told):
+    (one, *_) = dues(event("repair", day))[RAW]
+    assert one.panel.name == f"After a repair ({told})"
+
+
+def test_what_was_lately_done_is_not_asked_for_twice_because_of_a_later_wish():
+    # The second sample after a flood is no reason to leave out the first.
+    flood = event("flood", "2026-04-20")
+    assert [one.urgent for one in dues(flood)[RAW]] == [True, False]
+
+
 def test_salt_is_tested_for_in_late_winter_or_spring():
     (one,) = dues(event("road salt", "2026-07-05"), today="2026-07-10")[RAW]
     assert one.due == date(2027, 2, 1)
@@ -172,6 +187,19 @@ def test_a_baseline_from_before_the_drilling_counts():
     assert len(dues(drilling)[RAW]) == 2
 
 
+def test_a_happening_without_more_words_is_plain():
+    plain = happening("event 1", "flood", "2026-05-08")
+    assert (plain.first, plain.last) == (date(2026, 5, 8), date(2026, 5, 8))
+    assert (plain.text, plain.private, plain.targets, plain.name) == ("", False, (), "")
+    assert happening("event 1", "flood", "last spring") is None
+    assert happening("event 1", "flood", "2026-02-30") is None
+    longer = happening("event 1", "flood", "2026-05-08", until="2026-06")
+    assert (longer.first, longer.last) == (date(2026, 5, 8), date(2026, 6, 30))
+    year = happening("event 1", "flood", "2024")
+    assert (year.first, year.last) == (date(2024, 1, 1), date(2024, 12, 31))
+    assert happening("event 1", "flood", "2024-02").last == date(2024, 2, 29)
+
+
 def unit(kind, day="2026-05-20", text="ion exchange softener", targets=("hardness", "iron")):
     return happening("unit 1", kind, day, text=text, targets=targets, name="Softener")
 
@@ -183,6 +211,12 @@ def test_a_new_unit_is_tested_at_both_taps_after_two_to_four_weeks():
         assert one.due == date(2026, 6, 3)
         assert one.panel.core == ("hardness", "iron", "sodium")  # a softener adds sodium
         assert one.panel.name == "Raw and treated pair after the start (Softener)"
+
+
+def test_what_a_unit_is_meant_for_is_not_asked_for_twice():
+    found = dues(unit("unit installed", targets=("total_coliform",)), kitchen={})[RAW]
+    assert found[0].panel.core == ("total_coliform", "sodium")
+    assert found[0].panel.also == ("e_coli",)
 
 
 def test_both_taps_of_a_pair_are_drawn_on_one_day():

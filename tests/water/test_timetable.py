@@ -27,6 +27,23 @@ def test_every_kind_of_bottle_has_its_step_in_order():
     assert [step.task for step in steps] == list(Task)
 
 
+def test_the_bottles_follow_one_another_around_the_draw():
+    steps = timetable(at(11, 30, 16, 30), at(11, 30, 17), fills=frozenset(Task))
+    minutes = {step.task: (step.at - at(11, 30, 16, 30)) // timedelta(minutes=1) for step in steps}
+    assert minutes == {
+        Task.PREPARE: -21 * 60 - 30,
+        Task.LAST_USE: -16 * 60,
+        Task.FIRST_DRAW: -10 * 60,
+        Task.FLUSH: -15,
+        Task.VIALS: -5,
+        Task.BACTERIA: 0,
+        Task.OTHERS: 5,
+        Task.LARGE_BOTTLE: 10,
+        Task.PACK: 20,
+        Task.HAND_IN: 30,
+    }
+
+
 def test_an_early_draw_needs_one_visit_to_the_tap():
     steps = timetable(at(11, 30, 7), at(11, 30, 9), fills=LEAD_TOO)
     assert when(steps, Task.FIRST_DRAW) == at(11, 30, 6, 45)
