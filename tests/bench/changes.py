@@ -38,6 +38,7 @@ _CALCULATED: dict[type[ast.operator], type[ast.operator]] = {
     ast.BitAnd: ast.BitOr,
 }
 _SWAPPED = {"min": "max", "max": "min", "any": "all", "all": "any"}
+_TYPES = ("tuple[", "dict[", "Mapping[", "TypeVar(")
 _SKIPPED = {"annotation", "returns", "decorator_list", "type_params", "ctx", "format_spec"}
 
 
@@ -215,4 +216,4 @@ def _can_be_lost(value: ast.AST | None) -> bool:
     """Whether a value is worth losing: it is no figure, which is changed itself, and no type."""
     if isinstance(value, ast.Constant):
         return value.value == ""
-    return value is not None and not ast.unparse(value).startswith(("tuple[", "dict[", "TypeVar("))
+    return value is not None and not ast.unparse(value).startswith(_TYPES)

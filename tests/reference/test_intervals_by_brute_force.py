@@ -13,7 +13,13 @@ import pytest
 from scipy import stats
 
 from wellbook.water import removal
-from wellbook.water.mann_kendall import EXACT_UP_TO, kendall_score, score_distribution
+from wellbook.water.mann_kendall import (
+    EXACT_UP_TO,
+    deviate,
+    kendall_score,
+    mann_kendall,
+    score_distribution,
+)
 from wellbook.water.seasonal_kendall import chi_square_p, seasonal_slope
 from wellbook.water.spans import Span
 from wellbook.water.step_change import rank_sum
@@ -164,7 +170,17 @@ def shifted(before, after, level):
 
 
 @pytest.mark.parametrize(
-    ("before", "after", "method"), [(3, 3, "exact"), (5, 7, "exact"), (20, 25, "asymptotic")]
+    ("before", "after", "method"),
+    [
+        (3, 3, "exact"),
+        (5, 7, "exact"),
+        (10, 10, "exact"),
+        (10, 11, "asymptotic"),
+        (12, 13, "asymptotic"),
+        (15, 17, "asymptotic"),
+        (20, 25, "asymptotic"),
+        (21, 24, "asymptotic"),
+    ],
 )
 def test_a_shift_ends_where_the_rank_sum_test_refuses(before, after, method):
     chance = random.Random(before)
@@ -209,3 +225,18 @@ def test_a_seasonal_interval_ends_where_the_seasonal_test_refuses(level):
 def test_chances_of_disagreement_are_those_of_chi_square(value, freedom):
     expected = stats.chi2.sf(value, freedom) if freedom and value else 1
     assert chi_square_p(value, freedom) == pytest.approx(expected, rel=1e-9)
+
+
+@pytest.mark.parametrize(
+    ("score", "variance", "z"),
+    [(0, 4, 0), (1, 4, 0), (-1, 4, 0), (3, 4, 1), (-3, 4, -1), (3, 0, 0)],
+)
+def test_a_deviate_is_one_step_nearer_to_zero(score, variance, z):
+    assert deviate(score, variance) == z
+
+
+def test_one_test_or_two_still_have_a_score():
+    none, one, two = (mann_kendall(exact(range(n), range(n))) for n in range(3))
+    assert (none.tau, none.variance, none.p) == (0, 0, 1)
+    assert (one.tau, one.variance, one.p) == (0, 0, 1)
+    assert (two.s, two.tau, two.variance, two.p) == (1, 1, 1, 1)

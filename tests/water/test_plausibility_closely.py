@@ -236,7 +236,7 @@ def test_a_far_figure_is_told_with_how_far_and_why(key, usual, word, words):
 
 
 def test_ph_is_told_as_it_is():
-    assert only(sample(ph=4.13), past(ph=7.34)).text == (
+    assert only(sample(ph=4.134), past(ph=7.34)).text == (
         "pH 4.13 is far from 7.3, the middle of 6 other tests here. Is it copied right, and the "
         "right sample?"
     )

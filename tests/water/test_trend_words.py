@@ -312,3 +312,10 @@ def test_the_foretold_number_of_tests_shows_the_trend_in_about_four_of_five(word
 def test_a_share_of_a_reading_that_is_not_a_number_is_left_out():
     words = replace(yearly("1")[0], reading=Reading("see note", Kind.TEXT))
     assert removal([words], yearly("1"), NITRATE).pairs == ()
+
+
+def test_a_change_with_one_open_end_has_no_interval():
+    found = step_change(around("1 <5 <5 <5", "6 7 8 9"), NITRATE, EVENT)
+    assert (found.says, found.low is None or found.high is None) == ("higher", True)
+    assert "interval" not in found.sentence
+    assert "by about" in found.sentence
