@@ -35,6 +35,7 @@ def chart(book: Path, parameter: str, point: str, output: Path, on: date) -> Non
 @click.option("--paper", type=click.Choice(["letter", "a4"]), default="letter", show_default=True)
 @click.option("--personal", is_flag=True, help="Put in names, address and place as well.")
 @click.option("--originals", is_flag=True, help="Attach the lab reports, photos and other files.")
+@click.option("--append-originals", is_flag=True, help="Put the pages of reports at the end.")
 @click.option("--since", type=Day(), help="Only tests drawn on this day or later.")
 @click.option("--until", type=Day(), help="Only tests drawn on this day or earlier.")
 @click.option("--well", "wells", multiple=True, help="Only this well; may be repeated.")
@@ -66,6 +67,7 @@ def packet(book: Path, audience: str, output: Path, on: date, **how: Any) -> Non
             paper=how.get("paper") or "letter",
             with_personal=bool(how.get("personal")),
             with_originals=how.get("originals") or None,
+            append_originals=bool(how.get("append_originals")),
             closing=how.get("closing"),
             scope=Scope(**narrowed, sets=sets, since=how.get("since"), until=how.get("until")),
         )

@@ -1,11 +1,15 @@
 """Files that travel inside the PDF: open tables, the whole record as JSON, originals if wanted."""
 
 import hashlib
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 from wellbook.book import Book
+from wellbook.book.rows import Document
 from wellbook.handover import record
 from wellbook.handover.extract import tables
+from wellbook.handover.originals import shows
+from wellbook.handover.privacy import telling_words
 from wellbook.handover.tables import file_names
 from wellbook.water.catalogue import Catalogue
 
@@ -64,18 +68,28 @@ def attachments(
         for table in tables(book, catalogue, with_personal=with_personal, named=named)
         if table.rows
     ]
+    private = telling_words(book, with_personal=with_personal)
     kinds = {one.id: one for one in held}
     made += [
         Attachment(
             name,
-            f"Original: {kinds[number].kind}",
+            _original(kinds[number], content, private),
             kinds[number].media_type or "application/octet-stream",
-            book.content(number),
+            content,
         )
         for number, name in named.items()
+        for content in (book.content(number),)
     ]
     manifest = "".join(f"{one.sha256}  {one.name}\n" for one in made)
     return (
         *made,
         Attachment(MANIFEST, "Fingerprints of the other files", "text/plain", manifest.encode()),
+    )
+
+
+def _original(document: Document, content: bytes, private: Sequence[str]) -> str:
+    """What an original is, with a word of warning where it shows what is marked as personal."""
+    said = f"Original: {document.kind}"
+    return (
+        f"{said}; it shows words that are marked as personal" if shows(content, private) else said
     )

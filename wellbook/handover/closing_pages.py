@@ -2,7 +2,7 @@
 
 from datetime import date
 
-from reportlab.platypus import Paragraph, Table
+from reportlab.platypus import Paragraph
 
 from wellbook.handover import style, words
 from wellbook.handover.desk import Desk, Story, text, texts
@@ -22,7 +22,6 @@ _CORRECTIONS = (
     Column("After", 115),
     Column("Reason given", 110),
 )
-_FINGERPRINT = (Column("Bytes", 52, right=True), Column("SHA-256", 170))
 _LIMITS = (
     Column("No.", 24),
     Column("Parameter", 78),
@@ -135,57 +134,6 @@ def _limit(desk: Desk, limit: Limit, number: int) -> list[Cell]:
         words.force(limit),
         f"{limit.source}.{checked}",
     ]
-
-
-def documents(desk: Desk) -> Story:
-    """The originals that the book holds, and the files that are attached to this PDF."""
-    story: Story = [
-        desk.heading("Documents and attached data", "documents"),
-        text(
-            "SHA-256 is a fingerprint: a file with the same one is the same file, to the byte. "
-            "Viewers on phones and in browsers often don’t show attached files: open this PDF "
-            "in a desktop viewer. “wellbook verify” checks that pages and files still belong "
-            "together, “wellbook receive” makes a book from them. The PDF is not tagged for screen "
-            "readers; the attached tables hold the same facts as plain text."
-        ),
-    ]
-    if desk.history.documents:
-        story.append(desk.second("Originals in the book", "originals"))
-        if not desk.with_originals:
-            story.append(
-                text(
-                    "The originals are not attached, because they can show names and addresses. "
-                    "Ask the household for them; the fingerprint shows whether you were given the "
-                    "same files."
-                )
-            )
-        story.append(_originals(desk))
-    story.append(desk.second("Attached to this PDF", "attached"))
-    rows: list[list[Cell]] = [
-        [one.name, one.meaning, f"{len(one.content):,}", _halved(one.sha256)]
-        for one in desk.attachments
-    ]
-    columns = (Column("File", 110), Column("What it is", 180), *_FINGERPRINT)
-    return [*story, grid(columns, rows, desk.width) if rows else text("Nothing.")]
-
-
-def _originals(desk: Desk) -> Table:
-    belongs: dict[int, list[str]] = {}
-    for test in (*desk.history.tests, *desk.history.struck):
-        for document in test.documents:
-            belongs.setdefault(document.id, []).append(str(test.number))
-    rows: list[list[Cell]] = []
-    for one in desk.history.documents:
-        name = f"{one.kind}: {one.name}" if desk.with_originals else one.kind
-        tests = ", ".join(belongs.get(one.id, ()))
-        where = f"test {tests}" if tests else "well"
-        rows.append([name, where, f"{one.size:,}", _halved(one.sha256)])
-    columns = (Column("Document", 190), Column("Belongs to", 100), *_FINGERPRINT)
-    return grid(columns, rows, desk.width)
-
-
-def _halved(digest: str) -> str:
-    return f"{digest[:32]}\n{digest[32:]}"
 
 
 def glossary(desk: Desk) -> Story:

@@ -19,6 +19,7 @@ from wellbook.handover.attachments import Attachment
 from wellbook.handover.figures import Figure
 from wellbook.handover.flowables import Heading, Marked, Places, Reference
 from wellbook.handover.history import History
+from wellbook.handover.originals import Original
 from wellbook.water.cautions import Cautions
 from wellbook.water.fitness import SaleRule
 from wellbook.water.limits import Limit
@@ -46,6 +47,7 @@ class Desk:
         cautions: The reference data on cautions.
         attachments: Files that go with the PDF.
         with_originals: Whether the book's documents are among them.
+        appended: Documents whose pages come at the end, each with the name it has there.
         closing: The day of the sale that was named, or None.
         sale_rules: What lenders and states usually ask of a test.
     """
@@ -59,6 +61,7 @@ class Desk:
     cautions: Cautions
     attachments: tuple[Attachment, ...]
     with_originals: bool
+    appended: tuple[tuple[str, Original], ...]
     closing: date | None
     sale_rules: tuple[SaleRule, ...]
     places: Places = field(default_factory=Places)

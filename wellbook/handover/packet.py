@@ -38,6 +38,7 @@ class Choices:
         with_personal: Whether addresses, coordinates, samplers and private events are shown.
         with_originals: Whether the book's documents are attached; they can show names and
             addresses, so `None` is to attach them only where those are shown anyway.
+        append_originals: Whether the pages of the book's PDF documents come at the end.
         scope: Which wells, points, parameters and days.
         closing: The day of a sale, on which the age of each test is told.
     """
@@ -46,6 +47,7 @@ class Choices:
     paper: str = "letter"
     with_personal: bool = False
     with_originals: bool | None = None
+    append_originals: bool = False
     scope: Scope = EVERYTHING
     closing: date | None = None
 
@@ -94,7 +96,7 @@ def _content(book: Book, catalogue: Catalogue, today: date, chosen: Choices) -> 
             *desk.ions,
         ]
         charts = stamping.drawn(drawings, desk.places.spots) if desk.places.spots else b""
-        return stamping.finish(pages, charts, desk.places, desk.attachments, desk.history.changed)
+        return stamping.finish(pages, charts, desk)
 
 
 def _desk(book: Book, catalogue: Catalogue, today: date, chosen: Choices) -> "Desk":
@@ -103,6 +105,7 @@ def _desk(book: Book, catalogue: Catalogue, today: date, chosen: Choices) -> "De
     from wellbook.handover.figures import figures, wheels
     from wellbook.handover.history import gather
     from wellbook.handover.ion_pages import ion_diagrams
+    from wellbook.handover.original_pages import appended
     from wellbook.handover.style import PAPERS as SIZES
     from wellbook.handover.style import SIDE
     from wellbook.water.cautions import read_cautions
@@ -130,6 +133,7 @@ def _desk(book: Book, catalogue: Catalogue, today: date, chosen: Choices) -> "De
             with_journal=chosen.scope == EVERYTHING,
         ),
         with_originals=chosen.originals,
+        appended=appended(part, history) if chosen.append_originals else (),
         closing=chosen.closing,
         sale_rules=read_sale_rules(places.resources() / "sale_rules.csv"),
     )
@@ -162,6 +166,7 @@ def _story(desk: "Desk") -> list[Any]:
         fitness_pages,
         glance_pages,
         ion_pages,
+        original_pages,
         test_pages,
         trend_pages,
         well_pages,
@@ -179,7 +184,7 @@ def _story(desk: "Desk") -> list[Any]:
         fitness_pages.fitness,
         closing_pages.never_tested,
         closing_pages.corrections,
-        closing_pages.documents,
+        original_pages.documents,
         closing_pages.glossary,
         closing_pages.limits,
     ]

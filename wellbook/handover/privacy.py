@@ -16,6 +16,14 @@ from wellbook.handover.scope import Excerpt
 # Facts about people's bodies are private whether or not somebody ticked the box.
 _OF_HEALTH = frozenset({"birth", "pregnancy", "illness"})
 COVERED = "[covered: personal]"
+# Words of an address that stand in any report.
+_COMMON = frozenset(
+    {
+        "road", "street", "lane", "drive", "avenue", "court", "place", "north", "south", "east",
+        "west", "county", "town", "state", "hill", "lake", "river", "well", "wells", "water",
+        "farm", "house", "home", "owner",
+    }
+)  # fmt: skip
 _SHORTEST = 3  # fewer letters would cover parts of other words
 
 
@@ -39,6 +47,19 @@ def privacy(book: Book, *, with_personal: bool) -> Privacy:
     """The words that are private in this book; none if personal facts are to be shown."""
     whole = book.whole if isinstance(book, Excerpt) else book
     return Privacy(None if with_personal else _pattern(_private_words(whole)))
+
+
+def telling_words(book: Book, *, with_personal: bool) -> tuple[str, ...]:
+    """Words that give people away one by one, as a report of somebody else may print them."""
+    if with_personal:
+        return ()
+    whole = book.whole if isinstance(book, Excerpt) else book
+    fields = [one.sampler for one in whole.samples(with_struck=True)]
+    for well in whole.wells():
+        fields += [well.address, well.coordinates]
+    words = {word for field in fields for word in re.findall(r"[^\W\d_]{4,}|\d+\.\d{3,}", field)}
+    words |= {word.strip() for word in _private_words(whole) if len(word.strip()) > _SHORTEST}
+    return tuple(sorted(word for word in words if word.casefold() not in _COMMON))
 
 
 def _private_words(book: Book) -> Iterable[str]:

@@ -18,13 +18,17 @@ from wellbook.charts.stiff import Stiff
 from wellbook.charts.theme import PRINT
 from wellbook.charts.wheel import Wheel
 from wellbook.handover import style
+from wellbook.handover.appending import append
 from wellbook.handover.attachments import MANIFEST, Attachment
-from wellbook.handover.flowables import Places, Spot
+from wellbook.handover.flowables import Spot
 from wellbook.handover.sealing import CODE_FORM, check_code, page_digests, sealed
+from wellbook.handover.stamping_forms import added, page_form
 
 if TYPE_CHECKING:
     from pypdf import PageObject, PdfWriter
-    from pypdf.generic import DictionaryObject, IndirectObject, StreamObject
+    from pypdf.generic import DictionaryObject, StreamObject
+
+    from wellbook.handover.desk import Desk
 
 Drawing: TypeAlias = Chart | Wheel | Piper | Stiff
 
@@ -53,20 +57,18 @@ def drawn(drawings: Sequence[Drawing], spots: Sequence[Spot]) -> bytes:
     return content.getvalue()
 
 
-def finish(
-    pages: Path, charts: bytes, spots: Places, attachments: Sequence[Attachment], changed: str
-) -> bytes:
+def finish(pages: Path, charts: bytes, desk: "Desk") -> bytes:
     """The bytes of the packet.
 
     Args:
         pages: The pages as reportlab wrote them.
         charts: The charts, a page each, in the order of the spots.
-        spots: Where charts and check code belong.
-        attachments: Files to put in.
-        changed: ISO time of the record's last change; the file's date, so that bytes repeat.
+        desk: Where charts and check code belong, which files and pages to add. The file's date is
+            that of the record's last change, so that bytes repeat.
     """
     from pypdf import PageObject, PdfReader, PdfWriter
 
+    spots, attachments = desk.places, desk.attachments
     writer = PdfWriter(clone_from=pages)
     writer.pdf_header = "%PDF-1.7"
     if spots.spots:
@@ -79,6 +81,7 @@ def finish(
     if spots.code is not None:
         blank = PageObject.create_blank_page(width=spots.code.width, height=spots.code.height)
         _stamp(writer, writer.pages[spots.code.page], {spots.code: blank})
+    append(writer, desk.appended)
     for page in writer.pages:
         page.compress_content_streams()
     writer.compress_identical_objects(remove_duplicates=True, remove_unreferenced=True)
@@ -87,7 +90,7 @@ def finish(
     if spots.code is not None:
         manifest = next(one.content for one in attachments if one.name == MANIFEST)
         _put_code(writer, spots.code, check_code(manifest, page_digests(writer.pages)))
-    _date(writer, changed)
+    _date(writer, desk.history.changed)
     content = io.BytesIO()
     writer.write(content)
     return sealed(content.getvalue())
@@ -106,9 +109,9 @@ def _put_code(writer: "PdfWriter", spot: Spot, code: str) -> None:
     canvas.setFont(style.BOLD, style.LEAD.fontSize)
     canvas.drawString(0, 3, code)
     canvas.save()
-    form = _form(writer, PdfReader(drawn).pages[0])
+    code_form = page_form(writer, PdfReader(drawn).pages[0])
     resources = cast("DictionaryObject", writer.pages[spot.page]["/Resources"])
-    cast("DictionaryObject", resources["/XObject"])[NameObject(CODE_FORM)] = form
+    cast("DictionaryObject", resources["/XObject"])[NameObject(CODE_FORM)] = code_form
 
 
 def _stamp(writer: "PdfWriter", page: "PageObject", drawings: Mapping[Spot, "PageObject"]) -> None:
@@ -117,9 +120,11 @@ def _stamp(writer: "PdfWriter", page: "PageObject", drawings: Mapping[Spot, "Pag
 
     resources = cast("DictionaryObject", page["/Resources"].get_object())
     forms = cast("DictionaryObject", resources.get("/XObject", DictionaryObject()).get_object())
-    added = {NameObject(_name(spot)): _form(writer, one) for spot, one in drawings.items()}
+    drawn_forms = {
+        NameObject(_name(spot)): page_form(writer, one) for spot, one in drawings.items()
+    }
     page[NameObject("/Resources")] = DictionaryObject(
-        {**resources, NameObject("/XObject"): DictionaryObject({**forms, **added})}
+        {**resources, NameObject("/XObject"): DictionaryObject({**forms, **drawn_forms})}
     )
     calls = DecodedStreamObject()
     calls.set_data(
@@ -127,28 +132,11 @@ def _stamp(writer: "PdfWriter", page: "PageObject", drawings: Mapping[Spot, "Pag
             f"q 1 0 0 1 {spot.x:.2f} {spot.y:.2f} cm {_name(spot)} Do Q\n" for spot in drawings
         ).encode()
     )
-    page[NameObject("/Contents")] = ArrayObject([_added(writer, calls), page.raw_get("/Contents")])
+    page[NameObject("/Contents")] = ArrayObject([added(writer, calls), page.raw_get("/Contents")])
 
 
 def _name(spot: Spot) -> str:
     return CODE_FORM if spot.chart < 0 else f"/Chart{spot.chart}"
-
-
-def _form(writer: "PdfWriter", drawing: "PageObject") -> "IndirectObject":
-    from pypdf.generic import ArrayObject, DecodedStreamObject, NameObject
-
-    form = DecodedStreamObject()
-    contents = drawing.get_contents()
-    form.set_data(b"" if contents is None else contents.get_data())
-    form[NameObject("/Type")] = NameObject("/XObject")
-    form[NameObject("/Subtype")] = NameObject("/Form")
-    form[NameObject("/BBox")] = ArrayObject(drawing.mediabox)
-    form[NameObject("/Resources")] = drawing["/Resources"].clone(writer)
-    return _added(writer, form.flate_encode())
-
-
-def _added(writer: "PdfWriter", made: "StreamObject") -> "IndirectObject":
-    return writer._add_object(made)  # noqa: SLF001  pypdf has no public way to add an object
 
 
 def _attach(writer: "PdfWriter", one: Attachment) -> None:
@@ -157,7 +145,7 @@ def _attach(writer: "PdfWriter", one: Attachment) -> None:
     made = writer.add_attachment(one.name, one.content)
     entry = cast("DictionaryObject", made.pdf_object["/EF"])
     packed = cast("StreamObject", entry["/F"]).flate_encode()
-    entry[NameObject("/F")] = _added(writer, packed)
+    entry[NameObject("/F")] = added(writer, packed)
     made.subtype = NameObject("/" + one.media_type.replace("/", "#2F"))
     made.description = TextStringObject(one.meaning)
     made.checksum = ByteStringObject(hashlib.md5(one.content, usedforsecurity=False).digest())

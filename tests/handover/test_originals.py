@@ -1,0 +1,143 @@
+"""Original reports at the end of a packet: whole or left out, never covered."""
+
+import io
+
+import household
+import pytest
+from conftest import TODAY
+from pypdf import PdfReader, PdfWriter
+from pypdf.generic import DictionaryObject, NameObject, TextStringObject
+from reportlab.lib.utils import ImageReader
+from reportlab.pdfgen.canvas import Canvas
+from test_packet_private import everything
+
+from wellbook.book.rows import NewDocument
+from wellbook.handover import packet
+from wellbook.handover.originals import shows
+from wellbook.handover.verify import Outcome, verify
+
+
+def report():
+    """Four pages: plain, with a name, with a picture, plain and turned; scripts and links in it."""
+    from PIL import Image
+
+    content = io.BytesIO()
+    canvas = Canvas(content, (612, 792))
+    canvas.setAuthor("Ottoline Vexley")
+    canvas.drawString(72, 700, "Larkspur Laboratory 11.4 mg/L")
+    canvas.linkURL("https://larkspur.example/login", (72, 690, 200, 710))
+    canvas.acroForm.textfield(name="remark", value="for Vexley", x=72, y=500)
+    canvas.showPage()
+    canvas.drawString(72, 700, "Sampled by O. VEXLEY")
+    canvas.showPage()
+    canvas.drawString(72, 700, "Scanned sheet")
+    canvas.drawImage(ImageReader(Image.new("RGB", (40, 40), "red")), 72, 400)
+    canvas.showPage()
+    canvas.setPageRotation(90)
+    canvas.drawString(72, 300, "Last sheet")
+    canvas.save()
+    writer = PdfWriter(clone_from=io.BytesIO(content.getvalue()))
+    writer.root_object[NameObject("/OpenAction")] = DictionaryObject(
+        {
+            NameObject("/S"): NameObject("/JavaScript"),
+            NameObject("/JS"): TextStringObject("app.alert('hello from Fernbank')"),
+        }
+    )
+    out = io.BytesIO()
+    writer.write(out)
+    return out.getvalue()
+
+
+def locked():
+    writer = PdfWriter()
+    writer.add_blank_page(200, 200)
+    writer.encrypt("secret", algorithm="RC4-128")
+    out = io.BytesIO()
+    writer.write(out)
+    return out.getvalue()
+
+
+@pytest.fixture(scope="module")
+def own(tmp_path_factory):
+    with household.furnished(tmp_path_factory.mktemp("own") / "own.wellbook") as book:
+        sample = book.samples()[0].id
+        for name, content in (
+            ("r.pdf", report()), ("locked.pdf", locked()), ("note.txt", b"Called Vexley"),
+        ):  # fmt: skip
+            book.add_document(NewDocument(name, "application/pdf", content), sample=sample)
+        yield book
+
+
+@pytest.fixture(scope="module")
+def appended(own, catalogue, tmp_path_factory):
+    folder = tmp_path_factory.mktemp("appended")
+    for personal in (False, True):
+        packet.write(
+            own, catalogue, folder / f"{personal}.pdf", audience="buyer", today=TODAY,
+            with_personal=personal, with_originals=False, append_originals=True,
+        )  # fmt: skip
+    return folder
+
+
+def test_pages_come_at_the_end_each_with_a_stamp_and_a_bookmark(appended, text_of):
+    path = appended / "False.pdf"
+    pages = [page for page in text_of(path, "-layout").split("\f") if page.strip()]
+    assert "Original 2: lab report, test 1, page 1 of 4" in pages[-4]
+    assert "Larkspur Laboratory 11.4 mg/L" in pages[-4]
+    assert "Last sheet" in pages[-1]
+    titles = [one.title for one in PdfReader(path).outline if not isinstance(one, list)]
+    assert titles[-1] == "Original 2: lab report, test 1"
+
+
+def test_a_page_with_a_private_word_or_a_picture_is_left_out_whole(appended, text_of):
+    pages = text_of(appended / "False.pdf").split("\f")
+    assert "This page is left out:\nit shows words that are marked as personal." in pages[-4]
+    assert "it holds a picture, which can’t be searched for names." in pages[-3]
+    held = everything(appended / "False.pdf").lower()
+    for word in (b"vexley", b"scanned sheet", b"fernbank", b"app.alert", b"larkspur.example"):
+        assert word not in held
+
+
+def test_with_personal_facts_ticked_every_page_is_shown_without_scripts_and_links(appended):
+    text = "\n".join(page.extract_text() for page in PdfReader(appended / "True.pdf").pages)
+    for word in ("Sampled by O. VEXLEY", "Scanned sheet", "Last sheet"):
+        assert word in text
+    held = everything(appended / "True.pdf")
+    for word in (b"app.alert", b"/JavaScript", b"larkspur.example", b"/AcroForm"):
+        assert word not in held
+
+
+def test_what_can_t_be_appended_is_listed_with_the_reason(appended, text_of):
+    text = text_of(appended / "False.pdf", "-layout")
+    assert text.count("not appended: it is damaged or locked") == 2  # the locked, and a torn one
+    assert "not appended: it is no PDF" in text
+
+
+def test_a_packet_with_originals_at_its_end_passes_its_checks(appended):
+    for name in ("False.pdf", "True.pdf"):
+        assert Outcome.FAILS not in {one.outcome for one in verify(appended / name)}
+
+
+def test_an_attached_original_that_shows_private_words_is_flagged(
+    own, catalogue, tmp_path, text_of
+):
+    path = tmp_path / "p.pdf"
+    packet.write(own, catalogue, path, audience="buyer", today=TODAY, with_originals=True)
+    text = " ".join(text_of(path).split())
+    assert text.count("Original: lab report; it shows words that are marked as personal") == 3
+
+
+@pytest.mark.parametrize(
+    ("content", "found"),
+    [
+        (b"drawn by OTTOLINE vexley", True),
+        ("drawn by Vexley".encode("utf-16"), True),
+        (b"drawn by Vex  ley\n", True),
+        (b"drawn by Vex", False),
+        (b"%PDF-1.4 torn, Vexley", True),
+        (report(), True),
+    ],
+)
+def test_private_words_are_found_in_whatever_coding(content, found):
+    assert shows(content, ("Vexley",)) is found
+    assert not shows(content, ())
