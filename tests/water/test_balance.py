@@ -215,3 +215,9 @@ def test_calcium_hardness_stands_in_for_calcium():
     theirs = values(**water_, calcium=96)
     for key in ("langelier", "ryznar", "aggressive_index"):
         assert ours[key].low == pytest.approx(theirs[key].low, abs=1e-3)
+
+
+def test_one_of_calcium_and_magnesium_makes_no_hardness():
+    assert "hardness" not in values(calcium=40)
+    assert "hardness" not in values(magnesium=12)
+    assert values(calcium=40.078, magnesium=24.305)["hardness"].low == near(2 * 100.086)

@@ -153,3 +153,31 @@ def test_every_form_that_is_understood_has_a_molar_mass():
 def test_a_unit_is_never_made_up(text, unit):
     assert read_reading(text, unit=unit).unit == unit
     assert read_reading(text, unit=unit, qualifier="U").unit == unit
+
+
+@pytest.mark.parametrize(
+    ("unit", "expected"),
+    [
+        ("/100 mL", 5),
+        ("CFU/100 mL", 5),
+        ("MPN/100 mL", 5),
+        ("/mL", 500),
+        ("CFU/mL", 500),
+        ("MPN/mL", 500),
+        ("CFU/10mL", 50),
+        ("CFU/250mL", 2),
+        ("CFU/500mL", 1),
+        ("CFU/L", Decimal("0.5")),
+    ],
+)
+def test_a_count_is_brought_to_its_volume(unit, expected):
+    assert converted("5", unit, "per 100 mL", "total_coliform").number == expected
+
+
+def test_a_count_without_a_volume_is_taken_as_100_ml_and_no_other():
+    got = converted("5", "CFU", "per 100 mL", "total_coliform")
+    assert (got.number, got.assumption) == (5, "No volume is printed; taken as per 100 mL.")
+    with pytest.raises(NoConversion, match="No volume"):
+        converted("5", "CFU", "per mL", "total_coliform")
+    with pytest.raises(NoConversion, match="can't be turned"):
+        converted("5", "CFU/mL", "MPN per 100 mL", "total_coliform")
