@@ -1,7 +1,8 @@
 """How many small changes to `wellbook.water` the tests notice.
 
     python tests/bench/mutants.py verdicts rules --sample 25
-    python tests/bench/mutants.py                             (every module, every change)
+    python tests/bench/mutants.py > survivors.txt             (every module, every change)
+    python tests/bench/mutants.py --again survivors.txt       (those only, with new tests)
 
 Each change (see `changes.py`) is compiled in memory; no file is touched. A process that has
 collected all tests forks for each change, puts the changed function in place, and runs the tests
@@ -22,6 +23,7 @@ import math
 import os
 import pickle
 import random
+import re
 import resource
 import shutil
 import signal
@@ -47,6 +49,7 @@ TESTS = ("tests/water", "tests/reference")
 EQUIVALENT = Path(__file__).with_name("equivalent_mutants.csv")
 _IMPORTING = "import"  # coverage's word for lines run while modules are imported
 _KILLED, _SURVIVED, _UNREACHED, _EQUIVALENT = "killed", "survived", "not reached", "equivalent"
+_SURVIVOR = re.compile(r"^\.*(\w+)\.py:\d+ ([\w.]*): (.*?)   \[", re.MULTILINE)
 _LARGEST = 3 << 30  # bytes; a mutant may ask for memory without end
 _OPTIONS = ["-x", "-q", "-s", "--no-header", "-p", "no:randomly", "-p", "no:cacheprovider"]
 _OPTIONS += [
@@ -267,6 +270,9 @@ def _arguments() -> argparse.Namespace:
     parser.add_argument(
         "--longest", type=float, default=9.0, help="leave out tests that take more seconds"
     )
+    parser.add_argument(
+        "--again", type=Path, action="append", help="only the survivors printed into this file"
+    )
     parser.add_argument("--only", default="", help="only mutants of functions of this name")
     return parser.parse_args()
 
@@ -363,6 +369,9 @@ def _equivalents() -> Known:
 def _chosen(name: str, asked: argparse.Namespace) -> list[Mutant]:
     source = (WATER / f"{name}.py").read_text(encoding="utf-8")
     every = [one for one in mutants(source, str(WATER / f"{name}.py")) if asked.only in one.place]
+    if asked.again:
+        told = {found for path in asked.again for found in _SURVIVOR.findall(path.read_text())}
+        every = [one for one in every if (name, one.place, one.change) in told]
     if not asked.sample or asked.sample >= len(every):
         return every
     lots = random.Random(name).sample(range(len(every)), asked.sample)
