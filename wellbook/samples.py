@@ -1,7 +1,5 @@
 """The invented households: which there are, and copying one to where a person wants it."""
 
-import shutil
-import tomllib
 from pathlib import Path
 
 from wellbook import places
@@ -10,6 +8,8 @@ from wellbook.faults import Fault
 
 def known() -> dict[str, str]:
     """Name and one sentence on each household."""
+    import tomllib
+
     found = {}
     for file in sorted(places.sample_wells().glob("*/household.toml")):
         found[file.parent.name] = tomllib.loads(file.read_text(encoding="utf-8"))["about"]
@@ -22,6 +22,8 @@ def copy(name: str, book: Path) -> None:
     Raises:
         Fault: There is no such household, a file is there already, or it can't be written.
     """
+    import shutil
+
     source = places.sample_wells() / f"{name}.wellbook"
     if name not in known() or not source.is_file():
         raise Fault(f"There is no invented household {name}: choose {', '.join(known())}.")

@@ -39,7 +39,7 @@ def main() -> None:
                 read_reference(places.resources()),
                 Preferences(store),
                 Chooser(Path(folder)),
-                samples.known(),
+                samples.known,
                 lambda: TODAY,
             )
             grab_screens(frame, book, page)

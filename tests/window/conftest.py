@@ -70,7 +70,7 @@ def answers(tmp_path):
 @pytest.fixture
 def frame(qapp, reference, preferences, answers):
     dress(qapp, "light")
-    made = Frame(reference, preferences, answers, samples.known(), lambda: TODAY)
+    made = Frame(reference, preferences, answers, samples.known, lambda: TODAY)
     made.resize(1280, 720)
     made.show()
     yield made

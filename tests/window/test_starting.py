@@ -36,7 +36,7 @@ from wellbook.window.reference import read_reference
 
 app = QApplication([])
 frame = Frame(
-    read_reference(places.resources()), Preferences.of_this_person(), Chooser(), samples.known()
+    read_reference(places.resources()), Preferences.of_this_person(), Chooser(), samples.known
 )
 frame.open_first(Path(sys.argv[1]))
 frame.show()

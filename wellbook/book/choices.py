@@ -1,12 +1,14 @@
 """What the household chose: limit sets, seasons, interval, the way to the lab."""
 
 from datetime import date
+from typing import TYPE_CHECKING
 
 from wellbook.book.book import Book
-from wellbook.book.habits import calendar_of, read_habits
-from wellbook.water.calendars import Calendar
 from wellbook.water.catalogue import Catalogue
 from wellbook.water.seasons import NORTHERN, Scheme, read_scheme
+
+if TYPE_CHECKING:
+    from wellbook.water.calendars import Calendar
 
 INTERVAL = 14  # calendar months, so that successive tests walk round the seasons
 
@@ -29,6 +31,8 @@ def interval(book: Book) -> int:
     return int(book.setting("interval", str(INTERVAL)))
 
 
-def calendar(book: Book, today: date) -> Calendar:
+def calendar(book: Book, today: date) -> "Calendar":
     """The household's way to its lab in the years from `today` on."""
+    from wellbook.book.habits import calendar_of, read_habits
+
     return calendar_of(read_habits(book), today)

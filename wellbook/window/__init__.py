@@ -6,6 +6,7 @@ own small modules; charts, units, the packet and the lab file readers load after
 May import every package but `cli`, and never the store behind the book.
 """
 
+import gc
 import sys
 from pathlib import Path
 
@@ -18,6 +19,11 @@ def run(path: Path | None) -> int:
     if trouble:
         sys.stderr.write(trouble + "\n")
         return 1
+    gc.disable()  # until the window collects by itself, see `sweeping`
+    # First what needs no Qt: once it is loaded, its binding looks into every module that follows.
+    import wellbook.book.overview
+    import wellbook.water.cautions  # noqa: F401
+
     try:
         from wellbook.window import starting
     except ImportError as error:

@@ -2,10 +2,12 @@
 
 from collections.abc import Callable, Mapping, Sequence
 from datetime import date
+from functools import cached_property
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QCoreApplication, QEvent, Qt, QTimer
-from PySide6.QtGui import QAction, QCloseEvent, QDragEnterEvent, QDropEvent
+from PySide6.QtGui import QAction, QCloseEvent, QDragEnterEvent, QDropEvent, QShowEvent
 from PySide6.QtWidgets import QApplication, QMainWindow, QMenu, QStackedWidget, QVBoxLayout, QWidget
 
 from wellbook import samples
@@ -15,13 +17,15 @@ from wellbook.window import opening
 from wellbook.window.actions import Action, menus
 from wellbook.window.book_view import BookView
 from wellbook.window.choosing import Chooser
-from wellbook.window.first_page import FirstPage
 from wellbook.window.household import Household
 from wellbook.window.look import dress
 from wellbook.window.messages import MessageBar
 from wellbook.window.preferences import Preferences
 from wellbook.window.reference import Reference
 from wellbook.window.sweeping import Sweeper
+
+if TYPE_CHECKING:
+    from wellbook.window.first_page import FirstPage
 
 translate = QCoreApplication.translate
 
@@ -34,7 +38,7 @@ class Frame(QMainWindow):
         reference: Reference,
         preferences: Preferences,
         chooser: Chooser,
-        households: Mapping[str, str],
+        households: Callable[[], Mapping[str, str]],
         clock: Callable[[], date] = date.today,
     ) -> None:
         super().__init__()
@@ -44,11 +48,8 @@ class Frame(QMainWindow):
         self.view: BookView | None = None
         self.actions_by_key: dict[str, tuple[Action, QAction]] = {}
         self.bar = MessageBar()
-        self.first_page = FirstPage(households)
-        self.first_page.wanted.connect(lambda key: self.actions_by_key[key][1].trigger())
-        self.first_page.sample_wanted.connect(self._on_sample)
+        self._households = households
         self._stack = QStackedWidget()
-        self._stack.addWidget(self.first_page)
         middle = QWidget()
         column = QVBoxLayout(middle)
         column.setContentsMargins(0, 0, 0, 0)
@@ -63,6 +64,23 @@ class Frame(QMainWindow):
         if not preferences.geometry.isEmpty():
             self.restoreGeometry(preferences.geometry)
         self._name_window()
+
+    @cached_property
+    def first_page(self) -> "FirstPage":
+        """The page without a book, made when it is first shown."""
+        from wellbook.window.first_page import FirstPage
+
+        page = FirstPage(self._households())
+        page.wanted.connect(lambda key: self.actions_by_key[key][1].trigger())
+        page.sample_wanted.connect(self._on_sample)
+        self._stack.addWidget(page)
+        return page
+
+    def showEvent(self, event: QShowEvent) -> None:
+        """Show the first page if there is no book to show."""
+        if self.view is None:
+            self._stack.setCurrentWidget(self.first_page)
+        super().showEvent(event)
 
     def _make_menu(self, title: str, actions: Sequence[Action]) -> QMenu:
         menu = QMenu(title, self)
@@ -144,6 +162,7 @@ class Frame(QMainWindow):
             self._stack.removeWidget(self.view)
             self.view.deleteLater()
             self.view = None
+            self._stack.setCurrentWidget(self.first_page)
         self._preferences.last_book = None
         self._name_window()
 

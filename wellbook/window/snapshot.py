@@ -69,6 +69,15 @@ class SnapshotModel(QAbstractTableModel):
         """The rows that are shown."""
         return tuple(self._rows)
 
+    def texts(self, column: int, most: int) -> list[str]:
+        """What stands in a column of the first rows, without the heads that span all columns."""
+        text = self._columns[column].text
+        return [text(row) for row in self._rows[:most] if not self._is_head(row)]
+
+    def has_marks(self, column: int) -> bool:
+        """Whether marks stand before the words of a column."""
+        return self._columns[column].verdict is not None
+
     def show(self, rows: Sequence[Any]) -> None:
         """Show these rows from now on, each with an identity of its own."""
         wanted = {self._identity(row): row for row in rows}

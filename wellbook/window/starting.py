@@ -43,7 +43,7 @@ def start(path: Path | None) -> int:
     except Fault as fault:
         sys.stderr.write(f"{fault}\n")
         return 1
-    frame = Frame(reference, preferences, Chooser(), samples.known())
+    frame = Frame(reference, preferences, Chooser(), samples.known)
     sys.excepthook = telling(frame.bar.say)
     app.styleHints().colorSchemeChanged.connect(lambda: dress(app, preferences.page))
     frame.open_first(path or preferences.last_book)

@@ -30,7 +30,9 @@ from PySide6.QtWidgets import (
 from wellbook.water.verdicts import Verdict
 from wellbook.window.look import em, is_dark
 from wellbook.window.marks import mark
-from wellbook.window.snapshot import ROW_ROLE, VERDICT_ROLE
+from wellbook.window.snapshot import ROW_ROLE, VERDICT_ROLE, SnapshotModel
+
+_MEASURED = 100  # rows that a column's width is taken from
 
 
 class PlainHead(QHeaderView):
@@ -138,6 +140,16 @@ class Table(QTableView):
                 if column == stretch
                 else QHeaderView.ResizeMode.ResizeToContents,
             )
+
+    def sizeHintForColumn(self, column: int) -> int:
+        """Wide enough for the words of the first rows, measured without styling each cell."""
+        model = self.model()
+        if not isinstance(model, SnapshotModel):
+            return super().sizeHintForColumn(column)
+        metrics, side = self.fontMetrics(), em(self)
+        shown = model.texts(column, _MEASURED)
+        wide = max(map(metrics.horizontalAdvance, shown), default=0)
+        return wide + side + (side * 3 // 2 if model.has_marks(column) else 0)
 
     def row(self) -> object:
         """The current row, or None."""
