@@ -259,6 +259,18 @@ def test_a_mistake_of_ours_is_one_line_and_its_trace_lies_in_a_file(book, tmp_pa
     assert "AttributeError" in (tmp_path / "wellbook" / "trouble.txt").read_text()
 
 
+def test_a_fact_changed_with_another_tool_is_never_shown_without_a_word(book):
+    import sqlite3
+
+    store = sqlite3.connect(book)
+    store.execute("UPDATE result SET text = '0.1', number = '0.1' WHERE parameter = 'nitrate'")
+    store.commit()
+    store.close()
+    said = run("status", book, "--on", DAY).stderr
+    assert "of result was changed outside Wellbook" in said
+    assert "of result was changed outside Wellbook" in run("check", book, code=1).stdout
+
+
 def test_wrong_usage_exits_with_2(book):
     run("status", code=2)
     run("status", book, "--on", "yesterday", code=2)

@@ -43,7 +43,10 @@ def open_book(path: Path, *, readonly: bool) -> "Book":
     """An open book; the commands that only show something open it for reading."""
     from wellbook.book import Book
 
-    return Book.open(path, readonly=readonly)
+    book = Book.open(path, readonly=readonly)
+    for doubt in book.doubts():
+        click.echo(f"Warning: {doubt[0].upper()}{doubt[1:]} See 'wellbook check'.", err=True)
+    return book
 
 
 def read_catalogue() -> "Catalogue":

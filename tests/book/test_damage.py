@@ -37,6 +37,7 @@ def everything(path):
             book.setting("seasons"),
             [(document, book.content(document.id)) for document in book.documents()],
             book.journal(),
+            book.doubts(),
         )
 
 

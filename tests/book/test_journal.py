@@ -9,8 +9,9 @@ import pytest
 
 from wellbook import places
 from wellbook.book import Book, journal
-from wellbook.book.checking import _tables, check
+from wellbook.book.checking import check
 from wellbook.book.opened import OpenBook
+from wellbook.book.queries import facts as facts_of
 from wellbook.book.rows import NewDocument, NewResult, NewSample
 from wellbook.faults import Fault
 from wellbook.water.catalogue import read_catalogue
@@ -66,7 +67,7 @@ def book(tmp_path):
 
 
 def facts(book):
-    return _tables(book._connection)
+    return facts_of(book._connection)
 
 
 def test_the_list_of_writes_below_is_complete():

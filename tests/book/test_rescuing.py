@@ -8,7 +8,8 @@ import pytest
 
 from wellbook import places
 from wellbook.book import Book
-from wellbook.book.checking import _tables, check
+from wellbook.book.checking import check
+from wellbook.book.queries import facts as facts_of
 from wellbook.book.rescuing import rescue
 from wellbook.faults import Fault
 from wellbook.water.catalogue import read_catalogue
@@ -33,7 +34,7 @@ def harm(path, *statements):
 
 def facts(path):
     with Book.open(path, readonly=True) as book:
-        return _tables(book._connection)
+        return facts_of(book._connection)
 
 
 def test_tables_that_are_gone_come_back_from_the_journal(damaged, tmp_path):

@@ -11,9 +11,8 @@ from datetime import date
 from pathlib import Path
 
 from wellbook.book import journal, opening, queries
-from wellbook.book.journal import Record
 from wellbook.book.lab_validity import lab_warnings
-from wellbook.book.schema import FACTS, STEPS
+from wellbook.book.schema import STEPS
 from wellbook.water.catalogue import Catalogue
 from wellbook.water.findings import Finding
 
@@ -70,7 +69,7 @@ def _facts(connection: sqlite3.Connection) -> Iterator[Finding]:
     entries = list(queries.entries(connection))
     for line in journal.broken_links(entries):
         yield Finding("journal", line, severity="stop")
-    for line in journal.differences(journal.replay(entries), _tables(connection)):
+    for line in journal.differences(journal.replay(entries), queries.facts(connection)):
         yield Finding("fact", line[0].upper() + line[1:], severity="stop")
 
 
@@ -86,17 +85,6 @@ def _expected() -> set[tuple[str, ...]]:
         return _schema(memory)
     finally:
         memory.close()
-
-
-def _tables(connection: sqlite3.Connection) -> Record:
-    record: Record = {}
-    for table in FACTS:
-        cursor = connection.execute(f"SELECT * FROM {table}")
-        names = [column[0] for column in cursor.description]
-        for row in cursor:
-            kept = {k: v for k, v in zip(names, row, strict=True) if v not in ("", None)}
-            record.setdefault(table, {})[row[0]] = kept
-    return record
 
 
 def _documents(connection: sqlite3.Connection) -> Iterator[Finding]:

@@ -18,6 +18,7 @@ from wellbook.book.rows import (
     TreatmentUnit,
     Well,
 )
+from wellbook.book.schema import FACTS
 from wellbook.water.moments import Moment
 from wellbook.water.readings import Flag, Kind, Reading
 from wellbook.water.results import Result
@@ -234,3 +235,15 @@ def entries(connection: sqlite3.Connection) -> Iterator[Entry]:
         "SELECT seq, at, action, reason, undoes, changes, digest FROM journal ORDER BY seq"
     ):
         yield Entry(*row)
+
+
+def facts(connection: sqlite3.Connection) -> dict[str, dict[int, dict[str, str | int | None]]]:
+    """Every fact by table and row without empty columns, as `journal.replay` gives it."""
+    record: dict[str, dict[int, dict[str, str | int | None]]] = {}
+    for table in FACTS:
+        cursor = connection.execute(f"SELECT * FROM {table}")
+        names = [column[0] for column in cursor.description]
+        for row in cursor:
+            kept = {k: v for k, v in zip(names, row, strict=True) if v not in ("", None)}
+            record.setdefault(table, {})[row[0]] = kept
+    return record

@@ -7,7 +7,7 @@ from contextlib import contextmanager
 from datetime import date, datetime
 from pathlib import Path
 
-from wellbook.book import opening, queries
+from wellbook.book import journal, opening, queries
 from wellbook.book.rows import (
     Document,
     Entry,
@@ -23,6 +23,8 @@ from wellbook.book.rows import (
 from wellbook.book.writing import FIRST_DIGEST
 from wellbook.faults import Fault
 from wellbook.water.results import Result
+
+LARGEST_JOURNAL = 5_000_000  # characters; about half a second to read
 
 
 class Record:
@@ -170,6 +172,21 @@ class Record:
             for entry in self.journal()
             if first <= datetime.fromisoformat(entry.at).astimezone().date() <= last
         ]
+
+    def doubts(self) -> tuple[str, ...]:
+        """Where facts are not as the journal tells, in words; quick, so asked at each opening.
+
+        A book whose journal is larger than `LARGEST_JOURNAL` is not looked over here; `checking`
+        looks over any book, and its documents too.
+        """
+        with self._reading() as connection:
+            row = connection.execute("SELECT sum(length(changes)) FROM journal").fetchone()
+            if (row[0] or 0) > LARGEST_JOURNAL:
+                return ()
+            entries = list(queries.entries(connection))
+            told = journal.replay(entries)
+            found = queries.facts(connection)
+        return (*journal.broken_links(entries), *journal.differences(told, found))
 
     def digest(self) -> str:
         """Digest of the journal's last entry: it names this state of the record."""
