@@ -41,7 +41,12 @@ class Table:
 
 
 def tables(
-    book: Book, catalogue: Catalogue, *, with_personal: bool, named: dict[int, str]
+    book: Book,
+    catalogue: Catalogue,
+    *,
+    with_personal: bool,
+    named: dict[int, str],
+    more: Sequence[Table] = (),
 ) -> list[Table]:
     """Every table of the record, the data dictionary last.
 
@@ -51,6 +56,7 @@ def tables(
         with_personal: Whether facts about people are in them.
         named: Where each document's file lies beside the tables; names of others are left out
             unless facts about people are in.
+        more: Tables that are made elsewhere; the dictionary tells of them, too.
     """
     cover = privacy(book, with_personal=with_personal)
     made = [
@@ -65,6 +71,7 @@ def tables(
         _samples(book, cover),
         _results(book, catalogue, cover),
         _documents(book, named, with_personal=with_personal),
+        *more,
     ]
     kept = made if with_personal else [_impersonal(table) for table in made]
     return [*kept, _dictionary(kept)]

@@ -1,4 +1,4 @@
-"""The whole record as open tables, CSV after RFC 4180 with a dictionary, and the originals."""
+"""The whole record as open tables with a dictionary, as a workbook, and the originals."""
 
 import re
 from collections.abc import Iterable
@@ -8,6 +8,8 @@ from wellbook.book import Book
 from wellbook.book.rows import Document
 from wellbook.faults import Fault
 from wellbook.handover.extract import tables
+from wellbook.handover.workbook import FILE, workbook
+from wellbook.handover.wqx import wqx_table
 from wellbook.water.catalogue import Catalogue
 
 _LONGEST_NAME = 120
@@ -25,10 +27,15 @@ def export(book: Book, catalogue: Catalogue, folder: Path) -> list[Path]:
     written: list[Path] = []
     try:
         (folder / "documents").mkdir(parents=True, exist_ok=True)
-        written += [
-            _write(folder / table.file, table.content())
-            for table in tables(book, catalogue, with_personal=True, named=named)
-        ]
+        made = tables(
+            book,
+            catalogue,
+            with_personal=True,
+            named=named,
+            more=(wqx_table(book, with_personal=True),),
+        )
+        written += [_write(folder / table.file, table.content()) for table in made]
+        written.append(_write(folder / FILE, workbook(made)))
         written += [_write(folder / name, book.content(number)) for number, name in named.items()]
     except OSError as error:
         raise Fault(
