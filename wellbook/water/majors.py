@@ -56,11 +56,8 @@ def majors(results: Sequence[Result], catalogue: Catalogue) -> Majors | None:
     sides = ((sum(low[:3]), sum(high[:3])), (sum(low[3:]), sum(high[3:])))
     if not all(least > 0 and isfinite(most) for least, most in sides):
         return None
-    return Majors(
-        *low,
-        unsure=max(100 * (most - least) / most for least, most in sides),
-        beside=_nitrate(found, sides[1][0], catalogue),
-    )
+    unsure = max(100 * (most - least) / most for least, most in sides)
+    return Majors(*low, unsure, _nitrate(found, sides[1][0], catalogue))
 
 
 def _nitrate(found: Contents, anions: float, catalogue: Catalogue) -> float:
