@@ -57,7 +57,17 @@ def majors(results: Sequence[Result], catalogue: Catalogue) -> Majors | None:
     if not all(least > 0 and isfinite(most) for least, most in sides):
         return None
     unsure = max(100 * (most - least) / most for least, most in sides)
-    return Majors(*low, unsure, _nitrate(found, sides[1][0], catalogue))
+    calcium, magnesium, sodium_potassium, chloride, sulfate, bicarbonate = low
+    return Majors(
+        calcium,
+        magnesium,
+        sodium_potassium,
+        chloride,
+        sulfate,
+        bicarbonate,
+        unsure,
+        _nitrate(found, sides[1][0], catalogue),
+    )
 
 
 def _nitrate(found: Contents, anions: float, catalogue: Catalogue) -> float:
