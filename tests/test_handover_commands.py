@@ -80,6 +80,17 @@ def test_a_received_book_goes_on(packet, tmp_path):
     new = tmp_path / "new.wellbook"
     assert "Made" in run("receive", packet, new).stdout
     assert "Nitrate" in run("status", new, "--on", DAY).stdout
-    line = run("receive", packet, new, code=1).stderr.strip()
-    assert "exists already" in line
-    assert len(line.splitlines()) == 1
+    before = new.read_bytes()
+    for options in ((), ("--accept",)):  # receiving twice asks, and duplicates nothing
+        assert "Nothing in the packet is new" in run("receive", packet, new, *options).stdout
+        assert new.read_bytes() == before
+
+
+def test_a_packet_is_added_to_a_book_that_is_there_only_when_accepted(packet, tmp_path):
+    other = tmp_path / "other.wellbook"
+    samples.copy("salt-lane", other)
+    before = other.read_bytes()
+    assert "Nothing was changed; add them" in run("receive", packet, other).stdout
+    assert other.read_bytes() == before
+    assert "Added" in run("receive", packet, other, "--accept").stdout
+    assert "Nothing in the packet is new" in run("receive", packet, other).stdout

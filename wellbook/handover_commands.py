@@ -106,12 +106,30 @@ def verify(ctx: click.Context, packet_file: Path, as_json: bool) -> None:  # noq
 @click.command()
 @click.argument("packet_file", metavar="FILE.pdf", type=FILE)
 @click.argument("book", type=FILE)
-def receive(packet_file: Path, book: Path) -> None:
-    """Make BOOK, a new one, from the record that travels in a packet."""
-    from wellbook.handover.receive import receive as make
+@click.option("--accept", is_flag=True, help="Add what is new to a BOOK that is there already.")
+def receive(packet_file: Path, book: Path, **how: bool) -> None:
+    """Make BOOK from the record that travels in a packet; go on from there.
 
-    make(packet_file, book)
-    click.echo(f"Made {book} from {packet_file}: look at it with 'wellbook status {book}'.")
+    If BOOK is there already, say what the packet would add to it; add it with --accept.
+    """
+    if not book.exists():
+        from wellbook.handover.receive import receive as make
+
+        make(packet_file, book)
+        click.echo(f"Made {book} from {packet_file}: look at it with 'wellbook status {book}'.")
+        return
+    from wellbook.handover import merging
+
+    found = (merging.merge if how["accept"] else merging.preview)(packet_file, book)
+    click.echo(f"{found.known} tests of the packet are in {book} already.")
+    if found.nothing:
+        click.echo("Nothing in the packet is new to it: nothing was changed.")
+        return
+    new = f"{found.tests} tests, {found.wells} wells, {found.points} points, {found.events} events"
+    if how["accept"]:
+        click.echo(f"Added {new}.")
+    else:
+        click.echo(f"New in the packet: {new}. Nothing was changed; add them with --accept.")
 
 
 @click.command()

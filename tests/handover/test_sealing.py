@@ -119,7 +119,7 @@ def test_of_changes_of_a_single_byte_those_that_touch_facts_fail(small, tmp_path
     chance, content = random.Random(11), small.read_bytes()
     before = open_packet(small)
     told = 0
-    for _ in range(16):
+    for _ in range(10):
         path = tmp_path / "p.pdf"
         path.write_bytes(altered(content, chance))
         try:
@@ -131,7 +131,7 @@ def test_of_changes_of_a_single_byte_those_that_touch_facts_fail(small, tmp_path
         if len({repr(one) for one in facts}) > 1:
             assert failures(path) or _no_packet(path)
             told += 1
-    assert told > 5
+    assert told > 3
 
 
 def _no_packet(path):

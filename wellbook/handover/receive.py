@@ -32,13 +32,7 @@ def receive(path: Path, new: Path) -> None:
     """
     if new.exists():
         raise Fault(f"{new} exists already: choose another name, nothing was changed.")
-    failed = [one.text for one in verify(path) if one.outcome is Outcome.FAILS]
-    if failed:
-        raise Fault(
-            f"{path} was changed after it was made, so no book is made from it: {failed[0]} "
-            "Ask for the packet again."
-        )
-    packet = open_packet(path)
+    packet = open_unchanged(path)
     try:
         folder = tempfile.TemporaryDirectory(prefix=".wellbook-", dir=new.parent)
     except OSError as error:
@@ -51,6 +45,21 @@ def receive(path: Path, new: Path) -> None:
         if new.exists():
             raise Fault(f"{new} exists already: choose another name, nothing was changed.")
         made.replace(new)
+
+
+def open_unchanged(path: Path) -> Packet:
+    """A packet that fails no check.
+
+    Raises:
+        Fault: It can't be read, or it was changed.
+    """
+    failed = [one.text for one in verify(path) if one.outcome is Outcome.FAILS]
+    if failed:
+        raise Fault(
+            f"{path} was changed after it was made, so nothing is taken from it: {failed[0]} "
+            "Ask for the packet again."
+        )
+    return open_packet(path)
 
 
 def _fill(made: Path, packet: Packet) -> None:
@@ -159,7 +168,7 @@ class _Receiver:
                 self._book.add_document(self._document(one), well=self._wells[one["well"]])
         numbers = self._book.add_samples(
             [
-                _sample(one, self._points[one["point"]], tuple(held.get(one["id"], ())))
+                new_sample(one, self._points[one["point"]], tuple(held.get(one["id"], ())))
                 for one in facts["samples"]
             ]
         )
@@ -172,7 +181,8 @@ class _Receiver:
         return NewDocument(one["name"], one["media_type"], content, one["kind"])
 
 
-def _sample(one: Facts, point: int, documents: tuple[NewDocument, ...]) -> NewSample:
+def new_sample(one: Facts, point: int, documents: tuple[NewDocument, ...]) -> NewSample:
+    """A sample of a record, about to be kept at a point."""
     return NewSample(
         point=point,
         collected=Moment.parse(one["collected"]),
