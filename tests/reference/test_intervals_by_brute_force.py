@@ -20,7 +20,7 @@ from wellbook.water.mann_kendall import (
     mann_kendall,
     score_distribution,
 )
-from wellbook.water.seasonal_kendall import chi_square_p, seasonal_slope
+from wellbook.water.seasonal_kendall import chi_square_p, seasonal_kendall, seasonal_slope
 from wellbook.water.spans import Span
 from wellbook.water.step_change import rank_sum
 from wellbook.water.theil_sen import critical_score, pair_slopes, theil_sen
@@ -240,3 +240,16 @@ def test_one_test_or_two_still_have_a_score():
     assert (none.tau, none.variance, none.p) == (0, 0, 1)
     assert (one.tau, one.variance, one.p) == (0, 0, 1)
     assert (two.s, two.tau, two.variance, two.p) == (1, 1, 1, 1)
+
+
+def test_the_seasonal_test_tells_its_counts():
+    spans = exact(range(8), (1, 5, 2, 6, 3, 7, 4, 8))
+    spans[0] = Span(0, -math.inf, 1.0)
+    found = seasonal_kendall(spans, [k % 2 for k in range(8)])
+    assert (found.n, found.censored, found.s, found.tau, found.freedom) == (8, 1, 12, 1, 1)
+    assert found.heterogeneity == pytest.approx(0, abs=1e-9)
+    lone = seasonal_kendall(spans[:2], [0, 1])
+    assert (lone.s, lone.tau, lone.freedom, lone.p, lone.p_agree) == (0, 0, 0, 1, 1)
+    mixed = seasonal_kendall(exact(range(8), (1, 8, 2, 7, 3, 6, 4, 5)), [k % 2 for k in range(8)])
+    # Scores 6 and -6 with variance 26/3 each: twice 36 over it, less nothing for their mean.
+    assert mixed.heterogeneity == pytest.approx(2 * 36 / (26 / 3))

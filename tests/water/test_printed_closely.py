@@ -181,3 +181,18 @@ def test_a_count_without_a_volume_is_taken_as_100_ml_and_no_other():
         converted("5", "CFU", "per mL", "total_coliform")
     with pytest.raises(NoConversion, match="can't be turned"):
         converted("5", "CFU/mL", "MPN per 100 mL", "total_coliform")
+
+
+@pytest.mark.parametrize(
+    ("forms", "charge"),
+    [
+        ("Na K NH4 HCO3 OH Cl Br F NO3 NO2", 1),
+        ("CaCO3 CaO Ca Mg Sr Ba Fe Mn Zn Cu Pb CO3 SO4", 2),
+    ],
+)
+def test_ions_carry_the_charges_of_the_textbook(forms, charge):
+    """Barium, copper, lead and zinc as in water: two; hydroxide and the halides: one."""
+    assert {basis._CHARGES[form] for form in forms.split()} == {charge}
+    for form in forms.split():
+        mass = basis.equivalent_mass(form, PARAMETERS["alkalinity"])
+        assert mass == basis.molar_mass(form) / charge

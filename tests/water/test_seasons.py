@@ -121,3 +121,20 @@ def test_no_word_means_north():
 def test_all_months_wet_is_no_division_of_the_year():
     with pytest.raises(ValueError, match="at most eleven"):
         wet_and_dry(range(1, 13))
+
+
+def test_each_season_knows_its_sampling_days():
+    seen = coverage([date(2024, 4, 2), date(2025, 4, 9), date(2025, 7, 9)], NORTHERN)
+    assert [seen.of_season(season) for season in NORTHERN.seasons] == [0, 2, 1, 0]
+
+
+@pytest.mark.parametrize("text", ["wet 1 x", "wet x 1", "wet -1", "wet 1 13"])
+def test_one_month_that_makes_no_sense_is_enough_to_refuse(text):
+    with pytest.raises(ValueError, match=r"[Ww]et"):
+        read_scheme(text)
+
+
+def test_no_month_lies_before_january():
+    with pytest.raises(ValueError, match="numbers from 1 to 12"):
+        wet_and_dry([0, 1])
+    assert wet_and_dry([1, 12]).of_month[0].key == wet_and_dry([1, 12]).of_month[11].key == "wet"

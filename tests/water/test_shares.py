@@ -1,12 +1,22 @@
 """Shares of figures under bounds: where they lie, and what is read from them."""
 
 import math
+from datetime import date
+from decimal import Decimal
 
 import pytest
 
+from wellbook import places
+from wellbook.water.catalogue import read_catalogue
 from wellbook.water.kaplan_meier import Mass, kaplan_meier, mean, quantile
+from wellbook.water.moments import Moment
+from wellbook.water.readings import Kind, Reading
+from wellbook.water.results import Result
 from wellbook.water.spans import Span
+from wellbook.water.spread import spread
 from wellbook.water.turnbull import shares_of, turnbull
+
+NITRATE = read_catalogue(places.resources()).parameters["nitrate"]
 
 
 def spans(words):
@@ -64,3 +74,45 @@ def test_nothing_has_no_quantile_and_no_mean():
     assert mean((), 1) is None
     assert mean((Mass(3, math.inf, 1.0),), 1) is None
     assert mean((Mass(1, 3, 0.5), Mass(4, 4, 0.5)), 1) == 3
+
+
+def history(words):
+    kinds = {"<": Kind.BELOW, ">": Kind.ABOVE}
+    made = []
+    for k, word in enumerate(words):
+        number, kind = Decimal(word.strip("<>")), kinds.get(word[0], Kind.NUMBER)
+        reading = Reading(word, kind, number, "mg/L", "as N")
+        made.append(Result(0, 0, "nitrate", "Nitrate", reading, Moment(date(1990 + k, 5, 1)), 1))
+    return made
+
+
+def test_quartiles_of_many_tests_are_those_of_the_counts():
+    found = spread(history([str(k) for k in range(1, 21)]), NITRATE)
+    assert (found.lower_quartile, found.median, found.upper_quartile) == (5.5, 10.5, 15.5)
+
+
+@pytest.mark.parametrize(
+    ("words", "sentence"),
+    [
+        (
+            "1.2345 2.3456 3.4567 4.5678 5.6789",
+            (
+                "Half of 5 tests lay at or below 3.46 mg/L as N, and the middle half from 2.35 to "
+                "4.57."
+            ),
+        ),
+        ("3 3 3 3", "Half of 4 tests lay at or below 3 mg/L as N."),
+        ("1 >2 >2 >2", "In 4 tests, half or more were off scale."),
+        (
+            "<1 <1 <1 2.3456 3",
+            "In 5 tests (3 non-detects among them), half or more lay below 2.35 mg/L as N.",
+        ),
+        ("<1 >9", "In 2 tests (1 non-detect among them), half or more lay below 9 mg/L as N."),
+    ],
+)
+def test_the_middle_is_told_in_full(words, sentence):
+    assert spread(history(words.split()), NITRATE).sentence == sentence
+
+
+def test_without_non_detects_the_mean_needs_no_limit():
+    assert spread(history(["1", "2", "6"]), NITRATE).mean == 3
