@@ -90,6 +90,8 @@ class Reach:
             importers = _importers(name)
             lines = (lines for module in importers for lines in self.tests_of[module].values())
             found = set().union(*lines)
+            files = _naming(name)
+            found |= {test for test in self.seconds if test.split("::")[0] in files}
         return sorted(found & self.seconds.keys(), key=lambda test: self.seconds[test])
 
     def is_early(self, name: str, mutant: Mutant) -> bool:
@@ -460,6 +462,13 @@ def _forget() -> None:
         if name.startswith("wellbook."):
             for member in vars(module).values():
                 getattr(member, "cache_clear", lambda: None)()
+
+
+def _naming(name: str) -> set[str]:
+    """Files of tests that name a module: they may read a table of it without running a line."""
+    word = re.compile(rf"\b{name}\b")
+    paths = (path for folder in TESTS for path in Path(folder).glob("test_*.py"))
+    return {str(path) for path in paths if word.search(path.read_text(encoding="utf-8"))}
 
 
 def _try(name: str, mutant: Mutant, order: Sequence[str]) -> int:
