@@ -47,6 +47,7 @@ DIALOGS = [
     "add_event",
     "add_point",
     "export_packet",
+    "next_round",
     "settings",
     "show_copies",
     "show_keys",

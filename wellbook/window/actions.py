@@ -191,6 +191,12 @@ def _pages() -> tuple[Action, ...]:
             "Alt+0",
         ),
         Action(
+            "next_round",
+            translate("Actions", "The next &round…"),
+            translate("Actions", "What to draw next, on which day and hour, and its sheet."),
+            "Ctrl+R",
+        ),
+        Action(
             "go_back",
             translate("Actions", "&Back"),
             translate("Actions", "Go back to the page before."),

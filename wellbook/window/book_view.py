@@ -23,6 +23,7 @@ from wellbook.window.household import Household
 from wellbook.window.keeper import Keeper
 from wellbook.window.messages import MessageBar
 from wellbook.window.overview_page import OverviewPage
+from wellbook.window.reminder import Reminder
 from wellbook.window.running_head import RunningHead
 from wellbook.window.sheets import rule
 
@@ -87,6 +88,7 @@ class BookView(QWidget):
         self.pages.addWidget(self.overview)
         self.desk = Desk(household, bar, chooser, self)
         self.keeper = Keeper(household, bar, self)
+        self.reminder = Reminder(household, self)
         column = QVBoxLayout(self)
         column.setContentsMargins(0, 0, 0, 0)
         column.addWidget(self.head)
@@ -101,6 +103,8 @@ class BookView(QWidget):
         self.desk.changed.connect(self._on_changed)
         self.ahead.found.connect(self._on_dues)
         self.ahead.failed.connect(self._bar.say)
+        self.overview.due.round_wanted.connect(self.desk.next_round)
+        self.reminder.day_began.connect(self._on_changed)
         self.painted.connect(self.keeper.check_unasked)
 
     @cached_property
@@ -182,6 +186,7 @@ class BookView(QWidget):
             "next_parameter": lambda: self._step(1),
             "previous_parameter": lambda: self._step(-1),
             "find": self._find,
+            "next_round": self.desk.next_round,
             "export_packet": self.desk.export_packet,
             "export_tables": self.desk.export_tables,
         }
@@ -228,6 +233,7 @@ class BookView(QWidget):
             self._dues = dues
             self._put_in_dues()
             self.overview.show_point(self.point, is_waiting=False)
+        self.reminder.tell(self._wells)
 
     def paintEvent(self, event: QPaintEvent) -> None:
         """Look ahead once the page was painted for the first time."""
@@ -257,6 +263,7 @@ class BookView(QWidget):
     def close_book(self) -> None:
         """Let work under way come to an end, then close the file."""
         self.ahead.stop()
+        self.reminder.stop()
         self.keeper.stop()
         self.overview.wheel.show_point(None)
         self.desk.wait()

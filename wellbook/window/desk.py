@@ -147,6 +147,14 @@ class Desk(QObject):
         said = translate("Desk", "Entered again: {done}.").format(done=action_words(done))
         self.say_kept(said if done else translate("Desk", "There is nothing to enter again."))
 
+    def next_round(self) -> None:
+        """Show what is to be drawn next, when and how."""
+        from wellbook.window.round_dialog import RoundDialog
+
+        dialog = RoundDialog(self._household, self._chooser, self._window)
+        dialog.kept.connect(self.say_kept)
+        self._open(dialog)
+
     def export_packet(self) -> None:
         """Write the history for a buyer or a consultant."""
         from wellbook.window.packet_dialog import PacketDialog

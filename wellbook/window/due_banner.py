@@ -3,9 +3,9 @@
 from datetime import date, timedelta
 from typing import TYPE_CHECKING
 
-from PySide6.QtCore import QCoreApplication
+from PySide6.QtCore import QCoreApplication, Qt, Signal
 from PySide6.QtGui import QPalette
-from PySide6.QtWidgets import QFrame, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QFrame, QHBoxLayout, QPushButton, QVBoxLayout, QWidget
 
 from wellbook.book.overview import PointOverview
 from wellbook.window.look import em
@@ -23,15 +23,27 @@ _LINES = 3
 
 
 class DueBanner(QFrame):
-    """One line per panel that is due or soon will be, or the next one if none is."""
+    """One line per panel that is due or soon will be, or the next one if none is.
+
+    Signals:
+        round_wanted: The next round is to be shown.
+    """
+
+    round_wanted = Signal()
 
     def __init__(self, parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self.setAutoFillBackground(True)
         self.setBackgroundRole(QPalette.ColorRole.Base)
-        self._rows = QVBoxLayout(self)
-        self._rows.setContentsMargins(em(self), em(self) // 2, em(self), em(self) // 2)
+        self._rows = QVBoxLayout()
         self._rows.setSpacing(em(self) // 4)
+        self.round_button = QPushButton(translate("Due", "The next round…"))
+        self.round_button.clicked.connect(self.round_wanted)
+        across = QHBoxLayout(self)
+        across.setContentsMargins(em(self), em(self) // 2, em(self), em(self) // 2)
+        across.setSpacing(em(self))
+        across.addLayout(self._rows, 1)
+        across.addWidget(self.round_button, 0, Qt.AlignmentFlag.AlignTop)
         self.lines: tuple[str, ...] = ()
 
     def show_waiting(self) -> None:

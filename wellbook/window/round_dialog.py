@@ -4,7 +4,7 @@ from functools import partial
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from PySide6.QtCore import QCoreApplication, QLocale, Signal
+from PySide6.QtCore import QCoreApplication, QLocale, QThreadPool, Signal
 from PySide6.QtWidgets import (
     QCheckBox,
     QComboBox,
@@ -108,6 +108,11 @@ class RoundDialog(QDialog):
         column.addLayout(buttons)
         self.table.setFixedHeight(unit * 10)
         self.resize(unit * 56, unit * 42)
+
+    def done(self, result: int) -> None:
+        """Let the search come to its end, then close."""
+        QThreadPool.globalInstance().waitForDone()
+        super().done(result)
 
     def look(self) -> None:
         """Look for the day on another thread."""
