@@ -32,11 +32,14 @@ import sqlite_utils  # before the clock of this life starts
 from datetime import UTC, date, datetime, timedelta
 from decimal import Decimal
 from pathlib import Path
+from wellbook import intake, places
 from wellbook.book import Book
 from wellbook.book.rows import NewDocument, NewResult, NewSample
+from wellbook.water.catalogue import read_catalogue
 from wellbook.water.moments import Moment
 from wellbook.water.readings import Kind, Reading
 
+catalogue = read_catalogue(places.resources())
 dice = random.Random(sys.argv[2])
 days = [datetime(2026, 11, 25, 12, tzinfo=UTC)]
 book = Book.open(Path(sys.argv[1]), now=lambda: days[0])
@@ -51,8 +54,18 @@ def sample(n):
     return NewSample(1, Moment(date(2024, 5, 3)), lab=dice.choice("ABC"), note=str(n),
                      results=tuple(result() for _ in range(n)), documents=(scan,))
 
+LAB = "Date,Time,Parameter,Result,Unit\\n"
+
+def take_in():
+    n = dice.choice([3, 200])
+    day = date(2000, 1, 1) + timedelta(days=dice.randrange(9000))
+    rows = [f"{day},07:{i % 60:02d},Iron,{dice.random():.4f},mg/L" for i in range(n)]
+    path = Path(sys.argv[1]).with_name("lab.csv")
+    path.write_text(LAB + "\\n".join(rows))
+    intake.store(intake.read(path, catalogue), book, again=True)
+
 def write():
-    what = dice.randrange(7)
+    what = dice.randrange(8)
     numbers = [s.id for s in book.samples()]
     results = [r.id for r in book.results()]
     if what < 2 or not results:
@@ -65,6 +78,8 @@ def write():
         book.undo()
     elif what == 5:
         book.redo()
+    elif what == 6:
+        take_in()
     else:
         days[0] += timedelta(days=1)  # the first write of a new day makes a copy
         book.add_event(1, "other", "2026-11-25", text=word())
@@ -143,7 +158,8 @@ def test_every_acknowledged_write_is_there_and_every_sample_is_whole(tmp_path, c
             assert digests.issuperset(whole)
             writes += len(whole)
             for sample in book.samples(with_struck=True):
-                assert len(book.results(sample=sample.id, with_struck=True)) == int(sample.note)
+                kept = len(book.results(sample=sample.id, with_struck=True))
+                assert kept == int(sample.note) if sample.note else kept > 0
                 assert len(book.documents(sample=sample.id)) == 1
         assert check(path, catalogue, date(2026, 11, 25)) == ()
         for copy in copies.copies_of(path):
