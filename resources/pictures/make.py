@@ -9,11 +9,13 @@ from pathlib import Path
 
 os.environ.setdefault("QT_QPA_PLATFORM", "offscreen")
 
+from PIL import Image
 from PySide6.QtCore import QEventLoop, QSettings, QTimer
 from PySide6.QtGui import QImage
 from PySide6.QtWidgets import QApplication, QWidget
 
 from wellbook import places, samples
+from wellbook.book import Book
 from wellbook.window.choosing import Chooser
 from wellbook.window.frame import Frame
 from wellbook.window.look import dress
@@ -34,6 +36,7 @@ def main() -> None:
             dress(app, page)
             book = Path(folder) / f"{page}.wellbook"
             shutil.copyfile(places.sample_wells() / f"{HOUSEHOLD}.wellbook", book)
+            leave_out_private(book)
             store = QSettings(f"{folder}/{page}.ini", QSettings.Format.IniFormat)
             frame = Frame(
                 read_reference(places.resources()),
@@ -44,6 +47,14 @@ def main() -> None:
             )
             grab_screens(frame, book, page)
             frame.close()
+
+
+def leave_out_private(path: Path) -> None:
+    """Take private events out of the copy, as every history that is handed on leaves them out."""
+    with Book.open(path) as book:
+        for event in book.events():
+            if event.private:
+                book.remove("event", event.id)
 
 
 def grab_screens(frame: Frame, book: Path, page: str) -> None:
@@ -80,7 +91,12 @@ def grab(widget: QWidget, name: str) -> None:
     settle()
     path = HERE / f"{name}.png"
     opaque = widget.grab().toImage().convertToFormat(QImage.Format.Format_RGB888)
-    opaque.save(str(path), quality=0)  # for PNG the smallest file, without loss
+    opaque.save(str(path))
+    with Image.open(path) as picture:  # a screen needs no more than 256 colours
+        few = picture.quantize(
+            256, method=Image.Quantize.MAXCOVERAGE, kmeans=2, dither=Image.Dither.NONE
+        )  # so that a colour of few pixels, as that of a mark, stays what it is
+    few.save(path, optimize=True)
     print(path.name)  # noqa: T201  the script's only answer
 
 
