@@ -216,8 +216,8 @@ class Plan:
     """How often a panel is to be tested at a point.
 
     Attributes:
-        panel: Key of the panel in the catalogue.
-        months: Interval in calendar months.
+        panel: Key of the panel in the catalogue, or of a follow-up that was put off.
+        months: Interval in calendar months, 0 for once.
         reason: Why this interval, in the household's words.
         postponed: ISO date to which the next test was put off, or empty.
         postponed_why: The reason given.
@@ -230,6 +230,11 @@ class Plan:
     reason: str = ""
     postponed: str = ""
     postponed_why: str = ""
+
+    @property
+    def is_follow_up(self) -> bool:
+        """Whether it only puts off what an event or a case asks for, by numbers of this book."""
+        return " " in self.panel
 
 
 @dataclass(frozen=True, slots=True)

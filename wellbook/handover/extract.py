@@ -66,7 +66,7 @@ def tables(
         _units(book, cover),
         _services(book, cover),
         _labs(book, cover),
-        _plans(book, cover),
+        _plans(book, cover, with_personal=with_personal),
         _events(book, cover, with_personal=with_personal),
         _samples(book, cover),
         _results(book, catalogue, cover),
@@ -182,7 +182,7 @@ def _labs(book: Book, cover: Privacy) -> Table:
     return Table("labs.csv", "One row for each lab", columns.LABS, rows)
 
 
-def _plans(book: Book, cover: Privacy) -> Table:
+def _plans(book: Book, cover: Privacy, *, with_personal: bool) -> Table:
     rows = [
         [
             str(one.id),
@@ -194,6 +194,7 @@ def _plans(book: Book, cover: Privacy) -> Table:
             cover.cover(one.postponed_why),
         ]
         for one in book.plans()
+        if with_personal or not one.is_follow_up
     ]
     return Table("plans.csv", "One row for each planned group of a point", columns.PLANS, rows)
 

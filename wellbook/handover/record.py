@@ -49,7 +49,9 @@ def extract(book: Book, *, with_personal: bool, named: dict[int, str], with_jour
         "units": _plain(book.units(), cover, "name", "note"),
         "services": _plain(book.services(), cover, "text"),
         "labs": _plain(book.labs(), cover, "note"),
-        "plans": _plain(book.plans(), cover, "reason", "postponed_why"),
+        "plans": _plain(
+            (one for one in book.plans() if not one.is_follow_up), cover, "reason", "postponed_why"
+        ),
         "events": _plain(
             (one for one in book.events() if with_personal or not is_private(one)), cover, "text"
         ),

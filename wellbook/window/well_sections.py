@@ -176,7 +176,10 @@ def _plans(household: Household) -> Section:
 
     def rows(well: int) -> list[Told]:
         return [
-            Told(plan, point.name) for point in book.points(well) for plan in book.plans(point.id)
+            Told(plan, point.name)
+            for point in book.points(well)
+            for plan in book.plans(point.id)
+            if plan.panel in names
         ]
 
     return Section(
