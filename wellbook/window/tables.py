@@ -33,6 +33,7 @@ from wellbook.window.marks import mark
 from wellbook.window.snapshot import ROW_ROLE, VERDICT_ROLE, SnapshotModel
 
 _MEASURED = 100  # rows that a column's width is taken from
+_WIDEST = 20  # lines' heights; longer words end in dots, whole in the tip
 
 
 class PlainHead(QHeaderView):
@@ -149,6 +150,7 @@ class Table(QTableView):
         metrics, side = self.fontMetrics(), em(self)
         shown = model.texts(column, _MEASURED)
         wide = max(map(metrics.horizontalAdvance, shown), default=0)
+        wide = min(wide, side * _WIDEST)
         return wide + side + (side * 3 // 2 if model.has_marks(column) else 0)
 
     def row(self) -> object:
