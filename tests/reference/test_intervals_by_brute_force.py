@@ -253,3 +253,10 @@ def test_the_seasonal_test_tells_its_counts():
     mixed = seasonal_kendall(exact(range(8), (1, 8, 2, 7, 3, 6, 4, 5)), [k % 2 for k in range(8)])
     # Scores 6 and -6 with variance 26/3 each: twice 36 over it, less nothing for their mean.
     assert mixed.heterogeneity == pytest.approx(2 * 36 / (26 / 3))
+
+
+def test_one_season_alone_can_not_disagree():
+    found = seasonal_kendall(exact(range(4), (1, 2, 3, 4)), [0] * 4)
+    assert (found.heterogeneity, found.freedom, found.p_agree) == (pytest.approx(0), 0, 1)
+    pair = seasonal_kendall(exact(range(2), (1, 2)), [0, 0])
+    assert (pair.s, pair.tau) == (1, 1)

@@ -138,3 +138,9 @@ def test_no_month_lies_before_january():
     with pytest.raises(ValueError, match="numbers from 1 to 12"):
         wet_and_dry([0, 1])
     assert wet_and_dry([1, 12]).of_month[0].key == wet_and_dry([1, 12]).of_month[11].key == "wet"
+
+
+def test_a_wet_season_of_december_and_january_ends_with_january():
+    (band,) = bands(date(2025, 12, 1), date(2026, 1, 31), wet_and_dry([12, 1]))
+    assert band.label == "wet season 2026"
+    assert label_of(date(2026, 2, 1), wet_and_dry([12, 1])) == "dry season 2026"
