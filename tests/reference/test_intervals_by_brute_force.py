@@ -260,3 +260,7 @@ def test_one_season_alone_can_not_disagree():
     assert (found.heterogeneity, found.freedom, found.p_agree) == (pytest.approx(0), 0, 1)
     pair = seasonal_kendall(exact(range(2), (1, 2)), [0, 0])
     assert (pair.s, pair.tau) == (1, 1)
+
+
+def test_a_disagreement_rounded_below_zero_is_none():
+    assert chi_square_p(-1e-12, 3) == chi_square_p(-1e-12, 2) == 1
