@@ -3,7 +3,6 @@
 The same book, choices and day give the same bytes.
 """
 
-import os
 import tempfile
 from dataclasses import dataclass, replace
 from datetime import date
@@ -13,8 +12,8 @@ from typing import TYPE_CHECKING, Any
 from wellbook import places
 from wellbook.book import Book
 from wellbook.book.choices import scheme
-from wellbook.faults import Fault
 from wellbook.handover.scope import Excerpt, Scope, left_out
+from wellbook.handover.whole_file import write_whole
 from wellbook.water.catalogue import Catalogue
 
 if TYPE_CHECKING:
@@ -77,7 +76,7 @@ def write(
     chosen = Choices(audience, **choices)
     if audience not in AUDIENCES or chosen.paper.lower() not in PAPERS:
         raise ValueError(f"no audience {audience!r} or paper {chosen.paper!r}")
-    _replace(path, _content(book, catalogue, today, chosen))
+    write_whole(path, _content(book, catalogue, today, chosen))
 
 
 def _content(book: Book, catalogue: Catalogue, today: date, chosen: Choices) -> bytes:
@@ -209,29 +208,3 @@ def _story(desk: "Desk") -> list[Any]:
             *section,
         ]
     return story
-
-
-def _replace(path: Path, content: bytes) -> None:
-    """Write beside the place and rename, so that no half-written file is ever seen there."""
-    try:
-        handle, name = tempfile.mkstemp(prefix=f".{path.name}.", suffix=".part", dir=path.parent)
-    except OSError as error:
-        raise _fault(path, error) from error
-    beside = Path(name)
-    try:
-        with os.fdopen(handle, "wb") as file:
-            file.write(content)
-            file.flush()
-            os.fsync(file.fileno())
-        beside.chmod(0o644)
-        beside.replace(path)
-    except OSError as error:
-        raise _fault(path, error) from error
-    finally:
-        beside.unlink(missing_ok=True)
-
-
-def _fault(path: Path, error: OSError) -> Fault:
-    return Fault(
-        f"{path} can't be written ({error.strerror}): choose another folder, or make room there."
-    )
