@@ -127,7 +127,8 @@ def wheels(history: History, scheme: Scheme) -> tuple[Wheel, ...]:
             ]
             if days:
                 name = f"{facts.well.name}: {one.point.name}" if several else one.point.name
-                known = one.due and not history.is_part  # part of a record can't tell what is due
-                window = one.due[0].window if known else None
+                # Part of a record can't tell what is due, and what people need stays with them.
+                told = () if history.is_part else (each for each in one.due if not each.private)
+                window = next((each.window for each in told), None)
                 made.append(wheel(days, scheme, history.today, title=name, window=window))
     return tuple(made)
