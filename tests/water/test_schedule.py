@@ -82,6 +82,33 @@ def test_following_the_suggestions_four_tests_meet_four_seasons(start, scheme, l
     assert len({season_of(day, scheme) for day in days}) == 4
 
 
+@pytest.mark.parametrize(
+    ("months", "first", "last"),
+    [
+        (3, date(2026, 9, 1), date(2026, 9, 30)),  # no grace: the month in which it falls due
+        (12, date(2027, 5, 1), date(2027, 5, 31)),  # one month, back to spring
+        (24, date(2028, 4, 1), date(2028, 4, 30)),  # two months, back to spring
+    ],
+)
+def test_the_grace_grows_with_the_interval(months, first, last):
+    # Tested in June; summer is known, so any other season within the grace is wanted.
+    found = due(ONE, {"nitrate": [date(2026, 6, 9)]}, date(2026, 6, 20), months)
+    assert found.window == (first, last)
+
+
+def test_between_months_that_serve_as_well_the_nearest_to_the_due_day_wins():
+    tested = [date(2024, month, 9) for month in range(1, 13)]
+    early = due(ONE, {"nitrate": [*tested, date(2025, 7, 8)]}, date(2026, 6, 1))
+    assert early.due == date(2026, 9, 8)
+    assert early.window == (date(2026, 9, 1), date(2026, 9, 30))
+
+
+def test_a_panel_may_be_drawn_along_from_the_month_before():
+    found = due(ONE, {"nitrate": [date(2026, 6, 9)]}, date(2026, 6, 20), 36)
+    assert found.due == date(2029, 6, 9)
+    assert found.earliest == date(2029, 5, 1)
+
+
 @pytest.mark.parametrize("months", [6, 12, 14, 18, 24, 36, 60])
 @pytest.mark.parametrize("month", range(1, 13))
 def test_no_walk_within_the_grace_meets_four_seasons_with_fewer_tests(month, months):

@@ -2,10 +2,6 @@
 
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
-from typing import TYPE_CHECKING
-
-if TYPE_CHECKING:
-    from wellbook.water.catalogue import Catalogue
 
 FIRST_DRAW = "first draw"
 
@@ -71,9 +67,3 @@ def bottles_for(
                 shares.setdefault(bottle.key, []).append(parameter)
                 break
     return tuple((one, tuple(shares[one.key])) for one in bottles if one.key in shares)
-
-
-def wants_first_draw(parameters: Iterable[str], catalogue: "Catalogue") -> bool:
-    """Whether any of them is tested in the first water of a tap."""
-    served = {key for one in catalogue.bottles if one.draw == FIRST_DRAW for key in one.serves}
-    return not served.isdisjoint(parameters)
