@@ -11,7 +11,7 @@ from hypothesis import strategies as st
 from way_to_the_lab import way
 
 from wellbook.water.catalogue import Panel
-from wellbook.water.schedule import add_months, panel_due
+from wellbook.water.schedule import Walk, _tests_left, add_months, panel_due
 from wellbook.water.seasons import NORTHERN, SOUTHERN, season_of, wet_and_dry
 
 METALS = Panel("metals", "Metals", ("arsenic", "lead"), (), 14, "", "")
@@ -101,6 +101,20 @@ def test_between_months_that_serve_as_well_the_nearest_to_the_due_day_wins():
     early = due(ONE, {"nitrate": [*tested, date(2025, 7, 8)]}, date(2026, 6, 1))
     assert early.due == date(2026, 9, 8)
     assert early.window == (date(2026, 9, 1), date(2026, 9, 30))
+
+
+def test_fourteen_months_walk_forward_through_the_year():
+    # From March by 14 months: May, July. Backward it would be January, November, September, July.
+    summer = frozenset({season_of(date(2026, 7, 1), NORTHERN)})
+    assert _tests_left(Walk(14, 0), 3, NORTHERN, summer) == 2
+    assert _tests_left(Walk(14, 0), 7, NORTHERN, summer) == 0
+    assert _tests_left(Walk(12, 0), 3, NORTHERN, summer) == 24  # never
+
+
+def test_without_any_test_no_month_is_better_than_another():
+    found = due(ONE, {}, date(2026, 12, 1))
+    assert "December is as good a start as any." in found.why
+    assert found.window == (date(2026, 12, 8), date(2026, 12, 31))
 
 
 def test_a_panel_may_be_drawn_along_from_the_month_before():

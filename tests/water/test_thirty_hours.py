@@ -17,6 +17,7 @@ EAST, DENVER, COAST, ARIZONA = (
     ZoneInfo(f"America/{name}") for name in ("New_York", "Denver", "Los_Angeles", "Phoenix")
 )
 LABOR_DAY, THANKSGIVING = date(2026, 9, 7), date(2026, 11, 26)
+SUNDAY = date(2026, 11, 29)
 EVERY_DAY = frozenset(range(7))
 TO_SATURDAY = frozenset(range(6))
 
@@ -121,6 +122,16 @@ def test_whoever_is_early_waits_for_the_door_to_open():
     day = datetime(2026, 12, 3, 6, tzinfo=EAST)
     way = journey(day, Hours(EAST), Drive(timedelta(minutes=20)), desk())
     assert way.arrival == datetime(2026, 12, 3, 8, tzinfo=EAST)
+
+
+def test_nobody_takes_in_a_bottle_on_a_closed_day_or_a_sunday():
+    lab = desk(closed=frozenset({THANKSGIVING}))
+    for day, is_open in ((THANKSGIVING, False), (date(2026, 11, 27), True), (SUNDAY, False)):
+        assert lab.is_open(day) is is_open
+        ready = datetime(day.year, day.month, day.day, 9, tzinfo=EAST)
+        there = Drive(timedelta(hours=1)).arrival(ready, lab)
+        assert (there is not None) is is_open
+    assert desk(takes_on=TO_SATURDAY).is_open(date(2026, 11, 28))
 
 
 @pytest.mark.parametrize(
