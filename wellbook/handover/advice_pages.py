@@ -9,7 +9,7 @@ from wellbook.handover import style
 from wellbook.handover.desk import Desk, Story, text, texts
 from wellbook.handover.glance_pages import points_of
 from wellbook.water.cautions import DIET, INFANT, PREGNANCY, Advice, Judged, resolve
-from wellbook.water.readings import Flag
+from wellbook.water.holding import is_late
 from wellbook.water.verdicts import Verdict
 
 _EVERYBODY = frozenset({INFANT, PREGNANCY, DIET})  # a reader's household is not known
@@ -61,7 +61,7 @@ def _situations(point: PointOverview) -> list[str]:
     found: list[str] = []
     if any(one.now.verdict is Verdict.OUTSIDE for one in bacteria):
         found += ["bacteria_found", "disinfection"]
-    if any(Flag.HELD_TOO_LONG in one.latest.reading.flags for one in bacteria):
+    if any(is_late(one.latest) for one in bacteria):
         found.append("sample_held_too_long")
     if any(one.now.verdict is Verdict.OUTSIDE for one in point.standings):
         found.append("wellhead")
