@@ -264,3 +264,12 @@ def test_one_season_alone_can_not_disagree():
 
 def test_a_disagreement_rounded_below_zero_is_none():
     assert chi_square_p(-1e-12, 3) == chi_square_p(-1e-12, 2) == 1
+
+
+def test_an_interval_is_one_of_90_percent_unless_said_otherwise():
+    _, figures = made_up(3, 32)
+    spans, seasons = exact([float(k) for k in range(32)], figures), [k % 4 for k in range(32)]
+    assert seasonal_slope(spans, seasons) == seasonal_slope(spans, seasons, 0.9)
+    assert theil_sen(spans) == theil_sen(spans, 0.9)
+    before, after = spans[:9], spans[9:20]
+    assert rank_sum(before, after).shift == rank_sum(before, after, 0.9).shift

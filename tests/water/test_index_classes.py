@@ -107,3 +107,8 @@ def test_only_indices_that_ask_for_the_temperature_say_it_is_lacking():
     known = found(**words, temperature="12")
     assert not any("not measured" in one.caution for one in known.values())
     assert known["hardness"].caution == ""
+
+
+def test_a_figure_and_a_range_are_told_to_three_digits():
+    assert Bounds(1.23456, 1.23456).text() == "1.23"
+    assert Bounds(1.23456, 45.678).text() == "1.23 to 45.7"

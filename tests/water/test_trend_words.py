@@ -319,3 +319,10 @@ def test_a_change_with_one_open_end_has_no_interval():
     assert (found.says, found.low is None or found.high is None) == ("higher", True)
     assert "interval" not in found.sentence
     assert "by about" in found.sentence
+
+
+def test_a_chance_of_11_in_100_is_not_yet_a_trend():
+    """Kendall's table: of eight in a row a score of 14 or more has 5.4 % on either side."""
+    found = trend(yearly("8 1 2 3 4 5 6 7"), NITRATE)
+    assert (found.statistic, found.says) == (14, "no clear trend")
+    assert found.p == pytest.approx(0.108, abs=0.001)

@@ -249,3 +249,9 @@ def test_the_least_imbalance_that_bounds_allow():
     assert plausible_sums._nearest(Bounds(-1, 2)) == 0
     assert plausible_sums._nearest(Bounds(3, 4)) == 3
     assert plausible_sums._nearest(Bounds(-4, -3)) == 3
+
+
+def test_the_thirteenth_nearest_test_is_not_asked():
+    old = [result(0, "nitrate", 1, date(1980 + k, 5, 6), sample=k + 500) for k in range(20)]
+    new = [result(0, "nitrate", 9, date(2018 + k, 5, 6), sample=k + 600) for k in range(6)]
+    assert found(sample(nitrate=9), old + new) == ()
