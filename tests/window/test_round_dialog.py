@@ -9,6 +9,7 @@ from PySide6.QtWidgets import QApplication, QLabel, QSystemTrayIcon
 
 from wellbook import reminding, signin
 from wellbook.book.habits import read_habits
+from wellbook.water.holding import is_late
 from wellbook.window import tray
 from wellbook.window.fields_dialog import FieldsDialog
 from wellbook.window.reminder import Reminder
@@ -209,3 +210,24 @@ def test_a_desktop_without_a_tray_is_no_trouble():
     if QSystemTrayIcon.isSystemTrayAvailable():
         pytest.skip("this desktop has one")
     assert tray.tell_and_end("Due at Kitchen tap: Bacteria.", 10) is False
+
+
+def test_times_from_the_field_sheet_go_back_into_the_test_and_are_judged(opened):
+    opened.do("go_tests")
+    page = opened.view.samples
+    page.table.pick(1)
+    page.correct_button.click()
+    form = opened.view.desk.dialog
+    drawn = page.sample.collected.day - timedelta(days=1)
+    form.fields["collected"].setText(f"{drawn} 08:00")
+    form.fields["dispatched"].setText(f"{drawn} 17:00")
+    form.fields["rain"].setText("1.2 in")
+    form.fields["reason"].setPlainText("The times on the field sheet")
+    form.accept()
+    assert not form.isVisible(), form.bar.text
+    book = opened.view.household.book
+    kept = next(one for one in book.samples() if one.rain == "1.2 in")
+    assert (kept.collected.day, kept.dispatched.at.hour) == (drawn, 17)
+    bacteria = [r for r in book.results(sample=kept.id) if r.parameter == "total_coliform"]
+    assert bacteria
+    assert all(is_late(one) for one in bacteria)

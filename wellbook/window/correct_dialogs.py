@@ -149,6 +149,12 @@ def _sample_fields(household: Household, sample: Sample) -> list[Field]:
         Field("lab", translate("Correct", "&Lab"), sample.lab, "open", labs),
         Field("lab_number", translate("Correct", "Lab’s &number"), sample.lab_number),
         Field(
+            "dispatched",
+            translate("Correct", "&Handed over"),
+            written(sample.dispatched),
+            hint=moment_hint(),
+        ),
+        Field(
             "received",
             translate("Correct", "Re&ceived by the lab"),
             written(sample.received),
@@ -161,6 +167,7 @@ def _sample_fields(household: Household, sample: Sample) -> list[Field]:
             "standing", translate("Correct", "&Who that is"), sample.standing, "choice", standings()
         ),
         Field("temperature", translate("Correct", "&Temperature on receipt"), sample.temperature),
+        Field("rain", translate("Correct", "R&ain of the ten days before"), sample.rain),
         Field("note", translate("Correct", "Remar&k"), sample.note),
         Field("reason", translate("Correct", "&Reason"), "", "text"),
     ]
@@ -174,6 +181,7 @@ def _changes(values: Mapping[str, str], sample: Sample) -> dict[str, object]:
         **values,
         "point": int(values["point"]),
         "collected": collected,
+        "dispatched": read_moment(values["dispatched"], sample.dispatched),
         "received": read_moment(values["received"], sample.received),
         "reported": read_partial(values["reported"]),
     }
