@@ -141,6 +141,7 @@ def test_no_month_lies_before_january():
 
 
 def test_a_wet_season_of_december_and_january_ends_with_january():
-    (band,) = bands(date(2025, 12, 1), date(2026, 1, 31), wet_and_dry([12, 1]))
-    assert band.label == "wet season 2026"
+    wet, dry = bands(date(2025, 12, 1), date(2026, 2, 28), wet_and_dry([12, 1]))
+    assert (wet.label, wet.end) == ("wet season 2026", date(2026, 1, 31))
+    assert (dry.label, dry.start) == ("dry season 2026", date(2026, 2, 1))
     assert label_of(date(2026, 2, 1), wet_and_dry([12, 1])) == "dry season 2026"
