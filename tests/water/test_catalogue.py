@@ -9,6 +9,7 @@ from pathlib import Path
 
 import pytest
 
+from wellbook.water import catalogue as catalogue_module
 from wellbook.water.catalogue import Catalogue, read_catalogue
 from wellbook.water.limits import Limit, LimitKind, Rule
 from wellbook.water.moments import Moment
@@ -301,3 +302,9 @@ def test_molar_masses_are_those_of_the_standard_atomic_weights(catalogue: Catalo
 def test_parameters_are_plain_values(catalogue: Catalogue):
     assert all(isinstance(one, Parameter) for one in catalogue.parameters.values())
     assert len(catalogue.parameters) >= 110
+
+
+def test_a_panel_without_months_is_tested_once():
+    row = dict.fromkeys(("key", "name", "core", "also", "months", "why", "source"), "")
+    assert catalogue_module._panel(row).months == 0
+    assert catalogue_module._panel(row | {"months": "14", "core": "a b"}).months == 14
