@@ -118,6 +118,7 @@ def test_the_same_file_is_not_taken_in_twice(tmp_path):
     before = book.read_bytes()
     assert "already in the book" in one_line(run("add", book, file, "--accept", code=1))
     assert book.read_bytes() == before
+    assert "Stored 1 test" in run("add", book, file, "--again", "--accept").stdout
 
 
 def test_a_date_that_can_be_read_two_ways_is_asked_about_and_can_be_answered(tmp_path):

@@ -127,6 +127,7 @@ def try_out(ctx: click.Context, name: str) -> None:
     type=click.Choice(["day-first", "month-first"]),
     help="How the file writes 03/05/2025, where nothing in it tells.",
 )
+@click.option("--again", is_flag=True, help="Store it though the book has it, as for an amendment.")
 @click.option("--accept", is_flag=True, help="Store what was read: every file, or none.")
 @JSON
 def add(book: Path, files: tuple[Path, ...], well: str, point: str, **how: Any) -> None:
@@ -150,7 +151,10 @@ def add(book: Path, files: tuple[Path, ...], well: str, point: str, **how: Any) 
         stored = []
         if how["accept"]:
             with opened.together():
-                stored = [intake.store(one, opened, well=well, point=point) for one in drafts]
+                stored = [
+                    intake.store(one, opened, well=well, point=point, again=how["again"])
+                    for one in drafts
+                ]
     show(
         reviews.draft_facts(drafts, stored)
         if how["as_json"]

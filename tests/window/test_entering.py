@@ -5,6 +5,7 @@ from datetime import date
 import pytest
 from PySide6.QtCore import QDate, QMimeData, QPointF, Qt, QUrl
 from PySide6.QtGui import QDropEvent
+from PySide6.QtWidgets import QPushButton
 
 from wellbook import places
 
@@ -128,7 +129,8 @@ def test_a_draft_that_is_closed_leaves_no_trace(salted, answers, qtbot):
     assert book.digest() == before
 
 
-def test_the_same_file_again_is_refused_in_one_sentence(salted, answers, qtbot):
+def test_the_same_file_again_is_asked_about_and_kept_only_if_wanted(salted, answers, qtbot):
+    book = salted.view.household.book
     answers.paths = [lab_file("salt-lane")]
     for _ in range(2):
         salted.do("add_file")
@@ -136,7 +138,12 @@ def test_the_same_file_again_is_refused_in_one_sentence(salted, answers, qtbot):
         dialog.accept()
     assert dialog.isVisible()
     assert "already" in dialog.bar.text
-    dialog.reject()
+    before = len(book.samples())
+    (as_well,) = [b for b in dialog.bar.findChildren(QPushButton) if b.text() == "Keep it as well"]
+    assert as_well.isVisible()
+    qtbot.mouseClick(as_well, Qt.MouseButton.LeftButton)
+    assert not dialog.isVisible()
+    assert len(book.samples()) == before + len(dialog.draft.samples)
 
 
 def test_a_file_that_is_no_lab_report_is_said_in_one_sentence(salted, answers, qtbot, tmp_path):

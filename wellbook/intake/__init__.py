@@ -9,9 +9,19 @@ nothing. Imports `water` and `book`; data comes from lab files and goes to the b
 window and the commands.
 """
 
+from wellbook.intake.already import AlreadyThere
 from wellbook.intake.drafts import Draft, DraftSample, Stored
 from wellbook.intake.lab_files import read, read_pasted
 from wellbook.intake.reviewing import review
 from wellbook.intake.storing import store
 
-__all__ = ["Draft", "DraftSample", "Stored", "read", "read_pasted", "review", "store"]
+__all__ = [
+    "AlreadyThere",
+    "Draft",
+    "DraftSample",
+    "Stored",
+    "read",
+    "read_pasted",
+    "review",
+    "store",
+]

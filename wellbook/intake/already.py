@@ -11,6 +11,10 @@ from wellbook.water.names import normal_name
 from wellbook.water.results import Result
 
 
+class AlreadyThere(Fault):
+    """The tests are in the book already, or others under their number; a person may say `again`."""
+
+
 class Kept:
     """The tests of a book, looked through once for each point."""
 
@@ -23,7 +27,7 @@ class Kept:
         """Whether the same test is in the book: same point and time, and same values.
 
         Raises:
-            Fault: The lab's number is in the book for that day, with other values.
+            AlreadyThere: The lab's number is in the book for that day, with other values.
         """
         new = sample.sample
         days = self._by_day.get(point.id)
@@ -38,7 +42,7 @@ class Kept:
             if _facts(self._book.results(sample=old.id)) == _facts(new.results):
                 return True
             if has_number:
-                raise Fault(
+                raise AlreadyThere(
                     f"{self._source}: the lab's number {new.lab_number} of {new.collected.day} is "
                     "already in the book with other values. If this is an amended report, strike "
                     "out the earlier test first."

@@ -6,7 +6,7 @@ from dataclasses import replace
 from wellbook.book import Book
 from wellbook.book.rows import Point
 from wellbook.faults import Fault
-from wellbook.intake.already import Kept
+from wellbook.intake.already import AlreadyThere, Kept
 from wellbook.intake.destinations import place_of, points_of
 from wellbook.intake.drafts import Draft, DraftSample, Stored
 from wellbook.water.names import normal_name
@@ -31,8 +31,8 @@ def store(
         again: Take in what is in the book already, or what contradicts it.
 
     Raises:
-        Fault: A finding stops the draft, a place is not clear, or the tests are in the book
-            already.
+        AlreadyThere: The tests are in the book already.
+        Fault: A finding stops the draft, or a place is not clear.
     """
     source = draft.source.name
     _refuse_stops(draft)
@@ -52,7 +52,7 @@ def _store(
         kept = Kept(book, draft.source.name)
         new = [pair for pair in placed if again or not kept.has(*pair)]
         if not new:
-            raise Fault(
+            raise AlreadyThere(
                 f"{draft.source.name} is already in the book, with all its tests. "
                 "Nothing was added."
             )
@@ -83,7 +83,7 @@ def _refuse_file(draft: Draft, book: Book) -> None:
         if document.sha256 in digests and document.sample is not None:
             sample = book.sample(document.sample)
             if not sample.struck:
-                raise Fault(
+                raise AlreadyThere(
                     f"{draft.source.name} is already in the book, with the test of "
                     f"{sample.collected.day}. Nothing was added."
                 )

@@ -7,7 +7,7 @@ from PySide6.QtCore import QCoreApplication, QThreadPool
 from PySide6.QtWidgets import QComboBox, QFormLayout, QListWidget, QWidget
 
 from wellbook.faults import Fault
-from wellbook.intake import Draft, review, store
+from wellbook.intake import AlreadyThere, Draft, review, store
 from wellbook.intake.dates import Order
 from wellbook.window.dialogs import EntryDialog
 from wellbook.window.draft_places import DraftPlaces
@@ -49,6 +49,7 @@ class DraftDialog(EntryDialog):
             parent,
         )
         self._household, self._source, self.draft = household, source, draft
+        self._is_there = self._again = False
         self.findings = QListWidget()
         self.findings.setAccessibleName(translate("Draft", "What to look at"))
         self.findings.setWordWrap(True)
@@ -150,10 +151,25 @@ class DraftDialog(EntryDialog):
         reviewed = review(placed, catalogue, book, well=well)
         self._show(_with_printed_names(reviewed, self.draft))
 
+    def accept(self) -> None:
+        """Keep the draft; where the book has its tests already, ask whether to keep it as well."""
+        self._is_there = False
+        super().accept()
+        if self._is_there:
+            self.bar.say(self.bar.text, translate("Draft", "Keep it as well"), self._keep_as_well)
+
+    def _keep_as_well(self) -> None:
+        self._again = True
+        self.accept()
+
     def keep(self) -> str:
         """Put every sample of the draft into the book, or none."""
         placed, well = self.places.placed(self.draft)
-        stored = store(placed, self._household.book, well=well)
+        try:
+            stored = store(placed, self._household.book, well=well, again=self._again)
+        except AlreadyThere:
+            self._is_there = True
+            raise
         said = translate("Draft", "%n test(s) kept from {name}.", "", len(stored.ids))
         return said.format(name=self.draft.source.name)
 
