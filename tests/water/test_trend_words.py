@@ -9,6 +9,7 @@ from statistics import median
 import pytest
 
 from wellbook import places
+from wellbook.water import power
 from wellbook.water.catalogue import read_catalogue
 from wellbook.water.moments import Moment
 from wellbook.water.power import FURTHEST, outlook
@@ -326,3 +327,8 @@ def test_a_chance_of_11_in_100_is_not_yet_a_trend():
     found = trend(yearly("8 1 2 3 4 5 6 7"), NITRATE)
     assert (found.statistic, found.says) == (14, "no clear trend")
     assert found.p == pytest.approx(0.108, abs=0.001)
+
+
+def test_the_pace_of_tests_is_told_in_whole_months():
+    told = [power._months(years) for years in (0.01, 1 / 12, 0.17, 1, 1.2)]
+    assert told == ["1 month", "1 month", "2 months", "12 months", "14 months"]
