@@ -219,14 +219,12 @@ def main() -> None:
     """Run the commands. A mistake of ours is one line, too, and its trace goes to a file."""
     try:
         cli()
-    except Exception:  # noqa: BLE001  the last place where anything can be said
-        import traceback
+    except Exception as error:  # noqa: BLE001  the last place where anything can be said
+        from wellbook.trouble import keep_trace
 
-        trace = places.data() / "trouble.txt"
-        trace.write_text(traceback.format_exc(), encoding="utf-8")
         click.echo(
             "Error: Wellbook made a mistake of its own and stopped. What was in the book is "
-            f"still there. Please report what {trace} says.",
+            f"still there. Please report what {keep_trace(error)} says.",
             err=True,
         )
         sys.exit(1)

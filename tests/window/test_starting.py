@@ -7,6 +7,7 @@ from time import sleep
 
 import pytest
 
+from wellbook import places
 from wellbook.faults import Fault
 from wellbook.window.starting import telling
 from wellbook.window.work import Job
@@ -94,12 +95,15 @@ def test_a_fault_that_nobody_caught_is_its_sentence_and_nothing_more(capsys):
     assert capsys.readouterr().err == ""
 
 
-def test_a_bug_is_a_plain_sentence_on_screen_and_a_trace_on_the_error_output(capsys):
+def test_a_bug_is_a_plain_sentence_on_screen_and_a_trace_in_a_file(capsys):
     said = []
     telling(said.append)(ZeroDivisionError, ZeroDivisionError("one by none"), None)
     assert "did not expect" in said[0]
     assert "Traceback" not in said[0]
-    assert "one by none" in capsys.readouterr().err
+    trace = places.data() / "trouble.txt"
+    assert str(trace) in said[0]
+    assert "one by none" in trace.read_text(encoding="utf-8")
+    assert capsys.readouterr().err == ""
 
 
 def run(qtbot, work, before=lambda _job: None):
@@ -125,14 +129,15 @@ def test_a_fault_on_another_thread_brings_its_sentence(qtbot):
     assert run(qtbot, work) == [("failed", "The folder is gone.")]
 
 
-def test_a_bug_on_another_thread_is_logged_and_told_plainly(qtbot, caplog):
+def test_a_bug_on_another_thread_is_told_plainly_and_its_trace_kept(qtbot):
     def work(_tell):
         raise ZeroDivisionError
 
     [(what, sentence)] = run(qtbot, work)
     assert what == "failed"
     assert "did not expect" in sentence
-    assert "ZeroDivisionError" in caplog.text
+    trace = (places.data() / "trouble.txt").read_text(encoding="utf-8")
+    assert "ZeroDivisionError" in trace
 
 
 def test_work_that_was_asked_to_stop_stops_at_its_next_step(qtbot):

@@ -1,7 +1,6 @@
 """The program with a window: made, dressed, shown, and ended."""
 
 import sys
-import traceback
 from collections.abc import Callable
 from pathlib import Path
 from types import TracebackType
@@ -54,14 +53,12 @@ def start(path: Path | None) -> int:
 
 
 def telling(say: Callable[[str], object]) -> Hook:
-    """A hook for what nobody caught: a sentence on the screen, the trace on the error output."""
+    """A hook for what nobody caught: a sentence on the screen, the trace in a file."""
 
-    def hook(kind: type[BaseException], error: BaseException, trace: TracebackType | None) -> None:
+    def hook(_: type[BaseException], error: BaseException, __: TracebackType | None) -> None:
         if isinstance(error, Fault):
             say(str(error))
-            return
-        traceback.print_exception(kind, error, trace)
-        if not isinstance(error, KeyboardInterrupt):
-            say(unexpected())
+        elif not isinstance(error, KeyboardInterrupt):
+            say(unexpected(error))
 
     return hook

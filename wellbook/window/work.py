@@ -4,12 +4,12 @@ The caller owns the `Job`; the thread gets its bound signals only. Cancelling is
 looks between its steps whether it was asked to stop.
 """
 
-import logging
 from collections.abc import Callable
 
 from PySide6.QtCore import QCoreApplication, QObject, QThreadPool, Signal
 
 from wellbook.faults import Fault
+from wellbook.trouble import keep_trace
 
 translate = QCoreApplication.translate
 Tell = Callable[[int, int, str], None]
@@ -57,9 +57,8 @@ class Job(QObject):
             self._ended.emit("cancelled", None)
         except Fault as fault:
             self._ended.emit("failed", str(fault))
-        except Exception:
-            logging.getLogger(__name__).exception("work on another thread")
-            self._ended.emit("failed", unexpected())
+        except Exception as error:  # noqa: BLE001  the last place of this thread
+            self._ended.emit("failed", unexpected(error))
         else:
             self._ended.emit("done", result)
 
@@ -79,10 +78,10 @@ class Job(QObject):
             self.cancelled.emit()
 
 
-def unexpected() -> str:
-    """The sentence for what should not have happened."""
+def unexpected(error: BaseException) -> str:
+    """The sentence for what should not have happened; how it came about goes into a file."""
     return translate(
         "Work",
-        "Something went wrong that Wellbook did not expect. Nothing was changed; the details are "
-        "on the error output, for whoever mends it.",
-    )
+        "Something went wrong that Wellbook did not expect. Nothing was changed; {path} holds the "
+        "details, for whoever mends it.",
+    ).format(path=keep_trace(error))
