@@ -87,6 +87,14 @@ def test_an_aesthetic_level_brings_no_health_caution_where_a_health_figure_exist
     assert resolve([stained], catalogue, sets, cautions) == ()
 
 
+def test_fluoride_over_the_secondary_level_warns_though_the_health_limit_is_higher(
+    catalogue, cautions, sets
+):
+    """Fluoride 2.0 mg/L: notice on children's teeth (40 CFR 143.3, 141.208); the MCL is 4.0."""
+    over = outside(catalogue, "fluoride", LimitKind.AESTHETIC)
+    assert cautions.of["fluoride"].over in words(resolve([over], catalogue, sets, cautions))
+
+
 def test_a_ph_off_its_range_warns_though_its_only_limit_is_aesthetic(catalogue, cautions, sets):
     sour = outside(catalogue, "ph", LimitKind.AESTHETIC)
     assert words(resolve([sour], catalogue, sets, cautions)) == cautions.of["ph"].over

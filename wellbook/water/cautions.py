@@ -31,6 +31,7 @@ class Caution:
         key: Key of the table.
         over: Said when a reading is outside a limit that is about health.
         found: Said when it is detected and no chosen set has a limit in force.
+        any_limit: Whether `over` also holds for limits of taste, looks and operation.
         boil: `yes`: boiling is the usual advice; `no`: it does not help or makes it worse; or
             empty.
         boil_text: The sentence on boiling, left out where it clashes.
@@ -42,6 +43,7 @@ class Caution:
     key: str
     over: str = ""
     found: str = ""
+    any_limit: bool = False
     boil: str = ""
     boil_text: str = ""
     special: Mapping[str, str] = field(default_factory=dict)
@@ -122,6 +124,7 @@ def _caution(key: str, table: Mapping[str, Any]) -> Caution:
         key=key,
         over=table.get("over", ""),
         found=table.get("found", ""),
+        any_limit=table.get("any_limit", False),
         boil=table.get("boil", ""),
         boil_text=table.get("boil_text", ""),
         special={who: table[who] for who in (INFANT, PREGNANCY, DIET) if who in table},
@@ -155,7 +158,7 @@ def resolve(
         cautions: The reference data.
         people: Of `infant`, `pregnancy` and `diet` those who drink the water.
     """
-    over = [one for one in sample if _is_over(one, catalogue, sets)]
+    over = [one for one in sample if _is_over(one, catalogue, sets, cautions)]
     found = [
         one for one in sample if one.judgement.verdict is Verdict.NO_LIMIT and one.reading.is_detect
     ]
@@ -172,12 +175,15 @@ def resolve(
 Group = tuple[Caution, str, tuple[str, ...]]  # the caution, `over` or `found`, parameters' names
 
 
-def _is_over(one: Judged, catalogue: Catalogue, sets: Sequence[str]) -> bool:
-    """Outside a limit about health, or outside the only kind of limit that it has."""
+def _is_over(one: Judged, catalogue: Catalogue, sets: Sequence[str], cautions: Cautions) -> bool:
+    """Outside a limit about health, or one that its caution holds for, or the only kind it has."""
     limit = one.judgement.limit
     if one.judgement.verdict is not Verdict.OUTSIDE or limit is None:
         return False
-    return limit.kind in _HEALTH or not any(
+    caution = cautions.of.get(one.parameter.key)
+    if limit.kind in _HEALTH or (caution is not None and caution.any_limit):
+        return True
+    return not any(
         other.kind in _HEALTH and other.set in sets and not other.end
         for other in catalogue.limits_of(one.parameter.key)
     )
