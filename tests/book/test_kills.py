@@ -165,7 +165,8 @@ def test_every_acknowledged_write_is_there_and_every_sample_is_whole(tmp_path, c
         for copy in copies.copies_of(path):
             assert check(copy.path, catalogue, date(2026, 11, 25)) == ()
     assert writes > LIVES, "the writers hardly wrote"
-    assert left or LIVES < 10, "no kill ever landed in the middle of a write"
+    # Whether one does is chance; in a long run none would mean that the harness is blind.
+    assert left or LIVES < 100, "no kill ever landed in the middle of a write"
 
 
 def test_a_migration_that_is_killed_happened_whole_or_not_at_all(tmp_path):
