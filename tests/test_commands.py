@@ -157,10 +157,14 @@ def test_a_chart_keeps_private_events_to_the_household(tmp_path):
     run("sample", "alder-hollow", book)
     with Book.open(book) as opened:
         opened.add_event(1, "illness", "2020-03-02", text="gut trouble", private=True)
+        opened.add_event(
+            1, "Pregnancy", "2018-05"
+        )  # nobody ticked it, and it is private all the same
         opened.add_event(1, "repair", "2016-03-02")
     run("chart", book, "nitrate", "-o", picture, "--on", DAY)
     assert "repair" in picture.read_text()
     assert "illness" not in picture.read_text()
+    assert "regnancy" not in picture.read_text()
 
 
 def test_a_chart_of_what_was_never_tested_is_refused_with_words(book, tmp_path):

@@ -10,7 +10,7 @@ from wellbook.book.choices import calendar, interval, scheme
 from wellbook.book.rows import Plan, Point, Well
 from wellbook.water.bacteria import WITH_BACTERIA, BacteriaTest, bacteria_tests, says_nothing
 from wellbook.water.case_due import again_due, case_due, case_key, raw_too
-from wellbook.water.cases import Case, Step, cases, step
+from wellbook.water.cases import Step, cases, step
 from wellbook.water.catalogue import Catalogue, Panel
 from wellbook.water.due import Outlook, PanelDue
 from wellbook.water.followups import Tap, follow_ups
@@ -20,7 +20,6 @@ from wellbook.water.results import Result
 from wellbook.water.schedule import panel_due
 
 ALWAYS = ("bacteria", "nitrate")  # planned at a raw point from the first day
-_ABOUT_PEOPLE = frozenset({"pregnancy", "birth", "illness"})  # whether or not it was ticked
 _OPENED = frozenset({"media", "cartridge", "lamp", "membrane", "sanitised"})
 
 Days = dict[str, list[date]]
@@ -84,7 +83,7 @@ def happenings(book: Book, well: Well) -> tuple[Happening, ...]:
             one.day,
             until=one.until,
             text=one.text,
-            private=one.private or one.kind in _ABOUT_PEOPLE,
+            private=one.is_about_people,
         )
         for one in book.events(well.id)
     ]
@@ -100,17 +99,6 @@ def happenings(book: Book, well: Well) -> tuple[Happening, ...]:
                 if one.kind in _OPENED
             ]
     return tuple(filter(None, found))
-
-
-def bacteria_cases(
-    book: Book, well: Well, known: Histories, ahead: Outlook
-) -> dict[int, tuple[Case, ...]]:
-    """Every case of bacteria at each point of a well, closed ones too."""
-    causes = [one for one in happenings(book, well) if one.first <= ahead.today]
-    return {
-        point.id: cases(_tests(known, point, ahead), causes, ahead.scheme)
-        for point in book.points(well.id)
-    }
 
 
 def _counts(result: Result, catalogue: Catalogue) -> bool:

@@ -190,6 +190,9 @@ class Sample:
     rain: str = ""
 
 
+_ABOUT_PEOPLE = frozenset({"birth", "illness", "pregnancy"})
+
+
 @dataclass(frozen=True, slots=True)
 class Event:
     """What happened to the well.
@@ -199,7 +202,7 @@ class Event:
             `birth`, `pregnancy`, `illness`, `taste`, `other` and so on.
         day: ISO date, month or year.
         until: Likewise; empty for a single day.
-        private: Facts about people; out of every packet unless ticked.
+        private: Ticked as a fact about people; see `is_about_people`.
     """
 
     id: int
@@ -209,6 +212,14 @@ class Event:
     until: str = ""
     text: str = ""
     private: bool = False
+
+    @property
+    def is_about_people(self) -> bool:
+        """Whether it tells of people and not of the well: ticked, or of a kind that always does.
+
+        Out of every packet and picture unless asked for.
+        """
+        return self.private or self.kind.casefold() in _ABOUT_PEOPLE
 
 
 @dataclass(frozen=True, slots=True)

@@ -9,7 +9,7 @@ from wellbook.book import Book
 from wellbook.handover import columns
 from wellbook.handover.columns import PERSONAL, Field
 from wellbook.handover.inert import RULE, inert
-from wellbook.handover.privacy import Privacy, is_private, privacy
+from wellbook.handover.privacy import Privacy, privacy
 from wellbook.handover.rounding import usual_number
 from wellbook.water.catalogue import Catalogue
 from wellbook.water.readings import Kind
@@ -211,7 +211,7 @@ def _events(book: Book, cover: Privacy, *, with_personal: bool) -> Table:
             _yes(one.private),
         ]
         for one in book.events()
-        if with_personal or not is_private(one)
+        if with_personal or not one.is_about_people
     ]
     return Table("events.csv", "One row for each event", columns.EVENTS, rows)
 

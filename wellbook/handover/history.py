@@ -9,7 +9,7 @@ from wellbook.book.choices import sets
 from wellbook.book.overview import WellOverview, overview
 from wellbook.book.rows import Document, Event, Lab, Sample, Service, TreatmentUnit, Well
 from wellbook.handover.corrections import Correction, Names, corrections
-from wellbook.handover.privacy import Privacy, is_private, privacy
+from wellbook.handover.privacy import Privacy, privacy
 from wellbook.handover.scope import LeftOut
 from wellbook.water.catalogue import Catalogue
 from wellbook.water.parameters import Parameter
@@ -217,7 +217,7 @@ def _well(one: WellOverview, book: Book, cover: Privacy, *, with_personal: bool)
     shown = [
         replace(event, text=cover.cover(event.text))
         for event in events
-        if with_personal or not is_private(event)
+        if with_personal or not event.is_about_people
     ]
     points = tuple(
         replace(

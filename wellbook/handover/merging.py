@@ -14,7 +14,6 @@ from wellbook.book import Book
 from wellbook.book.rows import Event, NewDocument, NewResult, NewSample
 from wellbook.faults import Fault
 from wellbook.handover.opened import Packet
-from wellbook.handover.privacy import is_private
 from wellbook.handover.receive import new_sample, open_unchanged
 from wellbook.water.results import Result
 
@@ -155,7 +154,7 @@ class _Merger:
         for row in facts["events"]:
             one = Event(**row)
             well = self._wells[one.well]
-            if is_private(one) or (well, one.kind, one.day, one.until) in known:
+            if one.is_about_people or (well, one.kind, one.day, one.until) in known:
                 continue
             self._found = replace(self._found, events=self._found.events + 1)
             if self._write:

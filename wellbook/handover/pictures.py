@@ -49,7 +49,7 @@ def chart_of(
 
 def _public(events: Iterable[Event]) -> list[Event]:
     """A picture travels, so facts about people stay out of it."""
-    return [event for event in events if not event.private]
+    return [event for event in events if not event.is_about_people]
 
 
 def _place(book: Book, parameter: Parameter, name: str, today: date) -> Point:

@@ -10,11 +10,8 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 
 from wellbook.book import Book
-from wellbook.book.rows import Event
 from wellbook.handover.scope import Excerpt
 
-# Facts about people's bodies are private whether or not somebody ticked the box.
-_OF_HEALTH = frozenset({"birth", "pregnancy", "illness"})
 COVERED = "[covered: personal]"
 # Words of an address that stand in any report.
 _COMMON = frozenset(
@@ -36,11 +33,6 @@ class Privacy:
     def cover(self, text: str) -> str:
         """The text with private words covered."""
         return self.pattern.sub(COVERED, text) if self.pattern else text
-
-
-def is_private(event: Event) -> bool:
-    """Whether an event tells of people and not of the well."""
-    return event.private or event.kind.casefold() in _OF_HEALTH
 
 
 def privacy(book: Book, *, with_personal: bool) -> Privacy:
@@ -70,7 +62,7 @@ def _private_words(book: Book) -> Iterable[str]:
     for sample in book.samples(with_struck=True):
         yield sample.sampler
     for event in book.events():
-        if is_private(event):
+        if event.is_about_people:
             yield event.text
 
 

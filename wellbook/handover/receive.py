@@ -14,7 +14,6 @@ from wellbook.book import Book
 from wellbook.book.rows import Event, NewDocument, NewResult, NewSample
 from wellbook.faults import Fault
 from wellbook.handover.opened import Packet, open_packet
-from wellbook.handover.privacy import is_private
 from wellbook.handover.record import SETTINGS
 from wellbook.handover.verify import Outcome, verify
 from wellbook.water.moments import Moment
@@ -98,7 +97,7 @@ class _Receiver:
             )
         for event in facts["events"]:
             told = Event(**event)
-            if not is_private(told):
+            if not told.is_about_people:
                 well = self._wells[told.well]
                 self._book.add_event(well, told.kind, told.day, until=told.until, text=told.text)
         self._samples(facts)

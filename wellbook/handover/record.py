@@ -14,7 +14,7 @@ from typing import Any
 from wellbook import __version__
 from wellbook.book import Book
 from wellbook.book.rows import Well
-from wellbook.handover.privacy import Privacy, is_private, privacy
+from wellbook.handover.privacy import Privacy, privacy
 from wellbook.water.moments import Moment
 from wellbook.water.results import Result
 
@@ -53,7 +53,9 @@ def extract(book: Book, *, with_personal: bool, named: dict[int, str], with_jour
             (one for one in book.plans() if not one.is_follow_up), cover, "reason", "postponed_why"
         ),
         "events": _plain(
-            (one for one in book.events() if with_personal or not is_private(one)), cover, "text"
+            (one for one in book.events() if with_personal or not one.is_about_people),
+            cover,
+            "text",
         ),
         "samples": [
             {**sample, "results": [_result(one) for one in results.get(sample["id"], ())]}

@@ -65,7 +65,7 @@ def _columns(household: Household) -> tuple[Column, ...]:
         return f"{first} – {last}" if last else first
 
     def private(event: Event) -> str:
-        return translate("Events", "private") if event.private else ""
+        return translate("Events", "private") if event.is_about_people else ""
 
     return (
         Column(translate("Events", "When"), days),
