@@ -173,7 +173,7 @@ def status(book: Path, on: date, as_json: bool) -> None:  # noqa: FBT001
 
     catalogue = read_catalogue()
     with open_book(book, readonly=True) as opened:
-        wells = overview(opened, catalogue, on)
+        wells = overview(opened, catalogue, on, with_due=False)
     show(
         answers.status_facts(book.name, on, wells)
         if as_json
