@@ -11,7 +11,7 @@ from wellbook.water.limits import Limit, LimitKind, Rule
 from wellbook.water.parameters import Parameter
 from wellbook.water.readings import Kind, Reading
 from wellbook.water.results import Result
-from wellbook.water.seasons import MONTHS
+from wellbook.water.seasons import month_of
 
 _MONTH, _DAY = len("2024-05"), len("2024-05-03")
 _DIGITS = 3
@@ -27,12 +27,7 @@ KINDS = {
 
 def day(when: date) -> str:
     """`3 May 2024`."""
-    return f"{when.day} {month(when)}"
-
-
-def month(when: date) -> str:
-    """`May 2024`."""
-    return f"{MONTHS[when.month - 1][:3]} {when.year}"
+    return f"{when.day} {month_of(when)}"
 
 
 def loose_day(text: str) -> str:
@@ -40,7 +35,7 @@ def loose_day(text: str) -> str:
     if len(text) == _DAY:
         return day(date.fromisoformat(text))
     if len(text) == _MONTH:
-        return month(date.fromisoformat(f"{text}-01"))
+        return month_of(date.fromisoformat(f"{text}-01"))
     return text
 
 
@@ -158,6 +153,6 @@ def rows(marks: Sequence[Mark]) -> str:
     shapes = [mark.shape for mark in marks]
     counts = ((shape, shapes.count(shape)) for shape in ROWS)
     found = ", ".join(f"{ROWS[shape]} in {n}" for shape, n in counts if n)
-    first, last = month(marks[0].day), month(marks[-1].day)
+    first, last = month_of(marks[0].day), month_of(marks[-1].day)
     span = first if first == last else f"{first} to {last}"
     return f"{count(len(marks), 'test')}, {span}: {found}."

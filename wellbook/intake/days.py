@@ -11,6 +11,7 @@ from wellbook.intake.log import Trouble
 from wellbook.intake.roles import Role
 from wellbook.intake.tables import Table
 from wellbook.water.moments import Moment
+from wellbook.water.seasons import MONTHS
 
 Cells = Mapping[Role, str]
 Read = tuple[Moment | None, tuple[Trouble, ...]]
@@ -63,7 +64,7 @@ def _question(text: str, printed: Printed) -> str:
 
 
 def _written(day: date | None) -> str:
-    return f"{day.day} {day:%B %Y}" if day else ""
+    return f"{day.day} {MONTHS[day.month - 1]} {day.year}" if day else ""
 
 
 @dataclass(slots=True)

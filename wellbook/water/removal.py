@@ -15,6 +15,7 @@ from wellbook.water.figures import count, plain
 from wellbook.water.mann_kendall import below
 from wellbook.water.parameters import Parameter
 from wellbook.water.results import Result
+from wellbook.water.seasons import month_of
 from wellbook.water.spans import Span, series
 
 _LEVEL = 0.9
@@ -177,7 +178,7 @@ def _sentence(found: Removal, breakthroughs: int) -> str:
     if breakthroughs:
         text += f"; {breakthroughs} of them with more after treatment than before"
     latest = found.pairs[-1]
-    return f"{text}. Latest, {latest.day:%b %Y}: {latest.sentence}"
+    return f"{text}. Latest, {month_of(latest.day)}: {latest.sentence}"
 
 
 def _percent(share: float) -> str:

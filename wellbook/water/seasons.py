@@ -154,6 +154,11 @@ def read_scheme(text: str) -> Scheme:
     )
 
 
+def month_of(day: date) -> str:
+    """A day's month and year in short, whatever the machine's locale: `May 2024`."""
+    return f"{MONTHS[day.month - 1][:3]} {day.year}"
+
+
 def season_of(day: date, scheme: Scheme) -> Season:
     """The season a day falls into."""
     return scheme.of_month[day.month - 1]

@@ -11,6 +11,7 @@ from wellbook.water.mann_kendall import LEVEL, mann_kendall
 from wellbook.water.parameters import Parameter
 from wellbook.water.results import Result
 from wellbook.water.seasonal_kendall import seasonal_kendall, seasonal_slope
+from wellbook.water.seasons import month_of
 from wellbook.water.spans import DAYS_A_YEAR, Series, Span, label, quarter, series
 from wellbook.water.theil_sen import Slope, theil_sen
 from wellbook.water.turnbull import shares_of
@@ -158,7 +159,7 @@ def _line(found: Series, slope: Slope) -> tuple[tuple[date, float], tuple[date, 
 
 
 def _tests(found: Series) -> str:
-    n, first, last = len(found.spans), f"{found.days[0]:%b %Y}", f"{found.days[-1]:%b %Y}"
+    n, first, last = len(found.spans), month_of(found.days[0]), month_of(found.days[-1])
     return f"1 test of {first}" if n == 1 else f"{n} tests from {first} to {last}"
 
 
