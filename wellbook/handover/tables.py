@@ -8,6 +8,7 @@ from wellbook.book import Book
 from wellbook.book.rows import Document
 from wellbook.faults import Fault
 from wellbook.handover.extract import tables
+from wellbook.handover.whole_file import write_whole
 from wellbook.handover.workbook import FILE, workbook
 from wellbook.handover.wqx import wqx_table
 from wellbook.water.catalogue import Catalogue
@@ -45,12 +46,7 @@ def export(book: Book, catalogue: Catalogue, folder: Path) -> list[Path]:
 
 
 def _write(path: Path, content: bytes) -> Path:
-    beside = path.with_name(f".{path.name}.part")
-    try:
-        beside.write_bytes(content)
-        beside.replace(path)
-    finally:
-        beside.unlink(missing_ok=True)
+    write_whole(path, content)
     return path
 
 

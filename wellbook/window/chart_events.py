@@ -1,18 +1,13 @@
 """Events of the book as marks of a chart."""
 
 from collections.abc import Iterable
-from datetime import date
 
 from wellbook.book.rows import Event
 from wellbook.charts.parts import EventMark
-
-_MONTH, _YEAR = len("2024-05"), len("2024")
+from wellbook.handover.event_marks import middle
 
 
 def marks(events: Iterable[Event]) -> list[EventMark]:
-    """The events whose day, month or year is known; a month or year stands at its first day."""
-    found = []
-    for event in events:
-        text = event.day + {_YEAR: "-01-01", _MONTH: "-01"}.get(len(event.day), "")
-        found.append(EventMark(date.fromisoformat(text), event.text or event.kind))
-    return found
+    """The events whose day, month or year can be read, placed as in the packet."""
+    days = ((middle(event.day), event) for event in events)
+    return [EventMark(day, event.text or event.kind) for day, event in days if day is not None]
