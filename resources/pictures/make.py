@@ -53,7 +53,7 @@ def leave_out_private(path: Path) -> None:
     """Take private events out of the copy, as every history that is handed on leaves them out."""
     with Book.open(path) as book:
         for event in book.events():
-            if event.private:
+            if event.is_about_people:
                 book.remove("event", event.id)
 
 
