@@ -27,7 +27,8 @@ class Tongue:
     words: NullTranslations
 
 
-_NOW: ContextVar[Tongue] = ContextVar("tongue", default=Tongue(ENGLISH, NullTranslations()))
+_PLAIN = Tongue(ENGLISH, NullTranslations())
+_NOW: ContextVar[Tongue] = ContextVar("tongue", default=_PLAIN)
 
 
 def read_tongue(folder: Path, key: str) -> Tongue:
@@ -37,7 +38,7 @@ def read_tongue(folder: Path, key: str) -> Tongue:
         FileNotFoundError: There is no such file.
     """
     if key == ENGLISH:
-        return Tongue(ENGLISH, NullTranslations())
+        return _PLAIN
     import io
     from gettext import GNUTranslations
 
