@@ -70,7 +70,7 @@ def _lines(
             steps += _steps(limit, parameter, span, lower=lower)
         if steps:
             figure = words.figure(steps[-1].value)
-            label = words.with_unit(figure, parameter.unit, parameter.basis) + ended
+            label = words.with_unit(figure, *parameter.shown_in) + ended
             yield LimitLine(last.kind, name, label, text, tuple(steps), lower)
 
 
@@ -101,9 +101,7 @@ def _value(limit: Limit, parameter: Parameter, *, lower: bool) -> Decimal | None
     if number is None or (lower and limit.rule is not Rule.RANGE) or limit.rule is Rule.ABSENT:
         return None
     try:
-        return units.convert(
-            number, limit.unit, limit.basis, parameter.unit, parameter.basis, parameter
-        ).number
+        return units.convert(number, limit.unit, limit.basis, *parameter.shown_in, parameter).number
     except units.NoConversion:
         return None
 

@@ -84,12 +84,7 @@ def _mark(result: Result, parameter: Parameter) -> tuple[Mark | None, str]:
         return None, "without a figure"
     try:
         figure = units.convert(
-            reading.number,
-            reading.unit,
-            reading.basis,
-            parameter.unit,
-            parameter.basis,
-            parameter,
+            reading.number, reading.unit, reading.basis, *parameter.shown_in, parameter
         )
     except units.NoConversion:
         return None, "without a usable unit or basis"

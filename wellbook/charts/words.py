@@ -68,7 +68,7 @@ def with_unit(number: str, unit: str, basis: str) -> str:
 
 def axis(parameter: Parameter) -> str:
     """Unit and basis of a parameter's figures."""
-    return with_unit("", parameter.unit, parameter.basis)
+    return with_unit("", *parameter.shown_in)
 
 
 def reported(reading: Reading) -> str:

@@ -111,7 +111,7 @@ def read_catalogue(folder: Path) -> Catalogue:
         bottles=tuple(
             _rows(
                 folder / "bottles.csv",
-                lambda row: read_bottle(row, _members(row["serves"], parameters)),
+                lambda row: read_bottle(row, members(row["serves"], parameters)),
             )
         ),
         _by_name=by_name,
@@ -201,10 +201,10 @@ def _hold_times(path: Path, parameters: dict[str, Parameter]) -> dict[str, timed
         return row["parameters"], timedelta(hours=float(row["hours"]))
 
     rows = sorted(_rows(path, row_times), key=lambda row: not row[0].startswith(_FAMILY))
-    return {key: hold for named, hold in rows for key in _members(named, parameters)}
+    return {key: hold for named, hold in rows for key in members(named, parameters)}
 
 
-def _members(text: str, parameters: dict[str, Parameter]) -> tuple[str, ...]:
+def members(text: str, parameters: dict[str, Parameter]) -> tuple[str, ...]:
     """Keys of parameters as a row names them: one by one, or as `family:metals`."""
     keys: list[str] = []
     for word in text.split():

@@ -22,6 +22,7 @@ class Parameter:
         why: One plain sentence: why it matters in a private well.
         aliases: Names that labs print, without regard to case.
         source: Where the row comes from; `from memory` where it is.
+        shown: Unit and basis in which figures are shown, where not in the usual ones.
     """
 
     key: str
@@ -36,3 +37,9 @@ class Parameter:
     why: str
     aliases: tuple[str, ...]
     source: str
+    shown: tuple[str, str] | None = None
+
+    @property
+    def shown_in(self) -> tuple[str, str]:
+        """Unit and basis in which figures are shown."""
+        return self.shown or (self.unit, self.basis)

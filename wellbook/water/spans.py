@@ -100,8 +100,8 @@ def quarter(day: date) -> int:
 
 
 def label(parameter: Parameter) -> str:
-    """The usual unit with its basis, e.g. `mg/L as N`."""
-    return f"{parameter.unit} {parameter.basis}".strip()
+    """The unit in which figures are shown, with its basis, e.g. `mg/L as N`."""
+    return " ".join(parameter.shown_in).strip()
 
 
 def span_on(day: date, low: float, high: float) -> Span:
@@ -118,10 +118,10 @@ def _bounds(result: Result, parameter: Parameter) -> tuple[float, float] | None:
     reading = result.reading
     if Flag.REJECTED in reading.flags or reading.number is None:
         return None
-    usual = units.in_usual(reading, parameter)
-    if usual is None:
+    shown = units.as_shown(reading, parameter)
+    if shown is None:
         return None
-    figure = float(usual)
+    figure = float(shown)
     if reading.kind is Kind.NUMBER:
         return (figure, figure)
     if reading.kind is Kind.BELOW:

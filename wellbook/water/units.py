@@ -16,7 +16,16 @@ from wellbook.water.parameters import Parameter
 from wellbook.water.readings import Reading
 from wellbook.water.spellings import Unit, basis_in, understand
 
-__all__ = ["Conversion", "NoConversion", "Unit", "basis_in", "convert", "in_usual", "understand"]
+__all__ = [
+    "Conversion",
+    "NoConversion",
+    "Unit",
+    "as_shown",
+    "basis_in",
+    "convert",
+    "in_usual",
+    "understand",
+]
 
 _VOLUMES = {
     "per 100 mL": 100,
@@ -70,17 +79,19 @@ def convert(
 
 def in_usual(reading: Reading, parameter: Parameter) -> Decimal | None:
     """A reading's figure in the parameter's usual unit and basis; None if it can't be had."""
+    return _in(parameter.unit, parameter.basis, reading, parameter)
+
+
+def as_shown(reading: Reading, parameter: Parameter) -> Decimal | None:
+    """The same in the unit and basis in which the parameter is shown."""
+    return _in(*parameter.shown_in, reading, parameter)
+
+
+def _in(unit: str, basis: str, reading: Reading, parameter: Parameter) -> Decimal | None:
     if reading.number is None:
         return None
     try:
-        return convert(
-            reading.number,
-            reading.unit,
-            reading.basis,
-            parameter.unit,
-            parameter.basis,
-            parameter,
-        ).number
+        return convert(reading.number, reading.unit, reading.basis, unit, basis, parameter).number
     except NoConversion:
         return None
 
