@@ -14,6 +14,7 @@ from wellbook.book import Book
 from wellbook.book.choices import scheme
 from wellbook.handover.scope import Excerpt, Scope, left_out
 from wellbook.handover.whole_file import write_whole
+from wellbook.tongue import say
 from wellbook.water.catalogue import Catalogue
 
 if TYPE_CHECKING:
@@ -142,13 +143,19 @@ def _running(desk: "Desk") -> Any:
     from wellbook.handover.cover_pages import foot
     from wellbook.handover.sheet import Running
 
-    reader = "a consultant" if desk.technical else "a buyer"
+    day = desk.history.today.isoformat()
+    if desk.technical:
+        kind = say("The history of its water, for a consultant")
+        subject = say("Well water history for a consultant, as of {day}", day=day)
+    else:
+        kind = say("The history of its water, for a buyer")
+        subject = say("Well water history for a buyer, as of {day}", day=day)
     return Running(
-        title=f"{desk.history.title}: the history of its water",
+        title=say("{wells}: the history of its water", wells=desk.history.title),
         head=desk.history.title,
-        kind=f"The history of its water, for {reader}",
+        kind=kind,
         foot=foot(desk.history),
-        subject=f"Well water history for {reader}, as of {desk.history.today.isoformat()}",
+        subject=subject,
     )
 
 
