@@ -11,8 +11,6 @@ from dataclasses import dataclass
 from gettext import NullTranslations
 from pathlib import Path
 
-ENGLISH = "en"
-
 
 @dataclass(frozen=True, slots=True)
 class Tongue:
@@ -27,8 +25,9 @@ class Tongue:
     words: NullTranslations
 
 
-_PLAIN = Tongue(ENGLISH, NullTranslations())
-_NOW: ContextVar[Tongue] = ContextVar("tongue", default=_PLAIN)
+ENGLISH = Tongue("en", NullTranslations())
+LANGUAGES = {"en": "English", "es": "Español"}  # each by its own name
+_NOW: ContextVar[Tongue] = ContextVar("tongue", default=ENGLISH)
 
 
 def read_tongue(folder: Path, key: str) -> Tongue:
@@ -37,8 +36,8 @@ def read_tongue(folder: Path, key: str) -> Tongue:
     Raises:
         FileNotFoundError: There is no such file.
     """
-    if key == ENGLISH:
-        return _PLAIN
+    if key == ENGLISH.key:
+        return ENGLISH
     import io
     from gettext import GNUTranslations
 

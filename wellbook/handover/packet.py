@@ -9,13 +9,15 @@ from datetime import date
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
-from wellbook import places
+from wellbook import places, tongue
 from wellbook.book import Book
 from wellbook.book.choices import scheme
+from wellbook.faults import Fault
 from wellbook.handover.scope import Excerpt, Scope, left_out
 from wellbook.handover.whole_file import write_whole
 from wellbook.tongue import say
 from wellbook.water.catalogue import Catalogue
+from wellbook.water.unit_choices import USUAL
 
 if TYPE_CHECKING:
     from wellbook.handover.desk import Desk
@@ -41,6 +43,8 @@ class Choices:
         append_originals: Whether the pages of the book's PDF documents come at the end.
         scope: Which wells, points, parameters and days.
         closing: The day of a sale, on which the age of each test is told.
+        language: Tag of the language of the pages; the attached tables stay as they are.
+        units: Key of the choice of units in which figures are shown beside the reported ones.
     """
 
     audience: str
@@ -50,6 +54,8 @@ class Choices:
     append_originals: bool = False
     scope: Scope = EVERYTHING
     closing: date | None = None
+    language: str = tongue.ENGLISH.key
+    units: str = USUAL
 
     @property
     def originals(self) -> bool:
@@ -71,13 +77,35 @@ def write(
         choices: The other fields of `Choices`.
 
     Raises:
-        Fault: The folder can't be written, or something chosen is not in the book.
+        Fault: The folder can't be written, something chosen is not in the book, or there is no
+            such language or choice of units.
         ValueError: There is no such audience or paper.
     """
     chosen = Choices(audience, **choices)
     if audience not in AUDIENCES or chosen.paper.lower() not in PAPERS:
         raise ValueError(f"no audience {audience!r} or paper {chosen.paper!r}")
-    write_whole(path, _content(book, catalogue, today, chosen))
+    with tongue.speaking(_tongue(chosen.language)):
+        content = _content(book, catalogue, today, chosen)
+    write_whole(path, content)
+
+
+def _tongue(key: str) -> tongue.Tongue:
+    if key not in tongue.LANGUAGES:
+        raise Fault(f"There is no language {key}; there is: {', '.join(tongue.LANGUAGES)}.")
+    return tongue.read_tongue(places.resources() / "languages", key)
+
+
+def _shown(catalogue: Catalogue, units: str) -> Catalogue:
+    """The catalogue in the chosen units and in the language of now."""
+    from wellbook.water.unit_choices import in_units, read_unit_choices
+    from wellbook.water.wording import worded
+
+    if units != USUAL:
+        choices = read_unit_choices(places.resources() / "unit_choices.csv", catalogue)
+        if units not in choices:
+            raise Fault(f"There are no units {units}; there are: {', '.join([USUAL, *choices])}.")
+        catalogue = in_units(catalogue, choices[units])
+    return worded(catalogue)
 
 
 def _content(book: Book, catalogue: Catalogue, today: date, chosen: Choices) -> bytes:
@@ -110,12 +138,22 @@ def _desk(book: Book, catalogue: Catalogue, today: date, chosen: Choices) -> "De
     from wellbook.handover.style import SIDE
     from wellbook.water.cautions import read_cautions
     from wellbook.water.fitness import read_sale_rules
+    from wellbook.water.wording import worded_cautions, worded_rules
 
     part, left = book, None
     if chosen.scope != EVERYTHING:
         part = Excerpt(book, chosen.scope, catalogue)
         left = left_out(book, part, chosen.scope, catalogue)
-    history = gather(part, catalogue, today, with_personal=chosen.with_personal, left_out=left)
+    shown = _shown(catalogue, chosen.units)
+    history = gather(part, shown, today, with_personal=chosen.with_personal, left_out=left)
+    with tongue.speaking(tongue.ENGLISH):  # tables and record are read by programs
+        attached = attachments(
+            part,
+            catalogue,
+            with_personal=chosen.with_personal,
+            with_originals=chosen.originals,
+            with_journal=chosen.scope == EVERYTHING,
+        )
     technical = chosen.audience == "consultant"
     return Desk(
         history=history,
@@ -124,18 +162,12 @@ def _desk(book: Book, catalogue: Catalogue, today: date, chosen: Choices) -> "De
         figures=figures(history, scheme(book), technical=technical),
         wheels=wheels(history, scheme(book)),
         ions=ion_diagrams(history) if technical else (),
-        cautions=read_cautions(places.resources() / "cautions.toml"),
-        attachments=attachments(
-            part,
-            catalogue,
-            with_personal=chosen.with_personal,
-            with_originals=chosen.originals,
-            with_journal=chosen.scope == EVERYTHING,
-        ),
+        cautions=worded_cautions(read_cautions(places.resources() / "cautions.toml")),
+        attachments=attached,
         with_originals=chosen.originals,
         appended=appended(part, history) if chosen.append_originals else (),
         closing=chosen.closing,
-        sale_rules=read_sale_rules(places.resources() / "sale_rules.csv"),
+        sale_rules=worded_rules(read_sale_rules(places.resources() / "sale_rules.csv")),
     )
 
 
