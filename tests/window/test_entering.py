@@ -255,6 +255,64 @@ def test_an_event_known_to_the_month_is_kept_to_the_month(opened):
     assert "April 2025" in cells(view.events.model, 0)
 
 
+def pick_event(view, text):
+    page = view.events
+    page.table.pick([event.text for event in page.model.rows].index(text))
+
+
+def test_an_event_is_changed_in_place_and_keeps_what_was_not_touched(opened):
+    view, book = opened.view, opened.view.household.book
+    well = book.wells()[0].id
+    number = book.add_event(
+        well, "flood", "2019-04", until="2019-05-02", text="Creek", private=True
+    )
+    opened.do("go_events")
+    view.events.refresh()
+    pick_event(view, "Creek")
+    view.events.change_button.click()
+    dialog = view.desk.dialog
+    assert (dialog.kind.currentData(), dialog.until.text()) == ("flood", "2019-05-02")
+    dialog.text.setPlainText("The creek stood over the cap")
+    dialog.accept()
+    changed = next(event for event in book.events() if event.id == number)
+    assert (changed.well, changed.kind, changed.day, changed.until) == (
+        well, "flood", "2019-04", "2019-05-02",
+    )  # fmt: skip
+    assert changed.private
+    assert changed.text == "The creek stood over the cap"
+    assert book.journal()[-1].action == "change an event"
+
+
+def test_an_event_can_t_end_before_it_began(opened):
+    view = opened.view
+    before = view.household.book.events()
+    opened.do("add_event")
+    dialog = view.desk.dialog
+    dialog.day.setDate(QDate(2025, 4, 10))
+    dialog.until.setText("2025-03")
+    dialog.accept()
+    assert dialog.isVisible()
+    assert "ended before it began" in dialog.bar.text
+    dialog.until.setText("the next day")
+    dialog.accept()
+    assert "is no day" in dialog.bar.text
+    dialog.reject()
+    assert view.household.book.events() == before
+
+
+def test_an_event_is_taken_out_and_comes_back(opened):
+    view, book = opened.view, opened.view.household.book
+    book.add_event(book.wells()[0].id, "repair", "2021", text="Wrong well")
+    opened.do("go_events")
+    view.events.refresh()
+    pick_event(view, "Wrong well")
+    view.events.remove_button.click()
+    assert "Wrong well" not in cells(view.events.model, 3)
+    assert "taken out" in opened.bar.text
+    opened.do("undo")
+    assert "Wrong well" in cells(view.events.model, 3)
+
+
 def test_what_was_entered_can_be_taken_back_and_entered_again(opened):
     view = opened.view
     opened.do("add_event")

@@ -129,6 +129,8 @@ class BookView(QWidget):
 
         page = EventsPage(self.household)
         page.add_wanted.connect(self.desk.add_event)
+        page.change_wanted.connect(self.desk.change_event)
+        page.removal_wanted.connect(self._on_removal)
         page.refresh()
         self.pages.addWidget(page)
         return page

@@ -13,7 +13,7 @@ from PySide6.QtGui import QGuiApplication
 from PySide6.QtWidgets import QDialog, QWidget
 
 from wellbook.book import Book
-from wellbook.book.rows import Sample
+from wellbook.book.rows import Event, Sample
 from wellbook.water.catalogue import Catalogue
 from wellbook.window.choosing import Chooser
 from wellbook.window.entries import action_words
@@ -104,6 +104,12 @@ class Desk(QObject):
         from wellbook.window.event_dialog import EventDialog
 
         self.enter(EventDialog(self._household, self._window))
+
+    def change_event(self, event: Event) -> None:
+        """Change what is said of an event."""
+        from wellbook.window.event_dialog import EventDialog
+
+        self.enter(EventDialog(self._household, self._window, event=event))
 
     def add_point(self) -> None:
         """Name a place where samples are drawn."""

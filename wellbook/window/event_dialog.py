@@ -7,30 +7,45 @@ from PySide6.QtWidgets import (
     QDateEdit,
     QFormLayout,
     QHBoxLayout,
+    QLineEdit,
     QPlainTextEdit,
     QWidget,
 )
 
+from wellbook.book.rows import Event
 from wellbook.faults import Fault
 from wellbook.water.triggers import SYMPTOM
 from wellbook.window.dialogs import EntryDialog
 from wellbook.window.household import Household
 from wellbook.window.look import em
 from wellbook.window.sheets import named
+from wellbook.window.typed_days import partial_hint, read_partial
 from wellbook.window.words import edit_format, event_kinds
 
 translate = QCoreApplication.translate
 _ISO = ("yyyy-MM-dd", "yyyy-MM", "yyyy")
+_EXACT = tuple(map(len, _ISO))
 
 
 class EventDialog(EntryDialog):
     """Kind, day (or only month or year), words, and whether it is private."""
 
-    def __init__(self, household: Household, parent: QWidget | None = None) -> None:
+    def __init__(
+        self, household: Household, parent: QWidget | None = None, *, event: Event | None = None
+    ) -> None:
+        """Make the dialog.
+
+        Args:
+            household: Whose well it happened to.
+            parent: The window.
+            event: The one that is changed; None for a new one.
+        """
         super().__init__(
-            translate("Event", "Add an event"), translate("Event", "Keep the event"), parent
+            translate("Event", "Change an event") if event else translate("Event", "Add an event"),
+            translate("Event", "Keep the event"),
+            parent,
         )
-        self._household = household
+        self._household, self._event = household, event
         self.well = QComboBox()
         for well in household.book.wells():
             self.well.addItem(well.name, well.id)
@@ -51,6 +66,8 @@ class EventDialog(EntryDialog):
         self.known.setAccessibleName(translate("Event", "How exactly the day is known"))
         self.known.currentIndexChanged.connect(self._on_known)
         self._on_known(0)
+        self.until = QLineEdit()
+        self.until.setPlaceholderText(partial_hint())
         self.text = QPlainTextEdit()
         self.text.setTabChangesFocus(True)
         self.text.setFixedHeight(em(self) * 5)
@@ -58,7 +75,24 @@ class EventDialog(EntryDialog):
         self.private = QCheckBox(
             translate("Event", "&Private: leave it out of every history that is handed on")
         )
+        if event:
+            self._show(event)
         self._lay_out()
+
+    def _show(self, event: Event) -> None:
+        """Fill in an event that is there."""
+        self.well.setCurrentIndex(self.well.findData(event.well))
+        self.well.setEnabled(False)  # an event stays with its well
+        if self.kind.findData(event.kind) < 0:
+            self.kind.addItem(event.kind, event.kind)
+        self.kind.setCurrentIndex(self.kind.findData(event.kind))
+        self.known.setCurrentIndex(_EXACT.index(len(event.day)))
+        day = QDate.fromString(event.day, _ISO[self.known.currentIndex()])
+        self.day.setMaximumDate(max(day, self.day.maximumDate()))
+        self.day.setDate(day)
+        self.until.setText(event.until)
+        self.text.setPlainText(event.text)
+        self.private.setChecked(event.private)
 
     def _lay_out(self) -> None:
         form = QFormLayout()
@@ -70,6 +104,7 @@ class EventDialog(EntryDialog):
         days.addWidget(self.known)
         form.addRow(named(translate("Event", "&Day"), self.day), days)
         self.day.setAccessibleName(translate("Event", "Day"))
+        form.addRow(translate("Event", "&Until, if it lasted"), self.until)
         form.addRow(translate("Event", "&In your words"), self.text)
         form.addRow("", self.private)
         self.rows.addLayout(form)
@@ -92,11 +127,18 @@ class EventDialog(EntryDialog):
             raise Fault(
                 translate("Event", "This book has no well yet: add a sampling point first.")
             )
-        self._household.book.add_event(
-            self.well.currentData(),
-            self.kind.currentData(),
-            self.day.date().toString(_ISO[self.known.currentIndex()]),
-            text=self.text.toPlainText().strip(),
-            private=self.private.isChecked(),
-        )
+        kind, text = self.kind.currentData(), self.text.toPlainText().strip()
+        day = self.day.date().toString(_ISO[self.known.currentIndex()])
+        until, private = read_partial(self.until.text()), self.private.isChecked()
+        if until and until < day[: len(until)]:
+            raise Fault(
+                translate("Event", "It can’t have ended before it began: look at both days.")
+            )
+        book = self._household.book
+        if self._event:
+            book.change_event(
+                self._event.id, kind=kind, day=day, until=until, text=text, private=private
+            )
+            return translate("Event", "The event is changed.")
+        book.add_event(self.well.currentData(), kind, day, until=until, text=text, private=private)
         return translate("Event", "The event is kept.")

@@ -19,9 +19,13 @@ class EventsPage(QWidget):
 
     Signals:
         add_wanted: A new event is to be added.
+        change_wanted: One is to be changed; carries it.
+        removal_wanted: One is to be taken out; carries the deed.
     """
 
     add_wanted = Signal()
+    change_wanted = Signal(object)
+    removal_wanted = Signal(object)
 
     def __init__(self, household: Household, parent: QWidget | None = None) -> None:
         super().__init__(parent)
@@ -32,8 +36,13 @@ class EventsPage(QWidget):
         self.table.fit(stretch=3)
         self.note = words(quiet=True)
         self.add_button = QPushButton(translate("Events", "Add an event…"))
-        lock(household.why_readonly, self.add_button)
+        self.change_button = QPushButton(translate("Events", "Change…"))
+        self.remove_button = QPushButton(translate("Events", "Take out"))
         self.add_button.clicked.connect(self.add_wanted)
+        self.change_button.clicked.connect(self._on_change)
+        self.remove_button.clicked.connect(self._on_remove)
+        self.table.chosen.connect(self._on_change)
+        self.table.picked.connect(self._on_picked)
         unit = em(self)
         head = QHBoxLayout()
         head.addWidget(self.note, 1)
@@ -42,10 +51,41 @@ class EventsPage(QWidget):
         column.setContentsMargins(unit * 2, unit, unit * 2, unit)
         column.addLayout(head)
         column.addWidget(self.table, 1)
+        below = QHBoxLayout()
+        below.addWidget(self.change_button)
+        below.addWidget(self.remove_button)
+        below.addStretch(1)
+        column.addLayout(below)
+        self._on_picked(None)
+
+    def _on_picked(self, event: object) -> None:
+        lock(self._household.why_readonly, self.add_button, self.change_button, self.remove_button)
+        if not self._household.why_readonly:
+            self.change_button.setEnabled(event is not None)
+            self.remove_button.setEnabled(event is not None)
+
+    def _on_change(self) -> None:
+        event = self.table.row()
+        if event is not None and not self._household.why_readonly:
+            self.change_wanted.emit(event)
+
+    def _on_remove(self) -> None:
+        event, book = self.table.row(), self._household.book
+        if isinstance(event, Event):
+
+            def remove() -> str:
+                book.remove("event", event.id)
+                return translate(
+                    "Events",
+                    "The event is taken out; menu Book, “Take back the last entry” undoes it.",
+                )
+
+            self.removal_wanted.emit(remove)
 
     def refresh(self) -> None:
         """Show the book as it is now, the newest event first."""
         self.model.show(tuple(reversed(self._household.book.events())))
+        self._on_picked(self.table.row())
         self.note.setText(
             translate("Events", "Events stand on the charts as labelled lines.")
             if self.model.rows
