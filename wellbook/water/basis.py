@@ -7,6 +7,7 @@ import re
 from decimal import Decimal
 from functools import lru_cache
 
+from wellbook.tongue import say
 from wellbook.water.marks import plain
 from wellbook.water.parameters import Parameter
 
@@ -204,7 +205,13 @@ def form_of(basis: str, parameter: Parameter) -> str:
     """
     form, own = _form(basis.removeprefix("as ").casefold()), own_form(parameter)
     if basis and not form and own:
-        raise NoConversion(f"{parameter.name} “{basis}” is a form that Wellbook does not know.")
+        raise NoConversion(
+            say(
+                "{parameter} “{form}” is a form that Wellbook does not know.",
+                parameter=parameter.name,
+                form=basis,
+            )
+        )
     return form or own
 
 
@@ -227,7 +234,12 @@ def equivalent_mass(form: str, parameter: Parameter) -> Decimal:
     """
     charge = _CHARGES.get(form) or abs(parameter.charge)
     if not charge:
-        raise NoConversion(f"{parameter.name} has no charge on file, so equivalents mean nothing.")
+        raise NoConversion(
+            say(
+                "{parameter} has no charge on file, so equivalents mean nothing.",
+                parameter=parameter.name,
+            )
+        )
     return mole_mass(form, parameter) / charge
 
 
@@ -239,7 +251,9 @@ def mole_mass(form: str, parameter: Parameter) -> Decimal:
     """
     mass = molar_mass(form) if form else parameter.molar_mass
     if not mass:
-        raise NoConversion(f"No molar mass is on file for {parameter.name}.")
+        raise NoConversion(
+            say("No molar mass is on file for {parameter}.", parameter=parameter.name)
+        )
     return mass
 
 
@@ -256,7 +270,14 @@ def factor(form: str, to_form: str, parameter: Parameter) -> Decimal:
         return _mass_per(atom, to_form) / _mass_per(atom, form)
     if form in _CHARGES and to_form in _CHARGES and _by_equivalents(form, to_form, parameter):
         return equivalent_mass(to_form, parameter) / equivalent_mass(form, parameter)
-    raise NoConversion(f"{parameter.name} as {form} can't be counted as {to_form}.")
+    raise NoConversion(
+        say(
+            "{parameter} as {form} can't be counted as {other}.",
+            parameter=parameter.name,
+            form=form,
+            other=to_form,
+        )
+    )
 
 
 def _by_equivalents(form: str, to_form: str, parameter: Parameter) -> bool:

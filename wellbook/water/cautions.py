@@ -11,6 +11,7 @@ from dataclasses import dataclass, field
 from pathlib import Path
 from typing import Any
 
+from wellbook.tongue import say
 from wellbook.water.catalogue import Catalogue
 from wellbook.water.limits import LimitKind
 from wellbook.water.parameters import Parameter
@@ -249,4 +250,5 @@ def _closed_well(groups: Sequence[Group], cautions: Cautions) -> Advice:
 
 
 def _listed(names: Sequence[str]) -> str:
-    return names[0] if len(names) == 1 else f"{', '.join(names[:-1])} and {names[-1]}"
+    *others, last = names
+    return say("{names} and {name}", names=", ".join(others), name=last) if others else last

@@ -10,6 +10,7 @@ from itertools import product
 from math import inf, isfinite
 from statistics import median
 
+from wellbook.tongue import say
 from wellbook.water import units
 from wellbook.water.catalogue import Catalogue
 from wellbook.water.figures import plain
@@ -43,8 +44,8 @@ class Bounds:
         """The figure, or its range: `3.42`, `3.4 to 3.6`."""
         low, high = plain(self.low, digits), plain(self.high, digits)
         if self.high == inf:
-            return f"more than {low}"
-        return low if low == high else f"{low} to {high}"
+            return say("more than {figure}", figure=low)
+        return low if low == high else say("{low} to {high}", low=low, high=high)
 
 
 Contents = Mapping[str, Bounds]

@@ -9,6 +9,7 @@ from datetime import date
 from enum import StrEnum
 from pathlib import Path
 
+from wellbook.tongue import count, say
 from wellbook.water.schedule import add_months
 
 
@@ -82,12 +83,12 @@ class SaleRule:
     def takes(self) -> str:
         """The age it takes, in words."""
         if self.months is not None:
-            return f"up to {self.months} months"
+            return count("up to {n} month", "up to {n} months", self.months)
         if self.days is None:
-            return "not told"
+            return say("not told")
         if self.most_days is not None:
-            return f"up to {self.days} to {self.most_days} days"
-        return f"up to {self.days} days"
+            return say("up to {least} to {most} days", least=self.days, most=self.most_days)
+        return count("up to {n} day", "up to {n} days", self.days)
 
 
 def read_sale_rules(path: Path) -> tuple[SaleRule, ...]:

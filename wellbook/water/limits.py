@@ -5,15 +5,17 @@ from datetime import date
 from decimal import Decimal
 from enum import StrEnum
 
+from wellbook.tongue import mark
+
 
 class LimitKind(StrEnum):
-    """What a limit is for; health comes first when several apply."""
+    """What a limit is for, as a word to be said; health comes first when several apply."""
 
-    HEALTH = "health"
-    ACTION = "action level"
-    ADVISORY = "advisory"
-    AESTHETIC = "aesthetic"
-    OPERATIONAL = "operational"
+    HEALTH = mark("health")
+    ACTION = mark("action level")
+    ADVISORY = mark("advisory")
+    AESTHETIC = mark("aesthetic")
+    OPERATIONAL = mark("operational")
 
 
 class Rule(StrEnum):

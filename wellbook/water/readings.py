@@ -4,6 +4,8 @@ from dataclasses import dataclass
 from decimal import Decimal
 from enum import StrEnum
 
+from wellbook.tongue import mark
+
 
 class Kind(StrEnum):
     """What sort of statement a reading is."""
@@ -18,16 +20,16 @@ class Kind(StrEnum):
 
 
 class Flag(StrEnum):
-    """What the lab said about a reading beside its number."""
+    """What the lab said about a reading beside its number, as words to be said."""
 
-    ESTIMATED = "estimated"
-    HELD_TOO_LONG = "held too long"
-    IN_BLANK = "in blank"
-    DUPLICATE = "duplicate"
-    DILUTED = "diluted"
-    REJECTED = "rejected"
-    OVER_RANGE = "over range"
-    OVERGROWN = "overgrown"  # confluent growth or too numerous to count
+    ESTIMATED = mark("estimated")
+    HELD_TOO_LONG = mark("held too long")
+    IN_BLANK = mark("in blank")
+    DUPLICATE = mark("duplicate")
+    DILUTED = mark("diluted")
+    REJECTED = mark("rejected")
+    OVER_RANGE = mark("over range")
+    OVERGROWN = mark("overgrown")  # confluent growth or too numerous to count
 
 
 @dataclass(frozen=True, slots=True)

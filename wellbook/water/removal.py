@@ -11,7 +11,8 @@ from enum import StrEnum
 from math import comb, inf, isinf, log10
 from statistics import median
 
-from wellbook.water.figures import count, plain
+from wellbook.tongue import count, say
+from wellbook.water.figures import plain
 from wellbook.water.mann_kendall import below
 from wellbook.water.parameters import Parameter
 from wellbook.water.results import Result
@@ -93,19 +94,23 @@ def compare(day: date, raw: Span, treated: Span) -> Pair:
     """Judge raw and treated water of one day."""
     if below(raw, treated):
         share = 1 - treated.low / raw.high if raw.exact and treated.exact and raw.low else None
-        return Pair(day, Outcome.BREAKTHROUGH, share, None, "More after treatment than before.")
+        text = say("More after treatment than before.")
+        return Pair(day, Outcome.BREAKTHROUGH, share, None, text)
     if raw.low <= 0:
-        text = "Nothing was detected before treatment, so removal is undefined."
+        text = say("Nothing was detected before treatment, so removal is undefined.")
         return Pair(day, Outcome.UNDEFINED, None, None, text)
     most = 1 - max(treated.low, 0) / raw.high
     least = 1 - treated.high / raw.low
     if raw.exact and treated.exact:
-        return _measured(day, Outcome.REMOVED, least, f"{_percent(least)} removed.")
+        text = say("{share} removed.", share=_percent(least))
+        return _measured(day, Outcome.REMOVED, least, text)
     if least > 0:
-        return _measured(day, Outcome.AT_LEAST, least, f"At least {_percent(least)} removed.")
+        text = say("At least {share} removed.", share=_percent(least))
+        return _measured(day, Outcome.AT_LEAST, least, text)
     if raw.exact and treated.high == inf:
-        return _measured(day, Outcome.AT_MOST, most, f"At most {_percent(most)} removed.")
-    text = "The bounds before and after treatment overlap, so removal is undefined."
+        text = say("At most {share} removed.", share=_percent(most))
+        return _measured(day, Outcome.AT_MOST, most, text)
+    text = say("The bounds before and after treatment overlap, so removal is undefined.")
     return Pair(day, Outcome.UNDEFINED, None, None, text)
 
 
@@ -164,21 +169,37 @@ def _sign_p(fewer: int, more: int) -> float:
 
 def _sentence(found: Removal, breakthroughs: int) -> str:
     if not found.pairs:
-        return "No raw and treated samples of the same day yet, so removal can't be told."
-    pairs = count(len(found.pairs), "pair", "pairs")
-    text = f"In {pairs} of raw and treated water of the same day, removal can't be told"
-    if found.share is not None:
-        kind = "at least " if found.at_least else ""
-        text = (
-            f"{kind}{_percent(found.share)} removed (middle of {pairs} of the same day".capitalize()
-        )
-        if found.low is not None and found.high is not None:
-            text += f", 90 % interval {_percent(found.low)} to {_percent(found.high)}"
-        text += ")"
+        return say("No raw and treated samples of the same day yet, so removal can't be told.")
+    parts = [_middle(found)]
     if breakthroughs:
-        text += f"; {breakthroughs} of them with more after treatment than before"
-    latest = found.pairs[-1]
-    return f"{text}. Latest, {month_of(latest.day)}: {latest.sentence}"
+        parts.append(
+            count(
+                "{n} of them with more after treatment than before",
+                "{n} of them with more after treatment than before",
+                breakthroughs,
+            )
+        )
+    last = found.pairs[-1]
+    latest = say("Latest, {month}: {pair}", month=month_of(last.day), pair=last.sentence)
+    return f"{'; '.join(parts)}. {latest}"
+
+
+def _middle(found: Removal) -> str:
+    n = len(found.pairs)
+    if found.share is None:
+        return count(
+            "In {n} pair of raw and treated water of the same day, removal can't be told",
+            "In {n} pairs of raw and treated water of the same day, removal can't be told",
+            n,
+        )
+    basis = [count("middle of {n} pair of the same day", "middle of {n} pairs of the same day", n)]
+    if found.low is not None and found.high is not None:
+        low, high = _percent(found.low), _percent(found.high)
+        basis.append(say("90 % interval {low} to {high}", low=low, high=high))
+    of = {"share": _percent(found.share), "basis": ", ".join(basis)}
+    if found.at_least:
+        return say("At least {share} removed ({basis})", **of)
+    return say("{share} removed ({basis})", **of)
 
 
 def _percent(share: float) -> str:

@@ -6,6 +6,7 @@ one: a limit on a part says nothing sure about a figure for the whole that is ab
 
 from datetime import timedelta
 
+from wellbook.tongue import mark, say
 from wellbook.water.holding import age_at_test, is_late
 from wellbook.water.judgement import Verdict
 from wellbook.water.limits import Limit, LimitKind
@@ -14,8 +15,12 @@ from wellbook.water.readings import Flag, Kind, Reading
 from wellbook.water.results import Result
 
 _HOUR = timedelta(hours=1)
-_PARTS = frozenset({"dissolved", "free", "inorganic"})
-_FIRST_DRAW = "The figure is meant for a first draw after six hours without use."
+_PARTS = {
+    "dissolved": mark("The limit counts only the dissolved part of what was measured."),
+    "free": mark("The limit counts only the free part of what was measured."),
+    "inorganic": mark("The limit counts only the inorganic part of what was measured."),
+}
+_FIRST_DRAW = mark("The figure is meant for a first draw after six hours without use.")
 # Conditions that are weighed here or where the figures are made; others are only told.
 _WEIGHED = ("first draw", "net of uranium", "at 20 °C", "at 25 °C", *_PARTS)
 
@@ -23,11 +28,11 @@ _WEIGHED = ("first draw", "net of uranium", "at 20 °C", "at 25 °C", *_PARTS)
 def unfit(reading: Reading) -> str:
     """Why a reading can't be compared with any limit; empty if it can."""
     if reading.kind is Kind.NONE:
-        return "It was not analysed."
+        return say("It was not analysed.")
     if reading.kind is Kind.TEXT:
-        return f"The result “{reading.text.strip()}” was not understood."
+        return say("The result “{result}” was not understood.", result=reading.text.strip())
     if Flag.REJECTED in reading.flags:
-        return "The lab rejected this result."
+        return say("The lab rejected this result.")
     return ""
 
 
@@ -51,23 +56,33 @@ def _overgrown(
         return verdict, ""
     return (
         Verdict.UNDECIDABLE,
-        "Other growth covered the plate and may have hidden it; a new sample is needed.",
+        say("Other growth covered the plate and may have hidden it; a new sample is needed."),
     )
 
 
 def _held(verdict: Verdict, result: Result, _: Limit, parameter: Parameter) -> tuple[Verdict, str]:
     if parameter.family != "bacteria":
-        flagged = Flag.HELD_TOO_LONG in result.reading.flags
-        return verdict, "The lab held the sample longer than its method allows." if flagged else ""
+        if Flag.HELD_TOO_LONG not in result.reading.flags:
+            return verdict, ""
+        return verdict, say("The lab held the sample longer than its method allows.")
     if not is_late(result):
         return verdict, ""
+    return (verdict if verdict is Verdict.OUTSIDE else Verdict.UNDECIDABLE), _late(verdict, result)
+
+
+def _late(verdict: Verdict, result: Result) -> str:
     age = age_at_test(result)
-    after = f" ({age / _HOUR:.0f} h)" if age else ""
+    hours = age / _HOUR if age else 0
     if verdict is Verdict.OUTSIDE:
-        return verdict, f"The sample was held too long{after}, yet bacteria were found."
-    return (
-        Verdict.UNDECIDABLE,
-        f"The sample was held too long{after}; bacteria may have died in it.",
+        if not hours:
+            return say("The sample was held too long, yet bacteria were found.")
+        return say(
+            "The sample was held too long ({hours:.0f} h), yet bacteria were found.", hours=hours
+        )
+    if not hours:
+        return say("The sample was held too long; bacteria may have died in it.")
+    return say(
+        "The sample was held too long ({hours:.0f} h); bacteria may have died in it.", hours=hours
     )
 
 
@@ -77,17 +92,18 @@ def _ranged(verdict: Verdict, result: Result, _: Limit, __: Parameter) -> tuple[
         return verdict, ""
     if reading.kind is Kind.BELOW:
         return verdict, ""
-    return Verdict.UNDECIDABLE, "The lab flags it as above its calibrated range; it may be more."
+    said = say("The lab flags it as above its calibrated range; it may be more.")
+    return Verdict.UNDECIDABLE, said
 
 
 def _filtered(verdict: Verdict, result: Result, limit: Limit, _: Parameter) -> tuple[Verdict, str]:
     if limit.fraction != "total" or result.reading.fraction != "dissolved":
         return verdict, ""
     if verdict is Verdict.OUTSIDE:
-        return verdict, "Only the dissolved part was measured; the total can only be more."
+        return verdict, say("Only the dissolved part was measured; the total can only be more.")
     return (
         Verdict.UNDECIDABLE,
-        "Only the dissolved part was measured; the limit is for the total, which may be more.",
+        say("Only the dissolved part was measured; the limit is for the total, which may be more."),
     )
 
 
@@ -95,28 +111,32 @@ def _part(verdict: Verdict, result: Result, limit: Limit, __: Parameter) -> tupl
     part = limit.condition if limit.condition in _PARTS else limit.fraction
     if part not in _PARTS or result.reading.fraction == part or verdict is not Verdict.OUTSIDE:
         return verdict, ""
-    return Verdict.UNDECIDABLE, f"The limit counts only the {part} part of what was measured."
+    return Verdict.UNDECIDABLE, say(_PARTS[part])
 
 
 def _drawn(verdict: Verdict, result: Result, limit: Limit, _: Parameter) -> tuple[Verdict, str]:
     if "first draw" not in limit.condition or result.draw == "first draw":
         return verdict, ""
     if verdict is Verdict.OUTSIDE:
-        how = "was flushed" if result.draw == "flushed" else "may not be one"
-        return verdict, f"The figure is meant for a first draw; this sample {how}."
+        if result.draw == "flushed":
+            return verdict, say("The figure is meant for a first draw; this sample was flushed.")
+        return verdict, say("The figure is meant for a first draw; this sample may not be one.")
     if result.draw == "flushed":
-        return Verdict.UNDECIDABLE, f"{_FIRST_DRAW} A flushed sample says little about the pipes."
-    return verdict, f"{_FIRST_DRAW} The sheet does not say how this sample was drawn."
+        little = say("A flushed sample says little about the pipes.")
+        return Verdict.UNDECIDABLE, f"{say(_FIRST_DRAW)} {little}"
+    unsaid = say("The sheet does not say how this sample was drawn.")
+    return verdict, f"{say(_FIRST_DRAW)} {unsaid}"
 
 
 def _remarked(verdict: Verdict, result: Result, limit: Limit, _: Parameter) -> tuple[Verdict, str]:
     remarks = []
     if Flag.IN_BLANK in result.reading.flags and result.reading.is_detect:
-        remarks.append("The lab also found it in its blank.")
+        remarks.append(say("The lab also found it in its blank."))
     if Flag.ESTIMATED in result.reading.flags and result.reading.kind is Kind.BELOW:
-        remarks.append("The reporting limit itself is an estimate.")
+        remarks.append(say("The reporting limit itself is an estimate."))
     if limit.kind is LimitKind.ACTION and verdict is Verdict.OUTSIDE and limit.condition:
-        remarks.append("An action level for public supplies, not a maximum.")
+        remarks.append(say("An action level for public supplies, not a maximum."))
     if limit.condition and not limit.condition.startswith(_WEIGHED):
-        remarks.append(f"The limit carries a condition: {limit.condition}.")
+        condition = say(limit.condition)
+        remarks.append(say("The limit carries a condition: {condition}.", condition=condition))
     return verdict, " ".join(remarks)

@@ -4,6 +4,7 @@ from collections.abc import Callable
 from dataclasses import dataclass
 from decimal import ROUND_HALF_UP, Decimal
 
+from wellbook.tongue import say
 from wellbook.water.judgement import Verdict
 from wellbook.water.limits import Limit, LimitKind, Rule
 from wellbook.water.readings import Kind
@@ -66,24 +67,24 @@ def _without_figure(kind: Kind, limit: Limit) -> _Outcome:
     if kind is Kind.PRESENT and limit.rule is not Rule.RANGE:
         if limit.rule is Rule.ABSENT or limit.high == 0:
             return Verdict.OUTSIDE, ""
-        return Verdict.UNDECIDABLE, "It was found, but the lab gives no figure."
+        return Verdict.UNDECIDABLE, say("It was found, but the lab gives no figure.")
     if kind is Kind.BELOW:
         return (
             Verdict.UNDECIDABLE,
-            "Not found, but the sheet gives no reporting limit to compare.",
+            say("Not found, but the sheet gives no reporting limit to compare."),
         )
     if kind is Kind.ABOVE:
         return (
             Verdict.UNDECIDABLE,
-            "Too many to count or off scale, without a figure; a new sample would tell.",
+            say("Too many to count or off scale, without a figure; a new sample would tell."),
         )
-    return Verdict.UNDECIDABLE, "There is no figure to compare."
+    return Verdict.UNDECIDABLE, say("There is no figure to compare.")
 
 
 def _maximum(figure: Figure, value: Decimal, limit: Limit, near_share: Decimal) -> _Outcome:
     high = limit.high
     if high is None:
-        return Verdict.UNDECIDABLE, "The rule gives no number."
+        return Verdict.UNDECIDABLE, say("The rule gives no number.")
     if figure.kind is Kind.BELOW:
         return _below_maximum(value, high, limit.unit)
     if figure.kind is Kind.ABOVE:
@@ -98,9 +99,12 @@ def _maximum(figure: Figure, value: Decimal, limit: Limit, near_share: Decimal) 
 def _below_maximum(value: Decimal, high: Decimal, unit: str) -> _Outcome:
     if value <= high:
         return Verdict.UNDETECTED, ""
-    said = (
-        f"Not found, but the lab could see it only from {shown(value)} {unit} on, which is above "
-        f"the limit of {shown(high)} {unit}."
+    said = say(
+        "Not found, but the lab could see it only from {least} {unit} on, which is above the "
+        "limit of {limit} {unit}.",
+        least=shown(value),
+        limit=shown(high),
+        unit=unit,
     )
     return Verdict.UNDECIDABLE, said
 
@@ -110,7 +114,11 @@ def _above_maximum(figure: Figure, value: Decimal, high: Decimal, unit: str) -> 
         return Verdict.OUTSIDE, ""
     return (
         Verdict.UNDECIDABLE,
-        f"It is more than {shown(value)} {unit}, but the sheet does not say how much more.",
+        say(
+            "It is more than {figure} {unit}, but the sheet does not say how much more.",
+            figure=shown(value),
+            unit=unit,
+        ),
     )
 
 
@@ -126,14 +134,18 @@ def _range(figure: Figure, value: Decimal, limit: Limit, _: Decimal) -> _Outcome
         return (Verdict.OUTSIDE if below or above else Verdict.WITHIN), ""
     if (below and kind is Kind.BELOW) or (above and kind is Kind.ABOVE):
         return Verdict.OUTSIDE, ""
-    return Verdict.UNDECIDABLE, "The sheet gives only a bound, and the range lies beyond it."
+    said = say("The sheet gives only a bound, and the range lies beyond it.")
+    return Verdict.UNDECIDABLE, said
 
 
 def _absence(figure: Figure, value: Decimal, _: Limit, __: Decimal) -> _Outcome:
     if figure.kind is Kind.BELOW:
         return (
             Verdict.UNDECIDABLE,
-            f"Nothing grew, but from {shown(value)} per 100 mL on only would it have been seen.",
+            say(
+                "Nothing grew, but from {figure} per 100 mL on only would it have been seen.",
+                figure=shown(value),
+            ),
         )
     return (Verdict.OUTSIDE if value > 0 or figure.kind is Kind.ABOVE else Verdict.UNDETECTED), ""
 
@@ -150,7 +162,8 @@ def _rounded(value: Decimal, high: Decimal) -> str:
     rounded = value.quantize(high, ROUND_HALF_UP)
     if rounded > high:
         return ""
-    return (
-        f"Rounded to the figures of the limit it would be {shown(rounded)}, which public supplies "
-        "count as met."
+    return say(
+        "Rounded to the figures of the limit it would be {figure}, which public supplies count as "
+        "met.",
+        figure=shown(rounded),
     )

@@ -9,28 +9,52 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from datetime import date, timedelta
 
+from wellbook.tongue import mark, say
+
 # Spelled out here because the standard library's names follow the machine's locale.
 MONTHS = (
-    "January",
-    "February",
-    "March",
-    "April",
-    "May",
-    "June",
-    "July",
-    "August",
-    "September",
-    "October",
-    "November",
-    "December",
+    mark("January"),
+    mark("February"),
+    mark("March"),
+    mark("April"),
+    mark("May"),
+    mark("June"),
+    mark("July"),
+    mark("August"),
+    mark("September"),
+    mark("October"),
+    mark("November"),
+    mark("December"),
 )
-WEEKDAYS = ("Monday", "Tuesday", "Wednesday", "Thursday", "Friday", "Saturday", "Sunday")
+_IN_SHORT = (
+    mark("Jan {year}"),
+    mark("Feb {year}"),
+    mark("Mar {year}"),
+    mark("Apr {year}"),
+    mark("May {year}"),
+    mark("Jun {year}"),
+    mark("Jul {year}"),
+    mark("Aug {year}"),
+    mark("Sep {year}"),
+    mark("Oct {year}"),
+    mark("Nov {year}"),
+    mark("Dec {year}"),
+)
+WEEKDAYS = (
+    mark("Monday"),
+    mark("Tuesday"),
+    mark("Wednesday"),
+    mark("Thursday"),
+    mark("Friday"),
+    mark("Saturday"),
+    mark("Sunday"),
+)
 YEAR = 12
 
 
 @dataclass(frozen=True, slots=True)
 class Season:
-    """One season: `key` is stable (`winter`, `wet`), `name` is what people read."""
+    """One season: `key` is stable (`winter`, `wet`), `name` is what people read, to be said."""
 
     key: str
     name: str
@@ -107,12 +131,12 @@ class Coverage:
         )
 
 
-_WINTER = Season("winter", "winter")
-_SPRING = Season("spring", "spring")
-_SUMMER = Season("summer", "summer")
-_AUTUMN = Season("autumn", "autumn")
-_WET = Season("wet", "wet season")
-_DRY = Season("dry", "dry season")
+_WINTER = Season("winter", mark("winter"))
+_SPRING = Season("spring", mark("spring"))
+_SUMMER = Season("summer", mark("summer"))
+_AUTUMN = Season("autumn", mark("autumn"))
+_WET = Season("wet", mark("wet season"))
+_DRY = Season("dry", mark("dry season"))
 
 NORTHERN = Scheme(
     "north",
@@ -156,7 +180,7 @@ def read_scheme(text: str) -> Scheme:
 
 def month_of(day: date) -> str:
     """A day's month and year in short, whatever the machine's locale: `May 2024`."""
-    return f"{MONTHS[day.month - 1][:3]} {day.year}"
+    return say(_IN_SHORT[day.month - 1], year=day.year)
 
 
 def season_of(day: date, scheme: Scheme) -> Season:
@@ -166,7 +190,8 @@ def season_of(day: date, scheme: Scheme) -> Season:
 
 def label_of(day: date, scheme: Scheme) -> str:
     """The season of a day with the year that the season ends in, e.g. `winter 2026`."""
-    return f"{season_of(day, scheme).name} {_last_of_season(day, scheme).year}"
+    season, year = season_of(day, scheme), _last_of_season(day, scheme).year
+    return say("{season} {year}", season=say(season.name), year=year)
 
 
 def bands(first: date, last: date, scheme: Scheme) -> tuple[Band, ...]:

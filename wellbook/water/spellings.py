@@ -4,18 +4,19 @@ import re
 from dataclasses import dataclass, replace
 from functools import lru_cache
 
+from wellbook.tongue import mark
 from wellbook.water.basis import understand_basis
 from wellbook.water.marks import plain
 
-MASS = "mass concentration"
-FRACTION = "mass fraction"
-AMOUNT = "amount concentration"
-CHARGE = "equivalent concentration"
-ACTIVITY = "radioactivity"
-CONDUCTIVITY = "conductivity"
-TURBIDITY = "turbidity"
-COUNT = "bacteria count"
-PRESENCE = "presence"
+MASS = mark("mass concentration")
+FRACTION = mark("mass fraction")
+AMOUNT = mark("amount concentration")
+CHARGE = mark("equivalent concentration")
+ACTIVITY = mark("radioactivity")
+CONDUCTIVITY = mark("conductivity")
+TURBIDITY = mark("turbidity")
+COUNT = mark("bacteria count")
+PRESENCE = mark("presence")
 DOUBTFUL = "doubtful"
 
 # What a dissolved substance can be given in, and so can have a basis.
@@ -28,7 +29,8 @@ class Unit:
 
     Attributes:
         label: Our spelling, e.g. `mg/L`, `µg/L`, `per 100 mL`, `pH units`, `µS/cm`.
-        quantity: What kind of quantity it measures, e.g. `mass concentration`.
+        quantity: What kind of quantity it measures, e.g. `mass concentration`: a key, and a word
+            to be said.
         basis: The basis that the spelling carries (`gpg` is as CaCO3), or empty.
     """
 
@@ -88,7 +90,7 @@ _TABLE = (
     ("S/cm", CONDUCTIVITY, "", "mho/cm mhos/cm"),
     ("NTU", TURBIDITY, "", "ntus n.t.u. nephelometricturbidityunits ntru"),
     ("FNU", TURBIDITY, "", "ftu fnmu"),
-    ("JTU", "turbidity by candle", "", "jcu"),
+    ("JTU", mark("turbidity by candle"), "", "jcu"),
     (
         "per 100 mL",
         COUNT,
@@ -131,12 +133,12 @@ _TABLE = (
             "ph-units units(ph) none(ph) phs.u. phsu unitsph"
         ),
     ),
-    ("°C", "temperature", "", "c degc deg.c degreesc celsius degreescelsius cel"),
-    ("°F", "temperature", "", "f degf deg.f degreesf fahrenheit degreesfahrenheit"),
-    ("K", "temperature", "", "degk kelvin"),
+    ("°C", mark("temperature"), "", "c degc deg.c degreesc celsius degreescelsius cel"),
+    ("°F", mark("temperature"), "", "f degf deg.f degreesf fahrenheit degreesfahrenheit"),
+    ("K", mark("temperature"), "", "degk kelvin"),
     (
         "color units",
-        "color",
+        mark("color"),
         "",
         (
             "pcu cu c.u. tcu acu ptco pt-co pt/co ptcounits pt-counits pt-cocolorunits hu "
@@ -145,13 +147,13 @@ _TABLE = (
             "mg/lptco"
         ),
     ),
-    ("TON", "odor", "", "t.o.n. t.o.n thresholdodornumber odorunits"),
-    ("MFL", "fibers", "", "millionfibers/l"),
-    ("mrem/yr", "dose", "", "mrem/year millirem/year"),
-    ("mSv/yr", "dose", "", "msv/year msv/a"),
-    ("%", "percent", "", "percent pct"),
-    ("1", "ratio", "", "none unitless dimensionless index ratio units unit n/a -"),
-    ("mV", "potential", "", "millivolt millivolts"),
+    ("TON", mark("odor"), "", "t.o.n. t.o.n thresholdodornumber odorunits"),
+    ("MFL", mark("fibers"), "", "millionfibers/l"),
+    ("mrem/yr", mark("dose"), "", "mrem/year millirem/year"),
+    ("mSv/yr", mark("dose"), "", "msv/year msv/a"),
+    ("%", mark("percent"), "", "percent pct"),
+    ("1", mark("ratio"), "", "none unitless dimensionless index ratio units unit n/a -"),
+    ("mV", mark("potential"), "", "millivolt millivolts"),
 )
 
 _WORDS = (

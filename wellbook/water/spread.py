@@ -4,7 +4,8 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from math import inf
 
-from wellbook.water.figures import count, plain
+from wellbook.tongue import count, say
+from wellbook.water.figures import plain
 from wellbook.water.kaplan_meier import mean, quantile
 from wellbook.water.parameters import Parameter
 from wellbook.water.results import Result
@@ -63,19 +64,32 @@ def _sentence(
     spans: Sequence[Span], quartiles: tuple[float | None, float | None, float | None], unit: str
 ) -> str:
     if not spans:
-        return "No test with a usable figure yet."
+        return say("No test with a usable figure yet.")
     low, middle, high = quartiles
-    tests = count(len(spans), "test", "tests")
+    tests = count("{n} test", "{n} tests", len(spans))
     detected = [span.low for span in spans if not span.undetected]
     undetected = len(spans) - len(detected)
     if not detected:
-        return f"Never detected in {tests}."
-    bounds = f" ({count(undetected, 'non-detect', 'non-detects')} among them)" if undetected else ""
+        return say("Never detected in {tests}.", tests=tests)
+    if undetected:
+        among = count("({n} non-detect among them)", "({n} non-detects among them)", undetected)
+        tests = f"{tests} {among}"
     if middle is None and sum(span.high == inf for span in spans) > undetected:
-        return f"In {tests}{bounds}, half or more were off scale."
+        return say("In {tests}, half or more were off scale.", tests=tests)
     if middle is None:
-        return f"In {tests}{bounds}, half or more lay below {plain(min(detected), 3)} {unit}."
-    half = f"Half of {tests}{bounds} lay at or below {plain(middle, 3)} {unit}"
+        return say(
+            "In {tests}, half or more lay below {figure} {unit}.",
+            tests=tests,
+            figure=plain(min(detected), 3),
+            unit=unit,
+        )
+    half = {"tests": tests, "figure": plain(middle, 3), "unit": unit}
     if low is None or high is None or low == high:
-        return f"{half}."
-    return f"{half}, and the middle half from {plain(low, 3)} to {plain(high, 3)}."
+        return say("Half of {tests} lay at or below {figure} {unit}.", **half)
+    return say(
+        "Half of {tests} lay at or below {figure} {unit}, and the middle half from {low} to "
+        "{high}.",
+        low=plain(low, 3),
+        high=plain(high, 3),
+        **half,
+    )

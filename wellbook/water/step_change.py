@@ -11,7 +11,8 @@ from dataclasses import dataclass
 from datetime import date
 from math import sqrt
 
-from wellbook.water.figures import chance, count, plain
+from wellbook.tongue import count, mark, say
+from wellbook.water.figures import chance, plain
 from wellbook.water.mann_kendall import (
     LEVEL,
     below,
@@ -29,6 +30,11 @@ from wellbook.water.theil_sen import Slope, pair_slopes, slope_of
 # Three against three: the least with which a clean split shows at the 10 % level (1 in 10).
 LEAST = 3
 _EXACT_UP_TO = 20
+_SAID = {
+    "higher": mark("Higher afterwards in {tests} ({chance}; rank-sum test)."),
+    "lower": mark("Lower afterwards in {tests} ({chance}; rank-sum test)."),
+    "no clear change": mark("No clear change in {tests} ({chance}; rank-sum test)."),
+}
 
 
 @dataclass(frozen=True, slots=True)
@@ -85,14 +91,19 @@ def step_change(history: Sequence[Result], parameter: Parameter, event: date) ->
     """Compare the tests before an event with those after it; its own day counts for neither."""
     unit = label(parameter)
     if parameter.scale == "presence":
-        text = "A change is not worked out where what matters is whether anything was found at all."
+        text = say(
+            "A change is not worked out where what matters is whether anything was found at all."
+        )
         return _untested("not for this parameter", (0, 0, 0), unit, text)
     found = series(history, parameter)
     before, after = _split(found, event)
     counts = (len(before), len(after), found.censored)
     if min(len(before), len(after)) < LEAST:
-        tests = f"{count(len(before), 'test', 'tests')} before and {len(after)} after"
-        text = f"Too few tests to tell: {tests}; at least {LEAST} are needed on either side."
+        text = say(
+            "Too few tests to tell: {tests}; at least {least} are needed on either side.",
+            tests=_tests(len(before), len(after)),
+            least=LEAST,
+        )
         return _untested("too few tests", counts, unit, text)
     outcome = rank_sum(before, after)
     says = "no clear change"
@@ -107,7 +118,7 @@ def step_change(history: Sequence[Result], parameter: Parameter, event: date) ->
         outcome.shift.low,
         outcome.shift.high,
         unit,
-        _sentence(says, counts, outcome, unit) + _seasons(found, event),
+        " ".join(filter(None, (_sentence(says, counts, outcome, unit), _seasons(found, event)))),
     )
 
 
@@ -156,16 +167,36 @@ def _untested(says: str, counts: tuple[int, int, int], unit: str, text: str) -> 
 
 def _sentence(says: str, counts: tuple[int, int, int], outcome: RankSum, unit: str) -> str:
     before, after, censored = counts
-    bounds = f", {censored} of them non-detects or off scale" if censored else ""
-    tests = f"{count(before, 'test', 'tests')} before and {after} after{bounds}"
-    shift = outcome.shift
-    change = ""
-    if says != "no clear change" and shift.rate:
-        change = f", by about {plain(abs(shift.rate))} {unit}"
-        if shift.low is not None and shift.high is not None:
-            change += f" (90 % interval {plain(shift.low)} to {plain(shift.high)})"
-    start = says.capitalize() if says == "no clear change" else f"{says.capitalize()} afterwards"
-    return f"{start} in {tests}{change} ({chance(outcome.p)}; rank-sum test)."
+    parts = [_tests(before, after)]
+    if censored:
+        parts.append(
+            count(
+                "{n} of them non-detects or off scale",
+                "{n} of them non-detects or off scale",
+                censored,
+            )
+        )
+    if says != "no clear change" and outcome.shift.rate:
+        parts.append(_by(outcome.shift, unit))
+    return say(_SAID[says], tests=", ".join(parts), chance=chance(outcome.p))
+
+
+def _tests(before: int, after: int) -> str:
+    one, many = "{n} test before and {after} after", "{n} tests before and {after} after"
+    return count(one, many, before, after=after)
+
+
+def _by(shift: Slope, unit: str) -> str:
+    size = plain(abs(shift.rate or 0))
+    if shift.low is None or shift.high is None:
+        return say("by about {shift} {unit}", shift=size, unit=unit)
+    return say(
+        "by about {shift} {unit} (90 % interval {low} to {high})",
+        shift=size,
+        unit=unit,
+        low=plain(shift.low),
+        high=plain(shift.high),
+    )
 
 
 def _seasons(found: Series, event: date) -> str:
@@ -174,4 +205,4 @@ def _seasons(found: Series, event: date) -> str:
     after = {quarter(day) for day in found.days if day > event}
     if before & after:
         return ""
-    return " The tests before and after fall into different seasons, which may be the reason."
+    return say("The tests before and after fall into different seasons, which may be the reason.")

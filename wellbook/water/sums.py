@@ -9,7 +9,9 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from datetime import date
 from decimal import Decimal
+from functools import reduce
 
+from wellbook.tongue import say
 from wellbook.water.basis import NoConversion
 from wellbook.water.catalogue import Catalogue
 from wellbook.water.judgement import Judgement, Verdict
@@ -191,21 +193,24 @@ def judge_sum(one: Sum, limit: Limit, catalogue: Catalogue) -> Judgement:
     """Hold one sum against one limit: a verdict only where its least and its most agree."""
     rule, parameter = one.rule, catalogue.parameters[one.rule.key]
     if one.found + len(one.missing) < rule.least_found:
-        why = f"It counts only where {rule.least_found} or more of its parts are found."
+        why = say("It counts only where {n} or more of its parts are found.", n=rule.least_found)
         return Judgement(Verdict.NO_LIMIT, None, None, why)
     line = (one.unit, one.basis, limit.unit, limit.basis, parameter)
     low = convert(one.low, *line).number
-    made_of = f"Added up from {_names(one, catalogue)}."
+    made_of = say("Added up from {parts}.", parts=_names(one, catalogue))
     if one.found >= rule.least_found and compare(Figure(Kind.NUMBER, low), limit)[0] is _OUTSIDE:
         return Judgement(_OUTSIDE, limit, low, made_of)
     if one.high is None:
-        names = " and ".join(catalogue.parameters[key].name for key in one.missing)
-        why = f"{names or 'A part'} has no figure that can be added; the sum can't be told."
-        return Judgement(Verdict.UNDECIDABLE, limit, None, why)
+        return Judgement(Verdict.UNDECIDABLE, limit, None, _open(one, catalogue))
     high = convert(one.high, *line).number
     verdict = compare(Figure(Kind.NUMBER if one.found else Kind.BELOW, high), limit)[0]
     if verdict in {_OUTSIDE, Verdict.UNDECIDABLE}:
-        between = f"It lies between {shown(low)} and {shown(high)} {limit.unit}."
+        between = say(
+            "It lies between {low} and {high} {unit}.",
+            low=shown(low),
+            high=shown(high),
+            unit=limit.unit,
+        )
         return Judgement(Verdict.UNDECIDABLE, limit, None, f"{made_of} {between}")
     return Judgement(verdict, limit, high, made_of)
 
@@ -240,5 +245,18 @@ def _part(term: Term, results: Iterable[Result], catalogue: Catalogue) -> Part:
 
 
 def _names(one: Sum, catalogue: Catalogue) -> str:
-    parts = [part for part in one.parts if part.result is not None]
-    return " and ".join(catalogue.parameters[part.parameter].name for part in parts)
+    parts = [part.parameter for part in one.parts if part.result is not None]
+    return _joined([catalogue.parameters[key].name for key in parts])
+
+
+def _open(one: Sum, catalogue: Catalogue) -> str:
+    """Why the sum has no upper end."""
+    names = [catalogue.parameters[key].name for key in one.missing]
+    if not names:
+        return say("A part has no figure that can be added; the sum can't be told.")
+    parts = _joined(names)
+    return say("{parts} has no figure that can be added; the sum can't be told.", parts=parts)
+
+
+def _joined(names: Sequence[str]) -> str:
+    return reduce(lambda some, one: say("{names} and {name}", names=some, name=one), names)

@@ -5,7 +5,8 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import date
 
-from wellbook.water.figures import chance, count, plain
+from wellbook.tongue import count, mark, say
+from wellbook.water.figures import chance, plain
 from wellbook.water.kaplan_meier import quantile
 from wellbook.water.mann_kendall import LEVEL, mann_kendall
 from wellbook.water.parameters import Parameter
@@ -21,6 +22,27 @@ from wellbook.water.turnbull import shares_of
 LEAST = 6
 # With so many tests in every quarter of the year, each quarter is compared with itself only.
 LEAST_A_QUARTER = 5
+
+# What a trend says is a key; it is said where it is printed. So is the name of a test.
+RISING, FALLING, LEVEL_OR_OPEN = mark("rising"), mark("falling"), mark("no clear trend")
+FEW, UNSEEN = mark("too few tests"), mark("only non-detects")
+NOT_FOR_THIS = mark("not for this parameter")
+_EXACT, _NORMAL = mark("exact Mann-Kendall test"), mark("Mann-Kendall test")
+_SEASONAL = mark("seasonal Kendall test")
+_AT_RATE = {
+    RISING: mark("Rising in {tests}, by about {rate} {unit} a year ({evidence})."),
+    FALLING: mark("Falling in {tests}, by about {rate} {unit} a year ({evidence})."),
+}
+_WITHOUT_RATE = {
+    RISING: mark(
+        "Rising in {tests}, but too many figures are equal or only bounds for a yearly rate "
+        "({evidence})."
+    ),
+    FALLING: mark(
+        "Falling in {tests}, but too many figures are equal or only bounds for a yearly rate "
+        "({evidence})."
+    ),
+}
 
 
 @dataclass(frozen=True, slots=True)
@@ -70,18 +92,22 @@ def trend(history: Sequence[Result], parameter: Parameter) -> Trend:
     """Judge the history of one parameter at one point (raw and treated water never mixed)."""
     unit = label(parameter)
     if parameter.scale == "presence":
-        text = "A trend is not worked out where what matters is whether anything was found at all."
-        return _untested("not for this parameter", Series((), ()), unit, text)
+        text = say(
+            "A trend is not worked out where what matters is whether anything was found at all."
+        )
+        return _untested(NOT_FOR_THIS, Series((), ()), unit, text)
     found = series(history, parameter)
     spans = found.spans
     if spans and all(span.undetected for span in spans):
-        return _untested("only non-detects", found, unit, f"Never detected in {_tests(found)}.")
+        text = say("Never detected in {tests}.", tests=_tests(found))
+        return _untested(UNSEEN, found, unit, text)
     if len(spans) < LEAST:
-        return _untested("too few tests", found, unit, _too_few(found))
+        return _untested(FEW, found, unit, _too_few(found))
     outcome = _by_season(found) or _plainly(spans)
     if outcome.p > LEVEL and not can_tell(spans):
-        text = f"Too few tests to tell: in {_tests(found)}{_bounds(found)} too few figures differ."
-        return _untested("too few tests", found, unit, text)
+        tests = _with_bounds(found)
+        text = say("Too few tests to tell: in {tests} too few figures differ.", tests=tests)
+        return _untested(FEW, found, unit, text)
     return _tested(found, outcome, unit)
 
 
@@ -96,8 +122,7 @@ def can_tell(spans: Sequence[Span]) -> bool:
 
 def _plainly(spans: Sequence[Span]) -> _Outcome:
     kendall = mann_kendall(spans)
-    test = "exact Mann-Kendall test" if kendall.exact else "Mann-Kendall test"
-    return _Outcome(test, kendall.s, kendall.p, theil_sen(spans))
+    return _Outcome(_EXACT if kendall.exact else _NORMAL, kendall.s, kendall.p, theil_sen(spans))
 
 
 def _by_season(found: Series) -> _Outcome | None:
@@ -109,17 +134,16 @@ def _by_season(found: Series) -> _Outcome | None:
     kendall = seasonal_kendall(found.spans, quarters)
     caution = ""
     if kendall.p_agree <= LEVEL:
-        caution = " The seasons don't go the same way: look at each of them."
+        caution = say("The seasons don't go the same way: look at each of them.")
     slope = seasonal_slope(found.spans, quarters)
-    return _Outcome("seasonal Kendall test", kendall.s, kendall.p, slope, caution)
+    return _Outcome(_SEASONAL, kendall.s, kendall.p, slope, caution)
 
 
 def _tested(found: Series, outcome: _Outcome, unit: str) -> Trend:
-    says, slope = "no clear trend", outcome.slope
+    says, slope = LEVEL_OR_OPEN, outcome.slope
     if outcome.p <= LEVEL:
-        says = "rising" if outcome.statistic > 0 else "falling"
-    rate, interval = _rate(says, slope, unit)
-    evidence = f"{interval}{chance(outcome.p)}; {outcome.test}"
+        says = RISING if outcome.statistic > 0 else FALLING
+    sentences = (_sentence(says, found, outcome, unit), outcome.caution, _left_out(found))
     return Trend(
         says=says,
         test=outcome.test,
@@ -131,9 +155,8 @@ def _tested(found: Series, outcome: _Outcome, unit: str) -> Trend:
         low=slope.low,
         high=slope.high,
         unit=unit,
-        sentence=f"{says.capitalize()} in {_tests(found)}{_bounds(found)}{rate} ({evidence})."
-        f"{outcome.caution}{_left_out(found)}",
-        line=None if says == "no clear trend" else _line(found, slope),
+        sentence=" ".join(filter(None, sentences)),
+        line=None if says == LEVEL_OR_OPEN else _line(found, slope),
     )
 
 
@@ -159,44 +182,65 @@ def _line(found: Series, slope: Slope) -> tuple[tuple[date, float], tuple[date, 
 
 
 def _tests(found: Series) -> str:
-    n, first, last = len(found.spans), month_of(found.days[0]), month_of(found.days[-1])
-    return f"1 test of {first}" if n == 1 else f"{n} tests from {first} to {last}"
+    return count(
+        "{n} test of {first}",
+        "{n} tests from {first} to {last}",
+        len(found.spans),
+        first=month_of(found.days[0]),
+        last=month_of(found.days[-1]),
+    )
 
 
-def _bounds(found: Series) -> str:
+def _with_bounds(found: Series) -> str:
+    """The tests, and how many of them only give bounds."""
     undetected = sum(span.undetected for span in found.spans)
     off_scale = found.censored - undetected
-    parts = [f"{undetected} of them {'a non-detect' if undetected == 1 else 'non-detects'}"]
-    parts = parts if undetected else []
-    parts += [f"{off_scale} of them off scale"] if off_scale else []
-    return "".join(f", {part}" for part in parts)
+    parts = [_tests(found)]
+    if undetected:
+        parts.append(count("{n} of them a non-detect", "{n} of them non-detects", undetected))
+    if off_scale:
+        parts.append(count("{n} of them off scale", "{n} of them off scale", off_scale))
+    return ", ".join(parts)
 
 
-def _rate(says: str, slope: Slope, unit: str) -> tuple[str, str]:
-    """The yearly rate, and its interval for the brackets behind it."""
-    if says == "no clear trend":
-        return "", ""
-    if not slope.rate:
-        return ", but too many figures are equal or only bounds for a yearly rate", ""
-    interval = ""
-    if slope.low is not None and slope.high is not None:
-        low, high = sorted((abs(slope.low), abs(slope.high)))
-        interval = f"90 % interval {plain(low)} to {plain(high)}; "
-    return f", by about {plain(abs(slope.rate))} {unit} a year", interval
+def _sentence(says: str, found: Series, outcome: _Outcome, unit: str) -> str:
+    tests, rate = _with_bounds(found), outcome.slope.rate
+    evidence = f"{chance(outcome.p)}; {say(outcome.test)}"
+    if says == LEVEL_OR_OPEN:
+        return say("No clear trend in {tests} ({evidence}).", tests=tests, evidence=evidence)
+    if not rate:
+        return say(_WITHOUT_RATE[says], tests=tests, evidence=evidence)
+    evidence = "; ".join(filter(None, (_interval(outcome.slope), evidence)))
+    size = plain(abs(rate))
+    return say(_AT_RATE[says], tests=tests, rate=size, unit=unit, evidence=evidence)
+
+
+def _interval(slope: Slope) -> str:
+    if slope.low is None or slope.high is None:
+        return ""
+    low, high = sorted((abs(slope.low), abs(slope.high)))
+    return say("90 % interval {low} to {high}", low=plain(low), high=plain(high))
 
 
 def _too_few(found: Series) -> str:
-    left_out = _left_out(found)
     if not found.spans:
-        return f"No test with a usable figure yet; a trend needs at least {LEAST}.{left_out}"
-    more = count(LEAST - len(found.spans), "more test", "more tests")
-    return (
-        f"Too few tests to tell: {_tests(found)}; at least {LEAST} are needed, so {more}.{left_out}"
-    )
+        text = say("No test with a usable figure yet; a trend needs at least {least}.", least=LEAST)
+    else:
+        text = count(
+            "Too few tests to tell: {tests}; at least {least} are needed, so {n} more test.",
+            "Too few tests to tell: {tests}; at least {least} are needed, so {n} more tests.",
+            LEAST - len(found.spans),
+            tests=_tests(found),
+            least=LEAST,
+        )
+    return " ".join(filter(None, (text, _left_out(found))))
 
 
 def _left_out(found: Series) -> str:
     if not found.left_out:
         return ""
-    results = count(found.left_out, "result is", "results are")
-    return f" {results} left out: no usable figure, or another sort of sample."
+    return count(
+        "{n} result is left out: no usable figure, or another sort of sample.",
+        "{n} results are left out: no usable figure, or another sort of sample.",
+        found.left_out,
+    )

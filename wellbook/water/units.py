@@ -4,10 +4,12 @@ A conversion is worked out once per pair of units and bases (`factors` has the u
 forms) and then is one multiplication.
 """
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 from decimal import Decimal
-from functools import lru_cache
+from functools import lru_cache, reduce
 
+from wellbook.tongue import say, spoken
 from wellbook.water import basis as bases
 from wellbook.water import spellings
 from wellbook.water.basis import NoConversion
@@ -73,7 +75,7 @@ def convert(
     """
     if unit == to_unit and basis == to_basis:
         return Conversion(number)
-    line = _line(unit, basis, to_unit, to_basis, parameter)
+    line = _line(unit, basis, to_unit, to_basis, parameter, spoken())
     return Conversion(line.of(number), " ".join(line.assumptions))
 
 
@@ -97,11 +99,16 @@ def _in(unit: str, basis: str, reading: Reading, parameter: Parameter) -> Decima
 
 
 @lru_cache(maxsize=4096)
-def _line(unit: str, basis: str, to_unit: str, to_basis: str, parameter: Parameter) -> Line:
+def _line(
+    unit: str, basis: str, to_unit: str, to_basis: str, parameter: Parameter, _tongue: str
+) -> Line:
+    """The way from unit to unit; its assumptions are words, so that each language has its own."""
     source, target = _known(unit, to_unit), _known(to_unit)
     here, there = _one_basis(basis, source), _one_basis(to_basis, target)
     if spellings.DOUBTFUL in {source.quantity, target.quantity}:
-        raise NoConversion("ppt may mean parts per trillion or per thousand; ask the lab which.")
+        raise NoConversion(
+            say("ppt may mean parts per trillion or per thousand; ask the lab which.")
+        )
     if source.quantity == target.quantity == spellings.COUNT:
         return _count_line(source, target)
     if source.quantity in spellings.SOLUTE and target.quantity in spellings.SOLUTE:
@@ -113,8 +120,13 @@ def _line(unit: str, basis: str, to_unit: str, to_basis: str, parameter: Paramet
     if source.label == "1" and target.quantity in {"pH", "color", "odor"}:
         return Line(Decimal(1))
     raise NoConversion(
-        f"{source.label} and {target.label} measure different things ({source.quantity}, "
-        f"{target.quantity})."
+        say(
+            "{unit} and {other_unit} measure different things ({quantity}, {other_quantity}).",
+            unit=source.label,
+            other_unit=target.label,
+            quantity=say(source.quantity),
+            other_quantity=say(target.quantity),
+        )
     )
 
 
@@ -123,16 +135,20 @@ def _known(text: str, to_text: str = "") -> Unit:
     if unit:
         return unit
     if text.strip():
-        raise NoConversion(f"The unit “{text.strip()}” is not one that Wellbook knows.")
+        raise NoConversion(
+            say("The unit “{unit}” is not one that Wellbook knows.", unit=text.strip())
+        )
     bare = understand("1")
     if bare and to_text in {"1", "pH units"}:
         return bare
-    raise NoConversion("No unit is printed with the figure.")
+    raise NoConversion(say("No unit is printed with the figure."))
 
 
 def _one_basis(basis: str, unit: Unit) -> str:
     if basis and unit.basis and basis != unit.basis:
-        raise NoConversion(f"The sheet gives two bases, {basis} and {unit.basis}.")
+        raise NoConversion(
+            say("The sheet gives two bases, {basis} and {other}.", basis=basis, other=unit.basis)
+        )
     return basis or unit.basis
 
 
@@ -141,24 +157,30 @@ def _plain_line(label: str, to_label: str) -> Line:
         return Line(Decimal(1))
     base = BASE.get(_known(label).quantity)
     if base is None:
-        raise NoConversion(f"{label} and {to_label} do not convert.")
+        raise _unrelated(label, to_label)
     line = to_base(label, base).then(to_base(to_label, base).back())
     if {label, to_label} == {"NTU", "FNU"}:
-        return line.assuming("NTU and FNU are taken as equal; the two kinds of meter may differ.")
+        return line.assuming(
+            say("NTU and FNU are taken as equal; the two kinds of meter may differ.")
+        )
     return line
+
+
+def _unrelated(label: str, to_label: str) -> NoConversion:
+    return NoConversion(say("{unit} and {other} do not convert.", unit=label, other=to_label))
 
 
 def _count_line(source: Unit, target: Unit) -> Line:
     methods = {label.split()[0] for label in (source.label, target.label)} & {"CFU", "MPN"}
     if len(methods) > 1:
         raise NoConversion(
-            "CFU are counted and MPN are estimated; one can't be turned into the other."
+            say("CFU are counted and MPN are estimated; one can't be turned into the other.")
         )
     volume, to_volume = _VOLUMES.get(source.label), _VOLUMES.get(target.label)
     if to_volume is None or (volume is None and to_volume != _USUAL_VOLUME):
-        raise NoConversion("No volume is printed with the count.")
+        raise NoConversion(say("No volume is printed with the count."))
     if volume is None:
-        return Line(Decimal(1)).assuming("No volume is printed; taken as per 100 mL.")
+        return Line(Decimal(1)).assuming(say("No volume is printed; taken as per 100 mL."))
     return Line(Decimal(to_volume) / volume)
 
 
@@ -180,18 +202,28 @@ def _basis_taken(source: Unit, basis: str, to_basis: str, parameter: Parameter) 
     choices = bases.choices(parameter)
     if choices:
         raise NoConversion(
-            f"The sheet does not say whether {parameter.name} is counted "
-            f"{' or '.join(choices)}; ask the lab."
+            say(
+                "The sheet does not say whether {parameter} is counted {bases}; ask the lab.",
+                parameter=parameter.name,
+                bases=_either(choices),
+            )
         )
     form = bases.own_form(parameter)
     if not form or form in bases.ONLY_FORMS:
         return []
-    return [f"No basis is printed; taken as {form}, as is usual."]
+    return [say("No basis is printed; taken as {form}, as is usual.", form=form)]
+
+
+def _either(choices: Sequence[str]) -> str:
+    """Bases between which a sheet leaves the choice: `as N or as NO3`."""
+    return reduce(lambda some, one: say("{bases} or {basis}", bases=some, basis=one), choices)
 
 
 def _dilute(source: Unit, target: Unit) -> list[str]:
     fractions = [u.label for u in (source, target) if u.quantity == spellings.FRACTION]
-    return [f"{label} is taken as for dilute water, 1 kg per litre." for label in fractions]
+    return [
+        say("{unit} is taken as for dilute water, 1 kg per litre.", unit=unit) for unit in fractions
+    ]
 
 
 def _to_mass(unit: Unit, form: str, parameter: Parameter) -> Line:
@@ -212,11 +244,14 @@ def _uranium_line(source: Unit, target: Unit) -> Line:
         (spellings.ACTIVITY, spellings.MASS): ("pCi/L", 1 / URANIUM_ACTIVITY, "µg/L"),
     }.get(quantities)
     if through is None:
-        raise NoConversion(f"{source.label} and {target.label} do not convert.")
+        raise _unrelated(source.label, target.label)
     first, ratio, second = through
     line = _plain_line(source.label, first).then(Line(ratio))
     return line.then(_plain_line(second, target.label)).assuming(
-        f"Taken at {URANIUM_ACTIVITY} pCi per µg of uranium; the true ratio differs by well."
+        say(
+            "Taken at {activity} pCi per µg of uranium; the true ratio differs by well.",
+            activity=URANIUM_ACTIVITY,
+        )
     )
 
 
@@ -227,5 +262,9 @@ def _temperature_line(basis: str, to_basis: str) -> Line:
         return Line(Decimal(1))
     scale = _PER_25_DEGREES if there == "at 25 °C" else 1 / _PER_25_DEGREES
     return Line(scale).assuming(
-        f"Taken from {here[3:]} to {there[3:]} by the factor 1.116 for natural waters."
+        say(
+            "Taken from {temperature} to {other} by the factor 1.116 for natural waters.",
+            temperature=here[3:],
+            other=there[3:],
+        )
     )

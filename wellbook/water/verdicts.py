@@ -10,6 +10,7 @@ from dataclasses import replace
 from datetime import date
 from decimal import Decimal
 
+from wellbook.tongue import say
 from wellbook.water.basis import NoConversion
 from wellbook.water.catalogue import Catalogue
 from wellbook.water.judgement import Judgement, Verdict
@@ -104,7 +105,7 @@ def then_and_now(
     days = (result.collected.day, today)
     then, now = (headline(judge_all(result, catalogue, sets, day, beside=others)) for day in days)
     if then.limit and not then.limit.start and result.collected.day < today:
-        then = _adding(then, "Since when this limit holds is not known.")
+        then = _adding(then, say("Since when this limit holds is not known."))
     return then, now
 
 
@@ -141,7 +142,9 @@ def _dated(judgement: Judgement, force: Force) -> Judgement:
     if force is Force.YES or limit is None:
         return judgement
     bound = limit.start if len(limit.start) in {4, 7} else limit.end
-    said = f"The limit's date is known only as {bound}, so it may not have held on that day."
+    said = say(
+        "The limit's date is known only as {date}, so it may not have held on that day.", date=bound
+    )
     return _adding(judgement, said)
 
 
