@@ -19,6 +19,7 @@ from wellbook.charts.parts import (
     TrendLine,
 )
 from wellbook.charts.scales import days_shown, figures_shown
+from wellbook.tongue import count, say
 from wellbook.water.catalogue import Catalogue
 from wellbook.water.parameters import Parameter
 from wellbook.water.results import Result
@@ -95,7 +96,7 @@ def _sentence(
 ) -> str:
     """The latest result, how it stands to the limits of today, and the trend or the counts."""
     if where is None:
-        return "No test yet."
+        return say("No test yet.")
     limit, reading = where.now.limit, where.latest.reading
     allowed = words.in_unit_of(reading, limit, where.parameter) if limit else ""
     said = (
@@ -117,17 +118,24 @@ def _series(own: Reached, other: Reached, names: tuple[str, str]) -> tuple[Serie
 def _coming(
     parameter: Parameter, catalogue: Catalogue, sets: Sequence[str], today: date
 ) -> tuple[str, ...]:
-    return tuple(
-        f"Not in force yet: {words.bound(limit)}"
-        f"{f' from {words.loose_day(limit.start)}' if limit.start else ''} "
-        f"({catalogue.sets[limit.set].name})."
-        for limit in to_come(parameter.key, catalogue, sets, today)
-    )
+    found = []
+    for limit in to_come(parameter.key, catalogue, sets, today):
+        told = {"limit": words.bound(limit), "name": catalogue.sets[limit.set].name}
+        if limit.start:
+            day = words.loose_day(limit.start)
+            found.append(say("Not in force yet: {limit} from {day} ({name}).", day=day, **told))
+        else:
+            found.append(say("Not in force yet: {limit} ({name}).", **told))
+    return tuple(found)
 
 
 def _out_of_view(limits: Sequence[LimitLine]) -> tuple[str, ...]:
     return tuple(
-        f"The limit of {line.label} ({line.name}) lies above the figures shown."
+        say(
+            "The limit of {figure} ({name}) lies above the figures shown.",
+            figure=line.label,
+            name=line.name,
+        )
         for line in limits
         if not line.in_view
     )
@@ -138,13 +146,17 @@ def _earlier(events: Sequence[EventMark], span: Span) -> tuple[str, ...]:
     if not n:
         return ()
     return (
-        f"{words.count(n, 'event')} before the first test {'is' if n == 1 else 'are'} left out.",
+        count(
+            "{n:,} event before the first test is left out.",
+            "{n:,} events before the first test are left out.",
+            n,
+        ),
     )
 
 
 def _shades(span: Span, scheme: Scheme) -> tuple[Shade, ...]:
     return tuple(
-        Shade(band.start, band.end, band.season.name, _TONES.get(band.season.key, 0))
+        Shade(band.start, band.end, say(band.season.name), _TONES.get(band.season.key, 0))
         for band in bands(span.first, span.last, scheme)
     )
 

@@ -9,6 +9,7 @@ from wellbook.charts.paper import Pen, pens, write
 from wellbook.charts.piper import GAP, HEIGHT, HIGH, WIDE, Piper, Spot, diamond_spot
 from wellbook.charts.stiff import ROWS, Shape, Stiff
 from wellbook.charts.theme import Theme
+from wellbook.tongue import mark, say
 
 if TYPE_CHECKING:
     from matplotlib.figure import Figure
@@ -20,6 +21,8 @@ _LEAST = 1.9  # inches that a shape is wide
 _SIDE = 0.75  # of that, for the names of the ions on both sides
 _WEST, _SOUTH = diamond_spot((0, 0), (_RIGHT, 0)), diamond_spot((1, 0), (_RIGHT, 0))
 _NORTH, _EAST = diamond_spot((0, 0), (_RIGHT + 1, 0)), diamond_spot((1, 0), (_RIGHT + 1, 0))
+_SIDES = ((False, mark("before treatment")), (True, mark("after treatment")))
+_SIZES = ((True, mark("latest of a point, with its test")), (False, mark("earlier")))
 _FIELDS = (
     ((0.0, 0.0), (1.0, 0.0), (0.5, HEIGHT)),
     ((_RIGHT, 0.0), (_RIGHT + 1, 0.0), (_RIGHT + 0.5, HEIGHT)),
@@ -136,18 +139,18 @@ def _mark(figure: "Figure", place: Spot, theme: Theme, *, treated: bool, large: 
 
 def _key(figure: "Figure", piper: Piper, corner: Spot, pen: Pen, theme: Theme) -> None:
     foot = corner[1]
-    for treated, words in ((False, "before treatment"), (True, "after treatment")):
+    for treated, side in _SIDES:
         if not any(one.treated is treated for one in piper.placed):
             continue
-        for large, more in ((True, "latest of a point, with its test"), (False, "earlier")):
+        for large, more in _SIZES:
             if any(one.latest is large and one.treated is treated for one in piper.placed):
                 foot -= pen.line
                 middle = (corner[0] + 0.06, foot + pen.line * 0.3)
                 _mark(figure, middle, theme, treated=treated, large=large)
                 place = (corner[0] + 0.18, foot)
-                write(figure, f"{words}: {more}", place, pen, theme.ink)
+                write(figure, f"{say(side)}: {say(more)}", place, pen, theme.ink)
     place = (corner[0], foot - pen.line)
-    write(figure, "a line at every fifth (20 %)", place, pen, theme.soft)
+    write(figure, say("a line at every fifth (20 %)"), place, pen, theme.soft)
 
 
 def draw_stiff(stiff: Stiff, figure: "Figure", theme: Theme) -> None:

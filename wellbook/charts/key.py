@@ -7,6 +7,7 @@ from datetime import date
 from wellbook.charts import words
 from wellbook.charts.paper import Pen
 from wellbook.charts.parts import Chart, LimitLine, Mark, Scale, Series, Shape
+from wellbook.tongue import mark, say
 from wellbook.water.limits import LimitKind
 
 SAMPLE = 0.26  # inches for the little picture before the words
@@ -47,7 +48,7 @@ def items(chart: Chart, listed: Sequence[str]) -> list[Item]:
         found += _marks(series, named=len(chart.series) > 1)
     found += [_limit(line, chart.scale) for line in chart.limits if line.in_view and not line.lower]
     if chart.trend:
-        found.append(Item("trend", "trend"))
+        found.append(Item("trend", say("trend")))
     tones = {shade.tone: shade.name for shade in chart.shades if shade.tone}
     found += [Item("tone", name, tone=tone) for tone, name in sorted(tones.items())]
     found += [Item("", text) for text in listed]
@@ -72,9 +73,9 @@ def flow(entries: Iterable[Item], pen: Pen, room: float, most: int) -> list[Plac
 
 
 _WORDS = {
-    Shape.VALUE: "measured",
-    Shape.BELOW: "not detected: below the lab’s limit, drawn at it",
-    Shape.ABOVE: "above the lab’s scale",
+    Shape.VALUE: mark("measured"),
+    Shape.BELOW: mark("not detected: below the lab’s limit, drawn at it"),
+    Shape.ABOVE: mark("above the lab’s scale"),
     **words.ROWS,
 }
 
@@ -84,14 +85,14 @@ def _marks(series: Series, *, named: bool) -> Iterable[Item]:
     after = f", {series.name}" if named and series.name else ""
     for shape, text in _WORDS.items():
         if shape in first:
-            yield Item("mark", text + after, _example(shape), series.second)
+            yield Item("mark", say(text) + after, _example(shape), series.second)
     if any(mark.estimated for mark in series.marks):
-        yield Item(
-            "mark", "estimated" + after, _example(Shape.VALUE, estimated=True), series.second
-        )
+        estimated = _example(Shape.VALUE, estimated=True)
+        yield Item("mark", say("estimated") + after, estimated, series.second)
     if any(mark.late for mark in series.marks):
         late = _example(Shape.VALUE if Shape.VALUE in first else next(iter(first)), late=True)
-        yield Item("mark", "held too long before the test" + after, late, series.second)
+        text = say("held too long before the test")
+        yield Item("mark", text + after, late, series.second)
 
 
 def _example(shape: Shape, *, estimated: bool = False, late: bool = False) -> Mark:
@@ -99,5 +100,5 @@ def _example(shape: Shape, *, estimated: bool = False, late: bool = False) -> Ma
 
 
 def _limit(line: LimitLine, scale: Scale) -> Item:
-    text = f"{words.KINDS[line.kind]}: {line.label} ({line.name})"
+    text = f"{say(words.KINDS[line.kind])}: {line.label} ({line.name})"
     return Item("" if scale is Scale.STRIP else "limit", text, limit=line.kind)

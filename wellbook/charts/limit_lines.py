@@ -9,6 +9,7 @@ from typing import Self
 
 from wellbook.charts import words
 from wellbook.charts.parts import LimitLine, Step
+from wellbook.tongue import say
 from wellbook.water import units
 from wellbook.water.catalogue import Catalogue
 from wellbook.water.limits import Limit, LimitKind, Rule
@@ -45,7 +46,7 @@ def limit_lines(
     order = sorted(groups, key=lambda key: (_RANK.index(key[1]), sets.index(key[0])))
     lines: list[LimitLine] = []
     for key in order:
-        name = ", ".join(filter(None, (catalogue.sets[key[0]].name, key[2])))
+        name = ", ".join(filter(None, (catalogue.sets[key[0]].name, say(key[2]))))
         lines += _lines(groups[key], parameter, name, span)
     return tuple(lines)
 
@@ -60,9 +61,9 @@ def _lines(
     text = "; ".join(f"{words.bound(limit)}, {words.force(limit)}" for limit in seen)
     last = seen[-1]
     end = _latest(last.end)
-    ended = f" until {words.loose_day(last.end)}" if end < span.last else ""
+    ended = words.loose_day(last.end) if end < span.last else ""
     if parameter.scale == "presence" or all(limit.rule is Rule.ABSENT for limit in seen):
-        yield LimitLine(last.kind, name, words.bound(last) + ended, text, ())
+        yield LimitLine(last.kind, name, words.until(words.bound(last), ended), text, ())
         return
     for lower in (False, True):
         steps: list[Step] = []
@@ -70,7 +71,7 @@ def _lines(
             steps += _steps(limit, parameter, span, lower=lower)
         if steps:
             figure = words.figure(steps[-1].value)
-            label = words.with_unit(figure, *parameter.shown_in) + ended
+            label = words.until(words.with_unit(figure, *parameter.shown_in), ended)
             yield LimitLine(last.kind, name, label, text, tuple(steps), lower)
 
 

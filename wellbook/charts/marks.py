@@ -8,6 +8,7 @@ from statistics import median
 
 from wellbook.charts import words
 from wellbook.charts.parts import Mark, Shape
+from wellbook.tongue import count
 from wellbook.water import units
 from wellbook.water.holding import is_late
 from wellbook.water.parameters import Parameter
@@ -16,6 +17,8 @@ from wellbook.water.readings import Flag, Kind, Reading
 from wellbook.water.results import Result
 
 _SHAPES = {Kind.NUMBER: Shape.VALUE, Kind.BELOW: Shape.BELOW, Kind.ABOVE: Shape.ABOVE}
+_REJECTED, _NOT_ANALYSED = "rejected", "not analysed"
+_NO_FIGURE, _NO_UNIT = "no figure", "no unit"
 _LEAST_RUN = 3
 _WIDEST_GAP = 2  # times the usual interval
 
@@ -31,7 +34,7 @@ class Reached:
 def read_marks(history: Sequence[Result], parameter: Parameter) -> Reached:
     """Marks in order of time; a result that has no place on the chart becomes a note."""
     marks: list[Mark] = []
-    left: dict[str, int] = {}
+    left: dict[str, int] = {}  # how many for each reason
     assumed: dict[str, None] = {}
     for result in sorted(history, key=lambda r: (*r.collected.order(), r.id)):
         mark, why = _mark(result, parameter)
@@ -41,10 +44,7 @@ def read_marks(history: Sequence[Result], parameter: Parameter) -> Reached:
         marks.append(mark)
         if why:
             assumed[why] = None
-    notes = [
-        f"{words.count(n, 'result')} {why} {'is' if n == 1 else 'are'} not drawn."
-        for why, n in left.items()
-    ]
+    notes = [_not_drawn(why, n) for why, n in left.items()]
     return Reached(tuple(marks), (*notes, *assumed, *_fractions(history)))
 
 
@@ -74,21 +74,48 @@ def _mark(result: Result, parameter: Parameter) -> tuple[Mark | None, str]:
     """The mark and what was assumed for it, or no mark and why."""
     reading = result.reading
     if Flag.REJECTED in reading.flags:
-        return None, "rejected by the lab"
+        return None, _REJECTED
     if reading.kind is Kind.NONE:
-        return None, "not analysed"
+        return None, _NOT_ANALYSED
     if parameter.scale == "presence":
         return replace(_placed(result, _row(reading), 0.0), late=is_late(result)), ""
     shape = _SHAPES.get(reading.kind)
     if shape is None or reading.number is None:
-        return None, "without a figure"
+        return None, _NO_FIGURE
     try:
         figure = units.convert(
             reading.number, reading.unit, reading.basis, *parameter.shown_in, parameter
         )
     except units.NoConversion:
-        return None, "without a usable unit or basis"
+        return None, _NO_UNIT
     return _placed(result, shape, float(figure.number)), figure.assumption
+
+
+def _not_drawn(why: str, n: int) -> str:
+    """How many results are left out for a reason."""
+    if why == _REJECTED:
+        return count(
+            "{n:,} result rejected by the lab is not drawn.",
+            "{n:,} results rejected by the lab are not drawn.",
+            n,
+        )
+    if why == _NOT_ANALYSED:
+        return count(
+            "{n:,} result not analysed is not drawn.",
+            "{n:,} results not analysed are not drawn.",
+            n,
+        )
+    if why == _NO_FIGURE:
+        return count(
+            "{n:,} result without a figure is not drawn.",
+            "{n:,} results without a figure are not drawn.",
+            n,
+        )
+    return count(
+        "{n:,} result without a usable unit or basis is not drawn.",
+        "{n:,} results without a usable unit or basis are not drawn.",
+        n,
+    )
 
 
 def _placed(result: Result, shape: Shape, value: float) -> Mark:
@@ -126,4 +153,11 @@ def _fractions(history: Sequence[Result]) -> list[str]:
     dissolved = said.count("dissolved")
     if not dissolved or dissolved == len(said):
         return []
-    return [f"{dissolved} of {len(said)} results are of the dissolved (filtered) part only."]
+    return [
+        count(
+            "{n} of {total} results are of the dissolved (filtered) part only.",
+            "{n} of {total} results are of the dissolved (filtered) part only.",
+            dissolved,
+            total=len(said),
+        )
+    ]

@@ -10,6 +10,7 @@ from wellbook.charts.parts import Chart, LimitLine, Mark, Scale, Series, Shape, 
 from wellbook.charts.plot import height_of
 from wellbook.charts.sheet import Sheet
 from wellbook.charts.theme import Theme
+from wellbook.tongue import say
 from wellbook.water.limits import LimitKind
 
 if TYPE_CHECKING:
@@ -242,7 +243,7 @@ def _words(figure: "Figure", sheet: Sheet, theme: Theme) -> None:
         write(figure, tag.text, (tag.box.left, tag.box.bottom + fine.line * 0.22), fine, theme.ink)
     if not sheet.chart.marks:
         middle = ((box.left + box.right) / 2, (box.bottom + box.top) / 2)
-        write(figure, "No result can be drawn.", middle, text, theme.ink, ha="center")
+        write(figure, say("No result can be drawn."), middle, text, theme.ink, ha="center")
     for row, line in enumerate(reversed(sheet.notes)):
         write(figure, line, (pad, 0.06 + (row + 0.2) * fine.line), fine, theme.soft)
 

@@ -9,7 +9,7 @@ import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from wellbook.charts import words
+from wellbook.tongue import count
 from wellbook.water.majors import Majors
 
 HEIGHT = math.sqrt(3) / 2
@@ -90,13 +90,31 @@ def _place(one: Water) -> Placed:
 
 
 def _sentence(shown: Sequence[Water], hidden: int) -> str:
-    said = [f"{words.count(len(shown), 'sample')} with all main ions, in percent of meq/L."]
+    said = [
+        count(
+            "{n:,} sample with all main ions, in percent of meq/L.",
+            "{n:,} samples with all main ions, in percent of meq/L.",
+            len(shown),
+        )
+    ]
     rich = [one.label for one in shown if one.majors.beside > _NITRATE_TOLD]
     if rich:
         said.append(
-            f"Nitrate, which has no place here, is over {_NITRATE_TOLD:.0f} % of the anions in "
-            f"{words.count(len(rich), 'sample')}."
+            count(
+                "Nitrate, which has no place here, is over {percent:.0f} % of the anions in {n:,} "
+                "sample.",
+                "Nitrate, which has no place here, is over {percent:.0f} % of the anions in {n:,} "
+                "samples.",
+                len(rich),
+                percent=_NITRATE_TOLD,
+            )
         )
     if hidden:
-        said.append(f"Left out because non-detects hide too much: {words.count(hidden, 'sample')}.")
+        said.append(
+            count(
+                "Left out because non-detects hide too much: {n:,} sample.",
+                "Left out because non-detects hide too much: {n:,} samples.",
+                hidden,
+            )
+        )
     return " ".join(said)

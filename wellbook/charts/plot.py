@@ -7,7 +7,8 @@ from datetime import date
 from wellbook.charts import words
 from wellbook.charts.paper import Box
 from wellbook.charts.parts import Chart, Scale, Shape
-from wellbook.water.seasons import MONTHS
+from wellbook.tongue import say
+from wellbook.water.seasons import month_of
 
 ROWS = {Shape.PRESENT: 0.82, Shape.UNCLEAR: 0.5, Shape.ABSENT: 0.18}
 _STEPS = (1, 2, 5, 10, 20, 50)
@@ -55,7 +56,7 @@ def rows(chart: Chart) -> list[tuple[float, str]]:
     """The rows of a strip, with their words."""
     used = {mark.shape for mark in chart.marks}
     shown = [s for s in ROWS if s is not Shape.UNCLEAR or s in used]
-    return [(ROWS[shape], words.ROWS[shape]) for shape in shown]
+    return [(ROWS[shape], say(words.ROWS[shape])) for shape in shown]
 
 
 def figure_ticks(chart: Chart, most: int) -> list[tuple[float, str]]:
@@ -99,8 +100,5 @@ def _month_ticks(chart: Chart, most: int) -> list[tuple[date, str]]:
         chart.first.year * 12 + chart.first.month, chart.last.year * 12 + chart.last.month
     )
     step = next((s for s in _MONTH_STEPS if len(months) / s <= most), _MONTH_STEPS[-1])
-    return [
-        (date(n // 12, n % 12 + 1, 1), f"{MONTHS[n % 12][:3]} {n // 12}")
-        for n in months
-        if n % step == 0
-    ]
+    days = [date(n // 12, n % 12 + 1, 1) for n in months if n % step == 0]
+    return [(day, month_of(day)) for day in days]

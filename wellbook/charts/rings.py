@@ -5,11 +5,12 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
 
-from wellbook.charts import backend
+from wellbook.charts import backend, words
 from wellbook.charts.paper import Box, Pen, pens, write
 from wellbook.charts.theme import Theme
 from wellbook.charts.wheel import Arc, Wheel
-from wellbook.water.seasons import MONTHS, YEAR
+from wellbook.tongue import count, say
+from wellbook.water.seasons import YEAR
 
 if TYPE_CHECKING:
     from matplotlib.figure import Figure
@@ -115,7 +116,7 @@ def _face(area: Box, wheel: Wheel, pen: Pen, *, small: bool) -> Face:
 
 def _middle(n: int, pen: Pen, radius: float) -> tuple[float, tuple[str, ...]]:
     """How large the middle is and what is written there, clear of the innermost dots."""
-    whole = (str(n), "test day" if n == 1 else "test days")
+    whole = (str(n), count("test day", "test days", n))
     for said in (whole, whole[:1]):
         wide = max(map(pen.width, said)) / 2
         high = (len(said) - 1) / 2 * pen.line + pen.size * _HALF_LETTER
@@ -129,11 +130,12 @@ def _entries(wheel: Wheel, pen: Pen, room: float) -> list[tuple[str, list[str]]]
     """The key: what each dot and arc is, in lines that fit."""
     found = []
     if wheel.dots:
-        found.append(("dot", "a test; the outer the ring, the later the year"))
+        found.append(("dot", say("a test; the outer the ring, the later the year")))
     if wheel.gap:
-        found.append(("gap", f"longest part of the year never tested: {wheel.gap.text}"))
+        said = say("longest part of the year never tested: {months}", months=wheel.gap.text)
+        found.append(("gap", said))
     if wheel.window:
-        found.append(("window", f"suggested next: {wheel.window.text}"))
+        found.append(("window", say("suggested next: {days}", days=wheel.window.text)))
     return [(picture, pen.wrapped(text, room)) for picture, text in found]
 
 
@@ -222,10 +224,11 @@ def _grid(figure: "Figure", wheel: Wheel, face: Face, theme: Theme, pen: Pen) ->
 
 
 def _months(figure: "Figure", face: Face, theme: Theme, pen: Pen, *, small: bool) -> None:
-    for month, name in enumerate(MONTHS):
+    for month in range(YEAR):
         turn = (month + 0.5) / YEAR
         place = face.at(turn, face.radius + face.rim + pen.line * 0.75)
-        text = name[:1] if small else name[:3]
+        name = words.short_month(month + 1)
+        text = name[:1] if small else name
         write(figure, text, place, pen, theme.ink, ha="center", va="center")
 
 

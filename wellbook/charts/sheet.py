@@ -8,6 +8,7 @@ from wellbook.charts import key, labels, plot, words
 from wellbook.charts.paper import Box, Pen, pens
 from wellbook.charts.parts import Chart, Scale, Shade
 from wellbook.charts.theme import Theme
+from wellbook.tongue import say
 
 _SMALL = (4.6, 2.6)  # inches; below that only the essential is written
 _PAD = 0.1
@@ -105,7 +106,7 @@ def _day_ticks(area: plot.Plot, pen: Pen) -> list[tuple[date, str]]:
 
 
 def _months(chart: Chart) -> bool:
-    return any(" " in words for _, words in plot.day_ticks(chart, 2))
+    return any(words != str(day.year) for day, words in plot.day_ticks(chart, 2))
 
 
 def _tags(area: plot.Plot, pen: Pen, *, small: bool) -> list[labels.Tag]:
@@ -117,13 +118,14 @@ def _tags(area: plot.Plot, pen: Pen, *, small: bool) -> list[labels.Tag]:
         if not line.in_view or not line.steps:
             continue
         last = line.steps[-1]
-        name = "limit" if small else words.KINDS[line.kind]
+        name = say("limit") if small else say(words.KINDS[line.kind])
         figure = words.figure(last.value) if small else line.label
-        end = " (lower end)" if line.lower else ""
-        wanted.append(labels.Wanted(line, last.value, f"{name} {figure}{end}"))
+        text = f"{name} {figure}"
+        text = say("{limit} (lower end)", limit=text) if line.lower else text
+        wanted.append(labels.Wanted(line, last.value, text))
         until = {step.value: step.last for step in line.steps if step.value != last.value}
         wanted += [
-            labels.Wanted(line, value, f"{words.figure(value)} until {words.day(day)}")
+            labels.Wanted(line, value, words.until(words.figure(value), words.day(day)))
             for value, day in until.items()
         ]
     return labels.place_limits(area, wanted[:1] if small else wanted, pen)

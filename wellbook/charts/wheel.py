@@ -9,6 +9,7 @@ from dataclasses import dataclass
 from datetime import date
 
 from wellbook.charts import words
+from wellbook.tongue import count, say
 from wellbook.water.seasons import MONTHS, YEAR, Coverage, Scheme, coverage
 
 _LEAST_GAP = 2  # months; steps of 14 months leave every second month out for years
@@ -105,8 +106,7 @@ def _gap(found: Coverage) -> Arc | None:
     months = found.gap
     if len(months) < _LEAST_GAP:
         return None
-    first, last = MONTHS[months[0] - 1], MONTHS[months[-1] - 1]
-    text = first if first == last else f"{first} to {last}"
+    text = words.span(say(MONTHS[months[0] - 1]), say(MONTHS[months[-1] - 1]))
     start = (months[0] - 1) / YEAR
     return Arc(start, start + len(months) / YEAR, text)
 
@@ -117,11 +117,9 @@ def _window(first: date, last: date) -> Arc:
 
 
 def _days(first: date, last: date) -> str:
-    if first == last:
-        return words.day(first)
-    if first.year == last.year:
-        return f"{words.day(first).removesuffix(f' {first.year}')} to {words.day(last)}"
-    return f"{words.day(first)} to {words.day(last)}"
+    if first == last or first.year != last.year:
+        return words.span(words.day(first), words.day(last))
+    return words.span(words.day_of_year(first), words.day(last))
 
 
 def _sectors(scheme: Scheme) -> tuple[Arc, ...]:
@@ -134,21 +132,36 @@ def _sectors(scheme: Scheme) -> tuple[Arc, ...]:
         length = (end - start) % YEAR or YEAR
         season = months[start]
         tone = _TONES.get(season.key, 0)
-        arcs.append(Arc(start / YEAR, (start + length) / YEAR, season.name, tone))
+        arcs.append(Arc(start / YEAR, (start + length) / YEAR, say(season.name), tone))
     return tuple(arcs)
 
 
 def _sentence(days: Sequence[date], found: Coverage, gap: Arc | None, ahead: Arc | None) -> str:
-    said = ["No test yet."]
-    if days:
-        months = sum(count > 0 for count in found.months)
-        span = f"in {days[0].year}" if len(days) == 1 else f"{days[0].year} to {days[-1].year}"
-        said = [f"{words.count(len(days), 'test day')}, {span}, in {months} of 12 months."]
+    said = [_tested(days, found) if days else say("No test yet.")]
     if days and found.missing:
-        *others, last = [season.name for season in found.missing]
-        said.append(f"Never in {', '.join(others)}{' or ' if others else ''}{last}.")
+        said.append(_never([say(season.name) for season in found.missing]))
     if gap:
-        said.append(f"Longest part of the year never tested: {gap.text}.")
+        said.append(say("Longest part of the year never tested: {months}.", months=gap.text))
     if ahead:
-        said.append(f"Suggested next: {ahead.text}.")
+        said.append(say("Suggested next: {days}.", days=ahead.text))
     return " ".join(said)
+
+
+def _tested(days: Sequence[date], found: Coverage) -> str:
+    if len(days) == 1:
+        return say("1 test day, in {year}, in 1 of 12 months.", year=days[0].year)
+    return count(
+        "{n:,} test day, {first} to {last}, in {months} of 12 months.",
+        "{n:,} test days, {first} to {last}, in {months} of 12 months.",
+        len(days),
+        first=days[0].year,
+        last=days[-1].year,
+        months=sum(n > 0 for n in found.months),
+    )
+
+
+def _never(seasons: Sequence[str]) -> str:
+    *others, last = seasons
+    if not others:
+        return say("Never in {season}.", season=last)
+    return say("Never in {seasons} or {last}.", seasons=", ".join(others), last=last)

@@ -1,33 +1,62 @@
-"""Words on a chart. Month names are ours: the same in every locale."""
+"""Words on a chart, in the language of now. Month names are ours, whatever the locale."""
 
 from collections.abc import Sequence
 from datetime import date
 from decimal import Decimal
 
 from wellbook.charts.parts import Mark, Shape
+from wellbook.tongue import count, mark, say
 from wellbook.water import units
 from wellbook.water.judgement import Judgement, Verdict
 from wellbook.water.limits import Limit, LimitKind, Rule
 from wellbook.water.parameters import Parameter
 from wellbook.water.readings import Kind, Reading
 from wellbook.water.results import Result
-from wellbook.water.seasons import month_of
+from wellbook.water.seasons import MONTHS, month_of
 
 _MONTH, _DAY = len("2024-05"), len("2024-05-03")
 _DIGITS = 3
-ROWS = {Shape.PRESENT: "present", Shape.ABSENT: "absent", Shape.UNCLEAR: "can’t tell"}
-KINDS = {
-    LimitKind.HEALTH: "limit",
-    LimitKind.ACTION: "action level",
-    LimitKind.ADVISORY: "advisory level",
-    LimitKind.AESTHETIC: "aesthetic level",
-    LimitKind.OPERATIONAL: "operational level",
+# All of these are to be said.
+ROWS = {
+    Shape.PRESENT: mark("present"),
+    Shape.ABSENT: mark("absent"),
+    Shape.UNCLEAR: mark("can’t tell"),
 }
+KINDS = {
+    LimitKind.HEALTH: mark("limit"),
+    LimitKind.ACTION: mark("action level"),
+    LimitKind.ADVISORY: mark("advisory level"),
+    LimitKind.AESTHETIC: mark("aesthetic level"),
+    LimitKind.OPERATIONAL: mark("operational level"),
+}
+_YARDSTICKS = {
+    LimitKind.HEALTH: mark("the limit of {allowed} ({source})"),
+    LimitKind.ACTION: mark("the action level of {allowed} ({source})"),
+    LimitKind.ADVISORY: mark("the advisory level of {allowed} ({source})"),
+    LimitKind.AESTHETIC: mark("the aesthetic level of {allowed} ({source})"),
+    LimitKind.OPERATIONAL: mark("the operational level of {allowed} ({source})"),
+}
+_RANGE = mark("the range of {allowed} ({source})")
 
 
 def day(when: date) -> str:
     """`3 May 2024`."""
-    return f"{when.day} {month_of(when)}"
+    return say("{day} {month}", day=when.day, month=month_of(when))
+
+
+def day_of_year(when: date) -> str:
+    """`3 May`."""
+    return say("{day} {month}", day=when.day, month=short_month(when.month))
+
+
+def short_month(number: int) -> str:
+    """The three letters of a month (1 to 12)."""
+    return say(MONTHS[number - 1])[:3]
+
+
+def span(first: str, last: str) -> str:
+    """Two days, months or years as a period; one where they are the same."""
+    return first if first == last else say("{first} to {last}", first=first, last=last)
 
 
 def loose_day(text: str) -> str:
@@ -42,15 +71,17 @@ def loose_day(text: str) -> str:
 def force(limit: Limit) -> str:
     """When a limit holds or held."""
     if limit.start and limit.end:
-        return f"{loose_day(limit.start)} to {loose_day(limit.end)}"
+        return say("{first} to {last}", first=loose_day(limit.start), last=loose_day(limit.end))
     if limit.end:
-        return f"until {loose_day(limit.end)}"
-    return f"since {loose_day(limit.start)}" if limit.start else "start not known"
+        return say("until {day}", day=loose_day(limit.end))
+    if limit.start:
+        return say("since {day}", day=loose_day(limit.start))
+    return say("start not known")
 
 
-def count(n: int, one: str) -> str:
-    """`1 test`, `3 tests`."""
-    return f"{n:,} {one if n == 1 else one + 's'}"
+def until(allowed: str, end: str) -> str:
+    """What a limit allowed, with its last day in words unless that is empty."""
+    return say("{allowed} until {day}", allowed=allowed, day=end) if end else allowed
 
 
 def figure(number: Decimal | float) -> str:
@@ -81,11 +112,16 @@ def reported(reading: Reading) -> str:
 def bound(limit: Limit) -> str:
     """What a limit allows, with unit and basis, as it was published."""
     if limit.rule is Rule.ABSENT:
-        return "must be absent"
+        return say("must be absent")
     if limit.rule is Rule.RANGE and limit.low is not None:
-        upto = "" if limit.high is None else f" to {limit.high:f}"
-        return with_unit(f"{limit.low:f}{upto}", limit.unit, limit.basis)
+        ends = [limit.low] if limit.high is None else [limit.low, limit.high]
+        return with_unit(_ends([f"{end:f}" for end in ends]), limit.unit, limit.basis)
     return with_unit("" if limit.high is None else f"{limit.high:f}", limit.unit, limit.basis)
+
+
+def _ends(figures: Sequence[str]) -> str:
+    """One figure, or both ends of a range."""
+    return say("{low} to {high}", low=figures[0], high=figures[1]) if figures[1:] else figures[0]
 
 
 def in_unit_of(reading: Reading, limit: Limit, parameter: Parameter) -> str:
@@ -103,11 +139,10 @@ def in_unit_of(reading: Reading, limit: Limit, parameter: Parameter) -> str:
         ]
     except units.NoConversion:
         return published
-    numbers = " to ".join(map(figure, converted))
-    here = with_unit(numbers, reading.unit, reading.basis)
     if converted == ends:  # the same figures: only the spelling differs, or a basis is missing
         return published
-    return f"{here}, published as {published}"
+    here = with_unit(_ends([figure(end) for end in converted]), reading.unit, reading.basis)
+    return say("{here}, published as {published}", here=here, published=published)
 
 
 def standing(judgement: Judgement, allowed: str, name: str) -> str:
@@ -122,28 +157,40 @@ def standing(judgement: Judgement, allowed: str, name: str) -> str:
     if limit is None:
         return ""
     plain = limit.rule is Rule.MAX and limit.kind is not LimitKind.HEALTH
-    source = ", ".join((name, force(limit)) if plain else (name, limit.kind, force(limit)))
-    must = f"{allowed} ({source})"
-    verdict = judgement.verdict
+    source = ", ".join((name, force(limit)) if plain else (name, say(limit.kind), force(limit)))
     if limit.rule is Rule.ABSENT:
-        must = f"It {must}"
-        if verdict is Verdict.UNDECIDABLE:
-            return f"{must}; whether it is can’t be told. {judgement.why}"
-        found = ", and was found" if verdict is Verdict.OUTSIDE else ""
-        return f"{must}{found}. {judgement.why}".strip()
-    what = f"the {'range' if limit.rule is Rule.RANGE else KINDS[limit.kind]} of {must}"
+        said = _absence(judgement.verdict, source)
+    else:
+        known = _RANGE if limit.rule is Rule.RANGE else _YARDSTICKS[limit.kind]
+        limits = say(known, allowed=allowed, source=source)
+        said = _comparison(judgement.verdict, limits, in_range=limit.rule is Rule.RANGE)
+    return f"{said} {judgement.why}".strip()
+
+
+def _absence(verdict: Verdict, source: str) -> str:
     if verdict is Verdict.UNDECIDABLE:
-        return f"Whether that is within {what} can’t be told. {judgement.why}"
-    how = {
-        Verdict.OUTSIDE: "outside" if limit.rule is Rule.RANGE else "over",
-        Verdict.NEAR: "within, but near,",
-    }.get(verdict, "within")
-    return f"That is {how} {what}. {judgement.why}".strip()
+        return say("It must be absent ({source}); whether it is can’t be told.", source=source)
+    if verdict is Verdict.OUTSIDE:
+        return say("It must be absent ({source}), and was found.", source=source)
+    return say("It must be absent ({source}).", source=source)
+
+
+def _comparison(verdict: Verdict, limit: str, *, in_range: bool) -> str:
+    if verdict is Verdict.UNDECIDABLE:
+        return say("Whether that is within {limit} can’t be told.", limit=limit)
+    if verdict is Verdict.NEAR:
+        return say("That is within, but near, {limit}.", limit=limit)
+    if verdict is not Verdict.OUTSIDE:
+        return say("That is within {limit}.", limit=limit)
+    if in_range:
+        return say("That is outside {limit}.", limit=limit)
+    return say("That is over {limit}.", limit=limit)
 
 
 def latest(result: Result) -> str:
     """The latest result, as reported."""
-    return f"Latest, {day(result.collected.day)}: {reported(result.reading)}."
+    when, what = day(result.collected.day), reported(result.reading)
+    return say("Latest, {day}: {reading}.", day=when, reading=what)
 
 
 def rows(marks: Sequence[Mark]) -> str:
@@ -152,7 +199,10 @@ def rows(marks: Sequence[Mark]) -> str:
         return ""
     shapes = [mark.shape for mark in marks]
     counts = ((shape, shapes.count(shape)) for shape in ROWS)
-    found = ", ".join(f"{ROWS[shape]} in {n}" for shape, n in counts if n)
-    first, last = month_of(marks[0].day), month_of(marks[-1].day)
-    span = first if first == last else f"{first} to {last}"
-    return f"{count(len(marks), 'test')}, {span}: {found}."
+    return count(
+        "{n:,} test, {span}: {rows}.",
+        "{n:,} tests, {span}: {rows}.",
+        len(marks),
+        span=span(month_of(marks[0].day), month_of(marks[-1].day)),
+        rows=", ".join(say("{row} in {n}", row=say(ROWS[shape]), n=n) for shape, n in counts if n),
+    )

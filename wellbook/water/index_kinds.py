@@ -2,6 +2,8 @@
 
 from dataclasses import dataclass
 
+from wellbook.tongue import mark
+
 TOP = float("inf")
 
 
@@ -24,115 +26,128 @@ class IndexKind:
     classes: tuple[tuple[float, str], ...] = ()
 
 
-_NOT_METALS = "It tells of calcium carbonate, not of lead or copper: test a first draw for those."
-_USGS = "USGS SIR 2016-5092 (classes from memory)"
+_NOT_METALS = mark(
+    "It tells of calcium carbonate, not of lead or copper: test a first draw for those."
+)
+_USGS = mark("USGS SIR 2016-5092 (classes from memory)")
 _SUMS = "Standard Methods 1030 E"
 
 INDEX_KINDS = {
     "hardness": IndexKind(
-        "Hardness from calcium and magnesium", "mg/L as CaCO3", "Standard Methods 2340 B"
+        mark("Hardness from calcium and magnesium"), "mg/L as CaCO3", "Standard Methods 2340 B"
     ),
     "carbonate_hardness": IndexKind(
-        "Carbonate hardness",
+        mark("Carbonate hardness"),
         "mg/L as CaCO3",
         "Standard Methods 2340",
-        "The part that falls out as scale when water is heated.",
+        mark("The part that falls out as scale when water is heated."),
     ),
     "noncarbonate_hardness": IndexKind(
-        "Non-carbonate hardness", "mg/L as CaCO3", "Standard Methods 2340"
+        mark("Non-carbonate hardness"), "mg/L as CaCO3", "Standard Methods 2340"
     ),
     "charge_balance": IndexKind(
-        "Charge balance",
+        mark("Charge balance"),
         "%",
         _SUMS,
-        "Difference of cations and anions over their sum; some norms take half the sum.",
+        mark("Difference of cations and anions over their sum; some norms take half the sum."),
     ),
     "solids_sum": IndexKind(
-        "Dissolved solids, sum",
+        mark("Dissolved solids, sum"),
         "mg/L",
         _SUMS,
-        "Six tenths of the alkalinity and nitrate as NO3 are counted in.",
+        mark("Six tenths of the alkalinity and nitrate as NO3 are counted in."),
     ),
-    "solids_ratio": IndexKind("Dissolved solids, measured over sum", "", _SUMS),
+    "solids_ratio": IndexKind(mark("Dissolved solids, measured over sum"), "", _SUMS),
     "solids_to_conductivity": IndexKind(
-        "Dissolved solids over conductivity",
+        mark("Dissolved solids over conductivity"),
         "mg/L per µS/cm",
-        "Hem, USGS Water-Supply Paper 2254 (from memory)",
-        "Mostly 0.55 to 0.75.",
+        mark("Hem, USGS Water-Supply Paper 2254 (from memory)"),
+        mark("Mostly 0.55 to 0.75."),
     ),
-    "ionic_strength": IndexKind("Ionic strength", "mol/L", "Lewis and Randall 1921"),
+    "ionic_strength": IndexKind(mark("Ionic strength"), "mol/L", "Lewis and Randall 1921"),
     "langelier": IndexKind(
-        "Langelier index",
+        mark("Langelier index"),
         "",
-        f"Standard Methods 2330 B; {_USGS}",
+        mark("Standard Methods 2330 B; USGS SIR 2016-5092 (classes from memory)"),
         _NOT_METALS,
         (
-            (-0.5, "may eat at pipes"),
-            (0.5, "neither clearly eats at pipes nor lays down scale"),
-            (TOP, "tends to lay down scale"),
+            (-0.5, mark("may eat at pipes")),
+            (0.5, mark("neither clearly eats at pipes nor lays down scale")),
+            (TOP, mark("tends to lay down scale")),
         ),
     ),
     "langelier_short": IndexKind(
-        "Langelier index, short formula",
+        mark("Langelier index, short formula"),
         "",
         "Roberge, Corrosion Engineering: Principles and Practice, section 8.7",
-        "For comparison with older reports: 0.1 to 0.3 too low at well temperatures.",
+        mark("For comparison with older reports: 0.1 to 0.3 too low at well temperatures."),
     ),
     "ryznar": IndexKind(
-        "Ryznar index",
+        mark("Ryznar index"),
         "",
-        "Ryznar 1944; classes after Roberge",
+        mark("Ryznar 1944; classes after Roberge"),
         _NOT_METALS,
         (
-            (6.0, "tends to lay down scale"),
-            (7.0, "little scale, little corrosion"),
-            (8.0, "lays down no protecting film"),
-            (TOP, "eats at pipes"),
+            (6.0, mark("tends to lay down scale")),
+            (7.0, mark("little scale, little corrosion")),
+            (8.0, mark("lays down no protecting film")),
+            (TOP, mark("eats at pipes")),
         ),
     ),
     "aggressive_index": IndexKind(
-        "Aggressive index",
+        mark("Aggressive index"),
         "",
-        "AWWA C400 (classes from memory)",
-        "Made for asbestos-cement pipe.",
-        ((10.0, "highly aggressive"), (12.0, "moderately aggressive"), (TOP, "not aggressive")),
+        mark("AWWA C400 (classes from memory)"),
+        mark("Made for asbestos-cement pipe."),
+        (
+            (10.0, mark("highly aggressive")),
+            (12.0, mark("moderately aggressive")),
+            (TOP, mark("not aggressive")),
+        ),
     ),
     "chloride_sulfate": IndexKind(
-        "Chloride-to-sulfate mass ratio",
+        mark("Chloride-to-sulfate mass ratio"),
         "",
         _USGS,
-        "It tells of lead where copper pipe meets lead solder or brass; a first draw decides.",
+        mark(
+            "It tells of lead where copper pipe meets lead solder or brass; a first draw decides."
+        ),
     ),
     "larson": IndexKind(
-        "Larson-Skold index",
+        mark("Larson-Skold index"),
         "",
-        "Larson and Skold 1958 (from memory)",
-        "Made for steel in lake water.",
+        mark("Larson and Skold 1958 (from memory)"),
+        mark("Made for steel in lake water."),
         (
-            (0.8, "salts hardly disturb a protecting film"),
-            (1.2, "salts may disturb a protecting film"),
-            (TOP, "salts speed up corrosion"),
+            (0.8, mark("salts hardly disturb a protecting film")),
+            (1.2, mark("salts may disturb a protecting film")),
+            (TOP, mark("salts speed up corrosion")),
         ),
     ),
     "sodium_adsorption": IndexKind(
-        "Sodium adsorption ratio",
+        mark("Sodium adsorption ratio"),
         "",
-        "US Salinity Laboratory, Handbook 60 (from memory)",
-        "For soil and plants that are watered, not for drinking.",
+        mark("US Salinity Laboratory, Handbook 60 (from memory)"),
+        mark("For soil and plants that are watered, not for drinking."),
     ),
     "sodium_percent": IndexKind(
-        "Sodium share of the main cations", "%", "USGS parameter 00932", "By charge, in meq/L."
+        mark("Sodium share of the main cations"),
+        "%",
+        "USGS parameter 00932",
+        mark("By charge, in meq/L."),
     ),
     "sodium_chloride": IndexKind(
-        "Sodium to chloride, molar",
+        mark("Sodium to chloride, molar"),
         "",
-        "common practice, no source",
-        "About 1 fits dissolved salt; soil lowers it, a softener raises it. A hint, no proof.",
+        mark("common practice, no source"),
+        mark(
+            "About 1 fits dissolved salt; soil lowers it, a softener raises it. A hint, no proof."
+        ),
     ),
     "chloride_bromide": IndexKind(
-        "Chloride to bromide, molar",
+        mark("Chloride to bromide, molar"),
         "",
-        "common practice, no source",
-        "About 650 in sea water, more in rock and road salt, less in rain. A hint, no proof.",
+        mark("common practice, no source"),
+        mark("About 650 in sea water, more in rock and road salt, less in rain. A hint, no proof."),
     ),
 }

@@ -8,6 +8,7 @@ from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from math import sqrt
 
+from wellbook.tongue import say
 from wellbook.water import corrosion
 from wellbook.water.balance import (
     charge_balance,
@@ -185,11 +186,14 @@ def _shown(key: str, value: Bounds, found: Contents) -> Index:
     meaning = (
         _lead_class(value, found) if key == "chloride_sulfate" else _class(value, kind.classes)
     )
-    cautions = [kind.caution] if kind.caution else []
+    cautions = [say(kind.caution)] if kind.caution else []
     if key in {"langelier", "langelier_short", "ryznar"} and "temperature" not in found:
         ground = _GROUND_TEMPERATURE.text()
-        cautions.append(f"The temperature was not measured: {ground} °C are taken.")
-    return Index(key, kind.name, value, kind.unit, meaning, " ".join(cautions), kind.source)
+        cautions.append(
+            say("The temperature was not measured: {range} °C are taken.", range=ground)
+        )
+    name, source = say(kind.name), say(kind.source)
+    return Index(key, name, value, kind.unit, meaning, " ".join(cautions), source)
 
 
 def _class(value: Bounds, classes: Sequence[tuple[float, str]]) -> str:
@@ -198,16 +202,18 @@ def _class(value: Bounds, classes: Sequence[tuple[float, str]]) -> str:
     low, high = (
         next(words for end, words in classes if figure <= end) for figure in (value.low, value.high)
     )
-    return low if low == high else f"from \u201c{low}\u201d to \u201c{high}\u201d"
+    if low == high:
+        return say(low)
+    return say("from \u201c{low}\u201d to \u201c{high}\u201d", low=say(low), high=say(high))
 
 
 def _lead_class(value: Bounds, found: Contents) -> str:
     """Classes of the chloride-to-sulfate ratio; above one half alkalinity decides."""
     if value.high < _LITTLE:
-        return "little concern for lead from joints"
+        return say("little concern for lead from joints")
     alkalinity = found.get("alkalinity")
     if value.high <= _MODERATE or (alkalinity is not None and alkalinity.low >= _BUFFERED):
-        return "moderate concern for lead from joints"
+        return say("moderate concern for lead from joints")
     if value.low > _MODERATE and alkalinity is not None:
-        return "serious concern for lead from joints"
+        return say("serious concern for lead from joints")
     return ""

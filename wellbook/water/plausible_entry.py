@@ -4,6 +4,7 @@ from collections.abc import Iterator, Sequence
 from datetime import date
 from heapq import nlargest
 
+from wellbook.tongue import mark, say
 from wellbook.water.catalogue import Catalogue
 from wellbook.water.findings import Finding
 from wellbook.water.habits import History
@@ -15,6 +16,13 @@ from wellbook.water.results import Result
 # So many figures equal to another column, and at least half of all, are a wrong column.
 _LEAST_EQUAL = 3
 _LAST_MONTH = 12
+_REPORTING = mark(
+    "{n} of {total} figures are exactly their reporting limit ({names} …). Was the wrong column "
+    "copied?"
+)
+_LEGAL = mark(
+    "{n} of {total} figures are exactly their legal limit ({names} …). Was the wrong column copied?"
+)
 # Zero is a sound figure for these.
 _ZERO_FAMILIES = frozenset({"bacteria"})
 _ZERO_KEYS = frozenset(
@@ -31,21 +39,29 @@ def dates(
     collected = results[0].collected
     swapped = _swapped(collected.day, today, received)
     if today and collected.day > today:
-        text = f"The sample is dated {collected.day.isoformat()}, which is still to come.{swapped}"
-        yield Finding("future_date", text)
+        text = say("The sample is dated {day}, which is still to come.", day=collected.day)
+        yield Finding("future_date", f"{text} {swapped}".strip())
     if received and _later(collected, received):
-        yield Finding(
-            "after_receipt",
-            f"The sample is dated {collected.iso()} but came to the lab on {received.iso()}. Was "
-            f"the day of the report or of the analysis taken?{swapped}",
+        text = say(
+            "The sample is dated {drawn} but came to the lab on {received}. Was the day of the "
+            "report or of the analysis taken?",
+            drawn=collected.iso(),
+            received=received.iso(),
         )
+        yield Finding("after_receipt", f"{text} {swapped}".strip())
     early = [r for r in results if r.analysed and _later(collected, r.analysed)]
     if early and early[0].analysed:
         yield Finding(
             "analysed_before_collected",
-            f"{len(early)} of {len(results)} results were analysed before the sample was drawn "
-            f"({early[0].name}: {early[0].analysed.iso()}, drawn {collected.iso()}). Is the day of "
-            "sampling right?",
+            say(
+                "{n} of {total} results were analysed before the sample was drawn ({name}: "
+                "{analysed}, drawn {drawn}). Is the day of sampling right?",
+                n=len(early),
+                total=len(results),
+                name=early[0].name,
+                analysed=early[0].analysed.iso(),
+                drawn=collected.iso(),
+            ),
             results=tuple(r.id for r in early),
         )
 
@@ -55,12 +71,16 @@ def columns(results: Sequence[Result], catalogue: Catalogue) -> Iterator[Finding
     numbers = [r for r in results if r.reading.kind is Kind.NUMBER and r.reading.number]
     reporting = [r for r in numbers if r.reporting_limit.strip() == r.reading.text.strip()]
     legal = [r for r in numbers if _is_a_limit(r, catalogue)]
-    for found, words in ((reporting, "reporting limit"), (legal, "legal limit")):
+    for found, text in ((reporting, _REPORTING), (legal, _LEGAL)):
         if len(found) >= max(_LEAST_EQUAL, len(numbers) / 2):
             yield Finding(
                 "wrong_column",
-                f"{len(found)} of {len(numbers)} figures are exactly their {words} "
-                f"({', '.join(r.name for r in found[:3])} …). Was the wrong column copied?",
+                say(
+                    text,
+                    n=len(found),
+                    total=len(numbers),
+                    names=", ".join(r.name for r in found[:3]),
+                ),
                 results=tuple(r.id for r in found),
             )
 
@@ -75,16 +95,24 @@ def signs(results: Sequence[Result], catalogue: Catalogue, history: History) -> 
         if reading.number == 0 and not zero_is_sound:
             yield Finding(
                 "zero",
-                f"{parameter.name} is reported as 0. Labs mostly print a reporting limit, such as "
-                "<0.5: if the sheet has one, enter it so.",
+                say(
+                    "{parameter} is reported as 0. Labs mostly print a reporting limit, such as "
+                    "<0.5: if the sheet has one, enter it so.",
+                    parameter=parameter.name,
+                ),
                 severity="note",
                 results=(result.id,),
             )
         elif reading.number and _was_limit(result, history):
             yield Finding(
                 "lost_sign",
-                f"{parameter.name} {reading.text} {reading.unit} is exactly the reporting limit of "
-                f"earlier non-detects. Is there a < before it on the sheet?",
+                say(
+                    "{parameter} {figure} {unit} is exactly the reporting limit of earlier "
+                    "non-detects. Is there a < before it on the sheet?",
+                    parameter=parameter.name,
+                    figure=reading.text,
+                    unit=reading.unit,
+                ),
                 results=(result.id,),
             )
 
@@ -103,8 +131,12 @@ def again(results: Sequence[Result], history: History) -> Iterator[Finding]:
     if len(results) >= _LEAST_EQUAL and all(_print(r) in there for r in results):
         yield Finding(
             "entered_before",
-            f"All {len(results)} readings of {day.isoformat()} are already in the record. Is it "
-            "the same report a second time?",
+            say(
+                "All {n} readings of {day} are already in the record. Is it the same report a "
+                "second time?",
+                n=len(results),
+                day=day,
+            ),
         )
 
 
@@ -125,7 +157,7 @@ def _swapped(day: date, today: date | None, received: Moment | None) -> str:
     if end is None or day.day > _LAST_MONTH or day.day == day.month:
         return ""
     other = date(day.year, day.day, day.month)
-    return f" Were day and month swapped ({other.isoformat()})?" if other <= end else ""
+    return say("Were day and month swapped ({other})?", other=other) if other <= end else ""
 
 
 def _is_a_limit(result: Result, catalogue: Catalogue) -> bool:

@@ -4,6 +4,7 @@ from collections.abc import Iterator, Sequence
 from itertools import combinations
 from math import log10
 
+from wellbook.tongue import mark, say
 from wellbook.water.catalogue import Catalogue
 from wellbook.water.figures import plain
 from wellbook.water.findings import Finding
@@ -14,15 +15,36 @@ from wellbook.water.spans import label
 _TOGETHER = 3  # so many that moved the same way are one question
 _NEAR = 0.08  # how near a slip's factor must come, in powers of ten: a fifth
 _SLIPS = (
-    (10.0, "a decimal point out of place"),
-    (100.0, "a decimal point out of place by two"),
-    (1000.0, "µg/L taken for mg/L, or the other way round"),
+    (10.0, mark("a decimal point out of place")),
+    (100.0, mark("a decimal point out of place by two")),
+    (1000.0, mark("µg/L taken for mg/L, or the other way round")),
 )
+_ANY_SLIP = mark("a mistake in copying, or another sample")
 _OWN_SLIPS = {
-    "nitrate": ((4.4266, "nitrate as NO3 taken for nitrate as N, or the other way round"),),
-    "nitrite": ((3.2844, "nitrite as NO2 taken for nitrite as N, or the other way round"),),
-    "hardness": ((17.118, "grains per gallon taken for mg/L, or the other way round"),),
+    "nitrate": ((4.4266, mark("nitrate as NO3 taken for nitrate as N, or the other way round")),),
+    "nitrite": ((3.2844, mark("nitrite as NO2 taken for nitrite as N, or the other way round")),),
+    "hardness": ((17.118, mark("grains per gallon taken for mg/L, or the other way round")),),
 }
+_HIGHER = mark(
+    "{parameter} ({printed}) is {factor} times higher than {usual}, the middle of {n} other tests "
+    "here. Could it be {slip}?"
+)
+_LOWER = mark(
+    "{parameter} ({printed}) is {factor} times lower than {usual}, the middle of {n} other tests "
+    "here. Could it be {slip}?"
+)
+_ALL_HIGHER = mark(
+    "{n} figures ({names}) are {low} to {high} times higher than in other tests here."
+)
+_SOFTER = mark(
+    "{parameter} is far lower and sodium far higher than in the other tests: this looks like water "
+    "from the other side of a softener. Is it the right tap?"
+)
+_HARDER = mark(
+    "{parameter} is far higher and sodium far lower than in the other tests: this looks like water "
+    "from the other side of a softener. Is it the right tap?"
+)
+_ALL_LOWER = mark("{n} figures ({names}) are {low} to {high} times lower than in other tests here.")
 
 
 def off_habit(
@@ -49,41 +71,47 @@ def off_habit(
 
 
 def _far(odd: Odd) -> Finding:
-    others = f"the middle of {odd.n} other tests here"
     if odd.parameter.key == "ph":
-        text = (
-            f"pH {plain(odd.figure, 3)} is far from {plain(odd.usual, 2)}, {others}. "
-            "Is it copied right, and the right sample?"
+        text = say(
+            "pH {figure} is far from {usual}, the middle of {n} other tests here. Is it copied "
+            "right, and the right sample?",
+            figure=plain(odd.figure, 3),
+            usual=plain(odd.usual, 2),
+            n=odd.n,
         )
         return Finding("far_from_history", text, results=(odd.result.id,))
-    printed = f"{odd.result.reading.text} {odd.result.reading.unit}".strip()
-    much, side = plain(10 ** abs(odd.off), 2), "higher" if odd.off > 0 else "lower"
-    usual = f"{plain(10**odd.usual, 3)} {label(odd.parameter)}"
-    slip = _slip(odd) or "a mistake in copying, or another sample"
-    return Finding(
-        "far_from_history",
-        f"{odd.parameter.name} ({printed}) is {much} times {side} than {usual}, {others}. "
-        f"Could it be {slip}?",
-        results=(odd.result.id,),
+    text = say(
+        _HIGHER if odd.off > 0 else _LOWER,
+        parameter=odd.parameter.name,
+        printed=f"{odd.result.reading.text} {odd.result.reading.unit}".strip(),
+        factor=plain(10 ** abs(odd.off), 2),
+        usual=f"{plain(10**odd.usual, 3)} {label(odd.parameter)}",
+        n=odd.n,
+        slip=say(_slip(odd) or _ANY_SLIP),
     )
+    return Finding("far_from_history", text, results=(odd.result.id,))
 
 
 def _together(odd: Sequence[Odd]) -> Finding:
     """Many figures gone the same way: another water, or one slip in all of them."""
     factors = sorted(10 ** abs(one.off) for one in odd)
-    low, high = plain(factors[0], 2), plain(factors[-1], 2)
-    names = ", ".join(one.parameter.name for one in odd)
+    told = say(
+        _ALL_HIGHER if odd[0].off > 0 else _ALL_LOWER,
+        n=len(odd),
+        names=", ".join(one.parameter.name for one in odd),
+        low=plain(factors[0], 2),
+        high=plain(factors[-1], 2),
+    )
     slips = {_slip(one) for one in odd}
     slip = slips.pop() if len(slips) == 1 else ""
+    question = (
+        say("Could it be {slip}?", slip=say(slip))
+        if slip
+        else say("Is it the right tap, or was a treatment unit bypassed, new or spent?")
+    )
     return Finding(
         "many_far_from_history",
-        f"{len(odd)} figures ({names}) are {low} to {high} times "
-        f"{'higher' if odd[0].off > 0 else 'lower'} than in other tests here. "
-        + (
-            f"Could it be {slip}?"
-            if slip
-            else "Is it the right tap, or was a treatment unit bypassed, new or spent?"
-        ),
+        f"{told} {question}",
         results=tuple(one.result.id for one in odd),
     )
 
@@ -106,11 +134,16 @@ def _swapped(one: Odd, other: Odd) -> bool:
 
 
 def _swap(one: Odd, other: Odd) -> Finding:
-    first, second = one.parameter.name, other.parameter.name
     return Finding(
         "rows_swapped",
-        f"{first} ({one.result.reading.text}) and {second} ({other.result.reading.text}) are both "
-        "far from the other tests here, and would fit if they changed places. Were rows swapped?",
+        say(
+            "{one} ({figure}) and {other} ({other_figure}) are both far from the other tests "
+            "here, and would fit if they changed places. Were rows swapped?",
+            one=one.parameter.name,
+            figure=one.result.reading.text,
+            other=other.parameter.name,
+            other_figure=other.result.reading.text,
+        ),
         results=(one.result.id, other.result.id),
     )
 
@@ -121,7 +154,7 @@ def _softener(odd: Sequence[Odd]) -> Finding | None:
     sodium = next((o for o in odd if o.parameter.key == "sodium"), None)
     if hard is None or sodium is None or hard.off * sodium.off > 0:
         return None
-    ways = ("lower", "higher") if hard.off < 0 else ("higher", "lower")
+    text = _SOFTER if hard.off < 0 else _HARDER
     others = {
         "hardness",
         "calcium",
@@ -132,7 +165,6 @@ def _softener(odd: Sequence[Odd]) -> Finding | None:
     }
     return Finding(
         "other_side_of_softener",
-        f"{hard.parameter.name} is far {ways[0]} and sodium far {ways[1]} than in the other tests: "
-        "this looks like water from the other side of a softener. Is it the right tap?",
+        say(text, parameter=hard.parameter.name),
         results=tuple(o.result.id for o in odd if o.parameter.key in others),
     )

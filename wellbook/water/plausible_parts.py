@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator, Sequence
 
+from wellbook.tongue import mark, say
 from wellbook.water.balance import equivalent, milliequivalents
 from wellbook.water.catalogue import Catalogue
 from wellbook.water.contents import bounds_of, contents
@@ -55,8 +56,12 @@ def _over(
     if least[0] * factor > most[1] * _TOLERANCE:
         yield Finding(
             "part_over_whole",
-            f"{_said(small, catalogue)} is more than {_said(large, catalogue)}, of which it is a "
-            "part. Were two rows swapped, or a unit or basis mistaken?",
+            say(
+                "{part} is more than {whole}, of which it is a part. Were two rows swapped, or a "
+                "unit or basis mistaken?",
+                part=_said(small, catalogue),
+                whole=_said(large, catalogue),
+            ),
             results=(small.id, large.id),
         )
 
@@ -84,8 +89,11 @@ def _dissolved(results: Sequence[Result], catalogue: Catalogue) -> Iterator[Find
             if part and whole and part.low > whole.high * _TOLERANCE:
                 yield Finding(
                     "part_over_whole",
-                    f"Dissolved {_said(small, catalogue)} is more than total "
-                    f"{_said(large, catalogue)}. Were the two swapped?",
+                    say(
+                        "Dissolved {part} is more than total {whole}. Were the two swapped?",
+                        part=_said(small, catalogue),
+                        whole=_said(large, catalogue),
+                    ),
                     results=(small.id, large.id),
                 )
 
@@ -98,12 +106,16 @@ def _germs(results: Sequence[Result], catalogue: Catalogue) -> Iterator[Finding]
         return
     for result in results:
         if result.parameter in _GERMS and _grew(result):
-            name = catalogue.parameters[result.parameter].name
             yield Finding(
                 "germ_without_coliform",
-                f"{name} is reported present ({result.reading.text}) but total coliform is not "
-                f"({none[0].reading.text}). That can't be: every {name} is a coliform. Look at the "
-                "report again, and take the water as contaminated until the lab explains it.",
+                say(
+                    "{germ} is reported present ({found}) but total coliform is not ({none}). That "
+                    "can't be: every {germ} is a coliform. Look at the report again, and take the "
+                    "water as contaminated until the lab explains it.",
+                    germ=catalogue.parameters[result.parameter].name,
+                    found=result.reading.text,
+                    none=none[0].reading.text,
+                ),
                 results=(result.id, none[0].id),
             )
 
@@ -125,21 +137,27 @@ def _hardness(results: Sequence[Result], catalogue: Catalogue) -> Iterator[Findi
     gap = abs(printed - computed)
     if gap <= max(_HARDNESS_LEAST, _HARDNESS_OFF * max(printed, computed)):
         return
+    text = say(
+        "Hardness {printed} mg/L as CaCO3 does not fit calcium and magnesium, which make "
+        "{computed}.",
+        printed=plain(printed, 3),
+        computed=plain(computed, 3),
+    )
+    slip = _hardness_slip(printed / computed if computed else 0)
     yield Finding(
         "hardness_sum",
-        f"Hardness {plain(printed, 3)} mg/L as CaCO3 does not fit calcium and magnesium, which "
-        f"make {plain(computed, 3)}.{_hardness_slip(printed / computed if computed else 0)}",
+        f"{text} {say(slip)}".strip(),
         results=tuple(r.id for r in results if r.parameter in {"hardness", "calcium", "magnesium"}),
     )
 
 
 def _hardness_slip(ratio: float) -> str:
     slips = (
-        (1 / 17.118, " Is the hardness in grains per gallon?"),
-        (17.118, " Was a figure in mg/L taken for grains per gallon?"),
-        (1 / 2.497, " Are calcium and magnesium given as CaCO3?"),
-        (10.0, " Is a decimal point out of place?"),
-        (0.1, " Is a decimal point out of place?"),
+        (1 / 17.118, mark("Is the hardness in grains per gallon?")),
+        (17.118, mark("Was a figure in mg/L taken for grains per gallon?")),
+        (1 / 2.497, mark("Are calcium and magnesium given as CaCO3?")),
+        (10.0, mark("Is a decimal point out of place?")),
+        (0.1, mark("Is a decimal point out of place?")),
     )
     return next((text for factor, text in slips if 0.85 < ratio / factor < 1.18), "")  # noqa: PLR2004  a sixth either way
 

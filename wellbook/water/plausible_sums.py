@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator, Sequence
 
+from wellbook.tongue import mark, say
 from wellbook.water.balance import (
     ANIONS,
     CATIONS,
@@ -24,18 +25,39 @@ _SOLIDS_OVER_SUM = (0.8, 1.6)
 _SOLIDS_OVER_CONDUCTIVITY = (0.5, 1.1)
 # A cure is one that makes the balance acceptable, or so many times better.
 _MUCH_BETTER = 4.0
-_HALVED = "alkalinity divided by 100 and not by 50 to get meq/L"
+_HALVED = mark("alkalinity divided by 100 and not by 50 to get meq/L")
+_MISPLACED = {
+    "calcium": mark("a decimal point out of place in calcium"),
+    "magnesium": mark("a decimal point out of place in magnesium"),
+    "sodium": mark("a decimal point out of place in sodium"),
+    "chloride": mark("a decimal point out of place in chloride"),
+    "sulfate": mark("a decimal point out of place in sulfate"),
+    "alkalinity": mark("a decimal point out of place in alkalinity"),
+}
 # What one ion's figure is multiplied with to undo a slip, and the question that names the slip.
 _SLIPS = (
-    ("alkalinity", 1 / 1.2193, "alkalinity given as bicarbonate"),
+    ("alkalinity", 1 / 1.2193, mark("alkalinity given as bicarbonate")),
     ("alkalinity", 2.0, _HALVED),
-    ("nitrate", 1 / 4.4266, "nitrate given as NO3 and not as N"),
-    ("nitrate", 4.4266, "nitrate given as N and not as NO3"),
-    ("sulfate", 2.9957, "sulfate given as S"),
-    ("calcium", 1 / 2.4973, "calcium given as CaCO3"),
-    ("magnesium", 1 / 4.1179, "magnesium given as CaCO3"),
-    *((ion, 0.1, f"a decimal point out of place in {ion}") for ion in NEEDED),
-    *((ion, 10.0, f"a decimal point out of place in {ion}") for ion in NEEDED),
+    ("nitrate", 1 / 4.4266, mark("nitrate given as NO3 and not as N")),
+    ("nitrate", 4.4266, mark("nitrate given as N and not as NO3")),
+    ("sulfate", 2.9957, mark("sulfate given as S")),
+    ("calcium", 1 / 2.4973, mark("calcium given as CaCO3")),
+    ("magnesium", 1 / 4.1179, mark("magnesium given as CaCO3")),
+    *((ion, 0.1, _MISPLACED[ion]) for ion in NEEDED),
+    *((ion, 10.0, _MISPLACED[ion]) for ion in NEEDED),
+)
+_LACKING = {
+    ("potassium", "nitrate"): mark("potassium and nitrate not measured"),
+    ("potassium",): mark("potassium not measured"),
+    ("nitrate",): mark("nitrate not measured"),
+}
+_OVER_SUM = mark(
+    "Dissolved solids ({solids} mg/L) are {ratio} times the sum of what was measured ({other}); "
+    "usual is {low} to {high}. Look at both figures again."
+)
+_OVER_CONDUCTIVITY = mark(
+    "Dissolved solids ({solids} mg/L) are {ratio} times the conductivity ({other}); usual is {low} "
+    "to {high}. Look at both figures again."
 )
 
 
@@ -44,16 +66,14 @@ def sums(results: Sequence[Result], catalogue: Catalogue) -> Iterator[Finding]:
     found = contents(results, catalogue)
     yield from _balance(found, results, catalogue)
     solids = dissolved_solids(found, catalogue)
-    yield from _ratio(
-        "solids_sum", found.get("tds"), solids, _SOLIDS_OVER_SUM, "the sum of what was measured"
-    )
+    yield from _ratio("solids_sum", found.get("tds"), solids, _SOLIDS_OVER_SUM, _OVER_SUM)
     conductivity = found.get("conductivity")
     yield from _ratio(
         "solids_conductivity",
         found.get("tds") or solids,
         conductivity,
         _SOLIDS_OVER_CONDUCTIVITY,
-        "the conductivity",
+        _OVER_CONDUCTIVITY,
     )
 
 
@@ -61,21 +81,45 @@ def _balance(found: Contents, results: Sequence[Result], catalogue: Catalogue) -
     balance = charge_balance(found, catalogue)
     if balance is None or balance.accepted:
         return
-    lacking = ""
-    if balance.lacking:
-        lacking = f" ({' and '.join(balance.lacking)} not measured)"
     worst = _nearest(balance.percent)
     in_meq = any(r.parameter == "alkalinity" and "eq" in r.reading.unit for r in results)
     likely = [words for words in _likely(found, catalogue, worst) if in_meq or words != _HALVED][:2]
-    question = f" Could it be {' or '.join(likely)}?" if likely else ""
     ions = {*CATIONS, *ANIONS, "alkalinity", "bicarbonate", "carbonate"}
     yield Finding(
         "charge_balance",
-        f"Cations ({balance.cations.text()} meq/L) and anions ({balance.anions.text()} meq/L) "
-        f"should be equal but differ by {_percent(balance)} % of their sum{lacking}.{question}",
+        f"{_imbalance(balance)} {_question(likely)}".strip(),
         severity="ask" if worst > _ASK_PERCENT else "note",
         results=tuple(r.id for r in results if r.parameter in ions),
     )
+
+
+def _imbalance(balance: Balance) -> str:
+    figures = {
+        "cations": balance.cations.text(),
+        "anions": balance.anions.text(),
+        "percent": _percent(balance),
+    }
+    if balance.lacking:
+        return say(
+            "Cations ({cations} meq/L) and anions ({anions} meq/L) should be equal but differ by "
+            "{percent} % of their sum ({lacking}).",
+            lacking=say(_LACKING[balance.lacking]),
+            **figures,
+        )
+    return say(
+        "Cations ({cations} meq/L) and anions ({anions} meq/L) should be equal but differ by "
+        "{percent} % of their sum.",
+        **figures,
+    )
+
+
+def _question(likely: Sequence[str]) -> str:
+    if not likely:
+        return ""
+    slip, *others = map(say, likely)
+    if others:
+        return say("Could it be {slip} or {other}?", slip=slip, other=others[0])
+    return say("Could it be {slip}?", slip=slip)
 
 
 def _likely(found: Contents, catalogue: Catalogue, worst: float) -> list[str]:
@@ -103,7 +147,7 @@ def _ratio(
     solids: Bounds | None,
     other: Bounds | None,
     usual: tuple[float, float],
-    words: str,
+    text: str,
 ) -> Iterator[Finding]:
     if solids is None or other is None:
         return
@@ -113,7 +157,13 @@ def _ratio(
         return
     yield Finding(
         key,
-        f"Dissolved solids ({solids.text()} mg/L) are {ratio.text()} times {words} "
-        f"({other.text()}); usual is {plain(low)} to {plain(high)}. Look at both figures again.",
+        say(
+            text,
+            solids=solids.text(),
+            ratio=ratio.text(),
+            other=other.text(),
+            low=plain(low),
+            high=plain(high),
+        ),
         severity="note",
     )

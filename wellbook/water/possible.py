@@ -7,7 +7,9 @@ on its basis, or gross alpha from which an unknown uranium activity is still to 
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
 from decimal import Decimal
+from functools import reduce
 
+from wellbook.tongue import say
 from wellbook.water.basis import NoConversion, choices, printed_in
 from wellbook.water.limits import Limit, Rule
 from wellbook.water.parameters import Parameter
@@ -100,9 +102,10 @@ def _bacteria(reading: Reading, limit: Limit, parameter: Parameter) -> Figure:
     """A count, where none found is the same however the method says it (0, <1, <1.1, absent)."""
     number = reading.number
     if number is None:
-        unlimited = reading.kind is Kind.BELOW
-        said = "The sheet gives no reporting limit; taken as none in 100 mL." if unlimited else ""
-        return Figure(Kind.ABSENT if unlimited else reading.kind, assumed=said)
+        if reading.kind is not Kind.BELOW:
+            return Figure(reading.kind)
+        said = say("The sheet gives no reporting limit; taken as none in 100 mL.")
+        return Figure(Kind.ABSENT, assumed=said)
     if reading.kind is Kind.NUMBER and number > 0 and limit.rule is Rule.ABSENT:
         return Figure(Kind.PRESENT, _count(reading, limit, parameter))
     figure = _counted(reading, number, limit, parameter)
@@ -116,7 +119,8 @@ def _bacteria(reading: Reading, limit: Limit, parameter: Parameter) -> Figure:
 def _counted(reading: Reading, number: Decimal, limit: Limit, parameter: Parameter) -> Figure:
     unit = understand(reading.unit)
     if not reading.unit.strip() or (unit and unit.quantity == PRESENCE):
-        return Figure(reading.kind, number, assumed="No volume is printed; taken as 100 mL.")
+        said = say("No volume is printed; taken as 100 mL.")
+        return Figure(reading.kind, number, assumed=said)
     volume = _SMALL_VOLUMES.get(unit.label) if unit and unit.quantity == COUNT else None
     if volume and reading.kind is Kind.NUMBER and number == 0:
         return Figure(Kind.BELOW, Decimal(100) / volume)
@@ -134,23 +138,33 @@ def _count(reading: Reading, limit: Limit, parameter: Parameter) -> Decimal | No
 def _each_basis(
     reading: Reading, limit: Limit, parameter: Parameter, bases: Sequence[str]
 ) -> Possible:
+    each = reduce(lambda one, other: say("{one} or {other}", one=one, other=other), bases)
+    assumed = say(
+        "The sheet does not say whether it is counted {bases}; judged by the worse of them.",
+        bases=each,
+    )
     figures = tuple(
-        replace(
-            _figure(replace(reading, basis=basis), limit, parameter),
-            assumed=f"The sheet does not say whether it is counted {' or '.join(bases)}; "
-            "judged by the worse of them.",
-        )
+        replace(_figure(replace(reading, basis=basis), limit, parameter), assumed=assumed)
         for basis in bases
     )
     told = ", ".join(
-        f"{basis} it is {shown(figure.value)} {limit.unit} {limit.basis}"
+        say(
+            "{basis} it is {figure} {unit}",
+            basis=basis,
+            figure=shown(figure.value),
+            unit=f"{limit.unit} {limit.basis}",
+        )
         for basis, figure in zip(bases, figures, strict=True)
         if figure.value is not None
     )
     return Possible(
         figures,
-        f"The sheet does not say whether {parameter.name} is counted {' or '.join(bases)}: {told}. "
-        "Ask the lab.",
+        say(
+            "The sheet does not say whether {parameter} is counted {bases}: {told}. Ask the lab.",
+            parameter=parameter.name,
+            bases=each,
+            told=told,
+        ),
     )
 
 
@@ -168,11 +182,9 @@ def _net_of_uranium(
     highest = figure.value - least
     lowest = Decimal(0) if most is None else max(figure.value - most, Decimal(0))
     figures = tuple(replace(figure, value=value, assumed=said) for value in {highest, lowest})
-    return Possible(
-        figures,
-        "The limit leaves out uranium and radon, and the gross figure contains uranium. "
-        + (said or "A uranium result of the same sample would tell."),
-    )
+    doubt = say("The limit leaves out uranium and radon, and the gross figure contains uranium.")
+    said = said or say("A uranium result of the same sample would tell.")
+    return Possible(figures, f"{doubt} {said}")
 
 
 def _uranium(
@@ -188,7 +200,11 @@ def _uranium(
         except NoConversion:
             continue
         least = Decimal(0) if reading.kind is Kind.BELOW else got.number
-        said = f"Uranium of the sample taken off: {reading.text.strip()} {reading.unit}."
+        said = say(
+            "Uranium of the sample taken off: {figure} {unit}.",
+            figure=reading.text.strip(),
+            unit=reading.unit,
+        )
         return least, got.number, " ".join(filter(None, (said, got.assumption)))
     return Decimal(0), None, ""
 
