@@ -8,16 +8,17 @@ from wellbook.book.overview import PointOverview
 from wellbook.handover import style
 from wellbook.handover.desk import Desk, Story, text, texts
 from wellbook.handover.glance_pages import points_of
+from wellbook.tongue import mark, say
 from wellbook.water.cautions import DIET, INFANT, PREGNANCY, Advice, Judged, resolve
 from wellbook.water.holding import is_late
 from wellbook.water.verdicts import Verdict
 
 _EVERYBODY = frozenset({INFANT, PREGNANCY, DIET})  # a reader's household is not known
 _TITLES = {
-    "bacteria_found": "After bacteria were found",
-    "disinfection": "Disinfecting a well",
-    "sample_held_too_long": "A bacteria sample that was held too long",
-    "wellhead": "Work at the wellhead",
+    "bacteria_found": mark("After bacteria were found"),
+    "disinfection": mark("Disinfecting a well"),
+    "sample_held_too_long": mark("A bacteria sample that was held too long"),
+    "wellhead": mark("Work at the wellhead"),
 }
 _BACTERIA = frozenset({"total_coliform", "e_coli", "fecal_coliform", "enterococci"})
 
@@ -25,7 +26,7 @@ _BACTERIA = frozenset({"total_coliform", "e_coli", "fecal_coliform", "enterococc
 def advice(desk: Desk) -> Story:
     """Usual cautions about the latest readings, all readings of a point taken together."""
     story: Story = [
-        desk.heading("Usual cautions", "cautions"),
+        desk.heading(say("Usual cautions"), "cautions"),
         *texts(desk.cautions.general),
     ]
     kinds: dict[str, None] = {}
@@ -37,7 +38,7 @@ def advice(desk: Desk) -> Story:
             story += [_paragraph(one) for one in said]
     for key in kinds:
         situation = desk.cautions.situations[key]
-        story += [text(_TITLES[key], style.H3), text(situation.text)]
+        story += [text(say(_TITLES[key]), style.H3), text(situation.text)]
         story += [
             text(f"{place}. {step}", style.INDENTED)
             for place, step in enumerate(situation.steps, start=1)

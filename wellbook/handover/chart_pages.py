@@ -6,6 +6,7 @@ from wellbook.handover import style
 from wellbook.handover.desk import Desk, Story, text
 from wellbook.handover.figures import Figure
 from wellbook.handover.flowables import ChartSpace, Heading
+from wellbook.tongue import say
 
 _HEIGHT = 236.0
 _BESIDE = TableStyle([*style.PLAIN.getCommands(), ("VALIGN", (0, 0), (-1, -1), "MIDDLE")])
@@ -13,19 +14,21 @@ _BESIDE = TableStyle([*style.PLAIN.getCommands(), ("VALIGN", (0, 0), (-1, -1), "
 
 def charts(desk: Desk) -> Story:
     """Every chart of the packet."""
-    story: Story = [desk.heading("Charts", "charts")]
+    story: Story = [desk.heading(say("Charts"), "charts")]
     if not desk.figures:
         return [
             *story,
-            text("No parameter was tested at least twice, so there is nothing to draw."),
+            text(say("No parameter was tested at least twice, so there is nothing to draw.")),
         ]
     which = (
-        "Every parameter that was tested at least twice."
+        say("Every parameter that was tested at least twice.")
         if desk.technical
-        else "What is outside or close to a limit or can’t be told, what rises or falls and has a "
-        "limit, and what is always asked for."
+        else say(
+            "What is outside or close to a limit or can’t be told, what rises or falls and has a "
+            "limit, and what is always asked for."
+        )
     )
-    story.append(text(f"{which} Every reading stands in the tests further on."))
+    story.append(text(f"{which} {say('Every reading stands in the tests further on.')}"))
     for place, figure in enumerate(desk.figures):
         story.append(KeepTogether(_one(desk, place, figure)))
     return story
@@ -44,11 +47,13 @@ def _one(desk: Desk, place: int, figure: Figure) -> Story:
 def year_wheels(desk: Desk) -> Story:
     """When in the year each point was tested."""
     story: Story = [
-        desk.heading("When in the year", "wheels"),
+        desk.heading(say("When in the year"), "wheels"),
         text(
-            "Water changes with rain, thaw and pumping, so a part of the year without any test is "
-            "a gap in what is known. Each dot is a day with a test, on the ring of its year; the "
-            "oldest year is the innermost."
+            say(
+                "Water changes with rain, thaw and pumping, so a part of the year without any test "
+                "is a gap in what is known. Each dot is a day with a test, on the ring of its "
+                "year; the oldest year is the innermost."
+            )
         ),
     ]
     side = min(desk.width * 0.56, 280)

@@ -10,36 +10,43 @@ from wellbook.handover.glossary import TERMS
 from wellbook.handover.grid import Cell, Column, grid, pairs
 from wellbook.handover.history import SampleFacts, WellFacts
 from wellbook.handover.test_pages import one_test
+from wellbook.tongue import mark, say, say_as
 from wellbook.water.catalogue import Panel
 from wellbook.water.limits import Limit
 
 _COMPUTED = "corrosion"  # the family of what is worked out from other readings
-_GAPS = (Column("Usual group", 92), Column("Last tested", 62), Column("Never tested", 358))
+_GAPS = (
+    Column(mark("Usual group"), 92),
+    Column(mark("Last tested"), 62),
+    Column(mark("Never tested"), 358),
+)
 _CORRECTIONS = (
-    Column("Changed on", 62),
-    Column("What", 110),
-    Column("Before", 115),
-    Column("After", 115),
-    Column("Reason given", 110),
+    Column(mark("Changed on"), 62),
+    Column(mark("What"), 110),
+    Column(mark("Before"), 115),
+    Column(mark("After"), 115),
+    Column(mark("Reason given"), 110),
 )
 _LIMITS = (
-    Column("No.", 24),
-    Column("Parameter", 78),
-    Column("Limit", 84),
-    Column("Set and kind", 108),
-    Column("In force", 70),
-    Column("Source", 156),
+    Column(mark("No."), 24),
+    Column(mark("Parameter"), 78),
+    Column(mark("Limit"), 84),
+    Column(mark("Set and kind"), 108),
+    Column(mark("In force"), 70),
+    Column(mark("Source"), 156),
 )
 
 
 def never_tested(desk: Desk) -> Story:
     """Parameters of the usual groups without any result, for each well."""
     story: Story = [
-        desk.heading("What was never tested", "never"),
+        desk.heading(say("What was never tested"), "never"),
         text(
-            "A parameter that is not in this list was tested at least once; that says nothing of "
-            "today. Which groups make sense depends on rock, land use and house: ask the local "
-            "health department."
+            say(
+                "A parameter that is not in this list was tested at least once; that says nothing "
+                "of today. Which groups make sense depends on rock, land use and house: ask the "
+                "local health department."
+            )
         ),
     ]
     several = len(desk.history.wells) > 1
@@ -73,7 +80,7 @@ def _gap(desk: Desk, panel: Panel, last: dict[str, date]) -> list[str]:
     }
     missing = [known[k].name for k in (*panel.core, *panel.also) if k not in last and k in known]
     days = [last[key] for key in panel.core if key in last]
-    partly = "in part" if days else "never"
+    partly = say("in part") if days else say_as("last tested", "never")
     # A group is as old as the oldest test of what it can't do without.
     when = words.day(min(days)) if len(days) == len(panel.core) else partly
     return [panel.name, when, ", ".join(missing)]
@@ -81,37 +88,43 @@ def _gap(desk: Desk, panel: Panel, last: dict[str, date]) -> list[str]:
 
 def corrections(desk: Desk) -> Story:
     """What was changed after it was entered, and the tests that were struck out."""
-    story: Story = [desk.heading("Corrections and struck tests", "corrections")]
+    story: Story = [desk.heading(say("Corrections and struck tests"), "corrections")]
     rows = [
         [words.loose_day(one.at[:10]), one.what, one.before, one.after, one.reason]
         for one in desk.history.corrections
     ]
     if rows:
         story += [
-            text("Every change of a test or a reading after it was entered; days are in UTC."),
+            text(say("Every change of a test or a reading after it was entered; days are in UTC.")),
             grid(_CORRECTIONS, rows, desk.width),
         ]
     else:
-        story.append(text("No test and no reading was changed after it was entered."))
+        story.append(text(say("No test and no reading was changed after it was entered.")))
     if not desk.history.struck:
-        return [*story, text("No test was struck out.")]
-    story.append(text("Struck out, and so not counted anywhere else in this packet:"))
+        return [*story, text(say("No test was struck out."))]
+    story.append(text(say("Struck out, and so not counted anywhere else in this packet:")))
     for test in desk.history.struck:
         story += _struck(desk, test)
     return story
 
 
 def _struck(desk: Desk, test: SampleFacts) -> Story:
-    reason = text(f"Test {test.number} was struck out because: {test.sample.struck}")
+    reason = text(
+        say(
+            "Test {number} was struck out because: {reason}",
+            number=test.number,
+            reason=test.sample.struck,
+        )
+    )
     reason.keepWithNext = 1
     return [reason, *one_test(desk, test)]
 
 
 def limits(desk: Desk) -> Story:
     """Every limit that a verdict in the packet rests on, with its source and dates."""
-    story: Story = [desk.heading("Limits used, with their sources", "limits")]
+    story: Story = [desk.heading(say("Limits used, with their sources"), "limits")]
     if not desk.limits:
-        return [*story, text("No verdict in this packet rests on a limit.")]
+        return [*story, text(say("No verdict in this packet rests on a limit."))]
     rows = [_limit(desk, limit, number) for limit, number in desk.limits.items()]
     sets = dict.fromkeys(limit.set for limit in desk.limits)
     notes = [
@@ -124,19 +137,21 @@ def limits(desk: Desk) -> Story:
 
 def _limit(desk: Desk, limit: Limit, number: int) -> list[Cell]:
     catalogue = desk.history.catalogue
-    bound = ", ".join(filter(None, (words.bound(limit), limit.fraction, limit.condition)))
-    checked = "" if limit.checked else " Not checked against the text of the source."
+    bound = ", ".join(
+        filter(None, (words.bound(limit), words.own(limit.fraction), limit.condition))
+    )
+    unchecked = say("Not checked against the text of the source.")
     return [
         Paragraph(f'<a name="limit-{number}"/>[{number}]', style.CELL),
         catalogue.parameters[limit.parameter].name,
         bound,
-        f"{catalogue.sets[limit.set].name}, {limit.kind}",
+        f"{catalogue.sets[limit.set].name}, {say(limit.kind)}",
         words.force(limit),
-        f"{limit.source}.{checked}",
+        f"{limit.source}." if limit.checked else f"{limit.source}. {unchecked}",
     ]
 
 
 def glossary(desk: Desk) -> Story:
     """Words of the trade."""
-    rows: list[tuple[str, Cell]] = [(word, said) for word, said in TERMS]
-    return [desk.heading("Words used here", "words"), pairs(rows, desk.width, 0.24)]
+    rows: list[tuple[str, Cell]] = [(say(word), say(said)) for word, said in TERMS]
+    return [desk.heading(say("Words used here"), "words"), pairs(rows, desk.width, 0.24)]

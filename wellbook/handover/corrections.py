@@ -8,18 +8,55 @@ from typing import Any
 from wellbook.book.rows import Entry
 from wellbook.handover import words
 from wellbook.handover.privacy import Privacy
+from wellbook.tongue import count, mark, say
 
 Names = dict[tuple[str, int], str]  # table and row, to what the packet calls them
 Change = tuple[Entry, str, int, dict[str, Any] | None, dict[str, Any] | None]
 
 _SHOWN = {
-    "text": "reading",
-    "name": "printed name",
-    "struck": "struck out because",
-    "lab_number": "lab’s number",
-    "reporting_limit": "reporting limit",
-    "detection_limit": "detection limit",
+    "text": mark("reading"),
+    "name": mark("printed name"),
+    "struck": mark("struck out because"),
+    "lab_number": mark("lab’s number"),
+    "reporting_limit": mark("reporting limit"),
+    "detection_limit": mark("detection limit"),
+    "point": mark("point"),
+    "collected": mark("collected"),
+    "lab": mark("lab"),
+    "dispatched": mark("dispatched"),
+    "received": mark("received"),
+    "reported": mark("reported"),
+    "purpose": mark("purpose"),
+    "sampler": mark("sampler"),
+    "standing": mark("standing"),
+    "draw": mark("draw"),
+    "temperature": mark("temperature"),
+    "rain": mark("rain"),
+    "note": mark("note"),
+    "sample": mark("sample"),
+    "parameter": mark("parameter"),
+    "kind": mark("kind"),
+    "number": mark("number"),
+    "unit": mark("unit"),
+    "basis": mark("basis"),
+    "fraction": mark("fraction"),
+    "flags": mark("flags"),
+    "method": mark("method"),
+    "qualifier": mark("qualifier"),
+    "analysed": mark("analysed"),
 }
+# What the journal calls the writes that change a test or a reading, or take one back.
+_ACTIONS = frozenset(
+    {
+        mark("add a sample"),
+        mark("correct a result"),
+        mark("correct a sample"),
+        mark("strike out a sample"),
+        mark("count a sample again"),
+        mark("undo"),
+        mark("redo"),
+    }
+)
 _PRIVATE = frozenset({"sampler"})
 
 
@@ -82,19 +119,23 @@ def _gone(changes: Sequence[Change], names: Names) -> Iterator[Correction]:
     for number, entry in left.items():
         if ("sample", number) not in names:
             day = words.loose_day(entered[number][:10])
-            count = words.count(readings[number], "reading")
-            what = f"A test drawn {day}"
-            yield Correction(entry.at, what, f"entered with {count}", "taken back", _reason(entry))
+            what = say("A test drawn {day}", day=day)
+            entry_was = count(
+                "entered with {n:,} reading", "entered with {n:,} readings", readings[number]
+            )
+            yield Correction(entry.at, what, entry_was, say("taken back"), _reason(entry))
 
 
 def _reason(entry: Entry) -> str:
-    return entry.reason or entry.action
+    parts = entry.action.split(": ")  # `undo: add a sample`
+    return entry.reason or ": ".join(say(one) if one in _ACTIONS else one for one in parts)
 
 
 def _words(side: Mapping[str, Any], hidden: frozenset[str], cover: Privacy) -> str:
     kept = {key: value for key, value in side.items() if key not in hidden}
     if "text" in kept:  # the figure that was read from the text says nothing more
         kept.pop("number", None)
+    empty = say("empty")
     return cover.cover(
-        "; ".join(f"{_SHOWN.get(key, key)}: {value or 'empty'}" for key, value in kept.items())
+        "; ".join(f"{say(_SHOWN.get(key, key))}: {value or empty}" for key, value in kept.items())
     )

@@ -11,23 +11,39 @@ from wellbook.handover.desk import Desk, Story, standings_of, text, texts
 from wellbook.handover.flowables import CodeSpace, Marked, PageNumber
 from wellbook.handover.grid import Cell, Column, grid, pairs
 from wellbook.handover.history import History, SampleFacts
+from wellbook.tongue import count, mark, say, say_as
 from wellbook.water.verdicts import Verdict
 
 _SAID = {
-    Verdict.OUTSIDE: "Outside a limit in the latest test",
-    Verdict.UNDECIDABLE: "Can’t be told from the latest test",
-    Verdict.NEAR: "Within the limit, but close to it",
+    Verdict.OUTSIDE: mark("Outside a limit in the latest test: {found}."),
+    Verdict.UNDECIDABLE: mark("Can’t be told from the latest test: {found}."),
+    Verdict.NEAR: mark("Within the limit, but close to it: {found}."),
 }
 _FEW = 6  # names in one line of the cover
-_CALM = (
+_CALM = mark(
     "In the latest test of each parameter at each point nothing is outside or close to a limit of "
     "the chosen sets, and nothing is left undecided. What was never tested is listed further on."
 )
 _SHORT_DIGEST = 12
-_YARDSTICKS = (
+_YARDSTICKS = mark(
     "The limits are those of public supplies. They do not bind a private well; here they serve as "
     "yardsticks. A result tells of one sample on one day: it does not replace a fresh test, the "
     "local health department or a doctor’s advice."
+)
+_MADE_BY = mark(
+    "This packet was made with Wellbook {version} from the household’s own record. The "
+    "digest names the state of that record. The journal behind it shows that the entries "
+    "are whole and in order; it can’t show that a lab’s figure is genuine. For that, "
+    "compare the lab’s original reports, or ask the lab by its sample number. The check code "
+    "covers every page and every attached file: “wellbook verify” works it out again; compare "
+    "it with the code that the household tells you, on the telephone for example."
+)
+_PERSONAL = mark(
+    "It holds personal facts: address, coordinates, who drew the samples, private events."
+)
+_NOT_PERSONAL = mark(
+    "Personal facts are left out: address, coordinates, who drew the samples, and events "
+    "marked private."
 )
 
 
@@ -39,14 +55,16 @@ def cover(desk: Desk, sections: Sequence[tuple[str, str]]) -> Story:
         sections: Key and title of every section that follows, in order.
     """
     history = desk.history
-    reader = "a consultant" if desk.technical else "a buyer"
+    day = words.day(history.today)
+    about = (
+        say("The history of its water, for a consultant. As of {day}.", day=day)
+        if desk.technical
+        else say("The history of its water, for a buyer. As of {day}.", day=day)
+    )
     return [
         Spacer(1, 18),
         text(history.title, style.TITLE),
-        text(
-            f"The history of its water, for {reader}. As of {words.day(history.today)}.",
-            style.SUBTITLE,
-        ),
+        text(about, style.SUBTITLE),
         *_part(history),
         *headline(history),
         Spacer(1, 8),
@@ -61,7 +79,7 @@ def cover(desk: Desk, sections: Sequence[tuple[str, str]]) -> Story:
 
 def _code(desk: Desk) -> tuple[str, Cell]:
     """The check code, which a reader can compare with the one that the household reads out."""
-    return ("Check code", CodeSpace(desk.places))
+    return (say("Check code"), CodeSpace(desk.places))
 
 
 def _part(history: History) -> Story:
@@ -69,11 +87,14 @@ def _part(history: History) -> Story:
     left = history.left_out
     if left is None or left.nothing:
         return []
-    said = (
-        f"This is a part of the record. By choice it leaves out {left.tests:,} of "
-        f"{words.count(left.of_tests, 'test')} and {left.readings:,} of "
-        f"{words.count(left.of_readings, 'reading')}: {'; '.join(left.chosen)}. "
-        "Ask the household for the whole history."
+    said = say(
+        "This is a part of the record. By choice it leaves out {tests:,} of {of_tests} and "
+        "{readings:,} of {of_readings}: {chosen}. Ask the household for the whole history.",
+        tests=left.tests,
+        of_tests=_tests(left.of_tests),
+        readings=left.readings,
+        of_readings=_readings(left.of_readings),
+        chosen="; ".join(left.chosen),
     )
     return [text(said, style.WARNING)]
 
@@ -87,11 +108,11 @@ def _contents(desk: Desk, sections: Sequence[tuple[str, str]]) -> Table:
     cells += [("", "")] * (2 * half - len(cells))
     rows = [[*cells[place], "", *cells[place + half]] for place in range(half)]
     columns = (
-        Column("Contents", 100),
-        Column("Page", 14, right=True),
+        Column(mark("Contents"), 100),
+        Column(mark("Page"), 14, right=True),
         Column("", 6),
         Column("", 100),
-        Column("Page", 14, right=True),
+        Column(mark("Page"), 14, right=True),
     )
     return grid(columns, rows, desk.width)
 
@@ -101,11 +122,11 @@ def headline(history: History) -> Story:
     points = [point for facts in history.wells for point in facts.overview.points]
     found = {one.now.verdict for point in points for one in standings_of(point)}
     if not found:
-        return [text("The book holds no test results yet.", style.LEAD)]
+        return [text(say("The book holds no test results yet."), style.LEAD)]
     if not found & set(_SAID):
-        return [text(_CALM, style.LEAD)]
+        return [text(say(_CALM), style.LEAD)]
     rows = [
-        [Marked(*style.SHAPES[verdict], "", 11), text(f"{said}: {_named(points, verdict)}.")]
+        [Marked(*style.SHAPES[verdict], "", 11), text(say(said, found=_named(points, verdict)))]
         for verdict, said in _SAID.items()
         if verdict in found
     ]
@@ -120,9 +141,10 @@ def _named(points: Sequence[PointOverview], verdict: Verdict) -> str:
     for point in points:
         known = standings_of(point)
         names = [one.parameter.name for one in known if one.now.verdict is verdict]
-        more = f" and {len(names) - _FEW} more" if len(names) > _FEW else ""
+        few, more = ", ".join(names[:_FEW]), len(names) - _FEW
         if names:
-            said.append(f"{', '.join(names[:_FEW])}{more} ({point.point.name})")
+            shown = say("{names} and {more} more", names=few, more=more) if more > 0 else few
+            said.append(f"{shown} ({point.point.name})")
     return "; ".join(said)
 
 
@@ -132,85 +154,93 @@ def completeness(history: History) -> list[tuple[str, str]]:
     held = len(tests) + history.later + len(history.struck)
     whole = held + (left.tests + left.struck if left else 0)
     rows = [
-        ("Tests in the book", words.count(whole, "test")),
-        ("In this packet", _in_packet(history)),
-        ("Struck out", _struck(history.struck)),
-        ("Period", _period(tests)),
-        ("Sampling points", _points(history)),
-        ("Compared with", _sets(history)),
-        ("State of the record", _state(history)),
+        (say("Tests in the book"), _tests(whole)),
+        (say("In this packet"), _in_packet(history)),
+        (say("Struck out"), _struck(history.struck)),
+        (say("Period"), _period(tests)),
+        (say("Sampling points"), _points(history)),
+        (say("Compared with"), _sets(history)),
+        (say("State of the record"), _state(history)),
     ]
     return [row for row in rows if row[1]]
 
 
+def _tests(n: int) -> str:
+    return count("{n:,} test", "{n:,} tests", n)
+
+
+def _readings(n: int) -> str:
+    return count("{n:,} reading", "{n:,} readings", n)
+
+
 def _in_packet(history: History) -> str:
-    readings = sum(len(test.results) for test in history.tests)
-    whole = f"{words.count(len(history.tests), 'test')} with {words.count(readings, 'reading')}"
+    held = _readings(sum(len(test.results) for test in history.tests))
+    whole = say("{tests} with {readings}", tests=_tests(len(history.tests)), readings=held)
     if history.later:
-        return f"{whole}; {words.count(history.later, 'later test')} not yet drawn on the day above"
+        return count(
+            "{whole}; {n:,} later test not yet drawn on the day above",
+            "{whole}; {n:,} later tests not yet drawn on the day above",
+            history.later,
+            whole=whole,
+        )
     if history.is_part:
-        return f"{whole}; the others are left out by choice"
-    return f"{whole}: every test that counts, none chosen or left out"
+        return say("{whole}; the others are left out by choice", whole=whole)
+    return say("{whole}: every test that counts, none chosen or left out", whole=whole)
 
 
 def _struck(struck: Sequence[SampleFacts]) -> str:
     if not struck:
-        return "none"
-    return f"{words.count(len(struck), 'test')}, listed with the reason under Corrections"
+        return say_as("tests", "none")
+    return count(
+        "{n:,} test, listed with the reason under Corrections",
+        "{n:,} tests, listed with the reason under Corrections",
+        len(struck),
+    )
 
 
 def _period(tests: Sequence[SampleFacts]) -> str:
     if not tests:
         return ""
-    first, last = tests[0].sample.collected.day, tests[-1].sample.collected.day
-    return f"{words.day(first)} to {words.day(last)}" if first != last else words.day(first)
+    first, last = (words.day(tests[place].sample.collected.day) for place in (0, -1))
+    return first if first == last else say("{first} to {last}", first=first, last=last)
 
 
 def _points(history: History) -> str:
     return "\n".join(
-        f"{point.point.name} ({'after' if point.point.treated else 'before'} treatment)"
+        words.with_side(point.point.name, treated=point.point.treated)
         for facts in history.wells
         for point in facts.overview.points
     )
 
 
 def _sets(history: History) -> str:
-    return "\n".join(history.catalogue.sets[key].name for key in history.sets) or "no limit set"
+    names = "\n".join(history.catalogue.sets[key].name for key in history.sets)
+    return names or say("no limit set")
 
 
 def _state(history: History) -> str:
     if not history.changed:
-        return "nothing entered yet"
-    return (
-        f"{words.count(history.entries, 'entry', 'entries')} in the journal, the last of "
-        f"{words.loose_day(history.changed[:10])}; digest {history.digest}"
+        return say("nothing entered yet")
+    return count(
+        "{n:,} entry in the journal, the last of {day}; digest {digest}",
+        "{n:,} entries in the journal, the last of {day}; digest {digest}",
+        history.entries,
+        day=words.loose_day(history.changed[:10]),
+        digest=history.digest,
     )
 
 
 def _how_to_read(history: History) -> list[str]:
-    personal = (
-        "It holds personal facts: address, coordinates, who drew the samples, private events."
-        if history.with_personal
-        else "Personal facts are left out: address, coordinates, who drew the samples, and events "
-        "marked private."
-    )
-    return [_YARDSTICKS, f"{_made_by()} {personal}"]
-
-
-def _made_by() -> str:
-    return (
-        f"This packet was made with Wellbook {__version__} from the household’s own record. The "
-        "digest names the state of that record. The journal behind it shows that the entries "
-        "are whole and in order; it can’t show that a lab’s figure is genuine. For that, "
-        "compare the lab’s original reports, or ask the lab by its sample number. The check code "
-        "covers every page and every attached file: “wellbook verify” works it out again; compare "
-        "it with the code that the household tells you, on the telephone for example."
-    )
+    made_by = say(_MADE_BY, version=__version__)
+    personal = say(_PERSONAL if history.with_personal else _NOT_PERSONAL)
+    return [say(_YARDSTICKS), f"{made_by} {personal}"]
 
 
 def foot(history: History) -> str:
     """What stands at the foot of each page: program, state of the record, day."""
-    return (
-        f"Wellbook {__version__}  ·  record {history.digest[:_SHORT_DIGEST]}  ·  "
-        f"as of {words.day(history.today)}"
+    return say(
+        "Wellbook {version}  ·  record {digest}  ·  as of {day}",
+        version=__version__,
+        digest=history.digest[:_SHORT_DIGEST],
+        day=words.day(history.today),
     )

@@ -5,6 +5,8 @@ from datetime import date
 
 from wellbook.book.rows import Event, TreatmentUnit
 from wellbook.charts.parts import EventMark
+from wellbook.handover import words
+from wellbook.tongue import say
 
 _DAY, _MONTH = len("2024-05-03"), len("2024-05")
 
@@ -13,12 +15,15 @@ def event_marks(events: Iterable[Event], units: Iterable[TreatmentUnit]) -> tupl
     """The events and the days on which units came and went, as far as they can be read."""
     marks = [(event.day, _label(event)) for event in events]
     for unit in units:
-        marks += [(unit.installed, f"{unit.name} in"), (unit.removed, f"{unit.name} out")]
+        marks += [
+            (unit.installed, say("{unit} in", unit=unit.name)),
+            (unit.removed, say("{unit} out", unit=unit.name)),
+        ]
     return tuple(_known(marks))
 
 
 def _label(event: Event) -> str:
-    return event.text if event.kind == "other" and event.text else event.kind
+    return event.text if event.kind == "other" and event.text else words.own(event.kind)
 
 
 def _known(marks: Iterable[tuple[str, str]]) -> Iterator[EventMark]:

@@ -9,6 +9,7 @@ from wellbook.charts.parts import Chart, EventMark
 from wellbook.charts.wheel import Wheel, wheel
 from wellbook.handover.event_marks import event_marks
 from wellbook.handover.history import History
+from wellbook.tongue import say
 from wellbook.water.results import Result
 from wellbook.water.seasons import Scheme
 from wellbook.water.standing import Standing
@@ -83,6 +84,7 @@ def _figure(
     (point, standing), *others = group
     parameter = standing.parameter
     names = [one.point.name for one, _ in group]
+    shown = say("{point} and {other}", point=names[0], other=names[-1]) if others else names[0]
     other = known[others[0][0].point.id, parameter.key] if others else ()
     drawn = chart(
         known[point.point.id, parameter.key],
@@ -97,7 +99,7 @@ def _figure(
     )
     return Figure(
         key=f"chart-{point.point.id}-{parameter.key}",
-        title=f"{parameter.name}: {' and '.join(names)}",
+        title=f"{parameter.name}: {shown}",
         chart=replace(drawn, title=""),  # the heading above it says so
         shows=tuple((one.point.id, parameter.key) for one, _ in group),
     )

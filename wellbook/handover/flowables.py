@@ -11,6 +11,7 @@ from reportlab.platypus import Flowable, Paragraph
 from wellbook.handover import style
 
 _SIZE = 7.6
+_SPARE = 2.0  # points of the gap after a cell that a word may take
 
 
 @dataclass(frozen=True, slots=True)
@@ -120,7 +121,7 @@ class PageNumber(Flowable):  # type: ignore[misc]  # reportlab is untyped
 
 
 class Marked(Flowable):  # type: ignore[misc]  # reportlab is untyped
-    """A verdict in one line: its shape in its colour, then its word in ink."""
+    """A verdict in one line: its shape in its colour, then its word in ink, smaller if too long."""
 
     def __init__(self, shape: str, colour: Any, word: str, size: float = _SIZE) -> None:
         super().__init__()
@@ -137,9 +138,12 @@ class Marked(Flowable):  # type: ignore[misc]  # reportlab is untyped
         self.canv.setFont(style.FONT, self._size + 1)
         self.canv.setFillColor(self._colour)
         self.canv.drawString(0, 2, self._shape)
-        self.canv.setFont(style.FONT, self._size)
+        start = self._size + 3.4
+        wide = stringWidth(self._word, style.FONT, self._size)
+        room = self.width - start + _SPARE
+        self.canv.setFont(style.FONT, self._size * min(1.0, room / wide) if wide else self._size)
         self.canv.setFillColor(style.INK)
-        self.canv.drawString(self._size + 3.4, 2, self._word)
+        self.canv.drawString(start, 2, self._word)
 
 
 class Reference(Flowable):  # type: ignore[misc]  # reportlab is untyped

@@ -7,21 +7,22 @@ from wellbook.handover import style, words
 from wellbook.handover.desk import Desk, Story, marked, standings_of, text
 from wellbook.handover.flowables import Marked, PageNumber
 from wellbook.handover.grid import Cell, Column, grid
+from wellbook.tongue import mark, say, say_as
 from wellbook.water.limits import Limit, LimitKind
 from wellbook.water.standing import Standing
 from wellbook.water.sum_standing import SumStanding
 from wellbook.water.verdicts import Judgement, Verdict
 
 ATTENTION = (Verdict.OUTSIDE, Verdict.UNDECIDABLE, Verdict.NEAR)
-_TRENDS = {"rising", "falling"}
+_TRENDS = {mark("rising"), mark("falling")}
 _KINDS = tuple(LimitKind)  # health first
 _SUMS = (
-    Column("Added up here, no lab reported it", 150),
-    Column("It is", 130),
-    Column("Drawn", 58),
-    Column("On that day", 66),
-    Column("By today’s limits", 66),
-    Column("Limit", 58),
+    Column(mark("Added up here, no lab reported it"), 150),
+    Column(mark("It is"), 130),
+    Column(mark("Drawn"), 58),
+    Column(mark("On that day"), 66),
+    Column(mark("By today’s limits"), 66),
+    Column(mark("Limit"), 58),
 )
 _LINE = TableStyle(
     [
@@ -53,7 +54,7 @@ def points_of(desk: Desk) -> list[tuple[str, PointOverview]]:
 
 def attention(desk: Desk) -> Story:
     """Each latest reading that is outside, close to a limit, or can’t be told."""
-    story: Story = [desk.heading("What needs attention", "attention")]
+    story: Story = [desk.heading(say("What needs attention"), "attention")]
     found: list[tuple[str, PointOverview, Standing | SumStanding]] = [
         (name, point, standing)
         for name, point in points_of(desk)
@@ -63,9 +64,11 @@ def attention(desk: Desk) -> Story:
     if not found:
         story.append(
             text(
-                "Nothing: in the latest test of each parameter at each point no reading is "
-                "outside or close to a limit of the chosen sets. What was never tested can’t show "
-                "here: see “What was never tested”."
+                say(
+                    "Nothing: in the latest test of each parameter at each point no reading is "
+                    "outside or close to a limit of the chosen sets. What was never tested can’t "
+                    "show here: see “What was never tested”."
+                )
             )
         )
     found.sort(key=lambda one: _order(one[2]))
@@ -96,7 +99,7 @@ def _case(desk: Desk, name: str, point: PointOverview, standing: Standing | SumS
         Marked(shape, colour, "", 11),
         text(title, style.H3),
         text(f"{name}, {words.day(day)}", style.CELL),
-        PageNumber(desk.places, key, "chart: page") if key else "",
+        PageNumber(desk.places, key, say("chart: page")) if key else "",
     ]
     place, page = desk.width * 0.38, 72
     head = Table([cells], colWidths=[18, desk.width - 18 - place - page, place, page])
@@ -114,60 +117,68 @@ def _verdicts(desk: Desk, standing: Standing | SumStanding) -> list[str]:
     if then == now:
         return [_sentence(desk, now)]
     return [
-        f"By today’s limits: {_sentence(desk, now)}",
-        f"By the limits of the sampling day: {_sentence(desk, then)}",
+        say("By today’s limits: {sentence}", sentence=_sentence(desk, now)),
+        say("By the limits of the sampling day: {sentence}", sentence=_sentence(desk, then)),
     ]
 
 
 def _sentence(desk: Desk, judgement: Judgement) -> str:
-    said = words.verdict_sentence(judgement)
     cited = _cited(desk, judgement.limit) if judgement.limit else ""
-    parts = (f"{said[0].upper()}{said[1:]}.", cited, judgement.why)
+    parts = (words.verdict_sentence(judgement), cited, judgement.why)
     return " ".join(filter(None, parts))
 
 
 def _cited(desk: Desk, limit: Limit) -> str:
     name = desk.history.catalogue.sets[limit.set].name
-    return (
-        f"Limit: {words.bound(limit)} ({limit.kind}; {name}, {words.force(limit)}) "
-        f"[{desk.number(limit)}]."
+    return say(
+        "Limit: {bound} ({kind}; {set}, {force}) [{number}].",
+        bound=words.bound(limit),
+        kind=say(limit.kind),
+        set=name,
+        force=words.force(limit),
+        number=desk.number(limit),
     )
 
 
 def summary(desk: Desk) -> Story:
     """Every parameter at every point: latest reading, both verdicts, limit, trend, chart page."""
     story: Story = [
-        desk.heading("Every parameter in one line", "summary"),
+        desk.heading(say("Every parameter in one line"), "summary"),
         text(
-            "The latest reading of each parameter, held against the limit in force on the "
-            "sampling day and against the one in force now. The number in brackets leads to "
-            "the limit’s source; the last column to the chart.",
+            say(
+                "The latest reading of each parameter, held against the limit in force on the "
+                "sampling day and against the one in force now. The number in brackets leads to "
+                "the limit’s source; the last column to the chart."
+            ),
         ),
         legend(desk),
     ]
     columns = (
-        Column("Parameter", 98),
-        Column("Tests", 29, right=True),
-        Column("Trend", 44),
-        Column("Latest reading", 92),
-        Column("Drawn", 58),
-        Column("On that day", 66),
-        Column("By today’s limits", 66),
-        Column("Limit", 32),
-        Column("Chart page", 26, right=True),
+        Column(mark("Parameter"), 98),
+        Column(mark("Tests"), 29, right=True),
+        Column(mark("Trend"), 44),
+        Column(mark("Latest reading"), 92),
+        Column(mark("Drawn"), 58),
+        Column(mark("On that day"), 66),
+        Column(mark("By today’s limits"), 66),
+        Column(mark("Limit"), 32),
+        Column(mark("Chart page"), 26, right=True),
     )
     for name, point in points_of(desk):
-        side = "after" if point.point.treated else "before"
+        title = words.with_side(name, treated=point.point.treated)
         table = grid(columns, [_line(desk, point, one) for one in point.standings], desk.width)
-        story += desk.over(f"{name} ({side} treatment)", f"summary-{point.point.id}", table)
+        story += desk.over(title, f"summary-{point.point.id}", table)
         if point.sums:
             rows = [_sum_line(desk, one) for one in point.sums]
             story += [Spacer(1, 4), grid(_SUMS, rows, desk.width)]
         if point.unknown:
             story.append(
                 text(
-                    "Also tested, under names that the program does not know and so does not "
-                    f"compare: {', '.join(point.unknown)}.",
+                    say(
+                        "Also tested, under names that the program does not know and so does not "
+                        "compare: {names}.",
+                        names=", ".join(point.unknown),
+                    ),
                     style.SMALL,
                 )
             )
@@ -179,7 +190,7 @@ def _line(desk: Desk, point: PointOverview, one: Standing) -> list[Cell]:
     return [
         one.parameter.name,
         str(one.n),
-        one.trend.says if one.trend.says in _TRENDS else "",
+        say(one.trend.says) if one.trend.says in _TRENDS else "",
         words.reported(latest.reading),
         words.day(latest.collected.day),
         marked(one.then),
@@ -205,19 +216,20 @@ def _sum_said(one: SumStanding) -> str:
     unit = " ".join(filter(None, (one.sum.unit if one.sum.unit != "1" else "", one.sum.basis)))
     low, high = f"{one.sum.low:.4g}", one.sum.high
     if high is None:
-        return f"{low} {unit} or more".replace("  ", " ")
-    return f"{low if one.sum.low == high else f'{low} to {high:.4g}'} {unit}".strip()
+        return say("{figure} or more", figure=f"{low} {unit}".strip())
+    most = f"{high:.4g} {unit}".strip()
+    return most if one.sum.low == high else say("{low} to {high}", low=low, high=most)
 
 
 def legend(desk: Desk) -> Table:
     """What the shapes mean."""
     said = {
-        Verdict.OUTSIDE: "over, off the range, or present",
-        Verdict.NEAR: "within, but close",
-        Verdict.WITHIN: "within the limit",
-        Verdict.UNDETECTED: "not detected",
-        Verdict.UNDECIDABLE: "can’t be told",
-        Verdict.NO_LIMIT: "no limit",
+        Verdict.OUTSIDE: say("over, off the range, or present"),
+        Verdict.NEAR: say("within, but close"),
+        Verdict.WITHIN: say("within the limit"),
+        Verdict.UNDETECTED: say_as("verdict", "not detected"),
+        Verdict.UNDECIDABLE: say_as("verdict", "can’t be told"),
+        Verdict.NO_LIMIT: say_as("verdict", "no limit"),
     }
     shares = [150, 92, 84, 76, 76, 56]
     cells = [Marked(*style.SHAPES[verdict], word) for verdict, word in said.items()]

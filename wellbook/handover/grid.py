@@ -10,6 +10,7 @@ from reportlab.platypus import Paragraph, Table, TableStyle
 
 from wellbook.handover import style
 from wellbook.handover.flowables import CodeSpace, Marked, PageNumber, Reference
+from wellbook.tongue import say
 
 Cell: TypeAlias = str | CodeSpace | Marked | PageNumber | Reference | Paragraph
 
@@ -36,7 +37,10 @@ _HEADED = TableStyle(
 
 @dataclass(frozen=True, slots=True)
 class Column:
-    """A column's head, its share of the width, and whether its text stands at the right."""
+    """A column's head, its share of the width, and whether its text stands at the right.
+
+    The head is in English; the grid says it.
+    """
 
     head: str
     share: float
@@ -47,7 +51,7 @@ def grid(columns: Sequence[Column], rows: Sequence[Sequence[Cell]], width: float
     """A table whose head is repeated on each page."""
     widths = _widths(columns, width)
     head: list[Any] = [
-        _fit(column.head, room, style.HEAD_CELL)
+        _fit(say(column.head), room, style.HEAD_CELL)
         for column, room in zip(columns, widths, strict=True)
     ]
     body = [line for row in rows for line in _lines(row, widths)]

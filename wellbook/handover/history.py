@@ -11,6 +11,7 @@ from wellbook.book.rows import Document, Event, Lab, Sample, Service, TreatmentU
 from wellbook.handover.corrections import Correction, Names, corrections
 from wellbook.handover.privacy import Privacy, privacy
 from wellbook.handover.scope import LeftOut
+from wellbook.tongue import say
 from wellbook.water.catalogue import Catalogue
 from wellbook.water.parameters import Parameter
 from wellbook.water.results import Result
@@ -97,7 +98,7 @@ class History:
     @property
     def title(self) -> str:
         """The wells' names."""
-        return ", ".join(facts.well.name for facts in self.wells) or "A well without a name"
+        return ", ".join(facts.well.name for facts in self.wells) or say("A well without a name")
 
 
 def gather(
@@ -154,7 +155,7 @@ def judged(
     """A result of a sample with its verdicts by the limits of its day and of today."""
     parameter = catalogue.parameters.get(result.parameter)
     if parameter is None:
-        none = Judgement(Verdict.NO_LIMIT, why="The catalogue does not know this parameter.")
+        none = Judgement(Verdict.NO_LIMIT, why=say("The catalogue does not know this parameter."))
         return Judged(result, None, none, none)
     return Judged(result, parameter, *then_and_now(result, catalogue, chosen, today, beside=beside))
 
@@ -256,7 +257,9 @@ def _names(tests: Sequence[SampleFacts]) -> Names:
     """How the packet calls each sample and result."""
     names: Names = {}
     for test in tests:
-        names["sample", test.sample.id] = f"Test {test.number}"
+        names["sample", test.sample.id] = say("Test {number}", number=test.number)
         for one in test.results:
-            names["result", one.result.id] = f"{one.result.name} in test {test.number}"
+            names["result", one.result.id] = say(
+                "{reading} in test {number}", reading=one.result.name, number=test.number
+            )
     return names

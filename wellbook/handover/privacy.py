@@ -11,8 +11,9 @@ from dataclasses import dataclass
 
 from wellbook.book import Book
 from wellbook.handover.scope import Excerpt
+from wellbook.tongue import mark, say
 
-COVERED = "[covered: personal]"
+COVERED = mark("[covered: personal]")
 # Words of an address that stand in any report.
 _COMMON = frozenset(
     {
@@ -32,7 +33,7 @@ class Privacy:
 
     def cover(self, text: str) -> str:
         """The text with private words covered."""
-        return self.pattern.sub(COVERED, text) if self.pattern else text
+        return self.pattern.sub(say(COVERED), text) if self.pattern else text
 
 
 def privacy(book: Book, *, with_personal: bool) -> Privacy:

@@ -17,6 +17,7 @@ from wellbook.book.rows import (
 )
 from wellbook.faults import Fault
 from wellbook.handover import words
+from wellbook.tongue import say
 from wellbook.water.catalogue import Catalogue
 from wellbook.water.results import Result
 
@@ -210,23 +211,23 @@ def _struck(book: Book) -> int:
 def _chosen(scope: Scope, catalogue: Catalogue) -> list[str]:
     said = []
     if scope.wells:
-        said.append(f"of the wells only {_listed(scope.wells)}")
+        said.append(say("of the wells only {names}", names=_listed(scope.wells)))
     if scope.points:
-        said.append(f"of the sampling points only {_listed(scope.points)}")
+        said.append(say("of the sampling points only {names}", names=_listed(scope.points)))
     if scope.parameters:
         keys = [_key(name, catalogue) for name in scope.parameters]
         names = [catalogue.parameters[key].name for key in dict.fromkeys(keys)]
-        said.append(f"of the parameters only {_listed(names)}")
+        said.append(say("of the parameters only {names}", names=_listed(names)))
     if scope.since:
-        said.append(f"no test drawn before {words.day(scope.since)}")
+        said.append(say("no test drawn before {day}", day=words.day(scope.since)))
     if scope.until:
-        said.append(f"no test drawn after {words.day(scope.until)}")
+        said.append(say("no test drawn after {day}", day=words.day(scope.until)))
     return said
 
 
 def _listed(names: tuple[str, ...] | list[str]) -> str:
     *others, last = names
-    return f"{', '.join(others)} and {last}" if others else last
+    return say("{others} and {last}", others=", ".join(others), last=last) if others else last
 
 
 def _count(results: list[Result]) -> dict[int, int]:

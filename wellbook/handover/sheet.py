@@ -15,6 +15,7 @@ from reportlab.platypus import BaseDocTemplate, Frame, PageTemplate
 from wellbook.handover import style
 from wellbook.handover.flowables import Places
 from wellbook.handover.grid import trimmed
+from wellbook.tongue import say, spoken
 
 _SIZE = 7.6
 _GAP = 24.0  # at least so much between the two words at the head of a page
@@ -38,7 +39,7 @@ class Sheet(BaseDocTemplate):  # type: ignore[misc]  # reportlab is untyped
         self, path: Path, paper: tuple[float, float], running: Running, places: Places
     ) -> None:
         super().__init__(
-            str(path), pagesize=paper, invariant=1, lang="en", initialFontName=style.FONT,
+            str(path), pagesize=paper, invariant=1, lang=spoken(), initialFontName=style.FONT,
             leftMargin=style.SIDE, rightMargin=style.SIDE,
             topMargin=style.TOP, bottomMargin=style.BOTTOM,
             title=running.title, author="Wellbook", subject=running.subject,
@@ -79,7 +80,7 @@ class Sheet(BaseDocTemplate):  # type: ignore[misc]  # reportlab is untyped
             canvas.setLineWidth(0.4)
             canvas.line(style.SIDE, head - 6, right, head - 6)
         canvas.drawString(style.SIDE, foot, self._running.foot)
-        canvas.drawRightString(right - 18, foot, f"Page {self.page} of")
+        canvas.drawRightString(right - 18, foot, say("Page {page} of", page=self.page))
         canvas.translate(right - 16, foot)
         canvas.doForm("page-total")
         canvas.restoreState()

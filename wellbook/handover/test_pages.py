@@ -1,19 +1,23 @@
 """Every test in order, every reading as it was reported."""
 
+from collections.abc import Iterator
+
 from reportlab.platypus import CondPageBreak, KeepTogether
 
+from wellbook.book.rows import Sample
 from wellbook.handover import style, words
 from wellbook.handover.desk import Desk, Story, marked, text
 from wellbook.handover.grid import Cell, Column, grid
 from wellbook.handover.history import Judged, SampleFacts
+from wellbook.tongue import count, mark, say
 
 _COLUMNS = (
-    Column("Reading as reported", 100),
-    Column("Reporting limit", 50),
-    Column("Method", 78),
-    Column("On that day", 66),
-    Column("By today’s limits", 66),
-    Column("Limit", 36),
+    Column(mark("Reading as reported"), 100),
+    Column(mark("Reporting limit"), 50),
+    Column(mark("Method"), 78),
+    Column(mark("On that day"), 66),
+    Column(mark("By today’s limits"), 66),
+    Column(mark("Limit"), 36),
 )
 _WHOLE = 14  # rows; a longer table may go on on the next page, a shorter one stays whole
 _ROOM = 130.0  # points that a longer table needs to begin on a page
@@ -21,13 +25,15 @@ _ROOM = 130.0  # points that a longer table needs to begin on a page
 
 def tests(desk: Desk) -> Story:
     """All tests that count, the earliest first."""
-    story: Story = [desk.heading("All tests in order", "tests")]
+    story: Story = [desk.heading(say("All tests in order"), "tests")]
     if not desk.history.tests:
-        return [*story, text("None yet.")]
+        return [*story, text(say("None yet."))]
     story.append(
         text(
-            "Text, unit and basis stand as the lab printed them. “As N” and “as NO3” are "
-            "different figures for the same water: mind the basis when you compare."
+            say(
+                "Text, unit and basis stand as the lab printed them. “As N” and “as NO3” are "
+                "different figures for the same water: mind the basis when you compare."
+            )
         )
     )
     for test in desk.history.tests:
@@ -38,15 +44,20 @@ def tests(desk: Desk) -> Story:
 def one_test(desk: Desk, test: SampleFacts) -> Story:
     """One test: where, when and by whom, then its readings."""
     sample = test.sample
-    title = f"Test {test.number}: {words.moment(sample.collected)}, {where(desk, test)}"
+    title = say(
+        "Test {number}: {when}, {where}",
+        number=test.number,
+        when=words.moment(sample.collected),
+        where=where(desk, test),
+    )
     story: Story = [
         desk.second(title, test_key(test)),
         text(". ".join(_facts(test)) + ".", style.SMALL),
         *_remarks(test),
     ]
     if not test.results:
-        return [*story, text("No readings were entered.", style.SMALL)]
-    columns = (Column(f"Test {test.number}: as printed", 112), *_COLUMNS)
+        return [*story, text(say("No readings were entered."), style.SMALL)]
+    columns = (Column(say("Test {number}: as printed", number=test.number), 112), *_COLUMNS)
     story.append(grid(columns, [_row(desk, test, one) for one in test.results], desk.width))
     return [KeepTogether(story)] if len(test.results) <= _WHOLE else [CondPageBreak(_ROOM), *story]
 
@@ -63,23 +74,35 @@ def where(desk: Desk, test: SampleFacts) -> str:
 
 def _facts(test: SampleFacts) -> list[str]:
     sample = test.sample
-    named = (
-        ("", "after treatment" if test.treated else "before treatment"),
-        ("drawn by ", ", ".join(filter(None, (sample.sampler, sample.standing)))),
-        ("purpose: ", sample.purpose),
-        ("", sample.draw),
-        ("lab: ", sample.lab),
-        ("lab’s number ", sample.lab_number),
-        ("sent off ", words.moment(sample.dispatched) if sample.dispatched else ""),
-        ("received ", words.moment(sample.received) if sample.received else ""),
-        ("at ", sample.temperature),
-        ("reported ", words.loose_day(sample.reported)),
-        ("originals: ", words.count(len(test.documents), "document") if test.documents else ""),
-        ("rain of the ten days before: ", sample.rain),
-        ("note: ", sample.note),
+    who = ", ".join(filter(None, (sample.sampler, words.own(sample.standing))))
+    kept = len(test.documents)
+    told = (
+        say("after treatment") if test.treated else say("before treatment"),
+        say("drawn by {who}", who=who) if who else "",
+        say("purpose: {purpose}", purpose=words.own(sample.purpose)) if sample.purpose else "",
+        words.own(sample.draw),
+        *_at_the_lab(sample),
+        count("originals: {n:,} document", "originals: {n:,} documents", kept) if kept else "",
+        say("rain of the ten days before: {rain}", rain=sample.rain) if sample.rain else "",
+        say("note: {note}", note=sample.note) if sample.note else "",
     )
-    said = [f"{name}{value}" for name, value in named if value]
-    return [one[0].upper() + one[1:].rstrip(".") for one in said]
+    return [one[0].upper() + one[1:].rstrip(".") for one in told if one]
+
+
+def _at_the_lab(sample: Sample) -> Iterator[str]:
+    """Which lab, and when the sample came there and its report from there."""
+    if sample.lab:
+        yield say("lab: {lab}", lab=sample.lab)
+    if sample.lab_number:
+        yield say("lab’s number {number}", number=sample.lab_number)
+    if sample.dispatched:
+        yield say("sent off {when}", when=words.moment(sample.dispatched))
+    if sample.received:
+        yield say("received {when}", when=words.moment(sample.received))
+    if sample.temperature:
+        yield say("at {temperature}", temperature=sample.temperature)
+    if sample.reported:
+        yield say("reported {day}", day=words.loose_day(sample.reported))
 
 
 def _row(desk: Desk, test: SampleFacts, one: Judged) -> list[Cell]:
@@ -99,8 +122,7 @@ def _row(desk: Desk, test: SampleFacts, one: Judged) -> list[Cell]:
 def as_reported(one: Judged) -> str:
     """Text, unit, basis and fraction as printed, then the lab's letters and what they mean."""
     said = one.result.reading
-    flags = ", ".join(sorted(said.flags))
-    letters = ": ".join(filter(None, (one.result.qualifier, flags)))
+    letters = ": ".join(filter(None, (one.result.qualifier, words.flags(said))))
     return " ".join(filter(None, (words.with_fraction(said), f"({letters})" if letters else "")))
 
 

@@ -1,6 +1,9 @@
 """Facts as the words that stand on paper; days and counts are worded as on the charts."""
 
+from decimal import Decimal
+
 from wellbook.charts.words import day, force, loose_day, reported
+from wellbook.tongue import mark, say, say_as
 from wellbook.water.limits import Limit, Rule
 from wellbook.water.moments import Moment
 from wellbook.water.readings import Kind, Reading
@@ -10,17 +13,73 @@ __all__ = [
     "bound",
     "count",
     "day",
+    "flags",
     "force",
     "loose_day",
     "moment",
     "open_span",
+    "own",
     "reported",
     "span",
     "unit",
     "verdict",
     "verdict_sentence",
     "with_fraction",
+    "with_side",
 ]
+
+# Words that a record keeps from lists of ours: kinds of events, purposes, who drew and how.
+_OURS = frozenset(
+    {
+        mark("flood"),
+        mark("repair"),
+        mark("pump"),
+        mark("disinfection"),
+        mark("treatment"),
+        mark("drilling nearby"),
+        mark("quarry nearby"),
+        mark("road salt"),
+        mark("farming nearby"),
+        mark("septic nearby"),
+        mark("landfill nearby"),
+        mark("spill"),
+        mark("fire nearby"),
+        mark("earthquake"),
+        mark("dry"),
+        mark("taste"),
+        mark("radon in air"),
+        mark("birth"),
+        mark("pregnancy"),
+        mark("illness"),
+        mark("other"),
+        mark("routine"),
+        mark("after an event"),
+        mark("treatment check"),
+        mark("complaint"),
+        mark("new well"),
+        mark("sale"),
+        mark("loan"),
+        mark("owner"),
+        mark("lab"),
+        mark("disinterested professional"),
+        mark("agency"),
+        mark("first draw"),
+        mark("flushed"),
+        mark("total"),
+        mark("dissolved"),
+    }
+)
+_OVER, _PRESENT, _TOO_LOW, _TOO_HIGH = "over", "present", "too low", "too high"  # ways out
+
+
+def own(text: str) -> str:
+    """A word that a record keeps from our lists; what the household wrote itself stays as it is."""
+    return say(text) if text in _OURS else text
+
+
+def flags(reading: Reading) -> str:
+    """What the lab said beside a figure."""
+    return ", ".join(say(flag) for flag in sorted(reading.flags))
 
 
 def count(n: int, one: str, many: str = "") -> str:
@@ -44,20 +103,27 @@ def span(start: str, end: str) -> str:
     if start and end and start != end:
         return f"{loose_day(start)} – {loose_day(end)}"
     if start or not end:
-        return loose_day(start) if start else "not known"
-    return f"until {loose_day(end)}"
+        return loose_day(start) if start else say("not known")
+    return say("until {day}", day=loose_day(end))
 
 
 def open_span(start: str, end: str) -> str:
     """A period that may go on; empty if neither end is known."""
     if start and not end:
-        return f"since {loose_day(start)}"
+        return say("since {day}", day=loose_day(start))
     return span(start, end) if end else ""
+
+
+def with_side(point: str, *, treated: bool) -> str:
+    """A sampling point with its side of the treatment."""
+    if treated:
+        return say("{point} (after treatment)", point=point)
+    return say("{point} (before treatment)", point=point)
 
 
 def unit(reading: Reading) -> str:
     """Unit, basis and fraction of a reading as they were reported."""
-    return " ".join(filter(None, (reading.unit, reading.basis, reading.fraction)))
+    return " ".join(filter(None, (reading.unit, reading.basis, own(reading.fraction))))
 
 
 def with_fraction(said: Reading) -> str:
@@ -68,49 +134,64 @@ def with_fraction(said: Reading) -> str:
 
 def verdict(judgement: Judgement) -> str:
     """The word for a verdict in a table: what is outside says in which way."""
-    limit = judgement.limit
-    if judgement.verdict is Verdict.OUTSIDE and limit is not None:
-        return _outside(judgement, limit)
     return {
-        Verdict.OUTSIDE: "outside",
-        Verdict.NEAR: "close",
-        Verdict.WITHIN: "within",
-        Verdict.UNDETECTED: "not detected",
-        Verdict.UNDECIDABLE: "can’t be told",
-        Verdict.NO_LIMIT: "no limit",
-    }[judgement.verdict]
+        _OVER: say_as("verdict", "over"),
+        _PRESENT: say_as("verdict", "present"),
+        _TOO_LOW: say_as("verdict", "too low"),
+        _TOO_HIGH: say_as("verdict", "too high"),
+        Verdict.OUTSIDE: say_as("verdict", "outside"),
+        Verdict.NEAR: say_as("verdict", "close"),
+        Verdict.WITHIN: say_as("verdict", "within"),
+        Verdict.UNDETECTED: say_as("verdict", "not detected"),
+        Verdict.UNDECIDABLE: say_as("verdict", "can’t be told"),
+        Verdict.NO_LIMIT: say_as("verdict", "no limit"),
+    }[_way(judgement)]
 
 
 def verdict_sentence(judgement: Judgement) -> str:
-    """The same as part of a sentence."""
-    word = verdict(judgement)
+    """The same as a sentence."""
     return {
-        "over": "over the limit",
-        "present": "present where it must be absent",
-        "too low": "below the range",
-        "too high": "above the range",
-        "outside": "outside the limit",
-        "close": "within the limit, but close to it",
-        "within": "within the limit",
-        "no limit": "no limit to compare with",
-    }.get(word, word)
+        _OVER: say("Over the limit."),
+        _PRESENT: say("Present where it must be absent."),
+        _TOO_LOW: say("Below the range."),
+        _TOO_HIGH: say("Above the range."),
+        Verdict.OUTSIDE: say("Outside the limit."),
+        Verdict.NEAR: say("Within the limit, but close to it."),
+        Verdict.WITHIN: say("Within the limit."),
+        Verdict.UNDETECTED: say("Not detected."),
+        Verdict.UNDECIDABLE: say("Can’t be told."),
+        Verdict.NO_LIMIT: say("No limit to compare with."),
+    }[_way(judgement)]
 
 
-def _outside(judgement: Judgement, limit: Limit) -> str:
+def _way(judgement: Judgement) -> str:
+    """The verdict, or in which way it is outside where that is known."""
+    limit = judgement.limit
+    if judgement.verdict is not Verdict.OUTSIDE or limit is None:
+        return judgement.verdict
     if limit.rule is Rule.ABSENT:
-        return "present"
-    if limit.rule is Rule.MAX or limit.low is None or judgement.value is None:
-        return "over" if limit.rule is Rule.MAX else "outside"
-    return "too low" if judgement.value < limit.low else "too high"
+        return _PRESENT
+    if limit.rule is Rule.MAX:
+        return _OVER
+    if limit.low is None or judgement.value is None:
+        return Verdict.OUTSIDE
+    return _TOO_LOW if judgement.value < limit.low else _TOO_HIGH
 
 
 def bound(limit: Limit) -> str:
     """What a limit allows, with its unit and basis, as it was published."""
     if limit.rule is Rule.ABSENT:
-        return "must be absent"
-    unit_words = " ".join(filter(None, (limit.unit if limit.unit != "1" else "", limit.basis)))
+        return say("must be absent")
     if limit.rule is Rule.RANGE and limit.low is not None:
-        if limit.high is None:
-            return f"at least {limit.low:f} {unit_words}".strip()
-        return f"{limit.low:f} to {limit.high:f} {unit_words}".strip()
-    return "no figure" if limit.high is None else f"up to {limit.high:f} {unit_words}".strip()
+        low, high = limit.low, limit.high
+        if high is None:
+            return say("at least {figure}", figure=_with_unit(low, limit))
+        return say("{low} to {high}", low=f"{low:f}", high=_with_unit(high, limit))
+    if limit.high is None:
+        return say("no figure")
+    return say("up to {figure}", figure=_with_unit(limit.high, limit))
+
+
+def _with_unit(number: Decimal, limit: Limit) -> str:
+    unit_words = " ".join(filter(None, (limit.unit if limit.unit != "1" else "", limit.basis)))
+    return f"{number:f} {unit_words}".strip()
