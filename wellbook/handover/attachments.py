@@ -6,11 +6,12 @@ from dataclasses import dataclass
 
 from wellbook.book import Book
 from wellbook.book.rows import Document
-from wellbook.handover import record
+from wellbook.handover import kept_words, record
 from wellbook.handover.extract import tables
 from wellbook.handover.originals import shows
 from wellbook.handover.privacy import telling_words
 from wellbook.handover.tables import file_names
+from wellbook.tongue import say
 from wellbook.water.catalogue import Catalogue
 
 MANIFEST = "sha256.txt"
@@ -53,7 +54,7 @@ def attachments(
     made = [
         Attachment(
             record.NAME,
-            "The record, from which a new book can go on",
+            say("The record, from which a new book can go on"),
             "application/json",
             record.extract(
                 book,
@@ -64,7 +65,7 @@ def attachments(
         )
     ]
     made += [
-        Attachment(table.file, table.meaning, "text/csv", table.content())
+        Attachment(table.file, say(table.meaning), "text/csv", table.content())
         for table in tables(book, catalogue, with_personal=with_personal, named=named)
         if table.rows
     ]
@@ -80,16 +81,16 @@ def attachments(
         for number, name in named.items()
         for content in (book.content(number),)
     ]
-    manifest = "".join(f"{one.sha256}  {one.name}\n" for one in made)
-    return (
-        *made,
-        Attachment(MANIFEST, "Fingerprints of the other files", "text/plain", manifest.encode()),
-    )
+    manifest = "".join(f"{one.sha256}  {one.name}\n" for one in made).encode()
+    meaning = say("Fingerprints of the other files")
+    return (*made, Attachment(MANIFEST, meaning, "text/plain", manifest))
 
 
 def _original(document: Document, content: bytes, private: Sequence[str]) -> str:
     """What an original is, with a word of warning where it shows what is marked as personal."""
-    said = f"Original: {document.kind}"
-    return (
-        f"{said}; it shows words that are marked as personal" if shows(content, private) else said
-    )
+    kind = kept_words.document(document.kind)
+    if shows(content, private):
+        return say(
+            "Original: {document}; it shows words that are marked as personal", document=kind
+        )
+    return say("Original: {document}", document=kind)

@@ -10,41 +10,49 @@ from wellbook.handover.grid import Cell, Column, grid
 from wellbook.handover.history import Judged, SampleFacts
 from wellbook.handover.rounding import usual_number
 from wellbook.handover.test_pages import as_reported
+from wellbook.tongue import count, mark, say
 from wellbook.water.indices import Index, indices
 from wellbook.water.plausibility import check
 from wellbook.water.readings import Kind
+from wellbook.water.results import Result
 from wellbook.water.verdicts import Verdict
 
 _READINGS = (
-    Column("Parameter", 86),
-    Column("Test", 24, right=True),
-    Column("Drawn", 55),
-    Column("As reported", 100),
-    Column("In usual unit", 84),
-    Column("Reporting limit", 44),
-    Column("Detection limit", 44),
-    Column("Method", 72),
-    Column("Lab", 20, right=True),
+    Column(mark("Parameter"), 86),
+    Column(mark("Test"), 24, right=True),
+    Column(mark("Drawn"), 55),
+    Column(mark("As reported"), 100),
+    Column(mark("In usual unit"), 84),
+    Column(mark("Reporting limit"), 44),
+    Column(mark("Detection limit"), 44),
+    Column(mark("Method"), 72),
+    Column(mark("Lab"), 20, right=True),
 )
 _INDICES = (
-    Column("Index", 112),
-    Column("Value", 84),
-    Column("Test", 26, right=True),
-    Column("What it says", 110),
-    Column("Caution and source", 180),
+    Column(mark("Index"), 112),
+    Column(mark("Value"), 84),
+    Column(mark("Test"), 26, right=True),
+    Column(mark("What it says"), 110),
+    Column(mark("Caution and source"), 180),
 )
-_FINDINGS = (Column("Test", 26, right=True), Column("Kind", 50), Column("What looks odd", 436))
+_FINDINGS = (
+    Column(mark("Test"), 26, right=True),
+    Column(mark("Kind"), 50),
+    Column(mark("What looks odd"), 436),
+)
 _BOUND = {Kind.BELOW: "< ", Kind.ABOVE: "> "}
 
 
 def readings(desk: Desk) -> Story:
     """Every reading at each point, by parameter and day."""
     story: Story = [
-        desk.heading("Readings by parameter", "readings"),
+        desk.heading(say("Readings by parameter"), "readings"),
         text(
-            "As reported, and converted to one unit and basis for each parameter; a conversion "
-            "is left out where it would need a guess. Non-detects stay bounds. Labs stand by their "
-            "number in the list of labs. The same figures are attached as results.csv."
+            say(
+                "As reported, and converted to one unit and basis for each parameter; a conversion "
+                "is left out where it would need a guess. Non-detects stay bounds. Labs stand by "
+                "their number in the list of labs. The same figures are attached as results.csv."
+            )
         ),
     ]
     labs = {lab.name: number for number, lab in enumerate(desk.history.labs, start=1)}
@@ -89,10 +97,12 @@ def _reading(one: Judged, test: SampleFacts, labs: dict[str, int]) -> list[Cell]
 def index_tables(desk: Desk) -> Story:
     """Indices of hardness, scale, corrosion and salts, from the latest sample that gives each."""
     story: Story = [
-        desk.heading("Indices", "indices"),
+        desk.heading(say("Indices"), "indices"),
         text(
-            "Worked out from the latest sample of a point that holds what each index needs. A "
-            "range comes from non-detects, or from a temperature that nobody measured."
+            say(
+                "Worked out from the latest sample of a point that holds what each index needs. A "
+                "range comes from non-detects, or from a temperature that nobody measured."
+            )
         ),
     ]
     for name, point in points_of(desk):
@@ -118,15 +128,18 @@ def _index(number: int, one: Index) -> list[Cell]:
 def plausibility(desk: Desk) -> Story:
     """What looks odd in each test: it asks, and nothing was changed because of it."""
     story: Story = [
-        desk.heading("Do the reports hang together", "plausibility"),
+        desk.heading(say("Do the reports hang together"), "plausibility"),
         text(
-            "Each report is held against itself, against the other tests of its point, and "
-            "against the calendar. A finding asks a person to look again; no reading was altered."
+            say(
+                "Each report is held against itself, against the other tests of its point, and "
+                "against the calendar. A finding asks a person to look again; no reading was "
+                "altered."
+            )
         ),
     ]
     rows = [row for test in desk.history.tests for row in _odd(desk, test)]
     if not rows:
-        return [*story, text("Nothing was found to ask.")]
+        return [*story, text(say("Nothing was found to ask."))]
     return [*story, grid(_FINDINGS, rows, desk.width)]
 
 
@@ -146,16 +159,16 @@ def _odd(desk: Desk, test: SampleFacts) -> Iterator[list[Cell]]:
         received=test.sample.received,
     )
     for finding in found:
-        kind = "question" if finding.severity == "ask" else "note"
+        kind = say("question") if finding.severity == "ask" else say("note")
         yield [str(test.number), kind, " ".join(filter(None, (finding.where, finding.text)))]
 
 
 def questions(desk: Desk) -> Story:
     """What the record leaves open."""
-    story: Story = [desk.heading("Open questions", "questions")]
+    story: Story = [desk.heading(say("Open questions"), "questions")]
     found = list(_questions(desk))
     if not found:
-        return [*story, text("The record leaves none that the program can see.")]
+        return [*story, text(say("The record leaves none that the program can see."))]
     return [*story, *(text(f"•  {one}", style.INDENTED) for one in found)]
 
 
@@ -165,45 +178,67 @@ def _questions(desk: Desk) -> Iterator[str]:
         one.result.name for test in tests for one in test.results if one.parameter is None
     )
     if unknown:
-        yield f"Names that the program does not know, so not compared: {', '.join(unknown)}."
+        yield say(
+            "Names that the program does not know, so not compared: {names}.",
+            names=", ".join(unknown),
+        )
     yield from _open_verdicts(desk)
     yield from _bare(desk)
     untimed = [test.number for test in tests if test.sample.collected.at is None]
     if untimed:
-        yield f"The time of day was not written down for {_listed(untimed)}."
+        yield count(
+            "The time of day was not written down for test {numbers}.",
+            "The time of day was not written down for tests {numbers}.",
+            len(untimed),
+            numbers=", ".join(map(str, untimed)),
+        )
     for facts in desk.history.wells:
         if not facts.well.construction:
-            yield f"{facts.well.name}: nothing was entered about how the well was built."
+            yield say(
+                "{well}: nothing was entered about how the well was built.", well=facts.well.name
+            )
 
 
 def _bare(desk: Desk) -> Iterator[str]:
     """How many readings lack what would let them be compared."""
     rows = [one.result for test in desk.history.tests for one in test.results]
-    without = {
-        "have no method": [one for one in rows if not one.method],
-        "are figures without a unit": [
-            one for one in rows if one.reading.kind is Kind.NUMBER and not one.reading.unit
-        ],
-        "are non-detects without a reporting limit": [
-            one
-            for one in rows
-            if one.reading.kind is Kind.BELOW
-            and one.reading.number is None
-            and not one.reporting_limit
-        ],
-    }
-    for said, found in without.items():
-        if found:
-            yield f"{len(found):,} of {words.count(len(rows), 'reading')} {said}."
+    n = len(rows)
+    if found := sum(not one.method for one in rows):
+        yield count(
+            "{found:,} of {n:,} reading have no method.",
+            "{found:,} of {n:,} readings have no method.",
+            n,
+            found=found,
+        )
+    if found := sum(one.reading.kind is Kind.NUMBER and not one.reading.unit for one in rows):
+        yield count(
+            "{found:,} of {n:,} reading are figures without a unit.",
+            "{found:,} of {n:,} readings are figures without a unit.",
+            n,
+            found=found,
+        )
+    if found := sum(map(_is_bare_non_detect, rows)):
+        yield count(
+            "{found:,} of {n:,} reading are non-detects without a reporting limit.",
+            "{found:,} of {n:,} readings are non-detects without a reporting limit.",
+            n,
+            found=found,
+        )
+
+
+def _is_bare_non_detect(one: Result) -> bool:
+    below = one.reading.kind is Kind.BELOW and one.reading.number is None
+    return below and not one.reporting_limit
 
 
 def _open_verdicts(desk: Desk) -> Iterator[str]:
     for name, point in points_of(desk):
         for one in point.standings:
             if one.now.verdict is Verdict.UNDECIDABLE:
-                day = words.day(one.latest.collected.day)
-                yield f"{one.parameter.name} at {name}, {day}: {one.now.why}"
-
-
-def _listed(numbers: list[int]) -> str:
-    return f"test{'s' if len(numbers) > 1 else ''} {', '.join(map(str, numbers))}"
+                yield say(
+                    "{parameter} at {point}, {day}: {reason}",
+                    parameter=one.parameter.name,
+                    point=name,
+                    day=words.day(one.latest.collected.day),
+                    reason=one.now.why,
+                )

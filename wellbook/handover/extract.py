@@ -11,6 +11,7 @@ from wellbook.handover.columns import PERSONAL, Field
 from wellbook.handover.inert import RULE, inert
 from wellbook.handover.privacy import Privacy, privacy
 from wellbook.handover.rounding import usual_number
+from wellbook.tongue import mark
 from wellbook.water.catalogue import Catalogue
 from wellbook.water.readings import Kind
 from wellbook.water.results import Result
@@ -88,7 +89,9 @@ def _impersonal(table: Table) -> Table:
 
 
 def _dictionary(made: Sequence[Table]) -> Table:
-    own = Table("dictionary.csv", "One row for each column of each table", columns.DICTIONARY, ())
+    own = Table(
+        "dictionary.csv", mark("One row for each column of each table"), columns.DICTIONARY, ()
+    )
     rows = [["", "", RULE, ""]]
     for table in (*made, own):
         rows.append([table.file, "", table.meaning, ""])
@@ -112,7 +115,7 @@ def _wells(book: Book, cover: Privacy) -> Table:
         ]
         for one in book.wells()
     ]
-    return Table("wells.csv", "One row for each well", columns.WELLS, rows)
+    return Table("wells.csv", mark("One row for each well"), columns.WELLS, rows)
 
 
 def _construction(book: Book, cover: Privacy) -> Table:
@@ -121,7 +124,7 @@ def _construction(book: Book, cover: Privacy) -> Table:
         for one in book.wells()
         for item, text in one.construction.items()
     ]
-    meaning = "One row for each item of a well's log"
+    meaning = mark("One row for each item of a well's log")
     return Table("construction.csv", meaning, columns.CONSTRUCTION, rows)
 
 
@@ -137,7 +140,7 @@ def _points(book: Book, cover: Privacy) -> Table:
         ]
         for one in book.points()
     ]
-    return Table("points.csv", "One row for each sampling point", columns.POINTS, rows)
+    return Table("points.csv", mark("One row for each sampling point"), columns.POINTS, rows)
 
 
 def _units(book: Book, cover: Privacy) -> Table:
@@ -155,7 +158,7 @@ def _units(book: Book, cover: Privacy) -> Table:
         ]
         for one in book.units()
     ]
-    return Table("units.csv", "One row for each treatment unit", columns.UNITS, rows)
+    return Table("units.csv", mark("One row for each treatment unit"), columns.UNITS, rows)
 
 
 def _services(book: Book, cover: Privacy) -> Table:
@@ -163,7 +166,7 @@ def _services(book: Book, cover: Privacy) -> Table:
         [str(one.id), str(one.unit), one.day, one.until, one.kind, cover.cover(one.text)]
         for one in book.services()
     ]
-    meaning = "One row for each service or bypass of a treatment unit"
+    meaning = mark("One row for each service or bypass of a treatment unit")
     return Table("services.csv", meaning, columns.SERVICES, rows)
 
 
@@ -179,7 +182,7 @@ def _labs(book: Book, cover: Privacy) -> Table:
         ]
         for one in book.labs()
     ]
-    return Table("labs.csv", "One row for each lab", columns.LABS, rows)
+    return Table("labs.csv", mark("One row for each lab"), columns.LABS, rows)
 
 
 def _plans(book: Book, cover: Privacy, *, with_personal: bool) -> Table:
@@ -196,7 +199,9 @@ def _plans(book: Book, cover: Privacy, *, with_personal: bool) -> Table:
         for one in book.plans()
         if with_personal or not one.is_follow_up
     ]
-    return Table("plans.csv", "One row for each planned group of a point", columns.PLANS, rows)
+    return Table(
+        "plans.csv", mark("One row for each planned group of a point"), columns.PLANS, rows
+    )
 
 
 def _events(book: Book, cover: Privacy, *, with_personal: bool) -> Table:
@@ -213,7 +218,7 @@ def _events(book: Book, cover: Privacy, *, with_personal: bool) -> Table:
         for one in book.events()
         if with_personal or not one.is_about_people
     ]
-    return Table("events.csv", "One row for each event", columns.EVENTS, rows)
+    return Table("events.csv", mark("One row for each event"), columns.EVENTS, rows)
 
 
 def _samples(book: Book, cover: Privacy) -> Table:
@@ -238,7 +243,7 @@ def _samples(book: Book, cover: Privacy) -> Table:
         ]
         for one in book.samples(with_struck=True)
     ]
-    return Table("samples.csv", "One row for each sample", columns.SAMPLES, rows)
+    return Table("samples.csv", mark("One row for each sample"), columns.SAMPLES, rows)
 
 
 def _results(book: Book, catalogue: Catalogue, cover: Privacy) -> Table:
@@ -269,7 +274,7 @@ def _results(book: Book, catalogue: Catalogue, cover: Privacy) -> Table:
         ]
         for one in book.results(with_struck=True)
     ]
-    return Table("results.csv", "One row for each reading", columns.RESULTS, rows)
+    return Table("results.csv", mark("One row for each reading"), columns.RESULTS, rows)
 
 
 def _reading(one: Result) -> list[str]:
@@ -308,5 +313,5 @@ def _documents(book: Book, named: dict[int, str], *, with_personal: bool) -> Tab
         ]
         for one in book.documents()
     ]
-    meaning = "One row for each document and sample or well it belongs to"
+    meaning = mark("One row for each document and sample or well it belongs to")
     return Table("documents.csv", meaning, columns.DOCUMENTS, rows)

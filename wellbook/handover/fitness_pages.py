@@ -4,39 +4,40 @@ from datetime import date
 
 from reportlab.platypus import Spacer
 
-from wellbook.handover import style, words
+from wellbook.handover import kept_words, style, words
 from wellbook.handover.desk import Desk, Story, text
 from wellbook.handover.glance_pages import points_of
 from wellbook.handover.grid import Cell, Column, grid
+from wellbook.tongue import count, mark, say
 from wellbook.water.catalogue import Panel
 from wellbook.water.fitness import Age, Drawer, SaleRule
 from wellbook.water.results import Result
 
 _PARTS = (
-    Column("Usual group", 110),
-    Column("Oldest of its latest tests", 92),
-    Column("Age", 66),
-    Column("Drawn by", 110),
-    Column("Purpose", 80),
+    Column(mark("Usual group"), 110),
+    Column(mark("Oldest of its latest tests"), 92),
+    Column(mark("Age"), 66),
+    Column(mark("Drawn by"), 110),
+    Column(mark("Purpose"), 80),
 )
 _RULES = (
-    Column("Who asks", 84),
-    Column("Takes a test", 56),
-    Column("Age here", 80),
-    Column("Drawn by", 72),
-    Column("What to know, source, and when it was read", 220),
+    Column(mark("Who asks"), 84),
+    Column(mark("Takes a test"), 56),
+    Column(mark("Age here"), 80),
+    Column(mark("Drawn by"), 72),
+    Column(mark("What to know, source, and when it was read"), 220),
 )
 _AGES = {
-    Age.YOUNG: "young enough",
-    Age.ASK: "some take it, ask",
-    Age.OLD: "too old, test again",
-    Age.OPEN: "ask for the age",
-    Age.LATER: "drawn after that day",
+    Age.YOUNG: mark("young enough"),
+    Age.ASK: mark("some take it, ask"),
+    Age.OLD: mark("too old, test again"),
+    Age.OPEN: mark("ask for the age"),
+    Age.LATER: mark("drawn after that day"),
 }
 _DRAWERS = {
-    Drawer.ACCEPTED: "usually accepted",
-    Drawer.ASK: "ask",
-    Drawer.REFUSED: "not accepted",
+    Drawer.ACCEPTED: mark("usually accepted"),
+    Drawer.ASK: mark("ask"),
+    Drawer.REFUSED: mark("not accepted"),
 }
 
 Test = tuple[Result, str, str]  # a result with the sampler's standing and the purpose
@@ -46,25 +47,33 @@ Latest = dict[str, Test]  # the latest of each parameter
 def fitness(desk: Desk) -> Story:
     """The age of each part at each point, then the usual rules beside it."""
     on = desk.closing or desk.history.today
-    named = "the closing day" if desk.closing else "the day of this packet"
-    story: Story = [
-        desk.heading("How old the tests are", "fitness"),
-        text(
-            f"Ages on {words.day(on)}, {named}, counted from the day of the draw. A group is as "
-            "old as the oldest of the tests it can’t do without. A test that the owner drew is "
-            "good history, but most lenders don’t take it."
-        ),
-    ]
+    story: Story = [desk.heading(say("How old the tests are"), "fitness"), text(_told(desk, on))]
     known = _latest(desk)
     for name, point in points_of(desk):
         latest = known.get(point.point.id, {})
         panels = [one for one in desk.history.catalogue.panels.values() if one.core]
         rows = [_part(one, latest, on) for one in panels if set(one.core) <= latest.keys()]
         if rows:
-            side = "after" if point.point.treated else "before"
+            title = words.with_side(name, treated=point.point.treated)
             table = grid(_PARTS, rows, desk.width)
-            story += desk.over(f"{name} ({side} treatment)", f"fitness-{point.point.id}", table)
+            story += desk.over(title, f"fitness-{point.point.id}", table)
     return [*story, *_rules(desk, known, on)]
+
+
+def _told(desk: Desk, on: date) -> str:
+    ages = (
+        say("Ages on {day}, the closing day, counted from the day of the draw.", day=words.day(on))
+        if desk.closing
+        else say(
+            "Ages on {day}, the day of this packet, counted from the day of the draw.",
+            day=words.day(on),
+        )
+    )
+    rest = say(
+        "A group is as old as the oldest of the tests it can’t do without. A test that the owner "
+        "drew is good history, but most lenders don’t take it."
+    )
+    return f"{ages} {rest}"
 
 
 def _latest(desk: Desk) -> dict[int, Latest]:
@@ -84,7 +93,13 @@ def _latest(desk: Desk) -> dict[int, Latest]:
 def _part(panel: Panel, latest: Latest, on: date) -> list[Cell]:
     result, standing, purpose = _oldest(panel.core, latest)
     day = result.collected.day
-    return [panel.name, words.day(day), _age(day, on), standing or "not known", purpose]
+    return [
+        panel.name,
+        words.day(day),
+        _age(day, on),
+        kept_words.drawn_by(standing) or say("not known"),
+        kept_words.purpose(purpose),
+    ]
 
 
 def _oldest(keys: tuple[str, ...], latest: Latest) -> Test:
@@ -93,13 +108,13 @@ def _oldest(keys: tuple[str, ...], latest: Latest) -> Test:
 
 def _age(day: date, on: date) -> str:
     days = (on - day).days
-    return words.count(days, "day") if days >= 0 else "drawn later"
+    return count("{n:,} day", "{n:,} days", days) if days >= 0 else say("drawn later")
 
 
 def _rules(desk: Desk, known: dict[int, Latest], on: date) -> Story:
     story: Story = [
         *desk.over(
-            "What is usually asked at a sale",
+            say("What is usually asked at a sale"),
             "sale-rules",
             grid(_RULES, [_rule(desk, rule, known, on) for rule in desk.sale_rules], desk.width),
         ),
@@ -108,28 +123,45 @@ def _rules(desk: Desk, known: dict[int, Latest], on: date) -> Story:
         *story,
         Spacer(1, 5),
         text(
-            "Information, not a promise: lender, state and buyer decide, their rules change, and "
-            "some count from the lab’s report. Ask them before you rely on an older test, and "
-            "leave time for a fresh one. Earlier results are handed over whatever they say.",
+            say(
+                "Information, not a promise: lender, state and buyer decide, their rules change, "
+                "and some count from the lab’s report. Ask them before you rely on an older test, "
+                "and leave time for a fresh one. Earlier results are handed over whatever they say."
+            ),
             style.SMALL,
         ),
     ]
 
 
 def _rule(desk: Desk, rule: SaleRule, known: dict[int, Latest], on: date) -> list[Cell]:
-    asked = [desk.history.catalogue.parameters[key].name for key in rule.parameters]
-    water = ", before treatment" if rule.water else ""
-    told = f"{rule.says} Usually asked: {', '.join(asked)}{water}. Source: {rule.source}."
-    read = f"{told} Read {words.loose_day(rule.read)}."
+    read = _asked(desk, rule)
     tests = _best(desk, rule, known)
     if not tests:
         return [rule.name, rule.takes(), _lacking(desk, rule, known), "", read]
     day = min(result.collected.day for result, _, _ in tests)
-    age = f"{_AGES[rule.age(day, on)]} ({_age(day, on)})"
+    age = f"{say(_AGES[rule.age(day, on)])} ({_age(day, on)})"
     standings = {standing: rule.drawer(standing) for _, standing, _ in tests}
     drawer = max(standings.values(), key=list(_DRAWERS).index)
-    names = [standing or "not known" for standing, one in standings.items() if one is drawer]
-    return [rule.name, rule.takes(), age, f"{', '.join(names)}: {_DRAWERS[drawer]}", read]
+    names = [
+        kept_words.drawn_by(standing) or say("not known")
+        for standing, one in standings.items()
+        if one is drawer
+    ]
+    return [rule.name, rule.takes(), age, f"{', '.join(names)}: {say(_DRAWERS[drawer])}", read]
+
+
+def _asked(desk: Desk, rule: SaleRule) -> str:
+    """What to know of a rule, what is tested for it, and who says so."""
+    names = desk.history.catalogue.parameters
+    parameters = ", ".join(names[key].name for key in rule.parameters)
+    asked = (
+        say("Usually asked: {parameters}, before treatment.", parameters=parameters)
+        if rule.water
+        else say("Usually asked: {parameters}.", parameters=parameters)
+    )
+    read = words.loose_day(rule.read)
+    source = say("Source: {source}. Read {day}.", source=rule.source, day=read)
+    return f"{rule.says} {asked} {source}"
 
 
 def _best(desk: Desk, rule: SaleRule, known: dict[int, Latest]) -> list[Test]:
@@ -152,7 +184,9 @@ def _lacking(desk: Desk, rule: SaleRule, known: dict[int, Latest]) -> str:
     ]
     names = desk.history.catalogue.parameters
     missing = ", ".join(names[key].name for key in min(lacks, key=len, default=rule.parameters))
-    return f"not in this packet: {missing}" if desk.history.is_part else f"not tested: {missing}"
+    if desk.history.is_part:
+        return say("not in this packet: {parameters}", parameters=missing)
+    return say("not tested: {parameters}", parameters=missing)
 
 
 def _when(test: Test) -> date:

@@ -5,10 +5,11 @@ from reportlab.platypus import Spacer
 from wellbook.charts.ion_paint import stiff_height
 from wellbook.charts.piper import Piper, Water, piper
 from wellbook.charts.stiff import Stiff, stiff
-from wellbook.handover import style, words
+from wellbook.handover import style
 from wellbook.handover.desk import Desk, Story, text
 from wellbook.handover.flowables import ChartSpace
 from wellbook.handover.history import History, SampleFacts
+from wellbook.tongue import count, say
 from wellbook.water.majors import majors
 
 _INCH = 72
@@ -37,31 +38,34 @@ def ion_diagrams(history: History) -> tuple[Piper | Stiff, ...]:
 
 
 def _title(test: SampleFacts) -> str:
-    return f"Test {test.number}, {test.sample.collected.day.year}"
+    return say("Test {number}, {year}", number=test.number, year=test.sample.collected.day.year)
 
 
 def ions(desk: Desk) -> Story:
     """The diagrams, each with what it is and what it leaves out."""
-    story: Story = [desk.heading("Main ions", "ions")]
+    story: Story = [desk.heading(say("Main ions"), "ions")]
     if not desk.ions:
         return [
             *story,
             text(
-                "No sample holds calcium, magnesium, sodium, chloride, sulfate and alkalinity, so "
-                "nothing can be drawn."
+                say(
+                    "No sample holds calcium, magnesium, sodium, chloride, sulfate and alkalinity, "
+                    "so nothing can be drawn."
+                )
             ),
         ]
     place = len(desk.figures) + len(desk.wheels)
     for number, diagram in enumerate(desk.ions, start=place):
         if isinstance(diagram, Piper):
-            title, said, tall = "Piper diagram", diagram.sentence, desk.width * _PIPER
+            title, said, tall = say("Piper diagram"), diagram.sentence, desk.width * _PIPER
         else:
-            title, said = "Stiff diagrams", "First and latest sample of each point, meq/L."
+            title = say("Stiff diagrams")
+            said = say("First and latest sample of each point, meq/L.")
             tall = stiff_height(len(diagram.shapes), desk.width / _INCH) * _INCH
         story += [
             desk.second(title, f"ions-{number}"),
             ChartSpace(desk.places, number, (desk.width, tall)),
-            text(f"{said} Numbers are those of the tests.", style.SMALL),
+            text(f"{said} {say('Numbers are those of the tests.')}", style.SMALL),
             Spacer(1, 4),
         ]
     return [*story, text(_reading(desk), style.SMALL)]
@@ -74,8 +78,11 @@ def _reading(desk: Desk) -> str:
         if (one := majors([row.result for row in test.results], desk.history.catalogue))
     ]
     unsure = max((one.unsure for one in found), default=0.0)
-    return (
-        f"From {words.count(len(found), 'sample')}; bicarbonate and carbonate from the alkalinity. "
-        "Non-detects count as nothing here; the most that they could add to one side is "
-        f"{unsure:.1f} % of it."
+    return count(
+        "From {n:,} sample; bicarbonate and carbonate from the alkalinity. Non-detects count as "
+        "nothing here; the most that they could add to one side is {unsure:.1f} % of it.",
+        "From {n:,} samples; bicarbonate and carbonate from the alkalinity. Non-detects count as "
+        "nothing here; the most that they could add to one side is {unsure:.1f} % of it.",
+        len(found),
+        unsure=unsure,
     )

@@ -3,15 +3,16 @@
 from reportlab.platypus import Table
 
 from wellbook.book import Book
-from wellbook.handover import words
+from wellbook.handover import kept_words
 from wellbook.handover.desk import Desk, Story, text
 from wellbook.handover.grid import Cell, Column, grid
 from wellbook.handover.history import History
 from wellbook.handover.originals import Original, originals
 from wellbook.handover.privacy import telling_words
+from wellbook.tongue import count, mark, say, say_as
 
-_FINGERPRINT = (Column("Bytes", 52, right=True), Column("SHA-256", 170))
-_APPENDED = (Column("At the end of this PDF", 190), Column("Pages", 322))
+_FINGERPRINT = (Column(mark("Bytes"), 52, right=True), Column(mark("SHA-256"), 170))
+_APPENDED = (Column(mark("At the end of this PDF"), 190), Column(mark("Pages"), 322))
 
 
 def appended(book: Book, history: History) -> tuple[tuple[str, Original], ...]:
@@ -20,7 +21,15 @@ def appended(book: Book, history: History) -> tuple[tuple[str, Original], ...]:
     found = originals(book, history.documents, private)
     tests = _tests(history)
     return tuple(
-        (f"Original {place}: {one.document.kind}, {tests.get(one.document.id, 'well')}", one)
+        (
+            say(
+                "Original {place}: {document}, {belongs_to}",
+                place=place,
+                document=kept_words.document(one.document.kind),
+                belongs_to=tests.get(one.document.id) or _well(),
+            ),
+            one,
+        )
         for place, one in enumerate(found, start=1)
     )
 
@@ -31,49 +40,59 @@ def _tests(history: History) -> dict[int, str]:
     for test in (*history.tests, *history.struck):
         for document in test.documents:
             numbers.setdefault(document.id, []).append(str(test.number))
-    return {key: f"test {', '.join(found)}" for key, found in numbers.items()}
+    return {key: say("test {numbers}", numbers=", ".join(found)) for key, found in numbers.items()}
+
+
+def _well() -> str:
+    """What a document belongs to that belongs to no test."""
+    return say_as("what a document belongs to", "well")
 
 
 def documents(desk: Desk) -> Story:
     """The originals that the book holds, and the files that are attached to this PDF."""
     story: Story = [
-        desk.heading("Documents and attached data", "documents"),
+        desk.heading(say("Documents and attached data"), "documents"),
         text(
-            "SHA-256 is a fingerprint: a file with the same one is the same file, to the byte. "
-            "Viewers on phones and in browsers often don’t show attached files: open this PDF "
-            "in a desktop viewer. “wellbook verify” checks that pages and files still belong "
-            "together, “wellbook receive” makes a book from them. The PDF is not tagged for screen "
-            "readers; the attached tables hold the same facts as plain text."
+            say(
+                "SHA-256 is a fingerprint: a file with the same one is the same file, to the byte. "
+                "Viewers on phones and in browsers often don’t show attached files: open this PDF "
+                "in a desktop viewer. “wellbook verify” checks that pages and files still belong "
+                "together, “wellbook receive” makes a book from them. The PDF is not tagged for "
+                "screen readers; the attached tables hold the same facts as plain text."
+            )
         ),
     ]
     if desk.history.documents:
-        story.append(desk.second("Originals in the book", "originals"))
+        story.append(desk.second(say("Originals in the book"), "originals"))
         if not desk.with_originals:
             story.append(
                 text(
-                    "The originals are not attached, because they can show names and addresses. "
-                    "Ask the household for them; the fingerprint shows whether you were given the "
-                    "same files."
+                    say(
+                        "The originals are not attached, because they can show names and "
+                        "addresses. Ask the household for them; the fingerprint shows whether you "
+                        "were given the same files."
+                    )
                 )
             )
         story.append(_originals(desk))
     story += _appended(desk)
-    story.append(desk.second("Attached to this PDF", "attached"))
+    story.append(desk.second(say("Attached to this PDF"), "attached"))
     rows: list[list[Cell]] = [
         [one.name, one.meaning, f"{len(one.content):,}", _halved(one.sha256)]
         for one in desk.attachments
     ]
-    columns = (Column("File", 110), Column("What it is", 180), *_FINGERPRINT)
-    return [*story, grid(columns, rows, desk.width) if rows else text("Nothing.")]
+    columns = (Column(mark("File"), 110), Column(mark("What it is"), 180), *_FINGERPRINT)
+    return [*story, grid(columns, rows, desk.width) if rows else text(say("Nothing."))]
 
 
 def _originals(desk: Desk) -> Table:
     belongs = _tests(desk.history)
     rows: list[list[Cell]] = []
     for one in desk.history.documents:
-        name = f"{one.kind}: {one.name}" if desk.with_originals else one.kind
-        rows.append([name, belongs.get(one.id, "well"), f"{one.size:,}", _halved(one.sha256)])
-    columns = (Column("Document", 190), Column("Belongs to", 100), *_FINGERPRINT)
+        kind = kept_words.document(one.kind)
+        name = f"{kind}: {one.name}" if desk.with_originals else kind
+        rows.append([name, belongs.get(one.id) or _well(), f"{one.size:,}", _halved(one.sha256)])
+    columns = (Column(mark("Document"), 190), Column(mark("Belongs to"), 100), *_FINGERPRINT)
     return grid(columns, rows, desk.width)
 
 
@@ -86,10 +105,12 @@ def _appended(desk: Desk) -> Story:
         return []
     rows: list[list[Cell]] = [[name, _pages(one)] for name, one in desk.appended]
     return [
-        desk.second("Pages of originals", "appended"),
+        desk.second(say("Pages of originals"), "appended"),
         text(
-            "They come after the last page of ours, each with a stamp. Scripts, links, forms and "
-            "remarks in them are dropped."
+            say(
+                "They come after the last page of ours, each with a stamp. Scripts, links, forms "
+                "and remarks in them are dropped."
+            )
         ),
         grid(_APPENDED, rows, desk.width),
     ]
@@ -97,7 +118,8 @@ def _appended(desk: Desk) -> Story:
 
 def _pages(one: Original) -> str:
     if one.trouble:
-        return f"not appended: {one.trouble}"
+        return say("not appended: {reason}", reason=say(one.trouble))
     left = [(number, why) for number, why in enumerate(one.pages, start=1) if why]
-    said = words.count(len(one.pages) - len(left), "page")
-    return "; ".join([said, *(f"page {number} left out: {why}" for number, why in left)])
+    said = [count("{n:,} page", "{n:,} pages", len(one.pages) - len(left))]
+    said += [say("page {n} left out: {reason}", n=number, reason=say(why)) for number, why in left]
+    return "; ".join(said)

@@ -1,13 +1,14 @@
 """For a consultant: trends with their statistics, changes at events, raw against treated."""
 
 from wellbook.book.overview import PointOverview
-from wellbook.handover import style, words
+from wellbook.handover import kept_words, style, words
 from wellbook.handover.desk import Desk, Story, text
 from wellbook.handover.event_marks import middle
 from wellbook.handover.figures import Histories, histories
 from wellbook.handover.glance_pages import points_of
 from wellbook.handover.grid import Cell, Column, grid
 from wellbook.handover.history import WellFacts
+from wellbook.tongue import mark, say, say_as
 from wellbook.water.figures import chance, plain
 from wellbook.water.parameters import Parameter
 from wellbook.water.removal import Removal, removal
@@ -16,43 +17,35 @@ from wellbook.water.step_change import step_change
 from wellbook.water.trends import Trend
 
 _UNTOLD = {"too few tests", "not for this parameter"}
-_TRENDS = (
-    Column("Parameter", 86),
-    Column("n", 18, right=True),
-    Column("Bounds", 34, right=True),
-    Column("Result", 77),
-    Column("Test", 92),
-    Column("S", 24, right=True),
-    Column("p", 38, right=True),
-    Column("Slope a year, 90 % interval", 143),
-)
 _REMOVALS = (
-    Column("Parameter", 92),
-    Column("Pairs", 32, right=True),
-    Column("Bounds", 36, right=True),
+    Column(mark("Parameter"), 92),
+    Column(mark("Pairs"), 32, right=True),
+    Column(mark("Bounds"), 36, right=True),
     Column("p", 40, right=True),
-    Column("In words", 312),
+    Column(mark("In words"), 312),
 )
 _STEPS = (
-    Column("Event", 118),
-    Column("Parameter", 88),
-    Column("Before", 34, right=True),
-    Column("After", 30, right=True),
+    Column(mark("Event"), 118),
+    Column(mark("Parameter"), 88),
+    Column(mark("Before"), 34, right=True),
+    Column(mark("After"), 30, right=True),
     Column("p", 40, right=True),
-    Column("In words", 202),
+    Column(mark("In words"), 202),
 )
 
 
 def trends(desk: Desk) -> Story:
     """Every trend that could be judged, with its test, its n and its slope."""
     story: Story = [
-        desk.heading("Trends with their statistics", "trends"),
+        desk.heading(say("Trends with their statistics"), "trends"),
         text(
-            "Kendall’s rank test over all usable readings of a point, exact where n is small; "
-            "within the quarters of the year where each holds enough tests. Non-detects and "
-            "off-scale readings enter as bounds, never as half a limit. The slope is Theil and "
-            "Sen’s, or Akritas, Theil and Sen’s where there are bounds. With many parameters "
-            "some will show a small p by chance alone."
+            say(
+                "Kendall’s rank test over all usable readings of a point, exact where n is small; "
+                "within the quarters of the year where each holds enough tests. Non-detects and "
+                "off-scale readings enter as bounds, never as half a limit. The slope is Theil and "
+                "Sen’s, or Akritas, Theil and Sen’s where there are bounds. With many parameters "
+                "some will show a small p by chance alone."
+            )
         ),
     ]
     for name, point in points_of(desk):
@@ -63,14 +56,29 @@ def trends(desk: Desk) -> Story:
         ]
         key = f"trends-{point.point.id}"
         if rows:
-            story += desk.over(name, key, grid(_TRENDS, rows, desk.width))
+            story += desk.over(name, key, grid(_columns(), rows, desk.width))
         else:
             story.append(desk.second(name, key))
         if few:
-            story.append(
-                text(f"Too few tests, or no trend for it (n): {', '.join(few)}.", style.SMALL)
+            said = say(
+                "Too few tests, or no trend for it (n): {parameters}.", parameters=", ".join(few)
             )
+            story.append(text(said, style.SMALL))
     return story
+
+
+def _columns() -> tuple[Column, ...]:
+    """The columns of trends; their test is one of statistics, elsewhere it is one of water."""
+    return (
+        Column(mark("Parameter"), 86),
+        Column("n", 18, right=True),
+        Column(mark("Bounds"), 34, right=True),
+        Column(mark("Result"), 77),
+        Column(say_as("statistics", "Test"), 92),
+        Column("S", 24, right=True),
+        Column("p", 38, right=True),
+        Column(mark("Slope a year, 90 % interval"), 143),
+    )
 
 
 def _trend(parameter: Parameter, found: Trend) -> list[Cell]:
@@ -78,8 +86,8 @@ def _trend(parameter: Parameter, found: Trend) -> list[Cell]:
         parameter.name,
         str(found.n),
         str(found.censored),
-        found.says,
-        found.test.removesuffix(" test"),
+        say(found.says),
+        say(found.test).removesuffix(" test"),
         "" if found.statistic is None else f"{found.statistic:.0f}",
         _chance(found.p),
         _slope(found),
@@ -88,9 +96,13 @@ def _trend(parameter: Parameter, found: Trend) -> list[Cell]:
 
 def _slope(found: Trend) -> str:
     if found.slope_per_year is None:
-        return "left open by the bounds" if found.test else ""
-    low, high = ("open" if end is None else plain(end) for end in (found.low, found.high))
-    return f"{plain(found.slope_per_year)} ({low} to {high}) {found.unit}"
+        return say("left open by the bounds") if found.test else ""
+    low, high = (
+        say_as("end of an interval", "open") if end is None else plain(end)
+        for end in (found.low, found.high)
+    )
+    slope = plain(found.slope_per_year)
+    return say("{slope} ({low} to {high}) {unit}", slope=slope, low=low, high=high, unit=found.unit)
 
 
 def _chance(p: float | None) -> str:
@@ -100,22 +112,26 @@ def _chance(p: float | None) -> str:
 def treatment(desk: Desk) -> Story:
     """Raw against treated water: what the units take out, by pairs of one day."""
     story: Story = [
-        desk.heading("Raw against treated water", "treatment"),
+        desk.heading(say("Raw against treated water"), "treatment"),
         text(
-            "Pairs drawn before and after treatment on the same day. A non-detect after treatment "
-            "gives a least removal, one before leaves it undefined. p is of a sign test."
+            say(
+                "Pairs drawn before and after treatment on the same day. A non-detect after "
+                "treatment gives a least removal, one before leaves it undefined. p is of a sign "
+                "test."
+            )
         ),
     ]
     known = histories(desk.history)
     for facts in desk.history.wells:
         rows = _removals(facts, known)
-        title = f"{facts.well.name}: removal by pairs"
+        name = facts.well.name
         if rows:
+            title = say("{well}: removal by pairs", well=name)
             story += desk.over(
                 title, f"treatment-{facts.well.id}", grid(_REMOVALS, rows, desk.width)
             )
         else:
-            story.append(text(f"{facts.well.name}: no raw and treated sample of one day."))
+            story.append(text(say("{well}: no raw and treated sample of one day.", well=name)))
     return story
 
 
@@ -154,17 +170,20 @@ def _removal_row(parameter: Parameter, found: Removal) -> list[Cell]:
 def steps(desk: Desk) -> Story:
     """Before and after each event, where both sides hold enough tests."""
     story: Story = [
-        desk.heading("Before and after events", "steps"),
+        desk.heading(say("Before and after events"), "steps"),
         text(
-            "A rank-sum test of the readings before an event against those after it. It shows that "
-            "something changed about that time, not that the event did it. What rises or falls "
-            "through the whole record is left out, because it looks like a change at every event."
+            say(
+                "A rank-sum test of the readings before an event against those after it. It shows "
+                "that something changed about that time, not that the event did it. What rises or "
+                "falls through the whole record is left out, because it looks like a change at "
+                "every event."
+            )
         ),
     ]
     known = histories(desk.history)
     rows = [row for facts in desk.history.wells for row in _steps(facts, known)]
     if not rows:
-        return [*story, text("No event has enough tests on both sides.")]
+        return [*story, text(say("No event has enough tests on both sides."))]
     return [*story, grid(_STEPS, rows, desk.width)]
 
 
@@ -178,7 +197,7 @@ def _steps(facts: WellFacts, known: Histories) -> list[list[Cell]]:
         day = middle(event.day)
         if day is None:
             continue
-        title = f"{event.kind}, {words.loose_day(event.day)}"
+        title = f"{kept_words.event(event.kind)}, {words.loose_day(event.day)}"
         for point in facts.overview.points:
             for one in filter(_is_level, point.standings):
                 found = step_change(known[point.point.id, one.parameter.key], one.parameter, day)

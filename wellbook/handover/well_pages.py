@@ -3,41 +3,46 @@
 from reportlab.platypus import Spacer
 
 from wellbook.book.rows import Event, Lab, TreatmentUnit
-from wellbook.handover import style, words
+from wellbook.handover import kept_words, style, words
 from wellbook.handover.desk import Desk, Story, text
 from wellbook.handover.grid import Column, grid, pairs
 from wellbook.handover.history import SampleFacts, WellFacts
+from wellbook.tongue import count, mark, say
 
-_EVENTS = (Column("When", 105), Column("What", 95), Column("In the household’s words", 300))
+_EVENTS = (
+    Column(mark("When"), 105),
+    Column(mark("What"), 95),
+    Column(mark("In the household’s words"), 300),
+)
 _UNITS = (
-    Column("Unit", 110),
-    Column("Kind", 100),
-    Column("In use", 120),
-    Column("Meant to remove", 90),
-    Column("Note", 90),
+    Column(mark("Unit"), 110),
+    Column(mark("Kind"), 100),
+    Column(mark("In use"), 120),
+    Column(mark("Meant to remove"), 90),
+    Column(mark("Note"), 90),
 )
 _SERVICES = (
-    Column("Service or bypass", 105),
-    Column("Unit", 110),
-    Column("What was done", 95),
-    Column("In the household’s words", 190),
+    Column(mark("Service or bypass"), 105),
+    Column(mark("Unit"), 110),
+    Column(mark("What was done"), 95),
+    Column(mark("In the household’s words"), 190),
 )
 _LABS = (
-    Column("No.", 20),
-    Column("Lab", 120),
-    Column("Accreditation as entered", 116),
-    Column("Valid", 104),
-    Column("Tests", 34, right=True),
-    Column("On the sampling days", 116),
+    Column(mark("No."), 20),
+    Column(mark("Lab"), 120),
+    Column(mark("Accreditation as entered"), 116),
+    Column(mark("Valid"), 104),
+    Column(mark("Tests"), 34, right=True),
+    Column(mark("On the sampling days"), 116),
 )
 
 
 def wells(desk: Desk) -> Story:
     """Construction, treatment and events of each well."""
-    story: Story = [desk.heading("The well, its treatment and its events", "well")]
+    story: Story = [desk.heading(say("The well, its treatment and its events"), "well")]
     for facts in desk.history.wells:
         story += _well(desk, facts)
-    return story or [text("No well was entered.")]
+    return story or [text(say("No well was entered."))]
 
 
 def _well(desk: Desk, facts: WellFacts) -> Story:
@@ -46,38 +51,46 @@ def _well(desk: Desk, facts: WellFacts) -> Story:
         well.replaces or 0, ""
     )
     rows = [
-        ("Address", well.address),
-        ("Coordinates", well.coordinates),
-        ("Replaces", replaced),
-        *((item[:1].upper() + item[1:], said) for item, said in well.construction.items()),
-        ("Note", well.note),
+        (say("Address"), well.address),
+        (say("Coordinates"), well.coordinates),
+        (say("Replaces"), replaced),
+        *((_begun(kept_words.log_item(item)), said) for item, said in well.construction.items()),
+        (say("Note"), well.note),
     ]
     kept = [row for row in rows if row[1]]
     built = (
         [pairs(kept, desk.width)]
         if kept
-        else [text("Nothing was entered about how the well was built: ask for its log.")]
+        else [text(say("Nothing was entered about how the well was built: ask for its log."))]
     )
     return [
-        desk.second(f"{well.name}: construction, as written", f"construction-{well.id}"),
+        desk.second(
+            say("{well}: construction, as written", well=well.name), f"construction-{well.id}"
+        ),
         *built,
-        desk.second(f"{well.name}: treatment units in the order of flow", f"units-{well.id}"),
+        desk.second(
+            say("{well}: treatment units in the order of flow", well=well.name), f"units-{well.id}"
+        ),
         *_units(desk, facts.units),
         *_services(desk, facts),
-        desk.second(f"{well.name}: events", f"events-{well.id}"),
+        desk.second(say("{well}: events", well=well.name), f"events-{well.id}"),
         *_events(desk, facts),
     ]
 
 
+def _begun(word: str) -> str:
+    return word[:1].upper() + word[1:]
+
+
 def _units(desk: Desk, units: tuple[TreatmentUnit, ...]) -> Story:
     if not units:
-        return [text("None entered.")]
+        return [text(say("None entered."))]
     known = desk.history.catalogue.parameters
     rows = [
         [
             unit.name,
-            unit.kind,
-            words.open_span(unit.installed, unit.removed) or "not known",
+            kept_words.treatment(unit.kind),
+            words.open_span(unit.installed, unit.removed) or say("not known"),
             ", ".join(known[key].name if key in known else key for key in unit.target.split()),
             unit.note,
         ]
@@ -89,7 +102,12 @@ def _units(desk: Desk, units: tuple[TreatmentUnit, ...]) -> Story:
 def _services(desk: Desk, facts: WellFacts) -> Story:
     names = {unit.id: unit.name for unit in facts.units}
     rows = [
-        [words.span(one.day, one.until), names[one.unit], one.kind, one.text]
+        [
+            words.span(one.day, one.until),
+            names[one.unit],
+            kept_words.service(one.kind),
+            one.text,
+        ]
         for one in sorted(facts.services, key=lambda one: (one.day, one.id))
     ]
     if not rows:
@@ -98,10 +116,10 @@ def _services(desk: Desk, facts: WellFacts) -> Story:
 
 
 def _events(desk: Desk, facts: WellFacts) -> Story:
-    rows = [[_when(event), event.kind, event.text] for event in facts.events]
-    story: Story = [grid(_EVENTS, rows, desk.width)] if rows else [text("None entered.")]
+    rows = [[_when(event), kept_words.event(event.kind), event.text] for event in facts.events]
+    story: Story = [grid(_EVENTS, rows, desk.width)] if rows else [text(say("None entered."))]
     if facts.private_events:
-        story.append(text("Events marked private are not shown.", style.SMALL))
+        story.append(text(say("Events marked private are not shown."), style.SMALL))
     return story
 
 
@@ -111,18 +129,20 @@ def _when(event: Event) -> str:
 
 def labs(desk: Desk) -> Story:
     """The labs with their accreditation, as far as it was entered, on each sampling day."""
-    story: Story = [desk.heading("Labs", "labs")]
+    story: Story = [desk.heading(say("Labs"), "labs")]
     rows = [
         [str(number), *_lab(lab, desk.history.tests)]
         for number, lab in enumerate(desk.history.labs, start=1)
     ]
     if not rows:
-        return [*story, text("No lab was entered.")]
+        return [*story, text(say("No lab was entered."))]
     return [
         *story,
         text(
-            "A lab is accredited for fields of testing, not as a whole. What stands here is what "
-            "was entered; the accrediting body can confirm it for each method.",
+            say(
+                "A lab is accredited for fields of testing, not as a whole. What stands here is "
+                "what was entered; the accrediting body can confirm it for each method."
+            )
         ),
         grid(_LABS, rows, desk.width),
     ]
@@ -136,19 +156,24 @@ def _lab(lab: Lab, tests: tuple[SampleFacts, ...]) -> list[str]:
     ]
     valid = words.open_span(lab.valid_from, lab.valid_to)
     name = f"{lab.name}\n{lab.note}" if lab.note else lab.name
-    return [name, lab.accreditation or "not entered", valid, str(len(own)), _covered(lab, own)]
+    accreditation = lab.accreditation or say("not entered")
+    return [name, accreditation, valid, str(len(own)), _covered(lab, own)]
 
 
 def _covered(lab: Lab, own: list[SampleFacts]) -> str:
     if not own:
         return ""
     if not lab.accreditation or not (lab.valid_from or lab.valid_to):
-        return "not known"
+        return say("not known")
     outside = [test.number for test in own if not _valid(lab, test)]
     if not outside:
-        return "valid for every test"
-    numbers = ", ".join(map(str, outside))
-    return f"not shown to be valid for test{'s' if len(outside) > 1 else ''} {numbers}"
+        return say("valid for every test")
+    return count(
+        "not shown to be valid for test {numbers}",
+        "not shown to be valid for tests {numbers}",
+        len(outside),
+        numbers=", ".join(map(str, outside)),
+    )
 
 
 def _valid(lab: Lab, test: SampleFacts) -> bool:
