@@ -4,7 +4,7 @@ from datetime import date
 
 from reportlab.platypus import Paragraph
 
-from wellbook.handover import style, words
+from wellbook.handover import kept_words, style, words
 from wellbook.handover.desk import Desk, Story, text, texts
 from wellbook.handover.glossary import TERMS
 from wellbook.handover.grid import Cell, Column, grid, pairs
@@ -138,7 +138,9 @@ def limits(desk: Desk) -> Story:
 def _limit(desk: Desk, limit: Limit, number: int) -> list[Cell]:
     catalogue = desk.history.catalogue
     bound = ", ".join(
-        filter(None, (words.bound(limit), words.own(limit.fraction), limit.condition))
+        filter(
+            None, (words.bound(limit), kept_words.fraction(limit.fraction), say(limit.condition))
+        )
     )
     unchecked = say("Not checked against the text of the source.")
     return [

@@ -5,7 +5,7 @@ from datetime import date
 
 from wellbook.book.rows import Event, TreatmentUnit
 from wellbook.charts.parts import EventMark
-from wellbook.handover import words
+from wellbook.handover import kept_words
 from wellbook.tongue import say
 
 _DAY, _MONTH = len("2024-05-03"), len("2024-05")
@@ -23,7 +23,7 @@ def event_marks(events: Iterable[Event], units: Iterable[TreatmentUnit]) -> tupl
 
 
 def _label(event: Event) -> str:
-    return event.text if event.kind == "other" and event.text else words.own(event.kind)
+    return event.text if event.kind == "other" and event.text else kept_words.event(event.kind)
 
 
 def _known(marks: Iterable[tuple[str, str]]) -> Iterator[EventMark]:

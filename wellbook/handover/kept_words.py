@@ -1,4 +1,4 @@
-"""Words that a book keeps because the program offers them, as they stand on a page.
+"""Words that a book or a limit has from a list of ours, as they stand on a page.
 
 A word that somebody typed instead stays as it is.
 """
@@ -129,3 +129,11 @@ def draw(how: str) -> str:
         "first draw": say_as("how a sample was drawn", "first draw"),
         "flushed": say_as("how a sample was drawn", "flushed"),
     }.get(how, how)
+
+
+def fraction(key: str) -> str:
+    """Which part of the water was measured, or is limited."""
+    return {
+        "total": say_as("fraction", "total"),
+        "dissolved": say_as("fraction", "dissolved"),
+    }.get(key, key)

@@ -5,7 +5,7 @@ from collections.abc import Iterator
 from reportlab.platypus import CondPageBreak, KeepTogether
 
 from wellbook.book.rows import Sample
-from wellbook.handover import style, words
+from wellbook.handover import kept_words, style, words
 from wellbook.handover.desk import Desk, Story, marked, text
 from wellbook.handover.grid import Cell, Column, grid
 from wellbook.handover.history import Judged, SampleFacts
@@ -74,13 +74,14 @@ def where(desk: Desk, test: SampleFacts) -> str:
 
 def _facts(test: SampleFacts) -> list[str]:
     sample = test.sample
-    who = ", ".join(filter(None, (sample.sampler, words.own(sample.standing))))
+    who = ", ".join(filter(None, (sample.sampler, kept_words.drawn_by(sample.standing))))
+    purpose = kept_words.purpose(sample.purpose)
     kept = len(test.documents)
     told = (
         say("after treatment") if test.treated else say("before treatment"),
         say("drawn by {who}", who=who) if who else "",
-        say("purpose: {purpose}", purpose=words.own(sample.purpose)) if sample.purpose else "",
-        words.own(sample.draw),
+        say("purpose: {purpose}", purpose=purpose) if purpose else "",
+        kept_words.draw(sample.draw),
         *_at_the_lab(sample),
         count("originals: {n:,} document", "originals: {n:,} documents", kept) if kept else "",
         say("rain of the ten days before: {rain}", rain=sample.rain) if sample.rain else "",

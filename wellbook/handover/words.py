@@ -1,9 +1,10 @@
-"""Facts as the words that stand on paper; days and counts are worded as on the charts."""
+"""Facts as the words that stand on paper; days are worded as on the charts."""
 
 from decimal import Decimal
 
 from wellbook.charts.words import day, force, loose_day, reported
-from wellbook.tongue import mark, say, say_as
+from wellbook.handover import kept_words
+from wellbook.tongue import say, say_as
 from wellbook.water.limits import Limit, Rule
 from wellbook.water.moments import Moment
 from wellbook.water.readings import Kind, Reading
@@ -11,14 +12,12 @@ from wellbook.water.verdicts import Judgement, Verdict
 
 __all__ = [
     "bound",
-    "count",
     "day",
     "flags",
     "force",
     "loose_day",
     "moment",
     "open_span",
-    "own",
     "reported",
     "span",
     "unit",
@@ -28,63 +27,12 @@ __all__ = [
     "with_side",
 ]
 
-# Words that a record keeps from lists of ours: kinds of events, purposes, who drew and how.
-_OURS = frozenset(
-    {
-        mark("flood"),
-        mark("repair"),
-        mark("pump"),
-        mark("disinfection"),
-        mark("treatment"),
-        mark("drilling nearby"),
-        mark("quarry nearby"),
-        mark("road salt"),
-        mark("farming nearby"),
-        mark("septic nearby"),
-        mark("landfill nearby"),
-        mark("spill"),
-        mark("fire nearby"),
-        mark("earthquake"),
-        mark("dry"),
-        mark("taste"),
-        mark("radon in air"),
-        mark("birth"),
-        mark("pregnancy"),
-        mark("illness"),
-        mark("other"),
-        mark("routine"),
-        mark("after an event"),
-        mark("treatment check"),
-        mark("complaint"),
-        mark("new well"),
-        mark("sale"),
-        mark("loan"),
-        mark("owner"),
-        mark("lab"),
-        mark("disinterested professional"),
-        mark("agency"),
-        mark("first draw"),
-        mark("flushed"),
-        mark("total"),
-        mark("dissolved"),
-    }
-)
 _OVER, _PRESENT, _TOO_LOW, _TOO_HIGH = "over", "present", "too low", "too high"  # ways out
-
-
-def own(text: str) -> str:
-    """A word that a record keeps from our lists; what the household wrote itself stays as it is."""
-    return say(text) if text in _OURS else text
 
 
 def flags(reading: Reading) -> str:
     """What the lab said beside a figure."""
     return ", ".join(say(flag) for flag in sorted(reading.flags))
-
-
-def count(n: int, one: str, many: str = "") -> str:
-    """`1 test`, `3 tests`."""
-    return f"{n:,} {one if n == 1 else many or one + 's'}"
 
 
 def moment(when: Moment) -> str:
@@ -123,7 +71,9 @@ def with_side(point: str, *, treated: bool) -> str:
 
 def unit(reading: Reading) -> str:
     """Unit, basis and fraction of a reading as they were reported."""
-    return " ".join(filter(None, (reading.unit, reading.basis, own(reading.fraction))))
+    return " ".join(
+        filter(None, (reading.unit, reading.basis, kept_words.fraction(reading.fraction)))
+    )
 
 
 def with_fraction(said: Reading) -> str:
