@@ -216,7 +216,7 @@ def _chosen(scope: Scope, catalogue: Catalogue) -> list[str]:
         said.append(say("of the sampling points only {names}", names=_listed(scope.points)))
     if scope.parameters:
         keys = [_key(name, catalogue) for name in scope.parameters]
-        names = [catalogue.parameters[key].name for key in dict.fromkeys(keys)]
+        names = [say(catalogue.parameters[key].name) for key in dict.fromkeys(keys)]
         said.append(say("of the parameters only {names}", names=_listed(names)))
     if scope.since:
         said.append(say("no test drawn before {day}", day=words.day(scope.since)))
