@@ -1,0 +1,80 @@
+"""Charts in another language than English: a made-up one that has no Latin letters."""
+
+import re
+from datetime import date
+from gettext import NullTranslations
+
+import pytest
+from chart_examples import TODAY, examples
+
+from wellbook.charts import backend
+from wellbook.charts.draw import draw
+from wellbook.charts.ion_paint import draw_piper
+from wellbook.charts.piper import Water, piper
+from wellbook.charts.rings import draw_wheel
+from wellbook.charts.theme import PRINT
+from wellbook.charts.wheel import wheel
+from wellbook.tongue import Tongue, speaking
+from wellbook.water.majors import Majors
+from wellbook.water.seasons import NORTHERN, wet_and_dry
+
+PLACE_OR_LETTER = re.compile(r"\{[^}]*\}|[A-Za-z]")
+
+
+class NoLatin(NullTranslations):
+    """Every letter that is not part of a place to fill becomes another one."""
+
+    def gettext(self, message):
+        return PLACE_OR_LETTER.sub(lambda m: m[0] if m[0].startswith("{") else "ж", message)
+
+    def ngettext(self, one, many, n):
+        return self.gettext(one if n == 1 else many)
+
+    def pgettext(self, _context, message):
+        return self.gettext(message)
+
+
+ELSEWHERE = Tongue("xx", NoLatin())
+
+
+def written(paint, *what, size=(11, 8), **more):
+    """Every line of text on a figure."""
+    figure = backend.new_figure(*size, PRINT)
+    paint(*what, figure, PRINT, **more)
+    return [text.get_text() for text in figure.texts]
+
+
+def latin(lines, *signs):
+    """What is left of lines in Latin letters beside names, units and signs that stay."""
+    known = re.compile("|".join(re.escape(sign) for sign in sorted(signs, key=len, reverse=True)))
+    return re.findall(r"[A-Za-z]+", known.sub("", " ".join(lines)))
+
+
+@pytest.mark.parametrize("name", examples())
+def test_nothing_on_a_chart_stays_english_but_names_and_units(name):
+    with speaking(ELSEWHERE):
+        described = examples()[name]
+        lines = written(draw, described, size=(16, 11), with_words=True)
+    units = ("mg/L", "µg/L", "as N", "pH units", "MPN/100 mL", "p < ", "p = ")
+    names = [described.title, *(event.label for event in described.events)]
+    # A set's name comes said from the catalogue of the packet; here it is the English one.
+    names += [line.name.split(",")[0] for line in described.limits]
+    names += [series.name for series in described.series if series.name]
+    assert latin(lines, *units, *names) == []
+
+
+@pytest.mark.parametrize("scheme", [NORTHERN, wet_and_dry([11, 12, 1])])
+@pytest.mark.parametrize("size", [(2, 2), (4, 5), (8, 4)])
+def test_nothing_on_a_wheel_stays_english(scheme, size):
+    days = [date(2019, 4, 3), date(2022, 9, 8), date(2024, 4, 1)]
+    with speaking(ELSEWHERE):
+        found = wheel(days, scheme, TODAY, window=(date(2026, 12, 7), date(2026, 12, 20)))
+        assert latin([found.sentence, *written(draw_wheel, found, size=size)], "—") == []
+
+
+def test_nothing_on_a_diagram_of_ions_stays_english_but_the_ions():
+    majors = Majors(2.0, 1.0, 1.0, 1.0, 1.0, 2.0, beside=10.0)
+    with speaking(ELSEWHERE):
+        found = piper([Water("7", False, True, majors), Water("8", True, False, majors)])
+        lines = [found.sentence, *written(draw_piper, found)]
+    assert latin(lines, "Ca", "Mg", "Na", "K", "Cl", "SO₄", "HCO₃", "CO₃") == []
