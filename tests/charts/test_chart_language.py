@@ -75,6 +75,7 @@ def test_nothing_on_a_wheel_stays_english(scheme, size):
 def test_nothing_on_a_diagram_of_ions_stays_english_but_the_ions():
     majors = Majors(2.0, 1.0, 1.0, 1.0, 1.0, 2.0, beside=10.0)
     with speaking(ELSEWHERE):
-        found = piper([Water("7", False, True, majors), Water("8", True, False, majors)])
+        raw = Water("7", treated=False, latest=True, majors=majors)
+        found = piper([raw, Water("8", treated=True, latest=False, majors=majors)])
         lines = [found.sentence, *written(draw_piper, found)]
     assert latin(lines, "Ca", "Mg", "Na", "K", "Cl", "SO₄", "HCO₃", "CO₃") == []
