@@ -1,18 +1,22 @@
 """Seasons: whole months, after the meteorological convention, water years as a naming rule."""
 
 from datetime import date, timedelta
+from gettext import NullTranslations
 from itertools import pairwise
 
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from wellbook.tongue import Tongue, speaking
+from wellbook.water.due import written
 from wellbook.water.seasons import (
     NORTHERN,
     SOUTHERN,
     bands,
     coverage,
     label_of,
+    month_of,
     read_scheme,
     season_of,
     wet_and_dry,
@@ -145,3 +149,20 @@ def test_a_wet_season_of_december_and_january_ends_with_january():
     assert (wet.label, wet.end) == ("wet season 2026", date(2026, 1, 31))
     assert (dry.label, dry.start) == ("dry season 2026", date(2026, 2, 1))
     assert label_of(date(2026, 2, 1), wet_and_dry([12, 1])) == "dry season 2026"
+
+
+def test_a_month_in_short_is_not_taken_for_its_whole_name():
+    """May is both in English; in Spanish `mayo` and `may.` (CLDR, Spanish month names)."""
+    words = {"May": "mayo", "May {year}": "may. {year}"}
+    with speaking(Tongue("es", spoken_as(words))):
+        assert month_of(date(2024, 5, 3)) == "may. 2024"
+        assert written(date(2024, 5, 3)) == "3 mayo 2024"
+    assert (month_of(date(2024, 5, 3)), written(date(2024, 5, 3))) == ("May 2024", "3 May 2024")
+
+
+def spoken_as(words):
+    class Words(NullTranslations):
+        def gettext(self, message):
+            return words.get(message, message)
+
+    return Words()

@@ -3,11 +3,13 @@
 import subprocess
 import sys
 from decimal import Decimal
+from gettext import NullTranslations
 
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from wellbook.tongue import Tongue, speaking
 from wellbook.water import factors, spellings
 from wellbook.water.basis import molar_mass, printed_in, understand_basis
 from wellbook.water.parameters import Parameter
@@ -356,3 +358,17 @@ def test_any_text_at_all_is_looked_up_without_a_fault(text):
 def test_molar_masses_read_a_formula():
     assert molar_mass("CaCO3") == Decimal("100.086")
     assert molar_mass("H2SO4") == Decimal("98.072")
+
+
+def test_what_was_assumed_is_kept_for_each_language():
+    words = {"NTU and FNU are taken as equal; the two kinds of meter may differ.": "NTU ≈ FNU"}
+
+    class Words(NullTranslations):
+        def gettext(self, message):
+            return words.get(message, message)
+
+    ask = (Decimal(1), "FNU", "", "NTU", "", parameter("turbidity", "NTU"))
+    assert convert(*ask).assumption.startswith("NTU and FNU")
+    with speaking(Tongue("es", Words())):
+        assert convert(*ask).assumption == "NTU ≈ FNU"
+    assert convert(*ask).assumption.startswith("NTU and FNU")

@@ -8,6 +8,7 @@ from functools import partial
 from wellbook.book.book import Book
 from wellbook.book.choices import calendar, interval, scheme
 from wellbook.book.rows import Plan, Point, Well
+from wellbook.tongue import count
 from wellbook.water.bacteria import WITH_BACTERIA, BacteriaTest, bacteria_tests, says_nothing
 from wellbook.water.case_due import again_due, case_due, case_key, raw_too
 from wellbook.water.cases import Step, cases, step
@@ -172,7 +173,12 @@ def _with_advice(plan: Plan, panel: Panel, days: Days, ahead: Outlook) -> PanelD
     way = ahead.calendar_for(panel)
     found = panel_due(panel, plan.months, days, ahead.today, ahead.scheme, way, _put_off(plan))
     if found and 0 < panel.months < plan.months:
-        advice = f"Advised interval: {panel.months} months ({panel.source})."
+        advice = count(
+            "Advised interval: {n} month ({source}).",
+            "Advised interval: {n} months ({source}).",
+            panel.months,
+            source=panel.source,
+        )
         return replace(found, why=f"{found.why} {advice}")
     return found
 

@@ -3,6 +3,7 @@
 from collections.abc import Sequence
 from datetime import date, timedelta
 
+from wellbook.tongue import say
 from wellbook.water.bacteria import BacteriaTest, Sign
 from wellbook.water.cases import RULE, Case, Step, progress, step, wet_months
 from wellbook.water.catalogue import Panel
@@ -32,11 +33,9 @@ def case_due(case: Case, outlook: Outlook, postponed: date | None = None) -> Pan
     now = step(case, outlook.scheme)
     first, last = _when(case, now, outlook)
     what = ", ".join(case.names).lower().replace("e. coli", "E. coli")
-    panel = _panel(
-        case_key(case, now), f"Bacteria found on {written(case.opened)}: {now}", why=RULE
-    )
-    found = " and again on ".join(map(written, _ends(case.findings)))
-    text = f"{what[:1].upper()}{what[1:]} found on {found}. {_text(case, now)}"
+    name = say("Bacteria found on {day}: {next_step}", day=written(case.opened), next_step=say(now))
+    panel = _panel(case_key(case, now), name, why=say(RULE))
+    text = f"{_found(f'{what[:1].upper()}{what[1:]}', case.findings)} {_text(case, now)}"
     stretch = (max(first, postponed or first), last)
     latest = (case.clean or case.findings)[-1]
     return _asked(panel, stretch, text, outlook, last=latest, urgent=now not in _LATE_STEPS)
@@ -59,10 +58,12 @@ def raw_too(case: Case, outlook: Outlook, tested: Sequence[BacteriaTest]) -> Pan
         return None
     panel = _panel(
         f"case {case.opened.isoformat()} raw",
-        f"Bacteria found behind treatment on {written(case.opened)}: raw water too",
-        why=RULE,
+        say("Bacteria found behind treatment on {day}: raw water too", day=written(case.opened)),
+        why=say(RULE),
     )
-    text = "A sample from before any treatment tells whether they come from the well or the house."
+    text = say(
+        "A sample from before any treatment tells whether they come from the well or the house."
+    )
     latest = tested[-1].day if tested else None
     return _asked(panel, (case.opened + _DAY, None), text, outlook, last=latest)
 
@@ -74,10 +75,10 @@ def again_due(tests: Sequence[BacteriaTest], outlook: Outlook) -> PanelDue | Non
     day = tests[-1].day
     panel = _panel(
         f"again {day.isoformat()}",
-        f"Bacteria: a new sample for that of {written(day)}",
-        why="A sample that was held too long, overgrown or rejected is no evidence.",
+        say("Bacteria: a new sample for that of {day}", day=written(day)),
+        why=say("A sample that was held too long, overgrown or rejected is no evidence."),
     )
-    text = (
+    text = say(
         "The last sample was held too long, overgrown or rejected: it is no evidence that nothing "
         "was there."
     )
@@ -115,8 +116,17 @@ def _asked(
     )
 
 
-def _ends(days: Sequence[date]) -> tuple[date, ...]:
-    return tuple(dict.fromkeys((days[0], days[-1])))
+def _found(what: str, days: Sequence[date]) -> str:
+    """When it was found first, and when last."""
+    first, last = days[0], days[-1]
+    if first == last:
+        return say("{what} found on {day}.", what=what, day=written(first))
+    return say(
+        "{what} found on {day} and again on {last}.",
+        what=what,
+        day=written(first),
+        last=written(last),
+    )
 
 
 def _when(case: Case, now: Step, outlook: Outlook) -> tuple[date, date | None]:
@@ -148,33 +158,40 @@ def _wet_season(day: date, outlook: Outlook) -> tuple[date, date]:
 
 def _text(case: Case, now: Step) -> str:
     if now is Step.CONFIRM:
-        return (
+        return say(
             "Draw a second sample with a clean technique. Until the case is closed use other "
             "water, or follow the caution on this finding."
         )
     if now is Step.MEND:
-        return (
+        return say(
             "Find the way in and have it mended, then the well disinfected, by a licensed person "
             "where the local code asks for one. Test when a strip shows no chlorine at all."
         )
     if now is Step.RETEST:
         return _retest_text(case)
     if now is Step.WATCH:
-        return (
+        return say(
             "Two samples found nothing since. A third one tells whether it comes back: findings "
             "come and go."
         )
-    return "The samples since found nothing; one from the wet season is still wanted."
+    return say("The samples since found nothing; one from the wet season is still wanted.")
 
 
 def _retest_text(case: Case) -> str:
     if not case.clean:
-        mended = written(case.mended) if case.mended else "not noted"
-        return (
-            f"Last work on the well: {mended}. Test when a strip shows no chlorine at all; two "
-            "samples at least a day apart have to find nothing."
+        if case.mended:
+            work = say("Last work on the well: {day}.", day=written(case.mended))
+        else:
+            work = say("Last work on the well: not noted.")
+        wait = say(
+            "Test when a strip shows no chlorine at all; two samples at least a day apart have to "
+            "find nothing."
         )
-    text = f"The sample of {written(case.clean[0])} found nothing; a second one has to, too."
+        return f"{work} {wait}"
+    text = say(
+        "The sample of {day} found nothing; a second one has to, too.", day=written(case.clean[0])
+    )
     if case.mended is None:
-        return f"{text} No repair is noted: look for the way in all the same."
+        look = say("No repair is noted: look for the way in all the same.")
+        return f"{text} {look}"
     return text

@@ -12,12 +12,13 @@ from dataclasses import dataclass, replace
 from datetime import date, timedelta
 from enum import StrEnum
 
+from wellbook.tongue import mark
 from wellbook.water.bacteria import BacteriaTest, Sign
 from wellbook.water.happenings import Happening
 from wellbook.water.schedule import add_months
 from wellbook.water.seasons import Scheme
 
-RULE = (
+RULE = mark(
     "It closes when, after the last finding and the last disinfection, two samples at least a day "
     "apart found nothing, another one a month or more later found nothing, and one after those "
     "two was drawn in the wet season; or when four clean samples in a row span two years."
@@ -28,13 +29,13 @@ _LONG_RUN, _LONG_MONTHS = 4, 24
 
 
 class Step(StrEnum):
-    """What comes next in a case."""
+    """What comes next in a case, as a word to be said."""
 
-    CONFIRM = "second sample"
-    MEND = "mend the cause, then test"
-    RETEST = "test after mending"
-    WATCH = "test after one to three months"
-    WET = "test in the wet season"
+    CONFIRM = mark("second sample")
+    MEND = mark("mend the cause, then test")
+    RETEST = mark("test after mending")
+    WATCH = mark("test after one to three months")
+    WET = mark("test in the wet season")
 
 
 @dataclass(frozen=True, slots=True)

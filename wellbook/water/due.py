@@ -4,6 +4,7 @@ from collections.abc import Collection
 from dataclasses import dataclass
 from datetime import date, timedelta
 
+from wellbook.tongue import count, say
 from wellbook.water.calendars import Calendar
 from wellbook.water.catalogue import Catalogue, Panel
 from wellbook.water.seasons import MONTHS, WEEKDAYS, Scheme
@@ -70,21 +71,30 @@ class Outlook:
 def say_standing(last: date | None, overdue: int) -> str:
     """When it was last tested, and for how long it has been due."""
     if last is None:
-        return "Not all of this was ever tested here."
-    tested = f"Last tested on {written(last)}"
-    if overdue:
-        return f"{tested}, {overdue} day{'s' if overdue > 1 else ''} overdue."
-    return f"{tested}."
+        return say("Not all of this was ever tested here.")
+    if not overdue:
+        return say("Last tested on {day}.", day=written(last))
+    return count(
+        "Last tested on {day}, {n} day overdue.",
+        "Last tested on {day}, {n} days overdue.",
+        overdue,
+        day=written(last),
+    )
 
 
 def say_day(day: date | None, calendar: Calendar) -> str:
     """Whether a day of the suggested stretch suits."""
     if day is None:
-        return "No day in this stretch can be shipped: ask the lab which days it takes bacteria."
-    way = "driven to" if isinstance(calendar.route, Drive) else "shipped to arrive at"
-    return f"{WEEKDAYS[day.weekday()]}, {written(day)}, can be {way} an open lab."
+        return say(
+            "No day in this stretch can be shipped: ask the lab which days it takes bacteria."
+        )
+    on = {"weekday": say(WEEKDAYS[day.weekday()]), "day": written(day)}
+    if isinstance(calendar.route, Drive):
+        return say("{weekday}, {day}, can be driven to an open lab.", **on)
+    return say("{weekday}, {day}, can be shipped to arrive at an open lab.", **on)
 
 
 def written(day: date) -> str:
     """A day with the month as a word, e.g. `5 August 2021`."""
-    return f"{day.day} {MONTHS[day.month - 1]} {day.year}"
+    month = say(MONTHS[day.month - 1])
+    return say("{day} {month} {year}", day=day.day, month=month, year=day.year)

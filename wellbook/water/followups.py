@@ -7,6 +7,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date, timedelta
 
+from wellbook.tongue import say
 from wellbook.water.catalogue import Panel
 from wellbook.water.due import Outlook, PanelDue, say_day, say_standing, written
 from wellbook.water.happenings import Happening, days_of
@@ -180,9 +181,11 @@ def _panel(asked: _Asked) -> Panel:
 def _say_vague(asked: _Asked) -> str:
     if not asked.cause.is_vague or asked.trigger.counts_from < 0:
         return ""
-    return (
-        f"Its day is known only as {_written(asked.cause.day)}, so a test surely counts from "
-        f"{written(asked.counts)} on: write the day down if it is known."
+    return say(
+        "Its day is known only as {date}, so a test surely counts from {day} on: write the day "
+        "down if it is known.",
+        date=_written(asked.cause.day),
+        day=written(asked.counts),
     )
 
 
@@ -191,7 +194,9 @@ def _written(text: str) -> str:
     if days is None or days[0] == days[1]:
         return written(days[0]) if days else text
     first, last = days
-    return f"{MONTHS[first.month - 1]} {first.year}" if first.month == last.month else text
+    if first.month != last.month:
+        return text
+    return say("{month} {year}", month=say(MONTHS[first.month - 1]), year=first.year)
 
 
 def _without_covered(rows: Sequence[tuple[_Asked, PanelDue]]) -> tuple[PanelDue, ...]:

@@ -10,6 +10,7 @@ from dataclasses import dataclass
 from datetime import date, timedelta
 from functools import lru_cache
 
+from wellbook.tongue import count, say
 from wellbook.water.calendars import Calendar
 from wellbook.water.catalogue import Panel
 from wellbook.water.due import PanelDue, say_day, say_standing
@@ -91,7 +92,7 @@ def _suggest(
     workable = [stretch for stretch in stretches if calendar.first_day(*stretch)]
     if not workable:
         window = max(soonest, due), add_months(max(soonest, due), 1)
-        return window, "The sooner the better."
+        return window, say("The sooner the better.")
     missing = frozenset(seen.missing)
 
     def rank(stretch: tuple[date, date]) -> tuple[int, int, int, int]:
@@ -132,15 +133,25 @@ def _months_around(due: date, grace: int, soonest: date) -> Iterator[tuple[date,
 
 
 def _fills(start: date, scheme: Scheme, seen: Coverage) -> str:
-    season, month = season_of(start, scheme), MONTHS[start.month - 1]
+    season, month = season_of(start, scheme), say(MONTHS[start.month - 1])
     if not seen.n:
-        return f"{month} is as good a start as any."
+        return say("{month} is as good a start as any.", month=month)
     if season in seen.missing:
-        return f"{month} would be the first test in {season.name}."
+        return say(
+            "{month} would be the first test in {season}.", month=month, season=say(season.name)
+        )
     away = seen.months_away(start.month)
     if seen.missing and away:
-        return f"{month} leads on to {seen.missing[0].name}, in which no test was drawn yet."
+        return say(
+            "{month} leads on to {season}, in which no test was drawn yet.",
+            month=month,
+            season=say(seen.missing[0].name),
+        )
     if away:
-        plural = "s" if away > 1 else ""
-        return f"{month} is {away} month{plural} from the nearest month tested before."
-    return f"{month} was tested before, but no untested season is in reach."
+        return count(
+            "{month} is {n} month from the nearest month tested before.",
+            "{month} is {n} months from the nearest month tested before.",
+            away,
+            month=month,
+        )
+    return say("{month} was tested before, but no untested season is in reach.", month=month)

@@ -9,7 +9,6 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from datetime import date
 from decimal import Decimal
-from functools import reduce
 
 from wellbook.tongue import say
 from wellbook.water.basis import NoConversion
@@ -259,4 +258,7 @@ def _open(one: Sum, catalogue: Catalogue) -> str:
 
 
 def _joined(names: Sequence[str]) -> str:
-    return reduce(lambda some, one: say("{names} and {name}", names=some, name=one), names)
+    some = names[0] if names else ""
+    for one in names[1:]:
+        some = say("{names} and {name}", names=some, name=one)
+    return some
