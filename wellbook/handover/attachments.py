@@ -11,7 +11,7 @@ from wellbook.handover.extract import tables
 from wellbook.handover.originals import shows
 from wellbook.handover.privacy import telling_words
 from wellbook.handover.tables import file_names
-from wellbook.tongue import say
+from wellbook.tongue import ENGLISH, say, speaking
 from wellbook.water.catalogue import Catalogue
 
 MANIFEST = "sha256.txt"
@@ -44,29 +44,26 @@ def attachments(
 
     Args:
         book: The record.
-        catalogue: Parameters, for the figures in usual units.
+        catalogue: Parameters as they are kept, for the figures in usual units.
         with_personal: Whether facts about people are in tables and record.
         with_originals: Whether the book's documents go along, unchanged.
         with_journal: Whether the journal may go along; it tells of the whole book.
     """
     held = book.documents() if with_originals else []
     named = {number: name.replace("/", "-") for number, name in file_names(held).items()}
-    made = [
-        Attachment(
-            record.NAME,
-            say("The record, from which a new book can go on"),
-            "application/json",
-            record.extract(
-                book,
-                with_personal=with_personal,
-                named=named,
-                with_journal=with_personal and with_journal,
-            ),
+    with speaking(ENGLISH):  # what programs read
+        whole = record.extract(
+            book,
+            with_personal=with_personal,
+            named=named,
+            with_journal=with_personal and with_journal,
         )
-    ]
+        made_tables = tables(book, catalogue, with_personal=with_personal, named=named)
+    meaning = say("The record, from which a new book can go on")
+    made = [Attachment(record.NAME, meaning, "application/json", whole)]
     made += [
         Attachment(table.file, say(table.meaning), "text/csv", table.content())
-        for table in tables(book, catalogue, with_personal=with_personal, named=named)
+        for table in made_tables
         if table.rows
     ]
     private = telling_words(book, with_personal=with_personal)

@@ -146,14 +146,13 @@ def _desk(book: Book, catalogue: Catalogue, today: date, chosen: Choices) -> "De
         left = left_out(book, part, chosen.scope, catalogue)
     shown = _shown(catalogue, chosen.units)
     history = gather(part, shown, today, with_personal=chosen.with_personal, left_out=left)
-    with tongue.speaking(tongue.ENGLISH):  # tables and record are read by programs
-        attached = attachments(
-            part,
-            catalogue,
-            with_personal=chosen.with_personal,
-            with_originals=chosen.originals,
-            with_journal=chosen.scope == EVERYTHING,
-        )
+    attached = attachments(
+        part,
+        catalogue,
+        with_personal=chosen.with_personal,
+        with_originals=chosen.originals,
+        with_journal=chosen.scope == EVERYTHING,
+    )
     technical = chosen.audience == "consultant"
     return Desk(
         history=history,
