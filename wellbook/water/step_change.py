@@ -182,8 +182,12 @@ def _sentence(says: str, counts: tuple[int, int, int], outcome: RankSum, unit: s
 
 
 def _tests(before: int, after: int) -> str:
-    one, many = "{n} test before and {after} after", "{n} tests before and {after} after"
-    return count(one, many, before, after=after)
+    return count(
+        "{n} test before and {after} after",
+        "{n} tests before and {after} after",
+        before,
+        after=after,
+    )
 
 
 def _by(shift: Slope, unit: str) -> str:
