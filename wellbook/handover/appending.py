@@ -11,6 +11,7 @@ from typing import TYPE_CHECKING, cast
 from wellbook.handover import style
 from wellbook.handover.originals import Original
 from wellbook.handover.stamping_forms import added, page_form
+from wellbook.tongue import say
 
 if TYPE_CHECKING:
     from pypdf import PageObject, PdfWriter
@@ -48,12 +49,17 @@ def _stamps(one: Original, name: str, paper: tuple[float, float]) -> bytes:
     canvas = Canvas(content, paper, invariant=1, initialFontName=style.FONT)
     total = len(one.pages)
     for number, why in enumerate(one.pages, start=1):
+        named = say(
+            "{original}, page {number} of {total}", original=name, number=number, total=total
+        )
         top = paper[1] - 30
         canvas.setFont(style.FONT, style.SMALL.fontSize)
         canvas.setFillColor(style.INK)
-        canvas.drawString(style.SIDE, top, f"{name}, page {number} of {total}")
+        canvas.drawString(style.SIDE, top, named)
         canvas.setFillColor(style.GREY)
-        said = "Not made with Wellbook; shown without links and forms. SHA-256 of the whole file:"
+        said = say(
+            "Not made with Wellbook; shown without links and forms. SHA-256 of the whole file:"
+        )
         canvas.drawString(style.SIDE, top - _LINE, said)
         canvas.drawString(style.SIDE, top - 2 * _LINE, one.document.sha256)
         canvas.setStrokeColor(style.RULE)
@@ -61,9 +67,9 @@ def _stamps(one: Original, name: str, paper: tuple[float, float]) -> bytes:
         if why:
             canvas.setFillColor(style.INK)
             canvas.setFont(style.FONT, style.LEAD.fontSize)
-            canvas.drawString(style.SIDE, paper[1] - 150, "This page is left out:")
-            canvas.drawString(style.SIDE, paper[1] - 168, f"{why}.")
-            canvas.drawString(style.SIDE, paper[1] - 186, "Ask the household for it.")
+            canvas.drawString(style.SIDE, paper[1] - 150, say("This page is left out:"))
+            canvas.drawString(style.SIDE, paper[1] - 168, f"{say(why)}.")
+            canvas.drawString(style.SIDE, paper[1] - 186, say("Ask the household for it."))
         canvas.showPage()
     canvas.save()
     return content.getvalue()

@@ -12,13 +12,14 @@ from typing import TYPE_CHECKING, Any
 
 from wellbook.book import Book
 from wellbook.book.rows import Document
+from wellbook.tongue import mark
 
 if TYPE_CHECKING:
     from pypdf import PageObject
 
-PRIVATE = "it shows words that are marked as personal"
-PICTURE = "it holds a picture, which can’t be searched for names"
-UNREADABLE = "its text can’t be searched for names"
+PRIVATE = mark("it shows words that are marked as personal")
+PICTURE = mark("it holds a picture, which can’t be searched for names")
+UNREADABLE = mark("its text can’t be searched for names")
 _LARGEST = 30_000_000  # bytes; our own bound
 _MOST_PAGES = 200
 _PDF = b"%PDF-"
@@ -32,8 +33,8 @@ class Original:
     Attributes:
         document: What the book says of it.
         content: Its bytes.
-        trouble: Why it can't be appended at all; empty if it can.
-        pages: For each of its pages why it is left out; empty where it is shown.
+        trouble: Why it can't be appended at all, in English; empty if it can.
+        pages: For each of its pages why it is left out, likewise; empty where it is shown.
     """
 
     document: Document
@@ -69,16 +70,16 @@ def shows(content: bytes, words: Sequence[str]) -> bool:
 
 def _look(document: Document, content: bytes, words: Sequence[str]) -> Original:
     if not content.startswith(_PDF):
-        return Original(document, content, "it is no PDF")
+        return Original(document, content, mark("it is no PDF"))
     if len(content) > _LARGEST:
-        return Original(document, content, "it is too large")
+        return Original(document, content, mark("it is too large"))
     try:
         pages = _pages(content)
         if not 0 < len(pages) <= _MOST_PAGES:
-            return Original(document, content, "it has no page, or too many")
+            return Original(document, content, mark("it has no page, or too many"))
         return Original(document, content, "", tuple(_page(page, words) for page in pages))
     except Exception:  # noqa: BLE001  as above
-        return Original(document, content, "it is damaged or locked")
+        return Original(document, content, mark("it is damaged or locked"))
 
 
 def _pages(content: bytes) -> "Sequence[PageObject]":
