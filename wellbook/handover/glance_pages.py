@@ -235,4 +235,5 @@ def legend(desk: Desk) -> Table:
     cells = [Marked(*style.SHAPES[verdict], word) for verdict, word in said.items()]
     table = Table([cells], colWidths=[desk.width * share / sum(shares) for share in shares])
     table.setStyle(style.PLAIN)
+    table.setStyle(TableStyle([("RIGHTPADDING", (0, 0), (-1, -1), 4)]))
     return table
