@@ -162,11 +162,11 @@ def test_slips_between_forms_are_ratios_of_molar_masses():
 @pytest.mark.parametrize(
     ("factor", "words"),
     [
-        (1 / GRAIN, " Is the hardness in grains per gallon?"),
-        (GRAIN, " Was a figure in mg/L taken for grains per gallon?"),
-        (CA / CACO3, " Are calcium and magnesium given as CaCO3?"),
-        (10, " Is a decimal point out of place?"),
-        (0.1, " Is a decimal point out of place?"),
+        (1 / GRAIN, "Is the hardness in grains per gallon?"),
+        (GRAIN, "Was a figure in mg/L taken for grains per gallon?"),
+        (CA / CACO3, "Are calcium and magnesium given as CaCO3?"),
+        (10, "Is a decimal point out of place?"),
+        (0.1, "Is a decimal point out of place?"),
     ],
 )
 def test_a_slip_of_hardness_fits_within_a_sixth(factor, words):
