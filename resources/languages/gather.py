@@ -26,7 +26,7 @@ COLUMNS = {
     "limit_sets.csv": ("name", "note"),
     "limits.csv": ("condition",),
     "panels.csv": ("name", "why"),
-    "sale_rules.csv": ("name", "says"),
+    "sale_rules.csv": ("name", "says", "source"),
     "unit_choices.csv": ("name",),
 }
 CAUTIONS = "cautions.toml"

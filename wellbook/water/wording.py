@@ -53,5 +53,8 @@ def _caution(one: Caution) -> Caution:
 
 
 def worded_rules(rules: Sequence[SaleRule]) -> tuple[SaleRule, ...]:
-    """Rules of a sale with name and explanation said."""
-    return tuple(replace(one, name=say(one.name), says=say(one.says)) for one in rules)
+    """Rules of a sale with name, explanation and the remarks on their sources said."""
+    return tuple(
+        replace(one, name=say(one.name), says=say(one.says), source=say(one.source))
+        for one in rules
+    )
