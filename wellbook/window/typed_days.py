@@ -1,6 +1,7 @@
 """Days and times as a person types them."""
 
 import re
+from calendar import monthrange
 from datetime import date, time
 
 from PySide6.QtCore import QCoreApplication
@@ -10,6 +11,7 @@ from wellbook.water.moments import Moment
 
 translate = QCoreApplication.translate
 _PARTIAL = re.compile(r"(\d{4})(?:-(\d{2})(?:-(\d{2}))?)?")
+_ISO_DAY, _ISO_MONTH, _MONTHS = 10, 7, 12
 
 
 def partial_hint() -> str:
@@ -43,6 +45,42 @@ def read_partial(text: str) -> str:
             text=text
         )
     )
+
+
+def day_hint() -> str:
+    """How a day is written that must be known."""
+    return translate("Days", "2019-05-31")
+
+
+def read_day(text: str) -> date | None:
+    """A day, or nothing.
+
+    Raises:
+        Fault: It is something else, or there is no such day.
+    """
+    try:
+        return date.fromisoformat(text.strip()) if text.strip() else None
+    except ValueError as error:
+        said = translate("Days", "“{text}” is no day: write it like 2019-05-31.")
+        raise Fault(said.format(text=text)) from error
+
+
+def read_first_day(text: str) -> date | None:
+    """The first day of a day, month or year; faults as `read_partial`."""
+    found = read_partial(text)
+    return date.fromisoformat(f"{found}-01-01"[:_ISO_DAY]) if found else None
+
+
+def read_last_day(text: str) -> date | None:
+    """The last day of a day, month or year; faults as `read_partial`."""
+    first = read_first_day(text)
+    if first is None:
+        return None
+    written_to = len(text.strip())
+    if written_to == _ISO_DAY:
+        return first
+    month = first.month if written_to == _ISO_MONTH else _MONTHS
+    return date(first.year, month, monthrange(first.year, month)[1])
 
 
 def read_moment(text: str, before: Moment | None = None) -> Moment | None:
