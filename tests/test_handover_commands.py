@@ -94,3 +94,25 @@ def test_a_packet_is_added_to_a_book_that_is_there_only_when_accepted(packet, tm
     assert other.read_bytes() == before
     assert "Added" in run("receive", packet, other, "--accept").stdout
     assert "Nothing in the packet is new" in run("receive", packet, other).stdout
+
+
+def test_a_packet_is_written_in_a_language_and_in_units_of_choice(book, tmp_path):
+    from pypdf import PdfReader
+
+    path = tmp_path / "p.pdf"
+    run(
+        "packet", book, "--for", "consultant", "-o", path, "--on", DAY,
+        "--language", "es", "--units", "household",
+    )  # fmt: skip
+    reader = PdfReader(path)
+    assert reader.root_object["/Lang"] == "es"
+    assert "gpg" in "".join(page.extract_text() for page in reader.pages)
+
+
+def test_a_language_or_units_that_there_are_not_are_one_line_and_no_file(book, tmp_path):
+    path = tmp_path / "p.pdf"
+    words = ("packet", book, "--for", "buyer", "-o", path, "--on", DAY)
+    assert "'en', 'es'" in run(*words, "--language", "xx", code=2).stderr
+    said = run(*words, "--units", "cubits", code=1).stderr
+    assert "no units cubits; there are: usual, household" in said
+    assert not path.exists()

@@ -9,6 +9,7 @@ from typing import Any
 
 import click
 
+from wellbook import tongue
 from wellbook.options import FILE, JSON, ON, OUTPUT, Day, open_book, read_catalogue, show
 
 
@@ -33,6 +34,19 @@ def chart(book: Path, parameter: str, point: str, output: Path, on: date) -> Non
     "--for", "audience", type=click.Choice(["buyer", "consultant"]), required=True, help="Reader."
 )
 @click.option("--paper", type=click.Choice(["letter", "a4"]), default="letter", show_default=True)
+@click.option(
+    "--language",
+    type=click.Choice(list(tongue.LANGUAGES)),
+    default=tongue.ENGLISH.key,
+    show_default=True,
+    help="Of the pages; tables stay as they are.",
+)
+@click.option(
+    "--units",
+    default="usual",
+    show_default=True,
+    help="Units to show figures in, such as household or european.",
+)
 @click.option("--personal", is_flag=True, help="Put in names, address and place as well.")
 @click.option("--originals", is_flag=True, help="Attach the lab reports, photos and other files.")
 @click.option("--append-originals", is_flag=True, help="Put the pages of reports at the end.")
@@ -69,6 +83,8 @@ def packet(book: Path, audience: str, output: Path, on: date, **how: Any) -> Non
             with_originals=how.get("originals") or None,
             append_originals=bool(how.get("append_originals")),
             closing=how.get("closing"),
+            language=how.get("language", tongue.ENGLISH.key),
+            units=how.get("units", "usual"),
             scope=Scope(**narrowed, sets=sets, since=how.get("since"), until=how.get("until")),
         )
     click.echo(f"Made {output}.")
