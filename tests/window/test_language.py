@@ -72,7 +72,7 @@ def test_dialogs_are_in_the_other_language(opened, preferences, answers, dialog)
     household = opened.view.household
     arguments = {
         SettingsDialog: (preferences, household),
-        PacketDialog: (household, answers),
+        PacketDialog: (household, answers, preferences),
         ByHandDialog: (household, answers),
     }
     made = dialog(*arguments.get(dialog, (household,)))

@@ -23,6 +23,7 @@ from wellbook.window.household import Household
 from wellbook.window.keeper import Keeper
 from wellbook.window.messages import MessageBar
 from wellbook.window.overview_page import OverviewPage
+from wellbook.window.preferences import Preferences
 from wellbook.window.reminder import Reminder
 from wellbook.window.running_head import RunningHead
 from wellbook.window.sheets import rule
@@ -62,6 +63,7 @@ class BookView(QWidget):
         household: Household,
         bar: MessageBar,
         chooser: Chooser,
+        preferences: Preferences,
         add_menu: QMenu,
         parent: QWidget | None = None,
     ) -> None:
@@ -86,7 +88,7 @@ class BookView(QWidget):
         self.overview = OverviewPage(household)
         self.pages = QStackedWidget()
         self.pages.addWidget(self.overview)
-        self.desk = Desk(household, bar, chooser, self)
+        self.desk = Desk(household, bar, chooser, preferences, self)
         self.keeper = Keeper(household, bar, self)
         self.reminder = Reminder(household, self)
         column = QVBoxLayout(self)

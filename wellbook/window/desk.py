@@ -19,6 +19,7 @@ from wellbook.window.choosing import Chooser
 from wellbook.window.entries import action_words
 from wellbook.window.household import Household
 from wellbook.window.messages import MessageBar
+from wellbook.window.preferences import Preferences
 from wellbook.window.words import moment_words
 from wellbook.window.work import Job, Tell
 
@@ -41,11 +42,17 @@ class Desk(QObject):
     changed = Signal()
 
     def __init__(
-        self, household: Household, bar: MessageBar, chooser: Chooser, window: QWidget
+        self,
+        household: Household,
+        bar: MessageBar,
+        chooser: Chooser,
+        preferences: Preferences,
+        window: QWidget,
     ) -> None:
         super().__init__(window)
         self._household, self._bar = household, bar
         self._chooser, self._window = chooser, window
+        self._preferences = preferences
         self._waiting: list[LabSource] = []
         self._is_closed = False
         self.dialog: QDialog | None = None
@@ -165,7 +172,7 @@ class Desk(QObject):
         """Write the history for a buyer or a consultant."""
         from wellbook.window.packet_dialog import PacketDialog
 
-        self._open(PacketDialog(self._household, self._chooser, self._window))
+        self._open(PacketDialog(self._household, self._chooser, self._preferences, self._window))
 
     def export_tables(self) -> None:
         """Write everything as tables into a folder."""

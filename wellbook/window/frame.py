@@ -174,7 +174,7 @@ class Frame(QMainWindow):
         add_menu.addActions(
             [self.actions_by_key[key][1] for key in ("add_file", "paste", "add_by_hand")]
         )
-        view = BookView(household, self.bar, self._chooser, add_menu)
+        view = BookView(household, self.bar, self._chooser, self._preferences, add_menu)
         try:
             view.refresh()
         except BaseException:

@@ -1,133 +1,224 @@
-"""Handing the history over: for whom, on which paper, with or without personal facts."""
+"""Handing the history over: for whom, how, what of it, and with which personal facts."""
 
-from dataclasses import dataclass
 from functools import partial
 from pathlib import Path
 
-from PySide6.QtCore import QCoreApplication, QLocale
+from PySide6.QtCore import QCoreApplication, QPoint, Qt, QThreadPool, QTimer
+from PySide6.QtGui import QAccessible, QAccessibleEvent, QPalette, QShowEvent
 from PySide6.QtWidgets import (
-    QButtonGroup,
-    QCheckBox,
-    QComboBox,
+    QApplication,
     QDialog,
     QDialogButtonBox,
-    QFormLayout,
     QProgressBar,
-    QRadioButton,
+    QToolButton,
     QVBoxLayout,
     QWidget,
 )
 
-from wellbook.book import Book
+from wellbook.faults import Fault
+from wellbook.handover.packet import Choices
 from wellbook.window.choosing import Chooser
 from wellbook.window.household import Household
-from wellbook.window.look import em
+from wellbook.window.look import em, enlarge
 from wellbook.window.messages import MessageBar
-from wellbook.window.sheets import SUBTITLE, words
-from wellbook.window.work import Job, Tell
+from wellbook.window.packet_private import PrivatePart
+from wellbook.window.packet_reader import ReaderPart
+from wellbook.window.packet_scope import ScopePart
+from wellbook.window.packet_work import Counting, Seen, refuse_nothing, seen_words, write_packet
+from wellbook.window.preferences import Preferences
+from wellbook.window.sheets import SUBTITLE, LongPage, rule, words
+from wellbook.window.work import Job
 
 translate = QCoreApplication.translate
-AUDIENCES = ("buyer", "consultant")
-
-
-@dataclass(frozen=True, slots=True)
-class _Choices:
-    path: Path
-    reader: str
-    paper: str
-    personal: bool
+_WIDTH, _EDGE = 52, 3  # of the dialog, and what is left of the screen around it, in ems
 
 
 class PacketDialog(QDialog):
     """Asks for what the packet needs, writes it on another thread, offers its folder."""
 
     def __init__(
-        self, household: Household, chooser: Chooser, parent: QWidget | None = None
+        self,
+        household: Household,
+        chooser: Chooser,
+        preferences: Preferences,
+        parent: QWidget | None = None,
     ) -> None:
         super().__init__(parent)
-        self._household, self._chooser = household, chooser
+        self._household, self._chooser, self._preferences = household, chooser, preferences
         self.setWindowTitle(translate("Packet", "Hand the history over"))
-        self.audience = QButtonGroup(self)
-        self.paper = QComboBox()
-        self.paper.addItem(translate("Packet", "Letter (8.5 × 11 in)"), "letter")
-        self.paper.addItem(translate("Packet", "A4 (210 × 297 mm)"), "a4")
-        metric = QLocale().measurementSystem() == QLocale.MeasurementSystem.MetricSystem
-        self.paper.setCurrentIndex(int(metric))
-        self.personal = QCheckBox(
-            translate("Packet", "&Put in addresses, places, samplers’ names and private events")
-        )
+        self.reader = ReaderPart(preferences.packet, household.catalogue)
+        self.private = PrivatePart(has_documents=bool(household.book.documents()))
+        self.fold = QToolButton()
+        self.scope = ScopePart(household)
         self.bar = MessageBar(self)
+        self.told = words()
         self.progress = QProgressBar()
         self.progress.setAccessibleName(translate("Packet", "Progress"))
         self.progress.setRange(0, 0)
         self.progress.hide()
+        self.page = LongPage()
+        self._lay_out()
         self.job = Job(self)
         self.job.done.connect(self._on_written)
         self.job.failed.connect(self._on_failed)
         self.job.cancelled.connect(self._on_cancelled)
-        self._lay_out()
+        self.counting = Counting(household, self)
+        self.counting.counted.connect(self._on_counted)
+        self.counting.failed.connect(self._tell)
+        self.reader.closing.textChanged.connect(self.bar.clear)
+        self.scope.changed.connect(self._on_scope)
+        self.private.changed.connect(self._on_private)
+        QApplication.instance().focusChanged.connect(self._on_focus)  # type: ignore[union-attr]
+        self._on_scope()
 
     def _lay_out(self) -> None:
         unit = em(self)
-        column = QVBoxLayout(self)
+        column = self._column = QVBoxLayout(self)
         column.setContentsMargins(unit * 2, unit, unit * 2, unit)
         column.setSpacing(unit // 2)
         column.addWidget(words(self.windowTitle(), factor=SUBTITLE, bold=True))
-        column.addWidget(
-            words(
-                translate(
-                    "Packet",
-                    "One PDF with every test, chart, limit and source. It says how many tests "
-                    "were struck out, and that it is no statement that the water is safe.",
-                )
-            )
-        )
         column.addWidget(self.bar)
-        readers = QVBoxLayout()
-        for number, text in enumerate(
-            (
-                translate("Packet", "a &buyer of the house: plain words first"),
-                translate("Packet", "a water &consultant: methods, limits of detection, tests"),
-            )
-        ):
-            choice = QRadioButton(text)
-            self.audience.addButton(choice, number)
-            readers.addWidget(choice)
-        self.audience.button(0).setChecked(True)
-        form = QFormLayout()
-        form.addRow(translate("Packet", "For"), readers)
-        form.addRow(translate("Packet", "P&aper"), self.paper)
-        form.addRow("", self.personal)
-        column.addLayout(form)
+        self._fill_page()
+        column.addWidget(self.page, 1)
+        column.addWidget(rule())
+        column.addWidget(self.told)
         column.addWidget(self.progress)
-        column.addStretch(1)
         self.buttons = QDialogButtonBox()
         self.write_button = self.buttons.addButton(
-            translate("Packet", "Write the file…"), QDialogButtonBox.ButtonRole.ActionRole
+            translate("Packet", "&Write the file…"), QDialogButtonBox.ButtonRole.ActionRole
         )
         self.close_button = self.buttons.addButton(
-            translate("Packet", "Close"), QDialogButtonBox.ButtonRole.RejectRole
+            translate("Packet", "Clo&se"), QDialogButtonBox.ButtonRole.RejectRole
         )
         self.write_button.setDefault(True)
         self.write_button.clicked.connect(self._on_write)
         self.buttons.rejected.connect(self.reject)
         column.addWidget(self.buttons)
+        self._fit()
+
+    def _fill_page(self) -> None:
+        self.page.rows.setContentsMargins(0, 0, em(self) // 2, 0)
+        self.page.add(
+            words(
+                translate(
+                    "Packet",
+                    "One PDF with tests, charts, limits and sources. It says how many tests were "
+                    "struck out, and that it is no statement that the water is safe.",
+                )
+            )
+        )
+        self.reader.form.addRow("", self.private)
+        self.fold.setText(translate("Packet", "Choose what &goes in"))
+        self.fold.setToolButtonStyle(Qt.ToolButtonStyle.ToolButtonTextBesideIcon)
+        self.fold.setAutoRaise(True)
+        enlarge(self.fold, 1, bold=True)
+        self.fold.clicked.connect(self._on_fold)
+        self._show_scope(is_open=False)
+        self.page.add(self.reader, self.fold, self.scope)
+        self.page.rows.addStretch(1)
+
+    def _show_scope(self, *, is_open: bool) -> None:
+        arrows = Qt.ArrowType
+        self.fold.setArrowType(arrows.DownArrow if is_open else arrows.RightArrow)
+        self.fold.setAccessibleDescription(
+            translate("Packet", "open below") if is_open else translate("Packet", "folded away")
+        )
+        self.scope.setVisible(is_open)
+
+    def _on_fold(self) -> None:
+        self._show_scope(is_open=self.scope.isHidden())
+        self._fit()
+        QTimer.singleShot(0, self._scroll_to_fold)  # when everything has its place
+
+    def _scroll_to_fold(self) -> None:
+        top = self.fold.mapTo(self.page, QPoint()).y()
+        bar = self.page.verticalScrollBar()
+        bar.setValue(bar.value() + top)
+
+    def showEvent(self, event: QShowEvent) -> None:
+        """Take the size that is needed, which is known by now."""
+        super().showEvent(event)
+        self._fit()
+
+    def _fit(self) -> None:
+        """As high as what is in it, as far as the screen goes."""
+        unit, room = em(self), self.screen().availableGeometry()
+        width = min(_WIDTH * unit, room.width() - _EDGE * unit)
+        margins = self._column.contentsMargins()
+        across = width - margins.left() - margins.right()
+        around = self._column.totalHeightForWidth(width) - self.page.sizeHint().height()
+        wanted = around + self.page.rows.totalHeightForWidth(across) + unit
+        self.resize(width, min(wanted, room.height() - _EDGE * unit))
+
+    def choices(self) -> Choices:
+        """What is chosen.
+
+        Raises:
+            Fault: Something can't be read, or no test is left.
+        """
+        habits, scope = self.reader.habits(), self.scope.scope()
+        seen = self.counting.seen
+        if seen is not None and seen.scope == scope:
+            refuse_nothing(seen)
+        return Choices(
+            audience=habits.reader,
+            paper=habits.paper,
+            with_personal=self.private.personal.isChecked(),
+            with_originals=self.private.attach.isChecked(),
+            append_originals=self.private.append.isChecked(),
+            scope=scope,
+            closing=self.reader.closing_day(),
+            language=habits.language,
+            units=habits.units,
+        )
+
+    def _on_scope(self) -> None:
+        self.bar.clear()  # it may speak of what was just mended
+        self.counting.stop()
+        try:
+            scope = self.scope.scope()
+        except Fault as fault:
+            self._tell(str(fault), bold=True)
+            return
+        self._tell(translate("Packet", "Counting what goes in …"))
+        self.counting.ask(scope)
+
+    def _on_counted(self, seen: Seen) -> None:
+        if not self.scope.is_filled:
+            self.scope.show_tested({key for _, key in seen.left.tested}, seen.days)
+        self._on_private()
+
+    def _on_private(self) -> None:
+        seen = self.counting.seen
+        if seen is not None:
+            said = seen_words(seen, with_documents=self.private.takes_documents)
+            self._tell(said, bold=not seen.left.nothing)
+
+    def _tell(self, said: str, *, bold: bool = False) -> None:
+        role = QPalette.ColorRole
+        self.told.setText(said)
+        self.told.setForegroundRole(role.WindowText if bold else role.PlaceholderText)
+        enlarge(self.told, 1, bold=bold)
+        QAccessible.updateAccessibility(QAccessibleEvent(self.told, QAccessible.Event.Alert))
+
+    def _on_focus(self, _: QWidget | None, now: QWidget | None) -> None:
+        """Bring what an underlined letter leads to into sight, too."""
+        if now is not None and self.page.isAncestorOf(now):
+            self.page.ensureWidgetVisible(now)
 
     def _on_write(self) -> None:
-        reader = AUDIENCES[self.audience.checkedId()]
-        name = f"{self._household.path.stem}-{reader}.pdf"
+        found: list[Choices] = []
+        self.bar.clear()
+        if not self.bar.attempt(lambda: found.append(self.choices())):
+            self.told.clear()  # it is said once
+            return
+        name = f"{self._household.path.stem}-{found[0].audience}.pdf"
         path = self._chooser.file_to_write(self, name, translate("Packet", "PDF files (*.pdf)"))
         if path is None:
             return
-        self.bar.clear()
+        self._preferences.packet = self.reader.habits()
         self._show_work(under_way=True)
-        self.job.start(
-            partial(
-                _write,
-                self._household,
-                _Choices(path, reader, self.paper.currentData(), self.personal.isChecked()),
-            )
-        )
+        self.job.start(partial(write_packet, self._household, path, found[0]))
 
     def _on_written(self, path: object) -> None:
         self._show_work(under_way=False)
@@ -147,37 +238,17 @@ class PacketDialog(QDialog):
 
     def _show_work(self, *, under_way: bool) -> None:
         self.progress.setVisible(under_way)
+        self.page.setEnabled(not under_way)
         self.write_button.setEnabled(not under_way)
         self.close_button.setText(
-            translate("Packet", "Stop") if under_way else translate("Packet", "Close")
+            translate("Packet", "&Stop") if under_way else translate("Packet", "Clo&se")
         )
 
     def reject(self) -> None:
         """Stop the work if it is under way, else close."""
         if self.job.running:
             self.job.cancel()
-        else:
-            super().reject()
-
-
-def _write(household: Household, chosen: _Choices, tell: Tell) -> Path:
-    """Write beside the file first, so that stopping leaves what was there."""
-    from wellbook.handover.packet import write
-
-    part = chosen.path.with_name(f"{chosen.path.name}.part")
-    try:
-        with Book.open(household.path, readonly=True) as book:
-            write(
-                book,
-                household.catalogue,
-                part,
-                audience=chosen.reader,
-                today=household.today,
-                paper=chosen.paper,
-                with_personal=chosen.personal,
-            )
-        tell(1, 1, chosen.path.name)
-        part.replace(chosen.path)
-    finally:
-        part.unlink(missing_ok=True)
-    return chosen.path
+            return
+        self.counting.stop()
+        QThreadPool.globalInstance().waitForDone()
+        super().reject()

@@ -1,10 +1,30 @@
 """What belongs to the person at the screen and not to the book."""
 
+from dataclasses import dataclass, fields
 from pathlib import Path
 
 from PySide6.QtCore import QByteArray, QSettings
 
 PAGES = ("system", "light", "dark")
+
+
+@dataclass(frozen=True, slots=True)
+class PacketHabits:
+    """How a person last wrote a packet, empty where none was written.
+
+    What tells who people are, personal facts and original reports, is asked anew each time.
+
+    Attributes:
+        reader: For whom.
+        paper: On which paper.
+        language: Tag of the language.
+        units: Key of the choice of units.
+    """
+
+    reader: str = ""
+    paper: str = ""
+    language: str = ""
+    units: str = ""
 
 
 class Preferences:
@@ -48,6 +68,17 @@ class Preferences:
     @copy_folder.setter
     def copy_folder(self, path: Path) -> None:
         self._store.setValue("copy_folder", str(path))
+
+    @property
+    def packet(self) -> PacketHabits:
+        """How a packet was written last."""
+        names = [one.name for one in fields(PacketHabits)]
+        return PacketHabits(**{n: str(self._store.value(f"packet_{n}", "")) for n in names})
+
+    @packet.setter
+    def packet(self, habits: PacketHabits) -> None:
+        for one in fields(habits):
+            self._store.setValue(f"packet_{one.name}", getattr(habits, one.name))
 
     @property
     def geometry(self) -> QByteArray:

@@ -1,0 +1,83 @@
+"""What of a packet can tell who people are: personal facts and original reports."""
+
+from PySide6.QtCore import QCoreApplication, Signal
+from PySide6.QtWidgets import QCheckBox, QVBoxLayout, QWidget
+
+from wellbook.window.look import em
+from wellbook.window.sheets import words
+
+translate = QCoreApplication.translate
+
+
+class PrivatePart(QWidget):
+    """Three ticks, none of them set at first and none remembered.
+
+    Personal facts and originals usually go to the same reader, so the tick that attaches files
+    follows the first one, in sight, until a person sets it.
+
+    Signals:
+        changed: Something was ticked or unticked.
+    """
+
+    changed = Signal()
+
+    def __init__(self, *, has_documents: bool, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self._follows = has_documents
+        self.personal = QCheckBox(
+            translate("Packet", "&Put in addresses, places, samplers’ names and private events")
+        )
+        self.attach = QCheckBox(translate("Packet", "A&ttach the lab reports and photos"))
+        self.append = QCheckBox(
+            translate("Packet", "Put the pages of PDF &reports at the end of the packet")
+        )
+        self.note = words(quiet=True)
+        for tick in (self.attach, self.append):
+            tick.setEnabled(has_documents)
+        self.attach.clicked.connect(self._on_own_choice)
+        self.personal.toggled.connect(self._on_personal)
+        column = QVBoxLayout(self)
+        column.setContentsMargins(0, 0, 0, 0)
+        column.setSpacing(em(self) // 4)
+        for widget in (self.personal, self.attach, self.append, self.note):
+            column.addWidget(widget)
+        for tick in (self.personal, self.attach, self.append):
+            tick.toggled.connect(self._on_changed)
+        self._has_documents = has_documents
+        self._tell()
+
+    @property
+    def takes_documents(self) -> bool:
+        """Whether originals go along in either way."""
+        return self.attach.isChecked() or self.append.isChecked()
+
+    def _on_own_choice(self) -> None:
+        self._follows = False
+
+    def _on_personal(self, is_ticked: bool) -> None:  # noqa: FBT001  Qt's signal
+        if self._follows:
+            self.attach.setChecked(is_ticked)
+
+    def _on_changed(self) -> None:
+        self._tell()
+        self.changed.emit()
+
+    def _tell(self) -> None:
+        self.note.setText(self._words())
+
+    def _words(self) -> str:
+        if not self._has_documents:
+            return translate("Packet", "This book holds no lab reports and no photos.")
+        if self.personal.isChecked():
+            if self._follows:
+                return translate(
+                    "Packet",
+                    "The lab reports and photos were ticked along with the personal facts: untick "
+                    "them if they are to stay with you.",
+                )
+            return translate("Packet", "Reports can show names and addresses of yours.")
+        return translate(
+            "Packet",
+            "Reports can show your name and address, and attached files go whole. At the end, "
+            "pages that show words marked as personal, or a picture, are left out.",
+        )

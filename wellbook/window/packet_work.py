@@ -1,0 +1,193 @@
+"""What is done for a packet on another thread: counting what goes in, and writing it."""
+
+from dataclasses import dataclass, fields
+from datetime import date
+from functools import partial
+from pathlib import Path
+
+from PySide6.QtCore import QCoreApplication, QLocale, QObject, QTimer, Signal
+
+from wellbook.book import Book
+from wellbook.faults import Fault
+from wellbook.handover.packet import Choices, write
+from wellbook.handover.scope import Excerpt, LeftOut, Scope, left_out
+from wellbook.water.catalogue import Catalogue
+from wellbook.window.household import Household
+from wellbook.window.work import Job, Tell
+
+translate = QCoreApplication.translate
+_PAUSE_MS = 300  # so that a word being typed is not counted letter by letter
+
+
+@dataclass(frozen=True, slots=True)
+class Seen:
+    """A part of a book, counted.
+
+    Attributes:
+        scope: The part.
+        left: What it leaves out.
+        documents: Lab reports, photos and other files that may go along with it.
+        of_documents: Those of the whole book.
+        days: First and last day of the tests in the whole book, if it has any.
+    """
+
+    scope: Scope
+    left: LeftOut
+    documents: int
+    of_documents: int
+    days: tuple[date, date] | None
+
+    @property
+    def is_empty(self) -> bool:
+        """Whether a book that holds tests is left without any."""
+        return bool(self.left.of_tests) and self.left.tests == self.left.of_tests
+
+
+class Counting(QObject):
+    """Counts what a choice leaves out; only the latest question is answered.
+
+    Signals:
+        counted: Carries a `Seen`.
+        failed: It can't be counted; carries the sentence that says why.
+    """
+
+    counted = Signal(object)
+    failed = Signal(str)
+
+    def __init__(self, household: Household, parent: QObject | None = None) -> None:
+        super().__init__(parent)
+        self._path, self._catalogue = household.path, household.catalogue
+        self._wanted, self._asked = Scope(), Scope()
+        self.seen: Seen | None = None
+        self._job = Job(self)
+        self._job.done.connect(self._on_done)
+        self._job.failed.connect(self._on_failed)
+        self._pause = QTimer(self)
+        self._pause.setSingleShot(True)
+        self._pause.setInterval(_PAUSE_MS)
+        self._pause.timeout.connect(self._start)
+
+    def ask(self, scope: Scope) -> None:
+        """Count a part soon."""
+        self._wanted, self.seen = scope, None
+        self._pause.start()
+
+    def stop(self) -> None:
+        """Answer nothing any more."""
+        self.seen = None
+        self._pause.stop()
+        self._job.cancel()
+
+    def _start(self) -> None:
+        if not self._job.running:
+            self._asked = self._wanted
+            self._job.start(partial(count, self._path, self._catalogue, self._asked))
+
+    def _on_done(self, seen: object) -> None:
+        if self._asked != self._wanted:
+            self._start()
+        elif isinstance(seen, Seen):
+            self.seen = seen
+            self.counted.emit(seen)
+
+    def _on_failed(self, sentence: str) -> None:
+        if self._asked != self._wanted:
+            self._start()
+        else:
+            self.failed.emit(sentence)
+
+
+def count(path: Path, catalogue: Catalogue, scope: Scope, tell: Tell) -> Seen:
+    """Count what a part of a book leaves out."""
+    with Book.open(path, readonly=True) as book:
+        return _count(book, catalogue, scope, tell)
+
+
+def _count(book: Book, catalogue: Catalogue, scope: Scope, tell: Tell) -> Seen:
+    tell(0, 0, "")
+    excerpt = Excerpt(book, scope, catalogue)
+    left = left_out(book, excerpt, scope, catalogue)
+    tell(0, 0, "")
+    days = [one.collected.day for one in book.samples()]
+    return Seen(
+        scope=scope,
+        left=left,
+        documents=len({one.id for one in excerpt.documents()}),
+        of_documents=len({one.id for one in book.documents()}),
+        days=(min(days), max(days)) if days else None,
+    )
+
+
+def write_packet(household: Household, path: Path, chosen: Choices, tell: Tell) -> Path:
+    """Write beside the file first, so that stopping leaves what was there.
+
+    Raises:
+        Fault: It can't be written there, or the part that was chosen holds no test.
+    """
+    part = path.with_name(f"{path.name}.part")
+    choices = {one.name: getattr(chosen, one.name) for one in fields(chosen)}
+    try:
+        with Book.open(household.path, readonly=True) as book:
+            if chosen.scope != Scope():
+                refuse_nothing(_count(book, household.catalogue, chosen.scope, tell))
+            write(book, household.catalogue, part, today=household.today, **choices)
+        tell(1, 1, path.name)
+        part.replace(path)
+    except OSError as error:
+        said = translate("Packet", "{path} can’t be written ({why}): choose another place.")
+        raise Fault(said.format(path=path, why=error.strerror)) from error
+    except Fault as fault:
+        raise Fault(str(fault).replace(part.name, path.name)) from fault
+    finally:
+        part.unlink(missing_ok=True)
+    return path
+
+
+def refuse_nothing(seen: Seen) -> None:
+    """Let no packet be made of no test.
+
+    Raises:
+        Fault: Nothing is left of the tests.
+    """
+    if seen.is_empty:
+        raise Fault(nothing_words(seen))
+
+
+def nothing_words(seen: Seen) -> str:
+    """That a choice leaves no test."""
+    said = translate(
+        "Packet", "None of the {count} tests is in what you chose: tick more, or widen the period."
+    )
+    return said.format(count=seen.left.of_tests)
+
+
+def seen_words(seen: Seen, *, with_documents: bool) -> str:
+    """How much goes in, and that the packet says so."""
+    if seen.is_empty:
+        return nothing_words(seen)
+    left, figure = seen.left, QLocale().toString
+    if left.nothing:
+        said = translate("Packet", "The whole history goes in: tests {tests}, readings {readings}.")
+        parts = [said.format(tests=figure(left.of_tests), readings=figure(left.of_readings))]
+    else:
+        said = translate(
+            "Packet",
+            "A part: it leaves out {tests} of {of_tests} tests and {readings} of {of_readings} "
+            "readings. The first page says so.",
+        )
+        parts = [
+            said.format(
+                tests=figure(left.tests),
+                of_tests=figure(left.of_tests),
+                readings=figure(left.readings),
+                of_readings=figure(left.of_readings),
+            )
+        ]
+    if with_documents and seen.documents < seen.of_documents:
+        said = translate(
+            "Packet",
+            "Lab reports and photos that go along: {some} of {all}, those of tests of which every "
+            "reading goes in.",
+        )
+        parts.append(said.format(all=seen.of_documents, some=seen.documents))
+    return " ".join(parts)
