@@ -207,6 +207,7 @@ def test_parameters_are_found_by_any_name_of_theirs_and_stay_ticked_when_not_sho
     shown = [ticks.items.item(row).text() for row in rows if not ticks.items.item(row).isHidden()]
     assert "Lead" in shown
     assert "Nitrate" not in shown
+    assert ticks.items.currentItem().text() == shown[0], "the space bar ticks what is seen"
     assert ticks.ticked() == ("nitrate",)
     assert ticks.told.text() == f"1 of {ticks.items.count()} ticked"
 

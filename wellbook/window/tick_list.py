@@ -169,6 +169,9 @@ class TickList(QWidget):
         for item in self._items():
             found_by = item.data(_FOUND_BY)
             item.setHidden(not all(word in found_by for word in wanted))
+        first = next((item for item in self._items() if not item.isHidden()), None)
+        if first is not None:
+            self.items.setCurrentItem(first)  # so that the focus is seen on coming here
 
     def _on_changed(self) -> None:
         self._tell()
