@@ -97,7 +97,7 @@ def test_results_of_the_filtered_part_are_counted_in_a_note():
     rows = history("iron", date(2015, 1, 5), ["1", "2"], "mg/L")
     rows.append(result("iron", date(2020, 1, 1), "1", "mg/L", fraction="dissolved"))
     assert (
-        "1 of 3 results are of the dissolved (filtered) part only." in describe(rows, "iron").notes
+        "1 of 3 results is of the dissolved (filtered) part only." in describe(rows, "iron").notes
     )
 
 

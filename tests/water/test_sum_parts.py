@@ -112,7 +112,7 @@ def test_a_missing_part_is_named():
     (nitrogen, _) = sums(results("mg/L as N", ("nitrate", "5")), CATALOGUE)
     bare = replace(nitrogen, parts=tuple(replace(part, result=None) for part in nitrogen.parts))
     held = CATALOGUE.limits_of("nitrate_nitrite")[-1]
-    assert judge_sum(bare, held, CATALOGUE).why.startswith("Nitrate and Nitrite has no figure")
+    assert judge_sum(bare, held, CATALOGUE).why.startswith("Nitrate and Nitrite have no figure")
 
 
 def test_a_sum_on_both_sides_of_its_limit_tells_its_bounds():

@@ -180,7 +180,7 @@ def test_three_tests_on_each_side_can_just_show_a_change():
 def test_no_change_is_told_with_its_chance_only():
     found = step_change(around("20 22 19", "21 20 23 <25"), NITRATE, EVENT)
     assert found.sentence == (
-        "No clear change in 3 tests before and 4 after, 1 of them non-detects or off scale "
+        "No clear change in 3 tests before and 4 after, 1 of them a non-detect or off scale "
         f"(p = {found.p:.2g}; rank-sum test)."
     )
 

@@ -100,7 +100,7 @@ def _sentence(
     limit, reading = where.now.limit, where.latest.reading
     allowed = words.in_unit_of(reading, limit, where.parameter) if limit else ""
     said = (
-        words.latest(where.latest),
+        words.latest(where.latest, where.parameter),
         words.standing(where.now, allowed, catalogue.sets[limit.set].name if limit else ""),
         words.rows(marks) if strip else where.trend.sentence,
     )

@@ -74,7 +74,7 @@ def flow(entries: Iterable[Item], pen: Pen, room: float, most: int) -> list[Plac
 
 _WORDS = {
     Shape.VALUE: mark("measured"),
-    Shape.BELOW: mark("not detected: below the lab’s limit, drawn at it"),
+    Shape.BELOW: mark("not detected, drawn at the lab’s limit"),
     Shape.ABOVE: mark("above the lab’s scale"),
     **words.ROWS,
 }

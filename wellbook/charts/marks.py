@@ -155,7 +155,7 @@ def _fractions(history: Sequence[Result]) -> list[str]:
         return []
     return [
         count(
-            "{n} of {total} results are of the dissolved (filtered) part only.",
+            "{n} of {total} results is of the dissolved (filtered) part only.",
             "{n} of {total} results are of the dissolved (filtered) part only.",
             dissolved,
             total=len(said),

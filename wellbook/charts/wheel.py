@@ -148,15 +148,22 @@ def _sentence(days: Sequence[date], found: Coverage, gap: Arc | None, ahead: Arc
 
 
 def _tested(days: Sequence[date], found: Coverage) -> str:
-    if len(days) == 1:
-        return say("1 test day, in {year}, in 1 of 12 months.", year=days[0].year)
+    months, year = sum(n > 0 for n in found.months), days[0].year
+    if year == days[-1].year:
+        return count(
+            "{n:,} test day, in {year}, in {months} of 12 months.",
+            "{n:,} test days, in {year}, in {months} of 12 months.",
+            len(days),
+            year=year,
+            months=months,
+        )
     return count(
         "{n:,} test day, {first} to {last}, in {months} of 12 months.",
         "{n:,} test days, {first} to {last}, in {months} of 12 months.",
         len(days),
-        first=days[0].year,
+        first=year,
         last=days[-1].year,
-        months=sum(n > 0 for n in found.months),
+        months=months,
     )
 
 

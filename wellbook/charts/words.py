@@ -16,6 +16,7 @@ from wellbook.water.seasons import MONTHS, month_of
 
 _MONTH, _DAY = len("2024-05"), len("2024-05-03")
 _DIGITS = 3
+_SIGNS = {Kind.BELOW: "<", Kind.ABOVE: ">"}
 # All of these are to be said.
 ROWS = {
     Shape.PRESENT: mark("present"),
@@ -109,6 +110,42 @@ def reported(reading: Reading) -> str:
     return reading.text
 
 
+def also(reading: Reading, parameter: Parameter | None) -> str:
+    """A figure in the units that were chosen for its parameter; empty where it stands in them."""
+    if parameter is None or parameter.shown in {None, (reading.unit, reading.basis)}:
+        return ""
+    number = units.as_shown(reading, parameter)
+    if number is None:
+        return ""
+    return with_unit(f"{_SIGNS.get(reading.kind, '')}{figure(number)}", *parameter.shown_in)
+
+
+def shown(reading: Reading, parameter: Parameter | None) -> str:
+    """A reading as reported, and in brackets in the units that were chosen."""
+    return _beside(reported(reading), also(reading, parameter))
+
+
+def bound_shown(said: str, limit: Limit, parameter: Parameter) -> str:
+    """What a limit allows, in words, and in brackets in the units that were chosen."""
+    ends = [end for end in (limit.low, limit.high) if end is not None]
+    if (
+        parameter.shown in {None, (limit.unit, limit.basis)}
+        or limit.rule is Rule.ABSENT
+        or not ends
+    ):
+        return said
+    line = (limit.unit, limit.basis, *parameter.shown_in, parameter)
+    try:
+        converted = [figure(units.convert(end, *line).number) for end in ends]
+    except units.NoConversion:
+        return said
+    return _beside(said, with_unit(_ends(converted), *parameter.shown_in))
+
+
+def _beside(said: str, converted: str) -> str:
+    return f"{said} ({converted})" if converted else said
+
+
 def bound(limit: Limit) -> str:
     """What a limit allows, with unit and basis, as it was published."""
     if limit.rule is Rule.ABSENT:
@@ -187,9 +224,9 @@ def _comparison(verdict: Verdict, limit: str, *, in_range: bool) -> str:
     return say("That is over {limit}.", limit=limit)
 
 
-def latest(result: Result) -> str:
-    """The latest result, as reported."""
-    when, what = day(result.collected.day), reported(result.reading)
+def latest(result: Result, parameter: Parameter) -> str:
+    """The latest result, as reported and in the units that were chosen."""
+    when, what = day(result.collected.day), shown(result.reading, parameter)
     return say("Latest, {day}: {reading}.", day=when, reading=what)
 
 

@@ -137,15 +137,14 @@ def limits(desk: Desk) -> Story:
 
 def _limit(desk: Desk, limit: Limit, number: int) -> list[Cell]:
     catalogue = desk.history.catalogue
-    bound = ", ".join(
-        filter(
-            None, (words.bound(limit), kept_words.fraction(limit.fraction), say(limit.condition))
-        )
-    )
+    parameter = catalogue.parameters[limit.parameter]
+    allowed = words.bound_shown(words.bound(limit), limit, parameter)
+    parts = (allowed, kept_words.fraction(limit.fraction), say(limit.condition))
+    bound = ", ".join(filter(None, parts))
     unchecked = say("Not checked against the text of the source.")
     return [
         Paragraph(f'<a name="limit-{number}"/>[{number}]', style.CELL),
-        catalogue.parameters[limit.parameter].name,
+        parameter.name,
         bound,
         f"{catalogue.sets[limit.set].name}, {say(limit.kind)}",
         words.force(limit),

@@ -11,7 +11,7 @@ from wellbook.handover.desk import Desk, Story, standings_of, text, texts
 from wellbook.handover.flowables import CodeSpace, Marked, PageNumber
 from wellbook.handover.grid import Cell, Column, grid, pairs
 from wellbook.handover.history import History, SampleFacts
-from wellbook.tongue import count, mark, say, say_as
+from wellbook.tongue import ENGLISH, count, mark, say, say_as, spoken
 from wellbook.water.verdicts import Verdict
 
 _SAID = {
@@ -37,6 +37,15 @@ _MADE_BY = mark(
     "compare the lab’s original reports, or ask the lab by its sample number. The check code "
     "covers every page and every attached file: “wellbook verify” works it out again; compare "
     "it with the code that the household tells you, on the telephone for example."
+)
+_UNITS = mark(
+    "Units of choice: {units}. Charts are drawn in them, and figures in brackets are converted to "
+    "them; what a lab or a rule printed stands as it was printed."
+)
+_TRANSLATED = mark(
+    "The sentences of this packet were translated from English. What a lab or a rule printed, "
+    "what the household wrote, and the attached tables stay as they are. Where a word matters, "
+    "ask for the English packet too."
 )
 _PERSONAL = mark(
     "It holds personal facts: address, coordinates, who drew the samples, private events."
@@ -70,7 +79,7 @@ def cover(desk: Desk, sections: Sequence[tuple[str, str]]) -> Story:
         Spacer(1, 8),
         pairs([*completeness(history), _code(desk)], desk.width, 0.24),
         Spacer(1, 10),
-        *texts(_how_to_read(history)),
+        *texts(_how_to_read(desk)),
         Spacer(1, 6),
         _contents(desk, sections),
         PageBreak(),
@@ -215,7 +224,7 @@ def _points(history: History) -> str:
 
 def _sets(history: History) -> str:
     names = "\n".join(history.catalogue.sets[key].name for key in history.sets)
-    return names or say("no limit set")
+    return names or say("no limits were chosen")
 
 
 def _state(history: History) -> str:
@@ -230,10 +239,13 @@ def _state(history: History) -> str:
     )
 
 
-def _how_to_read(history: History) -> list[str]:
+def _how_to_read(desk: Desk) -> list[str]:
+    history = desk.history
     made_by = say(_MADE_BY, version=__version__)
     personal = say(_PERSONAL if history.with_personal else _NOT_PERSONAL)
-    return [say(_YARDSTICKS), f"{made_by} {personal}"]
+    units = say(_UNITS, units=say(desk.units)) if desk.units else ""
+    translated = say(_TRANSLATED) if spoken() != ENGLISH.key else ""
+    return [say(_YARDSTICKS), units, f"{made_by} {personal}", translated]
 
 
 def foot(history: History) -> str:

@@ -8,7 +8,7 @@ from wellbook.handover.desk import Desk, Story, text
 from wellbook.handover.glance_pages import points_of
 from wellbook.handover.grid import Cell, Column, grid
 from wellbook.handover.history import Judged, SampleFacts
-from wellbook.handover.rounding import usual_number
+from wellbook.handover.rounding import shown_number
 from wellbook.handover.test_pages import as_reported
 from wellbook.tongue import count, mark, say
 from wellbook.water.indices import Index, indices
@@ -77,10 +77,10 @@ def _ordered(desk: Desk, point: PointOverview) -> list[tuple[Judged, SampleFacts
 def _reading(one: Judged, test: SampleFacts, labs: dict[str, int]) -> list[Cell]:
     result, parameter = one.result, one.parameter
     usual = ""
-    number = usual_number(result, parameter)
+    number = shown_number(result, parameter)
     if parameter is not None and number is not None:
         figure = f"{_BOUND.get(result.reading.kind, '')}{number:f}"
-        usual = " ".join(filter(None, (figure, parameter.unit, parameter.basis)))
+        usual = " ".join(filter(None, (figure, *parameter.shown_in)))
     return [
         parameter.name if parameter else result.name,
         str(test.number),
@@ -202,27 +202,27 @@ def _questions(desk: Desk) -> Iterator[str]:
 def _bare(desk: Desk) -> Iterator[str]:
     """How many readings lack what would let them be compared."""
     rows = [one.result for test in desk.history.tests for one in test.results]
-    n = len(rows)
+    total = len(rows)
     if found := sum(not one.method for one in rows):
         yield count(
-            "{found:,} of {n:,} reading have no method.",
-            "{found:,} of {n:,} readings have no method.",
-            n,
-            found=found,
+            "{n:,} of {total:,} readings has no method.",
+            "{n:,} of {total:,} readings have no method.",
+            found,
+            total=total,
         )
     if found := sum(one.reading.kind is Kind.NUMBER and not one.reading.unit for one in rows):
         yield count(
-            "{found:,} of {n:,} reading are figures without a unit.",
-            "{found:,} of {n:,} readings are figures without a unit.",
-            n,
-            found=found,
+            "{n:,} of {total:,} readings is a figure without a unit.",
+            "{n:,} of {total:,} readings are figures without a unit.",
+            found,
+            total=total,
         )
     if found := sum(map(_is_bare_non_detect, rows)):
         yield count(
-            "{found:,} of {n:,} reading are non-detects without a reporting limit.",
-            "{found:,} of {n:,} readings are non-detects without a reporting limit.",
-            n,
-            found=found,
+            "{n:,} of {total:,} readings is a non-detect without a reporting limit.",
+            "{n:,} of {total:,} readings are non-detects without a reporting limit.",
+            found,
+            total=total,
         )
 
 

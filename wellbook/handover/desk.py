@@ -50,6 +50,7 @@ class Desk:
         appended: Documents whose pages come at the end, each with the name it has there.
         closing: The day of the sale that was named, or None.
         sale_rules: What lenders and states usually ask of a test.
+        units: Name of the units that were chosen; empty for the usual ones.
     """
 
     history: History
@@ -64,6 +65,7 @@ class Desk:
     appended: tuple[tuple[str, Original], ...]
     closing: date | None
     sale_rules: tuple[SaleRule, ...]
+    units: str = ""
     places: Places = field(default_factory=Places)
     limits: dict[Limit, int] = field(default_factory=dict)
 

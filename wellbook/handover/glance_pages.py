@@ -91,7 +91,8 @@ def _case(desk: Desk, name: str, point: PointOverview, standing: Standing | SumS
     if isinstance(standing, SumStanding):
         said, day = _sum_said(standing), standing.day
     else:
-        said, day = words.reported(standing.latest.reading), standing.latest.collected.day
+        latest = standing.latest
+        said, day = words.shown(latest.reading, standing.parameter), latest.collected.day
     title = f"{standing.parameter.name}: {said}"
     key = desk.chart_key(point.point.id, standing.parameter.key)
     shape, colour = style.SHAPES[_shown(standing).verdict]
@@ -129,12 +130,12 @@ def _sentence(desk: Desk, judgement: Judgement) -> str:
 
 
 def _cited(desk: Desk, limit: Limit) -> str:
-    name = desk.history.catalogue.sets[limit.set].name
+    catalogue = desk.history.catalogue
     return say(
         "Limit: {bound} ({kind}; {set}, {force}) [{number}].",
-        bound=words.bound(limit),
+        bound=words.bound_shown(words.bound(limit), limit, catalogue.parameters[limit.parameter]),
         kind=say(limit.kind),
-        set=name,
+        set=catalogue.sets[limit.set].name,
         force=words.force(limit),
         number=desk.number(limit),
     )
@@ -191,7 +192,7 @@ def _line(desk: Desk, point: PointOverview, one: Standing) -> list[Cell]:
         one.parameter.name,
         str(one.n),
         say(one.trend.says) if one.trend.says in _TRENDS else "",
-        words.reported(latest.reading),
+        words.shown(latest.reading, one.parameter),
         words.day(latest.collected.day),
         marked(one.then),
         marked(one.now),

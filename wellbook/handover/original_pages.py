@@ -40,7 +40,10 @@ def _tests(history: History) -> dict[int, str]:
     for test in (*history.tests, *history.struck):
         for document in test.documents:
             numbers.setdefault(document.id, []).append(str(test.number))
-    return {key: say("test {numbers}", numbers=", ".join(found)) for key, found in numbers.items()}
+    return {
+        key: count("test {numbers}", "tests {numbers}", len(found), numbers=", ".join(found))
+        for key, found in numbers.items()
+    }
 
 
 def _well() -> str:

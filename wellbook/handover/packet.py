@@ -17,7 +17,7 @@ from wellbook.handover.scope import Excerpt, Scope, left_out
 from wellbook.handover.whole_file import write_whole
 from wellbook.tongue import say
 from wellbook.water.catalogue import Catalogue
-from wellbook.water.unit_choices import USUAL
+from wellbook.water.unit_choices import USUAL, UnitChoice, in_units, read_unit_choices
 
 if TYPE_CHECKING:
     from wellbook.handover.desk import Desk
@@ -95,17 +95,13 @@ def _tongue(key: str) -> tongue.Tongue:
     return tongue.read_tongue(places.resources() / "languages", key)
 
 
-def _shown(catalogue: Catalogue, units: str) -> Catalogue:
-    """The catalogue in the chosen units and in the language of now."""
-    from wellbook.water.unit_choices import in_units, read_unit_choices
-    from wellbook.water.wording import worded
-
-    if units != USUAL:
-        choices = read_unit_choices(places.resources() / "unit_choices.csv", catalogue)
-        if units not in choices:
-            raise Fault(f"There are no units {units}; there are: {', '.join([USUAL, *choices])}.")
-        catalogue = in_units(catalogue, choices[units])
-    return worded(catalogue)
+def _units(catalogue: Catalogue, units: str) -> UnitChoice:
+    if units == USUAL:
+        return UnitChoice(USUAL, "", {})
+    choices = read_unit_choices(places.resources() / "unit_choices.csv", catalogue)
+    if units not in choices:
+        raise Fault(f"There are no units {units}; there are: {', '.join([USUAL, *choices])}.")
+    return choices[units]
 
 
 def _content(book: Book, catalogue: Catalogue, today: date, chosen: Choices) -> bytes:
@@ -138,13 +134,14 @@ def _desk(book: Book, catalogue: Catalogue, today: date, chosen: Choices) -> "De
     from wellbook.handover.style import SIDE
     from wellbook.water.cautions import read_cautions
     from wellbook.water.fitness import read_sale_rules
-    from wellbook.water.wording import worded_cautions, worded_rules
+    from wellbook.water.wording import worded, worded_cautions, worded_rules
 
     part, left = book, None
     if chosen.scope != EVERYTHING:
         part = Excerpt(book, chosen.scope, catalogue)
         left = left_out(book, part, chosen.scope, catalogue)
-    shown = _shown(catalogue, chosen.units)
+    units = _units(catalogue, chosen.units)
+    shown = worded(in_units(catalogue, units))
     history = gather(part, shown, today, with_personal=chosen.with_personal, left_out=left)
     attached = attachments(
         part,
@@ -167,6 +164,7 @@ def _desk(book: Book, catalogue: Catalogue, today: date, chosen: Choices) -> "De
         appended=appended(part, history) if chosen.append_originals else (),
         closing=chosen.closing,
         sale_rules=worded_rules(read_sale_rules(places.resources() / "sale_rules.csv")),
+        units=units.name,
     )
 
 

@@ -4,14 +4,21 @@ from decimal import ROUND_HALF_EVEN, Decimal
 
 from wellbook.water.parameters import Parameter
 from wellbook.water.results import Result
-from wellbook.water.units import in_usual
+from wellbook.water.units import as_shown, in_usual
 
 
 def usual_number(result: Result, parameter: Parameter | None) -> Decimal | None:
     """The figure in the parameter's usual unit and basis; None where it can't be converted."""
-    if parameter is None:
-        return None
-    number, reported = in_usual(result.reading, parameter), result.reading.number
+    return None if parameter is None else _of(result, in_usual(result.reading, parameter))
+
+
+def shown_number(result: Result, parameter: Parameter | None) -> Decimal | None:
+    """The same in the unit and basis in which the parameter is shown."""
+    return None if parameter is None else _of(result, as_shown(result.reading, parameter))
+
+
+def _of(result: Result, number: Decimal | None) -> Decimal | None:
+    reported = result.reading.number
     if number is None or reported is None:
         return number
     return _rounded(number, len(reported.as_tuple().digits))

@@ -111,7 +111,7 @@ def _row(desk: Desk, test: SampleFacts, one: Judged) -> list[Cell]:
     lab = f" ({result.lab})" if result.lab and result.lab != test.sample.lab else ""
     return [
         result.name,
-        as_reported(one),
+        "\n".join(filter(None, (as_reported(one), words.also(result.reading, one.parameter)))),
         result.reporting_limit,
         f"{result.method}{lab}".strip(),
         marked(one.then),

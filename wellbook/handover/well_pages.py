@@ -42,7 +42,7 @@ def wells(desk: Desk) -> Story:
     story: Story = [desk.heading(say("The well, its treatment and its events"), "well")]
     for facts in desk.history.wells:
         story += _well(desk, facts)
-    return story or [text(say("No well was entered."))]
+    return story if desk.history.wells else [*story, text(say("No well was entered."))]
 
 
 def _well(desk: Desk, facts: WellFacts) -> Story:

@@ -2,7 +2,7 @@
 
 from decimal import Decimal
 
-from wellbook.charts.words import day, force, loose_day, reported
+from wellbook.charts.words import also, bound_shown, day, force, loose_day, reported, shown
 from wellbook.handover import kept_words
 from wellbook.tongue import say, say_as
 from wellbook.water.limits import Limit, Rule
@@ -11,7 +11,9 @@ from wellbook.water.readings import Kind, Reading
 from wellbook.water.verdicts import Judgement, Verdict
 
 __all__ = [
+    "also",
     "bound",
+    "bound_shown",
     "day",
     "flags",
     "force",
@@ -19,6 +21,7 @@ __all__ = [
     "moment",
     "open_span",
     "reported",
+    "shown",
     "span",
     "unit",
     "verdict",

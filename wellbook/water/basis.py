@@ -123,7 +123,6 @@ _WORDS = {
     "u308": "U3O8",
 }
 
-# The form that a parameter is in when nothing else is said.
 # The form that a parameter without a usual basis is in.
 _OWN_FORMS = {
     "sulfate": "SO4",

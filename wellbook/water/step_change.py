@@ -171,7 +171,7 @@ def _sentence(says: str, counts: tuple[int, int, int], outcome: RankSum, unit: s
     if censored:
         parts.append(
             count(
-                "{n} of them non-detects or off scale",
+                "{n} of them a non-detect or off scale",
                 "{n} of them non-detects or off scale",
                 censored,
             )

@@ -10,7 +10,7 @@ from dataclasses import dataclass
 from datetime import date
 from decimal import Decimal
 
-from wellbook.tongue import say
+from wellbook.tongue import count, say
 from wellbook.water.basis import NoConversion
 from wellbook.water.catalogue import Catalogue
 from wellbook.water.judgement import Judgement, Verdict
@@ -253,8 +253,12 @@ def _open(one: Sum, catalogue: Catalogue) -> str:
     names = [catalogue.parameters[key].name for key in one.missing]
     if not names:
         return say("A part has no figure that can be added; the sum can't be told.")
-    parts = _joined(names)
-    return say("{parts} has no figure that can be added; the sum can't be told.", parts=parts)
+    return count(
+        "{parts} has no figure that can be added; the sum can't be told.",
+        "{parts} have no figure that can be added; the sum can't be told.",
+        len(names),
+        parts=_joined(names),
+    )
 
 
 def _joined(names: Sequence[str]) -> str:
