@@ -6,7 +6,15 @@ from decimal import Decimal
 import pytest
 from PySide6.QtCore import QLocale
 from PySide6.QtGui import QColor, QImage, QPainter, QPalette
-from PySide6.QtWidgets import QApplication, QDialog
+from PySide6.QtWidgets import (
+    QApplication,
+    QCheckBox,
+    QComboBox,
+    QDialog,
+    QLineEdit,
+    QPlainTextEdit,
+    QRadioButton,
+)
 
 from wellbook.water.limits import Limit, LimitKind, Rule
 from wellbook.water.moments import Moment
@@ -43,6 +51,21 @@ def test_marks_reach_the_contrast_of_wcag_2_2_for_graphics(inks):
     for ground in (inks.paper, inks.sheet, inks.band):
         for verdict in Verdict:
             assert contrast(inks.verdicts[verdict], ground) >= 3, (verdict, ground)
+
+
+@pytest.mark.parametrize("page", ["light", "dark"])
+@pytest.mark.parametrize("kind", [QCheckBox, QRadioButton, QLineEdit, QPlainTextEdit, QComboBox])
+def test_what_is_ticked_or_written_in_has_an_edge_to_see(qtbot, qapp, page, kind):
+    """WCAG 2.2, 1.4.11: 3:1 between the edge and what lies round it."""
+    look.dress(qapp, page)
+    widget = kind()
+    qtbot.addWidget(widget)
+    widget.resize(120, 40)
+    picture = widget.grab().toImage()
+    ground = (look.DARK if page == "dark" else look.LIGHT).paper
+    across = [picture.pixelColor(x, picture.height() // 2) for x in range(14)]
+    assert max(contrast(ink, ground) for ink in across) >= 3
+    look.dress(qapp, "light")
 
 
 def black_shape(verdict):

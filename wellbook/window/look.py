@@ -7,9 +7,18 @@ each page only those are used that reach 3:1 against it (WCAG 2.2, 1.4.11).
 
 from dataclasses import dataclass
 
-from PySide6.QtCore import Qt
-from PySide6.QtGui import QColor, QFontMetricsF, QGuiApplication, QPalette
-from PySide6.QtWidgets import QApplication, QWidget
+from PySide6.QtCore import QRectF, Qt
+from PySide6.QtGui import QColor, QFontMetricsF, QGuiApplication, QPainter, QPalette
+from PySide6.QtWidgets import (
+    QApplication,
+    QLineEdit,
+    QPlainTextEdit,
+    QProxyStyle,
+    QStyle,
+    QStyleOption,
+    QStyleOptionComplex,
+    QWidget,
+)
 
 from wellbook.water.verdicts import Verdict
 
@@ -27,6 +36,7 @@ class Inks:
         accent: Links, the chosen page, selection.
         on_accent: Text on the accent.
         rule: Thin lines.
+        edge: Round what can be ticked or written in.
         verdicts: Colour of each verdict's mark.
     """
 
@@ -38,6 +48,7 @@ class Inks:
     accent: str
     on_accent: str
     rule: str
+    edge: str
     verdicts: dict[Verdict, str]
 
 
@@ -50,6 +61,7 @@ LIGHT = Inks(
     accent="#00588a",
     on_accent="#ffffff",
     rule="#d5d0c5",
+    edge="#8c8678",
     verdicts={
         Verdict.OUTSIDE: "#d55e00",
         Verdict.NEAR: "#0072b2",
@@ -68,6 +80,7 @@ DARK = Inks(
     accent="#86c3ea",
     on_accent="#0d1c26",
     rule="#44474a",
+    edge="#85888c",
     verdicts={
         Verdict.OUTSIDE: "#e69f00",
         Verdict.NEAR: "#56b4e9",
@@ -79,6 +92,13 @@ DARK = Inks(
 )
 
 
+_Primitive = QStyle.PrimitiveElement
+_MARKS = frozenset({_Primitive.PE_IndicatorCheckBox, _Primitive.PE_IndicatorRadioButton})
+_FRAMES = frozenset({_Primitive.PE_FrameLineEdit, _Primitive.PE_Frame})
+_WRITTEN = (QLineEdit, QPlainTextEdit)
+_BOXES = frozenset({QStyle.ComplexControl.CC_ComboBox, QStyle.ComplexControl.CC_SpinBox})
+
+
 def wants_dark(choice: str) -> bool:
     """Whether the dark page is to be shown for `light`, `dark` or `system`."""
     if choice in {"light", "dark"}:
@@ -86,9 +106,55 @@ def wants_dark(choice: str) -> bool:
     return QGuiApplication.styleHints().colorScheme() == Qt.ColorScheme.Dark
 
 
+class Outlined(QProxyStyle):
+    """Fusion, with edges that can be seen round what is ticked or written in.
+
+    Fusion draws these darker than the page, which is next to nothing on a dark one.
+    """
+
+    def drawPrimitive(
+        self,
+        element: QStyle.PrimitiveElement,
+        option: QStyleOption,
+        painter: QPainter,
+        widget: QWidget | None = None,
+    ) -> None:
+        """Draw as Fusion does, then the edge."""
+        super().drawPrimitive(element, option, painter, widget)
+        if element in _MARKS or (element in _FRAMES and isinstance(widget, _WRITTEN)):
+            _edge(option, painter, is_round=element is _Primitive.PE_IndicatorRadioButton)
+
+    def drawComplexControl(
+        self,
+        control: QStyle.ComplexControl,
+        option: QStyleOptionComplex,
+        painter: QPainter,
+        widget: QWidget | None = None,
+    ) -> None:
+        """Draw as Fusion does, then the edge."""
+        super().drawComplexControl(control, option, painter, widget)
+        if control in _BOXES:
+            _edge(option, painter)
+
+
+def _edge(option: QStyleOption, painter: QPainter, *, is_round: bool = False) -> None:
+    inks = inks_of(option.palette)
+    has_focus = bool(option.state & QStyle.StateFlag.State_HasFocus)
+    painter.save()
+    painter.setRenderHint(QPainter.RenderHint.Antialiasing)
+    painter.setPen(QColor(inks.accent if has_focus else inks.edge))
+    painter.setBrush(Qt.BrushStyle.NoBrush)
+    edge = QRectF(option.rect).adjusted(0.5, 0.5, -0.5, -0.5)
+    if is_round:
+        painter.drawEllipse(edge)
+    else:
+        painter.drawRoundedRect(edge, 2, 2)
+    painter.restore()
+
+
 def dress(app: QApplication, choice: str) -> None:
     """Give the program its style and the palette of the chosen page."""
-    app.setStyle("Fusion")
+    app.setStyle(Outlined("Fusion"))
     app.setPalette(palette(DARK if wants_dark(choice) else LIGHT))
 
 
