@@ -7,6 +7,7 @@ the source in `say`, `say_as`, `count` and `mark`; what people read of the refer
 from its files.
 """  # noqa: INP001  a script
 
+import ast
 import csv
 import sys
 import tomllib
@@ -14,13 +15,11 @@ from collections.abc import Iterator
 from pathlib import Path
 
 from babel.messages.catalog import Catalog
-from babel.messages.extract import extract_from_dir
 from babel.messages.pofile import read_po, write_po
 
 HERE = Path(__file__).resolve().parent
 ROOT = HERE.parents[1]
 PARTS = ("book", "charts", "handover", "water")
-KEYWORDS = {"say": None, "mark": None, "count": (1, 2), "say_as": ((1, "c"), 2)}
 COLUMNS = {
     "parameters.csv": ("name", "why"),
     "limit_sets.csv": ("name", "note"),
@@ -37,12 +36,31 @@ def gathered() -> Catalog:
     """Every sentence, without a translation."""
     template = Catalog(charset="utf-8", fuzzy=False)
     for part in PARTS:
-        found = extract_from_dir(ROOT / "wellbook" / part, [("**.py", "python")], keywords=KEYWORDS)
-        for name, _, message, _, context in found:
-            template.add(message, locations=[(f"wellbook/{part}/{name}", 0)], context=context)
+        for path in sorted((ROOT / "wellbook" / part).rglob("*.py")):
+            for message, context in spoken(ast.parse(path.read_text(encoding="utf-8"))):
+                where = path.relative_to(ROOT).as_posix()
+                template.add(message, locations=[(where, 0)], context=context)
     for name, text in data():
         template.add(text, locations=[(f"resources/{name}", 0)])
     return template
+
+
+def spoken(source: ast.Module) -> Iterator[tuple[str | tuple[str, ...], str | None]]:
+    """What each call says, or both its forms, and its context.
+
+    Calls inside of calls are among them; Babel's own extractor passes them over.
+    """
+    for call in ast.walk(source):
+        if not isinstance(call, ast.Call):
+            continue
+        name = getattr(call.func, "attr", getattr(call.func, "id", ""))
+        texts = [one.value for one in call.args if isinstance(one, ast.Constant)]
+        if name in {"say", "mark"} and len(texts) == 1 and texts[0]:
+            yield texts[0], None
+        elif name == "say_as" and len(texts) == 2:  # noqa: PLR2004  context and text
+            yield texts[1], texts[0]
+        elif name == "count" and all(isinstance(one, ast.Constant) for one in call.args[:2]):
+            yield tuple(texts[:2]), None
 
 
 def data() -> Iterator[tuple[str, str]]:
