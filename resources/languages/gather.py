@@ -59,7 +59,7 @@ def spoken(source: ast.Module) -> Iterator[tuple[str | tuple[str, ...], str | No
             yield texts[0], None
         elif name == "say_as" and len(texts) == 2:  # noqa: PLR2004  context and text
             yield texts[1], texts[0]
-        elif name == "count" and all(isinstance(one, ast.Constant) for one in call.args[:2]):
+        elif name == "count" and [*map(type, call.args[:2])] == [ast.Constant] * 2:
             yield tuple(texts[:2]), None
 
 
