@@ -121,7 +121,8 @@ def index_tables(desk: Desk) -> Story:
 
 def _index(number: int, one: Index) -> list[Cell]:
     value = f"{one.value.text()} {one.unit}".strip()
-    said = " ".join(filter(None, (one.caution, f"{one.source}.")))
+    source = f"{one.source[:1].upper()}{one.source[1:]}."
+    said = " ".join(filter(None, (one.caution, source)))
     return [one.name, value, str(number), one.meaning, said]
 
 
