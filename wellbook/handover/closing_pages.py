@@ -154,5 +154,6 @@ def _limit(desk: Desk, limit: Limit, number: int) -> list[Cell]:
 
 def glossary(desk: Desk) -> Story:
     """Words of the trade."""
-    rows: list[tuple[str, Cell]] = [(say(word), say(said)) for word, said in TERMS]
+    rows: list[tuple[str, Cell]] = [(say(word), say(told)) for word, told in TERMS]
+    rows.sort(key=lambda row: row[0].casefold())
     return [desk.heading(say("Words used here"), "words"), pairs(rows, desk.width, 0.24)]

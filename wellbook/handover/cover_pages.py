@@ -2,7 +2,7 @@
 
 from collections.abc import Sequence
 
-from reportlab.platypus import PageBreak, Spacer, Table
+from reportlab.platypus import KeepTogether, PageBreak, Spacer, Table, TableStyle
 
 from wellbook import __version__
 from wellbook.book.overview import PointOverview
@@ -25,6 +25,9 @@ _CALM = mark(
     "the chosen sets, and nothing is left undecided. What was never tested is listed further on."
 )
 _SHORT_DIGEST = 12
+_TIGHT = TableStyle(
+    [("TOPPADDING", (0, 1), (-1, -1), 1.2), ("BOTTOMPADDING", (0, 1), (-1, -1), 1.4)]
+)
 _YARDSTICKS = mark(
     "The limits are those of public supplies. They do not bind a private well; here they serve as "
     "yardsticks. A result tells of one sample on one day: it does not replace a fresh test, the "
@@ -78,10 +81,10 @@ def cover(desk: Desk, sections: Sequence[tuple[str, str]]) -> Story:
         *headline(history),
         Spacer(1, 8),
         pairs([*completeness(history), _code(desk)], desk.width, 0.24),
-        Spacer(1, 10),
+        Spacer(1, 8),
         *texts(_how_to_read(desk)),
-        Spacer(1, 6),
-        _contents(desk, sections),
+        Spacer(1, 4),
+        KeepTogether([_contents(desk, sections)]),
         PageBreak(),
     ]
 
@@ -123,7 +126,9 @@ def _contents(desk: Desk, sections: Sequence[tuple[str, str]]) -> Table:
         Column("", 100),
         Column(mark("Page"), 14, right=True),
     )
-    return grid(columns, rows, desk.width)
+    table = grid(columns, rows, desk.width)
+    table.setStyle(_TIGHT)
+    return table
 
 
 def headline(history: History) -> Story:

@@ -11,10 +11,10 @@ from wellbook.tongue import mark, say, say_as
 from wellbook.water.limits import Limit, LimitKind
 from wellbook.water.standing import Standing
 from wellbook.water.sum_standing import SumStanding
+from wellbook.water.trends import FALLING, RISING, Trend
 from wellbook.water.verdicts import Judgement, Verdict
 
 ATTENTION = (Verdict.OUTSIDE, Verdict.UNDECIDABLE, Verdict.NEAR)
-_TRENDS = {mark("rising"), mark("falling")}
 _KINDS = tuple(LimitKind)  # health first
 _SUMS = (
     Column(mark("Added up here, no lab reported it"), 150),
@@ -191,7 +191,7 @@ def _line(desk: Desk, point: PointOverview, one: Standing) -> list[Cell]:
     return [
         one.parameter.name,
         str(one.n),
-        say(one.trend.says) if one.trend.says in _TRENDS else "",
+        _way(one.trend),
         words.shown(latest.reading, one.parameter),
         words.day(latest.collected.day),
         marked(one.then),
@@ -199,6 +199,13 @@ def _line(desk: Desk, point: PointOverview, one: Standing) -> list[Cell]:
         desk.references(one.then, one.now),
         _chart(desk, point, one),
     ]
+
+
+def _way(found: Trend) -> str:
+    """Which way a trend goes, in a word; empty if none was found."""
+    if found.says == RISING:
+        return say_as("trend in a table", "rising")
+    return say_as("trend in a table", "falling") if found.says == FALLING else ""
 
 
 def _sum_line(desk: Desk, one: SumStanding) -> list[Cell]:

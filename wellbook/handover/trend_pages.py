@@ -27,8 +27,8 @@ _REMOVALS = (
 _STEPS = (
     Column(mark("Event"), 118),
     Column(mark("Parameter"), 88),
-    Column(mark("Before"), 34, right=True),
-    Column(mark("After"), 30, right=True),
+    Column(mark("n before"), 38, right=True),
+    Column(mark("n after"), 34, right=True),
     Column("p", 40, right=True),
     Column(mark("In words"), 202),
 )
