@@ -1,0 +1,53 @@
+"""Answers in a process of its own as a reader might that ran into a hostile file."""
+
+import os
+import re
+import time
+
+from wellbook.handover import apart_bounds
+from wellbook.handover.apart import Parcel
+
+
+def main():
+    asked = apart_bounds.received()
+    globals()[asked.facts["do"]]()
+    apart_bounds.answer(Parcel({"said": "done"}, asked.content))
+
+
+def behave():
+    """Nothing to add."""
+
+
+def sleep():
+    time.sleep(60)
+
+
+def stick():
+    re.match(r"(a+)+$", "a" * 60 + "b")  # never gives control back
+
+
+def eat():
+    held = []
+    try:
+        while True:
+            held.append(bytearray(50_000_000))
+    except MemoryError:
+        held.clear()
+        apart_bounds.out_of_memory()
+
+
+def watch():
+    """Less memory than it has already, as where the system itself doesn't refuse it."""
+    apart_bounds._watch(1_000_000)
+
+
+def nest():
+    nest()
+
+
+def die():
+    os.abort()
+
+
+def leave():
+    os._exit(0)
