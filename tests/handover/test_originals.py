@@ -2,6 +2,7 @@
 
 import io
 
+import hostile
 import household
 import pytest
 from conftest import TODAY
@@ -141,3 +142,17 @@ def test_an_attached_original_that_shows_private_words_is_flagged(
 def test_private_words_are_found_in_whatever_coding(content, found):
     assert shows(content, ("Vexley",)) is found
     assert not shows(content, ())
+
+
+def test_a_form_whose_name_means_something_elsewhere_is_drawn_all_the_same(tmp_path, catalogue):
+    form = hostile.form(hostile.TEXT, b"/Resources" + hostile.FONT + b"/AA(app.alert)")
+    content = hostile.one_page(hostile.stream(b"/AA Do"), b"<</XObject<</AA 5 0 R>>>>", form)
+    with household.with_one_test(tmp_path / "b.wellbook") as book:
+        document = NewDocument("r.pdf", "application/pdf", content)
+        book.add_document(document, well=book.wells()[0].id)
+        packet.write(
+            book, catalogue, tmp_path / "p.pdf", audience="buyer", today=TODAY,
+            append_originals=True,
+        )  # fmt: skip
+    assert "Quiet water 7.2" in PdfReader(tmp_path / "p.pdf").pages[-1].extract_text()
+    assert b"app.alert" not in everything(tmp_path / "p.pdf")

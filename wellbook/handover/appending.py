@@ -33,11 +33,11 @@ def append(writer: "PdfWriter", found: Sequence[tuple[str, Original]]) -> None:
             continue
         stamps = PdfReader(io.BytesIO(_stamps(one, name, paper)))
         first = len(writer.pages)
-        source = PdfReader(io.BytesIO(one.content))
-        for stamp, page, why in zip(stamps.pages, source.pages, one.pages, strict=True):
+        shown = iter(PdfReader(io.BytesIO(one.clean)).pages if one.clean else ())
+        for stamp, why in zip(stamps.pages, one.pages, strict=True):
             made = writer.add_page(stamp)
             if not why:
-                _place(writer, made, page, paper)
+                _place(writer, made, next(shown), paper)
         writer.add_outline_item(title=name, page_number=first)
 
 

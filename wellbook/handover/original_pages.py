@@ -15,10 +15,10 @@ _FINGERPRINT = (Column(mark("Bytes"), 52, right=True), Column(mark("SHA-256"), 1
 _APPENDED = (Column(mark("At the end of this PDF"), 190), Column(mark("Pages"), 322))
 
 
-def appended(book: Book, history: History) -> tuple[tuple[str, Original], ...]:
+def appended(book: Book, history: History, *, patience: float) -> tuple[tuple[str, Original], ...]:
     """The documents of a packet, looked over, each with the name it has in it."""
     private = telling_words(book, with_personal=history.with_personal)
-    found = originals(book, history.documents, private)
+    found = originals(book, history.documents, private, seconds=patience)
     tests = _tests(history)
     return tuple(
         (
@@ -90,10 +90,14 @@ def documents(desk: Desk) -> Story:
 
 def _originals(desk: Desk) -> Table:
     belongs = _tests(desk.history)
+    attached = {one.sha256 for one in desk.attachments}
     rows: list[list[Cell]] = []
     for one in desk.history.documents:
-        kind = kept_words.document(one.kind)
-        name = f"{kind}: {one.name}" if desk.with_originals else kind
+        name = kept_words.document(one.kind)
+        if one.sha256 in attached:
+            name = f"{name}: {one.name}"
+        elif desk.with_originals:
+            name = say("{document}; not attached: it can’t be searched for names", document=name)
         rows.append([name, belongs.get(one.id) or _well(), f"{one.size:,}", _halved(one.sha256)])
     columns = (Column(mark("Document"), 190), Column(mark("Belongs to"), 100), *_FINGERPRINT)
     return grid(columns, rows, desk.width)

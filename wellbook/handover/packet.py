@@ -13,6 +13,7 @@ from wellbook import places, tongue
 from wellbook.book import Book
 from wellbook.book.choices import scheme
 from wellbook.faults import Fault
+from wellbook.handover import apart
 from wellbook.handover.scope import Excerpt, Scope, left_out
 from wellbook.handover.whole_file import write_whole
 from wellbook.tongue import say
@@ -45,6 +46,7 @@ class Choices:
         closing: The day of a sale, on which the age of each test is told.
         language: Tag of the language of the pages; the attached tables stay as they are.
         units: Key of the choice of units in which figures are shown beside the reported ones.
+        patience: Seconds that one original may take to be read.
     """
 
     audience: str
@@ -56,6 +58,7 @@ class Choices:
     closing: date | None = None
     language: str = tongue.ENGLISH.key
     units: str = USUAL
+    patience: float = apart.SECONDS
 
     @property
     def originals(self) -> bool:
@@ -149,6 +152,7 @@ def _desk(book: Book, catalogue: Catalogue, today: date, chosen: Choices) -> "De
         with_personal=chosen.with_personal,
         with_originals=chosen.originals,
         with_journal=chosen.scope == EVERYTHING,
+        patience=chosen.patience,
     )
     technical = chosen.audience == "consultant"
     return Desk(
@@ -161,7 +165,9 @@ def _desk(book: Book, catalogue: Catalogue, today: date, chosen: Choices) -> "De
         cautions=worded_cautions(read_cautions(places.resources() / "cautions.toml")),
         attachments=attached,
         with_originals=chosen.originals,
-        appended=appended(part, history) if chosen.append_originals else (),
+        appended=appended(part, history, patience=chosen.patience)
+        if chosen.append_originals
+        else (),
         closing=chosen.closing,
         sale_rules=worded_rules(read_sale_rules(places.resources() / "sale_rules.csv")),
         units=units.name,
