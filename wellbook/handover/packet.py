@@ -26,7 +26,7 @@ if TYPE_CHECKING:
 AUDIENCES = ("buyer", "consultant")
 PAPERS = ("letter", "a4")
 EVERYTHING = Scope()
-_SECTION = 240.0  # points that a section needs to begin on a page that another one ends on
+_SECTION = 170.0  # points that a section needs to begin on a page that another one ends on
 _ROOMS = {"charts": 400.0, "wheels": 400.0, "ions": 480.0}
 _NEW_PAGE = frozenset({"summary", "tests", "readings", "limits"})
 
