@@ -18,14 +18,14 @@ from wellbook.water.results import Result
 from wellbook.water.verdicts import Verdict
 
 _READINGS = (
-    Column(mark("Parameter"), 92),
+    Column(mark("Parameter"), 90),
     Column(mark("Test"), 24, right=True),
     Column(mark("Drawn"), 53),
-    Column(mark("As reported"), 98),
-    Column(mark("In one unit"), 92),
-    Column(mark("Reporting limit"), 41),
-    Column(mark("Detection limit"), 41),
-    Column(mark("Method"), 67),
+    Column(mark("As reported"), 95),
+    Column(mark("In one unit"), 95),
+    Column(mark("Reporting limit"), 44),
+    Column(mark("Detection limit"), 44),
+    Column(mark("Method"), 63),
     Column(mark("Lab"), 20, right=True),
 )
 _INDICES = (
