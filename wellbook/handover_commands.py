@@ -49,6 +49,7 @@ def chart(book: Path, parameter: str, point: str, output: Path, on: date) -> Non
 )
 @click.option("--personal", is_flag=True, help="Put in names, address and place as well.")
 @click.option("--originals", is_flag=True, help="Attach the lab reports, photos and other files.")
+@click.option("--all-originals", is_flag=True, help="Also those that show or may show names.")
 @click.option("--append-originals", is_flag=True, help="Put the pages of reports at the end.")
 @click.option("--since", type=Day(), help="Only tests drawn on this day or later.")
 @click.option("--until", type=Day(), help="Only tests drawn on this day or earlier.")
@@ -71,8 +72,9 @@ def packet(book: Path, audience: str, output: Path, on: date, **how: Any) -> Non
         key: value for key in ("wells", "points", "parameters") if (value := how.get(key, ()))
     }
     sets = tuple(filter(None, (one.strip() for one in how.get("sets", "").split(","))))
+    everything, appends = bool(how.get("all_originals")), bool(how.get("append_originals"))
     with open_book(book, readonly=True) as opened:
-        write(
+        behind = write(
             opened,
             read_catalogue(),
             output,
@@ -80,14 +82,20 @@ def packet(book: Path, audience: str, output: Path, on: date, **how: Any) -> Non
             today=on,
             paper=how.get("paper") or "letter",
             with_personal=bool(how.get("personal")),
-            with_originals=how.get("originals") or None,
-            append_originals=bool(how.get("append_originals")),
+            with_originals=how.get("originals") or (everything and not appends) or None,
+            all_originals=everything,
+            append_originals=appends,
             closing=how.get("closing"),
             language=how.get("language", tongue.ENGLISH.key),
             units=how.get("units", "usual"),
             scope=Scope(**narrowed, sets=sets, since=how.get("since"), until=how.get("until")),
         )
     click.echo(f"Made {output}.")
+    if behind:
+        click.echo(
+            f"{behind} of the lab reports and other files don’t go along whole: under “Documents” "
+            "the packet says which and why."
+        )
 
 
 @click.command()

@@ -1,20 +1,21 @@
 """Original reports at the end of a packet: whole or left out, never covered."""
 
 import io
+import zipfile
 
 import hostile
 import household
 import pytest
 from conftest import TODAY
 from pypdf import PdfReader, PdfWriter
-from pypdf.generic import DictionaryObject, NameObject, TextStringObject
+from pypdf.generic import ArrayObject, DictionaryObject, NameObject, TextStringObject
 from reportlab.lib.utils import ImageReader
 from reportlab.pdfgen.canvas import Canvas
 from test_packet_private import everything
 
 from wellbook.book.rows import NewDocument
-from wellbook.handover import packet
-from wellbook.handover.originals import shows
+from wellbook.handover import packet, reasons
+from wellbook.handover.held import why_behind
 from wellbook.handover.verify import Outcome, verify
 
 
@@ -119,29 +120,112 @@ def test_a_packet_with_originals_at_its_end_passes_its_checks(appended):
         assert Outcome.FAILS not in {one.outcome for one in verify(appended / name)}
 
 
-def test_an_attached_original_that_shows_private_words_is_flagged(
+def test_an_original_that_shows_private_words_stays_behind_and_the_packet_says_why(
     own, catalogue, tmp_path, text_of
 ):
     path = tmp_path / "p.pdf"
-    packet.write(own, catalogue, path, audience="buyer", today=TODAY, with_originals=True)
-    text = " ".join(text_of(path).split())
-    assert text.count("Original: lab report; it shows words that are marked as personal") == 3
+    behind = packet.write(own, catalogue, path, audience="buyer", today=TODAY, with_originals=True)
+    assert behind == 4
+    text = " ".join(text_of(path, "-raw").split())
+    assert text.count("lab report; not attached: it shows words that are marked as personal") == 3
+    assert "lab report; not attached: it is damaged or locked" in text
+    held = everything(path).lower()
+    assert b"vexley" not in held
+    assert not [name for name in PdfReader(path).attachments if name.startswith("documents-")]
+
+
+def test_whoever_hands_on_may_let_every_original_go_along(own, catalogue, tmp_path, text_of):
+    path = tmp_path / "p.pdf"
+    behind = packet.write(
+        own, catalogue, path, audience="buyer", today=TODAY, with_originals=True,
+        all_originals=True, append_originals=True,
+    )  # fmt: skip
+    assert behind == 0
+    names = [name for name in PdfReader(path).attachments if name.startswith("documents-")]
+    assert len(names) == len(own.documents())
+    assert "Sampled by O. VEXLEY" in text_of(path)
+    assert household.ADDRESS not in text_of(path)  # the household's own facts stay out
+
+
+def workbook(**cells):
+    from openpyxl import Workbook
+
+    made = Workbook()
+    for place, text in cells.items():
+        made.active[place] = text
+    out = io.BytesIO()
+    made.save(out)
+    return out.getvalue()
+
+
+def packed(**members):
+    out = io.BytesIO()
+    with zipfile.ZipFile(out, "w", zipfile.ZIP_DEFLATED) as archive:
+        for name, content in members.items():
+            archive.writestr(name.replace("_", "."), content)
+    return out.getvalue()
+
+
+def hidden(place):
+    """A PDF whose page shows nothing private, and that holds a private word elsewhere, packed."""
+    out = io.BytesIO()
+    canvas = Canvas(out, (612, 792), pageCompression=1)
+    canvas.drawString(72, 700, "11.4 mg/L")
+    canvas.save()
+    writer = PdfWriter(clone_from=io.BytesIO(out.getvalue()))
+    if place == "property":
+        writer.add_metadata({"/Author": "Ottoline Vexley"})
+    elif place == "file":
+        writer.add_attachment("note.txt", b"for Ottoline Vexley")
+    else:
+        note = DictionaryObject(
+            {
+                NameObject("/Subtype"): NameObject("/Text"),
+                NameObject("/Contents"): TextStringObject("Vexley"),
+            }
+        )
+        writer.pages[0][NameObject("/Annots")] = ArrayObject([writer._add_object(note)])
+    out = io.BytesIO()
+    writer.write(out)
+    return out.getvalue()
+
+
+def picture():
+    from PIL import Image
+
+    out = io.BytesIO()
+    Image.new("RGB", (4, 4), "red").save(out, "PNG")
+    return out.getvalue()
 
 
 @pytest.mark.parametrize(
-    ("content", "found"),
+    ("content", "why"),
     [
-        (b"drawn by OTTOLINE vexley", True),
-        ("drawn by Vexley".encode("utf-16"), True),
-        (b"drawn by Vex  ley\n", True),
-        (b"drawn by Vex", False),
-        (b"%PDF-1.4 torn, Vexley", True),
-        (report(), True),
+        (b"drawn by OTTOLINE vexley", reasons.PRIVATE),
+        ("drawn by Vexley".encode("utf-16"), reasons.PRIVATE),
+        (b"drawn by Vex  ley\n", reasons.PRIVATE),
+        (b"drawn by Vex", ""),
+        (b"%PDF-1.4 torn, Vexley", reasons.PRIVATE),
+        (b"%PDF-1.4 torn", reasons.DAMAGED),
+        (report(), reasons.PRIVATE),
+        (locked(), reasons.DAMAGED),
+        (hidden("property"), reasons.PRIVATE),
+        (hidden("file"), reasons.PRIVATE),
+        (hidden("remark"), reasons.PRIVATE),
+        (workbook(A1="Client", B1="Ottoline Vexley"), reasons.PRIVATE),
+        (workbook(A1="Client", B1="11.4 mg/L"), ""),
+        (packed(a_xml="<t>Vex</t><t>ley</t>"), reasons.PRIVATE),
+        (packed(a_xml="<t>V&#101;xley</t>"), reasons.PRIVATE),
+        (packed(Vexley_txt="nothing"), reasons.PRIVATE),
+        (packed(a_png="nothing"), reasons.PICTURE),
+        (packed(a_zip=packed(b_txt="Vexley")), reasons.UNREADABLE),
+        (packed(a_txt="Vexley")[:-8], reasons.DAMAGED),
+        (picture(), reasons.PICTURE),
     ],
 )
-def test_private_words_are_found_in_whatever_coding(content, found):
-    assert shows(content, ("Vexley",)) is found
-    assert not shows(content, ())
+def test_a_private_word_is_found_wherever_and_however_it_stands(content, why):
+    assert why_behind(content, ("Vexley",)) == why
+    assert why_behind(content, ()) == ""
 
 
 def test_a_form_whose_name_means_something_elsewhere_is_drawn_all_the_same(tmp_path, catalogue):

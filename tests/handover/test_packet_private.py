@@ -60,7 +60,7 @@ def test_private_words_in_free_text_are_covered_visibly(packets, text_of):
 
 
 def test_originals_can_go_along_without_the_household_s_own_facts(packets, text_of):
-    path = packets(with_originals=True)
+    path = packets(with_originals=True, all_originals=True)
     names = {one.name: one.content for one in PdfReader(path).attachment_list}
     assert household.REPORT in names.values()
     assert household.PRIVATE_EVENT not in text_of(path)

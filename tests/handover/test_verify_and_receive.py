@@ -162,7 +162,7 @@ def test_the_former_household_s_people_stay_behind_even_from_a_personal_packet(r
 
 
 def test_originals_come_along_where_they_travelled(received):
-    with Book.open(received(with_originals=True)) as new:
+    with Book.open(received(with_originals=True, all_originals=True)) as new:
         contents = [new.content(one.id) for one in new.documents()]
     assert household.REPORT in contents
 

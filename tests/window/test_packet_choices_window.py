@@ -138,6 +138,23 @@ def test_pages_of_reports_come_at_the_end_when_ticked(dialog, answers, qtbot, tm
     assert not has_reports(path)
 
 
+def test_reports_that_show_names_go_along_only_where_that_is_ticked(dialog):
+    private = dialog.private
+    assert not private.everything.isEnabled()  # nothing goes along yet
+    private.attach.click()
+    assert private.everything.isEnabled()
+    assert "stay behind" in private.note.text()
+    assert not dialog.choices().all_originals
+    private.everything.click()
+    assert dialog.choices().all_originals
+    assert "names and addresses" in private.note.text()
+    private.attach.click()
+    assert not dialog.choices().all_originals
+    private.append.click()
+    private.personal.click()
+    assert not private.everything.isEnabled()  # they go along anyway
+
+
 def test_attaching_follows_the_personal_facts_in_sight_until_a_person_sets_it(dialog):
     private = dialog.private
     private.personal.click()

@@ -18,6 +18,7 @@ from wellbook.handover import style, words
 from wellbook.handover.attachments import Attachment
 from wellbook.handover.figures import Figure
 from wellbook.handover.flowables import Heading, Marked, Places, Reference
+from wellbook.handover.held import Held
 from wellbook.handover.history import History
 from wellbook.handover.originals import Original
 from wellbook.water.cautions import Cautions
@@ -46,7 +47,8 @@ class Desk:
         ions: Diagrams of the main ions, numbered on from the wheels; only for a consultant.
         cautions: The reference data on cautions.
         attachments: Files that go with the PDF.
-        with_originals: Whether the book's documents are among them.
+        with_originals: Whether the book's documents were asked for.
+        originals: These documents, also those that stay behind.
         appended: Documents whose pages come at the end, each with the name it has there.
         closing: The day of the sale that was named, or None.
         sale_rules: What lenders and states usually ask of a test.
@@ -62,6 +64,7 @@ class Desk:
     cautions: Cautions
     attachments: tuple[Attachment, ...]
     with_originals: bool
+    originals: tuple[Held, ...]
     appended: tuple[tuple[str, Original], ...]
     closing: date | None
     sale_rules: tuple[SaleRule, ...]

@@ -1,5 +1,7 @@
 """The originals that a book holds, which of them come along and how, and the attached files."""
 
+from collections.abc import Sequence
+
 from reportlab.platypus import Table
 
 from wellbook.book import Book
@@ -8,17 +10,24 @@ from wellbook.handover.desk import Desk, Story, text
 from wellbook.handover.grid import Cell, Column, grid
 from wellbook.handover.history import History
 from wellbook.handover.originals import Original, originals
-from wellbook.handover.privacy import telling_words
 from wellbook.tongue import count, mark, say, say_as
 
 _FINGERPRINT = (Column(mark("Bytes"), 52, right=True), Column(mark("SHA-256"), 170))
 _APPENDED = (Column(mark("At the end of this PDF"), 190), Column(mark("Pages"), 322))
 
 
-def appended(book: Book, history: History, *, patience: float) -> tuple[tuple[str, Original], ...]:
-    """The documents of a packet, looked over, each with the name it has in it."""
-    private = telling_words(book, with_personal=history.with_personal)
-    found = originals(book, history.documents, private, seconds=patience)
+def appended(
+    book: Book, history: History, words: Sequence[str], *, seconds: float
+) -> tuple[tuple[str, Original], ...]:
+    """The documents of a packet, looked over, each with the name it has in it.
+
+    Args:
+        book: The record, or an excerpt of it.
+        history: What is handed over.
+        words: Private words; none if every page may be shown.
+        seconds: How long it may take to read one document.
+    """
+    found = originals(book, history.documents, words, seconds=seconds)
     tests = _tests(history)
     return tuple(
         (
@@ -90,14 +99,15 @@ def documents(desk: Desk) -> Story:
 
 def _originals(desk: Desk) -> Table:
     belongs = _tests(desk.history)
-    attached = {one.sha256 for one in desk.attachments}
+    behind = {one.document.id: one.why for one in desk.originals}
     rows: list[list[Cell]] = []
     for one in desk.history.documents:
         name = kept_words.document(one.kind)
-        if one.sha256 in attached:
+        why = behind.get(one.id)
+        if why:
+            name = say("{document}; not attached: {reason}", document=name, reason=say(why))
+        elif why is not None:
             name = f"{name}: {one.name}"
-        elif desk.with_originals:
-            name = say("{document}; not attached: it can’t be searched for names", document=name)
         rows.append([name, belongs.get(one.id) or _well(), f"{one.size:,}", _halved(one.sha256)])
     columns = (Column(mark("Document"), 190), Column(mark("Belongs to"), 100), *_FINGERPRINT)
     return grid(columns, rows, desk.width)

@@ -23,7 +23,7 @@ from wellbook.handover.reasons import (
 )
 
 if TYPE_CHECKING:
-    from pypdf import PageObject, PdfWriter
+    from pypdf import PageObject, PdfReader, PdfWriter
     from pypdf.generic import StreamObject
 
 _MOST_PAGES = 200
@@ -41,15 +41,13 @@ def main() -> None:
     """Answer one question about one PDF."""
     try:
         asked = apart_bounds.received()
-        _prepare()
-        words = tuple(map(str, asked.facts["words"]))
-        job = _copy if asked.facts["copy"] else _search
-        apart_bounds.answer(job(asked.content, words))
+        prepare()
+        apart_bounds.answer(_copy(asked.content, tuple(map(str, asked.facts["words"]))))
     except MemoryError:
         apart_bounds.out_of_memory()
 
 
-def _prepare() -> None:
+def prepare() -> None:
     """Bounds of the reader, tighter than where what is written anew is read again."""
     import logging
 
@@ -63,38 +61,22 @@ def _prepare() -> None:
     )
 
 
-def _search(content: bytes, words: Sequence[str]) -> Parcel:
-    """Whether a private word is shown."""
-    from pypdf.errors import LimitReachedError
-
-    shows, trouble = False, ""
-    try:
-        shows = any(_why(page, words) == PRIVATE for page in _pages(content))
-    except MemoryError:
-        raise
-    except LimitReachedError:
-        trouble = TOO_MUCH
-    except Exception:  # noqa: BLE001  a hostile file can make the reader raise nearly anything
-        trouble = DAMAGED
-    return Parcel({"shows": shows, "trouble": trouble}, b"")
-
-
 def _copy(content: bytes, words: Sequence[str]) -> Parcel:
     """Why each page is left out, and a PDF of the others."""
     from pypdf.errors import LimitReachedError
 
     try:
-        pages = _pages(content)
+        _, pages = pages_of(content)
         if not 0 < len(pages) <= _MOST_PAGES:
             return _trouble(NO_PAGES)
-        whys = [_why(page, words) for page in pages]
+        whys = page_whys(pages, words)
         clean, unpacked = _written([page for page, why in zip(pages, whys, strict=True) if not why])
         _rehearse(clean)
     except MemoryError:
         raise
     except (LimitReachedError, TooMuchError):
         return _trouble(TOO_MUCH)
-    except Exception:  # noqa: BLE001  as above
+    except Exception:  # noqa: BLE001  a hostile file can make the reader raise nearly anything
         return _trouble(DAMAGED)
     return Parcel({"trouble": "", "pages": whys, "unpacked": unpacked}, clean)
 
@@ -103,17 +85,26 @@ def _trouble(why: str) -> Parcel:
     return Parcel({"trouble": why, "pages": [], "unpacked": 0}, b"")
 
 
-def _pages(content: bytes) -> "Sequence[PageObject]":
+def pages_of(content: bytes) -> "tuple[PdfReader, Sequence[PageObject]]":
+    """A PDF and its pages.
+
+    Raises:
+        ValueError: It is locked.
+    """
     from pypdf import PdfReader
 
     reader = PdfReader(io.BytesIO(content))
     if reader.is_encrypted:
         raise ValueError("locked")
-    return list(reader.pages)
+    return reader, list(reader.pages)
+
+
+def page_whys(pages: "Sequence[PageObject]", words: Sequence[str]) -> list[str]:
+    """For each page why it is left out; empty if it is not."""
+    return [_why(page, words) for page in pages]
 
 
 def _why(page: "PageObject", words: Sequence[str]) -> str:
-    """Why a page is left out; empty if it is not."""
     said = page.extract_text()  # also shows that the page can be read
     if not words:
         return ""

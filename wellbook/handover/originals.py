@@ -65,32 +65,13 @@ def originals(
     return found
 
 
-def shows(content: bytes, words: Sequence[str], *, seconds: float = apart.SECONDS) -> bool:
-    """Whether a document of any kind shows a private word, as far as it can be searched.
-
-    Raises:
-        Unread: Searching it is more than a report needs, in time, memory or what it holds.
-    """
-    if not words:
-        return False
-    if reasons.holds(content, words):
-        return True
-    if not content.startswith(_PDF):
-        return False
-    asked = Parcel({"words": list(words), "copy": False}, content)
-    told = apart.ask(_READER, asked, seconds=seconds).facts
-    if told["trouble"] == reasons.TOO_MUCH:
-        raise Unread(reasons.TOO_MUCH)
-    return bool(told["shows"])
-
-
 def _look(found: tuple[Document, bytes], words: Sequence[str], seconds: float) -> Original:
     document, content = found
     if not content.startswith(_PDF):
         return Original(document, reasons.NO_PDF)
     if len(content) > _LARGEST:
         return Original(document, reasons.TOO_LARGE)
-    asked = Parcel({"words": list(words), "copy": True}, content)
+    asked = Parcel({"words": list(words)}, content)
     try:
         told = apart.ask(_READER, asked, seconds=seconds)
     except Unread as why:

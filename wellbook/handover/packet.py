@@ -42,6 +42,8 @@ class Choices:
         with_originals: Whether the book's documents are attached; they can show names and
             addresses, so `None` is to attach them only where those are shown anyway.
         append_originals: Whether the pages of the book's PDF documents come at the end.
+        all_originals: Whether documents and pages also go along that show words marked as
+            personal or can't be searched for them; where personal facts are shown they do.
         scope: Which wells, points, parameters and days.
         closing: The day of a sale, on which the age of each test is told.
         language: Tag of the language of the pages; the attached tables stay as they are.
@@ -54,6 +56,7 @@ class Choices:
     with_personal: bool = False
     with_originals: bool | None = None
     append_originals: bool = False
+    all_originals: bool = False
     scope: Scope = EVERYTHING
     closing: date | None = None
     language: str = tongue.ENGLISH.key
@@ -68,7 +71,7 @@ class Choices:
 
 def write(
     book: Book, catalogue: Catalogue, path: Path, *, audience: str, today: date, **choices: Any
-) -> None:
+) -> int:
     """Write the history of a book's wells as a PDF.
 
     Args:
@@ -79,6 +82,9 @@ def write(
         today: The day that the packet speaks of.
         choices: The other fields of `Choices`.
 
+    Returns:
+        How many of the documents that were asked for don't go along, or not with all their pages.
+
     Raises:
         Fault: The folder can't be written, something chosen is not in the book, or there is no
             such language or choice of units.
@@ -88,8 +94,13 @@ def write(
     if audience not in AUDIENCES or chosen.paper.lower() not in PAPERS:
         raise ValueError(f"no audience {audience!r} or paper {chosen.paper!r}")
     with tongue.speaking(_tongue(chosen.language)):
-        content = _content(book, catalogue, today, chosen)
+        desk = _desk(book, catalogue, today, chosen)
+        content = _content(desk, chosen)
     write_whole(path, content)
+    going = {one.document.id for one in desk.originals if not one.why}
+    behind = {one.document.id for one in desk.originals if one.why}
+    behind |= {one.document.id for _, one in desk.appended if one.trouble or any(one.pages)}
+    return len(behind - going)
 
 
 def _tongue(key: str) -> tongue.Tongue:
@@ -107,13 +118,12 @@ def _units(catalogue: Catalogue, units: str) -> UnitChoice:
     return choices[units]
 
 
-def _content(book: Book, catalogue: Catalogue, today: date, chosen: Choices) -> bytes:
+def _content(desk: "Desk", chosen: Choices) -> bytes:
     from wellbook.handover import stamping, style
     from wellbook.handover.sheet import Sheet
 
     style.register_fonts(places.resources() / "fonts")
     size = style.PAPERS[chosen.paper.lower()]
-    desk = _desk(book, catalogue, today, chosen)
     with tempfile.TemporaryDirectory(prefix="wellbook-") as folder:
         pages = Path(folder) / "pages.pdf"
         Sheet(pages, size, _running(desk), desk.places).set_pages(_story(desk))
@@ -130,9 +140,11 @@ def _desk(book: Book, catalogue: Catalogue, today: date, chosen: Choices) -> "De
     from wellbook.handover.attachments import attachments
     from wellbook.handover.desk import Desk
     from wellbook.handover.figures import figures, wheels
+    from wellbook.handover.held import held
     from wellbook.handover.history import gather
     from wellbook.handover.ion_pages import ion_diagrams
     from wellbook.handover.original_pages import appended
+    from wellbook.handover.privacy import telling_words
     from wellbook.handover.style import PAPERS as SIZES
     from wellbook.handover.style import SIDE
     from wellbook.water.cautions import read_cautions
@@ -146,13 +158,15 @@ def _desk(book: Book, catalogue: Catalogue, today: date, chosen: Choices) -> "De
     units = _units(catalogue, chosen.units)
     shown = worded(in_units(catalogue, units))
     history = gather(part, shown, today, with_personal=chosen.with_personal, left_out=left)
+    searched_for = telling_words(part, with_personal=chosen.with_personal or chosen.all_originals)
+    documents = part.documents() if chosen.originals else ()
+    originals = held(part, documents, searched_for, seconds=chosen.patience)
     attached = attachments(
         part,
         catalogue,
         with_personal=chosen.with_personal,
-        with_originals=chosen.originals,
+        originals=originals,
         with_journal=chosen.scope == EVERYTHING,
-        patience=chosen.patience,
     )
     technical = chosen.audience == "consultant"
     return Desk(
@@ -165,7 +179,8 @@ def _desk(book: Book, catalogue: Catalogue, today: date, chosen: Choices) -> "De
         cautions=worded_cautions(read_cautions(places.resources() / "cautions.toml")),
         attachments=attached,
         with_originals=chosen.originals,
-        appended=appended(part, history, patience=chosen.patience)
+        originals=originals,
+        appended=appended(part, history, searched_for, seconds=chosen.patience)
         if chosen.append_originals
         else (),
         closing=chosen.closing,

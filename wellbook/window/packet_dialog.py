@@ -1,7 +1,6 @@
 """Handing the history over: for whom, how, what of it, and with which personal facts."""
 
 from functools import partial
-from pathlib import Path
 
 from PySide6.QtCore import QCoreApplication, QPoint, Qt, QThreadPool, QTimer
 from PySide6.QtGui import QAccessible, QAccessibleEvent, QPalette, QShowEvent
@@ -24,7 +23,15 @@ from wellbook.window.messages import MessageBar
 from wellbook.window.packet_private import PrivatePart
 from wellbook.window.packet_reader import ReaderPart
 from wellbook.window.packet_scope import ScopePart
-from wellbook.window.packet_work import Counting, Seen, refuse_nothing, seen_words, write_packet
+from wellbook.window.packet_work import (
+    Counting,
+    Seen,
+    Written,
+    refuse_nothing,
+    seen_words,
+    write_packet,
+    written_words,
+)
 from wellbook.window.preferences import Preferences
 from wellbook.window.sheets import SUBTITLE, LongPage, rule, words
 from wellbook.window.work import Job
@@ -166,6 +173,7 @@ class PacketDialog(QDialog):
             with_personal=self.private.personal.isChecked(),
             with_originals=self.private.attach.isChecked(),
             append_originals=self.private.append.isChecked(),
+            all_originals=self.private.takes_all,
             scope=scope,
             closing=self.reader.closing_day(),
             language=habits.language,
@@ -220,12 +228,12 @@ class PacketDialog(QDialog):
         self._show_work(under_way=True)
         self.job.start(partial(write_packet, self._household, path, found[0]))
 
-    def _on_written(self, path: object) -> None:
+    def _on_written(self, written: Written) -> None:
         self._show_work(under_way=False)
         self.bar.say(
-            translate("Packet", "Written: {path}").format(path=path),
+            written_words(written),
             translate("Packet", "Open the folder"),
-            partial(self._chooser.show, Path(str(path)).parent),
+            partial(self._chooser.show, written.path.parent),
         )
 
     def _on_failed(self, sentence: str) -> None:

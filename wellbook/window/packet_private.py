@@ -10,7 +10,7 @@ translate = QCoreApplication.translate
 
 
 class PrivatePart(QWidget):
-    """Three ticks, none of them set at first and none remembered.
+    """Four ticks, none of them set at first and none remembered.
 
     Personal facts and originals usually go to the same reader, so the tick that attaches files
     follows the first one, in sight, until a person sets it.
@@ -31,17 +31,23 @@ class PrivatePart(QWidget):
         self.append = QCheckBox(
             translate("Packet", "Put the pages of PDF &reports at the end of the packet")
         )
+        self.everything = QCheckBox(
+            translate(
+                "Packet",
+                "Also those that s&how or may show names",
+            )
+        )
         self.note = words(quiet=True)
-        for tick in (self.attach, self.append):
+        for tick in (self.attach, self.append, self.everything):
             tick.setEnabled(has_documents)
         self.attach.clicked.connect(self._on_own_choice)
         self.personal.toggled.connect(self._on_personal)
         column = QVBoxLayout(self)
         column.setContentsMargins(0, 0, 0, 0)
         column.setSpacing(em(self) // 4)
-        for widget in (self.personal, self.attach, self.append, self.note):
+        for widget in (self.personal, self.attach, self.append, self.everything, self.note):
             column.addWidget(widget)
-        for tick in (self.personal, self.attach, self.append):
+        for tick in (self.personal, self.attach, self.append, self.everything):
             tick.toggled.connect(self._on_changed)
         self._has_documents = has_documents
         self._tell()
@@ -50,6 +56,11 @@ class PrivatePart(QWidget):
     def takes_documents(self) -> bool:
         """Whether originals go along in either way."""
         return self.attach.isChecked() or self.append.isChecked()
+
+    @property
+    def takes_all(self) -> bool:
+        """Whether originals go along that show or may show names."""
+        return self.takes_documents and self.everything.isChecked()
 
     def _on_own_choice(self) -> None:
         self._follows = False
@@ -63,6 +74,8 @@ class PrivatePart(QWidget):
         self.changed.emit()
 
     def _tell(self) -> None:
+        # With personal facts put in, all of them go along anyway.
+        self.everything.setEnabled(self.takes_documents and not self.personal.isChecked())
         self.note.setText(self._words())
 
     def _words(self) -> str:
@@ -76,8 +89,12 @@ class PrivatePart(QWidget):
                     "them if they are to stay with you.",
                 )
             return translate("Packet", "Reports can show names and addresses of yours.")
+        if self.takes_all:
+            return translate(
+                "Packet", "They go along with whatever names and addresses of yours they show."
+            )
         return translate(
             "Packet",
-            "Reports can show your name and address, and attached files go whole. At the end, "
-            "pages that show words marked as personal, or a picture, are left out.",
+            "Reports that show words marked as personal stay behind, and photos and scans, which "
+            "can’t be searched for them. The packet says which.",
         )

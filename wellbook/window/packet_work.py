@@ -118,7 +118,15 @@ def _count(book: Book, catalogue: Catalogue, scope: Scope, tell: Tell) -> Seen:
     )
 
 
-def write_packet(household: Household, path: Path, chosen: Choices, tell: Tell) -> Path:
+@dataclass(frozen=True, slots=True)
+class Written:
+    """A packet that is made, and how many originals don't go along whole."""
+
+    path: Path
+    behind: int
+
+
+def write_packet(household: Household, path: Path, chosen: Choices, tell: Tell) -> Written:
     """Write beside the file first, so that stopping leaves what was there.
 
     Raises:
@@ -130,7 +138,7 @@ def write_packet(household: Household, path: Path, chosen: Choices, tell: Tell) 
         with Book.open(household.path, readonly=True) as book:
             if chosen.scope != Scope():
                 refuse_nothing(_count(book, household.catalogue, chosen.scope, tell))
-            write(book, household.catalogue, part, today=household.today, **choices)
+            behind = write(book, household.catalogue, part, today=household.today, **choices)
         tell(1, 1, path.name)
         part.replace(path)
     except OSError as error:
@@ -140,7 +148,20 @@ def write_packet(household: Household, path: Path, chosen: Choices, tell: Tell) 
         raise Fault(str(fault).replace(part.name, path.name)) from fault
     finally:
         part.unlink(missing_ok=True)
-    return path
+    return Written(path, behind)
+
+
+def written_words(written: Written) -> str:
+    """Where the packet lies, and what it lacks."""
+    said = translate("Packet", "Written: {path}").format(path=written.path)
+    if not written.behind:
+        return said
+    lacks = translate(
+        "Packet",
+        "Lab reports and photos that don’t go along whole: {count}; under “Documents” it says "
+        "which and why.",
+    )
+    return f"{said}. {lacks.format(count=written.behind)}"
 
 
 def refuse_nothing(seen: Seen) -> None:
