@@ -12,9 +12,11 @@ from conftest import TODAY
 from pypdf import PdfReader
 
 from wellbook.book.rows import NewDocument
+from wellbook.faults import Fault
 from wellbook.handover import apart, packet, reasons
 from wellbook.handover.apart import Parcel, Unread, ask
 from wellbook.handover.held import why_behind
+from wellbook.handover.opened import open_packet
 from wellbook.handover.originals import originals
 from wellbook.handover.verify import Outcome, verify
 
@@ -201,3 +203,18 @@ def test_a_reader_ends_itself_when_nobody_is_left_to_end_it(what):
     packed = Parcel({"do": what, "seconds": 1, "memory": apart.MEMORY}, b"").packed()
     run = subprocess.run(words, input=packed, timeout=30, check=False, capture_output=True)
     assert run.returncode
+
+
+@pytest.mark.parametrize(
+    ("make", "said"),
+    [
+        (hostile.slow_contents, "took too long to read, as no packet of Wellbook does"),
+        (hostile.torn, "is damaged"),
+        (hostile.plain, "not a packet of Wellbook"),
+    ],
+)
+def test_a_hostile_file_given_as_a_packet_is_refused_in_its_time(make, said, tmp_path):
+    path = tmp_path / "packet.pdf"
+    path.write_bytes(make())
+    with pytest.raises(Fault, match=said):
+        open_packet(path, seconds=2)

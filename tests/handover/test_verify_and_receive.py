@@ -190,7 +190,7 @@ def test_a_record_that_breaks_the_rules_of_a_book_leaves_nothing_behind(
     facts = json.loads(files["record.json"])
     facts["events"][0][field] = ""
     path = rewritten(packets(), tmp_path / "p.pdf", {"record.json": json.dumps(facts).encode()})
-    monkeypatch.setattr("wellbook.handover.receive.verify", lambda _: ())
+    monkeypatch.setattr("wellbook.handover.receive.checks", lambda _: ())
     with pytest.raises(Fault, match="damaged"):
         receive(path, tmp_path / "new.wellbook")
     assert [one.name for one in tmp_path.iterdir()] == ["p.pdf"]

@@ -4,21 +4,20 @@ Sizes and names in the file are claims of whoever made it: what is read is bound
 becomes a path, and whatever breaks while reading means that the file is damaged.
 """
 
-import io
 import json
-import logging
 from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
 
 from wellbook.faults import Fault
+from wellbook.handover import apart
+from wellbook.handover.apart import Parcel, Unread
 from wellbook.handover.attachments import MANIFEST
 from wellbook.handover.record import FORM, NAME
-from wellbook.handover.sealing import page_digests, seal_holds
+from wellbook.handover.sealing import seal_holds
 
 LARGEST_FILE = 300_000_000  # bytes of a packet; our own bound
-LARGEST_WHOLE = 600_000_000  # bytes of all attached files together; our own bound
-_MOST_FILES = 5_000
+SECONDS = 300.0  # a packet of decades with all its originals takes less than thirty
 
 
 @dataclass(frozen=True, slots=True)
@@ -59,24 +58,44 @@ class Packet:
         return dict(facts)
 
 
-def open_packet(path: Path) -> Packet:
-    """Open a packet.
+def open_packet(path: Path, *, seconds: float = SECONDS) -> Packet:
+    """Open a packet, whose PDF is read in a process of its own.
+
+    Args:
+        path: Where it lies.
+        seconds: How long reading it may take.
 
     Raises:
         Fault: It is not there, not a PDF, damaged, or not a packet of ours.
     """
     content = _content(path)
     try:
-        packet = _parsed(path, content)
-    except (MemoryError, KeyboardInterrupt):
-        raise
-    except Exception as error:  # a hostile file can make the reader raise nearly anything
-        raise Fault(f"{path} is damaged: it can't be read as a PDF.") from error
+        told = apart.ask("wellbook.handover.packet_reader", Parcel({}, content), seconds=seconds)
+    except Unread as why:
+        raise Fault(f"{path} can't be read: {why}, as no packet of Wellbook does.") from why
+    if told.facts["damaged"]:
+        raise Fault(f"{path} is damaged: it can't be read as a PDF.")
+    packet = _unpacked(path, told, is_sealed=seal_holds(content))
     if NAME not in packet.files or MANIFEST not in packet.files:
         raise Fault(
             f"{path} is a PDF, but not a packet of Wellbook, or its attached files were taken out."
         )
     return packet
+
+
+def _unpacked(path: Path, told: Parcel, *, is_sealed: bool) -> Packet:
+    files, place = {}, 0
+    for name, size in told.facts["files"]:
+        files[str(name)] = told.content[place : place + size]
+        place += size
+    return Packet(
+        path,
+        told.facts["cover"],
+        told.facts["text"],
+        tuple(map(bytes.fromhex, told.facts["pages"])),
+        files,
+        is_sealed,
+    )
 
 
 def _content(path: Path) -> bytes:
@@ -91,28 +110,3 @@ def _content(path: Path) -> bytes:
     if not content.startswith(b"%PDF-"):
         raise Fault(f"{path} is not a PDF.")
     return content
-
-
-def _parsed(path: Path, content: bytes) -> Packet:
-    from pypdf import PdfReader
-
-    # What it finds wrong on its way is not for the person; what can't be read raises.
-    logging.getLogger("pypdf").addHandler(logging.NullHandler())
-    reader = PdfReader(io.BytesIO(content))
-    files: dict[str, bytes] = {}
-    whole = 0
-    for one in reader.attachment_list:
-        body = one.content
-        whole += len(body)
-        if whole > LARGEST_WHOLE or len(files) >= _MOST_FILES:
-            raise ValueError("more is attached than a packet holds")
-        files[one.name] = body
-    said = [page.extract_text() for page in reader.pages]
-    return Packet(
-        path,
-        said[0] if said else "",
-        "\n".join(said),
-        page_digests(reader.pages),
-        files,
-        seal_holds(content),
-    )

@@ -15,7 +15,7 @@ from wellbook.book.rows import Event, NewDocument, NewResult, NewSample
 from wellbook.faults import Fault
 from wellbook.handover.opened import Packet, open_packet
 from wellbook.handover.record import SETTINGS
-from wellbook.handover.verify import Outcome, verify
+from wellbook.handover.verify import Outcome, checks
 from wellbook.water.moments import Moment
 from wellbook.water.readings import Flag, Kind, Reading
 
@@ -52,13 +52,14 @@ def open_unchanged(path: Path) -> Packet:
     Raises:
         Fault: It can't be read, or it was changed.
     """
-    failed = [one.text for one in verify(path) if one.outcome is Outcome.FAILS]
+    packet = open_packet(path)
+    failed = [one.text for one in checks(packet) if one.outcome is Outcome.FAILS]
     if failed:
         raise Fault(
             f"{path} was changed after it was made, so nothing is taken from it: {failed[0]} "
             "Ask for the packet again."
         )
-    return open_packet(path)
+    return packet
 
 
 def _fill(made: Path, packet: Packet) -> None:

@@ -50,7 +50,15 @@ def verify(path: Path) -> tuple[Check, ...]:
     Raises:
         Fault: It can't be opened as a packet.
     """
-    packet = open_packet(path)
+    return checks(open_packet(path))
+
+
+def checks(packet: Packet) -> tuple[Check, ...]:
+    """The same of a packet that was opened.
+
+    Raises:
+        Fault: Its record can't be read.
+    """
     record = packet.record()
     try:
         return (
@@ -65,7 +73,7 @@ def verify(path: Path) -> tuple[Check, ...]:
             Check(Outcome.OPEN, _NOT_SHOWN),
         )
     except (KeyError, TypeError, AttributeError, ValueError, csv.Error) as error:
-        raise Fault(f"The record in {path.name} can't be read: it is damaged.") from error
+        raise Fault(f"The record in {packet.path.name} can't be read: it is damaged.") from error
 
 
 def _seal(packet: Packet) -> Check:
