@@ -149,7 +149,10 @@ def receive(packet_file: Path, book: Path, **how: bool) -> None:
     if found.nothing:
         click.echo("Nothing in the packet is new to it: nothing was changed.")
         return
-    new = f"{found.tests} tests, {found.wells} wells, {found.points} points, {found.events} events"
+    new = (
+        f"{found.tests} tests, {found.wells} wells, {found.points} points, {found.events} events, "
+        f"{found.units} treatment units, {found.labs} labs"
+    )
     if how["accept"]:
         click.echo(f"Added {new}.")
     else:

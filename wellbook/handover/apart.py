@@ -8,6 +8,7 @@ import json
 import os
 import subprocess
 import sys
+import time
 from collections.abc import Callable, Iterable, Mapping
 from concurrent.futures import ThreadPoolExecutor
 from dataclasses import dataclass
@@ -21,6 +22,7 @@ TOO_LARGE = mark("it needs too much memory to be read")
 BROKEN_OFF = mark("reading it broke off")
 MEMORY = 2_000_000_000  # bytes; our own bound
 OUT_OF_MEMORY = 77  # exit code of a process that reached it
+_GLANCE = 0.1  # seconds between two looks whether the answer is still wanted
 _GRACE = 5  # seconds; only then a process ends itself, if nobody is left to end it
 _MOST_AT_ONCE = 4
 # The same modules as here, wherever they lie; nothing is looked for in the current folder.
@@ -29,6 +31,7 @@ _START = (
     "import_module(sys.argv[1]).main()"
 )
 
+Heed = Callable[[], object]  # called now and then; raises what ends the waiting
 _Item = TypeVar("_Item")
 _Made = TypeVar("_Made")
 
@@ -59,38 +62,74 @@ class Parcel:
         return cls(json.loads(line), content)
 
 
-def ask(module: str, parcel: Parcel, *, seconds: float) -> Parcel:
+def unheeding() -> None:
+    """Nobody asks to stop."""
+
+
+def ask(module: str, parcel: Parcel, *, seconds: float, heed: Heed = unheeding) -> Parcel:
     """Have a module of ours answer in a process of its own.
 
     Args:
         module: Its full name; its `main` reads a parcel and writes one.
         parcel: What it is asked.
         seconds: How long it may take.
+        heed: Called while the answer is waited for; what it raises ends the process, too.
 
     Raises:
         Unread: It took too long, needed too much memory, or ended without an answer.
     """
     bounds = {"seconds": seconds + _GRACE, "memory": MEMORY}
     try:
-        run = subprocess.run(  # noqa: S603  our own program, with nothing of the file in its words
+        code, told = _answered(
             [sys.executable, "-P", "-X", "utf8", "-c", _START, module, *sys.path],
-            input=Parcel({**parcel.facts, **bounds}, parcel.content).packed(),
-            stdout=subprocess.PIPE,
-            stderr=subprocess.DEVNULL,
-            timeout=seconds,
-            check=False,
-            creationflags=getattr(subprocess, "CREATE_NO_WINDOW", 0),
+            Parcel({**parcel.facts, **bounds}, parcel.content).packed(),
+            seconds,
+            heed,
         )
     except subprocess.TimeoutExpired:
         raise Unread(TOO_LONG) from None
     except OSError:
         raise Unread(BROKEN_OFF) from None
-    if run.returncode:
-        raise Unread(TOO_LARGE if run.returncode == OUT_OF_MEMORY else BROKEN_OFF)
+    if code:
+        raise Unread(TOO_LARGE if code == OUT_OF_MEMORY else BROKEN_OFF)
     try:
-        return Parcel.unpacked(run.stdout)
+        return Parcel.unpacked(told)
     except ValueError:
         raise Unread(BROKEN_OFF) from None
+
+
+def _answered(words: list[str], asked: bytes, seconds: float, heed: Heed) -> tuple[int, bytes]:
+    """The exit code of a process and what it wrote; it never outlives the question."""
+    end = time.monotonic() + seconds
+    with subprocess.Popen(  # noqa: S603  our own program, with nothing of the file in its words
+        words,
+        stdin=subprocess.PIPE,
+        stdout=subprocess.PIPE,
+        stderr=subprocess.DEVNULL,
+        creationflags=getattr(subprocess, "CREATE_NO_WINDOW", 0),
+    ) as process:
+        try:
+            told = _first_answer(process, asked, min(seconds, _GLANCE))
+            while told is None:
+                heed()
+                left = end - time.monotonic()
+                if left <= 0:
+                    raise subprocess.TimeoutExpired(words[0], seconds)
+                told = _first_answer(process, None, min(left, _GLANCE))
+        except BaseException:
+            process.kill()
+            raise
+        return process.wait(), told
+
+
+def _first_answer(
+    process: subprocess.Popen[bytes], asked: bytes | None, seconds: float
+) -> bytes | None:
+    """What a process wrote by the time it ended; None while it runs."""
+    try:
+        return process.communicate(asked, timeout=seconds)[0]
+    except subprocess.TimeoutExpired:
+        return None
 
 
 def each(made: Callable[[_Item], _Made], items: Iterable[_Item]) -> list[_Made]:

@@ -13,8 +13,9 @@ from typing import Any
 from wellbook.book import Book
 from wellbook.book.rows import Event, NewDocument, NewResult, NewSample
 from wellbook.faults import Fault
-from wellbook.handover.opened import Packet
-from wellbook.handover.receive import new_sample, open_unchanged
+from wellbook.handover.apart import Heed, unheeding
+from wellbook.handover.opened import Packet, open_packet
+from wellbook.handover.receive import new_sample, refuse_changed
 from wellbook.water.results import Result
 
 Facts = Mapping[str, Any]
@@ -33,12 +34,14 @@ class Merged:
     points: int = 0
     tests: int = 0
     events: int = 0
+    units: int = 0
+    labs: int = 0
     known: int = 0
 
     @property
     def nothing(self) -> bool:
         """Whether the book has all of it."""
-        return not (self.wells or self.points or self.tests or self.events)
+        return self == Merged(known=self.known)
 
 
 def preview(path: Path, into: Path) -> Merged:
@@ -47,9 +50,18 @@ def preview(path: Path, into: Path) -> Merged:
     Raises:
         Fault: The packet or the book can't be read, or the packet was changed.
     """
-    packet = open_unchanged(path)
+    return preview_of(open_packet(path), into)
+
+
+def preview_of(packet: Packet, into: Path, *, heed: Heed = unheeding) -> Merged:
+    """The same of a packet that was opened; what `heed` raises ends it.
+
+    Raises:
+        Fault: The book can't be read, or the packet was changed.
+    """
+    refuse_changed(packet)
     with Book.open(into, readonly=True) as book:
-        return _merged(packet, book, write=False)
+        return _merged(_Merger(packet, book, heed, write=False))
 
 
 def merge(path: Path, into: Path) -> Merged:
@@ -58,14 +70,24 @@ def merge(path: Path, into: Path) -> Merged:
     Raises:
         Fault: The packet or the book can't be read or written, or the packet was changed.
     """
-    packet = open_unchanged(path)
+    return merge_of(open_packet(path), into)
+
+
+def merge_of(packet: Packet, into: Path, *, heed: Heed = unheeding) -> Merged:
+    """The same of a packet that was opened; what `heed` raises ends it, and nothing is added.
+
+    Raises:
+        Fault: The book can't be read or written, or the packet was changed.
+    """
+    refuse_changed(packet)
     with Book.open(into) as book, book.together():
-        return _merged(packet, book, write=True)
+        return _merged(_Merger(packet, book, heed, write=True))
 
 
-def _merged(packet: Packet, book: Book, *, write: bool) -> Merged:
+def _merged(merger: "_Merger") -> Merged:
+    packet = merger.packet
     try:
-        return _Merger(packet, book, write=write).all(packet.record())
+        return merger.all(packet.record())
     except Fault:
         raise
     except (KeyError, TypeError, ValueError, AttributeError, ArithmeticError) as error:
@@ -75,8 +97,9 @@ def _merged(packet: Packet, book: Book, *, write: bool) -> Merged:
 class _Merger:
     """Goes through a record; what is new is counted, and written if that is wanted."""
 
-    def __init__(self, packet: Packet, book: Book, *, write: bool) -> None:
-        self._packet, self._book, self._write = packet, book, write
+    def __init__(self, packet: Packet, book: Book, heed: Heed, *, write: bool) -> None:
+        self.packet, self._book = packet, book
+        self._heed, self._write = heed, write
         self._found = Merged()
         self._wells: dict[int, int] = {}  # number in the packet to number in the book, < 0 if new
         self._points: dict[int, int] = {}
@@ -123,11 +146,12 @@ class _Merger:
 
     def _treatment(self, facts: Facts) -> None:
         """Units and labs that the book does not know; a unit's services come with a new unit."""
-        if not self._write:
-            return
         labs = {one.name for one in self._book.labs()}
         for one in facts["labs"]:
-            if one["name"] not in labs:
+            if one["name"] in labs:
+                continue
+            self._found = replace(self._found, labs=self._found.labs + 1)
+            if self._write:
                 self._book.add_lab(
                     one["name"], accreditation=one["accreditation"], note=one["note"],
                     valid_from=one["valid_from"], valid_to=one["valid_to"],
@@ -137,17 +161,22 @@ class _Merger:
             well = self._wells[one["well"]]
             if (well, one["name"], one["installed"]) in units:
                 continue
-            number = self._book.add_unit(
-                well, one["name"], kind=one["kind"], place=int(one["place"]),
-                installed=one["installed"], removed=one["removed"], target=one["target"],
-                note=one["note"],
-            )  # fmt: skip
-            for service in facts["services"]:
-                if service["unit"] == one["id"]:
-                    self._book.add_service(
-                        number, service["kind"], service["day"],
-                        until=service["until"], text=service["text"],
-                    )  # fmt: skip
+            self._found = replace(self._found, units=self._found.units + 1)
+            if self._write:
+                self._add_unit(well, one, facts)
+
+    def _add_unit(self, well: int, one: Facts, facts: Facts) -> None:
+        number = self._book.add_unit(
+            well, one["name"], kind=one["kind"], place=int(one["place"]),
+            installed=one["installed"], removed=one["removed"], target=one["target"],
+            note=one["note"],
+        )  # fmt: skip
+        for service in facts["services"]:
+            if service["unit"] == one["id"]:
+                self._book.add_service(
+                    number, service["kind"], service["day"],
+                    until=service["until"], text=service["text"],
+                )  # fmt: skip
 
     def _events(self, facts: Facts) -> None:
         known = {(one.well, one.kind, one.day, one.until) for one in self._book.events()}
@@ -163,6 +192,7 @@ class _Merger:
     def _samples(self, facts: Facts) -> None:
         known = _known(self._book)
         for one in facts["samples"]:
+            self._heed()
             sample = new_sample(one, self._points[one["point"]], self._documents(facts, one["id"]))
             same = (sample.point, *_of_sample(sample))
             if same in known:
@@ -177,9 +207,7 @@ class _Merger:
 
     def _documents(self, facts: Facts, sample: int) -> tuple[NewDocument, ...]:
         return tuple(
-            NewDocument(
-                one["name"], one["media_type"], self._packet.files[one["file"]], one["kind"]
-            )
+            NewDocument(one["name"], one["media_type"], self.packet.files[one["file"]], one["kind"])
             for one in facts["documents"]
             if one["file"] and one["sample"] == sample
         )

@@ -11,13 +11,16 @@ from typing import Any
 
 from wellbook.faults import Fault
 from wellbook.handover import apart
-from wellbook.handover.apart import Parcel, Unread
+from wellbook.handover.apart import Heed, Parcel, Unread, unheeding
 from wellbook.handover.attachments import MANIFEST
 from wellbook.handover.record import FORM, NAME
-from wellbook.handover.sealing import seal_holds
+from wellbook.handover.sealing import SEAL, seal_holds
 
+_PDF = b"%PDF-"
 LARGEST_FILE = 300_000_000  # bytes of a packet; our own bound
 SECONDS = 300.0  # a packet of decades with all its originals takes less than thirty
+_GLANCE = 20_000_000  # bytes that are searched for the marks of a packet
+_TAIL = 4_000  # bytes at the end of the file, where the seal stands
 
 
 @dataclass(frozen=True, slots=True)
@@ -25,6 +28,7 @@ class Packet:
     """What was found in a packet.
 
     Attributes:
+        content: All its bytes.
         cover: The words on its first page.
         text: The words on all its pages.
         pages: A digest of each page.
@@ -33,6 +37,7 @@ class Packet:
     """
 
     path: Path
+    content: bytes
     cover: str
     text: str
     pages: tuple[bytes, ...]
@@ -58,24 +63,39 @@ class Packet:
         return dict(facts)
 
 
-def open_packet(path: Path, *, seconds: float = SECONDS) -> Packet:
+def may_be_packet(path: Path) -> bool:
+    """Whether a file bears the marks of a packet at a glance; its PDF is not read."""
+    try:
+        with path.open("rb") as file:
+            head = file.read(_GLANCE)
+            file.seek(max(path.stat().st_size - _TAIL, 0))
+            tail = file.read(_TAIL)
+    except OSError:
+        return False
+    return head.startswith(_PDF) and (NAME.encode() in head or SEAL in tail)
+
+
+def open_packet(path: Path, *, seconds: float = SECONDS, heed: Heed = unheeding) -> Packet:
     """Open a packet, whose PDF is read in a process of its own.
 
     Args:
         path: Where it lies.
         seconds: How long reading it may take.
+        heed: Called while it is read; what it raises ends the reading.
 
     Raises:
         Fault: It is not there, not a PDF, damaged, or not a packet of ours.
     """
     content = _content(path)
     try:
-        told = apart.ask("wellbook.handover.packet_reader", Parcel({}, content), seconds=seconds)
+        told = apart.ask(
+            "wellbook.handover.packet_reader", Parcel({}, content), seconds=seconds, heed=heed
+        )
     except Unread as why:
         raise Fault(f"{path} can't be read: {why}, as no packet of Wellbook does.") from why
     if told.facts["damaged"]:
         raise Fault(f"{path} is damaged: it can't be read as a PDF.")
-    packet = _unpacked(path, told, is_sealed=seal_holds(content))
+    packet = _unpacked(path, content, told)
     if NAME not in packet.files or MANIFEST not in packet.files:
         raise Fault(
             f"{path} is a PDF, but not a packet of Wellbook, or its attached files were taken out."
@@ -83,18 +103,19 @@ def open_packet(path: Path, *, seconds: float = SECONDS) -> Packet:
     return packet
 
 
-def _unpacked(path: Path, told: Parcel, *, is_sealed: bool) -> Packet:
+def _unpacked(path: Path, content: bytes, told: Parcel) -> Packet:
     files, place = {}, 0
     for name, size in told.facts["files"]:
         files[str(name)] = told.content[place : place + size]
         place += size
     return Packet(
         path,
+        content,
         told.facts["cover"],
         told.facts["text"],
         tuple(map(bytes.fromhex, told.facts["pages"])),
         files,
-        is_sealed,
+        seal_holds(content),
     )
 
 
@@ -107,6 +128,6 @@ def _content(path: Path) -> bytes:
         raise Fault(f"{path} does not exist: look at the name.") from None
     except OSError as error:
         raise Fault(f"{path} can't be read: {error.strerror}.") from error
-    if not content.startswith(b"%PDF-"):
+    if not content.startswith(_PDF):
         raise Fault(f"{path} is not a PDF.")
     return content

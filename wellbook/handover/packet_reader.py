@@ -4,9 +4,12 @@ What comes back are words, digests and bytes, which keep nobody busy.
 """
 
 import io
+import json
+from contextlib import suppress
 
 from wellbook.handover import apart_bounds
 from wellbook.handover.apart import Parcel
+from wellbook.handover.record import NAME
 from wellbook.handover.sealing import page_digests
 
 _LARGEST_WHOLE = 600_000_000  # bytes of all attached files together; our own bounds
@@ -51,6 +54,8 @@ def read(content: bytes) -> Parcel:
         if whole > _LARGEST_WHOLE or len(files) >= _MOST_FILES:
             raise ValueError("more is attached than a packet holds")
         files[one.name] = body
+    with suppress(ValueError, RecursionError):  # said later; here it only must not fill the memory
+        json.loads(files.get(NAME, b"null"))
     said = [page.extract_text() for page in reader.pages]
     facts = {
         "damaged": False,

@@ -13,6 +13,7 @@ from typing import Any
 from wellbook.book import Book
 from wellbook.book.rows import Event, NewDocument, NewResult, NewSample
 from wellbook.faults import Fault
+from wellbook.handover.apart import Heed, unheeding
 from wellbook.handover.opened import Packet, open_packet
 from wellbook.handover.record import SETTINGS
 from wellbook.handover.verify import Outcome, checks
@@ -29,9 +30,18 @@ def receive(path: Path, new: Path) -> None:
     Raises:
         Fault: The packet can't be read or was changed, or the book can't be made there.
     """
-    if new.exists():
-        raise Fault(f"{new} exists already: choose another name, nothing was changed.")
-    packet = open_unchanged(path)
+    _refuse_existing(new)
+    make(open_packet(path), new)
+
+
+def make(packet: Packet, new: Path, *, heed: Heed = unheeding) -> None:
+    """The same from a packet that was opened; what `heed` raises stops it, and leaves no book.
+
+    Raises:
+        Fault: The packet was changed, or the book can't be made there.
+    """
+    _refuse_existing(new)
+    refuse_changed(packet)
     try:
         folder = tempfile.TemporaryDirectory(prefix=".wellbook-", dir=new.parent)
     except OSError as error:
@@ -41,25 +51,28 @@ def receive(path: Path, new: Path) -> None:
     with folder as name:
         made = Path(name) / "new.wellbook"
         _fill(made, packet)
-        if new.exists():
-            raise Fault(f"{new} exists already: choose another name, nothing was changed.")
+        heed()
+        _refuse_existing(new)
         made.replace(new)
 
 
-def open_unchanged(path: Path) -> Packet:
-    """A packet that fails no check.
+def _refuse_existing(new: Path) -> None:
+    if new.exists():
+        raise Fault(f"{new} exists already: choose another name, nothing was changed.")
+
+
+def refuse_changed(packet: Packet) -> None:
+    """Take nothing from a packet that fails a check.
 
     Raises:
-        Fault: It can't be read, or it was changed.
+        Fault: It was changed, or its record can't be read.
     """
-    packet = open_packet(path)
     failed = [one.text for one in checks(packet) if one.outcome is Outcome.FAILS]
     if failed:
         raise Fault(
-            f"{path} was changed after it was made, so nothing is taken from it: {failed[0]} "
-            "Ask for the packet again."
+            f"{packet.path} was changed after it was made, so nothing is taken from it: "
+            f"{failed[0]} Ask for the packet again."
         )
-    return packet
 
 
 def _fill(made: Path, packet: Packet) -> None:
@@ -107,7 +120,7 @@ class _Receiver:
     def _keep_packet(self, head: str) -> None:
         """The packet itself goes in too: it shows the corrections of the former book."""
         self._book.set_setting("received_from", head)
-        content = self._packet.path.read_bytes()
+        content = self._packet.content
         if self._wells and len(content) <= _KEPT:
             document = NewDocument(self._packet.path.name, "application/pdf", content, "other")
             self._book.add_document(document, well=next(iter(self._wells.values())))

@@ -18,7 +18,8 @@ _LETTERS = "0123456789ABCDEFGHJKMNPQRSTVWXYZ"  # none that is taken for another
 _CODE_LETTERS, _GROUP = 16, 4  # 80 bits
 _BITS = 5
 _DIGEST = 32
-_SEAL = re.compile(rb"% Wellbook seal, SHA-256 ([0-9a-f]{64})\n")
+SEAL = b"% Wellbook seal, SHA-256 "
+_SEAL = re.compile(SEAL + rb"([0-9a-f]{64})\n")
 _OPEN = b"0" * 64
 _END = b"startxref"
 _LOSSLESS = frozenset({"/FlateDecode", "/ASCII85Decode", "/ASCIIHexDecode", "/LZWDecode"})
@@ -51,7 +52,7 @@ def check_code(manifest: bytes, pages: Sequence[bytes]) -> str:
 def sealed(content: bytes) -> bytes:
     """The file with a digest of all its bytes in a comment before its last table's address."""
     place = content.rindex(_END)
-    line = b"% Wellbook seal, SHA-256 " + _OPEN + b"\n"
+    line = SEAL + _OPEN + b"\n"
     whole = content[:place] + line + content[place:]
     digest = hashlib.sha256(whole).hexdigest().encode()
     return content[:place] + line.replace(_OPEN, digest) + content[place:]
