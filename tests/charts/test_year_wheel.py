@@ -111,3 +111,19 @@ def test_no_dot_lies_on_the_words_in_the_middle_however_many_rings(side):
     for text in middle:
         box = text.get_window_extent().padded(radius - 3)  # letters are lower than their line
         assert not any(box.contains(x, y) for x, y in spots), text.get_text()
+
+
+@pytest.mark.parametrize("month", [12, 1, 6])
+@pytest.mark.parametrize("scheme", [NORTHERN, SOUTHERN])
+def test_no_year_is_written_over_a_dot_while_another_spoke_is_free(month, scheme):
+    days = [date(2000 + n, month, 28 if month == 12 else 3) for n in range(27)]
+    figure = backend.new_figure(4, 4.4, LIGHT)
+    draw_wheel(wheel(days, scheme, TODAY), figure, LIGHT)
+    figure.draw_without_rendering()
+    (dots,) = (line for line in figure.artists if line.zorder == 4)
+    years = [text for text in figure.texts if text.get_text() in {"2005", "2010", "2020", "2025"}]
+    assert years
+    for text in years:
+        box = text.get_window_extent()
+        spots = [(x * figure.dpi, y * figure.dpi) for x, y in dots.get_xydata()]
+        assert not any(box.contains(x, y) for x, y in spots), text.get_text()

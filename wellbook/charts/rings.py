@@ -27,6 +27,7 @@ _SPOT = _LEAST_SPOT / 2 / _INCH  # half a dot on a narrow ring, in inches
 _SMALL = 2.6  # inches
 _MOST_LABELS = 5
 _MOST_RINGS = 15
+_STEEP = (0, 1, 11, 6, 5, 7)  # spokes on which a year stands above the next, the top one first
 _STEPS = (1, 2, 5, 10, 20, 50)
 _GAP_DASH = (0, (1.5, 1))
 _ARC_PIECES = 90
@@ -197,7 +198,7 @@ def _circle(figure: "Figure", face: Face, radius: float, colour: str, width: flo
 
 
 def _grid(figure: "Figure", wheel: Wheel, face: Face, theme: Theme, pen: Pen) -> None:
-    """Month spokes, year rings, and the years of some rings along the New Year's spoke."""
+    """Month spokes, year rings, and the years of some rings along a spoke without dots on it."""
     from matplotlib.lines import Line2D
 
     for month in range(YEAR):
@@ -213,14 +214,31 @@ def _grid(figure: "Figure", wheel: Wheel, face: Face, theme: Theme, pen: Pen) ->
         )
     least = max(pen.line * 1.2 / face.ring_width, len(wheel.years) / _MOST_LABELS)
     step = next((years for years in _STEPS if years >= least), _STEPS[-1])
-    for ring, year in enumerate(wheel.years):
-        labelled = year % step == 0 or len(wheel.years) == 1
-        if labelled or len(wheel.years) <= _MOST_RINGS:
+    labelled = [
+        ring for ring, year in enumerate(wheel.years) if year % step == 0 or len(wheel.years) == 1
+    ]
+    for ring in range(len(wheel.years)):
+        if ring in labelled or len(wheel.years) <= _MOST_RINGS:
             _circle(figure, face, face.ring(ring), theme.rule, 0.6)
-        if labelled:
-            place = (face.x, face.y + face.ring(ring))
-            box = {"facecolor": theme.paper, "edgecolor": "none", "pad": 0.6}
-            write(figure, str(year), place, pen, theme.soft, ha="center", va="center", bbox=box)
+    turn = _free_spoke(wheel, face, pen, labelled)
+    box = {"facecolor": theme.paper, "edgecolor": "none", "pad": 0.6}
+    for ring in labelled:
+        text, place = str(wheel.years[ring]), face.at(turn, face.ring(ring))
+        write(figure, text, place, pen, theme.soft, ha="center", va="center", bbox=box)
+
+
+def _free_spoke(wheel: Wheel, face: Face, pen: Pen, rings: Sequence[int]) -> float:
+    """The spoke nearest to the New Year's on which years cover the fewest dots."""
+    wide, high = pen.width("2000") / 2 + _SPOT, pen.line / 2 + _SPOT
+    dots = [face.at(dot.turn, face.ring(dot.ring)) for dot in wheel.dots]
+
+    def covered(turn: float) -> int:
+        places = [face.at(turn, face.ring(ring)) for ring in rings]
+        return sum(
+            any(abs(x - left) < wide and abs(y - up) < high for left, up in places) for x, y in dots
+        )
+
+    return min((month / YEAR for month in _STEEP), key=covered)
 
 
 def _months(figure: "Figure", face: Face, theme: Theme, pen: Pen, *, small: bool) -> None:
