@@ -198,32 +198,33 @@ def picture():
     return out.getvalue()
 
 
-@pytest.mark.parametrize(
-    ("content", "why"),
-    [
-        (b"drawn by OTTOLINE vexley", reasons.PRIVATE),
-        ("drawn by Vexley".encode("utf-16"), reasons.PRIVATE),
-        (b"drawn by Vex  ley\n", reasons.PRIVATE),
-        (b"drawn by Vex", ""),
-        (b"%PDF-1.4 torn, Vexley", reasons.PRIVATE),
-        (b"%PDF-1.4 torn", reasons.DAMAGED),
-        (report(), reasons.PRIVATE),
-        (locked(), reasons.DAMAGED),
-        (hidden("property"), reasons.PRIVATE),
-        (hidden("file"), reasons.PRIVATE),
-        (hidden("remark"), reasons.PRIVATE),
-        (workbook(A1="Client", B1="Ottoline Vexley"), reasons.PRIVATE),
-        (workbook(A1="Client", B1="11.4 mg/L"), ""),
-        (packed(a_xml="<t>Vex</t><t>ley</t>"), reasons.PRIVATE),
-        (packed(a_xml="<t>V&#101;xley</t>"), reasons.PRIVATE),
-        (packed(Vexley_txt="nothing"), reasons.PRIVATE),
-        (packed(a_png="nothing"), reasons.PICTURE),
-        (packed(a_zip=packed(b_txt="Vexley")), reasons.UNREADABLE),
-        (packed(a_txt="Vexley")[:-8], reasons.DAMAGED),
-        (picture(), reasons.PICTURE),
-    ],
-)
-def test_a_private_word_is_found_wherever_and_however_it_stands(content, why):
+DOCUMENTS = {
+    "a name": (b"drawn by OTTOLINE vexley", reasons.PRIVATE),
+    "two bytes a letter": ("drawn by Vexley".encode("utf-16"), reasons.PRIVATE),
+    "blanks in a name": (b"drawn by Vex  ley\n", reasons.PRIVATE),
+    "half a name": (b"drawn by Vex", ""),
+    "a torn PDF with a name": (b"%PDF-1.4 torn, Vexley", reasons.PRIVATE),
+    "a torn PDF": (b"%PDF-1.4 torn", reasons.DAMAGED),
+    "a report": (report(), reasons.PRIVATE),
+    "a locked PDF": (locked(), reasons.DAMAGED),
+    "a property of a PDF": (hidden("property"), reasons.PRIVATE),
+    "a file in a PDF": (hidden("file"), reasons.PRIVATE),
+    "a remark in a PDF": (hidden("remark"), reasons.PRIVATE),
+    "a workbook with a name": (workbook(A1="Client", B1="Ottoline Vexley"), reasons.PRIVATE),
+    "a workbook": (workbook(A1="Client", B1="11.4 mg/L"), ""),
+    "a name cut by tags": (packed(a_xml="<t>Vex</t><t>ley</t>"), reasons.PRIVATE),
+    "a letter as an entity": (packed(a_xml="<t>V&#101;xley</t>"), reasons.PRIVATE),
+    "the name of a member": (packed(Vexley_txt="nothing"), reasons.PRIVATE),
+    "a picture in a packed file": (packed(a_png="nothing"), reasons.PICTURE),
+    "packed twice": (packed(a_zip=packed(b_txt="Vexley")), reasons.UNREADABLE),
+    "a torn packed file": (packed(a_txt="Vexley")[:-8], reasons.DAMAGED),
+    "a picture": (picture(), reasons.PICTURE),
+}
+
+
+@pytest.mark.parametrize("name", DOCUMENTS)
+def test_a_private_word_is_found_wherever_and_however_it_stands(name):
+    content, why = DOCUMENTS[name]
     assert why_behind(content, ("Vexley",)) == why
     assert why_behind(content, ()) == ""
 
