@@ -22,6 +22,13 @@ DAMAGED = (
     "{name} is damaged. Don't write to it: go back to a copy with 'wellbook restore' (its own "
     "copies lie in the folder '{stem} copies'), or save what can be read with 'wellbook rescue'."
 )
+# Raised where a row doesn't fit the tables; of what is entered here that is a mistake of ours.
+UNFIT = (
+    sqlite3.IntegrityError,
+    sqlite3.ProgrammingError,
+    sqlite3.InterfaceError,
+    sqlite3.DataError,
+)
 _SENTENCES = {
     "SQLITE_BUSY": "{name} is being written by another window or program: close it and try again.",
     "SQLITE_LOCKED": "{name} is being written by another window: close it and try again.",

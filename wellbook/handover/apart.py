@@ -8,9 +8,8 @@ import json
 import os
 import subprocess
 import sys
-import time
 from collections.abc import Callable, Iterable, Mapping
-from concurrent.futures import ThreadPoolExecutor
+from concurrent.futures import ThreadPoolExecutor, wait
 from dataclasses import dataclass
 from typing import Any, TypeVar
 
@@ -100,36 +99,25 @@ def ask(module: str, parcel: Parcel, *, seconds: float, heed: Heed = unheeding) 
 
 def _answered(words: list[str], asked: bytes, seconds: float, heed: Heed) -> tuple[int, bytes]:
     """The exit code of a process and what it wrote; it never outlives the question."""
-    end = time.monotonic() + seconds
-    with subprocess.Popen(  # noqa: S603  our own program, with nothing of the file in its words
-        words,
-        stdin=subprocess.PIPE,
-        stdout=subprocess.PIPE,
-        stderr=subprocess.DEVNULL,
-        creationflags=getattr(subprocess, "CREATE_NO_WINDOW", 0),
-    ) as process:
+    with (
+        subprocess.Popen(  # noqa: S603  our own program, with nothing of the file in its words
+            words,
+            stdin=subprocess.PIPE,
+            stdout=subprocess.PIPE,
+            stderr=subprocess.DEVNULL,
+            creationflags=getattr(subprocess, "CREATE_NO_WINDOW", 0),
+        ) as process,
+        ThreadPoolExecutor(1) as pool,
+    ):
+        answer = pool.submit(process.communicate, asked, seconds)
         try:
-            told = _first_answer(process, asked, min(seconds, _GLANCE))
-            while told is None:
+            while not wait([answer], _GLANCE).done:
                 heed()
-                left = end - time.monotonic()
-                if left <= 0:
-                    raise subprocess.TimeoutExpired(words[0], seconds)
-                told = _first_answer(process, None, min(left, _GLANCE))
+            told = answer.result()[0]
         except BaseException:
             process.kill()
             raise
         return process.wait(), told
-
-
-def _first_answer(
-    process: subprocess.Popen[bytes], asked: bytes | None, seconds: float
-) -> bytes | None:
-    """What a process wrote by the time it ended; None while it runs."""
-    try:
-        return process.communicate(asked, timeout=seconds)[0]
-    except subprocess.TimeoutExpired:
-        return None
 
 
 def each(made: Callable[[_Item], _Made], items: Iterable[_Item]) -> list[_Made]:

@@ -11,6 +11,7 @@ from pathlib import Path
 from typing import Any
 
 from wellbook.book import Book
+from wellbook.book.opening import UNFIT
 from wellbook.book.rows import Event, NewDocument, NewResult, NewSample
 from wellbook.faults import Fault
 from wellbook.handover.apart import Heed, unheeding
@@ -53,15 +54,15 @@ def preview(path: Path, into: Path) -> Merged:
     return preview_of(open_packet(path), into)
 
 
-def preview_of(packet: Packet, into: Path, *, heed: Heed = unheeding) -> Merged:
-    """The same of a packet that was opened; what `heed` raises ends it.
+def preview_of(packet: Packet, into: Path) -> Merged:
+    """The same of a packet that was opened.
 
     Raises:
         Fault: The book can't be read, or the packet was changed.
     """
     refuse_changed(packet)
     with Book.open(into, readonly=True) as book:
-        return _merged(_Merger(packet, book, heed, write=False))
+        return _merged(packet, book, write=False)
 
 
 def merge(path: Path, into: Path) -> Merged:
@@ -74,32 +75,30 @@ def merge(path: Path, into: Path) -> Merged:
 
 
 def merge_of(packet: Packet, into: Path, *, heed: Heed = unheeding) -> Merged:
-    """The same of a packet that was opened; what `heed` raises ends it, and nothing is added.
+    """The same of a packet that was opened; what `heed` raises stops it, and nothing is added.
 
     Raises:
         Fault: The book can't be read or written, or the packet was changed.
     """
     refuse_changed(packet)
     with Book.open(into) as book, book.together():
-        return _merged(_Merger(packet, book, heed, write=True))
+        found = _merged(packet, book, write=True)
+        heed()
+    return found
 
 
-def _merged(merger: "_Merger") -> Merged:
-    packet = merger.packet
+def _merged(packet: Packet, book: Book, *, write: bool) -> Merged:
     try:
-        return merger.all(packet.record())
-    except Fault:
-        raise
-    except (KeyError, TypeError, ValueError, AttributeError, ArithmeticError) as error:
+        return _Merger(packet, book, write=write).all(packet.record())
+    except (LookupError, TypeError, ValueError, AttributeError, ArithmeticError, *UNFIT) as error:
         raise Fault(f"The record in {packet.path.name} can't be read: it is damaged.") from error
 
 
 class _Merger:
     """Goes through a record; what is new is counted, and written if that is wanted."""
 
-    def __init__(self, packet: Packet, book: Book, heed: Heed, *, write: bool) -> None:
-        self.packet, self._book = packet, book
-        self._heed, self._write = heed, write
+    def __init__(self, packet: Packet, book: Book, *, write: bool) -> None:
+        self._packet, self._book, self._write = packet, book, write
         self._found = Merged()
         self._wells: dict[int, int] = {}  # number in the packet to number in the book, < 0 if new
         self._points: dict[int, int] = {}
@@ -192,7 +191,6 @@ class _Merger:
     def _samples(self, facts: Facts) -> None:
         known = _known(self._book)
         for one in facts["samples"]:
-            self._heed()
             sample = new_sample(one, self._points[one["point"]], self._documents(facts, one["id"]))
             same = (sample.point, *_of_sample(sample))
             if same in known:
@@ -207,7 +205,9 @@ class _Merger:
 
     def _documents(self, facts: Facts, sample: int) -> tuple[NewDocument, ...]:
         return tuple(
-            NewDocument(one["name"], one["media_type"], self.packet.files[one["file"]], one["kind"])
+            NewDocument(
+                one["name"], one["media_type"], self._packet.files[one["file"]], one["kind"]
+            )
             for one in facts["documents"]
             if one["file"] and one["sample"] == sample
         )
