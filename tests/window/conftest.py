@@ -35,6 +35,9 @@ class Answers(Chooser):
     def lab_files(self, _parent):
         return self.paths
 
+    def packet_to_read(self, _parent):
+        return self.path
+
     def documents(self, _parent):
         return self.paths
 

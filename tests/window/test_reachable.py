@@ -119,6 +119,7 @@ def test_no_two_actions_share_a_key_or_an_underlined_letter():
 
 def test_every_action_has_words_and_a_slot(opened):
     own = {"new_book", "open_book", "close_book", "settings", "leave", "show_keys", "show_copies"}
+    own |= {"go_on_packet", "look_over_packet", "take_in_packet"}
     for key, (action, made) in opened.actions_by_key.items():
         assert action.text
         assert action.help.endswith(".")

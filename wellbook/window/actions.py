@@ -70,6 +70,13 @@ def _book() -> tuple[Action, ...]:
             with_book=False,
         ),
         Action(
+            "go_on_packet",
+            translate("Actions", "&Go on from a packet…"),
+            translate("Actions", "Make a book from the packet that came with a house."),
+            "Ctrl+G",
+            with_book=False,
+        ),
+        Action(
             "close_book",
             translate("Actions", "&Close the book"),
             translate("Actions", "Close the book and go to the first page."),
@@ -236,6 +243,20 @@ def _hand_over() -> tuple[Action, ...]:
             translate("Actions", "Everything as &tables…"),
             translate("Actions", "Write all facts as CSV tables, with the original documents."),
             "Ctrl+Shift+H",
+        ),
+        Action(
+            "look_over_packet",
+            translate("Actions", "&Look over a packet…"),
+            translate("Actions", "Check a packet that somebody gave you: is it as it was made?"),
+            "Ctrl+Shift+L",
+            with_book=False,
+        ),
+        Action(
+            "take_in_packet",
+            translate("Actions", "Take &in a packet…"),
+            translate("Actions", "Add to this book what a packet holds and the book does not."),
+            "Ctrl+I",
+            writes=True,
         ),
     )
 

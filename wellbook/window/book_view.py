@@ -205,6 +205,7 @@ class BookView(QWidget):
     def refresh(self) -> None:
         """Read the book anew and show it."""
         household = self.household
+        household.book.was_changed_elsewhere()  # from here on the person sees what it was
         self._digest = household.book.digest()
         self._wells = overview(household.book, household.catalogue, household.today, with_due=False)
         self._put_in_dues()

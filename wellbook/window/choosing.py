@@ -38,6 +38,13 @@ class Chooser:
         found, _ = QFileDialog.getOpenFileNames(parent, title, str(self._folder), kinds)
         return [path for path in map(self._remember, found) if path]
 
+    def packet_to_read(self, parent: QWidget) -> Path | None:
+        """A packet that somebody handed on."""
+        kinds = translate("Choosing", "Packets (*.pdf);;All files (*)")
+        title = translate("Choosing", "Choose the packet, a PDF")
+        found, _ = QFileDialog.getOpenFileName(parent, title, str(self._folder), kinds)
+        return self._remember(found)
+
     def documents(self, parent: QWidget) -> list[Path]:
         """Files to keep beside a test: the report, a photo."""
         kinds = translate("Choosing", "All files (*)")

@@ -1,4 +1,4 @@
-"""The page without a book: open one, make one, or try an invented household."""
+"""The page without a book: open or make one, go on from a packet, or try an invented household."""
 
 from collections.abc import Mapping
 
@@ -62,6 +62,7 @@ class FirstPage(LongPage):
         for key, text in (
             ("new_book", translate("FirstPage", "Start a new book…")),
             ("open_book", translate("FirstPage", "Open a book…")),
+            ("go_on_packet", translate("FirstPage", "Go on from a packet…")),
         ):
             button = QPushButton(text)
             button.clicked.connect(lambda _=False, key=key: self.wanted.emit(key))

@@ -21,6 +21,7 @@ from wellbook.window.household import Household
 from wellbook.window.look import dress
 from wellbook.window.messages import MessageBar
 from wellbook.window.preferences import Preferences
+from wellbook.window.reception import Reception
 from wellbook.window.reference import Reference
 from wellbook.window.sweeping import Sweeper
 
@@ -45,6 +46,9 @@ class Frame(QMainWindow):
         self._reference, self._preferences = reference, preferences
         self._chooser, self._clock = chooser, clock
         self._sweeper = Sweeper(self)
+        self.reception = Reception(chooser, self)
+        self.reception.made.connect(self._on_book_made)
+        self.reception.added.connect(self._on_added)
         self.view: BookView | None = None
         self.actions_by_key: dict[str, tuple[Action, QAction]] = {}
         self.bar = MessageBar()
@@ -101,6 +105,9 @@ class Frame(QMainWindow):
         own: dict[str, Callable[[], object]] = {
             "new_book": self._new_book,
             "open_book": self._open_book,
+            "go_on_packet": lambda: self.reception.go_on(self.reception.choose()),
+            "look_over_packet": lambda: self.reception.look_over(self.reception.choose()),
+            "take_in_packet": lambda: self._take_in(self.reception.choose()),
             "close_book": self.close_book,
             "settings": self._settings,
             "leave": self.close,
@@ -157,6 +164,7 @@ class Frame(QMainWindow):
 
     def close_book(self) -> None:
         """Close the book and go to the first page."""
+        self.reception.stop()
         if self.view is not None:
             self.view.close_book()
             self._stack.removeWidget(self.view)
@@ -210,6 +218,28 @@ class Frame(QMainWindow):
         if path is not None:
             samples.copy(name, path)
             self.open_book(path)
+
+    def _take_in(self, packet: Path | None) -> None:
+        """Offer what a packet can do for what is shown: the first page, or a book."""
+        if self.view is None:
+            self.reception.go_on(packet)
+        elif self.view.household.why_readonly:
+            self.reception.look_over(packet)
+        else:
+            self.reception.take_in(packet, self.view.household.path)
+
+    def _on_book_made(self, new: Path, packet: Path) -> None:
+        if self.bar.attempt(lambda: self.open_book(new)):
+            said = translate(
+                "Frame",
+                "{new} was made from {packet}. It is yours to go on with; the packet stays as it "
+                "is.",
+            )
+            self.bar.say(said.format(new=new.name, packet=packet.name))
+
+    def _on_added(self, sentence: str) -> None:
+        if self.view is not None:
+            self.view.desk.say_kept(sentence)
 
     def _settings(self) -> None:
         from wellbook.window.settings_dialog import SettingsDialog
@@ -274,9 +304,13 @@ class Frame(QMainWindow):
         self.bar.say(said.format(copy=copy.name, aside=aside))
 
     def _take(self, paths: Sequence[Path]) -> None:
+        from wellbook.handover.opened import may_be_packet
+
         books = [path for path in paths if path.suffix == ".wellbook"]
         if books:
             self.bar.attempt(lambda: self.open_or_mend(books[0]))
+        elif len(paths) == 1 and may_be_packet(paths[0]):
+            self._take_in(paths[0])
         elif self.view is None:
             self.bar.say(translate("Frame", "Open a book first, then drop the lab’s file on it."))
         else:
@@ -304,6 +338,7 @@ class Frame(QMainWindow):
     def closeEvent(self, event: QCloseEvent) -> None:
         """Wait for work that is under way, then close the book."""
         self._preferences.geometry = self.saveGeometry()
+        self.reception.stop()
         if self.view is not None:
             self.view.close_book()
         self._sweeper.stop()

@@ -1,0 +1,327 @@
+"""A packet in the window: looked over, made into a book, taken into the book that is open."""
+
+import json
+import shutil
+import time
+import zlib
+from datetime import date
+
+import pytest
+from conftest import TODAY
+from pypdf import PdfReader, PdfWriter
+from pypdf.generic import EncodedStreamObject, NameObject, NumberObject, create_string_object
+from PySide6.QtCore import QMimeData, QPointF, Qt, QUrl
+from PySide6.QtGui import QDropEvent
+from PySide6.QtWidgets import QAbstractButton, QPushButton, QWidget
+
+from wellbook import places
+from wellbook.book import Book
+from wellbook.book.rows import NewResult, NewSample
+from wellbook.handover import packet
+from wellbook.water.moments import Moment
+from wellbook.water.printed import read_reading
+
+pytestmark = pytest.mark.timeout(180)
+SAMPLE = "first-year"
+
+
+@pytest.fixture(scope="session")
+def written(reference, tmp_path_factory):
+    """The packet of a household with one test more than its book had."""
+    path = tmp_path_factory.mktemp("handed") / "history.wellbook"
+    shutil.copyfile(places.sample_wells() / f"{SAMPLE}.wellbook", path)
+    with Book.open(path) as book:
+        reading = read_reading("4.4", unit="mg/L", basis="as N")
+        result = NewResult(parameter="nitrate", name="Nitrate", reading=reading)
+        moment = Moment(date(2026, 11, 2))
+        book.add_sample(NewSample(book.points()[0].id, moment, "Larkspur", results=(result,)))
+        made = path.with_suffix(".pdf")
+        packet.write(book, reference.catalogue, made, audience="buyer", today=TODAY)
+    return made
+
+
+def rewritten(path, target, name, changed):
+    """A copy of a packet in which one attached file is another one."""
+    writer = PdfWriter()
+    writer.append(path)
+    for one in PdfReader(path).attachment_list:
+        writer.add_attachment(one.name, changed(one.content) if one.name == name else one.content)
+    writer.write(target)
+    return target
+
+
+def slow(path):
+    """A PDF whose only page is told byte by byte from what stands above it."""
+    columns = 60_000
+    writer = PdfWriter()
+    contents = EncodedStreamObject()
+    contents._data = zlib.compress((b"\4" + b" " * columns) * 1_000)
+    contents[NameObject("/Filter")] = NameObject("/FlateDecode")
+    how = {"/Predictor": 15, "/Columns": columns}
+    contents[NameObject("/DecodeParms")] = writer._add_object(_table(how))
+    page = writer.add_blank_page(100, 100)
+    page[NameObject("/Contents")] = writer._add_object(contents)
+    writer.add_metadata({"/Title": create_string_object("record.json")})
+    writer.write(path)
+    return path
+
+
+def _table(numbers):
+    from pypdf.generic import DictionaryObject
+
+    return DictionaryObject({NameObject(k): NumberObject(v) for k, v in numbers.items()})
+
+
+def done(dialog, qtbot):
+    qtbot.waitUntil(lambda: not dialog.job.running, timeout=60000)
+    return dialog
+
+
+def shown(frame, answers, qtbot, path, key="look_over_packet"):
+    answers.path = path
+    frame.do(key)
+    return done(frame.reception.dialog, qtbot)
+
+
+def readings(path):
+    with Book.open(path, readonly=True) as book:
+        return [(one.name, one.reading.text, one.collected.day) for one in book.results()]
+
+
+def lines(dialog):
+    return [dialog.checks.item(row).text() for row in range(dialog.checks.count())]
+
+
+def drop(frame, *paths):
+    data = QMimeData()
+    data.setUrls([QUrl.fromLocalFile(str(path)) for path in paths])
+    nothing, no_key = Qt.MouseButton.NoButton, Qt.KeyboardModifier.NoModifier
+    frame.dropEvent(QDropEvent(QPointF(9, 9), Qt.DropAction.CopyAction, data, nothing, no_key))
+
+
+def test_the_first_page_leads_from_a_packet_to_a_book_of_one_s_own(
+    frame, answers, qtbot, written, tmp_path
+):
+    answers.path = written
+    buttons = frame.first_page.findChildren(QPushButton)
+    next(one for one in buttons if one.text() == "Go on from a packet…").click()
+    dialog = frame.reception.dialog
+    assert dialog.progress.isVisible()
+    assert dialog.close_button.text() == "&Stop"
+    done(dialog, qtbot)
+    cover = PdfReader(written).pages[0].extract_text()
+    assert dialog.code.text().removeprefix("Check code ") in cover
+    assert "as it was made" in dialog.verdict.text
+    assert "tests: 4." in dialog.content.text()
+    assert {line.split(":")[0] for line in lines(dialog)} == {"Holds", "Can’t be told"}
+    answers.path = tmp_path / "mine.wellbook"
+    dialog.way.click()
+    qtbot.waitUntil(lambda: frame.view is not None, timeout=60000)
+    assert frame.view.household.path == answers.path
+    assert "mine.wellbook was made from history.pdf" in frame.bar.text
+    assert readings(answers.path) == readings(written.with_suffix(".wellbook"))
+    assert "2 Nov 2026" in frame.view.samples.model.index(0, 0).data()
+    assert frame.reception.dialog is None
+
+
+def test_a_file_that_is_there_is_never_written_over(frame, answers, qtbot, written, tmp_path):
+    dialog = shown(frame, answers, qtbot, written, "go_on_packet")
+    answers.path = tmp_path / "mine.wellbook"
+    answers.path.write_bytes(b"mine")
+    dialog.way.click()
+    assert "exists already: choose another name" in dialog.bar.text
+    assert answers.path.read_bytes() == b"mine"
+    answers.path = tmp_path / "nowhere" / "mine.wellbook"
+    dialog.way.click()
+    done(dialog, qtbot)
+    assert "choose another folder" in dialog.bar.text
+    answers.path = None
+    dialog.way.click()
+    assert not dialog.job.running
+    dialog.reject()
+    assert frame.view is None
+
+
+def test_a_changed_packet_is_refused_and_offers_no_way_on(
+    frame, household, answers, qtbot, written, tmp_path
+):
+    path = rewritten(written, tmp_path / "p.pdf", "wells.csv", lambda _: b"x")
+    for key in ("go_on_packet", "look_over_packet", "take_in_packet"):
+        if key == "take_in_packet":
+            frame.open_book(household())
+        dialog = shown(frame, answers, qtbot, path, key)
+        assert "Don’t rely on it" in dialog.verdict.text
+        assert lines(dialog)[0] == "Fails: wells.csv was changed after the packet was made."
+        assert not dialog.way.isVisible()
+        assert not dialog.code.isVisible(), "a code would lend it weight"
+        dialog.reject()
+
+
+def newer(content):
+    return json.dumps({**json.loads(content), "form": 99}).encode()
+
+
+def test_what_can_t_be_read_is_one_sentence(frame, answers, qtbot, written, tmp_path):
+    other = PdfWriter()
+    other.add_blank_page(100, 100)
+    other.write(tmp_path / "other.pdf")
+    (tmp_path / "torn.pdf").write_bytes(written.read_bytes()[:90_000])
+    (tmp_path / "text.pdf").write_text("hello")
+    rewritten(written, tmp_path / "newer.pdf", "record.json", newer)
+    for name, said in {
+        "other.pdf": "is a PDF, but not a packet of Wellbook",
+        "torn.pdf": "torn.pdf",
+        "text.pdf": "is not a PDF",
+        "newer.pdf": "written by a newer Wellbook",
+        "gone.pdf": "does not exist",
+    }.items():
+        dialog = shown(frame, answers, qtbot, tmp_path / name, "go_on_packet")
+        assert said in dialog.bar.text, name
+        assert not dialog.page.isVisible()
+        assert not dialog.way.isVisible()
+        dialog.reject()
+        assert frame.reception.dialog is None
+
+
+def test_only_what_is_new_is_added_and_twice_adds_nothing(
+    frame, household, answers, qtbot, written
+):
+    path = household(SAMPLE)
+    frame.open_book(path)
+    tests = len(frame.view.household.book.samples())
+    assert frame.view.samples.model.rowCount() == tests
+    dialog = shown(frame, answers, qtbot, written, "take_in_packet")
+    assert "New for this book: tests: 1" in dialog.new.text()
+    assert f"Tests that it has already: {tests}." in dialog.new.text()
+    dialog.way.click()
+    qtbot.waitUntil(lambda: "Added from history.pdf: tests: 1" in frame.bar.text, timeout=60000)
+    assert frame.view.samples.model.rowCount() == tests + 1
+    assert "2 Nov 2026" in frame.view.samples.model.index(0, 0).data()
+    assert sorted(readings(path)) == sorted(readings(written.with_suffix(".wellbook")))
+    dialog = shown(frame, answers, qtbot, written, "take_in_packet")
+    assert "Nothing in it is new" in dialog.new.text()
+    assert not dialog.way.isVisible()
+    dialog.reject()
+    assert len(frame.view.household.book.samples()) == tests + 1
+
+
+def test_what_was_added_is_taken_back_like_any_entry(frame, household, answers, qtbot, written):
+    frame.open_book(household(SAMPLE))
+    tests = len(frame.view.household.book.samples())
+    shown(frame, answers, qtbot, written, "take_in_packet").way.click()
+    qtbot.waitUntil(lambda: frame.bar.text.startswith("Added"), timeout=60000)
+    frame.do("undo")
+    assert frame.bar.text == "Taken back: test added."
+    assert len(frame.view.household.book.samples()) == tests
+
+
+def test_a_book_that_is_being_written_gets_nothing_half(frame, household, answers, qtbot, written):
+    path = household(SAMPLE)
+    frame.open_book(path)
+    before = readings(path)
+    dialog = shown(frame, answers, qtbot, written, "take_in_packet")
+    with Book.open(path) as other, other.together():
+        dialog.way.click()
+        done(dialog, qtbot)
+    assert "being written by another window" in dialog.bar.text
+    assert readings(path) == before
+    dialog.way.click()
+    qtbot.waitUntil(lambda: frame.bar.text.startswith("Added"), timeout=60000)
+    assert len(readings(path)) == len(before) + 1
+
+
+def test_a_book_that_can_only_be_read_takes_nothing_in(frame, household, qtbot, written):
+    path = household()
+    path.chmod(0o444)
+    mark = path.with_name(f".{path.name}.open")
+    mark.write_text(json.dumps({"computer": "attic", "process": 1, "since": "2026-11-25T08:05"}))
+    frame.open_book(path)
+    action = frame.actions_by_key["take_in_packet"][1]
+    assert not action.isEnabled()
+    assert "attic" in action.toolTip()
+    assert frame.actions_by_key["look_over_packet"][1].isEnabled()
+    drop(frame, written)
+    qtbot.waitUntil(lambda: frame.reception.dialog is not None, timeout=5000)
+    dialog = done(frame.reception.dialog, qtbot)
+    assert dialog.page.isVisible()
+    assert not dialog.way.isVisible()
+    assert not dialog.new.isVisible()
+    dialog.reject()
+
+
+def test_a_packet_dropped_on_the_window_is_looked_over(frame, household, qtbot, written, tmp_path):
+    drop(frame, written)
+    qtbot.waitUntil(lambda: frame.reception.dialog is not None, timeout=5000)
+    dialog = done(frame.reception.dialog, qtbot)
+    assert dialog.way.text() == "&Make a book from it…"
+    dialog.reject()
+    frame.open_book(household(SAMPLE))
+    drop(frame, written)
+    qtbot.waitUntil(lambda: frame.reception.dialog is not None, timeout=5000)
+    dialog = done(frame.reception.dialog, qtbot)
+    assert dialog.way.text() == "&Add what is new"
+    dialog.reject()
+    other = PdfWriter()
+    other.add_blank_page(100, 100)
+    other.write(tmp_path / "other.pdf")
+    drop(frame, tmp_path / "other.pdf")
+    qtbot.waitUntil(lambda: "is a PDF, which is not a table" in frame.bar.text, timeout=20000)
+    assert frame.reception.dialog is None
+
+
+def test_reading_is_stopped_and_the_dialog_closes(frame, answers, qtbot, tmp_path):
+    answers.path = slow(tmp_path / "slow.pdf")
+    frame.do("look_over_packet")
+    dialog = frame.reception.dialog
+    qtbot.wait(500)
+    assert dialog.job.running
+    begun = time.monotonic()
+    qtbot.keyClick(dialog, Qt.Key.Key_Escape)
+    assert dialog.told.text() == "Stopping …"
+    qtbot.waitUntil(lambda: frame.reception.dialog is None, timeout=5000)
+    assert time.monotonic() - begun < 5
+    assert frame.bar.text == ""
+
+
+def test_the_window_closes_while_a_packet_is_read(frame, answers, qtbot, tmp_path):
+    answers.path = slow(tmp_path / "slow.pdf")
+    frame.do("go_on_packet")
+    qtbot.wait(500)
+    assert frame.reception.dialog.job.running
+    begun = time.monotonic()
+    frame.close()
+    assert time.monotonic() - begun < 5
+    assert frame.reception.dialog is None
+
+
+def test_making_a_book_is_stopped_and_leaves_none(frame, answers, qtbot, written, tmp_path):
+    dialog = shown(frame, answers, qtbot, written, "go_on_packet")
+    answers.path = tmp_path / "mine.wellbook"
+    dialog.way.click()
+    dialog.reject()
+    done(dialog, qtbot)
+    assert dialog.isVisible()
+    assert dialog.bar.text == "Stopped: nothing was changed."
+    assert list(tmp_path.glob("*mine*")) == []
+    dialog.reject()
+    assert frame.view is None
+
+
+def test_the_dialog_fits_a_small_screen_and_has_a_letter_for_each_button(
+    frame, answers, qtbot, written
+):
+    dialog = shown(frame, answers, qtbot, written, "go_on_packet")
+    room = dialog.screen().availableGeometry()
+    assert room.contains(dialog.geometry())
+    buttons = [one for one in dialog.findChildren(QAbstractButton) if one.isVisible()]
+    letters = [one.text()[one.text().index("&") + 1].casefold() for one in buttons]
+    assert sorted(letters) == ["m", "s"]
+    unnamed = [
+        one
+        for one in dialog.findChildren(QWidget)
+        if one.isVisible()
+        and one.focusPolicy() & Qt.FocusPolicy.TabFocus
+        and not (one.accessibleName() or getattr(one, "text", str)())
+    ]
+    assert unnamed == []
+    dialog.reject()
