@@ -44,8 +44,9 @@ def look_over(path: Path, into: Path | None, tell: Tell) -> Looked:
         Fault: The packet or the book can't be read.
     """
     look = looking.look_over(path, heed=partial(tell, 0, 0, ""))
-    takes = into is not None and not look.is_changed
-    new = merging.preview_of(look.packet, into) if takes else None
+    new = None
+    if into is not None and not look.is_changed:
+        new = merging.preview_of(look.packet, into)
     tell(0, 0, "")
     return Looked(look, new)
 
