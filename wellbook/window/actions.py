@@ -247,7 +247,7 @@ def _hand_over() -> tuple[Action, ...]:
         Action(
             "look_over_packet",
             translate("Actions", "&Look over a packet…"),
-            translate("Actions", "Check a packet that somebody gave you: is it as it was made?"),
+            translate("Actions", "See whether a packet that somebody gave you is as it was made."),
             "Ctrl+Shift+L",
             with_book=False,
         ),
