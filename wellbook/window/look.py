@@ -154,7 +154,8 @@ def _edge(option: QStyleOption, painter: QPainter, *, is_round: bool = False) ->
 
 def dress(app: QApplication, choice: str) -> None:
     """Give the program its style and the palette of the chosen page."""
-    app.setStyle(Outlined("Fusion"))
+    if not isinstance(app.style(), Outlined):
+        app.setStyle(Outlined("Fusion"))
     app.setPalette(palette(DARK if wants_dark(choice) else LIGHT))
 
 
