@@ -46,6 +46,7 @@ class SettingsDialog(EntryDialog):
         form.addRow(translate("Settings", "&Page"), self.page)
         self.rows.addLayout(form)
         self.sets = QListWidget()
+        self.sets.setAccessibleName(translate("Settings", "Limit sets of this book"))
         self.seasons = QComboBox()
         self.months = [QCheckBox(_month(n)) for n in range(1, YEAR + 1)]
         self.people = {key: QCheckBox(text) for key, text in _people_words().items()}
