@@ -29,8 +29,12 @@ def status_facts(name: str, on: date, wells: Sequence[WellOverview]) -> Facts:
                     {
                         "name": one.point.name,
                         "treated": one.point.treated,
-                        "parameters": [_standing(standing) for standing in one.standings],
-                        "sums": [_sum(each) for each in one.sums],
+                        "parameters": [
+                            _standing(each) for each in one.by_urgency if isinstance(each, Standing)
+                        ],
+                        "sums": [
+                            _sum(each) for each in one.by_urgency if isinstance(each, SumStanding)
+                        ],
                         "unknown": list(one.unknown),
                     }
                     for one in well.points
@@ -142,10 +146,11 @@ def status_lines(
             side = "treated water" if one.point.treated else "raw water"
             yield ""
             yield f"{well.well.name}, {one.point.name} ({side})"
-            for standing in one.standings:
-                yield from _standing_lines(standing, sets)
-            for added in one.sums:
-                yield from _sum_lines(added, sets)
+            for standing in one.by_urgency:
+                if isinstance(standing, Standing):
+                    yield from _standing_lines(standing, sets)
+                else:
+                    yield from _sum_lines(standing, sets)
             for name in one.unknown:
                 yield f"  {name}: kept as printed; Wellbook has no limits for this name"
 

@@ -16,6 +16,7 @@ from wellbook.water.catalogue import Catalogue, Panel
 from wellbook.water.due import Outlook, PanelDue
 from wellbook.water.followups import Tap, follow_ups
 from wellbook.water.happenings import Happening, days_of, happening
+from wellbook.water.point_record import PointRecord
 from wellbook.water.readings import Flag, Kind
 from wellbook.water.results import Result
 from wellbook.water.schedule import panel_due
@@ -24,7 +25,7 @@ ALWAYS = ("bacteria", "nitrate")  # planned at a raw point from the first day
 _OPENED = frozenset({"media", "cartridge", "lamp", "membrane", "sanitised"})
 
 Days = dict[str, list[date]]
-Histories = Mapping[int, Mapping[str, Sequence[Result]]]  # by point, then by parameter
+Records = Mapping[int, PointRecord]  # by point
 
 
 def outlook(book: Book, catalogue: Catalogue, today: date) -> Outlook:
@@ -33,7 +34,7 @@ def outlook(book: Book, catalogue: Catalogue, today: date) -> Outlook:
 
 
 def well_dues(
-    book: Book, well: Well, known: Histories, ahead: Outlook
+    book: Book, well: Well, known: Records, ahead: Outlook
 ) -> dict[int, tuple[PanelDue, ...]]:
     """What is due at each point of a well: what is urgent first, then by day.
 
@@ -67,11 +68,11 @@ def well_dues(
     }
 
 
-def days_tested(grouped: Mapping[str, Sequence[Result]], catalogue: Catalogue) -> Days:
+def days_tested(record: PointRecord, catalogue: Catalogue) -> Days:
     """Days on which each parameter was tested, without tests that say nothing."""
     return {
         key: [one.collected.day for one in rows if _counts(one, catalogue)]
-        for key, rows in grouped.items()
+        for key, rows in record.histories.items()
     }
 
 
@@ -109,14 +110,14 @@ def _counts(result: Result, catalogue: Catalogue) -> bool:
     return not says_nothing(result, catalogue)
 
 
-def _tests(known: Histories, point: Point, ahead: Outlook) -> tuple[BacteriaTest, ...]:
-    results = (result for key in WITH_BACTERIA for result in known[point.id].get(key, ()))
+def _tests(known: Records, point: Point, ahead: Outlook) -> tuple[BacteriaTest, ...]:
+    results = (result for key in WITH_BACTERIA for result in known[point.id].history(key))
     return bacteria_tests(results, ahead.catalogue)
 
 
 def _case_dues(
     points: Sequence[Point],
-    known: Histories,
+    known: Records,
     causes: Sequence[Happening],
     ahead: Outlook,
     postponed: Mapping[tuple[int, str], date],

@@ -9,14 +9,14 @@ from wellbook.book.book import Book
 from wellbook.book.choices import sets
 from wellbook.book.rows import Point, Well
 from wellbook.water.catalogue import Catalogue
-from wellbook.water.results import Result
+from wellbook.water.point_record import PointRecord
 from wellbook.water.standing import Standing, stand
-from wellbook.water.sum_standing import SumStanding, stand_sums
+from wellbook.water.sum_standing import SumStanding, by_urgency, stand_sums
 
 if TYPE_CHECKING:
     from wellbook.water.due import PanelDue
 
-Known = Mapping[int, Mapping[str, Sequence[Result]]]  # by point, then by parameter
+Known = Mapping[int, PointRecord]  # by point
 Planner = Callable[[Well, Known], "dict[int, tuple[PanelDue, ...]]"]
 
 
@@ -34,6 +34,11 @@ class PointOverview:
     due: "tuple[PanelDue, ...]"
     unknown: tuple[str, ...] = ()
     sums: tuple[SumStanding, ...] = ()
+
+    @property
+    def by_urgency(self) -> tuple[Standing | SumStanding, ...]:
+        """All that was held against limits here, what needs attention first."""
+        return tuple(sorted((*self.standings, *self.sums), key=by_urgency))
 
 
 @dataclass(frozen=True, slots=True)
@@ -57,7 +62,7 @@ def overview(
     found = []
     for well in book.wells():
         points = book.points(well.id)
-        known = {point.id: histories(book, point, today) for point in points}
+        known = {point.id: point_record(book, point.id, today) for point in points}
         dues = planner(well, known) if planner else {}
         found.append(
             WellOverview(
@@ -85,7 +90,7 @@ def due(
     found = []
     for well in book.wells():
         points = book.points(well.id)
-        known = {point.id: histories(book, point, today) for point in points}
+        known = {point.id: point_record(book, point.id, today) for point in points}
         dues = planner(well, known)
         found += [(well, point, dues[point.id]) for point in points]
     return tuple(found)
@@ -98,38 +103,25 @@ def _planner(book: Book, catalogue: Catalogue, today: date) -> Planner:
     return lambda well, known: well_dues(book, well, known, ahead)
 
 
-def histories(book: Book, point: Point, today: date) -> dict[str, list[Result]]:
-    """All results at a point up to a day, by parameter key, each by day of collection."""
-    grouped: dict[str, list[Result]] = {}
-    for result in book.results(point=point.id):
-        if result.collected.day <= today:
-            grouped.setdefault(result.parameter, []).append(result)
-    return grouped
+def point_record(book: Book, point: int, today: date) -> PointRecord:
+    """All results at a point, named by its number, up to a day."""
+    return PointRecord.of(
+        result for result in book.results(point=point) if result.collected.day <= today
+    )
 
 
 def _standings(
-    grouped: Mapping[str, Sequence[Result]],
+    record: PointRecord,
     catalogue: Catalogue,
     chosen: Sequence[str],
     today: date,
 ) -> tuple[Standing, ...]:
-    samples: dict[int, list[Result]] = {}
-    for rows in grouped.values():
-        for result in rows:
-            samples.setdefault(result.sample, []).append(result)
     return tuple(
-        stand(
-            grouped[key],
-            parameter,
-            catalogue,
-            chosen,
-            today,
-            beside=samples[max(grouped[key], key=lambda r: r.collected.order()).sample],
-        )
+        stand(record, parameter, catalogue, chosen, today)
         for key, parameter in catalogue.parameters.items()
-        if key in grouped
+        if key in record.histories
     )
 
 
-def _unknown(grouped: Mapping[str, Sequence[Result]]) -> tuple[str, ...]:
-    return tuple(dict.fromkeys(result.name for result in grouped.get("", ())))
+def _unknown(record: PointRecord) -> tuple[str, ...]:
+    return tuple(dict.fromkeys(result.name for result in record.history("")))

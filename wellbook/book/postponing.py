@@ -4,7 +4,7 @@ from datetime import date
 
 from wellbook.book.book import Book
 from wellbook.book.dues import days_tested, planned
-from wellbook.book.overview import due, histories
+from wellbook.book.overview import due, point_record
 from wellbook.book.rows import Point
 from wellbook.faults import Fault
 from wellbook.water.catalogue import Catalogue
@@ -55,7 +55,7 @@ def postpone(
     off = {"postponed": until.isoformat(), "postponed_why": why.strip()}
     plans = {}
     if one.panel.key in catalogue.panels:
-        days = days_tested(histories(book, point, today), catalogue)
+        days = days_tested(point_record(book, point.id, today), catalogue)
         plans = {plan.panel: plan for plan in planned(book, catalogue, point, days)}
     with book.together():
         for key, plan in plans.items():

@@ -2,7 +2,6 @@
 
 from collections.abc import Sequence
 from datetime import date
-from statistics import median
 
 from wellbook.charts import words
 from wellbook.charts.limit_lines import Span, limit_lines
@@ -15,25 +14,23 @@ from wellbook.charts.parts import (
     Scale,
     Series,
     Shade,
-    Shape,
     TrendLine,
 )
 from wellbook.charts.scales import days_shown, figures_shown
 from wellbook.tongue import count, say
 from wellbook.water.catalogue import Catalogue
 from wellbook.water.parameters import Parameter
-from wellbook.water.results import Result
+from wellbook.water.point_record import PointRecord
 from wellbook.water.seasons import Scheme, bands
 from wellbook.water.standing import Standing, stand
 from wellbook.water.trends import Trend
 from wellbook.water.verdicts import to_come
 
 _TONES = {"winter": 1, "wet": 1, "summer": 2}
-_DAYS_A_YEAR = 365.2425
 
 
 def chart(  # noqa: PLR0913  all of it is drawn; a bundle would only move the list elsewhere
-    history: Sequence[Result],
+    record: PointRecord,
     parameter: Parameter,
     catalogue: Catalogue,
     sets: Sequence[str],
@@ -41,45 +38,47 @@ def chart(  # noqa: PLR0913  all of it is drawn; a bundle would only move the li
     scheme: Scheme,
     today: date,
     *,
-    other_history: Sequence[Result] = (),
+    other: PointRecord | None = None,
     names: tuple[str, str] = ("", ""),
 ) -> Chart:
     """Describe one parameter at a point over time.
 
     Args:
-        history: Results of the parameter at the point, in any order.
+        record: All results at the point.
         parameter: What was measured.
         catalogue: Limits and their sets.
         sets: Keys of the household's limit sets, first things first.
         events: What happened to the well.
         scheme: How the year is divided.
         today: The chart reaches to this day; the latest result is held against its limits.
-        other_history: Results of a second point, e.g. after treatment.
+        other: All results at a second point, e.g. after treatment.
         names: Names of the two points; needed where there are two.
     """
-    own, other = read_marks(history, parameter), read_marks(other_history, parameter)
-    both = (*own.marks, *other.marks)
+    own = read_marks(record.history(parameter.key), parameter)
+    second = read_marks(other.history(parameter.key) if other else (), parameter)
+    both = (*own.marks, *second.marks)
     span = days_shown(both, events, today)
     rise = figures_shown(both, limit_lines(parameter, catalogue, sets, span), parameter)
     strip = rise.scale is Scale.STRIP
-    where = stand(history, parameter, catalogue, sets, today) if history else None
+    is_tested = bool(record.history(parameter.key))
+    where = stand(record, parameter, catalogue, sets, today) if is_tested else None
     shown = sorted((e for e in events if span.first <= e.day <= span.last), key=_by_day)
     return Chart(
         title=parameter.name,
         sentence=_sentence(where, own.marks, catalogue, strip=strip),
         unit="" if strip else words.axis(parameter),
         scale=rise.scale,
-        series=_series(own, other, names),
+        series=_series(own, second, names),
         limits=rise.limits,
         shades=_shades(span, scheme),
         events=tuple(shown),
-        trend=_trend_line(where.trend, own.marks) if where else None,
+        trend=_trend_line(where.trend) if where else None,
         first=span.first,
         last=span.last,
         low=rise.low,
         high=rise.high,
         notes=(
-            *dict.fromkeys((*own.notes, *other.notes)),
+            *dict.fromkeys((*own.notes, *second.notes)),
             *_out_of_view(rise.limits),
             *_coming(parameter, catalogue, sets, today),
             *_earlier(events, span),
@@ -161,22 +160,9 @@ def _shades(span: Span, scheme: Scheme) -> tuple[Shade, ...]:
     )
 
 
-def _trend_line(found: Trend, marks: Sequence[Mark]) -> TrendLine | None:
-    """The slope through the middle of the tests, if the trend says that there is one.
-
-    A non-detect counts as lower than any figure; the line is left out where the middle test is
-    itself a non-detect, because then the figures don't say where the line lies.
-    """
-    if found.says not in {"rising", "falling"} or found.slope_per_year is None:
+def _trend_line(found: Trend) -> TrendLine | None:
+    """The line that was tested, as it is drawn."""
+    if found.line is None:
         return None
-    first, last = marks[0].day, marks[-1].day
-    slope = found.slope_per_year / _DAYS_A_YEAR
-    offsets = [
-        float("-inf") if mark.shape is Shape.BELOW else mark.value - slope * (mark.day - first).days
-        for mark in marks
-    ]
-    start = median(offsets)
-    if start == float("-inf"):
-        return None
-    end = start + slope * (last - first).days
+    (first, start), (last, end) = found.line
     return TrendLine(first, last, start, end)

@@ -7,7 +7,7 @@ from reportlab.platypus import KeepTogether, PageBreak, Spacer, Table, TableStyl
 from wellbook import __version__
 from wellbook.book.overview import PointOverview
 from wellbook.handover import style, words
-from wellbook.handover.desk import Desk, Story, standings_of, text, texts
+from wellbook.handover.desk import Desk, Story, text, texts
 from wellbook.handover.flowables import CodeSpace, Marked, PageNumber
 from wellbook.handover.grid import Cell, Column, grid, pairs
 from wellbook.handover.history import History, SampleFacts
@@ -134,7 +134,7 @@ def _contents(desk: Desk, sections: Sequence[tuple[str, str]]) -> Table:
 def headline(history: History) -> Story:
     """What a reader wants to know first, a line for each kind of finding."""
     points = [point for facts in history.wells for point in facts.overview.points]
-    found = {one.now.verdict for point in points for one in standings_of(point)}
+    found = {one.now.verdict for point in points for one in point.by_urgency}
     if not found:
         return [text(say("The book holds no test results yet."), style.LEAD)]
     if not found & set(_SAID):
@@ -153,8 +153,7 @@ def _named(points: Sequence[PointOverview], verdict: Verdict) -> str:
     """Parameters with that verdict, point by point, the first few by name."""
     said = []
     for point in points:
-        known = standings_of(point)
-        names = [one.parameter.name for one in known if one.now.verdict is verdict]
+        names = [one.parameter.name for one in point.by_urgency if one.now.verdict is verdict]
         few, more = ", ".join(names[:_FEW]), len(names) - _FEW
         if names:
             shown = say("{names} and {more} more", names=few, more=more) if more > 0 else few

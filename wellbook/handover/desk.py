@@ -10,7 +10,6 @@ from xml.sax.saxutils import escape
 from reportlab.lib.styles import ParagraphStyle
 from reportlab.platypus import CondPageBreak, Paragraph, Table
 
-from wellbook.book.overview import PointOverview
 from wellbook.charts.piper import Piper
 from wellbook.charts.stiff import Stiff
 from wellbook.charts.wheel import Wheel
@@ -24,8 +23,6 @@ from wellbook.handover.originals import Original
 from wellbook.water.cautions import Cautions
 from wellbook.water.fitness import SaleRule
 from wellbook.water.limits import Limit
-from wellbook.water.standing import Standing
-from wellbook.water.sum_standing import SumStanding
 from wellbook.water.verdicts import Judgement
 
 Story = list[Any]
@@ -118,11 +115,6 @@ def marked(judgement: Judgement) -> Marked:
     """A verdict as a cell of a table."""
     shape, colour = style.SHAPES[judgement.verdict]
     return Marked(shape, colour, words.verdict(judgement))
-
-
-def standings_of(point: PointOverview) -> tuple[Standing | SumStanding, ...]:
-    """All that was held against limits at a point: its parameters, then sums of them."""
-    return (*point.standings, *point.sums)
 
 
 def text(said: str, face: ParagraphStyle = style.BODY) -> Paragraph:

@@ -2,6 +2,7 @@
 
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
+from typing import TYPE_CHECKING
 
 from wellbook.book.overview import PointOverview, WellOverview
 from wellbook.charts.describe import chart
@@ -10,12 +11,14 @@ from wellbook.charts.wheel import Wheel, wheel
 from wellbook.handover.event_marks import event_marks
 from wellbook.handover.history import History
 from wellbook.tongue import say
-from wellbook.water.results import Result
+from wellbook.water.point_record import PointRecord
 from wellbook.water.seasons import Scheme
 from wellbook.water.standing import Standing
-from wellbook.water.verdicts import Verdict
 
-_ATTENTION = {Verdict.OUTSIDE, Verdict.UNDECIDABLE, Verdict.NEAR}
+if TYPE_CHECKING:
+    from wellbook.water.judgement import Urgency
+    from wellbook.water.results import Result
+
 _MOVING = {"rising", "falling"}
 _ALWAYS = {"total_coliform", "e_coli", "nitrate", "arsenic", "lead"}
 _LEAST = 2  # one test alone is a line in the table, not a chart
@@ -23,7 +26,7 @@ _LEAST = 2  # one test alone is a line in the table, not a chart
 _UNREMARKABLE = 4  # rank of what only a consultant wants to see drawn
 
 Place = tuple[int, str]  # point, parameter
-Histories = dict[Place, list[Result]]
+Records = dict[int, PointRecord]  # by point
 Group = list[tuple[PointOverview, Standing]]
 
 
@@ -39,19 +42,20 @@ class Figure:
 
 def figures(history: History, scheme: Scheme, *, technical: bool) -> tuple[Figure, ...]:
     """Charts in the order of attention for a buyer, every parameter for a consultant."""
-    known = histories(history)
-    found: list[tuple[int, Figure]] = []
+    known = records(history)
+    found: list[tuple[tuple[int, int, Urgency], Figure]] = []
     for facts in history.wells:
         marks = event_marks(facts.events, facts.units)
         for group in _groups(facts.overview, known):
             rank = min(_rank(standing) for _, standing in group)
             if technical or rank < _UNREMARKABLE:
-                found.append((rank, _figure(group, known, marks, history, scheme)))
+                place = (rank, *min(standing.urgency for _, standing in group))
+                found.append((place, _figure(group, known, marks, history, scheme)))
     found.sort(key=lambda one: one[0])
     return tuple(figure for _, figure in found if figure.chart.marks)
 
 
-def _groups(well: WellOverview, known: Histories) -> list[Group]:
+def _groups(well: WellOverview, known: Records) -> list[Group]:
     """Points that share a chart: one before treatment with one after it, others alone."""
     places: dict[str, Group] = {}
     for point in well.points:
@@ -64,13 +68,13 @@ def _groups(well: WellOverview, known: Histories) -> list[Group]:
         while raw or treated:
             pair = [*raw[:1], *treated[-1:]]
             raw, treated = raw[1:], treated[:-1]
-            if max(len(known[point.point.id, key]) for point, _ in pair) >= _LEAST:
+            if max(len(known[point.point.id].history(key)) for point, _ in pair) >= _LEAST:
                 groups.append(pair)
     return groups
 
 
 def _rank(standing: Standing) -> int:
-    if {standing.then.verdict, standing.now.verdict} & _ATTENTION:
+    if standing.needs_attention:
         return 0
     if standing.parameter.key in _ALWAYS:
         return 1
@@ -79,22 +83,21 @@ def _rank(standing: Standing) -> int:
 
 
 def _figure(
-    group: Group, known: Histories, marks: Sequence[EventMark], history: History, scheme: Scheme
+    group: Group, known: Records, marks: Sequence[EventMark], history: History, scheme: Scheme
 ) -> Figure:
     (point, standing), *others = group
     parameter = standing.parameter
     names = [one.point.name for one, _ in group]
     shown = say("{point} and {other}", point=names[0], other=names[-1]) if others else names[0]
-    other = known[others[0][0].point.id, parameter.key] if others else ()
     drawn = chart(
-        known[point.point.id, parameter.key],
+        known[point.point.id],
         parameter,
         history.catalogue,
         history.sets,
         marks,
         scheme,
         history.today,
-        other_history=other,
+        other=known[others[0][0].point.id] if others else None,
         names=(names[0], names[-1]) if others else ("", ""),
     )
     return Figure(
@@ -105,15 +108,13 @@ def _figure(
     )
 
 
-def histories(history: History) -> Histories:
-    """Results that count, by point and parameter, each in order of time."""
-    found: Histories = {}
+def records(history: History) -> Records:
+    """Results that count, by point, each in order of time."""
+    results: dict[int, list[Result]] = {}
     for test in history.tests:
-        for one in test.results:
-            result = one.result
-            if result.parameter:
-                found.setdefault((result.point, result.parameter), []).append(result)
-    return found
+        for judged in test.results:
+            results.setdefault(judged.result.point, []).append(judged.result)
+    return {point: PointRecord.of(rows) for point, rows in results.items()}
 
 
 def wheels(history: History, scheme: Scheme) -> tuple[Wheel, ...]:

@@ -4,18 +4,16 @@ from reportlab.platypus import KeepTogether, Spacer, Table, TableStyle
 
 from wellbook.book.overview import PointOverview
 from wellbook.handover import style, words
-from wellbook.handover.desk import Desk, Story, marked, standings_of, text
+from wellbook.handover.desk import Desk, Story, marked, text
 from wellbook.handover.flowables import Marked, PageNumber
 from wellbook.handover.grid import Cell, Column, grid
 from wellbook.tongue import mark, say, say_as
-from wellbook.water.limits import Limit, LimitKind
+from wellbook.water.limits import Limit
 from wellbook.water.standing import Standing
-from wellbook.water.sum_standing import SumStanding
+from wellbook.water.sum_standing import SumStanding, by_urgency
 from wellbook.water.trends import FALLING, RISING, Trend
 from wellbook.water.verdicts import Judgement, Verdict
 
-ATTENTION = (Verdict.OUTSIDE, Verdict.UNDECIDABLE, Verdict.NEAR)
-_KINDS = tuple(LimitKind)  # health first
 _SUMS = (
     Column(mark("Added up here, no lab reported it"), 150),
     Column(mark("It is"), 130),
@@ -58,8 +56,8 @@ def attention(desk: Desk) -> Story:
     found: list[tuple[str, PointOverview, Standing | SumStanding]] = [
         (name, point, standing)
         for name, point in points_of(desk)
-        for standing in standings_of(point)
-        if {standing.now.verdict, standing.then.verdict} & set(ATTENTION)
+        for standing in point.by_urgency
+        if standing.needs_attention
     ]
     if not found:
         story.append(
@@ -71,20 +69,8 @@ def attention(desk: Desk) -> Story:
                 )
             )
         )
-    found.sort(key=lambda one: _order(one[2]))
+    found.sort(key=lambda one: by_urgency(one[2]))
     return [*story, *(KeepTogether(_case(desk, *one)) for one in found)]
-
-
-def _order(standing: Standing | SumStanding) -> tuple[bool, int, int]:
-    """Today’s verdicts first, among them the worse, among these what is about health."""
-    shown = _shown(standing)
-    kind = len(_KINDS) if shown.limit is None else _KINDS.index(shown.limit.kind)
-    return (shown is not standing.now, ATTENTION.index(shown.verdict), kind)
-
-
-def _shown(standing: Standing | SumStanding) -> Judgement:
-    """Today’s judgement, or the earlier one where only that calls for attention."""
-    return standing.now if standing.now.verdict in ATTENTION else standing.then
 
 
 def _case(desk: Desk, name: str, point: PointOverview, standing: Standing | SumStanding) -> Story:
@@ -95,7 +81,7 @@ def _case(desk: Desk, name: str, point: PointOverview, standing: Standing | SumS
         said, day = words.shown(latest.reading, standing.parameter), latest.collected.day
     title = f"{standing.parameter.name}: {said}"
     key = desk.chart_key(point.point.id, standing.parameter.key)
-    shape, colour = style.SHAPES[_shown(standing).verdict]
+    shape, colour = style.SHAPES[standing.headline.verdict]
     cells = [
         Marked(shape, colour, "", 11),
         text(title, style.H3),

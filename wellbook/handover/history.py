@@ -14,8 +14,9 @@ from wellbook.handover.scope import LeftOut
 from wellbook.tongue import say
 from wellbook.water.catalogue import Catalogue
 from wellbook.water.parameters import Parameter
+from wellbook.water.point_record import PointRecord
 from wellbook.water.results import Result
-from wellbook.water.verdicts import Judgement, Verdict, then_and_now
+from wellbook.water.verdicts import Judgement, Verdict, assess
 
 
 @dataclass(frozen=True, slots=True)
@@ -145,19 +146,20 @@ def gather(
     )
 
 
-def judged(
-    result: Result,
-    beside: Sequence[Result],
-    catalogue: Catalogue,
-    chosen: Sequence[str],
-    today: date,
-) -> Judged:
-    """A result of a sample with its verdicts by the limits of its day and of today."""
-    parameter = catalogue.parameters.get(result.parameter)
-    if parameter is None:
-        none = Judgement(Verdict.NO_LIMIT, why=say("The catalogue does not know this parameter."))
-        return Judged(result, None, none, none)
-    return Judged(result, parameter, *then_and_now(result, catalogue, chosen, today, beside=beside))
+def _judged(
+    rows: Sequence[Result], catalogue: Catalogue, chosen: Sequence[str], today: date
+) -> list[Judged]:
+    """The results of one sample with their verdicts by the limits of its day and of today."""
+    found = []
+    for assessed in assess(rows, PointRecord.of(rows), catalogue, chosen, today):
+        parameter = catalogue.parameters.get(assessed.result.parameter)
+        then, now = assessed.then, assessed.now
+        if parameter is None:
+            then = now = Judgement(
+                Verdict.NO_LIMIT, why=say("The catalogue does not know this parameter.")
+            )
+        found.append(Judged(assessed.result, parameter, then, now))
+    return found
 
 
 def _by_sample(results: Sequence[Result]) -> list[list[Result]]:
@@ -175,7 +177,7 @@ def _tests(
     names = {well.id: cover.cover(well.name) for well in book.wells()}
     results: dict[int, list[Judged]] = {}
     for rows in _by_sample(book.results(with_struck=True)):
-        results[rows[0].sample] = [judged(one, rows, catalogue, chosen, today) for one in rows]
+        results[rows[0].sample] = _judged(rows, catalogue, chosen, today)
     held: dict[int, list[Document]] = {}
     for document in book.documents():
         if document.sample is not None:

@@ -6,6 +6,7 @@ from pathlib import Path
 
 from wellbook.book import Book
 from wellbook.book.choices import scheme, sets
+from wellbook.book.overview import point_record
 from wellbook.book.rows import Event, Point
 from wellbook.charts.describe import chart
 from wellbook.charts.draw import save
@@ -30,13 +31,8 @@ def chart_of(
     if parameter is None:
         raise Fault(f"Wellbook knows no parameter {name}: 'wellbook status' lists those tested.")
     place = _place(book, parameter, point, today)
-    history = [
-        result
-        for result in book.results(point=place.id, parameter=parameter.key)
-        if result.collected.day <= today
-    ]
     drawn = chart(
-        history,
+        point_record(book, place.id, today),
         parameter,
         catalogue,
         sets(book, catalogue),

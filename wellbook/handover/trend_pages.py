@@ -4,7 +4,7 @@ from wellbook.book.overview import PointOverview
 from wellbook.handover import kept_words, style, words
 from wellbook.handover.desk import Desk, Story, text
 from wellbook.handover.event_marks import middle
-from wellbook.handover.figures import Histories, histories
+from wellbook.handover.figures import Records, records
 from wellbook.handover.glance_pages import points_of
 from wellbook.handover.grid import Cell, Column, grid
 from wellbook.handover.history import WellFacts
@@ -121,7 +121,7 @@ def treatment(desk: Desk) -> Story:
             )
         ),
     ]
-    known = histories(desk.history)
+    known = records(desk.history)
     for facts in desk.history.wells:
         rows = _removals(facts, known)
         name = facts.well.name
@@ -135,7 +135,7 @@ def treatment(desk: Desk) -> Story:
     return story
 
 
-def _removals(facts: WellFacts, known: Histories) -> list[list[Cell]]:
+def _removals(facts: WellFacts, known: Records) -> list[list[Cell]]:
     raw, treated = (
         [one for one in facts.overview.points if one.point.treated is side]
         for side in (False, True)
@@ -156,11 +156,12 @@ def _is_taken_out(one: Standing) -> bool:
 
 
 def _removal(
-    before: PointOverview, after: PointOverview, one: Standing, known: Histories
+    before: PointOverview, after: PointOverview, one: Standing, known: Records
 ) -> Removal | None:
     key = one.parameter.key
-    upstream = known.get((before.point.id, key))
-    return removal(upstream, known[after.point.id, key], one.parameter) if upstream else None
+    upstream = known[before.point.id].history(key) if before.point.id in known else ()
+    downstream = known[after.point.id].history(key)
+    return removal(upstream, downstream, one.parameter) if upstream else None
 
 
 def _removal_row(parameter: Parameter, found: Removal) -> list[Cell]:
@@ -180,7 +181,7 @@ def steps(desk: Desk) -> Story:
             )
         ),
     ]
-    known = histories(desk.history)
+    known = records(desk.history)
     rows = [row for facts in desk.history.wells for row in _steps(facts, known)]
     if not rows:
         return [*story, text(say("No event has enough tests on both sides."))]
@@ -191,7 +192,7 @@ def _is_level(one: Standing) -> bool:
     return one.trend.says not in {"rising", "falling"}
 
 
-def _steps(facts: WellFacts, known: Histories) -> list[list[Cell]]:
+def _steps(facts: WellFacts, known: Records) -> list[list[Cell]]:
     rows: list[list[Cell]] = []
     for event in facts.events:
         day = middle(event.day)
@@ -200,7 +201,9 @@ def _steps(facts: WellFacts, known: Histories) -> list[list[Cell]]:
         title = f"{kept_words.event(event.kind)}, {words.loose_day(event.day)}"
         for point in facts.overview.points:
             for one in filter(_is_level, point.standings):
-                found = step_change(known[point.point.id, one.parameter.key], one.parameter, day)
+                found = step_change(
+                    known[point.point.id].history(one.parameter.key), one.parameter, day
+                )
                 if found.says in {"higher", "lower"}:
                     rows.append(
                         [

@@ -13,13 +13,12 @@ from typing import Any
 
 from wellbook.tongue import say
 from wellbook.water.catalogue import Catalogue
-from wellbook.water.limits import LimitKind
+from wellbook.water.limits import ADVISED_KINDS
 from wellbook.water.parameters import Parameter
 from wellbook.water.readings import Reading
 from wellbook.water.verdicts import Judgement, Verdict
 
 INFANT, PREGNANCY, DIET = "infant", "pregnancy", "diet"
-_HEALTH = frozenset({LimitKind.HEALTH, LimitKind.ACTION, LimitKind.ADVISORY})
 _GROUPS = frozenset({"general", "clash", "situation"})
 _GASES = frozenset({"methane", "benzene"})  # caution tables: gas, solvents and fuel
 
@@ -182,10 +181,10 @@ def _is_over(one: Judged, catalogue: Catalogue, sets: Sequence[str], cautions: C
     if one.judgement.verdict is not Verdict.OUTSIDE or limit is None:
         return False
     caution = cautions.of.get(one.parameter.key)
-    if limit.kind in _HEALTH or (caution is not None and caution.any_limit):
+    if limit.kind in ADVISED_KINDS or (caution is not None and caution.any_limit):
         return True
     return not any(
-        other.kind in _HEALTH and other.set in sets and not other.end
+        other.kind in ADVISED_KINDS and other.set in sets and not other.end
         for other in catalogue.limits_of(one.parameter.key)
     )
 

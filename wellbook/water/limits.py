@@ -18,6 +18,11 @@ class LimitKind(StrEnum):
     OPERATIONAL = mark("operational")
 
 
+# Kinds whose passing can harm people; the first two rank above everything else.
+HEALTH_KINDS = frozenset({LimitKind.HEALTH, LimitKind.ACTION})
+ADVISED_KINDS = HEALTH_KINDS | {LimitKind.ADVISORY}  # an advisory asks for a caution, too
+
+
 class Rule(StrEnum):
     """How a reading is compared."""
 

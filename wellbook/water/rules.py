@@ -6,12 +6,11 @@ from decimal import ROUND_HALF_UP, Decimal
 
 from wellbook.tongue import say
 from wellbook.water.judgement import Verdict
-from wellbook.water.limits import Limit, LimitKind, Rule
+from wellbook.water.limits import HEALTH_KINDS, Limit, Rule
 from wellbook.water.readings import Kind
 
 # Ours: from this share of a health limit on, a reading is called near it. Not a rule of anyone's.
 NEAR_SHARE = Decimal("0.8")
-HEALTH_KINDS = frozenset({LimitKind.HEALTH, LimitKind.ACTION})
 
 _ORDER = (
     Verdict.NO_LIMIT,

@@ -1,20 +1,21 @@
 """Where one parameter at one point stands: its latest result, both verdicts, and its trend."""
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import date, time
 
 from wellbook.water.catalogue import Catalogue
 from wellbook.water.judgement import Judgement, Verdict
 from wellbook.water.parameters import Parameter
+from wellbook.water.point_record import Assessed, PointRecord, TwoVerdicts
 from wellbook.water.readings import Kind
 from wellbook.water.results import Result
 from wellbook.water.trends import Trend, trend
-from wellbook.water.verdicts import badness, then_and_now
+from wellbook.water.verdicts import assess, badness
 
 
 @dataclass(frozen=True, slots=True)
-class Standing:
+class Standing(TwoVerdicts):
     """Where a parameter stands.
 
     Attributes:
@@ -35,48 +36,43 @@ class Standing:
 
 
 def stand(
-    history: Sequence[Result],
+    record: PointRecord,
     parameter: Parameter,
     catalogue: Catalogue,
     sets: Sequence[str],
     today: date,
-    *,
-    beside: Iterable[Result] = (),
 ) -> Standing:
-    """Where a parameter stands by its history at one point, in any order.
+    """Where a parameter stands by its history at one point.
 
     Where the latest day holds several results (duplicates, total and dissolved, a first draw and a
     flushed sample), the one that is outside a limit counts, then the total, then the first draw,
     then the worst; they are never averaged.
 
     Args:
-        history: Its results at the point; at least one.
+        record: All results at the point; at least one of the parameter.
         parameter: The parameter.
         catalogue: The reference data.
         sets: Keys of the household's limit sets.
         today: The day of the second verdict.
-        beside: The other results of the latest sample.
 
     Raises:
         ValueError: There is no result at all.
     """
+    history = record.history(parameter.key)
     if not history:
         raise ValueError(f"no result of {parameter.key}")
     analysed = [result for result in history if result.reading.kind is not Kind.NONE]
     last = max(result.collected.day for result in analysed or history)
-    judged = [
-        (result, *then_and_now(result, catalogue, sets, today, beside=beside))
-        for result in analysed or history
-        if result.collected.day == last
-    ]
-    latest, then, now = max(judged, key=_weight)
-    return Standing(parameter, len(analysed), latest, then, now, trend(history, parameter))
+    drawn = [result for result in analysed or history if result.collected.day == last]
+    latest = max(assess(drawn, record, catalogue, sets, today), key=_weight)
+    found = trend(history, parameter)
+    return Standing(parameter, len(analysed), latest.result, latest.then, latest.now, found)
 
 
 def _weight(
-    judged: tuple[Result, Judgement, Judgement],
+    assessed: Assessed,
 ) -> tuple[bool, bool, bool, int, tuple[date, time], int]:
-    result, _, now = judged
+    result, now = assessed.result, assessed.now
     return (
         now.verdict is Verdict.OUTSIDE,
         result.reading.fraction != "dissolved",

@@ -1,19 +1,24 @@
 """Where the sums of a point's parameters stand, by the latest samples that hold their parts."""
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import date
+from typing import TYPE_CHECKING
 
 from wellbook.water.catalogue import Catalogue
-from wellbook.water.judgement import Judgement
+from wellbook.water.judgement import Judgement, Urgency
 from wellbook.water.parameters import Parameter
+from wellbook.water.point_record import PointRecord, TwoVerdicts
 from wellbook.water.results import Result
 from wellbook.water.sums import RULES, Sum, judge_sums
 from wellbook.water.verdicts import headline
 
+if TYPE_CHECKING:
+    from wellbook.water.standing import Standing
+
 
 @dataclass(frozen=True, slots=True)
-class SumStanding:
+class SumStanding(TwoVerdicts):
     """A sum that a limit is on.
 
     Attributes:
@@ -31,8 +36,13 @@ class SumStanding:
     now: Judgement
 
 
+def by_urgency(standing: "Standing | SumStanding") -> tuple[int, Urgency, str]:
+    """The key that sorts every list of standings: the most urgent first, alike ones by name."""
+    return (*standing.urgency, standing.parameter.name.casefold())
+
+
 def stand_sums(
-    grouped: Mapping[str, Sequence[Result]],
+    record: PointRecord,
     catalogue: Catalogue,
     sets: Sequence[str],
     today: date,
@@ -40,19 +50,19 @@ def stand_sums(
     """Each sum by the results of the latest day on which one of its parts was tested.
 
     Args:
-        grouped: All results at a point by parameter key.
+        record: All results at a point.
         catalogue: The reference data.
         sets: Keys of the household's limit sets.
         today: The day of the second verdict.
     """
     found = []
     for rule in RULES:
-        parts = [result for term in rule.terms for result in grouped.get(term.parameter, ())]
+        parts = [result for term in rule.terms for result in record.history(term.parameter)]
         if not parts:
             continue
         day = max(result.collected.day for result in parts)
         sample = [result for result in parts if result.collected.day == day]
-        sample += [r for r in grouped.get(rule.key, ()) if r.collected.day == day]
+        sample += [r for r in record.history(rule.key) if r.collected.day == day]
         now = _judged(rule.key, sample, catalogue, sets, today)
         then = _judged(rule.key, sample, catalogue, sets, day)
         if now or then:

@@ -3,7 +3,7 @@
 from collections import Counter
 from collections.abc import Sequence
 from dataclasses import dataclass
-from datetime import date
+from datetime import date, timedelta
 
 from wellbook.tongue import count, mark, say
 from wellbook.water.figures import chance, plain
@@ -22,6 +22,7 @@ from wellbook.water.turnbull import shares_of
 LEAST = 6
 # With so many tests in every quarter of the year, each quarter is compared with itself only.
 LEAST_A_QUARTER = 5
+_BELOW_ZERO = frozenset({"°C", "mV"})  # units in which a figure may be negative
 
 # What a trend says is a key; it is said where it is printed. So is the name of a test.
 RISING, FALLING, LEVEL_OR_OPEN = mark("rising"), mark("falling"), mark("no clear trend")
@@ -62,7 +63,8 @@ class Trend:
         high: Upper end of the slope's 90 % interval.
         unit: Unit and basis of the slope, e.g. `mg/L as N`.
         sentence: All of it in plain words.
-        line: Both ends of the line to draw, only where it rises or falls.
+        line: Both ends of the line that was tested, only where it rises or falls; it is cut where
+            it would fall below zero.
     """
 
     says: str
@@ -108,7 +110,7 @@ def trend(history: Sequence[Result], parameter: Parameter) -> Trend:
         tests = _with_bounds(found)
         text = say("Too few tests to tell: in {tests} too few figures differ.", tests=tests)
         return _untested(FEW, found, unit, text)
-    return _tested(found, outcome, unit)
+    return _tested(found, outcome, unit, parameter)
 
 
 def can_tell(spans: Sequence[Span]) -> bool:
@@ -139,7 +141,7 @@ def _by_season(found: Series) -> _Outcome | None:
     return _Outcome(_SEASONAL, kendall.s, kendall.p, slope, caution)
 
 
-def _tested(found: Series, outcome: _Outcome, unit: str) -> Trend:
+def _tested(found: Series, outcome: _Outcome, unit: str, parameter: Parameter) -> Trend:
     says, slope = LEVEL_OR_OPEN, outcome.slope
     if outcome.p <= LEVEL:
         says = RISING if outcome.statistic > 0 else FALLING
@@ -156,7 +158,7 @@ def _tested(found: Series, outcome: _Outcome, unit: str) -> Trend:
         high=slope.high,
         unit=unit,
         sentence=" ".join(filter(None, sentences)),
-        line=None if says == LEVEL_OR_OPEN else _line(found, slope),
+        line=None if says == LEVEL_OR_OPEN else _line(found, slope, parameter),
     )
 
 
@@ -165,8 +167,10 @@ def _untested(says: str, found: Series, unit: str, sentence: str) -> Trend:
     return Trend(says, "", n, censored, None, None, None, None, None, unit, sentence)
 
 
-def _line(found: Series, slope: Slope) -> tuple[tuple[date, float], tuple[date, float]] | None:
-    """Through the median of what is left when the slope is taken off."""
+def _line(
+    found: Series, slope: Slope, parameter: Parameter
+) -> tuple[tuple[date, float], tuple[date, float]] | None:
+    """Through the median of what is left when the slope is taken off; never below zero."""
     if not slope.rate:
         return None
     rate, start = slope.rate, found.spans[0].at
@@ -178,7 +182,13 @@ def _line(found: Series, slope: Slope) -> tuple[tuple[date, float], tuple[date, 
     if level is None:
         return None
     first, last = found.days[0], found.days[-1]
-    return (first, level), (last, level + rate * (last - first).days / DAYS_A_YEAR)
+    end = level + rate * (last - first).days / DAYS_A_YEAR
+    if min(level, end) >= 0 or parameter.unit in _BELOW_ZERO:
+        return (first, level), (last, end)
+    if max(level, end) <= 0:
+        return None
+    crossing = first + timedelta(days=round(-level / rate * DAYS_A_YEAR))
+    return ((crossing, 0.0), (last, end)) if level < 0 else ((first, level), (crossing, 0.0))
 
 
 def _tests(found: Series) -> str:

@@ -9,32 +9,34 @@ from collections.abc import Iterable, Sequence
 from dataclasses import replace
 from datetime import date
 from decimal import Decimal
+from operator import attrgetter
 
 from wellbook.tongue import say
 from wellbook.water.basis import NoConversion
 from wellbook.water.catalogue import Catalogue
 from wellbook.water.judgement import Judgement, Verdict
-from wellbook.water.limits import Force, Limit, LimitKind
+from wellbook.water.limits import Force, Limit
 from wellbook.water.parameters import Parameter
+from wellbook.water.point_record import Assessed, PointRecord
 from wellbook.water.possible import Possible, possible
 from wellbook.water.reservations import reserve, unfit
 from wellbook.water.results import Result
-from wellbook.water.rules import HEALTH_KINDS, NEAR_SHARE, badness, compare
+from wellbook.water.rules import NEAR_SHARE, badness, compare
 
 __all__ = [
     "NEAR_SHARE",
+    "Assessed",
     "Judgement",
     "Verdict",
+    "assess",
     "badness",
     "headline",
     "judge",
     "judge_all",
-    "then_and_now",
     "to_come",
 ]
 
 IN_FORCE = "in force"
-_KIND_ORDER = tuple(LimitKind)
 
 
 def judge(
@@ -88,25 +90,37 @@ def judge_all(
 
 
 def headline(judgements: Iterable[Judgement]) -> Judgement:
-    """The judgement to name first: health before the rest, bad before doubtful before good."""
-    return min(judgements, key=_rank, default=Judgement(Verdict.NO_LIMIT))
+    """The judgement to name first, the most urgent of them."""
+    return min(judgements, key=attrgetter("urgency"), default=Judgement(Verdict.NO_LIMIT))
 
 
-def then_and_now(
-    result: Result,
+def assess(
+    results: Iterable[Result],
+    record: PointRecord,
     catalogue: Catalogue,
     sets: Sequence[str],
     today: date,
-    *,
-    beside: Iterable[Result] = (),
-) -> tuple[Judgement, Judgement]:
-    """The headline by the limits of the sampling day, and by those of today."""
-    others = tuple(beside)
-    days = (result.collected.day, today)
-    then, now = (headline(judge_all(result, catalogue, sets, day, beside=others)) for day in days)
-    if then.limit and not then.limit.start and result.collected.day < today:
-        then = _adding(then, say("Since when this limit holds is not known."))
-    return then, now
+) -> tuple[Assessed, ...]:
+    """Both verdicts of each result, by the limits of its sampling day and by those of today.
+
+    This is the only door to a verdict that people see: each result is judged beside its whole
+    sample, because some can't be judged alone (gross alpha needs the sample's uranium).
+
+    Args:
+        results: Results to judge, all of them in `record`.
+        record: Every result of their samples.
+        catalogue: The reference data.
+        sets: Keys of the household's limit sets.
+        today: The day of the second verdict.
+    """
+    found = []
+    for result in results:
+        beside, day = record.samples[result.sample], result.collected.day
+        then, now = (
+            headline(judge_all(result, catalogue, sets, on, beside=beside)) for on in (day, today)
+        )
+        found.append(Assessed(result, _with_unknown_start(then, day, today), now))
+    return tuple(found)
 
 
 def to_come(
@@ -124,6 +138,13 @@ def to_come(
             and limit.in_force(on) is not Force.NO
         )
     )
+
+
+def _with_unknown_start(then: Judgement, day: date, today: date) -> Judgement:
+    """Say of an earlier day's limit that its start is not known, where it is not."""
+    if then.limit and not then.limit.start and day < today:
+        return _adding(then, say("Since when this limit holds is not known."))
+    return then
 
 
 def _weigh(
@@ -150,24 +171,3 @@ def _dated(judgement: Judgement, force: Force) -> Judgement:
 
 def _adding(judgement: Judgement, sentence: str) -> Judgement:
     return replace(judgement, why=f"{judgement.why} {sentence}".strip())
-
-
-def _rank(judgement: Judgement) -> tuple[int, int, Decimal]:
-    limit = judgement.limit
-    if limit is None:
-        return (6, 0, Decimal(0))
-    health = limit.kind in HEALTH_KINDS
-    place = {
-        (Verdict.OUTSIDE, True): 0,
-        (Verdict.UNDECIDABLE, True): 1,
-        (Verdict.NEAR, True): 2,
-        (Verdict.OUTSIDE, False): 3,
-        (Verdict.UNDECIDABLE, False): 4,
-    }.get((judgement.verdict, health), 5)
-    return (place, _KIND_ORDER.index(limit.kind), -_share(judgement, limit))
-
-
-def _share(judgement: Judgement, limit: Limit) -> Decimal:
-    if judgement.value is None or not limit.high:
-        return Decimal(0)
-    return judgement.value / limit.high

@@ -12,9 +12,10 @@ from PySide6.QtCore import QCoreApplication, QTimer, Signal
 from PySide6.QtGui import QPaintEvent
 from PySide6.QtWidgets import QMenu, QStackedWidget, QVBoxLayout, QWidget
 
-from wellbook.book.overview import PointOverview, WellOverview, overview
+from wellbook.book.overview import PointOverview, WellOverview, overview, point_record
 from wellbook.book.rows import Sample
 from wellbook.faults import Fault
+from wellbook.water.point_record import PointRecord
 from wellbook.window import advice, opening
 from wellbook.window.ahead import LookAhead
 from wellbook.window.choosing import Chooser
@@ -75,6 +76,7 @@ class BookView(QWidget):
         self._parameter = ""
         self._before = OVERVIEW
         self._digest = ""
+        self._records: dict[int, PointRecord] = {}
         self._dues: dict[int, tuple[PanelDue, ...]] | None = None
         self._was_painted = False
         self.ahead = LookAhead(household, self)
@@ -165,7 +167,7 @@ class BookView(QWidget):
         """The page of one parameter."""
         from wellbook.window.parameter_page import ParameterPage
 
-        page = ParameterPage(self.household)
+        page = ParameterPage(self.household, self._record)
         page.back_wanted.connect(self.back)
         self.pages.addWidget(page)
         return page
@@ -207,6 +209,7 @@ class BookView(QWidget):
         household = self.household
         household.book.was_changed_elsewhere()  # from here on the person sees what it was
         self._digest = household.book.digest()
+        self._records.clear()
         self._wells = overview(household.book, household.catalogue, household.today, with_due=False)
         self._put_in_dues()
         if self._was_painted:
@@ -324,6 +327,13 @@ class BookView(QWidget):
         ]
         self.parameter.show_standing(shown.point, standing, others, said)
         self.go(PARAMETER)
+
+    def _record(self, point: int) -> PointRecord:
+        """All results at a point, read once until the book changes."""
+        if point not in self._records:
+            household = self.household
+            self._records[point] = point_record(household.book, point, household.today)
+        return self._records[point]
 
     def _step(self, by: int) -> None:
         order = self.overview.order

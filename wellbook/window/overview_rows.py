@@ -6,17 +6,14 @@ from dataclasses import dataclass
 from PySide6.QtCore import QCoreApplication
 
 from wellbook.water.catalogue import Catalogue
-from wellbook.water.limits import LimitKind
 from wellbook.water.names import normal_name
 from wellbook.water.standing import Standing
-from wellbook.water.verdicts import Judgement, Verdict
+from wellbook.water.sum_standing import by_urgency
+from wellbook.water.verdicts import Verdict
 from wellbook.window import words
 from wellbook.window.snapshot import Column
 
 translate = QCoreApplication.translate
-_HEALTH = {LimitKind.HEALTH, LimitKind.ACTION}
-_NEEDS_A_LOOK = (Verdict.OUTSIDE, Verdict.UNDECIDABLE, Verdict.NEAR)
-_LAST = 9
 
 
 @dataclass(frozen=True, slots=True)
@@ -32,18 +29,10 @@ class Line:
         return f"head {self.head}" if self.standing is None else self.standing.parameter.key
 
 
-def rank(judgement: Judgement) -> int:
-    """Place of a verdict among the others; what needs a look first is lowest."""
-    if judgement.verdict in _NEEDS_A_LOOK:
-        is_health = judgement.limit is not None and judgement.limit.kind in _HEALTH
-        return _NEEDS_A_LOOK.index(judgement.verdict) + (0 if is_health else len(_NEEDS_A_LOOK))
-    return _LAST if judgement.verdict is Verdict.NO_LIMIT else _LAST - 1
-
-
 def lines(standings: Sequence[Standing], wanted: str = "") -> tuple[Line, ...]:
     """The standings in groups, narrowed down to names in which `wanted` is found."""
     groups: dict[str, list[Standing]] = {}
-    for standing in sorted(standings, key=_order):
+    for standing in sorted(standings, key=by_urgency):
         if _is_meant(standing, wanted):
             groups.setdefault(_group(standing), []).append(standing)
     return tuple(
@@ -53,10 +42,6 @@ def lines(standings: Sequence[Standing], wanted: str = "") -> tuple[Line, ...]:
     )
 
 
-def _order(standing: Standing) -> tuple[int, str]:
-    return (rank(standing.now), standing.parameter.name.casefold())
-
-
 def _is_meant(standing: Standing, wanted: str) -> bool:
     wanted = normal_name(wanted)
     names = (standing.parameter.name, standing.parameter.family, *standing.parameter.aliases)
@@ -64,10 +49,9 @@ def _is_meant(standing: Standing, wanted: str) -> bool:
 
 
 def _group(standing: Standing) -> str:
-    place = rank(standing.now)
-    if place < _LAST - 1:
+    if standing.now.needs_attention:
         return translate("Overview", "Look at these first")
-    if place == _LAST:
+    if standing.now.verdict is Verdict.NO_LIMIT:
         return translate("Overview", "No limit to compare with")
     return translate("Overview", "Within the limits")
 

@@ -1,6 +1,6 @@
 """One parameter at one point: the sentence that says what it means, chart, table, limits."""
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 
 from PySide6.QtCore import QCoreApplication, QTimer, Signal
 from PySide6.QtWidgets import QComboBox, QHBoxLayout, QLabel, QPushButton, QVBoxLayout, QWidget
@@ -9,7 +9,7 @@ from wellbook.book.choices import scheme, sets
 from wellbook.book.rows import Point
 from wellbook.charts.parts import Chart, EventMark
 from wellbook.water.parameters import Parameter
-from wellbook.water.results import Result
+from wellbook.water.point_record import PointRecord
 from wellbook.water.standing import Standing
 from wellbook.window import chart_events, limit_list, result_rows
 from wellbook.window.caution_box import CautionBox
@@ -34,9 +34,14 @@ class ParameterPage(LongPage):
 
     back_wanted = Signal()
 
-    def __init__(self, household: Household, parent: QWidget | None = None) -> None:
+    def __init__(
+        self,
+        household: Household,
+        record: Callable[[int], PointRecord],
+        parent: QWidget | None = None,
+    ) -> None:
         super().__init__(parent)
-        self._household = household
+        self._household, self._record = household, record
         self.chart: Chart | None = None
         self._point: Point | None = None
         self._standing: Standing | None = None
@@ -90,29 +95,23 @@ class ParameterPage(LongPage):
         self.why.setText(parameter.why)
         self.cautions.show_cautions(cautions)
         self._offer(others)
-        history = self._history(point.id)
-        self._fill_table(history, parameter)
+        self._fill_table(point, parameter)
         limit_list.fill(self.limits, parameter, self._household)
         self._draw()
-
-    def _history(self, point: int) -> list[Result]:
-        if self._standing is None:
-            return []
-        return self._household.book.results(point=point, parameter=self._standing.parameter.key)
 
     def _offer(self, others: Sequence[Point]) -> None:
         self.beside.clear()
         self.beside.addItem(translate("Parameter", "no other point"), None)
         for other in others:
-            if self._history(other.id):
+            if self._standing and self._record(other.id).history(self._standing.parameter.key):
                 self.beside.addItem(other.name, other)
         for widget in (self.beside, self._beside_label):
             widget.setVisible(self.beside.count() > 1)
 
-    def _fill_table(self, history: Sequence[Result], parameter: Parameter) -> None:
-        household = self._household
+    def _fill_table(self, point: Point, parameter: Parameter) -> None:
+        household, record = self._household, self._record(point.id)
         chosen = sets(household.book, household.catalogue)
-        lines = result_rows.lines(history, parameter, household.catalogue, chosen, household.today)
+        lines = result_rows.lines(record, parameter, household.catalogue, chosen, household.today)
         columns = result_rows.columns(parameter, lines)
         self.model = SnapshotModel(columns, lambda line: line.result.id, self.table)
         self.model.show(lines)
@@ -130,14 +129,14 @@ class ParameterPage(LongPage):
             return
         household, other = self._household, self.beside.currentData()
         self.chart = chart(
-            self._history(self._point.id),
+            self._record(self._point.id),
             self._standing.parameter,
             household.catalogue,
             sets(household.book, household.catalogue),
             self._events(self._point.well),
             scheme(household.book),
             household.today,
-            other_history=self._history(other.id) if other else (),
+            other=self._record(other.id) if other else None,
             names=(self._point.name, other.name if other else ""),
         )
         self.sentence.setText(self.chart.sentence)

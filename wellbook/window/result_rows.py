@@ -9,6 +9,7 @@ from PySide6.QtCore import QCoreApplication
 
 from wellbook.water.catalogue import Catalogue
 from wellbook.water.parameters import Parameter
+from wellbook.water.point_record import PointRecord
 from wellbook.water.readings import Kind
 from wellbook.water.results import Result
 from wellbook.water.verdicts import Judgement, Verdict
@@ -29,24 +30,27 @@ class Line:
 
 
 def lines(
-    history: Sequence[Result],
+    record: PointRecord,
     parameter: Parameter,
     catalogue: Catalogue,
     sets: Sequence[str],
     today: date,
 ) -> tuple[Line, ...]:
-    """The results, the newest first."""
+    """The results of a parameter at a point, the newest first."""
     from wellbook.water.units import in_usual
-    from wellbook.water.verdicts import then_and_now
+    from wellbook.water.verdicts import assess
 
-    newest_first = sorted(history, key=lambda result: result.collected.order(), reverse=True)
+    newest_first = sorted(
+        record.history(parameter.key), key=lambda result: result.collected.order(), reverse=True
+    )
     return tuple(
         Line(
-            result,
-            in_usual(result.reading, parameter),
-            *then_and_now(result, catalogue, sets, today),
+            assessed.result,
+            in_usual(assessed.result.reading, parameter),
+            assessed.then,
+            assessed.now,
         )
-        for result in newest_first
+        for assessed in assess(newest_first, record, catalogue, sets, today)
     )
 
 

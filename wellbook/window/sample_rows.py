@@ -8,6 +8,7 @@ from PySide6.QtCore import QCoreApplication
 
 from wellbook.book.rows import Sample
 from wellbook.water.parameters import Parameter
+from wellbook.water.point_record import PointRecord
 from wellbook.water.results import Result
 from wellbook.water.verdicts import Judgement, Verdict
 from wellbook.window import words
@@ -76,17 +77,17 @@ def _remark(line: Line) -> str:
 def reading_lines(
     household: Household, results: Sequence[Result], sets: Sequence[str]
 ) -> tuple[ReadingLine, ...]:
-    """The readings of one sample in the order of the lab's report."""
-    from wellbook.water.verdicts import then_and_now
+    """The readings of one sample, all of them, in the order of the lab's report."""
+    from wellbook.water.verdicts import assess
 
     catalogue = household.catalogue
     return tuple(
         ReadingLine(
-            result,
-            catalogue.parameters.get(result.parameter),
-            then_and_now(result, catalogue, sets, household.today)[0],
+            assessed.result,
+            catalogue.parameters.get(assessed.result.parameter),
+            assessed.then,
         )
-        for result in results
+        for assessed in assess(results, PointRecord.of(results), catalogue, sets, household.today)
     )
 
 
