@@ -3,11 +3,13 @@
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date
+from itertools import chain
 from typing import TYPE_CHECKING
 
 from wellbook.book.book import Book
 from wellbook.book.choices import sets
 from wellbook.book.rows import Point, Well
+from wellbook.water.beside import by_sample
 from wellbook.water.catalogue import Catalogue
 from wellbook.water.results import Result
 from wellbook.water.standing import Standing, stand
@@ -113,19 +115,9 @@ def _standings(
     chosen: Sequence[str],
     today: date,
 ) -> tuple[Standing, ...]:
-    samples: dict[int, list[Result]] = {}
-    for rows in grouped.values():
-        for result in rows:
-            samples.setdefault(result.sample, []).append(result)
+    samples = by_sample(chain.from_iterable(grouped.values()))
     return tuple(
-        stand(
-            grouped[key],
-            parameter,
-            catalogue,
-            chosen,
-            today,
-            beside=samples[max(grouped[key], key=lambda r: r.collected.order()).sample],
-        )
+        stand(grouped[key], parameter, catalogue, chosen, today, beside=samples)
         for key, parameter in catalogue.parameters.items()
         if key in grouped
     )

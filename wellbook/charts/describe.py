@@ -20,6 +20,7 @@ from wellbook.charts.parts import (
 )
 from wellbook.charts.scales import days_shown, figures_shown
 from wellbook.tongue import count, say
+from wellbook.water.beside import Samples
 from wellbook.water.catalogue import Catalogue
 from wellbook.water.parameters import Parameter
 from wellbook.water.results import Result
@@ -41,6 +42,7 @@ def chart(  # noqa: PLR0913  all of it is drawn; a bundle would only move the li
     scheme: Scheme,
     today: date,
     *,
+    beside: Samples,
     other_history: Sequence[Result] = (),
     names: tuple[str, str] = ("", ""),
 ) -> Chart:
@@ -54,6 +56,7 @@ def chart(  # noqa: PLR0913  all of it is drawn; a bundle would only move the li
         events: What happened to the well.
         scheme: How the year is divided.
         today: The chart reaches to this day; the latest result is held against its limits.
+        beside: What else was found in each sample, see `asked_beside`.
         other_history: Results of a second point, e.g. after treatment.
         names: Names of the two points; needed where there are two.
     """
@@ -62,7 +65,7 @@ def chart(  # noqa: PLR0913  all of it is drawn; a bundle would only move the li
     span = days_shown(both, events, today)
     rise = figures_shown(both, limit_lines(parameter, catalogue, sets, span), parameter)
     strip = rise.scale is Scale.STRIP
-    where = stand(history, parameter, catalogue, sets, today) if history else None
+    where = stand(history, parameter, catalogue, sets, today, beside=beside) if history else None
     shown = sorted((e for e in events if span.first <= e.day <= span.last), key=_by_day)
     return Chart(
         title=parameter.name,

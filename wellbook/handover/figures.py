@@ -94,6 +94,7 @@ def _figure(
         marks,
         scheme,
         history.today,
+        beside={test.sample.id: [one.result for one in test.results] for test in history.tests},
         other_history=other,
         names=(names[0], names[-1]) if others else ("", ""),
     )

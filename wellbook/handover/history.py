@@ -12,6 +12,7 @@ from wellbook.handover.corrections import Correction, Names, corrections
 from wellbook.handover.privacy import Privacy, privacy
 from wellbook.handover.scope import LeftOut
 from wellbook.tongue import say
+from wellbook.water.beside import by_sample
 from wellbook.water.catalogue import Catalogue
 from wellbook.water.parameters import Parameter
 from wellbook.water.results import Result
@@ -160,22 +161,16 @@ def judged(
     return Judged(result, parameter, *then_and_now(result, catalogue, chosen, today, beside=beside))
 
 
-def _by_sample(results: Sequence[Result]) -> list[list[Result]]:
-    grouped: dict[int, list[Result]] = {}
-    for result in results:
-        grouped.setdefault(result.sample, []).append(result)
-    return list(grouped.values())
-
-
 def _tests(
     book: Book, catalogue: Catalogue, today: date, cover: Privacy, *, with_personal: bool
 ) -> list[SampleFacts]:
     chosen = sets(book, catalogue)
     points = {point.id: point for point in book.points()}
     names = {well.id: cover.cover(well.name) for well in book.wells()}
-    results: dict[int, list[Judged]] = {}
-    for rows in _by_sample(book.results(with_struck=True)):
-        results[rows[0].sample] = [judged(one, rows, catalogue, chosen, today) for one in rows]
+    results = {
+        number: [judged(one, rows, catalogue, chosen, today) for one in rows]
+        for number, rows in by_sample(book.results(with_struck=True)).items()
+    }
     held: dict[int, list[Document]] = {}
     for document in book.documents():
         if document.sample is not None:

@@ -1,9 +1,10 @@
 """Where one parameter at one point stands: its latest result, both verdicts, and its trend."""
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import date, time
 
+from wellbook.water.beside import Samples
 from wellbook.water.catalogue import Catalogue
 from wellbook.water.judgement import Judgement, Verdict
 from wellbook.water.parameters import Parameter
@@ -41,7 +42,7 @@ def stand(
     sets: Sequence[str],
     today: date,
     *,
-    beside: Iterable[Result] = (),
+    beside: Samples,
 ) -> Standing:
     """Where a parameter stands by its history at one point, in any order.
 
@@ -55,7 +56,7 @@ def stand(
         catalogue: The reference data.
         sets: Keys of the household's limit sets.
         today: The day of the second verdict.
-        beside: The other results of the latest sample.
+        beside: What else was found in each sample, see `asked_beside`.
 
     Raises:
         ValueError: There is no result at all.
@@ -65,7 +66,10 @@ def stand(
     analysed = [result for result in history if result.reading.kind is not Kind.NONE]
     last = max(result.collected.day for result in analysed or history)
     judged = [
-        (result, *then_and_now(result, catalogue, sets, today, beside=beside))
+        (
+            result,
+            *then_and_now(result, catalogue, sets, today, beside=beside.get(result.sample, ())),
+        )
         for result in analysed or history
         if result.collected.day == last
     ]

@@ -42,7 +42,7 @@ def judge(
     limit: Limit,
     parameter: Parameter,
     *,
-    beside: Iterable[Result] = (),
+    beside: Iterable[Result],
     near_share: Decimal = NEAR_SHARE,
 ) -> Judgement:
     """Hold one result against one limit, whatever its dates.
@@ -72,7 +72,7 @@ def judge_all(
     sets: Sequence[str],
     on: date,
     *,
-    beside: Iterable[Result] = (),
+    beside: Iterable[Result],
 ) -> tuple[Judgement, ...]:
     """Hold a result against every limit of the sets that was in force on a day."""
     parameter = catalogue.parameters.get(result.parameter)
@@ -98,7 +98,7 @@ def then_and_now(
     sets: Sequence[str],
     today: date,
     *,
-    beside: Iterable[Result] = (),
+    beside: Iterable[Result],
 ) -> tuple[Judgement, Judgement]:
     """The headline by the limits of the sampling day, and by those of today."""
     others = tuple(beside)

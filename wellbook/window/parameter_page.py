@@ -5,9 +5,11 @@ from collections.abc import Sequence
 from PySide6.QtCore import QCoreApplication, QTimer, Signal
 from PySide6.QtWidgets import QComboBox, QHBoxLayout, QLabel, QPushButton, QVBoxLayout, QWidget
 
+from wellbook.book.beside import beside
 from wellbook.book.choices import scheme, sets
 from wellbook.book.rows import Point
 from wellbook.charts.parts import Chart, EventMark
+from wellbook.water.beside import Samples
 from wellbook.water.parameters import Parameter
 from wellbook.water.results import Result
 from wellbook.water.standing import Standing
@@ -100,6 +102,12 @@ class ParameterPage(LongPage):
             return []
         return self._household.book.results(point=point, parameter=self._standing.parameter.key)
 
+    def _beside(self, parameter: Parameter) -> Samples:
+        if self._point is None:
+            return {}
+        book, catalogue = self._household.book, self._household.catalogue
+        return beside(book, self._point.id, parameter.key, catalogue)
+
     def _offer(self, others: Sequence[Point]) -> None:
         self.beside.clear()
         self.beside.addItem(translate("Parameter", "no other point"), None)
@@ -112,7 +120,14 @@ class ParameterPage(LongPage):
     def _fill_table(self, history: Sequence[Result], parameter: Parameter) -> None:
         household = self._household
         chosen = sets(household.book, household.catalogue)
-        lines = result_rows.lines(history, parameter, household.catalogue, chosen, household.today)
+        lines = result_rows.lines(
+            history,
+            parameter,
+            household.catalogue,
+            chosen,
+            household.today,
+            beside=self._beside(parameter),
+        )
         columns = result_rows.columns(parameter, lines)
         self.model = SnapshotModel(columns, lambda line: line.result.id, self.table)
         self.model.show(lines)
@@ -137,6 +152,7 @@ class ParameterPage(LongPage):
             self._events(self._point.well),
             scheme(household.book),
             household.today,
+            beside=self._beside(self._standing.parameter),
             other_history=self._history(other.id) if other else (),
             names=(self._point.name, other.name if other else ""),
         )

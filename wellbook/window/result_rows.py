@@ -7,6 +7,7 @@ from decimal import Decimal
 
 from PySide6.QtCore import QCoreApplication
 
+from wellbook.water.beside import Samples
 from wellbook.water.catalogue import Catalogue
 from wellbook.water.parameters import Parameter
 from wellbook.water.readings import Kind
@@ -34,8 +35,10 @@ def lines(
     catalogue: Catalogue,
     sets: Sequence[str],
     today: date,
+    *,
+    beside: Samples,
 ) -> tuple[Line, ...]:
-    """The results, the newest first."""
+    """The results, the newest first, each judged beside its sample."""
     from wellbook.water.units import in_usual
     from wellbook.water.verdicts import then_and_now
 
@@ -44,7 +47,7 @@ def lines(
         Line(
             result,
             in_usual(result.reading, parameter),
-            *then_and_now(result, catalogue, sets, today),
+            *then_and_now(result, catalogue, sets, today, beside=beside.get(result.sample, ())),
         )
         for result in newest_first
     )

@@ -84,7 +84,7 @@ def reading_lines(
         ReadingLine(
             result,
             catalogue.parameters.get(result.parameter),
-            then_and_now(result, catalogue, sets, household.today)[0],
+            then_and_now(result, catalogue, sets, household.today, beside=results)[0],
         )
         for result in results
     )
