@@ -7,6 +7,7 @@ from functools import cache
 from wellbook.charts.describe import chart
 from wellbook.charts.parts import Chart, EventMark
 from wellbook.places import resources
+from wellbook.water.beside import by_sample
 from wellbook.water.catalogue import Catalogue, read_catalogue
 from wellbook.water.moments import Moment
 from wellbook.water.readings import Kind, Reading
@@ -72,6 +73,7 @@ def describe(results, parameter, *, events=(), sets=None, scheme=NORTHERN, **mor
         events,
         scheme,
         more.pop("today", TODAY),
+        beside=by_sample(results),
         **more,
     )
 

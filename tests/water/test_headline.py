@@ -53,7 +53,7 @@ def test_a_date_known_to_the_month_or_year_is_told_as_it_is_known(start, end, bo
     catalogue = replace(CATALOGUE, _limits_of={"copper": (held,)})
     reading = read_reading("1", unit="mg/L")
     one = Result(1, 1, "copper", "Copper", reading, Moment.parse("2019-06-10"), 1)
-    (got,) = judge_all(one, catalogue, ("us-epa-primary",), date(2019, 6, 10))
+    (got,) = judge_all(one, catalogue, ("us-epa-primary",), date(2019, 6, 10), beside=())
     assert f"known only as {bound}," in got.why
 
 

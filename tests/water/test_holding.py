@@ -80,12 +80,15 @@ def test_where_the_start_is_not_printed_the_receipt_tells_the_least():
 def test_nothing_found_in_an_old_sample_proves_nothing_but_a_finding_counts():
     old = {"collected": "2026-11-30T09:00", "analysed": "2026-12-02T10:00"}
     parameter = CATALOGUE.parameters["total_coliform"]
-    absent = judge(coliform("Absent", **old), NONE_ALLOWED, parameter)
+    absent = judge(coliform("Absent", **old), NONE_ALLOWED, parameter, beside=())
     assert absent.verdict is Verdict.UNDECIDABLE
     assert "held too long (49 h)" in absent.why
-    assert judge(coliform("Present", **old), NONE_ALLOWED, parameter).verdict is Verdict.OUTSIDE
+    assert (
+        judge(coliform("Present", **old), NONE_ALLOWED, parameter, beside=()).verdict
+        is Verdict.OUTSIDE
+    )
     fresh = coliform("Absent", "2026-11-30T09:00", "2026-12-01T10:00")
-    assert judge(fresh, NONE_ALLOWED, parameter).verdict is Verdict.UNDETECTED
+    assert judge(fresh, NONE_ALLOWED, parameter, beside=()).verdict is Verdict.UNDETECTED
 
 
 def test_the_labs_own_word_is_enough():
@@ -100,7 +103,7 @@ def test_metals_do_not_spoil_in_days():
         Moment(date(2026, 11, 1), time(9)), 1, analysed=Moment(date(2026, 11, 20), time(9)),
     )  # fmt: skip
     limit = replace(NONE_ALLOWED, rule=Rule.MAX, high=iron.reading.number, unit="mg/L")
-    judged = judge(iron, limit, CATALOGUE.parameters["iron"])
+    judged = judge(iron, limit, CATALOGUE.parameters["iron"], beside=())
     assert judged.verdict is not Verdict.UNDECIDABLE
     assert "held" not in judged.why
 

@@ -36,7 +36,7 @@ def result(text, draw="", **printed):
 
 
 def told(held, text, draw="", **printed):
-    got = judge(result(text, draw, **printed), held, CATALOGUE.parameters["copper"])
+    got = judge(result(text, draw, **printed), held, CATALOGUE.parameters["copper"], beside=())
     return got.verdict, got.why
 
 
@@ -126,7 +126,7 @@ def test_an_action_level_is_named_as_such_and_a_condition_is_told(held, text, dr
 )
 def test_an_unknown_start_is_told_of_an_earlier_day_only(start, today, said):
     catalogue = replace(CATALOGUE, _limits_of={"copper": (limit(start=start),)})
-    then, now = then_and_now(result("0.5"), catalogue, US, today)
+    then, now = then_and_now(result("0.5"), catalogue, US, today, beside=())
     assert (then.why == "Since when this limit holds is not known.") is said
     assert bool(then.why) is said
     assert now.why == ""
@@ -134,7 +134,7 @@ def test_an_unknown_start_is_told_of_an_earlier_day_only(start, today, said):
 
 def test_nothing_is_said_of_the_start_of_no_limit():
     catalogue = replace(CATALOGUE, _limits_of={})
-    then, now = then_and_now(result("0.5"), catalogue, US, date(2026, 11, 25))
+    then, now = then_and_now(result("0.5"), catalogue, US, date(2026, 11, 25), beside=())
     assert (then.verdict, then.why, now.why) == (Verdict.NO_LIMIT, "", "")
 
 

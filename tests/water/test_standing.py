@@ -7,6 +7,7 @@ from decimal import Decimal
 import pytest
 
 from wellbook.places import resources
+from wellbook.water.beside import by_sample
 from wellbook.water.catalogue import read_catalogue
 from wellbook.water.moments import Moment
 from wellbook.water.printed import read_reading
@@ -24,8 +25,15 @@ def result(number, day, text, parameter="arsenic", **printed):
     return Result(number, number, parameter, parameter, reading, Moment.parse(day), 1)
 
 
-def standing(*history, parameter="arsenic", **more):
-    return stand(history, CATALOGUE.parameters[parameter], CATALOGUE, SETS, TODAY, **more)
+def standing(*history, parameter="arsenic", sets=SETS, beside=()):
+    return stand(
+        history,
+        CATALOGUE.parameters[parameter],
+        CATALOGUE,
+        sets,
+        TODAY,
+        beside=by_sample((*history, *beside)),
+    )
 
 
 def test_the_latest_result_counts_whatever_the_order():
@@ -79,19 +87,27 @@ def test_a_first_draw_over_the_action_level_is_not_hidden_by_a_flushed_sample_of
     flushed = replace(result(2, "2024-05-01T07:00", "1.4", "lead"), draw="flushed")
     sets = ("us-epa-action-level",)
     for history in ((first, flushed), (flushed, first)):
-        one = stand(history, CATALOGUE.parameters["lead"], CATALOGUE, sets, TODAY)
+        one = standing(*history, parameter="lead", sets=sets)
         assert (one.latest.id, one.now.verdict) == (1, Verdict.OUTSIDE)
     within = replace(result(3, "2024-05-01T06:30", "2", "lead"), draw="first draw")
-    one = stand((within, flushed), CATALOGUE.parameters["lead"], CATALOGUE, sets, TODAY)
+    one = standing(within, flushed, parameter="lead", sets=sets)
     assert (one.latest.id, one.now.verdict) == (3, Verdict.WITHIN)
 
 
 def test_uranium_of_the_same_sample_helps_gross_alpha():
     alpha = result(1, "2024-05-01", "20", "gross_alpha", unit="pCi/L")
-    uranium = result(2, "2024-05-01", "10", "uranium", unit="pCi/L")
+    uranium = replace(result(2, "2024-05-01", "10", "uranium", unit="pCi/L"), sample=1)
     assert standing(alpha, parameter="gross_alpha").now.verdict is Verdict.UNDECIDABLE
-    helped = standing(alpha, parameter="gross_alpha", beside=[alpha, uranium])
+    helped = standing(alpha, parameter="gross_alpha", beside=[uranium])
     assert helped.now.verdict is Verdict.WITHIN
+
+
+def test_uranium_of_another_sample_of_the_day_does_not_help_gross_alpha():
+    alpha = result(1, "2024-05-01T07:00", "20", "gross_alpha", unit="pCi/L")
+    other = result(2, "2024-05-01T09:00", "5", "gross_alpha", unit="pCi/L")
+    uranium = replace(result(3, "2024-05-01T09:00", "10", "uranium", unit="pCi/L"), sample=2)
+    one = standing(alpha, other, parameter="gross_alpha", beside=[uranium])
+    assert (one.latest.id, one.now.verdict) == (1, Verdict.UNDECIDABLE)
 
 
 def test_the_trend_is_that_of_the_whole_history():

@@ -115,8 +115,12 @@ def test_neither_a_trend_nor_a_verdict_depends_on_the_units_shown(which, figures
     shown = trend(past, catalogue.parameters[key])
     assert (shown.says, shown.n, shown.p) == (usual.says, usual.n, usual.p)
     for result in past:
-        assert then_and_now(result, catalogue, SETS, TODAY) == then_and_now(
-            result, CATALOGUE, SETS, TODAY
+        assert then_and_now(result, catalogue, SETS, TODAY, beside=()) == then_and_now(
+            result,
+            CATALOGUE,
+            SETS,
+            TODAY,
+            beside=(),
         )
 
 

@@ -78,7 +78,7 @@ GROSS_ALPHA = limit("15", "pCi/L", condition="net of uranium and radon")  # 40 C
 
 def against(held, parameter, text, **printed):
     one = result(parameter, text, **printed)
-    return judge(one, held, CATALOGUE.parameters[parameter])
+    return judge(one, held, CATALOGUE.parameters[parameter], beside=())
 
 
 def verdict(held, parameter, text, **printed):
@@ -117,8 +117,10 @@ def test_near_is_only_said_of_health_limits_and_its_share_can_be_set():
     assert verdict(chloride, "chloride", "249", unit="mg/L") is Verdict.WITHIN
     one = result("nitrate", "6", unit="mg/L", basis="as N")
     nitrate = CATALOGUE.parameters["nitrate"]
-    assert judge(one, NITRATE, nitrate).verdict is Verdict.WITHIN
-    assert judge(one, NITRATE, nitrate, near_share=Decimal("0.5")).verdict is Verdict.NEAR
+    assert judge(one, NITRATE, nitrate, beside=()).verdict is Verdict.WITHIN
+    assert (
+        judge(one, NITRATE, nitrate, near_share=Decimal("0.5"), beside=()).verdict is Verdict.NEAR
+    )
 
 
 def test_every_undecidable_says_why():
@@ -160,11 +162,20 @@ def test_a_nondetect_without_a_limit_takes_the_one_of_its_row():
     assert verdict(ARSENIC, "arsenic", "ND", unit="ug/L") is Verdict.UNDECIDABLE
     assert verdict(ARSENIC, "arsenic", "ND", unit="ug/L", limit="2") is Verdict.UNDETECTED
     one = replace(result("arsenic", "ND", unit="ug/L"), reporting_limit="0.002 mg/L")
-    assert judge(one, ARSENIC, CATALOGUE.parameters["arsenic"]).verdict is Verdict.UNDETECTED
+    assert (
+        judge(one, ARSENIC, CATALOGUE.parameters["arsenic"], beside=()).verdict
+        is Verdict.UNDETECTED
+    )
     one = replace(result("arsenic", "ND", unit="ug/L"), detection_limit="1")
-    assert judge(one, ARSENIC, CATALOGUE.parameters["arsenic"]).verdict is Verdict.UNDETECTED
+    assert (
+        judge(one, ARSENIC, CATALOGUE.parameters["arsenic"], beside=()).verdict
+        is Verdict.UNDETECTED
+    )
     one = replace(result("arsenic", "absent", unit="ug/L"), reporting_limit="2")
-    assert judge(one, ARSENIC, CATALOGUE.parameters["arsenic"]).verdict is Verdict.UNDETECTED
+    assert (
+        judge(one, ARSENIC, CATALOGUE.parameters["arsenic"], beside=()).verdict
+        is Verdict.UNDETECTED
+    )
 
 
 @pytest.mark.parametrize(
@@ -344,7 +355,7 @@ def test_uranium_by_mass_is_taken_off_with_its_ratio_stated():
 
 def test_an_adjusted_gross_alpha_is_judged_as_it_stands():
     one = result("gross_alpha", "20", unit="pCi/L", name="Adjusted Gross Alpha")
-    got = judge(one, GROSS_ALPHA, CATALOGUE.parameters["gross_alpha"])
+    got = judge(one, GROSS_ALPHA, CATALOGUE.parameters["gross_alpha"], beside=())
     assert got.verdict is Verdict.OUTSIDE
 
 
@@ -378,22 +389,26 @@ def test_other_conditions_of_a_limit_are_told():
     ],
 )
 def test_arsenic_is_judged_by_the_limit_of_its_day_and_of_today(day, then, now):
-    judged = then_and_now(result("arsenic", "12", unit="ug/L", day=day), CATALOGUE, US, TODAY)
+    judged = then_and_now(
+        result("arsenic", "12", unit="ug/L", day=day), CATALOGUE, US, TODAY, beside=()
+    )
     assert [judgement.verdict for judgement in judged] == [then, now]
 
 
 def test_a_limit_can_become_looser():
     """56 FR 3526: selenium 0.01 mg/L until 1992-07-29, 0.05 mg/L from 1992-07-30."""
     one = result("selenium", "0.02", unit="mg/L", day="1992-07-29")
-    judged = then_and_now(one, CATALOGUE, US, TODAY)
+    judged = then_and_now(one, CATALOGUE, US, TODAY, beside=())
     assert [judgement.verdict for judgement in judged] == [Verdict.OUTSIDE, Verdict.WITHIN]
 
 
 def test_lead_has_one_action_level_today_and_another_known_to_come():
     """89 FR 86418: 0.015 mg/L until 2027-10-31, 0.010 mg/L from 2027-11-01."""
     one = result("lead", "12", unit="ug/L", draw="first draw", day="2026-11-01")
-    assert then_and_now(one, CATALOGUE, US, TODAY)[1].verdict is Verdict.NEAR
-    assert then_and_now(one, CATALOGUE, US, date(2027, 11, 1))[1].verdict is Verdict.OUTSIDE
+    assert then_and_now(one, CATALOGUE, US, TODAY, beside=())[1].verdict is Verdict.NEAR
+    assert (
+        then_and_now(one, CATALOGUE, US, date(2027, 11, 1), beside=())[1].verdict is Verdict.OUTSIDE
+    )
     assert [(str(held.high), held.start) for held in to_come("lead", CATALOGUE, US, TODAY)] == [
         ("0.010", "2027-11-01")
     ]
@@ -402,40 +417,42 @@ def test_lead_has_one_action_level_today_and_another_known_to_come():
 def test_pending_and_proposed_sets_give_no_verdict_but_are_known_to_come():
     sets = ("us-epa-primary-pending", "us-epa-proposed")
     pfoa = result("pfoa", "20", unit="ng/L")
-    assert judge_all(pfoa, CATALOGUE, sets, TODAY) == ()
+    assert judge_all(pfoa, CATALOGUE, sets, TODAY, beside=()) == ()
     assert {held.set for held in to_come("pfoa", CATALOGUE, sets, TODAY)} == {sets[0]}
     assert {held.set for held in to_come("radon_222", CATALOGUE, sets, TODAY)} == {sets[1]}
 
 
 def test_classes_give_no_verdict():
     hard = result("hardness", "400", unit="mg/L")
-    assert judge_all(hard, CATALOGUE, ("usgs-class",), TODAY) == ()
+    assert judge_all(hard, CATALOGUE, ("usgs-class",), TODAY, beside=()) == ()
 
 
 def test_a_limit_known_only_to_its_year_says_so_inside_that_year():
     held = limit("2", set="us-epa-primary", parameter="copper", start="2019")
     catalogue = replace(CATALOGUE, _limits_of={"copper": (held,)})
     one = result("copper", "1", unit="mg/L")
-    (inside,) = judge_all(one, catalogue, US, date(2019, 6, 1))
-    (after,) = judge_all(one, catalogue, US, date(2020, 1, 1))
+    (inside,) = judge_all(one, catalogue, US, date(2019, 6, 1), beside=())
+    (after,) = judge_all(one, catalogue, US, date(2020, 1, 1), beside=())
     assert "known only as 2019" in inside.why
     assert after.why == ""
-    assert judge_all(one, catalogue, US, date(2018, 12, 31)) == ()
+    assert judge_all(one, catalogue, US, date(2018, 12, 31), beside=()) == ()
 
 
 def test_a_limit_of_unknown_start_says_so_for_the_sampling_day_only():
     held = limit("2", set="us-epa-primary", parameter="copper", start="")
     catalogue = replace(CATALOGUE, _limits_of={"copper": (held,)})
-    then, now = then_and_now(result("copper", "1", unit="mg/L"), catalogue, US, TODAY)
+    then, now = then_and_now(result("copper", "1", unit="mg/L"), catalogue, US, TODAY, beside=())
     assert "Since when" in then.why
     assert now.why == ""
 
 
 def test_an_unknown_parameter_and_one_without_limits_have_no_limit():
     unknown = replace(result("nitrate", "5"), parameter="")
-    assert headline(judge_all(unknown, CATALOGUE, US, TODAY)) == Judgement(Verdict.NO_LIMIT)
+    assert headline(judge_all(unknown, CATALOGUE, US, TODAY, beside=())) == Judgement(
+        Verdict.NO_LIMIT
+    )
     hard = result("hardness", "400", unit="mg/L")
-    assert headline(judge_all(hard, CATALOGUE, US, TODAY)).verdict is Verdict.NO_LIMIT
+    assert headline(judge_all(hard, CATALOGUE, US, TODAY, beside=())).verdict is Verdict.NO_LIMIT
 
 
 def one(verdict, kind, value=None):
@@ -518,7 +535,10 @@ def test_any_reading_can_be_judged(held, number, text):
     for printed in (text, f"<{number}", f">{number}", f"{number} {text}"):
         for given_unit in (unit, text):
             judged = judge(
-                result(key, printed, unit=given_unit), limit_held, CATALOGUE.parameters[key]
+                result(key, printed, unit=given_unit),
+                limit_held,
+                CATALOGUE.parameters[key],
+                beside=(),
             )
             assert judged.verdict is not Verdict.NO_LIMIT
             assert judged.why or judged.verdict is not Verdict.UNDECIDABLE

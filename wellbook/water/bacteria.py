@@ -45,7 +45,7 @@ class BacteriaTest:
 def sign(result: Result, catalogue: Catalogue) -> Sign:
     """What one bacteria result says, by the rule that none may be found."""
     parameter = catalogue.parameters[result.parameter]
-    verdict = judge(result, _none_allowed(result.parameter), parameter).verdict
+    verdict = judge(result, _none_allowed(result.parameter), parameter, beside=()).verdict
     return {Verdict.OUTSIDE: Sign.FOUND, Verdict.UNDETECTED: Sign.CLEAN}.get(verdict, Sign.NOTHING)
 
 

@@ -20,7 +20,7 @@ from wellbook.water.rules import Figure, shown
 from wellbook.water.spellings import COUNT, PRESENCE, understand
 from wellbook.water.units import convert
 
-_NET_OF_URANIUM = "net of uranium"
+NET_OF_URANIUM = "net of uranium"
 _ALREADY_NET = ("adjusted", "net", "excluding u", "less uranium", "minus uranium")
 # None in so few mL leaves room for some in 100 mL.
 _SMALL_VOLUMES = {"per mL": 1, "CFU per mL": 1, "MPN per mL": 1, "per 10 mL": 10}
@@ -39,7 +39,7 @@ class Possible:
 
 
 def possible(
-    result: Result, limit: Limit, parameter: Parameter, beside: Iterable[Result] = ()
+    result: Result, limit: Limit, parameter: Parameter, beside: Iterable[Result]
 ) -> Possible:
     """The reading's figures in the limit's unit and basis.
 
@@ -64,7 +64,7 @@ def possible(
     if open_choices and limit.basis:
         return _each_basis(reading, limit, parameter, open_choices)
     figure = _figure(reading, limit, parameter)
-    if limit.condition.startswith(_NET_OF_URANIUM) and not _is_net(result):
+    if limit.condition.startswith(NET_OF_URANIUM) and not _is_net(result):
         return _net_of_uranium(figure, limit, parameter, beside)
     return Possible((figure,))
 

@@ -44,7 +44,7 @@ def judge(
     limit: Limit,
     parameter: Parameter,
     *,
-    beside: Iterable[Result] = (),
+    beside: Iterable[Result],
     near_share: Decimal = NEAR_SHARE,
 ) -> Judgement:
     """Hold one result against one limit, whatever its dates.
@@ -74,7 +74,7 @@ def judge_all(
     sets: Sequence[str],
     on: date,
     *,
-    beside: Iterable[Result] = (),
+    beside: Iterable[Result],
 ) -> tuple[Judgement, ...]:
     """Hold a result against every limit of the sets that was in force on a day."""
     parameter = catalogue.parameters.get(result.parameter)

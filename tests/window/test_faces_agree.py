@@ -1,0 +1,150 @@
+"""One reading has one verdict, wherever it is read: window, commands, chart and packet.
+
+Gross alpha is the case that is easily forgotten: its limit leaves out uranium and radon
+(40 CFR 141.66(c)), so its verdict asks for the uranium of the same sample.
+"""
+
+import json
+import subprocess
+import sys
+from types import SimpleNamespace
+
+import pytest
+from conftest import TODAY
+from pypdf import PdfReader
+
+from wellbook.book import Book
+from wellbook.book.overview import overview
+from wellbook.book.rows import NewResult, NewSample
+from wellbook.charts import words
+from wellbook.handover.history import gather
+from wellbook.samples import known
+from wellbook.water.moments import Moment
+from wellbook.water.printed import read_reading
+from wellbook.water.verdicts import Verdict
+from wellbook.window.book_view import PARAMETER
+
+ALPHA = ("gross_alpha", "18", "pCi/L")
+URANIUM = ("uranium", "10", "pCi/L")
+
+
+def reading(key, text, unit):
+    return NewResult(key, key, read_reading(text, unit=unit))
+
+
+def radioactive(path, *samples):
+    """A book with one sample a list of readings, all of one morning."""
+    with Book.create(path) as book:
+        point = book.add_point(book.add_well("Granite Ridge"), "Kitchen tap")
+        for hour, readings in enumerate(samples, start=7):
+            day = Moment.parse(f"2026-05-04T{hour:02}:00")
+            rows = tuple(reading(*one) for one in readings)
+            book.add_sample(NewSample(point=point, collected=day, results=rows))
+    return path
+
+
+def command(*told):
+    done = subprocess.run(
+        [sys.executable, "-m", "wellbook", *map(str, told)],
+        capture_output=True, text=True, check=False,
+    )  # fmt: skip
+    assert (done.returncode, done.stderr) == (0, "")
+    return done.stdout
+
+
+def on_the_tests_page(view):
+    """The verdict of the sampling day of every reading that the page of tests shows."""
+    found = {}
+    for row in range(view.samples.model.rowCount()):
+        view.samples.table.pick(row)
+        for line in view.samples.readings_model.rows:
+            found[line.result.id] = (line.judgement.verdict, line.judgement.why)
+    return found
+
+
+def on_the_parameter_pages(frame):
+    """Each parameter of the chosen point: the lines of its table and the chart's sentence."""
+    found = {}
+    for _ in frame.view.point.standings:
+        frame.do("next_parameter")
+        assert frame.view.page == PARAMETER
+        page = frame.view.parameter
+        found[page._standing.parameter.key] = SimpleNamespace(
+            lines=page.model.rows, sentence=page.sentence.text()
+        )
+    return found
+
+
+def chart_says(standing, catalogue):
+    limit = standing.now.limit
+    allowed = words.in_unit_of(standing.latest.reading, limit, standing.parameter) if limit else ""
+    return words.standing(standing.now, allowed, catalogue.sets[limit.set].name if limit else "")
+
+
+def check_agreement(frame, path):
+    """Compare every face of every reading of a book with the packet's facts and the overview."""
+    frame.open_book(path)
+    view, catalogue = frame.view, frame.view.household.catalogue
+    status = json.loads(command("status", path, "--on", TODAY, "--json"))
+    book = view.household.book
+    history = gather(book, catalogue, TODAY, with_personal=True)
+    facts = {
+        one.result.id: one for test in (*history.tests, *history.struck) for one in test.results
+    }
+    thens = on_the_tests_page(view)
+    judged = {n: one for n, one in facts.items() if one.parameter}
+    assert judged
+    assert {n: thens[n] for n in judged} == {
+        n: (one.then.verdict, one.then.why) for n, one in judged.items()
+    }
+    points = [point for well in overview(book, catalogue, TODAY) for point in well.points]
+    told = [point for well in status["wells"] for point in well["points"]]
+    for place, (point, said) in enumerate(zip(points, told, strict=True)):
+        view.head.points.setCurrentIndex(place)
+        view.head.points.activated.emit(place)
+        assert view.point.point.id == point.point.id
+        pages = on_the_parameter_pages(frame)
+        assert set(pages) == {one.parameter.key for one in point.standings}
+        for one, json_one in zip(point.standings, said["parameters"], strict=True):
+            page = pages[one.parameter.key]
+            latest = facts[one.latest.id]
+            assert (latest.then, latest.now) == (one.then, one.now)
+            assert json_one["now"]["verdict"] == one.now.verdict
+            assert json_one["then"]["verdict"] == one.then.verdict
+            assert chart_says(one, catalogue) in page.sentence
+            assert {line.result.id: (line.then, line.now) for line in page.lines} == {
+                n: (fact.then, fact.now)
+                for n, fact in facts.items()
+                if n in {line.result.id for line in page.lines}
+            }
+    return points
+
+
+@pytest.mark.parametrize("name", sorted(known()))
+def test_every_face_gives_every_reading_of_a_household_the_same_verdict(frame, household, name):
+    check_agreement(frame, household(name))
+
+
+@pytest.mark.parametrize(
+    ("samples", "verdict"),
+    [
+        ([[ALPHA, URANIUM]], Verdict.WITHIN),
+        ([[ALPHA]], Verdict.UNDECIDABLE),
+        ([[ALPHA], [("gross_alpha", "5", "pCi/L"), URANIUM]], Verdict.UNDECIDABLE),
+        ([[("gross_alpha", "30", "pCi/L"), URANIUM]], Verdict.OUTSIDE),
+    ],
+    ids=["with its uranium", "alone", "uranium of another sample", "over even so"],
+)
+def test_every_face_judges_gross_alpha_beside_its_uranium(frame, tmp_path, samples, verdict):
+    path = radioactive(tmp_path / "granite.wellbook", *samples)
+    (point,) = check_agreement(frame, path)
+    alpha = next(one for one in point.standings if one.parameter.key == "gross_alpha")
+    assert alpha.now.verdict is verdict
+
+    packet = tmp_path / "history.pdf"
+    command("packet", path, "--for", "consultant", "--on", TODAY, "-o", packet)
+    pages = [" ".join(page.extract_text().split()) for page in PdfReader(packet).pages]
+    doubt = "Can’t be told from the latest test: Gross alpha"
+    assert (doubt in pages[0]) == (verdict is Verdict.UNDECIDABLE)
+    asked = "A uranium result of the same sample would tell." in " ".join(pages)
+    assert asked == (verdict is Verdict.UNDECIDABLE)
