@@ -7,9 +7,9 @@ from functools import cache
 from wellbook.charts.describe import chart
 from wellbook.charts.parts import Chart, EventMark
 from wellbook.places import resources
-from wellbook.water.beside import by_sample
 from wellbook.water.catalogue import Catalogue, read_catalogue
 from wellbook.water.moments import Moment
+from wellbook.water.point_record import PointRecord
 from wellbook.water.readings import Kind, Reading
 from wellbook.water.results import Result
 from wellbook.water.seasons import NORTHERN, wet_and_dry
@@ -66,14 +66,14 @@ def history(parameter, first, texts, unit="", *, months=14, basis=""):
 
 def describe(results, parameter, *, events=(), sets=None, scheme=NORTHERN, **more) -> Chart:
     return chart(
-        results,
+        PointRecord.of(results),
         catalogue().parameters[parameter],
         catalogue(),
         default_sets() if sets is None else sets,
         events,
         scheme,
         more.pop("today", TODAY),
-        beside=by_sample(results),
+        other=PointRecord.of(more.pop("other_history")) if "other_history" in more else None,
         **more,
     )
 

@@ -5,6 +5,7 @@ from datetime import date
 from decimal import Decimal
 
 import pytest
+from alone import then_and_now
 
 from wellbook.places import resources
 from wellbook.water.catalogue import read_catalogue
@@ -13,7 +14,7 @@ from wellbook.water.moments import Moment
 from wellbook.water.printed import read_reading
 from wellbook.water.reservations import unfit
 from wellbook.water.results import Result
-from wellbook.water.verdicts import Verdict, judge, then_and_now, to_come
+from wellbook.water.verdicts import Verdict, judge, to_come
 
 CATALOGUE = read_catalogue(resources())
 US = ("us-epa-primary",)
@@ -126,7 +127,7 @@ def test_an_action_level_is_named_as_such_and_a_condition_is_told(held, text, dr
 )
 def test_an_unknown_start_is_told_of_an_earlier_day_only(start, today, said):
     catalogue = replace(CATALOGUE, _limits_of={"copper": (limit(start=start),)})
-    then, now = then_and_now(result("0.5"), catalogue, US, today, beside=())
+    then, now = then_and_now(result("0.5"), catalogue, US, today)
     assert (then.why == "Since when this limit holds is not known.") is said
     assert bool(then.why) is said
     assert now.why == ""
@@ -134,7 +135,7 @@ def test_an_unknown_start_is_told_of_an_earlier_day_only(start, today, said):
 
 def test_nothing_is_said_of_the_start_of_no_limit():
     catalogue = replace(CATALOGUE, _limits_of={})
-    then, now = then_and_now(result("0.5"), catalogue, US, date(2026, 11, 25), beside=())
+    then, now = then_and_now(result("0.5"), catalogue, US, date(2026, 11, 25))
     assert (then.verdict, then.why, now.why) == (Verdict.NO_LIMIT, "", "")
 
 

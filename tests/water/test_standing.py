@@ -7,9 +7,9 @@ from decimal import Decimal
 import pytest
 
 from wellbook.places import resources
-from wellbook.water.beside import by_sample
 from wellbook.water.catalogue import read_catalogue
 from wellbook.water.moments import Moment
+from wellbook.water.point_record import PointRecord
 from wellbook.water.printed import read_reading
 from wellbook.water.results import Result
 from wellbook.water.standing import stand
@@ -27,12 +27,11 @@ def result(number, day, text, parameter="arsenic", **printed):
 
 def standing(*history, parameter="arsenic", sets=SETS, beside=()):
     return stand(
-        history,
+        PointRecord.of((*history, *beside)),
         CATALOGUE.parameters[parameter],
         CATALOGUE,
         sets,
         TODAY,
-        beside=by_sample((*history, *beside)),
     )
 
 

@@ -9,6 +9,7 @@ import pytest
 from wellbook.places import resources
 from wellbook.water.catalogue import read_catalogue
 from wellbook.water.moments import Moment
+from wellbook.water.point_record import PointRecord
 from wellbook.water.printed import read_reading
 from wellbook.water.results import Result
 from wellbook.water.sum_standing import stand_sums
@@ -146,8 +147,7 @@ def held_between(start, end):
 def test_a_sum_stands_where_a_limit_held_then_or_holds_now(start, end, then, now):
     nitrogen = results("mg/L as N", ("nitrate", "9.6"), ("nitrite", "0.9"))
     past = [replace(result, collected=Moment(date(2024, 5, 1))) for result in nitrogen]
-    grouped = {result.parameter: [result] for result in past}
-    (one,) = stand_sums(grouped, held_between(start, end), US, TODAY)
+    (one,) = stand_sums(PointRecord.of(past), held_between(start, end), US, TODAY)
     assert (one.then.verdict, one.now.verdict) == (then, now)
     assert (one.sum.low, one.sum.missing) == (Decimal("10.5"), ())
     assert one.day == date(2024, 5, 1)

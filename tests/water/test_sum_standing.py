@@ -6,6 +6,7 @@ from decimal import Decimal
 from wellbook.places import resources
 from wellbook.water.catalogue import read_catalogue
 from wellbook.water.moments import Moment
+from wellbook.water.point_record import PointRecord
 from wellbook.water.printed import read_reading
 from wellbook.water.results import Result
 from wellbook.water.sum_standing import stand_sums
@@ -16,19 +17,18 @@ TODAY = date(2026, 11, 25)
 SETS = ("us-epa-primary",)
 
 
-def grouped(*rows):
-    found = {}
+def record(*rows):
+    found = []
     for number, (day, parameter, text) in enumerate(rows):
         unit = "pCi/L" if parameter.startswith("radium") else "mg/L"
         basis = "as N" if parameter.startswith("nitr") else ""
         reading = read_reading(text, unit=unit, basis=basis)
-        result = Result(number, number, parameter, parameter, reading, Moment.parse(day), 1)
-        found.setdefault(parameter, []).append(result)
-    return found
+        found.append(Result(number, number, parameter, parameter, reading, Moment.parse(day), 1))
+    return PointRecord.of(found)
 
 
 def stands(*rows):
-    return {one.parameter.key: one for one in stand_sums(grouped(*rows), CATALOGUE, SETS, TODAY)}
+    return {one.parameter.key: one for one in stand_sums(record(*rows), CATALOGUE, SETS, TODAY)}
 
 
 def test_nitrate_and_nitrite_each_within_can_be_outside_together():

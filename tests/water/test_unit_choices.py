@@ -4,6 +4,7 @@ from datetime import date
 from decimal import Decimal
 
 import pytest
+from alone import then_and_now
 from hypothesis import given
 from hypothesis import strategies as st
 
@@ -16,7 +17,6 @@ from wellbook.water.printed import read_reading
 from wellbook.water.results import Result
 from wellbook.water.trends import trend
 from wellbook.water.unit_choices import in_units, read_unit_choices
-from wellbook.water.verdicts import then_and_now
 
 CATALOGUE = read_catalogue(places.resources())
 CHOICES = read_unit_choices(places.resources() / "unit_choices.csv", CATALOGUE)
@@ -115,12 +115,8 @@ def test_neither_a_trend_nor_a_verdict_depends_on_the_units_shown(which, figures
     shown = trend(past, catalogue.parameters[key])
     assert (shown.says, shown.n, shown.p) == (usual.says, usual.n, usual.p)
     for result in past:
-        assert then_and_now(result, catalogue, SETS, TODAY, beside=()) == then_and_now(
-            result,
-            CATALOGUE,
-            SETS,
-            TODAY,
-            beside=(),
+        assert then_and_now(result, catalogue, SETS, TODAY) == then_and_now(
+            result, CATALOGUE, SETS, TODAY
         )
 
 

@@ -5,6 +5,7 @@ from datetime import date
 from decimal import Decimal
 
 import pytest
+from alone import then_and_now
 from hypothesis import given
 from hypothesis import strategies as st
 
@@ -22,7 +23,6 @@ from wellbook.water.verdicts import (
     headline,
     judge,
     judge_all,
-    then_and_now,
     to_come,
 )
 
@@ -389,26 +389,22 @@ def test_other_conditions_of_a_limit_are_told():
     ],
 )
 def test_arsenic_is_judged_by_the_limit_of_its_day_and_of_today(day, then, now):
-    judged = then_and_now(
-        result("arsenic", "12", unit="ug/L", day=day), CATALOGUE, US, TODAY, beside=()
-    )
+    judged = then_and_now(result("arsenic", "12", unit="ug/L", day=day), CATALOGUE, US, TODAY)
     assert [judgement.verdict for judgement in judged] == [then, now]
 
 
 def test_a_limit_can_become_looser():
     """56 FR 3526: selenium 0.01 mg/L until 1992-07-29, 0.05 mg/L from 1992-07-30."""
     one = result("selenium", "0.02", unit="mg/L", day="1992-07-29")
-    judged = then_and_now(one, CATALOGUE, US, TODAY, beside=())
+    judged = then_and_now(one, CATALOGUE, US, TODAY)
     assert [judgement.verdict for judgement in judged] == [Verdict.OUTSIDE, Verdict.WITHIN]
 
 
 def test_lead_has_one_action_level_today_and_another_known_to_come():
     """89 FR 86418: 0.015 mg/L until 2027-10-31, 0.010 mg/L from 2027-11-01."""
     one = result("lead", "12", unit="ug/L", draw="first draw", day="2026-11-01")
-    assert then_and_now(one, CATALOGUE, US, TODAY, beside=())[1].verdict is Verdict.NEAR
-    assert (
-        then_and_now(one, CATALOGUE, US, date(2027, 11, 1), beside=())[1].verdict is Verdict.OUTSIDE
-    )
+    assert then_and_now(one, CATALOGUE, US, TODAY)[1].verdict is Verdict.NEAR
+    assert then_and_now(one, CATALOGUE, US, date(2027, 11, 1))[1].verdict is Verdict.OUTSIDE
     assert [(str(held.high), held.start) for held in to_come("lead", CATALOGUE, US, TODAY)] == [
         ("0.010", "2027-11-01")
     ]
@@ -441,7 +437,7 @@ def test_a_limit_known_only_to_its_year_says_so_inside_that_year():
 def test_a_limit_of_unknown_start_says_so_for_the_sampling_day_only():
     held = limit("2", set="us-epa-primary", parameter="copper", start="")
     catalogue = replace(CATALOGUE, _limits_of={"copper": (held,)})
-    then, now = then_and_now(result("copper", "1", unit="mg/L"), catalogue, US, TODAY, beside=())
+    then, now = then_and_now(result("copper", "1", unit="mg/L"), catalogue, US, TODAY)
     assert "Since when" in then.why
     assert now.why == ""
 

@@ -21,6 +21,7 @@ from wellbook.handover.history import gather
 from wellbook.samples import known
 from wellbook.water.moments import Moment
 from wellbook.water.printed import read_reading
+from wellbook.water.standing import Standing
 from wellbook.water.verdicts import Verdict
 from wellbook.window.book_view import PARAMETER
 
@@ -105,7 +106,10 @@ def check_agreement(frame, path):
         assert view.point.point.id == point.point.id
         pages = on_the_parameter_pages(frame)
         assert set(pages) == {one.parameter.key for one in point.standings}
-        for one, json_one in zip(point.standings, said["parameters"], strict=True):
+        ranked = [one for one in point.by_urgency if isinstance(one, Standing)]
+        assert list(view.overview.order) == [one.parameter.key for one in ranked]
+        for one, json_one in zip(ranked, said["parameters"], strict=True):
+            assert json_one["key"] == one.parameter.key
             page = pages[one.parameter.key]
             latest = facts[one.latest.id]
             assert (latest.then, latest.now) == (one.then, one.now)
@@ -148,3 +152,33 @@ def test_every_face_judges_gross_alpha_beside_its_uranium(frame, tmp_path, sampl
     assert (doubt in pages[0]) == (verdict is Verdict.UNDECIDABLE)
     asked = "A uranium result of the same sample would tell." in " ".join(pages)
     assert asked == (verdict is Verdict.UNDECIDABLE)
+
+
+MIXED = [
+    ("iron", "0.9", "mg/L"),  # over a limit of taste
+    ("nitrate", "9", "mg/L as N"),  # close to a health limit
+    ("arsenic", "<50", "ug/L"),  # can't be told from a health limit
+    ("lead", "18", "ug/L"),  # over an action level
+    ("sodium", "12", "mg/L"),
+]
+
+
+def test_every_face_puts_what_needs_attention_into_the_same_order(frame, tmp_path):
+    path = radioactive(tmp_path / "mixed.wellbook", MIXED)
+    check_agreement(frame, path)
+    expected = ["Lead", "Arsenic", "Iron", "Nitrate"]
+    names = [one.name for one in frame.view.household.catalogue.parameters.values()]
+    on_screen = [line.standing.parameter.name for line in frame.view.overview.model.rows
+                 if line.standing]  # fmt: skip
+    assert on_screen[: len(expected)] == expected
+
+    in_words = [line.strip().split(":")[0] for line in command("status", path).splitlines()]
+    assert [name for name in in_words if name in names][: len(expected)] == expected
+
+    packet = tmp_path / "history.pdf"
+    command("packet", path, "--for", "buyer", "--on", TODAY, "-o", packet)
+    pages = [page.extract_text() for page in PdfReader(packet).pages]
+    page = next(text for text in pages[1:] if "What needs attention" in text)
+    said = page[page.index("What needs attention") :]
+    heads = [line.split(":")[0] for line in said.splitlines() if ":" in line]
+    assert [name for name in heads if name in expected] == expected

@@ -3,13 +3,11 @@
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date
-from itertools import chain
 from typing import TYPE_CHECKING
 
 from wellbook.book.book import Book
 from wellbook.book.choices import sets
 from wellbook.book.rows import Point, Well
-from wellbook.water.beside import by_sample
 from wellbook.water.catalogue import Catalogue
 from wellbook.water.point_record import PointRecord
 from wellbook.water.standing import Standing, stand

@@ -18,7 +18,6 @@ from wellbook.charts.parts import (
 )
 from wellbook.charts.scales import days_shown, figures_shown
 from wellbook.tongue import count, say
-from wellbook.water.beside import Samples
 from wellbook.water.catalogue import Catalogue
 from wellbook.water.parameters import Parameter
 from wellbook.water.point_record import PointRecord

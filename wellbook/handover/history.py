@@ -12,7 +12,6 @@ from wellbook.handover.corrections import Correction, Names, corrections
 from wellbook.handover.privacy import Privacy, privacy
 from wellbook.handover.scope import LeftOut
 from wellbook.tongue import say
-from wellbook.water.beside import by_sample
 from wellbook.water.catalogue import Catalogue
 from wellbook.water.parameters import Parameter
 from wellbook.water.point_record import PointRecord
@@ -161,6 +160,13 @@ def _judged(
             )
         found.append(Judged(assessed.result, parameter, then, now))
     return found
+
+
+def _by_sample(results: Sequence[Result]) -> list[list[Result]]:
+    grouped: dict[int, list[Result]] = {}
+    for result in results:
+        grouped.setdefault(result.sample, []).append(result)
+    return list(grouped.values())
 
 
 def _tests(

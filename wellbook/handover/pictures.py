@@ -5,7 +5,6 @@ from datetime import date
 from pathlib import Path
 
 from wellbook.book import Book
-from wellbook.book.beside import beside
 from wellbook.book.choices import scheme, sets
 from wellbook.book.overview import point_record
 from wellbook.book.rows import Event, Point
@@ -40,7 +39,6 @@ def chart_of(
         event_marks(_public(book.events(place.well)), book.units(place.well)),
         scheme(book),
         today,
-        beside=beside(book, place.id, parameter.key, catalogue),
     )
     save(drawn, path)
 

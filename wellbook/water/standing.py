@@ -4,7 +4,6 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import date, time
 
-from wellbook.water.beside import Samples
 from wellbook.water.catalogue import Catalogue
 from wellbook.water.judgement import Judgement, Verdict
 from wellbook.water.parameters import Parameter

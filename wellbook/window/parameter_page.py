@@ -5,11 +5,9 @@ from collections.abc import Callable, Sequence
 from PySide6.QtCore import QCoreApplication, QTimer, Signal
 from PySide6.QtWidgets import QComboBox, QHBoxLayout, QLabel, QPushButton, QVBoxLayout, QWidget
 
-from wellbook.book.beside import beside
 from wellbook.book.choices import scheme, sets
 from wellbook.book.rows import Point
 from wellbook.charts.parts import Chart, EventMark
-from wellbook.water.beside import Samples
 from wellbook.water.parameters import Parameter
 from wellbook.water.point_record import PointRecord
 from wellbook.water.standing import Standing

@@ -7,7 +7,6 @@ from decimal import Decimal
 
 from PySide6.QtCore import QCoreApplication
 
-from wellbook.water.beside import Samples
 from wellbook.water.catalogue import Catalogue
 from wellbook.water.parameters import Parameter
 from wellbook.water.point_record import PointRecord
@@ -36,8 +35,6 @@ def lines(
     catalogue: Catalogue,
     sets: Sequence[str],
     today: date,
-    *,
-    beside: Samples,
 ) -> tuple[Line, ...]:
     """The results of a parameter at a point, the newest first."""
     from wellbook.water.units import in_usual
