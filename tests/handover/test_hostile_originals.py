@@ -65,7 +65,7 @@ def packets_of_all(catalogue, tmp_path_factory):
 @pytest.fixture(scope="module")
 def told(packets_of_all, text_of):
     """What the packet with personal facts says of each document."""
-    text = text_of(packets_of_all / "True.pdf", "-layout")
+    text = text_of(packets_of_all / "True.pdf", rows=True)
     rows = re.findall(r"Original (\d+): lab report, well +(\S.*)", text)
     names = [make.__name__ for make in hostile.ALL]
     return {names[int(number) - 1]: said for number, said in rows if "page 1 of" not in said}
@@ -133,7 +133,7 @@ def test_a_document_that_can_t_be_searched_stays_out_unless_personal_facts_are_t
             assert hostile.plain() in held
             assert (len(STARTED) == before) is personal  # its bytes go along, nobody reads them
             said = "lab report; not attached: it took too long"
-            assert (said in text_of(path, "-layout")) is not personal
+            assert (said in text_of(path, rows=True)) is not personal
             assert Outcome.FAILS not in {one.outcome for one in verify(path)}
 
 
