@@ -3,7 +3,7 @@
 from reportlab.platypus import KeepTogether, Spacer, Table, TableStyle
 
 from wellbook.book.overview import PointOverview
-from wellbook.handover import style, words
+from wellbook.handover import gaps, style, words
 from wellbook.handover.desk import Desk, Story, marked, standings_of, text
 from wellbook.handover.flowables import Marked, PageNumber
 from wellbook.handover.grid import Cell, Column, grid
@@ -62,17 +62,22 @@ def attention(desk: Desk) -> Story:
         if {standing.now.verdict, standing.then.verdict} & set(ATTENTION)
     ]
     if not found:
-        story.append(
-            text(
-                say(
-                    "Nothing: in the latest test of each parameter at each point no reading is "
-                    "outside or close to a limit of the chosen sets. What was never tested can’t "
-                    "show here: see “What was never tested”."
-                )
-            )
-        )
+        story.append(text(_quiet(desk)))
     found.sort(key=lambda one: _order(one[2]))
     return [*story, *(KeepTogether(_case(desk, *one)) for one in found)]
+
+
+def _quiet(desk: Desk) -> str:
+    """What is said where no reading calls for attention: it must not sound like an all-clear."""
+    if not desk.history.tests:
+        said = say("There is no test that could show anything.")
+    else:
+        said = say(
+            "In the latest test of each parameter at each point no reading is outside or close to "
+            "a limit of the chosen sets. What was never tested can’t show here: see “What was "
+            "never tested”."
+        )
+    return f"{said} {gaps.told(desk.history)}"
 
 
 def _order(standing: Standing | SumStanding) -> tuple[bool, int, int]:
