@@ -1,5 +1,6 @@
 """The built wheel, installed elsewhere, does the main job from another folder."""
 
+import email
 import json
 import os
 import site
@@ -70,6 +71,22 @@ def test_the_wheel_carries_its_reference_data_and_households(wheel):
     ):
         assert wanted in names
     assert not [name for name in names if name.startswith(("tests/", "wellbook/tests"))]
+
+
+def test_the_wheel_carries_the_licences_where_installers_look_for_them(wheel):
+    """The core metadata name them, and they lie in the folder `licenses` (PEP 639)."""
+    with zipfile.ZipFile(wheel) as packed:
+        (metadata,) = [name for name in packed.namelist() if name.endswith("dist-info/METADATA")]
+        about = email.message_from_bytes(packed.read(metadata))
+        assert about["License-Expression"] == "MIT"
+        named = about.get_all("License-File")
+        folder = metadata.removesuffix("METADATA") + "licenses/"
+        texts = {name: packed.read(folder + name).decode() for name in named}
+    assert sorted(texts) == ["resources/fonts/LICENSE.txt", "resources/licences/MIT.txt"]
+    ours = texts["resources/licences/MIT.txt"]
+    assert ours.startswith("MIT License\n\nCopyright (c) 2026 The Wellbook developers\n")
+    assert "Permission is hereby granted, free of charge" in ours
+    assert "resources/licences/MIT.txt" in (ROOT / "README.md").read_text(encoding="utf-8")
 
 
 def test_the_installed_wheel_does_the_main_job_from_another_folder(python, tmp_path):

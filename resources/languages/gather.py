@@ -103,6 +103,8 @@ def updated(path: Path, template: Catalog) -> Catalog:
         creation_date=known.creation_date,
         revision_date=known.revision_date,
     )
+    # As the file has it: releases of Babel differ in how many forms of a plural a language has.
+    made.mime_headers = [("Plural-Forms", known.plural_forms)]
     for message in template:
         if not message.id:
             continue

@@ -1,8 +1,8 @@
-import subprocess
 from datetime import date
 
 import household
 import pytest
+import reading
 
 from wellbook import places
 from wellbook.handover import packet
@@ -41,12 +41,5 @@ def packets(book, catalogue, tmp_path_factory):
 
 @pytest.fixture(scope="session")
 def text_of():
-    """The text of a PDF in reading order, by a reader of its own (poppler)."""
-
-    def read(path, *options):
-        run = subprocess.run(
-            ["pdftotext", *options, str(path), "-"], check=True, capture_output=True
-        )
-        return run.stdout.decode()
-
-    return read
+    """The text of a PDF by a reader of its own; see `reading.text_of`."""
+    return reading.text_of

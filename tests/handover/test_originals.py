@@ -83,7 +83,7 @@ def appended(own, catalogue, tmp_path_factory):
 
 def test_pages_come_at_the_end_each_with_a_stamp_and_a_bookmark(appended, text_of):
     path = appended / "False.pdf"
-    pages = [page for page in text_of(path, "-layout").split("\f") if page.strip()]
+    pages = [page for page in text_of(path, rows=True).split("\f") if page.strip()]
     assert "Original 2: lab report, test 1, page 1 of 4" in pages[-4]
     assert "Larkspur Laboratory 11.4 mg/L" in pages[-4]
     assert "Last sheet" in pages[-1]
@@ -110,7 +110,7 @@ def test_with_personal_facts_ticked_every_page_is_shown_without_scripts_and_link
 
 
 def test_what_can_t_be_appended_is_listed_with_the_reason(appended, text_of):
-    text = text_of(appended / "False.pdf", "-layout")
+    text = text_of(appended / "False.pdf", rows=True)
     assert text.count("not appended: it is damaged or locked") == 2  # the locked, and a torn one
     assert "not appended: it is no PDF" in text
 
@@ -126,7 +126,7 @@ def test_an_original_that_shows_private_words_stays_behind_and_the_packet_says_w
     path = tmp_path / "p.pdf"
     behind = packet.write(own, catalogue, path, audience="buyer", today=TODAY, with_originals=True)
     assert behind == 4
-    text = " ".join(text_of(path, "-raw").split())
+    text = " ".join(text_of(path).split())
     assert text.count("lab report; not attached: it shows words that are marked as personal") == 3
     assert "lab report; not attached: it is damaged or locked" in text
     held = everything(path).lower()

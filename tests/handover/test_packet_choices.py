@@ -32,7 +32,7 @@ def part(packets):
 def test_a_packet_of_a_part_says_on_its_first_page_how_much_is_left_out_and_why(part, text_of):
     # Of the four tests that count two hold nitrate or coliform and were drawn since 2005; they
     # have three such readings of the fifteen.
-    cover = squeezed(text_of(part, "-layout", "-l", "1"))
+    cover = squeezed(text_of(part, rows=True, last=1))
     assert "it leaves out 2 of 4 tests and 12 of 15 readings" in cover
     assert "of the parameters only Nitrate and Total coliform" in cover
     assert "no test drawn before 1 Jan 2005" in cover
@@ -59,7 +59,7 @@ def test_a_packet_of_a_part_passes_its_own_checks(part):
 
 def test_the_age_of_each_group_is_told_on_the_closing_day(part, text_of):
     # From 2 May to 31 July 2019 are 29 + 30 + 31 = 90 days.
-    text = squeezed(text_of(part, "-layout"))
+    text = squeezed(text_of(part, rows=True))
     ages = text[text.rindex("How old the tests are") :]
     assert "Ages on 31 Jul 2019, the closing day" in ages
     assert re.search(r"Nitrate 2 May 2019 90 days owner", ages)
@@ -99,7 +99,7 @@ def test_a_document_that_shows_more_than_was_chosen_stays_at_home(book, catalogu
 
 
 def test_other_limit_sets_can_be_chosen(packets, text_of):
-    text = squeezed(text_of(packets(scope=Scope(sets=("who-gdwq",))), "-layout"))
+    text = squeezed(text_of(packets(scope=Scope(sets=("who-gdwq",))), rows=True))
     assert "Compared with WHO guidelines for drinking-water quality State of" in text
     assert "none chosen or left out" in text
 

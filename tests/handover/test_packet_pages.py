@@ -28,7 +28,7 @@ def from_the_tests(text):
 def test_every_reading_stands_in_the_packet_in_order_as_it_was_reported(
     packets, text_of, book, audience
 ):
-    text = from_the_tests(squeezed(text_of(packets(audience), "-layout")))
+    text = from_the_tests(squeezed(text_of(packets(audience), rows=True)))
     place = 0
     for number, drawn in enumerate(book.samples(with_struck=True), start=1):
         if drawn.struck:
@@ -40,7 +40,7 @@ def test_every_reading_stands_in_the_packet_in_order_as_it_was_reported(
 
 
 def test_the_cover_counts_the_tests_and_says_what_was_struck_out(packets, text_of):
-    cover = squeezed(text_of(packets(), "-layout", "-l", "1"))
+    cover = squeezed(text_of(packets(), rows=True, last=1))
     assert "Tests in the book 5 tests" in cover
     assert "4 tests with 15 readings: every test that counts" in cover
     assert "Struck out 1 test" in cover
@@ -48,7 +48,7 @@ def test_the_cover_counts_the_tests_and_says_what_was_struck_out(packets, text_o
 
 
 def test_the_cover_names_program_state_of_the_record_and_what_a_limit_is(packets, text_of, book):
-    cover = squeezed(text_of(packets(), "-layout", "-l", "1"))
+    cover = squeezed(text_of(packets(), rows=True, last=1))
     assert book.digest() in cover
     assert "serve as yardsticks" in cover
     assert "can’t show that a lab’s figure is genuine" in cover
@@ -56,7 +56,7 @@ def test_the_cover_names_program_state_of_the_record_and_what_a_limit_is(packets
 
 def test_arsenic_is_judged_by_the_limit_of_its_day_and_by_today_s(packets, text_of):
     # 0.05 mg/L until 22 January 2006, 0.010 mg/L since: 40 CFR 141.62(b) and 66 FR 6976.
-    row = re.search(r"Arsenic\s+0\.030 mg/L.*", text_of(packets(), "-layout"))
+    row = re.search(r"Arsenic\s+0\.030 mg/L.*", text_of(packets(), rows=True))
     assert re.search(r"within\s+◆ over", row.group())
 
 
@@ -81,13 +81,13 @@ def test_a_struck_test_stays_visible_with_its_reason_but_is_judged_nowhere_else(
 
 
 def test_a_correction_shows_before_after_and_reason(packets, text_of):
-    text = squeezed(text_of(packets(), "-layout"))
+    text = squeezed(text_of(packets(), rows=True))
     corrected = text[text.rindex("Corrections and struck tests") :]
     assert re.search(r"reading: 0\.42 reading: 0\.24 Digits were", corrected)
 
 
 def test_a_lab_s_accreditation_is_held_against_the_sampling_days(packets, text_of):
-    text = squeezed(text_of(packets(), "-layout"))
+    text = squeezed(text_of(packets(), rows=True))
     assert "not shown to be valid for test 1" in text
 
 
@@ -121,7 +121,7 @@ def test_every_page_says_its_number_of_how_many(packets, audience, paper):
 
 
 def test_page_numbers_in_the_contents_are_those_of_the_sections(packets, text_of):
-    pages = text_of(packets("consultant"), "-layout").split("\f")
+    pages = text_of(packets("consultant"), rows=True).split("\f")
     contents = pages[0][pages[0].index("Contents") :]
     told = re.findall(r"([A-Z]\S*(?: \S+)*?) {2,}(\d+)\b", contents)
     assert len(told) > 15
@@ -185,7 +185,7 @@ def test_both_fonts_have_a_glyph_for_every_sign_we_print(sign):
 
 
 def test_a_consultant_gets_conversions_trends_indices_and_questions(packets, text_of):
-    text = squeezed(text_of(packets("consultant"), "-layout"))
+    text = squeezed(text_of(packets("consultant"), rows=True))
     assert "31.9 mg/L as NO3 7.21 mg/L as N" in text  # 14.007 / 62.005 of it is nitrogen
     for title in ("Trends with their statistics", "Raw against treated water", "Indices"):
         assert title in text
@@ -211,7 +211,7 @@ def test_the_last_day_counts_and_later_tests_are_told_but_left_out(
 ):
     path = tmp_path / "then.pdf"
     packet.write(book, catalogue, path, audience="buyer", today=date(2012, 9, 12))
-    cover = squeezed(text_of(path, "-layout", "-l", "1"))
+    cover = squeezed(text_of(path, rows=True, last=1))
     assert "2 tests with 8 readings; 2 later tests" in cover
 
 
@@ -250,7 +250,7 @@ def mineral_packets(catalogue, tmp_path_factory):
 @pytest.mark.parametrize("audience", AUDIENCES)
 def test_what_has_a_limit_on_its_sum_is_added_up_and_judged(mineral_packets, text_of, audience):
     # 6.2 + 5.1 mg/L as N is over the 10 mg/L of 40 CFR 141.62(b) though nitrate alone is not.
-    text = squeezed(text_of(mineral_packets / audience, "-layout"))
+    text = squeezed(text_of(mineral_packets / audience, rows=True))
     assert "Nitrate + nitrite: 11.3 mg/L as N Pressure tank" in text
     assert re.search(r"Nitrate \+ nitrite 11\.3 mg/L as N 3 May 2024 ◆ over ◆ over \[\d+\]", text)
     assert re.search(r"Outside a limit in the latest test: [^.]*Nitrate \+ nitrite", text)

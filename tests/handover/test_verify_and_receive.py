@@ -172,7 +172,7 @@ def test_a_packet_of_a_received_book_tells_the_same_readings(
 ):
     with Book.open(received()) as new:
         packet.write(new, catalogue, tmp_path / "again.pdf", audience="buyer", today=TODAY)
-    assert "31.9 mg/L as NO3" in text_of(tmp_path / "again.pdf", "-layout")
+    assert "31.9 mg/L as NO3" in text_of(tmp_path / "again.pdf", rows=True)
 
 
 def test_a_packet_that_was_changed_makes_no_book(packets, tmp_path):

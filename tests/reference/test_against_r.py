@@ -23,10 +23,10 @@ def r(program):
     """What an R program prints, as numbers; the test is skipped where there is no such R."""
     script = shutil.which("Rscript")
     if script is None:
-        pytest.skip("no R here")
+        pytest.skip("no Rscript (R) here")
     done = subprocess.run([script, "-e", program], capture_output=True, text=True, check=False)
     if "there is no package called" in done.stderr:
-        pytest.skip("R has no survival here")
+        pytest.skip("no package survival in R here")
     assert done.returncode == 0, done.stderr
     return json.loads(f"[{','.join(done.stdout.split())}]")
 

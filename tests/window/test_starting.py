@@ -65,12 +65,17 @@ def test_the_real_program_opens_a_book_and_draws_its_wheel(household):
         "from PySide6.QtCore import QTimer\n"
         "from PySide6.QtWidgets import QApplication\n"
         "from wellbook.window import run\n"
-        "def look():\n"
+        "def look(timer):\n"
         "    frame = next(w for w in QApplication.topLevelWidgets() if hasattr(w, 'view'))\n"
-        "    print(frame.windowTitle(), frame.view.overview.wheel.caption.text())\n"
-        "    frame.close()\n"
+        "    wheel = frame.view.overview.wheel if frame.view else None\n"
+        "    if wheel and wheel.figure._canvas and not wheel.figure._canvas._is_drawing:\n"
+        "        timer.stop()\n"
+        "        print(frame.windowTitle(), wheel.caption.text())\n"
+        "        frame.close()\n"
         "def go(_app, execute=QApplication.exec):\n"
-        "    QTimer.singleShot(4000, look)\n"
+        "    timer = QTimer(interval=20)\n"
+        "    timer.timeout.connect(lambda: look(timer))\n"
+        "    timer.start()\n"
         "    return execute()\n"
         "QApplication.exec = go\n"
         "sys.exit(run(Path(sys.argv[1])))\n"
@@ -80,7 +85,7 @@ def test_the_real_program_opens_a_book_and_draws_its_wheel(household):
         capture_output=True,
         text=True,
         check=False,
-        timeout=60,
+        timeout=600,
         env={**os.environ, "QT_QPA_PLATFORM": "offscreen"},
     )
     assert done.returncode == 0, done.stderr

@@ -13,6 +13,7 @@ from functools import lru_cache
 from typing import TYPE_CHECKING
 
 from wellbook import places
+from wellbook.charts.glyphs import drawn
 from wellbook.charts.theme import Theme
 
 if TYPE_CHECKING:
@@ -75,14 +76,24 @@ def new_figure(width: float, height: float, theme: Theme) -> "Figure":
 
 
 @lru_cache(maxsize=64)
-def face(name: str, size: float) -> "FontProperties":
-    """One of our typefaces (`regular`, `bold`, `condensed`) at a size in points."""
+def face(name: str, size: float, others: tuple[str, ...] = ()) -> "FontProperties":
+    """One of our typefaces (`regular`, `bold`, `condensed`) at a size in points.
+
+    Args:
+        name: Which.
+        size: In points.
+        others: Families of this computer that have what ours lack. They are found by name only, so
+            ours then is the one that matplotlib brings, which has the same letters.
+    """
     prepare()
     from matplotlib.font_manager import FontProperties
 
+    weight = "bold" if name == "bold" else "normal"
+    if others:
+        return FontProperties(family=["DejaVu Sans", *others], weight=weight, size=size)
     return FontProperties(
         family=_NAMES[name],
-        weight="bold" if name == "bold" else "normal",
+        weight=weight,
         size=size,
         fname=places.resources() / "fonts" / _FILES[name],
     )
@@ -94,5 +105,7 @@ def text_width(text: str, name: str, size: float) -> float:
     prepare()
     from matplotlib.textpath import text_to_path
 
-    points = text_to_path.get_text_width_height_descent(text, face(name, size), ismath=False)[0]
+    shown = drawn(text)
+    font = face(name, size, shown.families)
+    points = text_to_path.get_text_width_height_descent(shown.text, font, ismath=False)[0]
     return float(points) / 72 * _PIXELS

@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
 
 from wellbook.charts import backend
+from wellbook.charts.glyphs import drawn
 from wellbook.charts.theme import Theme
 
 if TYPE_CHECKING:
@@ -76,11 +77,13 @@ def write(
     figure: "Figure", text: str, place: tuple[float, float], pen: Pen, colour: str, **more: Any
 ) -> None:
     """Put a line of text on a figure; `$` and `_` in people's words stay what they are."""
+    backend.prepare()
+    shown = drawn(text)
     figure.text(
         *place,
-        text,
+        shown.text,
         transform=figure.dpi_scale_trans,
-        fontproperties=backend.face(pen.name, pen.size),
+        fontproperties=backend.face(pen.name, pen.size, shown.families),
         color=colour,
         parse_math=False,
         **more,

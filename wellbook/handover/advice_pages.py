@@ -1,13 +1,12 @@
 """Cautions: what is usually done about readings that are outside, resolved point by point."""
 
-from xml.sax.saxutils import escape
-
 from reportlab.platypus import Paragraph
 
 from wellbook.book.overview import PointOverview
 from wellbook.handover import style
 from wellbook.handover.desk import Desk, Story, text, texts
 from wellbook.handover.glance_pages import points_of
+from wellbook.handover.letters import markup
 from wellbook.tongue import mark, say
 from wellbook.water.cautions import DIET, INFANT, PREGNANCY, Advice, Judged, resolve
 from wellbook.water.holding import is_late
@@ -53,7 +52,7 @@ def _resolved(desk: Desk, point: PointOverview) -> tuple[Advice, ...]:
 
 
 def _paragraph(one: Advice) -> Paragraph:
-    return Paragraph(f"<b>{escape(', '.join(one.names))}.</b> {escape(one.text)}", style.BODY)
+    return Paragraph(f"<b>{markup(', '.join(one.names))}.</b> {markup(one.text)}", style.BODY)
 
 
 def _situations(point: PointOverview) -> list[str]:

@@ -1,11 +1,14 @@
-"""What somebody else made is read in a process of its own, bounded in time and memory.
+"""What somebody else made is read in a process of its own, bounded in work and memory.
 
 A broken or hostile file can keep a reader busy for hours or fill the memory. Here it can only end
-its own process: what asked for it goes on and is told why there is no answer.
+its own process: what asked for it goes on and is told why there is no answer. The work is counted
+in seconds of the processor, so that a busy computer makes nobody suspect; only if there is no
+answer for very long it is given up, without a word on the file.
 """
 
 import json
 import os
+import signal
 import subprocess
 import sys
 from collections.abc import Callable, Iterable, Mapping
@@ -15,12 +18,16 @@ from typing import Any, TypeVar
 
 from wellbook.tongue import mark
 
-SECONDS = 20.0  # for one document; our own bound, an ordinary one takes less than one
+SECONDS = 20.0  # of the processor for one document; our own bound, an ordinary one takes one
 TOO_LONG = mark("it took too long to read")
+TOO_BUSY = mark("it took too long to read on this computer; try again when it is less busy")
 TOO_LARGE = mark("it needs too much memory to be read")
 BROKEN_OFF = mark("reading it broke off")
 MEMORY = 2_000_000_000  # bytes; our own bound
 OUT_OF_MEMORY = 77  # exit code of a process that reached it
+# How a process ends that used up its seconds: by the signal, or as Windows ends it.
+_OUT_OF_TIME = {-getattr(signal, "SIGXCPU", 24), 1816}
+_LONGER = 15  # times the seconds of work, in which a busy computer should have found them
 _GLANCE = 0.1  # seconds between two looks whether the answer is still wanted
 _GRACE = 5  # seconds; only then a process ends itself, if nobody is left to end it
 _MOST_AT_ONCE = 4
@@ -37,6 +44,10 @@ _Made = TypeVar("_Made")
 
 class Unread(Exception):
     """Why something could not be read, as a sentence for the reader of a packet."""
+
+
+class Busy(Unread):
+    """The computer did not find the time; that says nothing of what was to be read."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -65,30 +76,42 @@ def unheeding() -> None:
     """Nobody asks to stop."""
 
 
-def ask(module: str, parcel: Parcel, *, seconds: float, heed: Heed = unheeding) -> Parcel:
+def ask(
+    module: str,
+    parcel: Parcel,
+    *,
+    seconds: float,
+    wait_for: float | None = None,
+    heed: Heed = unheeding,
+) -> Parcel:
     """Have a module of ours answer in a process of its own.
 
     Args:
         module: Its full name; its `main` reads a parcel and writes one.
         parcel: What it is asked.
-        seconds: How long it may take.
+        seconds: Seconds of the processor that it may take, in whole ones, rounded up.
+        wait_for: Seconds after which it is given up, whatever it did; many times as many if left.
         heed: Called while the answer is waited for; what it raises ends the process, too.
 
     Raises:
+        Busy: The computer did not find the time for it.
         Unread: It took too long, needed too much memory, or ended without an answer.
     """
-    bounds = {"seconds": seconds + _GRACE, "memory": MEMORY}
+    longest = seconds * _LONGER if wait_for is None else wait_for
+    bounds = {"seconds": seconds, "longest": longest + _GRACE, "memory": MEMORY}
     try:
         code, told = _answered(
             [sys.executable, "-P", "-X", "utf8", "-c", _START, module, *sys.path],
             Parcel({**parcel.facts, **bounds}, parcel.content).packed(),
-            seconds,
+            longest,
             heed,
         )
     except subprocess.TimeoutExpired:
-        raise Unread(TOO_LONG) from None
+        raise Busy(TOO_BUSY) from None
     except OSError:
         raise Unread(BROKEN_OFF) from None
+    if code in _OUT_OF_TIME:
+        raise Unread(TOO_LONG)
     if code:
         raise Unread(TOO_LARGE if code == OUT_OF_MEMORY else BROKEN_OFF)
     try:
@@ -97,7 +120,7 @@ def ask(module: str, parcel: Parcel, *, seconds: float, heed: Heed = unheeding) 
         raise Unread(BROKEN_OFF) from None
 
 
-def _answered(words: list[str], asked: bytes, seconds: float, heed: Heed) -> tuple[int, bytes]:
+def _answered(words: list[str], asked: bytes, longest: float, heed: Heed) -> tuple[int, bytes]:
     """The exit code of a process and what it wrote; it never outlives the question."""
     with (
         subprocess.Popen(  # noqa: S603  our own program, with nothing of the file in its words
@@ -109,7 +132,7 @@ def _answered(words: list[str], asked: bytes, seconds: float, heed: Heed) -> tup
         ) as process,
         ThreadPoolExecutor(1) as pool,
     ):
-        answer = pool.submit(process.communicate, asked, seconds)
+        answer = pool.submit(process.communicate, asked, longest)
         try:
             while not wait([answer], _GLANCE).done:
                 heed()

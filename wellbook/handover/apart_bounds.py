@@ -1,6 +1,7 @@
 """The bounds of a process that reads what somebody else made, set from inside of it."""
 
 import faulthandler
+import math
 import os
 import sys
 import threading
@@ -19,7 +20,8 @@ def received() -> Parcel:
     stream = sys.stdin.buffer
     line = stream.readline()
     parcel = Parcel.unpacked(line)
-    _bind(float(parcel.facts["seconds"]), int(parcel.facts["memory"]))
+    told = parcel.facts
+    _bind(float(told["seconds"]), float(told["longest"]), int(told["memory"]))
     return Parcel(parcel.facts, stream.read())
 
 
@@ -34,21 +36,24 @@ def out_of_memory() -> None:
     os._exit(OUT_OF_MEMORY)
 
 
-def _bind(seconds: float, memory: int) -> None:
+def _bind(seconds: float, longest: float, memory: int) -> None:
     sys.setrecursionlimit(_DEEPEST)
     # Ends the process even from within a library that never gives control back.
     nowhere = Path(os.devnull).open("w", encoding="utf-8")  # noqa: SIM115  as long as the process
-    faulthandler.dump_traceback_later(seconds, exit=True, file=nowhere)
+    faulthandler.dump_traceback_later(longest, exit=True, file=nowhere)
     with suppress(OSError, ValueError, ImportError, AttributeError):
         if sys.platform == "win32":
-            _bind_windows(memory)
+            _bind_windows(seconds, memory)
         else:
-            _bind_unix(memory)
+            _bind_unix(seconds, memory)
 
 
-def _bind_unix(memory: int) -> None:
+def _bind_unix(seconds: float, memory: int) -> None:
     import resource
 
+    most = math.ceil(seconds)
+    resource.setrlimit(resource.RLIMIT_CORE, (0, 0))  # ended by a signal, it leaves nothing behind
+    resource.setrlimit(resource.RLIMIT_CPU, (most, most + 1))
     threading.Thread(target=_watch, args=(memory,), daemon=True).start()
     resource.setrlimit(resource.RLIMIT_AS, (memory, memory))
 
@@ -63,8 +68,8 @@ def _watch(memory: int) -> None:
     out_of_memory()
 
 
-def _bind_windows(memory: int) -> None:
-    """A job object holds the process to its bound: it is refused more, which raises."""
+def _bind_windows(seconds: float, memory: int) -> None:
+    """A job object holds the process to its bounds: out of time it is ended, of memory refused."""
     import ctypes
 
     wide, whole, size = ctypes.c_int64, ctypes.c_uint32, ctypes.c_size_t
@@ -76,7 +81,9 @@ def _bind_windows(memory: int) -> None:
         ("job_memory", size), ("process_peak", size), ("job_peak", size),
     ]  # fmt: skip
     bound = type("_Bound", (ctypes.Structure,), {"_fields_": fields})()
-    bound.flags, bound.process_memory = 0x100, memory  # JOB_OBJECT_LIMIT_PROCESS_MEMORY
+    # JOB_OBJECT_LIMIT_PROCESS_MEMORY and JOB_OBJECT_LIMIT_PROCESS_TIME, in 100 ns.
+    bound.flags = 0x100 | 0x2
+    bound.process_memory, bound.process_time = memory, int(seconds * 10_000_000)
     kernel = ctypes.WinDLL("kernel32", use_last_error=True)  # type: ignore[attr-defined,unused-ignore]
     kernel.CreateJobObjectW.restype = kernel.GetCurrentProcess.restype = ctypes.c_void_p
     job = ctypes.c_void_p(kernel.CreateJobObjectW(None, None))

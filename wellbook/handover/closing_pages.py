@@ -1,14 +1,13 @@
 """What a reader looks up: gaps, corrections, limits with their sources, cautions, words."""
 
-from datetime import date
-
-from reportlab.platypus import Paragraph
+from reportlab.platypus import Paragraph, Table
 
 from wellbook.handover import kept_words, style, words
 from wellbook.handover.desk import Desk, Story, text, texts
+from wellbook.handover.gaps import LastDays, last_days
 from wellbook.handover.glossary import TERMS
 from wellbook.handover.grid import Cell, Column, grid, pairs
-from wellbook.handover.history import SampleFacts, WellFacts
+from wellbook.handover.history import SampleFacts
 from wellbook.handover.test_pages import one_test
 from wellbook.tongue import mark, say, say_as
 from wellbook.water.catalogue import Panel
@@ -51,28 +50,20 @@ def never_tested(desk: Desk) -> Story:
     ]
     several = len(desk.history.wells) > 1
     for facts in desk.history.wells:
-        last = _last_days(desk, facts)
-        rows = [_gap(desk, panel, last) for panel in desk.history.catalogue.panels.values()]
         if several:
             story.append(desk.second(facts.well.name, f"never-{facts.well.id}"))
-        story.append(grid(_GAPS, [row for row in rows if row[2]], desk.width))
+        story.append(_gaps(desk, last_days(desk.history, facts)))
+    if not desk.history.wells:
+        story.append(_gaps(desk, {}))
     return story
 
 
-def _last_days(desk: Desk, facts: WellFacts) -> dict[str, date]:
-    """The last day each parameter was tested at a well, in tests that are left out, too."""
-    left_out, well = desk.history.left_out, facts.well.name
-    if left_out is not None:
-        return {key: day for (one, key), day in left_out.tested.items() if one == facts.well.id}
-    return {
-        one.result.parameter: test.sample.collected.day
-        for test in desk.history.tests
-        if test.well == well
-        for one in test.results
-    }
+def _gaps(desk: Desk, last: LastDays) -> Table:
+    rows = [_gap(desk, panel, last) for panel in desk.history.catalogue.panels.values()]
+    return grid(_GAPS, [row for row in rows if row[2]], desk.width)
 
 
-def _gap(desk: Desk, panel: Panel, last: dict[str, date]) -> list[str]:
+def _gap(desk: Desk, panel: Panel, last: LastDays) -> list[str]:
     known = {
         key: parameter
         for key, parameter in desk.history.catalogue.parameters.items()

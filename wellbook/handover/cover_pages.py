@@ -6,7 +6,7 @@ from reportlab.platypus import KeepTogether, PageBreak, Spacer, Table, TableStyl
 
 from wellbook import __version__
 from wellbook.book.overview import PointOverview
-from wellbook.handover import style, words
+from wellbook.handover import gaps, style, words
 from wellbook.handover.desk import Desk, Story, text, texts
 from wellbook.handover.flowables import CodeSpace, Marked, PageNumber
 from wellbook.handover.grid import Cell, Column, grid, pairs
@@ -22,7 +22,8 @@ _SAID = {
 _FEW = 6  # names in one line of the cover
 _CALM = mark(
     "In the latest test of each parameter at each point nothing is outside or close to a limit of "
-    "the chosen sets, and nothing is left undecided. What was never tested is listed further on."
+    "the chosen sets, and nothing is left undecided. That says nothing of what was never tested, "
+    "nor of the time since."
 )
 _SHORT_DIGEST = 12
 _TIGHT = TableStyle(
@@ -135,10 +136,13 @@ def headline(history: History) -> Story:
     """What a reader wants to know first, a line for each kind of finding."""
     points = [point for facts in history.wells for point in facts.overview.points]
     found = {one.now.verdict for point in points for one in point.by_urgency}
+    open_yet = text(gaps.told(history), style.LEAD)
     if not found:
-        return [text(say("The book holds no test results yet."), style.LEAD)]
+        none = say("The book holds no test results yet.")
+        first = none if history.changed else say("Nothing was entered yet. {none}", none=none)
+        return [text(first, style.LEAD), open_yet]
     if not found & set(_SAID):
-        return [text(say(_CALM), style.LEAD)]
+        return [text(say(_CALM), style.LEAD), open_yet]
     rows = [
         [Marked(*style.SHAPES[verdict], "", 11), text(say(said, found=_named(points, verdict)))]
         for verdict, said in _SAID.items()
@@ -146,7 +150,7 @@ def headline(history: History) -> Story:
     ]
     table = Table(rows, colWidths=[18, None])
     table.setStyle(style.PLAIN)
-    return [table]
+    return [table, Spacer(1, 4), open_yet]
 
 
 def _named(points: Sequence[PointOverview], verdict: Verdict) -> str:
@@ -233,7 +237,7 @@ def _sets(history: History) -> str:
 
 def _state(history: History) -> str:
     if not history.changed:
-        return say("nothing entered yet")
+        return say("nothing entered yet; digest {digest}", digest=history.digest)
     return count(
         "{n:,} entry in the journal, the last of {day}; digest {digest}",
         "{n:,} entries in the journal, the last of {day}; digest {digest}",

@@ -5,7 +5,6 @@ from collections.abc import Sequence
 from dataclasses import dataclass, field
 from datetime import date
 from typing import Any
-from xml.sax.saxutils import escape
 
 from reportlab.lib.styles import ParagraphStyle
 from reportlab.platypus import CondPageBreak, Paragraph, Table
@@ -19,6 +18,7 @@ from wellbook.handover.figures import Figure
 from wellbook.handover.flowables import Heading, Marked, Places, Reference
 from wellbook.handover.held import Held
 from wellbook.handover.history import History
+from wellbook.handover.letters import markup
 from wellbook.handover.originals import Original
 from wellbook.water.cautions import Cautions
 from wellbook.water.fitness import SaleRule
@@ -93,14 +93,14 @@ class Desk:
     def linked(self, said: str, face: ParagraphStyle = style.BODY) -> Paragraph:
         """A paragraph in which `[3]` is a link to the third limit of the list."""
         known = set(map(str, self.limits.values()))
-        parts = re.split(r"\[(\d+)\]", escape(said))
-        markup = "".join(
+        parts = re.split(r"\[(\d+)\]", markup(said))
+        with_links = "".join(
             f'<a href="#limit-{part}" color="{_LINK}">[{part}]</a>'
             if odd and part in known
             else (f"[{part}]" if odd else part)
             for odd, part in ((place % 2, part) for place, part in enumerate(parts))
         )
-        return Paragraph(markup, face)
+        return Paragraph(with_links, face)
 
     def references(self, *judgements: Judgement) -> Reference | str:
         """Links to the limits that verdicts rest on, each once."""
@@ -119,7 +119,7 @@ def marked(judgement: Judgement) -> Marked:
 
 def text(said: str, face: ParagraphStyle = style.BODY) -> Paragraph:
     """A paragraph of plain text."""
-    return Paragraph(escape(said), face)
+    return Paragraph(markup(said), face)
 
 
 def texts(said: Sequence[str], face: ParagraphStyle = style.BODY) -> Story:

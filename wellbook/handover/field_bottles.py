@@ -2,13 +2,13 @@
 
 from collections.abc import Iterator
 from typing import Any
-from xml.sax.saxutils import escape
 
 from reportlab.platypus import Paragraph, Spacer, Table, TableStyle
 
 from wellbook.book.rounds import Round
 from wellbook.handover import style
 from wellbook.handover.field_hours import GRID, HEAD, LABEL, STRONG, TEXT, boxes, heading, text
+from wellbook.handover.letters import markup
 from wellbook.water.bottles import Bottle
 from wellbook.water.catalogue import Catalogue
 from wellbook.water.cautions import Cautions
@@ -39,7 +39,7 @@ def page(one: Round, catalogue: Catalogue, cautions: Cautions, width: float) -> 
             36,
         ),
         *heading("Take care"),
-        *(Paragraph(escape(said), _POINT, bulletText="•") for said in _cautions(one, cautions)),
+        *(Paragraph(markup(said), _POINT, bulletText="•") for said in _cautions(one, cautions)),
         *heading("Notes"),
         boxes([[""]], width, 64),
     ]

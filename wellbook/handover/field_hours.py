@@ -2,13 +2,13 @@
 
 from collections.abc import Sequence
 from typing import Any
-from xml.sax.saxutils import escape
 
 from reportlab.lib.styles import ParagraphStyle
 from reportlab.platypus import Paragraph, Spacer, Table, TableStyle
 
 from wellbook.book.rounds import Round
 from wellbook.handover import style
+from wellbook.handover.letters import markup
 from wellbook.water.catalogue import Catalogue
 from wellbook.water.seasons import MONTHS, WEEKDAYS
 from wellbook.water.timetable import TEXTS, Step, Task, tasks
@@ -75,7 +75,7 @@ def page(one: Round, catalogue: Catalogue, width: float) -> list[Any]:
 
 def text(said: str, face: ParagraphStyle = TEXT) -> Paragraph:
     """A paragraph of plain text."""
-    return Paragraph(escape(said), face)
+    return Paragraph(markup(said), face)
 
 
 def heading(said: str) -> list[Any]:

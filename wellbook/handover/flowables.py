@@ -2,13 +2,13 @@
 
 from dataclasses import dataclass, field
 from typing import Any
-from xml.sax.saxutils import escape
 
 from reportlab.lib.styles import ParagraphStyle
 from reportlab.pdfbase.pdfmetrics import stringWidth
 from reportlab.platypus import Flowable, Paragraph
 
 from wellbook.handover import style
+from wellbook.handover.letters import markup
 
 _SIZE = 7.6
 _SPARE = 2.0  # points of the gap after a cell that a word may take
@@ -42,7 +42,7 @@ class Heading(Paragraph):  # type: ignore[misc]  # reportlab is untyped
     def __init__(
         self, text: str, face: ParagraphStyle, places: Places, key: str, level: int | None = None
     ) -> None:
-        super().__init__(escape(text), face)
+        super().__init__(markup(text), face)
         self.plain, self.key = text, key
         self._places, self._level = places, level
 

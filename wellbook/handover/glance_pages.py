@@ -3,7 +3,7 @@
 from reportlab.platypus import KeepTogether, Spacer, Table, TableStyle
 
 from wellbook.book.overview import PointOverview
-from wellbook.handover import style, words
+from wellbook.handover import gaps, style, words
 from wellbook.handover.desk import Desk, Story, marked, text
 from wellbook.handover.flowables import Marked, PageNumber
 from wellbook.handover.grid import Cell, Column, grid
@@ -60,17 +60,22 @@ def attention(desk: Desk) -> Story:
         if standing.needs_attention
     ]
     if not found:
-        story.append(
-            text(
-                say(
-                    "Nothing: in the latest test of each parameter at each point no reading is "
-                    "outside or close to a limit of the chosen sets. What was never tested can’t "
-                    "show here: see “What was never tested”."
-                )
-            )
-        )
+        story.append(text(_quiet(desk)))
     found.sort(key=lambda one: by_urgency(one[2]))
     return [*story, *(KeepTogether(_case(desk, *one)) for one in found)]
+
+
+def _quiet(desk: Desk) -> str:
+    """What is said where no reading calls for attention: it must not sound like an all-clear."""
+    if not desk.history.tests:
+        said = say("There is no test that could show anything.")
+    else:
+        said = say(
+            "In the latest test of each parameter at each point no reading is outside or close to "
+            "a limit of the chosen sets. What was never tested can’t show here: see “What was "
+            "never tested”."
+        )
+    return f"{said} {gaps.told(desk.history)}"
 
 
 def _case(desk: Desk, name: str, point: PointOverview, standing: Standing | SumStanding) -> Story:

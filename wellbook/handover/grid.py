@@ -3,13 +3,13 @@
 from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Any, TypeAlias
-from xml.sax.saxutils import escape
 
 from reportlab.pdfbase.pdfmetrics import stringWidth
 from reportlab.platypus import Paragraph, Table, TableStyle
 
 from wellbook.handover import style
 from wellbook.handover.flowables import CodeSpace, Marked, PageNumber, Reference
+from wellbook.handover.letters import markup
 from wellbook.tongue import say
 
 Cell: TypeAlias = str | CodeSpace | Marked | PageNumber | Reference | Paragraph
@@ -114,4 +114,4 @@ def _fit(cell: Cell, room: float, face: Any) -> Any:
         return cell
     if stringWidth(cell, style.FONT, face.fontSize) <= room - _PAD and "\n" not in cell:
         return cell
-    return Paragraph(escape(cell).replace("\n", "<br/>"), face)
+    return Paragraph(markup(cell).replace("\n", "<br/>"), face)

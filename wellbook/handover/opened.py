@@ -11,14 +11,14 @@ from typing import Any
 
 from wellbook.faults import Fault
 from wellbook.handover import apart
-from wellbook.handover.apart import Heed, Parcel, Unread, unheeding
+from wellbook.handover.apart import Busy, Heed, Parcel, Unread, unheeding
 from wellbook.handover.attachments import MANIFEST
 from wellbook.handover.record import FORM, NAME
 from wellbook.handover.sealing import SEAL, seal_holds
 
 _PDF = b"%PDF-"
 LARGEST_FILE = 300_000_000  # bytes of a packet; our own bound
-SECONDS = 300.0  # a packet of decades with all its originals takes less than thirty
+SECONDS = 300.0  # of the processor; a packet of decades with all its originals takes under thirty
 _GLANCE = 20_000_000  # bytes that are searched for the marks of a packet
 _TAIL = 4_000  # bytes at the end of the file, where the seal stands
 
@@ -80,17 +80,20 @@ def open_packet(path: Path, *, seconds: float = SECONDS, heed: Heed = unheeding)
 
     Args:
         path: Where it lies.
-        seconds: How long reading it may take.
+        seconds: Seconds of the processor that reading it may take.
         heed: Called while it is read; what it raises ends the reading.
 
     Raises:
-        Fault: It is not there, not a PDF, damaged, or not a packet of ours.
+        Fault: It is not there, not a PDF, damaged, or not a packet of ours; or the computer was
+            too busy to tell.
     """
     content = _content(path)
     try:
         told = apart.ask(
             "wellbook.handover.packet_reader", Parcel({}, content), seconds=seconds, heed=heed
         )
+    except Busy as why:
+        raise Fault(f"What {path} holds can't be told now: {why}.") from why
     except Unread as why:
         raise Fault(f"{path} can't be read: {why}, as no packet of Wellbook does.") from why
     if told.facts["damaged"]:

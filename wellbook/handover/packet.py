@@ -48,7 +48,7 @@ class Choices:
         closing: The day of a sale, on which the age of each test is told.
         language: Tag of the language of the pages; the attached tables stay as they are.
         units: Key of the choice of units in which figures are shown beside the reported ones.
-        patience: Seconds that one original may take to be read.
+        patience: Seconds of the processor that one original may take to be read.
     """
 
     audience: str

@@ -19,6 +19,7 @@ from wellbook.faults import Fault
 from wellbook.handover import words
 from wellbook.tongue import say
 from wellbook.water.catalogue import Catalogue
+from wellbook.water.readings import Kind
 from wellbook.water.results import Result
 
 
@@ -192,7 +193,8 @@ def left_out(book: Book, excerpt: Excerpt, scope: Scope, catalogue: Catalogue) -
     wells = {point.id: point.well for point in book.points()}
     tested: dict[tuple[int, str], date] = {}
     for one in results:
-        tested[wells[one.point], one.parameter] = one.collected.day  # in order of time
+        if one.reading.kind is not Kind.NONE:
+            tested[wells[one.point], one.parameter] = one.collected.day  # in order of time
     return LeftOut(
         tests=len(samples) - len(excerpt.samples()),
         of_tests=len(samples),

@@ -12,6 +12,7 @@ from typing import Any
 
 from wellbook.book.journal import broken_links, replay
 from wellbook.book.rows import Entry
+from wellbook.book.writing import FIRST_DIGEST
 from wellbook.faults import Fault
 from wellbook.handover.attachments import MANIFEST
 from wellbook.handover.inert import restored
@@ -175,8 +176,17 @@ def _originals(packet: Packet, record: dict[str, Any]) -> Iterator[Check]:
         yield Check(Outcome.OPEN, f"{without} originals of the book are not attached.")
 
 
+def _nothing_entered(record: dict[str, Any]) -> Check:
+    """The first digest stands for a book without an entry; its record then holds nothing."""
+    if any(record.get(kind) for kind in ("wells", "points", "samples", "documents", "events")):
+        return Check(Outcome.FAILS, "The record names the state of an empty book and is not empty.")
+    return Check(Outcome.HOLDS, "Nothing was entered yet, so there is no journal to follow.")
+
+
 def _chain(record: dict[str, Any]) -> Check:
     entries = record.get("journal") or []
+    if not entries and record.get("head") == FIRST_DIGEST:
+        return _nothing_entered(record)
     if not entries:
         return Check(
             Outcome.OPEN,
