@@ -11,7 +11,7 @@ from typing import Self
 
 from wellbook.book import copies, journal, migrating, opening, queries
 from wellbook.book.record import Record
-from wellbook.book.rows import Entry
+from wellbook.book.rows import Entry, Step
 from wellbook.book.schema import VERSION
 from wellbook.book.writing import Writer, writing
 from wellbook.faults import Fault
@@ -36,6 +36,8 @@ class OpenBook(Record):
     Attributes:
         is_readonly: Whether the file can only be read here.
         copy_trouble: Why the day's copy could not be made; empty if it could.
+        before_new: Called before a new write ends what can be entered again, with what that is;
+            a `Fault` of it keeps the write from being made.
     """
 
     def __init__(
@@ -53,6 +55,7 @@ class OpenBook(Record):
         self._seen = self._data_version()
         self._identity = _identity(path)
         self.copy_trouble = ""
+        self.before_new: Callable[[Sequence[Step]], None] = lambda _undone: None
 
     @classmethod
     def create(cls, path: Path, *, now: Callable[[], datetime] = _now) -> Self:
@@ -138,8 +141,18 @@ class OpenBook(Record):
         """Do again what was last taken back; returns what it was, empty if there is none."""
         return self._take_back(journal.to_redo)
 
+    def ask_before_new(self) -> None:
+        """Have it asked whether a new write may end what can be entered again.
+
+        Raises:
+            Fault: It was asked, and is not yet answered.
+        """
+        undone = self.to_redo()
+        if undone:
+            self.before_new(undone)
+
     def _take_back(self, choose: Callable[[Sequence[Entry]], Entry | None]) -> str:
-        with self._writing(blind=False) as writer:
+        with self._writing(blind=False, is_new=False) as writer:
             entries = list(queries.entries(self._connection))
             entry = choose(entries)
             if entry is None:
@@ -175,13 +188,18 @@ class OpenBook(Record):
             self.copy_trouble = str(fault)
 
     @contextmanager
-    def _writing(self, *, blind: bool = True) -> Iterator[Writer]:
-        """One write. One that rests on what a person saw before is not `blind`."""
+    def _writing(self, *, blind: bool = True, is_new: bool = True) -> Iterator[Writer]:
+        """One write. One that rests on what a person saw before is not `blind`.
+
+        One that is `new` ends what could be entered again.
+        """
         if self._outer is not None:
             yield self._outer
             return
         if self.is_readonly:
             raise Fault(self.why_readonly())
+        if is_new:
+            self.ask_before_new()
         with opening.faults(self.path):
             self._require_in_place()
             self._copy_first()

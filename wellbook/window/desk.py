@@ -16,10 +16,10 @@ from wellbook.book import Book
 from wellbook.book.rows import Event, Sample
 from wellbook.water.catalogue import Catalogue
 from wellbook.window.choosing import Chooser
-from wellbook.window.entries import action_words
 from wellbook.window.household import Household
 from wellbook.window.messages import MessageBar
 from wellbook.window.preferences import Preferences
+from wellbook.window.taking_back import TakingBack
 from wellbook.window.words import moment_words
 from wellbook.window.work import Job, Tell
 
@@ -55,6 +55,7 @@ class Desk(QObject):
         self._preferences = preferences
         self._waiting: list[LabSource] = []
         self._is_closed = False
+        self.taking_back = TakingBack(household, bar, self.say_kept)
         self.dialog: QDialog | None = None
         self.job = Job(self)
         self.job.failed.connect(self._on_failed)
@@ -148,18 +149,6 @@ class Desk(QObject):
         day = moment_words(sample.collected)
         self.say_kept(translate("Desk", "The test of {day} counts again.").format(day=day))
 
-    def undo(self) -> None:
-        """Take back the last entry."""
-        done = self._household.book.undo()
-        said = translate("Desk", "Taken back: {done}.").format(done=action_words(done))
-        self.say_kept(said if done else translate("Desk", "There is nothing to take back."))
-
-    def redo(self) -> None:
-        """Enter again what was taken back."""
-        done = self._household.book.redo()
-        said = translate("Desk", "Entered again: {done}.").format(done=action_words(done))
-        self.say_kept(said if done else translate("Desk", "There is nothing to enter again."))
-
     def next_round(self) -> None:
         """Show what is to be drawn next, when and how."""
         from wellbook.window.round_dialog import RoundDialog
@@ -229,6 +218,7 @@ class Desk(QObject):
     def _on_closed(self, dialog: QDialog, _: int) -> None:
         dialog.deleteLater()
         self.dialog = None
+        self.taking_back.forget_asking()
         self._read_next()
 
 

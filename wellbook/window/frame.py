@@ -96,8 +96,19 @@ class Frame(QMainWindow):
             made.triggered.connect(lambda _=False, key=action.key: self.do(key))
             self.actions_by_key[action.key] = (action, made)
             menu.addAction(made)
+        menu.aboutToShow.connect(self._name_actions)
         self.menuBar().addMenu(menu)
         return menu
+
+    def _name_actions(self) -> None:
+        """Have the menu say what it would take back, as the book is now."""
+        texts: dict[str, str] = {}
+        view = self.view
+        if view is not None:
+            self.bar.attempt(lambda: texts.update(view.desk.taking_back.menu_texts()))
+        for key in ("undo", "redo"):
+            action, made = self.actions_by_key[key]
+            made.setText(texts.get(key, action.text))
 
     def do(self, key: str) -> None:
         """Do what an action of the table stands for."""
@@ -182,8 +193,8 @@ class Frame(QMainWindow):
         add_menu.addActions(
             [self.actions_by_key[key][1] for key in ("add_file", "paste", "add_by_hand")]
         )
-        view = BookView(household, self.bar, self._chooser, self._preferences, add_menu)
         try:
+            view = BookView(household, self.bar, self._chooser, self._preferences, add_menu)
             view.refresh()
         except BaseException:
             book.close()
@@ -226,6 +237,8 @@ class Frame(QMainWindow):
         elif self.view.household.why_readonly:
             self.reception.look_over(packet)
         else:
+            if packet is not None:
+                self.view.household.book.ask_before_new()
             self.reception.take_in(packet, self.view.household.path)
 
     def _on_book_made(self, new: Path, packet: Path) -> None:
@@ -310,7 +323,7 @@ class Frame(QMainWindow):
         if books:
             self.bar.attempt(lambda: self.open_or_mend(books[0]))
         elif len(paths) == 1 and may_be_packet(paths[0]):
-            self._take_in(paths[0])
+            self.bar.attempt(lambda: self._take_in(paths[0]))
         elif self.view is None:
             self.bar.say(translate("Frame", "Open a book first, then drop the lab’s file on it."))
         else:
