@@ -103,10 +103,42 @@ class OpenBook(Record):
         Raises:
             Fault: The file is gone, or another one lies in its place.
         """
-        self._require_in_place()
+        self.require_in_place()
         version = self._data_version()
         changed, self._seen = version != self._seen, version
         return changed
+
+    @property
+    def is_in_place(self) -> bool:
+        """Whether the file that was opened still lies where it was opened."""
+        return self._identity == _identity(self.path)
+
+    def require_in_place(self) -> None:
+        """Make sure that the file was not moved, removed or replaced since it was opened.
+
+        Raises:
+            Fault: It was; what is read or written by its path would be another household's.
+        """
+        if not self.is_in_place:
+            lies = "another file lies in its place" if self.path.exists() else "it is gone"
+            raise Fault(
+                f"{self.path} was moved or replaced while it was open: {lies}. Nothing was "
+                "written and nothing handed over; what you see was read before. Close the book "
+                "and open it again, or go back to one of its copies."
+            )
+
+    def again(self, *, readonly: bool = True) -> Self:
+        """Open the same file once more: a connection belongs to the thread that made it.
+
+        Raises:
+            Fault: Another file lies in its place, or it can't be opened.
+        """
+        self.require_in_place()
+        book = type(self).open(self.path, readonly=readonly, now=self._now)
+        if not self.is_in_place:  # replaced between the question and the opening
+            book.close()
+            self.require_in_place()
+        return book
 
     def close(self) -> None:
         """Close the file. The book can't be used after that."""
@@ -163,14 +195,6 @@ class OpenBook(Record):
             writer.note(f"{verb}: {done.action}", undoes=entry.seq)
         return done.action
 
-    def _require_in_place(self) -> None:
-        if self._identity != (now := _identity(self.path)):
-            lies = "another file lies in its place" if now else "it is gone"
-            raise Fault(
-                f"{self.path} was moved or replaced while it was open: {lies}. Nothing was "
-                "written. Close the book and open it again."
-            )
-
     def _data_version(self) -> int:
         return int(self._connection.execute("PRAGMA data_version").fetchone()[0])
 
@@ -201,7 +225,7 @@ class OpenBook(Record):
         if is_new:
             self.ask_before_new()
         with opening.faults(self.path):
-            self._require_in_place()
+            self.require_in_place()
             self._copy_first()
         with opening.faults(self.path), writing(self._connection, self._now) as writer:
             # Asked inside the transaction, so that nobody can write between question and answer.

@@ -14,7 +14,6 @@ from PySide6.QtWidgets import QMenu, QStackedWidget, QVBoxLayout, QWidget
 
 from wellbook.book.overview import PointOverview, WellOverview, overview
 from wellbook.book.rows import Sample
-from wellbook.faults import Fault
 from wellbook.window import advice, opening
 from wellbook.window.ahead import LookAhead
 from wellbook.window.choosing import Chooser
@@ -252,16 +251,9 @@ class BookView(QWidget):
         """Show the book anew if something else wrote to it.
 
         Raises:
-            Fault: The file is gone.
+            Fault: The file is gone, or another one lies in its place.
         """
-        if not self.household.path.exists():
-            raise Fault(
-                translate(
-                    "Pages",
-                    "{path} is no longer there. What you see was read before; put the file back "
-                    "or open a copy.",
-                ).format(path=self.household.path)
-            )
+        self.household.book.require_in_place()
         if self.household.book.digest() != self._digest:
             self.refresh()
 

@@ -76,7 +76,7 @@ class Desk(QObject):
         from wellbook.window.lab_source import LabSource
 
         household = self._household
-        return LabSource(household.catalogue, household.path, household.today, path, text)
+        return LabSource(household.catalogue, household.book, household.today, path, text)
 
     def _read(self, sources: "Sequence[LabSource]") -> None:
         self._waiting.extend(sources)
@@ -169,7 +169,7 @@ class Desk(QObject):
         if folder is None or self.job.running:
             return
         self._bar.say(translate("Desk", "Writing tables …"))
-        work = partial(_export, self._household.path, self._household.catalogue, folder)
+        work = partial(_export, self._household.book, self._household.catalogue, folder)
         self._run(work, partial(self._on_exported, folder))
 
     def wait(self) -> None:
@@ -222,9 +222,9 @@ class Desk(QObject):
         self._read_next()
 
 
-def _export(path: Path, catalogue: Catalogue, folder: Path, tell: Tell) -> list[Path]:
+def _export(book: Book, catalogue: Catalogue, folder: Path, tell: Tell) -> list[Path]:
     from wellbook.handover.tables import export
 
     tell(0, 0, "")
-    with Book.open(path, readonly=True) as book:
-        return export(book, catalogue, folder)
+    with book.again() as same:
+        return export(same, catalogue, folder)

@@ -239,7 +239,7 @@ class Frame(QMainWindow):
         else:
             if packet is not None:
                 self.view.household.book.ask_before_new()
-            self.reception.take_in(packet, self.view.household.path)
+            self.reception.take_in(packet, self.view.household.book)
 
     def _on_book_made(self, new: Path, packet: Path) -> None:
         if self.bar.attempt(lambda: self.open_book(new)):
@@ -306,6 +306,8 @@ class Frame(QMainWindow):
         from wellbook.book.copies import restore
 
         if self.view is not None and self.view.household.path == path:
+            if path.exists():
+                self.view.household.book.require_in_place()
             self.close_book()
         try:
             aside = restore(path, copy, self._clock())
@@ -334,7 +336,18 @@ class Frame(QMainWindow):
         super().changeEvent(event)
         is_front = event.type() == QEvent.Type.ActivationChange and self.isActiveWindow()
         if is_front and self.view is not None:
-            self.bar.attempt(self.view.refresh_if_changed)
+            self._look_again(self.view)
+
+    def _look_again(self, view: BookView) -> None:
+        """Show what was changed elsewhere; if the file is another one, or gone, say what helps."""
+        if self.bar.attempt(view.refresh_if_changed) or view.household.book.is_in_place:
+            return
+        path = view.household.path
+        if path.exists():
+            again = translate("Frame", "Open it again")
+            self.bar.say(self.bar.text, again, lambda: self.open_or_mend(path))
+        else:
+            self.bar.say(self.bar.text, translate("Frame", "Its copies…"), self._show_own_copies)
 
     def dragEnterEvent(self, event: QDragEnterEvent) -> None:
         """Take files from this computer."""

@@ -6,6 +6,7 @@ from pathlib import Path
 
 from PySide6.QtCore import QCoreApplication, QLocale
 
+from wellbook.book import Book
 from wellbook.handover import looking, merging
 from wellbook.handover.looking import Look
 from wellbook.handover.merging import Merged
@@ -37,7 +38,7 @@ class Looked:
     new: Merged | None = None
 
 
-def look_over(path: Path, into: Path | None, tell: Tell) -> Looked:
+def look_over(path: Path, into: Book | None, tell: Tell) -> Looked:
     """Look a packet over, and count what it would add to a book.
 
     Raises:
@@ -46,7 +47,8 @@ def look_over(path: Path, into: Path | None, tell: Tell) -> Looked:
     look = looking.look_over(path, heed=partial(tell, 0, 0, ""))
     new = None
     if into is not None and not look.is_changed:
-        new = merging.preview_of(look.packet, into)
+        with into.again() as book:
+            new = merging.preview_of(look.packet, book)
     tell(0, 0, "")
     return Looked(look, new)
 
@@ -59,13 +61,14 @@ def make_book(packet: Packet, new: Path, tell: Tell) -> Path:
     return new
 
 
-def add_new(packet: Packet, into: Path, tell: Tell) -> Merged:
+def add_new(packet: Packet, into: Book, tell: Tell) -> Merged:
     """Add to a book what it lacks; stopping adds nothing.
 
     The file is opened once more, because an open book belongs to the thread that opened it. Both
     see whole entries only: what is added is one transaction.
     """
-    return merging.merge_of(packet, into, heed=partial(tell, 0, 0, ""))
+    with into.again(readonly=False) as book:
+        return merging.merge_of(packet, book, heed=partial(tell, 0, 0, ""))
 
 
 def verdict_words(look: Look) -> str:
