@@ -10,7 +10,6 @@ from PySide6.QtWidgets import (
     QDateEdit,
     QFormLayout,
     QHBoxLayout,
-    QLabel,
     QLineEdit,
     QPushButton,
     QScrollArea,
@@ -28,7 +27,7 @@ from wellbook.window.hand_rows import HandRows
 from wellbook.window.household import Household
 from wellbook.window.look import em
 from wellbook.window.questions import questions
-from wellbook.window.sheets import named
+from wellbook.window.sheets import named, words
 from wellbook.window.words import edit_format, moment_words, purposes
 
 if TYPE_CHECKING:
@@ -74,7 +73,7 @@ class ByHandDialog(EntryDialog):
             self.purpose.addItem(text, key)
         self.attach_button = QPushButton(translate("ByHand", "Add a &file…"))
         self.attach_button.clicked.connect(self._attach)
-        self.attached = QLabel()
+        self.attached = words()
         self.lines = HandRows(household.catalogue)
         self._lay_out()
 

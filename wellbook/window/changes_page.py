@@ -3,14 +3,14 @@
 from datetime import date, timedelta
 
 from PySide6.QtCore import QCoreApplication, QDate
-from PySide6.QtWidgets import QDateEdit, QHBoxLayout, QLabel, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QDateEdit, QHBoxLayout, QVBoxLayout, QWidget
 
 from wellbook.book.rows import Entry
 from wellbook.window.entries import Names, action_words, detail_words
 from wellbook.window.household import Household
 from wellbook.window.look import em
 from wellbook.window.moments import since_words
-from wellbook.window.sheets import words
+from wellbook.window.sheets import named, words
 from wellbook.window.snapshot import Column, SnapshotModel
 from wellbook.window.tables import Table
 from wellbook.window.words import edit_format
@@ -49,9 +49,7 @@ class ChangesPage(QWidget):
             (translate("Changes", "What changed &from"), self.first),
             (translate("Changes", "&to"), self.last),
         ):
-            head = QLabel(label)
-            head.setBuddy(field)
-            row.addWidget(head)
+            row.addWidget(named(label, field))
             row.addWidget(field)
         row.addSpacing(unit)
         row.addWidget(self.note, 1)

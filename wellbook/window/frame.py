@@ -24,6 +24,7 @@ from wellbook.window.preferences import Preferences
 from wellbook.window.reception import Reception
 from wellbook.window.reference import Reference
 from wellbook.window.sweeping import Sweeper
+from wellbook.window.tips import tip
 
 if TYPE_CHECKING:
     from wellbook.window.first_page import FirstPage
@@ -281,7 +282,7 @@ class Frame(QMainWindow):
         for action, made in self.actions_by_key.values():
             is_locked = action.writes and bool(why)
             made.setEnabled((not action.with_book or book is not None) and not is_locked)
-            made.setToolTip(why if is_locked else action.help)
+            made.setToolTip(tip(why) if is_locked else action.help)
 
     def _show_copies(self, path: Path) -> None:
         from wellbook.window.copies_dialog import CopiesDialog

@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 
 from PySide6.QtCore import QCoreApplication, QObject, Qt, Signal
-from PySide6.QtWidgets import QComboBox, QCompleter, QGridLayout, QLabel, QLineEdit, QWidget
+from PySide6.QtWidgets import QComboBox, QCompleter, QGridLayout, QLineEdit, QWidget
 
 from wellbook.book.rows import NewResult
 from wellbook.water.catalogue import Catalogue
@@ -123,7 +123,7 @@ class HandRows(QWidget):
         self._grid.setContentsMargins(0, 0, 0, 0)
         self._grid.setHorizontalSpacing(em(self) // 2)
         for column, text in enumerate((*heads(), translate("ByHand", "Understood as"))):
-            self._grid.addWidget(QLabel(text), 0, column)
+            self._grid.addWidget(words(text), 0, column)
         self._grid.setAlignment(Qt.AlignmentFlag.AlignTop)
         for column, share in enumerate((5, 3, 3, 3, 3, 6)):
             self._grid.setColumnStretch(column, share)

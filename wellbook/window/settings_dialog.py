@@ -21,6 +21,7 @@ from wellbook.window.household import Household
 from wellbook.window.look import em
 from wellbook.window.preferences import PAGES, Preferences
 from wellbook.window.sheets import words
+from wellbook.window.tips import set_tip
 
 translate = QCoreApplication.translate
 _OWN = "wet"
@@ -85,7 +86,7 @@ class SettingsDialog(EntryDialog):
         for key, known in household.catalogue.sets.items():
             if known.standing == "in force":
                 item = QListWidgetItem(known.name)
-                item.setToolTip(known.note)
+                set_tip(item, known.note)
                 item.setData(Qt.ItemDataRole.UserRole, key)
                 state = Qt.CheckState.Checked if key in chosen else Qt.CheckState.Unchecked
                 item.setCheckState(state)
