@@ -22,6 +22,7 @@ from wellbook.faults import Fault
 from wellbook.water.moments import Moment
 from wellbook.window.attaching import new_document
 from wellbook.window.choosing import Chooser
+from wellbook.window.date_fields import speak, speak_time
 from wellbook.window.dialogs import EntryDialog
 from wellbook.window.hand_rows import HandRows
 from wellbook.window.household import Household
@@ -59,10 +60,12 @@ class ByHandDialog(EntryDialog):
         self.day.setMaximumDate(last)
         self.day.setCalendarPopup(True)
         self.day.setDisplayFormat(edit_format(0))
+        speak(self.day)
         self.has_time = QCheckBox(translate("ByHand", "at &time"))
         self.time = QTimeEdit(QTime(8, 0))
         self.time.setAccessibleName(translate("ByHand", "Time of day"))
         self.time.setEnabled(False)
+        speak_time(self.time)
         self.has_time.toggled.connect(self.time.setEnabled)
         self.lab = QComboBox()
         self.lab.setEditable(True)

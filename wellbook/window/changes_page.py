@@ -6,6 +6,7 @@ from PySide6.QtCore import QCoreApplication, QDate
 from PySide6.QtWidgets import QDateEdit, QHBoxLayout, QVBoxLayout, QWidget
 
 from wellbook.book.rows import Entry
+from wellbook.window.date_fields import speak
 from wellbook.window.entries import Names, action_words, detail_words
 from wellbook.window.household import Household
 from wellbook.window.look import em
@@ -80,6 +81,7 @@ def _day(day: date) -> QDateEdit:
     made = QDateEdit(QDate(day.year, day.month, day.day))
     made.setCalendarPopup(True)
     made.setDisplayFormat(edit_format(0))
+    speak(made)
     return made
 
 

@@ -49,6 +49,7 @@ class CorrectResultDialog(EntryDialog):
             self.line.basis.addItem(result.reading.basis)
         self.line.basis.setCurrentText(result.reading.basis)
         self.line.limit.setText(result.reporting_limit)
+        self.line.settle(result.reading.number)
         self.method = QLineEdit(result.method)
         self.reason = QPlainTextEdit()
         self.reason.setTabChangesFocus(True)
@@ -64,7 +65,7 @@ class CorrectResultDialog(EntryDialog):
         for label, widget in zip(heads(), self.line.fields, strict=True):
             form.addRow(named(label, widget), widget)
             widget.setAccessibleName(label)
-        form.addRow(translate("Correct", "Understood as"), self.line.understood)
+        form.addRow(translate("Correct", "Understood as"), self.line.said)
         form.addRow(translate("Correct", "&Method"), self.method)
         form.addRow(translate("Correct", "&Reason"), self.reason)
         self.rows.addLayout(form)

@@ -4,7 +4,7 @@ from dataclasses import dataclass
 from functools import partial
 from pathlib import Path
 
-from PySide6.QtCore import QCoreApplication, QLocale
+from PySide6.QtCore import QCoreApplication
 
 from wellbook.book import Book
 from wellbook.handover import looking, merging
@@ -13,7 +13,7 @@ from wellbook.handover.merging import Merged
 from wellbook.handover.opened import Packet
 from wellbook.handover.verify import Check, Outcome
 from wellbook.water.verdicts import Verdict
-from wellbook.window.words import day_words
+from wellbook.window.words import day_words, language
 from wellbook.window.work import Tell
 
 translate = QCoreApplication.translate
@@ -107,7 +107,7 @@ def content_words(look: Look) -> str:
         parts.append(said.format(first=first, last=last))
     if look.struck:
         said = translate("LookOver", "Tests that were struck out: {count}.")
-        parts.append(said.format(count=QLocale().toString(look.struck)))
+        parts.append(said.format(count=language().toString(look.struck)))
     return " ".join(parts)
 
 
@@ -116,7 +116,7 @@ def new_words(new: Merged) -> str:
     if new.nothing:
         return translate("LookOver", "Nothing in it is new: this book has all of it already.")
     said = translate("LookOver", "New for this book: {counts}. Tests that it has already: {known}.")
-    return said.format(counts=merged_words(new), known=QLocale().toString(new.known))
+    return said.format(counts=merged_words(new), known=language().toString(new.known))
 
 
 def added_words(new: Merged, name: str) -> str:
@@ -147,4 +147,4 @@ def merged_words(new: Merged) -> str:
 
 
 def _counts(*told: tuple[str, int]) -> str:
-    return ", ".join(words.format(count=QLocale().toString(count)) for words, count in told)
+    return ", ".join(words.format(count=language().toString(count)) for words, count in told)

@@ -5,7 +5,7 @@ from datetime import date
 from functools import partial
 from pathlib import Path
 
-from PySide6.QtCore import QCoreApplication, QLocale, QObject, QTimer, Signal
+from PySide6.QtCore import QCoreApplication, QObject, QTimer, Signal
 
 from wellbook.book import Book
 from wellbook.faults import Fault
@@ -13,6 +13,7 @@ from wellbook.handover.packet import Choices, write
 from wellbook.handover.scope import Excerpt, LeftOut, Scope, left_out
 from wellbook.water.catalogue import Catalogue
 from wellbook.window.household import Household
+from wellbook.window.words import language
 from wellbook.window.work import Job, Tell
 
 translate = QCoreApplication.translate
@@ -186,7 +187,7 @@ def seen_words(seen: Seen, *, with_documents: bool) -> str:
     """How much goes in, and that the packet says so."""
     if seen.is_empty:
         return nothing_words(seen)
-    left, figure = seen.left, QLocale().toString
+    left, figure = seen.left, language().toString
     if left.nothing:
         said = translate("Packet", "The whole history goes in: tests {tests}, readings {readings}.")
         parts = [said.format(tests=figure(left.of_tests), readings=figure(left.of_readings))]
