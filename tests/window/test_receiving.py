@@ -265,7 +265,7 @@ def test_a_packet_dropped_on_the_window_is_looked_over(frame, household, qtbot, 
     other.add_blank_page(100, 100)
     other.write(tmp_path / "other.pdf")
     drop(frame, tmp_path / "other.pdf")
-    qtbot.waitUntil(lambda: "is a PDF, which is not a table" in frame.bar.text, timeout=20000)
+    qtbot.waitUntil(lambda: "No table can be read from" in frame.bar.text, timeout=20000)
     assert frame.reception.dialog is None
 
 

@@ -32,6 +32,7 @@ from wellbook.window.sheets import named, words
 from wellbook.window.words import edit_format, moment_words, purposes
 
 if TYPE_CHECKING:
+    from collections.abc import Sequence
     from pathlib import Path
 
 translate = QCoreApplication.translate
@@ -41,7 +42,12 @@ class ByHandDialog(EntryDialog):
     """Point, day, lab, then line by line; what is odd is asked once, never refused."""
 
     def __init__(
-        self, household: Household, chooser: Chooser, parent: QWidget | None = None
+        self,
+        household: Household,
+        chooser: Chooser,
+        parent: QWidget | None = None,
+        *,
+        documents: "Sequence[Path]" = (),
     ) -> None:
         super().__init__(
             translate("ByHand", "Enter a test by hand"),
@@ -49,7 +55,7 @@ class ByHandDialog(EntryDialog):
             parent,
         )
         self._household, self._chooser = household, chooser
-        self.documents: list[Path] = []
+        self.documents = list(documents)
         self._asked: tuple[str, ...] = ()
         self.point = QComboBox()
         for point in household.book.points():
@@ -77,6 +83,7 @@ class ByHandDialog(EntryDialog):
         self.attach_button = QPushButton(translate("ByHand", "Add a &file…"))
         self.attach_button.clicked.connect(self._attach)
         self.attached = words()
+        self._show_attached()
         self.lines = HandRows(household.catalogue)
         self._lay_out()
 
@@ -111,6 +118,9 @@ class ByHandDialog(EntryDialog):
 
     def _attach(self) -> None:
         self.documents += self._chooser.documents(self)
+        self._show_attached()
+
+    def _show_attached(self) -> None:
         self.attached.setText(", ".join(path.name for path in self.documents))
 
     def new_sample(self) -> NewSample:

@@ -15,6 +15,7 @@ from PySide6.QtWidgets import QDialog, QWidget
 from wellbook.book import Book
 from wellbook.book.rows import Event, Sample
 from wellbook.water.catalogue import Catalogue
+from wellbook.window.attaching import is_report
 from wellbook.window.choosing import Chooser
 from wellbook.window.household import Household
 from wellbook.window.messages import MessageBar
@@ -54,6 +55,8 @@ class Desk(QObject):
         self._chooser, self._window = chooser, window
         self._preferences = preferences
         self._waiting: list[LabSource] = []
+        self._reports: list[Path] = []
+        self._told: list[str] = []
         self._is_closed = False
         self.taking_back = TakingBack(household, bar, self.say_kept)
         self.dialog: QDialog | None = None
@@ -65,8 +68,14 @@ class Desk(QObject):
         self.read_files(self._chooser.lab_files(self._window))
 
     def read_files(self, paths: Sequence[Path]) -> None:
-        """Read files one after another, each for review."""
-        self._read([self._source(path) for path in paths])
+        """Read files one after another, each for review; a PDF or picture is typed in by hand."""
+        reports = [path for path in paths if is_report(path)]
+        self._reports += reports
+        self._read([self._source(path) for path in paths if path not in reports])
+
+    def also_tell(self, sentence: str) -> None:
+        """Say something beside what is said of the files that are read now."""
+        self._told.append(sentence)
 
     def paste(self) -> None:
         """Read a table that was copied from a web page or a spreadsheet."""
@@ -85,6 +94,7 @@ class Desk(QObject):
 
     def _read_next(self) -> None:
         if not self._waiting:
+            self._say_rest()
             return
         from wellbook.intake.dates import Order
 
@@ -101,11 +111,38 @@ class Desk(QObject):
         self._bar.clear()
         self.enter(DraftDialog(self._household, source, draft, self._window))
 
-    def add_by_hand(self) -> None:
-        """Type a test from a paper report."""
+    def _say_rest(self) -> None:
+        """Say what became of the files that needed no review, and offer to type in reports."""
+        told, reports = list(self._told), list(self._reports)
+        self._told.clear()
+        self._reports.clear()
+        if not told and not reports:
+            return
+        if self._bar.text:
+            told.append(self._bar.text)
+        if not reports:
+            self._bar.say(" ".join(told))
+            return
+        said = translate(
+            "Desk",
+            "No table can be read from {names}. Ask the lab for the results as CSV or XLSX, or "
+            "type them in: the file is kept beside the test.",
+        )
+        told.append(said.format(names=", ".join(path.name for path in reports)))
+        first = translate("Desk", "Type in {name}…").format(name=reports[0].name)
+        self._bar.say(" ".join(told), first.replace("&", "&&"), partial(self._type_in, reports))
+
+    def _type_in(self, reports: Sequence[Path]) -> None:
+        """Type a test from the first of several reports; the others are offered after it."""
+        self._bar.clear()
+        self._reports += reports[1:]
+        self.add_by_hand(reports[:1])
+
+    def add_by_hand(self, documents: Sequence[Path] = ()) -> None:
+        """Type a test from a paper report, perhaps from files that are kept beside it."""
         from wellbook.window.by_hand_dialog import ByHandDialog
 
-        self.enter(ByHandDialog(self._household, self._chooser, self._window))
+        self.enter(ByHandDialog(self._household, self._chooser, self._window, documents=documents))
 
     def add_event(self) -> None:
         """Note an event."""
@@ -186,7 +223,8 @@ class Desk(QObject):
         self.job.start(work)
 
     def _on_failed(self, sentence: str) -> None:
-        self._bar.say(sentence)
+        self._bar.clear()
+        self._told.append(sentence)
         self._read_next()
 
     def _on_exported(self, folder: Path, written: object) -> None:
@@ -219,6 +257,8 @@ class Desk(QObject):
         dialog.deleteLater()
         self.dialog = None
         self.taking_back.forget_asking()
+        if self._waiting and self._bar.text:
+            self._told.append(self._bar.text)  # said once the others were read, too
         self._read_next()
 
 

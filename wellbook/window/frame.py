@@ -323,14 +323,28 @@ class Frame(QMainWindow):
         from wellbook.handover.opened import may_be_packet
 
         books = [path for path in paths if path.suffix == ".wellbook"]
+        packets = [path for path in paths if path not in books and may_be_packet(path)]
+        files = [path for path in paths if path not in books and path not in packets]
         if books:
-            self.bar.attempt(lambda: self.open_or_mend(books[0]))
-        elif len(paths) == 1 and may_be_packet(paths[0]):
-            self.bar.attempt(lambda: self._take_in(paths[0]))
+            self._take_book(books[0], [path for path in paths if path != books[0]])
+        elif packets and len(paths) == 1:
+            self.bar.attempt(lambda: self._take_in(packets[0]))
         elif self.view is None:
-            self.bar.say(translate("Frame", "Open a book first, then drop the lab’s file on it."))
+            said = translate("Frame", "Open a book first, then drop the lab’s file on it: {names}.")
+            self.bar.say(said.format(names=_names(paths)))
+        elif self.view.household.why_readonly:
+            self.bar.say(self.view.household.why_readonly)
         else:
-            self.view.desk.read_files(paths)
+            if packets:
+                self.view.desk.also_tell(_alone(packets))
+            self.view.desk.read_files(files)
+
+    def _take_book(self, book: Path, others: Sequence[Path]) -> None:
+        """Open a book that was dropped; name what was dropped with it."""
+        if self.bar.attempt(lambda: self.open_or_mend(book)) and others:
+            said = translate("Frame", "{book} is open. Not taken: {names}; drop them on it now.")
+            said = said.format(book=book.name, names=_names(others))
+            self.bar.say(" ".join(filter(None, (self.bar.text, said))))
 
     def changeEvent(self, event: QEvent) -> None:
         """Look whether another program changed the book when this window comes to the front."""
@@ -370,3 +384,12 @@ class Frame(QMainWindow):
             self.view.close_book()
         self._sweeper.stop()
         super().closeEvent(event)
+
+
+def _names(paths: Sequence[Path]) -> str:
+    return ", ".join(path.name for path in paths)
+
+
+def _alone(packets: Sequence[Path]) -> str:
+    said = translate("Frame", "Histories are taken in one by one; drop each alone: {names}.")
+    return said.format(names=_names(packets))
