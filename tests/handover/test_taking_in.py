@@ -71,8 +71,9 @@ def test_a_treatment_unit_alone_is_something_new(packets, empty):
 
 def test_stopping_at_the_last_moment_adds_nothing(packets, empty):
     before = empty.read_bytes()
-    with pytest.raises(Stopped):
-        merging.merge_of(open_packet(packets()), empty, heed=stop)
+    packet = open_packet(packets())
+    with Book.open(empty) as book, pytest.raises(Stopped):
+        merging.merge_of(packet, book, heed=stop)
     assert empty.read_bytes() == before
 
 

@@ -103,7 +103,7 @@ def test_a_missing_book_leaves_the_first_page(frame, tmp_path):
 def test_a_book_that_vanished_is_noticed(opened):
     opened.view.household.path.unlink()
     opened.bar.attempt(opened.view.refresh_if_changed)
-    assert "no longer there" in opened.bar.text
+    assert "it is gone" in opened.bar.text
 
 
 def test_what_another_window_wrote_is_shown(opened):

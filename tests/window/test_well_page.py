@@ -172,7 +172,7 @@ def test_nothing_of_the_well_can_be_changed_in_a_book_that_is_only_read(frame, h
     for view in page.sections:
         buttons += [view.add_button, view.change_button, view.remove_button]
     assert [b.text() for b in buttons if b.isEnabled()] == []
-    assert {b.toolTip() for b in buttons} == {frame.view.household.why_readonly}
+    assert {b.accessibleDescription() for b in buttons} == {frame.view.household.why_readonly}
     page.sections[0].table.chosen.emit(page.sections[0].table.row())
     assert frame.view.desk.dialog is None
 

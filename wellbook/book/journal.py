@@ -17,8 +17,14 @@ def to_undo(entries: Sequence[Entry]) -> Entry | None:
 
 def to_redo(entries: Sequence[Entry]) -> Entry | None:
     """The undoing that was made last and not followed by a new write, or None."""
-    _, undone = _stacks(entries)
+    undone = all_to_redo(entries)
     return undone[-1] if undone else None
+
+
+def all_to_redo(entries: Sequence[Entry]) -> list[Entry]:
+    """Every undoing that no new write followed; the one that comes first up stands last."""
+    _, undone = _stacks(entries)
+    return undone
 
 
 def first_cause(entries: Sequence[Entry], entry: Entry) -> Entry:

@@ -11,7 +11,7 @@ from typing import Self
 
 from wellbook.book import copies, journal, migrating, opening, queries
 from wellbook.book.record import Record
-from wellbook.book.rows import Entry
+from wellbook.book.rows import Entry, Step
 from wellbook.book.schema import VERSION
 from wellbook.book.writing import Writer, writing
 from wellbook.faults import Fault
@@ -36,6 +36,8 @@ class OpenBook(Record):
     Attributes:
         is_readonly: Whether the file can only be read here.
         copy_trouble: Why the day's copy could not be made; empty if it could.
+        before_new: Called before a new write ends what can be entered again, with what that is;
+            a `Fault` of it keeps the write from being made.
     """
 
     def __init__(
@@ -53,6 +55,7 @@ class OpenBook(Record):
         self._seen = self._data_version()
         self._identity = _identity(path)
         self.copy_trouble = ""
+        self.before_new: Callable[[Sequence[Step]], None] = lambda _undone: None
 
     @classmethod
     def create(cls, path: Path, *, now: Callable[[], datetime] = _now) -> Self:
@@ -100,10 +103,42 @@ class OpenBook(Record):
         Raises:
             Fault: The file is gone, or another one lies in its place.
         """
-        self._require_in_place()
+        self.require_in_place()
         version = self._data_version()
         changed, self._seen = version != self._seen, version
         return changed
+
+    @property
+    def is_in_place(self) -> bool:
+        """Whether the file that was opened still lies where it was opened."""
+        return self._identity == _identity(self.path)
+
+    def require_in_place(self) -> None:
+        """Make sure that the file was not moved, removed or replaced since it was opened.
+
+        Raises:
+            Fault: It was; what is read or written by its path would be another household's.
+        """
+        if not self.is_in_place:
+            lies = "another file lies in its place" if self.path.exists() else "it is gone"
+            raise Fault(
+                f"{self.path} was moved or replaced while it was open: {lies}. Nothing was "
+                "written and nothing handed over; what you see was read before. Close the book "
+                "and open it again, or go back to one of its copies."
+            )
+
+    def again(self, *, readonly: bool = True) -> Self:
+        """Open the same file once more: a connection belongs to the thread that made it.
+
+        Raises:
+            Fault: Another file lies in its place, or it can't be opened.
+        """
+        self.require_in_place()
+        book = type(self).open(self.path, readonly=readonly, now=self._now)
+        if not self.is_in_place:  # replaced between the question and the opening
+            book.close()
+            self.require_in_place()
+        return book
 
     def close(self) -> None:
         """Close the file. The book can't be used after that."""
@@ -138,8 +173,18 @@ class OpenBook(Record):
         """Do again what was last taken back; returns what it was, empty if there is none."""
         return self._take_back(journal.to_redo)
 
+    def ask_before_new(self) -> None:
+        """Have it asked whether a new write may end what can be entered again.
+
+        Raises:
+            Fault: It was asked, and is not yet answered.
+        """
+        undone = self.to_redo()
+        if undone:
+            self.before_new(undone)
+
     def _take_back(self, choose: Callable[[Sequence[Entry]], Entry | None]) -> str:
-        with self._writing(blind=False) as writer:
+        with self._writing(blind=False, is_new=False) as writer:
             entries = list(queries.entries(self._connection))
             entry = choose(entries)
             if entry is None:
@@ -149,14 +194,6 @@ class OpenBook(Record):
             verb = "undo" if entry.undoes is None else "redo"
             writer.note(f"{verb}: {done.action}", undoes=entry.seq)
         return done.action
-
-    def _require_in_place(self) -> None:
-        if self._identity != (now := _identity(self.path)):
-            lies = "another file lies in its place" if now else "it is gone"
-            raise Fault(
-                f"{self.path} was moved or replaced while it was open: {lies}. Nothing was "
-                "written. Close the book and open it again."
-            )
 
     def _data_version(self) -> int:
         return int(self._connection.execute("PRAGMA data_version").fetchone()[0])
@@ -175,15 +212,20 @@ class OpenBook(Record):
             self.copy_trouble = str(fault)
 
     @contextmanager
-    def _writing(self, *, blind: bool = True) -> Iterator[Writer]:
-        """One write. One that rests on what a person saw before is not `blind`."""
+    def _writing(self, *, blind: bool = True, is_new: bool = True) -> Iterator[Writer]:
+        """One write. One that rests on what a person saw before is not `blind`.
+
+        One that is `new` ends what could be entered again.
+        """
         if self._outer is not None:
             yield self._outer
             return
         if self.is_readonly:
             raise Fault(self.why_readonly())
+        if is_new:
+            self.ask_before_new()
         with opening.faults(self.path):
-            self._require_in_place()
+            self.require_in_place()
             self._copy_first()
         with opening.faults(self.path), writing(self._connection, self._now) as writer:
             # Asked inside the transaction, so that nobody can write between question and answer.

@@ -17,6 +17,7 @@ from wellbook.book.rows import (
     Point,
     Sample,
     Service,
+    Step,
     TreatmentUnit,
     Well,
 )
@@ -158,6 +159,30 @@ class Record:
         """Every write that was ever made, in order."""
         with self._reading() as connection:
             return list(queries.entries(connection))
+
+    def last_entry(self) -> int:
+        """Number of the journal's last entry; 0 for a new book."""
+        with self._reading() as connection:
+            row = connection.execute("SELECT max(seq) FROM journal").fetchone()
+        return int(row[0] or 0)
+
+    def to_undo(self) -> Step | None:
+        """What `undo` would take back; None if nothing is left."""
+        entries = self.journal()
+        entry = journal.to_undo(entries)
+        return Step(entry.seq, journal.first_cause(entries, entry)) if entry else None
+
+    def to_redo(self) -> list[Step]:
+        """What `redo` can enter again, in the order in which it would, until something is new."""
+        with self._reading() as connection:
+            last = connection.execute(
+                "SELECT undoes FROM journal ORDER BY seq DESC LIMIT 1"
+            ).fetchone()
+        if last is None or last[0] is None:  # the usual case, told without the whole journal
+            return []
+        entries = self.journal()
+        undone = reversed(journal.all_to_redo(entries))
+        return [Step(entry.seq, journal.first_cause(entries, entry)) for entry in undone]
 
     def journal_day(self) -> date | None:
         """Local day of the last write; None for a new book."""

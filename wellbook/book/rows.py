@@ -269,3 +269,16 @@ class Entry:
     undoes: int | None
     changes: str
     digest: str
+
+
+@dataclass(frozen=True, slots=True)
+class Step:
+    """What taking back, or entering again, would do next.
+
+    Attributes:
+        seq: Number of the entry that would be reversed.
+        cause: The write that it goes back to.
+    """
+
+    seq: int
+    cause: Entry

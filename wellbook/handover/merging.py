@@ -51,18 +51,19 @@ def preview(path: Path, into: Path) -> Merged:
     Raises:
         Fault: The packet or the book can't be read, or the packet was changed.
     """
-    return preview_of(open_packet(path), into)
+    packet = open_packet(path)
+    with Book.open(into, readonly=True) as book:
+        return preview_of(packet, book)
 
 
-def preview_of(packet: Packet, into: Path) -> Merged:
-    """The same of a packet that was opened.
+def preview_of(packet: Packet, book: Book) -> Merged:
+    """The same of a packet and a book that were opened.
 
     Raises:
-        Fault: The book can't be read, or the packet was changed.
+        Fault: The packet was changed.
     """
     refuse_changed(packet)
-    with Book.open(into, readonly=True) as book:
-        return _merged(packet, book, write=False)
+    return _merged(packet, book, write=False)
 
 
 def merge(path: Path, into: Path) -> Merged:
@@ -71,17 +72,19 @@ def merge(path: Path, into: Path) -> Merged:
     Raises:
         Fault: The packet or the book can't be read or written, or the packet was changed.
     """
-    return merge_of(open_packet(path), into)
+    packet = open_packet(path)
+    with Book.open(into) as book:
+        return merge_of(packet, book)
 
 
-def merge_of(packet: Packet, into: Path, *, heed: Heed = unheeding) -> Merged:
-    """The same of a packet that was opened; what `heed` raises stops it, and nothing is added.
+def merge_of(packet: Packet, book: Book, *, heed: Heed = unheeding) -> Merged:
+    """The same of a packet and a book that were opened; what `heed` raises stops it whole.
 
     Raises:
-        Fault: The book can't be read or written, or the packet was changed.
+        Fault: The book can't be written, or the packet was changed.
     """
     refuse_changed(packet)
-    with Book.open(into) as book, book.together():
+    with book.together():
         found = _merged(packet, book, write=True)
         heed()
     return found

@@ -1,11 +1,9 @@
 """What is due, worked out on another thread: holidays of years are read for it."""
 
 from functools import partial
-from pathlib import Path
 
 from PySide6.QtCore import QObject, Signal
 
-from wellbook.book import Book
 from wellbook.window.household import Household
 from wellbook.window.work import Job, Tell
 
@@ -34,7 +32,7 @@ class LookAhead(QObject):
         job = self._job = Job(self)
         job.done.connect(partial(self._on_done, job))
         job.failed.connect(self.failed)
-        job.start(partial(_due, self._household.path, self._household))
+        job.start(partial(_due, self._household))
 
     def stop(self) -> None:
         """Heed no late answer."""
@@ -46,10 +44,10 @@ class LookAhead(QObject):
         job.deleteLater()
 
 
-def _due(path: Path, household: Household, tell: Tell) -> dict[int, object]:
+def _due(household: Household, tell: Tell) -> dict[int, object]:
     from wellbook.book.overview import due
 
     tell(0, 0, "")
-    with Book.open(path, readonly=True) as book:
+    with household.book.again() as book:
         found = due(book, household.catalogue, household.today)
     return {point.id: dues for _, point, dues in found}

@@ -10,6 +10,19 @@ from wellbook.book.samples import LARGEST_DOCUMENT
 from wellbook.faults import Fault
 
 translate = QCoreApplication.translate
+_PDF = b"%PDF"
+
+
+def is_report(path: Path) -> bool:
+    """Whether a file is a page to look at, a PDF or a picture, and no table that can be read."""
+    kind, _ = mimetypes.guess_type(path.name)
+    if kind is not None and kind.startswith("image/"):
+        return True
+    try:
+        with path.open("rb") as file:
+            return path.is_file() and file.read(len(_PDF)) == _PDF
+    except OSError:
+        return False
 
 
 def new_document(path: Path) -> NewDocument:

@@ -14,7 +14,6 @@ from PySide6.QtWidgets import QMenu, QStackedWidget, QVBoxLayout, QWidget
 
 from wellbook.book.overview import PointOverview, WellOverview, overview, point_record
 from wellbook.book.rows import Sample
-from wellbook.faults import Fault
 from wellbook.water.point_record import PointRecord
 from wellbook.window import advice, opening
 from wellbook.window.ahead import LookAhead
@@ -180,8 +179,8 @@ class BookView(QWidget):
             "paste": self.desk.paste,
             "add_event": self.desk.add_event,
             "add_point": self.desk.add_point,
-            "undo": self.desk.undo,
-            "redo": self.desk.redo,
+            "undo": self.desk.taking_back.undo,
+            "redo": self.desk.taking_back.redo,
             "check_book": self.keeper.check,
             "go_overview": lambda: self.go(OVERVIEW),
             "go_tests": lambda: self.go(TESTS),
@@ -255,16 +254,9 @@ class BookView(QWidget):
         """Show the book anew if something else wrote to it.
 
         Raises:
-            Fault: The file is gone.
+            Fault: The file is gone, or another one lies in its place.
         """
-        if not self.household.path.exists():
-            raise Fault(
-                translate(
-                    "Pages",
-                    "{path} is no longer there. What you see was read before; put the file back "
-                    "or open a copy.",
-                ).format(path=self.household.path)
-            )
+        self.household.book.require_in_place()
         if self.household.book.digest() != self._digest:
             self.refresh()
 

@@ -10,7 +10,6 @@ from PySide6.QtWidgets import (
     QDateEdit,
     QFormLayout,
     QHBoxLayout,
-    QLabel,
     QLineEdit,
     QPushButton,
     QScrollArea,
@@ -23,15 +22,17 @@ from wellbook.faults import Fault
 from wellbook.water.moments import Moment
 from wellbook.window.attaching import new_document
 from wellbook.window.choosing import Chooser
+from wellbook.window.date_fields import speak, speak_time
 from wellbook.window.dialogs import EntryDialog
 from wellbook.window.hand_rows import HandRows
 from wellbook.window.household import Household
 from wellbook.window.look import em
 from wellbook.window.questions import questions
-from wellbook.window.sheets import named
+from wellbook.window.sheets import named, words
 from wellbook.window.words import edit_format, moment_words, purposes
 
 if TYPE_CHECKING:
+    from collections.abc import Sequence
     from pathlib import Path
 
 translate = QCoreApplication.translate
@@ -41,7 +42,12 @@ class ByHandDialog(EntryDialog):
     """Point, day, lab, then line by line; what is odd is asked once, never refused."""
 
     def __init__(
-        self, household: Household, chooser: Chooser, parent: QWidget | None = None
+        self,
+        household: Household,
+        chooser: Chooser,
+        parent: QWidget | None = None,
+        *,
+        documents: "Sequence[Path]" = (),
     ) -> None:
         super().__init__(
             translate("ByHand", "Enter a test by hand"),
@@ -49,7 +55,7 @@ class ByHandDialog(EntryDialog):
             parent,
         )
         self._household, self._chooser = household, chooser
-        self.documents: list[Path] = []
+        self.documents = list(documents)
         self._asked: tuple[str, ...] = ()
         self.point = QComboBox()
         for point in household.book.points():
@@ -60,10 +66,12 @@ class ByHandDialog(EntryDialog):
         self.day.setMaximumDate(last)
         self.day.setCalendarPopup(True)
         self.day.setDisplayFormat(edit_format(0))
+        speak(self.day)
         self.has_time = QCheckBox(translate("ByHand", "at &time"))
         self.time = QTimeEdit(QTime(8, 0))
         self.time.setAccessibleName(translate("ByHand", "Time of day"))
         self.time.setEnabled(False)
+        speak_time(self.time)
         self.has_time.toggled.connect(self.time.setEnabled)
         self.lab = QComboBox()
         self.lab.setEditable(True)
@@ -74,7 +82,8 @@ class ByHandDialog(EntryDialog):
             self.purpose.addItem(text, key)
         self.attach_button = QPushButton(translate("ByHand", "Add a &file…"))
         self.attach_button.clicked.connect(self._attach)
-        self.attached = QLabel()
+        self.attached = words()
+        self._show_attached()
         self.lines = HandRows(household.catalogue)
         self._lay_out()
 
@@ -109,6 +118,9 @@ class ByHandDialog(EntryDialog):
 
     def _attach(self) -> None:
         self.documents += self._chooser.documents(self)
+        self._show_attached()
+
+    def _show_attached(self) -> None:
         self.attached.setText(", ".join(path.name for path in self.documents))
 
     def new_sample(self) -> NewSample:

@@ -3,14 +3,15 @@
 from datetime import date, timedelta
 
 from PySide6.QtCore import QCoreApplication, QDate
-from PySide6.QtWidgets import QDateEdit, QHBoxLayout, QLabel, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QDateEdit, QHBoxLayout, QVBoxLayout, QWidget
 
 from wellbook.book.rows import Entry
+from wellbook.window.date_fields import speak
 from wellbook.window.entries import Names, action_words, detail_words
 from wellbook.window.household import Household
 from wellbook.window.look import em
 from wellbook.window.moments import since_words
-from wellbook.window.sheets import words
+from wellbook.window.sheets import named, words
 from wellbook.window.snapshot import Column, SnapshotModel
 from wellbook.window.tables import Table
 from wellbook.window.words import edit_format
@@ -49,9 +50,7 @@ class ChangesPage(QWidget):
             (translate("Changes", "What changed &from"), self.first),
             (translate("Changes", "&to"), self.last),
         ):
-            head = QLabel(label)
-            head.setBuddy(field)
-            row.addWidget(head)
+            row.addWidget(named(label, field))
             row.addWidget(field)
         row.addSpacing(unit)
         row.addWidget(self.note, 1)
@@ -82,6 +81,7 @@ def _day(day: date) -> QDateEdit:
     made = QDateEdit(QDate(day.year, day.month, day.day))
     made.setCalendarPopup(True)
     made.setDisplayFormat(edit_format(0))
+    speak(made)
     return made
 
 

@@ -132,7 +132,7 @@ class CopiesDialog(QDialog):
         look = self._look = Job(self)
         look.done.connect(partial(self._on_compared, look, copy))
         look.failed.connect(partial(self._on_not_compared, look))
-        look.start(partial(copy_work.compare, self._path, copy.path))
+        look.start(partial(copy_work.compare, self._path, self._book, copy.path))
 
     def _on_compared(self, look: Job, copy: Copy, found: object) -> None:
         if look is self._look and isinstance(found, Preview):
@@ -157,9 +157,9 @@ class CopiesDialog(QDialog):
             self._make_copy(folder)
 
     def _make_copy(self, folder: Path | None) -> None:
-        if not self.job.running:
+        if self._book is not None and not self.job.running:
             self.bar.say(translate("Copies", "Copying, and reading the copy back …"))
-            work = partial(copy_work.make, self._path, self._today, folder)
+            work = partial(copy_work.make, self._book, self._today, folder)
             self._run(work, self._on_made)
 
     def _on_made(self, made: object) -> None:

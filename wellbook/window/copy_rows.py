@@ -3,14 +3,14 @@
 from collections.abc import Sequence
 from pathlib import Path
 
-from PySide6.QtCore import QCoreApplication, QLocale
+from PySide6.QtCore import QCoreApplication
 
 from wellbook.book.copies import Copy, Preview, on_same_disk
 from wellbook.book.rows import Entry
 from wellbook.window.entries import action_words
 from wellbook.window.moments import since_words
 from wellbook.window.snapshot import Column
-from wellbook.window.words import day_words
+from wellbook.window.words import day_words, language
 
 translate = QCoreApplication.translate
 _NAMED = 4  # entries that are named one by one
@@ -27,7 +27,7 @@ def columns() -> tuple[Column, ...]:
 
 def _size(copy: Copy) -> str:
     try:
-        return QLocale().formattedDataSize(copy.path.stat().st_size)
+        return language().formattedDataSize(copy.path.stat().st_size)
     except OSError:
         return ""
 

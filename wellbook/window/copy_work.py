@@ -6,6 +6,7 @@ from pathlib import Path
 
 from PySide6.QtCore import QCoreApplication
 
+from wellbook.book import Book
 from wellbook.book.copies import Copy, Preview, copies_of, make_copy, preview
 from wellbook.window.work import Tell
 
@@ -24,16 +25,27 @@ def _newest_last(copy: Copy) -> tuple[date, str]:
     return copy.day, str(copy.path)
 
 
-def compare(book: Path, copy: Path, tell: Tell) -> Preview:
-    """What going back to a copy would do."""
+def compare(book: Path, shown: Book | None, copy: Path, tell: Tell) -> Preview:
+    """What going back to a copy would do; `shown` is the book if it is open.
+
+    Raises:
+        Fault: Another file lies in the place of the book that is shown.
+    """
     tell(0, 0, copy.name)
+    if shown is not None and book.exists():  # a copy is just what a book that is gone needs
+        shown.require_in_place()
     return preview(book, copy)
 
 
-def make(book: Path, today: date, folder: Path | None, tell: Tell) -> Path:
-    """Make a copy and read it back."""
-    tell(0, 0, book.name)
-    return make_copy(book, today, folder)
+def make(shown: Book, today: date, folder: Path | None, tell: Tell) -> Path:
+    """Make a copy and read it back.
+
+    Raises:
+        Fault: Another file lies in the place of the book, or the copy can't be made.
+    """
+    tell(0, 0, shown.path.name)
+    shown.require_in_place()
+    return make_copy(shown.path, today, folder)
 
 
 def save_readable(damaged: Path, target: Path, tell: Tell) -> str:

@@ -14,7 +14,7 @@ from wellbook.window.fields_dialog import Field, FieldsDialog, Values
 from wellbook.window.hand_rows import HandRow, heads
 from wellbook.window.household import Household
 from wellbook.window.look import em
-from wellbook.window.sheets import words
+from wellbook.window.sheets import named, words
 from wellbook.window.typed_days import (
     moment_hint,
     partial_hint,
@@ -49,6 +49,7 @@ class CorrectResultDialog(EntryDialog):
             self.line.basis.addItem(result.reading.basis)
         self.line.basis.setCurrentText(result.reading.basis)
         self.line.limit.setText(result.reporting_limit)
+        self.line.settle(result.reading.number)
         self.method = QLineEdit(result.method)
         self.reason = QPlainTextEdit()
         self.reason.setTabChangesFocus(True)
@@ -62,9 +63,9 @@ class CorrectResultDialog(EntryDialog):
         self.rows.addWidget(words(first.format(reading=reading_words(self._result.reading))))
         form = QFormLayout()
         for label, widget in zip(heads(), self.line.fields, strict=True):
-            form.addRow(label, widget)
+            form.addRow(named(label, widget), widget)
             widget.setAccessibleName(label)
-        form.addRow(translate("Correct", "Understood as"), self.line.understood)
+        form.addRow(translate("Correct", "Understood as"), self.line.said)
         form.addRow(translate("Correct", "&Method"), self.method)
         form.addRow(translate("Correct", "&Reason"), self.reason)
         self.rows.addLayout(form)

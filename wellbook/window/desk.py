@@ -15,11 +15,12 @@ from PySide6.QtWidgets import QDialog, QWidget
 from wellbook.book import Book
 from wellbook.book.rows import Event, Sample
 from wellbook.water.catalogue import Catalogue
+from wellbook.window.attaching import is_report
 from wellbook.window.choosing import Chooser
-from wellbook.window.entries import action_words
 from wellbook.window.household import Household
 from wellbook.window.messages import MessageBar
 from wellbook.window.preferences import Preferences
+from wellbook.window.taking_back import TakingBack
 from wellbook.window.words import moment_words
 from wellbook.window.work import Job, Tell
 
@@ -54,7 +55,10 @@ class Desk(QObject):
         self._chooser, self._window = chooser, window
         self._preferences = preferences
         self._waiting: list[LabSource] = []
+        self._reports: list[Path] = []
+        self._told: list[str] = []
         self._is_closed = False
+        self.taking_back = TakingBack(household, bar, self.say_kept)
         self.dialog: QDialog | None = None
         self.job = Job(self)
         self.job.failed.connect(self._on_failed)
@@ -64,8 +68,14 @@ class Desk(QObject):
         self.read_files(self._chooser.lab_files(self._window))
 
     def read_files(self, paths: Sequence[Path]) -> None:
-        """Read files one after another, each for review."""
-        self._read([self._source(path) for path in paths])
+        """Read files one after another, each for review; a PDF or picture is typed in by hand."""
+        reports = [path for path in paths if is_report(path)]
+        self._reports += reports
+        self._read([self._source(path) for path in paths if path not in reports])
+
+    def also_tell(self, sentence: str) -> None:
+        """Say something beside what is said of the files that are read now."""
+        self._told.append(sentence)
 
     def paste(self) -> None:
         """Read a table that was copied from a web page or a spreadsheet."""
@@ -75,7 +85,7 @@ class Desk(QObject):
         from wellbook.window.lab_source import LabSource
 
         household = self._household
-        return LabSource(household.catalogue, household.path, household.today, path, text)
+        return LabSource(household.catalogue, household.book, household.today, path, text)
 
     def _read(self, sources: "Sequence[LabSource]") -> None:
         self._waiting.extend(sources)
@@ -84,6 +94,7 @@ class Desk(QObject):
 
     def _read_next(self) -> None:
         if not self._waiting:
+            self._say_rest()
             return
         from wellbook.intake.dates import Order
 
@@ -100,11 +111,38 @@ class Desk(QObject):
         self._bar.clear()
         self.enter(DraftDialog(self._household, source, draft, self._window))
 
-    def add_by_hand(self) -> None:
-        """Type a test from a paper report."""
+    def _say_rest(self) -> None:
+        """Say what became of the files that needed no review, and offer to type in reports."""
+        told, reports = list(self._told), list(self._reports)
+        self._told.clear()
+        self._reports.clear()
+        if not told and not reports:
+            return
+        if self._bar.text:
+            told.append(self._bar.text)
+        if not reports:
+            self._bar.say(" ".join(told))
+            return
+        said = translate(
+            "Desk",
+            "No table can be read from {names}. Ask the lab for the results as CSV or XLSX, or "
+            "type them in: the file is kept beside the test.",
+        )
+        told.append(said.format(names=", ".join(path.name for path in reports)))
+        first = translate("Desk", "Type in {name}…").format(name=reports[0].name)
+        self._bar.say(" ".join(told), first.replace("&", "&&"), partial(self._type_in, reports))
+
+    def _type_in(self, reports: Sequence[Path]) -> None:
+        """Type a test from the first of several reports; the others are offered after it."""
+        self._bar.clear()
+        self._reports += reports[1:]
+        self.add_by_hand(reports[:1])
+
+    def add_by_hand(self, documents: Sequence[Path] = ()) -> None:
+        """Type a test from a paper report, perhaps from files that are kept beside it."""
         from wellbook.window.by_hand_dialog import ByHandDialog
 
-        self.enter(ByHandDialog(self._household, self._chooser, self._window))
+        self.enter(ByHandDialog(self._household, self._chooser, self._window, documents=documents))
 
     def add_event(self) -> None:
         """Note an event."""
@@ -148,18 +186,6 @@ class Desk(QObject):
         day = moment_words(sample.collected)
         self.say_kept(translate("Desk", "The test of {day} counts again.").format(day=day))
 
-    def undo(self) -> None:
-        """Take back the last entry."""
-        done = self._household.book.undo()
-        said = translate("Desk", "Taken back: {done}.").format(done=action_words(done))
-        self.say_kept(said if done else translate("Desk", "There is nothing to take back."))
-
-    def redo(self) -> None:
-        """Enter again what was taken back."""
-        done = self._household.book.redo()
-        said = translate("Desk", "Entered again: {done}.").format(done=action_words(done))
-        self.say_kept(said if done else translate("Desk", "There is nothing to enter again."))
-
     def next_round(self) -> None:
         """Show what is to be drawn next, when and how."""
         from wellbook.window.round_dialog import RoundDialog
@@ -180,7 +206,7 @@ class Desk(QObject):
         if folder is None or self.job.running:
             return
         self._bar.say(translate("Desk", "Writing tables …"))
-        work = partial(_export, self._household.path, self._household.catalogue, folder)
+        work = partial(_export, self._household.book, self._household.catalogue, folder)
         self._run(work, partial(self._on_exported, folder))
 
     def wait(self) -> None:
@@ -197,7 +223,8 @@ class Desk(QObject):
         self.job.start(work)
 
     def _on_failed(self, sentence: str) -> None:
-        self._bar.say(sentence)
+        self._bar.clear()
+        self._told.append(sentence)
         self._read_next()
 
     def _on_exported(self, folder: Path, written: object) -> None:
@@ -229,12 +256,15 @@ class Desk(QObject):
     def _on_closed(self, dialog: QDialog, _: int) -> None:
         dialog.deleteLater()
         self.dialog = None
+        self.taking_back.forget_asking()
+        if self._waiting and self._bar.text:
+            self._told.append(self._bar.text)  # said once the others were read, too
         self._read_next()
 
 
-def _export(path: Path, catalogue: Catalogue, folder: Path, tell: Tell) -> list[Path]:
+def _export(book: Book, catalogue: Catalogue, folder: Path, tell: Tell) -> list[Path]:
     from wellbook.handover.tables import export
 
     tell(0, 0, "")
-    with Book.open(path, readonly=True) as book:
-        return export(book, catalogue, folder)
+    with book.again() as same:
+        return export(same, catalogue, folder)

@@ -14,6 +14,7 @@ from wellbook.window.choosing import Chooser
 from wellbook.window.household import Household
 from wellbook.window.messages import MessageBar
 from wellbook.window.sheets import lock, words
+from wellbook.window.tips import set_tip
 
 translate = QCoreApplication.translate
 
@@ -79,7 +80,7 @@ class DocumentsBox(QWidget):
         self.list.clear()
         for document in documents:
             item = QListWidgetItem(document.name)
-            item.setToolTip(document.name)
+            set_tip(item, document.name)
             item.setData(Qt.ItemDataRole.UserRole, document)
             self.list.addItem(item)
         self.list.setCurrentRow(0)

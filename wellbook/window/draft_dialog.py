@@ -170,8 +170,12 @@ class DraftDialog(EntryDialog):
         except AlreadyThere:
             self._is_there = True
             raise
-        said = translate("Draft", "%n test(s) kept from {name}.", "", len(stored.ids))
-        return said.format(name=self.draft.source.name)
+        said = (
+            translate("Draft", "1 test is kept from {name}.")
+            if len(stored.ids) == 1
+            else translate("Draft", "{count} tests are kept from {name}.")
+        )
+        return said.format(count=len(stored.ids), name=self.draft.source.name)
 
     def done(self, code: int) -> None:
         """Wait for reading that is under way, then close."""

@@ -11,6 +11,7 @@ from wellbook.book.rows import Point
 from wellbook.faults import Fault
 from wellbook.intake.drafts import Draft
 from wellbook.water.names import normal_name
+from wellbook.window.sheets import named
 
 translate = QCoreApplication.translate
 
@@ -36,7 +37,7 @@ class DraftPlaces(QWidget):
             form.addRow(translate("Draft", "&Well"), self.well)
         for name in dict.fromkeys(printed):
             self.fields[name] = self._field(name)
-            form.addRow(_title(name), self.fields[name])
+            form.addRow(named(_title(name), self.fields[name]), self.fields[name])
 
     def _field(self, printed: str) -> QComboBox:
         field = QComboBox()
@@ -85,7 +86,7 @@ class DraftPlaces(QWidget):
 def _title(printed: str) -> str:
     if not printed:
         return translate("Draft", "Drawn at")
-    return translate("Draft", "“{printed}” is").format(printed=printed)
+    return translate("Draft", "“{printed}” is").format(printed=printed.replace("&", "&&"))
 
 
 def _chosen(printed: str, field: QComboBox) -> Point:

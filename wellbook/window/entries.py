@@ -16,6 +16,7 @@ from wellbook.window.words import event_kinds, moment_words, partial_words
 translate = QCoreApplication.translate
 Row = Mapping[str, Any]
 _NOTHING = ("", None)
+_MENU_LETTERS = 70
 
 
 def action_words(action: str) -> str:
@@ -96,6 +97,33 @@ def detail_words(entry: Entry, names: Names) -> str:
     if readings > 1 or (readings and said):
         said.append(translate("Entries", "{count} readings").format(count=readings))
     return "; ".join(filter(None, dict.fromkeys(said)))
+
+
+def deed_words(entry: Entry, names: Names) -> str:
+    """A write as it is called where it is taken back or entered again."""
+    changes = json.loads(entry.changes)
+    sample = next((new for table, _, _, new in changes if table == "sample"), None)
+    if entry.action != "add a sample" or sample is None:
+        detail = detail_words(entry, names)
+        did = action_words(entry.action)
+        return f"{did} ({detail})" if detail else did
+    when = _test_of(Moment.parse(sample["collected"]))
+    where = names.others.get(("point", sample["point"]), "")
+    count = sum(1 for table, *_ in changes if table == "result")
+    readings = (
+        translate("Entries", "1 reading")
+        if count == 1
+        else translate("Entries", "{count} readings").format(count=count)
+    )
+    return f"{', '.join(filter(None, (when, where)))} ({readings})"
+
+
+def short_words(entry: Entry, names: Names) -> str:
+    """The same for a line of a menu: without the readings in brackets, and not longer than fits."""
+    said = deed_words(entry, names)
+    if entry.action == "add a sample":
+        said = said.rpartition(" (")[0]
+    return said if len(said) <= _MENU_LETTERS else f"{said[: _MENU_LETTERS - 1]}…"
 
 
 def _change(

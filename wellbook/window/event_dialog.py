@@ -15,6 +15,7 @@ from PySide6.QtWidgets import (
 from wellbook.book.rows import Event
 from wellbook.faults import Fault
 from wellbook.water.triggers import SYMPTOM
+from wellbook.window.date_fields import speak
 from wellbook.window.dialogs import EntryDialog
 from wellbook.window.household import Household
 from wellbook.window.look import em
@@ -55,6 +56,7 @@ class EventDialog(EntryDialog):
         self.day = QDateEdit(QDate.currentDate())
         self.day.setCalendarPopup(True)
         self.day.setMaximumDate(QDate.currentDate())
+        speak(self.day)
         self.known = QComboBox()
         self.known.addItems(
             [

@@ -16,7 +16,8 @@ from PySide6.QtWidgets import (
 
 from wellbook.window.dialogs import EntryDialog
 from wellbook.window.look import em
-from wellbook.window.sheets import words
+from wellbook.window.sheets import named, words
+from wellbook.window.tips import set_tip
 
 translate = QCoreApplication.translate
 Values = dict[str, str]
@@ -74,7 +75,7 @@ class FieldsDialog(EntryDialog):
         for one in fields:
             widget = _widget(one)
             self.fields[one.key] = widget
-            form.addRow("" if one.kind == "check" else one.label, widget)
+            form.addRow("" if one.kind == "check" else named(one.label, widget), widget)
         self.rows.addLayout(form)
         self.finish()
         self.setMinimumWidth(em(self) * 32)
@@ -108,7 +109,7 @@ def _widget(one: Field) -> QWidget:
     else:
         made = QLineEdit(one.value)
         made.setPlaceholderText(one.hint)
-    made.setToolTip(one.hint)
+    set_tip(made, one.hint)
     return made
 
 

@@ -21,6 +21,7 @@ from PySide6.QtWidgets import QToolTip, QWidget
 
 from wellbook.charts.theme import DARK, LIGHT, Theme
 from wellbook.window.look import is_dark
+from wellbook.window.tips import tip
 
 translate = QCoreApplication.translate
 _RESIZE_MS = 80
@@ -89,7 +90,7 @@ class FigureView(QWidget):
         self._step = max(0, min(step, len(self._steps) - 1))
         said = QAccessibleAnnouncementEvent(self, self.step)
         QAccessible.updateAccessibility(said)
-        QToolTip.showText(self.mapToGlobal(QPointF(8, 8)).toPoint(), self.step, self)
+        QToolTip.showText(self.mapToGlobal(QPointF(8, 8)).toPoint(), tip(self.step), self)
 
     def keyPressEvent(self, event: QKeyEvent) -> None:
         """Arrow keys step from mark to mark and say each."""

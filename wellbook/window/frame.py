@@ -24,6 +24,7 @@ from wellbook.window.preferences import Preferences
 from wellbook.window.reception import Reception
 from wellbook.window.reference import Reference
 from wellbook.window.sweeping import Sweeper
+from wellbook.window.tips import tip
 
 if TYPE_CHECKING:
     from wellbook.window.first_page import FirstPage
@@ -96,8 +97,19 @@ class Frame(QMainWindow):
             made.triggered.connect(lambda _=False, key=action.key: self.do(key))
             self.actions_by_key[action.key] = (action, made)
             menu.addAction(made)
+        menu.aboutToShow.connect(self._name_actions)
         self.menuBar().addMenu(menu)
         return menu
+
+    def _name_actions(self) -> None:
+        """Have the menu say what it would take back, as the book is now."""
+        texts: dict[str, str] = {}
+        view = self.view
+        if view is not None:
+            self.bar.attempt(lambda: texts.update(view.desk.taking_back.menu_texts()))
+        for key in ("undo", "redo"):
+            action, made = self.actions_by_key[key]
+            made.setText(texts.get(key, action.text))
 
     def do(self, key: str) -> None:
         """Do what an action of the table stands for."""
@@ -182,8 +194,8 @@ class Frame(QMainWindow):
         add_menu.addActions(
             [self.actions_by_key[key][1] for key in ("add_file", "paste", "add_by_hand")]
         )
-        view = BookView(household, self.bar, self._chooser, self._preferences, add_menu)
         try:
+            view = BookView(household, self.bar, self._chooser, self._preferences, add_menu)
             view.refresh()
         except BaseException:
             book.close()
@@ -226,7 +238,9 @@ class Frame(QMainWindow):
         elif self.view.household.why_readonly:
             self.reception.look_over(packet)
         else:
-            self.reception.take_in(packet, self.view.household.path)
+            if packet is not None:
+                self.view.household.book.ask_before_new()
+            self.reception.take_in(packet, self.view.household.book)
 
     def _on_book_made(self, new: Path, packet: Path) -> None:
         if self.bar.attempt(lambda: self.open_book(new)):
@@ -268,7 +282,7 @@ class Frame(QMainWindow):
         for action, made in self.actions_by_key.values():
             is_locked = action.writes and bool(why)
             made.setEnabled((not action.with_book or book is not None) and not is_locked)
-            made.setToolTip(why if is_locked else action.help)
+            made.setToolTip(tip(why) if is_locked else action.help)
 
     def _show_copies(self, path: Path) -> None:
         from wellbook.window.copies_dialog import CopiesDialog
@@ -293,6 +307,8 @@ class Frame(QMainWindow):
         from wellbook.book.copies import restore
 
         if self.view is not None and self.view.household.path == path:
+            if path.exists():
+                self.view.household.book.require_in_place()
             self.close_book()
         try:
             aside = restore(path, copy, self._clock())
@@ -307,21 +323,46 @@ class Frame(QMainWindow):
         from wellbook.handover.opened import may_be_packet
 
         books = [path for path in paths if path.suffix == ".wellbook"]
+        packets = [path for path in paths if path not in books and may_be_packet(path)]
+        files = [path for path in paths if path not in books and path not in packets]
         if books:
-            self.bar.attempt(lambda: self.open_or_mend(books[0]))
-        elif len(paths) == 1 and may_be_packet(paths[0]):
-            self._take_in(paths[0])
+            self._take_book(books[0], [path for path in paths if path != books[0]])
+        elif packets and len(paths) == 1:
+            self.bar.attempt(lambda: self._take_in(packets[0]))
         elif self.view is None:
-            self.bar.say(translate("Frame", "Open a book first, then drop the lab’s file on it."))
+            said = translate("Frame", "Open a book first, then drop the lab’s file on it: {names}.")
+            self.bar.say(said.format(names=_names(paths)))
+        elif self.view.household.why_readonly:
+            self.bar.say(self.view.household.why_readonly)
         else:
-            self.view.desk.read_files(paths)
+            if packets:
+                self.view.desk.also_tell(_alone(packets))
+            self.view.desk.read_files(files)
+
+    def _take_book(self, book: Path, others: Sequence[Path]) -> None:
+        """Open a book that was dropped; name what was dropped with it."""
+        if self.bar.attempt(lambda: self.open_or_mend(book)) and others:
+            said = translate("Frame", "{book} is open. Not taken: {names}; drop them on it now.")
+            said = said.format(book=book.name, names=_names(others))
+            self.bar.say(" ".join(filter(None, (self.bar.text, said))))
 
     def changeEvent(self, event: QEvent) -> None:
         """Look whether another program changed the book when this window comes to the front."""
         super().changeEvent(event)
         is_front = event.type() == QEvent.Type.ActivationChange and self.isActiveWindow()
         if is_front and self.view is not None:
-            self.bar.attempt(self.view.refresh_if_changed)
+            self._look_again(self.view)
+
+    def _look_again(self, view: BookView) -> None:
+        """Show what was changed elsewhere; if the file is another one, or gone, say what helps."""
+        if self.bar.attempt(view.refresh_if_changed) or view.household.book.is_in_place:
+            return
+        path = view.household.path
+        if path.exists():
+            again = translate("Frame", "Open it again")
+            self.bar.say(self.bar.text, again, lambda: self.open_or_mend(path))
+        else:
+            self.bar.say(self.bar.text, translate("Frame", "Its copies…"), self._show_own_copies)
 
     def dragEnterEvent(self, event: QDragEnterEvent) -> None:
         """Take files from this computer."""
@@ -343,3 +384,12 @@ class Frame(QMainWindow):
             self.view.close_book()
         self._sweeper.stop()
         super().closeEvent(event)
+
+
+def _names(paths: Sequence[Path]) -> str:
+    return ", ".join(path.name for path in paths)
+
+
+def _alone(packets: Sequence[Path]) -> str:
+    said = translate("Frame", "Histories are taken in one by one; drop each alone: {names}.")
+    return said.format(names=_names(packets))

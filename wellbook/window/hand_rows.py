@@ -1,14 +1,16 @@
 """The lines of a test that is typed by hand: parameter, result, unit, and how it was understood."""
 
 from collections.abc import Iterator
+from decimal import Decimal
 
 from PySide6.QtCore import QCoreApplication, QObject, Qt, Signal
-from PySide6.QtWidgets import QComboBox, QCompleter, QGridLayout, QLabel, QLineEdit, QWidget
+from PySide6.QtWidgets import QComboBox, QCompleter, QGridLayout, QHBoxLayout, QLineEdit, QWidget
 
 from wellbook.book.rows import NewResult
+from wellbook.faults import Fault
 from wellbook.water.catalogue import Catalogue
 from wellbook.water.parameters import Parameter
-from wellbook.water.printed import read_reading
+from wellbook.water.typed import meanings, read_typed, typed_with_point
 from wellbook.window.look import em
 from wellbook.window.sheets import words
 from wellbook.window.words import understood_words
@@ -45,6 +47,14 @@ class HandRow(QObject):
         self.basis.addItems(BASES)
         self.limit = QLineEdit()
         self.understood = words(quiet=True)
+        self.comma = QComboBox()
+        self.comma.hide()
+        self.said = QWidget()
+        beside = QHBoxLayout(self.said)
+        beside.setContentsMargins(0, 0, 0, 0)
+        beside.addWidget(self.understood, 1)
+        beside.addWidget(self.comma)
+        self._number = number
         self._name(number)
         self.parameter.currentTextChanged.connect(self._on_parameter)
         for signal in (
@@ -54,11 +64,14 @@ class HandRow(QObject):
             self.limit.textChanged,
         ):
             signal.connect(self._on_edited)
+        self.comma.activated.connect(self._on_edited)
 
     def _name(self, number: int) -> None:
         for widget, text in zip(self.fields, heads(), strict=False):
             name = translate("ByHand", "{field}, line {number}")
             widget.setAccessibleName(name.format(field=text, number=number))
+        comma = translate("ByHand", "Which figure is meant, line {number}")
+        self.comma.setAccessibleName(comma.format(number=number))
 
     @property
     def fields(self) -> tuple[QWidget, ...]:
@@ -75,14 +88,34 @@ class HandRow(QObject):
         """The parameter that the name stands for, if it is known."""
         return self._catalogue.find(self.parameter.currentText())
 
+    def settle(self, number: Decimal | None) -> None:
+        """Choose what a comma is by the number that was understood before."""
+        for place in range(1, self.comma.count()):
+            if read_typed(self.comma.itemText(place)).number == number:
+                self.comma.setCurrentIndex(place)
+        self._on_edited()
+
     def new_result(self) -> NewResult:
-        """The line as a result, printed text and all."""
-        known, limit = self.known, self.limit.text().strip()
-        reading = read_reading(
+        """The line as a result, printed text and all.
+
+        Raises:
+            Fault: A comma in it can be the decimal sign or part the thousands.
+        """
+        if self._is_open:
+            decimal, thousands = self._meanings or ("", "")
+            said = translate(
+                "ByHand",
+                "Line {number}: is it {decimal} or {thousands}? Choose at the end of the line.",
+            )
+            raise Fault(said.format(number=self._number, decimal=decimal, thousands=thousands))
+        known, is_decimal = self.known, bool(self.comma.currentData())
+        limit = typed_with_point(self.limit.text().strip(), is_decimal=is_decimal)
+        reading = read_typed(
             self.result.text().strip(),
             unit=self.unit.currentText().strip(),
             basis=self.basis.currentText(),
             limit=limit,
+            is_decimal=is_decimal,
         )
         return NewResult(
             parameter=known.key if known else "",
@@ -99,13 +132,40 @@ class HandRow(QObject):
             self.basis.setCurrentText(known.basis)
         self._on_edited()
 
+    @property
+    def _meanings(self) -> tuple[str, str] | None:
+        """What a comma can mean that stands in the line and may be either; the result first."""
+        return meanings(self.result.text().strip()) or meanings(self.limit.text().strip())
+
+    @property
+    def _is_open(self) -> bool:
+        """Whether it must still be asked what a comma means."""
+        return self._meanings is not None and self.comma.currentData() is None
+
+    def _ask(self) -> None:
+        """Offer both meanings of a comma, chosen anew when the figure changes."""
+        both = self._meanings
+        shown = tuple(self.comma.itemText(place) for place in (1, 2))
+        if shown != (both or ("", "")):
+            self.comma.clear()
+            if both:
+                self.comma.addItem(translate("ByHand", "choose"), None)
+                self.comma.addItem(both[0], True)  # noqa: FBT003  the item's own value
+                self.comma.addItem(both[1], False)  # noqa: FBT003  likewise
+        self.comma.setVisible(both is not None)
+
     def _on_edited(self) -> None:
+        self._ask()
         self.understood.setText(self._understood())
         self.edited.emit()
 
     def _understood(self) -> str:
         if not self.result.text().strip():
             return ""
+        if self._is_open and self._meanings:
+            decimal, thousands = self._meanings
+            said = translate("ByHand", "{decimal} or {thousands}?")
+            return said.format(decimal=decimal, thousands=thousands)
         said = understood_words(self.new_result().reading)
         if self.parameter.currentText().strip() and self.known is None:
             return translate("ByHand", "{said}; the name is not known").format(said=said)
@@ -123,7 +183,7 @@ class HandRows(QWidget):
         self._grid.setContentsMargins(0, 0, 0, 0)
         self._grid.setHorizontalSpacing(em(self) // 2)
         for column, text in enumerate((*heads(), translate("ByHand", "Understood as"))):
-            self._grid.addWidget(QLabel(text), 0, column)
+            self._grid.addWidget(words(text), 0, column)
         self._grid.setAlignment(Qt.AlignmentFlag.AlignTop)
         for column, share in enumerate((5, 3, 3, 3, 3, 6)):
             self._grid.setColumnStretch(column, share)
@@ -138,7 +198,7 @@ class HandRows(QWidget):
         row = HandRow(len(self.rows) + 1, self._catalogue, self)
         row.edited.connect(self._on_edited)
         place = len(self.rows) + 1
-        for column, widget in enumerate((*row.fields, row.understood)):
+        for column, widget in enumerate((*row.fields, row.said)):
             self._grid.addWidget(widget, place, column)
         self.rows.append(row)
 

@@ -27,8 +27,8 @@ class Keeper(QObject):
 
     def check_unasked(self) -> None:
         """Look over a book that is small enough; say nothing if all is well."""
-        path = self._household.path
-        if not self._is_stopped and path.exists() and path.stat().st_size <= LARGEST_UNASKED:
+        book, path = self._household.book, self._household.path
+        if not self._is_stopped and book.is_in_place and path.stat().st_size <= LARGEST_UNASKED:
             self._start(is_asked=False)
 
     def check(self) -> None:
@@ -90,4 +90,7 @@ def _check(household: Household, tell: Tell) -> tuple[Finding, ...]:
     from wellbook.book.checking import check
 
     tell(0, 0, household.path.name)
-    return check(household.path, household.catalogue, household.today)
+    household.book.require_in_place()
+    found = check(household.path, household.catalogue, household.today)
+    household.book.require_in_place()  # what was found is told of this book
+    return found

@@ -21,7 +21,7 @@ class LabSource:
     """
 
     catalogue: Catalogue
-    book: Path
+    book: Book
     today: date
     path: Path | None
     text: str = ""
@@ -38,5 +38,5 @@ class LabSource:
         else:
             found = read(self.path, self.catalogue, order=order, today=self.today)
         tell(1, 2, "")
-        with Book.open(self.book, readonly=True) as book:
+        with self.book.again() as book:
             return review(found, self.catalogue, book)

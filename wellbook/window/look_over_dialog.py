@@ -16,6 +16,7 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
+from wellbook.book import Book
 from wellbook.handover.looking import Look
 from wellbook.handover.verify import Check, Outcome
 from wellbook.window.look import em, is_dark
@@ -43,7 +44,7 @@ class LookOverDialog(QDialog):
     A dialog with a way on adds a button for it; see `way_words` and `go_on`.
     """
 
-    def __init__(self, path: Path, into: Path | None = None, parent: QWidget | None = None) -> None:
+    def __init__(self, path: Path, into: Book | None = None, parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self.path = path
         self.looked: Looked | None = None

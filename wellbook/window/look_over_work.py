@@ -4,15 +4,16 @@ from dataclasses import dataclass
 from functools import partial
 from pathlib import Path
 
-from PySide6.QtCore import QCoreApplication, QLocale
+from PySide6.QtCore import QCoreApplication
 
+from wellbook.book import Book
 from wellbook.handover import looking, merging
 from wellbook.handover.looking import Look
 from wellbook.handover.merging import Merged
 from wellbook.handover.opened import Packet
 from wellbook.handover.verify import Check, Outcome
 from wellbook.water.verdicts import Verdict
-from wellbook.window.words import day_words
+from wellbook.window.words import day_words, language
 from wellbook.window.work import Tell
 
 translate = QCoreApplication.translate
@@ -37,7 +38,7 @@ class Looked:
     new: Merged | None = None
 
 
-def look_over(path: Path, into: Path | None, tell: Tell) -> Looked:
+def look_over(path: Path, into: Book | None, tell: Tell) -> Looked:
     """Look a packet over, and count what it would add to a book.
 
     Raises:
@@ -46,7 +47,8 @@ def look_over(path: Path, into: Path | None, tell: Tell) -> Looked:
     look = looking.look_over(path, heed=partial(tell, 0, 0, ""))
     new = None
     if into is not None and not look.is_changed:
-        new = merging.preview_of(look.packet, into)
+        with into.again() as book:
+            new = merging.preview_of(look.packet, book)
     tell(0, 0, "")
     return Looked(look, new)
 
@@ -59,13 +61,14 @@ def make_book(packet: Packet, new: Path, tell: Tell) -> Path:
     return new
 
 
-def add_new(packet: Packet, into: Path, tell: Tell) -> Merged:
+def add_new(packet: Packet, into: Book, tell: Tell) -> Merged:
     """Add to a book what it lacks; stopping adds nothing.
 
     The file is opened once more, because an open book belongs to the thread that opened it. Both
     see whole entries only: what is added is one transaction.
     """
-    return merging.merge_of(packet, into, heed=partial(tell, 0, 0, ""))
+    with into.again(readonly=False) as book:
+        return merging.merge_of(packet, book, heed=partial(tell, 0, 0, ""))
 
 
 def verdict_words(look: Look) -> str:
@@ -104,7 +107,7 @@ def content_words(look: Look) -> str:
         parts.append(said.format(first=first, last=last))
     if look.struck:
         said = translate("LookOver", "Tests that were struck out: {count}.")
-        parts.append(said.format(count=QLocale().toString(look.struck)))
+        parts.append(said.format(count=language().toString(look.struck)))
     return " ".join(parts)
 
 
@@ -113,7 +116,7 @@ def new_words(new: Merged) -> str:
     if new.nothing:
         return translate("LookOver", "Nothing in it is new: this book has all of it already.")
     said = translate("LookOver", "New for this book: {counts}. Tests that it has already: {known}.")
-    return said.format(counts=merged_words(new), known=QLocale().toString(new.known))
+    return said.format(counts=merged_words(new), known=language().toString(new.known))
 
 
 def added_words(new: Merged, name: str) -> str:
@@ -144,4 +147,4 @@ def merged_words(new: Merged) -> str:
 
 
 def _counts(*told: tuple[str, int]) -> str:
-    return ", ".join(words.format(count=QLocale().toString(count)) for words, count in told)
+    return ", ".join(words.format(count=language().toString(count)) for words, count in told)

@@ -22,6 +22,7 @@ from wellbook.water.unit_choices import USUAL, read_unit_choices
 from wellbook.window.look import em
 from wellbook.window.preferences import PacketHabits
 from wellbook.window.sheets import named, words
+from wellbook.window.tips import set_tip
 from wellbook.window.typed_days import day_hint, read_day
 
 translate = QCoreApplication.translate
@@ -57,12 +58,14 @@ class ReaderPart(QWidget):
             "a4" if metric else "letter",
         )
         self.language = _combo(LANGUAGES, habits.language, ENGLISH.key)
-        self.language.setToolTip(
-            translate("Packet", "The words of the pages. What you wrote yourself stays as it is.")
+        set_tip(
+            self.language,
+            translate("Packet", "The words of the pages. What you wrote yourself stays as it is."),
         )
         self.units = _combo(_unit_names(catalogue), habits.units, USUAL)
-        self.units.setToolTip(
-            translate("Packet", "Figures as the labs reported them are shown in any case.")
+        set_tip(
+            self.units,
+            translate("Packet", "Figures as the labs reported them are shown in any case."),
         )
         self.closing = QLineEdit()
         self.closing.setPlaceholderText(translate("Packet", "none"))

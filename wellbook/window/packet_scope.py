@@ -13,6 +13,7 @@ from wellbook.window.household import Household
 from wellbook.window.look import em
 from wellbook.window.sheets import named, words
 from wellbook.window.tick_list import TickList
+from wellbook.window.tips import set_tip
 from wellbook.window.typed_days import partial_hint, read_first_day, read_last_day
 from wellbook.window.words import day_words
 
@@ -58,7 +59,7 @@ class ScopePart(QWidget):
         self.since.setPlaceholderText(translate("Packet", "the first test"))
         self.until.setPlaceholderText(translate("Packet", "the last test"))
         for field in (self.since, self.until):
-            field.setToolTip(partial_hint())
+            set_tip(field, partial_hint())
             field.textChanged.connect(self._on_changed)
         for ticks in self._lists():
             ticks.changed.connect(self._on_changed)

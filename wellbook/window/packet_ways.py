@@ -6,6 +6,7 @@ from pathlib import Path
 from PySide6.QtCore import QCoreApplication, Signal
 from PySide6.QtWidgets import QWidget
 
+from wellbook.book import Book
 from wellbook.faults import Fault
 from wellbook.handover.merging import Merged
 from wellbook.window.choosing import Chooser
@@ -54,7 +55,7 @@ class TakeInDialog(LookOverDialog):
 
     added = Signal(str)
 
-    def __init__(self, path: Path, into: Path, parent: QWidget | None = None) -> None:
+    def __init__(self, path: Path, into: Book, parent: QWidget | None = None) -> None:
         self._into = into
         super().__init__(path, into, parent)
 

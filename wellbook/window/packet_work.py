@@ -5,7 +5,7 @@ from datetime import date
 from functools import partial
 from pathlib import Path
 
-from PySide6.QtCore import QCoreApplication, QLocale, QObject, QTimer, Signal
+from PySide6.QtCore import QCoreApplication, QObject, QTimer, Signal
 
 from wellbook.book import Book
 from wellbook.faults import Fault
@@ -13,6 +13,7 @@ from wellbook.handover.packet import Choices, write
 from wellbook.handover.scope import Excerpt, LeftOut, Scope, left_out
 from wellbook.water.catalogue import Catalogue
 from wellbook.window.household import Household
+from wellbook.window.words import language
 from wellbook.window.work import Job, Tell
 
 translate = QCoreApplication.translate
@@ -56,7 +57,7 @@ class Counting(QObject):
 
     def __init__(self, household: Household, parent: QObject | None = None) -> None:
         super().__init__(parent)
-        self._path, self._catalogue = household.path, household.catalogue
+        self._book, self._catalogue = household.book, household.catalogue
         self._wanted, self._asked = Scope(), Scope()
         self.seen: Seen | None = None
         self._job = Job(self)
@@ -81,7 +82,7 @@ class Counting(QObject):
     def _start(self) -> None:
         if not self._job.running:
             self._asked = self._wanted
-            self._job.start(partial(count, self._path, self._catalogue, self._asked))
+            self._job.start(partial(count, self._book, self._catalogue, self._asked))
 
     def _on_done(self, seen: object) -> None:
         if self._asked != self._wanted:
@@ -97,10 +98,10 @@ class Counting(QObject):
             self.failed.emit(sentence)
 
 
-def count(path: Path, catalogue: Catalogue, scope: Scope, tell: Tell) -> Seen:
+def count(book: Book, catalogue: Catalogue, scope: Scope, tell: Tell) -> Seen:
     """Count what a part of a book leaves out."""
-    with Book.open(path, readonly=True) as book:
-        return _count(book, catalogue, scope, tell)
+    with book.again() as same:
+        return _count(same, catalogue, scope, tell)
 
 
 def _count(book: Book, catalogue: Catalogue, scope: Scope, tell: Tell) -> Seen:
@@ -135,7 +136,7 @@ def write_packet(household: Household, path: Path, chosen: Choices, tell: Tell) 
     part = path.with_name(f"{path.name}.part")
     choices = {one.name: getattr(chosen, one.name) for one in fields(chosen)}
     try:
-        with Book.open(household.path, readonly=True) as book:
+        with household.book.again() as book:
             if chosen.scope != Scope():
                 refuse_nothing(_count(book, household.catalogue, chosen.scope, tell))
             behind = write(book, household.catalogue, part, today=household.today, **choices)
@@ -186,7 +187,7 @@ def seen_words(seen: Seen, *, with_documents: bool) -> str:
     """How much goes in, and that the packet says so."""
     if seen.is_empty:
         return nothing_words(seen)
-    left, figure = seen.left, QLocale().toString
+    left, figure = seen.left, language().toString
     if left.nothing:
         said = translate("Packet", "The whole history goes in: tests {tests}, readings {readings}.")
         parts = [said.format(tests=figure(left.of_tests), readings=figure(left.of_readings))]

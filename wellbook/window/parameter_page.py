@@ -3,7 +3,7 @@
 from collections.abc import Callable, Sequence
 
 from PySide6.QtCore import QCoreApplication, QTimer, Signal
-from PySide6.QtWidgets import QComboBox, QHBoxLayout, QLabel, QPushButton, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QComboBox, QHBoxLayout, QPushButton, QVBoxLayout, QWidget
 
 from wellbook.book.choices import scheme, sets
 from wellbook.book.rows import Point
@@ -16,7 +16,7 @@ from wellbook.window.caution_box import CautionBox
 from wellbook.window.figures import FigureView
 from wellbook.window.household import Household
 from wellbook.window.look import em
-from wellbook.window.sheets import SUBTITLE, TITLE, LongPage, VerdictLine, words
+from wellbook.window.sheets import SUBTITLE, TITLE, LongPage, VerdictLine, named, words
 from wellbook.window.snapshot import SnapshotModel
 from wellbook.window.tables import Table
 from wellbook.window.words import day_words, limit_beside, moment_words, verdict_words
@@ -65,8 +65,7 @@ class ParameterPage(LongPage):
         self.rows.setContentsMargins(unit * 2, unit, unit * 2, unit * 2)
         back = QPushButton(translate("Parameter", "Back to the overview"))
         back.clicked.connect(self.back_wanted)
-        self._beside_label = QLabel(translate("Parameter", "&Compare with:"))
-        self._beside_label.setBuddy(self.beside)
+        self._beside_label = named(translate("Parameter", "&Compare with:"), self.beside)
         self.beside.setAccessibleName(translate("Parameter", "Compare with another point"))
         head = QHBoxLayout()
         head.addWidget(self.title, 1)

@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 from PySide6.QtCore import QObject, QThreadPool, Signal
 from PySide6.QtWidgets import QWidget
 
+from wellbook.book import Book
 from wellbook.window.choosing import Chooser
 
 if TYPE_CHECKING:
@@ -49,7 +50,7 @@ class Reception(QObject):
             dialog.made.connect(lambda new: self.made.emit(new, path))
             self._open(dialog)
 
-    def take_in(self, path: Path | None, into: Path) -> None:
+    def take_in(self, path: Path | None, into: Book) -> None:
         """Show it, and offer to add what is new to a book that is open."""
         from wellbook.window.packet_ways import TakeInDialog
 

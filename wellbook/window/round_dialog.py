@@ -16,7 +16,6 @@ from PySide6.QtWidgets import (
 )
 
 from wellbook import signin
-from wellbook.book import Book
 from wellbook.book.rounds import Round, rounds
 from wellbook.water.due import PanelDue
 from wellbook.window.choosing import Chooser
@@ -263,5 +262,5 @@ def _columns() -> tuple[Column, ...]:
 
 def _rounds(household: Household, tell: Tell) -> tuple[Round, ...]:
     tell(0, 0, "")
-    with Book.open(household.path, readonly=True) as book:
+    with household.book.again() as book:
         return rounds(book, household.catalogue, household.today)

@@ -14,7 +14,7 @@ from wellbook.faults import Fault
 from wellbook.water.due import PanelDue
 from wellbook.window.fields_dialog import Field, FieldsDialog, Values
 from wellbook.window.household import Household
-from wellbook.window.words import day_words
+from wellbook.window.words import day_words, language
 
 translate = QCoreApplication.translate
 _LATER = timedelta(days=30)
@@ -131,9 +131,9 @@ def _fields(values: Mapping[str, str]) -> list[Field]:
 
 
 def _week() -> list[str]:
-    """Short names of the weekdays, Monday first, in the person's language."""
+    """Short names of the weekdays, Monday first, in the language of the window."""
     short = QLocale.FormatType.ShortFormat
-    return [QLocale().standaloneDayName(day, short) for day in range(1, 8)]
+    return [language().standaloneDayName(day, short) for day in range(1, 8)]
 
 
 def _day_names(numbers: str) -> str:

@@ -12,6 +12,7 @@ from wellbook.window.look import em
 from wellbook.window.sheets import SUBTITLE, lock, words
 from wellbook.window.snapshot import Column, SnapshotModel
 from wellbook.window.tables import Table
+from wellbook.window.tips import set_tip
 
 translate = QCoreApplication.translate
 
@@ -109,7 +110,7 @@ class SectionView(QWidget):
             self.add_button.setEnabled(bool(self._well))
             self.change_button.setEnabled(row is not None)
             self.remove_button.setEnabled(row is not None and self.section.remove is not None)
-            self.remove_button.setToolTip(self.section.stays)
+            set_tip(self.remove_button, self.section.stays)
 
     def _on_add(self) -> None:
         self.dialog_wanted.emit(self.section.edit(self._well, None))

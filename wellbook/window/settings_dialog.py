@@ -1,6 +1,6 @@
 """Choices: light or dark for the person; limit sets, seasons and people for the book."""
 
-from PySide6.QtCore import QCoreApplication, QDate, QLocale, Qt
+from PySide6.QtCore import QCoreApplication, QDate, Qt
 from PySide6.QtWidgets import (
     QCheckBox,
     QComboBox,
@@ -21,6 +21,8 @@ from wellbook.window.household import Household
 from wellbook.window.look import em
 from wellbook.window.preferences import PAGES, Preferences
 from wellbook.window.sheets import words
+from wellbook.window.tips import set_tip
+from wellbook.window.words import language
 
 translate = QCoreApplication.translate
 _OWN = "wet"
@@ -85,7 +87,7 @@ class SettingsDialog(EntryDialog):
         for key, known in household.catalogue.sets.items():
             if known.standing == "in force":
                 item = QListWidgetItem(known.name)
-                item.setToolTip(known.note)
+                set_tip(item, known.note)
                 item.setData(Qt.ItemDataRole.UserRole, key)
                 state = Qt.CheckState.Checked if key in chosen else Qt.CheckState.Unchecked
                 item.setCheckState(state)
@@ -174,4 +176,4 @@ def _people_words() -> dict[str, str]:
 
 
 def _month(number: int) -> str:
-    return QLocale().toString(QDate(2024, number, 1), "MMM")
+    return language().toString(QDate(2024, number, 1), "MMM")

@@ -16,6 +16,7 @@ from PySide6.QtWidgets import (
 from wellbook.water.verdicts import Verdict
 from wellbook.window.look import em, enlarge, inks_of
 from wellbook.window.marks import draw
+from wellbook.window.tips import set_tip
 
 TITLE, SUBTITLE = 1.7, 1.2
 
@@ -166,12 +167,13 @@ def lock(why: str, *buttons: QPushButton) -> None:
     """Disable what writes in a book that can only be read, and say why."""
     for button in buttons:
         button.setEnabled(not why)
-        button.setToolTip(why)
+        set_tip(button, why)
 
 
 def named(text: str, field: QWidget) -> QLabel:
     """A label that leads to a field by its underlined letter, for rows with several fields."""
     label = QLabel(text)
+    label.setTextFormat(Qt.TextFormat.PlainText)
     label.setBuddy(field)
     return label
 

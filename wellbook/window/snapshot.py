@@ -12,6 +12,7 @@ from PySide6.QtCore import QAbstractTableModel, QModelIndex, QObject, QPersisten
 from PySide6.QtGui import QFont, QGuiApplication
 
 from wellbook.water.verdicts import Verdict
+from wellbook.window.tips import tip
 
 Index = QModelIndex | QPersistentModelIndex
 Role = Qt.ItemDataRole
@@ -38,6 +39,10 @@ class Column:
     tip: Callable[[Any], str] | None = None
     verdict: Callable[[Any], Verdict | None] | None = None
     sort: Callable[[Any], Any] | None = None
+
+    def more(self, row: Any) -> str:
+        """The tip on a row; where there is none, the text, which may be cut off on the screen."""
+        return self.tip(row) if self.tip else self.text(row)
 
 
 def bold_font() -> QFont:
@@ -137,8 +142,10 @@ class SnapshotModel(QAbstractTableModel):
         match role:
             case Role.DisplayRole | Role.AccessibleTextRole:
                 found = column.text(row)
-            case Role.ToolTipRole | Role.AccessibleDescriptionRole:
-                found = column.tip(row) if column.tip else column.text(row)
+            case Role.ToolTipRole:
+                found = tip(column.more(row))
+            case Role.AccessibleDescriptionRole:
+                found = column.more(row)
             case Role.FontRole if self._is_head(row):
                 found = bold_font()
             case _:

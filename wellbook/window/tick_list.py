@@ -6,7 +6,6 @@ from PySide6.QtCore import QCoreApplication, QSignalBlocker, Qt, Signal
 from PySide6.QtGui import QMouseEvent
 from PySide6.QtWidgets import (
     QHBoxLayout,
-    QLabel,
     QLineEdit,
     QListWidget,
     QListWidgetItem,
@@ -17,6 +16,7 @@ from PySide6.QtWidgets import (
 
 from wellbook.window.look import em
 from wellbook.window.sheets import named, words
+from wellbook.window.tips import set_tip
 
 translate = QCoreApplication.translate
 _KEY = Qt.ItemDataRole.UserRole
@@ -92,8 +92,8 @@ class TickList(QWidget):
         self.search.setClearButtonEnabled(True)
         self.search.textChanged.connect(self._on_search)
         self.search.setVisible(bool(search))
-        self.told = QLabel()
-        self.told.setForegroundRole(words(quiet=True).foregroundRole())
+        self.told = words(quiet=True)
+        self.told.setWordWrap(False)
         self._lay_out(label, self.search if search else self.items)
 
     def _lay_out(self, label: str, first: QWidget) -> None:
@@ -126,8 +126,9 @@ class TickList(QWidget):
             for key, name in names.items():
                 item = QListWidgetItem(name)
                 item.setData(_KEY, key)
-                item.setToolTip((more or {}).get(key, ""))
-                item.setData(_FOUND_BY, f"{name} {item.toolTip()}".casefold())
+                beside = (more or {}).get(key, "")
+                set_tip(item, beside)
+                item.setData(_FOUND_BY, f"{name} {beside}".casefold())
                 item.setFlags(Qt.ItemFlag.ItemIsEnabled | Qt.ItemFlag.ItemIsUserCheckable)
                 item.setCheckState(_state(is_ticked=key in ticked))
                 self.items.addItem(item)

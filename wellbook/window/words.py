@@ -14,6 +14,7 @@ from wellbook.water.limits import Limit, LimitKind, Rule
 from wellbook.water.moments import Moment
 from wellbook.water.parameters import Parameter
 from wellbook.water.readings import Flag, Kind, Reading
+from wellbook.water.typed import shown_with_point
 from wellbook.water.verdicts import Judgement, Verdict
 
 translate = QCoreApplication.translate
@@ -105,24 +106,22 @@ def as_exact_as(figure: Decimal, printed: Decimal | None) -> Decimal:
 
 
 def number_words(number: Decimal | None) -> str:
-    """A figure with the digits it was given with, in the locale's writing."""
-    if number is None:
-        return ""
-    text = format(number, "f")
-    locale = QLocale()
-    whole, point, rest = text.partition(".")
-    return whole + (locale.decimalPoint() + rest if point else "")
+    """A figure with the digits it was given with, and the point for its decimal sign.
+
+    The point in every language and country: what a lab printed stands beside it.
+    """
+    return "" if number is None else format(number, "f")
 
 
 def reading_words(reading: Reading) -> str:
-    """A reading as the lab reported it: its text, its unit and its basis."""
+    """A reading as the lab reported it: its text with a decimal point, its unit and its basis."""
     if reading.kind is Kind.NONE:
         return reading.text or translate("Words", "not analysed")
     unit = _shown_unit(reading.unit)
     basis = reading.basis if reading.basis.casefold() not in reading.unit.casefold() else ""
     if reading.kind in {Kind.PRESENT, Kind.ABSENT} and not re.search(r"\d", reading.text):
         unit = basis = ""
-    return " ".join(filter(None, (reading.text, unit, basis)))
+    return " ".join(filter(None, (shown_with_point(reading), unit, basis)))
 
 
 def understood_words(reading: Reading) -> str:
@@ -178,18 +177,27 @@ def trend_words(says: str) -> str:
     }.get(says, says)
 
 
+def language() -> QLocale:
+    """The language of the window's words, figures and months; the country is the person's own."""
+    return QLocale(QLocale.Language.English)
+
+
+def clock_format() -> str:
+    """How a time of day is written: by twelve or by twenty-four hours, as the person is used to."""
+    usual = re.sub("'[^']*'", "", QLocale().timeFormat(QLocale.FormatType.ShortFormat))
+    return "h:mm AP" if "a" in usual.casefold() else "HH:mm"
+
+
 def day_words(day: date) -> str:
-    """A day with the month as a word and the year in full, in the locale's order."""
-    return QLocale().toString(QDate(day.year, day.month, day.day), _day_format())
+    """A day with the month as a word and the year in full, in the person's usual order."""
+    return language().toString(QDate(day.year, day.month, day.day), _day_format())
 
 
 def moment_words(moment: Moment) -> str:
     """A day and, if it is known, the local time."""
     if moment.at is None:
         return day_words(moment.day)
-    clock = QLocale().toString(
-        QTime(moment.at.hour, moment.at.minute), QLocale.FormatType.ShortFormat
-    )
+    clock = language().toString(QTime(moment.at.hour, moment.at.minute), clock_format())
     return f"{day_words(moment.day)}, {clock}"
 
 
@@ -200,7 +208,7 @@ def partial_words(text: str) -> str:
             return day_words(date.fromisoformat(text))
         if len(text) == _ISO_MONTH:
             first = date.fromisoformat(f"{text}-01")
-            return QLocale().toString(QDate(first.year, first.month, 1), "MMMM yyyy")
+            return language().toString(QDate(first.year, first.month, 1), "MMMM yyyy")
     except ValueError:
         return text
     return text
