@@ -8,6 +8,7 @@ from chart_examples import (
     RISING,
     TODAY,
     arsenic,
+    catalogue,
     coliform,
     days,
     describe,
@@ -21,6 +22,7 @@ from scipy.stats import theilslopes
 from wellbook.charts.parts import EventMark, Scale, Shape
 from wellbook.water.readings import Flag, Kind
 from wellbook.water.seasons import NORTHERN, SOUTHERN, wet_and_dry
+from wellbook.water.trends import trend
 
 
 def shapes(chart):
@@ -161,9 +163,25 @@ def test_there_is_no_trend_line_where_no_trend_was_found():
     )
 
 
-def test_there_is_no_trend_line_where_the_middle_test_found_nothing():
-    texts = ["<1"] * 8 + ["2", "3", "4", "5", "6"]
-    assert describe(history("arsenic", date(2008, 1, 5), texts, "µg/L"), "arsenic").trend is None
+@pytest.mark.parametrize(
+    ("texts", "unit"),
+    [
+        (["<5"] * 5 + ["6", "7", "8", "9", "10"], "µg/L"),
+        (["<1"] * 8 + ["2", "3", "4", "5", "6"], "µg/L"),
+        (["0.2", "1.1", "1.9", "3.2", "3.9", "5.2", "6.1", "7.3"], "µg/L"),
+        (["9", "7.1", "5.2", "3.3", "1.2", "<1", "<1", "<1"], "µg/L"),
+    ],
+)
+def test_the_line_that_is_drawn_is_the_tested_one_and_stays_above_zero(texts, unit):
+    past = history("arsenic", date(2008, 1, 5), texts, unit)
+    told = trend(past, catalogue().parameters["arsenic"])
+    drawn = describe(past, "arsenic").trend
+    (first, start), (last, end) = told.line
+    assert (drawn.first, drawn.last, drawn.start, drawn.end) == (first, last, start, end)
+    assert min(drawn.start, drawn.end) >= 0
+    assert past[0].collected.day <= drawn.first < drawn.last <= past[-1].collected.day
+    slope = (drawn.end - drawn.start) / ((drawn.last - drawn.first).days / 365.25)
+    assert slope == pytest.approx(told.slope_per_year, rel=0.01)
 
 
 def test_the_sentence_names_latest_limit_source_date_and_n():
