@@ -122,13 +122,13 @@ class OpenBook(Record):
 
     @contextmanager
     def together(self) -> Iterator[None]:
-        """Make several writes one transaction: all of them are kept, or none."""
+        """Make several writes one transaction: all of them are kept, or none. It may be nested."""
         with self._writing() as writer:
-            self._outer = writer
+            before, self._outer = self._outer, writer
             try:
                 yield
             finally:
-                self._outer = None
+                self._outer = before
 
     def undo(self) -> str:
         """Take back the last write that stands; returns what it was, empty if there is none."""
