@@ -13,6 +13,7 @@ from pathlib import Path
 
 from wellbook.book.schema import APPLICATION_ID, STEPS, VERSION
 from wellbook.faults import Fault
+from wellbook.whole_file import require_free
 
 _MAGIC = b"SQLite format 3\0"
 _LEAST_SQLITE = (3, 37)  # STRICT tables
@@ -106,10 +107,7 @@ def create(path: Path) -> sqlite3.Connection:
         Fault: A file is there already, or the folder can't be written.
     """
     _require_sqlite()
-    if path.exists():
-        raise Fault(f"{path} exists already: choose another name, nothing was changed.")
-    if not path.parent.is_dir():
-        raise Fault(f"The folder {path.parent} does not exist: make it first.")
+    require_free(path)
     with faults(path):
         connection = _raw(path, "rwc")
         try:
