@@ -13,9 +13,8 @@ from pathlib import Path
 
 from wellbook.book.schema import APPLICATION_ID, STEPS, VERSION
 from wellbook.faults import Fault
-from wellbook.whole_file import require_free
+from wellbook.whole_file import BOOK_HEAD, NotAFile, open_regular, require_free
 
-_MAGIC = b"SQLite format 3\0"
 _LEAST_SQLITE = (3, 37)  # STRICT tables
 _BUSY_MS = 5000
 
@@ -152,15 +151,19 @@ def _prepare(connection: sqlite3.Connection) -> None:
 
 def _look_at_header(path: Path) -> None:
     try:
-        with path.open("rb") as file:
-            head = file.read(len(_MAGIC))
+        with open_regular(path) as file:
+            head = file.read(len(BOOK_HEAD))
     except FileNotFoundError:
         raise Fault(f"{path} does not exist: look at the name, or make it with 'new'.") from None
-    except IsADirectoryError:
-        raise Fault(f"{path} is a folder, not a book.") from None
+    except NotAFile as found:
+        raise Fault(f"{path} is {found.what}, not a book.") from None
     except OSError as error:
         raise Fault(f"{path} can't be read: {error.strerror}.") from error
-    if head != _MAGIC:
+    for ending in ("-journal", "-wal"):  # SQLite reads what lies there, and waits for a pipe
+        beside = path.with_name(path.name + ending)
+        if os.path.lexists(beside) and not beside.is_file():
+            raise Fault(f"{beside} lies beside the book and is no file: move it away.")
+    if head != BOOK_HEAD:
         raise Fault(f"{path} is not a book: it is some other kind of file, or it is damaged.")
 
 
