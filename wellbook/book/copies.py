@@ -253,7 +253,9 @@ def _vacuum_into(source: Path, target: Path) -> None:
     try:
         with opening.faults(target):
             connection.execute("PRAGMA query_only = OFF")
-            connection.execute("VACUUM INTO ?", (str(target),))
+            # As bytes: the name of a folder may be no text that Python can encode.
+            name = os.fsencode(target.absolute())
+            connection.execute("VACUUM INTO CAST(? AS TEXT)", (name,))
     finally:
         connection.close()
 

@@ -15,6 +15,7 @@ from wellbook.intake.days import days_of, texts_in, undated
 from wellbook.intake.decimals import Commas, commas
 from wellbook.intake.drafts import Draft
 from wellbook.intake.layout import likeness, tables_in
+from wellbook.intake.lengths import too_long
 from wellbook.intake.log import Log, Trouble
 from wellbook.intake.results import Maker
 from wellbook.intake.roles import Role
@@ -88,7 +89,7 @@ def _draft(
     if not samples:
         raise _no_results(path.name)
     of_cells = tuple(finding for sheet in sheets for finding in sheet.findings)
-    return Draft(path, samples, (*log.findings(), *of_cells))
+    return Draft(path, samples, (*log.findings(), *of_cells, *too_long(samples)))
 
 
 def _content(path: Path) -> bytes:
