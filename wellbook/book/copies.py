@@ -240,7 +240,7 @@ def _aside(book: Path, today: date) -> Path:
 
 
 def _entries(path: Path) -> list[Entry]:
-    connection, _ = opening.connect(path, readonly=True)
+    connection = _connected(path)
     try:
         with opening.faults(path):
             return list(queries.entries(connection))
@@ -248,8 +248,18 @@ def _entries(path: Path) -> list[Entry]:
         connection.close()
 
 
+def _connected(path: Path) -> sqlite3.Connection:
+    connection, _ = opening.connect(path, readonly=True)
+    try:
+        opening.require_own_tables(connection, path)
+    except BaseException:
+        connection.close()
+        raise
+    return connection
+
+
 def _vacuum_into(source: Path, target: Path) -> None:
-    connection, _ = opening.connect(source, readonly=True)
+    connection = _connected(source)
     try:
         with opening.faults(target):
             connection.execute("PRAGMA query_only = OFF")
@@ -267,7 +277,7 @@ def _verify(source: Path, copy: Path) -> None:
 
 
 def _account(path: Path) -> tuple[list[str], list[int], list[str], str]:
-    connection, _ = opening.connect(path, readonly=True)
+    connection = _connected(path)
     try:
         with opening.faults(path):
             return _account_of(connection)
