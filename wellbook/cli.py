@@ -6,13 +6,14 @@ Heavy imports stand inside the commands, so that `--help` is quick.
 """
 
 import sys
+from contextlib import suppress
 from datetime import date, datetime
 from pathlib import Path
 from typing import Any
 
 import click
 
-from wellbook import __version__, care_commands, handover_commands, places, round_commands
+from wellbook import __version__, care_commands, handover_commands, outcomes, places, round_commands
 from wellbook.faults import Fault
 from wellbook.options import FILE, JSON, ON, open_book, read_catalogue, show
 
@@ -36,7 +37,14 @@ class _Commands(click.Group):
 
 
 def _looks_like_a_book(word: str) -> bool:
-    return word.endswith(".wellbook") or ("." in word and Path(word).is_file())
+    return word.endswith(".wellbook") or ("." in word and _is_file(word))
+
+
+def _is_file(word: str) -> bool:
+    try:
+        return Path(word).is_file()
+    except OSError:  # too long for a name
+        return False
 
 
 @click.group(cls=_Commands, invoke_without_command=True)
@@ -217,17 +225,25 @@ for command in (
 
 def main() -> None:
     """Run the commands. A mistake of ours is one line, too, and its trace goes to a file."""
+    outcomes.make_printable()
     try:
         cli()
     except Exception as error:  # noqa: BLE001  the last place where anything can be said
-        from wellbook.trouble import keep_trace
-
-        click.echo(
-            "Error: Wellbook made a mistake of its own and stopped. What was in the book is "
-            f"still there. Please report what {keep_trace(error)} says.",
-            err=True,
-        )
+        said = outcomes.told_of_world(error) or _mistake(error)
+        with suppress(OSError):  # nobody can be told, then
+            click.echo(f"Error: {said}", err=True)
         sys.exit(1)
+
+
+def _mistake(error: Exception) -> str:
+    from wellbook.trouble import keep_trace
+
+    trace = keep_trace(error)
+    report = f"what {trace} says" if trace else f"it: {type(error).__name__}"
+    return (
+        "Wellbook made a mistake of its own and stopped. What was in the book is still there. "
+        f"Please report {report}."
+    )
 
 
 def _window(book: Path | None) -> int:

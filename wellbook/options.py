@@ -3,17 +3,21 @@
 import json
 from datetime import date, datetime
 from pathlib import Path
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING, Any, TypeVar
 
 import click
 
 from wellbook import places
+from wellbook.whole_file import require_no_book_name, require_replaceable
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable
+    from collections.abc import Callable, Iterable
 
     from wellbook.book import Book
     from wellbook.water.catalogue import Catalogue
+
+
+_Command = TypeVar("_Command", bound="Callable[..., Any]")
 
 
 class Day(click.ParamType[date]):
@@ -36,7 +40,21 @@ ON = click.option(
     "--on", type=Day(), default=lambda: datetime.now().date(), help="As of this day, not today."
 )
 JSON = click.option("--json", "as_json", is_flag=True, help="Print the facts as JSON.")
-OUTPUT = click.option("-o", "--output", type=FILE, required=True, help="File to write.")
+
+
+def output(**how: Any) -> "Callable[[_Command], _Command]":
+    """The option that says which file is written; a book in that place is refused at once."""
+
+    def free(_: click.Context, __: click.Parameter, path: Path | None) -> Path | None:
+        if path is not None:
+            require_no_book_name(path)
+            require_replaceable(path)
+        return path
+
+    return click.option("-o", "--output", type=FILE, callback=free, **how)
+
+
+OUTPUT = output(required=True, help="File to write.")
 
 
 def open_book(path: Path, *, readonly: bool) -> "Book":
@@ -59,7 +77,17 @@ def read_catalogue() -> "Catalogue":
 def show(answer: "dict[str, Any] | Iterable[str]") -> None:
     """Print facts as JSON, or lines as they are."""
     if isinstance(answer, dict):
-        click.echo(json.dumps(answer, ensure_ascii=False, indent=2))
+        click.echo(_json(answer))
     else:
         for line in answer:
             click.echo(line)
+
+
+def _json(answer: "dict[str, Any]") -> str:
+    """JSON in plain letters, unless one of them is a byte of a name that is no text."""
+    text = json.dumps(answer, ensure_ascii=False, indent=2)
+    try:
+        text.encode()
+    except UnicodeEncodeError:
+        return json.dumps(answer, indent=2)
+    return text

@@ -7,9 +7,12 @@ from pathlib import Path
 
 from wellbook import places
 from wellbook.book.rows import Point, Well
+from wellbook.faults import Fault
 from wellbook.water.due import PanelDue, written
+from wellbook.whole_file import read_whole, write_whole
 
 _NAMED = 3
+_DAY_SIZE = 10  # bytes of a day in ISO 8601
 
 Dues = Sequence[tuple[Well, Point, Sequence[PanelDue]]]
 
@@ -31,15 +34,17 @@ def sentence(dues: Dues, today: date) -> str:
 
 def was_told(book: Path, today: date) -> bool:
     """Whether the reminder of a book was shown on that day."""
-    path = _note(book)
-    return path.is_file() and path.read_text(encoding="ascii", errors="replace") == str(today)
+    try:
+        return read_whole(_note(book), _DAY_SIZE) == str(today).encode()
+    except (OSError, Fault):
+        return False
 
 
 def note_told(book: Path, today: date) -> None:
     """Remember that the reminder of a book was shown; without room for that it comes again."""
     try:
-        _note(book).write_text(str(today), encoding="ascii")
-    except OSError:
+        write_whole(_note(book), str(today).encode())
+    except (OSError, Fault):
         return
 
 

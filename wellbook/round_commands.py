@@ -7,13 +7,13 @@ from typing import Any
 import click
 
 from wellbook.faults import Fault
-from wellbook.options import FILE, JSON, ON, OUTPUT, Day, open_book, read_catalogue, show
+from wellbook.options import FILE, JSON, ON, OUTPUT, Day, open_book, output, read_catalogue, show
 
 
 @click.command("round")
 @click.argument("book", type=FILE)
 @click.option("--point", default="", help="Name of the sampling point; without it, the first.")
-@click.option("-o", "--output", type=FILE, help="Write the field sheet to this PDF.")
+@output(help="Write the field sheet to this PDF.")
 @click.option("--paper", type=click.Choice(["letter", "a4"]), default="letter", show_default=True)
 @ON
 @JSON

@@ -4,6 +4,7 @@ from pathlib import Path
 
 from wellbook import places
 from wellbook.faults import Fault
+from wellbook.whole_file import require_free, write_whole
 
 
 def known() -> dict[str, str]:
@@ -22,17 +23,8 @@ def copy(name: str, book: Path) -> None:
     Raises:
         Fault: There is no such household, a file is there already, or it can't be written.
     """
-    import shutil
-
     source = places.sample_wells() / f"{name}.wellbook"
     if name not in known() or not source.is_file():
         raise Fault(f"There is no invented household {name}: choose {', '.join(known())}.")
-    if book.exists():
-        raise Fault(f"{book} exists already: choose another name, nothing was changed.")
-    if not book.parent.is_dir():
-        raise Fault(f"The folder {book.parent} does not exist: make it first.")
-    try:
-        shutil.copyfile(source, book)
-    except OSError as error:
-        book.unlink(missing_ok=True)
-        raise Fault(f"{book} can't be written: {error.strerror}.") from error
+    require_free(book)
+    write_whole(book, source.read_bytes())

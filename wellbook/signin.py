@@ -11,6 +11,7 @@ from collections.abc import Sequence
 from pathlib import Path
 
 from wellbook.faults import Fault
+from wellbook.whole_file import write_whole
 
 _NAME = "wellbook-due"
 
@@ -30,7 +31,7 @@ def switch_on(book: Path) -> Path:
     content = {"win32": _command_file, "darwin": _agent}.get(sys.platform, _desktop_entry)
     try:
         path.parent.mkdir(parents=True, exist_ok=True)
-        path.write_bytes(content(command(book.absolute())))
+        write_whole(path, content(command(book.absolute())))
     except OSError as error:
         raise Fault(
             f"{path} can't be written ({error.strerror}), so nothing runs at sign-in."

@@ -4,10 +4,20 @@ import traceback
 from pathlib import Path
 
 from wellbook import places
+from wellbook.faults import Fault
+from wellbook.whole_file import write_whole
 
 
-def keep_trace(error: BaseException) -> Path:
-    """Write how an error came about into one file, over the last one; returns the file."""
-    path = places.data() / "trouble.txt"
-    path.write_text("".join(traceback.format_exception(error)), encoding="utf-8")
+def keep_trace(error: BaseException) -> Path | None:
+    """Write how an error came about into one file, over the last one.
+
+    Returns:
+        The file; None where it can't be written, which must not hide the error itself.
+    """
+    try:
+        path = places.data() / "trouble.txt"
+        text = "".join(traceback.format_exception(error))
+        write_whole(path, text.encode("utf-8", "backslashreplace"))
+    except (OSError, Fault):
+        return None
     return path

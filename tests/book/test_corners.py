@@ -2,6 +2,7 @@
 
 import sqlite3
 from datetime import UTC, date, datetime
+from pathlib import Path
 
 import pytest
 
@@ -114,7 +115,7 @@ def test_a_file_that_may_not_be_read_is_said(tmp_path, monkeypatch):
     def refuse(*_):
         raise PermissionError(13, "Permission denied")
 
-    monkeypatch.setattr(type(path), "open", refuse)
+    monkeypatch.setattr(opening, "open_regular", refuse)
     with pytest.raises(Fault, match="can't be read: Permission denied"):
         Book.open(path)
 
@@ -157,8 +158,12 @@ def test_going_back_that_fails_at_the_last_step_leaves_the_book_in_its_place(boo
 
 
 def test_a_folder_that_can_not_be_asked_to_settle_does_not_stop_a_copy(book, monkeypatch):
-    def refuse(*_):
-        raise PermissionError
+    real = copies.os.open
+
+    def refuse(path, *how):
+        if Path(path).is_dir():
+            raise PermissionError
+        return real(path, *how)
 
     monkeypatch.setattr(copies.os, "open", refuse)
     assert copies.make_copy(book.path, NOW.date()).exists()

@@ -12,7 +12,7 @@ from pathlib import Path
 
 from wellbook.book import journal, opening, queries
 from wellbook.book.lab_validity import lab_warnings
-from wellbook.book.schema import STEPS
+from wellbook.book.schema import FACTS
 from wellbook.water.catalogue import Catalogue
 from wellbook.water.findings import Finding
 
@@ -38,6 +38,12 @@ def check(path: Path, catalogue: Catalogue, today: date) -> tuple[Finding, ...]:
         connection.close()
 
 
+def damage(connection: sqlite3.Connection) -> Iterator[Finding]:
+    """What is wrong with the file itself and what its journal tells, without the catalogue."""
+    for part in (_file(connection), _facts(connection), _documents(connection)):
+        yield from _guarded(part)
+
+
 def _guarded(part: Iterator[Finding]) -> Iterator[Finding]:
     """Go on with the other parts when one meets something that can't be read at all."""
     try:
@@ -60,9 +66,22 @@ def _file(connection: sqlite3.Connection) -> Iterator[Finding]:
     for table, number, parent, _ in connection.execute("PRAGMA foreign_key_check"):
         text = f"Row {number} of {table} points to a row of {parent} that is not there."
         yield Finding("reference", text, severity="stop")
-    if _schema(connection) != _expected():
+    if opening.tables(connection) != opening.own_tables():
         text = "The tables of the file are not those of a book of this version."
         yield Finding("schema", text, severity="stop")
+    yield from _numbers(connection)
+
+
+def _numbers(connection: sqlite3.Connection) -> Iterator[Finding]:
+    """A table's next number must be free."""
+    for table in FACTS:
+        last, used = connection.execute(
+            f"SELECT (SELECT max(seq) FROM sqlite_sequence WHERE name = '{table}'), max(id)"
+            f" FROM {table}"
+        ).fetchone()
+        if used is not None and (last is None or last < used):
+            text = f"The next number of a row of {table} is taken already."
+            yield Finding("number", text, severity="stop")
 
 
 def _facts(connection: sqlite3.Connection) -> Iterator[Finding]:
@@ -71,20 +90,6 @@ def _facts(connection: sqlite3.Connection) -> Iterator[Finding]:
         yield Finding("journal", line, severity="stop")
     for line in journal.differences(journal.replay(entries), queries.facts(connection)):
         yield Finding("fact", line[0].upper() + line[1:], severity="stop")
-
-
-def _schema(connection: sqlite3.Connection) -> set[tuple[str, ...]]:
-    rows = connection.execute("SELECT type, name, tbl_name, coalesce(sql, '') FROM sqlite_schema")
-    return set(rows)
-
-
-def _expected() -> set[tuple[str, ...]]:
-    memory = sqlite3.connect(":memory:")
-    memory.executescript("".join(STEPS[step] for step in sorted(STEPS)))
-    try:
-        return _schema(memory)
-    finally:
-        memory.close()
 
 
 def _documents(connection: sqlite3.Connection) -> Iterator[Finding]:

@@ -4,10 +4,12 @@ They lie in a folder beside the book, named after it and the day. A copy on the 
 against mistakes, not against a broken disk; `on_same_disk` says which it is.
 """
 
+import hashlib
 import os
 import re
 import sqlite3
 from collections.abc import Iterable
+from contextlib import suppress
 from dataclasses import dataclass
 from datetime import date
 from pathlib import Path
@@ -16,6 +18,7 @@ from wellbook.book import journal, opening, queries
 from wellbook.book.rows import Entry
 from wellbook.book.schema import FACTS
 from wellbook.faults import Fault
+from wellbook.whole_file import BOOK_HEAD, NotAFile, open_regular
 
 DAYS = 7  # how many of the latest days are kept whole; then one a month, then one a year
 MONTHS = 12
@@ -66,13 +69,15 @@ def make_copy(book: Path, today: date, folder: Path | None = None) -> Path:
     The copy is written beside its place, read back, and only then put there.
 
     Raises:
-        Fault: The folder can't be written, or what was written does not read back the same.
+        Fault: The folder can't be written, something that is no copy of this book lies in the
+            place, or what was written does not read back the same.
     """
     target_folder = folder or folder_of(book)
     target = target_folder / f"{book.stem} {today.isoformat()}.wellbook"
-    partial = target.with_suffix(".partial")
+    partial = _beside(target)
     try:
         target_folder.mkdir(exist_ok=True)
+        _require_older(book, target)
         partial.unlink(missing_ok=True)
         _vacuum_into(book, partial)
         _verify(book, partial)
@@ -85,8 +90,8 @@ def make_copy(book: Path, today: date, folder: Path | None = None) -> Path:
             "Choose another folder for the copy."
         ) from error
     finally:
-        if partial.exists():
-            partial.unlink()
+        with suppress(OSError):
+            partial.unlink(missing_ok=True)
     return target
 
 
@@ -142,9 +147,10 @@ def restore(book: Path, copy: Path, today: date) -> Path | None:
     Raises:
         Fault: The copy is damaged, or the folder can't be written. Nothing was changed then.
     """
-    aside = _aside(book, today) if book.exists() else None
-    partial = book.with_suffix(".partial")
+    book = Path(os.path.realpath(book))  # through a link, the book that it leads to
+    partial = _beside(book)
     try:
+        aside = _aside(book, today) if _require_book_name(book) else None
         partial.unlink(missing_ok=True)
         _vacuum_into(copy, partial)
         _verify(copy, partial)
@@ -162,7 +168,8 @@ def restore(book: Path, copy: Path, today: date) -> Path | None:
     except OSError as error:
         raise Fault(f"{book} could not be put back: {error.strerror}.") from error
     finally:
-        partial.unlink(missing_ok=True)
+        with suppress(OSError):
+            partial.unlink(missing_ok=True)
     return aside
 
 
@@ -179,6 +186,49 @@ def _move(book: Path, target: Path) -> None:
     book.replace(target)
 
 
+def _beside(target: Path) -> Path:
+    """Where a copy is written before it takes its place: nobody's file, and no longer a name."""
+    mark = hashlib.sha256(os.fsencode(target.name)).hexdigest()[:16]
+    return target.with_name(f".wellbook-{mark}.partial")
+
+
+def _require_book_name(book: Path) -> bool:
+    """Whether something lies in the place of a book; a damaged one bears at least its name.
+
+    Raises:
+        Fault: It is no book.
+    """
+    if not os.path.lexists(book):
+        return False
+    try:
+        with open_regular(book) as file:
+            head = file.read(len(BOOK_HEAD))
+    except NotAFile as found:
+        raise Fault(f"{book} is {found.what}, not a book: nothing was changed.") from None
+    if head != BOOK_HEAD and book.suffix.lower() != ".wellbook":
+        raise Fault(f"{book} is not a book: nothing is put in its place.")
+    return True
+
+
+def _require_older(book: Path, target: Path) -> None:
+    """Let a copy replace only an earlier copy of the same book.
+
+    Raises:
+        Fault: Something else lies there.
+    """
+    if not os.path.lexists(target):
+        return
+    advice = "Choose another folder for the copy, or move that file away."
+    if target.is_symlink() or not target.is_file():
+        raise Fault(f"{target} is no copy of a book, so nothing is written over it. {advice}")
+    try:
+        pairs = zip(_entries(target), _entries(book), strict=False)
+    except Fault as fault:
+        raise Fault(f"No copy of {book.name} could be made: {fault} {advice}") from fault
+    if any(one.digest != other.digest for one, other in pairs):
+        raise Fault(f"{target} is a copy of another book, so nothing is written over it. {advice}")
+
+
 def _aside(book: Path, today: date) -> Path:
     folder = folder_of(book)
     number = 1
@@ -190,7 +240,7 @@ def _aside(book: Path, today: date) -> Path:
 
 
 def _entries(path: Path) -> list[Entry]:
-    connection, _ = opening.connect(path, readonly=True)
+    connection = _connected(path)
     try:
         with opening.faults(path):
             return list(queries.entries(connection))
@@ -198,12 +248,24 @@ def _entries(path: Path) -> list[Entry]:
         connection.close()
 
 
+def _connected(path: Path) -> sqlite3.Connection:
+    connection, _ = opening.connect(path, readonly=True)
+    try:
+        opening.require_own_tables(connection, path)
+    except BaseException:
+        connection.close()
+        raise
+    return connection
+
+
 def _vacuum_into(source: Path, target: Path) -> None:
-    connection, _ = opening.connect(source, readonly=True)
+    connection = _connected(source)
     try:
         with opening.faults(target):
             connection.execute("PRAGMA query_only = OFF")
-            connection.execute("VACUUM INTO ?", (str(target),))
+            # As bytes: the name of a folder may be no text that Python can encode.
+            name = os.fsencode(target.absolute())
+            connection.execute("VACUUM INTO CAST(? AS TEXT)", (name,))
     finally:
         connection.close()
 
@@ -215,7 +277,7 @@ def _verify(source: Path, copy: Path) -> None:
 
 
 def _account(path: Path) -> tuple[list[str], list[int], list[str], str]:
-    connection, _ = opening.connect(path, readonly=True)
+    connection = _connected(path)
     try:
         with opening.faults(path):
             return _account_of(connection)

@@ -12,6 +12,11 @@ from datetime import datetime
 from pathlib import Path
 from typing import Self
 
+from wellbook.faults import Fault
+from wellbook.whole_file import read_whole
+
+_LARGEST = 10_000  # bytes; ours has about a hundred
+
 
 @dataclass(frozen=True, slots=True)
 class Holder:
@@ -34,8 +39,8 @@ class Holder:
 def holder_of(book: Path) -> Holder | None:
     """Who has the book open, or None; one that ended without closing does not count."""
     try:
-        holder = Holder(**json.loads(_place(book).read_text(encoding="utf-8")))
-    except (OSError, ValueError, TypeError):
+        holder = Holder(**json.loads(read_whole(_place(book), _LARGEST)))
+    except (OSError, Fault, ValueError, TypeError):
         return None
     return None if holder.is_gone() else holder
 

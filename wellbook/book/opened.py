@@ -16,6 +16,19 @@ from wellbook.book.schema import VERSION
 from wellbook.book.writing import Writer, writing
 from wellbook.faults import Fault
 
+# What no value of a whole book raises.
+_BY_DAMAGE = (
+    LookupError,
+    ValueError,
+    TypeError,
+    AttributeError,
+    ArithmeticError,
+    AssertionError,
+    RecursionError,
+    sqlite3.Error,
+)
+_LONGEST = 300  # letters of what is wrong, in one sentence
+
 
 def _now() -> datetime:
     return datetime.now(UTC)
@@ -83,6 +96,11 @@ class OpenBook(Record):
                 connection.close()
                 migrating.migrate(path, now().astimezone().date())
                 connection, is_readonly = opening.connect(path)
+        try:
+            opening.require_own_tables(connection, path)
+        except BaseException:
+            connection.close()
+            raise
         return cls(connection, path, is_readonly=is_readonly, now=now)
 
     def why_readonly(self) -> str:
@@ -153,17 +171,37 @@ class OpenBook(Record):
         error: BaseException | None,
         trace: TracebackType | None,
     ) -> None:
-        self.close()
+        """Close the file; what a damaged book made go wrong is said to be its damage.
+
+        Raises:
+            Fault: Something failed that fails in no whole book, and this one is damaged.
+        """
+        try:
+            if isinstance(error, _BY_DAMAGE):
+                self._blame_damage(error)
+        finally:
+            self.close()
+
+    def _blame_damage(self, error: Exception) -> None:
+        from wellbook.book.checking import damage
+
+        found = next(damage(self._connection), None)
+        if found is not None:
+            said = " ".join(found.text.split())[:_LONGEST]
+            raise Fault(
+                f"{self.path} is damaged: {said} See 'wellbook check', then go back to a copy with "
+                "'wellbook restore', or save what can be read with 'wellbook rescue'."
+            ) from error
 
     @contextmanager
     def together(self) -> Iterator[None]:
-        """Make several writes one transaction: all of them are kept, or none."""
+        """Make several writes one transaction: all of them are kept, or none. It may be nested."""
         with self._writing() as writer:
-            self._outer = writer
+            before, self._outer = self._outer, writer
             try:
                 yield
             finally:
-                self._outer = None
+                self._outer = before
 
     def undo(self) -> str:
         """Take back the last write that stands; returns what it was, empty if there is none."""

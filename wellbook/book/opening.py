@@ -6,15 +6,18 @@ because only then a journal left behind by a crash is rolled back; `immutable` i
 """
 
 import os
+import re
 import sqlite3
 from collections.abc import Iterator
 from contextlib import contextmanager
+from functools import lru_cache
 from pathlib import Path
 
 from wellbook.book.schema import APPLICATION_ID, STEPS, VERSION
 from wellbook.faults import Fault
+from wellbook.whole_file import BOOK_HEAD, NotAFile, open_regular, require_free, too_many_open
 
-_MAGIC = b"SQLite format 3\0"
+_LENGTH = re.compile(r"length\((\w+)\) BETWEEN (\d+) AND (\d+)")
 _LEAST_SQLITE = (3, 37)  # STRICT tables
 _BUSY_MS = 5000
 
@@ -36,12 +39,10 @@ _SENTENCES = {
     "SQLITE_READONLY": "{name} can't be written: the file or its folder is read-only.",
     "SQLITE_IOERR": "The disk reported an error while reading or writing {name}.",
     "SQLITE_CORRUPT": DAMAGED,
-    # Our own statements fit our own tables; if one does not, the tables are not ours any more.
-    "SQLITE_ERROR": DAMAGED,
     "SQLITE_FORMAT": DAMAGED,
-    "SQLITE_TOOBIG": DAMAGED,
-    "SQLITE_NOMEM": DAMAGED,
-    "": DAMAGED,  # raised by Python itself: a text that is no UTF-8
+    "SQLITE_TOOBIG": "A value in {name} is larger than can be read: look the book over with "
+    "'wellbook check'.",
+    "SQLITE_NOMEM": "There is not enough memory for {name}: close some programs and try again.",
     "SQLITE_NOTADB": "{name} is not a book: its content is not a SQLite file.",
     "SQLITE_CANTOPEN": "{name} can't be opened: look whether the file and its folder exist and "
     "whether you may write there.",
@@ -67,11 +68,68 @@ def faults(path: Path) -> Iterator[None]:
         if name == "SQLITE_CONSTRAINT_UNIQUE":
             raise Fault("There is one of that name already: choose another name.") from error
         family = "_".join(name.split("_")[:2])
-        if family not in _SENTENCES:
+        if not name and "decode" in str(error):  # Python's own: a text that is no UTF-8
+            raise Fault(damaged(path)) from error
+        if family == "SQLITE_CANTOPEN" and too_many_open():
+            raise Fault(
+                f"{path} can't be opened: too many files are open on this computer. Close some "
+                "programs and try again."
+            ) from error
+        said = _SENTENCES.get(family) or _too_long(error)
+        if not said:
             raise
-        raise Fault(_SENTENCES[family].format(name=path, stem=path.stem)) from error
+        raise Fault(said.format(name=path, stem=path.stem)) from error
     except UnicodeDecodeError as error:  # SQLite's own words on a damaged schema quote its bytes
         raise Fault(damaged(path)) from error
+
+
+def _too_long(error: sqlite3.Error) -> str:
+    """What is said of a name that is empty or longer than a table takes; else nothing."""
+    bounds = _LENGTH.search(str(error)) if isinstance(error, sqlite3.IntegrityError) else None
+    if bounds is None:
+        return ""
+    return (
+        f"The {bounds[1]} must have {bounds[2]} to {bounds[3]} letters: shorten it or write one. "
+        "Nothing was changed."
+    )
+
+
+def require_own_tables(connection: sqlite3.Connection, path: Path) -> None:
+    """Let nothing be read or written where tables, views or triggers are not those of a book.
+
+    Raises:
+        Fault: Another program changed them. Those of another version are not asked about.
+    """
+    with faults(path):
+        if connection.execute("PRAGMA user_version").fetchone()[0] != VERSION:
+            return
+        found = tables(connection)
+    if found != own_tables():
+        raise Fault(
+            f"{path} is damaged: its tables are not those of a book any more. See 'wellbook "
+            f"check', then go back to a copy with 'wellbook restore' (its own copies lie in the "
+            f"folder '{path.stem} copies'), or save what can be read with 'wellbook rescue'."
+        )
+
+
+def tables(connection: sqlite3.Connection) -> set[tuple[str, ...]]:
+    """Tables, indices, views and triggers of a file; what SQLite counts for itself is left out."""
+    rows = connection.execute(
+        "SELECT type, name, tbl_name, coalesce(sql, '') FROM sqlite_schema"
+        r" WHERE substr(name, 1, 11) != 'sqlite_stat'"
+    )
+    return set(rows)
+
+
+@lru_cache(maxsize=1)
+def own_tables() -> set[tuple[str, ...]]:
+    """The same as a new book has them."""
+    memory = sqlite3.connect(":memory:")
+    try:
+        memory.executescript("".join(STEPS[step] for step in sorted(STEPS)))
+        return tables(memory)
+    finally:
+        memory.close()
 
 
 def connect(path: Path, *, readonly: bool = False) -> tuple[sqlite3.Connection, bool]:
@@ -106,10 +164,7 @@ def create(path: Path) -> sqlite3.Connection:
         Fault: A file is there already, or the folder can't be written.
     """
     _require_sqlite()
-    if path.exists():
-        raise Fault(f"{path} exists already: choose another name, nothing was changed.")
-    if not path.parent.is_dir():
-        raise Fault(f"The folder {path.parent} does not exist: make it first.")
+    require_free(path)
     with faults(path):
         connection = _raw(path, "rwc")
         try:
@@ -154,15 +209,19 @@ def _prepare(connection: sqlite3.Connection) -> None:
 
 def _look_at_header(path: Path) -> None:
     try:
-        with path.open("rb") as file:
-            head = file.read(len(_MAGIC))
+        with open_regular(path) as file:
+            head = file.read(len(BOOK_HEAD))
     except FileNotFoundError:
         raise Fault(f"{path} does not exist: look at the name, or make it with 'new'.") from None
-    except IsADirectoryError:
-        raise Fault(f"{path} is a folder, not a book.") from None
+    except NotAFile as found:
+        raise Fault(f"{path} is {found.what}, not a book.") from None
     except OSError as error:
         raise Fault(f"{path} can't be read: {error.strerror}.") from error
-    if head != _MAGIC:
+    for ending in ("-journal", "-wal"):  # SQLite reads what lies there, and waits for a pipe
+        beside = path.with_name(path.name + ending)
+        if os.path.lexists(beside) and not beside.is_file():
+            raise Fault(f"{beside} lies beside the book and is no file: move it away.")
+    if head != BOOK_HEAD:
         raise Fault(f"{path} is not a book: it is some other kind of file, or it is damaged.")
 
 

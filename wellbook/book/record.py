@@ -226,6 +226,8 @@ class Record:
         try:
             with opening.faults(self.path):
                 yield self._connection
-        except (ValueError, ArithmeticError, TypeError, AttributeError) as error:
+        except (
+            ValueError, ArithmeticError, TypeError, AttributeError, LookupError, RecursionError,
+        ) as error:  # fmt: skip
             # STRICT and the constraints let no such value in: a broken disk put it there.
             raise Fault(opening.damaged(self.path)) from error

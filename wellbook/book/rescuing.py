@@ -16,6 +16,7 @@ from wellbook.book import journal, opening
 from wellbook.book.rows import Entry
 from wellbook.book.schema import FACTS
 from wellbook.faults import Fault
+from wellbook.whole_file import open_regular, require_free
 
 
 @dataclass(frozen=True, slots=True)
@@ -39,6 +40,11 @@ def rescue(damaged: Path, target: Path) -> Rescue:
     Raises:
         Fault: There is a file at the target, or nothing at all can be read.
     """
+    require_free(target)
+    try:
+        open_regular(damaged).close()
+    except OSError as error:
+        raise Fault(f"{damaged} can't be read: {error.strerror}.") from error
     source = sqlite3.connect(f"{damaged.absolute().as_uri()}?mode=rw", uri=True)
     try:
         source.text_factory = bytes

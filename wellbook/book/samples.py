@@ -13,6 +13,7 @@ from wellbook.water.moments import Moment
 
 _APART = ("results", "documents")  # rows of their own
 _MOMENTS = ("collected", "dispatched", "received")
+LONGEST_PARAMETER, LONGEST_LAB = 500, 200  # letters of a name, as the tables take them
 LARGEST_DOCUMENT = 25_000_000  # bytes; our own bound, so that a book stays easy to copy
 
 

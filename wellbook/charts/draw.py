@@ -1,7 +1,6 @@
 """Drawing a described chart on a figure, or into a file."""
 
 import io
-from contextlib import suppress
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -11,6 +10,7 @@ from wellbook.charts.parts import Chart
 from wellbook.charts.sheet import lay_out
 from wellbook.charts.theme import LIGHT, Theme
 from wellbook.faults import Fault
+from wellbook.whole_file import write_whole
 
 if TYPE_CHECKING:
     from matplotlib.figure import Figure
@@ -65,18 +65,4 @@ def save(
             facecolor=theme.paper,
             metadata=metadata | ({} if path.suffix.lower() == ".png" else {"Title": chart.title}),
         )
-    _replace(path, content.getvalue())
-
-
-def _replace(path: Path, content: bytes) -> None:
-    """Write beside the place and rename, so that an older picture is whole until then."""
-    beside = path.with_name(f".{path.name}.part")
-    try:
-        beside.write_bytes(content)
-        beside.replace(path)
-    except OSError as error:
-        with suppress(OSError):
-            beside.unlink()
-        raise Fault(
-            f"{path}: the chart can't be written there ({error.strerror}); choose another folder."
-        ) from error
+    write_whole(path, content.getvalue())

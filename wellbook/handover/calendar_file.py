@@ -39,7 +39,7 @@ def write(book: Book, catalogue: Catalogue, path: Path, *, today: date) -> int:
     Raises:
         Fault: The folder can't be written.
     """
-    from wellbook.handover.whole_file import write_whole
+    from wellbook.whole_file import write_whole
 
     dues = due(book, catalogue, today)
     write_whole(path, content(book, dues))

@@ -35,8 +35,8 @@ def write(path: Path, one: Round, catalogue: Catalogue, *, today: date, paper: s
         Fault: The folder can't be written.
         ValueError: There is no such paper.
     """
-    from wellbook.handover.whole_file import write_whole
     from wellbook.water.cautions import read_cautions
+    from wellbook.whole_file import write_whole
 
     if paper not in PAPERS:
         raise ValueError(f"no paper {paper!r}")

@@ -5,6 +5,7 @@ becomes a path, and whatever breaks while reading means that the file is damaged
 """
 
 import json
+import os
 from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
@@ -15,6 +16,7 @@ from wellbook.handover.apart import Busy, Heed, Parcel, Unread, unheeding
 from wellbook.handover.attachments import MANIFEST
 from wellbook.handover.record import FORM, NAME
 from wellbook.handover.sealing import SEAL, seal_holds
+from wellbook.whole_file import NotAFile, TooLarge, open_regular, read_whole
 
 _PDF = b"%PDF-"
 LARGEST_FILE = 300_000_000  # bytes of a packet; our own bound
@@ -66,11 +68,11 @@ class Packet:
 def may_be_packet(path: Path) -> bool:
     """Whether a file bears the marks of a packet at a glance; its PDF is not read."""
     try:
-        with path.open("rb") as file:
+        with open_regular(path) as file:
             head = file.read(_GLANCE)
-            file.seek(max(path.stat().st_size - _TAIL, 0))
+            file.seek(max(os.fstat(file.fileno()).st_size - _TAIL, 0))
             tail = file.read(_TAIL)
-    except OSError:
+    except (OSError, NotAFile):
         return False
     return head.startswith(_PDF) and (NAME.encode() in head or SEAL in tail)
 
@@ -124,9 +126,11 @@ def _unpacked(path: Path, content: bytes, told: Parcel) -> Packet:
 
 def _content(path: Path) -> bytes:
     try:
-        if path.stat().st_size > LARGEST_FILE:
-            raise Fault(f"{path} is larger than {LARGEST_FILE // 1_000_000} MB: no packet is.")
-        content = path.read_bytes()
+        content = read_whole(path, LARGEST_FILE)
+    except TooLarge:
+        raise Fault(
+            f"{path} is larger than {LARGEST_FILE // 1_000_000} MB: no packet is."
+        ) from None
     except FileNotFoundError:
         raise Fault(f"{path} does not exist: look at the name.") from None
     except OSError as error:

@@ -15,10 +15,10 @@ from wellbook.book.choices import scheme
 from wellbook.faults import Fault
 from wellbook.handover import apart
 from wellbook.handover.scope import Excerpt, Scope, left_out
-from wellbook.handover.whole_file import write_whole
 from wellbook.tongue import say
 from wellbook.water.catalogue import Catalogue
 from wellbook.water.unit_choices import USUAL, UnitChoice, in_units, read_unit_choices
+from wellbook.whole_file import write_whole
 
 if TYPE_CHECKING:
     from wellbook.handover.desk import Desk
@@ -70,7 +70,14 @@ class Choices:
 
 
 def write(
-    book: Book, catalogue: Catalogue, path: Path, *, audience: str, today: date, **choices: Any
+    book: Book,
+    catalogue: Catalogue,
+    path: Path,
+    *,
+    audience: str,
+    today: date,
+    heed: apart.Heed = apart.unheeding,
+    **choices: Any,
 ) -> int:
     """Write the history of a book's wells as a PDF.
 
@@ -80,6 +87,7 @@ def write(
         path: Where to write; an existing file is replaced when the new one is whole.
         audience: `buyer`, in plain words, or `consultant`, with all technical data.
         today: The day that the packet speaks of.
+        heed: Called just before the file is put in its place; what it raises leaves what was there.
         choices: The other fields of `Choices`.
 
     Returns:
@@ -96,7 +104,7 @@ def write(
     with tongue.speaking(_tongue(chosen.language)):
         desk = _desk(book, catalogue, today, chosen)
         content = _content(desk, chosen)
-    write_whole(path, content)
+    write_whole(path, content, heed=heed)
     going = {one.document.id for one in desk.originals if not one.why}
     behind = {one.document.id for one in desk.originals if one.why}
     behind |= {one.document.id for _, one in desk.appended if one.trouble or any(one.pages)}

@@ -19,6 +19,7 @@ from wellbook.handover.record import SETTINGS
 from wellbook.handover.verify import Outcome, checks
 from wellbook.water.moments import Moment
 from wellbook.water.readings import Flag, Kind, Reading
+from wellbook.whole_file import require_free, shown_name
 
 Facts = Mapping[str, Any]
 _KEPT = 20_000_000  # bytes; a larger packet is not itself kept in the new book
@@ -30,7 +31,7 @@ def receive(path: Path, new: Path) -> None:
     Raises:
         Fault: The packet can't be read or was changed, or the book can't be made there.
     """
-    _refuse_existing(new)
+    require_free(new)
     make(open_packet(path), new)
 
 
@@ -40,7 +41,7 @@ def make(packet: Packet, new: Path, *, heed: Heed = unheeding) -> None:
     Raises:
         Fault: The packet was changed, or the book can't be made there.
     """
-    _refuse_existing(new)
+    require_free(new)
     refuse_changed(packet)
     try:
         folder = tempfile.TemporaryDirectory(prefix=".wellbook-", dir=new.parent)
@@ -52,13 +53,8 @@ def make(packet: Packet, new: Path, *, heed: Heed = unheeding) -> None:
         made = Path(name) / "new.wellbook"
         _fill(made, packet)
         heed()
-        _refuse_existing(new)
+        require_free(new)
         made.replace(new)
-
-
-def _refuse_existing(new: Path) -> None:
-    if new.exists():
-        raise Fault(f"{new} exists already: choose another name, nothing was changed.")
 
 
 def refuse_changed(packet: Packet) -> None:
@@ -122,7 +118,9 @@ class _Receiver:
         self._book.set_setting("received_from", head)
         content = self._packet.content
         if self._wells and len(content) <= _KEPT:
-            document = NewDocument(self._packet.path.name, "application/pdf", content, "other")
+            document = NewDocument(
+                shown_name(self._packet.path), "application/pdf", content, "other"
+            )
             self._book.add_document(document, well=next(iter(self._wells.values())))
 
     def _places(self, facts: Facts) -> None:

@@ -8,10 +8,10 @@ from wellbook.book import Book
 from wellbook.book.rows import Document
 from wellbook.faults import Fault
 from wellbook.handover.extract import tables
-from wellbook.handover.whole_file import write_whole
 from wellbook.handover.workbook import FILE, workbook
 from wellbook.handover.wqx import wqx_table
 from wellbook.water.catalogue import Catalogue
+from wellbook.whole_file import require_replaceable, write_whole
 
 _LONGEST_NAME = 120
 
@@ -27,7 +27,6 @@ def export(book: Book, catalogue: Catalogue, folder: Path) -> list[Path]:
     named = file_names(book.documents())
     written: list[Path] = []
     try:
-        (folder / "documents").mkdir(parents=True, exist_ok=True)
         made = tables(
             book,
             catalogue,
@@ -35,8 +34,14 @@ def export(book: Book, catalogue: Catalogue, folder: Path) -> list[Path]:
             named=named,
             more=(wqx_table(book, with_personal=True),),
         )
-        written += [_write(folder / table.file, table.content()) for table in made]
-        written.append(_write(folder / FILE, workbook(made)))
+        contents = {table.file: table.content() for table in made}
+        contents[FILE] = workbook(made)
+        for name, content in contents.items():
+            require_replaceable(folder / name, content)
+        for number, name in named.items():
+            require_replaceable(folder / name, book.content(number))
+        (folder / "documents").mkdir(parents=True, exist_ok=True)
+        written += [_write(folder / name, content) for name, content in contents.items()]
         written += [_write(folder / name, book.content(number)) for number, name in named.items()]
     except OSError as error:
         raise Fault(

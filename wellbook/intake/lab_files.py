@@ -15,6 +15,7 @@ from wellbook.intake.days import days_of, texts_in, undated
 from wellbook.intake.decimals import Commas, commas
 from wellbook.intake.drafts import Draft
 from wellbook.intake.layout import likeness, tables_in
+from wellbook.intake.lengths import too_long
 from wellbook.intake.log import Log, Trouble
 from wellbook.intake.results import Maker
 from wellbook.intake.roles import Role
@@ -22,6 +23,7 @@ from wellbook.intake.samples import Grouping
 from wellbook.intake.sheets import Sheet
 from wellbook.intake.tables import Table
 from wellbook.water.catalogue import Catalogue
+from wellbook.whole_file import NotAFile, TooLarge, read_whole, shown_name
 
 _NUMBERS = (Role.RESULT, Role.REPORTING_LIMIT, Role.DETECTION_LIMIT)
 _ZIP, _OLE, _PDF = b"PK\x03\x04", b"\xd0\xcf\x11\xe0\xa1\xb1\x1a\xe1", b"%PDF"
@@ -83,24 +85,23 @@ def _draft(
         grouping.take(table)
         for number, words in table.undated:
             log.add(undated(words), table.sheet, number)
-    samples = grouping.samples(NewDocument(path.name, _media_type(path.name), content))
+    samples = grouping.samples(NewDocument(shown_name(path), _media_type(path.name), content))
     if not samples:
         raise _no_results(path.name)
     of_cells = tuple(finding for sheet in sheets for finding in sheet.findings)
-    return Draft(path, samples, (*log.findings(), *of_cells))
+    return Draft(path, samples, (*log.findings(), *of_cells, *too_long(samples)))
 
 
 def _content(path: Path) -> bytes:
     try:
-        size = path.stat().st_size
-        if path.is_dir():
-            raise Fault(f"{path} is a folder: name the lab's file in it.")
-        if size > LARGEST_DOCUMENT:
-            raise Fault(
-                f"{path} has {size / 1e6:.0f} MB; up to {LARGEST_DOCUMENT / 1e6:.0f} MB can be "
-                "taken in at once. Split it, for example by year."
-            )
-        content = path.read_bytes()
+        content = read_whole(path, LARGEST_DOCUMENT)
+    except NotAFile as found:
+        raise Fault(f"{path} is {found.what}: name the lab's file instead.") from None
+    except TooLarge as found:
+        raise Fault(
+            f"{path} has {found.size / 1e6:.0f} MB; up to {LARGEST_DOCUMENT / 1e6:.0f} MB can be "
+            "taken in at once. Split it, for example by year."
+        ) from None
     except OSError as error:
         raise Fault(f"{path} can't be read: {error.strerror or error}.") from None
     if not content.strip():

@@ -8,6 +8,7 @@ from PySide6.QtCore import QCoreApplication
 from wellbook.book.rows import NewDocument
 from wellbook.book.samples import LARGEST_DOCUMENT
 from wellbook.faults import Fault
+from wellbook.whole_file import TooLarge, read_whole, shown_name
 
 translate = QCoreApplication.translate
 _PDF = b"%PDF"
@@ -32,16 +33,15 @@ def new_document(path: Path) -> NewDocument:
         Fault: It can't be read, or it is too large.
     """
     try:
-        size = path.stat().st_size  # asked before it is read
-        if size > LARGEST_DOCUMENT:
-            raise Fault(
-                translate(
-                    "Attaching",
-                    "{path} has {size} MB; a book takes documents of up to {most} MB. Save a "
-                    "smaller scan (300 dpi, grey) and add that.",
-                ).format(path=path, size=round(size / 1e6), most=round(LARGEST_DOCUMENT / 1e6))
-            )
-        content = path.read_bytes()
+        content = read_whole(path, LARGEST_DOCUMENT)
+    except TooLarge as found:
+        raise Fault(
+            translate(
+                "Attaching",
+                "{path} has {size} MB; a book takes documents of up to {most} MB. Save a "
+                "smaller scan (300 dpi, grey) and add that.",
+            ).format(path=path, size=round(found.size / 1e6), most=round(LARGEST_DOCUMENT / 1e6))
+        ) from None
     except OSError as error:
         raise Fault(
             translate("Attaching", "{path} can’t be read: {why}. Choose it again.").format(
@@ -51,4 +51,4 @@ def new_document(path: Path) -> NewDocument:
     kind, _ = mimetypes.guess_type(path.name)
     media_type = kind or "application/octet-stream"
     is_photo = media_type.startswith("image/")
-    return NewDocument(path.name, media_type, content, "photo" if is_photo else "lab report")
+    return NewDocument(shown_name(path), media_type, content, "photo" if is_photo else "lab report")

@@ -8,7 +8,7 @@ from PySide6.QtCore import QCoreApplication, Qt, Signal
 from PySide6.QtWidgets import QListWidget, QListWidgetItem, QPushButton, QVBoxLayout, QWidget
 
 from wellbook.book.rows import Document
-from wellbook.faults import Fault
+from wellbook.whole_file import write_whole
 from wellbook.window.attaching import new_document
 from wellbook.window.choosing import Chooser
 from wellbook.window.household import Household
@@ -128,12 +128,4 @@ class DocumentsBox(QWidget):
             self._bar.say(said.format(name=document.name, digest=document.sha256))
 
     def _write(self, document: Document, path: Path) -> None:
-        content = self._household.book.content(document.id)
-        try:
-            path.write_bytes(content)
-        except OSError as error:
-            raise Fault(
-                translate(
-                    "Documents", "{path} can’t be written: {why}. Choose another place."
-                ).format(path=path, why=error.strerror)
-            ) from error
+        write_whole(path, self._household.book.content(document.id))

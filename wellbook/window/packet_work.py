@@ -128,27 +128,23 @@ class Written:
 
 
 def write_packet(household: Household, path: Path, chosen: Choices, tell: Tell) -> Written:
-    """Write beside the file first, so that stopping leaves what was there.
+    """Write a packet; stopping leaves what was there.
 
     Raises:
         Fault: It can't be written there, or the part that was chosen holds no test.
     """
-    part = path.with_name(f"{path.name}.part")
     choices = {one.name: getattr(chosen, one.name) for one in fields(chosen)}
-    try:
-        with household.book.again() as book:
-            if chosen.scope != Scope():
-                refuse_nothing(_count(book, household.catalogue, chosen.scope, tell))
-            behind = write(book, household.catalogue, part, today=household.today, **choices)
-        tell(1, 1, path.name)
-        part.replace(path)
-    except OSError as error:
-        said = translate("Packet", "{path} can’t be written ({why}): choose another place.")
-        raise Fault(said.format(path=path, why=error.strerror)) from error
-    except Fault as fault:
-        raise Fault(str(fault).replace(part.name, path.name)) from fault
-    finally:
-        part.unlink(missing_ok=True)
+    with household.book.again() as book:
+        if chosen.scope != Scope():
+            refuse_nothing(_count(book, household.catalogue, chosen.scope, tell))
+        behind = write(
+            book,
+            household.catalogue,
+            path,
+            today=household.today,
+            heed=partial(tell, 1, 1, path.name),
+            **choices,
+        )
     return Written(path, behind)
 
 

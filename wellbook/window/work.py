@@ -80,8 +80,15 @@ class Job(QObject):
 
 def unexpected(error: BaseException) -> str:
     """The sentence for what should not have happened; how it came about goes into a file."""
+    path = keep_trace(error)
+    if path is None:
+        return translate(
+            "Work",
+            "Something went wrong that Wellbook did not expect. Nothing was changed; the details "
+            "could not be written into its folder ({error}).",
+        ).format(error=type(error).__name__)
     return translate(
         "Work",
         "Something went wrong that Wellbook did not expect. Nothing was changed; {path} holds the "
         "details, for whoever mends it.",
-    ).format(path=keep_trace(error))
+    ).format(path=path)

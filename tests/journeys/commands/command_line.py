@@ -1,0 +1,131 @@
+"""The real command in a process of its own, on real files, in a home of its own.
+
+Whatever the command says, a try fails on a traceback, on "a mistake of its own", on a command that
+does not end, on more than one line about what went wrong, and on anything left beside its files.
+"""
+
+import hashlib
+import os
+import resource
+import shutil
+import socket
+import stat
+import subprocess
+import sys
+from contextlib import closing
+from dataclasses import dataclass
+from pathlib import Path
+
+ROOT = Path(__file__).parents[3]
+SAMPLES = ROOT / "sample_wells"
+DAY = "2026-11-25"
+LEFT = (".part", ".partial", "-journal", "-wal")
+MEMORY = 2_000_000_000  # bytes of address space; a command on a household's book takes a fifth
+
+
+@dataclass(frozen=True)
+class Answer:
+    """What a command came to."""
+
+    code: int
+    out: str
+    err: str
+
+
+class CommandLine:
+    """A person's folder, and the commands typed in it."""
+
+    def __init__(self, folder):
+        self.home, self.folder = folder / "home", folder / "desk"
+        self.home.mkdir()
+        self.folder.mkdir()
+
+    def household(self, name="home.wellbook", sample="alder-hollow"):
+        return Path(shutil.copy(SAMPLES / f"{sample}.wellbook", self.folder / name))
+
+    def run(self, *words, stdout=subprocess.PIPE, limits=(), seconds=100, **environ):
+        """Type a command in the folder; `limits` are pairs of a resource and its bound."""
+        bounds = {resource.RLIMIT_AS: MEMORY, **dict(limits)}
+
+        def bound():
+            for what, most in bounds.items():
+                resource.setrlimit(what, (most, most))
+
+        keep = {"PATH", "PYTHONPATH", "LANG", "TMPDIR"}
+        own = {
+            "HOME": str(self.home),
+            "PYTHONDONTWRITEBYTECODE": "1",
+            "PYTHONUTF8": "1",
+            "OPENBLAS_NUM_THREADS": "1",  # each of its threads reserves address space
+        }
+        try:
+            done = subprocess.run(
+                [sys.executable, "-m", "wellbook", *words],
+                stdin=subprocess.DEVNULL,
+                stdout=stdout,
+                stderr=subprocess.PIPE,
+                cwd=self.folder,
+                env={k: v for k, v in os.environ.items() if k in keep} | own | environ,
+                timeout=seconds,
+                preexec_fn=bound,
+                check=False,
+            )
+        except subprocess.TimeoutExpired:
+            raise AssertionError(f"{words} did not end within {seconds} s") from None
+        out, err = ((said or b"").decode("utf-8", "surrogateescape") for said in
+                    (done.stdout, done.stderr))  # fmt: skip
+        answer = Answer(done.returncode, out, err)
+        assert answer.code in {0, 1, 2, 3}, answer
+        for sign in ("Traceback", "mistake of its own", "Exception ignored", "object at 0x"):
+            assert sign not in out + err, answer
+        self.look_for_leftovers(answer)
+        return answer
+
+    def refused(self, *words, **how):
+        """A command that can't be done: exit code 1 and one line that says why."""
+        answer = self.run(*words, **how)
+        assert answer.code == 1, answer
+        errors = [line for line in answer.err.splitlines() if not line.startswith("Warning: ")]
+        assert len(errors) == 1, answer
+        assert errors[0].startswith("Error: "), answer
+        return errors[0]
+
+    def done(self, *words, **how):
+        """A command that is done: exit code 0."""
+        answer = self.run(*words, **how)
+        assert answer.code == 0, answer
+        return answer
+
+    def look_for_leftovers(self, answer):
+        left = [
+            str(path)
+            for path in self.folder.rglob("*")
+            if path.name.endswith(LEFT) or path.name.startswith(".wellbook-")
+        ]
+        assert left == [], (left, answer)
+
+    def snapshot(self):
+        """What lies in the folder: each thing's kind and content."""
+        return {str(path.relative_to(self.folder)): told(path) for path in self.folder.rglob("*")}
+
+
+def told(path):
+    """The kind of a thing and what it holds; a link is where it leads, it is never followed."""
+    mode = path.lstat().st_mode
+    if stat.S_ISLNK(mode):
+        return f"link to {path.readlink()}"
+    if stat.S_ISREG(mode):
+        return hashlib.sha256(path.read_bytes()).hexdigest()
+    return stat.filemode(mode)
+
+
+def socket_at(path):
+    """A socket that lies in the file system."""
+    here = Path.cwd()
+    os.chdir(path.parent)  # the name of a socket may not be longer than about a hundred bytes
+    try:
+        with closing(socket.socket(socket.AF_UNIX)) as one:
+            one.bind(path.name)
+    finally:
+        os.chdir(here)
+    return path

@@ -1,0 +1,33 @@
+"""Names of a file that are longer than a book takes: found in the draft, before one is kept."""
+
+from collections.abc import Iterable, Iterator
+
+from wellbook.book.samples import LONGEST_LAB, LONGEST_PARAMETER
+from wellbook.intake.drafts import DraftSample
+from wellbook.water.findings import Finding
+
+_SHOWN = 40  # letters of a long name
+
+
+def too_long(samples: Iterable[DraftSample]) -> Iterator[Finding]:
+    """A finding that stops for each name that a book does not take, once each."""
+    parameters: dict[str, None] = {}
+    labs: dict[str, None] = {}
+    for sample in samples:
+        labs[sample.sample.lab] = None
+        for result in sample.sample.results:
+            parameters[result.name] = None
+            labs[result.lab] = None
+    for what, names, most in (
+        ("parameter", parameters, LONGEST_PARAMETER),
+        ("lab", labs, LONGEST_LAB),
+    ):
+        yield from (_finding(what, name, most) for name in names if len(name) > most)
+
+
+def _finding(what: str, name: str, most: int) -> Finding:
+    text = (
+        f"The name of a {what} has {len(name)} letters; more than {most} letters can't be kept: "
+        "shorten it in the file, or look whether it is a name at all."
+    )
+    return Finding("long_name", text, f"“{name[:_SHOWN]}…”", "stop")
