@@ -62,7 +62,9 @@ def use(tmp_path):
             timeout=seconds,
             check=False,
         )
-        assert report.exists(), told.stderr
-        return json.loads(report.read_text())
+        assert report.exists(), f"ended with {told.returncode}\n{told.stderr}"
+        found = json.loads(report.read_text())
+        sys.stdout.write(f"{journey}: {len(found['tried'])} tried\n")
+        return found
 
     return go

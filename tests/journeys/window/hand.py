@@ -5,6 +5,7 @@ so that a deed which opens a dialog that waits for its answer holds nothing up.
 """
 
 import time
+from functools import partial
 from pathlib import Path
 
 from PySide6.QtCore import (
@@ -27,7 +28,6 @@ from PySide6.QtGui import (
 from PySide6.QtTest import QTest
 from PySide6.QtWidgets import (
     QAbstractButton,
-    QAbstractScrollArea,
     QApplication,
     QCheckBox,
     QDialog,
@@ -225,23 +225,28 @@ def drop(paths, window):
 # the keys
 
 
+def with_the_focus():
+    """The window that keys go to; a platform without window manager does not pass the focus on."""
+    window = (QApplication.activeModalWidget() or main_window()).windowHandle()
+    if QApplication.activePopupWidget() is None and QGuiApplication.focusWindow() is not window:
+        window.requestActivate()
+        yield lambda: QGuiApplication.focusWindow() is window
+    return window
+
+
 def press(keys):
     """Press a key such as `Ctrl+T` in the window that has the focus."""
     combination = QKeySequence(keys)[0]
-    window = QGuiApplication.focusWindow()
+    window = yield from with_the_focus()
     yield from act(
         lambda: QTest.keyClick(window, combination.key(), combination.keyboardModifiers())
     )
 
 
 def write(text):
-    window = QGuiApplication.focusWindow()
-
-    def deed():
-        for sign in text:
-            QTest.keyClick(window, sign)
-
-    yield from act(deed)
+    for sign in text:
+        window = yield from with_the_focus()
+        yield from act(partial(QTest.keyClick, window, sign))
 
 
 def answer(path):
@@ -324,6 +329,3 @@ def click_row(view, row, *, double=False):
 def is_scrolled_by(widget):
     """The nearest area round a widget that has something to scroll."""
     return next((a for a in areas_round(widget) if a.verticalScrollBar().maximum() > 0), None)
-
-
-AREAS = QAbstractScrollArea
