@@ -23,7 +23,6 @@ from PySide6.QtGui import (
     QDropEvent,
     QGuiApplication,
     QKeySequence,
-    QWheelEvent,
 )
 from PySide6.QtTest import QTest
 from PySide6.QtWidgets import (
@@ -147,7 +146,7 @@ def place_of(widget, spot=None):
     if not widget.isVisible() or window is not front():
         raise OutOfReachError(f"{label(widget)} is not in front")
     seen = widget.visibleRegion().boundingRect()
-    if seen.isEmpty():
+    if seen.isEmpty() and spot is None:
         raise OutOfReachError(f"{label(widget)} is scrolled out of sight")
     at = spot or seen.center()
     if spot is None and isinstance(widget, QCheckBox | QRadioButton):
@@ -162,11 +161,11 @@ def place_of(widget, spot=None):
 
 
 def areas_round(widget):
-    at = widget.parentWidget()
-    while at is not None:
+    at = widget
+    while not at.isWindow():
+        at = at.parentWidget()
         if isinstance(at, QScrollArea):
             yield at
-        at = at.parentWidget()
 
 
 def reach(widget):
@@ -197,11 +196,7 @@ def click(widget, *, double=False, spot=None):
 def turn_wheel(widget, *, up=False, spot=None):
     window, there = place_of(widget, spot)
     turn = QPoint(0, 120 if up else -120)
-    event = QWheelEvent(
-        QPointF(there), QPointF(window.mapToGlobal(there)), QPoint(), turn,
-        Qt.MouseButton.NoButton, PLAIN, Qt.ScrollPhase.NoScrollPhase, False,  # noqa: FBT003
-    )  # fmt: skip
-    yield from act(lambda: QCoreApplication.sendEvent(window.windowHandle(), event))
+    yield from act(lambda: QTest.wheelEvent(window.windowHandle(), QPointF(there), turn))
 
 
 def drop(paths, window):
