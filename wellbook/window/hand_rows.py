@@ -1,6 +1,7 @@
 """The lines of a test that is typed by hand: parameter, result, unit, and how it was understood."""
 
 from collections.abc import Iterator
+from itertools import pairwise
 
 from PySide6.QtCore import QCoreApplication, QObject, Qt, Signal
 from PySide6.QtWidgets import QComboBox, QCompleter, QGridLayout, QLabel, QLineEdit, QWidget
@@ -9,6 +10,7 @@ from wellbook.book.rows import NewResult
 from wellbook.water.catalogue import Catalogue
 from wellbook.water.parameters import Parameter
 from wellbook.water.printed import read_reading
+from wellbook.window.dialogs import offer_below
 from wellbook.window.look import em
 from wellbook.window.sheets import words
 from wellbook.window.words import understood_words
@@ -41,6 +43,7 @@ class HandRow(QObject):
         self.result = QLineEdit()
         self.unit = _short_combo()
         self.unit.setEditable(True)
+        offer_below(self.unit)
         self.basis = _short_combo()
         self.basis.addItems(BASES)
         self.limit = QLineEdit()
@@ -113,7 +116,13 @@ class HandRow(QObject):
 
 
 class HandRows(QWidget):
-    """As many lines as are needed: a new one appears when the last is begun."""
+    """As many lines as are needed: a new one appears when the last is begun.
+
+    Signals:
+        grown: There is one line more.
+    """
+
+    grown = Signal()
 
     def __init__(self, catalogue: Catalogue, parent: QWidget | None = None) -> None:
         super().__init__(parent)
@@ -134,6 +143,13 @@ class HandRows(QWidget):
         """The lines that hold something, from the top."""
         return (row.new_result() for row in self.rows if not row.is_empty)
 
+    def after(self, field: QWidget) -> QWidget | None:
+        """Where Return leads from a result and what stands behind it: to the next line."""
+        for row, following in pairwise(self.rows):
+            if field in row.fields[1:]:
+                return following.parameter
+        return None
+
     def _add(self) -> None:
         row = HandRow(len(self.rows) + 1, self._catalogue, self)
         row.edited.connect(self._on_edited)
@@ -145,6 +161,7 @@ class HandRows(QWidget):
     def _on_edited(self) -> None:
         if not self.rows[-1].is_empty:
             self._add()
+            self.grown.emit()
 
 
 def _short_combo() -> QComboBox:

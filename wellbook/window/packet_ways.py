@@ -24,7 +24,7 @@ class GoOnDialog(LookOverDialog):
 
     made = Signal(object)
 
-    def __init__(self, path: Path, chooser: Chooser, parent: QWidget | None = None) -> None:
+    def __init__(self, path: Path, chooser: Chooser, parent: QWidget) -> None:
         self._chooser = chooser
         super().__init__(path, None, parent)
 
@@ -54,7 +54,7 @@ class TakeInDialog(LookOverDialog):
 
     added = Signal(str)
 
-    def __init__(self, path: Path, into: Path, parent: QWidget | None = None) -> None:
+    def __init__(self, path: Path, into: Path, parent: QWidget) -> None:
         self._into = into
         super().__init__(path, into, parent)
 

@@ -5,7 +5,7 @@ A step is `press KEY`, `push BUTTON`, `section LINE` (of the list of the Well pa
 """
 
 import hand
-from PySide6.QtWidgets import QListWidget, QTableView
+from PySide6.QtWidgets import QComboBox, QListWidget, QTableView
 
 PAGES = {
     "Overview": ["press Alt+1"],
@@ -92,3 +92,12 @@ def to(name, told):
     yield from walk({**PAGES, **DIALOGS}[name], files)
     if name in DIALOGS:
         assert hand.dialog() is not None, f"{name} does not open"
+
+
+def choose_point():
+    """Choose the first point for each printed one that has none yet."""
+    for field in hand.visible(QComboBox, hand.dialog()):
+        if field.isEnabled() and field.currentIndex() < 0:
+            yield from hand.click(field)
+            yield from hand.press("Down")
+            yield from hand.press("Return")

@@ -56,6 +56,10 @@ def main():
         def end(error):
             if error is not None:
                 told.fail("the journey stopped: " + "".join(traceback.format_exception(error)))
+            write()
+            QCoreApplication.exit(0)
+
+        def write():
             told.note("the end")
             Path(report).write_text(
                 json.dumps(
@@ -64,10 +68,12 @@ def main():
                     indent=1,
                 )
             )
-            QCoreApplication.exit(0)
 
         QApplication.instance().driver = Driver(journey_of(), end)
-        return run()
+        code = run()
+        if not Path(report).exists():  # the program ended before the journey did
+            write()
+        return code
 
     QApplication.exec = run_with_a_hand
     from wellbook.cli import main as wellbook
