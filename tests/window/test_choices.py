@@ -41,7 +41,7 @@ def test_at_least_one_limit_set_is_kept(opened):
     dialog.accept()
     assert dialog.isVisible()
     assert "at least one limit set" in dialog.bar.text
-    dialog.reject()
+    dialog.discard()
 
 
 def test_settings_that_were_not_changed_write_nothing(opened):
@@ -157,4 +157,4 @@ def test_the_time_of_a_test_typed_by_hand_is_optional(opened):
     assert dialog.new_sample().collected.at is None
     dialog.has_time.setChecked(True)
     assert dialog.new_sample().collected == Moment.parse("2026-11-25T08:00")
-    dialog.reject()
+    dialog.discard()

@@ -104,7 +104,7 @@ def test_a_date_that_can_be_read_two_ways_is_asked_and_turned(salted, answers, q
     dialog.order.setCurrentIndex(1)
     dialog.order.activated.emit(1)
     qtbot.waitUntil(lambda: cells(dialog.samples_model, 0) == ["3 May 2024"], timeout=5000)
-    dialog.reject()
+    dialog.discard()
 
 
 def test_the_first_file_of_an_empty_book_names_its_well(frame, answers, qtbot, tmp_path):
@@ -219,7 +219,7 @@ def test_a_report_that_is_gone_is_said_and_nothing_is_kept(opened, answers, tmp_
     dialog.accept()
     assert "gone.pdf can’t be read" in dialog.bar.text
     assert book.digest() == before
-    dialog.reject()
+    dialog.discard()
 
 
 def test_a_new_line_appears_when_the_last_is_begun(opened):
@@ -228,7 +228,7 @@ def test_a_new_line_appears_when_the_last_is_begun(opened):
     before = len(lines.rows)
     lines.rows[-1].result.setText("1")
     assert len(lines.rows) == before + 1
-    opened.view.desk.dialog.reject()
+    opened.view.desk.dialog.discard()
 
 
 def test_a_test_without_results_is_not_kept(opened):
@@ -288,6 +288,7 @@ def test_an_event_can_t_end_before_it_began(opened):
     before = view.household.book.events()
     opened.do("add_event")
     dialog = view.desk.dialog
+    dialog.kind.setCurrentIndex(0)
     dialog.day.setDate(QDate(2025, 4, 10))
     dialog.until.setText("2025-03")
     dialog.accept()
@@ -296,7 +297,7 @@ def test_an_event_can_t_end_before_it_began(opened):
     dialog.until.setText("the next day")
     dialog.accept()
     assert "is no day" in dialog.bar.text
-    dialog.reject()
+    dialog.discard()
     assert view.household.book.events() == before
 
 
@@ -317,6 +318,7 @@ def test_what_was_entered_can_be_taken_back_and_entered_again(opened):
     view = opened.view
     opened.do("add_event")
     dialog = view.desk.dialog
+    dialog.kind.setCurrentIndex(0)
     dialog.text.setPlainText("Lightning")
     dialog.accept()
     assert "Lightning" in cells(view.events.model, 3)
@@ -334,4 +336,4 @@ def test_a_point_of_the_same_name_is_refused(opened):
     dialog.accept()
     assert dialog.isVisible()
     assert "has a point" in dialog.bar.text
-    dialog.reject()
+    dialog.discard()

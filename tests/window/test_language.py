@@ -75,7 +75,7 @@ def test_dialogs_are_in_the_other_language(opened, preferences, answers, dialog)
         PacketDialog: (household, answers, preferences),
         ByHandDialog: (household, answers),
     }
-    made = dialog(*arguments.get(dialog, (household,)))
+    made = dialog(*arguments.get(dialog, (household,)), opened)
     made.show()
     months = {MONTHS.toString(QDate(2024, n, 1), "MMM") for n in range(1, 13)}
     assert untranslated(made, months) == []

@@ -308,7 +308,7 @@ def test_reader_paper_language_and_units_are_remembered_and_nothing_about_people
     dialog.private.personal.click()
     dialog.private.append.click()
     write(dialog, answers, tmp_path / "p.pdf", qtbot)
-    again = PacketDialog(opened.view.household, answers, preferences)
+    again = PacketDialog(opened.view.household, answers, preferences, opened)
     chosen = again.choices()
     assert (chosen.audience, chosen.paper) == ("consultant", "letter")
     assert (chosen.language, chosen.units) == ("es", "household")
@@ -319,7 +319,7 @@ def test_reader_paper_language_and_units_are_remembered_and_nothing_about_people
 
 def test_what_is_remembered_and_no_longer_known_is_passed_over(opened, answers, preferences):
     preferences.packet = type(preferences.packet)("heir", "foolscap", "xx", "cubits")
-    made = PacketDialog(opened.view.household, answers, preferences)
+    made = PacketDialog(opened.view.household, answers, preferences, opened)
     chosen = made.choices()
     assert (chosen.audience, chosen.language, chosen.units) == ("buyer", "en", "usual")
     assert chosen.paper in {"letter", "a4"}
@@ -362,7 +362,7 @@ def test_nothing_is_cut_off_and_the_screen_is_kept_to(dialog):
         room = dialog.screen().availableGeometry()
         assert dialog.width() <= room.width()
         assert dialog.height() <= room.height()
-        assert dialog.page.horizontalScrollBar().maximum() == 0
+        assert dialog.area.horizontalScrollBar().maximum() == 0
         for kind in (QAbstractButton, QComboBox, QLineEdit, QLabel):
             for one in dialog.findChildren(kind):
                 if one.isVisibleTo(dialog):

@@ -95,7 +95,7 @@ def test_a_day_that_is_none_is_asked_for_again(dialog, qtbot):
     form.accept()
     assert form.isVisible()
     assert "2027-01-31" in form.bar.text
-    form.reject()
+    form.discard()
 
 
 def test_the_lab_and_the_way_are_kept_and_move_the_hour(dialog, frame, qtbot):

@@ -52,7 +52,7 @@ def test_the_well_log_is_kept_in_its_own_words(opened, page):
     assert ("depth", "185 ft") in log.model.rows
     fill(opened, log.add_button, item="static water level", text="ca. 38 ft (in drought 44)")
     assert "has static level already" in opened.view.desk.dialog.bar.text
-    opened.view.desk.dialog.reject()
+    opened.view.desk.dialog.discard()
     fill(opened, log.add_button, item="colour of the cap", text="green, vermin-proof")
     assert well(opened).construction["colour of the cap"] == "green, vermin-proof"
     log.table.pick(log.model.rows.index(("depth", "185 ft")))

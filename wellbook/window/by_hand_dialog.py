@@ -12,7 +12,6 @@ from PySide6.QtWidgets import (
     QHBoxLayout,
     QLineEdit,
     QPushButton,
-    QScrollArea,
     QTimeEdit,
     QWidget,
 )
@@ -26,7 +25,6 @@ from wellbook.window.date_fields import speak, speak_time
 from wellbook.window.dialogs import EntryDialog
 from wellbook.window.hand_rows import HandRows
 from wellbook.window.household import Household
-from wellbook.window.look import em
 from wellbook.window.questions import questions
 from wellbook.window.sheets import named, words
 from wellbook.window.words import edit_format, moment_words, purposes
@@ -45,7 +43,7 @@ class ByHandDialog(EntryDialog):
         self,
         household: Household,
         chooser: Chooser,
-        parent: QWidget | None = None,
+        parent: QWidget,
         *,
         documents: "Sequence[Path]" = (),
     ) -> None:
@@ -53,6 +51,7 @@ class ByHandDialog(EntryDialog):
             translate("ByHand", "Enter a test by hand"),
             translate("ByHand", "Keep the test"),
             parent,
+            width=70,
         )
         self._household, self._chooser = household, chooser
         self.documents = list(documents)
@@ -85,10 +84,10 @@ class ByHandDialog(EntryDialog):
         self.attached = words()
         self._show_attached()
         self.lines = HandRows(household.catalogue)
+        self.lines.grown.connect(self.grow)
         self._lay_out()
 
     def _lay_out(self) -> None:
-        unit = em(self)
         form = QFormLayout()
         form.addRow(translate("ByHand", "&Point"), self.point)
         when = QHBoxLayout()
@@ -106,15 +105,8 @@ class ByHandDialog(EntryDialog):
         report.addWidget(self.attached, 1)
         form.addRow(translate("ByHand", "Report, photo"), report)
         self.rows.addLayout(form)
-        area = QScrollArea()
-        area.setWidgetResizable(True)
-        area.setWidget(self.lines)
-        area.setFrameShape(QScrollArea.Shape.NoFrame)
-        area.setFocusPolicy(Qt.FocusPolicy.NoFocus)
-        area.setMinimumHeight(unit * 12)
-        self.rows.addWidget(area, 1)
+        self.rows.addWidget(self.lines, 1)
         self.finish(spare=False)
-        self.resize(unit * 70, unit * 32)
 
     def _attach(self) -> None:
         self.documents += self._chooser.documents(self)
@@ -122,6 +114,19 @@ class ByHandDialog(EntryDialog):
 
     def _show_attached(self) -> None:
         self.attached.setText(", ".join(path.name for path in self.documents))
+
+    @property
+    def is_touched(self) -> bool:
+        """Whether something was typed or a file was added."""
+        return super().is_touched or bool(self.documents)
+
+    def go_on_from(self, field: QWidget) -> None:
+        """From a result on to the next line, else to the next field."""
+        following = self.lines.after(field)
+        if following is None:
+            super().go_on_from(field)
+        else:
+            following.setFocus(Qt.FocusReason.TabFocusReason)
 
     def new_sample(self) -> NewSample:
         """The test as it was typed.

@@ -6,11 +6,9 @@ from pathlib import Path
 
 from PySide6.QtCore import QCoreApplication, QThreadPool, Signal
 from PySide6.QtWidgets import (
-    QDialog,
     QDialogButtonBox,
     QHBoxLayout,
     QPushButton,
-    QVBoxLayout,
     QWidget,
 )
 
@@ -19,10 +17,9 @@ from wellbook.book.copies import Copy, Preview
 from wellbook.window import copy_work
 from wellbook.window.choosing import Chooser
 from wellbook.window.copy_rows import columns, preview_words, warning_words
-from wellbook.window.look import em
-from wellbook.window.messages import MessageBar
+from wellbook.window.dialogs import Dialog
 from wellbook.window.preferences import Preferences
-from wellbook.window.sheets import SUBTITLE, words
+from wellbook.window.sheets import words
 from wellbook.window.snapshot import SnapshotModel
 from wellbook.window.tables import Table
 from wellbook.window.work import Job
@@ -30,7 +27,7 @@ from wellbook.window.work import Job
 translate = QCoreApplication.translate
 
 
-class CopiesDialog(QDialog):
+class CopiesDialog(Dialog):
     """Lists the dated copies of a book that is open, or of one that can't be opened any more.
 
     Signals:
@@ -48,14 +45,13 @@ class CopiesDialog(QDialog):
         preferences: Preferences,
         chooser: Chooser,
         today: date,
-        parent: QWidget | None = None,
+        parent: QWidget,
     ) -> None:
-        super().__init__(parent)
+        title = translate("Copies", "Copies of {name}").format(name=path.name)
+        super().__init__(title, parent, width=48, height=30)
         self._path, self._book, self._today = path, book, today
         self._preferences, self._chooser = preferences, chooser
         self._preview: Preview | None = None
-        self.setWindowTitle(translate("Copies", "Copies of {name}").format(name=path.name))
-        self.bar = MessageBar(self)
         self.warning = words(bold=True)
         self.table = Table(translate("Copies", "Dated copies"))
         self.model = SnapshotModel(columns(), lambda copy: copy.path, self)
@@ -76,12 +72,7 @@ class CopiesDialog(QDialog):
         self.refresh()
 
     def _lay_out(self) -> None:
-        unit = em(self)
-        column = QVBoxLayout(self)
-        column.setContentsMargins(unit * 2, unit, unit * 2, unit)
-        column.setSpacing(unit // 2)
-        column.addWidget(words(self.windowTitle(), factor=SUBTITLE, bold=True))
-        column.addWidget(
+        self.rows.addWidget(
             words(
                 translate(
                     "Copies",
@@ -91,10 +82,9 @@ class CopiesDialog(QDialog):
                 quiet=True,
             )
         )
-        column.addWidget(self.bar)
-        column.addWidget(self.warning)
-        column.addWidget(self.table, 1)
-        column.addWidget(self.preview)
+        self.rows.addWidget(self.warning)
+        self.rows.addWidget(self.table, 1)
+        self.rows.addWidget(self.preview)
         row = QHBoxLayout()
         for button in (self.elsewhere_button, self.here_button):
             button.setVisible(self._book is not None)
@@ -103,12 +93,11 @@ class CopiesDialog(QDialog):
         row.addWidget(self.rescue_button)
         row.addStretch(1)
         row.addWidget(self.back_button)
-        column.addLayout(row)
+        self.foot.addLayout(row)
         buttons = QDialogButtonBox(self)
         buttons.addButton(translate("Copies", "Close"), QDialogButtonBox.ButtonRole.RejectRole)
         buttons.rejected.connect(self.reject)
-        column.addWidget(buttons)
-        self.resize(unit * 48, unit * 30)
+        self.foot.addWidget(buttons)
 
     def refresh(self) -> None:
         """List the copies that are there now."""

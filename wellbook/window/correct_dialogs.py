@@ -31,7 +31,7 @@ class CorrectResultDialog(EntryDialog):
     """The fields of one reading as they were entered, and the reason for changing them."""
 
     def __init__(
-        self, household: Household, sample: Sample, result: Result, parent: QWidget | None = None
+        self, household: Household, sample: Sample, result: Result, parent: QWidget
     ) -> None:
         super().__init__(
             translate("Correct", "Correct a reading"),
@@ -70,7 +70,6 @@ class CorrectResultDialog(EntryDialog):
         form.addRow(translate("Correct", "&Reason"), self.reason)
         self.rows.addLayout(form)
         self.finish()
-        self.setMinimumWidth(em(self) * 34)
         self.line.result.setFocus()
 
     def _corrected(self) -> NewResult:
@@ -112,9 +111,7 @@ class CorrectResultDialog(EntryDialog):
         )
 
 
-def correct_sample(
-    household: Household, sample: Sample, parent: QWidget | None = None
-) -> FieldsDialog:
+def correct_sample(household: Household, sample: Sample, parent: QWidget) -> FieldsDialog:
     """The dialog that corrects the facts of a test."""
 
     def write(values: Values) -> str:

@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QCoreApplication, QObject, QThreadPool, Signal
 from PySide6.QtGui import QGuiApplication
-from PySide6.QtWidgets import QDialog, QWidget
+from PySide6.QtWidgets import QApplication, QDialog, QWidget
 
 from wellbook.book import Book
 from wellbook.book.rows import Event, Sample
@@ -107,6 +107,10 @@ class Desk(QObject):
         from wellbook.window.draft_dialog import DraftDialog
 
         if self._is_closed:
+            return
+        shown = QApplication.activeModalWidget()
+        if isinstance(shown, QDialog):  # one at a time
+            shown.finished.connect(lambda _: self._on_draft(source, draft))
             return
         self._bar.clear()
         self.enter(DraftDialog(self._household, source, draft, self._window))

@@ -1,21 +1,178 @@
-"""The frame of every dialog that writes: fields, one line for what is wrong, two buttons."""
+"""The frame of every dialog: a title, one line for what is wrong, a page that scrolls, buttons.
 
-from PySide6.QtCore import QCoreApplication, Signal
+A dialog belongs to a window, is never larger than the screen, and Return never writes anything.
+"""
+
+from collections.abc import Iterator
+from typing import TypeGuard
+
+from PySide6.QtCore import QCoreApplication, QPoint, QRect, QSize, Qt, Signal
+from PySide6.QtGui import QKeyEvent, QKeySequence, QShortcut, QShowEvent
 from PySide6.QtWidgets import (
+    QAbstractButton,
+    QAbstractSpinBox,
+    QApplication,
+    QComboBox,
+    QCompleter,
     QDialog,
     QDialogButtonBox,
+    QHBoxLayout,
+    QLineEdit,
+    QListWidget,
+    QPlainTextEdit,
+    QPushButton,
+    QToolButton,
     QVBoxLayout,
     QWidget,
 )
 
 from wellbook.window.look import em
 from wellbook.window.messages import MessageBar
-from wellbook.window.sheets import SUBTITLE, words
+from wellbook.window.sheets import SUBTITLE, LongPage, words
 
 translate = QCoreApplication.translate
+_EDGE = 3  # ems that are left of the screen, for the window's own frame
+_LEAST = 5  # ems of the page that are always seen
+_RETURN = frozenset({Qt.Key.Key_Return, Qt.Key.Key_Enter})
 
 
-class EntryDialog(QDialog):
+class Dialog(QDialog):
+    """As large as what is in it, as far as the screen goes; what is left over scrolls.
+
+    The buttons go into `foot`, everything that may scroll into `rows`.
+    """
+
+    def __init__(self, title: str, parent: QWidget, *, width: int, height: int = 0) -> None:
+        """Make the dialog.
+
+        Args:
+            title: What it is about.
+            parent: The window, or the dialog, that it belongs to and closes with.
+            width: How wide it is in ems, if the screen has the room.
+            height: How high in ems; 0 for as high as what is in it.
+        """
+        super().__init__(parent)
+        self.setWindowTitle(title)
+        self.setWindowModality(Qt.WindowModality.WindowModal)
+        self.wanted = (width, height)
+        unit = em(self)
+        self._column = QVBoxLayout(self)
+        self._column.setContentsMargins(unit * 2, unit, unit * 2, unit)
+        self._column.setSpacing(unit // 2)
+        self.head = QHBoxLayout()
+        self.head.addWidget(words(title, factor=SUBTITLE, bold=True), 1)
+        self._column.addLayout(self.head)
+        self.bar = MessageBar(self)
+        self.bar.changed.connect(self.grow)
+        self._column.addWidget(self.bar)
+        self.area = LongPage(self)
+        self.area.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAsNeeded)
+        self.area.setMinimumHeight(unit * _LEAST)
+        self.rows = self.area.rows
+        self.rows.setContentsMargins(0, 0, 0, 0)
+        self._column.addWidget(self.area, 1)
+        self.foot = QVBoxLayout()
+        self._column.addLayout(self.foot)
+        QApplication.instance().focusChanged.connect(self._on_focus)  # type: ignore[union-attr]
+
+    def default_button(self) -> QPushButton | None:
+        """The button that Return presses; none where it would write into the book."""
+        return None
+
+    def _room(self) -> QRect:
+        edge = em(self) * _EDGE
+        return self.screen().availableGeometry().adjusted(0, edge, -edge, 0)
+
+    def _needed(self, width: int) -> QSize:
+        """Size at which nothing scrolls, at this width or the least that the page can do with."""
+        sides = self._column.contentsMargins()
+        margins = sides.left() + sides.right()
+        wide = max(width, self.rows.minimumSize().width() + margins)
+        page = self.rows.totalHeightForWidth(wide - margins)
+        page = page if page >= 0 else self.rows.totalSizeHint().height()
+        around = self._column.totalHeightForWidth(wide) - self.area.sizeHint().height()
+        return QSize(wide, around + max(page, self.area.minimumHeight()) + 2)
+
+    def fit(self) -> None:
+        """Take the size that is needed and that the screen has, round the same middle."""
+        width, height = (em(self) * side for side in self.wanted)
+        needed = self._needed(width).expandedTo(QSize(width, height))
+        where = QRect(QPoint(), needed.boundedTo(self._room().size()))
+        where.moveCenter(self.geometry().center())
+        self.resize(where.size())
+        if self.isVisible():
+            self._stay_in_sight(where)
+
+    def grow(self) -> None:
+        """Make room for what was added; never smaller than a person made it."""
+        if self.isVisible():
+            needed = self._needed(self.width()).expandedTo(self.size())
+            self.resize(needed.boundedTo(self._room().size().expandedTo(self.size())))
+            self._stay_in_sight(self.geometry())
+
+    def _stay_in_sight(self, wanted: QRect) -> None:
+        room, frame = self._room(), self.geometry().topLeft() - self.pos()
+        corner = QPoint(
+            max(room.left(), min(wanted.left(), room.right() - wanted.width())),
+            max(room.top(), min(wanted.top(), room.bottom() - wanted.height())),
+        )
+        if corner != self.geometry().topLeft():
+            self.move(corner - frame)
+
+    def showEvent(self, event: QShowEvent) -> None:
+        """Take the size that is known by now; leave Return to the button it is meant for."""
+        super().showEvent(event)
+        if not event.spontaneous():
+            self.fit()
+            for box in self.area.findChildren(QComboBox):
+                offer_below(box)
+            self._focus_first()
+        meant = self.default_button()
+        for button in self.findChildren(QPushButton):
+            button.setAutoDefault(False)
+            button.setDefault(button is meant)
+
+    def _focus_first(self) -> None:
+        """Begin at the first field, unless a dialog chose another one; never at a button."""
+        at = self.focusWidget()
+        if at is None or not self.area.isAncestorOf(at):
+            fields = self._fields()
+            if fields:
+                fields[0].setFocus(Qt.FocusReason.OtherFocusReason)
+
+    def keyPressEvent(self, event: QKeyEvent) -> None:
+        """Return presses the button with the focus, or goes to the next field."""
+        if event.key() not in _RETURN or event.modifiers() & Qt.KeyboardModifier.ControlModifier:
+            super().keyPressEvent(event)
+            return
+        at = self.focusWidget()
+        if isinstance(at, QPushButton | QToolButton):
+            at.click()
+        elif self.default_button() is not None:
+            super().keyPressEvent(event)
+        elif at is not None:
+            self.go_on_from(at)
+
+    def go_on_from(self, field: QWidget) -> None:
+        """Give the focus to the field that follows on the page, if there is one."""
+        fields = self._fields()
+        place = fields.index(field) + 1 if field in fields else len(fields)
+        if place < len(fields):
+            fields[place].setFocus(Qt.FocusReason.TabFocusReason)
+
+    def _fields(self) -> list[QWidget]:
+        """What can be filled in, line by line as it is read."""
+        found = [one for one in self.area.findChildren(QWidget) if _is_field(one)]
+        places = {one: one.mapTo(self.area, QPoint()) for one in found}
+        return sorted(found, key=lambda one: (places[one].y(), places[one].x()))
+
+    def _on_focus(self, _: QWidget | None, now: QWidget | None) -> None:
+        """Bring what an underlined letter leads to into sight, too."""
+        if now is not None and self.area.isAncestorOf(now):
+            self.area.ensureWidgetVisible(now)
+
+
+class EntryDialog(Dialog):
     """Asks for something and keeps it; what can't be kept is said inside, and the dialog stays.
 
     Signals:
@@ -24,30 +181,29 @@ class EntryDialog(QDialog):
 
     kept = Signal(str)
 
-    def __init__(self, title: str, keep: str, parent: QWidget | None = None) -> None:
-        super().__init__(parent)
-        self.setWindowTitle(title)
-        unit = em(self)
-        self.rows = QVBoxLayout(self)
-        self.rows.setContentsMargins(unit * 2, unit, unit * 2, unit)
-        self.rows.setSpacing(unit // 2)
-        self.rows.addWidget(words(title, factor=SUBTITLE, bold=True))
-        self.bar = MessageBar(self)
-        self.rows.addWidget(self.bar)
-        self.buttons = QDialogButtonBox(self)
+    def __init__(
+        self, title: str, keep: str, parent: QWidget, *, width: int = 36, height: int = 0
+    ) -> None:
+        super().__init__(title, parent, width=width, height=height)
+        self._untouched: dict[QWidget, object] | None = None
+        self.buttons = QDialogButtonBox()
         self.keep_button = self.buttons.addButton(keep, QDialogButtonBox.ButtonRole.AcceptRole)
         self.buttons.addButton(
             translate("Dialogs", "Cancel"), QDialogButtonBox.ButtonRole.RejectRole
         )
-        self.keep_button.setDefault(True)
         self.buttons.accepted.connect(self.accept)
         self.buttons.rejected.connect(self.reject)
+        for keys in ("Ctrl+Return", "Ctrl+Enter"):
+            QShortcut(QKeySequence(keys), self, self.keep_button.click)
+        self.keep_button.setToolTip(
+            QKeySequence("Ctrl+Return").toString(QKeySequence.SequenceFormat.NativeText)
+        )
 
     def finish(self, *, spare: bool = True) -> None:
         """Set the buttons below everything else; `spare` height goes between."""
         if spare:
             self.rows.addStretch(1)
-        self.rows.addWidget(self.buttons)
+        self.foot.addWidget(self.buttons)
 
     def keep(self) -> str:
         """Write what was entered; returns the sentence that says so.
@@ -64,3 +220,70 @@ class EntryDialog(QDialog):
         if self.bar.attempt(lambda: said.append(self.keep())):
             self.kept.emit(said[0])
             super().accept()
+
+    @property
+    def is_touched(self) -> bool:
+        """Whether anything was entered that closing would lose."""
+        if self._untouched is None:
+            return False
+        now, before = dict(_entered(self.area)), self._untouched
+        changed = any(now.get(field, value) != value for field, value in before.items())
+        return changed or any(value for field, value in now.items() if field not in before)
+
+    def showEvent(self, event: QShowEvent) -> None:
+        """Remember what stood in the fields at first."""
+        super().showEvent(event)
+        if self._untouched is None:
+            self._untouched = dict(_entered(self.area))
+
+    def reject(self) -> None:
+        """Close; ask first if that would lose what was entered."""
+        if not self.is_touched:
+            super().reject()
+            return
+        self.bar.say(
+            translate("Dialogs", "What you entered here is not kept yet."),
+            translate("Dialogs", "Close without keeping"),
+            self.discard,
+        )
+
+    def discard(self) -> None:
+        """Close without keeping anything."""
+        super().reject()
+
+
+def offer_below(box: QComboBox) -> None:
+    """List what a box offers below it: completed in the line, Return would swap the whole text."""
+    completer = box.completer() if box.isEditable() else None
+    if completer is not None:
+        completer.setCompletionMode(QCompleter.CompletionMode.PopupCompletion)
+
+
+def _is_field(widget: QWidget) -> bool:
+    """Whether something can be entered there now; parts of a field and buttons are none."""
+    is_part = isinstance(widget.parent(), QComboBox | QAbstractSpinBox)
+    takes = bool(widget.focusPolicy() & Qt.FocusPolicy.TabFocus) and widget.isEnabled()
+    return takes and widget.isVisible() and not is_part and not isinstance(widget, QPushButton)
+
+
+def _entered(page: QWidget) -> Iterator[tuple[QWidget, object]]:
+    """Every field of a page with what it holds."""
+    for field in page.findChildren(QWidget):
+        if isinstance(field, QComboBox):
+            yield field, field.currentText()
+        elif isinstance(field, QAbstractSpinBox):
+            yield field, field.text()
+        elif isinstance(field, QPlainTextEdit):
+            yield field, field.toPlainText().strip()
+        elif isinstance(field, QAbstractButton) and field.isCheckable():
+            yield field, field.isChecked()
+        elif isinstance(field, QListWidget):
+            yield field, tuple(field.item(n).checkState() for n in range(field.count()))
+        elif _is_own_line(field):
+            yield field, field.text()
+
+
+def _is_own_line(field: QWidget) -> TypeGuard[QLineEdit]:
+    """Whether it is a line to write in, and no part of another field."""
+    is_line = isinstance(field, QLineEdit)
+    return is_line and not isinstance(field.parent(), QComboBox | QAbstractSpinBox)

@@ -40,13 +40,15 @@ class DraftDialog(EntryDialog):
         household: Household,
         source: LabSource,
         draft: Draft,
-        parent: QWidget | None = None,
+        parent: QWidget,
     ) -> None:
         name = draft.source.name
         super().__init__(
             translate("Draft", "Read from {name}").format(name=name),
             translate("Draft", "Keep it"),
             parent,
+            width=74,
+            height=42,
         )
         self._household, self._source, self.draft = household, source, draft
         self._is_there = self._again = False
@@ -75,7 +77,6 @@ class DraftDialog(EntryDialog):
         self._show(draft)
 
     def _lay_out(self) -> None:
-        unit = em(self)
         self.rows.addWidget(
             words(
                 translate(
@@ -94,7 +95,6 @@ class DraftDialog(EntryDialog):
         self.rows.addWidget(self.readings, 1)
         self.rows.addWidget(self.places)
         self.finish(spare=False)
-        self.resize(unit * 74, unit * 42)
 
     def _show(self, draft: Draft) -> None:
         self.draft = draft

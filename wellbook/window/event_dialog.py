@@ -32,7 +32,7 @@ class EventDialog(EntryDialog):
     """Kind, day (or only month or year), words, and whether it is private."""
 
     def __init__(
-        self, household: Household, parent: QWidget | None = None, *, event: Event | None = None
+        self, household: Household, parent: QWidget, *, event: Event | None = None
     ) -> None:
         """Make the dialog.
 
@@ -51,8 +51,10 @@ class EventDialog(EntryDialog):
         for well in household.book.wells():
             self.well.addItem(well.name, well.id)
         self.kind = QComboBox()
+        self.kind.setPlaceholderText(translate("Event", "choose what happened"))
         for key, name in event_kinds().items():
             self.kind.addItem(name, key)
+        self.kind.setCurrentIndex(-1)
         self.day = QDateEdit(QDate.currentDate())
         self.day.setCalendarPopup(True)
         self.day.setMaximumDate(QDate.currentDate())
@@ -130,6 +132,8 @@ class EventDialog(EntryDialog):
                 translate("Event", "This book has no well yet: add a sampling point first.")
             )
         kind, text = self.kind.currentData(), self.text.toPlainText().strip()
+        if not kind:
+            raise Fault(translate("Event", "Choose what happened."))
         day = self.day.date().toString(_ISO[self.known.currentIndex()])
         until, private = read_partial(self.until.text()), self.private.isChecked()
         if until and until < day[: len(until)]:

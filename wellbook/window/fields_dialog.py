@@ -53,7 +53,7 @@ class FieldsDialog(EntryDialog):
         titles: tuple[str, str],
         fields: Sequence[Field],
         write: Callable[[Values], str],
-        parent: QWidget | None = None,
+        parent: QWidget,
         *,
         intro: str = "",
     ) -> None:
@@ -66,7 +66,7 @@ class FieldsDialog(EntryDialog):
             parent: The window.
             intro: A sentence above the fields.
         """
-        super().__init__(*titles, parent)
+        super().__init__(*titles, parent, width=34)
         self._write = write
         if intro:
             self.rows.addWidget(words(intro, quiet=True))
@@ -78,7 +78,6 @@ class FieldsDialog(EntryDialog):
             form.addRow("" if one.kind == "check" else named(one.label, widget), widget)
         self.rows.addLayout(form)
         self.finish()
-        self.setMinimumWidth(em(self) * 32)
         if fields:
             self.fields[fields[0].key].setFocus()
 

@@ -3,22 +3,21 @@
 from collections.abc import Sequence
 
 from PySide6.QtCore import QCoreApplication
-from PySide6.QtWidgets import QDialog, QDialogButtonBox, QListWidget, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QDialogButtonBox, QListWidget, QWidget
 
 from wellbook.water.findings import Finding
-from wellbook.window.look import em
-from wellbook.window.sheets import SUBTITLE, words
+from wellbook.window.dialogs import Dialog
+from wellbook.window.sheets import words
 
 translate = QCoreApplication.translate
 
 
-class FindingsDialog(QDialog):
+class FindingsDialog(Dialog):
     """A list of findings: what is broken first, then what is only odd."""
 
-    def __init__(self, found: Sequence[Finding], parent: QWidget | None = None) -> None:
-        super().__init__(parent)
+    def __init__(self, found: Sequence[Finding], parent: QWidget) -> None:
         title = translate("Findings", "What was found in the book")
-        self.setWindowTitle(title)
+        super().__init__(title, parent, width=44, height=22)
         self.list = QListWidget()
         self.list.setAccessibleName(title)
         self.list.setWordWrap(True)
@@ -37,14 +36,9 @@ class FindingsDialog(QDialog):
             if is_broken
             else translate("Findings", "The file is whole; these facts are odd and want a look.")
         )
-        unit = em(self)
-        column = QVBoxLayout(self)
-        column.setContentsMargins(unit * 2, unit, unit * 2, unit)
-        column.addWidget(words(title, factor=SUBTITLE, bold=True))
-        column.addWidget(words(advice))
-        column.addWidget(self.list, 1)
+        self.rows.addWidget(words(advice))
+        self.rows.addWidget(self.list, 1)
         buttons = QDialogButtonBox(self)
         buttons.addButton(translate("Findings", "Close"), QDialogButtonBox.ButtonRole.RejectRole)
         buttons.rejected.connect(self.reject)
-        column.addWidget(buttons)
-        self.resize(unit * 44, unit * 22)
+        self.foot.addWidget(buttons)

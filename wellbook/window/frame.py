@@ -6,9 +6,17 @@ from functools import cached_property
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from PySide6.QtCore import QCoreApplication, QEvent, Qt, QTimer
+from PySide6.QtCore import QCoreApplication, QEvent, QSize, Qt, QTimer
 from PySide6.QtGui import QAction, QCloseEvent, QDragEnterEvent, QDropEvent, QShowEvent
-from PySide6.QtWidgets import QApplication, QMainWindow, QMenu, QStackedWidget, QVBoxLayout, QWidget
+from PySide6.QtWidgets import (
+    QApplication,
+    QDialog,
+    QMainWindow,
+    QMenu,
+    QStackedWidget,
+    QVBoxLayout,
+    QWidget,
+)
 
 from wellbook import samples
 from wellbook.book import Book
@@ -17,6 +25,7 @@ from wellbook.window import opening
 from wellbook.window.actions import Action, menus
 from wellbook.window.book_view import BookView
 from wellbook.window.choosing import Chooser
+from wellbook.window.dialogs import EntryDialog
 from wellbook.window.household import Household
 from wellbook.window.look import dress
 from wellbook.window.messages import MessageBar
@@ -65,7 +74,7 @@ class Frame(QMainWindow):
         self._menus = [self._make_menu(title, actions) for title, actions in menus()]
         self.setAcceptDrops(True)
         self.setMinimumSize(640, 400)
-        self.resize(1180, 720)
+        self.resize(QSize(1180, 720).boundedTo(self.screen().availableSize()))
         if not preferences.geometry.isEmpty():
             self.restoreGeometry(preferences.geometry)
         self._name_window()
@@ -346,6 +355,19 @@ class Frame(QMainWindow):
             said = said.format(book=book.name, names=_names(others))
             self.bar.say(" ".join(filter(None, (self.bar.text, said))))
 
+    def _close_dialogs(self) -> bool:
+        """Close what is open above the window, unless it holds what is not kept: it asks then."""
+        shown = [one for one in self.findChildren(QDialog) if one.isVisible()]
+        for dialog in shown:
+            if isinstance(dialog, EntryDialog) and dialog.is_touched:
+                dialog.reject()
+                dialog.activateWindow()
+                return False
+        for dialog in shown:
+            dialog.reject()
+            dialog.done(QDialog.DialogCode.Rejected)
+        return True
+
     def changeEvent(self, event: QEvent) -> None:
         """Look whether another program changed the book when this window comes to the front."""
         super().changeEvent(event)
@@ -365,8 +387,9 @@ class Frame(QMainWindow):
             self.bar.say(self.bar.text, translate("Frame", "Its copies…"), self._show_own_copies)
 
     def dragEnterEvent(self, event: QDragEnterEvent) -> None:
-        """Take files from this computer."""
-        if any(url.isLocalFile() for url in event.mimeData().urls()):
+        """Take files from this computer, unless a dialog waits for its answer."""
+        is_free = QApplication.activeModalWidget() is None
+        if is_free and any(url.isLocalFile() for url in event.mimeData().urls()):
             event.acceptProposedAction()
 
     def dropEvent(self, event: QDropEvent) -> None:
@@ -377,9 +400,12 @@ class Frame(QMainWindow):
         QTimer.singleShot(0, lambda: self._take(paths))
 
     def closeEvent(self, event: QCloseEvent) -> None:
-        """Wait for work that is under way, then close the book."""
-        self._preferences.geometry = self.saveGeometry()
+        """Close the dialogs, wait for work that is under way, then close the book."""
         self.reception.stop()
+        if not self._close_dialogs():
+            event.ignore()
+            return
+        self._preferences.geometry = self.saveGeometry()
         if self.view is not None:
             self.view.close_book()
         self._sweeper.stop()

@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator
 from decimal import Decimal
+from itertools import pairwise
 
 from PySide6.QtCore import QCoreApplication, QObject, Qt, Signal
 from PySide6.QtWidgets import QComboBox, QCompleter, QGridLayout, QHBoxLayout, QLineEdit, QWidget
@@ -11,6 +12,7 @@ from wellbook.faults import Fault
 from wellbook.water.catalogue import Catalogue
 from wellbook.water.parameters import Parameter
 from wellbook.water.typed import meanings, read_typed, typed_with_point
+from wellbook.window.dialogs import offer_below
 from wellbook.window.look import em
 from wellbook.window.sheets import words
 from wellbook.window.words import understood_words
@@ -43,6 +45,7 @@ class HandRow(QObject):
         self.result = QLineEdit()
         self.unit = _short_combo()
         self.unit.setEditable(True)
+        offer_below(self.unit)
         self.basis = _short_combo()
         self.basis.addItems(BASES)
         self.limit = QLineEdit()
@@ -173,7 +176,13 @@ class HandRow(QObject):
 
 
 class HandRows(QWidget):
-    """As many lines as are needed: a new one appears when the last is begun."""
+    """As many lines as are needed: a new one appears when the last is begun.
+
+    Signals:
+        grown: There is one line more.
+    """
+
+    grown = Signal()
 
     def __init__(self, catalogue: Catalogue, parent: QWidget | None = None) -> None:
         super().__init__(parent)
@@ -194,6 +203,13 @@ class HandRows(QWidget):
         """The lines that hold something, from the top."""
         return (row.new_result() for row in self.rows if not row.is_empty)
 
+    def after(self, field: QWidget) -> QWidget | None:
+        """Where Return leads from a result and what stands behind it: to the next line."""
+        for row, following in pairwise(self.rows):
+            if field in row.fields[1:]:
+                return following.parameter
+        return None
+
     def _add(self) -> None:
         row = HandRow(len(self.rows) + 1, self._catalogue, self)
         row.edited.connect(self._on_edited)
@@ -205,6 +221,7 @@ class HandRows(QWidget):
     def _on_edited(self) -> None:
         if not self.rows[-1].is_empty:
             self._add()
+            self.grown.emit()
 
 
 def _short_combo() -> QComboBox:

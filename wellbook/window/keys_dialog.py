@@ -4,28 +4,25 @@ from collections.abc import Sequence
 
 from PySide6.QtCore import QCoreApplication
 from PySide6.QtGui import QKeySequence
-from PySide6.QtWidgets import QDialog, QDialogButtonBox, QGridLayout, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QDialogButtonBox, QGridLayout, QPushButton, QWidget
 
 from wellbook.water.verdicts import Verdict
 from wellbook.window.actions import Action
+from wellbook.window.dialogs import Dialog
 from wellbook.window.look import em
-from wellbook.window.sheets import SUBTITLE, LongPage, VerdictLine, words
+from wellbook.window.sheets import SUBTITLE, VerdictLine, words
 from wellbook.window.snapshot import Column, SnapshotModel
 from wellbook.window.tables import Table
 
 translate = QCoreApplication.translate
 
 
-class KeysDialog(QDialog):
+class KeysDialog(Dialog):
     """A page of keys, marks and words."""
 
-    def __init__(self, actions: Sequence[Action], parent: QWidget | None = None) -> None:
-        super().__init__(parent)
-        self.setWindowTitle(translate("Keys", "Keys and words"))
-        unit = em(self)
-        self.resize(unit * 60, unit * 40)
-        page = LongPage()
-        page.rows.setContentsMargins(unit * 2, unit, unit * 2, unit)
+    def __init__(self, actions: Sequence[Action], parent: QWidget) -> None:
+        super().__init__(translate("Keys", "Keys and words"), parent, width=60, height=40)
+        unit, page = em(self), self.area
         page.add(words(translate("Keys", "Marks"), factor=SUBTITLE, bold=True))
         page.rows.addLayout(_marks())
         page.add(words(translate("Keys", "Keys"), factor=SUBTITLE, bold=True))
@@ -39,14 +36,15 @@ class KeysDialog(QDialog):
         page.add(self.table)
         page.add(words(_table_keys(), quiet=True))
         buttons = QDialogButtonBox()
-        close = buttons.addButton(
+        self._close = buttons.addButton(
             translate("Keys", "Close"), QDialogButtonBox.ButtonRole.RejectRole
         )
-        close.setDefault(True)
         buttons.rejected.connect(self.reject)
-        column = QVBoxLayout(self)
-        column.addWidget(page, 1)
-        column.addWidget(buttons)
+        self.foot.addWidget(buttons)
+
+    def default_button(self) -> QPushButton:
+        """Return closes it: there is nothing else to do."""
+        return self._close
 
 
 def _columns() -> tuple[Column, ...]:

@@ -6,6 +6,7 @@ each page only those are used that reach 3:1 against it (WCAG 2.2, 1.4.11).
 """
 
 from dataclasses import dataclass
+from typing import Any
 
 from PySide6.QtCore import QRectF, Qt
 from PySide6.QtGui import QColor, QFontMetricsF, QGuiApplication, QPainter, QPalette
@@ -21,6 +22,7 @@ from PySide6.QtWidgets import (
 )
 
 from wellbook.water.verdicts import Verdict
+from wellbook.window.wheeling import WheelGuard
 
 
 @dataclass(frozen=True, slots=True)
@@ -109,8 +111,19 @@ def wants_dark(choice: str) -> bool:
 class Outlined(QProxyStyle):
     """Fusion, with edges that can be seen round what is ticked or written in.
 
-    Fusion draws these darker than the page, which is next to nothing on a dark one.
+    Fusion draws these darker than the page, which is next to nothing on a dark one. Fields take
+    the wheel only with the focus.
     """
+
+    def __init__(self, base: str) -> None:
+        super().__init__(base)
+        self._guard = WheelGuard(self)
+
+    def polish(self, what: Any) -> None:
+        """Prepare a widget when it is first shown; palettes and programs as Fusion does."""
+        if isinstance(what, QWidget):
+            self._guard.watch(what)
+        super().polish(what)
 
     def drawPrimitive(
         self,

@@ -4,10 +4,9 @@ from collections.abc import Callable, Sequence
 from functools import partial
 from pathlib import Path
 
-from PySide6.QtCore import QCoreApplication, QRect, Qt
+from PySide6.QtCore import QCoreApplication, Qt
 from PySide6.QtGui import QAccessible, QAccessibleEvent
 from PySide6.QtWidgets import (
-    QDialog,
     QDialogButtonBox,
     QListWidget,
     QListWidgetItem,
@@ -19,6 +18,7 @@ from PySide6.QtWidgets import (
 from wellbook.book import Book
 from wellbook.handover.looking import Look
 from wellbook.handover.verify import Check, Outcome
+from wellbook.window.dialogs import Dialog
 from wellbook.window.look import em, is_dark
 from wellbook.window.look_over_work import (
     MARKS,
@@ -29,7 +29,6 @@ from wellbook.window.look_over_work import (
     verdict_words,
 )
 from wellbook.window.marks import mark
-from wellbook.window.messages import MessageBar
 from wellbook.window.sheets import SUBTITLE, VerdictLine, words
 from wellbook.window.work import Job, Tell
 
@@ -38,19 +37,17 @@ _WIDTH, _HEIGHT = 46, 32  # in em, if the screen has room
 _MOST = 200  # checks that are shown; a packet that is whole has a dozen
 
 
-class LookOverDialog(QDialog):
+class LookOverDialog(Dialog):
     """Reads and checks a packet on another thread, then shows what came of it.
 
     A dialog with a way on adds a button for it; see `way_words` and `go_on`.
     """
 
-    def __init__(self, path: Path, into: Book | None = None, parent: QWidget | None = None) -> None:
-        super().__init__(parent)
+    def __init__(self, path: Path, into: Book | None, parent: QWidget) -> None:
+        super().__init__(translate("LookOver", "What the packet says"), parent, width=_WIDTH)
         self.path = path
         self.looked: Looked | None = None
         self._is_left = False
-        self.setWindowTitle(translate("LookOver", "What the packet says"))
-        self.bar = MessageBar(self)
         self.told = words()
         self.progress = QProgressBar()
         self.progress.setAccessibleName(translate("LookOver", "Progress"))
@@ -75,21 +72,16 @@ class LookOverDialog(QDialog):
         """What the button does."""
 
     def _lay_out(self) -> None:
-        unit = em(self)
-        column = self._column = QVBoxLayout(self)
-        column.setContentsMargins(unit * 2, unit, unit * 2, unit)
-        column.setSpacing(unit // 2)
-        column.addWidget(words(self.windowTitle(), factor=SUBTITLE, bold=True))
-        for widget in (self.bar, self.told, self.progress):
-            column.addWidget(widget)
+        for widget in (self.told, self.progress):
+            self.rows.addWidget(widget)
         self._fill_page()
-        column.addWidget(self.page, 1)
-        column.addStretch(0)
+        self.rows.addWidget(self.page, 1)
+        self.rows.addStretch(0)
         self.way = self.buttons.addButton(self.way_words(), QDialogButtonBox.ButtonRole.ActionRole)
         self.way.clicked.connect(self.go_on)
         self.close_button = self.buttons.addButton("", QDialogButtonBox.ButtonRole.RejectRole)
         self.buttons.rejected.connect(self.reject)
-        column.addWidget(self.buttons)
+        self.foot.addWidget(self.buttons)
 
     def _fill_page(self) -> None:
         self.code.setTextInteractionFlags(
@@ -175,7 +167,6 @@ class LookOverDialog(QDialog):
             return
         self._show_state()
         self.bar.say(sentence)
-        self._fit()
 
     def _on_cancelled(self) -> None:
         if self._is_left:
@@ -196,29 +187,16 @@ class LookOverDialog(QDialog):
         can_go = looked is not None and self.has_way(looked)
         self.way.setVisible(can_go)
         self.way.setEnabled(can_go and not under_way)
-        self.way.setDefault(can_go)
         self.close_button.setEnabled(True)
         self.close_button.setText(
             translate("LookOver", "&Stop") if under_way else translate("LookOver", "Clo&se")
         )
-        self._fit()
+        self.wanted = (_WIDTH, 0 if self.page.isHidden() else _HEIGHT)
+        self.fit()
 
     def has_way(self, looked: Looked) -> bool:
         """Whether there is a way on."""
         return bool(self.way_words()) and not looked.look.is_changed
-
-    def _fit(self) -> None:
-        """As large as what is in it, as far as the screen goes, in the middle of the window."""
-        unit, room = em(self), self.screen().availableGeometry()
-        room.adjust(unit, unit, -unit, -unit)
-        width = min(_WIDTH * unit, room.width())
-        high = self._column.totalHeightForWidth(width) if self.page.isHidden() else _HEIGHT * unit
-        where = QRect(0, 0, width, min(high, room.height()))
-        window = self.parentWidget()
-        where.moveCenter(window.window().geometry().center() if window else room.center())
-        where.moveLeft(max(room.left(), min(where.left(), room.right() - where.width())))
-        where.moveTop(max(room.top(), min(where.top(), room.bottom() - where.height())))
-        self.setGeometry(where)
 
     def leave(self) -> None:
         """Close at once; work under way is asked to stop, and what comes of it is not heeded."""

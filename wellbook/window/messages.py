@@ -3,7 +3,7 @@
 import logging
 from collections.abc import Callable
 
-from PySide6.QtCore import QCoreApplication, Qt
+from PySide6.QtCore import QCoreApplication, Qt, Signal
 from PySide6.QtGui import QAccessible, QAccessibleEvent
 from PySide6.QtWidgets import QFrame, QHBoxLayout, QLabel, QPushButton, QSizePolicy, QWidget
 
@@ -14,7 +14,13 @@ translate = QCoreApplication.translate
 
 
 class MessageBar(QFrame):
-    """Shows one sentence, perhaps with one thing to do about it, until it is closed."""
+    """Shows one sentence, perhaps with one thing to do about it, until it is closed.
+
+    Signals:
+        changed: It says something else now, or nothing.
+    """
+
+    changed = Signal()
 
     def __init__(self, parent: QWidget | None = None) -> None:
         super().__init__(parent)
@@ -54,6 +60,7 @@ class MessageBar(QFrame):
         if on_then:
             self._on_then = on_then
         self.setVisible(True)
+        self.changed.emit()
         QAccessible.updateAccessibility(QAccessibleEvent(self, QAccessible.Event.Alert))
 
     def clear(self) -> None:
@@ -61,6 +68,7 @@ class MessageBar(QFrame):
         self._words.clear()
         self.setAccessibleName("")
         self.setVisible(False)
+        self.changed.emit()
 
     def attempt(self, deed: Callable[[], object]) -> bool:
         """Do something; say the sentence of a `Fault` if it comes to one. Whether it was done."""

@@ -3,23 +3,21 @@
 from functools import partial
 
 from PySide6.QtCore import QCoreApplication, QPoint, Qt, QThreadPool, QTimer
-from PySide6.QtGui import QAccessible, QAccessibleEvent, QPalette, QShowEvent
+from PySide6.QtGui import QAccessible, QAccessibleEvent, QPalette
 from PySide6.QtWidgets import (
-    QApplication,
-    QDialog,
     QDialogButtonBox,
     QProgressBar,
+    QPushButton,
     QToolButton,
-    QVBoxLayout,
     QWidget,
 )
 
 from wellbook.faults import Fault
 from wellbook.handover.packet import Choices
 from wellbook.window.choosing import Chooser
+from wellbook.window.dialogs import Dialog
 from wellbook.window.household import Household
 from wellbook.window.look import em, enlarge
-from wellbook.window.messages import MessageBar
 from wellbook.window.packet_private import PrivatePart
 from wellbook.window.packet_reader import ReaderPart
 from wellbook.window.packet_scope import ScopePart
@@ -33,14 +31,14 @@ from wellbook.window.packet_work import (
     written_words,
 )
 from wellbook.window.preferences import Preferences
-from wellbook.window.sheets import SUBTITLE, LongPage, rule, words
+from wellbook.window.sheets import rule, words
 from wellbook.window.work import Job
 
 translate = QCoreApplication.translate
-_WIDTH, _EDGE = 52, 3  # of the dialog, and what is left of the screen around it, in ems
+_WIDTH = 52  # of the dialog, in ems
 
 
-class PacketDialog(QDialog):
+class PacketDialog(Dialog):
     """Asks for what the packet needs, writes it on another thread, offers its folder."""
 
     def __init__(
@@ -48,22 +46,19 @@ class PacketDialog(QDialog):
         household: Household,
         chooser: Chooser,
         preferences: Preferences,
-        parent: QWidget | None = None,
+        parent: QWidget,
     ) -> None:
-        super().__init__(parent)
+        super().__init__(translate("Packet", "Hand the history over"), parent, width=_WIDTH)
         self._household, self._chooser, self._preferences = household, chooser, preferences
-        self.setWindowTitle(translate("Packet", "Hand the history over"))
         self.reader = ReaderPart(preferences.packet, household.catalogue)
         self.private = PrivatePart(has_documents=bool(household.book.documents()))
         self.fold = QToolButton()
         self.scope = ScopePart(household)
-        self.bar = MessageBar(self)
         self.told = words()
         self.progress = QProgressBar()
         self.progress.setAccessibleName(translate("Packet", "Progress"))
         self.progress.setRange(0, 0)
         self.progress.hide()
-        self.page = LongPage()
         self._lay_out()
         self.job = Job(self)
         self.job.done.connect(self._on_written)
@@ -75,21 +70,13 @@ class PacketDialog(QDialog):
         self.reader.closing.textChanged.connect(self.bar.clear)
         self.scope.changed.connect(self._on_scope)
         self.private.changed.connect(self._on_private)
-        QApplication.instance().focusChanged.connect(self._on_focus)  # type: ignore[union-attr]
         self._on_scope()
 
     def _lay_out(self) -> None:
-        unit = em(self)
-        column = self._column = QVBoxLayout(self)
-        column.setContentsMargins(unit * 2, unit, unit * 2, unit)
-        column.setSpacing(unit // 2)
-        column.addWidget(words(self.windowTitle(), factor=SUBTITLE, bold=True))
-        column.addWidget(self.bar)
         self._fill_page()
-        column.addWidget(self.page, 1)
-        column.addWidget(rule())
-        column.addWidget(self.told)
-        column.addWidget(self.progress)
+        self.foot.setSpacing(em(self) // 2)
+        for part in (rule(), self.told, self.progress):
+            self.foot.addWidget(part)
         self.buttons = QDialogButtonBox()
         self.write_button = self.buttons.addButton(
             translate("Packet", "&Write the file…"), QDialogButtonBox.ButtonRole.ActionRole
@@ -97,15 +84,17 @@ class PacketDialog(QDialog):
         self.close_button = self.buttons.addButton(
             translate("Packet", "Clo&se"), QDialogButtonBox.ButtonRole.RejectRole
         )
-        self.write_button.setDefault(True)
         self.write_button.clicked.connect(self._on_write)
         self.buttons.rejected.connect(self.reject)
-        column.addWidget(self.buttons)
-        self._fit()
+        self.foot.addWidget(self.buttons)
+
+    def default_button(self) -> QPushButton:
+        """Return asks where to write the file."""
+        return self.write_button
 
     def _fill_page(self) -> None:
-        self.page.rows.setContentsMargins(0, 0, em(self) // 2, 0)
-        self.page.add(
+        self.area.rows.setContentsMargins(0, 0, em(self) // 2, 0)
+        self.area.add(
             words(
                 translate(
                     "Packet",
@@ -121,8 +110,8 @@ class PacketDialog(QDialog):
         enlarge(self.fold, 1, bold=True)
         self.fold.clicked.connect(self._on_fold)
         self._show_scope(is_open=False)
-        self.page.add(self.reader, self.fold, self.scope)
-        self.page.rows.addStretch(1)
+        self.area.add(self.reader, self.fold, self.scope)
+        self.area.rows.addStretch(1)
 
     def _show_scope(self, *, is_open: bool) -> None:
         arrows = Qt.ArrowType
@@ -134,28 +123,13 @@ class PacketDialog(QDialog):
 
     def _on_fold(self) -> None:
         self._show_scope(is_open=self.scope.isHidden())
-        self._fit()
+        self.fit()
         QTimer.singleShot(0, self._scroll_to_fold)  # when everything has its place
 
     def _scroll_to_fold(self) -> None:
-        top = self.fold.mapTo(self.page, QPoint()).y()
-        bar = self.page.verticalScrollBar()
+        top = self.fold.mapTo(self.area, QPoint()).y()
+        bar = self.area.verticalScrollBar()
         bar.setValue(bar.value() + top)
-
-    def showEvent(self, event: QShowEvent) -> None:
-        """Take the size that is needed, which is known by now."""
-        super().showEvent(event)
-        self._fit()
-
-    def _fit(self) -> None:
-        """As high as what is in it, as far as the screen goes."""
-        unit, room = em(self), self.screen().availableGeometry()
-        width = min(_WIDTH * unit, room.width() - _EDGE * unit)
-        margins = self._column.contentsMargins()
-        across = width - margins.left() - margins.right()
-        around = self._column.totalHeightForWidth(width) - self.page.sizeHint().height()
-        wanted = around + self.page.rows.totalHeightForWidth(across) + unit
-        self.resize(width, min(wanted, room.height() - _EDGE * unit))
 
     def choices(self) -> Choices:
         """What is chosen.
@@ -209,11 +183,6 @@ class PacketDialog(QDialog):
         enlarge(self.told, 1, bold=bold)
         QAccessible.updateAccessibility(QAccessibleEvent(self.told, QAccessible.Event.Alert))
 
-    def _on_focus(self, _: QWidget | None, now: QWidget | None) -> None:
-        """Bring what an underlined letter leads to into sight, too."""
-        if now is not None and self.page.isAncestorOf(now):
-            self.page.ensureWidgetVisible(now)
-
     def _on_write(self) -> None:
         found: list[Choices] = []
         self.bar.clear()
@@ -246,7 +215,7 @@ class PacketDialog(QDialog):
 
     def _show_work(self, *, under_way: bool) -> None:
         self.progress.setVisible(under_way)
-        self.page.setEnabled(not under_way)
+        self.area.setEnabled(not under_way)
         self.write_button.setEnabled(not under_way)
         self.close_button.setText(
             translate("Packet", "&Stop") if under_way else translate("Packet", "Clo&se")

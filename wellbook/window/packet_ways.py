@@ -25,7 +25,7 @@ class GoOnDialog(LookOverDialog):
 
     made = Signal(object)
 
-    def __init__(self, path: Path, chooser: Chooser, parent: QWidget | None = None) -> None:
+    def __init__(self, path: Path, chooser: Chooser, parent: QWidget) -> None:
         self._chooser = chooser
         super().__init__(path, None, parent)
 
@@ -55,7 +55,7 @@ class TakeInDialog(LookOverDialog):
 
     added = Signal(str)
 
-    def __init__(self, path: Path, into: Book, parent: QWidget | None = None) -> None:
+    def __init__(self, path: Path, into: Book, parent: QWidget) -> None:
         self._into = into
         super().__init__(path, into, parent)
 

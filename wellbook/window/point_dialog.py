@@ -14,7 +14,7 @@ translate = QCoreApplication.translate
 class PointDialog(EntryDialog):
     """Well, name of the point, and whether the water there was treated."""
 
-    def __init__(self, household: Household, parent: QWidget | None = None) -> None:
+    def __init__(self, household: Household, parent: QWidget) -> None:
         super().__init__(
             translate("Point", "A place where samples are drawn"),
             translate("Point", "Keep the point"),

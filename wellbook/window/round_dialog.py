@@ -2,16 +2,13 @@
 
 from functools import partial
 from pathlib import Path
-from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QCoreApplication, QLocale, QThreadPool, Signal
 from PySide6.QtWidgets import (
     QCheckBox,
     QComboBox,
-    QDialog,
     QHBoxLayout,
     QPushButton,
-    QVBoxLayout,
     QWidget,
 )
 
@@ -19,23 +16,20 @@ from wellbook import signin
 from wellbook.book.rounds import Round, rounds
 from wellbook.water.due import PanelDue
 from wellbook.window.choosing import Chooser
+from wellbook.window.dialogs import Dialog, EntryDialog
 from wellbook.window.household import Household
 from wellbook.window.look import em
-from wellbook.window.messages import MessageBar
 from wellbook.window.round_view import RoundView, when_words
-from wellbook.window.sheets import SUBTITLE, lock, words
+from wellbook.window.sheets import lock, words
 from wellbook.window.snapshot import Column, SnapshotModel
 from wellbook.window.tables import Table
 from wellbook.window.words import day_words
 from wellbook.window.work import Job, Tell
 
-if TYPE_CHECKING:
-    from wellbook.window.dialogs import EntryDialog
-
 translate = QCoreApplication.translate
 
 
-class RoundDialog(QDialog):
+class RoundDialog(Dialog):
     """Shows the next round at each point; writes only what its own dialogs write.
 
     Signals:
@@ -44,14 +38,10 @@ class RoundDialog(QDialog):
 
     kept = Signal(str)
 
-    def __init__(
-        self, household: Household, chooser: Chooser, parent: QWidget | None = None
-    ) -> None:
-        super().__init__(parent)
+    def __init__(self, household: Household, chooser: Chooser, parent: QWidget) -> None:
+        super().__init__(translate("Round", "The next round"), parent, width=56, height=42)
         self._household, self._chooser = household, chooser
         self._rounds: tuple[Round, ...] = ()
-        self.setWindowTitle(translate("Round", "The next round"))
-        self.bar = MessageBar(self)
         self.places = QComboBox()
         self.places.setAccessibleName(translate("Round", "Sampling point and day"))
         self.places.setSizeAdjustPolicy(QComboBox.SizeAdjustPolicy.AdjustToContents)
@@ -68,7 +58,6 @@ class RoundDialog(QDialog):
         self.calendar_button = _button(translate("Round", "Cale&ndar file…"), self._on_calendar)
         self.habits_button = _button(translate("Round", "The &lab and the way…"), self._on_habits)
         self.close_button = _button(translate("Round", "&Close"), self.reject)
-        self.sheet_button.setDefault(True)
         lock(household.why_readonly, self.off_button, self.habits_button)
         self.signin = QCheckBox(
             translate("Round", "&Tell me when I sign in to this computer that a test is due")
@@ -81,32 +70,23 @@ class RoundDialog(QDialog):
 
     def _lay_out(self) -> None:
         unit = em(self)
-        column = QVBoxLayout(self)
-        column.setContentsMargins(unit * 2, unit, unit * 2, unit)
-        column.setSpacing(unit // 2)
-        head = QHBoxLayout()
-        head.addWidget(words(self.windowTitle(), factor=SUBTITLE, bold=True))
-        head.addStretch(1)
-        head.addWidget(self.places)
-        column.addLayout(head)
-        column.addWidget(self.bar)
-        column.addWidget(self.told)
-        column.addWidget(self.table)
+        self.head.addWidget(self.places)
+        self.rows.addWidget(self.told)
+        self.rows.addWidget(self.table)
         below = QHBoxLayout()
         below.addWidget(self.why, 1)
         below.addWidget(self.off_button)
-        column.addLayout(below)
-        column.addWidget(self.view, 1)
-        column.addWidget(self.signin)
+        self.rows.addLayout(below)
+        self.rows.addWidget(self.view, 1)
+        self.rows.addWidget(self.signin)
         buttons = QHBoxLayout()
         for button in (self.habits_button, self.calendar_button):
             buttons.addWidget(button)
         buttons.addStretch(1)
         for button in (self.sheet_button, self.close_button):
             buttons.addWidget(button)
-        column.addLayout(buttons)
+        self.foot.addLayout(buttons)
         self.table.setFixedHeight(unit * 10)
-        self.resize(unit * 56, unit * 42)
 
     def done(self, result: int) -> None:
         """Let the search come to its end, then close."""
@@ -175,7 +155,7 @@ class RoundDialog(QDialog):
 
         self._enter(habits_dialog(self._household, self))
 
-    def _enter(self, dialog: "EntryDialog") -> None:
+    def _enter(self, dialog: EntryDialog) -> None:
         dialog.kept.connect(self._on_kept)
         dialog.finished.connect(dialog.deleteLater)
         dialog.open()

@@ -1,7 +1,6 @@
 """The running head of an open book: whose it is, which point is shown, which page."""
 
 from collections.abc import Sequence
-from functools import partial
 
 from PySide6.QtCore import QCoreApplication, Signal
 from PySide6.QtWidgets import (
@@ -53,7 +52,7 @@ class RunningHead(QWidget):
         row.addWidget(self.points)
         row.addStretch(1)
         for number, link in enumerate(self.links):
-            link.clicked.connect(partial(self._on_link, number))
+            link.clicked.connect(lambda _=False, number=number: self.page_chosen.emit(number))
             row.addWidget(link)
         row.addSpacing(unit)
         row.addWidget(self.add_button)
@@ -74,9 +73,6 @@ class RunningHead(QWidget):
         """Underline the page that is shown; a page without a link underlines none."""
         for number, link in enumerate(self.links):
             link.setChecked(number == page)
-
-    def _on_link(self, number: int, _: bool) -> None:  # noqa: FBT001  Qt's signal
-        self.page_chosen.emit(number)
 
     def _on_point(self, index: int) -> None:
         self.point_chosen.emit(self.points.itemData(index))

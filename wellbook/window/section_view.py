@@ -40,7 +40,7 @@ class Section:
         columns: How a row is set.
         rows: The rows that belong to a well.
         identity: What tells a row from another one.
-        edit: The dialog that adds a row to a well (None) or changes one.
+        edit: The dialog of a window that adds a row to a well (None) or changes one.
         remove: Takes a row out and returns the sentence that says so; None where rows stay.
         stays: Why nothing is taken out here.
         stretch: The column that gets what is left of the width.
@@ -51,7 +51,7 @@ class Section:
     columns: tuple[Column, ...]
     rows: Callable[[int], Sequence[Any]]
     identity: Callable[[Any], Any]
-    edit: Callable[[int, Any | None], EntryDialog]
+    edit: Callable[[int, Any | None, QWidget], EntryDialog]
     remove: Callable[[int, Any], str] | None = None
     stays: str = ""
     stretch: int = 1
@@ -113,12 +113,12 @@ class SectionView(QWidget):
             set_tip(self.remove_button, self.section.stays)
 
     def _on_add(self) -> None:
-        self.dialog_wanted.emit(self.section.edit(self._well, None))
+        self.dialog_wanted.emit(self.section.edit(self._well, None, self))
 
     def _on_change(self) -> None:
         row = self.table.row()
         if row is not None and not self._why:
-            self.dialog_wanted.emit(self.section.edit(self._well, row))
+            self.dialog_wanted.emit(self.section.edit(self._well, row, self))
 
     def _on_remove(self) -> None:
         row, remove = self.table.row(), self.section.remove

@@ -36,9 +36,11 @@ class SettingsDialog(EntryDialog):
         self,
         preferences: Preferences,
         household: Household | None,
-        parent: QWidget | None = None,
+        parent: QWidget,
     ) -> None:
-        super().__init__(translate("Settings", "Settings"), translate("Settings", "Keep"), parent)
+        super().__init__(
+            translate("Settings", "Settings"), translate("Settings", "Keep"), parent, width=44
+        )
         self._preferences, self._household = preferences, household
         self.page = QComboBox()
         for key, text in zip(PAGES, _page_words(), strict=True):

@@ -16,7 +16,7 @@ translate = QCoreApplication.translate
 class StrikeDialog(EntryDialog):
     """Asks why a test is not to be counted."""
 
-    def __init__(self, book: Book, sample: Sample, parent: QWidget | None = None) -> None:
+    def __init__(self, book: Book, sample: Sample, parent: QWidget) -> None:
         day = moment_words(sample.collected)
         title = translate("Strike", "Strike out the test of {day}").format(day=day)
         super().__init__(title, translate("Strike", "Strike it out"), parent)

@@ -119,4 +119,4 @@ class WellPage(QWidget):
         self.documents.show_well(self.number)
 
     def _on_facts(self) -> None:
-        self.dialog_wanted.emit(well_sections.facts_dialog(self._household, self.number))
+        self.dialog_wanted.emit(well_sections.facts_dialog(self._household, self.number, self))

@@ -3,6 +3,7 @@
 from collections.abc import Sequence
 
 from PySide6.QtCore import QCoreApplication
+from PySide6.QtWidgets import QWidget
 
 from wellbook.book.rows import Lab, Plan, Point, Well
 from wellbook.faults import Fault
@@ -31,7 +32,7 @@ def about(household: Household, well: Well) -> str:
     return " · ".join(filter(None, (well.note, well.address, replaced if well.replaces else "")))
 
 
-def facts_dialog(household: Household, number: int) -> FieldsDialog:
+def facts_dialog(household: Household, number: int, window: QWidget) -> FieldsDialog:
     """The dialog for a well's name, place and remarks."""
     wells = household.book.wells()
     well = next(one for one in wells if one.id == number)
@@ -54,6 +55,7 @@ def facts_dialog(household: Household, number: int) -> FieldsDialog:
         (translate("Well", "The well"), translate("Well", "Keep")),
         fields.of_well(well, others),
         write,
+        window,
         intro=translate(
             "Well", "Address and place go into a history that is handed on only if you tick it."
         ),
@@ -66,7 +68,7 @@ def _log(household: Household) -> Section:
     def items(well: int) -> dict[str, str]:
         return dict(next(one.construction for one in book.wells() if one.id == well))
 
-    def edit(well: int, row: tuple[str, str] | None) -> FieldsDialog:
+    def edit(well: int, row: tuple[str, str] | None, window: QWidget) -> FieldsDialog:
         def write(values: Values) -> str:
             item, text = values["item"], values["text"]
             if not item or not text:
@@ -80,7 +82,9 @@ def _log(household: Household) -> Section:
             return translate("Well", "{item} is kept in the well log.").format(item=item)
 
         title = translate("Well", "An item of the well log")
-        return FieldsDialog((title, translate("Well", "Keep the item")), fields.of_log(row), write)
+        return FieldsDialog(
+            (title, translate("Well", "Keep the item")), fields.of_log(row), write, window
+        )
 
     def remove(well: int, row: tuple[str, str]) -> str:
         book.change_well(well, construction={k: v for k, v in items(well).items() if k != row[0]})
@@ -103,7 +107,7 @@ def _log(household: Household) -> Section:
 def _points(household: Household) -> Section:
     book = household.book
 
-    def edit(well: int, row: Point | None) -> FieldsDialog:
+    def edit(well: int, row: Point | None, window: QWidget) -> FieldsDialog:
         def write(values: Values) -> str:
             if not values["name"]:
                 raise Fault(translate("Well", "A point needs a name."))
@@ -120,6 +124,7 @@ def _points(household: Household) -> Section:
             (translate("Well", "A sampling point"), translate("Well", "Keep the point")),
             fields.of_point(row, following),
             write,
+            window,
         )
 
     return Section(
@@ -151,7 +156,7 @@ def _plans(household: Household) -> Section:
     def points(well: int) -> dict[str, str]:
         return {str(point.id): point.name for point in book.points(well)}
 
-    def edit(well: int, told: Told | None) -> FieldsDialog:
+    def edit(well: int, told: Told | None, window: QWidget) -> FieldsDialog:
         row: Plan | None = told.fact if told else None
 
         def write(values: Values) -> str:
@@ -167,6 +172,7 @@ def _plans(household: Household) -> Section:
             (title, translate("Well", "Keep the plan")),
             fields.of_plan(row, points(well), names),
             write,
+            window,
             intro=_advised(household, row),
         )
 
@@ -229,7 +235,7 @@ def _advised(household: Household, row: Plan | None) -> str:
 def _labs(household: Household) -> Section:
     book = household.book
 
-    def edit(_: int, told: Told | None) -> FieldsDialog:
+    def edit(_: int, told: Told | None, window: QWidget) -> FieldsDialog:
         row: Lab | None = told.fact if told else None
 
         def write(values: Values) -> str:
@@ -241,7 +247,9 @@ def _labs(household: Household) -> Section:
             return translate("Well", "The lab {name} is kept.").format(name=name)
 
         title = row.name if row else translate("Well", "A lab")
-        return FieldsDialog((title, translate("Well", "Keep the lab")), fields.of_lab(row), write)
+        return FieldsDialog(
+            (title, translate("Well", "Keep the lab")), fields.of_lab(row), write, window
+        )
 
     return Section(
         translate("Well", "Labs"),

@@ -1,6 +1,7 @@
 """The treatment of a well's water: its units, what was done to them, when they were bypassed."""
 
 from PySide6.QtCore import QCoreApplication
+from PySide6.QtWidgets import QWidget
 
 from wellbook.book.rows import Service, TreatmentUnit
 from wellbook.faults import Fault
@@ -23,7 +24,7 @@ def sections(household: Household) -> tuple[Section, ...]:
 def _units(household: Household) -> Section:
     book = household.book
 
-    def edit(well: int, row: TreatmentUnit | None) -> FieldsDialog:
+    def edit(well: int, row: TreatmentUnit | None, window: QWidget) -> FieldsDialog:
         def write(values: Values) -> str:
             name = values.pop("name")
             if not name:
@@ -46,6 +47,7 @@ def _units(household: Household) -> Section:
             (translate("Treatment", "A treatment unit"), translate("Treatment", "Keep the unit")),
             fields.of_unit(shown, following),
             write,
+            window,
         )
 
     return Section(
@@ -111,7 +113,7 @@ def _target_keys(household: Household, text: str) -> str:
 def _services(household: Household) -> Section:
     book = household.book
 
-    def edit(well: int, told: Told | None) -> FieldsDialog:
+    def edit(well: int, told: Told | None, window: QWidget) -> FieldsDialog:
         row: Service | None = told.fact if told else None
         units = {str(unit.id): unit.name for unit in book.units(well)}
 
@@ -136,6 +138,7 @@ def _services(household: Household) -> Section:
             ),
             fields.of_service(row, units),
             write,
+            window,
         )
 
     def remove(_: int, told: Told) -> str:

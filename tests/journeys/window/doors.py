@@ -1,0 +1,103 @@
+"""The way to every page and every dialog, as a person goes it.
+
+A step is `press KEY`, `push BUTTON`, `section LINE` (of the list of the Well page), `row TABLE`
+(its first one) or `choose FILE` (in the dialog that asks for one).
+"""
+
+import hand
+from PySide6.QtWidgets import QComboBox, QListWidget, QTableView
+
+PAGES = {
+    "Overview": ["press Alt+1"],
+    "Tests": ["press Alt+2"],
+    "Events": ["press Alt+3"],
+    "Well": ["press Alt+4"],
+    "What changed": ["press Alt+0"],
+    "Parameter": ["press Alt+1", "press Ctrl+Down"],
+}
+SECTIONS = (
+    "Well log",
+    "Sampling points",
+    "Plans",
+    "Labs",
+    "Treatment units",
+    "Service and bypasses",
+)
+NO_CHANGE = {"Treatment units", "Service and bypasses"}  # the first household has none
+DIALOGS = {
+    "by hand": ["press Ctrl+T"],
+    "event": ["press Ctrl+E"],
+    "point": ["press Ctrl+P"],
+    "lab's file": ["press Ctrl+L", "choose lab file"],
+    "history": ["press Ctrl+H"],
+    "round": ["press Ctrl+R"],
+    "put off": ["press Ctrl+R", "push Put it off"],
+    "lab and way": ["press Ctrl+R", "push The lab and the way"],
+    "copies": ["press Ctrl+B"],
+    "settings": ["press Ctrl+,"],
+    "keys": ["press F1"],
+    "change an event": ["press Alt+3", "row Events", "push Change"],
+    "strike out": ["press Alt+2", "push Strike out"],
+    "correct a test": ["press Alt+2", "push Correct the test"],
+    "correct a reading": [
+        "press Alt+2",
+        "row Readings of the chosen test",
+        "push Correct the reading",
+    ],
+    "the well": ["press Alt+4", "push Name, address, remarks"],
+    **{f"{s}, add": ["press Alt+4", f"section {s}", "push Add"] for s in SECTIONS},
+    **{
+        f"{s}, change": ["press Alt+4", f"section {s}", "push Change"]
+        for s in SECTIONS
+        if s not in NO_CHANGE
+    },
+}
+
+
+def walk(steps, files):
+    """Go a way; `files` gives the path for each `choose`."""
+    for step in steps:
+        verb, _, what = step.partition(" ")
+        deeds = {
+            "press": hand.press,
+            "push": hand.push,
+            "section": section,
+            "row": first_row,
+            "choose": lambda name: hand.answer(files[name]),
+        }
+        yield from deeds[verb](what)
+
+
+def section(name):
+    """Click a line of the list on the Well page."""
+    (found,) = [w for w in hand.visible(QListWidget) if w.accessibleName().startswith("What is")]
+    rows = [found.item(n).text() for n in range(found.count())]
+    yield from hand.click_row(found, rows.index(name))
+    if name in {"Well log", "Sampling points", "Plans", "Labs"}:
+        yield from first_row(name)
+
+
+def first_row(name):
+    """Click the first row of a table."""
+    table = next(w for w in hand.visible(QTableView) if w.accessibleName() == name)
+    if hand.table_rows(table):
+        yield from hand.click_row(table, 0)
+
+
+def to(name, told):
+    """Leave what is open, then go to a page or a dialog from the overview."""
+    yield from hand.leave_dialogs()
+    yield from hand.press("Alt+1")
+    files = {"lab file": next(told.folder.glob(f"{told.books[0].stem}-*"))}
+    yield from walk({**PAGES, **DIALOGS}[name], files)
+    if name in DIALOGS:
+        assert hand.dialog() is not None, f"{name} does not open"
+
+
+def choose_point():
+    """Choose the first point for each printed one that has none yet."""
+    for field in hand.visible(QComboBox, hand.dialog()):
+        if field.isEnabled() and field.currentIndex() < 0:
+            yield from hand.click(field)
+            yield from hand.press("Down")
+            yield from hand.press("Return")

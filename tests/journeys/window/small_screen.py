@@ -1,0 +1,82 @@
+"""Every dialog on a small screen: its size, its buttons, the window it belongs to."""
+
+import doors
+import hand
+from PySide6.QtWidgets import QAbstractButton, QComboBox, QLineEdit, QPlainTextEdit
+
+
+def every_dialog(told):
+    for name in doors.DIALOGS:
+        yield from doors.to(name, told)
+        yield from _fits(name, told)
+        yield from _belongs(name, told)
+    yield from hand.leave_dialogs()
+
+
+def _fits(name, told):
+    shown, room = hand.dialog(), hand.dialog().screen().geometry()
+    told.note(f"{name}: {shown.width()} × {shown.height()}")
+    if not room.contains(shown.geometry()):
+        told.fail(f"{name}: {shown.geometry().getRect()} is larger than the screen")
+    for button in hand.visible(QAbstractButton):
+        if button.isEnabled():
+            yield from _is_reached(button, name, told)
+
+
+def _is_reached(widget, name, told):
+    try:
+        yield from hand.reach(widget)
+    except hand.OutOfReachError as far:
+        told.fail(f"{name}: {far}")
+
+
+def _belongs(name, told):
+    shown = hand.dialog()
+    if shown.parentWidget() is None or shown.windowHandle().transientParent() is None:
+        told.fail(f"{name} belongs to no window")
+    behind = [w for w in hand.dialogs_in_sight() if w not in {shown, shown.parentWidget()}]
+    if behind:
+        told.fail(f"{name}: {[w.windowTitle() for w in behind]} stay open behind it")
+    yield hand.Rest()
+
+
+def complaints(told):
+    """What is wrong is said in the dialog, and covers nothing."""
+    for name in ("correct a reading", "strike out", "Well log, add", "correct a test", "event"):
+        yield from doors.to(name, told)
+        keep = next(b for b in hand.visible(QAbstractButton) if _keeps(b))
+        what = f"{name}: {hand.label(keep)}"
+        yield from hand.click(keep)
+        told.note(what)
+        if hand.dialog() is None:
+            told.fail(f"{name}: nothing is said")
+            continue
+        yield from _fits(name, told)
+        for kind in (QLineEdit, QPlainTextEdit, QComboBox):
+            for field in hand.visible(kind):
+                if field.isEnabled():
+                    yield from _is_reached(field, name, told)
+    yield from hand.leave_dialogs()
+
+
+def _keeps(button):
+    return button.text().replace("&", "").startswith(("Keep", "Strike"))
+
+
+def close_the_window(told):
+    """The window is closed while a dialog is open: typed words are asked about, then all ends."""
+    yield from doors.to("Well log, add", told)
+    field = next(f for f in hand.visible(QLineEdit) if f.isEnabled())
+    yield from hand.click(field)
+    yield from hand.write("depth")
+    window = hand.main_window()
+    yield from hand.act(window.close)
+    told.facts["asked"] = window.isVisible() and hand.button(hand.LOSE) is not None
+    if not told.facts["asked"]:
+        told.fail("typed words are not asked about")
+    else:
+        yield from hand.push(hand.LOSE)
+        yield from doors.to("Well log, add", told)
+        told.facts["ended"] = True  # what follows is reached only if it did not
+        yield from hand.act(window.close)
+    told.fail(f"it runs on with {[w.windowTitle() for w in hand.dialogs_in_sight()]}")

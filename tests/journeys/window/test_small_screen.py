@@ -1,0 +1,23 @@
+import pytest
+
+SMALL, MIDDLE = (911, 512), (1024, 700)
+pytestmark = pytest.mark.timeout(600)
+
+
+@pytest.mark.parametrize("size", [SMALL, MIDDLE])
+def test_every_dialog_fits_the_screen_belongs_to_a_window_and_shows_its_buttons(use, books, size):
+    report = use("small_screen:every_dialog", *books("alder-hollow"), size=size)
+    assert report["failures"] == []
+    assert len(report["tried"]) > 25
+
+
+@pytest.mark.parametrize("size", [SMALL, (1280, 720)])
+def test_a_complaint_covers_neither_fields_nor_buttons(use, books, size):
+    report = use("small_screen:complaints", *books("alder-hollow"), size=size)
+    assert report["failures"] == []
+
+
+def test_closing_the_window_asks_for_typed_words_and_leaves_no_dialog_behind(use, books):
+    report = use("small_screen:close_the_window", *books("alder-hollow"))
+    assert report["failures"] == []
+    assert report["facts"] == {"asked": True, "ended": True}
