@@ -287,3 +287,17 @@ def _is_own_line(field: QWidget) -> TypeGuard[QLineEdit]:
     """Whether it is a line to write in, and no part of another field."""
     is_line = isinstance(field, QLineEdit)
     return is_line and not isinstance(field.parent(), QComboBox | QAbstractSpinBox)
+
+
+def close_dialogs(window: QWidget) -> bool:
+    """Close what is open above a window, unless it holds what is not kept: it asks then."""
+    shown = [dialog for dialog in window.findChildren(QDialog) if dialog.isVisible()]
+    for dialog in shown:
+        if isinstance(dialog, EntryDialog) and dialog.is_touched:
+            dialog.reject()
+            dialog.activateWindow()
+            return False
+    for dialog in shown:
+        dialog.reject()
+        dialog.done(QDialog.DialogCode.Rejected)
+    return True

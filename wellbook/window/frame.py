@@ -10,7 +10,6 @@ from PySide6.QtCore import QCoreApplication, QEvent, QSize, Qt, QTimer
 from PySide6.QtGui import QAction, QCloseEvent, QDragEnterEvent, QDropEvent, QShowEvent
 from PySide6.QtWidgets import (
     QApplication,
-    QDialog,
     QMainWindow,
     QMenu,
     QStackedWidget,
@@ -25,7 +24,8 @@ from wellbook.window import opening
 from wellbook.window.actions import Action, menus
 from wellbook.window.book_view import BookView
 from wellbook.window.choosing import Chooser
-from wellbook.window.dialogs import EntryDialog
+from wellbook.window.dialogs import close_dialogs
+from wellbook.window.dropped import Dropped, names, one_by_one
 from wellbook.window.household import Household
 from wellbook.window.look import dress
 from wellbook.window.messages import MessageBar
@@ -328,45 +328,27 @@ class Frame(QMainWindow):
         )
         self.bar.say(said.format(copy=copy.name, aside=aside))
 
-    def _take(self, paths: Sequence[Path]) -> None:
-        from wellbook.handover.opened import may_be_packet
-
-        books = [path for path in paths if path.suffix == ".wellbook"]
-        packets = [path for path in paths if path not in books and may_be_packet(path)]
-        files = [path for path in paths if path not in books and path not in packets]
-        if books:
-            self._take_book(books[0], [path for path in paths if path != books[0]])
-        elif packets and len(paths) == 1:
-            self.bar.attempt(lambda: self._take_in(packets[0]))
+    def _take(self, dropped: Dropped) -> None:
+        if dropped.books:
+            self._take_book(dropped.books[0], dropped.others)
+        elif len(dropped.packets) == 1 and not dropped.files:
+            self.bar.attempt(lambda: self._take_in(dropped.packets[0]))
         elif self.view is None:
             said = translate("Frame", "Open a book first, then drop the lab’s file on it: {names}.")
-            self.bar.say(said.format(names=_names(paths)))
+            self.bar.say(said.format(names=names(dropped.others)))
         elif self.view.household.why_readonly:
             self.bar.say(self.view.household.why_readonly)
         else:
-            if packets:
-                self.view.desk.also_tell(_alone(packets))
-            self.view.desk.read_files(files)
+            if dropped.packets:
+                self.view.desk.also_tell(one_by_one(dropped.packets))
+            self.view.desk.read_files(dropped.files)
 
     def _take_book(self, book: Path, others: Sequence[Path]) -> None:
         """Open a book that was dropped; name what was dropped with it."""
         if self.bar.attempt(lambda: self.open_or_mend(book)) and others:
             said = translate("Frame", "{book} is open. Not taken: {names}; drop them on it now.")
-            said = said.format(book=book.name, names=_names(others))
+            said = said.format(book=book.name, names=names(others))
             self.bar.say(" ".join(filter(None, (self.bar.text, said))))
-
-    def _close_dialogs(self) -> bool:
-        """Close what is open above the window, unless it holds what is not kept: it asks then."""
-        shown = [one for one in self.findChildren(QDialog) if one.isVisible()]
-        for dialog in shown:
-            if isinstance(dialog, EntryDialog) and dialog.is_touched:
-                dialog.reject()
-                dialog.activateWindow()
-                return False
-        for dialog in shown:
-            dialog.reject()
-            dialog.done(QDialog.DialogCode.Rejected)
-        return True
 
     def changeEvent(self, event: QEvent) -> None:
         """Look whether another program changed the book when this window comes to the front."""
@@ -397,12 +379,12 @@ class Frame(QMainWindow):
         paths = [Path(url.toLocalFile()) for url in event.mimeData().urls() if url.isLocalFile()]
         event.setDropAction(Qt.DropAction.CopyAction)
         event.accept()
-        QTimer.singleShot(0, lambda: self._take(paths))
+        QTimer.singleShot(0, lambda: self._take(Dropped.of(paths)))
 
     def closeEvent(self, event: QCloseEvent) -> None:
         """Close the dialogs, wait for work that is under way, then close the book."""
         self.reception.stop()
-        if not self._close_dialogs():
+        if not close_dialogs(self):
             event.ignore()
             return
         self._preferences.geometry = self.saveGeometry()
@@ -410,12 +392,3 @@ class Frame(QMainWindow):
             self.view.close_book()
         self._sweeper.stop()
         super().closeEvent(event)
-
-
-def _names(paths: Sequence[Path]) -> str:
-    return ", ".join(path.name for path in paths)
-
-
-def _alone(packets: Sequence[Path]) -> str:
-    said = translate("Frame", "Histories are taken in one by one; drop each alone: {names}.")
-    return said.format(names=_names(packets))
