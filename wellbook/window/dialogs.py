@@ -161,10 +161,13 @@ class Dialog(QDialog):
             fields[place].setFocus(Qt.FocusReason.TabFocusReason)
 
     def _fields(self) -> list[QWidget]:
-        """What can be filled in, line by line as it is read."""
-        found = [one for one in self.area.findChildren(QWidget) if _is_field(one)]
-        places = {one: one.mapTo(self.area, QPoint()) for one in found}
-        return sorted(found, key=lambda one: (places[one].y(), places[one].x()))
+        """What can be filled in, in the order of the Tab key."""
+        found, at = [], self.nextInFocusChain()
+        while at is not None and at is not self:
+            if self.area.isAncestorOf(at) and _is_field(at):
+                found.append(at)
+            at = at.nextInFocusChain()
+        return found
 
     def _on_focus(self, _: QWidget | None, now: QWidget | None) -> None:
         """Bring what an underlined letter leads to into sight, too."""
