@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from typing import TypeGuard
 
 from PySide6.QtCore import QCoreApplication, QPoint, QRect, QSize, Qt, Signal
-from PySide6.QtGui import QKeyEvent, QKeySequence, QShortcut, QShowEvent
+from PySide6.QtGui import QHideEvent, QKeyEvent, QKeySequence, QShortcut, QShowEvent
 from PySide6.QtWidgets import (
     QAbstractButton,
     QAbstractSpinBox,
@@ -55,6 +55,7 @@ class Dialog(QDialog):
         self.setWindowTitle(title)
         self.setWindowModality(Qt.WindowModality.WindowModal)
         self.wanted = (width, height)
+        self._follows_focus = False
         unit = em(self)
         self._column = QVBoxLayout(self)
         self._column.setContentsMargins(unit * 2, unit, unit * 2, unit)
@@ -73,7 +74,6 @@ class Dialog(QDialog):
         self._column.addWidget(self.area, 1)
         self.foot = QVBoxLayout()
         self._column.addLayout(self.foot)
-        QApplication.instance().focusChanged.connect(self._on_focus)  # type: ignore[union-attr]
 
     def default_button(self) -> QPushButton | None:
         """The button that Return presses; none where it would write into the book."""
@@ -123,6 +123,7 @@ class Dialog(QDialog):
         """Take the size that is known by now; leave Return to the button it is meant for."""
         super().showEvent(event)
         if not event.spontaneous():
+            self._watch_focus(wanted=True)
             self.fit()
             for box in self.area.findChildren(QComboBox):
                 offer_below(box)
@@ -161,10 +162,38 @@ class Dialog(QDialog):
             fields[place].setFocus(Qt.FocusReason.TabFocusReason)
 
     def _fields(self) -> list[QWidget]:
-        """What can be filled in, line by line as it is read."""
-        found = [one for one in self.area.findChildren(QWidget) if _is_field(one)]
-        places = {one: one.mapTo(self.area, QPoint()) for one in found}
-        return sorted(found, key=lambda one: (places[one].y(), places[one].x()))
+        """What can be filled in, line by line as it is read.
+
+        Not along `nextInFocusChain`: PySide takes what that returns for a part of what it was
+        asked of, and frees both together.
+        """
+        middles = {
+            one: one.mapTo(self.area, one.rect().center())
+            for one in self.area.findChildren(QWidget)
+            if _is_field(one)
+        }
+        found: list[QWidget] = []
+        line = 0
+        keys: dict[QWidget, tuple[int, int]] = {}
+        for one in sorted(middles, key=lambda one: middles[one].y()):
+            if not found or middles[one].y() - middles[found[-1]].y() > em(self) // 2:
+                line += 1
+            found.append(one)
+            keys[one] = (line, middles[one].x())
+        return sorted(found, key=keys.__getitem__)
+
+    def hideEvent(self, event: QHideEvent) -> None:
+        """Follow the focus no longer: it still moves while a closed dialog is taken apart."""
+        super().hideEvent(event)
+        if not event.spontaneous():
+            self._watch_focus(wanted=False)
+
+    def _watch_focus(self, *, wanted: bool) -> None:
+        app = QApplication.instance()
+        if isinstance(app, QApplication) and wanted is not self._follows_focus:
+            self._follows_focus = wanted
+            move = app.focusChanged.connect if wanted else app.focusChanged.disconnect
+            move(self._on_focus)
 
     def _on_focus(self, _: QWidget | None, now: QWidget | None) -> None:
         """Bring what an underlined letter leads to into sight, too."""
