@@ -13,6 +13,7 @@ from hypothesis import strategies as st
 
 from wellbook.faults import Fault
 from wellbook.handover import tables
+from wellbook.handover.extract import file_names
 from wellbook.handover.extract import tables as extracted
 from wellbook.handover.inert import inert, restored
 
@@ -127,7 +128,7 @@ def test_a_document_s_name_can_t_lead_out_of_the_folder(name, tmp_path):
     from wellbook.book.rows import Document
 
     document = Document(3, 1, None, "lab report", name, "application/pdf", 1, "0" * 64)
-    (path,) = tables.file_names([document]).values()
+    (path,) = file_names([document]).values()
     assert (tmp_path / path).resolve().parent == (tmp_path / "documents").resolve()
     assert len(path) < 200
 

@@ -11,7 +11,8 @@ from zoneinfo import ZoneInfo
 
 import pytest
 
-from wellbook.water.shipping import LIMIT, Desk, Drive, Hours, Parcel, find, journey
+from wellbook.water.holding import LIMIT
+from wellbook.water.shipping import Desk, Drive, Hours, Parcel, find, journey
 
 EAST, DENVER, COAST, ARIZONA = (
     ZoneInfo(f"America/{name}") for name in ("New_York", "Denver", "Los_Angeles", "Phoenix")

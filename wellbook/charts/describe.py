@@ -5,7 +5,7 @@ from datetime import date
 
 from wellbook.charts import words
 from wellbook.charts.limit_lines import Span, limit_lines
-from wellbook.charts.marks import Reached, read_marks, runs
+from wellbook.charts.marks import Reached, read_marks, rows, runs
 from wellbook.charts.parts import (
     Chart,
     EventMark,
@@ -101,7 +101,7 @@ def _sentence(
     said = (
         words.latest(where.latest, where.parameter),
         words.standing(where.now, allowed, catalogue.sets[limit.set].name if limit else ""),
-        words.rows(marks) if strip else where.trend.sentence,
+        rows(marks) if strip else where.trend.sentence,
     )
     return " ".join(filter(None, said))
 

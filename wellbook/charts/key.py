@@ -6,7 +6,7 @@ from datetime import date
 
 from wellbook.charts import words
 from wellbook.charts.paper import Pen
-from wellbook.charts.parts import Chart, LimitLine, Mark, Scale, Series, Shape
+from wellbook.charts.parts import ROWS, Chart, LimitLine, Mark, Scale, Series, Shape
 from wellbook.tongue import mark, say
 from wellbook.water.limits import LimitKind
 
@@ -76,7 +76,7 @@ _WORDS = {
     Shape.VALUE: mark("measured"),
     Shape.BELOW: mark("not detected, drawn at the lab’s limit"),
     Shape.ABOVE: mark("above the lab’s scale"),
-    **words.ROWS,
+    **ROWS,
 }
 
 

@@ -7,14 +7,15 @@ from itertools import pairwise
 from statistics import median
 
 from wellbook.charts import words
-from wellbook.charts.parts import Mark, Shape
-from wellbook.tongue import count
+from wellbook.charts.parts import ROWS, Mark, Shape
+from wellbook.tongue import count, say
 from wellbook.water import units
 from wellbook.water.holding import is_late
 from wellbook.water.parameters import Parameter
 from wellbook.water.possible import NOTHING_GREW
 from wellbook.water.readings import Flag, Kind, Reading
 from wellbook.water.results import Result
+from wellbook.water.seasons import month_of
 
 _SHAPES = {Kind.NUMBER: Shape.VALUE, Kind.BELOW: Shape.BELOW, Kind.ABOVE: Shape.ABOVE}
 _REJECTED, _NOT_ANALYSED = "rejected", "not analysed"
@@ -161,3 +162,18 @@ def _fractions(history: Sequence[Result]) -> list[str]:
             total=len(said),
         )
     ]
+
+
+def rows(marks: Sequence[Mark]) -> str:
+    """How many results of a strip are in each row, and when."""
+    if not marks:
+        return ""
+    shapes = [mark.shape for mark in marks]
+    counts = ((shape, shapes.count(shape)) for shape in ROWS)
+    return count(
+        "{n:,} test, {span}: {rows}.",
+        "{n:,} tests, {span}: {rows}.",
+        len(marks),
+        span=words.span(month_of(marks[0].day), month_of(marks[-1].day)),
+        rows=", ".join(say("{row} in {n}", row=say(ROWS[shape]), n=n) for shape, n in counts if n),
+    )

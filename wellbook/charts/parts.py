@@ -4,6 +4,7 @@ from dataclasses import dataclass
 from datetime import date
 from enum import StrEnum
 
+from wellbook.tongue import mark
 from wellbook.water.limits import LimitKind
 
 
@@ -16,6 +17,13 @@ class Shape(StrEnum):
     PRESENT = "present"
     ABSENT = "absent"
     UNCLEAR = "unclear"  # on a strip: neither present nor absent can be read from it
+
+
+ROWS = {  # to be said
+    Shape.PRESENT: mark("present"),
+    Shape.ABSENT: mark("absent"),
+    Shape.UNCLEAR: mark("can’t tell"),
+}
 
 
 class Scale(StrEnum):

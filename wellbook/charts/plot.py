@@ -6,6 +6,7 @@ from datetime import date
 
 from wellbook.charts import words
 from wellbook.charts.paper import Box
+from wellbook.charts.parts import ROWS as WORDS
 from wellbook.charts.parts import Chart, Scale, Shape
 from wellbook.tongue import say
 from wellbook.water.seasons import month_of
@@ -56,7 +57,7 @@ def rows(chart: Chart) -> list[tuple[float, str]]:
     """The rows of a strip, with their words."""
     used = {mark.shape for mark in chart.marks}
     shown = [s for s in ROWS if s is not Shape.UNCLEAR or s in used]
-    return [(ROWS[shape], say(words.ROWS[shape])) for shape in shown]
+    return [(ROWS[shape], say(WORDS[shape])) for shape in shown]
 
 
 def figure_ticks(chart: Chart, most: int) -> list[tuple[float, str]]:

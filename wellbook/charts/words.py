@@ -4,8 +4,7 @@ from collections.abc import Sequence
 from datetime import date
 from decimal import Decimal
 
-from wellbook.charts.parts import Mark, Shape
-from wellbook.tongue import count, mark, say
+from wellbook.tongue import mark, say
 from wellbook.water import units
 from wellbook.water.judgement import Judgement, Verdict
 from wellbook.water.limits import Limit, LimitKind, Rule
@@ -18,11 +17,6 @@ _MONTH, _DAY = len("2024-05"), len("2024-05-03")
 _DIGITS = 3
 _SIGNS = {Kind.BELOW: "<", Kind.ABOVE: ">"}
 # All of these are to be said.
-ROWS = {
-    Shape.PRESENT: mark("present"),
-    Shape.ABSENT: mark("absent"),
-    Shape.UNCLEAR: mark("can’t tell"),
-}
 KINDS = {
     LimitKind.HEALTH: mark("limit"),
     LimitKind.ACTION: mark("action level"),
@@ -228,18 +222,3 @@ def latest(result: Result, parameter: Parameter) -> str:
     """The latest result, as reported and in the units that were chosen."""
     when, what = day(result.collected.day), shown(result.reading, parameter)
     return say("Latest, {day}: {reading}.", day=when, reading=what)
-
-
-def rows(marks: Sequence[Mark]) -> str:
-    """How many results of a strip are in each row, and when."""
-    if not marks:
-        return ""
-    shapes = [mark.shape for mark in marks]
-    counts = ((shape, shapes.count(shape)) for shape in ROWS)
-    return count(
-        "{n:,} test, {span}: {rows}.",
-        "{n:,} tests, {span}: {rows}.",
-        len(marks),
-        span=span(month_of(marks[0].day), month_of(marks[-1].day)),
-        rows=", ".join(say("{row} in {n}", row=say(ROWS[shape]), n=n) for shape, n in counts if n),
-    )

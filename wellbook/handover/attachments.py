@@ -6,9 +6,8 @@ from dataclasses import dataclass
 
 from wellbook.book import Book
 from wellbook.handover import kept_words, record
-from wellbook.handover.extract import tables
+from wellbook.handover.extract import file_names, tables
 from wellbook.handover.held import Held
-from wellbook.handover.tables import file_names
 from wellbook.tongue import ENGLISH, say, speaking
 from wellbook.water.catalogue import Catalogue
 

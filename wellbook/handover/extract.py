@@ -2,10 +2,12 @@
 
 import csv
 import io
-from collections.abc import Sequence
+import re
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
 from wellbook.book import Book
+from wellbook.book.rows import Document
 from wellbook.handover import columns
 from wellbook.handover.columns import PERSONAL, Field
 from wellbook.handover.inert import RULE, inert
@@ -16,6 +18,7 @@ from wellbook.water.catalogue import Catalogue
 from wellbook.water.readings import Kind
 from wellbook.water.results import Result
 
+_LONGEST_NAME = 120
 _COMPARATORS = {Kind.BELOW: "<", Kind.ABOVE: ">"}
 
 
@@ -315,3 +318,20 @@ def _documents(book: Book, named: dict[int, str], *, with_personal: bool) -> Tab
     ]
     meaning = mark("One row for each document and sample or well it belongs to")
     return Table("documents.csv", meaning, columns.DOCUMENTS, rows)
+
+
+def file_names(documents: Iterable[Document]) -> dict[int, str]:
+    """A file name under `documents/` for each document: harmless, and each only once."""
+    return {one.id: f"documents/{one.id:04d}-{_harmless(one.name)}" for one in documents}
+
+
+def _harmless(name: str) -> str:
+    """A name without folders and without signs that some file system refuses."""
+    last = re.split(r"[/\\]", name)[-1]
+    kept = re.sub(r"[^\w.() -]", "_", last).strip(" .") or "document"
+    stem, dot, ending = kept.rpartition(".")
+    return (
+        kept
+        if len(kept) <= _LONGEST_NAME
+        else f"{(stem or kept)[: _LONGEST_NAME - 10]}{dot}{ending[:9]}"
+    )

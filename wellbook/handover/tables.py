@@ -1,19 +1,14 @@
 """The whole record as open tables with a dictionary, as a workbook, and the originals."""
 
-import re
-from collections.abc import Iterable
 from pathlib import Path
 
 from wellbook.book import Book
-from wellbook.book.rows import Document
 from wellbook.faults import Fault
-from wellbook.handover.extract import tables
+from wellbook.handover.extract import file_names, tables
 from wellbook.handover.workbook import FILE, workbook
 from wellbook.handover.wqx import wqx_table
 from wellbook.water.catalogue import Catalogue
 from wellbook.whole_file import require_replaceable, write_whole
-
-_LONGEST_NAME = 120
 
 
 def export(book: Book, catalogue: Catalogue, folder: Path) -> list[Path]:
@@ -53,20 +48,3 @@ def export(book: Book, catalogue: Catalogue, folder: Path) -> list[Path]:
 def _write(path: Path, content: bytes) -> Path:
     write_whole(path, content)
     return path
-
-
-def file_names(documents: Iterable[Document]) -> dict[int, str]:
-    """A file name under `documents/` for each document: harmless, and each only once."""
-    return {one.id: f"documents/{one.id:04d}-{_harmless(one.name)}" for one in documents}
-
-
-def _harmless(name: str) -> str:
-    """A name without folders and without signs that some file system refuses."""
-    last = re.split(r"[/\\]", name)[-1]
-    kept = re.sub(r"[^\w.() -]", "_", last).strip(" .") or "document"
-    stem, dot, ending = kept.rpartition(".")
-    return (
-        kept
-        if len(kept) <= _LONGEST_NAME
-        else f"{(stem or kept)[: _LONGEST_NAME - 10]}{dot}{ending[:9]}"
-    )

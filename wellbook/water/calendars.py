@@ -7,7 +7,8 @@ from dataclasses import dataclass, replace
 from datetime import date, timedelta
 from functools import lru_cache
 
-from wellbook.water.shipping import LIMIT, Desk, Drive, Found, Hours, Parcel, find, journey
+from wellbook.water.holding import LIMIT
+from wellbook.water.shipping import Desk, Drive, Found, Hours, Parcel, find, journey
 
 
 @dataclass(frozen=True, slots=True)

@@ -9,8 +9,8 @@ from datetime import datetime, time, timedelta
 from wellbook.water.moments import Moment
 from wellbook.water.readings import Flag
 from wellbook.water.results import Result
-from wellbook.water.shipping import LIMIT
 
+LIMIT = timedelta(hours=30)  # EPA on 40 CFR 141.21(f)(3), see `shipping`
 _DAY = timedelta(days=1)
 
 

@@ -12,7 +12,8 @@ from itertools import islice
 from typing import Protocol
 from zoneinfo import ZoneInfo
 
-LIMIT = timedelta(hours=30)
+from wellbook.water.holding import LIMIT
+
 _STEP = timedelta(minutes=15)
 _AHEAD = 30  # days after which a parcel or a desk counts as never
 

@@ -2,8 +2,9 @@
 
 from datetime import UTC, date, datetime, timedelta
 
+from wellbook.water.holding import LIMIT
 from wellbook.water.seasons import MONTHS, WEEKDAYS
-from wellbook.water.shipping import LIMIT, Desk, Found, Hours, Journey
+from wellbook.water.shipping import Desk, Found, Hours, Journey
 
 
 def say(
