@@ -11,7 +11,10 @@ def test_everything_that_can_be_pressed_is_pressed_and_nothing_breaks(
 ):
     (book,) = books(household)
     packet = tmp_path / "packet.pdf"
-    subprocess.run([sys.executable, "-m", "wellbook", "packet", book, "-o", packet], check=True)
+    subprocess.run(
+        [sys.executable, "-m", "wellbook", "packet", book, "--for", "buyer", "-o", packet],
+        check=True,
+    )
     report = use("sweep:everything", book, seconds=1100)
     assert report["failures"] == []
     assert len(report["tried"]) > 400
