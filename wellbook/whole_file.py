@@ -20,6 +20,7 @@ _BOOK_NAMES = (".wellbook", ".wellbook-journal", ".wellbook-wal", ".wellbook-shm
 _BEGINNINGS = (BOOK_HEAD, b"%PDF-", b"\x89PNG", b"PK\x03\x04", b"BEGIN:VCALENDAR", b"<?xml")
 _GLANCE = max(map(len, _BEGINNINGS))
 _MODE = 0o644
+_AT_ONCE = 5  # a database, its journal, its folder, and those of a copy
 
 
 class NotAFile(Fault):
@@ -96,7 +97,9 @@ def require_free(path: Path) -> None:
     if os.path.lexists(path):
         raise Fault(f"{path} exists already: choose another name, nothing was changed.")
     if not path.parent.is_dir():
-        raise Fault(f"The folder {path.parent} does not exist: make it first.")
+        raise Fault(
+            f"The folder {path.parent} does not exist: make it first, or choose another folder."
+        )
 
 
 def require_replaceable(path: Path, content: bytes | None = None) -> None:
@@ -178,11 +181,16 @@ def write_whole(path: Path, content: bytes, *, heed: Callable[[], object] = lamb
 
 
 def too_many_open() -> bool:
-    """Whether this process may open no further file."""
+    """Whether this process may open no further files; SQLite needs a few at once."""
+    handles: list[int] = []
     try:
-        os.close(os.open(os.devnull, os.O_RDONLY))
+        for _ in range(_AT_ONCE):
+            handles.append(os.open(os.devnull, os.O_RDONLY))  # noqa: PERF401  closed if one fails
     except OSError as error:
         return error.errno in {errno.EMFILE, errno.ENFILE}
+    finally:
+        for handle in handles:
+            os.close(handle)
     return False
 
 

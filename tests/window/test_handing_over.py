@@ -35,13 +35,13 @@ def test_a_packet_for_a_buyer_is_a_pdf_of_this_well(opened, answers, qtbot, tmp_
 def test_stopping_leaves_the_file_that_was_there(opened, answers, qtbot, tmp_path):
     dialog = start(opened)
     answers.path = tmp_path / "history.pdf"
-    answers.path.write_bytes(b"the old one")
+    answers.path.write_bytes(b"%PDF-1.4 the old one")
     dialog.write_button.click()
     dialog.reject()
     wait(qtbot, dialog.job)
     assert dialog.isVisible(), "the first press stops, the second closes"
     assert "nothing was written" in dialog.bar.text
-    assert answers.path.read_bytes() == b"the old one"
+    assert answers.path.read_bytes() == b"%PDF-1.4 the old one"
     assert [p.name for p in tmp_path.glob("*.part")] == []
     dialog.reject()
 

@@ -75,6 +75,7 @@ def make_copy(book: Path, today: date, folder: Path | None = None) -> Path:
     target_folder = folder or folder_of(book)
     target = target_folder / f"{book.stem} {today.isoformat()}.wellbook"
     partial = _beside(target)
+    is_new = not os.path.lexists(target_folder)
     try:
         target_folder.mkdir(exist_ok=True)
         _require_older(book, target)
@@ -92,6 +93,9 @@ def make_copy(book: Path, today: date, folder: Path | None = None) -> Path:
     finally:
         with suppress(OSError):
             partial.unlink(missing_ok=True)
+        if is_new:
+            with suppress(OSError):  # one that holds a copy is not empty, so it stays
+                target_folder.rmdir()
     return target
 
 

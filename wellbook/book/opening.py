@@ -51,6 +51,10 @@ _SENTENCES = {
 }
 
 
+class Unfit(Fault):
+    """A name that is empty or longer than a book takes."""
+
+
 def damaged(path: Path) -> str:
     """The sentence on a damaged book."""
     return DAMAGED.format(name=path, stem=path.stem)
@@ -75,7 +79,9 @@ def faults(path: Path) -> Iterator[None]:
                 f"{path} can't be opened: too many files are open on this computer. Close some "
                 "programs and try again."
             ) from error
-        said = _SENTENCES.get(family) or _too_long(error)
+        if said := _too_long(error):
+            raise Unfit(said) from error
+        said = _SENTENCES.get(family, "")
         if not said:
             raise
         raise Fault(said.format(name=path, stem=path.stem)) from error

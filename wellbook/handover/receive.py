@@ -11,6 +11,7 @@ from pathlib import Path
 from typing import Any
 
 from wellbook.book import Book
+from wellbook.book.opening import Unfit
 from wellbook.book.rows import Event, NewDocument, NewResult, NewSample
 from wellbook.faults import Fault
 from wellbook.handover.apart import Heed, unheeding
@@ -76,8 +77,10 @@ def _fill(made: Path, packet: Packet) -> None:
     try:
         with Book.create(made) as book:
             _Receiver(book, packet).all(facts)
-    except Fault:
-        raise
+    except Fault as fault:
+        if not isinstance(fault, Unfit):
+            raise
+        raise Fault(f"The record in {packet.path.name} can't be read: it is damaged.") from fault
     except Exception as error:  # a record that was tampered with can break any rule of a book
         raise Fault(f"The record in {packet.path.name} can't be read: it is damaged.") from error
 

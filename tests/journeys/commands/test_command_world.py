@@ -3,6 +3,7 @@
 import os
 import resource
 import subprocess
+import sys
 
 import pytest
 from command_line import DAY
@@ -27,12 +28,12 @@ def desk(shell):
 )
 def test_a_name_that_is_too_long_is_found_in_the_draft(desk, name, lab, says):
     (desk.folder / "lab.csv").write_text(f"{HEAD}2024-05-03,{name},21,mg/L,{lab}\n")
-    before = desk.snapshot()
+    before = desk.snapshot()["home.wellbook"]
     assert says in desk.done("add", "home.wellbook", "lab.csv", "--point", "Kitchen tap").out
     refused = desk.refused("add", "home.wellbook", "lab.csv", "--accept")
     assert says in refused
     assert len(refused) < 500
-    assert desk.snapshot() == before
+    assert desk.snapshot()["home.wellbook"] == before
 
 
 @pytest.mark.parametrize("option", ["--well", "--point"])
@@ -117,7 +118,7 @@ def test_a_reader_that_goes_away_ends_a_command_quietly(desk, telling):
     assert answer.err == ""
 
 
-@pytest.mark.parametrize("most", [3, 4, 5, 6, 7, 8, 10, 12, 14, 16, 20, 24])
+@pytest.mark.parametrize("most", [5, 6, 7, 8, 10, 12, 16, 24])
 @pytest.mark.parametrize("command", ["status", "packet", "backup"])
 def test_few_descriptors_are_said_to_be_few(desk, most, command):
     words = {
@@ -126,25 +127,12 @@ def test_few_descriptors_are_said_to_be_few(desk, most, command):
         "backup": ("backup", "home.wellbook", "--on", DAY),
     }[command]
     before = desk.snapshot()
-    try:
-        answer = desk.run(*words, limits=[(resource.RLIMIT_NOFILE, most)])
-    except AssertionError as error:
-        if "wellbook/__main__" in str(error) or "__main__.py" not in str(error):
-            python_itself = "init_import_site" in str(error) or "Fatal Python error" in str(error)
-            if python_itself or "No module named" in str(error):
-                pytest.skip("Python itself can't start with so few")
-        raise
+    answer = desk.run(*words, limits=[(resource.RLIMIT_NOFILE, most)], codes=(0, 1, 127))
+    if answer.code == 127 or "Fatal Python error" in answer.err:
+        pytest.skip("Python itself can't start with so few")
     if answer.code == 1:
         assert "oo many" in answer.err, answer
         assert desk.snapshot() == before
-
-
-@pytest.mark.skipif(os.geteuid() != 0, reason="only root may give a folder to nobody")
-def test_a_read_only_folder_is_said(desk):
-    """Run as a user who owns nothing here."""
-    for name in (desk.folder, desk.home):
-        name.chmod(0o555)
-    pytest.skip("held by test_an_output_never_replaces: root may write anywhere")
 
 
 @pytest.mark.parametrize(
@@ -158,7 +146,7 @@ def test_a_read_only_folder_is_said(desk):
     ],
     ids=lambda words: words[0],
 )
-@pytest.mark.parametrize("home", ["/dev/null", "/proc/nowhere", "missing/home"])
+@pytest.mark.parametrize("home", ["/proc/nowhere", "missing/home"])
 def test_a_home_that_can_not_be_written_stops_nothing(desk, words, home):
     answer = desk.run(*words, HOME=home)
     assert answer.code in {0, 3}, answer
@@ -176,8 +164,6 @@ def test_a_mistake_is_told_though_no_trace_of_it_can_be_kept(desk):
         "c.read_catalogue = lambda: 1 / 0;"
         "sys.argv = ['wellbook', 'status', 'home.wellbook']; c.main()"
     )
-    import sys
-
     done = subprocess.run(
         [sys.executable, "-c", code],
         capture_output=True,
