@@ -13,12 +13,12 @@ from pathlib import Path
 from layouts import LAYOUTS
 from tables import Household, ReportRow, ResultRow, SampleRow, read_household
 
-from wellbook import places
 from wellbook.book import Book
 from wellbook.book.rows import NewDocument, NewResult, NewSample
-from wellbook.water.catalogue import Catalogue, read_catalogue
-from wellbook.water.moments import Moment
-from wellbook.water.printed import read_reading
+from wellbook.support import paths
+from wellbook.water.parsing.printed import read_reading
+from wellbook.water.values.catalogue import Catalogue, read_catalogue
+from wellbook.water.values.local_time import Moment
 
 HERE = Path(__file__).resolve().parent
 HOUSEHOLDS = ("alder-hollow", "first-year", "salt-lane")
@@ -34,7 +34,7 @@ def main() -> None:
     parser = argparse.ArgumentParser(description="Make the sample books and their lab files.")
     parser.add_argument("--into", type=Path, default=HERE)
     into = parser.parse_args().into
-    catalogue = read_catalogue(places.resources())
+    catalogue = read_catalogue(paths.resources())
     for key in HOUSEHOLDS:
         household = read_household(HERE / key)
         files = lab_files(household)

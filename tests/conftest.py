@@ -9,6 +9,8 @@ from pathlib import Path
 import pytest
 from hypothesis import settings
 
+pytest_plugins = ("packet_fixtures",)  # a furnished household and its packets, on demand
+
 # On a check run the same examples come every time, so that red means that the code changed; a
 # slow machine is no fault of the code.
 settings.register_profile("check", derandomize=True, deadline=None, print_blob=True)

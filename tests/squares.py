@@ -6,8 +6,9 @@ from fontTools.fontBuilder import FontBuilder
 from fontTools.pens.ttGlyphPen import TTGlyphPen
 from matplotlib.font_manager import fontManager
 
-from wellbook.charts import backend, glyphs
-from wellbook.handover import letters
+from wellbook.charts.layout import backend
+from wellbook.pdf import letters
+from wellbook.support import fonts
 
 WELL = "井"  # a well, in the writing of some households
 FAMILY = "Squares"
@@ -31,7 +32,7 @@ def installed(folder):
 def forget():
     """Look for letters anew."""
     for found in (
-        glyphs.drawn, glyphs.other_font, backend.text_width, backend.face, letters._font_for,
+        fonts.drawn, fonts.other_font, backend.text_width, backend.face, letters._font_for,
         letters._registered, fontManager._findfont_cached,
     ):  # fmt: skip
         found.cache_clear()

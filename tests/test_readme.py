@@ -8,7 +8,7 @@ import subprocess
 import sys
 from pathlib import Path
 
-from wellbook.cli import cli
+from wellbook.cli.main import cli
 
 ROOT = Path(__file__).parent.parent
 README = (ROOT / "README.md").read_text(encoding="utf-8")

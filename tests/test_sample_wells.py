@@ -11,14 +11,14 @@ from statistics import median
 
 import pytest
 
-from wellbook import places
 from wellbook.book import Book
 from wellbook.book.schema import FACTS
-from wellbook.water.catalogue import read_catalogue
-from wellbook.water.readings import Flag, Kind
-from wellbook.water.units import in_usual
+from wellbook.support import paths
+from wellbook.water.units.conversion import in_usual
+from wellbook.water.values.catalogue import read_catalogue
+from wellbook.water.values.readings import Flag, Kind
 
-HERE = places.sample_wells()
+HERE = paths.sample_wells()
 HOUSEHOLDS = ("alder-hollow", "first-year", "salt-lane")
 # Charge per mole and molar mass: IUPAC abridged standard atomic weights; meq/L = mg/L / mass * z.
 CATIONS = {"calcium": 40.078 / 2, "magnesium": 24.305 / 2, "sodium": 22.990, "potassium": 39.098}
@@ -33,7 +33,7 @@ ANIONS = {
 
 @pytest.fixture(scope="module")
 def catalogue():
-    return read_catalogue(places.resources())
+    return read_catalogue(paths.resources())
 
 
 @pytest.fixture(params=HOUSEHOLDS)
@@ -243,7 +243,7 @@ def test_made_anew_the_lab_files_are_the_same_and_the_books_hold_the_same_facts(
 
 
 def test_something_is_due_in_late_november_2026(book, catalogue):
-    from wellbook.book.overview import due
+    from wellbook.planning.overview import due
 
     today = date(2026, 11, 25)
     found = [panel for _, _, panels in due(book, catalogue, today) for panel in panels]
@@ -282,7 +282,7 @@ def test_what_is_read_from_the_lab_files_is_what_the_tables_say(key, catalogue, 
 
 
 def test_the_plausibility_checks_have_nothing_to_ask_of_what_is_in_the_books(book, catalogue):
-    from wellbook.water.plausibility import check
+    from wellbook.water.plausibility.checks import check
 
     today = date(2026, 11, 25)
     for sample in book.samples():
@@ -300,8 +300,8 @@ def test_the_decimal_point_lost_in_2019_is_asked_about_when_that_report_is_read(
     tmp_path, catalogue
 ):
     from wellbook import intake
-    from wellbook.water.plausibility import check
-    from wellbook.water.results import Result
+    from wellbook.water.plausibility.checks import check
+    from wellbook.water.values.results import Result
 
     draft = intake.read(HERE / "alder-hollow/reports/hollin-1911028.csv", catalogue)
     (sample,) = (one.sample for one in draft.samples)

@@ -1,6 +1,6 @@
 """`python -m wellbook` is the same as `wellbook`."""
 
-from wellbook.cli import main
+from wellbook.cli.main import main
 
 if __name__ == "__main__":
     main()

@@ -19,7 +19,18 @@ from babel.messages.pofile import read_po, write_po
 
 HERE = Path(__file__).resolve().parent
 ROOT = HERE.parents[1]
-PARTS = ("book", "charts", "handover", "water")
+PARTS = (
+    "book",
+    "charts",
+    "export",
+    "packet",
+    "pdf",
+    "planning",
+    "sandbox",
+    "sharing",
+    "water",
+    "wording",
+)
 COLUMNS = {
     "parameters.csv": ("name", "why"),
     "limit_sets.csv": ("name", "note"),

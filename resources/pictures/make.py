@@ -14,13 +14,13 @@ from PySide6.QtCore import QEventLoop, QSettings, QTimer
 from PySide6.QtGui import QImage
 from PySide6.QtWidgets import QApplication, QWidget
 
-from wellbook import places, samples
 from wellbook.book import Book
-from wellbook.window.choosing import Chooser
-from wellbook.window.frame import Frame
-from wellbook.window.look import dress
-from wellbook.window.preferences import Preferences
-from wellbook.window.reference import read_reference
+from wellbook.support import examples, paths
+from wellbook.window.app.main_window import Frame
+from wellbook.window.common.choosing import Chooser
+from wellbook.window.common.preferences import Preferences
+from wellbook.window.common.reference import read_reference
+from wellbook.window.common.theme import dress
 
 HERE = Path(__file__).resolve().parent
 TODAY = date(2026, 11, 25)  # the same pictures on every run
@@ -35,14 +35,14 @@ def main() -> None:
         for page in ("light", "dark"):
             dress(app, page)
             book = Path(folder) / f"{page}.wellbook"
-            shutil.copyfile(places.sample_wells() / f"{HOUSEHOLD}.wellbook", book)
+            shutil.copyfile(paths.sample_wells() / f"{HOUSEHOLD}.wellbook", book)
             leave_out_private(book)
             store = QSettings(f"{folder}/{page}.ini", QSettings.Format.IniFormat)
             frame = Frame(
-                read_reference(places.resources()),
+                read_reference(paths.resources()),
                 Preferences(store),
                 Chooser(Path(folder)),
-                samples.known,
+                examples.known,
                 lambda: TODAY,
             )
             grab_screens(frame, book, page)
@@ -71,7 +71,7 @@ def grab_screens(frame: Frame, book: Path, page: str) -> None:
     frame.do("go_tests")
     grab(frame, f"tests-{page}")
     frame.do("go_overview")
-    view.desk.read_files(sorted((places.sample_wells() / HOUSEHOLD / "to-add").iterdir()))
+    view.desk.read_files(sorted((paths.sample_wells() / HOUSEHOLD / "to-add").iterdir()))
     grab_dialog(frame, f"add-{page}")
     frame.do("export_packet")
     grab_dialog(frame, f"export-{page}")

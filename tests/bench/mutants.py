@@ -1,6 +1,6 @@
 """How many small changes to `wellbook.water` the tests notice.
 
-    python tests/bench/mutants.py verdicts rules --sample 25
+    python tests/bench/mutants.py verdicts.judge verdicts.compare --sample 25
     python tests/bench/mutants.py > survivors.txt             (every module, every change)
     python tests/bench/mutants.py --again survivors.txt       (those only, with new tests)
 
@@ -49,7 +49,7 @@ TESTS = ("tests/water", "tests/reference")
 EQUIVALENT = Path(__file__).with_name("equivalent_mutants.csv")
 _IMPORTING = "import"  # coverage's word for lines run while modules are imported
 _KILLED, _SURVIVED, _UNREACHED, _EQUIVALENT = "killed", "survived", "not reached", "equivalent"
-_SURVIVOR = re.compile(r"^\.*(\w+)\.py:\d+ ([\w.]*): (.*?)   \[", re.MULTILINE)
+_SURVIVOR = re.compile(r"^\.*(\w[\w.]*)\.py:\d+ ([\w.]*): (.*?)   \[", re.MULTILINE)
 _LARGEST = 3 << 30  # bytes; a mutant may ask for memory without end
 _OPTIONS = ["-x", "-q", "-s", "--no-header", "-p", "no:randomly", "-p", "no:cacheprovider"]
 _OPTIONS += [
@@ -110,7 +110,7 @@ class Watching:
     def __init__(self) -> None:
         import coverage
 
-        self.cover = coverage.Coverage(data_file=None, include=[f"{WATER}/*.py"])
+        self.cover = coverage.Coverage(data_file=None, include=[f"{WATER}/*"])
         self.seconds: dict[str, float] = {}
         self.shared: dict[str, set[str]] = defaultdict(set)  # context of a fixture → its tests
 
@@ -219,7 +219,7 @@ class Replaced:
     def find_spec(self, name, path=None, target=None):  # noqa: ARG002  the import system's words
         if name != self.name:
             return None
-        file = str(WATER / f"{name.rpartition('.')[2]}.py")
+        file = str(_file(name.removeprefix("wellbook.water.")))
         loader = type("Loader", (SourceFileLoader,), {"get_code": lambda *_: self.mutant.code})
         return spec_from_file_location(name, file, loader=loader(name, file))
 
@@ -280,7 +280,12 @@ def _arguments() -> argparse.Namespace:
 
 
 def _modules() -> list[str]:
-    return sorted(path.stem for path in WATER.glob("*.py") if path.stem != "__init__")
+    paths = (path.relative_to(WATER).with_suffix("") for path in WATER.rglob("*.py"))
+    return sorted(".".join(path.parts) for path in paths if path.stem != "__init__")
+
+
+def _file(name: str) -> Path:
+    return WATER.joinpath(*name.split(".")).with_suffix(".py")
 
 
 def _warm_up() -> None:
@@ -369,8 +374,8 @@ def _equivalents() -> Known:
 
 
 def _chosen(name: str, asked: argparse.Namespace) -> list[Mutant]:
-    source = (WATER / f"{name}.py").read_text(encoding="utf-8")
-    every = [one for one in mutants(source, str(WATER / f"{name}.py")) if asked.only in one.place]
+    source = _file(name).read_text(encoding="utf-8")
+    every = [one for one in mutants(source, str(_file(name))) if asked.only in one.place]
     if asked.again:
         told = {found for path in asked.again for found in _SURVIVOR.findall(path.read_text())}
         every = [one for one in every if (name, one.place, one.change) in told]
@@ -418,7 +423,7 @@ def _ended(run: Callable[[], int], order: Sequence[str], reach: Reach) -> str:
 
 
 def _tell(name: str, mutant: Mutant, fate: str) -> None:
-    line = (WATER / f"{name}.py").read_text(encoding="utf-8").splitlines()[mutant.line - 1]
+    line = _file(name).read_text(encoding="utf-8").splitlines()[mutant.line - 1]
     _say(f"{name}.py:{mutant.line} {mutant.place}: {mutant.change}   [{fate}]   {line.strip()}")
 
 
@@ -466,8 +471,8 @@ def _forget() -> None:
 
 def _naming(name: str) -> set[str]:
     """Files of tests that name a module: they may read a table of it without running a line."""
-    word = re.compile(rf"\b{name}\b")
-    paths = (path for folder in TESTS for path in Path(folder).glob("test_*.py"))
+    word = re.compile(rf"\b{name.rpartition('.')[2]}\b")
+    paths = (path for folder in TESTS for path in Path(folder).rglob("test_*.py"))
     return {str(path) for path in paths if word.search(path.read_text(encoding="utf-8"))}
 
 
@@ -481,8 +486,8 @@ def _try(name: str, mutant: Mutant, order: Sequence[str]) -> int:
 
 def _importers(name: str) -> list[str]:
     """A module and those that import it."""
-    words = (f"wellbook.water.{name} ", f"import {name}\n")
-    sources = {module: (WATER / f"{module}.py").read_text() for module in _modules()}
+    words = (f"wellbook.water.{name} ", f"import {name.rpartition('.')[2]}\n")
+    sources = {module: _file(module).read_text() for module in _modules()}
     return [name, *(m for m, text in sources.items() if any(word in text for word in words))]
 
 

@@ -16,16 +16,16 @@ from statistics import NormalDist
 import pytest
 from scipy import stats
 
-from wellbook import places
-from wellbook.water.catalogue import read_catalogue
-from wellbook.water.moments import Moment
-from wellbook.water.readings import Kind, Reading
-from wellbook.water.results import Result
-from wellbook.water.schedule import add_months
-from wellbook.water.trends import trend
+from wellbook.support import paths
+from wellbook.water.sampling.intervals import add_months
+from wellbook.water.statistics.trend import trend
+from wellbook.water.values.catalogue import read_catalogue
+from wellbook.water.values.local_time import Moment
+from wellbook.water.values.readings import Kind, Reading
+from wellbook.water.values.results import Result
 
 pytestmark = pytest.mark.bench
-NITRATE = read_catalogue(places.resources()).parameters["nitrate"]
+NITRATE = read_catalogue(paths.resources()).parameters["nitrate"]
 RUNS = 2000
 FIRST = date(1985, 3, 10)
 # How the higher of the two limits lies in time, and how many times the lower one it is.

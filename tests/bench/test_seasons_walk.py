@@ -16,12 +16,12 @@ from zoneinfo import ZoneInfo
 
 import pytest
 
-from wellbook.places import resources
-from wellbook.water.calendars import Calendar
-from wellbook.water.catalogue import read_catalogue
-from wellbook.water.schedule import add_months, panel_due
-from wellbook.water.seasons import MONTHS, NORTHERN, season_of
-from wellbook.water.shipping import Desk, Hours, Parcel
+from wellbook.support.paths import resources
+from wellbook.water.sampling.intervals import add_months, panel_due
+from wellbook.water.sampling.lab_calendar import Calendar
+from wellbook.water.sampling.shipping import Desk, Hours, Parcel
+from wellbook.water.values.catalogue import read_catalogue
+from wellbook.water.values.seasons import MONTHS, NORTHERN, season_of
 
 pytestmark = pytest.mark.bench
 CATALOGUE = read_catalogue(resources())

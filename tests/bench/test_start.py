@@ -12,7 +12,7 @@ import time
 
 import pytest
 
-from wellbook import places
+from wellbook.support import paths
 
 BARE = """
 import time
@@ -28,8 +28,8 @@ print(time.process_time(), time.time())
 OURS = """
 import os, sys, time
 from pathlib import Path
-import wellbook.book.overview
-import wellbook.water.cautions
+import wellbook.planning.overview
+import wellbook.water.verdicts.cautions
 from PySide6.QtWidgets import QApplication
 from wellbook import window
 
@@ -60,7 +60,7 @@ def measure(code, book, env):
 @pytest.mark.bench
 def test_the_overview_is_painted_in_a_small_multiple_of_a_bare_window(tmp_path, capsys):
     book = tmp_path / "alder-hollow.wellbook"
-    shutil.copyfile(places.sample_wells() / book.name, book)
+    shutil.copyfile(paths.sample_wells() / book.name, book)
     env = {key: value for key, value in os.environ.items() if key != "PYTHONDONTWRITEBYTECODE"}
     env |= {"QT_QPA_PLATFORM": "offscreen", "PYTHONPYCACHEPREFIX": str(tmp_path / "compiled")}
     for code in (BARE, OURS):

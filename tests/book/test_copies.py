@@ -8,7 +8,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from wellbook.book import Book, copies
-from wellbook.faults import Fault
+from wellbook.support.errors import Fault
 
 TODAY = date(2026, 11, 25)
 

@@ -6,11 +6,12 @@ from pathlib import Path
 
 import pytest
 
-from wellbook.book import Book, copies, holding, opening, queries
+from wellbook.book import Book, copies, opening, reader
 from wellbook.book.rows import NewSample
-from wellbook.book.writing import Writer, writing
-from wellbook.faults import Fault
-from wellbook.water.moments import Moment
+from wellbook.book.writer import Writer, writing
+from wellbook.support import lock_file
+from wellbook.support.errors import Fault
+from wellbook.water.values.local_time import Moment
 
 NOW = datetime(2026, 11, 25, 9, 0, tzinfo=UTC)
 
@@ -173,23 +174,23 @@ def test_a_book_in_a_folder_that_can_not_be_written_is_not_marked(book, monkeypa
     def refuse(*_):
         raise PermissionError
 
-    monkeypatch.setattr(holding.os, "open", refuse)
-    assert holding.hold(book.path, NOW) is None
+    monkeypatch.setattr(lock_file.os, "open", refuse)
+    assert lock_file.hold(book.path, NOW) is None
 
 
 def test_a_process_of_another_person_counts_as_alive(monkeypatch):
     def refuse(*_):
         raise PermissionError
 
-    monkeypatch.setattr(holding.os, "kill", refuse)
-    assert holding._is_alive(1)
+    monkeypatch.setattr(lock_file.os, "kill", refuse)
+    assert lock_file._is_alive(1)
 
 
 def test_a_mark_that_comes_back_as_fast_as_it_is_removed_is_believed(book, monkeypatch):
-    mark = holding._place(book.path)
+    mark = lock_file._place(book.path)
     mark.write_text("{")
     monkeypatch.setattr(type(mark), "unlink", lambda *_, **__: None)
-    assert holding.hold(book.path, NOW) is None
+    assert lock_file.hold(book.path, NOW) is None
 
 
 def test_services_are_listed_by_unit(book):
@@ -202,4 +203,4 @@ def test_services_are_listed_by_unit(book):
 
 
 def test_entries_come_in_order(book):
-    assert [entry.seq for entry in queries.entries(book._connection)] == [1, 2]
+    assert [entry.seq for entry in reader.entries(book._connection)] == [1, 2]

@@ -7,11 +7,11 @@ from pathlib import Path
 
 import pytest
 
-from wellbook import places
 from wellbook.book import Book
-from wellbook.book.checking import check
-from wellbook.faults import Fault
-from wellbook.water.catalogue import read_catalogue
+from wellbook.book.check import check
+from wellbook.support import paths
+from wellbook.support.errors import Fault
+from wellbook.water.values.catalogue import read_catalogue
 
 WHOLE = Path(__file__).parent.parent / "data" / "books" / "version-1.wellbook"
 FLIPS = int(os.environ.get("WELLBOOK_FLIPS", "1000"))
@@ -19,7 +19,7 @@ FLIPS = int(os.environ.get("WELLBOOK_FLIPS", "1000"))
 
 @pytest.fixture(scope="module")
 def catalogue():
-    return read_catalogue(places.resources())
+    return read_catalogue(paths.resources())
 
 
 def everything(path):

@@ -10,11 +10,11 @@ from pathlib import Path
 
 import pytest
 
-from wellbook import places
 from wellbook.book import Book, copies
-from wellbook.book.checking import check
-from wellbook.faults import Fault
-from wellbook.water.catalogue import read_catalogue
+from wellbook.book.check import check
+from wellbook.support import paths
+from wellbook.support.errors import Fault
+from wellbook.water.values.catalogue import read_catalogue
 
 pytestmark = pytest.mark.skipif(sys.platform != "linux", reason="uses Linux' ways to fail a disk")
 
@@ -24,8 +24,8 @@ from datetime import UTC, date, datetime, timedelta
 from pathlib import Path
 from wellbook.book import Book
 from wellbook.book.rows import NewDocument, NewSample
-from wellbook.faults import Fault
-from wellbook.water.moments import Moment
+from wellbook.support.errors import Fault
+from wellbook.water.values.local_time import Moment
 
 days = [datetime.now(UTC)]
 try:
@@ -43,7 +43,7 @@ except Fault as fault:
 
 @pytest.fixture(scope="module")
 def catalogue():
-    return read_catalogue(places.resources())
+    return read_catalogue(paths.resources())
 
 
 def new_book(folder):

@@ -7,16 +7,16 @@ from decimal import Decimal
 
 import pytest
 
-from wellbook import places
 from wellbook.book import Book, journal
-from wellbook.book.checking import check
-from wellbook.book.opened import OpenBook
-from wellbook.book.queries import facts as facts_of
+from wellbook.book.check import check
+from wellbook.book.reader import facts as facts_of
 from wellbook.book.rows import NewDocument, NewResult, NewSample
-from wellbook.faults import Fault
-from wellbook.water.catalogue import read_catalogue
-from wellbook.water.moments import Moment
-from wellbook.water.readings import Kind, Reading
+from wellbook.book.session import OpenBook
+from wellbook.support import paths
+from wellbook.support.errors import Fault
+from wellbook.water.values.catalogue import read_catalogue
+from wellbook.water.values.local_time import Moment
+from wellbook.water.values.readings import Kind, Reading
 
 SCAN = NewDocument("report.pdf", "application/pdf", b"%PDF-1.4")
 WRONG = NewResult("iron", "Iron", Reading("3.0", Kind.NUMBER, Decimal("3.0"), "mg/L"))
@@ -56,7 +56,7 @@ WRITES = {
 
 @pytest.fixture(scope="module")
 def catalogue():
-    return read_catalogue(places.resources())
+    return read_catalogue(paths.resources())
 
 
 @pytest.fixture

@@ -9,9 +9,9 @@ from hypothesis import strategies as st
 
 from wellbook.book import Book
 from wellbook.book.rows import NewDocument, NewResult, NewSample
-from wellbook.faults import Fault
-from wellbook.water.moments import Moment
-from wellbook.water.readings import Flag, Kind, Reading
+from wellbook.support.errors import Fault
+from wellbook.water.values.local_time import Moment
+from wellbook.water.values.readings import Flag, Kind, Reading
 
 NITRATE = NewResult(
     "nitrate",

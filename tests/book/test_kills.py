@@ -13,10 +13,10 @@ from pathlib import Path
 
 import pytest
 
-from wellbook import places
 from wellbook.book import Book, copies
-from wellbook.book.checking import check
-from wellbook.water.catalogue import read_catalogue
+from wellbook.book.check import check
+from wellbook.support import paths
+from wellbook.water.values.catalogue import read_catalogue
 
 KILLS = int(os.environ.get("WELLBOOK_KILLS", "60"))
 LIVES = (KILLS + 2) // 3  # three sorts of work, each killed so often
@@ -32,14 +32,15 @@ import sqlite_utils  # before the clock of this life starts
 from datetime import UTC, date, datetime, timedelta
 from decimal import Decimal
 from pathlib import Path
-from wellbook import intake, places
+from wellbook import intake
+from wellbook.support import paths
 from wellbook.book import Book
 from wellbook.book.rows import NewDocument, NewResult, NewSample
-from wellbook.water.catalogue import read_catalogue
-from wellbook.water.moments import Moment
-from wellbook.water.readings import Kind, Reading
+from wellbook.water.values.catalogue import read_catalogue
+from wellbook.water.values.local_time import Moment
+from wellbook.water.values.readings import Kind, Reading
 
-catalogue = read_catalogue(places.resources())
+catalogue = read_catalogue(paths.resources())
 dice = random.Random(sys.argv[2])
 days = [datetime(2026, 11, 25, 12, tzinfo=UTC)]
 book = Book.open(Path(sys.argv[1]), now=lambda: days[0])
@@ -94,9 +95,9 @@ while True:
 MIGRATOR = """
 import shutil, sys
 from pathlib import Path
-from wellbook.book import Book, migrating, opening, schema
+from wellbook.book import Book, migration, opening, schema
 
-for module in (opening, migrating, schema):
+for module in (opening, migration, schema):
     module.VERSION = 2
 schema.STEPS[2] = "CREATE TABLE extra AS SELECT result.*, random() AS r FROM result, result AS b;"
 book, old = Path(sys.argv[1]), Path(sys.argv[1]).with_name("old")
@@ -123,7 +124,7 @@ while True:
 
 @pytest.fixture(scope="module")
 def catalogue():
-    return read_catalogue(places.resources())
+    return read_catalogue(paths.resources())
 
 
 def live_and_die(program, path, dice):
@@ -176,8 +177,8 @@ def test_a_migration_that_is_killed_happened_whole_or_not_at_all(tmp_path):
         from decimal import Decimal
 
         from wellbook.book.rows import NewResult, NewSample
-        from wellbook.water.moments import Moment
-        from wellbook.water.readings import Kind, Reading
+        from wellbook.water.values.local_time import Moment
+        from wellbook.water.values.readings import Kind, Reading
 
         new = NewResult("iron", "Iron", Reading("1", Kind.NUMBER, Decimal(1), "mg/L"))
         book.add_sample(NewSample(1, Moment(date(2024, 5, 3)), results=(new,) * 150))

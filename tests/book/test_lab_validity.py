@@ -5,12 +5,11 @@ from datetime import date
 import pytest
 
 from wellbook.book import Book
-from wellbook.book.checking import check
-from wellbook.book.lab_validity import covers
-from wellbook.book.rows import Lab, NewSample
-from wellbook.places import resources
-from wellbook.water.catalogue import read_catalogue
-from wellbook.water.moments import Moment
+from wellbook.book.check import check
+from wellbook.book.rows import Lab, NewSample, covers
+from wellbook.support.paths import resources
+from wellbook.water.values.catalogue import read_catalogue
+from wellbook.water.values.local_time import Moment
 
 
 @pytest.mark.parametrize(

@@ -7,11 +7,11 @@ from pathlib import Path
 
 import pytest
 
-from wellbook import places
-from wellbook.book import Book, copies, migrating, opening, schema
-from wellbook.book.checking import check
-from wellbook.faults import Fault
-from wellbook.water.catalogue import read_catalogue
+from wellbook.book import Book, copies, migration, opening, schema
+from wellbook.book.check import check
+from wellbook.support import paths
+from wellbook.support.errors import Fault
+from wellbook.water.values.catalogue import read_catalogue
 
 FROZEN = sorted((Path(__file__).parent.parent / "data" / "books").glob("version-*.wellbook"))
 
@@ -21,7 +21,7 @@ def next_version(monkeypatch):
     """A version after this one, with one step."""
 
     def use(step):
-        for module in (opening, migrating, schema):
+        for module in (opening, migration, schema):
             monkeypatch.setattr(module, "VERSION", schema.VERSION + 1, raising=False)
         monkeypatch.setitem(schema.STEPS, schema.VERSION, step)
 
@@ -50,7 +50,7 @@ def test_every_frozen_book_opens_is_brought_up_to_date_and_is_clean(frozen, tmp_
         assert texts == ["5.10", "<0.005", "absent", ">2419.6", "fizzy"]
         assert book.content(1) == b"%PDF-1.4 a lab's own report"
         assert len(book.journal()) >= 10
-    assert check(path, read_catalogue(places.resources()), date(2026, 11, 25)) == ()
+    assert check(path, read_catalogue(paths.resources()), date(2026, 11, 25)) == ()
 
 
 def test_a_migration_keeps_a_copy_of_what_was(old, next_version):

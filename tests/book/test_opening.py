@@ -9,7 +9,7 @@ import pytest
 
 from wellbook.book import Book
 from wellbook.book.schema import APPLICATION_ID
-from wellbook.faults import Fault
+from wellbook.support.errors import Fault
 
 
 @pytest.fixture
@@ -112,7 +112,7 @@ def test_a_folder_that_can_not_be_written_is_said(path):
     program = (
         "import os, sys, pathlib, sqlite_utils\n"
         "from wellbook.book import Book\n"
-        "from wellbook.faults import Fault\n"
+        "from wellbook.support.errors import Fault\n"
         "path = pathlib.Path(sys.argv[1])\n"
         "if os.getuid() == 0: os.setuid(65534)\n"
         "book = Book.open(path)\n"

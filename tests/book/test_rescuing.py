@@ -6,13 +6,13 @@ from pathlib import Path
 
 import pytest
 
-from wellbook import places
 from wellbook.book import Book
-from wellbook.book.checking import check
-from wellbook.book.queries import facts as facts_of
-from wellbook.book.rescuing import rescue
-from wellbook.faults import Fault
-from wellbook.water.catalogue import read_catalogue
+from wellbook.book.check import check
+from wellbook.book.reader import facts as facts_of
+from wellbook.book.rescue import rescue
+from wellbook.support import paths
+from wellbook.support.errors import Fault
+from wellbook.water.values.catalogue import read_catalogue
 
 WHOLE = Path(__file__).parent.parent / "data" / "books" / "version-1.wellbook"
 
@@ -43,7 +43,7 @@ def test_tables_that_are_gone_come_back_from_the_journal(damaged, tmp_path):
     saved = rescue(damaged, new)
     assert (saved.lost_entries, saved.lost_documents) == (0, ())
     assert facts(new) == facts(WHOLE)
-    assert check(new, read_catalogue(places.resources()), date(2026, 11, 25)) == ()
+    assert check(new, read_catalogue(paths.resources()), date(2026, 11, 25)) == ()
     with Book.open(new) as book:
         assert book.content(1) == b"%PDF-1.4 a lab's own report"
         book.add_well("Barn")
@@ -61,7 +61,7 @@ def test_an_altered_entry_ends_what_is_saved_and_a_changed_document_is_named(dam
     assert saved.entries == 10
     assert saved.lost_entries == 3
     assert saved.lost_documents == ("report.pdf",)
-    texts = [f.text for f in check(new, read_catalogue(places.resources()), date(2026, 11, 25))]
+    texts = [f.text for f in check(new, read_catalogue(paths.resources()), date(2026, 11, 25))]
     assert texts == ["The content of report.pdf is missing."]
 
 
@@ -87,6 +87,6 @@ def test_cut_anywhere_a_book_yields_what_lies_before_the_cut_or_a_clear_word(tmp
         except Fault:
             assert not new.exists()
         else:
-            findings = check(new, read_catalogue(places.resources()), date(2026, 11, 25))
+            findings = check(new, read_catalogue(paths.resources()), date(2026, 11, 25))
             assert all("is missing" in finding.text for finding in findings)
     assert counts <= {0, *range(14)}

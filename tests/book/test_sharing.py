@@ -8,8 +8,9 @@ from datetime import UTC, date, datetime
 
 import pytest
 
-from wellbook.book import Book, holding, journal
-from wellbook.faults import Fault
+from wellbook.book import Book, journal
+from wellbook.support import lock_file
+from wellbook.support.errors import Fault
 
 NOW = datetime(2026, 11, 25, 9, 0, tzinfo=UTC)
 
@@ -29,19 +30,19 @@ def mark(book, **given):
 
 
 def test_a_book_held_here_is_ours_and_free_again_after_release(book):
-    assert holding.hold(book.path, NOW) is None
-    assert holding.hold(book.path, NOW) is None
-    assert holding.holder_of(book.path).process == os.getpid()
-    holding.release(book.path, NOW)
-    assert holding.holder_of(book.path) is None
+    assert lock_file.hold(book.path, NOW) is None
+    assert lock_file.hold(book.path, NOW) is None
+    assert lock_file.holder_of(book.path).process == os.getpid()
+    lock_file.release(book.path, NOW)
+    assert lock_file.holder_of(book.path) is None
     assert [file.name for file in book.path.parent.iterdir()] == ["home.wellbook"]
 
 
 def test_another_computer_in_a_synced_folder_is_named(book):
     mark(book)
-    assert holding.hold(book.path, NOW).computer == "another"
-    holding.release(book.path, NOW)
-    assert holding.holder_of(book.path).computer == "another", "only its own mark is taken away"
+    assert lock_file.hold(book.path, NOW).computer == "another"
+    lock_file.release(book.path, NOW)
+    assert lock_file.holder_of(book.path).computer == "another", "only its own mark is taken away"
 
 
 def test_a_window_that_ended_without_closing_does_not_count(book):
@@ -54,19 +55,19 @@ def test_a_window_that_ended_without_closing_does_not_count(book):
     import platform
 
     mark(book, computer=platform.node(), process=int(done.stdout))
-    assert holding.hold(book.path, NOW) is None
+    assert lock_file.hold(book.path, NOW) is None
 
 
 def test_a_half_written_mark_does_not_count(book):
     mark(book).write_text('{"computer": "ano')
-    assert holding.hold(book.path, NOW) is None
-    assert holding.holder_of(book.path).process == os.getpid()
+    assert lock_file.hold(book.path, NOW) is None
+    assert lock_file.holder_of(book.path).process == os.getpid()
 
 
 def test_what_somebody_else_wrote_is_noticed_before_a_change_that_rests_on_it(book):
     with Book.open(book.path) as other:
         from wellbook.book.rows import NewSample
-        from wellbook.water.moments import Moment
+        from wellbook.water.values.local_time import Moment
 
         number = other.add_sample(NewSample(1, Moment(date(2024, 5, 3))))
         with pytest.raises(Fault, match="changed by another window or program"):

@@ -4,15 +4,15 @@ from datetime import date
 from decimal import Decimal
 from functools import cache
 
-from wellbook.charts.describe import chart
-from wellbook.charts.parts import Chart, EventMark
-from wellbook.places import resources
-from wellbook.water.catalogue import Catalogue, read_catalogue
-from wellbook.water.moments import Moment
-from wellbook.water.point_record import PointRecord
-from wellbook.water.readings import Kind, Reading
-from wellbook.water.results import Result
-from wellbook.water.seasons import NORTHERN, wet_and_dry
+from wellbook.charts.model.describe import chart
+from wellbook.charts.model.parts import Chart, EventMark
+from wellbook.support.paths import resources
+from wellbook.water.values.catalogue import Catalogue, read_catalogue
+from wellbook.water.values.local_time import Moment
+from wellbook.water.values.readings import Kind, Reading
+from wellbook.water.values.results import Result
+from wellbook.water.values.seasons import NORTHERN, wet_and_dry
+from wellbook.water.verdicts.point_record import PointRecord
 
 TODAY = date(2026, 11, 25)
 FLOOD = EventMark(date(2012, 8, 28), "flood")

@@ -19,10 +19,10 @@ from chart_examples import (
 )
 from scipy.stats import theilslopes
 
-from wellbook.charts.parts import EventMark, Scale, Shape
-from wellbook.water.readings import Flag, Kind
-from wellbook.water.seasons import NORTHERN, SOUTHERN, wet_and_dry
-from wellbook.water.trends import trend
+from wellbook.charts.model.parts import EventMark, Scale, Shape
+from wellbook.water.statistics.trend import trend
+from wellbook.water.values.readings import Flag, Kind
+from wellbook.water.values.seasons import NORTHERN, SOUTHERN, wet_and_dry
 
 
 def shapes(chart):

@@ -9,11 +9,12 @@ import pypdfium2
 import pytest
 from chart_examples import EVENTS, arsenic, coliform, describe, examples, nitrate, result
 
-from wellbook.charts import backend
-from wellbook.charts.draw import draw, save
-from wellbook.charts.theme import DARK, LIGHT, PRINT
-from wellbook.faults import Fault
-from wellbook.places import resources
+from wellbook.charts.draw.drawing import draw, save
+from wellbook.charts.layout import backend
+from wellbook.charts.layout.theme import DARK, LIGHT, PRINT
+from wellbook.support import fonts
+from wellbook.support.errors import Fault
+from wellbook.support.paths import resources
 
 EXAMPLES = examples()
 every_example = pytest.mark.parametrize("name", EXAMPLES)
@@ -128,7 +129,7 @@ def test_a_figure_is_cleared_before_it_is_drawn_on():
 
 
 def test_drawing_changes_no_setting_of_matplotlib():
-    backend.prepare()
+    fonts.prepare()
     import matplotlib as mpl
 
     before = dict(mpl.rcParams)
@@ -149,7 +150,7 @@ import sys
 from pathlib import Path
 sys.path.insert(0, sys.argv[1])
 from chart_examples import EVENTS, arsenic
-from wellbook.charts.draw import save
+from wellbook.charts.draw.drawing import save
 save(arsenic(events=EVENTS), Path(sys.argv[2]))
 """
 
@@ -210,8 +211,9 @@ def test_a_folder_that_is_not_there_is_one_clear_sentence(tmp_path):
 
 START = """
 import sys
-import wellbook.charts.describe, wellbook.charts.draw, wellbook.charts.wheel
-import wellbook.charts.rings, wellbook.charts.theme
+import wellbook.charts.model.describe, wellbook.charts.model.year_wheel
+import wellbook.charts.draw.drawing
+import wellbook.charts.draw.year_wheel, wellbook.charts.layout.theme
 assert "matplotlib" not in sys.modules and "numpy" not in sys.modules, "loaded too early"
 """
 
@@ -223,11 +225,11 @@ def test_importing_the_charts_does_not_load_matplotlib():
 READ_ONLY = """
 import os, sys
 from pathlib import Path
-from wellbook import places
+from wellbook.support import paths
 def unwritable():
     raise PermissionError("read-only")
-places.cache = unwritable
-from wellbook.charts import backend
+paths.cache = unwritable
+from wellbook.charts.layout import backend
 backend.prepare()
 import matplotlib
 print(os.environ["MPLCONFIGDIR"])
@@ -250,7 +252,7 @@ def test_an_unwritable_cache_folder_is_no_trouble():
 
 
 def test_the_typefaces_hold_every_sign_that_a_chart_can_show():
-    backend.prepare()
+    fonts.prepare()
     from matplotlib.ft2font import FT2Font
 
     signs = "µμ₀₁₂₃₄⁺⁻⁰¹²³≥≤≈±°×–—…’‰ñéüß%½<>()$"

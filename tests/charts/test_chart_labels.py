@@ -5,12 +5,12 @@ from chart_examples import dense, describe, history, nitrate
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from wellbook.charts.labels import place_events
-from wellbook.charts.paper import Box, Pen
-from wellbook.charts.parts import EventMark
-from wellbook.charts.plot import Plot, day_ticks, figure_ticks
-from wellbook.charts.sheet import lay_out
-from wellbook.charts.theme import LIGHT
+from wellbook.charts.layout.labels import place_events
+from wellbook.charts.layout.paper import Box, Pen
+from wellbook.charts.layout.plot import Plot, day_ticks, figure_ticks
+from wellbook.charts.layout.sheet import lay_out
+from wellbook.charts.layout.theme import LIGHT
+from wellbook.charts.model.parts import EventMark
 
 PEN = Pen("condensed", 7.5)
 CHART = nitrate()

@@ -7,16 +7,16 @@ from gettext import NullTranslations
 import pytest
 from chart_examples import TODAY, examples
 
-from wellbook.charts import backend
-from wellbook.charts.draw import draw
-from wellbook.charts.ion_paint import draw_piper
-from wellbook.charts.piper import Water, piper
-from wellbook.charts.rings import draw_wheel
-from wellbook.charts.theme import PRINT
-from wellbook.charts.wheel import wheel
-from wellbook.tongue import Tongue, speaking
-from wellbook.water.majors import Majors
-from wellbook.water.seasons import NORTHERN, wet_and_dry
+from wellbook.charts.draw.drawing import draw
+from wellbook.charts.draw.ions import draw_piper
+from wellbook.charts.draw.year_wheel import draw_wheel
+from wellbook.charts.layout import backend
+from wellbook.charts.layout.theme import PRINT
+from wellbook.charts.model.piper import Water, piper
+from wellbook.charts.model.year_wheel import wheel
+from wellbook.support.translation import Tongue, speaking
+from wellbook.water.chemistry.major_ions import Majors
+from wellbook.water.values.seasons import NORTHERN, wet_and_dry
 
 PLACE_OR_LETTER = re.compile(r"\{[^}]*\}|[A-Za-z]")
 

@@ -3,8 +3,8 @@ from datetime import date, timedelta
 import pytest
 from chart_examples import TODAY, arsenic, catalogue, coliform, describe, history, nitrate, ph
 
-from wellbook.charts.limit_lines import Span, limit_lines
-from wellbook.water.limits import LimitKind
+from wellbook.charts.model.limit_lines import Span, limit_lines
+from wellbook.water.values.limits import LimitKind
 
 PRIMARY = ("us-epa-primary",)
 

@@ -2,7 +2,7 @@
 
 import pytest
 
-from wellbook.charts.theme import DARK, LIGHT, PRINT
+from wellbook.charts.layout.theme import DARK, LIGHT, PRINT
 
 THEMES = pytest.mark.parametrize("theme", [LIGHT, DARK, PRINT], ids=lambda theme: theme.name)
 

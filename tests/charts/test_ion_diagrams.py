@@ -13,9 +13,10 @@ from chart_examples import catalogue, result
 from hypothesis import given
 from hypothesis import strategies as st
 
-from wellbook.charts import backend
-from wellbook.charts.ion_paint import draw_piper, draw_stiff, stiff_height
-from wellbook.charts.piper import (
+from wellbook.charts.draw.ions import draw_piper, draw_stiff, stiff_height
+from wellbook.charts.layout import backend
+from wellbook.charts.layout.theme import PRINT
+from wellbook.charts.model.piper import (
     GAP,
     HEIGHT,
     Water,
@@ -24,9 +25,8 @@ from wellbook.charts.piper import (
     diamond_spot,
     piper,
 )
-from wellbook.charts.stiff import stiff
-from wellbook.charts.theme import PRINT
-from wellbook.water.majors import Majors, majors
+from wellbook.charts.model.stiff import stiff
+from wellbook.water.chemistry.major_ions import Majors, majors
 
 # mg/L; alkalinity as CaCO3.
 WATERS = {

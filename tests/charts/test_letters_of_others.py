@@ -8,9 +8,10 @@ from chart_examples import EVENTS, nitrate
 from matplotlib.font_manager import fontManager
 from squares import WELL
 
-from wellbook.charts import backend, glyphs
-from wellbook.charts.draw import save
-from wellbook.charts.parts import EventMark
+from wellbook.charts.draw.drawing import save
+from wellbook.charts.layout import backend
+from wellbook.charts.model.parts import EventMark
+from wellbook.support import fonts
 
 DROP = "\N{DROPLET}"
 
@@ -42,12 +43,12 @@ def test_a_letter_that_no_font_has_is_a_box_and_raises_no_warning(tmp_path, labe
 
 @pytest.mark.usefixtures("no_other_font")
 def test_what_no_font_has_is_a_box():
-    assert glyphs.drawn(f"{WELL} dug\x07").text == "□ dug "
+    assert fonts.drawn(f"{WELL} dug\x07").text == "□ dug "
 
 
 @pytest.mark.usefixtures("other_font")
 def test_what_another_font_has_is_drawn_from_it(tmp_path):
-    assert glyphs.drawn(f"new {WELL}") == (f"new {WELL}", ("Squares",))
+    assert fonts.drawn(f"new {WELL}") == (f"new {WELL}", ("Squares",))
     wide = backend.text_width(WELL, "regular", 72)
     assert wide == pytest.approx(1 * backend._PIXELS, rel=0.05)  # the square is one em wide
     for kind in ("png", "svg", "pdf"):

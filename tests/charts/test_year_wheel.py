@@ -3,11 +3,11 @@ from itertools import pairwise
 
 import pytest
 
-from wellbook.charts import backend
-from wellbook.charts.rings import draw_wheel
-from wellbook.charts.theme import DARK, LIGHT, PRINT
-from wellbook.charts.wheel import wheel
-from wellbook.water.seasons import NORTHERN, SOUTHERN, wet_and_dry
+from wellbook.charts.draw.year_wheel import draw_wheel
+from wellbook.charts.layout import backend
+from wellbook.charts.layout.theme import DARK, LIGHT, PRINT
+from wellbook.charts.model.year_wheel import wheel
+from wellbook.water.values.seasons import NORTHERN, SOUTHERN, wet_and_dry
 
 TODAY = date(2026, 11, 25)
 SPRINGS = [date(2019, 4, 3), date(2020, 5, 17), date(2022, 9, 8), date(2024, 10, 1)]

@@ -4,15 +4,16 @@ from datetime import date
 
 import pytest
 
-from wellbook import intake, places
-from wellbook.water.catalogue import read_catalogue
+from wellbook import intake
+from wellbook.support import paths
+from wellbook.water.values.catalogue import read_catalogue
 
 TODAY = date(2026, 3, 1)
 
 
 @pytest.fixture(scope="session")
 def catalogue():
-    return read_catalogue(places.resources())
+    return read_catalogue(paths.resources())
 
 
 @pytest.fixture

@@ -2,8 +2,8 @@
 
 import pytest
 
-from wellbook.intake.headings import role_of, unit_in
-from wellbook.intake.roles import Role
+from wellbook.intake.words.headings import role_of, unit_in
+from wellbook.intake.words.roles import Role
 
 
 @pytest.mark.parametrize(

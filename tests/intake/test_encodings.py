@@ -6,7 +6,7 @@ import pytest
 from conftest import TODAY
 
 from wellbook import intake
-from wellbook.faults import Fault
+from wellbook.support.errors import Fault
 
 TABLE = "Analyte;Result;Units;Collected\nManganèse;12;µg/L;2024-05-13\nIron;0.2;mg/L;2024-05-13\n"
 

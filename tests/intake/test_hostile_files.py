@@ -10,8 +10,8 @@ from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
 from wellbook import intake
-from wellbook.faults import Fault
-from wellbook.intake import archives
+from wellbook.intake.files import archives
+from wellbook.support.errors import Fault
 
 HEAD = "Analyte,Result,Units,Collected\n"
 ROW = "Iron,2,mg/L,2024-05-03\n"

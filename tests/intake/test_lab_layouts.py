@@ -3,8 +3,8 @@
 from datetime import date, time
 from decimal import Decimal
 
-from wellbook.water.moments import Moment
-from wellbook.water.readings import Flag, Kind
+from wellbook.water.values.local_time import Moment
+from wellbook.water.values.readings import Flag, Kind
 
 REPORT = """\
 Pinewater Analytical,,,,,,

@@ -6,7 +6,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from wellbook.intake.number_formats import plain, shown
+from wellbook.intake.files.number_formats import plain, shown
 
 
 @pytest.mark.parametrize(

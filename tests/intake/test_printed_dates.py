@@ -7,9 +7,9 @@ from conftest import TODAY, keys
 from hypothesis import given
 from hypothesis import strategies as st
 
-from wellbook.intake.dates import Order, clock, order_of, taken_apart
-from wellbook.intake.drafts import NO_DAY
-from wellbook.water.moments import Moment
+from wellbook.intake.draft import NO_DAY
+from wellbook.intake.words.dates import Order, clock, order_of, taken_apart
+from wellbook.water.values.local_time import Moment
 
 TABLE = "Analyte,Result,Units,Collected\nIron,1,mg/L,{}\n"
 

@@ -2,7 +2,7 @@
 
 import pytest
 
-from wellbook.intake.names import read_fraction, read_name
+from wellbook.intake.words.names import read_fraction, read_name
 
 
 @pytest.mark.parametrize(

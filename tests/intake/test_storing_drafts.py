@@ -7,7 +7,7 @@ from conftest import TODAY
 
 from wellbook import intake
 from wellbook.book import Book
-from wellbook.faults import Fault
+from wellbook.support.errors import Fault
 
 HEAD = "Sample ID,Collected,Location,Analyte,Result,Units\n"
 SPRING = HEAD + "A-1,2024-05-13,,Iron,0.2,mg/L\nA-1,2024-05-13,,Lead,<1,ug/L\n"

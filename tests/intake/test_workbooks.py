@@ -10,9 +10,9 @@ import pytest
 from conftest import TODAY, keys
 
 from wellbook import intake
-from wellbook.faults import Fault
-from wellbook.water.moments import Moment
-from wellbook.water.readings import Kind
+from wellbook.support.errors import Fault
+from wellbook.water.values.local_time import Moment
+from wellbook.water.values.readings import Kind
 
 
 @pytest.fixture

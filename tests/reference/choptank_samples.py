@@ -4,9 +4,9 @@ import csv
 from decimal import Decimal
 from pathlib import Path
 
-from wellbook.water.moments import Moment
-from wellbook.water.readings import Kind, Reading
-from wellbook.water.results import Result
+from wellbook.water.values.local_time import Moment
+from wellbook.water.values.readings import Kind, Reading
+from wellbook.water.values.results import Result
 
 FILE = Path(__file__).parent.parent / "data" / "choptank" / "usgs_nwis_01491000_1964-2020_long.csv"
 # USGS parameter code: our key, unit, basis, fraction; of equals the first that a sample has.

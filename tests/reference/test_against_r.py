@@ -14,9 +14,9 @@ from itertools import accumulate
 
 import pytest
 
-from wellbook.water.kaplan_meier import kaplan_meier
-from wellbook.water.mann_kendall import mann_kendall
-from wellbook.water.spans import Span, span_on
+from wellbook.water.statistics.kaplan_meier import kaplan_meier
+from wellbook.water.statistics.mann_kendall import mann_kendall
+from wellbook.water.statistics.series import Span, span_on
 
 
 def r(program):

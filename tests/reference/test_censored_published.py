@@ -15,11 +15,11 @@ import lifelines
 import pytest
 from scipy import stats
 
-from wellbook.water.kaplan_meier import kaplan_meier, mean, quantile
-from wellbook.water.mann_kendall import mann_kendall, normal_p
-from wellbook.water.spans import Span, span_on
-from wellbook.water.theil_sen import theil_sen
-from wellbook.water.turnbull import turnbull
+from wellbook.water.statistics.kaplan_meier import kaplan_meier, mean, quantile
+from wellbook.water.statistics.mann_kendall import mann_kendall, normal_p
+from wellbook.water.statistics.series import Span, span_on
+from wellbook.water.statistics.theil_sen import theil_sen
+from wellbook.water.statistics.turnbull import turnbull
 
 DATA = Path(__file__).parent.parent / "data" / "trends"
 _MANGANESE = """<5 12.1 16.9 21.6 <2 <5 7.7 53.6 9.5 45.9 <5 5.3 12.6 106.3 34.5 6.3 11.9 10 <2 77.2

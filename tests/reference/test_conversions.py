@@ -14,11 +14,11 @@ from statistics import median
 import pint
 import pytest
 
-from wellbook.places import resources
-from wellbook.water import factors
-from wellbook.water.basis import equivalent_mass
-from wellbook.water.catalogue import read_catalogue
-from wellbook.water.units import convert
+from wellbook.support.paths import resources
+from wellbook.water.units import factors
+from wellbook.water.units.basis import equivalent_mass
+from wellbook.water.units.conversion import convert
+from wellbook.water.values.catalogue import read_catalogue
 
 DATA = Path(__file__).parent.parent / "data" / "choptank" / "usgs_nwis_01491000_1964-2020_long.csv"
 PARAMETERS = read_catalogue(resources()).parameters

@@ -7,7 +7,7 @@ PHREEQC 3 with its own database, by phreeqpython.
 import phreeqpython
 import pytest
 
-from wellbook.water.corrosion import (
+from wellbook.water.chemistry.corrosion import (
     aggressive_index,
     langelier,
     ryznar,

@@ -12,16 +12,16 @@ import phreeqpython
 import pytest
 from choptank_samples import results_of, rows_by_sample, worked_out
 
-from wellbook import places
-from wellbook.water.balance import allowed_difference, charge_balance, equivalent
-from wellbook.water.catalogue import read_catalogue
-from wellbook.water.contents import Bounds, contents
-from wellbook.water.indices import indices
-from wellbook.water.moments import Moment
-from wellbook.water.readings import Kind, Reading
-from wellbook.water.results import Result
+from wellbook.support import paths
+from wellbook.water.chemistry.balance import allowed_difference, charge_balance, equivalent
+from wellbook.water.chemistry.indices import indices
+from wellbook.water.chemistry.interval import Bounds, contents
+from wellbook.water.values.catalogue import read_catalogue
+from wellbook.water.values.local_time import Moment
+from wellbook.water.values.readings import Kind, Reading
+from wellbook.water.values.results import Result
 
-CATALOGUE = read_catalogue(places.resources())
+CATALOGUE = read_catalogue(paths.resources())
 _KEYS = """ph temperature calcium magnesium sodium potassium chloride sulfate fluoride silica
 nitrate alkalinity"""
 KEYS = _KEYS.split()

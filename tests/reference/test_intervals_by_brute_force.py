@@ -12,18 +12,22 @@ import pymannkendall
 import pytest
 from scipy import stats
 
-from wellbook.water import removal
-from wellbook.water.mann_kendall import (
+from wellbook.water.statistics import removal
+from wellbook.water.statistics.mann_kendall import (
     EXACT_UP_TO,
     deviate,
     kendall_score,
     mann_kendall,
     score_distribution,
 )
-from wellbook.water.seasonal_kendall import chi_square_p, seasonal_kendall, seasonal_slope
-from wellbook.water.spans import Span
-from wellbook.water.step_change import rank_sum
-from wellbook.water.theil_sen import critical_score, pair_slopes, theil_sen
+from wellbook.water.statistics.seasonal_kendall import (
+    chi_square_p,
+    seasonal_kendall,
+    seasonal_slope,
+)
+from wellbook.water.statistics.series import Span
+from wellbook.water.statistics.step_change import rank_sum
+from wellbook.water.statistics.theil_sen import critical_score, pair_slopes, theil_sen
 
 ALMOST = 1e-7
 

@@ -6,8 +6,8 @@ from pathlib import Path
 
 import pytest
 
-from wellbook.water.catalogue import Catalogue, read_catalogue
-from wellbook.water.limits import Force, Limit
+from wellbook.water.values.catalogue import Catalogue, read_catalogue
+from wellbook.water.values.limits import Force, Limit
 
 RESOURCES = Path(__file__).parents[2] / "resources"
 PRIMARY = "us-epa-primary"

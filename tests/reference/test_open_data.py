@@ -12,14 +12,15 @@ from pathlib import Path
 
 import pytest
 
-from wellbook import intake, places
-from wellbook.faults import Fault
-from wellbook.intake.names import read_fraction
-from wellbook.water.basis import understand_basis
-from wellbook.water.catalogue import read_catalogue
-from wellbook.water.printed import read_reading
-from wellbook.water.readings import Flag, Kind
-from wellbook.water.units import in_usual
+from wellbook import intake
+from wellbook.intake.words.names import read_fraction
+from wellbook.support import paths
+from wellbook.support.errors import Fault
+from wellbook.water.parsing.printed import read_reading
+from wellbook.water.units.basis import understand_basis
+from wellbook.water.units.conversion import in_usual
+from wellbook.water.values.catalogue import read_catalogue
+from wellbook.water.values.readings import Flag, Kind
 
 DATA = Path(__file__).parent.parent / "data"
 RIVER = DATA / "choptank" / "usgs_nwis_01491000_1964-2020_long.csv"
@@ -32,7 +33,7 @@ def table(path):
 
 @pytest.fixture(scope="module")
 def catalogue():
-    return read_catalogue(places.resources())
+    return read_catalogue(paths.resources())
 
 
 @pytest.fixture(scope="module")

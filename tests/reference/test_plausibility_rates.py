@@ -10,11 +10,11 @@ from decimal import Decimal
 import pytest
 from choptank_samples import results_of, rows_by_sample
 
-from wellbook import places
-from wellbook.water.catalogue import read_catalogue
-from wellbook.water.plausibility import check
+from wellbook.support import paths
+from wellbook.water.plausibility.checks import check
+from wellbook.water.values.catalogue import read_catalogue
 
-CATALOGUE = read_catalogue(places.resources())
+CATALOGUE = read_catalogue(paths.resources())
 REMEMBERED = 1500  # results before, which is some years
 
 

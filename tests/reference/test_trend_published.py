@@ -12,12 +12,16 @@ import pymannkendall
 import pytest
 from scipy import stats
 
-from wellbook.water.kaplan_meier import quantile
-from wellbook.water.mann_kendall import mann_kendall, normal_p, score_distribution
-from wellbook.water.seasonal_kendall import chi_square_p, seasonal_kendall, seasonal_slope
-from wellbook.water.spans import Span, span_on
-from wellbook.water.theil_sen import theil_sen
-from wellbook.water.turnbull import shares_of
+from wellbook.water.statistics.kaplan_meier import quantile
+from wellbook.water.statistics.mann_kendall import mann_kendall, normal_p, score_distribution
+from wellbook.water.statistics.seasonal_kendall import (
+    chi_square_p,
+    seasonal_kendall,
+    seasonal_slope,
+)
+from wellbook.water.statistics.series import Span, span_on
+from wellbook.water.statistics.theil_sen import theil_sen
+from wellbook.water.statistics.turnbull import shares_of
 
 DATA = Path(__file__).parent.parent / "data" / "trends"
 

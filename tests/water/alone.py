@@ -1,7 +1,7 @@
 """Verdicts of a result that is alone in its sample."""
 
-from wellbook.water.point_record import PointRecord
-from wellbook.water.verdicts import assess
+from wellbook.water.verdicts.judge import assess
+from wellbook.water.verdicts.point_record import PointRecord
 
 
 def then_and_now(result, catalogue, sets, today):

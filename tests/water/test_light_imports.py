@@ -6,7 +6,15 @@ import sys
 import pytest
 
 HEAVY = ("numpy", "scipy", "pandas", "matplotlib", "pint", "PySide6", "sqlite3")
-MODULES = ("trends", "step_change", "removal", "power", "spread", "indices", "plausibility")
+MODULES = (
+    "statistics.trend",
+    "statistics.step_change",
+    "statistics.removal",
+    "statistics.trend_power",
+    "statistics.summary",
+    "chemistry.indices",
+    "plausibility.checks",
+)
 
 
 @pytest.mark.parametrize("module", MODULES)

@@ -7,12 +7,12 @@ import pytest
 from PySide6.QtCore import QSettings, QStandardPaths, QThreadPool
 from PySide6.QtWidgets import QApplication
 
-from wellbook import places, samples
-from wellbook.window.choosing import Chooser
-from wellbook.window.frame import Frame
-from wellbook.window.look import dress
-from wellbook.window.preferences import Preferences
-from wellbook.window.reference import read_reference
+from wellbook.support import examples, paths
+from wellbook.window.app.main_window import Frame
+from wellbook.window.common.choosing import Chooser
+from wellbook.window.common.preferences import Preferences
+from wellbook.window.common.reference import read_reference
+from wellbook.window.common.theme import dress
 
 TODAY = date(2026, 11, 25)
 
@@ -57,7 +57,7 @@ class Answers(Chooser):
 @pytest.fixture(scope="session")
 def reference():
     QStandardPaths.setTestModeEnabled(True)
-    return read_reference(places.resources())
+    return read_reference(paths.resources())
 
 
 @pytest.fixture
@@ -73,7 +73,7 @@ def answers(tmp_path):
 @pytest.fixture
 def frame(qapp, reference, preferences, answers):
     dress(qapp, "light")
-    made = Frame(reference, preferences, answers, samples.known, lambda: TODAY)
+    made = Frame(reference, preferences, answers, examples.known, lambda: TODAY)
     made.resize(1280, 720)
     made.show()
     yield made
@@ -89,7 +89,7 @@ def household(tmp_path):
 
     def copy(name="alder-hollow"):
         path = tmp_path / f"{name}.wellbook"
-        shutil.copyfile(places.sample_wells() / f"{name}.wellbook", path)
+        shutil.copyfile(paths.sample_wells() / f"{name}.wellbook", path)
         return path
 
     return copy

@@ -4,8 +4,8 @@ import pytest
 from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QDialog
 
-from wellbook.water.moments import Moment
-from wellbook.window import advice
+from wellbook.water.values.local_time import Moment
+from wellbook.window.common import advice
 
 
 def settings_of(frame):

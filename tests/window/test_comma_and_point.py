@@ -8,8 +8,8 @@ from PySide6.QtCore import QLocale, Qt
 from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QDateTimeEdit, QLabel
 
-from wellbook.window.by_hand_dialog import ByHandDialog
-from wellbook.window.correct_dialogs import CorrectResultDialog
+from wellbook.window.dialogs.correct_dialogs import CorrectResultDialog
+from wellbook.window.dialogs.draft.by_hand_dialog import ByHandDialog
 
 CONTROL, ALT = Qt.KeyboardModifier.ControlModifier, Qt.KeyboardModifier.AltModifier
 MONTHS = {"Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec"}

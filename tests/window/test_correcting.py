@@ -5,9 +5,9 @@ from datetime import date, time
 
 import pytest
 
-from wellbook.faults import Fault
-from wellbook.water.moments import Moment
-from wellbook.window.typed_days import read_moment, read_partial, written
+from wellbook.support.errors import Fault
+from wellbook.water.values.local_time import Moment
+from wellbook.window.common.typed_days import read_moment, read_partial, written
 
 
 def pick_reading(page, name):

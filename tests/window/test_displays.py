@@ -6,7 +6,7 @@ import sys
 
 import pytest
 
-from wellbook.window import displays
+from wellbook.window.app import displays
 
 
 def all_there(_file):

@@ -7,11 +7,11 @@ from PySide6.QtCore import QDate, QMimeData, QPointF, Qt, QUrl
 from PySide6.QtGui import QDropEvent
 from PySide6.QtWidgets import QPushButton
 
-from wellbook import places
+from wellbook.support import paths
 
 
 def lab_file(name):
-    return next((places.sample_wells() / name / "to-add").iterdir())
+    return next((paths.sample_wells() / name / "to-add").iterdir())
 
 
 def review(frame, qtbot):

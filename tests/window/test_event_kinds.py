@@ -1,9 +1,9 @@
 """What can be noted on the screen and what asks for a test go by the same keys."""
 
-from wellbook.places import resources
-from wellbook.water.catalogue import read_catalogue
-from wellbook.window.event_dialog import EventDialog
-from wellbook.window.words import event_kinds
+from wellbook.support.paths import resources
+from wellbook.water.values.catalogue import read_catalogue
+from wellbook.window.common.words import event_kinds
+from wellbook.window.dialogs.event_dialog import EventDialog
 
 
 def test_every_happening_that_asks_for_a_test_can_be_noted():

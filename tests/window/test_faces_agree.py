@@ -14,16 +14,16 @@ from conftest import TODAY
 from pypdf import PdfReader
 
 from wellbook.book import Book
-from wellbook.book.overview import overview
 from wellbook.book.rows import NewResult, NewSample
-from wellbook.charts import words
-from wellbook.handover.history import gather
-from wellbook.samples import known
-from wellbook.water.moments import Moment
-from wellbook.water.printed import read_reading
-from wellbook.water.standing import Standing
-from wellbook.water.verdicts import Verdict
-from wellbook.window.book_view import PARAMETER
+from wellbook.packet.gather import gather
+from wellbook.planning.overview import overview
+from wellbook.support.examples import known
+from wellbook.water.parsing.printed import read_reading
+from wellbook.water.values.local_time import Moment
+from wellbook.water.verdicts.judge import Verdict
+from wellbook.water.verdicts.status import Standing
+from wellbook.window.app.book_view import PARAMETER
+from wellbook.wording import facts as words
 
 ALPHA = ("gross_alpha", "18", "pCi/L")
 URANIUM = ("uranium", "10", "pCi/L")

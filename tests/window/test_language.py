@@ -4,13 +4,13 @@ import pytest
 from PySide6.QtCore import QDate, QLocale, QTranslator
 from PySide6.QtWidgets import QAbstractButton, QApplication, QComboBox, QLabel, QWidget
 
-from wellbook.window.actions import menus
-from wellbook.window.by_hand_dialog import ByHandDialog
-from wellbook.window.event_dialog import EventDialog
-from wellbook.window.packet_dialog import PacketDialog
-from wellbook.window.point_dialog import PointDialog
-from wellbook.window.settings_dialog import SettingsDialog
-from wellbook.window.tables import Table
+from wellbook.window.common.actions import menus
+from wellbook.window.dialogs.draft.by_hand_dialog import ByHandDialog
+from wellbook.window.dialogs.event_dialog import EventDialog
+from wellbook.window.dialogs.point_dialog import PointDialog
+from wellbook.window.dialogs.settings_dialog import SettingsDialog
+from wellbook.window.packet.packet_dialog import PacketDialog
+from wellbook.window.widgets.tables import Table
 
 MONTHS = QLocale()
 

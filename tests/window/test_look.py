@@ -16,13 +16,14 @@ from PySide6.QtWidgets import (
     QRadioButton,
 )
 
-from wellbook.water.limits import Limit, LimitKind, Rule
-from wellbook.water.moments import Moment
-from wellbook.water.readings import Kind, Reading
-from wellbook.water.verdicts import Judgement, Verdict
-from wellbook.window import look, marks, words
+from wellbook.water.values.limits import Limit, LimitKind, Rule
+from wellbook.water.values.local_time import Moment
+from wellbook.water.values.readings import Kind, Reading
+from wellbook.water.verdicts.judge import Judgement, Verdict
+from wellbook.window.common import theme, words
+from wellbook.window.widgets import verdict_icons
 
-PAGES = [look.LIGHT, look.DARK]
+PAGES = [theme.LIGHT, theme.DARK]
 
 
 def luminance(ink):
@@ -57,15 +58,15 @@ def test_marks_reach_the_contrast_of_wcag_2_2_for_graphics(inks):
 @pytest.mark.parametrize("kind", [QCheckBox, QRadioButton, QLineEdit, QPlainTextEdit, QComboBox])
 def test_what_is_ticked_or_written_in_has_an_edge_to_see(qtbot, qapp, page, kind):
     """WCAG 2.2, 1.4.11: 3:1 between the edge and what lies round it."""
-    look.dress(qapp, page)
+    theme.dress(qapp, page)
     widget = kind()
     qtbot.addWidget(widget)
     widget.resize(120, 40)
     picture = widget.grab().toImage()
-    ground = (look.DARK if page == "dark" else look.LIGHT).paper
+    ground = (theme.DARK if page == "dark" else theme.LIGHT).paper
     across = [picture.pixelColor(x, picture.height() // 2) for x in range(14)]
     assert max(contrast(ink, ground) for ink in across) >= 3
-    look.dress(qapp, "light")
+    theme.dress(qapp, "light")
 
 
 def black_shape(verdict):
@@ -73,7 +74,7 @@ def black_shape(verdict):
     image.fill(255)
     painter = QPainter(image)
     painter.scale(3, 3)
-    marks.draw(painter, verdict, QColor("black"))
+    verdict_icons.draw(painter, verdict, QColor("black"))
     painter.end()
     return [QColor(image.pixel(x, y)).value() < 128 for x in range(48) for y in range(48)]
 
@@ -95,10 +96,10 @@ def test_the_person_s_choice_decides_and_the_whole_window_follows(opened, prefer
     dialog.page.setCurrentIndex(dialog.page.findData("dark"))
     dialog.accept()
     assert preferences.page == "dark"
-    assert look.is_dark(app.palette())
+    assert theme.is_dark(app.palette())
     app.processEvents()
     base = opened.view.overview.table.palette().color(QPalette.ColorRole.Base)
-    assert base == QColor(look.DARK.sheet)
+    assert base == QColor(theme.DARK.sheet)
 
 
 def limit(rule, low, high, unit="mg/L", basis=""):

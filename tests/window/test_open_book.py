@@ -2,7 +2,7 @@
 
 import os
 
-from wellbook.window.book_view import EVENTS, OVERVIEW, PARAMETER, TESTS
+from wellbook.window.app.book_view import EVENTS, OVERVIEW, PARAMETER, TESTS
 
 
 def texts(model, column):

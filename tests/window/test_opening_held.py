@@ -7,8 +7,9 @@ from datetime import date
 import pytest
 from PySide6.QtWidgets import QDialog
 
-from wellbook.book import Book, copies, holding
-from wellbook.window.copies_dialog import CopiesDialog
+from wellbook.book import Book, copies
+from wellbook.support import lock_file
+from wellbook.window.dialogs.copies.copies_dialog import CopiesDialog
 
 
 def mark(path, **given):
@@ -25,11 +26,11 @@ def dialog_of(frame, kind):
 def test_an_open_book_is_marked_and_free_again_when_it_is_closed(frame, household):
     path = household()
     frame.open_book(path)
-    assert holding.holder_of(path) is not None
+    assert lock_file.holder_of(path) is not None
     frame.open_book(path)
-    assert holding.holder_of(path) is not None, "opening it again keeps the mark"
+    assert lock_file.holder_of(path) is not None, "opening it again keeps the mark"
     frame.do("close_book")
-    assert holding.holder_of(path) is None
+    assert lock_file.holder_of(path) is None
 
 
 def test_a_book_open_on_another_computer_is_only_read_and_says_who_has_it(frame, household):
@@ -43,7 +44,7 @@ def test_a_book_open_on_another_computer_is_only_read_and_says_who_has_it(frame,
     assert "attic" in added.toolTip()
     assert frame.actions_by_key["export_packet"][1].isEnabled()
     frame.do("close_book")
-    assert holding.holder_of(path).computer == "attic", "another's mark stays"
+    assert lock_file.holder_of(path).computer == "attic", "another's mark stays"
 
 
 def test_a_mark_that_another_computer_left_behind_can_be_taken_over(frame, household):
@@ -58,9 +59,9 @@ def test_a_mark_that_another_computer_left_behind_can_be_taken_over(frame, house
 
 def test_a_second_window_on_this_computer_only_reads(frame, household, monkeypatch):
     path = household()
-    here = holding.Holder.here
-    mark(path, computer=here(holding.datetime.now()).computer)
-    monkeypatch.setattr(holding, "_is_alive", lambda _process: True)
+    here = lock_file.Holder.here
+    mark(path, computer=here(lock_file.datetime.now()).computer)
+    monkeypatch.setattr(lock_file, "_is_alive", lambda _process: True)
     frame.open_book(path)
     assert "another window on this computer" in frame.bar.text
     assert not frame.bar._then.isVisible()

@@ -10,10 +10,10 @@ from PySide6.QtWidgets import QAbstractButton, QApplication, QComboBox, QLabel, 
 
 from wellbook.book import Book
 from wellbook.book.rows import NewResult, NewSample
-from wellbook.handover.scope import Scope
-from wellbook.water.moments import Moment
-from wellbook.water.printed import read_reading
-from wellbook.window.packet_dialog import PacketDialog
+from wellbook.sharing.excerpt import Scope
+from wellbook.water.parsing.printed import read_reading
+from wellbook.water.values.local_time import Moment
+from wellbook.window.packet.packet_dialog import PacketDialog
 
 COUNTED_MS, WRITTEN_MS = 20_000, 90_000
 

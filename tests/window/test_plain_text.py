@@ -19,8 +19,8 @@ from PySide6.QtWidgets import (
 
 from wellbook.book import Book
 from wellbook.book.rows import NewDocument, NewResult, NewSample
-from wellbook.water.moments import Moment
-from wellbook.water.printed import read_reading
+from wellbook.water.parsing.printed import read_reading
+from wellbook.water.values.local_time import Moment
 
 PAGES = (Qt.Key.Key_1, Qt.Key.Key_2, Qt.Key.Key_3, Qt.Key.Key_4, Qt.Key.Key_0)
 

@@ -15,7 +15,7 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
-from wellbook.window.actions import menus
+from wellbook.window.common.actions import menus
 
 PARTS = (QAbstractSpinBox, QComboBox)
 

@@ -13,12 +13,12 @@ from PySide6.QtCore import QMimeData, QPointF, Qt, QUrl
 from PySide6.QtGui import QDropEvent
 from PySide6.QtWidgets import QAbstractButton, QPushButton, QWidget
 
-from wellbook import places
 from wellbook.book import Book
 from wellbook.book.rows import NewResult, NewSample
-from wellbook.handover import packet
-from wellbook.water.moments import Moment
-from wellbook.water.printed import read_reading
+from wellbook.packet import packet
+from wellbook.support import paths as places
+from wellbook.water.parsing.printed import read_reading
+from wellbook.water.values.local_time import Moment
 
 pytestmark = pytest.mark.timeout(180)
 SAMPLE = "first-year"

@@ -11,12 +11,12 @@ from PySide6.QtCore import Qt, QThreadPool
 from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QPushButton, QWidget
 
-from wellbook import places
 from wellbook.book import Book
-from wellbook.handover import packet
-from wellbook.window.copies_dialog import CopiesDialog
-from wellbook.window.packet_dialog import PacketDialog
-from wellbook.window.round_dialog import RoundDialog
+from wellbook.packet import packet
+from wellbook.support import paths
+from wellbook.window.dialogs.copies.copies_dialog import CopiesDialog
+from wellbook.window.dialogs.round.round_dialog import RoundDialog
+from wellbook.window.packet.packet_dialog import PacketDialog
 
 CONTROL = Qt.KeyboardModifier.ControlModifier
 SHIFT = Qt.KeyboardModifier.ShiftModifier
@@ -66,7 +66,7 @@ def replaced(opened, qtbot):
     settle(qtbot, opened)
     path = opened.view.household.path
     path.rename(path.with_suffix(".moved"))
-    shutil.copyfile(places.sample_wells() / "salt-lane.wellbook", path)
+    shutil.copyfile(paths.sample_wells() / "salt-lane.wellbook", path)
     return opened
 
 
@@ -74,7 +74,7 @@ def test_a_window_that_comes_to_the_front_says_that_its_file_was_replaced(replac
     come_to_front(qtbot, replaced)
     assert SAID in replaced.bar.text
     click(named(replaced.bar, "Open it again"))
-    with Book.open(places.sample_wells() / "salt-lane.wellbook", readonly=True) as salted:
+    with Book.open(paths.sample_wells() / "salt-lane.wellbook", readonly=True) as salted:
         assert replaced.view.household.book.wells() == salted.wells()
     assert replaced.view.household.book.is_in_place
 
@@ -128,7 +128,7 @@ def test_no_copy_of_another_household_is_made(replaced, answers, qtbot, tmp_path
 
 
 def test_a_file_of_the_lab_is_not_compared_with_another_household(replaced, answers, qtbot):
-    answers.paths = sorted((places.sample_wells() / "alder-hollow" / "to-add").iterdir())[:1]
+    answers.paths = sorted((paths.sample_wells() / "alder-hollow" / "to-add").iterdir())[:1]
     press(replaced, Qt.Key.Key_L)
     qtbot.waitUntil(lambda: SAID in replaced.bar.text, timeout=60000)
     assert replaced.view.desk.dialog is None

@@ -7,12 +7,13 @@ import pytest
 from pypdf import PdfReader
 from PySide6.QtWidgets import QApplication, QLabel, QSystemTrayIcon
 
-from wellbook import reminding, signin
-from wellbook.book.habits import read_habits
-from wellbook.water.holding import is_late
-from wellbook.window import tray
-from wellbook.window.fields_dialog import FieldsDialog
-from wellbook.window.reminder import Reminder
+from wellbook.planning import reminder as reminding
+from wellbook.planning.lab_route import read_habits
+from wellbook.support import sign_in
+from wellbook.water.verdicts.hold_time import is_late
+from wellbook.window.app import tray
+from wellbook.window.app.reminder import Reminder
+from wellbook.window.dialogs.fields_dialog import FieldsDialog
 
 
 @pytest.fixture
@@ -129,16 +130,16 @@ def test_hours_that_can_not_be_stay_in_the_form_with_words(dialog, qtbot):
 
 
 def test_one_switch_makes_and_removes_what_runs_at_sign_in(dialog, monkeypatch, tmp_path):
-    monkeypatch.setattr(signin, "place", lambda: tmp_path / "autostart" / "wellbook-due.desktop")
+    monkeypatch.setattr(sign_in, "place", lambda: tmp_path / "autostart" / "wellbook-due.desktop")
     dialog.signin.setChecked(True)
-    assert signin.is_on()
+    assert sign_in.is_on()
     dialog.signin.setChecked(False)
-    assert not signin.is_on()
+    assert not sign_in.is_on()
 
 
 def test_a_switch_that_can_not_be_set_goes_back(dialog, monkeypatch, tmp_path):
     (tmp_path / "file").touch()
-    monkeypatch.setattr(signin, "place", lambda: tmp_path / "file" / "wellbook-due.desktop")
+    monkeypatch.setattr(sign_in, "place", lambda: tmp_path / "file" / "wellbook-due.desktop")
     dialog.signin.setChecked(True)
     assert not dialog.signin.isChecked()
     assert "nothing runs at sign-in" in dialog.bar.text

@@ -9,9 +9,9 @@ from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QApplication, QPushButton
 from reportlab.pdfgen.canvas import Canvas
 
-from wellbook import places
-from wellbook.window.by_hand_dialog import ByHandDialog
-from wellbook.window.draft_dialog import DraftDialog
+from wellbook.support import paths as places
+from wellbook.window.dialogs.draft.by_hand_dialog import ByHandDialog
+from wellbook.window.dialogs.draft.draft_dialog import DraftDialog
 
 COPY, LEFT, NONE = (
     Qt.DropAction.CopyAction,

@@ -8,9 +8,9 @@ from hypothesis import strategies as st
 from PySide6.QtCore import QItemSelectionModel, QModelIndex, Qt
 from PySide6.QtTest import QAbstractItemModelTester, QSignalSpy
 
-from wellbook.water.verdicts import Verdict
-from wellbook.window.snapshot import ROW_ROLE, VERDICT_ROLE, Column, SnapshotModel
-from wellbook.window.tables import Table
+from wellbook.water.verdicts.judge import Verdict
+from wellbook.window.widgets.table_model import ROW_ROLE, VERDICT_ROLE, Column, SnapshotModel
+from wellbook.window.widgets.tables import Table
 
 
 @dataclass(frozen=True)

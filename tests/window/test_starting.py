@@ -7,10 +7,10 @@ from time import sleep
 
 import pytest
 
-from wellbook import places
-from wellbook.faults import Fault
-from wellbook.window.starting import telling
-from wellbook.window.work import Job
+from wellbook.support import paths
+from wellbook.support.errors import Fault
+from wellbook.window.app.starting import telling
+from wellbook.window.common.jobs import Job
 
 HEAVY = (
     "matplotlib",
@@ -29,15 +29,15 @@ import sys
 from time import sleep
 from pathlib import Path
 from PySide6.QtWidgets import QApplication
-from wellbook import places, samples
-from wellbook.window.choosing import Chooser
-from wellbook.window.frame import Frame
-from wellbook.window.preferences import Preferences
-from wellbook.window.reference import read_reference
+from wellbook.support import paths, examples
+from wellbook.window.common.choosing import Chooser
+from wellbook.window.app.main_window import Frame
+from wellbook.window.common.preferences import Preferences
+from wellbook.window.common.reference import read_reference
 
 app = QApplication([])
 frame = Frame(
-    read_reference(places.resources()), Preferences.of_this_person(), Chooser(), samples.known
+    read_reference(paths.resources()), Preferences.of_this_person(), Chooser(), examples.known
 )
 frame.open_first(Path(sys.argv[1]))
 frame.show()
@@ -105,7 +105,7 @@ def test_a_bug_is_a_plain_sentence_on_screen_and_a_trace_in_a_file(capsys):
     telling(said.append)(ZeroDivisionError, ZeroDivisionError("one by none"), None)
     assert "did not expect" in said[0]
     assert "Traceback" not in said[0]
-    trace = places.data() / "trouble.txt"
+    trace = paths.data() / "trouble.txt"
     assert str(trace) in said[0]
     assert "one by none" in trace.read_text(encoding="utf-8")
     assert capsys.readouterr().err == ""
@@ -141,7 +141,7 @@ def test_a_bug_on_another_thread_is_told_plainly_and_its_trace_kept(qtbot):
     [(what, sentence)] = run(qtbot, work)
     assert what == "failed"
     assert "did not expect" in sentence
-    trace = (places.data() / "trouble.txt").read_text(encoding="utf-8")
+    trace = (paths.data() / "trouble.txt").read_text(encoding="utf-8")
     assert "ZeroDivisionError" in trace
 
 

@@ -8,8 +8,8 @@ from PySide6.QtWidgets import QPushButton
 
 from wellbook.book import Book
 from wellbook.book.rows import NewResult, NewSample
-from wellbook.water.moments import Moment
-from wellbook.water.printed import read_reading
+from wellbook.water.parsing.printed import read_reading
+from wellbook.water.values.local_time import Moment
 
 CONTROL, SHIFT = Qt.KeyboardModifier.ControlModifier, Qt.KeyboardModifier.ShiftModifier
 

@@ -5,7 +5,7 @@ import sqlite3
 import pytest
 from PySide6.QtCore import QDate
 
-from wellbook.window.book_view import CHANGES, WELL
+from wellbook.window.app.book_view import CHANGES, WELL
 
 
 def texts(model, column):

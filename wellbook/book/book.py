@@ -3,23 +3,25 @@
 from collections.abc import Mapping, Sequence
 from typing import Unpack, cast
 
-from wellbook.book.fields import (
+from wellbook.book.changes import (
+    ARTICLE,
     EventChanges,
     LabFields,
     PlanFields,
     PointChanges,
+    Removable,
     SampleChanges,
     UnitChanges,
     UnitFields,
     WellChanges,
     WellFields,
+    set_construction,
 )
-from wellbook.book.opened import OpenBook
 from wellbook.book.rows import NewDocument, NewResult, NewSample
 from wellbook.book.samples import add_sample, attach, lab_number, result_row, sample_row
-from wellbook.book.wells import ARTICLE, Removable, set_construction
-from wellbook.book.writing import Row
-from wellbook.faults import Fault
+from wellbook.book.session import OpenBook
+from wellbook.book.writer import Row
+from wellbook.support.errors import Fault
 
 
 def _row(given: Mapping[str, object]) -> Row:

@@ -14,11 +14,11 @@ from dataclasses import dataclass
 from datetime import date
 from pathlib import Path
 
-from wellbook.book import journal, opening, queries
+from wellbook.book import journal, opening, reader
 from wellbook.book.rows import Entry
 from wellbook.book.schema import FACTS
-from wellbook.faults import Fault
-from wellbook.whole_file import BOOK_HEAD, NotAFile, open_regular
+from wellbook.support.errors import Fault
+from wellbook.support.whole_file import BOOK_HEAD, NotAFile, open_regular
 
 DAYS = 7  # how many of the latest days are kept whole; then one a month, then one a year
 MONTHS = 12
@@ -247,7 +247,7 @@ def _entries(path: Path) -> list[Entry]:
     connection = _connected(path)
     try:
         with opening.faults(path):
-            return list(queries.entries(connection))
+            return list(reader.entries(connection))
     finally:
         connection.close()
 
@@ -295,7 +295,7 @@ def _account_of(connection: sqlite3.Connection) -> tuple[list[str], list[int], l
         connection.execute(f"SELECT count(*) FROM {table}").fetchone()[0]
         for table in (*FACTS, "document_body", "journal")
     ]
-    entries = list(queries.entries(connection))
+    entries = list(reader.entries(connection))
     head = entries[-1].digest if entries else ""
     return whole, counts, list(journal.broken_links(entries)), head
 

@@ -4,7 +4,7 @@ import json
 from collections.abc import Iterable, Iterator, Sequence
 
 from wellbook.book.rows import Entry
-from wellbook.book.writing import FIRST_DIGEST, Row, digest_of
+from wellbook.book.writer import FIRST_DIGEST, Row, digest_of
 
 Record = dict[str, dict[int, Row]]  # table, row number, columns that are not empty
 

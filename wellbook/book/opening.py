@@ -14,8 +14,14 @@ from functools import lru_cache
 from pathlib import Path
 
 from wellbook.book.schema import APPLICATION_ID, STEPS, VERSION
-from wellbook.faults import Fault
-from wellbook.whole_file import BOOK_HEAD, NotAFile, open_regular, require_free, too_many_open
+from wellbook.support.errors import Fault
+from wellbook.support.whole_file import (
+    BOOK_HEAD,
+    NotAFile,
+    open_regular,
+    require_free,
+    too_many_open,
+)
 
 _LENGTH = re.compile(r"length\((\w+)\) BETWEEN (\d+) AND (\d+)")
 _LEAST_SQLITE = (3, 37)  # STRICT tables

@@ -7,9 +7,9 @@ from functools import lru_cache
 from typing import cast
 
 from wellbook.book.rows import NewDocument, NewResult, NewSample
-from wellbook.book.writing import Row, Writer
-from wellbook.faults import Fault
-from wellbook.water.moments import Moment
+from wellbook.book.writer import Row, Writer
+from wellbook.support.errors import Fault
+from wellbook.water.values.local_time import Moment
 
 _APART = ("results", "documents")  # rows of their own
 _MOMENTS = ("collected", "dispatched", "received")

@@ -1,9 +1,8 @@
-"""Charts: what one parameter did over the years, and the wheel of the year.
+"""Charts: what one parameter did over the years, the wheel of the year, and ions.
 
-A chart is first a frozen description (`describe.chart`, `wheel.wheel`), which tests compare and
-screen readers speak; drawing it (`draw`) is the thin second step that window and packet share.
-Imports `water` and the two leaves `faults` and `places`; no screen, no store. Data comes in as
-plain results, catalogue and `EventMark`s; it goes to `handover`, `window` and `cli`.
-matplotlib is imported by `backend` alone, and inside functions, so that nothing here costs
-start-up time.
+A chart is first a frozen description (`model`), which tests compare and screen readers speak;
+then geometry on paper (`layout`), then a drawing (`draw`), the thin step that window and packet
+share. Imports `wording`, `water` and `support`; no screen, no store. Data comes in as plain
+results, catalogue and `EventMark`s. matplotlib is imported by `layout.backend` alone, and inside
+functions, so that nothing here costs start-up time.
 """

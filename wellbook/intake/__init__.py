@@ -10,10 +10,10 @@ window and the commands.
 """
 
 from wellbook.intake.already import AlreadyThere
-from wellbook.intake.drafts import Draft, DraftSample, Stored
+from wellbook.intake.draft import Draft, DraftSample, Stored
 from wellbook.intake.lab_files import read, read_pasted
-from wellbook.intake.reviewing import review
-from wellbook.intake.storing import store
+from wellbook.intake.review import review
+from wellbook.intake.store import store
 
 __all__ = [
     "AlreadyThere",

@@ -5,10 +5,10 @@ from collections.abc import Iterable
 
 from wellbook.book import Book
 from wellbook.book.rows import NewResult, Point, Sample
-from wellbook.faults import Fault
-from wellbook.intake.drafts import DraftSample
-from wellbook.water.names import normal_name
-from wellbook.water.results import Result
+from wellbook.intake.draft import DraftSample
+from wellbook.support.errors import Fault
+from wellbook.water.values.names import normal_name
+from wellbook.water.values.results import Result
 
 
 class AlreadyThere(Fault):

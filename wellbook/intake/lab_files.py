@@ -8,22 +8,22 @@ from pathlib import Path
 
 from wellbook.book.rows import NewDocument
 from wellbook.book.samples import LARGEST_DOCUMENT
-from wellbook.faults import Fault
-from wellbook.intake import archives, spreadsheets, text_tables
-from wellbook.intake.dates import Order
-from wellbook.intake.days import days_of, texts_in, undated
-from wellbook.intake.decimals import Commas, commas
-from wellbook.intake.drafts import Draft
-from wellbook.intake.layout import likeness, tables_in
+from wellbook.intake.draft import Draft
+from wellbook.intake.files import archives, spreadsheets, text_tables
+from wellbook.intake.files.sheets import Sheet
 from wellbook.intake.lengths import too_long
-from wellbook.intake.log import Log, Trouble
-from wellbook.intake.results import Maker
-from wellbook.intake.roles import Role
-from wellbook.intake.samples import Grouping
-from wellbook.intake.sheets import Sheet
-from wellbook.intake.tables import Table
-from wellbook.water.catalogue import Catalogue
-from wellbook.whole_file import NotAFile, TooLarge, read_whole, shown_name
+from wellbook.intake.samples.days import days_of, texts_in, undated
+from wellbook.intake.samples.results import Maker
+from wellbook.intake.samples.samples import Grouping
+from wellbook.intake.tables.layout import likeness, tables_in
+from wellbook.intake.tables.tables import Table
+from wellbook.intake.words.dates import Order
+from wellbook.intake.words.decimals import Commas, commas
+from wellbook.intake.words.log import Log, Trouble
+from wellbook.intake.words.roles import Role
+from wellbook.support.errors import Fault
+from wellbook.support.whole_file import NotAFile, TooLarge, read_whole, shown_name
+from wellbook.water.values.catalogue import Catalogue
 
 _NUMBERS = (Role.RESULT, Role.REPORTING_LIMIT, Role.DETECTION_LIMIT)
 _ZIP, _OLE, _PDF = b"PK\x03\x04", b"\xd0\xcf\x11\xe0\xa1\xb1\x1a\xe1", b"%PDF"

@@ -3,8 +3,8 @@
 from collections.abc import Iterable, Iterator
 
 from wellbook.book.samples import LONGEST_LAB, LONGEST_PARAMETER
-from wellbook.intake.drafts import DraftSample
-from wellbook.water.findings import Finding
+from wellbook.intake.draft import DraftSample
+from wellbook.water.values.findings import Finding
 
 _SHOWN = 40  # letters of a long name
 

@@ -1,7 +1,9 @@
-"""What numbers mean: readings, units, parameters, limits, verdicts, trends, seasons, schedules.
+"""What numbers mean: values and pure functions.
 
-Pure functions and frozen values. Nothing here knows a screen, a file format or a database; the
-reference data comes in as a `Catalogue`, read from a folder that the caller names.
-Imports nothing of ours. Data comes from `intake` (a lab's words) and `book` (the record), and
-goes to `charts`, `handover`, `window` and `cli`.
+Nothing here knows a screen, a file format or a database; the reference data comes in as a
+`Catalogue`, read from a folder that the caller names. `values` holds what is passed around,
+`units` and `parsing` read figures, `verdicts` compares them with limits, `statistics` looks along
+the years, `plausibility` asks about reports, `chemistry` relates parameters, `sampling` says when
+and how to test. Imports nothing of ours but `support.translation`. Data comes from `intake` (a
+lab's words) and `book` (the record), and goes to every other room.
 """

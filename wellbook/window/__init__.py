@@ -13,19 +13,19 @@ from pathlib import Path
 
 def run(path: Path | None) -> int:
     """Open the window on a book, or on the start page, and return the exit code."""
-    from wellbook.window import displays
+    from wellbook.window.app import displays
 
     trouble = displays.trouble()
     if trouble:
         sys.stderr.write(trouble + "\n")
         return 1
-    gc.disable()  # until the window collects by itself, see `sweeping`
+    gc.disable()  # until the window collects by itself, see `garbage`
     # First what needs no Qt: once it is loaded, its binding looks into every module that follows.
-    import wellbook.book.overview
-    import wellbook.water.cautions  # noqa: F401
+    import wellbook.planning.overview
+    import wellbook.water.verdicts.cautions  # noqa: F401
 
     try:
-        from wellbook.window import starting
+        from wellbook.window.app import starting
     except ImportError as error:
         sys.stderr.write(displays.import_trouble(error) + "\n")
         return 1

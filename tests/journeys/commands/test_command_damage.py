@@ -10,7 +10,7 @@ import pytest
 from click.testing import CliRunner
 from command_line import DAY, SAMPLES
 
-from wellbook.cli import cli
+from wellbook.cli.main import cli
 
 BOOKS = int(os.environ.get("WELLBOOK_HARMED", "60"))
 TABLES = (

@@ -9,7 +9,7 @@ from pathlib import Path
 
 import pytest
 
-from wellbook import places
+from wellbook.support import paths
 
 HERE = Path(__file__).parent
 SMALL, USUAL = (911, 512), (1280, 720)
@@ -31,8 +31,8 @@ def books(tmp_path):
     def copies(*names):
         made = [tmp_path / f"{name}.wellbook" for name in names]
         for name, path in zip(names, made, strict=True):
-            shutil.copyfile(places.sample_wells() / path.name, path)
-            for file in (places.sample_wells() / name / "to-add").iterdir():
+            shutil.copyfile(paths.sample_wells() / path.name, path)
+            for file in (paths.sample_wells() / name / "to-add").iterdir():
                 shutil.copyfile(file, tmp_path / f"{name}-{file.name}")
         return made
 

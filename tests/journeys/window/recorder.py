@@ -18,15 +18,15 @@ class Recorder:
 
     def watch_traces(self):
         """Before the window's modules are imported: they take the name of what we wrap along."""
-        from wellbook import trouble
+        from wellbook.support import crash_log
 
-        kept = trouble.keep_trace
+        kept = crash_log.keep_trace
 
         def keep_trace(error):
             self.seen.append("caught and worded: " + _told(error))
             return kept(error)
 
-        trouble.keep_trace = keep_trace
+        crash_log.keep_trace = keep_trace
 
     def watch_qt(self):
         qInstallMessageHandler(self._on_message)

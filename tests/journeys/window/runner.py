@@ -76,7 +76,7 @@ def main():
         return code
 
     QApplication.exec = run_with_a_hand
-    from wellbook.cli import main as wellbook
+    from wellbook.cli.main import main as wellbook
 
     sys.argv = ["wellbook", books[0]]
     wellbook()

@@ -1,0 +1,310 @@
+"""The commands, run as a person runs them: in a process of their own, on real files."""
+
+import json
+import os
+import subprocess
+import sys
+from pathlib import Path
+
+import pypdfium2
+import pytest
+
+ROOT = Path(__file__).parents[2]
+SAMPLES = ROOT / "sample_wells"
+DAY = "2026-11-25"
+
+
+def run(*words, cwd=None, code=0, **environ):
+    done = subprocess.run(
+        [sys.executable, "-m", "wellbook", *map(str, words)],
+        capture_output=True,
+        text=True,
+        cwd=cwd,
+        env={k: v for k, v in os.environ.items() if k not in {"DISPLAY", "WAYLAND_DISPLAY"}}
+        | environ,
+        check=False,
+    )
+    assert done.returncode == code, done.stderr + done.stdout
+    assert "Traceback" not in done.stderr
+    return done
+
+
+@pytest.fixture
+def book(tmp_path):
+    path = tmp_path / "home.wellbook"
+    run("sample", "alder-hollow", path)
+    return path
+
+
+def one_line(done):
+    (line,) = done.stderr.strip().splitlines()
+    return line
+
+
+def test_sample_lists_the_invented_households():
+    listed = json.loads(run("sample", "--json").stdout)["samples"]
+    assert [one["name"] for one in listed] == ["alder-hollow", "first-year", "salt-lane"]
+    assert all(one["about"] for one in listed)
+
+
+def test_status_keeps_its_contract(book):
+    facts = json.loads(run("status", book, "--json", "--on", DAY).stdout)
+    assert facts.keys() == {"book", "on", "wells"}
+    assert (facts["book"], facts["on"]) == ("home.wellbook", DAY)
+    points = facts["wells"][0]["points"]
+    assert [point["treated"] for point in points] == [False, True]
+    nitrate = next(p for p in points[0]["parameters"] if p["key"] == "nitrate")
+    assert nitrate.keys() == {"key", "name", "n", "latest", "then", "now", "trend"}
+    assert nitrate["latest"].keys() == {"collected", "reported", "unit", "basis"}
+    assert nitrate["trend"].keys() == {"says", "test", "n", "p", "slope_per_year", "unit"}
+    for judged in (nitrate["then"], nitrate["now"]):
+        assert judged["limit"] == "10"
+        assert judged.keys() >= {"verdict", "limit", "unit", "basis", "set", "kind", "source"}
+    assert nitrate["trend"]["says"] == "rising"
+
+
+def test_a_status_of_an_earlier_day_knows_nothing_later(book):
+    facts = json.loads(run("status", book, "--json", "--on", "2010-01-01").stdout)
+    for point in facts["wells"][0]["points"]:
+        for parameter in point["parameters"]:
+            assert parameter["latest"]["collected"] <= "2010-01-01"
+
+
+def test_due_keeps_its_contract_and_its_exit_codes(book, tmp_path):
+    facts = json.loads(run("due", book, "--json", "--on", DAY, code=3).stdout)
+    assert facts.keys() == {"on", "due"}
+    one = facts["due"][0]
+    assert one.keys() == {"well", "point", "panel", "last", "due", "overdue_days", "suggested"}
+    assert one["suggested"].keys() == {"from", "to", "day", "why"}
+    assert one["due"] <= DAY
+    assert json.loads(run("due", book, "--json", "--on", "2025-10-10").stdout)["due"] == []
+    empty = tmp_path / "empty.wellbook"
+    run("new", empty)
+    assert json.loads(run("due", empty, "--json").stdout)["due"] == []
+
+
+def test_a_lab_file_is_shown_first_and_kept_only_when_accepted(tmp_path):
+    book, file = tmp_path / "home.wellbook", SAMPLES / "first-year/to-add/hollin-2611061.csv"
+    run("sample", "first-year", book)
+    before = book.read_bytes()
+    assert "Nothing was stored" in run("add", book, file).stdout
+    assert book.read_bytes() == before
+    stored = json.loads(run("add", book, file, "--accept", "--json").stdout)["stored"]
+    assert len(stored[0]["samples"]) == 1
+    facts = json.loads(run("status", book, "--json", "--on", DAY).stdout)
+    latest = [
+        parameter["latest"]["collected"]
+        for point in facts["wells"][0]["points"]
+        for parameter in point["parameters"]
+        if parameter["key"] == "arsenic"
+    ]
+    assert "2026-11-10T15:50" in latest[0]
+
+
+def test_of_several_files_all_are_kept_or_none(tmp_path):
+    book, good = tmp_path / "home.wellbook", SAMPLES / "first-year/to-add/hollin-2611061.csv"
+    run("new", book)
+    before = book.read_bytes()
+    bad = tmp_path / "bad.csv"
+    bad.write_bytes(BAD["a date in the future"])
+    assert "bad.csv" in one_line(run("add", book, good, bad, "--accept", code=1))
+    assert book.read_bytes() == before
+
+
+def test_the_same_file_is_not_taken_in_twice(tmp_path):
+    book, file = tmp_path / "home.wellbook", SAMPLES / "first-year/to-add/hollin-2611061.csv"
+    run("new", book)
+    run("add", book, file, "--accept")
+    before = book.read_bytes()
+    assert "already in the book" in one_line(run("add", book, file, "--accept", code=1))
+    assert book.read_bytes() == before
+    assert "Stored 1 test" in run("add", book, file, "--again", "--accept").stdout
+
+
+def test_a_date_that_can_be_read_two_ways_is_asked_about_and_can_be_answered(tmp_path):
+    book, file = tmp_path / "home.wellbook", tmp_path / "lab.csv"
+    file.write_text("Date,Parameter,Result,Unit\n03/05/2025,Nitrate-N,5.1,mg/L\n")
+    run("new", book)
+    asked = json.loads(run("add", book, file, "--json").stdout)["files"][0]
+    assert any(
+        one["severity"] != "note" for one in asked["findings"] + asked["samples"][0]["findings"]
+    )
+    for order, day in (("day-first", "2025-05-03"), ("month-first", "2025-03-05")):
+        facts = json.loads(run("add", book, file, "--dates", order, "--json").stdout)
+        assert facts["files"][0]["samples"][0]["collected"] == day
+
+
+def test_add_makes_the_well_and_point_in_an_empty_book(tmp_path):
+    book, file = tmp_path / "home.wellbook", SAMPLES / "first-year/to-add/hollin-2611061.csv"
+    run("new", book)
+    run("add", book, file, "--well", "Birch Lane", "--point", "Tank tap", "--accept")
+    well = json.loads(run("status", book, "--json").stdout)["wells"][0]
+    assert (well["name"], well["points"][0]["name"]) == ("Birch Lane", "Tank tap")
+
+
+@pytest.mark.parametrize("kind", ["png", "svg", "pdf"])
+def test_a_chart_is_drawn_into_each_kind_of_file(book, tmp_path, kind):
+    picture = tmp_path / f"nitrate.{kind}"
+    run("chart", book, "nitrate", "-o", picture, "--on", DAY)
+    starts = {"png": b"\x89PNG", "svg": b"<?xml", "pdf": b"%PDF"}
+    assert picture.read_bytes().startswith(starts[kind])
+
+
+def test_a_chart_keeps_private_events_to_the_household(tmp_path):
+    from wellbook.book import Book
+
+    book, picture = tmp_path / "home.wellbook", tmp_path / "nitrate.svg"
+    run("sample", "alder-hollow", book)
+    with Book.open(book) as opened:
+        opened.add_event(1, "illness", "2020-03-02", text="gut trouble", private=True)
+        opened.add_event(
+            1, "Pregnancy", "2018-05"
+        )  # nobody ticked it, and it is private all the same
+        opened.add_event(1, "repair", "2016-03-02")
+    run("chart", book, "nitrate", "-o", picture, "--on", DAY)
+    assert "repair" in picture.read_text()
+    assert "illness" not in picture.read_text()
+    assert "regnancy" not in picture.read_text()
+
+
+def test_a_chart_of_what_was_never_tested_is_refused_with_words(book, tmp_path):
+    line = one_line(run("chart", book, "plutonium", "-o", tmp_path / "p.png", code=1))
+    assert "plutonium" in line
+    assert not (tmp_path / "p.png").exists()
+
+
+@pytest.mark.parametrize("audience", ["buyer", "consultant"])
+def test_a_packet_opens_in_other_readers(book, tmp_path, audience):
+    packet = tmp_path / "history.pdf"
+    run("packet", book, "--for", audience, "-o", packet, "--on", DAY)
+    from pypdf import PdfReader
+
+    assert len(PdfReader(packet).pages) > 5
+    with pypdfium2.PdfDocument(packet) as document:
+        text = " ".join(page.get_textpage().get_text_range() for page in document)
+    assert "Alder Hollow" in text
+    assert "40 CFR 141.62" in text
+    assert "safe to drink" not in text
+
+
+def test_export_writes_tables_and_documents(book, tmp_path):
+    run("export", book, "-o", tmp_path / "tables")
+    names = {path.name for path in (tmp_path / "tables").iterdir()}
+    assert {"results.csv", "samples.csv", "dictionary.csv", "documents"} <= names
+
+
+def test_check_backup_and_restore_go_round(book, tmp_path):
+    assert "is whole" in run("check", book).stdout
+    run("backup", book, "--to", tmp_path / "stick", "--on", DAY)
+    copy = tmp_path / "stick" / "home 2026-11-25.wellbook"
+    run("add", book, SAMPLES / "alder-hollow/to-add/ashgrove-26-3105.csv", "--accept")
+    assert "1 change would be lost" in run("restore", copy, book).stdout
+    earlier = run("status", copy, "--on", DAY).stdout
+    assert run("status", book, "--on", DAY).stdout != earlier
+    run("restore", copy, book, "--accept")
+    assert run("status", book, "--on", DAY).stdout == earlier
+
+
+BAD = {
+    "a damaged table": b'Parameter,Result,Unit\n"Nitrate-N,5.1,mg/L\nIron,0.2,mg/L\n',
+    "an unknown unit": b"Sampled,2026-05-04\nParameter,Result,Unit\nNitrate-N,5.1,furlongs\n",
+    "no table at all": b"Dear customer, your water was fine. Kind regards, the lab.\n",
+    "not even text": bytes(range(256)) * 8,
+    "nothing": b"",
+    "a date in the future": b"Sampled,2036-05-04\nParameter,Result,Unit\nNitrate-N,5.1,mg/L\n",
+}
+
+
+@pytest.mark.parametrize("content", BAD.values(), ids=BAD)
+def test_bad_input_gets_one_line_and_leaves_the_book_as_it_was(book, tmp_path, content):
+    file = tmp_path / "lab.csv"
+    file.write_bytes(content)
+    before = book.read_bytes()
+    line = one_line(run("add", book, file, "--accept", code=1))
+    assert "lab.csv" in line
+    assert book.read_bytes() == before
+    assert not list(tmp_path.glob("*.wellbook-journal"))
+
+
+def test_a_file_or_book_that_is_not_there_gets_one_line(book, tmp_path):
+    assert "nowhere.csv" in one_line(run("add", book, tmp_path / "nowhere.csv", code=1))
+    missing = tmp_path / "nowhere.wellbook"
+    for words in (["status", missing], ["due", missing], ["check", missing]):
+        assert "does not exist" in one_line(run(*words, code=1))
+    assert not missing.exists()
+    for words in (
+        ["packet", book, "--for", "buyer", "-o", tmp_path / "no" / "x.pdf"],
+        ["chart", book, "nitrate", "-o", tmp_path / "no" / "x.png"],
+        ["new", tmp_path / "no" / "x.wellbook"],
+        ["sample", "alder-hollow", tmp_path / "no" / "x.wellbook"],
+    ):
+        assert str(tmp_path / "no") in one_line(run(*words, code=1))
+
+
+def test_a_file_that_is_there_is_never_overwritten_by_a_book(book):
+    before = book.read_bytes()
+    assert "exists already" in one_line(run("new", book, code=1))
+    assert "exists already" in one_line(run("sample", "first-year", book, code=1))
+    assert book.read_bytes() == before
+
+
+def test_a_mistake_of_ours_is_one_line_and_its_trace_lies_in_a_file(book, tmp_path):
+    program = (
+        "from wellbook.cli import main, common_options\ncommon_options.json = None\nmain.main()\n"
+    )
+    done = subprocess.run(
+        [sys.executable, "-c", program, "status", str(book), "--json"],
+        capture_output=True,
+        text=True,
+        env=os.environ | {"XDG_DATA_HOME": str(tmp_path)},
+        check=False,
+    )
+    assert done.returncode == 1
+    assert "mistake of its own" in one_line(done)
+    assert "AttributeError" in (tmp_path / "wellbook" / "trouble.txt").read_text()
+
+
+def test_a_fact_changed_with_another_tool_is_never_shown_without_a_word(book):
+    import sqlite3
+
+    store = sqlite3.connect(book)
+    store.execute("UPDATE result SET text = '0.1', number = '0.1' WHERE parameter = 'nitrate'")
+    store.commit()
+    store.close()
+    said = run("status", book, "--on", DAY).stderr
+    assert "of result was changed outside Wellbook" in said
+    assert "of result was changed outside Wellbook" in run("check", book, code=1).stdout
+
+
+def test_wrong_usage_exits_with_2(book):
+    run("status", code=2)
+    run("status", book, "--on", "yesterday", code=2)
+    run("nonsense", code=2)
+
+
+def test_without_a_display_the_window_says_so_and_names_the_commands(book):
+    done = run(book, code=1, QT_QPA_PLATFORM="")
+    assert "status" in one_line(done)
+
+
+def test_try_does_the_main_job_without_a_display(tmp_path):
+    done = run("try", XDG_DATA_HOME=tmp_path, HOME=tmp_path, QT_QPA_PLATFORM="")
+    packet = next(tmp_path.rglob("*.pdf"))
+    assert str(packet) in done.stdout
+    assert "Nitrate" in done.stdout
+    assert "Due since" in done.stdout
+    again = run("try", XDG_DATA_HOME=tmp_path, HOME=tmp_path, QT_QPA_PLATFORM="")
+    assert again.stdout == done.stdout
+
+
+def test_help_starts_quickly_because_it_loads_nothing_heavy():
+    program = (
+        "import sys\n"
+        "from wellbook.cli.main import cli\n"
+        "heavy = {'PySide6', 'matplotlib', 'pint', 'numpy', 'sqlite_utils', 'reportlab', 'pypdf'}\n"
+        "print(sorted(heavy & sys.modules.keys()))\n"
+    )
+    done = subprocess.run(
+        [sys.executable, "-c", program], capture_output=True, text=True, check=True
+    )
+    assert done.stdout.strip() == "[]"

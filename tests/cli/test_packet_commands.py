@@ -1,0 +1,118 @@
+"""The commands that hand a history over, run as a person runs them."""
+
+import json
+import os
+import subprocess
+import sys
+
+import pytest
+
+from wellbook.support import examples
+
+DAY = "2026-11-25"
+
+
+def run(*words, code=0):
+    done = subprocess.run(
+        [sys.executable, "-m", "wellbook", *map(str, words)],
+        capture_output=True,
+        text=True,
+        env={k: v for k, v in os.environ.items() if k not in {"DISPLAY", "WAYLAND_DISPLAY"}},
+        check=False,
+    )
+    assert done.returncode == code, done.stderr + done.stdout
+    assert "Traceback" not in done.stderr
+    return done
+
+
+@pytest.fixture(scope="module")
+def book(tmp_path_factory):
+    path = tmp_path_factory.mktemp("home") / "home.wellbook"
+    examples.copy("first-year", path)
+    return path
+
+
+@pytest.fixture(scope="module")
+def packet(book):
+    path = book.with_suffix(".pdf")
+    run("packet", book, "--for", "buyer", "-o", path, "--on", DAY)
+    return path
+
+
+def changed(packet, path):
+    """A copy in which one attached table is another one."""
+    from pypdf import PdfReader, PdfWriter
+
+    writer = PdfWriter()
+    writer.append(packet)
+    for one in PdfReader(packet).attachment_list:
+        writer.add_attachment(one.name, b"x" if one.name == "wells.csv" else one.content)
+    writer.write(path)
+    return path
+
+
+def test_a_packet_as_it_was_made_passes(packet):
+    assert "is as it was made, as far" in run("verify", packet).stdout
+    facts = json.loads(run("verify", packet, "--json").stdout)
+    assert facts["unchanged"]
+    assert {one["outcome"] for one in facts["checks"]} == {"holds", "open"}
+
+
+def test_a_changed_packet_ends_with_1_and_makes_no_book(packet, tmp_path):
+    path = changed(packet, tmp_path / "p.pdf")
+    assert "fails: wells.csv was changed" in run("verify", path, code=1).stdout
+    assert not json.loads(run("verify", path, "--json", code=1).stdout)["unchanged"]
+    run("receive", path, tmp_path / "new.wellbook", code=1)
+    assert not (tmp_path / "new.wellbook").exists()
+
+
+def test_a_damaged_packet_is_one_line_and_no_chatter_of_a_library(packet, tmp_path):
+    raw = bytearray(packet.read_bytes())
+    for place in range(40_000, 60_000, 997):
+        raw[place] ^= 0x41
+    (tmp_path / "p.pdf").write_bytes(raw)
+    done = run("verify", tmp_path / "p.pdf", code=1)
+    assert len(done.stderr.splitlines()) <= 1
+    assert done.stderr or "fails" in done.stdout
+
+
+def test_a_received_book_goes_on(packet, tmp_path):
+    new = tmp_path / "new.wellbook"
+    assert "Made" in run("receive", packet, new).stdout
+    assert "Nitrate" in run("status", new, "--on", DAY).stdout
+    before = new.read_bytes()
+    for options in ((), ("--accept",)):  # receiving twice asks, and duplicates nothing
+        assert "Nothing in the packet is new" in run("receive", packet, new, *options).stdout
+        assert new.read_bytes() == before
+
+
+def test_a_packet_is_added_to_a_book_that_is_there_only_when_accepted(packet, tmp_path):
+    other = tmp_path / "other.wellbook"
+    examples.copy("salt-lane", other)
+    before = other.read_bytes()
+    assert "Nothing was changed; add them" in run("receive", packet, other).stdout
+    assert other.read_bytes() == before
+    assert "Added" in run("receive", packet, other, "--accept").stdout
+    assert "Nothing in the packet is new" in run("receive", packet, other).stdout
+
+
+def test_a_packet_is_written_in_a_language_and_in_units_of_choice(book, tmp_path):
+    from pypdf import PdfReader
+
+    path = tmp_path / "p.pdf"
+    run(
+        "packet", book, "--for", "consultant", "-o", path, "--on", DAY,
+        "--language", "es", "--units", "household",
+    )  # fmt: skip
+    reader = PdfReader(path)
+    assert reader.root_object["/Lang"] == "es"
+    assert "gpg" in "".join(page.extract_text() for page in reader.pages)
+
+
+def test_a_language_or_units_that_there_are_not_are_one_line_and_no_file(book, tmp_path):
+    path = tmp_path / "p.pdf"
+    words = ("packet", book, "--for", "buyer", "-o", path, "--on", DAY)
+    assert "'en', 'es'" in run(*words, "--language", "xx", code=2).stderr
+    said = run(*words, "--units", "cubits", code=1).stderr
+    assert "no units cubits; there are: usual, household" in said
+    assert not path.exists()

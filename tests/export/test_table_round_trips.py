@@ -1,0 +1,168 @@
+"""Every exported table read back to the same facts: CSV by the standard library, XLSX by an
+independent reader (calamine), WQX columns by our own way of taking in a lab's file."""
+
+import csv
+import io
+import json
+from pathlib import Path
+
+import household
+from hypothesis import HealthCheck, given, settings
+from hypothesis import strategies as st
+from python_calamine import CalamineWorkbook
+
+from wellbook import intake
+from wellbook.export import open_tables
+from wellbook.export.workbook import workbook
+from wellbook.export.wqx import wqx_table
+from wellbook.sharing.formula_guard import restored
+from wellbook.sharing.tables import tables as extracted
+from wellbook.support import paths
+from wellbook.water.values.catalogue import read_catalogue
+from wellbook.water.values.local_time import Moment
+from wellbook.water.values.readings import Flag
+
+CATALOGUE = read_catalogue(paths.resources())
+quick = settings(
+    max_examples=8, deadline=None, suppress_health_check=[HealthCheck.function_scoped_fixture]
+)
+
+
+def everything(book, catalogue):
+    more = (wqx_table(book, with_personal=True),)
+    return extracted(book, catalogue, with_personal=True, named={}, more=more)
+
+
+def filled(cells, n):
+    return [*map(str, cells), *[""] * (n - len(cells))]
+
+
+def test_every_csv_table_is_read_back_cell_by_cell(book, catalogue):
+    for table in everything(book, catalogue):
+        text = table.content().decode("utf-8-sig")
+        head, *rows = csv.reader(io.StringIO(text, newline=""), strict=True)
+        assert head == [field.name for field in table.fields]
+        assert [list(map(restored, row)) for row in rows] == [list(row) for row in table.rows]
+
+
+def test_every_sheet_of_the_workbook_is_read_back_cell_by_cell(book, catalogue):
+    made = everything(book, catalogue)
+    read = CalamineWorkbook.from_filelike(io.BytesIO(workbook(made)))
+    assert read.sheet_names == [table.file.removesuffix(".csv") for table in made]
+    for table in made:
+        head, *rows = read.get_sheet_by_name(table.file.removesuffix(".csv")).to_python(
+            skip_empty_area=False
+        ) or [[]]
+        assert head == [field.name for field in table.fields]
+        assert [filled(row, len(head)) for row in rows] == [list(row) for row in table.rows]
+
+
+def test_no_cell_of_the_workbook_is_a_formula(book, catalogue):
+    import zipfile
+
+    with zipfile.ZipFile(io.BytesIO(workbook(everything(book, catalogue)))) as archive:
+        sheets = [archive.read(one) for one in archive.namelist() if "/sheet" in one]
+        assert len(sheets) > 10
+        assert not any(b"<f>" in sheet or b"<f " in sheet for sheet in sheets)
+        assert b"quotePrefix" in archive.read("xl/styles.xml")
+
+
+def test_the_workbook_has_the_same_bytes_every_time(book, catalogue):
+    made = everything(book, catalogue)
+    assert workbook(made) == workbook(made)
+
+
+def test_a_text_longer_than_a_cell_holds_is_not_cut(catalogue, tmp_path):
+    with household.new_book(tmp_path / "b.wellbook") as book:
+        book.add_well("W", note="n" * 70_000)
+        content = workbook(extracted(book, catalogue, with_personal=True, named={}))
+    sheet = CalamineWorkbook.from_filelike(io.BytesIO(content)).get_sheet_by_name("wells")
+    assert sum(cell.count("n") for cell in sheet.to_python()[1]) == 70_000
+
+
+# Standards: the columns that EPA and USGS print (tests/data/wqx), the condition from EPA's list.
+def test_the_columns_and_words_are_those_of_the_format(book):
+    data = Path(__file__).parent.parent / "data" / "wqx"
+    with (data / "results_legacy.csv").open(encoding="utf-8", newline="") as file:
+        known = set(next(csv.reader(file)))
+    table = wqx_table(book, with_personal=True)
+    own = {field.name for field in table.fields}
+    limits = {name for name in own if name.startswith("DetectionQuantitationLimit")}
+    # The basis has a column of its own in the format's narrow results (from memory).
+    assert own - limits - {"MethodSpecificationName"} <= known
+    with (data / "detection_limits.csv").open(encoding="utf-8", newline="") as file:
+        assert limits <= set(next(csv.reader(file))) | known
+    conditions = json.loads((data / "ResultDetectionCondition.json").read_text())["enum"]
+    place = [field.name for field in table.fields].index("ResultDetectionConditionText")
+    assert {row[place] for row in table.rows} - {""} <= set(conditions)
+
+
+def facts(result):
+    said = result.reading
+    kept = said.flags - {Flag.REJECTED}
+    return (
+        result.parameter, result.name, said.kind, said.number, said.unit, said.basis,
+        said.fraction, kept, result.method, result.lab,
+    )  # fmt: skip
+
+
+printed = st.sampled_from(
+    ["11.4", "0.020", "<0.05", ">2419.6", "absent", "present", "ND", "-0.5", "<1", "7", "0.000"]
+)
+subjects = st.sampled_from(
+    [
+        ("nitrate", "Nitrate", "mg/L", "as N"), ("nitrate", "Nitrate", "mg/L", "as NO3"),
+        ("arsenic", "Arsenic", "µg/L", ""), ("e_coli", "E. coli", "MPN/100 mL", ""),
+        ("", "Unobtainium", "mg/L", ""), ("iron", "Iron", "mg/L", ""),
+    ]
+)  # fmt: skip
+rows = st.builds(
+    lambda subject, text, fraction, qualifier: household.result(
+        subject[0], subject[1], text, subject[2], basis=subject[3], fraction=fraction,
+        qualifier=qualifier, method="EPA 200.8", lab="Larkspur Laboratory",
+    ),
+    subjects, printed, st.sampled_from(["", "total", "dissolved"]), st.just(""),
+)  # fmt: skip
+moments = st.sampled_from(["2024-05-03", "2024-05-03T07:15", "2019-11-30T23:50-04:00"])
+
+
+@quick
+@given(st.dictionaries(moments, st.lists(rows, min_size=1, max_size=6), min_size=1))
+def test_readings_in_wqx_columns_are_taken_in_again_as_the_same_facts(tmp_path_factory, samples):
+    catalogue = CATALOGUE
+    folder = tmp_path_factory.mktemp("wqx")
+    with household.new_book(folder / "b.wellbook") as book:
+        point = book.add_point(book.add_well("W"), "Pressure tank")
+        for number, (when, results) in enumerate(samples.items()):
+            book.add_sample(
+                household.sample(
+                    point, when, *results, lab="Larkspur Laboratory", lab_number=f"L{number}"
+                )
+            )
+        kept = {
+            one.lab_number: (one.collected, [facts(r) for r in book.results(sample=one.id)])
+            for one in book.samples()
+        }
+        path = folder / "wqx_results.csv"
+        path.write_bytes(wqx_table(book, with_personal=True).content())
+    draft = intake.read(path, catalogue)
+    read = {
+        one.sample.lab_number: (
+            one.sample.collected,
+            [
+                (r.parameter, r.name, r.reading.kind, r.reading.number, r.reading.unit,
+                 r.reading.basis, r.reading.fraction, r.reading.flags - {Flag.REJECTED}, r.method,
+                 r.lab or one.sample.lab)
+                for r in one.sample.results
+            ],
+        )
+        for one in draft.samples
+    }  # fmt: skip
+    assert read == kept
+    assert {one.point_name for one in draft.samples} == {"Pressure tank"}
+    assert isinstance(next(iter(kept.values()))[0], Moment)
+
+
+def test_export_writes_workbook_and_wqx_columns_beside_the_tables(book, catalogue, tmp_path):
+    names = {one.name for one in open_tables.export(book, catalogue, tmp_path)}
+    assert {"wellbook.xlsx", "wqx_results.csv", "results.csv", "dictionary.csv"} <= names

@@ -1,0 +1,203 @@
+"""A packet in another language or other units: other words and figures, the same facts."""
+
+import importlib.util
+import json
+import re
+import string
+from datetime import date
+from gettext import NullTranslations
+
+import pytest
+from babel.messages.pofile import read_po
+from conftest import TODAY
+from pypdf import PdfReader
+from reading import complaints
+
+from wellbook.book import Book
+from wellbook.packet import packet
+from wellbook.packet.receive.receive import receive
+from wellbook.packet.receive.verify import Outcome, verify
+from wellbook.support import paths, translation
+from wellbook.support.errors import Fault
+
+LANGUAGES = paths.resources() / "languages"
+OTHERS = sorted(set(translation.LANGUAGES) - {translation.ENGLISH.key})
+PLACE = re.compile(r"\{\w*(?::[^}]*)?\}")
+CLOSING = date(2026, 12, 20)
+
+
+def gatherer():
+    spec = importlib.util.spec_from_file_location("gather", LANGUAGES / "gather.py")
+    module = importlib.util.module_from_spec(spec)
+    spec.loader.exec_module(module)
+    return module
+
+
+def sentences(language):
+    with (LANGUAGES / f"{language}.po").open("rb") as file:
+        return [one for one in read_po(file, locale=language) if one.id]
+
+
+def forms(text):
+    return [text] if isinstance(text, str) else list(text)
+
+
+@pytest.mark.parametrize("language", OTHERS)
+def test_every_sentence_of_the_source_is_translated_and_no_other(language):
+    template = gatherer().gathered()
+    wanted = {(one.context, str(one.id)) for one in template if one.id}
+    held = sentences(language)
+    assert {(one.context, str(one.id)) for one in held} == wanted
+    assert [one.id for one in held if not all(forms(one.string))] == []
+
+
+@pytest.mark.parametrize("language", OTHERS)
+def test_a_translation_keeps_every_place_that_is_filled_in(language):
+    for one in sentences(language):
+        english = forms(one.id)
+        for number, said in enumerate(forms(one.string)):
+            source = english[min(number, len(english) - 1)]
+            assert sorted(PLACE.findall(said)) == sorted(PLACE.findall(source)), said
+
+
+class Loud(NullTranslations):
+    """Every sentence in capitals, so that what nobody says is what is left in small letters."""
+
+    def gettext(self, message):
+        if not PLACE.search(message):
+            return message.upper()
+        parts = string.Formatter().parse(message)
+        return "".join(
+            text.upper() + ("" if name is None else f"{{{name}{':' if how else ''}{how}}}")
+            for text, name, how, _ in parts
+        )
+
+    def pgettext(self, _context, message):
+        return self.gettext(message)
+
+    def ngettext(self, one, many, n):
+        return self.gettext(one if n == 1 else many)
+
+
+def texts_in(value):
+    if isinstance(value, str):
+        yield value
+    elif isinstance(value, (dict, list)):
+        for one in value.values() if isinstance(value, dict) else value:
+            yield from texts_in(one)
+
+
+def not_ours(path, catalogue):
+    """What the household, its labs and the rules wrote, units, and the names of the files."""
+    reader = PdfReader(path)
+    record = json.loads(reader.attachments["record.json"][0])
+    return " ".join(
+        [
+            *texts_in(record),
+            *reader.attachments,
+            *(f"{one.source} {one.unit} {one.basis}" for one in catalogue.limits),
+            *(f"{one.unit} {one.basis}" for one in catalogue.parameters.values()),
+            "pH units meq/L mmol/L mol/L mg/L per µS/cm",
+        ]
+    )
+
+
+@pytest.mark.parametrize("well", ["alder-hollow", "salt-lane", "first-year", "furnished"])
+@pytest.mark.parametrize("audience", packet.AUDIENCES)
+def test_every_word_of_ours_on_the_pages_can_be_said_in_another_language(
+    book, catalogue, tmp_path, monkeypatch, text_of, well, audience
+):
+    monkeypatch.setattr(packet, "_tongue", lambda _key: translation.Tongue("es", Loud()))
+    path = tmp_path / "loud.pdf"
+    opened = book
+    if well != "furnished":
+        opened = Book.open(paths.sample_wells() / f"{well}.wellbook", readonly=True)
+    packet.write(
+        opened, catalogue, path, audience=audience, today=TODAY, closing=CLOSING,
+        with_personal=True, append_originals=False, units="european",
+    )  # fmt: skip
+    known = not_ours(path, catalogue)
+    said = re.sub(r"\b[0-9a-f]{12,}\b", "", text_of(path))
+    small = re.findall(r"(?<![A-Za-z’'])[a-z’']*[a-z]{4,}[a-z’']*", said)
+    assert sorted({word for word in small if word not in known}) == []
+
+
+@pytest.mark.parametrize("language", OTHERS)
+def test_pages_title_and_bookmarks_are_in_the_language_and_the_file_says_so(packets, language):
+    path = packets("consultant", language=language)
+    reader, english = PdfReader(path), PdfReader(packets("consultant"))
+    assert reader.root_object["/Lang"] == language
+    assert english.root_object["/Lang"] == "en"
+    titles, others = ([one.title for one in r.outline if not isinstance(one, list)]
+                      for r in (reader, english))  # fmt: skip
+    assert len(titles) == len(others)
+    assert not set(titles) & set(others)
+    assert reader.metadata.title != english.metadata.title
+
+
+@pytest.mark.parametrize("language", OTHERS)
+def test_the_cover_says_that_it_was_translated(packets, text_of, language):
+    first = " ".join(text_of(packets(language=language), last=1).split())
+    with translation.speaking(translation.read_tongue(LANGUAGES, language)):
+        said = translation.say(
+            "The sentences of this packet were translated from English. What a lab or a rule "
+            "printed, what the household wrote, and the attached tables stay as they are. Where a "
+            "word matters, ask for the English packet too."
+        )
+    assert said in first
+    assert "translated" not in text_of(packets(), last=1)
+
+
+@pytest.mark.parametrize("choice", [{"language": "es"}, {"units": "european"}])
+@pytest.mark.parametrize("personal", [False, True])
+def test_the_attached_files_are_the_same_in_every_language_and_unit(packets, choice, personal):
+    usual = PdfReader(packets("consultant", with_personal=personal))
+    other = PdfReader(packets("consultant", with_personal=personal, **choice))
+    assert dict(other.attachments) == dict(usual.attachments)
+
+
+@pytest.mark.parametrize("choice", [{"language": "es"}, {"units": "european"}])
+def test_it_can_be_verified_and_received_as_any_other(packets, tmp_path, choice):
+    path = packets("buyer", **choice)
+    assert all(one.outcome is not Outcome.FAILS for one in verify(path))
+    receive(path, tmp_path / "next.wellbook")
+    receive(packets("buyer"), tmp_path / "usual.wellbook")
+    with (
+        Book.open(tmp_path / "next.wellbook") as one,
+        Book.open(tmp_path / "usual.wellbook") as two,
+    ):
+        assert one.results() == two.results()
+
+
+def test_charts_and_brackets_are_in_the_chosen_units_beside_what_was_reported(packets, text_of):
+    """10 mg/L as N is 44.3 mg/L as NO3, 11.4 is 50.5 (62.0049 / 14.0067, IUPAC weights)."""
+    said = " ".join(text_of(packets(units="european")).split())
+    assert "11.4 mg/L as N (50.5 mg/L as NO3)" in said
+    assert "up to 10 mg/L as N (44.3 mg/L as NO3)" in said
+    assert "Units of choice: European" in said
+    assert "Units of choice" not in text_of(packets())
+
+
+def test_a_verdict_is_the_same_in_all_units(packets, text_of):
+    def marks(path):
+        raw = text_of(path)
+        return [raw.count(word) for word in ("over", "within", "close", "present", "can’t be told")]
+
+    usual = marks(packets("consultant"))
+    assert marks(packets("consultant", units="european")) == usual
+    assert marks(packets("consultant", units="household")) == usual
+
+
+def test_what_there_is_not_is_told_with_what_there_is(book, catalogue, tmp_path):
+    path = tmp_path / "x.pdf"
+    with pytest.raises(Fault, match="no language tlh; there is: en, es"):
+        packet.write(book, catalogue, path, audience="buyer", today=TODAY, language="tlh")
+    with pytest.raises(Fault, match="no units barleycorns; there are: usual, household"):
+        packet.write(book, catalogue, path, audience="buyer", today=TODAY, units="barleycorns")
+    assert not path.exists()
+
+
+@pytest.mark.parametrize("language", OTHERS)
+@pytest.mark.parametrize("audience", packet.AUDIENCES)
+def test_another_program_finds_nothing_wrong_with_it(packets, audience, language):
+    assert complaints(packets(audience, language=language)) == []

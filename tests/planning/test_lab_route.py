@@ -1,0 +1,163 @@
+"""The lab's days and hours and the way to it, as a household keeps them.
+
+Holidays: 5 USC 6103 (Labor Day is the first Monday of September); Patriots' Day is the third
+Monday of April in Massachusetts (Mass. Gen. Laws chapter 4 section 7, from memory).
+"""
+
+from dataclasses import replace
+from datetime import date, time, timedelta
+from zoneinfo import available_timezones
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from wellbook.book import Book
+from wellbook.planning.lab_route import (
+    CAR,
+    RoundHabits,
+    calendar_of,
+    change_habits,
+    checked,
+    holidays_of,
+    keep_habits,
+    read_habits,
+)
+from wellbook.support.errors import Fault
+from wellbook.water.sampling.shipping import Drive, Parcel
+
+TODAY = date(2026, 6, 10)
+
+
+@pytest.fixture
+def book(tmp_path):
+    with Book.create(tmp_path / "home.wellbook") as made:
+        yield made
+
+
+def test_a_new_book_has_the_usual_habits(book):
+    assert read_habits(book) == RoundHabits()
+
+
+def test_habits_are_kept_and_read_back(book):
+    own = RoundHabits(
+        lab="Hollin Ridge Analytical",
+        lab_zone="America/Denver",
+        lab_takes_on=frozenset({0, 1, 2}),
+        lab_cut_off=time(14, 30),
+        lab_closures="2026-07-03 2026-12-24..2027-01-01",
+        hold_hours=24,
+        way=CAR,
+        drive_minutes=95,
+        country="US",
+        subdivision="MA",
+        sampler="A. Example",
+    )
+    keep_habits(book, own)
+    assert read_habits(book) == own
+
+
+def test_only_what_changed_is_written_and_at_once(book):
+    keep_habits(book, replace(RoundHabits(), lead_days=10, pickup=time(16)))
+    settings = [e for e in book.journal() if "setting" in e.changes]
+    assert sum(entry.changes.count('"setting"') for entry in settings) == 2
+    before = len(book.journal())
+    keep_habits(book, read_habits(book))
+    assert len(book.journal()) == before
+
+
+@given(
+    st.builds(
+        RoundHabits,
+        lab=st.text(max_size=20).map(str.strip),
+        lab_takes_on=st.frozensets(st.integers(0, 6)),
+        lab_zone=st.sampled_from(sorted(available_timezones())),
+        lead_days=st.integers(0, 60),
+        hold_hours=st.integers(1, 48),
+        rises=st.times().map(lambda at: at.replace(second=0, microsecond=0)),
+    )
+)
+def test_any_habits_that_go_together_survive(tmp_path_factory, own):
+    if "\x00" in own.lab or any("\ud800" <= sign <= "\udfff" for sign in own.lab):
+        return
+    with Book.create(tmp_path_factory.mktemp("book") / "home.wellbook") as book:
+        keep_habits(book, own)
+        assert read_habits(book) == own
+
+
+@pytest.mark.parametrize(
+    ("change", "said"),
+    [
+        ({"lab_cut_off": time(16)}, "before its cut-off"),
+        ({"lab_opens": time(14)}, "before it opens"),
+        ({"earliest": time(21)}, "before the earliest"),
+        ({"way": "pigeon"}, "parcel or car"),
+        ({"hold_hours": 0}, "1 to 48"),
+        ({"home_zone": "America/Nowhere"}, "America/Nowhere"),
+        ({"lab_zone": "../etc/passwd"}, "No time zone"),
+        ({"country": "ZZ"}, "ZZ"),
+        ({"subdivision": "XX"}, "US XX"),
+        ({"lab_closures": "christmas"}, "christmas"),
+        ({"lab_closures": "2027-01-01..2026-12-24"}, "ends before it starts"),
+        ({"transit_days": 99}, "0 to 10"),
+    ],
+)
+def test_habits_that_do_not_go_together_are_refused_with_words(book, change, said):
+    with pytest.raises(Fault, match=said):
+        keep_habits(book, replace(RoundHabits(), **change))
+    assert read_habits(book) == RoundHabits()
+
+
+def test_habits_are_changed_by_name_from_text(book):
+    change_habits(book, {"lab_takes_on": "0 1 2", "lab_cut_off": "12:00", "lead_days": "3"})
+    kept = read_habits(book)
+    assert (kept.lab_takes_on, kept.lab_cut_off, kept.lead_days) == ({0, 1, 2}, time(12), 3)
+
+
+@pytest.mark.parametrize(
+    ("name", "text"), [("lab_cut_off", "noon"), ("lead_days", "few"), ("lab_takes_on", "Mon")]
+)
+def test_text_that_is_no_such_habit_is_refused_with_an_example(book, name, text):
+    with pytest.raises(Fault, match="write it like"):
+        change_habits(book, {name: text})
+    with pytest.raises(Fault, match="There is no habit"):
+        change_habits(book, {"lab_dog": "Rex"})
+
+
+def test_a_setting_that_another_program_spoiled_does_not_close_the_book(book):
+    book.set_setting("round_pickup", "teatime")
+    book.set_setting("country", "ZZ")
+    habits = read_habits(book)
+    assert habits.pickup == RoundHabits().pickup
+    assert holidays_of(habits, TODAY) == frozenset()
+
+
+def test_holidays_are_those_of_country_and_subdivision():
+    country = holidays_of(RoundHabits(), TODAY)
+    assert date(2026, 9, 7) in country
+    assert date(2026, 4, 20) not in country
+    assert date(2026, 4, 20) in holidays_of(RoundHabits(subdivision="MA"), TODAY)
+    assert holidays_of(RoundHabits(country=""), TODAY) == frozenset()
+    assert date(2026, 10, 3) in holidays_of(RoundHabits(country="DE"), TODAY)
+
+
+def test_the_labs_own_closures_close_the_lab_and_not_the_courier():
+    calendar = calendar_of(RoundHabits(lab_closures="2026-08-10..2026-08-12"), TODAY)
+    assert not calendar.desk.takes(date(2026, 8, 11))
+    assert not calendar.suits(date(2026, 8, 10))
+    assert calendar.suits(date(2026, 8, 12))  # it arrives on Thursday
+    assert isinstance(calendar.route, Parcel)
+    assert date(2026, 8, 11) not in calendar.route.closed
+
+
+def test_by_car_some_minutes_are_kept_for_the_road():
+    calendar = calendar_of(RoundHabits(way=CAR, drive_minutes=60), TODAY)
+    assert calendar.route == Drive(timedelta(minutes=90))
+    found = calendar.find(date(2026, 8, 3), date(2026, 8, 3))
+    assert found.best.draw.time() == time(11)
+
+
+def test_a_stricter_lab_is_kept_to():
+    strict = calendar_of(RoundHabits(hold_hours=20), TODAY)
+    assert strict.find(date(2026, 8, 3), date(2026, 8, 9)).best is None
+    assert checked(RoundHabits(hold_hours=24)).hold_hours == 24

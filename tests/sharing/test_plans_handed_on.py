@@ -1,0 +1,45 @@
+"""What was put off because of an event stays with the household that did it."""
+
+import json
+from datetime import date
+
+import pytest
+
+from wellbook.book import Book
+from wellbook.planning.overview import due
+from wellbook.planning.postponing import find_due, postpone
+from wellbook.sharing.record_json import extract
+from wellbook.sharing.tables import tables
+from wellbook.support.paths import resources
+from wellbook.water.values.catalogue import read_catalogue
+
+CATALOGUE = read_catalogue(resources())
+TODAY = date(2026, 6, 3)
+
+
+@pytest.fixture
+def book(tmp_path):
+    with Book.create(tmp_path / "home.wellbook") as made:
+        made.add_point(made.add_well("Thistle Lane"), "Tap")
+        made.set_plan(1, "bacteria", 12, reason="as the county advises")
+        made.add_event(1, "pregnancy", "2026-06-01", private=True)
+        (_, _, panels) = due(made, CATALOGUE, TODAY)[0]
+        name = next(one.panel.name for one in panels if one.private)
+        point, one = find_due(made, CATALOGUE, TODAY, name)
+        why = "after the visit at the midwife"
+        postpone(made, CATALOGUE, TODAY, point, one, until=date(2026, 9, 1), why=why)
+        yield made
+
+
+def test_the_record_hands_on_plans_and_not_what_was_put_off_for_people(book):
+    for with_personal in (False, True):
+        text = extract(book, with_personal=with_personal, named={}, with_journal=False).decode()
+        assert [plan["panel"] for plan in json.loads(text)["plans"]] == ["bacteria"]
+        assert "midwife" not in text
+
+
+@pytest.mark.parametrize("with_personal", [False, True])
+def test_tables_tell_of_it_only_with_personal_facts(book, with_personal):
+    made = tables(book, CATALOGUE, with_personal=with_personal, named={})
+    (plans,) = (table for table in made if table.file == "plans.csv")
+    assert ("midwife" in str(plans.rows)) is with_personal

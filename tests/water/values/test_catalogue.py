@@ -1,0 +1,310 @@
+"""The reference data holds together: names, units, limits, panels, cautions."""
+
+import csv
+import shutil
+import tomllib
+from collections import Counter
+from itertools import combinations
+from pathlib import Path
+
+import pytest
+
+from wellbook.water.units.conversion import convert, understand
+from wellbook.water.values import catalogue as catalogue_module
+from wellbook.water.values.catalogue import Catalogue, read_catalogue
+from wellbook.water.values.limits import Limit, LimitKind, Rule
+from wellbook.water.values.local_time import Moment
+from wellbook.water.values.names import normal_name
+from wellbook.water.values.parameters import Parameter
+
+RESOURCES = Path(__file__).parents[3] / "resources"
+FAMILIES = {
+    *("bacteria", "nutrients", "metals", "minerals", "general", "organics"),
+    *("pfas", "radioactivity", "gases", "corrosion"),
+}
+
+
+@pytest.fixture(scope="module")
+def catalogue() -> Catalogue:
+    return read_catalogue(RESOURCES)
+
+
+def rows(name: str) -> list[dict[str, str]]:
+    with (RESOURCES / name).open(encoding="utf-8", newline="") as file:
+        return list(csv.DictReader(file))
+
+
+def earliest(text: str) -> str:
+    return text + "-01-01"[len(text) - 4 :] if text else "0001-01-01"
+
+
+def latest(text: str) -> str:
+    return text + "-12-31"[len(text) - 4 :] if text else "9999-12-31"
+
+
+@pytest.mark.parametrize(
+    ("printed", "key"),
+    [
+        # Names as in the lists of the Water Quality Exchange of EPA and of USGS.
+        ("Nitrate", "nitrate"),
+        ("Nitrate + Nitrite", "nitrate_nitrite"),
+        ("Inorganic nitrogen (nitrate and nitrite)", "nitrate_nitrite"),
+        ("Specific conductance", "conductivity"),
+        ("Total dissolved solids", "tds"),
+        ("Alkalinity, total", "alkalinity"),
+        ("Hardness, Ca, Mg", "hardness"),
+        ("Total hardness", "hardness"),
+        ("Escherichia coli", "e_coli"),
+        ("Total Coliform", "total_coliform"),
+        ("Gross Alpha radioactivity", "gross_alpha"),
+        ("Temperature, water", "temperature"),
+        ("Tetrachloroethene", "tetrachloroethylene"),
+        ("Perfluorooctanesulfonic acid", "pfos"),
+        ("Perfluorooctane sulfonic acid", "pfos"),
+        ("Langelier Saturation Index", "langelier_index"),
+        ("00618", "nitrate"),
+        ("00940", "chloride"),
+        # Names as labs print them: common practice, no source.
+        ("Nitrate-N", "nitrate"),
+        ("Nitrogen, Nitrate", "nitrate"),
+        ("NO₃⁻", "nitrate"),
+        ("NO3 + NO2", "nitrate_nitrite"),
+        ("E. Coli", "e_coli"),
+        ("Coliform, Total", "total_coliform"),
+        ("Pb", "lead"),
+        ("Iron, Total", "iron"),
+        ("Total Hardness (CaCO3)", "hardness"),
+        ("Ca²⁺", "calcium"),
+        ("Gross α", "gross_alpha"),
+        ("MBAS", "surfactants"),
+    ],
+)
+def test_printed_names_find_their_parameter(catalogue: Catalogue, printed: str, key: str):
+    found = catalogue.find(printed)
+    assert found is not None
+    assert found.key == key
+
+
+def test_an_unknown_name_finds_nothing_but_its_cas_number_does(catalogue: Catalogue):
+    assert catalogue.find("Plumbum metallicum") is None
+    found = catalogue.find("Plumbum metallicum", "7439-92-1")
+    assert found is not None
+    assert found.key == "lead"
+
+
+def test_a_name_belongs_to_one_parameter_only(catalogue: Catalogue):
+    owners: dict[str, set[str]] = {}
+    for parameter in catalogue.parameters.values():
+        for name in (parameter.name, *parameter.aliases):
+            assert normal_name(name), f"{parameter.key}: {name!r} has nothing to compare"
+            owners.setdefault(normal_name(name), set()).add(parameter.key)
+    assert {name: keys for name, keys in owners.items() if len(keys) > 1} == {}
+
+
+def test_keys_are_unique_and_never_shared_between_rows():
+    for name in ("parameters.csv", "limit_sets.csv", "panels.csv"):
+        counted = Counter(row["key"] for row in rows(name))
+        assert [key for key, times in counted.items() if times > 1] == []
+
+
+def test_every_parameter_says_what_it_is(catalogue: Catalogue):
+    for one in catalogue.parameters.values():
+        assert one.family in FAMILIES, one.key
+        assert one.scale in {"number", "presence"}, one.key
+        assert one.why.endswith("."), one.key
+        assert one.source, one.key
+        assert understand(one.unit) is not None, f"{one.key}: {one.unit}"
+
+
+def test_cas_numbers_pass_their_check_digit_and_are_unique(catalogue: Catalogue):
+    # The rule of the registry: the last digit is the sum of each digit times its place, modulo 10.
+    numbers = [one.cas for one in catalogue.parameters.values() if one.cas]
+    for number in numbers:
+        *digits, check = (int(c) for c in number.replace("-", ""))
+        total = sum(place * digit for place, digit in enumerate(reversed(digits), start=1))
+        assert total % 10 == check, number
+    assert len(numbers) == len(set(numbers))
+
+
+def test_every_limit_names_a_known_parameter_set_and_unit(catalogue: Catalogue):
+    for limit in catalogue.limits:
+        assert limit.parameter in catalogue.parameters, limit
+        assert limit.set in catalogue.sets, limit
+        assert understand(limit.unit) is not None, limit
+
+
+def test_every_limit_has_figures_that_fit_its_rule(catalogue: Catalogue):
+    for limit in catalogue.limits:
+        assert limit.high is not None, limit
+        if limit.rule is Rule.RANGE:
+            assert limit.low is not None, limit
+            assert limit.low < limit.high, limit
+        else:
+            assert limit.low is None, limit
+        if limit.rule is Rule.ABSENT:
+            assert limit.high == 0, limit
+            assert catalogue.parameters[limit.parameter].scale == "presence", limit
+
+
+def test_every_limit_can_be_compared_in_the_usual_unit(catalogue: Catalogue):
+    for limit in catalogue.limits:
+        usual = catalogue.parameters[limit.parameter]
+        if usual.unit == limit.unit and usual.basis == limit.basis:
+            continue
+        assert limit.high is not None
+        done = convert(limit.high, limit.unit, limit.basis, usual.unit, usual.basis, usual)
+        assert done.number > 0, limit
+
+
+def test_every_limit_cites_its_rule_and_says_where_it_was_read(catalogue: Catalogue):
+    for limit in catalogue.limits:
+        assert limit.source, limit
+        assert all(part.startswith("http") for part in limit.where.split()), limit
+        assert limit.where or "Read in" in limit.note or not limit.checked, limit
+
+
+def test_dates_are_days_months_or_years_in_the_right_order(catalogue: Catalogue):
+    for limit in catalogue.limits:
+        for text in filter(None, (limit.start, limit.end)):
+            assert len(text) in {4, 7, 10}, limit
+            Moment.parse(earliest(text))
+        assert earliest(limit.start) <= latest(limit.end), limit
+
+
+def test_no_two_limits_of_a_set_hold_on_the_same_day(catalogue: Catalogue):
+    grouped: dict[tuple[str, ...], list[Limit]] = {}
+    for limit in catalogue.limits:
+        key = (limit.set, limit.parameter, limit.basis, limit.kind, limit.condition)
+        grouped.setdefault(key, []).append(limit)
+    for limits in grouped.values():
+        for one, other in combinations(limits, 2):
+            first, second = sorted((one, other), key=lambda limit: earliest(limit.start))
+            # A date known to the year only may meet the next one in that year.
+            assert earliest(first.end or "9999") <= latest(second.start), (first, second)
+            assert first.end, (first, second)
+
+
+def test_sets_have_a_standing_and_the_usual_ones_are_on_by_default(catalogue: Catalogue):
+    assert {one.standing for one in catalogue.sets.values()} == {
+        *("in force", "pending", "proposed", "classes"),
+    }
+    on = {one.key for one in catalogue.sets.values() if one.default}
+    assert {"us-epa-primary", "us-epa-secondary", "us-epa-action-level"} <= on
+    assert all(catalogue.sets[key].standing == "in force" for key in on)
+
+
+def test_sodium_at_20_alarms_only_where_the_diet_set_was_chosen(catalogue: Catalogue):
+    # EPA 822-R-03-006 (2003): guidance for people held to 500 mg of sodium a day, not for all.
+    strict = [one for one in catalogue.limits_of("sodium") if one.high == 20]
+    assert [one.set for one in strict] == ["us-epa-sodium-diet"]
+    assert not catalogue.sets["us-epa-sodium-diet"].default
+
+
+def test_manganese_has_a_health_figure_beside_the_one_for_stains(catalogue: Catalogue):
+    # 40 CFR 143.3 and EPA 822-R-04-003 (2004).
+    kinds = {
+        one.kind: str(one.high)
+        for one in catalogue.limits_of("manganese")
+        if catalogue.sets[one.set].default
+    }
+    assert kinds == {LimitKind.AESTHETIC: "0.05", LimitKind.ADVISORY: "0.3"}
+
+
+def test_panels_name_known_parameters_and_a_source(catalogue: Catalogue):
+    for panel in catalogue.panels.values():
+        assert panel.core, panel.key
+        assert set(panel.core + panel.also) <= catalogue.parameters.keys(), panel.key
+        assert not set(panel.core) & set(panel.also), panel.key
+        assert panel.months >= 0, panel.key
+        assert panel.why.endswith("."), panel.key
+        assert panel.source, panel.key
+
+
+def test_bacteria_and_nitrate_are_yearly_as_agencies_advise(catalogue: Catalogue):
+    # CDC and EPA advice to owners of private wells, as restated by state drinking water programmes.
+    assert catalogue.panels["bacteria"].months == 12
+    assert catalogue.panels["nitrate"].months == 12
+    assert catalogue.panels["minerals"].months == 14
+
+
+def test_cautions_belong_to_known_parameters_and_to_one_table_each(catalogue: Catalogue):
+    data = tomllib.loads((RESOURCES / "cautions.toml").read_text(encoding="utf-8"))
+    tables = {k: v for k, v in data.items() if k not in {"general", "clash", "situation"}}
+    named = [key for table, text in tables.items() for key in (table, *text.get("also", ()))]
+    assert set(named) <= catalogue.parameters.keys()
+    assert [key for key, times in Counter(named).items() if times > 1] == []
+    for table in (*tables.values(), *data["clash"].values(), *data["situation"].values()):
+        assert table["source"]
+
+
+def test_boiling_is_advised_for_bacteria_only():
+    # EPA, CDC and state health departments: boiling kills bacteria and concentrates nitrate.
+    data = tomllib.loads((RESOURCES / "cautions.toml").read_text(encoding="utf-8"))
+    advised = {key for key, table in data.items() if table.get("boil") == "yes"}
+    assert advised == {"e_coli", "total_coliform"}
+    for key in (
+        "nitrate",
+        "arsenic",
+        "lead",
+        "manganese",
+        "fluoride",
+        "pfoa",
+        "benzene",
+        "methane",
+    ):
+        assert data[key]["boil"] == "no"
+
+
+def test_every_health_limit_of_the_usual_sets_has_a_caution(catalogue: Catalogue):
+    data = tomllib.loads((RESOURCES / "cautions.toml").read_text(encoding="utf-8"))
+    covered = {key for table, text in data.items() for key in (table, *text.get("also", ()))}
+    serious = {LimitKind.HEALTH, LimitKind.ACTION, LimitKind.ADVISORY}
+    wanted = {
+        one.parameter
+        for one in catalogue.limits
+        if catalogue.sets[one.set].default and one.kind in serious
+    }
+    assert wanted - covered == set()
+
+
+def test_reference_data_never_calls_water_safe():
+    for path in RESOURCES.glob("*.[ct]*"):
+        text = path.read_text(encoding="utf-8").casefold()
+        assert "water is safe" not in text.replace("says that water is safe", ""), path.name
+        assert "safe to drink" not in text, path.name
+
+
+def test_a_row_that_makes_no_sense_is_named_with_file_and_line(tmp_path: Path):
+    for path in RESOURCES.glob("*.csv"):
+        shutil.copy(path, tmp_path)
+    damaged = (tmp_path / "limits.csv").read_text(encoding="utf-8").replace(",health,", ",ill,", 1)
+    (tmp_path / "limits.csv").write_text(damaged, encoding="utf-8")
+    with pytest.raises(ValueError, match=r"limits\.csv, row 2: .*ill"):
+        read_catalogue(tmp_path)
+
+
+def test_molar_masses_are_those_of_the_standard_atomic_weights(catalogue: Catalogue):
+    # IUPAC abridged standard atomic weights of 2021 (CIAAW), e.g. N 14.007, C 12.011, O 15.999.
+    expected = {
+        "nitrate": "14.007",
+        "hardness": "100.086",
+        "calcium": "40.078",
+        "bicarbonate": "61.016",
+        "sulfate": "96.056",
+        "chloride": "35.45",
+    }
+    for key, mass in expected.items():
+        assert str(catalogue.parameters[key].molar_mass) == mass
+    charges = {key: catalogue.parameters[key].charge for key in ("calcium", "nitrate", "sulfate")}
+    assert charges == {"calcium": 2, "nitrate": -1, "sulfate": -2}
+
+
+def test_parameters_are_plain_values(catalogue: Catalogue):
+    assert all(isinstance(one, Parameter) for one in catalogue.parameters.values())
+    assert len(catalogue.parameters) >= 110
+
+
+def test_a_panel_without_months_is_tested_once():
+    row = dict.fromkeys(("key", "name", "core", "also", "months", "why", "source"), "")
+    assert catalogue_module._panel(row).months == 0
+    assert catalogue_module._panel(row | {"months": "14", "core": "a b"}).months == 14

@@ -1,0 +1,126 @@
+"""Looking a whole book over: does the file hold, do the facts agree with the journal.
+
+What it proves: the file is not damaged, and no fact was changed outside Wellbook since it was
+written down. What it can't: that a lab's figure is right, or that nobody rebuilt the journal.
+"""
+
+import hashlib
+import sqlite3
+from collections.abc import Iterator
+from datetime import date
+from pathlib import Path
+
+from wellbook.book import journal, opening, reader
+from wellbook.book.rows import lab_warnings
+from wellbook.book.schema import FACTS
+from wellbook.water.values.catalogue import Catalogue
+from wellbook.water.values.findings import Finding
+
+
+def check(path: Path, catalogue: Catalogue, today: date) -> tuple[Finding, ...]:
+    """Everything that is wrong with a book, in plain words; nothing if all is well.
+
+    Raises:
+        Fault: It can't even be opened as a book.
+    """
+    connection, _ = opening.connect(path, readonly=True)
+    parts: tuple[Iterator[Finding], ...] = (
+        _file(connection),
+        _facts(connection),
+        _documents(connection),
+        _samples(connection, today),
+        _names(connection, catalogue),
+        _labs(connection),
+    )
+    try:
+        return tuple(finding for part in parts for finding in _guarded(part))
+    finally:
+        connection.close()
+
+
+def damage(connection: sqlite3.Connection) -> Iterator[Finding]:
+    """What is wrong with the file itself and what its journal tells, without the catalogue."""
+    for part in (_file(connection), _facts(connection), _documents(connection)):
+        yield from _guarded(part)
+
+
+def _guarded(part: Iterator[Finding]) -> Iterator[Finding]:
+    """Go on with the other parts when one meets something that can't be read at all."""
+    try:
+        yield from part
+    except (
+        sqlite3.Error,
+        ValueError,
+        ArithmeticError,
+        LookupError,
+        TypeError,
+        AttributeError,
+    ) as error:
+        yield Finding("file", f"A part of the file can't be read: {error}.", severity="stop")
+
+
+def _file(connection: sqlite3.Connection) -> Iterator[Finding]:
+    for (line,) in connection.execute("PRAGMA integrity_check"):
+        if line != "ok":
+            yield Finding("file", f"The file is damaged: {line}.", severity="stop")
+    for table, number, parent, _ in connection.execute("PRAGMA foreign_key_check"):
+        text = f"Row {number} of {table} points to a row of {parent} that is not there."
+        yield Finding("reference", text, severity="stop")
+    if opening.tables(connection) != opening.own_tables():
+        text = "The tables of the file are not those of a book of this version."
+        yield Finding("schema", text, severity="stop")
+    yield from _numbers(connection)
+
+
+def _numbers(connection: sqlite3.Connection) -> Iterator[Finding]:
+    """A table's next number must be free."""
+    for table in FACTS:
+        last, used = connection.execute(
+            f"SELECT (SELECT max(seq) FROM sqlite_sequence WHERE name = '{table}'), max(id)"
+            f" FROM {table}"
+        ).fetchone()
+        if used is not None and (last is None or last < used):
+            text = f"The next number of a row of {table} is taken already."
+            yield Finding("number", text, severity="stop")
+
+
+def _facts(connection: sqlite3.Connection) -> Iterator[Finding]:
+    entries = list(reader.entries(connection))
+    for line in journal.broken_links(entries):
+        yield Finding("journal", line, severity="stop")
+    for line in journal.differences(journal.replay(entries), reader.facts(connection)):
+        yield Finding("fact", line[0].upper() + line[1:], severity="stop")
+
+
+def _documents(connection: sqlite3.Connection) -> Iterator[Finding]:
+    rows = connection.execute(
+        "SELECT name, sha256, content FROM document LEFT JOIN document_body USING (sha256)"
+    )
+    for name, sha256, content in rows:
+        if content is None:
+            yield Finding("document", f"The content of {name} is missing.", severity="stop")
+        elif hashlib.sha256(content).hexdigest() != sha256:
+            text = f"The content of {name} is not what was put in."
+            yield Finding("document", text, severity="stop")
+
+
+def _samples(connection: sqlite3.Connection, today: date) -> Iterator[Finding]:
+    for sample in reader.samples(connection, {}, with_struck=True):
+        where = f"test of {sample.collected.day.isoformat()}"
+        if sample.collected.day > today:
+            yield Finding("date", f"The {where} lies in the future.", where)
+        if sample.received and sample.received.day < sample.collected.day:
+            text = f"The {where} was received by the lab before it was drawn."
+            yield Finding("date", text, where)
+
+
+def _names(connection: sqlite3.Connection, catalogue: Catalogue) -> Iterator[Finding]:
+    for (key,) in connection.execute("SELECT DISTINCT parameter FROM result ORDER BY parameter"):
+        if key and key not in catalogue.parameters:
+            text = f"Results are kept for '{key}', which this Wellbook's catalogue does not know."
+            yield Finding("catalogue", text, severity="ask")
+
+
+def _labs(connection: sqlite3.Connection) -> Iterator[Finding]:
+    samples = reader.samples(connection, {}, with_struck=False)
+    yield from lab_warnings(reader.labs(connection), samples)

@@ -1,0 +1,68 @@
+"""Drawing a described chart on a figure, or into a file."""
+
+import io
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from wellbook.charts.draw.paint import paint
+from wellbook.charts.layout import backend
+from wellbook.charts.layout.sheet import lay_out
+from wellbook.charts.layout.theme import LIGHT, Theme
+from wellbook.charts.model.parts import Chart
+from wellbook.support.errors import Fault
+from wellbook.support.whole_file import write_whole
+
+if TYPE_CHECKING:
+    from matplotlib.figure import Figure
+
+_METADATA: dict[str, dict[str, str | None]] = {
+    ".png": {"Software": None},
+    ".svg": {"Date": None, "Creator": None},
+    ".pdf": {"CreationDate": None, "Creator": "Wellbook", "Producer": None},
+}
+
+
+def draw(chart: Chart, figure: "Figure", theme: Theme, *, with_words: bool = False) -> None:
+    """Draw a chart on a figure, which is cleared first.
+
+    Places are worked out for the figure's present size, so draw again after it was resized.
+
+    Args:
+        chart: What to draw.
+        figure: A figure of its own; never one that another thread shows.
+        theme: Colours and sizes.
+        with_words: Also write the sentence, the limits' dates and the notes on the figure.
+    """
+    with backend.settings():
+        figure.clear()
+        figure.set_facecolor(theme.paper)
+        width, height = figure.get_size_inches()
+        sheet = lay_out(chart, (float(width), float(height)), theme, with_words=with_words)
+        paint(sheet, figure, theme)
+
+
+def save(
+    chart: Chart, path: Path, *, theme: Theme = LIGHT, size: tuple[float, float] = (9.0, 5.5)
+) -> None:
+    """Write a chart with its words into a picture; the same chart gives the same bytes.
+
+    Raises:
+        Fault: The ending is not .png, .svg or .pdf, or the file can't be written.
+    """
+    metadata = _METADATA.get(path.suffix.lower())
+    if metadata is None:
+        raise Fault(
+            f"{path.name}: a chart is written as .png, .svg or .pdf; give it one of these endings."
+        )
+    figure = backend.new_figure(*size, theme)
+    draw(chart, figure, theme, with_words=True)
+    content = io.BytesIO()
+    with backend.settings():
+        figure.savefig(
+            content,
+            format=path.suffix.lower()[1:],
+            dpi=200,
+            facecolor=theme.paper,
+            metadata=metadata | ({} if path.suffix.lower() == ".png" else {"Title": chart.title}),
+        )
+    write_whole(path, content.getvalue())

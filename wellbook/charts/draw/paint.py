@@ -1,0 +1,300 @@
+"""Painting a chart that has its layout."""
+
+from collections.abc import Iterable
+from datetime import timedelta
+from typing import TYPE_CHECKING, Any
+
+from wellbook.charts.layout.key import SAMPLE, Placed
+from wellbook.charts.layout.paper import pens, write
+from wellbook.charts.layout.plot import height_of
+from wellbook.charts.layout.sheet import Sheet
+from wellbook.charts.layout.theme import Theme
+from wellbook.charts.model.parts import Chart, LimitLine, Mark, Scale, Series, Shape, TrendLine
+from wellbook.support.translation import say
+from wellbook.water.values.limits import LimitKind
+
+if TYPE_CHECKING:
+    from matplotlib.axes import Axes
+    from matplotlib.figure import Figure
+
+_DASHES: dict[LimitKind, Any] = {
+    LimitKind.HEALTH: "solid",
+    LimitKind.ACTION: (0, (6, 1.5)),
+    LimitKind.ADVISORY: (0, (4, 2)),
+    LimitKind.AESTHETIC: (0, (2, 1.5)),
+    LimitKind.OPERATIONAL: (0, (5, 1.5, 1, 1.5)),
+}
+_TREND_DASH = (0, (8, 3))
+_PIECES = 40
+_STROKE = 0.04  # inches
+_MANY = 120  # marks, from which they are drawn small and not joined
+_DAY = timedelta(days=1)
+
+
+def paint(sheet: Sheet, figure: "Figure", theme: Theme) -> None:
+    """Draw everything of a sheet on an empty figure."""
+    box = sheet.plot.box
+    axes = figure.add_axes(
+        (
+            box.left / sheet.width,
+            box.bottom / sheet.height,
+            sheet.plot.width / sheet.width,
+            sheet.plot.height / sheet.height,
+        ),
+        facecolor=theme.paper,
+    )
+    _frame(axes, sheet, theme)
+    _shades(axes, sheet, theme)
+    _lines(axes, sheet.chart, theme)
+    for series in sheet.chart.series:
+        _marks(axes, series, sheet.chart, theme, small=sheet.small)
+    _posts(axes, figure, sheet, theme)
+    _words(figure, sheet, theme)
+    for placed in sheet.key:
+        _entry(figure, placed, sheet, theme)
+
+
+def _reach(axes: "Axes", chart: Chart) -> None:
+    """Set how far the axes go."""
+    if chart.scale is Scale.LOG:
+        axes.set_yscale("log")
+    axes.set_xlim(chart.first.toordinal(), chart.last.toordinal())
+    axes.set_ylim(chart.low, chart.high)
+
+
+def _lines(axes: "Axes", chart: Chart, theme: Theme) -> None:
+    """Draw limits and trend."""
+    for line in chart.limits:
+        if line.in_view:
+            _limit(axes, line, theme)
+    if chart.trend:
+        days, values = _trend(chart.trend)
+        axes.plot(days, values, color=theme.ink, linewidth=1.2, linestyle=_TREND_DASH, zorder=5)
+
+
+def _trend(line: TrendLine) -> tuple[list[float], list[float]]:
+    """A straight line in enough pieces that it also runs right on a logarithmic scale."""
+    first, last = line.first.toordinal(), line.last.toordinal()
+    shares = [piece / _PIECES for piece in range(_PIECES + 1)]
+    return (
+        [first + (last - first) * share for share in shares],
+        [line.start + (line.end - line.start) * share for share in shares],
+    )
+
+
+def _marks(axes: "Axes", series: Series, chart: Chart, theme: Theme, *, small: bool) -> None:
+    """Draw the marks of a series, like with like, and its light joins."""
+    colour = theme.of_series(second=series.second)
+    many = len(series.marks) > _MANY
+    for first, last in () if many or chart.scale is Scale.STRIP else series.runs:
+        run = series.marks[first : last + 1]
+        axes.plot(*_places(chart, run), color=theme.faint(colour), linewidth=0.9, zorder=3)
+    bounds = [mark for mark in series.marks if mark.shape is Shape.BELOW]
+    if bounds:
+        days, values = _places(chart, bounds)
+        axes.vlines(days, chart.low, values, colors=colour, linewidth=0.7, zorder=3)
+    groups: dict[tuple[Shape, bool, bool], list[Mark]] = {}
+    for mark in series.marks:
+        groups.setdefault((mark.shape, mark.estimated, mark.late), []).append(mark)
+    size = 3.6 if small or many else 6.0
+    for marks in groups.values():
+        for style in _styles(marks[0], theme, size, second=series.second):
+            axes.plot(*_places(chart, marks), linestyle="none", zorder=4, **style)
+
+
+def _places(chart: Chart, marks: Iterable[Mark]) -> tuple[list[int], list[float]]:
+    pairs = [(m.day.toordinal(), height_of(chart, m.value, m.shape)) for m in marks]
+    return [x for x, _ in pairs], [y for _, y in pairs]
+
+
+def _styles(mark: Mark, theme: Theme, size: float, *, second: bool) -> Iterable[dict[str, Any]]:
+    """How a mark looks; one that was held too long is crossed by a second one."""
+    colour = theme.of_series(second=second)
+    open_ = mark.shape in {Shape.BELOW, Shape.ABOVE, Shape.ABSENT, Shape.UNCLEAR}
+    half = mark.estimated and not open_
+    form = {Shape.ABOVE: "^", Shape.UNCLEAR: "D"}.get(mark.shape, "s" if second else "o")
+    yield {
+        "marker": form,
+        "markersize": size * (1.2 if form == "^" else 0.85 if form in {"s", "D"} else 1.0),
+        "markeredgecolor": colour,
+        "markeredgewidth": 1.1,
+        "markerfacecolor": theme.paper if open_ else colour,
+        "markerfacecoloralt": theme.paper,
+        "fillstyle": "left" if half else "full",
+    }
+    if mark.late:
+        yield {
+            "marker": "x",
+            "markersize": size * 1.5,
+            "markeredgecolor": theme.ink,
+            "markeredgewidth": 1.0,
+        }
+
+
+def _limit(axes: "Axes", line: LimitLine, theme: Theme) -> None:
+    colour = theme.of_limit(line.kind)
+    for certain in (True, False):
+        days: list[float] = []
+        values: list[float] = []
+        for step in line.steps:
+            if step.certain is not certain:
+                continue
+            if days and step.first.toordinal() > days[-1]:
+                days.append(days[-1])
+                values.append(float("nan"))
+            days += [step.first.toordinal(), step.last.toordinal() + 1]
+            values += [step.value, step.value]
+        if days:
+            dash = _DASHES[line.kind] if certain else "dotted"
+            axes.plot(days, values, linestyle=dash, color=colour, linewidth=1.4, zorder=2)
+
+
+def _frame(axes: "Axes", sheet: Sheet, theme: Theme) -> None:
+    """Scale, faint lines at the figures, the foot with a stroke at each day that is named.
+
+    The axes' own ticks are off: ours are two collections, which draws in half the time.
+    """
+    _reach(axes, sheet.chart)
+    axes.set_axis_off()
+    first, last = sheet.chart.first.toordinal(), sheet.chart.last.toordinal()
+    values = [value for value, _ in sheet.figure_ticks]
+    axes.hlines(values, first, last, colors=theme.rule, linewidth=0.6, zorder=1)
+    foot: dict[str, Any] = {
+        "transform": axes.get_xaxis_transform(),
+        "colors": theme.soft,
+        "clip_on": False,
+    }
+    axes.hlines([0.0], first, last, linewidth=0.8, zorder=2.5, **foot)
+    stroke = 0.0 if sheet.ruler else _STROKE / sheet.plot.height
+    days = [day.toordinal() for day, _ in sheet.day_ticks]
+    axes.vlines(days, -stroke, 0.0, linewidth=0.6, zorder=2.5, **foot)
+
+
+def _shades(axes: "Axes", sheet: Sheet, theme: Theme) -> None:
+    """Seasons behind the plot and, where there is room for names, in a ruler under it."""
+    from matplotlib.collections import PolyCollection
+
+    below = -sheet.ruler / sheet.plot.height
+    stretches: dict[int, list[list[tuple[float, float]]]] = {}
+    for shade in sheet.shades:
+        start = float(shade.first.toordinal())
+        end = float(min(shade.last + _DAY, sheet.chart.last).toordinal())
+        corners = [(start, below), (end, below), (end, 1.0), (start, 1.0)]
+        stretches.setdefault(shade.tone, []).append(corners)
+    for tone in stretches.keys() - {0}:
+        axes.add_collection(
+            PolyCollection(
+                stretches[tone],
+                transform=axes.get_xaxis_transform(),
+                facecolor=theme.tones[tone],
+                linewidth=0,
+                zorder=0,
+                clip_on=False,
+            ),
+            autolim=False,
+        )
+
+
+def _posts(axes: "Axes", figure: "Figure", sheet: Sheet, theme: Theme) -> None:
+    """A line for each event, up to its label above the plot."""
+    from matplotlib.lines import Line2D
+
+    _, _, fine = pens(theme, small=sheet.small)
+    top = sheet.plot.box.top
+    days = [event.day.toordinal() for event in sheet.chart.events]
+    axes.vlines(
+        days,
+        0,
+        1,
+        transform=axes.get_xaxis_transform(),
+        colors=theme.soft,
+        linewidth=0.8,
+        linestyle="dotted",
+    )
+    for flag in sheet.flags.flags:
+        foot = top + 0.03 + flag.row * fine.line
+        figure.add_artist(
+            Line2D(
+                [flag.x, flag.x],
+                [top, foot + fine.line * 0.8],
+                transform=figure.dpi_scale_trans,
+                color=theme.soft,
+                linewidth=0.8,
+                linestyle="dotted",
+            )
+        )
+        write(figure, flag.text, (flag.left, foot + fine.line * 0.22), fine, theme.soft)
+
+
+def _words(figure: "Figure", sheet: Sheet, theme: Theme) -> None:
+    title, text, fine = pens(theme, small=sheet.small)
+    box, pad = sheet.plot.box, 0.1
+    y = sheet.height - pad - title.line * 0.78
+    write(figure, sheet.heading, (pad, y), title, theme.ink)
+    write(figure, sheet.chart.unit, (pad + title.width(sheet.heading) + 0.1, y), text, theme.soft)
+    for line in sheet.lines:
+        y -= text.line
+        write(figure, line, (pad, y), text, theme.ink)
+    for value, words in sheet.figure_ticks:
+        place = (box.left - 0.06, sheet.plot.y(value))
+        write(figure, words, place, text, theme.ink, ha="right", va="center_baseline")
+    _days(figure, sheet, theme)
+    for tag in sheet.tags:
+        write(figure, tag.text, (tag.box.left, tag.box.bottom + fine.line * 0.22), fine, theme.ink)
+    if not sheet.chart.marks:
+        middle = ((box.left + box.right) / 2, (box.bottom + box.top) / 2)
+        write(figure, say("No result can be drawn."), middle, text, theme.ink, ha="center")
+    for row, line in enumerate(reversed(sheet.notes)):
+        write(figure, line, (pad, 0.06 + (row + 0.2) * fine.line), fine, theme.soft)
+
+
+def _days(figure: "Figure", sheet: Sheet, theme: Theme) -> None:
+    _, text, fine = pens(theme, small=sheet.small)
+    foot = sheet.plot.box.bottom
+    for day, words in sheet.day_ticks:
+        place = (sheet.plot.x(day), foot - sheet.ruler - 0.05 - text.line * 0.72)
+        write(figure, words, place, text, theme.ink, ha="center")
+    if not sheet.ruler:
+        return
+    for shade in sheet.shades:
+        left, right = sheet.plot.x(shade.first), sheet.plot.x(shade.last + _DAY)
+        name = sheet.season_names.get(shade.name, "")
+        if fine.width(name) <= right - left:
+            place = ((left + right) / 2, foot - sheet.ruler * 0.76)
+            write(figure, name, place, fine, theme.soft, ha="center")
+
+
+def _entry(figure: "Figure", placed: Placed, sheet: Sheet, theme: Theme) -> None:
+    """One entry of the key."""
+    from matplotlib.lines import Line2D
+    from matplotlib.patches import Rectangle
+
+    _, _, fine = pens(theme, small=sheet.small)
+    item, inches = placed.item, figure.dpi_scale_trans
+    left = 0.1 + placed.left
+    foot = sheet.key_top - (placed.row + 0.8) * fine.line
+    middle = foot + fine.size * 0.36 / 72
+    if item.mark:
+        for style in _styles(item.mark, theme, 5.5, second=item.second):
+            spot = Line2D([left + 0.11], [middle], transform=inches, linestyle="none", **style)
+            figure.add_artist(spot)
+    elif item.picture == "tone":
+        figure.add_artist(
+            Rectangle(
+                (left, middle - 0.045),
+                0.2,
+                0.09,
+                transform=inches,
+                facecolor=theme.tones[item.tone],
+                edgecolor=theme.soft,
+                linewidth=0.5,
+            )
+        )
+    elif item.picture:
+        colour = theme.of_limit(item.limit) if item.limit else theme.ink
+        dash = _DASHES[item.limit] if item.limit else _TREND_DASH
+        line = Line2D([left, left + 0.21], [middle] * 2, transform=inches)
+        line.set(color=colour, linestyle=dash, linewidth=1.4)
+        figure.add_artist(line)
+    shift = SAMPLE if item.picture else 0.0
+    write(figure, item.text, (left + shift, foot), fine, theme.ink)

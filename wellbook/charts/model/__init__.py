@@ -1,0 +1,1 @@
+"""What a chart says, before anything is drawn: frozen and comparable."""

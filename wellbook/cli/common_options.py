@@ -1,0 +1,93 @@
+"""What the commands share: their options, opening a book, printing an answer."""
+
+import json
+from datetime import date, datetime
+from pathlib import Path
+from typing import TYPE_CHECKING, Any, TypeVar
+
+import click
+
+from wellbook.support import paths
+from wellbook.support.whole_file import require_no_book_name, require_replaceable
+
+if TYPE_CHECKING:
+    from collections.abc import Callable, Iterable
+
+    from wellbook.book import Book
+    from wellbook.water.values.catalogue import Catalogue
+
+
+_Command = TypeVar("_Command", bound="Callable[..., Any]")
+
+
+class Day(click.ParamType[date]):
+    """A day, written as in ISO 8601."""
+
+    name = "YYYY-MM-DD"
+
+    def convert(self, value: Any, param: click.Parameter | None, ctx: click.Context | None) -> date:
+        """Read it, or fail with words."""
+        if isinstance(value, date):
+            return value
+        try:
+            return date.fromisoformat(value)
+        except ValueError:
+            self.fail(f"{value} is no day; write it like 2026-11-25", param, ctx)
+
+
+FILE = click.Path(path_type=Path)
+ON = click.option(
+    "--on", type=Day(), default=lambda: datetime.now().date(), help="As of this day, not today."
+)
+JSON = click.option("--json", "as_json", is_flag=True, help="Print the facts as JSON.")
+
+
+def output(**how: Any) -> "Callable[[_Command], _Command]":
+    """The option that says which file is written; a book in that place is refused at once."""
+
+    def free(_: click.Context, __: click.Parameter, path: Path | None) -> Path | None:
+        if path is not None:
+            require_no_book_name(path)
+            require_replaceable(path)
+        return path
+
+    return click.option("-o", "--output", type=FILE, callback=free, **how)
+
+
+OUTPUT = output(required=True, help="File to write.")
+
+
+def open_book(path: Path, *, readonly: bool) -> "Book":
+    """An open book; the commands that only show something open it for reading."""
+    from wellbook.book import Book
+
+    book = Book.open(path, readonly=readonly)
+    for doubt in book.doubts():
+        click.echo(f"Warning: {doubt[0].upper()}{doubt[1:]} See 'wellbook check'.", err=True)
+    return book
+
+
+def read_catalogue() -> "Catalogue":
+    """The reference data that Wellbook brings."""
+    from wellbook.water.values import catalogue
+
+    return catalogue.read_catalogue(paths.resources())
+
+
+def show(answer: "dict[str, Any] | Iterable[str]") -> None:
+    """Print facts as JSON, or lines as they are."""
+    if isinstance(answer, dict):
+        click.echo(_json(answer))
+    else:
+        for line in answer:
+            click.echo(line)
+
+
+def _json(answer: "dict[str, Any]") -> str:
+    """JSON in plain letters, unless one of them is a byte of a name that is no text."""
+    text = json.dumps(answer, ensure_ascii=False, indent=2)
+    try:
+        text.encode()
+    except UnicodeEncodeError:
+        return json.dumps(answer, indent=2)
+    return text

@@ -1,0 +1,266 @@
+"""The commands: every main job without a screen, for scripts, tests and support.
+
+Thin: each command opens what it needs, calls one function, prints. Exit 0 on success, 2 on bad
+usage, 1 with one clear line when the job can't be done; `due` exits 3 when something is due.
+Heavy imports stand inside the commands, so that `--help` is quick.
+"""
+
+import sys
+from contextlib import suppress
+from datetime import date, datetime
+from pathlib import Path
+from typing import Any
+
+import click
+
+from wellbook import __version__
+from wellbook.cli import maintenance, outcomes, packet, sampling
+from wellbook.cli.common_options import FILE, JSON, ON, open_book, read_catalogue, show
+from wellbook.support import paths
+from wellbook.support.errors import Fault
+
+DUE = 3  # exit code when something is due
+FIRST_SAMPLE = "alder-hollow"
+
+
+class _Commands(click.Group):
+    """`wellbook BOOK` opens the window, and a fault is one line and exit code 1."""
+
+    def parse_args(self, ctx: click.Context, args: list[str]) -> list[str]:
+        if args and args[0] not in self.commands and _looks_like_a_book(args[0]):
+            args = ["open", *args]
+        return super().parse_args(ctx, args)
+
+    def invoke(self, ctx: click.Context) -> Any:
+        try:
+            return super().invoke(ctx)
+        except Fault as fault:
+            raise click.ClickException(str(fault)) from fault
+
+
+def _looks_like_a_book(word: str) -> bool:
+    return word.endswith(".wellbook") or ("." in word and _is_file(word))
+
+
+def _is_file(word: str) -> bool:
+    try:
+        return Path(word).is_file()
+    except OSError:  # too long for a name
+        return False
+
+
+@click.group(cls=_Commands, invoke_without_command=True)
+@click.version_option(__version__, prog_name="wellbook")
+@click.pass_context
+def cli(ctx: click.Context) -> None:
+    """Keep the record of a household's private well.
+
+    Without a command the window opens, on BOOK if one is named.
+    """
+    if ctx.invoked_subcommand is None:
+        ctx.exit(_window(None))
+
+
+@cli.command("open", hidden=True)
+@click.argument("book", type=FILE)
+@click.pass_context
+def open_window(ctx: click.Context, book: Path) -> None:
+    """Open the window on a book."""
+    ctx.exit(_window(book))
+
+
+@cli.command()
+@click.argument("book", type=FILE)
+def new(book: Path) -> None:
+    """Make an empty book."""
+    from wellbook.book import Book
+
+    Book.create(book).close()
+    click.echo(f"Made {book}.")
+
+
+@cli.command()
+@click.argument("name", required=False)
+@click.argument("book", type=FILE, required=False)
+@JSON
+def sample(name: str | None, book: Path | None, as_json: bool) -> None:  # noqa: FBT001
+    """Copy an invented household into BOOK; without a NAME, list them."""
+    if name is None:
+        from wellbook.support import examples
+
+        households = examples.known()
+        show(
+            {"samples": [{"name": key, "about": about} for key, about in households.items()]}
+            if as_json
+            else (f"{key}: {about}" for key, about in households.items())
+        )
+        return
+    if book is None:
+        raise click.UsageError("Say where the copy goes: wellbook sample NAME BOOK.")
+    from wellbook.support import examples
+
+    examples.copy(name, book)
+    show({"sample": name, "book": str(book)} if as_json else [f"Made {book} from {name}."])
+
+
+@cli.command("try")
+@click.argument("name", default=FIRST_SAMPLE)
+@click.pass_context
+def try_out(ctx: click.Context, name: str) -> None:
+    """Open an invented household; without a display, do the same job in words."""
+    from wellbook.support import examples
+    from wellbook.window.app.displays import trouble
+
+    book = paths.data() / "tryout" / f"{name}.wellbook"
+    book.parent.mkdir(exist_ok=True)
+    if not book.exists():
+        examples.copy(name, book)
+    if trouble() is None:
+        ctx.exit(_window(book))
+    packet_file = book.with_suffix(".pdf")
+    today = datetime.now().date()
+    ctx.invoke(status, book=book, on=today, as_json=False)
+    click.echo("")
+    _due(book, today, as_json=False)
+    click.echo("")
+    ctx.invoke(packet.packet, book=book, audience="buyer", output=packet_file, on=today)
+    click.echo(f"There is no display here: the book {book} was looked at in words instead.")
+
+
+@cli.command()
+@click.argument("book", type=FILE)
+@click.argument("files", type=FILE, nargs=-1, required=True)
+@click.option("--well", default="", help="Name of the well, for an empty book.")
+@click.option("--point", default="", help="Name of the sampling point the tests were drawn at.")
+@click.option(
+    "--dates",
+    type=click.Choice(["day-first", "month-first"]),
+    help="How the file writes 03/05/2025, where nothing in it tells.",
+)
+@click.option("--again", is_flag=True, help="Store it though the book has it, as for an amendment.")
+@click.option("--accept", is_flag=True, help="Store what was read: every file, or none.")
+@JSON
+def add(book: Path, files: tuple[Path, ...], well: str, point: str, **how: Any) -> None:
+    """Read lab FILES and print what was understood; store it with --accept."""
+    from wellbook import intake
+    from wellbook.cli import draft_text
+    from wellbook.intake.words.dates import Order
+
+    catalogue = read_catalogue()
+    order = Order((how["dates"] or "").replace("-", " "))
+    with open_book(book, readonly=not how["accept"]) as opened:
+        drafts = [
+            intake.review(
+                intake.read(file, catalogue, order=order),
+                catalogue,
+                opened,
+                well=well,
+                point=point,
+            )
+            for file in files
+        ]
+        stored = []
+        if how["accept"]:
+            with opened.together():
+                stored = [
+                    intake.store(one, opened, well=well, point=point, again=how["again"])
+                    for one in drafts
+                ]
+    show(
+        draft_text.draft_facts(drafts, stored)
+        if how["as_json"]
+        else draft_text.draft_lines(drafts, stored)
+    )
+
+
+@cli.command()
+@click.argument("book", type=FILE)
+@ON
+@JSON
+def status(book: Path, on: date, as_json: bool) -> None:  # noqa: FBT001
+    """Show each parameter: latest reading, both verdicts with limit and source, trend."""
+    from wellbook.cli import status_text
+    from wellbook.planning.overview import overview
+
+    catalogue = read_catalogue()
+    with open_book(book, readonly=True) as opened:
+        wells = overview(opened, catalogue, on, with_due=False)
+    show(
+        status_text.status_facts(book.name, on, wells)
+        if as_json
+        else status_text.status_lines(on, wells, catalogue.sets)
+    )
+
+
+@cli.command()
+@click.argument("book", type=FILE)
+@ON
+@JSON
+@click.option("--notify", is_flag=True, help="Tell it on the desktop, too, once a day.")
+@click.pass_context
+def due(ctx: click.Context, /, book: Path, on: date, **how: bool) -> None:
+    """Say what is due and when to test; exit code 3 when something is."""
+    is_due = _due(book, on, as_json=how["as_json"])
+    if is_due and how["notify"]:
+        sampling.notify(book, on)
+    if is_due:
+        ctx.exit(DUE)
+
+
+for command in (
+    sampling.round_,
+    sampling.calendar,
+    sampling.postpone,
+    sampling.habits,
+    sampling.signin,
+    packet.chart,
+    packet.packet,
+    packet.verify,
+    packet.receive,
+    packet.export,
+    maintenance.check,
+    maintenance.backup,
+    maintenance.restore,
+    maintenance.rescue,
+):
+    cli.add_command(command)
+
+
+def main() -> None:
+    """Run the commands. A mistake of ours is one line, too, and its trace goes to a file."""
+    outcomes.make_printable()
+    try:
+        cli()
+    except Exception as error:  # noqa: BLE001  the last place where anything can be said
+        said = outcomes.told_of_world(error) or _mistake(error)
+        with suppress(OSError):  # nobody can be told, then
+            click.echo(f"Error: {said}", err=True)
+        sys.exit(1)
+
+
+def _mistake(error: Exception) -> str:
+    from wellbook.support.crash_log import keep_trace
+
+    trace = keep_trace(error)
+    report = f"what {trace} says" if trace else f"it: {type(error).__name__}"
+    return (
+        "Wellbook made a mistake of its own and stopped. What was in the book is still there. "
+        f"Please report {report}."
+    )
+
+
+def _window(book: Path | None) -> int:
+    from wellbook.window import run
+
+    return run(book)
+
+
+def _due(book: Path, on: date, *, as_json: bool) -> bool:
+    from wellbook.cli import status_text
+    from wellbook.planning.overview import due as dues_of
+
+    with open_book(book, readonly=True) as opened:
+        dues = dues_of(opened, read_catalogue(), on)
+    facts = status_text.due_facts(on, dues)
+    show(facts if as_json else status_text.due_lines(on, dues))
+    return bool(facts["due"])

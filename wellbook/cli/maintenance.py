@@ -1,0 +1,81 @@
+"""The commands that look after a book: is it whole, copies of it, going back, saving a ruin."""
+
+from datetime import date
+from pathlib import Path
+
+import click
+
+from wellbook.cli.common_options import FILE, JSON, ON, read_catalogue, show
+
+
+@click.command()
+@click.argument("book", type=FILE)
+@ON
+@JSON
+@click.pass_context
+def check(ctx: click.Context, book: Path, on: date, as_json: bool) -> None:  # noqa: FBT001
+    """Look a book over: is the file whole, do its facts agree with its journal."""
+    from wellbook.book.check import check as look_over
+
+    findings = look_over(book, read_catalogue(), on)
+    clean = f"{book} is whole: every fact is as its journal tells."
+    show(
+        {
+            "book": str(book),
+            "findings": [
+                {"key": one.key, "severity": one.severity, "text": one.text} for one in findings
+            ],
+        }
+        if as_json
+        else [one.text for one in findings] or [clean]
+    )
+    ctx.exit(int(any(one.severity == "stop" for one in findings)))
+
+
+@click.command()
+@click.argument("book", type=FILE)
+@click.option("--to", "folder", type=FILE, help="Folder, for example on a stick.")
+@ON
+def backup(book: Path, folder: Path | None, on: date) -> None:
+    """Make a dated copy of a book and read it back."""
+    from wellbook.book import copies
+
+    made = copies.make_copy(book, on, folder)
+    click.echo(f"Made {made} and read it back: it is whole.")
+    if copies.on_same_disk(book, made):
+        click.echo("It lies on the same disk as the book: keep one on another disk, too (--to).")
+
+
+@click.command()
+@click.argument("copy", type=FILE)
+@click.argument("book", type=FILE)
+@click.option("--accept", is_flag=True, help="Put the copy in the place of the book.")
+@ON
+def restore(copy: Path, book: Path, on: date, **how: bool) -> None:
+    """Show what going back to a COPY would lose and gain; go back with --accept."""
+    from wellbook.book import copies
+    from wellbook.cli import status_text
+
+    show(status_text.preview_lines(copies.preview(book, copy)))
+    if not how["accept"]:
+        click.echo("Nothing was changed. Run it again with --accept to go back.")
+        return
+    aside = copies.restore(book, copy, on)
+    click.echo(f"{book} is now as in {copy.name}.")
+    if aside:
+        click.echo(f"The book as it was lies in {aside}.")
+
+
+@click.command()
+@click.argument("book", type=FILE)
+@click.argument("new_book", type=FILE)
+def rescue(book: Path, new_book: Path) -> None:
+    """Save what can be read of a damaged BOOK into NEW_BOOK."""
+    from wellbook.book.rescue import rescue as save
+
+    saved = save(book, new_book)
+    click.echo(f"Made {new_book} from {saved.entries} entries of the journal.")
+    if saved.lost_entries:
+        click.echo(f"{saved.lost_entries} later entries could not be saved.")
+    for name in saved.lost_documents:
+        click.echo(f"The content of {name} could not be saved.")

@@ -1,0 +1,89 @@
+"""What `round` and `habits` answer: once as plain data, once as lines to read."""
+
+from collections.abc import Iterator, Sequence
+from dataclasses import fields
+from datetime import date, timedelta
+from typing import Any
+
+from wellbook.planning.lab_route import RoundHabits, written
+from wellbook.planning.rounds import Round
+from wellbook.water.sampling.cases import RULE
+from wellbook.water.values.catalogue import Catalogue
+
+Facts = dict[str, Any]
+
+
+def round_facts(on: date, rounds: Sequence[Round]) -> Facts:
+    """The next round at each point, the one to be made first in front."""
+    return {"on": on.isoformat(), "rounds": [_facts(one) for one in rounds]}
+
+
+def _facts(one: Round) -> Facts:
+    journey, slack = one.search.journey, one.search.slack
+    return {
+        "well": one.well.name,
+        "point": one.point.name,
+        "panels": [
+            {"panel": due.panel.name, "due": due.due.isoformat(), "why": due.why}
+            for due in one.panels
+        ],
+        "from": one.search.window[0].isoformat(),
+        "to": one.search.window[1].isoformat(),
+        "limit_hours": _hours(one.search.limit),
+        "draw": journey.draw.isoformat() if journey else None,
+        "hand_in": journey.hand_in.isoformat() if journey else None,
+        "arrival": journey.arrival.isoformat() if journey else None,
+        "test_started_by": journey.start.isoformat() if journey else None,
+        "age_hours": _hours(journey.age) if journey else None,
+        "slack_hours": _hours(slack) if slack is not None else None,
+        "why": one.search.told,
+        "steps": [
+            {"at": step.at.isoformat(), "task": str(step.task), "text": step.text}
+            for step in one.steps
+        ],
+        "bottles": [
+            {
+                "bottle": bottle.name,
+                "parameters": list(keys),
+                "aerator": bottle.aerator,
+                "rinse": bottle.rinse,
+                "fill": bottle.fill,
+            }
+            for bottle, keys in one.bottles
+        ],
+    }
+
+
+def round_lines(rounds: Sequence[Round], catalogue: Catalogue) -> Iterator[str]:
+    """The first round in full, and a line for each that follows."""
+    if not rounds:
+        yield "Nothing is planned yet: add a test, and its panels are planned from then on."
+        return
+    first, *others = rounds
+    yield f"{first.well.name}, {first.point.name}"
+    yield f"  {first.search.told}"
+    for due in first.panels:
+        yield f"  {due.panel.name}: {due.why}"
+        if due.panel.why == RULE:
+            yield f"    {RULE}"
+    yield "Hour by hour"
+    for step in first.steps:
+        yield f"  {step.at:%Y-%m-%d %H:%M}  {step.task}: {step.text}"
+    yield "Bottle by bottle"
+    for bottle, keys in first.bottles:
+        names = ", ".join(catalogue.parameters[key].name for key in keys)
+        yield f"  {bottle.name} ({names}): aerator {bottle.aerator}; rinse: {bottle.rinse}."
+        yield f"    {bottle.before} {bottle.fill}"
+    for one in others:
+        names = ", ".join(due.panel.name for due in one.panels)
+        when = one.search.day.isoformat() if one.search.day else "no day found"
+        yield f"Also: {one.well.name}, {one.point.name}, {when}: {names}."
+
+
+def habit_facts(habits: RoundHabits) -> dict[str, str]:
+    """Each habit by its name, as it is written."""
+    return {field.name: written(getattr(habits, field.name)) for field in fields(habits)}
+
+
+def _hours(span: timedelta) -> float:
+    return round(span / timedelta(hours=1), 2)

@@ -1,0 +1,141 @@
+"""The commands about the next test: the round, reminders, putting off, the way to the lab."""
+
+from datetime import date
+from pathlib import Path
+from typing import Any
+
+import click
+
+from wellbook.cli.common_options import (
+    FILE,
+    JSON,
+    ON,
+    OUTPUT,
+    Day,
+    open_book,
+    output,
+    read_catalogue,
+    show,
+)
+from wellbook.support.errors import Fault
+
+
+@click.command("round")
+@click.argument("book", type=FILE)
+@click.option("--point", default="", help="Name of the sampling point; without it, the first.")
+@output(help="Write the field sheet to this PDF.")
+@click.option("--paper", type=click.Choice(["letter", "a4"]), default="letter", show_default=True)
+@ON
+@JSON
+def round_(book: Path, point: str, output: Path | None, on: date, **how: Any) -> None:
+    """Plan the next sampling: panels, day, hours, bottles, and its field sheet."""
+    from wellbook.cli import round_text
+    from wellbook.planning.rounds import rounds
+
+    catalogue = read_catalogue()
+    with open_book(book, readonly=True) as opened:
+        planned = rounds(opened, catalogue, on)
+        if point:
+            planned = tuple(one for one in planned if one.point.name == point)
+            if not planned:
+                raise Fault(f"Nothing is planned at a point called {point!r} in {book}.")
+    show(
+        round_text.round_facts(on, planned)
+        if how["as_json"]
+        else round_text.round_lines(planned, catalogue)
+    )
+    if output is None:
+        return
+    if not planned:
+        raise Fault(f"Nothing is planned in {book}, so there is no field sheet to write.")
+    from wellbook.export.field_sheet import write
+
+    write(output, planned[0], catalogue, today=on, paper=how["paper"])
+    click.echo(f"Made {output}.", err=how["as_json"])
+
+
+@click.command("calendar")
+@click.argument("book", type=FILE)
+@OUTPUT
+@ON
+def calendar(book: Path, output: Path, on: date) -> None:
+    """Write reminders as a file that any calendar program reads (.ics)."""
+    from wellbook.export.calendar_file import write
+
+    with open_book(book, readonly=True) as opened:
+        written = write(opened, read_catalogue(), output, today=on)
+    click.echo(f"Made {output}: {written} reminder{'' if written == 1 else 's'}.")
+
+
+@click.command()
+@click.argument("book", type=FILE)
+@click.argument("panel")
+@click.option("--until", type=Day(), required=True, help="Day to put it off to.")
+@click.option("--because", default="", help="Why; kept in the book.")
+@click.option("--point", default="", help="Name of the sampling point; without it, the first.")
+@ON
+def postpone(book: Path, panel: str, until: date, on: date, **how: str) -> None:
+    """Put a PANEL that is due off to another day, with the reason."""
+    from wellbook.planning import postponing
+
+    with open_book(book, readonly=False) as opened:
+        catalogue = read_catalogue()
+        point, due = postponing.find_due(opened, catalogue, on, panel, point=how["point"])
+        postponing.postpone(opened, catalogue, on, point, due, until=until, why=how["because"])
+    click.echo(f"{due.panel.name} at {point.name} is put off to {until.isoformat()}.")
+
+
+@click.command()
+@click.argument("book", type=FILE)
+@click.option("--set", "changes", multiple=True, help="NAME=VALUE; may be repeated.")
+@JSON
+def habits(book: Path, changes: tuple[str, ...], **how: Any) -> None:
+    """Show or change the lab's days and hours and the way to it."""
+    from wellbook.cli import round_text
+    from wellbook.planning.lab_route import change_habits, read_habits
+
+    with open_book(book, readonly=not changes) as opened:
+        if changes:
+            change_habits(opened, dict(_pair(one) for one in changes))
+        kept = round_text.habit_facts(read_habits(opened))
+    show(kept if how["as_json"] else (f"{name}: {value}" for name, value in kept.items()))
+
+
+@click.command()
+@click.argument("book", type=FILE, required=False)
+@click.option("--off", is_flag=True, help="Look no more.")
+def signin(book: Path | None, **how: bool) -> None:
+    """Look at sign-in whether a test is due in BOOK, and tell it on the desktop."""
+    from wellbook.support import sign_in as at_signin
+
+    if how["off"]:
+        at_signin.switch_off()
+        click.echo("Nothing of Wellbook runs at sign-in.")
+        return
+    if book is None:
+        raise click.UsageError("Say which BOOK to look at, or --off.")
+    open_book(book, readonly=True).close()
+    click.echo(f"Made {at_signin.switch_on(book)}: it runs at sign-in. Undo it with --off.")
+
+
+def notify(book: Path, on: date) -> None:
+    """Tell on the desktop what is due, once a day; without a desktop nothing is told."""
+    from wellbook.planning import reminder
+    from wellbook.planning.overview import due
+    from wellbook.window.app import displays
+
+    if reminder.was_told(book, on) or displays.trouble() is not None:
+        return
+    with open_book(book, readonly=True) as opened:
+        text = reminder.sentence(due(opened, read_catalogue(), on), on)
+    from wellbook.window.app.tray import tell_and_end
+
+    if text and tell_and_end(text):
+        reminder.note_told(book, on)
+
+
+def _pair(text: str) -> tuple[str, str]:
+    name, sign, value = text.partition("=")
+    if not sign:
+        raise click.UsageError(f"--set takes NAME=VALUE, not {text!r}.")
+    return name.strip(), value.strip()

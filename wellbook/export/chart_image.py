@@ -1,0 +1,62 @@
+"""One parameter's chart from a book, into a picture file."""
+
+from collections.abc import Iterable
+from datetime import date
+from pathlib import Path
+
+from wellbook.book import Book
+from wellbook.book.rows import Event, Point
+from wellbook.charts.draw.drawing import save
+from wellbook.charts.model.describe import chart
+from wellbook.planning.overview import point_record
+from wellbook.planning.settings import scheme, sets
+from wellbook.sharing.event_marks import event_marks
+from wellbook.support.errors import Fault
+from wellbook.water.values.catalogue import Catalogue
+from wellbook.water.values.parameters import Parameter
+
+
+def chart_of(
+    book: Book, catalogue: Catalogue, name: str, path: Path, *, point: str, today: date
+) -> None:
+    """Draw a parameter at a point into a .png, .svg or .pdf file.
+
+    The parameter is given by its key or any printed name, the point by its name; an empty name
+    means the first point at which it was tested.
+
+    Raises:
+        Fault: The parameter or point is not known, was never tested, or the file can't be written.
+    """
+    parameter = catalogue.parameters.get(name) or catalogue.find(name)
+    if parameter is None:
+        raise Fault(f"Wellbook knows no parameter {name}: 'wellbook status' lists those tested.")
+    place = _place(book, parameter, point, today)
+    drawn = chart(
+        point_record(book, place.id, today),
+        parameter,
+        catalogue,
+        sets(book, catalogue),
+        event_marks(_public(book.events(place.well)), book.units(place.well)),
+        scheme(book),
+        today,
+    )
+    save(drawn, path)
+
+
+def _public(events: Iterable[Event]) -> list[Event]:
+    """A picture travels, so facts about people stay out of it."""
+    return [event for event in events if not event.is_about_people]
+
+
+def _place(book: Book, parameter: Parameter, name: str, today: date) -> Point:
+    points = book.points()
+    if name and name not in {point.name for point in points}:
+        known = ", ".join(point.name for point in points) or "none"
+        raise Fault(f"There is no sampling point {name}; the book has: {known}.")
+    for point in points:
+        results = book.results(point=point.id, parameter=parameter.key)
+        tested = any(result.collected.day <= today for result in results)
+        if tested and name in {"", point.name}:
+            return point
+    where = f" at {name}" if name else ""
+    raise Fault(f"{parameter.name} was never tested{where}: there is nothing to draw.")

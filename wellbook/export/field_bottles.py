@@ -1,0 +1,94 @@
+"""Page two of the field sheet: the rules that differ from bottle to bottle, custody, cautions."""
+
+from collections.abc import Iterator
+from typing import Any
+
+from reportlab.platypus import Paragraph, Spacer, Table, TableStyle
+
+from wellbook.export.field_hours import GRID, HEAD, LABEL, STRONG, TEXT, boxes, heading, text
+from wellbook.pdf import style
+from wellbook.pdf.letters import markup
+from wellbook.planning.rounds import Round
+from wellbook.water.values.bottles import Bottle
+from wellbook.water.values.catalogue import Catalogue
+from wellbook.water.verdicts.cautions import Cautions
+
+_SMALL = TEXT.clone("field small", fontSize=8.2, leading=10.6)
+_SMALL_STRONG = STRONG.clone("field small strong", fontSize=8.2, leading=10.6)
+_POINT = _SMALL.clone("field point", leftIndent=11, spaceAfter=1)
+_NAMED = 8  # parameters that are named on a bottle; more would not fit
+
+
+def page(one: Round, catalogue: Catalogue, cautions: Cautions, width: float) -> list[Any]:
+    """Everything on page two."""
+    return [
+        text("Bottle by bottle, in this order", HEAD),
+        Spacer(1, 3),
+        _bottles(one, catalogue, width),
+        Spacer(1, 4),
+        text("All bottles travel cold, between ice packs, dry in a bag, and are not frozen.", TEXT),
+        *heading("From hand to hand"),
+        boxes(
+            [
+                ["Sample number", "Drawn by (name)", "Signature", "Day and time of the draw"],
+                ["Handed over to", "Handed over by", "Signature", "Day and time"],
+                ["Received at the lab by", "Temperature on receipt", "Signature", "Day and time"],
+                ["Bacteria test started", "Number of bottles", "Seal, condition", "Remarks"],
+            ],
+            width,
+            36,
+        ),
+        *heading("Take care"),
+        *(Paragraph(markup(said), _POINT, bulletText="•") for said in _cautions(one, cautions)),
+        *heading("Notes"),
+        boxes([[""]], width, 64),
+    ]
+
+
+def _bottles(one: Round, catalogue: Catalogue, width: float) -> Table:
+    heads = ("", "Bottle and what it is for", "Aerator", "Before", "Rinse", "Fill", "Filled at")
+    rows: list[list[Any]] = [[text(head, LABEL) for head in heads]]
+    rows += [
+        [
+            text(str(place), STRONG),
+            [text(bottle.name, _SMALL_STRONG), text(_served(keys, catalogue), LABEL)],
+            text(bottle.aerator.upper(), _SMALL_STRONG),
+            text(bottle.before, _SMALL),
+            text(_rinse(bottle), _SMALL_STRONG if bottle.rinse == "never" else _SMALL),
+            text(bottle.fill, _SMALL),
+            "",
+        ]
+        for place, (bottle, keys) in enumerate(one.bottles, start=1)
+    ]
+    shares = (0.04, 0.2, 0.09, 0.28, 0.11, 0.18, 0.1)
+    table = Table(rows, colWidths=[width * share for share in shares])
+    table.setStyle(TableStyle([*GRID, ("LINEBELOW", (0, 0), (-1, 0), 1.2, style.INK)]))
+    return table
+
+
+def _served(keys: tuple[str, ...], catalogue: Catalogue) -> str:
+    names = [catalogue.parameters[key].name for key in keys]
+    more = len(names) - _NAMED
+    return ", ".join(names[:_NAMED]) + (f" and {more} more" if more > 0 else "")
+
+
+def _rinse(bottle: Bottle) -> str:
+    return "NEVER" if bottle.rinse == "never" else bottle.rinse.capitalize()
+
+
+def _cautions(one: Round, cautions: Cautions) -> Iterator[str]:
+    keys = {key for _, served in one.bottles for key in served}
+    yield "Where the lab’s own sheet says otherwise, it comes first. Use only bottles from the lab."
+    if any(bottle.key in {"preserved", "vials"} for bottle, _ in one.bottles):
+        yield (
+            "Acid in a bottle burns skin and eyes: gloves on, open it away from the face, and wash "
+            "off splashes with plenty of water."
+        )
+    if "methane" in keys:
+        yield cautions.of["methane"].over
+    yield cautions.situations["well_pit"].text
+    yield cautions.situations["wellhead"].text
+    yield (
+        "A sample with chlorine in it says nothing about bacteria. "
+        "One result describes one day; your local health department answers questions about it."
+    )

@@ -1,0 +1,87 @@
+"""Two printed pages to sample by: the timetable, and bottle by bottle what differs.
+
+Drawn in ink and grey only, so that any printer will do. The sheet travels with the bottles to the
+lab: it names what is tested, never why somebody in the house wants to know.
+"""
+
+import tempfile
+from datetime import date
+from pathlib import Path
+from typing import TYPE_CHECKING, Any
+
+from wellbook.planning.rounds import Round
+from wellbook.support import paths
+from wellbook.water.values.catalogue import Catalogue
+
+if TYPE_CHECKING:
+    from wellbook.water.verdicts.cautions import Cautions
+
+PAPERS = ("letter", "a4")
+_ROOM = 4.0  # points that are left free on a page
+_SIDES = ("LEFT", "RIGHT", "TOP", "BOTTOM")
+
+
+def write(path: Path, one: Round, catalogue: Catalogue, *, today: date, paper: str) -> None:
+    """Write the field sheet of a round as a PDF.
+
+    Args:
+        path: Where to write; an existing file is replaced when the new one is whole.
+        one: The round.
+        catalogue: Names of the parameters.
+        today: The day on which the sheet is made.
+        paper: `letter` or `a4`.
+
+    Raises:
+        Fault: The folder can't be written.
+        ValueError: There is no such paper.
+    """
+    from wellbook.support.whole_file import write_whole
+    from wellbook.water.verdicts.cautions import read_cautions
+
+    if paper not in PAPERS:
+        raise ValueError(f"no paper {paper!r}")
+    cautions = read_cautions(paths.resources() / "cautions.toml")
+    write_whole(path, _content(one, catalogue, cautions, today, paper))
+
+
+def _content(
+    one: Round, catalogue: Catalogue, cautions: "Cautions", today: date, paper: str
+) -> bytes:
+    from reportlab.platypus import PageBreak
+
+    from wellbook.export import field_bottles, field_hours
+    from wellbook.pdf import style
+    from wellbook.pdf.document import Running, Sheet
+    from wellbook.pdf.flowables import Places
+
+    style.register_fonts(paths.resources() / "fonts")
+    size = style.PAPERS[paper]
+    running = Running(
+        title=f"Field sheet: {one.well.name}, {one.point.name}",
+        head=f"{one.well.name}, {one.point.name}",
+        kind="Field sheet, page two: the bottles",
+        foot=f"Made on {today.isoformat()} with Wellbook. The lab’s own instructions come first.",
+        subject="How to draw and send the next water sample",
+    )
+    with tempfile.TemporaryDirectory(prefix="wellbook-") as folder:
+        pages = Path(folder) / "pages.pdf"
+        sheet = Sheet(pages, size, running, Places())
+        room = (sheet.width, sheet.height - _ROOM)
+        sheet.set_pages(
+            [
+                _one_page(field_hours.page(one, catalogue, room[0]), room),
+                PageBreak(),
+                _one_page(field_bottles.page(one, catalogue, cautions, room[0]), room),
+            ]
+        )
+        return pages.read_bytes()
+
+
+def _one_page(story: list[Any], room: tuple[float, float]) -> Any:
+    """All of it on one page; the whole page is set smaller where it is too much."""
+    from reportlab.platypus import KeepInFrame, Table
+
+    # In one column everything keeps its width, so that text and tables shrink alike.
+    column = Table([[part] for part in story], colWidths=[room[0]], hAlign="LEFT")
+    column.setStyle([(f"{side}PADDING", (0, 0), (-1, -1), 0) for side in _SIDES])
+    return KeepInFrame(*room, [column], mode="shrink", vAlign="TOP")

@@ -1,0 +1,50 @@
+"""The whole record as open tables with a dictionary, as a workbook, and the originals."""
+
+from pathlib import Path
+
+from wellbook.book import Book
+from wellbook.export.workbook import FILE, workbook
+from wellbook.export.wqx import wqx_table
+from wellbook.sharing.tables import file_names, tables
+from wellbook.support.errors import Fault
+from wellbook.support.whole_file import require_replaceable, write_whole
+from wellbook.water.values.catalogue import Catalogue
+
+
+def export(book: Book, catalogue: Catalogue, folder: Path) -> list[Path]:
+    """Write every table, the data dictionary and the original documents into a folder.
+
+    Files of the same names are overwritten; nothing else in the folder is touched.
+
+    Raises:
+        Fault: The folder can't be made or written.
+    """
+    named = file_names(book.documents())
+    written: list[Path] = []
+    try:
+        made = tables(
+            book,
+            catalogue,
+            with_personal=True,
+            named=named,
+            more=(wqx_table(book, with_personal=True),),
+        )
+        contents = {table.file: table.content() for table in made}
+        contents[FILE] = workbook(made)
+        for name, content in contents.items():
+            require_replaceable(folder / name, content)
+        for number, name in named.items():
+            require_replaceable(folder / name, book.content(number))
+        (folder / "documents").mkdir(parents=True, exist_ok=True)
+        written += [_write(folder / name, content) for name, content in contents.items()]
+        written += [_write(folder / name, book.content(number)) for number, name in named.items()]
+    except OSError as error:
+        raise Fault(
+            f"{folder} can't be written ({error.strerror}): choose another folder, or make room."
+        ) from error
+    return written
+
+
+def _write(path: Path, content: bytes) -> Path:
+    write_whole(path, content)
+    return path

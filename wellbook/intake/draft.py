@@ -1,0 +1,63 @@
+"""What comes out of a lab file before it goes into the book."""
+
+from dataclasses import dataclass
+from datetime import date
+from pathlib import Path
+
+from wellbook.book.rows import NewSample
+from wellbook.water.values.findings import Finding
+
+NO_DAY = date.min  # stands in a draft for a sampling day that the file doesn't tell
+
+
+@dataclass(frozen=True, slots=True)
+class DraftSample:
+    """One sample as the file tells it, for a person to review.
+
+    Attributes:
+        point_name: Sampling point as printed, or empty; `sample.point` is 0 until it is stored.
+        sample: The sample with its results and, as document, the whole file.
+        findings: What is odd about this sample alone.
+    """
+
+    point_name: str
+    sample: NewSample
+    findings: tuple[Finding, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Draft:
+    """All samples of one file and what is odd about them.
+
+    Attributes:
+        source: The file.
+        samples: In the order of the file.
+        findings: What is odd about the file; those of one sample stand beside it.
+    """
+
+    source: Path
+    samples: tuple[DraftSample, ...]
+    findings: tuple[Finding, ...] = ()
+
+    @property
+    def stops(self) -> tuple[Finding, ...]:
+        """The findings with which the draft can't be stored."""
+        every = (*self.findings, *(f for sample in self.samples for f in sample.findings))
+        return tuple(finding for finding in every if finding.severity == "stop")
+
+
+@dataclass(frozen=True, slots=True)
+class Stored:
+    """What `store` did.
+
+    Attributes:
+        ids: Numbers of the new samples in the book.
+        places: `(well, point)` names where they were put, each once.
+        made: Those of `places` that were made for them.
+        skipped: Samples of the file that were in the book already, word for word.
+    """
+
+    ids: tuple[int, ...]
+    places: tuple[tuple[str, str], ...]
+    made: tuple[tuple[str, str], ...] = ()
+    skipped: int = 0

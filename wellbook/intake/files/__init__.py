@@ -1,0 +1,1 @@
+"""What a lab sent, as cells: text tables, workbooks, archives."""

@@ -1,0 +1,118 @@
+"""Guard against workbooks that would swell beyond all bounds when unpacked or laid out.
+
+Nothing that an archive states about itself is trusted: every part is unpacked once, piece by
+piece, and thrown away, and the reach of a sheet is counted from its cells.
+"""
+
+import io
+import re
+import zipfile
+import zlib
+from collections.abc import Iterator
+
+from wellbook.support.errors import Fault
+
+LARGEST = 200_000_000  # bytes unpacked; our own bound, some 500,000 rows of results
+WIDEST = 20_000_000  # cells between the corners of a sheet; our own bound
+_STEP = 1 << 20
+_OVERLAP = 200  # a cell's tag may lie across two steps
+_LOCAL_HEADER = 30  # bytes before the name (PKWARE APPNOTE 4.3.7), lengths at 26 and 28
+
+# A cell of SpreadsheetML (ECMA-376 part 1, 18.3.1.4) says where it stands: r="XFD1048576".
+_CELL = re.compile(rb'<(?:\w+:)?c\s[^<>]*?\br="([A-Z]{1,3})(\d{1,7})"')
+# Rows and cells of OpenDocument (OASIS ODF 1.3 part 3, 9.1.3 and 9.1.4) may stand for many.
+_ODS = re.compile(rb"<table:(table-row|table-cell|covered-table-cell)\b([^<>]*)>")
+_REPEATED = re.compile(rb'number-(?:rows|columns)-repeated="(\d{1,12})"')
+
+
+def members(content: bytes, name: str) -> frozenset[str]:
+    """Names of the parts of a zipped workbook, after it was seen to unpack within bounds.
+
+    Raises:
+        Fault: The archive is damaged or too large.
+    """
+    try:
+        with zipfile.ZipFile(io.BytesIO(content)) as archive:
+            parts = archive.infolist()
+        total = 0
+        for part in parts:
+            total = _check(content, part, total, name)
+    except (zipfile.BadZipFile, zlib.error, NotImplementedError, ValueError):
+        raise Fault(
+            f"{name} is damaged: its parts can't be unpacked. Ask for the file again."
+        ) from None
+    return frozenset(part.filename for part in parts)
+
+
+def _check(content: bytes, part: zipfile.ZipInfo, total: int, name: str) -> int:
+    """Unpack one part and throw it away; returns the size of all parts so far."""
+    reach = _Reach()
+    rest = b""
+    for piece in _pieces(content, part):
+        total += len(piece)
+        if total > LARGEST:
+            raise _too_large(name, f"unpacks to more than {LARGEST // 1_000_000} MB")
+        if part.filename.endswith(".xml"):
+            rest = reach.take(rest + piece)
+        if reach.rows * reach.columns > WIDEST:
+            raise _too_large(name, f"spreads over {reach.rows} rows and {reach.columns} columns")
+    return total
+
+
+def _too_large(name: str, how: str) -> Fault:
+    return Fault(f"{name} {how}: too large for a lab's report. Ask for the results as CSV.")
+
+
+def _pieces(content: bytes, part: zipfile.ZipInfo) -> Iterator[bytes]:
+    at = part.header_offset
+    lengths = (int.from_bytes(content[at + i : at + i + 2], "little") for i in (26, 28))
+    start = at + _LOCAL_HEADER + sum(lengths)
+    packed = content[start : start + part.compress_size]
+    if part.compress_type == zipfile.ZIP_STORED:
+        yield packed
+        return
+    unpack = zlib.decompressobj(-zlib.MAX_WBITS)
+    while packed and not unpack.eof:
+        yield unpack.decompress(packed, _STEP)
+        packed = unpack.unconsumed_tail
+
+
+class _Reach:
+    """How far the cells of a sheet reach."""
+
+    def __init__(self) -> None:
+        self.rows = self.columns = 0
+        self._row = self._next_row = self._column = 0
+
+    def take(self, text: bytes) -> bytes:
+        """Count the cells in a piece of a sheet; returns what the next piece is put after."""
+        end = 0
+        for cell in _CELL.finditer(text):
+            self.columns = max(self.columns, _number(cell[1]))
+            self.rows = max(self.rows, int(cell[2]))
+            end = cell.end()
+        for tag in _ODS.finditer(text):
+            self._opened(tag[1], tag[2])
+            end = tag.end()
+        return text[max(end, len(text) - _OVERLAP) :]
+
+    def _opened(self, kind: bytes, attributes: bytes) -> None:
+        found = _REPEATED.search(attributes)
+        times = int(found[1]) if found else 1
+        if kind == b"table-row":
+            self._row = self._next_row
+            self._next_row = self._row + times
+            self._column = 0
+            return
+        self._column += times
+        if b"value-type" in attributes:
+            self.rows = max(self.rows, self._next_row)
+            self.columns = max(self.columns, self._column)
+
+
+def _number(letters: bytes) -> int:
+    """The number of a column that spreadsheets call by letters: A is 1, AA is 27."""
+    number = 0
+    for letter in letters:
+        number = number * 26 + letter - ord("A") + 1
+    return number

@@ -1,0 +1,144 @@
+"""Workbooks: XLSX, XLS and ODS, as rows of text as the sheets show them."""
+
+import io
+import logging
+import warnings
+from collections.abc import Iterator
+from datetime import date, datetime, time
+from itertools import islice
+from typing import Any
+
+from wellbook.intake.files import number_formats
+from wellbook.intake.files.sheets import Sheet
+from wellbook.support.errors import Fault
+from wellbook.water.values.findings import Finding
+
+_CELLS_WITH_FORMATS = 400_000  # beyond that the second reading takes too long
+_ROWS, _COLUMNS = 1_000_000, 2_000
+
+Formats = dict[tuple[int, int], str]
+"""Number format of every cell that has one of its own, after a `=` where the cell is a formula."""
+
+_FORMULA = "="
+
+
+def sheets(content: bytes, name: str, *, with_formats: bool) -> tuple[Sheet, ...]:
+    """The visible sheets of a workbook.
+
+    Args:
+        content: The file.
+        name: Its name, for the message.
+        with_formats: Read the number formats too (XLSX only).
+
+    Raises:
+        Fault: It is damaged, locked with a password, or no workbook.
+    """
+    values, hidden = _values(content, name)
+    cells = sum(len(rows) * len(rows[0]) for rows in values.values() if rows)
+    formats = _formats(content) if with_formats and cells <= _CELLS_WITH_FORMATS else {}
+    found = [_sheet(title, rows, formats.get(title, {})) for title, rows in values.items()]
+    if hidden:
+        text = f"Hidden sheets were left out: {', '.join(hidden)}."
+        found.append(Sheet("", [], (Finding("hidden_sheet", text, severity="note"),)))
+    return tuple(found)
+
+
+def _values(content: bytes, name: str) -> tuple[dict[str, list[list[Any]]], list[str]]:
+    """The cells of every visible sheet, and the names of the sheets that are not."""
+    import python_calamine
+
+    try:
+        workbook = python_calamine.CalamineWorkbook.from_filelike(io.BytesIO(content))
+        values = {
+            sheet.name: workbook.get_sheet_by_name(sheet.name).to_python(skip_empty_area=False)
+            for sheet in workbook.sheets_metadata
+            if sheet.visible == python_calamine.SheetVisibleEnum.Visible
+            and sheet.typ == python_calamine.SheetTypeEnum.WorkSheet
+        }
+        return values, [s.name for s in workbook.sheets_metadata if s.name not in values]
+    except python_calamine.PasswordError:
+        raise Fault(
+            f"{name} is locked with a password. Open it in a spreadsheet program, save it without "
+            "one, and take in that file."
+        ) from None
+    except BaseException as error:
+        # The library raises many kinds of its own; its panics are no Exception.
+        if isinstance(error, KeyboardInterrupt | SystemExit | GeneratorExit):
+            raise
+        logging.getLogger(__name__).info("workbook not read", exc_info=True)
+        raise Fault(
+            f"{name} can't be read as a workbook: it is damaged, or of another kind than its name "
+            "says. Ask for the file again, best as CSV."
+        ) from None
+
+
+def _sheet(title: str, values: list[list[Any]], formats: Formats) -> Sheet:
+    rows = [
+        [
+            _text(value, formats.get((r, c), "").lstrip(_FORMULA))
+            for c, value in enumerate(row[:_COLUMNS])
+        ]
+        for r, row in enumerate(values[:_ROWS])
+    ]
+    empty = [
+        (r, c)
+        for (r, c), code in formats.items()
+        if code.startswith(_FORMULA) and r < len(rows) and c < len(rows[r]) and not rows[r][c]
+    ]
+    return Sheet(title, rows, _uncomputed(title, empty))
+
+
+def _uncomputed(title: str, empty: list[tuple[int, int]]) -> tuple[Finding, ...]:
+    if not empty:
+        return ()
+    from openpyxl.utils import get_column_letter
+
+    names = [f"{get_column_letter(c + 1)}{r + 1}" for r, c in empty]
+    more = f" and {len(names) - 3} more" if len(names) > 3 else ""  # noqa: PLR2004  enough to find
+    text = (
+        f"Formulas without a computed value in {', '.join(names[:3])}{more}: open the file in a "
+        "spreadsheet program, save it, and take it in again."
+    )
+    return (Finding("uncomputed", text, f"sheet {title}", severity="stop"),)
+
+
+def _text(value: Any, code: str) -> str:
+    if isinstance(value, str | bool):
+        return str(value)
+    if isinstance(value, int | float):
+        number = float(value)
+        return number_formats.shown(number, code) if code else number_formats.plain(number)
+    if isinstance(value, datetime):
+        whole = value.time() == time.min
+        return value.date().isoformat() if whole else value.isoformat(" ", "minutes")
+    if isinstance(value, date):
+        return value.isoformat()
+    if isinstance(value, time):
+        return value.isoformat("minutes")
+    return str(value)
+
+
+def _formats(content: bytes) -> dict[str, Formats]:
+    """Formats of the cells of an XLSX file, sheet by sheet; none where it can't be read so."""
+    import openpyxl
+
+    try:
+        with warnings.catch_warnings():
+            warnings.simplefilter("ignore")  # about parts of the workbook that hold no cells
+            book = openpyxl.load_workbook(io.BytesIO(content), read_only=True)
+            return {sheet.title: dict(_of_cells(sheet)) for sheet in book.worksheets}
+    except Exception:
+        logging.getLogger(__name__).info("number formats not read", exc_info=True)
+        return {}
+
+
+def _of_cells(sheet: Any) -> Iterator[tuple[tuple[int, int], str]]:
+    for row in islice(sheet.iter_rows(), _ROWS):
+        for cell in row:
+            if cell.value is None:
+                continue
+            code = "" if cell.number_format == "General" else cell.number_format
+            if cell.data_type == "f":
+                yield (cell.row - 1, cell.column - 1), _FORMULA + code
+            elif cell.data_type == "n" and code:
+                yield (cell.row - 1, cell.column - 1), code

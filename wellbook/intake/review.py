@@ -1,0 +1,77 @@
+"""Whether the samples of a draft hang together, with themselves and with their well's history."""
+
+from collections.abc import Sequence
+from dataclasses import replace
+from datetime import date
+
+from wellbook.book import Book
+from wellbook.intake.destinations import place_of, points_of
+from wellbook.intake.draft import Draft, DraftSample
+from wellbook.support.errors import Fault
+from wellbook.water.plausibility.checks import check
+from wellbook.water.values.catalogue import Catalogue
+from wellbook.water.values.results import Result
+
+_MANY = 50  # samples in a file; comparing each with a long history would take minutes
+
+
+def review(
+    draft: Draft, catalogue: Catalogue, book: Book | None = None, *, well: str = "", point: str = ""
+) -> Draft:
+    """The draft with everything that is odd about its samples said beside them.
+
+    Args:
+        draft: What `read` made of a file.
+        catalogue: The reference data.
+        book: Where it may go; its results at the same point are the history to compare with,
+            unless the file itself brings many years.
+        well: Name of the well, as for `store`.
+        point: Name of the sampling point, as for `store`.
+    """
+    histories: dict[int, list[Result]] = {}
+
+    def history(sample: DraftSample) -> Sequence[Result]:
+        if book is None or len(draft.samples) > _MANY:
+            return ()
+        try:
+            place = place_of(sample, points_of(book, well, draft.source.name), point, draft)
+        except Fault:
+            return ()  # said when it is stored
+        if place.id not in histories:
+            histories[place.id] = book.results(place.id)
+        return histories[place.id]
+
+    reviewed = (_reviewed(sample, catalogue, history(sample)) for sample in draft.samples)
+    return replace(draft, samples=tuple(reviewed))
+
+
+def _reviewed(sample: DraftSample, catalogue: Catalogue, history: Sequence[Result]) -> DraftSample:
+    found = check(
+        [_as_kept(sample, number) for number in range(len(sample.sample.results))],
+        catalogue,
+        history,
+        today=date.today(),
+        received=sample.sample.received,
+    )
+    return replace(sample, findings=found)
+
+
+def _as_kept(sample: DraftSample, index: int) -> Result:
+    """A result as the record would hand it out; its number is its place in the draft, from 1."""
+    new = sample.sample.results[index]
+    return Result(
+        id=index + 1,
+        sample=0,
+        parameter=new.parameter,
+        name=new.name,
+        reading=new.reading,
+        collected=sample.sample.collected,
+        point=0,
+        method=new.method,
+        reporting_limit=new.reporting_limit,
+        detection_limit=new.detection_limit,
+        qualifier=new.qualifier,
+        lab=new.lab or sample.sample.lab,
+        analysed=new.analysed,
+        draw=new.draw or sample.sample.draw,
+    )

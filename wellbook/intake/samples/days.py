@@ -1,0 +1,163 @@
+"""The days and times of one file, read by the one order of day and month that the file proves."""
+
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass, field
+from datetime import date
+
+from wellbook.intake.draft import NO_DAY
+from wellbook.intake.tables.tables import Table
+from wellbook.intake.words import dates
+from wellbook.intake.words.dates import Order, Printed
+from wellbook.intake.words.log import Trouble
+from wellbook.intake.words.roles import Role
+from wellbook.water.values.local_time import Moment
+from wellbook.water.values.seasons import MONTHS
+
+Cells = Mapping[Role, str]
+Read = tuple[Moment | None, tuple[Trouble, ...]]
+
+DATED = (Role.DATE, Role.SOME_DATE, Role.RECEIVED, Role.REPORTED, Role.ANALYSED)
+
+
+def texts_in(tables: Iterable[Table]) -> set[str]:
+    """Every distinct date that stands in the columns and facts of some tables."""
+    texts: set[str] = set()
+    for table in tables:
+        texts.update(table.facts[role] for role in DATED if role in table.facts)
+        for index in (table.columns[role] for role in DATED if role in table.columns):
+            texts.update(row[index] for row in table.rows)
+    return texts
+
+
+def days_of(texts: Iterable[str], today: date, told: Order) -> tuple["Days", list[Trouble]]:
+    """The reader for the dates of a file, and what is odd about their order.
+
+    Args:
+        texts: The dates as printed.
+        today: No date can be after it.
+        told: The order that a person says; UNKNOWN to find it in the dates.
+    """
+    kept = sorted(texts)
+    order, is_mixed = (told, False) if told else dates.order_of(kept, today)
+    days = Days(order or Order.MONTH_FIRST, today)
+    if is_mixed:
+        text = (
+            "Some dates of this file put the day first and others the month: write them as "
+            "year-month-day in the file."
+        )
+        return days, [Trouble("mixed_dates", text, "stop")]
+    read = (dates.taken_apart(text, today) for text in kept)
+    doubtful = next(((t, p) for t, p in zip(kept, read, strict=True) if p and p.is_ambiguous), None)
+    if order or doubtful is None:
+        return days, []
+    text, printed = doubtful
+    return days, [Trouble("date_order", _question(text, printed))]
+
+
+def _question(text: str, printed: Printed) -> str:
+    first, second = printed.day(Order.MONTH_FIRST), printed.day(Order.DAY_FIRST)
+    return (
+        f"“{text.strip()}” can be {_written(first)} or {_written(second)}, and nothing in the file "
+        f"tells which: read as {_written(first)}, the month first. If that is wrong, write the "
+        "dates as year-month-day."
+    )
+
+
+def _written(day: date | None) -> str:
+    return f"{day.day} {MONTHS[day.month - 1]} {day.year}" if day else ""
+
+
+@dataclass(slots=True)
+class Days:
+    """Reads dates by one order of day and month.
+
+    Attributes:
+        order: Which comes first.
+        today: No date can be after it.
+    """
+
+    order: Order
+    today: date
+    _known: dict[tuple[str, str, str], Read] = field(default_factory=dict)
+
+    def read(self, text: str, at: str = "", zone: str = "", what: str = "date") -> Read:
+        """A printed day with its time, and what is odd about it; None where it can't be read."""
+        key = (text, at, zone)
+        found = self._known.get(key)
+        if found is None:
+            found = self._known[key] = self._read(text.strip(), at.strip(), zone, what)
+        return found
+
+    def collected(self, row: Cells, facts: Cells) -> tuple[Moment, tuple[Trouble, ...]]:
+        """When a sample was drawn, by its row or else by what stands beside the table."""
+        for cells, role in (
+            (row, Role.DATE),
+            (facts, Role.DATE),
+            (row, Role.SOME_DATE),
+            (facts, Role.SOME_DATE),
+        ):
+            if cells.get(role):
+                # A time beside the table belongs to its date there, not to the date of a row.
+                at = row.get(Role.TIME) or (facts.get(Role.TIME, "") if cells is facts else "")
+                zone = row.get(Role.ZONE) or facts.get(Role.ZONE, "")
+                moment, troubles = self.read(cells[role], at, zone, "sampling date")
+                if role is Role.SOME_DATE:
+                    troubles = (*troubles, _ROW_DATE if cells is row else _SHEET_DATE)
+                return moment or Moment(NO_DAY), troubles
+        return Moment(NO_DAY), (_DAYLESS,)
+
+    def _read(self, text: str, at: str, zone: str, what: str) -> Read:
+        if not text:
+            return None, ()
+        printed = dates.taken_apart(text, self.today)
+        day = printed.day(self.order) if printed else None
+        if printed is None or day is None:
+            advice = f"The {what} “{text}” can't be read: write it as year-month-day in the file."
+            return None, (Trouble("bad_date", advice, "stop" if "sampling" in what else "ask"),)
+        if day > self.today:
+            return Moment(day), (Trouble("future_date", self._ahead(what, day, printed), "stop"),)
+        rest = "" if dates.is_whole_day(printed.rest) else printed.rest
+        if not (at or rest):
+            return Moment(day), ()
+        moment = dates.moment(day, at or rest, zone)
+        if moment is None:
+            advice = f"The time “{at or rest}” can't be read: only the day is kept."
+            return Moment(day), (Trouble("bad_time", advice),)
+        return moment, ()
+
+    def _ahead(self, what: str, day: date, printed: Printed) -> str:
+        turned = {Order.MONTH_FIRST: Order.DAY_FIRST}.get(self.order, Order.MONTH_FIRST)
+        other = printed.day(turned)
+        if printed.is_ambiguous and other and other <= self.today:
+            return (
+                f"The {what} {day} is in the future, unless {_written(other)} is meant: write it "
+                "as year-month-day in the file."
+            )
+        return f"The {what} {day} is in the future: correct it in the file, or ask the lab."
+
+
+_ROW_DATE = Trouble(
+    "some_date", "The column says only “Date”: taken as the day of sampling.", "note"
+)
+_SHEET_DATE = Trouble(
+    "some_date",
+    "The file says only “Date”: taken as the day of sampling. If it is the day of the report, "
+    "write the day of sampling into the file.",
+)
+
+
+def undated(words: str) -> Trouble:
+    """That a row with results has no day, in a table where every row has one."""
+    if not words:
+        return Trouble(
+            "no_date", "The row has results but no date: write the day of sampling into it.", "stop"
+        )
+    return Trouble("no_date_row", f"The row “{words}” was left out: it has no date.", "note")
+
+
+_DAYLESS = Trouble(
+    "no_date",
+    "The file does not say on which day the water was drawn: add a line or a column “Collected” "
+    "with the date.",
+    "stop",
+)

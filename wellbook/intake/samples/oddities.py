@@ -1,0 +1,117 @@
+"""What is odd about one row of a table."""
+
+import re
+from collections.abc import Mapping
+
+from wellbook.book.rows import NewResult
+from wellbook.intake.words.log import Trouble
+from wellbook.intake.words.roles import Role
+from wellbook.water.units import basis as bases
+from wellbook.water.units.conversion import NoConversion, convert, understand
+from wellbook.water.values.parameters import Parameter
+from wellbook.water.values.readings import Kind, Reading
+
+_CHECK = re.compile(
+    r"blank|spike|surrogate|recovery|calibration|internal standard|reference material"
+    r"|control sample-(?!field rep)|\bcontrol\b(?! sample)|%\s?rec",
+    re.IGNORECASE,
+)
+_CHECK_LETTERS = re.compile(
+    r"^(lcsd?|msd?|mb|lrb|lfb|lfm|crm|qcs?|ccv|icv|eb|tb|fb|surr?)$", re.IGNORECASE
+)
+_OTHER_MEDIA = re.compile(
+    r"soil|sediment|tissue|\bair\b|sludge|solid|biolog|habitat", re.IGNORECASE
+)
+_NUMBER_KINDS = {Kind.NUMBER, Kind.BELOW, Kind.ABOVE}
+
+NAMELESS = Trouble(
+    "nameless",
+    "A result stands there without the name of what was measured: write the name into the file, "
+    "or take the row out.",
+    "stop",
+)
+
+
+def left_out(cells: Mapping[Role, str]) -> Trouble | None:
+    """Why a row is no result of the household's water."""
+    for role in (Role.KIND, Role.NAME, Role.UNIT):
+        text = cells.get(role, "")
+        if _CHECK.search(text) or (role is Role.KIND and _CHECK_LETTERS.match(text)):
+            return Trouble("quality_control", f"Left out as the lab's own check: {text}.", "note")
+    medium = cells.get(Role.MEDIUM, "")
+    if _OTHER_MEDIA.search(medium):
+        return Trouble("not_water", f"Left out because it is not of water: {medium}.", "note")
+    return None
+
+
+def unknown(printed: str, parameter: Parameter | None) -> Trouble | None:
+    """That a name is not one we know."""
+    if parameter or not printed:
+        return None
+    return Trouble(
+        "unknown_parameter",
+        f"“{printed}” is not in the list of parameters: its results are kept as printed, without "
+        "limits and charts.",
+    )
+
+
+def oddities(result: NewResult, parameter: Parameter | None) -> list[Trouble]:
+    """What is odd about one result, its unit first."""
+    reading, name = result.reading, result.name
+    odd = [
+        _odd_unit(reading, name, parameter),
+        _unfit_unit(reading, name, parameter),
+        _odd_text(reading, name),
+    ]
+    if (
+        parameter
+        and reading.kind in _NUMBER_KINDS
+        and not reading.basis
+        and len(bases.choices(parameter)) > 1
+    ):
+        either = " or ".join(bases.choices(parameter))
+        text = f"{name} is printed without its basis ({either}): look for it on the report."
+        odd.append(Trouble("no_basis", text))
+    return [trouble for trouble in odd if trouble]
+
+
+def _odd_unit(reading: Reading, name: str, parameter: Parameter | None) -> Trouble | None:
+    if reading.kind not in _NUMBER_KINDS or reading.number is None:
+        return None
+    if reading.unit and understand(reading.unit) is None:
+        known = parameter is not None
+        advice = "correct it in the file, or ask the lab" if known else "it is kept as printed"
+        return Trouble(
+            "unknown_unit",
+            f"The unit “{reading.unit}” of {name} is not known: {advice}.",
+            "stop" if known else "ask",
+        )
+    if not reading.unit and parameter and parameter.unit not in {"pH units", "1"}:
+        return Trouble("no_unit", f"{name} is printed without a unit: look for it on the report.")
+    return None
+
+
+def _unfit_unit(reading: Reading, name: str, parameter: Parameter | None) -> Trouble | None:
+    """That a unit is known, but not one in which this can be measured."""
+    unit = understand(reading.unit) if reading.unit else None
+    usual = understand(parameter.unit) if parameter else None
+    if parameter is None or unit is None or usual is None or parameter.scale != "number":
+        return None
+    if reading.number is None or unit.quantity == usual.quantity:
+        return None
+    try:
+        convert(
+            reading.number, reading.unit, reading.basis, parameter.unit, parameter.basis, parameter
+        )
+    except NoConversion as why:
+        return Trouble("unfit_unit", f"{name}: {why} Kept as printed, and not judged.")
+    return None
+
+
+def _odd_text(reading: Reading, name: str) -> Trouble | None:
+    if reading.kind is Kind.TEXT:
+        text = f"The result “{reading.text}” of {name} is not understood: kept as text, not judged."
+        return Trouble("odd_result", text)
+    if not reading.text.strip() and reading.kind is Kind.NONE:
+        return Trouble("no_result", f"{name} stands there without a result: kept as not analysed.")
+    return None

@@ -1,0 +1,295 @@
+"""From the cells of a row to a result, with what is odd about it."""
+
+import re
+from dataclasses import dataclass, field, replace
+from decimal import Decimal
+
+from wellbook.book.rows import NewResult
+from wellbook.intake.samples.days import Days
+from wellbook.intake.samples.oddities import NAMELESS, left_out, oddities, unknown
+from wellbook.intake.words import codes
+from wellbook.intake.words.log import Trouble
+from wellbook.intake.words.names import read_draw, read_fraction, read_name
+from wellbook.intake.words.preamble import Facts
+from wellbook.intake.words.roles import Role
+from wellbook.water.parsing.printed import read_reading
+from wellbook.water.units import basis as bases
+from wellbook.water.units.conversion import basis_in, understand
+from wellbook.water.values.catalogue import Catalogue
+from wellbook.water.values.parameters import Parameter
+from wellbook.water.values.readings import Flag, Kind, Reading
+
+ROLES = (
+    Role.NAME,
+    Role.CODE,
+    Role.CAS,
+    Role.RESULT,
+    Role.SIGN,
+    Role.REMARK,
+    Role.CONDITION,
+    Role.DETECTED,
+    Role.UNIT,
+    Role.BASIS,
+    Role.FRACTION,
+    Role.QUALIFIER,
+    Role.REPORTING_LIMIT,
+    Role.DETECTION_LIMIT,
+    Role.LIMIT_UNIT,
+    Role.LIMIT_TYPE,
+    Role.METHOD,
+    Role.ANALYSED,
+    Role.ANALYSED_TIME,
+    Role.DRAW,
+    Role.STATUS,
+    Role.KIND,
+    Role.MEDIUM,
+    Role.NOTE,
+)
+"""The columns that tell about one result; those of `samples.ROLES` tell about its sample."""
+
+_REPEAT = re.compile(r"replicate|duplicate|\bdup\b|split", re.IGNORECASE)
+_NO_LIMIT = re.compile(
+    r"upper|maximum|holding|uncertainty|confidence|standard|taxonomic", re.IGNORECASE
+)
+_DETECTION = re.compile(
+    r"\bmdl\b|\bdetect\w* l\w+|instrument detection|long term method", re.IGNORECASE
+)
+_HELD = re.compile(
+    r"hold\w*[- ]time\w* (?:was |were |has been )?exceed|exceed\w* (?:the )?(?:\S+ )?hold"
+    r"|(?:past|beyond|out of|outside) (?:the )?(?:\S+ )?hold|held too long",
+    re.IGNORECASE,
+)
+_SIGNS = {"<", ">", "<=", ">=", "≤", "≥"}
+_NO = {"n", "no", "false", "0", "nd", "u"}
+
+
+@dataclass(frozen=True, slots=True)
+class Made:
+    """A result, or why there is none, and what is odd about it."""
+
+    result: NewResult | None
+    troubles: tuple[Trouble, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class _Subject:
+    """What a row is about, before its result is read."""
+
+    parameter: Parameter | None
+    printed: str
+    unit: str
+    basis: str
+    fraction: str
+    draw: str
+    troubles: tuple[Trouble, ...]
+
+
+_FIGURE = re.compile(r"^<?(?:0\.0*[1-9]\d{0,9}|[1-9]\d{0,6}(?:\.\d{1,9})?)$")
+
+
+def is_figure(text: str) -> bool:
+    """Whether a result is a plain number above zero, perhaps after a `<`."""
+    return _FIGURE.match(text) is not None
+
+
+def with_figure(made: Made, text: str) -> Made:
+    """A result like one that was made, from a row that differs from its row in the figure alone.
+
+    Reading a figure takes far longer than this, and a file may hold 100,000 of them.
+
+    Args:
+        made: What was made of the first such row; its result was a figure too, with a `<` or
+            without one like this.
+        text: The result in the new row.
+    """
+    old = made.result
+    if old is None:
+        return made
+    reading = old.reading
+    number = Decimal(text.lstrip("<")) if reading.number is not None else None
+    new = Reading(
+        text, reading.kind, number, reading.unit, reading.basis, reading.fraction, reading.flags
+    )
+    result = NewResult(
+        old.parameter,
+        old.name,
+        new,
+        old.method,
+        old.reporting_limit,
+        old.detection_limit,
+        old.qualifier,
+        old.lab,
+        old.analysed,
+        old.draw,
+    )
+    return Made(result, made.troubles)
+
+
+@dataclass(slots=True)
+class Maker:
+    """Makes results from rows; what repeats is worked out once.
+
+    Attributes:
+        catalogue: To look up what was measured.
+        days: Reads the dates of the file.
+        decimal_comma: Whether the file writes 0,5 for a half.
+    """
+
+    catalogue: Catalogue
+    days: Days
+    decimal_comma: bool
+    _subjects: dict[tuple[str, ...], _Subject] = field(default_factory=dict)
+
+    def make(self, cells: Facts, unit: str) -> Made:
+        """A result from the cells of its row.
+
+        Args:
+            cells: What the row says, and what stands beside the table for all rows.
+            unit: The unit in the heading of the column of results.
+        """
+        aside = left_out(cells)
+        if aside:
+            return Made(None, (aside,))
+        subject = self._subject(cells, unit)
+        if not subject.printed:
+            return Made(None, (NAMELESS,))
+        limits = _limits(cells)
+        analysed, odd_day = self.days.read(
+            cells.get(Role.ANALYSED, ""), cells.get(Role.ANALYSED_TIME, ""), "", "day of analysis"
+        )
+        reading = self._reading(cells, subject, limits.get("any", ""))
+        result = NewResult(
+            parameter=subject.parameter.key if subject.parameter else "",
+            name=subject.printed,
+            reading=_flagged(reading, cells),
+            method=cells.get(Role.METHOD, ""),
+            reporting_limit=limits.get("reporting", ""),
+            detection_limit=limits.get("detection", ""),
+            qualifier=_qualifier(cells),
+            analysed=analysed,
+            draw=subject.draw,
+        )
+        return Made(result, (*subject.troubles, *odd_day, *oddities(result, subject.parameter)))
+
+    def _subject(self, cells: Facts, unit: str) -> _Subject:
+        roles = (Role.NAME, Role.CODE, Role.CAS, Role.UNIT, Role.BASIS, Role.FRACTION, Role.DRAW)
+        key = (*(cells.get(role, "") for role in roles), unit, _unit_of_limit(cells))
+        found = self._subjects.get(key)
+        if found is None:
+            found = self._subjects[key] = self._new_subject(cells, unit)
+        return found
+
+    def _new_subject(self, cells: Facts, unit: str) -> _Subject:
+        printed = cells.get(Role.NAME) or cells.get(Role.CODE) or cells.get(Role.CAS, "")
+        code = codes.look_up(cells[Role.CODE]) if cells.get(Role.CODE) else None
+        name = read_name(printed, self.catalogue, cells.get(Role.CAS, ""))
+        if name.parameter is None and code:
+            name = replace(name, parameter=self.catalogue.parameters.get(code.parameter))
+        said = cells.get(Role.UNIT) or _unit_of_limit(cells) or name.unit or unit
+        said = said or (code.unit if code else "")
+        basis, clash = _basis(cells, said, name.basis or (code.basis if code else ""))
+        fraction, odd = _fraction(cells, name.fraction or (code.fraction if code else ""))
+        troubles = [t for t in (clash, odd, unknown(printed, name.parameter)) if t]
+        draw = name.draw or read_draw(cells.get(Role.DRAW, "")) or cells.get(Role.DRAW, "")
+        return _Subject(name.parameter, printed, said, basis, fraction, draw, tuple(troubles))
+
+    def _reading(self, cells: Facts, subject: _Subject, limit: str) -> Reading:
+        reading = read_reading(
+            _text(cells),
+            unit=subject.unit,
+            basis=subject.basis,
+            fraction=subject.fraction,
+            qualifier=_meaning_of_flags(cells),
+            limit=limit,
+            decimal_comma=self.decimal_comma,
+        )
+        is_presence = subject.parameter is not None and subject.parameter.scale == "presence"
+        if reading.kind is Kind.TEXT and is_presence and not subject.unit:  # a bare P or A
+            return replace(read_reading(_text(cells), unit="P/A"), unit="")
+        return reading
+
+
+def _basis(cells: Facts, unit: str, named: str) -> tuple[str, Trouble | None]:
+    """The basis that a row prints, in its own column, in the unit or in the name."""
+    column = cells.get(Role.BASIS, "")
+    told = bases.understand_basis(column) if column else ""
+    first = told or basis_in(unit) or named
+    others = {text for text in (basis_in(unit), named) if text} - {first}
+    if not others:
+        return first, None
+    clash = f"Two bases are printed for one result, “{first}” and “{others.pop()}”: ask the lab."
+    return first, Trouble("two_bases", clash)
+
+
+def _fraction(cells: Facts, named: str) -> tuple[str, Trouble | None]:
+    column = cells.get(Role.FRACTION, "")
+    told = read_fraction(column) if column else ""
+    if told is None:
+        text = (
+            f"The fraction “{column}” is neither total nor dissolved: limits may not apply to it."
+        )
+        return column, Trouble("odd_fraction", text, "note")
+    return told or named, None
+
+
+def _unit_of_limit(cells: Facts) -> str:
+    """The unit of the limit, where a result that says only `not detected` prints none itself."""
+    return "" if cells.get(Role.UNIT) or cells.get(Role.RESULT) else cells.get(Role.LIMIT_UNIT, "")
+
+
+def _limits(cells: Facts) -> dict[str, str]:
+    """Reporting and detection limit, and `any`: the one to take for a non-detect."""
+    reporting, detection = cells.get(Role.REPORTING_LIMIT, ""), cells.get(Role.DETECTION_LIMIT, "")
+    kind = cells.get(Role.LIMIT_TYPE, "")
+    if kind and _NO_LIMIT.search(kind):
+        reporting = ""
+    elif kind and _DETECTION.search(kind) and not detection:
+        reporting, detection = "", reporting
+    other = cells.get(Role.LIMIT_UNIT, "")
+    if other and cells.get(Role.UNIT) and understand(other) != understand(cells[Role.UNIT]):
+        # In another unit than the result: kept with it, and of no use for the result's figure.
+        return {
+            "reporting": f"{reporting} {other}" if reporting else "",
+            "detection": f"{detection} {other}" if detection else "",
+        }
+    return {"reporting": reporting, "detection": detection, "any": reporting or detection}
+
+
+def _text(cells: Facts) -> str:
+    """The result as printed; a sign in a column of its own is put before it."""
+    text = cells.get(Role.RESULT, "")
+    if not text:
+        nothing = "not detected" if cells.get(Role.DETECTED, "").casefold() in _NO else ""
+        return cells.get(Role.CONDITION, "") or nothing
+    sign = cells.get(Role.SIGN) or cells.get(Role.REMARK, "")
+    if sign in _SIGNS and text[0] not in "<>≤≥":
+        return sign + text
+    if cells.get(Role.DETECTED, "").casefold() in _NO and text[0].isdigit():
+        return "<" + text
+    return text
+
+
+def _qualifier(cells: Facts) -> str:
+    roles = (Role.QUALIFIER, Role.SIGN, Role.REMARK)
+    parts = [cells[role] for role in roles if cells.get(role, "") not in {"", *_SIGNS}]
+    note = cells.get(Role.NOTE, "")
+    return " ".join([*parts, note] if _HELD.search(note) else parts)
+
+
+def _meaning_of_flags(cells: Facts) -> str:
+    remark = cells.get(Role.REMARK, "")
+    meant = codes.REMARKS.get(remark, "")
+    sign = cells.get(Role.SIGN, "")
+    # A comment is prose: of its words only those on the holding time are taken for a flag.
+    held = "held too long" if _HELD.search(cells.get(Role.NOTE, "")) else ""
+    parts = (cells.get(Role.QUALIFIER, ""), meant, "" if sign in _SIGNS else sign, held)
+    return " ".join(filter(None, parts))
+
+
+def _flagged(reading: Reading, cells: Facts) -> Reading:
+    added = set()
+    if _REPEAT.search(cells.get(Role.KIND, "")):
+        added.add(Flag.DUPLICATE)
+    if cells.get(Role.STATUS, "").casefold() == "rejected":
+        added.add(Flag.REJECTED)
+    return replace(reading, flags=reading.flags | added) if added else reading

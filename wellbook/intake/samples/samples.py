@@ -1,0 +1,192 @@
+"""From rows to samples: by sampling day and time, point and number."""
+
+import re
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass, field, replace
+from operator import itemgetter
+
+from wellbook.book.rows import NewDocument, NewResult, NewSample
+from wellbook.intake.draft import DraftSample
+from wellbook.intake.files.sheets import Cells
+from wellbook.intake.samples.days import Days
+from wellbook.intake.samples.results import ROLES as RESULT_ROLES
+from wellbook.intake.samples.results import Made, Maker, is_figure, with_figure
+from wellbook.intake.tables.tables import Table
+from wellbook.intake.words.log import Log
+from wellbook.intake.words.roles import Role
+from wellbook.water.values.names import normal_name
+
+ROLES = (
+    *(Role.DATE, Role.SOME_DATE, Role.TIME, Role.ZONE, Role.POINT, Role.WELL, Role.NUMBER),
+    *(Role.REPORT_NUMBER, Role.CLIENT_NUMBER, Role.LAB, Role.RECEIVED, Role.RECEIVED_TIME),
+    *(Role.REPORTED, Role.SAMPLER, Role.PURPOSE, Role.TEMPERATURE),
+)
+"""The columns that tell about a sample."""
+
+# Common words on order forms, no source.
+_PURPOSES = tuple(
+    (purpose, re.compile(words, re.IGNORECASE))
+    for purpose, words in (
+        ("loan", r"loan|mortgage|refinanc|lender|\bfha\b|\bva\b|\busda\b"),
+        ("sale", r"sale|real estate|transfer|closing|buyer|purchase"),
+        ("new well", r"new well|new construction|well completion"),
+        ("treatment check", r"treat|softener|filter"),
+        ("complaint", r"complaint|taste|odou?r"),
+        ("after an event", r"flood|repair|disinfect|chlorinat|resample|re-?test|event"),
+        ("routine", r"routine|annual|yearly|regular|monitoring"),
+    )
+)
+
+_Key = tuple[str, ...]
+
+
+@dataclass(slots=True)
+class _Bucket:
+    """A sample while its rows come in."""
+
+    point_name: str
+    sample: NewSample
+    results: list[NewResult] = field(default_factory=list)
+
+
+class _Rows:
+    """Makes results from the rows of one table; rows that say the same share one result."""
+
+    def __init__(self, table: Table, maker: Maker) -> None:
+        self._table = table
+        self._maker = maker
+        self._roles, self._cells = _getter(table, RESULT_ROLES)
+        self._result = table.columns[Role.RESULT]
+        beside = tuple(role for role in RESULT_ROLES if role is not Role.RESULT)
+        self._beside = _getter(table, beside)[1]
+        self._made: dict[_Key, Made] = {}
+        self._like: dict[tuple[_Key, bool], Made] = {}
+        signs = {Role.SIGN, Role.REMARK, Role.DETECTED} & table.columns.keys()
+        self._is_slow = bool(signs) or maker.decimal_comma
+
+    def made(self, row: Cells) -> Made:
+        """What a row tells."""
+        key = self._cells(row)
+        made = self._made.get(key)
+        if made is None:
+            made = self._made[key] = self._make(row, key)
+        return made
+
+    def _make(self, row: Cells, key: _Key) -> Made:
+        text = row[self._result]
+        if self._is_slow or not is_figure(text):
+            return self._full(key)
+        like = (self._beside(row), text[0] == "<")
+        first = self._like.get(like)
+        if first is not None:
+            return with_figure(first, text)
+        made = self._like[like] = self._full(key)
+        return made
+
+    def _full(self, key: _Key) -> Made:
+        cells = {**self._table.facts, **_told(self._roles, key)}
+        return self._maker.make(cells, self._table.unit)
+
+
+@dataclass(slots=True)
+class Grouping:
+    """Puts the results of all tables of a file into their samples.
+
+    Attributes:
+        days: Reads the dates of the file.
+        maker: Makes the results.
+        log: Where odd things are noted.
+    """
+
+    days: Days
+    maker: Maker
+    log: Log
+    _buckets: dict[_Key, _Bucket] = field(default_factory=dict)
+
+    def take(self, table: Table) -> None:
+        """Take in all rows of a table. Rows that say the same share one result."""
+        sample_roles, of_sample = _getter(table, ROLES)
+        rows = _Rows(table, self.maker)
+        near: dict[_Key, tuple[_Bucket, str]] = {}
+        last: tuple[_Bucket, str] | None = None
+        for number, row in zip(table.numbers, table.rows, strict=True):
+            what = rows.made(row)
+            for trouble in what.troubles:
+                self.log.add(trouble, table.sheet, number)
+            if what.result is None:
+                continue
+            where = of_sample(row)
+            found = near.get(where)
+            if found is None:
+                told = _told(sample_roles, where)
+                if last and not told:
+                    found = last  # a row that leaves all of this blank goes with the one above
+                else:
+                    found = near[where] = self._bucket(told, table, number)
+            last = found
+            bucket, own_lab = found
+            bucket.results.append(replace(what.result, lab=own_lab) if own_lab else what.result)
+
+    def samples(self, document: NewDocument) -> tuple[DraftSample, ...]:
+        """The samples in the order in which they came, each with the whole file as document."""
+        return tuple(
+            DraftSample(
+                bucket.point_name,
+                replace(bucket.sample, results=tuple(bucket.results), documents=(document,)),
+            )
+            for bucket in self._buckets.values()
+        )
+
+    def _bucket(self, told: Mapping[Role, str], table: Table, number: int) -> tuple[_Bucket, str]:
+        """The sample of a row, and the row's lab where it is not the sample's."""
+        collected, troubles = self.days.collected(told, table.facts)
+        cells = {**table.facts, **told}
+        received, more = self.days.read(
+            cells.get(Role.RECEIVED, ""), cells.get(Role.RECEIVED_TIME, ""), "", "day of receipt"
+        )
+        reported, even_more = self.days.read(cells.get(Role.REPORTED, ""), what="day of the report")
+        for trouble in (*troubles, *more, *even_more):
+            self.log.add(trouble, table.sheet, number)
+        point = _first(cells, Role.POINT, Role.CLIENT_NUMBER, Role.WELL)
+        lab_number = _first(cells, Role.NUMBER, Role.REPORT_NUMBER)
+        key = (collected.iso(), normal_name(point), lab_number)
+        found = self._buckets.get(key)
+        if found is None:
+            sample = NewSample(
+                point=0,
+                collected=collected,
+                lab=cells.get(Role.LAB, ""),
+                lab_number=lab_number,
+                received=received,
+                reported=reported.day.isoformat() if reported else "",
+                sampler=cells.get(Role.SAMPLER, ""),
+                purpose=_purpose(cells.get(Role.PURPOSE, "")),
+                temperature=cells.get(Role.TEMPERATURE, ""),
+            )
+            found = self._buckets[key] = _Bucket(point, sample)
+        lab = cells.get(Role.LAB, "")
+        return found, "" if lab == found.sample.lab else lab
+
+
+def _purpose(text: str) -> str:
+    """One of the purposes that the record knows; empty for others."""
+    return next((purpose for purpose, words in _PURPOSES if words.search(text)), "")
+
+
+def _first(cells: Mapping[Role, str], *roles: Role) -> str:
+    return next((cells[role] for role in roles if cells.get(role)), "")
+
+
+def _getter(
+    table: Table, roles: tuple[Role, ...]
+) -> tuple[tuple[Role, ...], Callable[[Cells], _Key]]:
+    """The roles that the table has columns for, and what fetches their cells from a row."""
+    present = tuple(role for role in roles if role in table.columns)
+    indexes = [table.columns[role] for role in present]
+    if len(indexes) > 1:
+        return present, itemgetter(*indexes)
+    return present, lambda row: tuple(row[index] for index in indexes)
+
+
+def _told(roles: tuple[Role, ...], cells: _Key) -> dict[Role, str]:
+    return {role: cell.strip() for role, cell in zip(roles, cells, strict=True) if cell.strip()}

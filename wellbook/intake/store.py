@@ -1,0 +1,107 @@
+"""A draft into the book: all of it or nothing."""
+
+import hashlib
+from dataclasses import replace
+
+from wellbook.book import Book
+from wellbook.book.rows import Point
+from wellbook.intake.already import AlreadyThere, Kept
+from wellbook.intake.destinations import place_of, points_of
+from wellbook.intake.draft import Draft, DraftSample, Stored
+from wellbook.support.errors import Fault
+from wellbook.water.values.names import normal_name
+
+WELL, POINT = "My well", "Kitchen tap"  # where a book is empty and nothing is named
+
+
+def store(
+    draft: Draft, book: Book, *, well: str = "", point: str = "", again: bool = False
+) -> Stored:
+    """Put all samples of a draft into a book, or none of them.
+
+    Without `point` a sample goes to the point that bears its printed name, or to the only point
+    there is. A book without points gets the well and the point that are named, or that the file
+    names, or `My well` and `Kitchen tap`; a new point counts as untreated.
+
+    Args:
+        draft: What `read` made of a file.
+        book: Where it goes.
+        well: Name of the well, needed where the book has several.
+        point: Name of the sampling point.
+        again: Take in what is in the book already, or what contradicts it.
+
+    Raises:
+        AlreadyThere: The tests are in the book already.
+        Fault: A finding stops the draft, or a place is not clear.
+    """
+    source = draft.source.name
+    _refuse_stops(draft)
+    if not again:
+        _refuse_file(draft, book)
+    points = points_of(book, well, source)
+    with book.together():  # a new well or point stays out, too, if its tests do
+        return _store(draft, book, (well, point), points, again=again)
+
+
+def _store(
+    draft: Draft, book: Book, names: tuple[str, str], points: list[Point], *, again: bool
+) -> Stored:
+    well, point = names
+    if points:
+        placed = [(sample, place_of(sample, points, point, draft)) for sample in draft.samples]
+        kept = Kept(book, draft.source.name)
+        new = [pair for pair in placed if again or not kept.has(*pair)]
+        if not new:
+            raise AlreadyThere(
+                f"{draft.source.name} is already in the book, with all its tests. "
+                "Nothing was added."
+            )
+        made: tuple[tuple[str, str], ...] = ()
+    else:
+        new, made = _with_new_points(draft, book, well, point)
+    ids = book.add_samples([replace(sample.sample, point=place.id) for sample, place in new])
+    titles = {w.id: w.name for w in book.wells()}
+    places = dict.fromkeys((titles[place.well], place.name) for _, place in new)
+    return Stored(tuple(ids), tuple(places), made, len(draft.samples) - len(new))
+
+
+def _refuse_stops(draft: Draft) -> None:
+    stops = draft.stops
+    if stops:
+        first = stops[0]
+        where = f", {first.where}" if first.where else ""
+        more = f" ({len(stops) - 1} more like this.)" if len(stops) > 1 else ""
+        raise Fault(f"{draft.source.name}{where}: {first.text}{more}")
+
+
+def _refuse_file(draft: Draft, book: Book) -> None:
+    digests = {
+        hashlib.sha256(document.content).hexdigest()
+        for document in draft.samples[0].sample.documents
+    }
+    for document in book.documents():
+        if document.sha256 in digests and document.sample is not None:
+            sample = book.sample(document.sample)
+            if not sample.struck:
+                raise AlreadyThere(
+                    f"{draft.source.name} is already in the book, with the test of "
+                    f"{sample.collected.day}. Nothing was added."
+                )
+
+
+def _with_new_points(
+    draft: Draft, book: Book, well: str, point: str
+) -> tuple[list[tuple[DraftSample, Point]], tuple[tuple[str, str], ...]]:
+    wells = {w.name: w.id for w in book.wells()}
+    if len(wells) > 1 and not well:
+        raise Fault(f"{draft.source.name}: name the well, one of {', '.join(wells)}.")
+    name = well or next(iter(wells), WELL)
+    number = wells.get(name) or next(
+        (i for n, i in wells.items() if normal_name(n) == normal_name(name)), 0
+    )
+    number = number or book.add_well(name)
+    wanted = {s.point_name: point or s.point_name.strip()[:200] or POINT for s in draft.samples}
+    made = {normal_name(title): title for title in reversed(wanted.values())}
+    points = {key: book.point(book.add_point(number, title)) for key, title in made.items()}
+    new = [(s, points[normal_name(wanted[s.point_name])]) for s in draft.samples]
+    return new, tuple((name, place.name) for place in points.values())

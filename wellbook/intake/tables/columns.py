@@ -1,0 +1,114 @@
+"""Which column holds what: by the words over it, and by what stands in it."""
+
+import re
+from collections.abc import Callable, Sequence
+
+from wellbook.intake.files.sheets import Cells
+from wellbook.intake.words.dates import clock, taken_apart
+from wellbook.intake.words.names import read_name
+from wellbook.intake.words.roles import Role
+from wellbook.water.units.conversion import understand
+from wellbook.water.values.catalogue import Catalogue
+from wellbook.water.values.local_time import Moment
+
+Columns = dict[Role, int]
+
+_LOOK = 200  # rows from which a column is judged
+_READING = re.compile(
+    r"^[<>≤≥~=]?\s*[-+]?(\d[\d.,]*|\.\d+)(\s*[*xX×]?\s*(E|10\^?)[-+]?\d+)?"
+    r"(\s*[A-Za-zµμ°%*†][^\s\d]*(/\S+)?( as \w+)?)?$"
+    r"|^(nd|n\.d\.|n/d|bdl|brl|bql|bmql|u|tntc|trace|absent|present|absence|presence|a|p|pos(itive)?"
+    r"|neg(ative)?|not detected|non[- ]?detect(ed)?|none detected|<?\s*(mdl|rl|pql|lod|loq)"
+    r"|(un)?satisfactory|(un)?safe|confluent.*|too numerous.*)$",
+    re.IGNORECASE,
+)
+_CAS = re.compile(r"^\d{2,7}-\d\d-\d$")
+_NUMBER_LIKE = re.compile(r"^[A-Za-z]{0,4}[-_./ ]?\d[\w./-]*$")
+
+
+def is_reading(text: str) -> bool:
+    """Whether a cell looks like a lab's result."""
+    return bool(_READING.match(text.strip()))
+
+
+def assign(
+    roles: Sequence[Role | None], rows: Sequence[Cells], catalogue: Catalogue
+) -> Columns | None:
+    """One column for each role.
+
+    Where the words name several columns for a role, or none for one that is needed, the content
+    decides. None if no column of names or none of results is found.
+
+    Args:
+        roles: What the words over each column say.
+        rows: Rows below them.
+        catalogue: To know a parameter's name when it stands in a column.
+    """
+    sample = [row for row in rows if sum(map(bool, row)) > 1][:_LOOK]
+    offered: dict[Role, list[int]] = {}
+    for index, role in enumerate(roles):
+        if role and role is not Role.NOTHING:
+            offered.setdefault(role, []).append(index)
+    tests = _tests(catalogue)
+    columns = {
+        role: _best(indexes, sample, tests.get(role, bool)) for role, indexes in offered.items()
+    }
+    width = max(map(len, sample), default=0)
+    blank = [i for i in range(width) if i >= len(roles) or roles[i] is None]
+    for role, least in _FROM_CONTENT.items():
+        if role in columns or (role is Role.NAME and Role.CODE in columns):
+            continue
+        fits = {i: _share(i, sample, tests[role]) for i in blank if i not in columns.values()}
+        best = max(fits, key=lambda i: fits[i], default=None)
+        if best is not None and fits[best] >= least:
+            columns[role] = best
+    return _settled(columns, sample)
+
+
+# Least share of fitting cells for a column without a telling heading; our own choice.
+_FROM_CONTENT = {
+    Role.CAS: 0.6,
+    Role.NAME: 0.4,
+    Role.UNIT: 0.6,
+    Role.DATE: 0.8,
+    Role.TIME: 0.8,
+    Role.RESULT: 0.6,
+}
+
+
+def _tests(catalogue: Catalogue) -> dict[Role, Callable[[str], bool]]:
+    today = Moment.parse("9999-12-31").day  # any date is one here
+    return {
+        Role.NAME: lambda text: len(text) > 1 and read_name(text, catalogue).parameter is not None,
+        Role.RESULT: is_reading,
+        Role.UNIT: lambda text: not text.isdigit() and understand(text) is not None,
+        Role.DATE: lambda text: taken_apart(text, today) is not None,
+        Role.TIME: lambda text: ":" in text and clock(text) is not None,
+        Role.CAS: lambda text: bool(_CAS.match(text)),
+    }
+
+
+def _best(indexes: list[int], rows: list[Cells], fits: Callable[[str], bool]) -> int:
+    if len(indexes) == 1:
+        return indexes[0]
+    return max(indexes, key=lambda i: (_share(i, rows, fits), _share(i, rows, bool), -i))
+
+
+def _share(index: int, rows: list[Cells], fits: Callable[[str], bool]) -> float:
+    cells = [row[index].strip() for row in rows if index < len(row)]
+    filled = [cell for cell in cells if cell]
+    return sum(map(fits, filled)) / len(filled) if filled else 0.0
+
+
+def _settled(columns: Columns, rows: list[Cells]) -> Columns | None:
+    if not ({Role.NAME, Role.CODE, Role.CAS} & columns.keys() and Role.RESULT in columns):
+        return None
+    client = columns.pop(Role.CLIENT_NUMBER, None)
+    if client is not None:
+        is_number = _share(client, rows, lambda text: bool(_NUMBER_LIKE.match(text))) > 0.5  # noqa: PLR2004  most of them
+        columns.setdefault(Role.NUMBER if is_number else Role.POINT, client)
+    if Role.WELL in columns:
+        columns.setdefault(Role.POINT, columns.pop(Role.WELL))
+    if Role.REPORT_NUMBER in columns:
+        columns.setdefault(Role.NUMBER, columns.pop(Role.REPORT_NUMBER))
+    return columns

@@ -1,0 +1,160 @@
+"""Down a sheet, row by row: results into tables, words beside them into facts."""
+
+import re
+from collections import Counter
+from dataclasses import dataclass, field
+from datetime import date
+
+from wellbook.intake.files.sheets import Cells, Sheet
+from wellbook.intake.tables.columns import Columns, assign, is_reading
+from wellbook.intake.tables.tables import Table, told
+from wellbook.intake.words.headings import role_of, roles_of, unit_in
+from wellbook.intake.words.names import read_name
+from wellbook.intake.words.preamble import OF_ONE_SAMPLE, Facts, facts_in, says_a_fact
+from wellbook.intake.words.roles import Role
+from wellbook.support.errors import Fault
+from wellbook.water.units.conversion import understand
+from wellbook.water.values.catalogue import Catalogue
+
+_FORMAT_CODE = re.compile(r"^\d{1,3}[sdn]$")  # second heading row of a USGS RDB file
+_USUAL = 3
+_LOOK = 300  # rows below a heading from which its columns are judged
+_BESIDE = {
+    *(Role.CONDITION, Role.QUALIFIER, Role.DETECTED, Role.SIGN, Role.REMARK, Role.UNIT),
+    *(Role.METHOD, Role.REPORTING_LIMIT, Role.DETECTION_LIMIT, Role.DATE, Role.NUMBER),
+}
+
+
+@dataclass(slots=True)
+class Walk:
+    """One pass over a sheet.
+
+    Attributes:
+        sheet: The sheet.
+        name: Name of the file, for messages.
+        catalogue: To know a parameter's name.
+        today: No date after it is a fact.
+    """
+
+    sheet: Sheet
+    name: str
+    catalogue: Catalogue
+    today: date
+    _done: list[Table] = field(default_factory=list)
+    _table: Table = field(default_factory=lambda: Table("", {}, {}))
+    _later: Facts = field(default_factory=dict)  # since the last row of results
+    _width: int = 0
+    _need: int = 0
+    _subject: int = 0
+    _result: int = 0
+    _subjects: dict[str, bool] = field(default_factory=dict)
+
+    def begin(self, heading: Cells, columns: Columns, facts: Facts) -> None:
+        """Start a table under a heading."""
+        if self._table.rows:
+            self._done.append(self._table)
+        unit = unit_in(heading[columns[Role.RESULT]]) if columns[Role.RESULT] < len(heading) else ""
+        unit = unit if understand(unit) else ""
+        self._table = Table(self.sheet.name, columns, facts, unit)
+        widths = Counter(len(row) for row in self.sheet.rows if len(row) > 1)
+        usual, times = widths.most_common(1)[0]
+        # A last column without a heading stands in most rows, a stray separator in one or two.
+        self._width = max(len(heading), usual if times >= _USUAL or not heading else 0)
+        self._need = max(columns.values()) + 1
+        self._subject = next(columns[r] for r in (Role.NAME, Role.CODE, Role.CAS) if r in columns)
+        self._result = columns[Role.RESULT]
+
+    def step(self, index: int) -> None:
+        """Take in one row."""
+        row = self.sheet.rows[index]
+        if len(row) < self._need:
+            row = [*row, *[""] * (self._need - len(row))]
+        if self._is_subject(row[self._subject]) and row[self._result].strip():
+            if len(row) > self._width:
+                self._check_width(row, index)
+            self._take(row, index)
+        elif any(map(str.strip, row)):
+            self._other(row, index)
+
+    def finish(self) -> tuple[list[Table], Facts]:
+        """The tables, and what was said outside of them; words below them fill what is missing."""
+        self._check_end()
+        tables = [table for table in (*self._done, self._table) if table.rows]
+        facts = dict(self._later)
+        for table in tables:
+            table.facts = {**self._later, **table.facts}
+            facts = {**facts, **table.facts}
+        return tables, facts
+
+    def _is_subject(self, text: str) -> bool:
+        """Whether a cell names what was measured, and is no heading and no word before a fact."""
+        known = self._subjects.get(text)
+        if known is None:
+            words = bool(text.strip()) and not _FORMAT_CODE.match(text.strip())
+            if words and (role_of(text) is Role.NAME or says_a_fact(text)):
+                words = read_name(text, self.catalogue).parameter is not None
+            known = self._subjects[text] = words
+        return known
+
+    def _take(self, row: Cells, index: int) -> None:
+        if self._later and self._table.rows and self._later.keys() & OF_ONE_SAMPLE:
+            kept = {r: v for r, v in self._table.facts.items() if r not in OF_ONE_SAMPLE}
+            self._done.append(self._table)
+            self._table = Table(
+                self.sheet.name, self._table.columns, {**kept, **self._later}, self._table.unit
+            )
+            self._later = {}
+        elif self._later:
+            self._table.facts = {**self._later, **self._table.facts}
+            self._later = {}
+        self._table.rows.append(row)
+        self._table.numbers.append(index + 1)
+
+    def _other(self, row: Cells, index: int) -> None:
+        roles = roles_of(row)
+        if len(told(roles)) > 1 and told(roles) & {Role.NAME, Role.CODE, Role.RESULT}:
+            self._heading(row, roles, index)
+            return
+        if self._is_row(row):
+            self._take(row, index)
+        else:
+            self._later |= facts_in(row, self.today)
+
+    def _heading(self, row: Cells, roles: list[Role | None], index: int) -> None:
+        columns = assign(roles, self.sheet.rows[index + 1 :][:_LOOK], self.catalogue)
+        if columns is None or columns == self._table.columns:
+            return  # the same heading again, at the top of a page
+        facts, self._later = self._later, {}
+        kept = facts.keys() & OF_ONE_SAMPLE
+        old = {r: v for r, v in self._table.facts.items() if not (kept and r in OF_ONE_SAMPLE)}
+        self.begin(row, columns, {**old, **facts})
+
+    def _is_row(self, row: Cells) -> bool:
+        """Whether a row without a name or without a result is still one of the table."""
+        subject, columns = row[self._subject].strip(), self._table.columns
+        if not subject:
+            return is_reading(row[self._result])
+        beside = any(row[columns[role]].strip() for role in _BESIDE & columns.keys())
+        if not beside or not self._is_subject(row[self._subject]):
+            return False
+        return not row[self._result].strip()
+
+    def _check_width(self, row: Cells, index: int) -> None:
+        if any(map(str.strip, row[self._width :])):
+            raise Fault(
+                f"{self.name} is damaged: row {index + 1} has {len(row)} cells where the table has "
+                f"{self._width}. Put a cell that holds the separator into quotation marks, or ask "
+                "the lab for the file again."
+            )
+
+    def _check_end(self) -> None:
+        """Refuse a file whose last row stops before its end."""
+        rows, table = self.sheet.rows, self._table
+        if not (self.sheet.has_open_end and table.numbers and table.numbers[-1] == len(rows)):
+            return
+        others = [len(rows[number - 1]) for number in table.numbers[:-1]]
+        if others and len(rows[-1]) < min(others):
+            raise Fault(
+                f"{self.name} is damaged: it stops in the middle of row {len(rows)}. Ask for the "
+                "file again."
+            )

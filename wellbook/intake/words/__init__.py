@@ -1,0 +1,1 @@
+"""What labs write: headings, names, dates, codes, and what each of them means."""

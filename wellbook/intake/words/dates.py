@@ -1,0 +1,222 @@
+"""Dates and times as labs print them. The order of day and month is never guessed silently."""
+
+import re
+from collections.abc import Iterable
+from dataclasses import dataclass
+from datetime import date, time
+from enum import StrEnum
+
+from wellbook.water.values.local_time import Moment
+
+
+class Order(StrEnum):
+    """Which comes first in 03/05/2025."""
+
+    MONTH_FIRST = "month first"
+    DAY_FIRST = "day first"
+    UNKNOWN = ""
+
+
+_MONTHS = {
+    name: number
+    for number, names in enumerate(
+        (
+            "jan january",
+            "feb february",
+            "mar march",
+            "apr april",
+            "may",
+            "jun june",
+            "jul july",
+            "aug august",
+            "sep sept september",
+            "oct october",
+            "nov november",
+            "dec december",
+        ),
+        start=1,
+    )
+    for name in names.split()
+}
+# Offsets of the zone letters that WQX allows for the United States, minutes east of UTC.
+_ZONES = {
+    "UTC": 0,
+    "GMT": 0,
+    "Z": 0,
+    "AST": -240,
+    "ADT": -180,
+    "EST": -300,
+    "EDT": -240,
+    "CST": -360,
+    "CDT": -300,
+    "MST": -420,
+    "MDT": -360,
+    "PST": -480,
+    "PDT": -420,
+    "AKST": -540,
+    "AKDT": -480,
+    "HST": -600,
+}
+_REST = r"(?:(?:[T,@]|\s)\s*(?P<rest>\S.*))?$"
+_WEEKDAY = re.compile(
+    r"^(?:mon|tues?|wed(?:nes)?|thu(?:rs)?|fri|sat(?:ur)?|sun)(?:day)?[.,]?\s+", re.IGNORECASE
+)
+_ISO = re.compile(r"^(?P<y>\d{4})([-/.])(?P<m>\d{1,2})\2(?P<d>\d{1,2})" + _REST)
+_COMPACT = re.compile(r"^(?P<y>(?:19|20)\d\d)(?P<m>\d\d)(?P<d>\d\d)" + _REST)
+_NUMERIC = re.compile(
+    r"^(?P<a>\d{1,2})\s?([-/.])\s?(?P<b>\d{1,2})\s?\2\s?(?P<y>\d{4}|\d\d)" + _REST
+)
+_DAY_NAME = re.compile(
+    r"^(?P<d>\d{1,2})(?:st|nd|rd|th)?[-/ .,]*(?P<m>[A-Za-z]{3,9})[-/ .,]*(?P<y>\d{4}|\d\d)" + _REST
+)
+_NAME_DAY = re.compile(
+    r"^(?P<m>[A-Za-z]{3,9})[-/ .,]*(?P<d>\d{1,2})(?:st|nd|rd|th)?[-/ .,]+(?P<y>\d{4}|\d\d)" + _REST
+)
+_CLOCK = re.compile(
+    r"^(?P<h>\d{1,2})(?:[:.](?P<m>\d\d)(?:[:.](?P<s>\d\d)(?:\.\d+)?)?)?\s*(?:h(?:rs?|ours)?\b)?\s*"
+    r"(?P<half>[ap]\.?\s?m?\.?)?\s*(?P<zone>Z|UTC|GMT|[A-Z]{3,4}|[+-]\d\d:?\d\d)?$",
+    re.IGNORECASE,
+)
+_MILITARY = re.compile(r"^(?P<h>\d{1,2})(?P<m>\d\d)\s*(?:h(?:rs?|ours)?)?$", re.IGNORECASE)
+_ZONE = re.compile(r"^(?:[A-Za-z]{1,4}|[+-]\d\d:?\d\d)$")
+_BEFORE_A_TIME = re.compile(r"^(?:at|time:?)\s+", re.IGNORECASE)
+_MIDNIGHT = re.compile(r"^(?:0?0|12):00(?::00(?:\.0+)?)?(?:\s*a\.?m\.?)?$", re.IGNORECASE)
+
+
+@dataclass(frozen=True, slots=True)
+class Printed:
+    """The parts of a printed date.
+
+    Attributes:
+        first: Month, or the first of two numbers whose order is open.
+        second: Day, or the second of them.
+        year: In full.
+        rest: What stands after the date, such as a time.
+        is_open: Whether the order of the two numbers is not said by the form of the date.
+    """
+
+    first: int
+    second: int
+    year: int
+    rest: str
+    is_open: bool
+
+    def day(self, order: Order) -> date | None:
+        """The day, or None if there is no such day."""
+        month, day = self.first, self.second
+        if self.is_open and order is Order.DAY_FIRST:
+            month, day = day, month
+        try:
+            return date(self.year, month, day)
+        except ValueError:
+            return None
+
+    @property
+    def is_ambiguous(self) -> bool:
+        """Whether both orders give a day, and not the same one."""
+        days = {self.day(Order.MONTH_FIRST), self.day(Order.DAY_FIRST)}
+        return None not in days and len(days) > 1
+
+
+def taken_apart(text: str, today: date) -> Printed | None:
+    """The parts of a printed date; None if it is not one.
+
+    A year of two digits is the latest that is not in the future.
+    """
+    text = _WEEKDAY.sub("", text.strip())
+    for pattern, is_open in ((_ISO, False), (_NUMERIC, True), (_COMPACT, False)):
+        found = pattern.match(text)
+        if found:
+            a, b = ("a", "b") if is_open else ("m", "d")
+            year = _year(found["y"], today)
+            return Printed(int(found[a]), int(found[b]), year, found["rest"] or "", is_open)
+    for pattern in (_DAY_NAME, _NAME_DAY):
+        found = pattern.match(text)
+        month = _MONTHS.get(found["m"].casefold(), 0) if found else 0
+        if found and month:
+            year = _year(found["y"], today)
+            return Printed(month, int(found["d"]), year, found["rest"] or "", is_open=False)
+    return None
+
+
+def _year(text: str, today: date) -> int:
+    if len(text) == 4:  # noqa: PLR2004  a year in full
+        return int(text)
+    century = today.year - today.year % 100
+    year = century + int(text)
+    return year if year <= today.year else year - 100
+
+
+def order_of(texts: Iterable[str], today: date) -> tuple[Order, bool]:
+    """The order of day and month that some dates of one file prove.
+
+    A date proves an order if the other one gives no day. If the day first would put some date into
+    the future and the month first would not, the month comes first; the other way round it may as
+    well be a slip, and proves nothing.
+
+    Returns:
+        The order (UNKNOWN if nothing proves one), and whether dates prove both orders.
+    """
+    opened = [p for p in (taken_apart(text, today) for text in texts) if p and p.is_open]
+    proven = {
+        order
+        for order, other in (
+            (Order.MONTH_FIRST, Order.DAY_FIRST),
+            (Order.DAY_FIRST, Order.MONTH_FIRST),
+        )
+        if any(p.day(other) is None and p.day(order) for p in opened)
+    }
+    if len(proven) > 1:
+        return Order.UNKNOWN, True
+    if proven:
+        return proven.pop(), False
+    month_first, day_first = (
+        _all_past(opened, order, today) for order in (Order.MONTH_FIRST, Order.DAY_FIRST)
+    )
+    return (Order.MONTH_FIRST if month_first and not day_first else Order.UNKNOWN), False
+
+
+def _all_past(opened: list[Printed], order: Order, today: date) -> bool:
+    return all((day := p.day(order)) is not None and day <= today for p in opened)
+
+
+def clock(text: str) -> tuple[time, int | None] | None:
+    """A printed time of day and its offset from UTC in minutes, if printed; None if it is none."""
+    text = _BEFORE_A_TIME.sub("", text.strip())
+    found = _CLOCK.match(text)
+    if not found or (found["m"] is None and found["half"] is None):
+        found = _MILITARY.match(text)
+        return _time(int(found["h"]), int(found["m"]), None) if found else None
+    hour, half = int(found["h"]), (found["half"] or "")[:1].casefold()
+    if half and hour <= 12:  # noqa: PLR2004  hours of half a day
+        hour = hour % 12 + (12 if half == "p" else 0)
+    offset = _offset(found["zone"]) if found["zone"] else None
+    return _time(hour, int(found["m"] or 0), offset)
+
+
+def _time(hour: int, minute: int, offset: int | None) -> tuple[time, int | None] | None:
+    try:
+        return time(hour, minute), offset
+    except ValueError:
+        return None
+
+
+def _offset(zone: str) -> int | None:
+    if zone[0] in "+-":
+        hours, minutes = int(zone[1:3]), int(zone[-2:])
+        return (hours * 60 + minutes) * (-1 if zone[0] == "-" else 1)
+    return _ZONES.get(zone.upper())
+
+
+def moment(day: date, at: str, zone: str = "") -> Moment | None:
+    """A day with the time printed beside it; None if that time can't be read."""
+    read = clock(at)
+    if read is None:
+        return None
+    named = _offset(zone.strip()) if _ZONE.match(zone.strip()) else None
+    return Moment(day, read[0], read[1] if read[1] is not None else named)
+
+
+def is_whole_day(rest: str) -> bool:
+    """Whether what stands after a date is the midnight that a spreadsheet adds to a day."""
+    return not rest.strip() or bool(_MIDNIGHT.match(rest.strip()))

@@ -1,0 +1,200 @@
+"""What the words over a column, or before a colon, say about what stands there."""
+
+import re
+from functools import lru_cache
+
+from wellbook.intake.words.roles import Role
+from wellbook.intake.words.standards import STANDARD
+
+# Words are tried in this order; the first that fits decides. Common practice, no source.
+_WORDS: tuple[tuple[Role, str], ...] = (
+    (
+        Role.NOTHING,
+        (
+            r"\b(s?mclg?|maximum contaminant|standards?|guidelines?|criteri\w+|action level"
+            r"|advisory|exceed\w*|pass(ed)?|fail(ed)?|meets|safe|rating|verdict|price|cost|fee"
+            r"|account|invoice|e ?mail|phone|telephone|fax|county|city|state|zip|street"
+            r"|address|page|dilution|df|uncertainty|recovery|rpd|batch|prep\w*|extract\w*|digest\w*|due|turnaround"
+            r"|allow(ed|able))\b"
+        ),
+    ),
+    (
+        Role.NOTHING,
+        (
+            r"^((epa|federal|regulatory|legal|drinking water|dw|max\w*|allow\w*|recommended"
+            r"|safe|water|control|upper|lower|warning)\b.* )?limits?$"
+        ),
+    ),
+    (
+        Role.TEMPERATURE,
+        r"\b(temp\w*)\b.*\b(recei\w+|recd|arriv\w+|cooler)\b|\b(recei\w+|cooler)\b.*\btemp",
+    ),
+    (Role.LIMIT_UNIT, r"\b(rl|mrl|pql|loq|mdl|lod|limit|level|dl)\b.*\bunits?\b"),
+    (Role.LIMIT_TYPE, r"\b(limit|level)\b.*\btype\b"),
+    (
+        Role.REPORTING_LIMIT,
+        (
+            r"\b(m?rls?|pqls?|loqs?|lrl|rdl|crdl|eql|report\w* (detection )?(limit|level)s?"
+            r"|(reportable|quantita\w+|quantifica\w+) (limit|level)s?|limit of quanti\w+"
+            r"|(minimum|lowest) report\w* (limit|level)s?)\b"
+        ),
+    ),
+    (
+        Role.DETECTION_LIMIT,
+        r"\b(i?mdls?|lods?|dls?|detect\w* (limit|level)s?|limit of detect\w+)\b",
+    ),
+    (Role.DETECTED, r"^(detect(ed|ion)?( flag)?|hit|nd flag)( y n)?$"),
+    (Role.CONDITION, r"\bdetection condition\b"),
+    (Role.NOTHING, r"\b(received|analy[sz]ed|approved|reviewed|reported|released|tested) by\b"),
+    (Role.NOTHING, r"\banalyst\b|\bconditions?\b"),
+    (
+        Role.SAMPLER,
+        r"\b(collect\w+|sampled|drawn|taken) by\b|^(sample )?(collector|sampler)( name)?$",
+    ),
+    (Role.ZONE, r"\btime ?zone\b|^tz$"),
+    (Role.RECEIVED_TIME, r"^(?!.*\bdate).*\b(recei\w+|recd|rec d|arriv\w+)\b.*\btime\b"),
+    (Role.RECEIVED_TIME, r"^(?!.*\bdate).*\btime\b.*\b(recei\w+|recd|rec d|arriv\w+)\b"),
+    (Role.RECEIVED, r"\b(received|receipt|receiving|recd|rec d|rcvd|arriv\w+)\b"),
+    (
+        Role.ANALYSED_TIME,
+        (
+            r"^(?!.*\bdate).*\b(analy[sz]\w+|test\w*|run)\b.*\btime\b"
+            r"|^time.*\b(analy[sz]\w+|tested|run)\b"
+        ),
+    ),
+    (
+        Role.ANALYSED,
+        (
+            r"\b(analy[sz]\w+|test(ed|ing)?|run|result) (start )?(date|dt|on|day|started)\b"
+            r"|\b(date|dt|day)( time)?( of)? (analy[sz]\w+|test(ed|ing)?|run|started)\b"
+            r"|^(analy[sz]ed|tested)$"
+        ),
+    ),
+    (Role.REPORTED, r"\b(report\w*|issued?|print\w*|approv\w*|complet\w*)\b.*\b(date|on|dt)\b"),
+    (Role.REPORTED, r"\b(date|dt)( time)?( of)? (report\w*|issued?|print\w*|complet\w*)\b"),
+    (Role.REPORTED, r"^(reported|issued)$"),
+    (
+        Role.TIME,
+        r"^(?!.*\b(date|end)).*\b(collect\w*|sampl\w+|drawn|taken|activity start)\b.*\b(time|tm)\b",
+    ),
+    (Role.TIME, r"^time( of)?( (collect\w*|sampl\w+|drawn|taken|day))?$"),
+    (
+        Role.DATE,
+        (
+            r"\b(collect\w*|sampl\w+|drawn|taken|draw)\b.*\b(date|dt|day|on|datetime)\b"
+            r"|\b(date|dt|day|datetime)\b.*\b(collect\w*|sampl\w+|drawn|taken|draw)\b"
+            r"|^(collected|sampled|drawn|collection)$"
+        ),
+    ),
+    (Role.SOME_DATE, r"^(date|dates|date( and)? time|datetime|day)$"),
+    (Role.NOTHING, r"\b(date|time)\b"),
+    (Role.QUALIFIER, r"\b(qualifiers?|quals?|flags?|lab quals?|q|remark codes?|result codes?)\b"),
+    (Role.SIGN, r"^(comparator|operator|sign|modifier|prefix|less than|lt gt|symbol|inequality)$"),
+    (Role.BASIS, r"\b(speciation|expressed as|reported as)\b|^(basis|result basis|as)$"),
+    (Role.FRACTION, r"\b(fractions?|filtered|total or dissolved|total dissolved flag)\b"),
+    (Role.UNIT, r"\b(units?|uom|unit of measure(ment)?)\b"),
+    (Role.CAS, r"\bcas( ?rn)?\b"),
+    (Role.METHOD, r"\bmethods?\b|^(procedure|analysis reference)$"),
+    (Role.CODE, r"\b(p ?code|usgs ?p ?code|parm cd|parameter code|param code|parm code)\b"),
+    (Role.KIND, r"\b(sample|activity|qc|result) ?(type|kind|class)\b|^(qc|type)$"),
+    (Role.MEDIUM, r"\b(matrix|medium|media)\b"),
+    (Role.STATUS, r"\b(result )?status\b"),
+    (Role.PURPOSE, r"\b(purpose|reason)\b"),
+    (Role.DRAW, r"\b(draw|draw type|flush\w*|sample draw)\b"),
+    (Role.CLIENT_NUMBER, r"\b(client|customer|field|your)\b.*\b(sample|id|name|number|no)\b"),
+    (
+        Role.CLIENT_NUMBER,
+        r"^sample (name|description|desc|label)$|^sample$|^description of sample$",
+    ),
+    (
+        Role.REPORT_NUMBER,
+        (
+            r"\b(report|work ?order|order|submission|project|job|log ?in|sdg|group) ?"
+            r"(id|no|num|number|nr|code)\b"
+        ),
+    ),
+    (
+        Role.NUMBER,
+        (
+            r"\b(lab|laboratory|sample|log|accession|specimen|activity)( sample)?( log)?"
+            r"( id| no| num| number| nr| identifier| code)+\b"
+        ),
+    ),
+    (
+        Role.LAB,
+        (
+            r"^(performing |testing |analy[sz]ing |analytical |sub ?contract(ed)? )?"
+            r"lab(orator(y|ies))?( name)?$"
+        ),
+    ),
+    (
+        Role.POINT,
+        (
+            r"\b(location|point|site|station|sampling place|place)\b"
+            r"|^((sample|sampling) )?(tap|faucet|outlet)( (sampled|used|name))?$"
+            r"|^(source|sample source|where|collected (at|from)|sampled (at|from))$"
+        ),
+    ),
+    (Role.WELL, r"^(well|well (id|name|no|number|tag)|source well)$"),
+    (Role.NOTE, r"\b(comments?|notes?|remarks?|memo)\b"),
+    (
+        Role.RESULT,
+        (
+            r"^((final|reported|test|lab|analytical|numeric|analysis|sample|your|water|measured|raw"
+            r"|avg|average) )*(results?|values?|conc|concentrations?|found|findings?|amounts?"
+            r"|measured|levels?|readings?|measurements?|count)( values?| text| reported| measure)?$"
+        ),
+    ),
+    (
+        Role.NAME,
+        (
+            r"^((test|lab|chemical|water) )*(analytes?|parameters?|params?|compounds?|constituents?"
+            r"|contaminants?|characteristics?|determinands?|components?|substances?|tests?"
+            r"|elements?|chemicals?|analys[ie]s|items?|variables?|indicators?|determinations?"
+            r"|measures?|assays?|properties|property)"
+            r"( (names?|descriptions?|desc|long name|performed|tested))?$"
+        ),
+    ),
+    (Role.NAME, r"^(name|description|tested for|what)$"),
+)
+_PATTERNS = tuple((role, re.compile(pattern)) for role, pattern in _WORDS)
+
+_ENOUGH_OF_A_STANDARD = 4
+
+_HUMPS = re.compile(r"(?<=[a-z0-9])(?=[A-Z])|(?<=[A-Z])(?=[A-Z][a-z])")
+_BRACKETS = re.compile(r"[(\[{][^)\]}]*[)\]}]")
+
+
+def roles_of(row: list[str]) -> list[Role | None]:
+    """What each cell of a heading row says about its column; None where it says nothing."""
+    cells = [cell.strip() for cell in row]
+    if sum(cell in STANDARD for cell in cells) >= _ENOUGH_OF_A_STANDARD:
+        return [STANDARD.get(cell) for cell in cells]
+    return [role_of(cell) for cell in cells]
+
+
+@lru_cache(maxsize=4096)
+def role_of(text: str) -> Role | None:
+    """What a heading, or the word before a colon, says; None if it is not one we know."""
+    if text.strip() in {"<", "</>", "<>", "< / >", "+/-"}:
+        return Role.SIGN
+    if len(text) > 60:  # noqa: PLR2004  a sentence, not a heading
+        return None
+    words = _words(text)
+    if not words:
+        return None
+    return next((role for role, pattern in _PATTERNS if pattern.search(words)), None)
+
+
+def _words(text: str) -> str:
+    text = _HUMPS.sub(" ", _BRACKETS.sub(" ", text)).casefold()
+    text = text.replace("#", " no ")
+    return " ".join(re.findall(r"[^\W_]+", text))
+
+
+def unit_in(heading: str) -> str:
+    """The unit that a heading carries, e.g. `mg/L` in `Result (mg/L)` or `Result, mg/L`."""
+    found = re.search(r"[(\[{]([^)\]}]*)[)\]}]\s*$", heading) or re.search(
+        r"[,:]\s*([^,:]+)$", heading
+    )
+    return found[1].strip() if found else ""

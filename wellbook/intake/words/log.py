@@ -1,0 +1,51 @@
+"""Odd things, each said once with all the rows in which it was seen."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass, field
+from typing import Literal
+
+from wellbook.water.values.findings import Finding
+
+Severity = Literal["stop", "ask", "note"]
+_NAMED = 3  # rows named one by one; the others are counted
+_ORDER = ("stop", "ask", "note")
+
+
+@dataclass(frozen=True, slots=True)
+class Trouble:
+    """One odd thing, wherever it is seen."""
+
+    key: str
+    text: str
+    severity: Severity = "ask"
+
+
+@dataclass(slots=True)
+class Log:
+    """Collects what is odd in a file."""
+
+    _rows: dict[Trouble, list[tuple[str, int]]] = field(default_factory=dict)
+
+    def add(self, trouble: Trouble, sheet: str = "", number: int = 0) -> None:
+        """Note that something was seen in a row; 0 for the file as a whole."""
+        self._rows.setdefault(trouble, []).append((sheet, number))
+
+    def findings(self) -> tuple[Finding, ...]:
+        """Everything that was noted, what stops first."""
+        found = sorted(self._rows.items(), key=lambda item: _ORDER.index(item[0].severity))
+        return tuple(
+            Finding(trouble.key, trouble.text, _where(rows), trouble.severity)
+            for trouble, rows in found
+        )
+
+
+def _where(rows: Sequence[tuple[str, int]]) -> str:
+    sheet = rows[0][0]
+    numbers = [str(number) for _, number in rows if number]
+    if not numbers:
+        return f"sheet {sheet}" if sheet else ""
+    start = f"sheet {sheet}, " if sheet else ""
+    if len(numbers) == 1:
+        return f"{start}row {numbers[0]}"
+    more = f" and {len(numbers) - _NAMED} more" if len(numbers) > _NAMED else ""
+    return f"{start}rows {', '.join(numbers[:_NAMED])}{more}"

@@ -1,0 +1,145 @@
+"""A printed name taken apart: what was measured, its basis, fraction, draw and unit."""
+
+import re
+from dataclasses import dataclass
+
+from wellbook.water.units import basis as bases
+from wellbook.water.units.conversion import understand
+from wellbook.water.values.catalogue import Catalogue
+from wellbook.water.values.parameters import Parameter
+
+TOTAL, DISSOLVED = "total", "dissolved"
+
+_FRACTIONS = {
+    "total": TOTAL,
+    "tot": TOTAL,
+    "t": TOTAL,
+    "totals": TOTAL,
+    "total recoverable": TOTAL,
+    "recoverable": TOTAL,
+    "unfiltered": TOTAL,
+    "unfiltered field": TOTAL,
+    "unfiltered lab": TOTAL,
+    "whole water": TOTAL,
+    "n": TOTAL,  # in a column headed `filtered`
+    "no": TOTAL,
+    "dissolved": DISSOLVED,
+    "diss": DISSOLVED,
+    "dis": DISSOLVED,
+    "d": DISSOLVED,
+    "filtered": DISSOLVED,
+    "filtered field": DISSOLVED,
+    "filtered lab": DISSOLVED,
+    "filtered field and or lab": DISSOLVED,
+    "filterable": DISSOLVED,
+    "soluble": DISSOLVED,
+    "y": DISSOLVED,
+    "yes": DISSOLVED,
+}
+_FRACTION_WORD = r"(total recoverable|total|tot\.?|dissolved|diss\.?|unfiltered|filtered|soluble)"
+_FRACTION_END = re.compile(rf"[\s,;(\[-]+{_FRACTION_WORD}[)\]]?\s*$", re.IGNORECASE)
+_FRACTION_START = re.compile(rf"^{_FRACTION_WORD}\s+", re.IGNORECASE)
+_FIRST = re.compile(
+    r"[\s,;(\[-]*\b(first|1st|initial)[\s-]*(draw|flush|liter|litre)n?\b[)\]]?", re.IGNORECASE
+)
+_FLUSHED = re.compile(
+    r"[\s,;(\[-]*\b((second|2nd)[\s-]*draw|flush(ed)?|purged|running)\b( sample)?[)\]]?",
+    re.IGNORECASE,
+)
+_BASIS = re.compile(
+    r"[\s,;-]*[(\[]?\b(expressed as|reported as|as)[\s-]+"
+    r"(?P<form>[A-Za-z]+\d*[A-Za-z]*\d*)\b[)\]]?",
+    re.IGNORECASE,
+)
+_BRACKETED = re.compile(r"\s*[(\[]([^()\[\]]*)[)\]]")
+# Symbols of elements (Cu, F, K, C) are also short for units: only what can't be one is a unit here.
+_UNIT = (
+    r"[^\s()\[\]]+/[^()\[\],]+|pp[mbt](?:\s+as\s+\w+)?|[nf]tu|gpg|grains[^()\[\]]*|°\s?[CF]"
+    r"|deg[. ]*[CF]|s\.?u\.?|ph units|standard units|colou?r units|pcu|mfl|%|(?:mpn|cfu)[^()\[\]]*"
+)
+_UNIT_BRACKETED = re.compile(rf"\s*[(\[]({_UNIT})[)\]]", re.IGNORECASE)
+_UNIT_END = re.compile(rf"[\s,]+(?:in\s+)?({_UNIT})\s*$", re.IGNORECASE)
+
+
+@dataclass(frozen=True, slots=True)
+class Name:
+    """What a printed name says.
+
+    Attributes:
+        parameter: Of the catalogue; None if it is not known.
+        basis: `as N` and so on, or empty.
+        fraction: `total`, `dissolved`, or empty.
+        draw: `first draw`, `flushed`, or empty.
+        unit: A unit that stands in the name, as printed, or empty.
+    """
+
+    parameter: Parameter | None
+    basis: str = ""
+    fraction: str = ""
+    draw: str = ""
+    unit: str = ""
+
+
+def read_fraction(text: str) -> str | None:
+    """`total` or `dissolved` as a column says it; None if it says something else."""
+    words = " ".join(re.findall(r"[a-z]+", text.casefold()))
+    return _FRACTIONS.get(words, None if words and words != "none" else "")
+
+
+def read_draw(text: str) -> str:
+    """`first draw` or `flushed` as printed in a text; empty if neither."""
+    if _FIRST.search(text):
+        return "first draw"
+    return "flushed" if _FLUSHED.search(text) else ""
+
+
+def read_name(printed: str, catalogue: Catalogue, cas: str = "") -> Name:
+    """Take a printed name apart and look it up; the whole name is tried before its parts."""
+    rest, unit = _without_unit(printed.strip())
+    basis = bases.printed_in(rest)
+    draw = read_draw(rest)
+    rest = _FLUSHED.sub("", _FIRST.sub("", rest)).strip() if draw else rest
+    plain = _BASIS.sub("", rest).strip() if _basis_is_said(rest) else rest
+    short = _BRACKETED.sub("", plain).strip()
+    base, fraction = _without_fraction(plain)
+    if not fraction:
+        base, fraction = _without_fraction(short)
+    bare = _BRACKETED.sub("", base).strip()
+    tried = (printed, rest, plain, short, base, bare)
+    found = next(filter(None, (catalogue.find(name, cas) for name in tried if name)), None)
+    is_fraction = found is None or (
+        _has_fractions(found) and found in {catalogue.find(base), catalogue.find(bare)}
+    )
+    return Name(found, basis, fraction if is_fraction else "", draw, unit)
+
+
+def _has_fractions(parameter: Parameter) -> bool:
+    """Whether `total` and `dissolved` are fractions of a parameter, and not part of its name.
+
+    They are fractions of an element or ion. Total hardness, total alkalinity and total coliform
+    are sums, and dissolved oxygen is no fraction of oxygen.
+    """
+    is_element = parameter.family in {"metals", "radioactivity"} or bool(parameter.charge)
+    return is_element and parameter.basis != "as CaCO3"
+
+
+def _without_unit(text: str) -> tuple[str, str]:
+    for pattern in (_UNIT_BRACKETED, _UNIT_END):
+        found = pattern.search(text)
+        if found and understand(found[1]):
+            return (text[: found.start()] + text[found.end() :]).strip(" ,"), found[1].strip()
+    return text, ""
+
+
+def _basis_is_said(text: str) -> bool:
+    found = _BASIS.search(text)
+    return bool(found and bases.understand_basis(found["form"]))
+
+
+def _without_fraction(text: str) -> tuple[str, str]:
+    for pattern in (_FRACTION_END, _FRACTION_START):
+        found = pattern.search(text)
+        if found:
+            word = read_fraction(found[1]) or ""
+            return (text[: found.start()] + text[found.end() :]).strip(" ,;-"), word
+    return text, ""

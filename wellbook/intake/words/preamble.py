@@ -1,0 +1,85 @@
+"""Lines of words beside a table: `Collected: 2025-05-03`, `Sample ID,AB-1`."""
+
+import re
+from datetime import date
+
+from wellbook.intake.files.sheets import Cells
+from wellbook.intake.words.dates import clock, taken_apart
+from wellbook.intake.words.headings import role_of
+from wellbook.intake.words.roles import Role
+
+Facts = dict[Role, str]
+
+_DATES = frozenset({Role.DATE, Role.SOME_DATE, Role.RECEIVED, Role.REPORTED, Role.ANALYSED})
+_TIMES = frozenset({Role.TIME, Role.RECEIVED_TIME, Role.ANALYSED_TIME})
+_WORDS = frozenset(
+    {
+        Role.ZONE,
+        Role.POINT,
+        Role.WELL,
+        Role.NUMBER,
+        Role.CLIENT_NUMBER,
+        Role.REPORT_NUMBER,
+        Role.LAB,
+        Role.SAMPLER,
+        Role.PURPOSE,
+        Role.TEMPERATURE,
+        Role.DRAW,
+        Role.FRACTION,
+    }
+)
+OF_ONE_SAMPLE = frozenset(
+    {
+        Role.DATE,
+        Role.SOME_DATE,
+        Role.TIME,
+        Role.NUMBER,
+        Role.CLIENT_NUMBER,
+        Role.POINT,
+        Role.RECEIVED,
+    }
+)
+_GAP = re.compile(r"\s{2,}|\t|\s\|\s")
+_PLACE_HEADING = re.compile(r"location|point|site|station|source|where", re.IGNORECASE)
+_LONGEST = 200  # characters of a fact; beyond that it is prose
+
+
+def facts_in(row: Cells, today: date) -> Facts:
+    """The facts in one row that is not part of a table."""
+    cells = [part.strip() for cell in row for part in _GAP.split(cell) if part.strip()]
+    facts: Facts = {}
+    index = 0
+    while index < len(cells):
+        role, value, used = _fact(cells, index)
+        index += used
+        if role and value and is_fact(role, value, today):
+            facts.setdefault(role, value)
+    return facts
+
+
+def _fact(cells: list[str], index: int) -> tuple[Role | None, str, int]:
+    """Role and value of the fact at a place, and how many cells it takes."""
+    key, colon, value = cells[index].partition(":")
+    role = role_of(key)
+    if role is None or value.strip():
+        return role, value.strip(), 1
+    after = cells[index + 1] if index + 1 < len(cells) else ""
+    if not colon and role is Role.POINT and not _PLACE_HEADING.search(key):
+        return None, "", 1  # the name of a place, not a heading over one
+    if not after or role_of(after.partition(":")[0]):
+        return role if colon else None, "", 1
+    return role, after, 2
+
+
+def says_a_fact(text: str) -> bool:
+    """Whether a cell is the word before a fact, such as `Collected:`."""
+    return role_of(text.partition(":")[0]) in _DATES | _TIMES | _WORDS
+
+
+def is_fact(role: Role, value: str, today: date) -> bool:
+    """Whether a value is of the kind that its word promises."""
+    if role in _DATES:
+        return taken_apart(value, today) is not None
+    if role in _TIMES:
+        return clock(value) is not None
+    return role in _WORDS and len(value) <= _LONGEST

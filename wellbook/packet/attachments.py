@@ -1,0 +1,79 @@
+"""Files that travel inside the PDF: open tables, the whole record as JSON, originals if wanted."""
+
+import hashlib
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from wellbook.book import Book
+from wellbook.sharing import record_json
+from wellbook.sharing.attachable import Held
+from wellbook.sharing.tables import file_names, tables
+from wellbook.support.translation import ENGLISH, say, speaking
+from wellbook.water.values.catalogue import Catalogue
+from wellbook.wording import vocabulary
+
+MANIFEST = "sha256.txt"
+
+
+@dataclass(frozen=True, slots=True)
+class Attachment:
+    """A file inside the PDF."""
+
+    name: str
+    meaning: str
+    media_type: str
+    content: bytes
+
+    @property
+    def sha256(self) -> str:
+        """Fingerprint of its content."""
+        return hashlib.sha256(self.content).hexdigest()
+
+
+def attachments(
+    book: Book,
+    catalogue: Catalogue,
+    *,
+    with_personal: bool,
+    originals: Sequence[Held] = (),
+    with_journal: bool = True,
+) -> tuple[Attachment, ...]:
+    """Everything that goes with a packet, in the order in which it is listed.
+
+    Args:
+        book: The record.
+        catalogue: Parameters as they are kept, for the figures in usual units.
+        with_personal: Whether facts about people are in tables and record.
+        originals: The book's documents that were asked for; those that stay behind are left out.
+        with_journal: Whether the journal may go along; it tells of the whole book.
+    """
+    going = [one for one in originals if not one.why]
+    names = file_names(one.document for one in going)
+    named = {number: name.replace("/", "-") for number, name in names.items()}
+    with speaking(ENGLISH):  # what programs read
+        whole = record_json.extract(
+            book,
+            with_personal=with_personal,
+            named=named,
+            with_journal=with_personal and with_journal,
+        )
+        made_tables = tables(book, catalogue, with_personal=with_personal, named=named)
+    meaning = say("The record, from which a new book can go on")
+    made = [Attachment(record_json.NAME, meaning, "application/json", whole)]
+    made += [
+        Attachment(table.file, say(table.meaning), "text/csv", table.content())
+        for table in made_tables
+        if table.rows
+    ]
+    made += [
+        Attachment(
+            named[one.document.id],
+            say("Original: {document}", document=vocabulary.document(one.document.kind)),
+            one.document.media_type or "application/octet-stream",
+            one.content,
+        )
+        for one in going
+    ]
+    manifest = "".join(f"{one.sha256}  {one.name}\n" for one in made).encode()
+    meaning = say("Fingerprints of the other files")
+    return (*made, Attachment(MANIFEST, meaning, "text/plain", manifest))

@@ -1,0 +1,141 @@
+"""What was changed or taken back after it had been entered, read from the journal."""
+
+import json
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass
+from typing import Any
+
+from wellbook.book.rows import Entry
+from wellbook.sharing.redaction import Privacy
+from wellbook.support.translation import count, mark, say
+from wellbook.wording import paper
+
+Names = dict[tuple[str, int], str]  # table and row, to what the packet calls them
+Change = tuple[Entry, str, int, dict[str, Any] | None, dict[str, Any] | None]
+
+_SHOWN = {
+    "text": mark("reading"),
+    "name": mark("printed name"),
+    "struck": mark("struck out because"),
+    "lab_number": mark("lab’s number"),
+    "reporting_limit": mark("reporting limit"),
+    "detection_limit": mark("detection limit"),
+    "point": mark("point"),
+    "collected": mark("collected"),
+    "lab": mark("lab"),
+    "dispatched": mark("dispatched"),
+    "received": mark("received"),
+    "reported": mark("reported"),
+    "purpose": mark("purpose"),
+    "sampler": mark("sampler"),
+    "standing": mark("standing"),
+    "draw": mark("draw"),
+    "temperature": mark("temperature"),
+    "rain": mark("rain"),
+    "note": mark("note"),
+    "sample": mark("sample"),
+    "parameter": mark("parameter"),
+    "kind": mark("kind"),
+    "number": mark("number"),
+    "unit": mark("unit"),
+    "basis": mark("basis"),
+    "fraction": mark("fraction"),
+    "flags": mark("flags"),
+    "method": mark("method"),
+    "qualifier": mark("qualifier"),
+    "analysed": mark("analysed"),
+}
+# What the journal calls the writes that change a test or a reading, or take one back.
+_ACTIONS = frozenset(
+    {
+        mark("add a sample"),
+        mark("correct a result"),
+        mark("correct a sample"),
+        mark("strike out a sample"),
+        mark("count a sample again"),
+        mark("undo"),
+        mark("redo"),
+    }
+)
+_PRIVATE = frozenset({"sampler"})
+
+
+@dataclass(frozen=True, slots=True)
+class Correction:
+    """Something that is no longer as it was first entered."""
+
+    at: str
+    what: str
+    before: str
+    after: str
+    reason: str
+
+
+def corrections(
+    entries: Sequence[Entry], names: Names, cover: Privacy, *, with_personal: bool
+) -> tuple[Correction, ...]:
+    """Every change of a test or a reading, and every test that was entered and is gone.
+
+    Args:
+        entries: The journal.
+        names: The samples and results that are in the book now.
+        cover: Covers private words.
+        with_personal: Whether facts about people are shown.
+    """
+    hidden = frozenset() if with_personal else _PRIVATE
+    changes = list(_changes(entries))
+    found = [
+        Correction(entry.at, names[table, number], old, new, cover.cover(_reason(entry)))
+        for entry, table, number, before, after in changes
+        if before is not None and after is not None and (table, number) in names
+        for old, new in [(_words(before, hidden, cover), _words(after, hidden, cover))]
+        if old or new
+    ]
+    found += _gone(changes, names)
+    return tuple(sorted(found, key=lambda one: one.at))
+
+
+def _changes(entries: Sequence[Entry]) -> Iterator[Change]:
+    for entry in entries:
+        for table, number, before, after in json.loads(entry.changes):
+            if table in {"sample", "result"}:
+                yield entry, table, number, before, after
+
+
+def _gone(changes: Sequence[Change], names: Names) -> Iterator[Correction]:
+    """Tests that were entered and taken back, each once, with the day on which they went."""
+    entered: dict[int, str] = {}
+    readings: dict[int, int] = {}
+    left: dict[int, Entry] = {}
+    for entry, table, number, before, after in changes:
+        if table == "sample" and before is None and after is not None:
+            entered.setdefault(number, str(after["collected"]))
+            left.pop(number, None)  # taken back and entered again
+            readings[number] = 0
+        elif table == "result" and before is None and after is not None:
+            readings[after["sample"]] = readings.get(after["sample"], 0) + 1
+        elif table == "sample" and after is None:
+            left[number] = entry
+    for number, entry in left.items():
+        if ("sample", number) not in names:
+            day = paper.loose_day(entered[number][:10])
+            what = say("A test drawn {day}", day=day)
+            entry_was = count(
+                "entered with {n:,} reading", "entered with {n:,} readings", readings[number]
+            )
+            yield Correction(entry.at, what, entry_was, say("taken back"), _reason(entry))
+
+
+def _reason(entry: Entry) -> str:
+    parts = entry.action.split(": ")  # `undo: add a sample`
+    return entry.reason or ": ".join(say(one) if one in _ACTIONS else one for one in parts)
+
+
+def _words(side: Mapping[str, Any], hidden: frozenset[str], cover: Privacy) -> str:
+    kept = {key: value for key, value in side.items() if key not in hidden}
+    if "text" in kept:  # the figure that was read from the text says nothing more
+        kept.pop("number", None)
+    empty = say("empty")
+    return cover.cover(
+        "; ".join(f"{say(_SHOWN.get(key, key))}: {value or empty}" for key, value in kept.items())
+    )

@@ -1,0 +1,83 @@
+"""What a record leaves open: what was never tested at a well, and how old its newest test is."""
+
+from collections.abc import Iterable
+from datetime import date
+
+from wellbook.packet.gather import History, WellFacts
+from wellbook.support.translation import count, say
+from wellbook.water.values.catalogue import Catalogue
+from wellbook.water.values.readings import Kind
+from wellbook.wording import paper
+
+# Groups whose parameters are named first, what can hurt before the rest.
+_FIRST = ("before_baby", "before_sale", "lead_copper", "radioactivity", "radon", "fluoride")
+_FEW = 8  # names in one sentence
+_MONTHS_TOLD = 24  # up to here an age is told in months
+
+LastDays = dict[str, date]
+
+
+def last_days(history: History, facts: WellFacts) -> LastDays:
+    """The last day each parameter was tested at a well, in tests that are left out, too."""
+    left_out, well = history.left_out, facts.well.name
+    if left_out is not None:
+        return {key: day for (one, key), day in left_out.tested.items() if one == facts.well.id}
+    return {
+        one.result.parameter: test.sample.collected.day
+        for test in history.tests
+        if test.well == well
+        for one in test.results
+        if one.result.reading.kind is not Kind.NONE
+    }
+
+
+def told(history: History) -> str:
+    """What was never tested and how old the newest test is, in a few sentences."""
+    known = [(facts.well.name, last_days(history, facts)) for facts in history.wells]
+    several = len(known) > 1
+    said = [
+        _never(history.catalogue, last, name if several else "")
+        for name, last in known or [("", {})]
+    ]
+    days = [day for _, last in known for day in last.values()]
+    return " ".join(filter(None, (*said, _newest(max(days), history.today) if days else "")))
+
+
+def _never(catalogue: Catalogue, last: Iterable[str], well: str) -> str:
+    """The parameters that the usual groups can't do without and that have no result."""
+    panels = catalogue.panels
+    order = [panels[key] for key in _FIRST if key in panels]
+    keys = dict.fromkeys(key for panel in (*order, *panels.values()) for key in panel.core)
+    names = [catalogue.parameters[key].name for key in keys if key not in last]
+    if not names:
+        return ""
+    few, more = ", ".join(names[:_FEW]), len(names) - _FEW
+    shown = say("{names} and {more} more", names=few, more=more) if more > 0 else few
+    if well:
+        return say("Never tested at {well}: {names}.", well=well, names=shown)
+    return say("Never tested: {names}.", names=shown)
+
+
+def _newest(day: date, today: date) -> str:
+    if day >= today:
+        return say("The newest test was drawn on {day}.", day=paper.day(day))
+    return say(
+        "The newest test was drawn on {day}: it is {age} old.",
+        day=paper.day(day),
+        age=_age(day, today),
+    )
+
+
+def _age(day: date, today: date) -> str:
+    months = (today.year - day.year) * 12 + today.month - day.month - (today.day < day.day)
+    if months < 1:
+        return count("{n:,} day", "{n:,} days", (today - day).days)
+    if months < _MONTHS_TOLD:
+        return count("{n:,} month", "{n:,} months", months)
+    years = count("{n:,} year", "{n:,} years", months // 12)
+    rest = months % 12
+    if not rest:
+        return years
+    return say(
+        "{years} and {months}", years=years, months=count("{n:,} month", "{n:,} months", rest)
+    )

@@ -1,0 +1,267 @@
+"""All that a packet tells, gathered once from the book as plain values."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+from datetime import date
+
+from wellbook.book import Book
+from wellbook.book.rows import Document, Event, Lab, Sample, Service, TreatmentUnit, Well
+from wellbook.packet.corrections import Correction, Names, corrections
+from wellbook.planning.overview import WellOverview, overview
+from wellbook.planning.settings import sets
+from wellbook.sharing.excerpt import LeftOut
+from wellbook.sharing.redaction import Privacy, privacy
+from wellbook.support.translation import say
+from wellbook.water.values.catalogue import Catalogue
+from wellbook.water.values.parameters import Parameter
+from wellbook.water.values.results import Result
+from wellbook.water.verdicts.judge import Judgement, Verdict, assess
+from wellbook.water.verdicts.point_record import PointRecord
+
+
+@dataclass(frozen=True, slots=True)
+class Judged:
+    """A result with its two verdicts; `parameter` is None if the catalogue doesn't know it."""
+
+    result: Result
+    parameter: Parameter | None
+    then: Judgement
+    now: Judgement
+
+
+@dataclass(frozen=True, slots=True)
+class SampleFacts:
+    """One sample with all that hangs on it.
+
+    Attributes:
+        number: Place among the tests of the packet in order of time, from 1.
+    """
+
+    number: int
+    sample: Sample
+    point: str
+    well: str
+    treated: bool
+    results: tuple[Judged, ...]
+    documents: tuple[Document, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class WellFacts:
+    """One well: how its points stand, what happened to it, how its water is treated."""
+
+    overview: WellOverview
+    events: tuple[Event, ...]
+    units: tuple[TreatmentUnit, ...]
+    services: tuple[Service, ...]
+    private_events: int
+
+    @property
+    def well(self) -> Well:
+        """The well itself."""
+        return self.overview.well
+
+
+@dataclass(frozen=True, slots=True)
+class History:
+    """Everything a packet is made from.
+
+    Attributes:
+        tests: Samples that count, in order of time.
+        struck: Samples that were struck out.
+        later: How many tests that count were drawn after `today`; they are left out.
+        changed: UTC time of the last change, ISO 8601; empty for an empty book.
+        digest: Digest of the journal's last entry: it names this state of the record.
+        left_out: What a choice leaves out; None if nothing was narrowed.
+    """
+
+    catalogue: Catalogue
+    sets: tuple[str, ...]
+    today: date
+    wells: tuple[WellFacts, ...]
+    tests: tuple[SampleFacts, ...]
+    struck: tuple[SampleFacts, ...]
+    later: int
+    labs: tuple[Lab, ...]
+    documents: tuple[Document, ...]
+    corrections: tuple[Correction, ...]
+    entries: int
+    changed: str
+    digest: str
+    with_personal: bool
+    left_out: LeftOut | None = None
+
+    @property
+    def is_part(self) -> bool:
+        """Whether tests or readings that count are left out by choice."""
+        return self.left_out is not None and not self.left_out.nothing
+
+    @property
+    def title(self) -> str:
+        """The wells' names."""
+        return ", ".join(facts.well.name for facts in self.wells) or say("A well without a name")
+
+
+def gather(
+    book: Book,
+    catalogue: Catalogue,
+    today: date,
+    *,
+    with_personal: bool,
+    left_out: LeftOut | None = None,
+) -> History:
+    """Read the whole record; personal facts are left out unless they are to be shown.
+
+    Args:
+        book: The record, or an excerpt of it.
+        catalogue: Parameters, limits and panels.
+        today: The day that is spoken of.
+        with_personal: Whether facts about people are in it.
+        left_out: What an excerpt leaves out.
+    """
+    cover = privacy(book, with_personal=with_personal)
+    entries = book.journal()
+    tests = _tests(book, catalogue, today, cover, with_personal=with_personal)
+    counted = [test for test in tests if not test.sample.struck]
+    drawn = [test for test in counted if test.sample.collected.day <= today]
+    return History(
+        catalogue=catalogue,
+        sets=sets(book, catalogue),
+        today=today,
+        wells=tuple(
+            _well(one, book, cover, with_personal=with_personal)
+            for one in overview(book, catalogue, today)
+        ),
+        tests=tuple(drawn),
+        struck=tuple(test for test in tests if test.sample.struck),
+        later=len(counted) - len(drawn),
+        labs=tuple(replace(lab, note=cover.cover(lab.note)) for lab in book.labs()),
+        documents=tuple(_once(book.documents())),
+        corrections=corrections(entries, _names(tests), cover, with_personal=with_personal),
+        entries=len(entries),
+        changed=entries[-1].at if entries else "",
+        digest=book.digest(),
+        with_personal=with_personal,
+        left_out=left_out,
+    )
+
+
+def _judged(
+    rows: Sequence[Result], catalogue: Catalogue, chosen: Sequence[str], today: date
+) -> list[Judged]:
+    """The results of one sample with their verdicts by the limits of its day and of today."""
+    found = []
+    for assessed in assess(rows, PointRecord.of(rows), catalogue, chosen, today):
+        parameter = catalogue.parameters.get(assessed.result.parameter)
+        then, now = assessed.then, assessed.now
+        if parameter is None:
+            then = now = Judgement(
+                Verdict.NO_LIMIT, why=say("The catalogue does not know this parameter.")
+            )
+        found.append(Judged(assessed.result, parameter, then, now))
+    return found
+
+
+def _by_sample(results: Sequence[Result]) -> list[list[Result]]:
+    grouped: dict[int, list[Result]] = {}
+    for result in results:
+        grouped.setdefault(result.sample, []).append(result)
+    return list(grouped.values())
+
+
+def _tests(
+    book: Book, catalogue: Catalogue, today: date, cover: Privacy, *, with_personal: bool
+) -> list[SampleFacts]:
+    chosen = sets(book, catalogue)
+    points = {point.id: point for point in book.points()}
+    names = {well.id: cover.cover(well.name) for well in book.wells()}
+    results: dict[int, list[Judged]] = {}
+    for rows in _by_sample(book.results(with_struck=True)):
+        results[rows[0].sample] = _judged(rows, catalogue, chosen, today)
+    held: dict[int, list[Document]] = {}
+    for document in book.documents():
+        if document.sample is not None:
+            held.setdefault(document.sample, []).append(document)
+    return [
+        SampleFacts(
+            number=number,
+            sample=_sample(sample, cover, with_personal=with_personal),
+            point=cover.cover(points[sample.point].name),
+            well=names[points[sample.point].well],
+            treated=points[sample.point].treated,
+            results=tuple(results.get(sample.id, ())),
+            documents=tuple(held.get(sample.id, ())),
+        )
+        for number, sample in enumerate(book.samples(with_struck=True), start=1)
+    ]
+
+
+def _sample(sample: Sample, cover: Privacy, *, with_personal: bool) -> Sample:
+    return replace(
+        sample,
+        sampler=sample.sampler if with_personal else "",
+        note=cover.cover(sample.note),
+        struck=cover.cover(sample.struck),
+    )
+
+
+def _well(one: WellOverview, book: Book, cover: Privacy, *, with_personal: bool) -> WellFacts:
+    well = replace(
+        one.well,
+        name=cover.cover(one.well.name),
+        note=cover.cover(one.well.note),
+        address=one.well.address if with_personal else "",
+        coordinates=one.well.coordinates if with_personal else "",
+        construction={
+            cover.cover(item): cover.cover(text) for item, text in one.well.construction.items()
+        },
+    )
+    events = book.events(one.well.id)
+    shown = [
+        replace(event, text=cover.cover(event.text))
+        for event in events
+        if with_personal or not event.is_about_people
+    ]
+    points = tuple(
+        replace(
+            point,
+            point=replace(
+                point.point,
+                name=cover.cover(point.point.name),
+                note=cover.cover(point.point.note),
+            ),
+        )
+        for point in one.points
+    )
+    units = tuple(
+        replace(unit, name=cover.cover(unit.name), note=cover.cover(unit.note))
+        for unit in book.units(one.well.id)
+    )
+    return WellFacts(
+        overview=replace(one, well=well, points=points),
+        events=tuple(shown),
+        units=units,
+        services=tuple(
+            replace(service, text=cover.cover(service.text))
+            for unit in units
+            for service in book.services(unit.id)
+        ),
+        private_events=len(events) - len(shown),
+    )
+
+
+def _once(documents: Sequence[Document]) -> list[Document]:
+    """Each document once, however many samples or wells it belongs to."""
+    return list({document.id: document for document in reversed(documents)}.values())[::-1]
+
+
+def _names(tests: Sequence[SampleFacts]) -> Names:
+    """How the packet calls each sample and result."""
+    names: Names = {}
+    for test in tests:
+        names["sample", test.sample.id] = say("Test {number}", number=test.number)
+        for one in test.results:
+            names["result", one.result.id] = say(
+                "{reading} in test {number}", reading=one.result.name, number=test.number
+            )
+    return names

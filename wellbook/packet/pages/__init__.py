@@ -1,0 +1,1 @@
+"""The pages of a packet: one module a section, each from gathered facts to flowables."""

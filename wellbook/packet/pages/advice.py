@@ -1,0 +1,68 @@
+"""Cautions: what is usually done about readings that are outside, resolved point by point."""
+
+from reportlab.platypus import Paragraph
+
+from wellbook.packet.context import Desk, Story, text, texts
+from wellbook.packet.pages.at_a_glance import points_of
+from wellbook.pdf import style
+from wellbook.pdf.letters import markup
+from wellbook.planning.overview import PointOverview
+from wellbook.support.translation import mark, say
+from wellbook.water.verdicts.cautions import DIET, INFANT, PREGNANCY, Advice, Judged, resolve
+from wellbook.water.verdicts.hold_time import is_late
+from wellbook.water.verdicts.judge import Verdict
+
+_EVERYBODY = frozenset({INFANT, PREGNANCY, DIET})  # a reader's household is not known
+_TITLES = {
+    "bacteria_found": mark("After bacteria were found"),
+    "disinfection": mark("Disinfecting a well"),
+    "sample_held_too_long": mark("A bacteria sample that was held too long"),
+    "wellhead": mark("Work at the wellhead"),
+}
+_BACTERIA = frozenset({"total_coliform", "e_coli", "fecal_coliform", "enterococci"})
+
+
+def advice(desk: Desk) -> Story:
+    """Usual cautions about the latest readings, all readings of a point taken together."""
+    story: Story = [
+        desk.heading(say("Usual cautions"), "cautions"),
+        *texts(desk.cautions.general),
+    ]
+    kinds: dict[str, None] = {}
+    for name, point in points_of(desk):
+        said = _resolved(desk, point)
+        kinds |= dict.fromkeys(_situations(point))
+        if said:
+            story.append(desk.second(name, f"cautions-{point.point.id}"))
+            story += [_paragraph(one) for one in said]
+    for key in kinds:
+        situation = desk.cautions.situations[key]
+        story += [text(say(_TITLES[key]), style.H3), text(situation.text)]
+        story += [
+            text(f"{place}. {step}", style.INDENTED)
+            for place, step in enumerate(situation.steps, start=1)
+        ]
+    return story
+
+
+def _resolved(desk: Desk, point: PointOverview) -> tuple[Advice, ...]:
+    latest = [Judged(one.parameter, one.latest.reading, one.now) for one in point.standings]
+    history = desk.history
+    return resolve(latest, history.catalogue, history.sets, desk.cautions, _EVERYBODY)
+
+
+def _paragraph(one: Advice) -> Paragraph:
+    return Paragraph(f"<b>{markup(', '.join(one.names))}.</b> {markup(one.text)}", style.BODY)
+
+
+def _situations(point: PointOverview) -> list[str]:
+    """Cautions about moments that the latest readings bring with them."""
+    bacteria = [one for one in point.standings if one.parameter.key in _BACTERIA]
+    found: list[str] = []
+    if any(one.now.verdict is Verdict.OUTSIDE for one in bacteria):
+        found += ["bacteria_found", "disinfection"]
+    if any(is_late(one.latest) for one in bacteria):
+        found.append("sample_held_too_long")
+    if any(one.now.verdict is Verdict.OUTSIDE for one in point.standings):
+        found.append("wellhead")
+    return found

@@ -1,0 +1,240 @@
+"""What needs attention, then every parameter in one line."""
+
+from reportlab.platypus import KeepTogether, Spacer, Table, TableStyle
+
+from wellbook.packet import gaps
+from wellbook.packet.context import Desk, Story, marked, text
+from wellbook.pdf import style
+from wellbook.pdf.flowables import Marked, PageNumber
+from wellbook.pdf.grid import Cell, Column, grid
+from wellbook.planning.overview import PointOverview
+from wellbook.support.translation import mark, say, say_as
+from wellbook.water.statistics.trend import FALLING, RISING, Trend
+from wellbook.water.values.limits import Limit
+from wellbook.water.verdicts.judge import Judgement, Verdict
+from wellbook.water.verdicts.status import Standing
+from wellbook.water.verdicts.sum_status import SumStanding, by_urgency
+from wellbook.wording import paper
+
+_SUMS = (
+    Column(mark("Added up here, no lab reported it"), 150),
+    Column(mark("It is"), 130),
+    Column(mark("Drawn"), 58),
+    Column(mark("On that day"), 66),
+    Column(mark("By today’s limits"), 66),
+    Column(mark("Limit"), 58),
+)
+_LINE = TableStyle(
+    [
+        *style.PLAIN.getCommands(),
+        ("RIGHTPADDING", (0, 0), (-1, -1), 4),
+        ("TOPPADDING", (0, 0), (-1, -1), 3),
+        ("BOTTOMPADDING", (0, 0), (-1, -1), 0),
+        ("VALIGN", (0, 0), (-1, -1), "MIDDLE"),
+        ("ALIGN", (-1, 0), (-1, -1), "RIGHT"),
+    ]
+)
+
+
+def _chart(desk: Desk, point: PointOverview, standing: Standing) -> PageNumber | str:
+    key = desk.chart_key(point.point.id, standing.parameter.key)
+    return PageNumber(desk.places, key) if key else ""
+
+
+def points_of(desk: Desk) -> list[tuple[str, PointOverview]]:
+    """Every point that was ever tested, with the name it goes by in the packet."""
+    several = len(desk.history.wells) > 1
+    return [
+        (f"{facts.well.name}: {point.point.name}" if several else point.point.name, point)
+        for facts in desk.history.wells
+        for point in facts.overview.points
+        if point.standings or point.unknown
+    ]
+
+
+def attention(desk: Desk) -> Story:
+    """Each latest reading that is outside, close to a limit, or can’t be told."""
+    story: Story = [desk.heading(say("What needs attention"), "attention")]
+    found: list[tuple[str, PointOverview, Standing | SumStanding]] = [
+        (name, point, standing)
+        for name, point in points_of(desk)
+        for standing in point.by_urgency
+        if standing.needs_attention
+    ]
+    if not found:
+        story.append(text(_quiet(desk)))
+    found.sort(key=lambda one: by_urgency(one[2]))
+    return [*story, *(KeepTogether(_case(desk, *one)) for one in found)]
+
+
+def _quiet(desk: Desk) -> str:
+    """What is said where no reading calls for attention: it must not sound like an all-clear."""
+    if not desk.history.tests:
+        said = say("There is no test that could show anything.")
+    else:
+        said = say(
+            "In the latest test of each parameter at each point no reading is outside or close to "
+            "a limit of the chosen sets. What was never tested can’t show here: see “What was "
+            "never tested”."
+        )
+    return f"{said} {gaps.told(desk.history)}"
+
+
+def _case(desk: Desk, name: str, point: PointOverview, standing: Standing | SumStanding) -> Story:
+    if isinstance(standing, SumStanding):
+        said, day = _sum_said(standing), standing.day
+    else:
+        latest = standing.latest
+        said, day = paper.shown(latest.reading, standing.parameter), latest.collected.day
+    title = f"{standing.parameter.name}: {said}"
+    key = desk.chart_key(point.point.id, standing.parameter.key)
+    shape, colour = style.SHAPES[standing.headline.verdict]
+    cells = [
+        Marked(shape, colour, "", 11),
+        text(title, style.H3),
+        text(f"{name}, {paper.day(day)}", style.CELL),
+        PageNumber(desk.places, key, say("chart: page")) if key else "",
+    ]
+    place, page = desk.width * 0.38, 72
+    head = Table([cells], colWidths=[18, desk.width - 18 - place - page, place, page])
+    head.setStyle(_LINE)
+    told = [
+        desk.linked(sentence, style.INDENTED)
+        for sentence in (*_verdicts(desk, standing), standing.parameter.why)
+        if sentence
+    ]
+    return [head, *told, Spacer(1, 5)]
+
+
+def _verdicts(desk: Desk, standing: Standing | SumStanding) -> list[str]:
+    then, now = standing.then, standing.now
+    if then == now:
+        return [_sentence(desk, now)]
+    return [
+        say("By today’s limits: {sentence}", sentence=_sentence(desk, now)),
+        say("By the limits of the sampling day: {sentence}", sentence=_sentence(desk, then)),
+    ]
+
+
+def _sentence(desk: Desk, judgement: Judgement) -> str:
+    cited = _cited(desk, judgement.limit) if judgement.limit else ""
+    parts = (paper.verdict_sentence(judgement), cited, judgement.why)
+    return " ".join(filter(None, parts))
+
+
+def _cited(desk: Desk, limit: Limit) -> str:
+    catalogue = desk.history.catalogue
+    return say(
+        "Limit: {bound} ({kind}; {set}, {force}) [{number}].",
+        bound=paper.bound_shown(paper.bound(limit), limit, catalogue.parameters[limit.parameter]),
+        kind=say(limit.kind),
+        set=catalogue.sets[limit.set].name,
+        force=paper.force(limit),
+        number=desk.number(limit),
+    )
+
+
+def summary(desk: Desk) -> Story:
+    """Every parameter at every point: latest reading, both verdicts, limit, trend, chart page."""
+    story: Story = [
+        desk.heading(say("Every parameter in one line"), "summary"),
+        text(
+            say(
+                "The latest reading of each parameter, held against the limit in force on the "
+                "sampling day and against the one in force now. The number in brackets leads to "
+                "the limit’s source; the last column to the chart."
+            ),
+        ),
+        legend(desk),
+    ]
+    columns = (
+        Column(mark("Parameter"), 98),
+        Column(mark("Tests"), 29, right=True),
+        Column(mark("Trend"), 44),
+        Column(mark("Latest reading"), 92),
+        Column(mark("Drawn"), 58),
+        Column(mark("On that day"), 66),
+        Column(mark("By today’s limits"), 66),
+        Column(mark("Limit"), 32),
+        Column(mark("Chart page"), 26, right=True),
+    )
+    for name, point in points_of(desk):
+        title = paper.with_side(name, treated=point.point.treated)
+        table = grid(columns, [_line(desk, point, one) for one in point.standings], desk.width)
+        story += desk.over(title, f"summary-{point.point.id}", table)
+        if point.sums:
+            rows = [_sum_line(desk, one) for one in point.sums]
+            story += [Spacer(1, 4), grid(_SUMS, rows, desk.width)]
+        if point.unknown:
+            story.append(
+                text(
+                    say(
+                        "Also tested, under names that the program does not know and so does not "
+                        "compare: {names}.",
+                        names=", ".join(point.unknown),
+                    ),
+                    style.SMALL,
+                )
+            )
+    return story
+
+
+def _line(desk: Desk, point: PointOverview, one: Standing) -> list[Cell]:
+    latest = one.latest
+    return [
+        one.parameter.name,
+        str(one.n),
+        _way(one.trend),
+        paper.shown(latest.reading, one.parameter),
+        paper.day(latest.collected.day),
+        marked(one.then),
+        marked(one.now),
+        desk.references(one.then, one.now),
+        _chart(desk, point, one),
+    ]
+
+
+def _way(found: Trend) -> str:
+    """Which way a trend goes, in a word; empty if none was found."""
+    if found.says == RISING:
+        return say_as("trend in a table", "rising")
+    return say_as("trend in a table", "falling") if found.says == FALLING else ""
+
+
+def _sum_line(desk: Desk, one: SumStanding) -> list[Cell]:
+    return [
+        one.parameter.name,
+        _sum_said(one),
+        paper.day(one.day),
+        marked(one.then),
+        marked(one.now),
+        desk.references(one.then, one.now),
+    ]
+
+
+def _sum_said(one: SumStanding) -> str:
+    """What a sum can be: one figure, or from its least to its most."""
+    unit = " ".join(filter(None, (one.sum.unit if one.sum.unit != "1" else "", one.sum.basis)))
+    low, high = f"{one.sum.low:.4g}", one.sum.high
+    if high is None:
+        return say("{figure} or more", figure=f"{low} {unit}".strip())
+    most = f"{high:.4g} {unit}".strip()
+    return most if one.sum.low == high else say("{low} to {high}", low=low, high=most)
+
+
+def legend(desk: Desk) -> Table:
+    """What the shapes mean."""
+    said = {
+        Verdict.OUTSIDE: say("over, off the range, or present"),
+        Verdict.NEAR: say("within, but close"),
+        Verdict.WITHIN: say("within the limit"),
+        Verdict.UNDETECTED: say_as("verdict", "not detected"),
+        Verdict.UNDECIDABLE: say_as("verdict", "can’t be told"),
+        Verdict.NO_LIMIT: say_as("verdict", "no limit"),
+    }
+    shares = [150, 92, 84, 76, 76, 56]
+    cells = [Marked(*style.SHAPES[verdict], word) for verdict, word in said.items()]
+    table = Table([cells], colWidths=[desk.width * share / sum(shares) for share in shares])
+    table.setStyle(style.PLAIN)
+    table.setStyle(TableStyle([("RIGHTPADDING", (0, 0), (-1, -1), 4)]))
+    return table

@@ -1,0 +1,68 @@
+"""Charts, each with the sentence that says what it means, and the year wheel."""
+
+from reportlab.platypus import KeepTogether, Spacer, Table, TableStyle
+
+from wellbook.packet.charts import Figure
+from wellbook.packet.context import Desk, Story, text
+from wellbook.pdf import style
+from wellbook.pdf.flowables import ChartSpace, Heading
+from wellbook.support.translation import say
+
+_HEIGHT = 236.0
+_BESIDE = TableStyle([*style.PLAIN.getCommands(), ("VALIGN", (0, 0), (-1, -1), "MIDDLE")])
+
+
+def charts(desk: Desk) -> Story:
+    """Every chart of the packet."""
+    story: Story = [desk.heading(say("Charts"), "charts")]
+    if not desk.figures:
+        return [
+            *story,
+            text(say("No parameter was tested at least twice, so there is nothing to draw.")),
+        ]
+    which = (
+        say("Every parameter that was tested at least twice.")
+        if desk.technical
+        else say(
+            "What is outside or close to a limit or can’t be told, what rises or falls and has a "
+            "limit, and what is always asked for."
+        )
+    )
+    story.append(text(f"{which} {say('Every reading stands in the tests further on.')}"))
+    for place, figure in enumerate(desk.figures):
+        story.append(KeepTogether(_one(desk, place, figure)))
+    return story
+
+
+def _one(desk: Desk, place: int, figure: Figure) -> Story:
+    said = [figure.chart.sentence, *figure.chart.notes]
+    return [
+        Heading(figure.title, style.H2, desk.places, figure.key, 1),
+        ChartSpace(desk.places, place, (desk.width, _HEIGHT)),
+        text(" ".join(said), style.SMALL),
+        Spacer(1, 4),
+    ]
+
+
+def year_wheels(desk: Desk) -> Story:
+    """When in the year each point was tested."""
+    story: Story = [
+        desk.heading(say("When in the year"), "wheels"),
+        text(
+            say(
+                "Water changes with rain, thaw and pumping, so a part of the year without any test "
+                "is a gap in what is known. Each dot is a day with a test, on the ring of its "
+                "year; the oldest year is the innermost."
+            )
+        ),
+    ]
+    side = min(desk.width * 0.56, 280)
+    for place, wheel in enumerate(desk.wheels, start=len(desk.figures)):
+        row = [
+            ChartSpace(desk.places, place, (side, side)),
+            [text(wheel.title, style.H2), text(wheel.sentence)],
+        ]
+        table = Table([row], colWidths=[side + 14, desk.width - side - 14])
+        table.setStyle(_BESIDE)
+        story.append(table)
+    return story

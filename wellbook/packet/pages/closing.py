@@ -1,0 +1,151 @@
+"""What a reader looks up: gaps, corrections, limits with their sources, cautions, words."""
+
+from reportlab.platypus import Paragraph, Table
+
+from wellbook.packet.context import Desk, Story, text, texts
+from wellbook.packet.gaps import LastDays, last_days
+from wellbook.packet.gather import SampleFacts
+from wellbook.packet.pages.glossary import TERMS
+from wellbook.packet.pages.results import one_test
+from wellbook.pdf import style
+from wellbook.pdf.grid import Cell, Column, grid, pairs
+from wellbook.support.translation import mark, say, say_as
+from wellbook.water.values.catalogue import Panel
+from wellbook.water.values.limits import Limit
+from wellbook.wording import paper, vocabulary
+
+_COMPUTED = "corrosion"  # the family of what is worked out from other readings
+_GAPS = (
+    Column(mark("Usual group"), 92),
+    Column(mark("Last tested"), 62),
+    Column(mark("Never tested"), 358),
+)
+_CORRECTIONS = (
+    Column(mark("Changed on"), 62),
+    Column(mark("What"), 110),
+    Column(mark("Before"), 115),
+    Column(mark("After"), 115),
+    Column(mark("Reason given"), 110),
+)
+_LIMITS = (
+    Column(mark("No."), 24),
+    Column(mark("Parameter"), 78),
+    Column(mark("Limit"), 84),
+    Column(mark("Set and kind"), 108),
+    Column(mark("In force"), 70),
+    Column(mark("Source"), 156),
+)
+
+
+def never_tested(desk: Desk) -> Story:
+    """Parameters of the usual groups without any result, for each well."""
+    story: Story = [
+        desk.heading(say("What was never tested"), "never"),
+        text(
+            say(
+                "A parameter that is not in this list was tested at least once; that says nothing "
+                "of today. Which groups make sense depends on rock, land use and house: ask the "
+                "local health department."
+            )
+        ),
+    ]
+    several = len(desk.history.wells) > 1
+    for facts in desk.history.wells:
+        if several:
+            story.append(desk.second(facts.well.name, f"never-{facts.well.id}"))
+        story.append(_gaps(desk, last_days(desk.history, facts)))
+    if not desk.history.wells:
+        story.append(_gaps(desk, {}))
+    return story
+
+
+def _gaps(desk: Desk, last: LastDays) -> Table:
+    rows = [_gap(desk, panel, last) for panel in desk.history.catalogue.panels.values()]
+    return grid(_GAPS, [row for row in rows if row[2]], desk.width)
+
+
+def _gap(desk: Desk, panel: Panel, last: LastDays) -> list[str]:
+    known = {
+        key: parameter
+        for key, parameter in desk.history.catalogue.parameters.items()
+        if parameter.family != _COMPUTED
+    }
+    missing = [known[k].name for k in (*panel.core, *panel.also) if k not in last and k in known]
+    days = [last[key] for key in panel.core if key in last]
+    partly = say("in part") if days else say_as("last tested", "never")
+    # A group is as old as the oldest test of what it can't do without.
+    when = paper.day(min(days)) if len(days) == len(panel.core) else partly
+    return [panel.name, when, ", ".join(missing)]
+
+
+def corrections(desk: Desk) -> Story:
+    """What was changed after it was entered, and the tests that were struck out."""
+    story: Story = [desk.heading(say("Corrections and struck tests"), "corrections")]
+    rows = [
+        [paper.loose_day(one.at[:10]), one.what, one.before, one.after, one.reason]
+        for one in desk.history.corrections
+    ]
+    if rows:
+        story += [
+            text(say("Every change of a test or a reading after it was entered; days are in UTC.")),
+            grid(_CORRECTIONS, rows, desk.width),
+        ]
+    else:
+        story.append(text(say("No test and no reading was changed after it was entered.")))
+    if not desk.history.struck:
+        return [*story, text(say("No test was struck out."))]
+    story.append(text(say("Struck out, and so not counted anywhere else in this packet:")))
+    for test in desk.history.struck:
+        story += _struck(desk, test)
+    return story
+
+
+def _struck(desk: Desk, test: SampleFacts) -> Story:
+    reason = text(
+        say(
+            "Test {number} was struck out because: {reason}",
+            number=test.number,
+            reason=test.sample.struck,
+        )
+    )
+    reason.keepWithNext = 1
+    return [reason, *one_test(desk, test)]
+
+
+def limits(desk: Desk) -> Story:
+    """Every limit that a verdict in the packet rests on, with its source and dates."""
+    story: Story = [desk.heading(say("Limits used, with their sources"), "limits")]
+    if not desk.limits:
+        return [*story, text(say("No verdict in this packet rests on a limit."))]
+    rows = [_limit(desk, limit, number) for limit, number in desk.limits.items()]
+    sets = dict.fromkeys(limit.set for limit in desk.limits)
+    notes = [
+        f"{known.name}: {known.note}"
+        for key in sets
+        if (known := desk.history.catalogue.sets[key]).note
+    ]
+    return [*story, *texts(notes, style.SMALL), grid(_LIMITS, rows, desk.width)]
+
+
+def _limit(desk: Desk, limit: Limit, number: int) -> list[Cell]:
+    catalogue = desk.history.catalogue
+    parameter = catalogue.parameters[limit.parameter]
+    allowed = paper.bound_shown(paper.bound(limit), limit, parameter)
+    parts = (allowed, vocabulary.fraction(limit.fraction), say(limit.condition))
+    bound = ", ".join(filter(None, parts))
+    unchecked = say("Not checked against the text of the source.")
+    return [
+        Paragraph(f'<a name="limit-{number}"/>[{number}]', style.CELL),
+        parameter.name,
+        bound,
+        f"{catalogue.sets[limit.set].name}, {say(limit.kind)}",
+        paper.force(limit),
+        f"{limit.source}." if limit.checked else f"{limit.source}. {unchecked}",
+    ]
+
+
+def glossary(desk: Desk) -> Story:
+    """Words of the trade."""
+    rows: list[tuple[str, Cell]] = [(say(word), say(told)) for word, told in TERMS]
+    rows.sort(key=lambda row: row[0].casefold())
+    return [desk.heading(say("Words used here"), "words"), pairs(rows, desk.width, 0.24)]

@@ -1,0 +1,88 @@
+"""For a consultant: the main ions of the samples in the two usual diagrams."""
+
+from reportlab.platypus import Spacer
+
+from wellbook.charts.draw.ions import stiff_height
+from wellbook.charts.model.piper import Piper, Water, piper
+from wellbook.charts.model.stiff import Stiff, stiff
+from wellbook.packet.context import Desk, Story, text
+from wellbook.packet.gather import History, SampleFacts
+from wellbook.pdf import style
+from wellbook.pdf.flowables import ChartSpace
+from wellbook.support.translation import count, say
+from wellbook.water.chemistry.major_ions import majors
+
+_INCH = 72
+_PIPER = 0.72  # of its width
+_MOST_SHAPES = 12
+
+
+def ion_diagrams(history: History) -> tuple[Piper | Stiff, ...]:
+    """Both diagrams, or none where no sample holds all main ions."""
+    known = [
+        (test, found)
+        for test in history.tests
+        if (found := majors([one.result for one in test.results], history.catalogue))
+    ]
+    if not known:
+        return ()
+    latest = {test.sample.point: test.number for test, _ in known}
+    first = {test.sample.point: test.number for test, _ in reversed(known)}
+    waters = [
+        Water(str(test.number), test.treated, latest[test.sample.point] == test.number, found)
+        for test, found in known
+    ]
+    ends = {*latest.values(), *first.values()}
+    shapes = [(_title(test), test.point, found) for test, found in known if test.number in ends]
+    return piper(waters), stiff(shapes[-_MOST_SHAPES:])
+
+
+def _title(test: SampleFacts) -> str:
+    return say("Test {number}, {year}", number=test.number, year=test.sample.collected.day.year)
+
+
+def ions(desk: Desk) -> Story:
+    """The diagrams, each with what it is and what it leaves out."""
+    story: Story = [desk.heading(say("Main ions"), "ions")]
+    if not desk.ions:
+        return [
+            *story,
+            text(
+                say(
+                    "No sample holds calcium, magnesium, sodium, chloride, sulfate and alkalinity, "
+                    "so nothing can be drawn."
+                )
+            ),
+        ]
+    place = len(desk.figures) + len(desk.wheels)
+    for number, diagram in enumerate(desk.ions, start=place):
+        if isinstance(diagram, Piper):
+            title, said, tall = say("Piper diagram"), diagram.sentence, desk.width * _PIPER
+        else:
+            title = say("Stiff diagrams")
+            said = say("First and latest sample of each point, meq/L.")
+            tall = stiff_height(len(diagram.shapes), desk.width / _INCH) * _INCH
+        story += [
+            desk.second(title, f"ions-{number}"),
+            ChartSpace(desk.places, number, (desk.width, tall)),
+            text(f"{said} {say('Numbers are those of the tests.')}", style.SMALL),
+            Spacer(1, 4),
+        ]
+    return [*story, text(_reading(desk), style.SMALL)]
+
+
+def _reading(desk: Desk) -> str:
+    found = [
+        one
+        for test in desk.history.tests
+        if (one := majors([row.result for row in test.results], desk.history.catalogue))
+    ]
+    unsure = max((one.unsure for one in found), default=0.0)
+    return count(
+        "From {n:,} sample; bicarbonate and carbonate from the alkalinity. Non-detects count as "
+        "nothing here; the most that they could add to one side is {unsure:.1f} % of it.",
+        "From {n:,} samples; bicarbonate and carbonate from the alkalinity. Non-detects count as "
+        "nothing here; the most that they could add to one side is {unsure:.1f} % of it.",
+        len(found),
+        unsure=unsure,
+    )

@@ -1,0 +1,246 @@
+"""For a consultant: every reading by parameter with its conversion, indices, open questions."""
+
+from collections.abc import Iterator
+
+from wellbook.packet.context import Desk, Story, text
+from wellbook.packet.gather import Judged, SampleFacts
+from wellbook.packet.pages.at_a_glance import points_of
+from wellbook.packet.pages.results import as_reported
+from wellbook.pdf import style
+from wellbook.pdf.grid import Cell, Column, grid
+from wellbook.planning.overview import PointOverview
+from wellbook.sharing.rounding import shown_number
+from wellbook.support.translation import count, mark, say
+from wellbook.water.chemistry.indices import Index, indices
+from wellbook.water.plausibility.checks import check
+from wellbook.water.values.readings import Kind
+from wellbook.water.values.results import Result
+from wellbook.water.verdicts.judge import Verdict
+from wellbook.wording import paper
+
+_READINGS = (
+    Column(mark("Parameter"), 90),
+    Column(mark("Test"), 24, right=True),
+    Column(mark("Drawn"), 53),
+    Column(mark("As reported"), 95),
+    Column(mark("In one unit"), 95),
+    Column(mark("Reporting limit"), 44),
+    Column(mark("Detection limit"), 44),
+    Column(mark("Method"), 63),
+    Column(mark("Lab"), 20, right=True),
+)
+_INDICES = (
+    Column(mark("Index"), 112),
+    Column(mark("Value"), 84),
+    Column(mark("Test"), 26, right=True),
+    Column(mark("What it says"), 110),
+    Column(mark("Caution and source"), 180),
+)
+_FINDINGS = (
+    Column(mark("Test"), 26, right=True),
+    Column(mark("Kind"), 50),
+    Column(mark("What looks odd"), 436),
+)
+_BOUND = {Kind.BELOW: "< ", Kind.ABOVE: "> "}
+
+
+def readings(desk: Desk) -> Story:
+    """Every reading at each point, by parameter and day."""
+    story: Story = [
+        desk.heading(say("Readings by parameter"), "readings"),
+        text(
+            say(
+                "As reported, and converted to one unit and basis for each parameter; a conversion "
+                "is left out where it would need a guess. Non-detects stay bounds. Labs stand by "
+                "their number in the list of labs. The same figures are attached as results.csv."
+            )
+        ),
+    ]
+    labs = {lab.name: number for number, lab in enumerate(desk.history.labs, start=1)}
+    for name, point in points_of(desk):
+        rows = [_reading(one, test, labs) for one, test in _ordered(desk, point)]
+        story += desk.over(name, f"readings-{point.point.id}", grid(_READINGS, rows, desk.width))
+    return story
+
+
+def _ordered(desk: Desk, point: PointOverview) -> list[tuple[Judged, SampleFacts]]:
+    """A point's readings in the catalogue's order of parameters, each by day."""
+    order = {key: place for place, key in enumerate(desk.history.catalogue.parameters)}
+    found = [
+        (one, test)
+        for test in desk.history.tests
+        if test.sample.point == point.point.id
+        for one in test.results
+    ]
+    return sorted(found, key=lambda row: order.get(row[0].result.parameter, len(order)))
+
+
+def _reading(one: Judged, test: SampleFacts, labs: dict[str, int]) -> list[Cell]:
+    result, parameter = one.result, one.parameter
+    usual = ""
+    number = shown_number(result, parameter)
+    if parameter is not None and number is not None:
+        figure = f"{_BOUND.get(result.reading.kind, '')}{number:f}"
+        usual = " ".join(filter(None, (figure, *parameter.shown_in)))
+    return [
+        parameter.name if parameter else result.name,
+        str(test.number),
+        test.sample.collected.day.isoformat(),
+        as_reported(one),
+        usual,
+        result.reporting_limit,
+        result.detection_limit,
+        result.method,
+        str(labs[result.lab]) if result.lab in labs else "",
+    ]
+
+
+def index_tables(desk: Desk) -> Story:
+    """Indices of hardness, scale, corrosion and salts, from the latest sample that gives each."""
+    story: Story = [
+        desk.heading(say("Indices"), "indices"),
+        text(
+            say(
+                "Worked out from the latest sample of a point that holds what each index needs. A "
+                "range comes from non-detects, or from a temperature that nobody measured."
+            )
+        ),
+    ]
+    for name, point in points_of(desk):
+        latest: dict[str, tuple[int, Index]] = {}
+        for test in desk.history.tests:
+            if test.sample.point == point.point.id:
+                results = [one.result for one in test.results]
+                for index in indices(results, desk.history.catalogue):
+                    latest[index.key] = (test.number, index)
+        if latest:
+            rows = [_index(number, index) for number, index in latest.values()]
+            table = grid(_INDICES, rows, desk.width)
+            story += desk.over(name, f"indices-{point.point.id}", table)
+    return story
+
+
+def _index(number: int, one: Index) -> list[Cell]:
+    value = f"{one.value.text()} {one.unit}".strip()
+    source = f"{one.source[:1].upper()}{one.source[1:]}."
+    said = " ".join(filter(None, (one.caution, source)))
+    return [one.name, value, str(number), one.meaning, said]
+
+
+def plausibility(desk: Desk) -> Story:
+    """What looks odd in each test: it asks, and nothing was changed because of it."""
+    story: Story = [
+        desk.heading(say("Do the reports hang together"), "plausibility"),
+        text(
+            say(
+                "Each report is held against itself, against the other tests of its point, and "
+                "against the calendar. A finding asks a person to look again; no reading was "
+                "altered."
+            )
+        ),
+    ]
+    rows = [row for test in desk.history.tests for row in _odd(desk, test)]
+    if not rows:
+        return [*story, text(say("Nothing was found to ask."))]
+    return [*story, grid(_FINDINGS, rows, desk.width)]
+
+
+def _odd(desk: Desk, test: SampleFacts) -> Iterator[list[Cell]]:
+    history = desk.history
+    others = [
+        one.result
+        for other in history.tests
+        if other.sample.point == test.sample.point and other is not test
+        for one in other.results
+    ]
+    found = check(
+        [one.result for one in test.results],
+        history.catalogue,
+        others,
+        today=history.today,
+        received=test.sample.received,
+    )
+    for finding in found:
+        kind = say("question") if finding.severity == "ask" else say("note")
+        yield [str(test.number), kind, " ".join(filter(None, (finding.where, finding.text)))]
+
+
+def questions(desk: Desk) -> Story:
+    """What the record leaves open."""
+    story: Story = [desk.heading(say("Open questions"), "questions")]
+    found = list(_questions(desk))
+    if not found:
+        return [*story, text(say("The record leaves none that the program can see."))]
+    return [*story, *(text(f"•  {one}", style.INDENTED) for one in found)]
+
+
+def _questions(desk: Desk) -> Iterator[str]:
+    tests = desk.history.tests
+    unknown = dict.fromkeys(
+        one.result.name for test in tests for one in test.results if one.parameter is None
+    )
+    if unknown:
+        yield say(
+            "Names that the program does not know, so not compared: {names}.",
+            names=", ".join(unknown),
+        )
+    yield from _open_verdicts(desk)
+    yield from _bare(desk)
+    untimed = [test.number for test in tests if test.sample.collected.at is None]
+    if untimed:
+        yield count(
+            "The time of day was not written down for test {numbers}.",
+            "The time of day was not written down for tests {numbers}.",
+            len(untimed),
+            numbers=", ".join(map(str, untimed)),
+        )
+    for facts in desk.history.wells:
+        if not facts.well.construction:
+            yield say(
+                "{well}: nothing was entered about how the well was built.", well=facts.well.name
+            )
+
+
+def _bare(desk: Desk) -> Iterator[str]:
+    """How many readings lack what would let them be compared."""
+    rows = [one.result for test in desk.history.tests for one in test.results]
+    total = len(rows)
+    if found := sum(not one.method for one in rows):
+        yield count(
+            "{n:,} of {total:,} readings has no method.",
+            "{n:,} of {total:,} readings have no method.",
+            found,
+            total=total,
+        )
+    if found := sum(one.reading.kind is Kind.NUMBER and not one.reading.unit for one in rows):
+        yield count(
+            "{n:,} of {total:,} readings is a figure without a unit.",
+            "{n:,} of {total:,} readings are figures without a unit.",
+            found,
+            total=total,
+        )
+    if found := sum(map(_is_bare_non_detect, rows)):
+        yield count(
+            "{n:,} of {total:,} readings is a non-detect without a reporting limit.",
+            "{n:,} of {total:,} readings are non-detects without a reporting limit.",
+            found,
+            total=total,
+        )
+
+
+def _is_bare_non_detect(one: Result) -> bool:
+    below = one.reading.kind is Kind.BELOW and one.reading.number is None
+    return below and not one.reporting_limit
+
+
+def _open_verdicts(desk: Desk) -> Iterator[str]:
+    for name, point in points_of(desk):
+        for one in point.standings:
+            if one.now.verdict is Verdict.UNDECIDABLE:
+                yield say(
+                    "{parameter} at {point}, {day}: {reason}",
+                    parameter=one.parameter.name,
+                    point=name,
+                    day=paper.day(one.latest.collected.day),
+                    reason=one.now.why,
+                )

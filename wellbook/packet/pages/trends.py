@@ -1,0 +1,219 @@
+"""For a consultant: trends with their statistics, changes at events, raw against treated."""
+
+from wellbook.packet.charts import Records, records
+from wellbook.packet.context import Desk, Story, text
+from wellbook.packet.gather import WellFacts
+from wellbook.packet.pages.at_a_glance import points_of
+from wellbook.pdf import style
+from wellbook.pdf.grid import Cell, Column, grid
+from wellbook.planning.overview import PointOverview
+from wellbook.sharing.event_marks import middle
+from wellbook.support.translation import mark, say, say_as
+from wellbook.water.statistics.removal import Removal, removal
+from wellbook.water.statistics.step_change import step_change
+from wellbook.water.statistics.trend import Trend
+from wellbook.water.values.figures import chance, plain
+from wellbook.water.values.parameters import Parameter
+from wellbook.water.verdicts.status import Standing
+from wellbook.wording import paper, vocabulary
+
+_UNTOLD = {"too few tests", "not for this parameter"}
+_REMOVALS = (
+    Column(mark("Parameter"), 92),
+    Column(mark("Pairs"), 32, right=True),
+    Column(mark("Bounds"), 36, right=True),
+    Column("p", 40, right=True),
+    Column(mark("In words"), 312),
+)
+_STEPS = (
+    Column(mark("Event"), 118),
+    Column(mark("Parameter"), 88),
+    Column(mark("n before"), 38, right=True),
+    Column(mark("n after"), 34, right=True),
+    Column("p", 40, right=True),
+    Column(mark("In words"), 202),
+)
+
+
+def trends(desk: Desk) -> Story:
+    """Every trend that could be judged, with its test, its n and its slope."""
+    story: Story = [
+        desk.heading(say("Trends with their statistics"), "trends"),
+        text(
+            say(
+                "Kendall’s rank test over all usable readings of a point, exact where n is small; "
+                "within the quarters of the year where each holds enough tests. Non-detects and "
+                "off-scale readings enter as bounds, never as half a limit. The slope is Theil and "
+                "Sen’s, or Akritas, Theil and Sen’s where there are bounds. With many parameters "
+                "some will show a small p by chance alone."
+            )
+        ),
+    ]
+    for name, point in points_of(desk):
+        told = [one for one in point.standings if one.trend.says not in _UNTOLD]
+        rows = [_trend(one.parameter, one.trend) for one in told]
+        few = [
+            f"{one.parameter.name} ({one.trend.n})" for one in point.standings if one not in told
+        ]
+        key = f"trends-{point.point.id}"
+        if rows:
+            story += desk.over(name, key, grid(_columns(), rows, desk.width))
+        else:
+            story.append(desk.second(name, key))
+        if few:
+            said = say(
+                "Too few tests, or no trend for it (n): {parameters}.", parameters=", ".join(few)
+            )
+            story.append(text(said, style.SMALL))
+    return story
+
+
+def _columns() -> tuple[Column, ...]:
+    """The columns of trends; their test is one of statistics, elsewhere it is one of water."""
+    return (
+        Column(mark("Parameter"), 86),
+        Column("n", 18, right=True),
+        Column(mark("Bounds"), 34, right=True),
+        Column(mark("Result"), 77),
+        Column(say_as("statistics", "Test"), 92),
+        Column("S", 24, right=True),
+        Column("p", 38, right=True),
+        Column(mark("Slope a year, 90 % interval"), 143),
+    )
+
+
+def _trend(parameter: Parameter, found: Trend) -> list[Cell]:
+    return [
+        parameter.name,
+        str(found.n),
+        str(found.censored),
+        say(found.says),
+        say(found.test).removesuffix(" test"),
+        "" if found.statistic is None else f"{found.statistic:.0f}",
+        _chance(found.p),
+        _slope(found),
+    ]
+
+
+def _slope(found: Trend) -> str:
+    if found.slope_per_year is None:
+        return say("left open by the bounds") if found.test else ""
+    low, high = (
+        say_as("end of an interval", "open") if end is None else plain(end)
+        for end in (found.low, found.high)
+    )
+    slope = plain(found.slope_per_year)
+    return say("{slope} ({low} to {high}) {unit}", slope=slope, low=low, high=high, unit=found.unit)
+
+
+def _chance(p: float | None) -> str:
+    return "" if p is None else chance(p).removeprefix("p ").removeprefix("= ")
+
+
+def treatment(desk: Desk) -> Story:
+    """Raw against treated water: what the units take out, by pairs of one day."""
+    story: Story = [
+        desk.heading(say("Raw against treated water"), "treatment"),
+        text(
+            say(
+                "Pairs drawn before and after treatment on the same day. A non-detect after "
+                "treatment gives a least removal, one before leaves it undefined. p is of a sign "
+                "test."
+            )
+        ),
+    ]
+    known = records(desk.history)
+    for facts in desk.history.wells:
+        rows = _removals(facts, known)
+        name = facts.well.name
+        if rows:
+            title = say("{well}: removal by pairs", well=name)
+            story += desk.over(
+                title, f"treatment-{facts.well.id}", grid(_REMOVALS, rows, desk.width)
+            )
+        else:
+            story.append(text(say("{well}: no raw and treated sample of one day.", well=name)))
+    return story
+
+
+def _removals(facts: WellFacts, known: Records) -> list[list[Cell]]:
+    raw, treated = (
+        [one for one in facts.overview.points if one.point.treated is side]
+        for side in (False, True)
+    )
+    rows: list[list[Cell]] = []
+    for before in raw:
+        for after in treated:
+            for one in filter(_is_taken_out, after.standings):
+                found = _removal(before, after, one, known)
+                if found is not None and found.pairs:
+                    rows.append(_removal_row(one.parameter, found))
+    return rows
+
+
+def _is_taken_out(one: Standing) -> bool:
+    """Whether a share removed makes sense: not for a scale such as pH, temperature or an index."""
+    return one.parameter.unit not in {"pH units", "°C", "1"}
+
+
+def _removal(
+    before: PointOverview, after: PointOverview, one: Standing, known: Records
+) -> Removal | None:
+    key = one.parameter.key
+    upstream = known[before.point.id].history(key) if before.point.id in known else ()
+    downstream = known[after.point.id].history(key)
+    return removal(upstream, downstream, one.parameter) if upstream else None
+
+
+def _removal_row(parameter: Parameter, found: Removal) -> list[Cell]:
+    return [parameter.name, str(found.n), str(found.censored), _chance(found.p), found.sentence]
+
+
+def steps(desk: Desk) -> Story:
+    """Before and after each event, where both sides hold enough tests."""
+    story: Story = [
+        desk.heading(say("Before and after events"), "steps"),
+        text(
+            say(
+                "A rank-sum test of the readings before an event against those after it. It shows "
+                "that something changed about that time, not that the event did it. What rises or "
+                "falls through the whole record is left out, because it looks like a change at "
+                "every event."
+            )
+        ),
+    ]
+    known = records(desk.history)
+    rows = [row for facts in desk.history.wells for row in _steps(facts, known)]
+    if not rows:
+        return [*story, text(say("No event has enough tests on both sides."))]
+    return [*story, grid(_STEPS, rows, desk.width)]
+
+
+def _is_level(one: Standing) -> bool:
+    return one.trend.says not in {"rising", "falling"}
+
+
+def _steps(facts: WellFacts, known: Records) -> list[list[Cell]]:
+    rows: list[list[Cell]] = []
+    for event in facts.events:
+        day = middle(event.day)
+        if day is None:
+            continue
+        title = f"{vocabulary.event(event.kind)}, {paper.loose_day(event.day)}"
+        for point in facts.overview.points:
+            for one in filter(_is_level, point.standings):
+                found = step_change(
+                    known[point.point.id].history(one.parameter.key), one.parameter, day
+                )
+                if found.says in {"higher", "lower"}:
+                    rows.append(
+                        [
+                            title,
+                            f"{one.parameter.name}, {point.point.name}",
+                            str(found.before),
+                            str(found.after),
+                            _chance(found.p),
+                            found.sentence,
+                        ]
+                    )
+    return rows

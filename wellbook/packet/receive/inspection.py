@@ -1,0 +1,78 @@
+"""A packet looked over for a person it was handed to: do its checks hold, and what is in it."""
+
+from dataclasses import dataclass
+from datetime import date
+from pathlib import Path
+from typing import Any
+
+from wellbook.packet.attachments import MANIFEST
+from wellbook.packet.receive.packet_file import Packet, open_packet
+from wellbook.packet.receive.verify import Check, Outcome, checks
+from wellbook.pdf.sealing import check_code
+from wellbook.sandbox.process import Heed, unheeding
+from wellbook.support.errors import Fault
+from wellbook.water.values.local_time import Moment
+
+
+@dataclass(frozen=True, slots=True)
+class Look:
+    """What came of looking a packet over.
+
+    Attributes:
+        checks: What was looked at.
+        tests: Samples in its record that count.
+        struck: Samples in it that were struck out.
+        days: First and last day of the tests that count, if there are any.
+    """
+
+    packet: Packet
+    checks: tuple[Check, ...]
+    wells: int
+    points: int
+    tests: int
+    struck: int
+    days: tuple[date, date] | None
+
+    @property
+    def is_changed(self) -> bool:
+        """Whether a check fails, so that nothing of it can be relied on."""
+        return any(one.outcome is Outcome.FAILS for one in self.checks)
+
+    @property
+    def code(self) -> str:
+        """The check code of its pages and files; the one on its cover unless a check fails."""
+        return check_code(self.packet.files[MANIFEST], self.packet.pages)
+
+
+def look_over(path: Path, *, heed: Heed = unheeding) -> Look:
+    """Open a packet, check it and count what is in it.
+
+    Args:
+        path: Where it lies.
+        heed: Called while it is read; what it raises ends the reading.
+
+    Raises:
+        Fault: It can't be opened as a packet.
+    """
+    packet = open_packet(path, heed=heed)
+    heed()
+    found = checks(packet)
+    heed()
+    try:
+        return _counted(packet, found, packet.record())
+    except (LookupError, TypeError, AttributeError, ValueError) as error:
+        raise Fault(f"The record in {packet.path.name} can't be read: it is damaged.") from error
+
+
+def _counted(packet: Packet, found: tuple[Check, ...], record: dict[str, Any]) -> Look:
+    counting = [one for one in record["samples"] if not one["struck"]]
+    days = [Moment.parse(one["collected"]).day for one in counting]
+    return Look(
+        packet=packet,
+        checks=found,
+        wells=len(record["wells"]),
+        points=len(record["points"]),
+        tests=len(counting),
+        struck=len(record["samples"]) - len(counting),
+        days=(min(days), max(days)) if days else None,
+    )

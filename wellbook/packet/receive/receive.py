@@ -1,0 +1,245 @@
+"""Going on from a packet: a new book from the record that travels in it.
+
+What belonged to the former household does not come along even if it is in the packet: private
+events and who drew the samples. The well, its tests, units, labs, documents and plans do.
+"""
+
+import tempfile
+from collections.abc import Mapping
+from decimal import Decimal
+from pathlib import Path
+from typing import Any
+
+from wellbook.book import Book
+from wellbook.book.opening import Unfit
+from wellbook.book.rows import Event, NewDocument, NewResult, NewSample
+from wellbook.packet.receive.packet_file import Packet, open_packet
+from wellbook.packet.receive.verify import Outcome, checks
+from wellbook.sandbox.process import Heed, unheeding
+from wellbook.sharing.record_json import SETTINGS
+from wellbook.support.errors import Fault
+from wellbook.support.whole_file import require_free, shown_name
+from wellbook.water.values.local_time import Moment
+from wellbook.water.values.readings import Flag, Kind, Reading
+
+Facts = Mapping[str, Any]
+_KEPT = 20_000_000  # bytes; a larger packet is not itself kept in the new book
+
+
+def receive(path: Path, new: Path) -> None:
+    """Make a new book from a packet; the book is there whole or not at all.
+
+    Raises:
+        Fault: The packet can't be read or was changed, or the book can't be made there.
+    """
+    require_free(new)
+    make(open_packet(path), new)
+
+
+def make(packet: Packet, new: Path, *, heed: Heed = unheeding) -> None:
+    """The same from a packet that was opened; what `heed` raises stops it, and leaves no book.
+
+    Raises:
+        Fault: The packet was changed, or the book can't be made there.
+    """
+    require_free(new)
+    refuse_changed(packet)
+    try:
+        folder = tempfile.TemporaryDirectory(prefix=".wellbook-", dir=new.parent)
+    except OSError as error:
+        raise Fault(
+            f"{new} can't be made ({error.strerror}): choose another folder, or make room there."
+        ) from error
+    with folder as name:
+        made = Path(name) / "new.wellbook"
+        _fill(made, packet)
+        heed()
+        require_free(new)
+        made.replace(new)
+
+
+def refuse_changed(packet: Packet) -> None:
+    """Take nothing from a packet that fails a check.
+
+    Raises:
+        Fault: It was changed, or its record can't be read.
+    """
+    failed = [one.text for one in checks(packet) if one.outcome is Outcome.FAILS]
+    if failed:
+        raise Fault(
+            f"{packet.path} was changed after it was made, so nothing is taken from it: "
+            f"{failed[0]} Ask for the packet again."
+        )
+
+
+def _fill(made: Path, packet: Packet) -> None:
+    facts = packet.record()
+    try:
+        with Book.create(made) as book:
+            _Receiver(book, packet).all(facts)
+    except Fault as fault:
+        if not isinstance(fault, Unfit):
+            raise
+        raise Fault(f"The record in {packet.path.name} can't be read: it is damaged.") from fault
+    except Exception as error:  # a record that was tampered with can break any rule of a book
+        raise Fault(f"The record in {packet.path.name} can't be read: it is damaged.") from error
+
+
+class _Receiver:
+    """Writes a record into an empty book; numbers are given anew."""
+
+    def __init__(self, book: Book, packet: Packet) -> None:
+        self._book, self._packet = book, packet
+        self._wells: dict[int, int] = {}
+        self._points: dict[int, int] = {}
+        self._units: dict[int, int] = {}
+
+    def all(self, facts: Facts) -> None:
+        for key, value in facts["settings"].items():
+            if key in SETTINGS:
+                self._book.set_setting(key, str(value))
+        self._places(facts)
+        self._treatment(facts)
+        for lab in facts["labs"]:
+            self._book.add_lab(
+                lab["name"],
+                accreditation=lab["accreditation"],
+                valid_from=lab["valid_from"],
+                valid_to=lab["valid_to"],
+                note=lab["note"],
+            )
+        for event in facts["events"]:
+            told = Event(**event)
+            if not told.is_about_people:
+                well = self._wells[told.well]
+                self._book.add_event(well, told.kind, told.day, until=told.until, text=told.text)
+        self._samples(facts)
+        self._keep_packet(str(facts["head"]))
+
+    def _keep_packet(self, head: str) -> None:
+        """The packet itself goes in too: it shows the corrections of the former book."""
+        self._book.set_setting("received_from", head)
+        content = self._packet.content
+        if self._wells and len(content) <= _KEPT:
+            document = NewDocument(
+                shown_name(self._packet.path), "application/pdf", content, "other"
+            )
+            self._book.add_document(document, well=next(iter(self._wells.values())))
+
+    def _places(self, facts: Facts) -> None:
+        for well in facts["wells"]:
+            more = {"replaces": self._wells[well["replaces"]]} if well["replaces"] else {}
+            self._wells[well["id"]] = self._book.add_well(
+                well["name"],
+                note=well["note"],
+                address=well["address"],
+                coordinates=well["coordinates"],
+                construction=dict(well["construction"]),
+                **more,
+            )
+        for point in facts["points"]:
+            self._points[point["id"]] = self._book.add_point(
+                self._wells[point["well"]],
+                point["name"],
+                treated=bool(point["treated"]),
+                place=int(point["place"]),
+                note=point["note"],
+            )
+
+    def _treatment(self, facts: Facts) -> None:
+        for unit in facts["units"]:
+            self._units[unit["id"]] = self._book.add_unit(
+                self._wells[unit["well"]],
+                unit["name"],
+                kind=unit["kind"],
+                place=int(unit["place"]),
+                installed=unit["installed"],
+                removed=unit["removed"],
+                target=unit["target"],
+                note=unit["note"],
+            )
+        for one in facts["services"]:
+            unit = self._units[one["unit"]]
+            self._book.add_service(
+                unit, one["kind"], one["day"], until=one["until"], text=one["text"]
+            )
+        for plan in facts["plans"]:
+            self._book.set_plan(
+                self._points[plan["point"]],
+                plan["panel"],
+                int(plan["months"]),
+                reason=plan["reason"],
+                postponed=plan["postponed"],
+                postponed_why=plan["postponed_why"],
+            )
+
+    def _samples(self, facts: Facts) -> None:
+        held: dict[int, list[NewDocument]] = {}
+        for one in facts["documents"]:
+            if one["file"] and one["sample"]:
+                held.setdefault(one["sample"], []).append(self._document(one))
+            elif one["file"] and one["well"]:
+                self._book.add_document(self._document(one), well=self._wells[one["well"]])
+        numbers = self._book.add_samples(
+            [
+                new_sample(one, self._points[one["point"]], tuple(held.get(one["id"], ())))
+                for one in facts["samples"]
+            ]
+        )
+        for number, one in zip(numbers, facts["samples"], strict=True):
+            if one["struck"]:
+                self._book.strike_sample(number, one["struck"])
+
+    def _document(self, one: Facts) -> NewDocument:
+        content = self._packet.files[one["file"]]
+        return NewDocument(one["name"], one["media_type"], content, one["kind"])
+
+
+def new_sample(one: Facts, point: int, documents: tuple[NewDocument, ...]) -> NewSample:
+    """A sample of a record, about to be kept at a point."""
+    return NewSample(
+        point=point,
+        collected=Moment.parse(one["collected"]),
+        lab=one["lab"],
+        lab_number=one["lab_number"],
+        received=_moment(one["received"]),
+        reported=one["reported"],
+        purpose=one["purpose"],
+        standing=one["standing"],
+        draw=one["draw"],
+        temperature=one["temperature"],
+        note=one["note"],
+        results=tuple(map(_result, one["results"])),
+        documents=documents,
+        dispatched=_moment(one["dispatched"]),
+        rain=one["rain"],
+    )
+
+
+def _result(one: Facts) -> NewResult:
+    said = one["reading"]
+    reading = Reading(
+        text=said["text"],
+        kind=Kind(said["kind"]),
+        number=None if said["number"] is None else Decimal(said["number"]),
+        unit=said["unit"],
+        basis=said["basis"],
+        fraction=said["fraction"],
+        flags=frozenset(map(Flag, said["flags"])),
+    )
+    return NewResult(
+        parameter=one["parameter"],
+        name=one["name"],
+        reading=reading,
+        method=one["method"],
+        reporting_limit=one["reporting_limit"],
+        detection_limit=one["detection_limit"],
+        qualifier=one["qualifier"],
+        lab=one["lab"],
+        analysed=_moment(one["analysed"]),
+        draw=one["draw"],
+    )
+
+
+def _moment(text: str | None) -> Moment | None:
+    return Moment.parse(text) if text else None

@@ -1,0 +1,161 @@
+"""The finished file: charts stamped on their pages as vectors, files attached, properties set."""
+
+import hashlib
+import io
+from collections.abc import Callable, Mapping, Sequence
+from datetime import datetime
+from pathlib import Path
+from typing import TYPE_CHECKING, TypeAlias, cast
+
+from wellbook import __version__
+from wellbook.charts.draw.drawing import draw
+from wellbook.charts.draw.ions import draw_piper, draw_stiff
+from wellbook.charts.draw.year_wheel import draw_wheel
+from wellbook.charts.layout import backend
+from wellbook.charts.layout.theme import PRINT
+from wellbook.charts.model.parts import Chart
+from wellbook.charts.model.piper import Piper
+from wellbook.charts.model.stiff import Stiff
+from wellbook.charts.model.year_wheel import Wheel
+from wellbook.packet.appending import append
+from wellbook.packet.attachments import MANIFEST, Attachment
+from wellbook.pdf import style
+from wellbook.pdf.flowables import Spot
+from wellbook.pdf.sealing import CODE_FORM, check_code, page_digests, sealed
+from wellbook.pdf.stamping_forms import added, page_form
+from wellbook.support import fonts
+
+if TYPE_CHECKING:
+    from pypdf import PageObject, PdfWriter
+    from pypdf.generic import DictionaryObject, StreamObject
+
+    from wellbook.packet.context import Desk
+
+Drawing: TypeAlias = Chart | Wheel | Piper | Stiff
+
+_PAINTERS: dict[type, Callable[..., None]] = {
+    Chart: draw,
+    Wheel: draw_wheel,
+    Piper: draw_piper,
+    Stiff: draw_stiff,
+}
+_INCH = 72
+_FIXED: dict[str, str | None] = {"CreationDate": None, "Creator": "Wellbook", "Producer": None}
+
+
+def drawn(drawings: Sequence[Drawing], spots: Sequence[Spot]) -> bytes:
+    """All charts as one PDF, a page each in the order of `spots`, so that fonts are kept once."""
+    fonts.prepare()
+    from matplotlib.backends.backend_pdf import PdfPages
+
+    content = io.BytesIO()
+    with backend.settings(), PdfPages(content, metadata=_FIXED) as pages:
+        for spot in spots:
+            canvas = backend.new_figure(spot.width / _INCH, spot.height / _INCH, PRINT)
+            drawing = drawings[spot.chart]
+            _PAINTERS[type(drawing)](drawing, canvas, PRINT)
+            pages.savefig(canvas)
+    return content.getvalue()
+
+
+def finish(pages: Path, charts: bytes, desk: "Desk") -> bytes:
+    """The bytes of the packet.
+
+    Args:
+        pages: The pages as reportlab wrote them.
+        charts: The charts, a page each, in the order of the spots.
+        desk: Where charts and check code belong, which files and pages to add. The file's date is
+            that of the record's last change, so that bytes repeat.
+    """
+    from pypdf import PageObject, PdfReader, PdfWriter
+
+    spots, attachments = desk.places, desk.attachments
+    writer = PdfWriter(clone_from=pages)
+    writer.pdf_header = "%PDF-1.7"
+    if spots.spots:
+        reader = PdfReader(io.BytesIO(charts))
+        pages_of: dict[int, dict[Spot, PageObject]] = {}
+        for spot, drawing in zip(spots.spots, reader.pages, strict=True):
+            pages_of.setdefault(spot.page, {})[spot] = drawing
+        for number, found in pages_of.items():
+            _stamp(writer, writer.pages[number], found)
+    if spots.code is not None:
+        blank = PageObject.create_blank_page(width=spots.code.width, height=spots.code.height)
+        _stamp(writer, writer.pages[spots.code.page], {spots.code: blank})
+    append(writer, desk.appended)
+    for page in writer.pages:
+        page.compress_content_streams()
+    writer.compress_identical_objects(remove_duplicates=True, remove_unreferenced=True)
+    for one in sorted(attachments, key=lambda one: one.name):
+        _attach(writer, one)
+    if spots.code is not None:
+        manifest = next(one.content for one in attachments if one.name == MANIFEST)
+        _put_code(writer, spots.code, check_code(manifest, page_digests(writer.pages)))
+    _date(writer, desk.history.changed)
+    content = io.BytesIO()
+    writer.write(content)
+    return sealed(content.getvalue())
+
+
+def _put_code(writer: "PdfWriter", spot: Spot, code: str) -> None:
+    """Draw the check code into the form that was left blank for it."""
+    from pypdf import PdfReader
+    from pypdf.generic import NameObject
+    from reportlab.pdfgen.canvas import Canvas
+
+    drawn = io.BytesIO()
+    canvas = Canvas(
+        drawn, (spot.width, spot.height), invariant=1, pageCompression=1, initialFontName=style.FONT
+    )
+    canvas.setFont(style.BOLD, style.LEAD.fontSize)
+    canvas.drawString(0, 3, code)
+    canvas.save()
+    code_form = page_form(writer, PdfReader(drawn).pages[0])
+    resources = cast("DictionaryObject", writer.pages[spot.page]["/Resources"])
+    cast("DictionaryObject", resources["/XObject"])[NameObject(CODE_FORM)] = code_form
+
+
+def _stamp(writer: "PdfWriter", page: "PageObject", drawings: Mapping[Spot, "PageObject"]) -> None:
+    """Put drawings under a page's text as forms, so that no stream need be parsed."""
+    from pypdf.generic import ArrayObject, DecodedStreamObject, DictionaryObject, NameObject
+
+    resources = cast("DictionaryObject", page["/Resources"].get_object())
+    forms = cast("DictionaryObject", resources.get("/XObject", DictionaryObject()).get_object())
+    drawn_forms = {
+        NameObject(_name(spot)): page_form(writer, one) for spot, one in drawings.items()
+    }
+    page[NameObject("/Resources")] = DictionaryObject(
+        {**resources, NameObject("/XObject"): DictionaryObject({**forms, **drawn_forms})}
+    )
+    calls = DecodedStreamObject()
+    calls.set_data(
+        "".join(
+            f"q 1 0 0 1 {spot.x:.2f} {spot.y:.2f} cm {_name(spot)} Do Q\n" for spot in drawings
+        ).encode()
+    )
+    page[NameObject("/Contents")] = ArrayObject([added(writer, calls), page.raw_get("/Contents")])
+
+
+def _name(spot: Spot) -> str:
+    return CODE_FORM if spot.chart < 0 else f"/Chart{spot.chart}"
+
+
+def _attach(writer: "PdfWriter", one: Attachment) -> None:
+    from pypdf.generic import ByteStringObject, NameObject, NumberObject, TextStringObject
+
+    made = writer.add_attachment(one.name, one.content)
+    entry = cast("DictionaryObject", made.pdf_object["/EF"])
+    packed = cast("StreamObject", entry["/F"]).flate_encode()
+    entry[NameObject("/F")] = added(writer, packed)
+    made.subtype = NameObject("/" + one.media_type.replace("/", "#2F"))
+    made.description = TextStringObject(one.meaning)
+    made.checksum = ByteStringObject(hashlib.md5(one.content, usedforsecurity=False).digest())
+    made.size = NumberObject(len(one.content))
+
+
+def _date(writer: "PdfWriter", changed: str) -> None:
+    facts = {"/Producer": f"Wellbook {__version__}"}
+    if changed:
+        when = datetime.fromisoformat(changed)
+        facts["/CreationDate"] = facts["/ModDate"] = when.strftime("D:%Y%m%d%H%M%SZ")
+    writer.add_metadata(facts)

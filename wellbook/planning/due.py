@@ -1,0 +1,199 @@
+"""What is due at each point of a well: planned panels, follow-ups of events, open cases."""
+
+from collections.abc import Iterable, Iterator, Mapping, Sequence
+from dataclasses import replace
+from datetime import date
+from functools import partial
+
+from wellbook.book.book import Book
+from wellbook.book.rows import Plan, Point, Well
+from wellbook.planning.settings import calendar, interval, scheme
+from wellbook.support.translation import count
+from wellbook.water.sampling.case_due import again_due, case_due, case_key, raw_too
+from wellbook.water.sampling.cases import Step, cases, step
+from wellbook.water.sampling.dated_events import Happening, days_of, happening
+from wellbook.water.sampling.due import Outlook, PanelDue
+from wellbook.water.sampling.followups import Tap, follow_ups
+from wellbook.water.sampling.intervals import panel_due
+from wellbook.water.values.catalogue import Catalogue, Panel
+from wellbook.water.values.readings import Flag, Kind
+from wellbook.water.values.results import Result
+from wellbook.water.verdicts.bacteria import (
+    WITH_BACTERIA,
+    BacteriaTest,
+    bacteria_tests,
+    says_nothing,
+)
+from wellbook.water.verdicts.point_record import PointRecord
+
+ALWAYS = ("bacteria", "nitrate")  # planned at a raw point from the first day
+_OPENED = frozenset({"media", "cartridge", "lamp", "membrane", "sanitised"})
+
+Days = dict[str, list[date]]
+Records = Mapping[int, PointRecord]  # by point
+
+
+def outlook(book: Book, catalogue: Catalogue, today: date) -> Outlook:
+    """The household's way of planning, as of a day."""
+    return Outlook(today, scheme(book), calendar(book, today), catalogue)
+
+
+def well_dues(
+    book: Book, well: Well, known: Records, ahead: Outlook
+) -> dict[int, tuple[PanelDue, ...]]:
+    """What is due at each point of a well: what is urgent first, then by day.
+
+    Args:
+        book: The record.
+        well: The well.
+        known: The results at its points up to the day of `ahead`.
+        ahead: The day, the way to the lab and the reference data.
+    """
+    points = book.points(well.id)
+    postponed = {
+        (plan.point, plan.panel): until
+        for point in points
+        for plan in book.plans(point.id)
+        if (until := _put_off(plan)) is not None
+    }
+    days = {point.id: days_tested(known[point.id], ahead.catalogue) for point in points}
+    causes = [one for one in happenings(book, well) if one.first <= ahead.today]
+    taps = [Tap(point.id, point.treated, point.place, days[point.id]) for point in points]
+    asked = follow_ups(causes, taps, ahead, postponed)
+    opened = _case_dues(points, known, causes, ahead, postponed)
+    return {
+        point.id: _in_order(
+            (
+                *opened.get(point.id, ()),
+                *_not_covered(asked.get(point.id, ()), opened.get(point.id, ())),
+                *_planned(book, point, days[point.id], ahead),
+            )
+        )
+        for point in points
+    }
+
+
+def days_tested(record: PointRecord, catalogue: Catalogue) -> Days:
+    """Days on which each parameter was tested, without tests that say nothing."""
+    return {
+        key: [one.collected.day for one in rows if _counts(one, catalogue)]
+        for key, rows in record.histories.items()
+    }
+
+
+def happenings(book: Book, well: Well) -> tuple[Happening, ...]:
+    """What happened to a well and its treatment units, as far as its days can be read."""
+    found = [
+        happening(
+            f"event {one.id}",
+            one.kind,
+            one.day,
+            until=one.until,
+            text=one.text,
+            private=one.is_about_people,
+        )
+        for one in book.events(well.id)
+    ]
+    for unit in book.units(well.id):
+        key, text = f"unit {unit.id}", f"{unit.name} {unit.kind}"
+        about = partial(happening, text=text, targets=tuple(unit.target.split()), name=unit.name)
+        found.append(about(key, "unit installed", unit.installed))
+        if not unit.removed:
+            found.append(about(key, "unit in use", unit.installed))
+            found += [
+                about(f"service {one.id}", "unit serviced", one.day, until=one.until)
+                for one in book.services(unit.id)
+                if one.kind in _OPENED
+            ]
+    return tuple(filter(None, found))
+
+
+def _counts(result: Result, catalogue: Catalogue) -> bool:
+    reading = result.reading
+    if reading.kind is Kind.NONE or Flag.REJECTED in reading.flags:
+        return False
+    return not says_nothing(result, catalogue)
+
+
+def _tests(known: Records, point: Point, ahead: Outlook) -> tuple[BacteriaTest, ...]:
+    results = (result for key in WITH_BACTERIA for result in known[point.id].history(key))
+    return bacteria_tests(results, ahead.catalogue)
+
+
+def _case_dues(
+    points: Sequence[Point],
+    known: Records,
+    causes: Sequence[Happening],
+    ahead: Outlook,
+    postponed: Mapping[tuple[int, str], date],
+) -> dict[int, list[PanelDue]]:
+    found: dict[int, list[PanelDue]] = {}
+    tests = {point.id: _tests(known, point, ahead) for point in points}
+    raw = next((point for point in points if not point.treated), None)
+    for point in points:
+        case = next(
+            (one for one in cases(tests[point.id], causes, ahead.scheme) if not one.closed), None
+        )
+        if case is None:
+            found.setdefault(point.id, []).extend(filter(None, [again_due(tests[point.id], ahead)]))
+            continue
+        now = step(case, ahead.scheme)
+        put_off = postponed.get((point.id, case_key(case, now)))
+        found.setdefault(point.id, []).append(case_due(case, ahead, put_off))
+        if point.treated and raw and now is Step.CONFIRM:
+            more = raw_too(case, ahead, tests[raw.id])
+            found.setdefault(raw.id, []).extend(filter(None, [more]))
+    return found
+
+
+def _not_covered(asked: Iterable[PanelDue], opened: Sequence[PanelDue]) -> Iterator[PanelDue]:
+    """Follow-ups that an open case does not ask for already."""
+    wanted = {key for one in opened for key in one.panel.core}
+    return (one for one in asked if not set(one.panel.core) <= wanted)
+
+
+def planned(book: Book, catalogue: Catalogue, point: Point, days: Days) -> tuple[Plan, ...]:
+    """The household's plans at a point, or the usual ones (number 0) where it made none."""
+    own = tuple(plan for plan in book.plans(point.id) if plan.panel in catalogue.panels)
+    return own or tuple(_usual(catalogue, point, days, interval(book)))
+
+
+def _planned(book: Book, point: Point, days: Days, ahead: Outlook) -> Iterator[PanelDue]:
+    for plan in planned(book, ahead.catalogue, point, days):
+        found = _with_advice(plan, ahead.catalogue.panels[plan.panel], days, ahead)
+        if found is not None:
+            yield found
+
+
+def _usual(
+    catalogue: Catalogue, point: Point, days: Mapping[str, Sequence[date]], months: int
+) -> Iterator[Plan]:
+    for panel in catalogue.panels.values():
+        always = panel.key in ALWAYS and not point.treated
+        known = panel.months and panel.core and all(days.get(key) for key in panel.core)
+        if always or known:
+            yield Plan(0, point.id, panel.key, months)
+
+
+def _with_advice(plan: Plan, panel: Panel, days: Days, ahead: Outlook) -> PanelDue | None:
+    way = ahead.calendar_for(panel)
+    found = panel_due(panel, plan.months, days, ahead.today, ahead.scheme, way, _put_off(plan))
+    if found and 0 < panel.months < plan.months:
+        advice = count(
+            "Advised interval: {n} month ({source}).",
+            "Advised interval: {n} months ({source}).",
+            panel.months,
+            source=panel.source,
+        )
+        return replace(found, why=f"{found.why} {advice}")
+    return found
+
+
+def _put_off(plan: Plan) -> date | None:
+    """The day to which a test was put off; the last one that a month or year may mean."""
+    days = days_of(plan.postponed)
+    return days[1] if days else None
+
+
+def _in_order(found: Iterable[PanelDue]) -> tuple[PanelDue, ...]:
+    return tuple(sorted(found, key=lambda one: (not one.urgent, one.due, one.panel.key)))

@@ -1,0 +1,280 @@
+"""How a household draws and sends its samples, and when its lab takes them; kept as settings.
+
+Hours, weekdays and days of transit are common practice, no source; the lab's own sheet comes
+first, and the household writes it down here.
+"""
+
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass, fields, replace
+from datetime import date, time, timedelta
+from functools import lru_cache
+from typing import Any
+from zoneinfo import ZoneInfo, ZoneInfoNotFoundError
+
+from wellbook.book.book import Book
+from wellbook.support.errors import Fault
+from wellbook.water.sampling.lab_calendar import Calendar
+from wellbook.water.sampling.shipping import (
+    MONDAY_TO_FRIDAY,
+    MONDAY_TO_THURSDAY,
+    Desk,
+    Drive,
+    Hours,
+    Parcel,
+)
+
+ZONE = "America/New_York"
+PARCEL, CAR = "parcel", "car"
+_HOLIDAYS_AHEAD = 3  # years; the rules of holidays change, so not many
+
+_WEEK = frozenset(range(7))
+_ROAD_RESERVE = timedelta(minutes=30)  # so that a queue on the road doesn't cost the sample
+
+# Bounds of ours: beyond them a figure is a slip of the pen.
+_LONGEST_CLOSURE = 400  # days
+_LONGEST_HOLD = 48  # hours
+_LONGEST_TRANSIT = 10  # days
+_LONGEST_DRIVE = 24 * 60  # minutes
+_LONGEST_LEAD = 60  # days
+
+
+@dataclass(frozen=True, slots=True)
+class RoundHabits:
+    """What decides on which day and hour a sample can be drawn.
+
+    Attributes:
+        lab: Name of the lab that the next samples go to.
+        lab_zone: Time zone of the lab, by its name in the IANA list.
+        lab_takes_on: Weekdays (Monday is 0) on which it takes bacteria.
+        lab_open_on: Weekdays on which it takes in what is brought by car.
+        lab_opens: When it opens its door.
+        lab_cut_off: Latest arrival for a test on the same day.
+        lab_starts: When that day's tests have been started.
+        lab_closures: Days on which it is closed besides holidays, `2026-12-24` or
+            `2026-12-24..2027-01-01`, with blanks between.
+        hold_hours: Hours a bacteria sample may be old at the start of the test.
+        home_zone: Time zone of the well.
+        way: `parcel` or `car`.
+        pickup: Hour by which a parcel must be ready.
+        delivered: Hour by which it is at the lab, on the lab's clock.
+        transit_days: Days of service on the way, 1 for overnight.
+        drive_minutes: How long the drive to the lab takes.
+        earliest: When a sample can be drawn at the earliest.
+        latest: When it can be drawn at the latest.
+        rises: When somebody can be at the tap before any water has run.
+        lead_days: Days it takes to get bottles.
+        country: Whose public holidays count: an ISO 3166 code, empty for none.
+        subdivision: State or province in it, empty for the country's own holidays alone.
+        sampler: Who draws the samples (private).
+    """
+
+    lab: str = ""
+    lab_zone: str = ZONE
+    lab_takes_on: frozenset[int] = MONDAY_TO_THURSDAY
+    lab_open_on: frozenset[int] = MONDAY_TO_FRIDAY
+    lab_opens: time = time(8)
+    lab_cut_off: time = time(13)
+    lab_starts: time = time(15)
+    lab_closures: str = ""
+    hold_hours: int = 30
+    home_zone: str = ZONE
+    way: str = PARCEL
+    pickup: time = time(17)
+    delivered: time = time(10, 30)
+    transit_days: int = 1
+    drive_minutes: int = 60
+    earliest: time = time(6)
+    latest: time = time(20)
+    rises: time = time(6, 30)
+    lead_days: int = 7
+    country: str = "US"
+    subdivision: str = ""
+    sampler: str = ""
+
+
+def read_habits(book: Book) -> RoundHabits:
+    """The household's habits, the usual ones where it has written down none."""
+    usual = RoundHabits()
+    given = {
+        field.name: _read(book.setting(_key(field.name), written(value)), value)
+        for field in fields(RoundHabits)
+        for value in [getattr(usual, field.name)]
+    }
+    return RoundHabits(**given)
+
+
+def keep_habits(book: Book, habits: RoundHabits) -> None:
+    """Write down what differs from what is kept.
+
+    Raises:
+        Fault: Two of the habits don't go together.
+    """
+    kept = read_habits(book)
+    with book.together():
+        for field in fields(checked(habits)):
+            value = getattr(habits, field.name)
+            if value != getattr(kept, field.name):
+                book.set_setting(_key(field.name), written(value))
+
+
+def change_habits(book: Book, changes: Mapping[str, str]) -> None:
+    """Change habits by name, from text as `written` makes it.
+
+    Raises:
+        Fault: There is no such habit, or its text can't be read; the sentence says which.
+    """
+    kept = read_habits(book)
+    known = [field.name for field in fields(kept)]
+    values: dict[str, Any] = {}
+    for name, text in changes.items():
+        if name not in known:
+            raise Fault(f"There is no habit {name!r}. There are: {', '.join(known)}.")
+        try:
+            values[name] = _parsed(text, getattr(kept, name))
+        except ValueError as error:
+            example = written(getattr(RoundHabits(), name))
+            raise Fault(f"Can't read {name} {text!r}: write it like {example!r}.") from error
+    keep_habits(book, replace(kept, **values))
+
+
+def checked(habits: RoundHabits) -> RoundHabits:
+    """The same habits, if they go together.
+
+    Raises:
+        Fault: They don't; the sentence says what to change.
+    """
+    for is_right, said in (
+        (habits.lab_opens <= habits.lab_cut_off, "The lab's cut-off lies before it opens."),
+        (
+            habits.lab_cut_off <= habits.lab_starts,
+            "The lab can't have started a day's tests before its cut-off.",
+        ),
+        (habits.earliest <= habits.latest, "The latest hour of a draw lies before the earliest."),
+        (habits.way in {PARCEL, CAR}, f"The way to the lab is {PARCEL} or {CAR}."),
+        (1 <= habits.hold_hours <= _LONGEST_HOLD, "A bacteria sample keeps for 1 to 48 hours."),
+        (0 <= habits.transit_days <= _LONGEST_TRANSIT, "A parcel takes 0 to 10 days."),
+        (0 <= habits.drive_minutes <= _LONGEST_DRIVE, "A drive takes up to 24 hours."),
+        (0 <= habits.lead_days <= _LONGEST_LEAD, "Bottles are there within 60 days."),
+    ):
+        if not is_right:
+            raise Fault(f"{said} Look at the settings of the lab and the way to it.")
+    _zone(habits.home_zone)
+    _zone(habits.lab_zone)
+    list(_closures(habits.lab_closures))
+    _country(habits)
+    return habits
+
+
+def calendar_of(habits: RoundHabits, today: date) -> Calendar:
+    """The way to the lab in the years from `today` on."""
+    closed = holidays_of(habits, today)
+    home, lab = _zone(habits.home_zone), _zone(habits.lab_zone)
+    desk = Desk(
+        lab,
+        cut_off=habits.lab_cut_off,
+        starts=habits.lab_starts,
+        opens=habits.lab_opens,
+        takes_on=habits.lab_takes_on,
+        open_on=habits.lab_open_on,
+        closed=closed | frozenset(_closures(habits.lab_closures)),
+    )
+    route = (
+        Drive(timedelta(minutes=habits.drive_minutes) + _ROAD_RESERVE)
+        if habits.way == CAR
+        else Parcel(home, habits.pickup, habits.delivered, habits.transit_days, closed=closed)
+    )
+    return Calendar(
+        Hours(home, habits.earliest, habits.latest),
+        route,
+        desk,
+        timedelta(hours=habits.hold_hours),
+        habits.lead_days,
+    )
+
+
+def holidays_of(habits: RoundHabits, today: date) -> frozenset[date]:
+    """Public holidays from last year on; none for a country that nobody knows.
+
+    Their rules change from year to year: what is worked out here holds for the days near `today`.
+    """
+    years = range(today.year - 1, today.year + _HOLIDAYS_AHEAD)
+    try:
+        return _public_holidays(habits.country, habits.subdivision, years)
+    except NotImplementedError:
+        return frozenset()
+
+
+@lru_cache(maxsize=8)
+def _public_holidays(country: str, subdivision: str, years: range) -> frozenset[date]:
+    import holidays
+
+    if not country:
+        return frozenset()
+    return frozenset(holidays.country_holidays(country, subdiv=subdivision or None, years=years))
+
+
+def _country(habits: RoundHabits) -> None:
+    try:
+        _public_holidays(habits.country, habits.subdivision, range(2024, 2025))
+    except NotImplementedError as error:
+        known = f"{habits.country} {habits.subdivision}".strip()
+        raise Fault(
+            f"No holidays are known for {known}: use a code such as US and MA, or leave it empty."
+        ) from error
+
+
+def _key(name: str) -> str:
+    return name if name in {"country", "subdivision"} else f"round_{name}"
+
+
+def written(value: object) -> str:
+    """A habit as text."""
+    if isinstance(value, time):
+        return value.isoformat("minutes")
+    if isinstance(value, frozenset):
+        return " ".join(map(str, sorted(value)))
+    return str(value)
+
+
+def _read(text: str, usual: object) -> Any:
+    """A kept setting; one that another program spoiled must not close the whole book."""
+    try:
+        return _parsed(text, usual)
+    except ValueError:
+        return usual
+
+
+def _parsed(text: str, usual: object) -> Any:
+    if isinstance(usual, time):
+        return time.fromisoformat(text)
+    if isinstance(usual, frozenset):
+        days = frozenset(map(int, text.split()))
+        if not days <= _WEEK:
+            raise ValueError(f"no weekday in {text!r}")
+        return days
+    return int(text) if isinstance(usual, int) else text
+
+
+def _zone(name: str) -> ZoneInfo:
+    try:
+        return ZoneInfo(name)
+    except (ZoneInfoNotFoundError, ValueError, OSError) as error:
+        raise Fault(
+            f"No time zone is called {name!r}: use a name such as America/Denver."
+        ) from error
+
+
+def _closures(text: str) -> Iterator[date]:
+    """The days that a list such as `2026-07-03 2026-12-24..2027-01-01` names."""
+    for word in text.split():
+        first, _, last = word.partition("..")
+        try:
+            start, end = date.fromisoformat(first), date.fromisoformat(last or first)
+        except ValueError as error:
+            raise Fault(
+                f"Can't read the closure {word!r}: write 2026-12-24 or 2026-12-24..2027-01-01."
+            ) from error
+        length = (end - start).days
+        if not 0 <= length <= _LONGEST_CLOSURE:
+            raise Fault(f"The closure {word} ends before it starts, or lasts longer than a year.")
+        yield from (start + timedelta(days=step) for step in range(length + 1))

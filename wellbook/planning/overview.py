@@ -1,0 +1,127 @@
+"""How a book stands on a day: each point, each parameter, and what is due."""
+
+from collections.abc import Callable, Mapping, Sequence
+from dataclasses import dataclass
+from datetime import date
+from typing import TYPE_CHECKING
+
+from wellbook.book.book import Book
+from wellbook.book.rows import Point, Well
+from wellbook.planning.settings import sets
+from wellbook.water.values.catalogue import Catalogue
+from wellbook.water.verdicts.point_record import PointRecord
+from wellbook.water.verdicts.status import Standing, stand
+from wellbook.water.verdicts.sum_status import SumStanding, by_urgency, stand_sums
+
+if TYPE_CHECKING:
+    from wellbook.water.sampling.due import PanelDue
+
+Known = Mapping[int, PointRecord]  # by point
+Planner = Callable[[Well, Known], "dict[int, tuple[PanelDue, ...]]"]
+
+
+@dataclass(frozen=True, slots=True)
+class PointOverview:
+    """One sampling point: a standing for each parameter ever tested there, and what is due.
+
+    Attributes:
+        unknown: Names, as printed, of what the catalogue does not know; kept, never judged.
+        sums: Sums over the latest samples that hold their parts, where a limit is on the sum.
+    """
+
+    point: Point
+    standings: tuple[Standing, ...]
+    due: "tuple[PanelDue, ...]"
+    unknown: tuple[str, ...] = ()
+    sums: tuple[SumStanding, ...] = ()
+
+    @property
+    def by_urgency(self) -> tuple[Standing | SumStanding, ...]:
+        """All that was held against limits here, what needs attention first."""
+        return tuple(sorted((*self.standings, *self.sums), key=by_urgency))
+
+
+@dataclass(frozen=True, slots=True)
+class WellOverview:
+    """One well with its points in the order of the flow."""
+
+    well: Well
+    points: tuple[PointOverview, ...]
+
+
+def overview(
+    book: Book, catalogue: Catalogue, today: date, *, with_due: bool = True
+) -> tuple[WellOverview, ...]:
+    """Everything that is known of each well, as it stands on a day.
+
+    Tests drawn after that day are left out, so that an earlier day shows the record of then.
+    What is due needs the holidays of years and can be left for later (`with_due`).
+    """
+    chosen = sets(book, catalogue)
+    planner = _planner(book, catalogue, today) if with_due else None
+    found = []
+    for well in book.wells():
+        points = book.points(well.id)
+        known = {point.id: point_record(book, point.id, today) for point in points}
+        dues = planner(well, known) if planner else {}
+        found.append(
+            WellOverview(
+                well,
+                tuple(
+                    PointOverview(
+                        point,
+                        _standings(known[point.id], catalogue, chosen, today),
+                        dues.get(point.id, ()),
+                        _unknown(known[point.id]),
+                        stand_sums(known[point.id], catalogue, chosen, today),
+                    )
+                    for point in points
+                ),
+            )
+        )
+    return tuple(found)
+
+
+def due(
+    book: Book, catalogue: Catalogue, today: date
+) -> "tuple[tuple[Well, Point, tuple[PanelDue, ...]], ...]":
+    """What is due at each point: what is urgent first, then by day."""
+    planner = _planner(book, catalogue, today)
+    found = []
+    for well in book.wells():
+        points = book.points(well.id)
+        known = {point.id: point_record(book, point.id, today) for point in points}
+        dues = planner(well, known)
+        found += [(well, point, dues[point.id]) for point in points]
+    return tuple(found)
+
+
+def _planner(book: Book, catalogue: Catalogue, today: date) -> Planner:
+    from wellbook.planning.due import outlook, well_dues
+
+    ahead = outlook(book, catalogue, today)
+    return lambda well, known: well_dues(book, well, known, ahead)
+
+
+def point_record(book: Book, point: int, today: date) -> PointRecord:
+    """All results at a point, named by its number, up to a day."""
+    return PointRecord.of(
+        result for result in book.results(point=point) if result.collected.day <= today
+    )
+
+
+def _standings(
+    record: PointRecord,
+    catalogue: Catalogue,
+    chosen: Sequence[str],
+    today: date,
+) -> tuple[Standing, ...]:
+    return tuple(
+        stand(record, parameter, catalogue, chosen, today)
+        for key, parameter in catalogue.parameters.items()
+        if key in record.histories
+    )
+
+
+def _unknown(record: PointRecord) -> tuple[str, ...]:
+    return tuple(dict.fromkeys(result.name for result in record.history("")))

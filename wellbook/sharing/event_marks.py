@@ -1,0 +1,42 @@
+"""What happened to a well, and its treatment units, as labelled marks of a chart."""
+
+from collections.abc import Iterable, Iterator
+from datetime import date
+
+from wellbook.book.rows import Event, TreatmentUnit
+from wellbook.charts.model.parts import EventMark
+from wellbook.support.translation import say
+from wellbook.wording import vocabulary
+
+_DAY, _MONTH = len("2024-05-03"), len("2024-05")
+
+
+def event_marks(events: Iterable[Event], units: Iterable[TreatmentUnit]) -> tuple[EventMark, ...]:
+    """The events and the days on which units came and went, as far as they can be read."""
+    marks = [(event.day, _label(event)) for event in events]
+    for unit in units:
+        marks += [
+            (unit.installed, say("{unit} in", unit=unit.name)),
+            (unit.removed, say("{unit} out", unit=unit.name)),
+        ]
+    return tuple(_known(marks))
+
+
+def _label(event: Event) -> str:
+    return event.text if event.kind == "other" and event.text else vocabulary.event(event.kind)
+
+
+def _known(marks: Iterable[tuple[str, str]]) -> Iterator[EventMark]:
+    for text, label in marks:
+        day = middle(text)
+        if day is not None:
+            yield EventMark(day, label)
+
+
+def middle(text: str) -> date | None:
+    """The day meant by an ISO day, or the middle of the month or year that is all we know."""
+    whole = {_DAY: text, _MONTH: f"{text}-15"}.get(len(text), f"{text}-07-01")
+    try:
+        return date.fromisoformat(whole)
+    except ValueError:
+        return None

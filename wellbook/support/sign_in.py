@@ -1,0 +1,102 @@
+"""Looking at sign-in whether a test is due: one file that the system runs, made and removed here.
+
+Linux: an entry of the XDG autostart folder (Desktop Application Autostart Specification 0.5).
+Windows: a command file in the Startup folder. macOS: a launchd agent. Nothing keeps running.
+"""
+
+import os
+import plistlib
+import sys
+from collections.abc import Sequence
+from pathlib import Path
+
+from wellbook.support.errors import Fault
+from wellbook.support.whole_file import write_whole
+
+_NAME = "wellbook-due"
+
+
+def is_on() -> bool:
+    """Whether the system looks at sign-in."""
+    return place().is_file()
+
+
+def switch_on(book: Path) -> Path:
+    """Have the system look at this book at every sign-in; returns the file that was made.
+
+    Raises:
+        Fault: The file can't be written.
+    """
+    path = place()
+    content = {"win32": _command_file, "darwin": _agent}.get(sys.platform, _desktop_entry)
+    try:
+        path.parent.mkdir(parents=True, exist_ok=True)
+        write_whole(path, content(command(book.absolute())))
+    except OSError as error:
+        raise Fault(
+            f"{path} can't be written ({error.strerror}), so nothing runs at sign-in."
+        ) from error
+    return path
+
+
+def switch_off() -> None:
+    """Have the system look no more.
+
+    Raises:
+        Fault: The file can't be removed.
+    """
+    try:
+        place().unlink(missing_ok=True)
+    except OSError as error:
+        raise Fault(f"{place()} can't be removed ({error.strerror}): remove it by hand.") from error
+
+
+def command(book: Path) -> list[str]:
+    """What is run: `due` on the book, telling on the desktop what it found."""
+    program = Path(sys.executable)
+    windowless = program.with_name("pythonw.exe")
+    if sys.platform == "win32" and windowless.exists():
+        program = windowless
+    return [str(program), "-m", "wellbook", "due", str(book), "--notify"]
+
+
+def place() -> Path:
+    """Where the system looks for what to run at sign-in."""
+    if sys.platform == "win32":
+        roaming = Path(os.environ.get("APPDATA") or Path.home() / "AppData" / "Roaming")
+        return roaming / f"Microsoft/Windows/Start Menu/Programs/Startup/{_NAME}.cmd"
+    if sys.platform == "darwin":
+        return Path.home() / f"Library/LaunchAgents/org.{_NAME}.plist"
+    config = Path(os.environ.get("XDG_CONFIG_HOME") or Path.home() / ".config")
+    return config / "autostart" / f"{_NAME}.desktop"
+
+
+def _desktop_entry(words: Sequence[str]) -> bytes:
+    lines = (
+        "[Desktop Entry]",
+        "Type=Application",
+        "Name=Wellbook: is a water test due",
+        "Comment=Looks once at sign-in and ends",
+        f"Exec={' '.join(map(_quoted, words))}",
+        "Terminal=false",
+        "X-GNOME-Autostart-enabled=true",
+    )
+    return ("\n".join(lines) + "\n").encode()
+
+
+def _quoted(word: str) -> str:
+    """A word of an Exec line: quoted, then escaped once more as a value (Desktop Entry 1.5)."""
+    for sign in ("\\", '"', "`", "$"):
+        word = word.replace(sign, f"\\{sign}")
+    return '"' + word.replace("\\", "\\\\").replace("%", "%%") + '"'
+
+
+def _command_file(words: Sequence[str]) -> bytes:
+    said = " ".join(f'"{word}"'.replace("%", "%%") for word in words)
+    return f'@echo off\r\nchcp 65001 >nul\r\nstart "" {said}\r\n'.encode()
+
+
+def _agent(words: Sequence[str]) -> bytes:
+    return plistlib.dumps(
+        {"Label": f"org.{_NAME}", "ProgramArguments": list(words), "RunAtLoad": True}
+    )

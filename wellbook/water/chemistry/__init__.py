@@ -1,0 +1,1 @@
+"""Several parameters of one sample together: ions, their balance, indices of corrosion."""

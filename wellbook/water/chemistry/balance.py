@@ -1,0 +1,148 @@
+"""Whether the ions of a sample add up: charge balance and dissolved solids.
+
+Water carries no charge, so cations and anions in meq/L must be equal; the solids left by drying
+must be about the sum of what was measured. Both tell a slip in a report, not bad water. Criteria
+of Standard Methods 1030 E (from memory).
+"""
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+
+from wellbook.water.chemistry.interval import Bounds, Contents, between
+from wellbook.water.values.catalogue import Catalogue
+
+CATIONS = (
+    "calcium",
+    "magnesium",
+    "sodium",
+    "potassium",
+    "ammonia",
+    "iron",
+    "manganese",
+    "strontium",
+)
+ANIONS = ("chloride", "sulfate", "nitrate", "nitrite", "fluoride", "bromide")
+# Without these six the balance says nothing.
+NEEDED = ("calcium", "magnesium", "sodium", "chloride", "sulfate", "alkalinity")
+# Of alkalinity as CaCO3 this share stays as carbonate when the water is dried.
+_DRIED_ALKALINITY = 0.6
+_NITRATE_PER_NITROGEN = 62.004 / 14.007
+_DILUTE, _MIDDLE = 3.0, 10.0  # meq/L of anions, ends of the classes of 1030 E
+
+
+@dataclass(frozen=True, slots=True)
+class Balance:
+    """Cations against anions.
+
+    Attributes:
+        cations: Sum of cations, meq/L.
+        anions: Sum of anions, meq/L.
+        percent: 100 times their difference over their sum (not over half of it, as some
+            European norms have it).
+        difference: Cations less anions, meq/L.
+        allowed: Largest difference in meq/L that 1030 E accepts at this sum of anions.
+        lacking: Common ions that were not measured.
+    """
+
+    cations: Bounds
+    anions: Bounds
+    percent: Bounds
+    difference: Bounds
+    allowed: float
+    lacking: tuple[str, ...]
+
+    @property
+    def accepted(self) -> bool:
+        """Whether the difference may lie within what is allowed, non-detects at their best."""
+        return self.difference.low <= self.allowed and self.difference.high >= -self.allowed
+
+
+def charge_balance(found: Contents, catalogue: Catalogue) -> Balance | None:
+    """Balance of a sample; None if one of the six main ions was not measured."""
+    found = with_alkalinity(found, catalogue)
+    if any(key not in found for key in NEEDED):
+        return None
+    cations = milliequivalents(CATIONS, found, catalogue)
+    anions = milliequivalents((*ANIONS, "alkalinity"), found, catalogue)
+    percent = between(lambda c, a: 100 * (c - a) / (c + a), cations, anions)
+    if percent is None:
+        return None
+    return Balance(
+        cations=cations,
+        anions=anions,
+        percent=percent,
+        difference=Bounds(cations.low - anions.high, cations.high - anions.low),
+        allowed=allowed_difference(
+            (anions.low + anions.high) / 2, (cations.low + cations.high) / 2
+        ),
+        lacking=tuple(key for key in ("potassium", "nitrate") if key not in found),
+    )
+
+
+def allowed_difference(anions: float, cations: float) -> float:
+    """Difference in meq/L that 1030 E accepts: 0.2 up to 3 meq/L, then 2 % and 5 % of the sum."""
+    if anions <= _DILUTE:
+        return 0.2
+    return (0.02 if anions <= _MIDDLE else 0.05) * (cations + anions)
+
+
+def milliequivalents(keys: Iterable[str], found: Contents, catalogue: Catalogue) -> Bounds:
+    """Sum of ions in meq/L; those not measured count as nothing."""
+    total = Bounds(0.0, 0.0)
+    for key in keys:
+        if key in found:
+            total += found[key] * (1 / equivalent(key, catalogue))
+    return total
+
+
+def equivalent(key: str, catalogue: Catalogue) -> float:
+    """Milligrams (of the usual basis) that carry one milliequivalent."""
+    parameter = catalogue.parameters[key]
+    if parameter.molar_mass is None or not parameter.charge:
+        raise ValueError(f"{parameter.name} is not an ion")
+    return float(parameter.molar_mass) / abs(parameter.charge)
+
+
+def with_alkalinity(found: Contents, catalogue: Catalogue) -> Contents:
+    """The contents with alkalinity as CaCO3, from bicarbonate and carbonate if need be.
+
+    Where only nitrate and nitrite together were measured, they stand in for nitrate.
+    """
+    more = dict(found)
+    if "alkalinity" not in found and "bicarbonate" in found:
+        carbonates = milliequivalents(("bicarbonate", "carbonate"), found, catalogue)
+        more["alkalinity"] = carbonates * equivalent("alkalinity", catalogue)
+    if "nitrate" not in found and "nitrate_nitrite" in found:
+        more["nitrate"] = found["nitrate_nitrite"]
+        more.pop("nitrite", None)
+    return more
+
+
+def dissolved_solids(found: Contents, catalogue: Catalogue) -> Bounds | None:
+    """Sum of dissolved constituents in mg/L, nitrate counted as NO3; None without the main ions.
+
+    As much of the alkalinity is counted as stays behind when the water is dried (six tenths).
+    """
+    found = with_alkalinity(found, catalogue)
+    if any(key not in found for key in NEEDED):
+        return None
+    total = found["alkalinity"] * _DRIED_ALKALINITY
+    for key in (*NEEDED[:-1], "potassium", "silica", "fluoride", "iron", "manganese"):
+        if key in found:
+            total += found[key]
+    return total + found["nitrate"] * _NITRATE_PER_NITROGEN if "nitrate" in found else total
+
+
+def ionic_strength(found: Contents, catalogue: Catalogue) -> Bounds | None:
+    """Half the sum of concentration times charge squared, mol/L; None without the main ions.
+
+    Alkalinity is taken as bicarbonate.
+    """
+    found = with_alkalinity(found, catalogue)
+    if any(key not in found for key in NEEDED):
+        return None
+    total = milliequivalents(("alkalinity",), found, catalogue)
+    for key in (*CATIONS, *ANIONS):
+        charge = abs(catalogue.parameters[key].charge)
+        total += milliequivalents((key,), found, catalogue) * charge
+    return total * 0.0005

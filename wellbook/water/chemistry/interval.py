@@ -1,0 +1,102 @@
+"""What one sample holds, every figure as bounds, so that sums and indices carry non-detects on.
+
+A non-detect lies between nothing and its reporting limit. An index of such figures is computed at
+both ends and given as a range; nothing is put in the place of what is not known.
+"""
+
+from collections.abc import Callable, Iterable, Mapping
+from dataclasses import dataclass
+from itertools import product
+from math import inf, isfinite
+from statistics import median
+
+from wellbook.support.translation import say
+from wellbook.water.units import conversion
+from wellbook.water.values.catalogue import Catalogue
+from wellbook.water.values.figures import plain
+from wellbook.water.values.parameters import Parameter
+from wellbook.water.values.readings import Flag, Kind
+from wellbook.water.values.results import Result
+
+# Measured at the well, these are nearer to the water in the ground than what the lab finds later.
+_FIELD_FIRST = frozenset({"ph", "temperature", "conductivity", "alkalinity"})
+
+
+@dataclass(frozen=True, slots=True)
+class Bounds:
+    """A figure in a parameter's usual unit, known to lie between two ends (equal if exact)."""
+
+    low: float
+    high: float
+
+    @property
+    def exact(self) -> bool:
+        """Whether the figure is known and not only bounded."""
+        return self.low == self.high
+
+    def __add__(self, other: "Bounds") -> "Bounds":
+        return Bounds(self.low + other.low, self.high + other.high)
+
+    def __mul__(self, factor: float) -> "Bounds":
+        return Bounds(self.low * factor, self.high * factor)
+
+    def text(self, digits: int = 3) -> str:
+        """The figure, or its range: `3.42`, `3.4 to 3.6`."""
+        low, high = plain(self.low, digits), plain(self.high, digits)
+        if self.high == inf:
+            return say("more than {figure}", figure=low)
+        return low if low == high else say("{low} to {high}", low=low, high=high)
+
+
+Contents = Mapping[str, Bounds]
+
+
+def contents(results: Iterable[Result], catalogue: Catalogue) -> dict[str, Bounds]:
+    """Bounds of every parameter of one sample that has a usable figure.
+
+    Where a parameter was measured more than once, dissolved goes before total (that is what ions
+    and indices mean) and the field before the lab for pH, temperature, conductivity and
+    alkalinity; of equals the median is taken.
+    """
+    found: dict[str, dict[int, list[Bounds]]] = {}
+    for result in results:
+        parameter = catalogue.parameters.get(result.parameter)
+        bounds = bounds_of(result, parameter) if parameter else None
+        if bounds:
+            found.setdefault(result.parameter, {}).setdefault(_rank(result), []).append(bounds)
+    return {key: _middle(ranks[min(ranks)]) for key, ranks in found.items()}
+
+
+def bounds_of(result: Result, parameter: Parameter) -> Bounds | None:
+    """Bounds of one reading in the usual unit; None if it holds no usable figure."""
+    reading = result.reading
+    usual = conversion.in_usual(reading, parameter)
+    if usual is None or Flag.REJECTED in reading.flags:
+        return None
+    figure = float(usual)
+    ends = {Kind.NUMBER: (figure, figure), Kind.BELOW: (0.0, figure), Kind.ABOVE: (figure, inf)}
+    return Bounds(*ends[reading.kind]) if reading.kind in ends else None
+
+
+def between(function: Callable[..., float], *given: Bounds) -> Bounds | None:
+    """Bounds of a function that only rises or only falls in each of its figures.
+
+    None where it has no value at one of the ends (a division by nothing, a logarithm of zero).
+    """
+    if not all(isfinite(bounds.high) for bounds in given):
+        return None
+    ends = [(b.low,) if b.exact else (b.low, b.high) for b in given]
+    try:
+        values = [function(*corner) for corner in product(*ends)]
+    except (ValueError, ZeroDivisionError):
+        return None
+    return Bounds(min(values), max(values))
+
+
+def _rank(result: Result) -> int:
+    field = result.parameter in _FIELD_FIRST and "field" in result.name.casefold()
+    return 0 if field or result.reading.fraction == "dissolved" else 1
+
+
+def _middle(several: list[Bounds]) -> Bounds:
+    return Bounds(median(b.low for b in several), median(b.high for b in several))

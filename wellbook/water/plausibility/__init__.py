@@ -1,0 +1,1 @@
+"""What is odd about a report: asked as findings, never mended and never refused."""

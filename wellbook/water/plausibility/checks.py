@@ -1,0 +1,57 @@
+"""Whether a report hangs together: with itself, with its well, and with the calendar.
+
+A finding asks a person to look again, with the figures and the likely slip. It never alters a
+reading and never stops one from being kept: odd water exists.
+"""
+
+from collections.abc import Sequence
+from datetime import date
+
+from wellbook.water.plausibility.entry import again, columns, dates, signs
+from wellbook.water.plausibility.history import off_habit
+from wellbook.water.plausibility.parts import parts
+from wellbook.water.plausibility.sums import sums
+from wellbook.water.values.catalogue import Catalogue
+from wellbook.water.values.findings import Finding
+from wellbook.water.values.local_time import Moment
+from wellbook.water.values.readings import Flag, Kind
+from wellbook.water.values.results import Result
+
+
+def check(
+    sample_results: Sequence[Result],
+    catalogue: Catalogue,
+    history: Sequence[Result],
+    *,
+    today: date | None = None,
+    received: Moment | None = None,
+) -> tuple[Finding, ...]:
+    """Everything odd about one sample, what wants an answer first.
+
+    Args:
+        sample_results: The results of one sample.
+        catalogue: The reference data.
+        history: Results of other samples at the same point, in any order.
+        today: The day to take as today; without it no date is in the future.
+        received: When the lab received the sample, if known.
+    """
+    used = [
+        result
+        for result in sample_results
+        if result.reading.kind is not Kind.NONE and Flag.REJECTED not in result.reading.flags
+    ]
+    samples = {result.sample for result in used if result.sample}
+    others: dict[str, list[Result]] = {}
+    for one in history:
+        if one.sample not in samples and Flag.REJECTED not in one.reading.flags:
+            others.setdefault(one.parameter, []).append(one)
+    found = [
+        *dates(used, today, received),
+        *again(used, others),
+        *columns(used, catalogue),
+        *parts(used, catalogue),
+        *off_habit(used, catalogue, others),
+        *signs(used, catalogue, others),
+        *sums(used, catalogue),
+    ]
+    return tuple(sorted(found, key=lambda finding: finding.severity))

@@ -1,0 +1,168 @@
+"""A part can't be more than its whole: dissolved over total, calcium hardness over hardness."""
+
+from collections.abc import Iterator, Sequence
+
+from wellbook.support.translation import mark, say
+from wellbook.water.chemistry.balance import equivalent, milliequivalents
+from wellbook.water.chemistry.interval import bounds_of, contents
+from wellbook.water.values.catalogue import Catalogue
+from wellbook.water.values.figures import plain
+from wellbook.water.values.findings import Finding
+from wellbook.water.values.readings import Kind
+from wellbook.water.values.results import Result
+
+# A part, its whole, and what one of the part makes of the whole (both in their usual units).
+_PARTS = (
+    ("nitrate", "nitrate_nitrite", 1.0),
+    ("nitrite", "nitrate_nitrite", 1.0),
+    ("ammonia", "kjeldahl_nitrogen", 1.0),
+    ("kjeldahl_nitrogen", "total_nitrogen", 1.0),
+    ("phosphate", "phosphorus", 1.0),
+    ("hardness_calcium", "hardness", 1.0),
+    ("hardness_magnesium", "hardness", 1.0),
+    ("hardness_noncarbonate", "hardness", 1.0),
+    ("bicarbonate", "alkalinity", 100.086 / 2 / 61.016),
+    ("iron_ferrous", "iron", 1.0),
+    ("chromium_vi", "chromium", 1.0),
+    ("dissolved_organic_carbon", "total_organic_carbon", 1.0),
+    ("chlorine_residual", "chlorine_total", 1.0),
+    ("fecal_coliform", "total_coliform", 1.0),
+    ("e_coli", "total_coliform", 1.0),
+)
+# Two figures of one water may differ by a tenth and more; common practice, no source.
+_TOLERANCE = 1.2
+_HARDNESS_OFF, _HARDNESS_LEAST = 0.1, 5.0  # relative, and mg/L as CaCO3
+_GERMS = ("e_coli", "fecal_coliform")
+
+
+def parts(results: Sequence[Result], catalogue: Catalogue) -> Iterator[Finding]:
+    """Parts over their whole in one sample."""
+    germs = tuple(_germs(results, catalogue))
+    yield from germs
+    yield from _dissolved(results, catalogue)
+    for part, whole, factor in _PARTS:
+        if not germs or part not in _GERMS:
+            yield from _over(results, catalogue, (part, whole), factor)
+    yield from _hardness(results, catalogue)
+
+
+def _over(
+    results: Sequence[Result], catalogue: Catalogue, keys: tuple[str, str], factor: float
+) -> Iterator[Finding]:
+    part, whole = (_largest(results, key, catalogue) for key in keys)
+    if part is None or whole is None:
+        return
+    (small, least), (large, most) = part, whole
+    if least[0] * factor > most[1] * _TOLERANCE:
+        yield Finding(
+            "part_over_whole",
+            say(
+                "{part} is more than {whole}, of which it is a part. Were two rows swapped, or a "
+                "unit or basis mistaken?",
+                part=_said(small, catalogue),
+                whole=_said(large, catalogue),
+            ),
+            results=(small.id, large.id),
+        )
+
+
+def _largest(
+    results: Sequence[Result], key: str, catalogue: Catalogue
+) -> tuple[Result, tuple[float, float]] | None:
+    parameter = catalogue.parameters[key]
+    known = [(r, bounds_of(r, parameter)) for r in results if r.parameter == key]
+    found = [(r, (bounds.low, bounds.high)) for r, bounds in known if bounds]
+    return max(found, key=lambda one: one[1], default=None)
+
+
+def _dissolved(results: Sequence[Result], catalogue: Catalogue) -> Iterator[Finding]:
+    """Dissolved over total of the same parameter."""
+    for small in results:
+        parameter = catalogue.parameters.get(small.parameter)
+        if parameter is None or small.reading.fraction != "dissolved":
+            continue
+        part = bounds_of(small, parameter)
+        for large in results:
+            if large.parameter != small.parameter or large.reading.fraction != "total":
+                continue
+            whole = bounds_of(large, parameter)
+            if part and whole and part.low > whole.high * _TOLERANCE:
+                yield Finding(
+                    "part_over_whole",
+                    say(
+                        "Dissolved {part} is more than total {whole}. Were the two swapped?",
+                        part=_said(small, catalogue),
+                        whole=_said(large, catalogue),
+                    ),
+                    results=(small.id, large.id),
+                )
+
+
+def _germs(results: Sequence[Result], catalogue: Catalogue) -> Iterator[Finding]:
+    """E. coli is a coliform: it can't be present where coliforms are absent."""
+    whole = [r for r in results if r.parameter == "total_coliform"]
+    none = [r for r in whole if not _grew(r)]
+    if not whole or len(none) < len(whole):
+        return
+    for result in results:
+        if result.parameter in _GERMS and _grew(result):
+            yield Finding(
+                "germ_without_coliform",
+                say(
+                    "{germ} is reported present ({found}) but total coliform is not ({none}). That "
+                    "can't be: every {germ} is a coliform. Look at the report again, and take the "
+                    "water as contaminated until the lab explains it.",
+                    germ=catalogue.parameters[result.parameter].name,
+                    found=result.reading.text,
+                    none=none[0].reading.text,
+                ),
+                results=(result.id, none[0].id),
+            )
+
+
+def _grew(result: Result) -> bool:
+    reading = result.reading
+    counted = reading.kind is Kind.NUMBER and bool(reading.number)
+    return counted or reading.kind in {Kind.PRESENT, Kind.ABOVE}
+
+
+def _hardness(results: Sequence[Result], catalogue: Catalogue) -> Iterator[Finding]:
+    """Reported hardness against calcium and magnesium."""
+    found = contents(results, catalogue)
+    if not all(key in found and found[key].exact for key in ("hardness", "calcium", "magnesium")):
+        return
+    printed = found["hardness"].low
+    sums = milliequivalents(("calcium", "magnesium"), found, catalogue)
+    computed = sums.low * equivalent("hardness", catalogue)
+    gap = abs(printed - computed)
+    if gap <= max(_HARDNESS_LEAST, _HARDNESS_OFF * max(printed, computed)):
+        return
+    text = say(
+        "Hardness {printed} mg/L as CaCO3 does not fit calcium and magnesium, which make "
+        "{computed}.",
+        printed=plain(printed, 3),
+        computed=plain(computed, 3),
+    )
+    slip = _hardness_slip(printed / computed if computed else 0)
+    yield Finding(
+        "hardness_sum",
+        f"{text} {say(slip)}".strip(),
+        results=tuple(r.id for r in results if r.parameter in {"hardness", "calcium", "magnesium"}),
+    )
+
+
+def _hardness_slip(ratio: float) -> str:
+    slips = (
+        (1 / 17.118, mark("Is the hardness in grains per gallon?")),
+        (17.118, mark("Was a figure in mg/L taken for grains per gallon?")),
+        (1 / 2.497, mark("Are calcium and magnesium given as CaCO3?")),
+        (10.0, mark("Is a decimal point out of place?")),
+        (0.1, mark("Is a decimal point out of place?")),
+    )
+    return next((text for factor, text in slips if 0.85 < ratio / factor < 1.18), "")  # noqa: PLR2004  a sixth either way
+
+
+def _said(result: Result, catalogue: Catalogue) -> str:
+    reading = result.reading
+    printed = " ".join(filter(None, (reading.text, reading.unit, reading.basis)))
+    return f"{catalogue.parameters[result.parameter].name} ({printed})"

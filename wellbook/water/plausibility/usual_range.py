@@ -1,0 +1,103 @@
+"""What a sampling point usually shows, and the figures of a sample that are far from it."""
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+from heapq import nsmallest
+from math import log10
+from statistics import median
+
+from wellbook.water.chemistry.interval import bounds_of
+from wellbook.water.values.catalogue import Catalogue
+from wellbook.water.values.parameters import Parameter
+from wellbook.water.values.readings import Kind
+from wellbook.water.values.results import Result
+
+History = Mapping[str, Sequence[Result]]  # results of other samples, by parameter
+
+_LEAST = 4  # other figures from which a habit can be seen
+_NEAREST = 12  # and the most, nearest in time, so that a slow change stays unnoticed here
+_FAR = 4.0  # so many times the usual scatter
+_LEAST_FACTOR = 4.0  # and at least so many times the usual figure,
+_LEAST_FACTOR_NEAR_LIMIT = 10.0  # or so many where others are non-detects: there figures scatter
+_LEAST_PH = 1.5
+_SCATTER = 1.4826  # of the median deviation, to be that of a normal curve
+_FLOOR = 0.05  # least scatter, in powers of ten: an eighth
+# Not habits of a well: they follow the weather, the minute or the day's pumping.
+_FITFUL = frozenset({"temperature", "turbidity", "odor", "color", "chlorine_residual"})
+
+
+@dataclass(frozen=True, slots=True)
+class Odd:
+    """A figure far from a point's habit, all in powers of ten (pH as it is).
+
+    Attributes:
+        result: The result that holds it.
+        parameter: Its parameter.
+        figure: The figure, or the reporting limit of a non-detect.
+        usual: Middle of the other figures.
+        scatter: Their usual distance from it.
+        n: How many there are.
+    """
+
+    result: Result
+    parameter: Parameter
+    figure: float
+    usual: float
+    scatter: float
+    n: int
+
+    @property
+    def off(self) -> float:
+        """How far off it is, above zero if higher than usual."""
+        return self.figure - self.usual
+
+
+def odd_figure(result: Result, catalogue: Catalogue, history: History) -> Odd | None:
+    """A result's figure if it is far from the others at the point; None if not, or too few."""
+    parameter = catalogue.parameters.get(result.parameter)
+    if parameter is None or not _has_habits(parameter):
+        return None
+    figure = _figure(result, parameter, (Kind.NUMBER, Kind.BELOW))
+    others = _others(result, history)
+    habit = [
+        known for one in others if (known := _figure(one, parameter, (Kind.NUMBER,))) is not None
+    ]
+    if figure is None or len(habit) < _LEAST:
+        return None
+    usual = median(habit)
+    scatter = max(_FLOOR, _SCATTER * median(abs(one - usual) for one in habit))
+    all_detected = len(habit) == len(others)
+    least = log10(_LEAST_FACTOR if all_detected else _LEAST_FACTOR_NEAR_LIMIT)
+    least = _LEAST_PH if parameter.key == "ph" else least
+    near = abs(figure - usual) <= max(least, _FAR * scatter)
+    undetected = result.reading.kind is Kind.BELOW
+    if near or (undetected and (figure > usual or not all_detected)):
+        return None
+    return Odd(result, parameter, figure, usual, scatter, len(habit))
+
+
+def _has_habits(parameter: Parameter) -> bool:
+    return (
+        parameter.scale != "presence"
+        and parameter.family != "bacteria"
+        and parameter.key not in _FITFUL
+    )
+
+
+def _others(result: Result, history: History) -> list[Result]:
+    """The results of the same parameter and fraction that are nearest in time."""
+    fraction = result.reading.fraction or "total"
+    alike = [
+        one
+        for one in history.get(result.parameter, ())
+        if (one.reading.fraction or "total") == fraction
+    ]
+    return nsmallest(_NEAREST, alike, key=lambda one: abs(one.collected.day - result.collected.day))
+
+
+def _figure(result: Result, parameter: Parameter, kinds: Sequence[Kind]) -> float | None:
+    """The figure or reporting limit in powers of ten (pH as it is); None if there is none."""
+    bounds = bounds_of(result, parameter) if result.reading.kind in kinds else None
+    if bounds is None or bounds.high <= 0:
+        return None
+    return bounds.high if parameter.key == "ph" else log10(bounds.high)

@@ -1,0 +1,165 @@
+"""When a panel is due again at a point, and which month and day suit best.
+
+Steps are calendar months. Each panel has its own clock: its last test is the oldest among the
+last tests of its core parameters, so a test of bacteria alone does not put off arsenic.
+"""
+
+import calendar as gregorian
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass
+from datetime import date, timedelta
+from functools import lru_cache
+
+from wellbook.support.translation import count, say
+from wellbook.water.sampling.due import PanelDue, say_day, say_standing
+from wellbook.water.sampling.lab_calendar import Calendar
+from wellbook.water.values.catalogue import Panel
+from wellbook.water.values.seasons import (
+    MONTHS,
+    YEAR,
+    Coverage,
+    Scheme,
+    Season,
+    coverage,
+    season_of,
+)
+
+__all__ = ["PanelDue", "add_months", "panel_due"]
+
+# Whole calendar months either side of the month in which a panel falls due, by the least interval
+# that has it (ours). Intervals of whole years come back to the same month, so long ones get more.
+_GRACES = ((36, 3), (24, 2), (6, 1), (0, 0))
+_FAR = 24  # tests; by then every season that can be met has been
+_ALONG = 1  # months before its due month in which a panel may be drawn along with another
+
+
+@dataclass(frozen=True, slots=True)
+class Walk:
+    """How a panel steps through the year.
+
+    Attributes:
+        months: Interval in calendar months.
+        grace: Months by which a test may lie earlier or later.
+    """
+
+    months: int
+    grace: int
+
+
+def add_months(day: date, n: int) -> date:
+    """The same day of the month `n` months later, or that month's last day if it is shorter."""
+    year, month = divmod(day.year * YEAR + day.month - 1 + n, YEAR)
+    return date(year, month + 1, min(day.day, gregorian.monthrange(year, month + 1)[1]))
+
+
+def panel_due(
+    panel: Panel,
+    months: int,
+    results_by_parameter_days: Mapping[str, Sequence[date]],
+    today: date,
+    scheme: Scheme,
+    calendar: Calendar,
+    postponed: date | None = None,
+) -> PanelDue | None:
+    """When a panel is due; None for one that is wanted once (`months` is 0) and was done.
+
+    Args:
+        panel: The panel.
+        months: Interval in calendar months, 0 for `once`.
+        results_by_parameter_days: Days on which each parameter was tested at this point.
+        today: Nothing is suggested for a day before it.
+        scheme: How the year is divided.
+        calendar: Closed days, and how long bottles take.
+        postponed: Day to which the household put the next test off, if it did.
+    """
+    days = {key: results_by_parameter_days.get(key, ()) for key in panel.core}
+    last = min(map(max, days.values())) if days and all(days.values()) else None
+    if last and not months:
+        return None
+    due = max(filter(None, (add_months(last, months) if last else today, postponed)))
+    # The parameter tested least is the one whose seasons are known least.
+    seen = coverage(min(days.values(), key=lambda found: len(set(found)), default=()), scheme)
+    soonest = max(filter(None, (today + timedelta(days=calendar.lead_days), postponed)))
+    walk = Walk(months, _grace(months) if last else 0)
+    window, reason = _suggest(due, walk, soonest, calendar, scheme, seen)
+    overdue = max(0, (today - due).days)
+    day = calendar.first_day(*window)
+    why = f"{say_standing(last, overdue)} {reason} {say_day(day, calendar)}"
+    earliest = max(add_months(due.replace(day=1), -min(walk.grace, _ALONG)), soonest)
+    return PanelDue(panel, last, due, overdue, window, day, why, earliest)
+
+
+def _grace(months: int) -> int:
+    return next(grace for least, grace in _GRACES if months >= least)
+
+
+def _suggest(
+    due: date, walk: Walk, soonest: date, calendar: Calendar, scheme: Scheme, seen: Coverage
+) -> tuple[tuple[date, date], str]:
+    stretches = list(_months_around(due, walk.grace, soonest))
+    workable = [stretch for stretch in stretches if calendar.first_day(*stretch)]
+    if not workable:
+        window = max(soonest, due), add_months(max(soonest, due), 1)
+        return window, say("The sooner the better.")
+    missing = frozenset(seen.missing)
+
+    def rank(stretch: tuple[date, date]) -> tuple[int, int, int, int]:
+        start, end = stretch
+        away = 0 if start <= due <= end else min(abs((start - due).days), abs((end - due).days))
+        return (
+            _tests_left(walk, start.month, scheme, missing),
+            seen.of_season(season_of(start, scheme)),
+            -seen.months_away(start.month),
+            away,
+        )
+
+    best = min(workable, key=rank)
+    return best, _fills(best[0], scheme, seen)
+
+
+@lru_cache(maxsize=1024)
+def _tests_left(walk: Walk, month: int, scheme: Scheme, missing: frozenset[Season]) -> int:
+    """How many more tests, after one in a month (1 to 12), can meet every missing season."""
+    reached = {(month, missing - {scheme.of_month[month - 1]})}
+    for tests in range(_FAR):
+        if any(not left for _, left in reached):
+            return tests
+        steps = range(walk.months - walk.grace, walk.months + walk.grace + 1)
+        landed = {((at + step - 1) % YEAR, left) for at, left in reached for step in steps}
+        reached = {(at + 1, left - {scheme.of_month[at]}) for at, left in landed}
+    return _FAR
+
+
+def _months_around(due: date, grace: int, soonest: date) -> Iterator[tuple[date, date]]:
+    """The whole months within the grace, none of it earlier than `soonest`."""
+    first = due.replace(day=1)
+    for step in range(-grace, grace + 1):
+        start = add_months(first, step)
+        end = add_months(start, 1) - timedelta(days=1)
+        if end >= soonest:
+            yield max(start, soonest), end
+
+
+def _fills(start: date, scheme: Scheme, seen: Coverage) -> str:
+    season, month = season_of(start, scheme), say(MONTHS[start.month - 1])
+    if not seen.n:
+        return say("{month} is as good a start as any.", month=month)
+    if season in seen.missing:
+        return say(
+            "{month} would be the first test in {season}.", month=month, season=say(season.name)
+        )
+    away = seen.months_away(start.month)
+    if seen.missing and away:
+        return say(
+            "{month} leads on to {season}, in which no test was drawn yet.",
+            month=month,
+            season=say(seen.missing[0].name),
+        )
+    if away:
+        return count(
+            "{month} is {n} month from the nearest month tested before.",
+            "{month} is {n} months from the nearest month tested before.",
+            away,
+            month=month,
+        )
+    return say("{month} was tested before, but no untested season is in reach.", month=month)

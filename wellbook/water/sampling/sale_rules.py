@@ -1,0 +1,121 @@
+"""How old a test is on a day, and what lenders and programmes usually ask of it at a sale.
+
+Information, never a promise: whoever lends or signs decides, and rules change.
+"""
+
+import csv
+from dataclasses import dataclass
+from datetime import date
+from enum import StrEnum
+from pathlib import Path
+
+from wellbook.support.translation import count, say
+from wellbook.water.sampling.intervals import add_months
+
+
+class Age(StrEnum):
+    """How the age of a test stands to a rule."""
+
+    YOUNG = "young enough"
+    ASK = "ask"
+    OLD = "too old"
+    OPEN = "no age given"
+    LATER = "drawn later"
+
+
+class Drawer(StrEnum):
+    """Whether a rule accepts who drew a sample."""
+
+    ACCEPTED = "accepted"
+    REFUSED = "not accepted"
+    ASK = "ask"
+
+
+@dataclass(frozen=True, slots=True)
+class SaleRule:
+    """What a lender or a state usually asks of a test at a sale.
+
+    Attributes:
+        key: Stable key.
+        name: Plain name.
+        parameters: Keys of what is usually tested for it.
+        days: A test up to so many days old is taken; None if no number is given.
+        most_days: Up to so many days some take it; None if the rule is one number.
+        months: A test up to so many calendar months old is taken.
+        drawn_by: Standings of samplers that are accepted; empty if nothing is said.
+        water: `raw` if it must be drawn before treatment, or empty.
+        says: What else a reader must know.
+        source: Who says so.
+        read: ISO day on which that was read.
+    """
+
+    key: str
+    name: str
+    parameters: tuple[str, ...]
+    days: int | None
+    most_days: int | None
+    months: int | None
+    drawn_by: frozenset[str]
+    water: str
+    says: str
+    source: str
+    read: str
+
+    def age(self, drawn: date, on: date) -> Age:
+        """How old a test is to this rule on a day, counted from the day it was drawn."""
+        if drawn > on:
+            return Age.LATER
+        if self.months is not None:
+            return Age.YOUNG if on <= add_months(drawn, self.months) else Age.OLD
+        if self.days is None:
+            return Age.OPEN
+        days = (on - drawn).days
+        if days <= self.days:
+            return Age.YOUNG
+        return Age.ASK if self.most_days is not None and days <= self.most_days else Age.OLD
+
+    def drawer(self, standing: str) -> Drawer:
+        """Whether a sampler of that standing is accepted; what is not known is to be asked."""
+        if not self.drawn_by or not standing:
+            return Drawer.ASK
+        return Drawer.ACCEPTED if standing in self.drawn_by else Drawer.REFUSED
+
+    def takes(self) -> str:
+        """The age it takes, in words."""
+        if self.months is not None:
+            return count("up to {n} month", "up to {n} months", self.months)
+        if self.days is None:
+            return say("not told")
+        if self.most_days is not None:
+            return say("up to {least} to {most} days", least=self.days, most=self.most_days)
+        return count("up to {n} day", "up to {n} days", self.days)
+
+
+def read_sale_rules(path: Path) -> tuple[SaleRule, ...]:
+    """The rules of a file, in its order.
+
+    Raises:
+        OSError: The file is missing or can't be read.
+        ValueError: A row makes no sense.
+    """
+    with path.open(encoding="utf-8", newline="") as file:
+        return tuple(
+            SaleRule(
+                key=row["key"],
+                name=row["name"],
+                parameters=tuple(row["parameters"].split()),
+                days=_number(row["days"]),
+                most_days=_number(row["most_days"]),
+                months=_number(row["months"]),
+                drawn_by=frozenset(filter(None, row["drawn_by"].split(";"))),
+                water=row["water"],
+                says=row["says"],
+                source=row["source"],
+                read=date.fromisoformat(row["read"]).isoformat(),
+            )
+            for row in csv.DictReader(file)
+        )
+
+
+def _number(text: str) -> int | None:
+    return int(text) if text else None

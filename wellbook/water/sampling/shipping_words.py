@@ -1,0 +1,78 @@
+"""A search for a sampling day in plain words: which day and hour, or what would have to change."""
+
+from datetime import UTC, date, datetime, timedelta
+
+from wellbook.water.sampling.shipping import Desk, Found, Hours, Journey
+from wellbook.water.values.seasons import MONTHS, WEEKDAYS
+from wellbook.water.verdicts.hold_time import LIMIT
+
+
+def say(
+    found: Found,
+    first: date,
+    last: date,
+    hours: Hours,
+    desk: Desk,
+    limit: timedelta = LIMIT,
+) -> str:
+    """The search as sentences, for the days that were searched."""
+    if found.best and found.slack is not None:
+        return _works(found.best, found.slack)
+    if not found.nearest or found.slack is None:
+        return (
+            f"No day from {_day(first)} to {_day(last)} works: no sample would reach the lab on a "
+            "day on which it takes bacteria. Ask the lab for its days, or search more days."
+        )
+    missed = _missed(found.nearest, limit, first, last)
+    return f"{missed} {_by_car(first, last, hours, desk, limit)}"
+
+
+def _works(best: Journey, slack: timedelta) -> str:
+    return (
+        f"Draw the sample on {_moment(best.draw)}. The test has been started by "
+        f"{_moment(best.start)}, {_hours(best.age)} after the draw; {_hours(slack)} are to spare."
+    )
+
+
+def _missed(nearest: Journey, limit: timedelta, first: date, last: date) -> str:
+    return (
+        f"No day from {_day(first)} to {_day(last)} works: drawn on {_moment(nearest.draw)} the "
+        f"sample would be {_hours(nearest.age)} old when its test starts, and "
+        f"{_hours(limit)} are allowed. The way to the lab would have to be "
+        f"{_hours(nearest.age - limit)} shorter: a later pickup with a later draw, an earlier "
+        "delivery, or a lab that starts its tests sooner."
+    )
+
+
+def _by_car(first: date, last: date, hours: Hours, desk: Desk, limit: timedelta) -> str:
+    """Whether handing the sample in would do, and how long the drive may then be."""
+    for step in range((last - first).days + 1):
+        day = first + timedelta(days=step)
+        if not desk.takes(day):
+            continue
+        shut = datetime.combine(day, desk.cut_off, desk.zone)
+        start = datetime.combine(day, desk.starts, desk.zone)
+        fit = [at for at in hours.draws(day) if start - at.astimezone(UTC) <= limit]
+        spare = max((shut - at.astimezone(UTC) - hours.packing for at in fit), default=None)
+        if spare is not None and spare > timedelta():
+            return (
+                f"By car it would work if the drive takes no more than {_hours(spare)}: draw on "
+                f"{_moment(fit[0])} and hand it in by {desk.cut_off:%H:%M}."
+            )
+    return "Handing it in by car on one of these days would not do either."
+
+
+def _day(day: date) -> str:
+    return f"{WEEKDAYS[day.weekday()]}, {day.day} {MONTHS[day.month - 1]}"
+
+
+def _moment(at: datetime) -> str:
+    return f"{_day(at.date())}, at {at:%H:%M}"
+
+
+def _hours(span: timedelta) -> str:
+    minutes = round(span / timedelta(minutes=1))
+    whole, rest = divmod(minutes, 60)
+    if not rest:
+        return f"{whole} h"
+    return f"{whole} h {rest} min" if whole else f"{rest} min"

@@ -1,0 +1,1 @@
+"""Along the years: trends, steps, summaries and removal, with non-detects as they are."""

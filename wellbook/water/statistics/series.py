@@ -1,0 +1,138 @@
+"""A history as statistics see it: on each day, bounds between which the figure lies.
+
+A number has both bounds the same. A non-detect lies below its reporting limit, an off-scale
+reading above its bound. Nothing is put in the place of what is not known.
+"""
+
+from collections import Counter
+from collections.abc import Callable, Iterable, Sequence
+from dataclasses import dataclass
+from datetime import date
+from statistics import median
+
+from wellbook.water.units import conversion
+from wellbook.water.values.parameters import Parameter
+from wellbook.water.values.readings import Flag, Kind
+from wellbook.water.values.results import Result
+
+DAYS_A_YEAR = 365.25
+_UNBOUND = float("inf")
+# Metals that come from the pipes: a first draw and a flushed sample are two different waters.
+_FROM_PIPES = frozenset({"lead", "copper", "zinc", "iron", "nickel", "cadmium"})
+
+
+@dataclass(frozen=True, slots=True)
+class Span:
+    """Bounds of one figure at one time.
+
+    Attributes:
+        at: Time in years (of 365.25 days).
+        low: Lower bound; minus infinity for a non-detect.
+        high: Upper bound; infinity for an off-scale reading. Equal to `low` for a number.
+    """
+
+    at: float
+    low: float
+    high: float
+
+    @property
+    def exact(self) -> bool:
+        """Whether the figure is known and not only bounded."""
+        return self.low == self.high
+
+    @property
+    def undetected(self) -> bool:
+        """Whether nothing but an upper bound is known."""
+        return self.low == -_UNBOUND
+
+
+@dataclass(frozen=True, slots=True)
+class Series:
+    """One span a day, in order of time, and what had to be left out.
+
+    Attributes:
+        spans: The spans.
+        days: The day of each span.
+        left_out: Results without a usable figure, or of another fraction or draw.
+    """
+
+    spans: tuple[Span, ...]
+    days: tuple[date, ...]
+    left_out: int = 0
+
+    @property
+    def censored(self) -> int:
+        """How many spans are bounds and not numbers."""
+        return sum(not span.exact for span in self.spans)
+
+
+def series(history: Iterable[Result], parameter: Parameter) -> Series:
+    """The history of one parameter at one point as one span a day.
+
+    Several results of one day (duplicates, split samples, two times of day) count once, at
+    their median: they say more about that day, not about the years. Where total and dissolved,
+    or first draws and flushed samples of a metal from the pipes, stand side by side, only the
+    more frequent sort is taken (with those that don't say): a change of sort is not a change of
+    the water.
+    """
+    results = [
+        result
+        for result in history
+        if result.parameter == parameter.key and result.reading.kind is not Kind.NONE
+    ]
+    kept = _one_sort(results, lambda result: result.reading.fraction or "total")
+    if parameter.key in _FROM_PIPES:
+        kept = _one_sort(kept, lambda result: result.draw)
+    by_day: dict[date, list[tuple[float, float]]] = {}
+    used = 0
+    for result in kept:
+        bounds = _bounds(result, parameter)
+        if bounds:
+            used += 1
+            by_day.setdefault(result.collected.day, []).append(bounds)
+    days = tuple(sorted(by_day))
+    return Series(tuple(_day(day, by_day[day]) for day in days), days, len(results) - used)
+
+
+def quarter(day: date) -> int:
+    """Quarter of the year that a day falls into: 0 for December to February, and so on."""
+    return day.month % 12 // 3
+
+
+def label(parameter: Parameter) -> str:
+    """The unit in which figures are shown, with its basis, e.g. `mg/L as N`."""
+    return " ".join(parameter.shown_in).strip()
+
+
+def span_on(day: date, low: float, high: float) -> Span:
+    """A span on a calendar day."""
+    return Span(day.toordinal() / DAYS_A_YEAR, low, high)
+
+
+def _day(day: date, bounds: Sequence[tuple[float, float]]) -> Span:
+    # The median keeps order, so the medians of the bounds bound the median.
+    return span_on(day, median(low for low, _ in bounds), median(high for _, high in bounds))
+
+
+def _bounds(result: Result, parameter: Parameter) -> tuple[float, float] | None:
+    reading = result.reading
+    if Flag.REJECTED in reading.flags or reading.number is None:
+        return None
+    shown = conversion.as_shown(reading, parameter)
+    if shown is None:
+        return None
+    figure = float(shown)
+    if reading.kind is Kind.NUMBER:
+        return (figure, figure)
+    if reading.kind is Kind.BELOW:
+        return (-_UNBOUND, figure)
+    return (figure, _UNBOUND) if reading.kind is Kind.ABOVE else None
+
+
+def _one_sort(results: list[Result], sort_of: Callable[[Result], str]) -> list[Result]:
+    """The results of the most frequent sort (the first in the alphabet if equal) or of none."""
+    counts = Counter(filter(None, map(sort_of, results)))
+    if not counts:
+        return results
+    chosen = min(counts, key=lambda sort: (-counts[sort], sort))
+    return [result for result in results if sort_of(result) in {chosen, ""}]

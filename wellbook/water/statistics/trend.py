@@ -1,0 +1,256 @@
+"""Whether a parameter at a point rises or falls, said in one sentence with its evidence."""
+
+from collections import Counter
+from collections.abc import Sequence
+from dataclasses import dataclass
+from datetime import date, timedelta
+
+from wellbook.support.translation import count, mark, say
+from wellbook.water.statistics.kaplan_meier import quantile
+from wellbook.water.statistics.mann_kendall import LEVEL, mann_kendall
+from wellbook.water.statistics.seasonal_kendall import seasonal_kendall, seasonal_slope
+from wellbook.water.statistics.series import DAYS_A_YEAR, Series, Span, label, quarter, series
+from wellbook.water.statistics.theil_sen import Slope, theil_sen
+from wellbook.water.statistics.turnbull import shares_of
+from wellbook.water.values.figures import chance, plain
+from wellbook.water.values.parameters import Parameter
+from wellbook.water.values.results import Result
+from wellbook.water.values.seasons import month_of
+
+# With four tests only a perfect rise could show, with five one single pair may go the other way.
+# From six on, one odd test neither makes nor hides a trend.
+LEAST = 6
+# With so many tests in every quarter of the year, each quarter is compared with itself only.
+LEAST_A_QUARTER = 5
+_BELOW_ZERO = frozenset({"°C", "mV"})  # units in which a figure may be negative
+
+# What a trend says is a key; it is said where it is printed. So is the name of a test.
+RISING, FALLING, LEVEL_OR_OPEN = mark("rising"), mark("falling"), mark("no clear trend")
+FEW, UNSEEN = mark("too few tests"), mark("only non-detects")
+NOT_FOR_THIS = mark("not for this parameter")
+_EXACT, _NORMAL = mark("exact Mann-Kendall test"), mark("Mann-Kendall test")
+_SEASONAL = mark("seasonal Kendall test")
+_AT_RATE = {
+    RISING: mark("Rising in {tests}, by about {rate} {unit} a year ({evidence})."),
+    FALLING: mark("Falling in {tests}, by about {rate} {unit} a year ({evidence})."),
+}
+_WITHOUT_RATE = {
+    RISING: mark(
+        "Rising in {tests}, but too many figures are equal or only bounds for a yearly rate "
+        "({evidence})."
+    ),
+    FALLING: mark(
+        "Falling in {tests}, but too many figures are equal or only bounds for a yearly rate "
+        "({evidence})."
+    ),
+}
+
+
+@dataclass(frozen=True, slots=True)
+class Trend:
+    """What can be said of the trend of one parameter at one point.
+
+    Attributes:
+        says: `rising`, `falling`, `no clear trend`, `too few tests`, `only non-detects` or
+            `not for this parameter`.
+        test: Name of the test, or empty where none was made.
+        n: Days with a usable figure.
+        censored: How many of them are bounds (non-detects, off scale).
+        statistic: Kendall's S, within the quarters of the year for the seasonal test.
+        p: Two-sided probability of so much under chance alone.
+        slope_per_year: Theil-Sen slope in `unit` a year; None where bounds leave it open.
+        low: Lower end of the slope's 90 % interval.
+        high: Upper end of the slope's 90 % interval.
+        unit: Unit and basis of the slope, e.g. `mg/L as N`.
+        sentence: All of it in plain words.
+        line: Both ends of the line that was tested, only where it rises or falls; it is cut where
+            it would fall below zero.
+    """
+
+    says: str
+    test: str
+    n: int
+    censored: int
+    statistic: float | None
+    p: float | None
+    slope_per_year: float | None
+    low: float | None
+    high: float | None
+    unit: str
+    sentence: str
+    line: tuple[tuple[date, float], tuple[date, float]] | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class _Outcome:
+    test: str
+    statistic: int
+    p: float
+    slope: Slope
+    caution: str = ""
+
+
+def trend(history: Sequence[Result], parameter: Parameter) -> Trend:
+    """Judge the history of one parameter at one point (raw and treated water never mixed)."""
+    unit = label(parameter)
+    if parameter.scale == "presence":
+        text = say(
+            "A trend is not worked out where what matters is whether anything was found at all."
+        )
+        return _untested(NOT_FOR_THIS, Series((), ()), unit, text)
+    found = series(history, parameter)
+    spans = found.spans
+    if spans and all(span.undetected for span in spans):
+        text = say("Never detected in {tests}.", tests=_tests(found))
+        return _untested(UNSEEN, found, unit, text)
+    if len(spans) < LEAST:
+        return _untested(FEW, found, unit, _too_few(found))
+    outcome = _by_season(found) or _plainly(spans)
+    if outcome.p > LEVEL and not can_tell(spans):
+        tests = _with_bounds(found)
+        text = say("Too few tests to tell: in {tests} too few figures differ.", tests=tests)
+        return _untested(FEW, found, unit, text)
+    return _tested(found, outcome, unit, parameter)
+
+
+def can_tell(spans: Sequence[Span]) -> bool:
+    """Whether these figures, put into the most telling order, would show as a trend."""
+    if len({span.low for span in spans if span.exact}) >= LEAST:
+        return True
+    ranked = sorted(spans, key=lambda span: (span.low, span.high))
+    steps = [Span(float(k), span.low, span.high) for k, span in enumerate(ranked)]
+    return mann_kendall(steps).p <= LEVEL
+
+
+def _plainly(spans: Sequence[Span]) -> _Outcome:
+    kendall = mann_kendall(spans)
+    return _Outcome(_EXACT if kendall.exact else _NORMAL, kendall.s, kendall.p, theil_sen(spans))
+
+
+def _by_season(found: Series) -> _Outcome | None:
+    """The test within the quarters of the year, once each of the four holds enough tests."""
+    quarters = [quarter(day) for day in found.days]
+    counts = Counter(quarters)
+    if len(counts) < 4 or min(counts.values()) < LEAST_A_QUARTER:  # noqa: PLR2004  quarters
+        return None
+    kendall = seasonal_kendall(found.spans, quarters)
+    caution = ""
+    if kendall.p_agree <= LEVEL:
+        caution = say("The seasons don't go the same way: look at each of them.")
+    slope = seasonal_slope(found.spans, quarters)
+    return _Outcome(_SEASONAL, kendall.s, kendall.p, slope, caution)
+
+
+def _tested(found: Series, outcome: _Outcome, unit: str, parameter: Parameter) -> Trend:
+    says, slope = LEVEL_OR_OPEN, outcome.slope
+    if outcome.p <= LEVEL:
+        says = RISING if outcome.statistic > 0 else FALLING
+    sentences = (_sentence(says, found, outcome, unit), outcome.caution, _left_out(found))
+    return Trend(
+        says=says,
+        test=outcome.test,
+        n=len(found.spans),
+        censored=found.censored,
+        statistic=outcome.statistic,
+        p=outcome.p,
+        slope_per_year=slope.rate,
+        low=slope.low,
+        high=slope.high,
+        unit=unit,
+        sentence=" ".join(filter(None, sentences)),
+        line=None if says == LEVEL_OR_OPEN else _line(found, slope, parameter),
+    )
+
+
+def _untested(says: str, found: Series, unit: str, sentence: str) -> Trend:
+    n, censored = len(found.spans), found.censored
+    return Trend(says, "", n, censored, None, None, None, None, None, unit, sentence)
+
+
+def _line(
+    found: Series, slope: Slope, parameter: Parameter
+) -> tuple[tuple[date, float], tuple[date, float]] | None:
+    """Through the median of what is left when the slope is taken off; never below zero."""
+    if not slope.rate:
+        return None
+    rate, start = slope.rate, found.spans[0].at
+    left = [
+        Span(s.at, s.low - rate * (s.at - start), s.high - rate * (s.at - start))
+        for s in found.spans
+    ]
+    level = quantile(shares_of(left), 0.5)
+    if level is None:
+        return None
+    first, last = found.days[0], found.days[-1]
+    end = level + rate * (last - first).days / DAYS_A_YEAR
+    if min(level, end) >= 0 or parameter.unit in _BELOW_ZERO:
+        return (first, level), (last, end)
+    if max(level, end) <= 0:
+        return None
+    crossing = first + timedelta(days=round(-level / rate * DAYS_A_YEAR))
+    return ((crossing, 0.0), (last, end)) if level < 0 else ((first, level), (crossing, 0.0))
+
+
+def _tests(found: Series) -> str:
+    return count(
+        "{n} test of {first}",
+        "{n} tests from {first} to {last}",
+        len(found.spans),
+        first=month_of(found.days[0]),
+        last=month_of(found.days[-1]),
+    )
+
+
+def _with_bounds(found: Series) -> str:
+    """The tests, and how many of them only give bounds."""
+    undetected = sum(span.undetected for span in found.spans)
+    off_scale = found.censored - undetected
+    parts = [_tests(found)]
+    if undetected:
+        parts.append(count("{n} of them a non-detect", "{n} of them non-detects", undetected))
+    if off_scale:
+        parts.append(count("{n} of them off scale", "{n} of them off scale", off_scale))
+    return ", ".join(parts)
+
+
+def _sentence(says: str, found: Series, outcome: _Outcome, unit: str) -> str:
+    tests, rate = _with_bounds(found), outcome.slope.rate
+    evidence = f"{chance(outcome.p)}; {say(outcome.test)}"
+    if says == LEVEL_OR_OPEN:
+        return say("No clear trend in {tests} ({evidence}).", tests=tests, evidence=evidence)
+    if not rate:
+        return say(_WITHOUT_RATE[says], tests=tests, evidence=evidence)
+    evidence = "; ".join(filter(None, (_interval(outcome.slope), evidence)))
+    size = plain(abs(rate))
+    return say(_AT_RATE[says], tests=tests, rate=size, unit=unit, evidence=evidence)
+
+
+def _interval(slope: Slope) -> str:
+    if slope.low is None or slope.high is None:
+        return ""
+    low, high = sorted((abs(slope.low), abs(slope.high)))
+    return say("90 % interval {low} to {high}", low=plain(low), high=plain(high))
+
+
+def _too_few(found: Series) -> str:
+    if not found.spans:
+        text = say("No test with a usable figure yet; a trend needs at least {least}.", least=LEAST)
+    else:
+        text = count(
+            "Too few tests to tell: {tests}; at least {least} are needed, so {n} more test.",
+            "Too few tests to tell: {tests}; at least {least} are needed, so {n} more tests.",
+            LEAST - len(found.spans),
+            tests=_tests(found),
+            least=LEAST,
+        )
+    return " ".join(filter(None, (text, _left_out(found))))
+
+
+def _left_out(found: Series) -> str:
+    if not found.left_out:
+        return ""
+    return count(
+        "{n} result is left out: no usable figure, or another sort of sample.",
+        "{n} results are left out: no usable figure, or another sort of sample.",
+        found.left_out,
+    )

@@ -1,0 +1,110 @@
+"""How many more tests it takes until a trend would show, if it goes on as it went so far."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from functools import lru_cache
+from itertools import pairwise
+from math import sqrt
+from random import Random
+from statistics import median
+
+from wellbook.water.statistics.mann_kendall import (
+    LEVEL,
+    below,
+    critical_deviate,
+    kendall_score,
+    kendall_variance,
+)
+from wellbook.water.statistics.series import Span, label, series
+from wellbook.water.statistics.theil_sen import theil_sen
+from wellbook.water.statistics.trend import LEAST, trend
+from wellbook.water.values.figures import count, plain
+from wellbook.water.values.parameters import Parameter
+from wellbook.water.values.results import Result
+
+# Four of five is the usual aim when a number of tests is planned; common practice, no source.
+AIM = 0.8
+FURTHEST = 40
+_RUNS = 200
+_LEAST_NUMBERS = 4  # detected figures from which scatter can be taken
+
+
+@dataclass(frozen=True, slots=True)
+class Outlook:
+    """How many further tests would tell.
+
+    Attributes:
+        further: Number of further tests with which the trend would show in four cases of five;
+            0 if it shows already, None if no number up to `FURTHEST` does or none can be given.
+        slope_per_year: The present slope that is taken to go on, in `unit` a year.
+        years: How long that takes at the present pace of testing.
+        unit: Unit and basis of the slope.
+        sentence: All of it in plain words.
+    """
+
+    further: int | None
+    slope_per_year: float | None
+    years: float | None
+    unit: str
+    sentence: str
+
+
+def outlook(history: Sequence[Result], parameter: Parameter) -> Outlook:
+    """Further tests, at the present slope, scatter and pace, before a trend would show."""
+    unit = label(parameter)
+    now = trend(history, parameter)
+    if now.says in {"rising", "falling"}:
+        return Outlook(0, now.slope_per_year, 0.0, unit, "The trend shows already.")
+    spans = series(history, parameter).spans
+    slope = theil_sen(spans).rate if len(spans) > 1 else None
+    if parameter.scale == "presence" or not slope or sum(s.exact for s in spans) < _LEAST_NUMBERS:
+        text = "How many more tests it would take can't be told: too few figures, or no change."
+        return Outlook(None, slope, None, unit, text)
+    pace = median(b.at - a.at for a, b in pairwise(spans))
+    further = _further(spans, slope, pace)
+    steady = f"If it goes on by {plain(slope)} {unit} a year, with tests every {_months(pace)}, "
+    if further is None:
+        text = f"{steady}it would not show within {FURTHEST} more tests: next to no trend."
+        return Outlook(None, slope, None, unit, text)
+    more = count(further, "more test", "more tests")
+    text = f"{steady}the trend would show after about {more} (with a chance of four in five)."
+    return Outlook(further, slope, further * pace, unit, text)
+
+
+@lru_cache(maxsize=128)
+def _further(spans: tuple[Span, ...], slope: float, pace: float) -> int | None:
+    """Least number of further tests, by going on many times with scatter drawn from the past.
+
+    The draws are the same each time, so the same history always gives the same answer.
+    """
+    chance = Random(1)  # noqa: S311  repeatable draws for a simulation
+    rest = sorted(span.low - slope * span.at for span in spans if span.exact)
+    start = kendall_score(spans)
+    shown = [0] * (FURTHEST + 1)
+    critical: list[float] = []
+    for _ in range(_RUNS):
+        path = list(spans)
+        score = start
+        for step in range(1, FURTHEST + 1):
+            at = spans[-1].at + step * pace
+            figure = max(0.0, _between(rest, chance.random()) + slope * at)
+            new = Span(at, figure, figure)
+            score += sum(below(old, new) - below(new, old) for old in path)
+            path.append(new)
+            # The spread of the score hardly differs from run to run: the first serves for all.
+            if len(critical) < step:
+                critical.append(1 + critical_deviate(1 - LEVEL) * sqrt(kendall_variance(path)))
+            shown[step] += score * slope > critical[step - 1] * abs(slope)
+    first = max(1, LEAST - len(spans))
+    return next((s for s in range(first, FURTHEST + 1) if shown[s] >= AIM * _RUNS), None)
+
+
+def _between(ranked: Sequence[float], share: float) -> float:
+    """A quantile between the ranks, so that no figure is ever drawn twice."""
+    place = share * (len(ranked) - 1)
+    k = min(int(place), len(ranked) - 2)
+    return ranked[k] + (place - k) * (ranked[k + 1] - ranked[k])
+
+
+def _months(years: float) -> str:
+    return count(max(1, round(years * 12)), "month", "months")

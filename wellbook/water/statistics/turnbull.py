@@ -1,0 +1,62 @@
+"""How figures are spread when bounds come from both sides: non-detects and off scale.
+
+Turnbull's self-consistent estimate (Journal of the Royal Statistical Society B 38, 1976): shares
+are put on the smallest intervals that the figures allow, and passed round until every figure
+agrees with them. Where there are only non-detects it is the same as Kaplan-Meier.
+"""
+
+from collections.abc import Sequence
+from itertools import pairwise
+from math import inf
+
+from wellbook.water.statistics.kaplan_meier import Mass, kaplan_meier
+from wellbook.water.statistics.series import Span
+
+_ROUNDS, _STILL = 2000, 1e-10
+# An end and on which side of it: a bound itself is not reached, so `<5` ends just before 5.
+_End = tuple[float, int]
+
+
+def shares_of(spans: Sequence[Span]) -> tuple[Mass, ...]:
+    """Shares in rising order, by Kaplan-Meier where it is enough."""
+    return turnbull(spans) if any(span.high == inf for span in spans) else kaplan_meier(spans)
+
+
+def turnbull(spans: Sequence[Span]) -> tuple[Mass, ...]:
+    """Shares in rising order, an open end with an infinite bound."""
+    ends = [_ends(span) for span in spans]
+    places = _smallest(ends)
+    allowed = [[k for k, p in enumerate(places) if a <= p[0] and p[1] <= b] for a, b in ends]
+    shares = [1 / len(places)] * len(places) if places else []
+    for _ in range(_ROUNDS):
+        after = _pass_round(shares, allowed)
+        still = max((abs(a - b) for a, b in zip(shares, after, strict=True)), default=0) < _STILL
+        shares = after
+        if still:
+            break
+    return tuple(
+        Mass(low[0], high[0], share)
+        for (low, high), share in zip(places, shares, strict=True)
+        if share > _STILL
+    )
+
+
+def _pass_round(shares: Sequence[float], allowed: Sequence[Sequence[int]]) -> list[float]:
+    after = [0.0] * len(shares)
+    for places in allowed:
+        total = sum(shares[k] for k in places)
+        for k in places:
+            after[k] += shares[k] / total / len(allowed)
+    return after
+
+
+def _ends(span: Span) -> tuple[_End, _End]:
+    if span.exact:
+        return (span.low, 0), (span.high, 0)
+    return (span.low, 1), (span.high, -1)
+
+
+def _smallest(ends: Sequence[tuple[_End, _End]]) -> list[tuple[_End, _End]]:
+    """Intervals from a lower end to the next upper end with no other end between."""
+    marks = sorted({(a, 0) for a, _ in ends} | {(b, 1) for _, b in ends})
+    return [(a, b) for (a, is_upper), (b, upper) in pairwise(marks) if upper > is_upper]

@@ -1,0 +1,1 @@
+"""Units as labs spell them, what they are exactly, the basis they are on, and conversion."""

@@ -1,0 +1,1 @@
+"""What is passed around: readings, results, parameters, limits, moments, seasons, findings."""

@@ -1,0 +1,76 @@
+"""The values that a comparison yields, and the one order of what needs attention."""
+
+from dataclasses import dataclass
+from decimal import Decimal
+from enum import StrEnum
+
+from wellbook.water.values.limits import HEALTH_KINDS, Limit, LimitKind
+
+
+class Verdict(StrEnum):
+    """How a reading stands to a limit."""
+
+    OUTSIDE = "outside"
+    NEAR = "near"
+    WITHIN = "within"
+    UNDETECTED = "undetected"
+    UNDECIDABLE = "undecidable"
+    NO_LIMIT = "no limit"
+
+
+# Verdicts that a person has to look at; the others need no deed.
+ATTENTION = frozenset({Verdict.OUTSIDE, Verdict.UNDECIDABLE, Verdict.NEAR})
+# Ours: health before taste, over before undecided before close; but what is over any limit comes
+# before what is only close to one.
+_ORDER = (
+    (Verdict.OUTSIDE, True),
+    (Verdict.UNDECIDABLE, True),
+    (Verdict.OUTSIDE, False),
+    (Verdict.NEAR, True),
+    (Verdict.UNDECIDABLE, False),
+    (Verdict.NEAR, False),
+)
+_KINDS = tuple(LimitKind)  # health first
+# Lower is more urgent: place by verdict and health, kind of the limit, share of the limit negated.
+Urgency = tuple[int, int, Decimal]
+
+
+@dataclass(frozen=True, slots=True)
+class Judgement:
+    """A verdict with all that it rests on.
+
+    Attributes:
+        verdict: How the reading stands.
+        limit: The limit it was held against; None for NO_LIMIT.
+        value: The reading's figure in the limit's unit and basis, if there is one.
+        why: One plain sentence; always set for UNDECIDABLE, and where an assumption was made.
+    """
+
+    verdict: Verdict
+    limit: Limit | None = None
+    value: Decimal | None = None
+    why: str = ""
+
+    @property
+    def needs_attention(self) -> bool:
+        """Whether a person has to look at it."""
+        return self.verdict in ATTENTION
+
+    @property
+    def urgency(self) -> Urgency:
+        """Its place among others, the most urgent lowest; every list is sorted by it."""
+        limit = self.limit
+        if limit is None:
+            # Not judged for want of a unit or figure: it may be anything, so it is looked at.
+            place = _ORDER.index((self.verdict, False)) if self.needs_attention else len(_ORDER) + 1
+            return (place, len(_KINDS), Decimal(0))
+        group = (self.verdict, limit.kind in HEALTH_KINDS)
+        place = _ORDER.index(group) if group in _ORDER else len(_ORDER)
+        return (place, _KINDS.index(limit.kind), -self._share)
+
+    @property
+    def _share(self) -> Decimal:
+        """How much of the limit's maximum the figure takes; 0 where that can't be told."""
+        if self.value is None or self.limit is None or not self.limit.high:
+            return Decimal(0)
+        return self.value / self.limit.high

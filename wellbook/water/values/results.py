@@ -1,0 +1,45 @@
+"""One reading in its place in the history: when, where, by which lab and method."""
+
+from dataclasses import dataclass
+
+from wellbook.water.values.local_time import Moment
+from wellbook.water.values.readings import Reading
+
+
+@dataclass(frozen=True, slots=True)
+class Result:
+    """A reading of one parameter in one sample, as the record hands it out.
+
+    Attributes:
+        id: Number of the result in its book.
+        sample: Number of the sample in its book.
+        parameter: Key of the parameter in the catalogue; empty if the name was not recognised.
+        name: The parameter's name exactly as the lab printed it.
+        reading: What the lab wrote.
+        collected: When the sample was drawn.
+        point: Number of the sampling point in its book.
+        method: Method as printed, e.g. `EPA 300.0`.
+        reporting_limit: Reporting limit as printed in its own column, in the reading's unit.
+        detection_limit: Method detection limit as printed, in the reading's unit.
+        qualifier: Flag letters as printed.
+        lab: Name of the lab that ran it (it may differ from the sample's).
+        analysed: When the analysis started, if printed.
+        draw: How the sample was drawn: `first draw`, `flushed`, or empty when not known.
+        received: When the sample came to the lab, if printed.
+    """
+
+    id: int
+    sample: int
+    parameter: str
+    name: str
+    reading: Reading
+    collected: Moment
+    point: int
+    method: str = ""
+    reporting_limit: str = ""
+    detection_limit: str = ""
+    qualifier: str = ""
+    lab: str = ""
+    analysed: Moment | None = None
+    draw: str = ""
+    received: Moment | None = None

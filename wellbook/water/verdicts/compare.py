@@ -1,0 +1,168 @@
+"""Holding one figure against one limit: the plain comparison, without any reservation."""
+
+from collections.abc import Callable
+from dataclasses import dataclass
+from decimal import ROUND_HALF_UP, Decimal
+
+from wellbook.support.translation import say
+from wellbook.water.values.judgement import Verdict
+from wellbook.water.values.limits import HEALTH_KINDS, Limit, Rule
+from wellbook.water.values.readings import Kind
+
+# Ours: from this share of a health limit on, a reading is called near it. Not a rule of anyone's.
+NEAR_SHARE = Decimal("0.8")
+
+_ORDER = (
+    Verdict.NO_LIMIT,
+    Verdict.UNDETECTED,
+    Verdict.WITHIN,
+    Verdict.NEAR,
+    Verdict.UNDECIDABLE,
+    Verdict.OUTSIDE,
+)
+_Outcome = tuple[Verdict, str]
+_TOLD_DIGITS = 4
+
+
+@dataclass(frozen=True, slots=True)
+class Figure:
+    """What is compared: a reading in the limit's unit and basis.
+
+    Attributes:
+        kind: What sort of statement the reading is.
+        value: Its figure; None where there is none.
+        at_least: Whether ABOVE allows the figure itself (`≥16`).
+        assumed: What had to be assumed to get the figure, one sentence, or empty.
+    """
+
+    kind: Kind
+    value: Decimal | None = None
+    at_least: bool = False
+    assumed: str = ""
+
+
+def badness(verdict: Verdict) -> int:
+    """Where a verdict stands from `no limit` (0) to `outside` (5)."""
+    return _ORDER.index(verdict)
+
+
+def compare(figure: Figure, limit: Limit, near_share: Decimal = NEAR_SHARE) -> tuple[Verdict, str]:
+    """Hold a figure against a limit by the limit's own rule; gives the verdict and its reason."""
+    if figure.value is None or figure.kind in {Kind.PRESENT, Kind.ABSENT}:
+        return _without_figure(figure.kind, limit)
+    return _COMPARISONS[limit.rule](figure, figure.value, limit, near_share)
+
+
+def shown(number: Decimal) -> str:
+    """A figure for a sentence: as it is up to four digits, else to three."""
+    if len(number.as_tuple().digits) > _TOLD_DIGITS:
+        number = Decimal(f"{number:.3g}")
+    return f"{number:f}"
+
+
+def _without_figure(kind: Kind, limit: Limit) -> _Outcome:
+    if kind is Kind.ABSENT and limit.rule is not Rule.RANGE:
+        return Verdict.UNDETECTED, ""
+    if kind is Kind.PRESENT and limit.rule is not Rule.RANGE:
+        if limit.rule is Rule.ABSENT or limit.high == 0:
+            return Verdict.OUTSIDE, ""
+        return Verdict.UNDECIDABLE, say("It was found, but the lab gives no figure.")
+    if kind is Kind.BELOW:
+        return (
+            Verdict.UNDECIDABLE,
+            say("Not found, but the sheet gives no reporting limit to compare."),
+        )
+    if kind is Kind.ABOVE:
+        return (
+            Verdict.UNDECIDABLE,
+            say("Too many to count or off scale, without a figure; a new sample would tell."),
+        )
+    return Verdict.UNDECIDABLE, say("There is no figure to compare.")
+
+
+def _maximum(figure: Figure, value: Decimal, limit: Limit, near_share: Decimal) -> _Outcome:
+    high = limit.high
+    if high is None:
+        return Verdict.UNDECIDABLE, say("The rule gives no number.")
+    if figure.kind is Kind.BELOW:
+        return _below_maximum(value, high, limit.unit)
+    if figure.kind is Kind.ABOVE:
+        return _above_maximum(figure, value, high, limit.unit)
+    if value > high:
+        health = limit.kind in HEALTH_KINDS
+        return Verdict.OUTSIDE, _rounded(value, high) if health else ""
+    near = limit.kind in HEALTH_KINDS and high > 0 and value >= near_share * high
+    return (Verdict.NEAR if near else Verdict.WITHIN), ""
+
+
+def _below_maximum(value: Decimal, high: Decimal, unit: str) -> _Outcome:
+    if value <= high:
+        return Verdict.UNDETECTED, ""
+    said = say(
+        "Not found, but the lab could see it only from {least} {unit} on, which is above the "
+        "limit of {limit} {unit}.",
+        least=shown(value),
+        limit=shown(high),
+        unit=unit,
+    )
+    return Verdict.UNDECIDABLE, said
+
+
+def _above_maximum(figure: Figure, value: Decimal, high: Decimal, unit: str) -> _Outcome:
+    if value > high or (value == high and not figure.at_least):
+        return Verdict.OUTSIDE, ""
+    return (
+        Verdict.UNDECIDABLE,
+        say(
+            "It is more than {figure} {unit}, but the sheet does not say how much more.",
+            figure=shown(value),
+            unit=unit,
+        ),
+    )
+
+
+def _range(figure: Figure, value: Decimal, limit: Limit, _: Decimal) -> _Outcome:
+    kind = figure.kind
+    below = limit.low is not None and (
+        value < limit.low or (kind is Kind.BELOW and value == limit.low)
+    )
+    above = limit.high is not None and (
+        value > limit.high or (kind is Kind.ABOVE and value == limit.high and not figure.at_least)
+    )
+    if kind is Kind.NUMBER:
+        return (Verdict.OUTSIDE if below or above else Verdict.WITHIN), ""
+    if (below and kind is Kind.BELOW) or (above and kind is Kind.ABOVE):
+        return Verdict.OUTSIDE, ""
+    said = say("The sheet gives only a bound, and the range lies beyond it.")
+    return Verdict.UNDECIDABLE, said
+
+
+def _absence(figure: Figure, value: Decimal, _: Limit, __: Decimal) -> _Outcome:
+    if figure.kind is Kind.BELOW:
+        return (
+            Verdict.UNDECIDABLE,
+            say(
+                "Nothing grew, but from {figure} per 100 mL on only would it have been seen.",
+                figure=shown(value),
+            ),
+        )
+    return (Verdict.OUTSIDE if value > 0 or figure.kind is Kind.ABOVE else Verdict.UNDETECTED), ""
+
+
+_COMPARISONS: dict[Rule, Callable[[Figure, Decimal, Limit, Decimal], _Outcome]] = {
+    Rule.MAX: _maximum,
+    Rule.RANGE: _range,
+    Rule.ABSENT: _absence,
+}
+
+
+def _rounded(value: Decimal, high: Decimal) -> str:
+    """Public supplies round to the figures of the limit first; say so where it would matter."""
+    rounded = value.quantize(high, ROUND_HALF_UP)
+    if rounded > high:
+        return ""
+    return say(
+        "Rounded to the figures of the limit it would be {figure}, which public supplies count as "
+        "met.",
+        figure=shown(rounded),
+    )

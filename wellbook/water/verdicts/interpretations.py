@@ -1,0 +1,213 @@
+"""What a reading may amount to in a limit's unit and basis.
+
+Mostly that is one figure. It is two where the sheet leaves a choice open: nitrate without a word
+on its basis, or gross alpha from which an unknown uranium activity is still to be taken off.
+"""
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass, replace
+from decimal import Decimal
+from functools import reduce
+
+from wellbook.support.translation import say
+from wellbook.water.parsing.printed import read_reading
+from wellbook.water.units.basis import NoConversion, choices, printed_in
+from wellbook.water.units.conversion import convert
+from wellbook.water.units.spellings import COUNT, PRESENCE, understand
+from wellbook.water.values.limits import Limit, Rule
+from wellbook.water.values.parameters import Parameter
+from wellbook.water.values.readings import Flag, Kind, Reading
+from wellbook.water.values.results import Result
+from wellbook.water.verdicts.compare import Figure, shown
+
+NET_OF_URANIUM = "net of uranium"
+_ALREADY_NET = ("adjusted", "net", "excluding u", "less uranium", "minus uranium")
+# None in so few mL leaves room for some in 100 mL.
+_SMALL_VOLUMES = {"per mL": 1, "CFU per mL": 1, "MPN per mL": 1, "per 10 mL": 10}
+
+# Five tubes of 10 mL can at best say `<2.2`, ten of them `<1.1`, a filter or 51 wells `<1`: each
+# means that nothing grew (multiple-tube tables of Standard Methods 9221; from memory).
+NOTHING_GREW = Decimal("2.2")  # per 100 mL
+
+
+@dataclass(frozen=True, slots=True)
+class Possible:
+    """The figures that a reading may amount to, and why there is more than one."""
+
+    figures: tuple[Figure, ...]
+    doubt: str = ""
+
+
+def possible(
+    result: Result, limit: Limit, parameter: Parameter, beside: Iterable[Result]
+) -> Possible:
+    """The reading's figures in the limit's unit and basis.
+
+    Args:
+        result: The result that is judged.
+        limit: The limit it is held against.
+        parameter: Their parameter.
+        beside: The other results of the same sample.
+
+    Raises:
+        NoConversion: The reading can't be brought into the limit's unit; the text says why.
+    """
+    reading = _with_bound(result)
+    if parameter.scale == "presence" or limit.rule is Rule.ABSENT:
+        return Possible((_bacteria(reading, limit, parameter),))
+    if reading.kind is Kind.ABSENT:
+        # Of a substance `absent` says no more than `not detected`.
+        reading = _with_bound(replace(result, reading=replace(reading, kind=Kind.BELOW)))
+    if reading.number is None:
+        return Possible((Figure(reading.kind),))
+    open_choices = () if reading.basis or _carries_basis(reading) else choices(parameter)
+    if open_choices and limit.basis:
+        return _each_basis(reading, limit, parameter, open_choices)
+    figure = _figure(reading, limit, parameter)
+    if limit.condition.startswith(NET_OF_URANIUM) and not _is_net(result):
+        return _net_of_uranium(figure, limit, parameter, beside)
+    return Possible((figure,))
+
+
+def _with_bound(result: Result) -> Reading:
+    """The reading with what its row says beside it: the basis in its name, a limit's column."""
+    reading = result.reading
+    if not reading.basis:
+        reading = replace(reading, basis="" if _carries_basis(reading) else printed_in(result.name))
+    if reading.kind is not Kind.BELOW or reading.number is not None:
+        return reading
+    for text in (result.reporting_limit, result.detection_limit):
+        bound = read_reading(text, unit=reading.unit)
+        if bound.kind is Kind.TEXT:
+            bound = read_reading(text)  # it may carry a unit of its own
+        if bound.number is not None and bound.kind in {Kind.NUMBER, Kind.BELOW}:
+            return replace(reading, number=bound.number, unit=bound.unit)
+    return reading
+
+
+def _carries_basis(reading: Reading) -> bool:
+    unit = understand(reading.unit)
+    return unit is not None and (bool(unit.basis) or unit.label in {"mmol/L", "meq/L"})
+
+
+def _figure(reading: Reading, limit: Limit, parameter: Parameter) -> Figure:
+    number = reading.number or Decimal(0)
+    basis = limit.basis or (limit.condition if limit.condition.startswith("at ") else "")
+    got = convert(number, reading.unit, reading.basis, limit.unit, basis, parameter)
+    at_least = reading.text.lstrip().startswith(("≥", ">=", "≧", "⩾"))
+    return Figure(reading.kind, got.number, at_least, got.assumption)
+
+
+def _bacteria(reading: Reading, limit: Limit, parameter: Parameter) -> Figure:
+    """A count, where none found is the same however the method says it (0, <1, <1.1, absent)."""
+    number = reading.number
+    if number is None:
+        if reading.kind is not Kind.BELOW:
+            return Figure(reading.kind)
+        said = say("The sheet gives no reporting limit; taken as none in 100 mL.")
+        return Figure(Kind.ABSENT, assumed=said)
+    if reading.kind is Kind.NUMBER and number > 0 and limit.rule is Rule.ABSENT:
+        return Figure(Kind.PRESENT, _count(reading, limit, parameter))
+    figure = _counted(reading, number, limit, parameter)
+    bound = figure.value or Decimal(0)
+    nothing = (figure.kind is Kind.NUMBER and bound == 0) or (
+        figure.kind is Kind.BELOW and bound <= NOTHING_GREW
+    )
+    return replace(figure, kind=Kind.ABSENT) if nothing else figure
+
+
+def _counted(reading: Reading, number: Decimal, limit: Limit, parameter: Parameter) -> Figure:
+    unit = understand(reading.unit)
+    if not reading.unit.strip() or (unit and unit.quantity == PRESENCE):
+        said = say("No volume is printed; taken as 100 mL.")
+        return Figure(reading.kind, number, assumed=said)
+    volume = _SMALL_VOLUMES.get(unit.label) if unit and unit.quantity == COUNT else None
+    if volume and reading.kind is Kind.NUMBER and number == 0:
+        return Figure(Kind.BELOW, Decimal(100) / volume)
+    return _figure(reading, limit, parameter)
+
+
+def _count(reading: Reading, limit: Limit, parameter: Parameter) -> Decimal | None:
+    """The count in the limit's unit; None if it can't be had, as found is found in any unit."""
+    try:
+        return _figure(reading, limit, parameter).value
+    except NoConversion:
+        return None
+
+
+def _each_basis(
+    reading: Reading, limit: Limit, parameter: Parameter, bases: Sequence[str]
+) -> Possible:
+    each = reduce(lambda one, other: say("{one} or {other}", one=one, other=other), bases)
+    assumed = say(
+        "The sheet does not say whether it is counted {bases}; judged by the worse of them.",
+        bases=each,
+    )
+    figures = tuple(
+        replace(_figure(replace(reading, basis=basis), limit, parameter), assumed=assumed)
+        for basis in bases
+    )
+    told = ", ".join(
+        say(
+            "{basis} it is {figure} {unit}",
+            basis=basis,
+            figure=shown(figure.value),
+            unit=f"{limit.unit} {limit.basis}",
+        )
+        for basis, figure in zip(bases, figures, strict=True)
+        if figure.value is not None
+    )
+    return Possible(
+        figures,
+        say(
+            "The sheet does not say whether {parameter} is counted {bases}: {told}. Ask the lab.",
+            parameter=parameter.name,
+            bases=each,
+            told=told,
+        ),
+    )
+
+
+def _is_net(result: Result) -> bool:
+    name = result.name.casefold()
+    return any(word in name for word in _ALREADY_NET)
+
+
+def _net_of_uranium(
+    figure: Figure, limit: Limit, parameter: Parameter, beside: Iterable[Result]
+) -> Possible:
+    if figure.value is None or figure.kind is Kind.BELOW:
+        return Possible((figure,))
+    least, most, said = _uranium(beside, limit, replace(parameter, key="uranium", name="Uranium"))
+    highest = figure.value - least
+    lowest = Decimal(0) if most is None else max(figure.value - most, Decimal(0))
+    figures = tuple(replace(figure, value=value, assumed=said) for value in {highest, lowest})
+    doubt = say("The limit leaves out uranium and radon, and the gross figure contains uranium.")
+    said = said or say("A uranium result of the same sample would tell.")
+    return Possible(figures, f"{doubt} {said}")
+
+
+def _uranium(
+    beside: Iterable[Result], limit: Limit, uranium: Parameter
+) -> tuple[Decimal, Decimal | None, str]:
+    """Least and most uranium activity of the sample in the limit's unit, and how it was had."""
+    for result in beside:
+        reading = result.reading
+        if result.parameter != "uranium" or reading.number is None or not _is_bounded(reading):
+            continue
+        try:
+            got = convert(reading.number, reading.unit, reading.basis, limit.unit, "", uranium)
+        except NoConversion:
+            continue
+        least = Decimal(0) if reading.kind is Kind.BELOW else got.number
+        said = say(
+            "Uranium of the sample taken off: {figure} {unit}.",
+            figure=reading.text.strip(),
+            unit=reading.unit,
+        )
+        return least, got.number, " ".join(filter(None, (said, got.assumption)))
+    return Decimal(0), None, ""
+
+
+def _is_bounded(reading: Reading) -> bool:
+    return reading.kind in {Kind.NUMBER, Kind.BELOW} and Flag.REJECTED not in reading.flags

@@ -1,0 +1,173 @@
+"""How a reading stands to a limit, on the sampling day and now.
+
+The way of a verdict: is the reading fit to be compared (`caveats.unfit`), what may it amount
+to in the limit's unit (`interpretations`), what does the plain comparison say (`compare`), and
+what is left of that when the draw, the holding time and the filter are weighed (`caveats.reserve`).
+"""
+
+from collections.abc import Iterable, Sequence
+from dataclasses import replace
+from datetime import date
+from decimal import Decimal
+from operator import attrgetter
+
+from wellbook.support.translation import say
+from wellbook.water.units.basis import NoConversion
+from wellbook.water.values.catalogue import Catalogue
+from wellbook.water.values.judgement import Judgement, Verdict
+from wellbook.water.values.limits import Force, Limit
+from wellbook.water.values.parameters import Parameter
+from wellbook.water.values.results import Result
+from wellbook.water.verdicts.caveats import reserve, unfit
+from wellbook.water.verdicts.compare import NEAR_SHARE, badness, compare
+from wellbook.water.verdicts.interpretations import Possible, possible
+from wellbook.water.verdicts.point_record import Assessed, PointRecord
+
+__all__ = [
+    "NEAR_SHARE",
+    "Assessed",
+    "Judgement",
+    "Verdict",
+    "assess",
+    "badness",
+    "headline",
+    "judge",
+    "judge_all",
+    "to_come",
+]
+
+IN_FORCE = "in force"
+
+
+def judge(
+    result: Result,
+    limit: Limit,
+    parameter: Parameter,
+    *,
+    beside: Iterable[Result],
+    near_share: Decimal = NEAR_SHARE,
+) -> Judgement:
+    """Hold one result against one limit, whatever its dates.
+
+    Args:
+        result: The result.
+        limit: A limit of the same parameter.
+        parameter: Their parameter.
+        beside: The other results of the same sample; only gross alpha asks them, for uranium.
+        near_share: Share of a health limit from which on a reading is called near.
+    """
+    reason = unfit(result.reading)
+    if reason:
+        return Judgement(Verdict.UNDECIDABLE, limit, None, reason)
+    try:
+        found = possible(result, limit, parameter, beside)
+    except NoConversion as problem:
+        return Judgement(Verdict.UNDECIDABLE, limit, None, str(problem))
+    verdict, value, why = _weigh(found, limit, near_share)
+    verdict, remarks = reserve(verdict, result, limit, parameter)
+    return Judgement(verdict, limit, value, " ".join(filter(None, (why, remarks))))
+
+
+def judge_all(
+    result: Result,
+    catalogue: Catalogue,
+    sets: Sequence[str],
+    on: date,
+    *,
+    beside: Iterable[Result],
+) -> tuple[Judgement, ...]:
+    """Hold a result against every limit of the sets that was in force on a day."""
+    parameter = catalogue.parameters.get(result.parameter)
+    if parameter is None:
+        return ()
+    others = tuple(beside)
+    return tuple(
+        _dated(judge(result, limit, parameter, beside=others), force)
+        for limit in catalogue.limits_of(result.parameter)
+        if limit.set in sets and catalogue.sets[limit.set].standing == IN_FORCE
+        if (force := limit.in_force(on)) is not Force.NO
+    )
+
+
+def headline(judgements: Iterable[Judgement]) -> Judgement:
+    """The judgement to name first, the most urgent of them."""
+    return min(judgements, key=attrgetter("urgency"), default=Judgement(Verdict.NO_LIMIT))
+
+
+def assess(
+    results: Iterable[Result],
+    record: PointRecord,
+    catalogue: Catalogue,
+    sets: Sequence[str],
+    today: date,
+) -> tuple[Assessed, ...]:
+    """Both verdicts of each result, by the limits of its sampling day and by those of today.
+
+    This is the only door to a verdict that people see: each result is judged beside its whole
+    sample, because some can't be judged alone (gross alpha needs the sample's uranium).
+
+    Args:
+        results: Results to judge, all of them in `record`.
+        record: Every result of their samples.
+        catalogue: The reference data.
+        sets: Keys of the household's limit sets.
+        today: The day of the second verdict.
+    """
+    found = []
+    for result in results:
+        beside, day = record.samples[result.sample], result.collected.day
+        then, now = (
+            headline(judge_all(result, catalogue, sets, on, beside=beside)) for on in (day, today)
+        )
+        found.append(Assessed(result, _with_unknown_start(then, day, today), now))
+    return tuple(found)
+
+
+def to_come(
+    parameter: str, catalogue: Catalogue, sets: Sequence[str], on: date
+) -> tuple[Limit, ...]:
+    """Limits known to come: of the sets with a later start, and pending or proposed in them."""
+    day = on.isoformat()
+    return tuple(
+        limit
+        for limit in catalogue.limits_of(parameter)
+        if limit.set in sets
+        if limit.start > day
+        or (
+            catalogue.sets[limit.set].standing in {"pending", "proposed"}
+            and limit.in_force(on) is not Force.NO
+        )
+    )
+
+
+def _with_unknown_start(then: Judgement, day: date, today: date) -> Judgement:
+    """Say of an earlier day's limit that its start is not known, where it is not."""
+    if then.limit and not then.limit.start and day < today:
+        return _adding(then, say("Since when this limit holds is not known."))
+    return then
+
+
+def _weigh(
+    found: Possible, limit: Limit, near_share: Decimal
+) -> tuple[Verdict, Decimal | None, str]:
+    """The verdict on all that a reading may amount to: outside only if every figure is."""
+    weighed = [(*compare(figure, limit, near_share), figure) for figure in found.figures]
+    verdict, why, figure = max(weighed, key=lambda one: (badness(one[0]), one[2].value or 0))
+    if any(other is not verdict for other, _, __ in weighed) and verdict is Verdict.OUTSIDE:
+        return Verdict.UNDECIDABLE, None, found.doubt
+    return verdict, figure.value, " ".join(filter(None, (why, figure.assumed)))
+
+
+def _dated(judgement: Judgement, force: Force) -> Judgement:
+    limit = judgement.limit
+    if force is Force.YES or limit is None:
+        return judgement
+    bound = limit.start if len(limit.start) in {4, 7} else limit.end
+    said = say(
+        "The limit's date is known only as {date}, so it may not have held on that day.", date=bound
+    )
+    return _adding(judgement, said)
+
+
+def _adding(judgement: Judgement, sentence: str) -> Judgement:
+    return replace(judgement, why=f"{judgement.why} {sentence}".strip())

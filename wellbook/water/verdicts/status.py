@@ -1,0 +1,83 @@
+"""Where one parameter at one point stands: its latest result, both verdicts, and its trend."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from datetime import date, time
+
+from wellbook.water.statistics.trend import Trend, trend
+from wellbook.water.values.catalogue import Catalogue
+from wellbook.water.values.judgement import Judgement, Verdict
+from wellbook.water.values.parameters import Parameter
+from wellbook.water.values.readings import Kind
+from wellbook.water.values.results import Result
+from wellbook.water.verdicts.judge import assess, badness
+from wellbook.water.verdicts.point_record import Assessed, PointRecord, TwoVerdicts
+
+
+@dataclass(frozen=True, slots=True)
+class Standing(TwoVerdicts):
+    """Where a parameter stands.
+
+    Attributes:
+        parameter: The parameter.
+        n: How many results there are, those not analysed left out.
+        latest: The latest of them.
+        then: How it stood to the limits of its sampling day.
+        now: How it stands to the limits of today.
+        trend: What the whole history says.
+    """
+
+    parameter: Parameter
+    n: int
+    latest: Result
+    then: Judgement
+    now: Judgement
+    trend: Trend
+
+
+def stand(
+    record: PointRecord,
+    parameter: Parameter,
+    catalogue: Catalogue,
+    sets: Sequence[str],
+    today: date,
+) -> Standing:
+    """Where a parameter stands by its history at one point.
+
+    Where the latest day holds several results (duplicates, total and dissolved, a first draw and a
+    flushed sample), the one that is outside a limit counts, then the total, then the first draw,
+    then the worst; they are never averaged.
+
+    Args:
+        record: All results at the point; at least one of the parameter.
+        parameter: The parameter.
+        catalogue: The reference data.
+        sets: Keys of the household's limit sets.
+        today: The day of the second verdict.
+
+    Raises:
+        ValueError: There is no result at all.
+    """
+    history = record.history(parameter.key)
+    if not history:
+        raise ValueError(f"no result of {parameter.key}")
+    analysed = [result for result in history if result.reading.kind is not Kind.NONE]
+    last = max(result.collected.day for result in analysed or history)
+    drawn = [result for result in analysed or history if result.collected.day == last]
+    latest = max(assess(drawn, record, catalogue, sets, today), key=_weight)
+    found = trend(history, parameter)
+    return Standing(parameter, len(analysed), latest.result, latest.then, latest.now, found)
+
+
+def _weight(
+    assessed: Assessed,
+) -> tuple[bool, bool, bool, int, tuple[date, time], int]:
+    result, now = assessed.result, assessed.now
+    return (
+        now.verdict is Verdict.OUTSIDE,
+        result.reading.fraction != "dissolved",
+        result.draw == "first draw",
+        badness(now.verdict),
+        result.collected.order(),
+        result.id,
+    )

@@ -1,0 +1,268 @@
+"""Limits on a sum: nitrate with nitrite, the two radiums, trihalomethanes, the PFAS index.
+
+A sum of readings is seldom one number. What was not found lies between zero and its reporting
+limit, what was not tested may be anything; so a sum has a least and a most, and a verdict only
+where both agree.
+"""
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+from datetime import date
+from decimal import Decimal
+
+from wellbook.support.translation import count, say
+from wellbook.water.units.basis import NoConversion
+from wellbook.water.units.conversion import convert
+from wellbook.water.values.catalogue import Catalogue
+from wellbook.water.values.judgement import Judgement, Verdict
+from wellbook.water.values.limits import Force, Limit
+from wellbook.water.values.readings import Kind
+from wellbook.water.values.results import Result
+from wellbook.water.verdicts.caveats import unfit
+from wellbook.water.verdicts.compare import Figure, compare, shown
+
+IN_FORCE = "in force"
+_OUTSIDE = Verdict.OUTSIDE
+
+
+@dataclass(frozen=True, slots=True)
+class Term:
+    """One part of a sum: its parameter, unit and basis, and what it is divided by."""
+
+    parameter: str
+    unit: str
+    basis: str
+    over: Decimal = Decimal(1)
+
+
+@dataclass(frozen=True, slots=True)
+class SumRule:
+    """How a sum is made.
+
+    Attributes:
+        key: The sum's own parameter.
+        terms: Its parts.
+        least_found: With fewer parts found than this, the limit does not count.
+        speaks_alone: Whether one part without the others is worth an `undecidable`.
+    """
+
+    key: str
+    terms: tuple[Term, ...]
+    least_found: int = 0
+    speaks_alone: bool = False
+
+
+def _terms(unit: str, *keys: str, basis: str = "") -> tuple[Term, ...]:
+    return tuple(Term(key, unit, basis) for key in keys)
+
+
+# 40 CFR 141.62 (nitrate + nitrite), 141.66 (radium), 141.64 (trihalomethanes), 141.61(c)(2) (PFAS
+# index); the ratio rule is that of the WHO guidelines and of Directive (EU) 2020/2184, Annex I;
+# the six PFAS are those of 310 CMR 22.07G (Massachusetts); the last two from memory.
+RULES = (
+    SumRule("nitrate_nitrite", _terms("mg/L", "nitrate", "nitrite", basis="as N")),
+    SumRule(
+        "nitrate_nitrite_ratio",
+        (
+            Term("nitrate", "mg/L", "as NO3", Decimal(50)),
+            Term("nitrite", "mg/L", "as NO2", Decimal(3)),
+        ),
+    ),
+    SumRule("radium_combined", _terms("pCi/L", "radium_226", "radium_228"), speaks_alone=True),
+    SumRule(
+        "tthm",
+        _terms("µg/L", "chloroform", "bromodichloromethane", "dibromochloromethane", "bromoform"),
+    ),
+    SumRule("pfoa_pfos", _terms("ng/L", "pfoa", "pfos")),
+    SumRule("pfas6", _terms("ng/L", "pfoa", "pfos", "pfhxs", "pfna", "pfhpa", "pfda")),
+    SumRule(
+        "pfas_hazard_index",
+        (
+            Term("hfpo_da", "ng/L", "", Decimal(10)),
+            Term("pfbs", "ng/L", "", Decimal(2000)),
+            Term("pfna", "ng/L", "", Decimal(10)),
+            Term("pfhxs", "ng/L", "", Decimal(10)),
+        ),
+        least_found=2,
+    ),
+)
+
+
+@dataclass(frozen=True, slots=True)
+class Part:
+    """What a sample says of one term, in the sum's unit.
+
+    Attributes:
+        parameter: Key of the term's parameter.
+        low: The least it adds.
+        high: The most it adds; None if it was not tested or has no known upper bound.
+        result: The result it comes from; None if there is none that can be counted.
+    """
+
+    parameter: str
+    low: Decimal = Decimal(0)
+    high: Decimal | None = None
+    result: Result | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Sum:
+    """A sum over one sample.
+
+    Attributes:
+        rule: How it is made.
+        unit: Unit of its bounds.
+        basis: Basis of its bounds.
+        parts: What it is made of, one for each term.
+    """
+
+    rule: SumRule
+    unit: str
+    basis: str
+    parts: tuple[Part, ...]
+
+    @property
+    def low(self) -> Decimal:
+        """The least it can be: what was not found counts as nothing."""
+        return sum((part.low for part in self.parts), Decimal(0))
+
+    @property
+    def high(self) -> Decimal | None:
+        """The most it can be; None if a part has no known upper bound."""
+        highs = [part.high for part in self.parts]
+        return None if None in highs else sum(filter(None, highs), Decimal(0))
+
+    @property
+    def found(self) -> int:
+        """How many of its parts were found."""
+        return sum(part.low > 0 for part in self.parts)
+
+    @property
+    def missing(self) -> tuple[str, ...]:
+        """Keys of the parameters that were not tested, or can't be counted."""
+        return tuple(part.parameter for part in self.parts if part.result is None)
+
+
+def sums(sample: Iterable[Result], catalogue: Catalogue) -> tuple[Sum, ...]:
+    """The sums that a sample allows, those left out that the lab reported itself.
+
+    A sum with a missing part is given too: its least may be enough to be outside.
+    """
+    of: dict[str, list[Result]] = {}
+    for result in sample:
+        if not unfit(result.reading):
+            of.setdefault(result.parameter, []).append(result)
+    made = []
+    for rule in RULES:
+        keys = {rule.key, *(term.parameter for term in rule.terms)}
+        if keys <= catalogue.parameters.keys() and rule.key not in of:
+            parts = tuple(_part(term, of.get(term.parameter, ()), catalogue) for term in rule.terms)
+            ratio = any(term.over != 1 for term in rule.terms)
+            first = rule.terms[0]
+            made.append(
+                Sum(rule, "1" if ratio else first.unit, "" if ratio else first.basis, parts)
+            )
+    return tuple(one for one in made if len(one.missing) < len(one.parts))
+
+
+def judge_sums(
+    sample: Iterable[Result], catalogue: Catalogue, sets: Sequence[str], on: date
+) -> tuple[tuple[Sum, Judgement], ...]:
+    """Hold a sample's sums against the limits of the sets that were in force on a day.
+
+    Left out is what would only say that a part was not tested, but for radium, where one of the
+    two tests alone tempts to a conclusion.
+    """
+    judged = [
+        (one, judge_sum(one, limit, catalogue))
+        for one in sums(sample, catalogue)
+        for limit in catalogue.limits_of(one.rule.key)
+        if limit.set in sets
+        and catalogue.sets[limit.set].standing == IN_FORCE
+        and limit.in_force(on) is not Force.NO
+    ]
+    return tuple(
+        (one, judgement)
+        for one, judgement in judged
+        if judgement.verdict is Verdict.OUTSIDE or not one.missing or one.rule.speaks_alone
+    )
+
+
+def judge_sum(one: Sum, limit: Limit, catalogue: Catalogue) -> Judgement:
+    """Hold one sum against one limit: a verdict only where its least and its most agree."""
+    rule, parameter = one.rule, catalogue.parameters[one.rule.key]
+    if one.found + len(one.missing) < rule.least_found:
+        why = say("It counts only where {n} or more of its parts are found.", n=rule.least_found)
+        return Judgement(Verdict.NO_LIMIT, None, None, why)
+    line = (one.unit, one.basis, limit.unit, limit.basis, parameter)
+    low = convert(one.low, *line).number
+    made_of = say("Added up from {parts}.", parts=_names(one, catalogue))
+    if one.found >= rule.least_found and compare(Figure(Kind.NUMBER, low), limit)[0] is _OUTSIDE:
+        return Judgement(_OUTSIDE, limit, low, made_of)
+    if one.high is None:
+        return Judgement(Verdict.UNDECIDABLE, limit, None, _open(one, catalogue))
+    high = convert(one.high, *line).number
+    verdict = compare(Figure(Kind.NUMBER if one.found else Kind.BELOW, high), limit)[0]
+    if verdict in {_OUTSIDE, Verdict.UNDECIDABLE}:
+        between = say(
+            "It lies between {low} and {high} {unit}.",
+            low=shown(low),
+            high=shown(high),
+            unit=limit.unit,
+        )
+        return Judgement(Verdict.UNDECIDABLE, limit, None, f"{made_of} {between}")
+    return Judgement(verdict, limit, high, made_of)
+
+
+def _part(term: Term, results: Iterable[Result], catalogue: Catalogue) -> Part:
+    """The worst of a term's results, as duplicates are never averaged; off scale is worst."""
+    parameter = catalogue.parameters[term.parameter]
+    parts = [Part(term.parameter)]
+    for result in results:
+        reading = result.reading
+        if reading.kind is Kind.ABSENT or reading.number is None:
+            continue
+        try:
+            got = convert(
+                reading.number, reading.unit, reading.basis, term.unit, term.basis, parameter
+            )
+        except NoConversion:
+            continue
+        value = max(got.number, Decimal(0)) / term.over
+        parts.append(
+            Part(
+                term.parameter,
+                low=Decimal(0) if reading.kind is Kind.BELOW else value,
+                high=None if reading.kind is Kind.ABOVE else value,
+                result=result,
+            )
+        )
+    return max(
+        parts,
+        key=lambda part: (part.result is not None, part.low, part.high is None, part.high or 0),
+    )
+
+
+def _names(one: Sum, catalogue: Catalogue) -> str:
+    parts = [part.parameter for part in one.parts if part.result is not None]
+    return _joined([catalogue.parameters[key].name for key in parts])
+
+
+def _open(one: Sum, catalogue: Catalogue) -> str:
+    """Why the sum has no upper end."""
+    names = [catalogue.parameters[key].name for key in one.missing]
+    if not names:
+        return say("A part has no figure that can be added; the sum can't be told.")
+    return count(
+        "{parts} has no figure that can be added; the sum can't be told.",
+        "{parts} have no figure that can be added; the sum can't be told.",
+        len(names),
+        parts=_joined(names),
+    )
+
+
+def _joined(names: Sequence[str]) -> str:
+    some = names[0] if names else ""
+    for one in names[1:]:
+        some = say("{names} and {name}", names=some, name=one)
+    return some

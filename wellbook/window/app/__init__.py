@@ -1,0 +1,1 @@
+"""The program on screen: its start, the main window, the open book, what runs beside."""

@@ -1,0 +1,274 @@
+"""The dialogs of an open book: what is entered, struck out and handed over goes through here.
+
+Each dialog is imported when it is first asked for, so that the first paint does not wait for it.
+"""
+
+from collections.abc import Callable, Sequence
+from functools import partial
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from PySide6.QtCore import QCoreApplication, QObject, QThreadPool, Signal
+from PySide6.QtGui import QGuiApplication
+from PySide6.QtWidgets import QApplication, QDialog, QWidget
+
+from wellbook.book import Book
+from wellbook.book.rows import Event, Sample
+from wellbook.water.values.catalogue import Catalogue
+from wellbook.window.app.taking_back import TakingBack
+from wellbook.window.common.choosing import Chooser
+from wellbook.window.common.household import Household
+from wellbook.window.common.jobs import Job, Tell
+from wellbook.window.common.preferences import Preferences
+from wellbook.window.common.words import moment_words
+from wellbook.window.widgets.attaching import is_report
+from wellbook.window.widgets.message_bar import MessageBar
+
+if TYPE_CHECKING:
+    from wellbook.intake.draft import Draft
+    from wellbook.water.values.results import Result
+    from wellbook.window.dialogs.draft.lab_source import LabSource
+    from wellbook.window.widgets.entry_dialog import EntryDialog
+
+translate = QCoreApplication.translate
+
+
+class Desk(QObject):
+    """Opens dialogs and tells when the book has changed.
+
+    Signals:
+        changed: Something was written.
+    """
+
+    changed = Signal()
+
+    def __init__(
+        self,
+        household: Household,
+        bar: MessageBar,
+        chooser: Chooser,
+        preferences: Preferences,
+        window: QWidget,
+    ) -> None:
+        super().__init__(window)
+        self._household, self._bar = household, bar
+        self._chooser, self._window = chooser, window
+        self._preferences = preferences
+        self._waiting: list[LabSource] = []
+        self._reports: list[Path] = []
+        self._told: list[str] = []
+        self._is_closed = False
+        self.taking_back = TakingBack(household, bar, self.say_kept)
+        self.dialog: QDialog | None = None
+        self.job = Job(self)
+        self.job.failed.connect(self._on_failed)
+
+    def add_file(self) -> None:
+        """Choose a lab's files and read them."""
+        self.read_files(self._chooser.lab_files(self._window))
+
+    def read_files(self, paths: Sequence[Path]) -> None:
+        """Read files one after another, each for review; a PDF or picture is typed in by hand."""
+        reports = [path for path in paths if is_report(path)]
+        self._reports += reports
+        self._read([self._source(path) for path in paths if path not in reports])
+
+    def also_tell(self, sentence: str) -> None:
+        """Say something beside what is said of the files that are read now."""
+        self._told.append(sentence)
+
+    def paste(self) -> None:
+        """Read a table that was copied from a web page or a spreadsheet."""
+        self._read([self._source(None, QGuiApplication.clipboard().text())])
+
+    def _source(self, path: Path | None, text: str = "") -> "LabSource":
+        from wellbook.window.dialogs.draft.lab_source import LabSource
+
+        household = self._household
+        return LabSource(household.catalogue, household.book, household.today, path, text)
+
+    def _read(self, sources: "Sequence[LabSource]") -> None:
+        self._waiting.extend(sources)
+        if not self.job.running and self.dialog is None:
+            self._read_next()
+
+    def _read_next(self) -> None:
+        if not self._waiting:
+            self._say_rest()
+            return
+        from wellbook.intake.words.dates import Order
+
+        source = self._waiting.pop(0)
+        name = source.path.name if source.path else translate("Desk", "what was copied")
+        self._bar.say(translate("Desk", "Reading {name} …").format(name=name))
+        self._run(partial(source.draft, Order.UNKNOWN), partial(self._on_draft, source))
+
+    def _on_draft(self, source: "LabSource", draft: "Draft") -> None:
+        from wellbook.window.dialogs.draft.draft_dialog import DraftDialog
+
+        if self._is_closed:
+            return
+        shown = QApplication.activeModalWidget()
+        if isinstance(shown, QDialog):  # one at a time
+            shown.finished.connect(lambda _: self._on_draft(source, draft))
+            return
+        self._bar.clear()
+        self.enter(DraftDialog(self._household, source, draft, self._window))
+
+    def _say_rest(self) -> None:
+        """Say what became of the files that needed no review, and offer to type in reports."""
+        told, reports = list(self._told), list(self._reports)
+        self._told.clear()
+        self._reports.clear()
+        if not told and not reports:
+            return
+        if self._bar.text:
+            told.append(self._bar.text)
+        if not reports:
+            self._bar.say(" ".join(told))
+            return
+        said = translate(
+            "Desk",
+            "No table can be read from {names}. Ask the lab for the results as CSV or XLSX, or "
+            "type them in: the file is kept beside the test.",
+        )
+        told.append(said.format(names=", ".join(path.name for path in reports)))
+        first = translate("Desk", "Type in {name}…").format(name=reports[0].name)
+        self._bar.say(" ".join(told), first.replace("&", "&&"), partial(self._type_in, reports))
+
+    def _type_in(self, reports: Sequence[Path]) -> None:
+        """Type a test from the first of several reports; the others are offered after it."""
+        self._bar.clear()
+        self._reports += reports[1:]
+        self.add_by_hand(reports[:1])
+
+    def add_by_hand(self, documents: Sequence[Path] = ()) -> None:
+        """Type a test from a paper report, perhaps from files that are kept beside it."""
+        from wellbook.window.dialogs.draft.by_hand_dialog import ByHandDialog
+
+        self.enter(ByHandDialog(self._household, self._chooser, self._window, documents=documents))
+
+    def add_event(self) -> None:
+        """Note an event."""
+        from wellbook.window.dialogs.event_dialog import EventDialog
+
+        self.enter(EventDialog(self._household, self._window))
+
+    def change_event(self, event: Event) -> None:
+        """Change what is said of an event."""
+        from wellbook.window.dialogs.event_dialog import EventDialog
+
+        self.enter(EventDialog(self._household, self._window, event=event))
+
+    def add_point(self) -> None:
+        """Name a place where samples are drawn."""
+        from wellbook.window.dialogs.point_dialog import PointDialog
+
+        self.enter(PointDialog(self._household, self._window))
+
+    def strike(self, sample: Sample) -> None:
+        """Strike out a test, with a reason."""
+        from wellbook.window.dialogs.strike_dialog import StrikeDialog
+
+        self.enter(StrikeDialog(self._household.book, sample, self._window))
+
+    def correct(self, sample: Sample) -> None:
+        """Correct the facts of a test, with a reason."""
+        from wellbook.window.dialogs.correct_dialogs import correct_sample
+
+        self.enter(correct_sample(self._household, sample, self._window))
+
+    def correct_reading(self, sample: Sample, result: "Result") -> None:
+        """Correct a reading, with a reason."""
+        from wellbook.window.dialogs.correct_dialogs import CorrectResultDialog
+
+        self.enter(CorrectResultDialog(self._household, sample, result, self._window))
+
+    def restore(self, sample: Sample) -> None:
+        """Count a struck test again."""
+        self._household.book.restore_sample(sample.id)
+        day = moment_words(sample.collected)
+        self.say_kept(translate("Desk", "The test of {day} counts again.").format(day=day))
+
+    def next_round(self) -> None:
+        """Show what is to be drawn next, when and how."""
+        from wellbook.window.dialogs.round.round_dialog import RoundDialog
+
+        dialog = RoundDialog(self._household, self._chooser, self._window)
+        dialog.kept.connect(self.say_kept)
+        self._open(dialog)
+
+    def export_packet(self) -> None:
+        """Write the history for a buyer or a consultant."""
+        from wellbook.window.packet.packet_dialog import PacketDialog
+
+        self._open(PacketDialog(self._household, self._chooser, self._preferences, self._window))
+
+    def export_tables(self) -> None:
+        """Write everything as tables into a folder."""
+        folder = self._chooser.folder_to_write(self._window)
+        if folder is None or self.job.running:
+            return
+        self._bar.say(translate("Desk", "Writing tables …"))
+        work = partial(_export, self._household.book, self._household.catalogue, folder)
+        self._run(work, partial(self._on_exported, folder))
+
+    def wait(self) -> None:
+        """Ask work under way to stop, wait until it did, and heed no late answer."""
+        self._is_closed = True
+        self.job.cancel()
+        QThreadPool.globalInstance().waitForDone()
+
+    def _run(self, work: Callable[[Tell], object], on_done: Callable[..., object]) -> None:
+        self.job.deleteLater()
+        self.job = Job(self)
+        self.job.failed.connect(self._on_failed)
+        self.job.done.connect(on_done)
+        self.job.start(work)
+
+    def _on_failed(self, sentence: str) -> None:
+        self._bar.clear()
+        self._told.append(sentence)
+        self._read_next()
+
+    def _on_exported(self, folder: Path, written: object) -> None:
+        if self._is_closed:
+            return
+        count = len(written) if isinstance(written, list) else 0
+        self._bar.say(
+            translate("Desk", "{count} files are in {folder}.").format(count=count, folder=folder),
+            translate("Desk", "Open the folder"),
+            lambda: self._chooser.show(folder),
+        )
+        self._read_next()
+
+    def enter(self, dialog: "EntryDialog") -> None:
+        """Show a dialog that writes; say what it kept."""
+        dialog.kept.connect(self.say_kept)
+        self._open(dialog)
+
+    def _open(self, dialog: QDialog) -> None:
+        self.dialog = dialog
+        dialog.finished.connect(partial(self._on_closed, dialog))
+        dialog.open()
+
+    def say_kept(self, sentence: str) -> None:
+        """Say that something was kept, and show the book anew."""
+        self.changed.emit()
+        self._bar.say(sentence)
+
+    def _on_closed(self, dialog: QDialog, _: int) -> None:
+        dialog.deleteLater()
+        self.dialog = None
+        self.taking_back.forget_asking()
+        if self._waiting and self._bar.text:
+            self._told.append(self._bar.text)  # said once the others were read, too
+        self._read_next()
+
+
+def _export(book: Book, catalogue: Catalogue, folder: Path, tell: Tell) -> list[Path]:
+    from wellbook.export.open_tables import export
+
+    tell(0, 0, "")
+    with book.again() as same:
+        return export(same, catalogue, folder)

@@ -1,0 +1,96 @@
+"""Looking the book over: once after it was first shown, and whenever it is asked for."""
+
+from collections.abc import Sequence
+from functools import partial
+
+from PySide6.QtCore import QCoreApplication, QObject
+from PySide6.QtWidgets import QWidget
+
+from wellbook.water.values.findings import Finding
+from wellbook.window.common.household import Household
+from wellbook.window.common.jobs import Job, Tell
+from wellbook.window.widgets.message_bar import MessageBar
+
+translate = QCoreApplication.translate
+LARGEST_UNASKED = 100_000_000  # bytes; a larger book is looked over when it is asked for
+
+
+class Keeper(QObject):
+    """Checks the book on another thread and says in the message bar what was found."""
+
+    def __init__(self, household: Household, bar: MessageBar, window: QWidget) -> None:
+        super().__init__(window)
+        self._household, self._bar, self._window = household, bar, window
+        self._job = Job(self)
+        self._is_stopped = False
+        self.findings: tuple[Finding, ...] | None = None
+
+    def check_unasked(self) -> None:
+        """Look over a book that is small enough; say nothing if all is well."""
+        book, path = self._household.book, self._household.path
+        if not self._is_stopped and book.is_in_place and path.stat().st_size <= LARGEST_UNASKED:
+            self._start(is_asked=False)
+
+    def check(self) -> None:
+        """Look the book over and say how it is."""
+        if not self._job.running:
+            self._bar.say(translate("Keeper", "Looking the book over …"))
+            self._start(is_asked=True)
+
+    def stop(self) -> None:
+        """Heed no late answer."""
+        self._is_stopped = True
+
+    def _start(self, *, is_asked: bool) -> None:
+        job = self._job = Job(self)
+        job.done.connect(partial(self._on_checked, is_asked=is_asked))
+        job.failed.connect(self._on_failed)
+        job.start(partial(_check, self._household))
+
+    def _on_failed(self, sentence: str) -> None:
+        if not self._is_stopped:
+            self._bar.say(sentence)
+
+    def _on_checked(self, found: object, *, is_asked: bool) -> None:
+        if self._is_stopped or not isinstance(found, tuple):
+            return
+        self.findings = found
+        if found:
+            before = "" if is_asked else self._bar.text
+            self._bar.say(
+                " ".join(filter(None, (before, _summary(found)))),
+                translate("Keeper", "What was found…"),
+                partial(self._show, found),
+            )
+        elif is_asked:
+            self._bar.say(
+                translate(
+                    "Keeper",
+                    "The book is whole: every fact is as its journal tells. That says nothing on "
+                    "whether a lab’s figure is right.",
+                )
+            )
+
+    def _show(self, found: Sequence[Finding]) -> None:
+        from wellbook.window.dialogs.draft.findings_dialog import FindingsDialog
+
+        dialog = FindingsDialog(found, self._window)
+        dialog.finished.connect(dialog.deleteLater)
+        dialog.open()
+
+
+def _summary(found: Sequence[Finding]) -> str:
+    if len(found) == 1:
+        return found[0].text
+    said = translate("Keeper", "The book was looked over: {count} things were found.")
+    return said.format(count=len(found))
+
+
+def _check(household: Household, tell: Tell) -> tuple[Finding, ...]:
+    from wellbook.book.check import check
+
+    tell(0, 0, household.path.name)
+    household.book.require_in_place()
+    found = check(household.path, household.catalogue, household.today)
+    household.book.require_in_place()  # what was found is told of this book
+    return found

@@ -1,0 +1,394 @@
+"""The main window: menus, one line for messages, and either the first page or an open book."""
+
+from collections.abc import Callable, Mapping, Sequence
+from datetime import date
+from functools import cached_property
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from PySide6.QtCore import QCoreApplication, QEvent, QSize, Qt, QTimer
+from PySide6.QtGui import QAction, QCloseEvent, QDragEnterEvent, QDropEvent, QShowEvent
+from PySide6.QtWidgets import (
+    QApplication,
+    QMainWindow,
+    QMenu,
+    QStackedWidget,
+    QVBoxLayout,
+    QWidget,
+)
+
+from wellbook.book import Book
+from wellbook.support import examples
+from wellbook.support.errors import Fault
+from wellbook.window.app import opening
+from wellbook.window.app.book_view import BookView
+from wellbook.window.app.garbage import Sweeper
+from wellbook.window.app.incoming_packets import Reception
+from wellbook.window.common.actions import Action, menus
+from wellbook.window.common.choosing import Chooser
+from wellbook.window.common.dropped import Dropped, names, one_by_one
+from wellbook.window.common.household import Household
+from wellbook.window.common.preferences import Preferences
+from wellbook.window.common.reference import Reference
+from wellbook.window.common.theme import dress
+from wellbook.window.common.tips import tip
+from wellbook.window.widgets.entry_dialog import close_dialogs
+from wellbook.window.widgets.message_bar import MessageBar
+
+if TYPE_CHECKING:
+    from wellbook.window.pages.first_page import FirstPage
+
+translate = QCoreApplication.translate
+
+
+class Frame(QMainWindow):
+    """Opens and closes books; what is in a book is the business of its view."""
+
+    def __init__(
+        self,
+        reference: Reference,
+        preferences: Preferences,
+        chooser: Chooser,
+        households: Callable[[], Mapping[str, str]],
+        clock: Callable[[], date] = date.today,
+    ) -> None:
+        super().__init__()
+        self._reference, self._preferences = reference, preferences
+        self._chooser, self._clock = chooser, clock
+        self._sweeper = Sweeper(self)
+        self.reception = Reception(chooser, self)
+        self.reception.made.connect(self._on_book_made)
+        self.reception.added.connect(self._on_added)
+        self.view: BookView | None = None
+        self.actions_by_key: dict[str, tuple[Action, QAction]] = {}
+        self.bar = MessageBar()
+        self._households = households
+        self._stack = QStackedWidget()
+        middle = QWidget()
+        column = QVBoxLayout(middle)
+        column.setContentsMargins(0, 0, 0, 0)
+        column.setSpacing(0)
+        column.addWidget(self.bar)
+        column.addWidget(self._stack, 1)
+        self.setCentralWidget(middle)
+        self._menus = [self._make_menu(title, actions) for title, actions in menus()]
+        self.setAcceptDrops(True)
+        self.setMinimumSize(640, 400)
+        self.resize(QSize(1180, 720).boundedTo(self.screen().availableSize()))
+        if not preferences.geometry.isEmpty():
+            self.restoreGeometry(preferences.geometry)
+        self._name_window()
+
+    @cached_property
+    def first_page(self) -> "FirstPage":
+        """The page without a book, made when it is first shown."""
+        from wellbook.window.pages.first_page import FirstPage
+
+        page = FirstPage(self._households())
+        page.wanted.connect(lambda key: self.actions_by_key[key][1].trigger())
+        page.sample_wanted.connect(self._on_sample)
+        self._stack.addWidget(page)
+        return page
+
+    def showEvent(self, event: QShowEvent) -> None:
+        """Show the first page if there is no book to show."""
+        if self.view is None:
+            self._stack.setCurrentWidget(self.first_page)
+        super().showEvent(event)
+
+    def _make_menu(self, title: str, actions: Sequence[Action]) -> QMenu:
+        menu = QMenu(title, self)
+        menu.setToolTipsVisible(True)
+        for action in actions:
+            made = QAction(action.text, self)
+            made.setShortcut(action.keys())
+            made.setToolTip(action.help)
+            made.triggered.connect(lambda _=False, key=action.key: self.do(key))
+            self.actions_by_key[action.key] = (action, made)
+            menu.addAction(made)
+        menu.aboutToShow.connect(self._name_actions)
+        self.menuBar().addMenu(menu)
+        return menu
+
+    def _name_actions(self) -> None:
+        """Have the menu say what it would take back, as the book is now."""
+        texts: dict[str, str] = {}
+        view = self.view
+        if view is not None:
+            self.bar.attempt(lambda: texts.update(view.desk.taking_back.menu_texts()))
+        for key in ("undo", "redo"):
+            action, made = self.actions_by_key[key]
+            made.setText(texts.get(key, action.text))
+
+    def do(self, key: str) -> None:
+        """Do what an action of the table stands for."""
+        self.bar.clear()
+        own: dict[str, Callable[[], object]] = {
+            "new_book": self._new_book,
+            "open_book": self._open_book,
+            "go_on_packet": lambda: self.reception.go_on(self.reception.choose()),
+            "look_over_packet": lambda: self.reception.look_over(self.reception.choose()),
+            "take_in_packet": lambda: self._take_in(self.reception.choose()),
+            "close_book": self.close_book,
+            "settings": self._settings,
+            "leave": self.close,
+            "show_keys": self._show_keys,
+            "show_copies": self._show_own_copies,
+        }
+        deed = own.get(key)
+        if deed is None and self.view is not None:
+            deed = self.view.deeds()[key]
+        if deed is not None:
+            self.bar.attempt(deed)
+
+    def open_first(self, path: Path | None) -> None:
+        """Open a book if one is given, else stay on the first page."""
+        if path is not None:
+            self.bar.attempt(lambda: self.open_or_mend(path))
+
+    def open_or_mend(self, path: Path) -> None:
+        """Open a book; if it is damaged, offer its copies.
+
+        Raises:
+            Fault: It can't be opened, and no copy would help.
+        """
+        try:
+            self.open_book(path)
+        except Fault as fault:
+            if not opening.may_be_mended(path, fault):
+                raise
+            offer = translate("Frame", "Its copies…")
+            self.bar.say(str(fault), offer, lambda: self._show_copies(path))
+
+    def open_book(self, path: Path) -> None:
+        """Open a book in place of what is shown; for reading only if somebody else has it open.
+
+        Raises:
+            Fault: It can't be opened; what was shown stays.
+        """
+        book, holder = opening.open_held(path)
+        if holder is None:
+            self._show_book(book, book.why_readonly())
+            return
+        self._show_book(book, opening.held_words(path, holder))
+        if opening.is_elsewhere(holder):
+            self.bar.say(
+                self.bar.text,
+                translate("Frame", "It is closed there: write here"),
+                lambda: self._write_here(path),
+            )
+
+    def _write_here(self, path: Path) -> None:
+        opening.take_over(path)
+        self.open_book(path)
+        self.bar.clear()
+
+    def close_book(self) -> None:
+        """Close the book and go to the first page."""
+        self.reception.stop()
+        if self.view is not None:
+            self.view.close_book()
+            self._stack.removeWidget(self.view)
+            self.view.deleteLater()
+            self.view = None
+            self._stack.setCurrentWidget(self.first_page)
+        self._preferences.last_book = None
+        self._name_window()
+
+    def _show_book(self, book: Book, why_readonly: str = "") -> None:
+        household = Household(
+            book, self._reference.catalogue, self._reference.cautions, self._clock, why_readonly
+        )
+        add_menu = QMenu(self)
+        add_menu.addActions(
+            [self.actions_by_key[key][1] for key in ("add_file", "paste", "add_by_hand")]
+        )
+        try:
+            view = BookView(household, self.bar, self._chooser, self._preferences, add_menu)
+            view.refresh()
+        except BaseException:
+            book.close()
+            raise
+        self.close_book()
+        if not why_readonly:
+            opening.hold(book.path)  # the view that was closed may have let go of the same book
+        self.view = view
+        self._stack.addWidget(view)
+        self._stack.setCurrentWidget(view)
+        self._preferences.last_book = book.path
+        self._name_window()
+        if why_readonly:
+            self.bar.say(why_readonly)
+
+    def _new_book(self) -> None:
+        path = self._chooser.book_to_make(self, translate("Frame", "my-well.wellbook"))
+        if path is not None:
+            self._show_book(Book.create(path))
+            self.do("add_point")
+
+    def _open_book(self) -> None:
+        path = self._chooser.book_to_open(self)
+        if path is not None:
+            self.open_or_mend(path)
+
+    def _on_sample(self, name: str) -> None:
+        self.bar.attempt(lambda: self._copy_sample(name))
+
+    def _copy_sample(self, name: str) -> None:
+        path = self._chooser.book_to_make(self, f"{name}.wellbook")
+        if path is not None:
+            examples.copy(name, path)
+            self.open_book(path)
+
+    def _take_in(self, packet: Path | None) -> None:
+        """Offer what a packet can do for what is shown: the first page, or a book."""
+        if self.view is None:
+            self.reception.go_on(packet)
+        elif self.view.household.why_readonly:
+            self.reception.look_over(packet)
+        else:
+            if packet is not None:
+                self.view.household.book.ask_before_new()
+            self.reception.take_in(packet, self.view.household.book)
+
+    def _on_book_made(self, new: Path, packet: Path) -> None:
+        if self.bar.attempt(lambda: self.open_book(new)):
+            said = translate(
+                "Frame",
+                "{new} was made from {packet}. It is yours to go on with; the packet stays as it "
+                "is.",
+            )
+            self.bar.say(said.format(new=new.name, packet=packet.name))
+
+    def _on_added(self, sentence: str) -> None:
+        if self.view is not None:
+            self.view.desk.say_kept(sentence)
+
+    def _settings(self) -> None:
+        from wellbook.window.dialogs.settings_dialog import SettingsDialog
+
+        household = self.view.household if self.view else None
+        dialog = SettingsDialog(self._preferences, household, self)
+        dialog.kept.connect(self._on_settings)
+        dialog.open()
+
+    def _on_settings(self) -> None:
+        app = QApplication.instance()
+        if isinstance(app, QApplication):
+            dress(app, self._preferences.page)
+        if self.view is not None:
+            self.bar.attempt(self.view.refresh)
+
+    def _show_keys(self) -> None:
+        from wellbook.window.dialogs.keys_dialog import KeysDialog
+
+        KeysDialog([action for action, _ in self.actions_by_key.values()], self).open()
+
+    def _name_window(self) -> None:
+        book = self.view.household.book if self.view else None
+        self.setWindowTitle(book.path.stem if book else translate("Frame", "First page"))
+        why = self.view.household.why_readonly if self.view else ""
+        for action, made in self.actions_by_key.values():
+            is_locked = action.writes and bool(why)
+            made.setEnabled((not action.with_book or book is not None) and not is_locked)
+            made.setToolTip(tip(why) if is_locked else action.help)
+
+    def _show_copies(self, path: Path) -> None:
+        from wellbook.window.dialogs.copies.copies_dialog import CopiesDialog
+
+        book = self.view.household.book if self.view else None
+        shown = book if book is not None and book.path == path else None
+        dialog = CopiesDialog(path, shown, self._preferences, self._chooser, self._clock(), self)
+        dialog.go_back_wanted.connect(lambda copy: self._on_go_back(path, copy))
+        dialog.open_wanted.connect(lambda saved: self.bar.attempt(lambda: self.open_book(saved)))
+        dialog.finished.connect(dialog.deleteLater)
+        dialog.open()
+
+    def _show_own_copies(self) -> None:
+        if self.view is not None:
+            self._show_copies(self.view.household.path)
+
+    def _on_go_back(self, path: Path, copy: Path) -> None:
+        self.bar.attempt(lambda: self._go_back(path, copy))
+
+    def _go_back(self, path: Path, copy: Path) -> None:
+        """Put a copy in the place of a book and open it; what stays open is the book."""
+        from wellbook.book.copies import restore
+
+        if self.view is not None and self.view.household.path == path:
+            if path.exists():
+                self.view.household.book.require_in_place()
+            self.close_book()
+        try:
+            aside = restore(path, copy, self._clock())
+        finally:
+            self.open_or_mend(path)
+        said = translate(
+            "Frame", "This is the copy {copy}. The book as it was before lies in {aside}."
+        )
+        self.bar.say(said.format(copy=copy.name, aside=aside))
+
+    def _take(self, dropped: Dropped) -> None:
+        if dropped.books:
+            self._take_book(dropped.books[0], dropped.others)
+        elif len(dropped.packets) == 1 and not dropped.files:
+            self.bar.attempt(lambda: self._take_in(dropped.packets[0]))
+        elif self.view is None:
+            said = translate("Frame", "Open a book first, then drop the lab’s file on it: {names}.")
+            self.bar.say(said.format(names=names(dropped.others)))
+        elif self.view.household.why_readonly:
+            self.bar.say(self.view.household.why_readonly)
+        else:
+            if dropped.packets:
+                self.view.desk.also_tell(one_by_one(dropped.packets))
+            self.view.desk.read_files(dropped.files)
+
+    def _take_book(self, book: Path, others: Sequence[Path]) -> None:
+        """Open a book that was dropped; name what was dropped with it."""
+        if self.bar.attempt(lambda: self.open_or_mend(book)) and others:
+            said = translate("Frame", "{book} is open. Not taken: {names}; drop them on it now.")
+            said = said.format(book=book.name, names=names(others))
+            self.bar.say(" ".join(filter(None, (self.bar.text, said))))
+
+    def changeEvent(self, event: QEvent) -> None:
+        """Look whether another program changed the book when this window comes to the front."""
+        super().changeEvent(event)
+        is_front = event.type() == QEvent.Type.ActivationChange and self.isActiveWindow()
+        if is_front and self.view is not None:
+            self._look_again(self.view)
+
+    def _look_again(self, view: BookView) -> None:
+        """Show what was changed elsewhere; if the file is another one, or gone, say what helps."""
+        if self.bar.attempt(view.refresh_if_changed) or view.household.book.is_in_place:
+            return
+        path = view.household.path
+        if path.exists():
+            again = translate("Frame", "Open it again")
+            self.bar.say(self.bar.text, again, lambda: self.open_or_mend(path))
+        else:
+            self.bar.say(self.bar.text, translate("Frame", "Its copies…"), self._show_own_copies)
+
+    def dragEnterEvent(self, event: QDragEnterEvent) -> None:
+        """Take files from this computer, unless a dialog waits for its answer."""
+        is_free = QApplication.activeModalWidget() is None
+        if is_free and any(url.isLocalFile() for url in event.mimeData().urls()):
+            event.acceptProposedAction()
+
+    def dropEvent(self, event: QDropEvent) -> None:
+        """Let the file manager go on first, then read what was dropped."""
+        paths = [Path(url.toLocalFile()) for url in event.mimeData().urls() if url.isLocalFile()]
+        event.setDropAction(Qt.DropAction.CopyAction)
+        event.accept()
+        QTimer.singleShot(0, lambda: self._take(Dropped.of(paths)))
+
+    def closeEvent(self, event: QCloseEvent) -> None:
+        """Close the dialogs, wait for work that is under way, then close the book."""
+        self.reception.stop()
+        if not close_dialogs(self):
+            event.ignore()
+            return
+        self._preferences.geometry = self.saveGeometry()
+        if self.view is not None:
+            self.view.close_book()
+        self._sweeper.stop()
+        super().closeEvent(event)

@@ -1,0 +1,117 @@
+"""Taking entries back and entering them again, by name, and never further than was meant."""
+
+from collections.abc import Callable, Sequence
+from datetime import datetime
+
+from PySide6.QtCore import QCoreApplication
+
+from wellbook.book.rows import Entry, Step
+from wellbook.support.errors import Fault
+from wellbook.window.common.household import Household
+from wellbook.window.common.journal_words import Names, deed_words, short_words
+from wellbook.window.common.words import day_words
+from wellbook.window.widgets.message_bar import MessageBar
+
+translate = QCoreApplication.translate
+
+
+class TakingBack:
+    """Undo and redo of one window.
+
+    What was entered since the book was opened here is taken back at once. What was entered before
+    is named, with the day on which it was entered, and taken back when that is answered.
+    """
+
+    def __init__(
+        self, household: Household, bar: MessageBar, say_kept: Callable[[str], None]
+    ) -> None:
+        self._household, self._bar, self._say_kept = household, bar, say_kept
+        self._opened_at = household.book.last_entry()
+        self._told: tuple[int, ...] = ()
+        household.book.before_new = self._ask_before_new
+
+    def undo(self) -> None:
+        """Take back the last entry; ask first if it was there when the book was opened."""
+        step = self._household.book.to_undo()
+        if step is None:
+            self._bar.say(translate("Desk", "There is nothing to take back."))
+        elif step.seq > self._opened_at:
+            self._undo_now(step)
+        else:
+            self._bar.say(
+                translate(
+                    "Desk",
+                    "Nothing is left to take back of what was entered since this book was opened. "
+                    "Before that comes: {deed}, entered on {day}.",
+                ).format(deed=self._deed(step.cause), day=_day_of(step.cause)),
+                translate("Desk", "Take that back"),
+                lambda: self._undo_now(step),
+            )
+
+    def _undo_now(self, step: Step) -> None:
+        book = self._household.book
+        if book.to_undo() != step:  # something else was written since it was asked
+            self.undo()
+            return
+        deed = self._deed(step.cause)
+        book.undo()
+        self._say_kept(translate("Desk", "Taken back: {deed}.").format(deed=deed))
+        self._bar.say(self._bar.text, translate("Desk", "Enter it again"), self.redo)
+
+    def redo(self) -> None:
+        """Enter again what was taken back last."""
+        steps = self._household.book.to_redo()
+        if not steps:
+            self._bar.say(translate("Desk", "There is nothing to enter again."))
+            return
+        deed = self._deed(steps[0].cause)
+        self._household.book.redo()
+        self._say_kept(translate("Desk", "Entered again: {deed}.").format(deed=deed))
+
+    def menu_texts(self) -> dict[str, str]:
+        """The lines of the menu by key of their action: what each of them would do now."""
+        book = self._household.book
+        step, steps = book.to_undo(), book.to_redo()
+        names = Names.of(book, self._household.catalogue) if step or steps else Names()
+        texts = {}
+        if step:
+            said = translate("Desk", "&Take back: {deed}")
+            texts["undo"] = said.format(deed=_in_menu(step.cause, names))
+        if steps:
+            said = translate("Desk", "&Enter again: {deed}")
+            texts["redo"] = said.format(deed=_in_menu(steps[0].cause, names))
+        return texts
+
+    def forget_asking(self) -> None:
+        """Ask anew: what was about to be entered was left, or it was kept."""
+        self._told = ()
+
+    def _ask_before_new(self, undone: Sequence[Step]) -> None:
+        """Say once that a new entry makes more than one taking back final.
+
+        Raises:
+            Fault: It was not said yet; doing the same once more does it.
+        """
+        seqs = tuple(step.seq for step in undone)
+        if len(undone) == 1 or seqs == self._told:
+            return
+        self._told = seqs
+        raise Fault(
+            translate(
+                "Desk",
+                "You took back {count} entries, at last this one: {deed}. Once something new is "
+                "kept they can’t be entered again. Do the same once more if that is meant; "
+                "otherwise leave it, and choose “Enter again” in the menu Book.",
+            ).format(count=len(undone), deed=self._deed(undone[0].cause))
+        )
+
+    def _deed(self, entry: Entry) -> str:
+        return deed_words(entry, Names.of(self._household.book, self._household.catalogue))
+
+
+def _in_menu(entry: Entry, names: Names) -> str:
+    return short_words(entry, names).replace("&", "&&")
+
+
+def _day_of(entry: Entry) -> str:
+    return day_words(datetime.fromisoformat(entry.at).astimezone().date())

@@ -1,0 +1,53 @@
+"""A reminder on the desktop: from the open window, or from a program that ends after it."""
+
+import sys
+
+from PySide6.QtCore import QCoreApplication, QObject, QTimer
+from PySide6.QtGui import QIcon
+from PySide6.QtWidgets import QApplication, QSystemTrayIcon
+
+from wellbook.support import paths
+
+translate = QCoreApplication.translate
+SHOWN = 12_000  # milliseconds
+
+
+class Tray(QObject):
+    """Shows a message from an icon that is there only as long as the message."""
+
+    def __init__(self, parent: QObject | None = None) -> None:
+        super().__init__(parent)
+        self._icon = QSystemTrayIcon(_icon(), self)
+        self._icon.setToolTip(translate("Tray", "Wellbook: a water test is due"))
+        self.said = ""
+
+    def tell(self, text: str, milliseconds: int = SHOWN) -> bool:
+        """Show a message; returns whether this desktop can."""
+        self.said = text
+        if not QSystemTrayIcon.isSystemTrayAvailable() or not QSystemTrayIcon.supportsMessages():
+            return False
+        self._icon.show()
+        self._icon.showMessage(
+            translate("Tray", "A water test is due"), text, _icon(), milliseconds
+        )
+        QTimer.singleShot(milliseconds, self._icon.hide)
+        return True
+
+
+def tell_and_end(text: str, milliseconds: int = SHOWN) -> bool:
+    """Show a message without a window, and return when it is gone; whether this desktop can."""
+    app = QApplication.instance() or QApplication(sys.argv[:1])
+    app.setApplicationName("wellbook")
+    if isinstance(app, QApplication):
+        app.setApplicationDisplayName("Wellbook")
+        app.setQuitOnLastWindowClosed(False)
+    tray = Tray()
+    if not tray.tell(text, milliseconds):
+        return False
+    QTimer.singleShot(milliseconds, app.quit)
+    app.exec()
+    return True
+
+
+def _icon() -> QIcon:
+    return QIcon(str(paths.resources() / "icons" / "wellbook.svg"))

@@ -1,0 +1,1 @@
+"""What every part of the window uses: theme, words, jobs, preferences, the household."""

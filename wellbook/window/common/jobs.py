@@ -1,0 +1,94 @@
+"""Work that takes longer than a glance, done on another thread.
+
+The caller owns the `Job`; the thread gets its bound signals only. Cancelling is asking: the work
+looks between its steps whether it was asked to stop.
+"""
+
+from collections.abc import Callable
+
+from PySide6.QtCore import QCoreApplication, QObject, QThreadPool, Signal
+
+from wellbook.support.crash_log import keep_trace
+from wellbook.support.errors import Fault
+
+translate = QCoreApplication.translate
+Tell = Callable[[int, int, str], None]
+
+
+class Cancelled(Exception):
+    """The person asked to stop."""
+
+
+class Job(QObject):
+    """One piece of work on another thread.
+
+    Signals:
+        done: It came to an end; carries what the work returned.
+        failed: It did not; carries the sentence to show.
+        cancelled: It stopped because it was asked to.
+        told: Progress: steps done, steps in all (0: not known), what is being done.
+    """
+
+    done = Signal(object)
+    failed = Signal(str)
+    cancelled = Signal()
+    told = Signal(int, int, str)
+    _ended = Signal(str, object)
+
+    def __init__(self, parent: QObject | None = None) -> None:
+        super().__init__(parent)
+        self._stop = False
+        self.running = False
+        self._ended.connect(self._on_ended)
+
+    def start(self, work: Callable[[Tell], object]) -> None:
+        """Run `work(tell)` on a thread; `tell` raises `Cancelled` once stopping was asked for."""
+        self._stop, self.running = False, True
+        QThreadPool.globalInstance().start(lambda: self._run(work))
+
+    def cancel(self) -> None:
+        """Ask the work to stop at its next step."""
+        self._stop = True
+
+    def _run(self, work: Callable[[Tell], object]) -> None:
+        try:
+            result = work(self._tell)
+        except Cancelled:
+            self._ended.emit("cancelled", None)
+        except Fault as fault:
+            self._ended.emit("failed", str(fault))
+        except Exception as error:  # noqa: BLE001  the last place of this thread
+            self._ended.emit("failed", unexpected(error))
+        else:
+            self._ended.emit("done", result)
+
+    def _tell(self, done: int, total: int, words: str) -> None:
+        if self._stop:
+            raise Cancelled
+        self.told.emit(done, total, words)
+
+    def _on_ended(self, how: str, what: object) -> None:
+        """Tell the end on the thread of the window, in one go."""
+        self.running = False
+        if how == "done":
+            self.done.emit(what)
+        elif how == "failed":
+            self.failed.emit(what)
+        else:
+            self.cancelled.emit()
+
+
+def unexpected(error: BaseException) -> str:
+    """The sentence for what should not have happened; how it came about goes into a file."""
+    path = keep_trace(error)
+    if path is None:
+        return translate(
+            "Work",
+            "Something went wrong that Wellbook did not expect. Nothing was changed; the details "
+            "could not be written into its folder ({error}).",
+        ).format(error=type(error).__name__)
+    return translate(
+        "Work",
+        "Something went wrong that Wellbook did not expect. Nothing was changed; {path} holds the "
+        "details, for whoever mends it.",
+    ).format(path=path)

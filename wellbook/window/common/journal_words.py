@@ -1,0 +1,222 @@
+"""Entries of the journal in plain words: what was done, to what, and what it said before."""
+
+import json
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass, field
+from typing import Any
+
+from PySide6.QtCore import QCoreApplication
+
+from wellbook.book import Book
+from wellbook.book.rows import Entry
+from wellbook.water.values.catalogue import Catalogue
+from wellbook.water.values.local_time import Moment
+from wellbook.window.common.words import event_kinds, moment_words, partial_words
+
+translate = QCoreApplication.translate
+Row = Mapping[str, Any]
+_NOTHING = ("", None)
+_MENU_LETTERS = 70
+
+
+def action_words(action: str) -> str:
+    """What was done."""
+    verb, _, cause = action.partition(": ")
+    if cause:
+        said = {
+            "undo": translate("Entries", "taken back: {what}"),
+            "redo": translate("Entries", "entered again: {what}"),
+        }.get(verb, "{what}")
+        return said.format(what=action_words(cause))
+    return {
+        "add a sample": translate("Entries", "test added"),
+        "strike out a sample": translate("Entries", "test struck out"),
+        "count a sample again": translate("Entries", "test counted again"),
+        "correct a sample": translate("Entries", "test corrected"),
+        "correct a result": translate("Entries", "reading corrected"),
+        "add a document": translate("Entries", "document added"),
+        "add a well": translate("Entries", "well added"),
+        "change a well": translate("Entries", "well changed"),
+        "add a point": translate("Entries", "sampling point added"),
+        "change a point": translate("Entries", "sampling point changed"),
+        "add a treatment unit": translate("Entries", "treatment unit added"),
+        "change a treatment unit": translate("Entries", "treatment unit changed"),
+        "add a service": translate("Entries", "service noted"),
+        "remove a service": translate("Entries", "service taken out"),
+        "add an event": translate("Entries", "event added"),
+        "change an event": translate("Entries", "event changed"),
+        "remove an event": translate("Entries", "event taken out"),
+        "add a lab": translate("Entries", "lab added or changed"),
+        "plan a panel": translate("Entries", "plan made or changed"),
+        "remove a plan": translate("Entries", "plan taken out"),
+        "change a setting": translate("Entries", "setting changed"),
+    }.get(action, action)
+
+
+@dataclass(frozen=True, slots=True)
+class Names:
+    """What rows of the book are called now."""
+
+    samples: dict[int, Moment] = field(default_factory=dict)
+    parameters: dict[int, str] = field(default_factory=dict)
+    results: dict[int, int] = field(default_factory=dict)
+    others: dict[tuple[str, int], str] = field(default_factory=dict)
+
+    @classmethod
+    def of(cls, book: Book, catalogue: Catalogue) -> "Names":
+        """The names of an open book."""
+        results = book.results(with_struck=True)
+        known = catalogue.parameters
+        return cls(
+            {sample.id: sample.collected for sample in book.samples(with_struck=True)},
+            {r.id: known[r.parameter].name if r.parameter in known else r.name for r in results},
+            {result.id: result.sample for result in results},
+            {
+                (table, row.id): row.name
+                for table, rows in (
+                    ("well", book.wells()),
+                    ("point", book.points()),
+                    ("treatment_unit", book.units()),
+                    ("lab", book.labs()),
+                )
+                for row in rows
+            }
+            | {("event", event.id): _event_words(event.kind, event.day) for event in book.events()},
+        )
+
+
+def detail_words(entry: Entry, names: Names) -> str:
+    """To what it was done; for a change what it said before and after."""
+    changes = json.loads(entry.changes)
+    readings = sum(1 for table, _, old, new in changes if table == "result" and None in (old, new))
+    said = [
+        words
+        for table, number, old, new in changes
+        for words in _change(table, number, old, new, names)
+    ]
+    if readings > 1 or (readings and said):
+        said.append(translate("Entries", "{count} readings").format(count=readings))
+    return "; ".join(filter(None, dict.fromkeys(said)))
+
+
+def deed_words(entry: Entry, names: Names) -> str:
+    """A write as it is called where it is taken back or entered again."""
+    changes = json.loads(entry.changes)
+    sample = next((new for table, _, _, new in changes if table == "sample"), None)
+    if entry.action != "add a sample" or sample is None:
+        detail = detail_words(entry, names)
+        did = action_words(entry.action)
+        return f"{did} ({detail})" if detail else did
+    when = _test_of(Moment.parse(sample["collected"]))
+    where = names.others.get(("point", sample["point"]), "")
+    count = sum(1 for table, *_ in changes if table == "result")
+    readings = (
+        translate("Entries", "1 reading")
+        if count == 1
+        else translate("Entries", "{count} readings").format(count=count)
+    )
+    return f"{', '.join(filter(None, (when, where)))} ({readings})"
+
+
+def short_words(entry: Entry, names: Names) -> str:
+    """The same for a line of a menu: without the readings in brackets, and not longer than fits."""
+    said = deed_words(entry, names)
+    if entry.action == "add a sample":
+        said = said.rpartition(" (")[0]
+    return said if len(said) <= _MENU_LETTERS else f"{said[: _MENU_LETTERS - 1]}…"
+
+
+def _change(
+    table: str, number: int, old: Row | None, new: Row | None, names: Names
+) -> Iterator[str]:
+    if old is not None and new is not None:
+        changed = "; ".join(_fields(old, new))
+        if changed:
+            about = _about(table, number, new, names)
+            yield f"{about}: {changed}" if about else changed
+    elif table != "result":
+        yield _about(table, number, new or old or {}, names)
+
+
+def _about(table: str, number: int, row: Row, names: Names) -> str:
+    """What a row is called."""
+    if table == "sample":
+        when = Moment.parse(row["collected"]) if "collected" in row else names.samples.get(number)
+        return _test_of(when)
+    if table == "result":
+        when = names.samples.get(names.results.get(number, 0))
+        return f"{names.parameters.get(number, '')}, {_test_of(when)}"
+    if table == "event" and "kind" in row and "day" in row:
+        return _event_words(row["kind"], row["day"])
+    if table == "attachment":
+        return ""
+    named = ("name", "item", "key", "panel", "kind")
+    found = next((str(row[key]) for key in named if key in row), "")
+    return names.others.get((table, number), found)
+
+
+def _event_words(kind: str, day: str) -> str:
+    return f"{event_kinds().get(kind, kind)} {partial_words(day)}"
+
+
+def _test_of(when: Moment | None) -> str:
+    return translate("Entries", "test of {day}").format(day=moment_words(when)) if when else ""
+
+
+def _fields(old: Row, new: Row) -> Iterator[str]:
+    for key, after in new.items():
+        name = _field_names().get(key)
+        if name:
+            before = old.get(key)
+            if before in _NOTHING:
+                said = translate("Entries", "{field} “{new}”")
+            elif after in _NOTHING:
+                said = translate("Entries", "{field} “{old}” taken away")
+            else:
+                said = translate("Entries", "{field} “{old}” became “{new}”")
+            yield said.format(field=name, old=before, new=after)
+
+
+def _field_names() -> dict[str, str]:
+    """Fields of the record in words; those that follow from another one have none."""
+    return {
+        "text": translate("Entries", "text"),
+        "name": translate("Entries", "name"),
+        "unit": translate("Entries", "unit"),
+        "basis": translate("Entries", "basis"),
+        "fraction": translate("Entries", "fraction"),
+        "method": translate("Entries", "method"),
+        "reporting_limit": translate("Entries", "reporting limit"),
+        "detection_limit": translate("Entries", "detection limit"),
+        "qualifier": translate("Entries", "qualifier"),
+        "parameter": translate("Entries", "parameter"),
+        "collected": translate("Entries", "drawn on"),
+        "received": translate("Entries", "received"),
+        "dispatched": translate("Entries", "sent off"),
+        "reported": translate("Entries", "reported"),
+        "lab_number": translate("Entries", "lab’s number"),
+        "purpose": translate("Entries", "purpose"),
+        "sampler": translate("Entries", "drawn by"),
+        "standing": translate("Entries", "who draws"),
+        "draw": translate("Entries", "way of drawing"),
+        "temperature": translate("Entries", "temperature on receipt"),
+        "rain": translate("Entries", "rain before"),
+        "note": translate("Entries", "remark"),
+        "struck": translate("Entries", "struck out because"),
+        "day": translate("Entries", "day"),
+        "until": translate("Entries", "until"),
+        "kind": translate("Entries", "kind"),
+        "installed": translate("Entries", "installed"),
+        "removed": translate("Entries", "removed"),
+        "target": translate("Entries", "meant for"),
+        "place": translate("Entries", "place in the flow"),
+        "accreditation": translate("Entries", "accreditation"),
+        "valid_from": translate("Entries", "valid from"),
+        "valid_to": translate("Entries", "valid to"),
+        "months": translate("Entries", "months"),
+        "reason": translate("Entries", "reason"),
+        "postponed": translate("Entries", "put off to"),
+        "value": translate("Entries", "choice"),
+        "address": translate("Entries", "address"),
+        "coordinates": translate("Entries", "place on the map"),
+    }

@@ -1,0 +1,227 @@
+"""How the window looks: the inks of the light and the dark page, sizes that follow the font.
+
+Fusion with our own palette, because the platform's colour scheme is not everywhere known to Qt.
+Verdict colours are from the Okabe-Ito palette (Okabe and Ito 2008, Color Universal Design); on
+each page only those are used that reach 3:1 against it (WCAG 2.2, 1.4.11).
+"""
+
+from dataclasses import dataclass
+from typing import Any
+
+from PySide6.QtCore import QRectF, Qt
+from PySide6.QtGui import QColor, QFontMetricsF, QGuiApplication, QPainter, QPalette
+from PySide6.QtWidgets import (
+    QApplication,
+    QLineEdit,
+    QPlainTextEdit,
+    QProxyStyle,
+    QStyle,
+    QStyleOption,
+    QStyleOptionComplex,
+    QWidget,
+)
+
+from wellbook.water.verdicts.judge import Verdict
+from wellbook.window.common.wheel_guard import WheelGuard
+
+
+@dataclass(frozen=True, slots=True)
+class Inks:
+    """The colours of one page.
+
+    Attributes:
+        paper: Around the page and in the margins.
+        sheet: Under tables, fields and charts.
+        band: Every second row, and quiet fills.
+        text: What is read.
+        muted: What is read second.
+        accent: Links, the chosen page, selection.
+        on_accent: Text on the accent.
+        rule: Thin lines.
+        edge: Round what can be ticked or written in.
+        verdicts: Colour of each verdict's mark.
+    """
+
+    paper: str
+    sheet: str
+    band: str
+    text: str
+    muted: str
+    accent: str
+    on_accent: str
+    rule: str
+    edge: str
+    verdicts: dict[Verdict, str]
+
+
+LIGHT = Inks(
+    paper="#f5f2ec",
+    sheet="#ffffff",
+    band="#f7f5f0",
+    text="#201f1c",
+    muted="#5b574f",
+    accent="#00588a",
+    on_accent="#ffffff",
+    rule="#d5d0c5",
+    edge="#8c8678",
+    verdicts={
+        Verdict.OUTSIDE: "#d55e00",
+        Verdict.NEAR: "#0072b2",
+        Verdict.WITHIN: "#0072b2",
+        Verdict.UNDETECTED: "#0072b2",
+        Verdict.UNDECIDABLE: "#201f1c",
+        Verdict.NO_LIMIT: "#5b574f",
+    },
+)
+DARK = Inks(
+    paper="#27282a",
+    sheet="#1e1e1e",
+    band="#242527",
+    text="#ebe8e2",
+    muted="#b5b1a8",
+    accent="#86c3ea",
+    on_accent="#0d1c26",
+    rule="#44474a",
+    edge="#85888c",
+    verdicts={
+        Verdict.OUTSIDE: "#e69f00",
+        Verdict.NEAR: "#56b4e9",
+        Verdict.WITHIN: "#56b4e9",
+        Verdict.UNDETECTED: "#56b4e9",
+        Verdict.UNDECIDABLE: "#ebe8e2",
+        Verdict.NO_LIMIT: "#b5b1a8",
+    },
+)
+
+
+_Primitive = QStyle.PrimitiveElement
+_MARKS = frozenset({_Primitive.PE_IndicatorCheckBox, _Primitive.PE_IndicatorRadioButton})
+_FRAMES = frozenset({_Primitive.PE_FrameLineEdit, _Primitive.PE_Frame})
+_WRITTEN = (QLineEdit, QPlainTextEdit)
+_BOXES = frozenset({QStyle.ComplexControl.CC_ComboBox, QStyle.ComplexControl.CC_SpinBox})
+
+
+def wants_dark(choice: str) -> bool:
+    """Whether the dark page is to be shown for `light`, `dark` or `system`."""
+    if choice in {"light", "dark"}:
+        return choice == "dark"
+    return QGuiApplication.styleHints().colorScheme() == Qt.ColorScheme.Dark
+
+
+class Outlined(QProxyStyle):
+    """Fusion, with edges that can be seen round what is ticked or written in.
+
+    Fusion draws these darker than the page, which is next to nothing on a dark one. Fields take
+    the wheel only with the focus.
+    """
+
+    def __init__(self, base: str) -> None:
+        super().__init__(base)
+        self._guard = WheelGuard(self)
+
+    def polish(self, what: Any) -> None:
+        """Prepare a widget when it is first shown; palettes and programs as Fusion does."""
+        if isinstance(what, QWidget):
+            self._guard.watch(what)
+        super().polish(what)
+
+    def drawPrimitive(
+        self,
+        element: QStyle.PrimitiveElement,
+        option: QStyleOption,
+        painter: QPainter,
+        widget: QWidget | None = None,
+    ) -> None:
+        """Draw as Fusion does, then the edge."""
+        super().drawPrimitive(element, option, painter, widget)
+        if element in _MARKS or (element in _FRAMES and isinstance(widget, _WRITTEN)):
+            _edge(option, painter, is_round=element is _Primitive.PE_IndicatorRadioButton)
+
+    def drawComplexControl(
+        self,
+        control: QStyle.ComplexControl,
+        option: QStyleOptionComplex,
+        painter: QPainter,
+        widget: QWidget | None = None,
+    ) -> None:
+        """Draw as Fusion does, then the edge."""
+        super().drawComplexControl(control, option, painter, widget)
+        if control in _BOXES:
+            _edge(option, painter)
+
+
+def _edge(option: QStyleOption, painter: QPainter, *, is_round: bool = False) -> None:
+    inks = inks_of(option.palette)
+    has_focus = bool(option.state & QStyle.StateFlag.State_HasFocus)
+    painter.save()
+    painter.setRenderHint(QPainter.RenderHint.Antialiasing)
+    painter.setPen(QColor(inks.accent if has_focus else inks.edge))
+    painter.setBrush(Qt.BrushStyle.NoBrush)
+    edge = QRectF(option.rect).adjusted(0.5, 0.5, -0.5, -0.5)
+    if is_round:
+        painter.drawEllipse(edge)
+    else:
+        painter.drawRoundedRect(edge, 2, 2)
+    painter.restore()
+
+
+def dress(app: QApplication, choice: str) -> None:
+    """Give the program its style and the palette of the chosen page."""
+    if not isinstance(app.style(), Outlined):
+        app.setStyle(Outlined("Fusion"))
+    app.setPalette(palette(DARK if wants_dark(choice) else LIGHT))
+
+
+def palette(inks: Inks) -> QPalette:
+    """Qt's palette in our inks."""
+    role = QPalette.ColorRole
+    made = QPalette(QColor(inks.paper))
+    for where, ink in (
+        (role.Window, inks.paper),
+        (role.Base, inks.sheet),
+        (role.AlternateBase, inks.band),
+        (role.Button, inks.band),
+        (role.WindowText, inks.text),
+        (role.Text, inks.text),
+        (role.ButtonText, inks.text),
+        (role.PlaceholderText, inks.muted),
+        (role.Highlight, inks.accent),
+        (role.HighlightedText, inks.on_accent),
+        (role.Accent, inks.accent),
+        (role.Link, inks.accent),
+        (role.LinkVisited, inks.accent),
+        (role.ToolTipBase, inks.sheet),
+        (role.ToolTipText, inks.text),
+        (role.Mid, inks.rule),
+        (role.Midlight, inks.rule),
+    ):
+        made.setColor(where, QColor(ink))
+    for where in (role.WindowText, role.Text, role.ButtonText):
+        made.setColor(QPalette.ColorGroup.Disabled, where, QColor(inks.muted))
+    return made
+
+
+def is_dark(colours: QPalette) -> bool:
+    """Whether a palette is that of the dark page."""
+    return colours.color(QPalette.ColorRole.Base).lightness() < 128  # noqa: PLR2004  half of 255
+
+
+def inks_of(colours: QPalette) -> Inks:
+    """The inks behind a palette."""
+    return DARK if is_dark(colours) else LIGHT
+
+
+def em(widget: QWidget) -> int:
+    """Height of a line in the widget's font: the measure of every margin."""
+    return round(QFontMetricsF(widget.font()).height())
+
+
+def enlarge(widget: QWidget, factor: float, *, bold: bool = False) -> None:
+    """Set a widget's font to a multiple of the system's, whatever its unit."""
+    font = QApplication.font()
+    if font.pointSizeF() > 0:
+        font.setPointSizeF(font.pointSizeF() * factor)
+    else:
+        font.setPixelSize(round(font.pixelSize() * factor))
+    font.setBold(bold)
+    widget.setFont(font)

@@ -1,0 +1,110 @@
+"""Days and times as a person types them."""
+
+import re
+from calendar import monthrange
+from datetime import date, time
+
+from PySide6.QtCore import QCoreApplication
+
+from wellbook.support.errors import Fault
+from wellbook.water.values.local_time import Moment
+
+translate = QCoreApplication.translate
+_PARTIAL = re.compile(r"(\d{4})(?:-(\d{2})(?:-(\d{2}))?)?")
+_ISO_DAY, _ISO_MONTH, _MONTHS = 10, 7, 12
+
+
+def partial_hint() -> str:
+    """How a day is written that may be known to the month or the year only."""
+    return translate("Days", "2019, 2019-05 or 2019-05-31")
+
+
+def moment_hint() -> str:
+    """How a day with or without its time is written."""
+    return translate("Days", "2019-05-31 or 2019-05-31 07:30")
+
+
+def read_partial(text: str) -> str:
+    """A day, a month or a year, or nothing.
+
+    Raises:
+        Fault: It is something else, or there is no such day.
+    """
+    found = _PARTIAL.fullmatch(text.strip())
+    try:
+        if found:
+            year, month, day = (int(part or 1) for part in found.groups())
+            date(year, month, day)
+            return found[0]
+    except ValueError:
+        found = None
+    if not text.strip():
+        return ""
+    raise Fault(
+        translate("Days", "“{text}” is no day: write 2019, 2019-05 or 2019-05-31.").format(
+            text=text
+        )
+    )
+
+
+def day_hint() -> str:
+    """How a day is written that must be known."""
+    return translate("Days", "2019-05-31")
+
+
+def read_day(text: str) -> date | None:
+    """A day, or nothing.
+
+    Raises:
+        Fault: It is something else, or there is no such day.
+    """
+    try:
+        return date.fromisoformat(text.strip()) if text.strip() else None
+    except ValueError as error:
+        said = translate("Days", "“{text}” is no day: write it like 2019-05-31.")
+        raise Fault(said.format(text=text)) from error
+
+
+def read_first_day(text: str) -> date | None:
+    """The first day of a day, month or year; faults as `read_partial`."""
+    found = read_partial(text)
+    return date.fromisoformat(f"{found}-01-01"[:_ISO_DAY]) if found else None
+
+
+def read_last_day(text: str) -> date | None:
+    """The last day of a day, month or year; faults as `read_partial`."""
+    first = read_first_day(text)
+    if first is None:
+        return None
+    written_to = len(text.strip())
+    if written_to == _ISO_DAY:
+        return first
+    month = first.month if written_to == _ISO_MONTH else _MONTHS
+    return date(first.year, month, monthrange(first.year, month)[1])
+
+
+def read_moment(text: str, before: Moment | None = None) -> Moment | None:
+    """A day, perhaps with its time; the offset from UTC stays as it was `before`.
+
+    Raises:
+        Fault: It is something else, or there is no such day.
+    """
+    if not text.strip():
+        return None
+    day, _, clock = text.strip().partition(" ")
+    try:
+        at = time.fromisoformat(clock.strip()).replace(second=0) if clock.strip() else None
+        return Moment(date.fromisoformat(day), at, before.offset if before and at else None)
+    except ValueError as error:
+        raise Fault(
+            translate("Days", "“{text}” is no day: write 2019-05-31 or 2019-05-31 07:30.").format(
+                text=text
+            )
+        ) from error
+
+
+def written(moment: Moment | None) -> str:
+    """A moment as `read_moment` reads it."""
+    if moment is None:
+        return ""
+    return f"{moment.day.isoformat()} {moment.at:%H:%M}" if moment.at else moment.day.isoformat()

@@ -1,0 +1,1 @@
+"""Questions to the person: events, points, corrections, settings, keys."""

@@ -1,0 +1,1 @@
+"""The dialog of the copies of a book."""

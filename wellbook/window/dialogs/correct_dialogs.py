@@ -1,0 +1,185 @@
+"""Correcting a reading or the facts of a test, with a reason; the first entry stays."""
+
+from collections.abc import Mapping
+from dataclasses import replace
+
+from PySide6.QtCore import QCoreApplication
+from PySide6.QtWidgets import QFormLayout, QLineEdit, QPlainTextEdit, QWidget
+
+from wellbook.book.rows import NewResult, Sample
+from wellbook.support.errors import Fault
+from wellbook.water.values.results import Result
+from wellbook.window.common.household import Household
+from wellbook.window.common.theme import em
+from wellbook.window.common.typed_days import (
+    moment_hint,
+    partial_hint,
+    read_moment,
+    read_partial,
+    written,
+)
+from wellbook.window.common.words import moment_words, purposes, reading_words, standings
+from wellbook.window.dialogs.draft.hand_rows import HandRow, heads
+from wellbook.window.dialogs.fields_dialog import Field, FieldsDialog, Values
+from wellbook.window.widgets.entry_dialog import EntryDialog
+from wellbook.window.widgets.layouts import named, words
+
+translate = QCoreApplication.translate
+
+
+class CorrectResultDialog(EntryDialog):
+    """The fields of one reading as they were entered, and the reason for changing them."""
+
+    def __init__(
+        self, household: Household, sample: Sample, result: Result, parent: QWidget
+    ) -> None:
+        super().__init__(
+            translate("Correct", "Correct a reading"),
+            translate("Correct", "Keep the correction"),
+            parent,
+        )
+        self._household, self._sample, self._result = household, sample, result
+        known = household.catalogue.parameters.get(result.parameter)
+        self._called = known.name if known else result.name
+        self.line = HandRow(1, household.catalogue, self)
+        self.line.parameter.setCurrentText(self._called)
+        self.line.result.setText(result.reading.text)
+        self.line.unit.setCurrentText(result.reading.unit)
+        if self.line.basis.findText(result.reading.basis) < 0:
+            self.line.basis.addItem(result.reading.basis)
+        self.line.basis.setCurrentText(result.reading.basis)
+        self.line.limit.setText(result.reporting_limit)
+        self.line.settle(result.reading.number)
+        self.method = QLineEdit(result.method)
+        self.reason = QPlainTextEdit()
+        self.reason.setTabChangesFocus(True)
+        self.reason.setFixedHeight(em(self) * 4)
+        self._lay_out()
+
+    def _lay_out(self) -> None:
+        first = translate(
+            "Correct", "First entered: {reading}. It stays in the journal beside the correction."
+        )
+        self.rows.addWidget(words(first.format(reading=reading_words(self._result.reading))))
+        form = QFormLayout()
+        for label, widget in zip(heads(), self.line.fields, strict=True):
+            form.addRow(named(label, widget), widget)
+            widget.setAccessibleName(label)
+        form.addRow(translate("Correct", "Understood as"), self.line.said)
+        form.addRow(translate("Correct", "&Method"), self.method)
+        form.addRow(translate("Correct", "&Reason"), self.reason)
+        self.rows.addLayout(form)
+        self.finish()
+        self.line.result.setFocus()
+
+    def _corrected(self) -> NewResult:
+        """What is entered now; what a person can't see here stays as it was."""
+        old, new = self._result, self.line.new_result()
+        typed = (new.reading.text, new.reading.unit, new.reading.basis, new.reporting_limit)
+        before = (old.reading.text, old.reading.unit, old.reading.basis, old.reporting_limit)
+        reading = (
+            old.reading
+            if typed == before
+            else replace(
+                new.reading,
+                fraction=old.reading.fraction,
+                flags=new.reading.flags | old.reading.flags,
+            )
+        )
+        is_same = new.name == self._called
+        return replace(
+            new,
+            parameter=old.parameter if is_same else new.parameter,
+            name=old.name if is_same else new.name,
+            reading=reading,
+            method=self.method.text().strip(),
+            detection_limit=old.detection_limit,
+            qualifier=old.qualifier,
+            lab="" if old.lab == self._sample.lab else old.lab,
+            analysed=old.analysed,
+            draw="" if old.draw == self._sample.draw else old.draw,
+        )
+
+    def keep(self) -> str:
+        """Write the correction."""
+        new = self._corrected()
+        if not new.name or not new.reading.text:
+            raise Fault(translate("Correct", "Enter a parameter and a result as printed."))
+        self._household.book.correct_result(self._result.id, new, self.reason.toPlainText())
+        return translate("Correct", "The reading is corrected: {name} {reading}.").format(
+            name=self._called, reading=reading_words(new.reading)
+        )
+
+
+def correct_sample(household: Household, sample: Sample, parent: QWidget) -> FieldsDialog:
+    """The dialog that corrects the facts of a test."""
+
+    def write(values: Values) -> str:
+        reason = values.pop("reason")
+        household.book.correct_sample(sample.id, reason, **_changes(values, sample))  # type: ignore[arg-type]
+        day = moment_words(household.book.sample(sample.id).collected)
+        return translate("Correct", "The test of {day} is corrected.").format(day=day)
+
+    day = moment_words(sample.collected)
+    return FieldsDialog(
+        (
+            translate("Correct", "Correct the test of {day}").format(day=day),
+            translate("Correct", "Keep the correction"),
+        ),
+        _sample_fields(household, sample),
+        write,
+        parent,
+        intro=translate("Correct", "The first entry stays in the journal beside the correction."),
+    )
+
+
+def _sample_fields(household: Household, sample: Sample) -> list[Field]:
+    points = {str(point.id): point.name for point in household.book.points()}
+    labs = {lab.name: lab.name for lab in household.book.labs()}
+    return [
+        Field("point", translate("Correct", "&Point"), str(sample.point), "choice", points),
+        Field(
+            "collected",
+            translate("Correct", "&Drawn on"),
+            written(sample.collected),
+            hint=moment_hint(),
+        ),
+        Field("lab", translate("Correct", "&Lab"), sample.lab, "open", labs),
+        Field("lab_number", translate("Correct", "Lab’s &number"), sample.lab_number),
+        Field(
+            "dispatched",
+            translate("Correct", "&Handed over"),
+            written(sample.dispatched),
+            hint=moment_hint(),
+        ),
+        Field(
+            "received",
+            translate("Correct", "Re&ceived by the lab"),
+            written(sample.received),
+            hint=moment_hint(),
+        ),
+        Field("reported", translate("Correct", "Rep&orted"), sample.reported, hint=partial_hint()),
+        Field("purpose", translate("Correct", "P&urpose"), sample.purpose, "choice", purposes()),
+        Field("sampler", translate("Correct", "Drawn &by (private)"), sample.sampler),
+        Field(
+            "standing", translate("Correct", "&Who that is"), sample.standing, "choice", standings()
+        ),
+        Field("temperature", translate("Correct", "&Temperature on receipt"), sample.temperature),
+        Field("rain", translate("Correct", "R&ain of the ten days before"), sample.rain),
+        Field("note", translate("Correct", "Remar&k"), sample.note),
+        Field("reason", translate("Correct", "&Reason"), "", "text"),
+    ]
+
+
+def _changes(values: Mapping[str, str], sample: Sample) -> dict[str, object]:
+    collected = read_moment(values["collected"], sample.collected)
+    if collected is None:
+        raise Fault(translate("Correct", "Say on which day it was drawn."))
+    return {
+        **values,
+        "point": int(values["point"]),
+        "collected": collected,
+        "dispatched": read_moment(values["dispatched"], sample.dispatched),
+        "received": read_moment(values["received"], sample.received),
+        "reported": read_partial(values["reported"]),
+    }

@@ -1,0 +1,177 @@
+"""Typing a test from a paper report."""
+
+from datetime import date, time
+from typing import TYPE_CHECKING
+
+from PySide6.QtCore import QCoreApplication, QDate, Qt, QTime
+from PySide6.QtWidgets import (
+    QCheckBox,
+    QComboBox,
+    QDateEdit,
+    QFormLayout,
+    QHBoxLayout,
+    QLineEdit,
+    QPushButton,
+    QTimeEdit,
+    QWidget,
+)
+
+from wellbook.book.rows import NewSample
+from wellbook.support.errors import Fault
+from wellbook.water.values.local_time import Moment
+from wellbook.window.common.choosing import Chooser
+from wellbook.window.common.household import Household
+from wellbook.window.common.words import edit_format, moment_words, purposes
+from wellbook.window.dialogs.draft.hand_rows import HandRows
+from wellbook.window.dialogs.draft.questions import questions
+from wellbook.window.widgets.attaching import new_document
+from wellbook.window.widgets.date_fields import speak, speak_time
+from wellbook.window.widgets.entry_dialog import EntryDialog
+from wellbook.window.widgets.layouts import named, words
+
+if TYPE_CHECKING:
+    from collections.abc import Sequence
+    from pathlib import Path
+
+translate = QCoreApplication.translate
+
+
+class ByHandDialog(EntryDialog):
+    """Point, day, lab, then line by line; what is odd is asked once, never refused."""
+
+    def __init__(
+        self,
+        household: Household,
+        chooser: Chooser,
+        parent: QWidget,
+        *,
+        documents: "Sequence[Path]" = (),
+    ) -> None:
+        super().__init__(
+            translate("ByHand", "Enter a test by hand"),
+            translate("ByHand", "Keep the test"),
+            parent,
+            width=70,
+        )
+        self._household, self._chooser = household, chooser
+        self.documents = list(documents)
+        self._asked: tuple[str, ...] = ()
+        self.point = QComboBox()
+        for point in household.book.points():
+            self.point.addItem(point.name, point.id)
+        today = household.today
+        last = QDate(today.year, today.month, today.day)
+        self.day = QDateEdit(last)
+        self.day.setMaximumDate(last)
+        self.day.setCalendarPopup(True)
+        self.day.setDisplayFormat(edit_format(0))
+        speak(self.day)
+        self.has_time = QCheckBox(translate("ByHand", "at &time"))
+        self.time = QTimeEdit(QTime(8, 0))
+        self.time.setAccessibleName(translate("ByHand", "Time of day"))
+        self.time.setEnabled(False)
+        speak_time(self.time)
+        self.has_time.toggled.connect(self.time.setEnabled)
+        self.lab = QComboBox()
+        self.lab.setEditable(True)
+        self.lab.addItems(["", *(lab.name for lab in household.book.labs())])
+        self.lab_number = QLineEdit()
+        self.purpose = QComboBox()
+        for key, text in purposes().items():
+            self.purpose.addItem(text, key)
+        self.attach_button = QPushButton(translate("ByHand", "Add a &file…"))
+        self.attach_button.clicked.connect(self._attach)
+        self.attached = words()
+        self._show_attached()
+        self.lines = HandRows(household.catalogue)
+        self.lines.grown.connect(self.grow)
+        self._lay_out()
+
+    def _lay_out(self) -> None:
+        form = QFormLayout()
+        form.addRow(translate("ByHand", "&Point"), self.point)
+        when = QHBoxLayout()
+        when.addWidget(self.day)
+        when.addWidget(self.has_time)
+        when.addWidget(self.time)
+        when.addStretch(1)
+        form.addRow(named(translate("ByHand", "&Drawn on"), self.day), when)
+        self.day.setAccessibleName(translate("ByHand", "Day on which it was drawn"))
+        form.addRow(translate("ByHand", "&Lab"), self.lab)
+        form.addRow(translate("ByHand", "Lab’s &number"), self.lab_number)
+        form.addRow(translate("ByHand", "P&urpose"), self.purpose)
+        report = QHBoxLayout()
+        report.addWidget(self.attach_button)
+        report.addWidget(self.attached, 1)
+        form.addRow(translate("ByHand", "Report, photo"), report)
+        self.rows.addLayout(form)
+        self.rows.addWidget(self.lines, 1)
+        self.finish(spare=False)
+
+    def _attach(self) -> None:
+        self.documents += self._chooser.documents(self)
+        self._show_attached()
+
+    def _show_attached(self) -> None:
+        self.attached.setText(", ".join(path.name for path in self.documents))
+
+    @property
+    def is_touched(self) -> bool:
+        """Whether something was typed or a file was added."""
+        return super().is_touched or bool(self.documents)
+
+    def go_on_from(self, field: QWidget) -> None:
+        """From a result on to the next line, else to the next field."""
+        following = self.lines.after(field)
+        if following is None:
+            super().go_on_from(field)
+        else:
+            following.setFocus(Qt.FocusReason.TabFocusReason)
+
+    def new_sample(self) -> NewSample:
+        """The test as it was typed.
+
+        Raises:
+            Fault: There is no point or no result, or a file can't be read.
+        """
+        results = tuple(self.lines.results())
+        if self.point.currentData() is None:
+            raise Fault(translate("ByHand", "Name a sampling point first (menu Enter)."))
+        if not results:
+            raise Fault(translate("ByHand", "Enter at least one result."))
+        empty = [new.name or new.reading.text for new in results if not new.name]
+        if empty or any(not new.reading.text for new in results):
+            raise Fault(
+                translate("ByHand", "Every line needs a parameter and a result as printed.")
+            )
+        picked = self.day.date()
+        clock = self.time.time()
+        return NewSample(
+            point=self.point.currentData(),
+            collected=Moment(
+                date(picked.year(), picked.month(), picked.day()),
+                time(clock.hour(), clock.minute()) if self.has_time.isChecked() else None,
+            ),
+            lab=self.lab.currentText().strip(),
+            lab_number=self.lab_number.text().strip(),
+            purpose=self.purpose.currentData(),
+            results=results,
+            documents=tuple(map(new_document, self.documents)),
+        )
+
+    def keep(self) -> str:
+        """Write the test; what is odd about it is asked the first time.
+
+        Raises:
+            Fault: It can't be kept, or it holds something odd that was not yet asked.
+        """
+        sample = self.new_sample()
+        asked = questions(sample, self._household)
+        if asked and asked != self._asked:
+            self._asked = asked
+            self.keep_button.setText(translate("ByHand", "Keep it all the same"))
+            raise Fault(" ".join(asked))
+        self._household.book.add_sample(sample)
+        return translate("ByHand", "The test of {day} is kept.").format(
+            day=moment_words(sample.collected)
+        )

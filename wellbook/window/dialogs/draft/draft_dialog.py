@@ -1,0 +1,191 @@
+"""Looking over what was read from a lab's file, before any of it is kept."""
+
+from dataclasses import replace
+from functools import partial
+
+from PySide6.QtCore import QCoreApplication, QThreadPool
+from PySide6.QtWidgets import QComboBox, QFormLayout, QListWidget, QWidget
+
+from wellbook.intake import AlreadyThere, Draft, review, store
+from wellbook.intake.words.dates import Order
+from wellbook.support.errors import Fault
+from wellbook.window.common.household import Household
+from wellbook.window.common.jobs import Job
+from wellbook.window.common.theme import em
+from wellbook.window.dialogs.draft.draft_places import DraftPlaces
+from wellbook.window.dialogs.draft.draft_rows import (
+    SampleLine,
+    reading_columns,
+    reading_lines,
+    sample_columns,
+    sample_lines,
+)
+from wellbook.window.dialogs.draft.lab_source import LabSource
+from wellbook.window.widgets.entry_dialog import EntryDialog
+from wellbook.window.widgets.layouts import words
+from wellbook.window.widgets.table_model import SnapshotModel
+from wellbook.window.widgets.tables import Table
+
+translate = QCoreApplication.translate
+_MOST_SAMPLES, _MOST_FINDINGS = 5, 5
+_FEW = 20  # samples that are compared with the history again when a point is chosen
+_DATE_ORDER = "date_order"
+
+
+class DraftDialog(EntryDialog):
+    """What was understood and what is odd; nothing is kept until the person says so."""
+
+    def __init__(
+        self,
+        household: Household,
+        source: LabSource,
+        draft: Draft,
+        parent: QWidget,
+    ) -> None:
+        name = draft.source.name
+        super().__init__(
+            translate("Draft", "Read from {name}").format(name=name),
+            translate("Draft", "Keep it"),
+            parent,
+            width=74,
+            height=42,
+        )
+        self._household, self._source, self.draft = household, source, draft
+        self._is_there = self._again = False
+        self.findings = QListWidget()
+        self.findings.setAccessibleName(translate("Draft", "What to look at"))
+        self.findings.setWordWrap(True)
+        self.samples = Table(translate("Draft", "Samples in the file"))
+        self.samples_model = SnapshotModel(sample_columns(), lambda line: line.place, self)
+        self.samples.setModel(self.samples_model)
+        self.samples.fit(stretch=1)
+        self.samples.picked.connect(self._on_picked)
+        self.readings = Table(translate("Draft", "Readings of the chosen sample"))
+        self.readings_model = SnapshotModel(reading_columns(), lambda line: line.place, self)
+        self.readings.setModel(self.readings_model)
+        self.readings.fit(stretch=4)
+        self.places = DraftPlaces(household.book, [one.point_name for one in draft.samples])
+        self.places.changed.connect(self._on_places)
+        self.order = QComboBox()
+        self.order.addItem(translate("Draft", "month first"), Order.MONTH_FIRST)
+        self.order.addItem(translate("Draft", "day first"), Order.DAY_FIRST)
+        self.order.activated.connect(self._on_order)
+        self.job = Job(self)
+        self.job.done.connect(self._show)
+        self.job.failed.connect(self.bar.say)
+        self._lay_out()
+        self._show(draft)
+
+    def _lay_out(self) -> None:
+        self.rows.addWidget(
+            words(
+                translate(
+                    "Draft",
+                    "Look it over against the lab’s report. Nothing is in the book until you keep "
+                    "it; the file itself is kept with it.",
+                )
+            )
+        )
+        self.rows.addWidget(self.findings)
+        form = QFormLayout()
+        form.addRow(translate("Draft", "&Dates are written"), self.order)
+        form.setRowVisible(0, any(one.key == _DATE_ORDER for one in self.draft.findings))
+        self.rows.addLayout(form)
+        self.rows.addWidget(self.samples)
+        self.rows.addWidget(self.readings, 1)
+        self.rows.addWidget(self.places)
+        self.finish(spare=False)
+
+    def _show(self, draft: Draft) -> None:
+        self.draft = draft
+        lines = self.finding_lines
+        self.findings.clear()
+        self.findings.addItems(lines)
+        self.findings.setVisible(bool(lines))
+        shown = min(len(lines), _MOST_FINDINGS)
+        self.findings.setFixedHeight(round(em(self) * (1.3 * shown + 1)))
+        self.samples_model.show(sample_lines(draft))
+        high = self.samples.verticalHeader().defaultSectionSize()
+        self.samples.setFixedHeight(high * (min(len(draft.samples), _MOST_SAMPLES) + 1) + em(self))
+        if draft.samples and self.samples.row() is None:
+            self.samples.pick(0)
+        self._on_picked(self.samples.row())
+        can_keep = bool(draft.samples) and not draft.stops
+        self.keep_button.setEnabled(can_keep)
+        if not can_keep:
+            self.bar.say(
+                translate("Draft", "This can’t be kept as it is: see what stands first below.")
+            )
+
+    @property
+    def finding_lines(self) -> tuple[str, ...]:
+        """What is odd, in sentences, what stops the draft first."""
+        draft = self.draft
+        found = [*draft.findings, *(f for sample in draft.samples for f in sample.findings)]
+        order = {"stop": 0, "ask": 1, "note": 2}
+        ranked = sorted(found, key=lambda finding: order[finding.severity])
+        return tuple(dict.fromkeys(f"{f.where}: {f.text}" if f.where else f.text for f in ranked))
+
+    def _on_picked(self, line: object) -> None:
+        catalogue = self._household.catalogue
+        self.readings_model.show(
+            reading_lines(line.draft, catalogue) if isinstance(line, SampleLine) else ()
+        )
+
+    def _on_order(self) -> None:
+        """Read the dates the other way round."""
+        if not self.job.running:
+            self.bar.clear()
+            self.keep_button.setEnabled(False)
+            self.job.start(partial(self._source.draft, Order(self.order.currentData())))
+
+    def _on_places(self) -> None:
+        """Compare with the history of the points that were chosen."""
+        if len(self.draft.samples) > _FEW:
+            return
+        try:
+            placed, well = self.places.placed(self.draft)
+        except Fault:
+            return  # said when it is to be kept
+        book, catalogue = self._household.book, self._household.catalogue
+        reviewed = review(placed, catalogue, book, well=well)
+        self._show(_with_printed_names(reviewed, self.draft))
+
+    def accept(self) -> None:
+        """Keep the draft; where the book has its tests already, ask whether to keep it as well."""
+        self._is_there = False
+        super().accept()
+        if self._is_there:
+            self.bar.say(self.bar.text, translate("Draft", "Keep it as well"), self._keep_as_well)
+
+    def _keep_as_well(self) -> None:
+        self._again = True
+        self.accept()
+
+    def keep(self) -> str:
+        """Put every sample of the draft into the book, or none."""
+        placed, well = self.places.placed(self.draft)
+        try:
+            stored = store(placed, self._household.book, well=well, again=self._again)
+        except AlreadyThere:
+            self._is_there = True
+            raise
+        said = (
+            translate("Draft", "1 test is kept from {name}.")
+            if len(stored.ids) == 1
+            else translate("Draft", "{count} tests are kept from {name}.")
+        )
+        return said.format(count=len(stored.ids), name=self.draft.source.name)
+
+    def done(self, code: int) -> None:
+        """Wait for reading that is under way, then close."""
+        if self.job.running:
+            self.job.cancel()
+            QThreadPool.globalInstance().waitForDone()
+        super().done(code)
+
+
+def _with_printed_names(reviewed: Draft, printed: Draft) -> Draft:
+    pairs = zip(reviewed.samples, printed.samples, strict=True)
+    samples = tuple(replace(one, point_name=other.point_name) for one, other in pairs)
+    return replace(reviewed, samples=samples)

@@ -1,0 +1,109 @@
+"""Which point of the book each printed sampling point of a draft stands for."""
+
+from collections.abc import Sequence
+from dataclasses import replace
+
+from PySide6.QtCore import QCoreApplication, Signal
+from PySide6.QtWidgets import QComboBox, QFormLayout, QLineEdit, QWidget
+
+from wellbook.book import Book
+from wellbook.book.rows import Point
+from wellbook.intake.draft import Draft
+from wellbook.support.errors import Fault
+from wellbook.water.values.names import normal_name
+from wellbook.window.widgets.layouts import named
+
+translate = QCoreApplication.translate
+
+
+class DraftPlaces(QWidget):
+    """A line per printed point; in a book without points they are named here.
+
+    Signals:
+        changed: Another point was chosen.
+    """
+
+    changed = Signal()
+
+    def __init__(self, book: Book, printed: Sequence[str], parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self._points = book.points()
+        self._wells = {well.id: well.name for well in book.wells()}
+        self.well = QLineEdit(next(iter(self._wells.values()), translate("Draft", "Our well")))
+        self.fields: dict[str, QComboBox] = {}
+        form = QFormLayout(self)
+        form.setContentsMargins(0, 0, 0, 0)
+        if not self._points:
+            form.addRow(translate("Draft", "&Well"), self.well)
+        for name in dict.fromkeys(printed):
+            self.fields[name] = self._field(name)
+            form.addRow(named(_title(name), self.fields[name]), self.fields[name])
+
+    def _field(self, printed: str) -> QComboBox:
+        field = QComboBox()
+        if not self._points:
+            field.setEditable(True)
+            field.setEditText(printed or translate("Draft", "At the pressure tank"))
+            return field
+        several = len(self._wells) > 1
+        for point in self._points:
+            shown = f"{self._wells[point.well]}: {point.name}" if several else point.name
+            field.addItem(shown, point)
+        names = [normal_name(point.name) for point in self._points]
+        wanted = normal_name(printed)
+        field.setCurrentIndex(names.index(wanted) if wanted in names else -1)
+        if len(names) == 1:
+            field.setCurrentIndex(0)
+        field.setPlaceholderText(translate("Draft", "choose the point"))
+        field.activated.connect(lambda _: self.changed.emit())
+        return field
+
+    def placed(self, draft: Draft) -> tuple[Draft, str]:
+        """The draft with the chosen points' names, and the name of their well.
+
+        Raises:
+            Fault: A point was not chosen, or they belong to several wells.
+        """
+        if not self._points:
+            names = {printed: box.currentText().strip() for printed, box in self.fields.items()}
+            if not self.well.text().strip() or not all(names.values()):
+                raise Fault(translate("Draft", "Give the well and every point a name."))
+            return _named(draft, names), self.well.text().strip()
+        chosen = {printed: _chosen(printed, box) for printed, box in self.fields.items()}
+        wells = {point.well for point in chosen.values()}
+        if len(wells) > 1:
+            raise Fault(
+                translate(
+                    "Draft",
+                    "The points belong to several wells: split the file, or choose points of "
+                    "one well.",
+                )
+            )
+        names = {printed: point.name for printed, point in chosen.items()}
+        return _named(draft, names), self._wells[wells.pop()]
+
+
+def _title(printed: str) -> str:
+    if not printed:
+        return translate("Draft", "Drawn at")
+    return translate("Draft", "“{printed}” is").format(printed=printed.replace("&", "&&"))
+
+
+def _chosen(printed: str, field: QComboBox) -> Point:
+    point = field.currentData()
+    if isinstance(point, Point):
+        return point
+    raise Fault(
+        translate(
+            "Draft",
+            "Choose the point of the book at which “{printed}” was drawn; a new one is named in "
+            "the menu Enter.",
+        ).format(printed=printed)
+        if printed
+        else translate("Draft", "Choose the point at which it was drawn.")
+    )
+
+
+def _named(draft: Draft, names: dict[str, str]) -> Draft:
+    samples = tuple(replace(one, point_name=names[one.point_name]) for one in draft.samples)
+    return replace(draft, samples=samples)

@@ -1,0 +1,248 @@
+"""The lines of a test that is typed by hand: parameter, result, unit, and how it was understood."""
+
+from collections.abc import Iterator
+from decimal import Decimal
+from itertools import pairwise
+
+from PySide6.QtCore import QCoreApplication, QObject, Qt, Signal
+from PySide6.QtWidgets import QComboBox, QCompleter, QGridLayout, QHBoxLayout, QLineEdit, QWidget
+
+from wellbook.book.rows import NewResult
+from wellbook.support.errors import Fault
+from wellbook.water.parsing.typed import meanings, read_typed, typed_with_point
+from wellbook.water.values.catalogue import Catalogue
+from wellbook.water.values.parameters import Parameter
+from wellbook.window.common.theme import em
+from wellbook.window.common.words import understood_words
+from wellbook.window.widgets.entry_dialog import offer_below
+from wellbook.window.widgets.layouts import words
+
+translate = QCoreApplication.translate
+BASES = ("", "as N", "as NO3", "as NO2", "as CaCO3", "as P", "as PO4", "as S", "as SO4", "as Si")
+
+
+class HandRow(QObject):
+    """The fields of one line.
+
+    Signals:
+        edited: Something was typed in it.
+    """
+
+    edited = Signal()
+
+    def __init__(self, number: int, catalogue: Catalogue, parent: QObject | None = None) -> None:
+        super().__init__(parent)
+        self._catalogue = catalogue
+        self.parameter = _short_combo()
+        self.parameter.setEditable(True)
+        self.parameter.addItem("", "")
+        for known in sorted(catalogue.parameters.values(), key=lambda p: p.name.casefold()):
+            self.parameter.addItem(known.name, known.key)
+        completer = QCompleter(self.parameter.model(), self.parameter)
+        completer.setCaseSensitivity(Qt.CaseSensitivity.CaseInsensitive)
+        completer.setFilterMode(Qt.MatchFlag.MatchContains)
+        self.parameter.setCompleter(completer)
+        self.result = QLineEdit()
+        self.unit = _short_combo()
+        self.unit.setEditable(True)
+        offer_below(self.unit)
+        self.basis = _short_combo()
+        self.basis.addItems(BASES)
+        self.limit = QLineEdit()
+        self.understood = words(quiet=True)
+        self.comma = QComboBox()
+        self.comma.hide()
+        self.said = QWidget()
+        beside = QHBoxLayout(self.said)
+        beside.setContentsMargins(0, 0, 0, 0)
+        beside.addWidget(self.understood, 1)
+        beside.addWidget(self.comma)
+        self._number = number
+        self._name(number)
+        self.parameter.currentTextChanged.connect(self._on_parameter)
+        for signal in (
+            self.result.textChanged,
+            self.unit.currentTextChanged,
+            self.basis.currentTextChanged,
+            self.limit.textChanged,
+        ):
+            signal.connect(self._on_edited)
+        self.comma.activated.connect(self._on_edited)
+
+    def _name(self, number: int) -> None:
+        for widget, text in zip(self.fields, heads(), strict=False):
+            name = translate("ByHand", "{field}, line {number}")
+            widget.setAccessibleName(name.format(field=text, number=number))
+        comma = translate("ByHand", "Which figure is meant, line {number}")
+        self.comma.setAccessibleName(comma.format(number=number))
+
+    @property
+    def fields(self) -> tuple[QWidget, ...]:
+        """Its fields from left to right."""
+        return (self.parameter, self.result, self.unit, self.basis, self.limit)
+
+    @property
+    def is_empty(self) -> bool:
+        """Whether nothing was typed in it."""
+        return not self.parameter.currentText().strip() and not self.result.text().strip()
+
+    @property
+    def known(self) -> Parameter | None:
+        """The parameter that the name stands for, if it is known."""
+        return self._catalogue.find(self.parameter.currentText())
+
+    def settle(self, number: Decimal | None) -> None:
+        """Choose what a comma is by the number that was understood before."""
+        for place in range(1, self.comma.count()):
+            if read_typed(self.comma.itemText(place)).number == number:
+                self.comma.setCurrentIndex(place)
+        self._on_edited()
+
+    def new_result(self) -> NewResult:
+        """The line as a result, printed text and all.
+
+        Raises:
+            Fault: A comma in it can be the decimal sign or part the thousands.
+        """
+        if self._is_open:
+            decimal, thousands = self._meanings or ("", "")
+            said = translate(
+                "ByHand",
+                "Line {number}: is it {decimal} or {thousands}? Choose at the end of the line.",
+            )
+            raise Fault(said.format(number=self._number, decimal=decimal, thousands=thousands))
+        known, is_decimal = self.known, bool(self.comma.currentData())
+        limit = typed_with_point(self.limit.text().strip(), is_decimal=is_decimal)
+        reading = read_typed(
+            self.result.text().strip(),
+            unit=self.unit.currentText().strip(),
+            basis=self.basis.currentText(),
+            limit=limit,
+            is_decimal=is_decimal,
+        )
+        return NewResult(
+            parameter=known.key if known else "",
+            name=self.parameter.currentText().strip(),
+            reading=reading,
+            reporting_limit=limit,
+        )
+
+    def _on_parameter(self) -> None:
+        known = self.known
+        if known is not None:
+            self.unit.clear()
+            self.unit.addItems(_units(known))
+            self.basis.setCurrentText(known.basis)
+        self._on_edited()
+
+    @property
+    def _meanings(self) -> tuple[str, str] | None:
+        """What a comma can mean that stands in the line and may be either; the result first."""
+        return meanings(self.result.text().strip()) or meanings(self.limit.text().strip())
+
+    @property
+    def _is_open(self) -> bool:
+        """Whether it must still be asked what a comma means."""
+        return self._meanings is not None and self.comma.currentData() is None
+
+    def _ask(self) -> None:
+        """Offer both meanings of a comma, chosen anew when the figure changes."""
+        both = self._meanings
+        shown = tuple(self.comma.itemText(place) for place in (1, 2))
+        if shown != (both or ("", "")):
+            self.comma.clear()
+            if both:
+                self.comma.addItem(translate("ByHand", "choose"), None)
+                self.comma.addItem(both[0], True)  # noqa: FBT003  the item's own value
+                self.comma.addItem(both[1], False)  # noqa: FBT003  likewise
+        self.comma.setVisible(both is not None)
+
+    def _on_edited(self) -> None:
+        self._ask()
+        self.understood.setText(self._understood())
+        self.edited.emit()
+
+    def _understood(self) -> str:
+        if not self.result.text().strip():
+            return ""
+        if self._is_open and self._meanings:
+            decimal, thousands = self._meanings
+            said = translate("ByHand", "{decimal} or {thousands}?")
+            return said.format(decimal=decimal, thousands=thousands)
+        said = understood_words(self.new_result().reading)
+        if self.parameter.currentText().strip() and self.known is None:
+            return translate("ByHand", "{said}; the name is not known").format(said=said)
+        return said
+
+
+class HandRows(QWidget):
+    """As many lines as are needed: a new one appears when the last is begun.
+
+    Signals:
+        grown: There is one line more.
+    """
+
+    grown = Signal()
+
+    def __init__(self, catalogue: Catalogue, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self._catalogue = catalogue
+        self.rows: list[HandRow] = []
+        self._grid = QGridLayout(self)
+        self._grid.setContentsMargins(0, 0, 0, 0)
+        self._grid.setHorizontalSpacing(em(self) // 2)
+        for column, text in enumerate((*heads(), translate("ByHand", "Understood as"))):
+            self._grid.addWidget(words(text), 0, column)
+        self._grid.setAlignment(Qt.AlignmentFlag.AlignTop)
+        for column, share in enumerate((5, 3, 3, 3, 3, 6)):
+            self._grid.setColumnStretch(column, share)
+        for _ in range(3):
+            self._add()
+
+    def results(self) -> Iterator[NewResult]:
+        """The lines that hold something, from the top."""
+        return (row.new_result() for row in self.rows if not row.is_empty)
+
+    def after(self, field: QWidget) -> QWidget | None:
+        """Where Return leads from a result and what stands behind it: to the next line."""
+        for row, following in pairwise(self.rows):
+            if field in row.fields[1:]:
+                return following.parameter
+        return None
+
+    def _add(self) -> None:
+        row = HandRow(len(self.rows) + 1, self._catalogue, self)
+        row.edited.connect(self._on_edited)
+        place = len(self.rows) + 1
+        for column, widget in enumerate((*row.fields, row.said)):
+            self._grid.addWidget(widget, place, column)
+        self.rows.append(row)
+
+    def _on_edited(self) -> None:
+        if not self.rows[-1].is_empty:
+            self._add()
+            self.grown.emit()
+
+
+def _short_combo() -> QComboBox:
+    combo = QComboBox()
+    combo.setSizeAdjustPolicy(QComboBox.SizeAdjustPolicy.AdjustToMinimumContentsLengthWithIcon)
+    combo.setMinimumContentsLength(6)
+    return combo
+
+
+def heads() -> tuple[str, ...]:
+    """Heads of the columns."""
+    return (
+        translate("ByHand", "Parameter"),
+        translate("ByHand", "Result as printed"),
+        translate("ByHand", "Unit"),
+        translate("ByHand", "Basis"),
+        translate("ByHand", "Reporting limit"),
+    )
+
+
+def _units(parameter: Parameter) -> list[str]:
+    usual = "" if parameter.unit == "1" else parameter.unit
+    others = ["mg/L", "µg/L", "ng/L"] if usual in {"mg/L", "µg/L", "ng/L"} else []
+    return list(dict.fromkeys([usual, *others]))

@@ -1,0 +1,150 @@
+"""Noting what happened to the well."""
+
+from PySide6.QtCore import QCoreApplication, QDate
+from PySide6.QtWidgets import (
+    QCheckBox,
+    QComboBox,
+    QDateEdit,
+    QFormLayout,
+    QHBoxLayout,
+    QLineEdit,
+    QPlainTextEdit,
+    QWidget,
+)
+
+from wellbook.book.rows import Event
+from wellbook.support.errors import Fault
+from wellbook.water.values.triggers import SYMPTOM
+from wellbook.window.common.household import Household
+from wellbook.window.common.theme import em
+from wellbook.window.common.typed_days import partial_hint, read_partial
+from wellbook.window.common.words import edit_format, event_kinds
+from wellbook.window.widgets.date_fields import speak
+from wellbook.window.widgets.entry_dialog import EntryDialog
+from wellbook.window.widgets.layouts import named
+
+translate = QCoreApplication.translate
+_ISO = ("yyyy-MM-dd", "yyyy-MM", "yyyy")
+_EXACT = tuple(map(len, _ISO))
+
+
+class EventDialog(EntryDialog):
+    """Kind, day (or only month or year), words, and whether it is private."""
+
+    def __init__(
+        self, household: Household, parent: QWidget, *, event: Event | None = None
+    ) -> None:
+        """Make the dialog.
+
+        Args:
+            household: Whose well it happened to.
+            parent: The window.
+            event: The one that is changed; None for a new one.
+        """
+        super().__init__(
+            translate("Event", "Change an event") if event else translate("Event", "Add an event"),
+            translate("Event", "Keep the event"),
+            parent,
+        )
+        self._household, self._event = household, event
+        self.well = QComboBox()
+        for well in household.book.wells():
+            self.well.addItem(well.name, well.id)
+        self.kind = QComboBox()
+        self.kind.setPlaceholderText(translate("Event", "choose what happened"))
+        for key, name in event_kinds().items():
+            self.kind.addItem(name, key)
+        self.kind.setCurrentIndex(-1)
+        self.day = QDateEdit(QDate.currentDate())
+        self.day.setCalendarPopup(True)
+        self.day.setMaximumDate(QDate.currentDate())
+        speak(self.day)
+        self.known = QComboBox()
+        self.known.addItems(
+            [
+                translate("Event", "the day is known"),
+                translate("Event", "only the month is known"),
+                translate("Event", "only the year is known"),
+            ]
+        )
+        self.known.setAccessibleName(translate("Event", "How exactly the day is known"))
+        self.known.currentIndexChanged.connect(self._on_known)
+        self._on_known(0)
+        self.until = QLineEdit()
+        self.until.setPlaceholderText(partial_hint())
+        self.text = QPlainTextEdit()
+        self.text.setTabChangesFocus(True)
+        self.text.setFixedHeight(em(self) * 5)
+        self.kind.currentIndexChanged.connect(self._on_kind)
+        self.private = QCheckBox(
+            translate("Event", "&Private: leave it out of every history that is handed on")
+        )
+        if event:
+            self._show(event)
+        self._lay_out()
+
+    def _show(self, event: Event) -> None:
+        """Fill in an event that is there."""
+        self.well.setCurrentIndex(self.well.findData(event.well))
+        self.well.setEnabled(False)  # an event stays with its well
+        if self.kind.findData(event.kind) < 0:
+            self.kind.addItem(event.kind, event.kind)
+        self.kind.setCurrentIndex(self.kind.findData(event.kind))
+        self.known.setCurrentIndex(_EXACT.index(len(event.day)))
+        day = QDate.fromString(event.day, _ISO[self.known.currentIndex()])
+        self.day.setMaximumDate(max(day, self.day.maximumDate()))
+        self.day.setDate(day)
+        self.until.setText(event.until)
+        self.text.setPlainText(event.text)
+        self.private.setChecked(event.private)
+
+    def _lay_out(self) -> None:
+        form = QFormLayout()
+        if self.well.count() > 1:
+            form.addRow(translate("Event", "&Well"), self.well)
+        form.addRow(translate("Event", "&What happened"), self.kind)
+        days = QHBoxLayout()
+        days.addWidget(self.day)
+        days.addWidget(self.known)
+        form.addRow(named(translate("Event", "&Day"), self.day), days)
+        self.day.setAccessibleName(translate("Event", "Day"))
+        form.addRow(translate("Event", "&Until, if it lasted"), self.until)
+        form.addRow(translate("Event", "&In your words"), self.text)
+        form.addRow("", self.private)
+        self.rows.addLayout(form)
+        self.finish()
+        self.kind.setFocus()
+
+    def _on_kind(self) -> None:
+        """Ask for the words by which a change is told from another."""
+        hint = translate(
+            "Event", "Which: salty, rotten egg, metallic, rusty, cloudy, slime, scale, fuel …"
+        )
+        self.text.setPlaceholderText(hint if self.kind.currentData() == SYMPTOM else "")
+
+    def _on_known(self, index: int) -> None:
+        self.day.setDisplayFormat(edit_format(index))
+
+    def keep(self) -> str:
+        """Write the event."""
+        if self.well.currentData() is None:
+            raise Fault(
+                translate("Event", "This book has no well yet: add a sampling point first.")
+            )
+        kind, text = self.kind.currentData(), self.text.toPlainText().strip()
+        if not kind:
+            raise Fault(translate("Event", "Choose what happened."))
+        day = self.day.date().toString(_ISO[self.known.currentIndex()])
+        until, private = read_partial(self.until.text()), self.private.isChecked()
+        if until and until < day[: len(until)]:
+            raise Fault(
+                translate("Event", "It can’t have ended before it began: look at both days.")
+            )
+        book = self._household.book
+        if self._event:
+            book.change_event(
+                self._event.id, kind=kind, day=day, until=until, text=text, private=private
+            )
+            return translate("Event", "The event is changed.")
+        book.add_event(self.well.currentData(), kind, day, until=until, text=text, private=private)
+        return translate("Event", "The event is kept.")

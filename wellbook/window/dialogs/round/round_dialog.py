@@ -1,0 +1,246 @@
+"""The next round: which day and why, its field sheet, reminders, putting off."""
+
+from functools import partial
+from pathlib import Path
+
+from PySide6.QtCore import QCoreApplication, QLocale, QThreadPool, Signal
+from PySide6.QtWidgets import (
+    QCheckBox,
+    QComboBox,
+    QHBoxLayout,
+    QPushButton,
+    QWidget,
+)
+
+from wellbook.planning.rounds import Round, rounds
+from wellbook.support import sign_in
+from wellbook.water.sampling.due import PanelDue
+from wellbook.window.common.choosing import Chooser
+from wellbook.window.common.household import Household
+from wellbook.window.common.jobs import Job, Tell
+from wellbook.window.common.theme import em
+from wellbook.window.common.words import day_words
+from wellbook.window.dialogs.round.round_view import RoundView, when_words
+from wellbook.window.widgets.entry_dialog import Dialog, EntryDialog
+from wellbook.window.widgets.layouts import lock, words
+from wellbook.window.widgets.table_model import Column, SnapshotModel
+from wellbook.window.widgets.tables import Table
+
+translate = QCoreApplication.translate
+
+
+class RoundDialog(Dialog):
+    """Shows the next round at each point; writes only what its own dialogs write.
+
+    Signals:
+        kept: Something was written; carries the sentence that says so.
+    """
+
+    kept = Signal(str)
+
+    def __init__(self, household: Household, chooser: Chooser, parent: QWidget) -> None:
+        super().__init__(translate("Round", "The next round"), parent, width=56, height=42)
+        self._household, self._chooser = household, chooser
+        self._rounds: tuple[Round, ...] = ()
+        self.places = QComboBox()
+        self.places.setAccessibleName(translate("Round", "Sampling point and day"))
+        self.places.setSizeAdjustPolicy(QComboBox.SizeAdjustPolicy.AdjustToContents)
+        self.places.activated.connect(self._show)
+        self.told = words(bold=True)
+        self.table = Table(translate("Round", "What is tested"))
+        self.model = SnapshotModel(_columns(), lambda one: one.panel.key, self)
+        self.table.setModel(self.model)
+        self.table.picked.connect(self._on_picked)
+        self.why = words(quiet=True)
+        self.view = RoundView(household.catalogue)
+        self.off_button = _button(translate("Round", "Put it &off…"), self._on_postpone)
+        self.sheet_button = _button(translate("Round", "Field &sheet…"), self._on_sheet)
+        self.calendar_button = _button(translate("Round", "Cale&ndar file…"), self._on_calendar)
+        self.habits_button = _button(translate("Round", "The &lab and the way…"), self._on_habits)
+        self.close_button = _button(translate("Round", "&Close"), self.reject)
+        lock(household.why_readonly, self.off_button, self.habits_button)
+        self.signin = QCheckBox(
+            translate("Round", "&Tell me when I sign in to this computer that a test is due")
+        )
+        self.signin.setChecked(sign_in.is_on())
+        self.signin.toggled.connect(self._on_signin)
+        self.job = Job(self)
+        self._lay_out()
+        self.look()
+
+    def _lay_out(self) -> None:
+        unit = em(self)
+        self.head.addWidget(self.places)
+        self.rows.addWidget(self.told)
+        self.rows.addWidget(self.table)
+        below = QHBoxLayout()
+        below.addWidget(self.why, 1)
+        below.addWidget(self.off_button)
+        self.rows.addLayout(below)
+        self.rows.addWidget(self.view, 1)
+        self.rows.addWidget(self.signin)
+        buttons = QHBoxLayout()
+        for button in (self.habits_button, self.calendar_button):
+            buttons.addWidget(button)
+        buttons.addStretch(1)
+        for button in (self.sheet_button, self.close_button):
+            buttons.addWidget(button)
+        self.foot.addLayout(buttons)
+        self.table.setFixedHeight(unit * 10)
+
+    def done(self, result: int) -> None:
+        """Let the search come to its end, then close."""
+        QThreadPool.globalInstance().waitForDone()
+        super().done(result)
+
+    def look(self) -> None:
+        """Look for the day on another thread."""
+        self.told.setText(translate("Round", "Looking for a day …"))
+        for part in (self.sheet_button, self.off_button):
+            part.setEnabled(False)
+        self.job = Job(self)
+        self.job.done.connect(self._on_found)
+        self.job.failed.connect(self._on_failed)
+        self.job.start(partial(_rounds, self._household))
+
+    def _on_found(self, found: object) -> None:
+        self._rounds = found if isinstance(found, tuple) else ()
+        shown = self.places.currentData()
+        self.places.clear()
+        for one in self._rounds:
+            said = f"{one.well.name}, {one.point.name}: {when_words(one)}"
+            self.places.addItem(said, one.point.id)
+        self.places.setCurrentIndex(max(self.places.findData(shown), 0))
+        self.places.setVisible(self.places.count() > 1)
+        self._show()
+
+    def _on_failed(self, sentence: str) -> None:
+        self.told.clear()
+        self.bar.say(sentence)
+
+    @property
+    def round(self) -> Round | None:
+        """The round that is shown."""
+        place = max(self.places.currentIndex(), 0)
+        return self._rounds[place] if place < len(self._rounds) else None
+
+    def _show(self) -> None:
+        one = self.round
+        self.sheet_button.setEnabled(one is not None)
+        self.model.show(one.panels if one else ())
+        self.table.fit(stretch=2)  # rows that come later than the columns
+        if one is None:
+            self.told.setText(
+                translate("Round", "Nothing is planned yet: add a test or a plan first.")
+            )
+            return
+        place = f"{one.well.name}, {one.point.name}. "
+        self.told.setText(("" if self.places.count() > 1 else place) + one.search.told)
+        self.view.show_round(one)
+        self.table.pick(0)
+
+    def _on_picked(self, due: PanelDue | None) -> None:
+        self.why.setText(_reason(due) if due else "")
+        self.off_button.setEnabled(due is not None and not self._household.why_readonly)
+
+    def _on_postpone(self) -> None:
+        from wellbook.window.dialogs.round.round_forms import postpone_dialog
+
+        one, due = self.round, self.table.row()
+        if one is not None and isinstance(due, PanelDue):
+            self._enter(postpone_dialog(self._household, one.point, due, self))
+
+    def _on_habits(self) -> None:
+        from wellbook.window.dialogs.round.round_forms import habits_dialog
+
+        self._enter(habits_dialog(self._household, self))
+
+    def _enter(self, dialog: EntryDialog) -> None:
+        dialog.kept.connect(self._on_kept)
+        dialog.finished.connect(dialog.deleteLater)
+        dialog.open()
+
+    def _on_kept(self, sentence: str) -> None:
+        self.kept.emit(sentence)
+        self.bar.say(sentence)
+        self.look()
+
+    def _on_sheet(self) -> None:
+        one = self.round
+        if one is None:
+            return
+        name = f"{self._household.path.stem}-{one.search.day or 'sheet'}.pdf"
+        path = self._chooser.file_to_write(self, name, translate("Round", "PDF files (*.pdf)"))
+        if path is not None:
+            self.bar.attempt(lambda: self._write_sheet(one, path))
+
+    def _write_sheet(self, one: Round, path: Path) -> None:
+        from wellbook.export.field_sheet import write
+
+        metric = QLocale().measurementSystem() == QLocale.MeasurementSystem.MetricSystem
+        household = self._household
+        write(
+            path,
+            one,
+            household.catalogue,
+            today=household.today,
+            paper="a4" if metric else "letter",
+        )
+        self._say_written(path)
+
+    def _on_calendar(self) -> None:
+        name = f"{self._household.path.stem}.ics"
+        kinds = translate("Round", "Calendar files (*.ics)")
+        path = self._chooser.file_to_write(self, name, kinds)
+        if path is not None:
+            self.bar.attempt(lambda: self._write_calendar(path))
+
+    def _write_calendar(self, path: Path) -> None:
+        from wellbook.export.calendar_file import write
+
+        household = self._household
+        write(household.book, household.catalogue, path, today=household.today)
+        self._say_written(path)
+
+    def _say_written(self, path: Path) -> None:
+        self.bar.say(
+            translate("Round", "Written: {path}").format(path=path),
+            translate("Round", "Open it"),
+            lambda: self._chooser.show(path),
+        )
+
+    def _on_signin(self, wanted: bool) -> None:  # noqa: FBT001  Qt's signal
+        book = self._household.path
+        deed = partial(sign_in.switch_on, book) if wanted else sign_in.switch_off
+        if not self.bar.attempt(deed):
+            self.signin.blockSignals(True)  # noqa: FBT003  Qt's own call
+            self.signin.setChecked(not wanted)
+            self.signin.blockSignals(False)  # noqa: FBT003  Qt's own call
+
+
+def _button(text: str, do: object) -> QPushButton:
+    made = QPushButton(text)
+    made.setAutoDefault(False)
+    made.clicked.connect(do)
+    return made
+
+
+def _reason(due: PanelDue) -> str:
+    """Why it is due, why it is tested at all, and who says so."""
+    more = "" if due.panel.why in due.why else due.panel.why
+    source = f"({due.panel.source})" if due.panel.source else ""
+    return " ".join(filter(None, (due.why, more, source)))
+
+
+def _columns() -> tuple[Column, ...]:
+    return (
+        Column(translate("Round", "To be tested"), lambda one: one.panel.name),
+        Column(translate("Round", "Due"), lambda one: day_words(one.due)),
+        Column(translate("Round", "Why"), lambda one: one.why),
+    )
+
+
+def _rounds(household: Household, tell: Tell) -> tuple[Round, ...]:
+    tell(0, 0, "")
+    with household.book.again() as book:
+        return rounds(book, household.catalogue, household.today)

@@ -1,0 +1,106 @@
+"""One round, to read: the day and why, what is tested, hour by hour, bottle by bottle."""
+
+from PySide6.QtCore import QCoreApplication
+from PySide6.QtWidgets import QGridLayout, QVBoxLayout, QWidget
+
+from wellbook.planning.rounds import Round
+from wellbook.water.sampling.timetable import Task
+from wellbook.water.values.catalogue import Catalogue
+from wellbook.water.values.seasons import WEEKDAYS
+from wellbook.window.common.theme import em
+from wellbook.window.common.words import day_words
+from wellbook.window.widgets.layouts import LongPage, clear_layout, words
+
+translate = QCoreApplication.translate
+
+
+class RoundView(LongPage):
+    """The timetable and the bottles of a round; what is tested stands in a table above it."""
+
+    def __init__(self, catalogue: Catalogue, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self._catalogue = catalogue
+        self.setAccessibleName(translate("Round", "Hours and bottles of the round"))
+        self._column = QVBoxLayout()
+        self._column.setSpacing(em(self) // 2)
+        self.rows.addLayout(self._column)
+        self.rows.addStretch(1)
+
+    def show_round(self, one: Round) -> None:
+        """Show a round."""
+        clear_layout(self._column)
+        self._column.addWidget(words(translate("Round", "Hour by hour"), bold=True))
+        self._column.addWidget(self._hours(one))
+        self._column.addWidget(words(translate("Round", "Bottle by bottle"), bold=True))
+        self._column.addWidget(self._bottles(one))
+
+    def _hours(self, one: Round) -> QWidget:
+        if not one.steps:
+            return words(
+                translate(
+                    "Round", "No day was found, so there are no hours yet. The sheet has room."
+                ),
+                quiet=True,
+            )
+        box, grid = _grid()
+        for row, step in enumerate(one.steps):
+            clock = f"{step.at:%H:%M}"
+            if step.at.date() != one.search.day:
+                clock = f"{WEEKDAYS[step.at.weekday()][:3]} {clock}"
+            grid.addWidget(words(clock, bold=True), row, 0)
+            grid.addWidget(words(_task_words()[step.task], bold=True), row, 1)
+            grid.addWidget(words(step.text), row, 2)
+        return box
+
+    def _bottles(self, one: Round) -> QWidget:
+        box, grid = _grid()
+        for row, (bottle, keys) in enumerate(one.bottles):
+            names = ", ".join(self._catalogue.parameters[key].name for key in keys)
+            aerator = (
+                translate("Round", "aerator ON")
+                if bottle.aerator == "on"
+                else translate("Round", "aerator off")
+            )
+            rinse = (
+                translate("Round", "NEVER rinse")
+                if bottle.rinse == "never"
+                else translate("Round", "rinse {how}").format(how=bottle.rinse)
+            )
+            grid.addWidget(words(str(row + 1), bold=True), row, 0)
+            grid.addWidget(words(f"{bottle.name}\n{names}"), row, 1)
+            grid.addWidget(words(f"{aerator}, {rinse}. {bottle.before} {bottle.fill}"), row, 2)
+        return box
+
+
+def when_words(one: Round) -> str:
+    """The day of a round, or that none was found."""
+    day = one.search.day
+    return day_words(day) if day else translate("Round", "no day found")
+
+
+def _grid() -> tuple[QWidget, QGridLayout]:
+    box = QWidget()
+    grid = QGridLayout(box)
+    unit = em(box)
+    grid.setContentsMargins(0, 0, 0, unit // 2)
+    grid.setHorizontalSpacing(unit)
+    grid.setVerticalSpacing(unit // 2)
+    grid.setColumnMinimumWidth(0, unit * 4)
+    grid.setColumnMinimumWidth(1, unit * 11)
+    grid.setColumnStretch(2, 1)
+    return box, grid
+
+
+def _task_words() -> dict[Task, str]:
+    return {
+        Task.PREPARE: translate("Round", "the evening before"),
+        Task.LAST_USE: translate("Round", "last use of water"),
+        Task.FIRST_DRAW: translate("Round", "first draw"),
+        Task.FLUSH: translate("Round", "flush"),
+        Task.VIALS: translate("Round", "glass vials"),
+        Task.BACTERIA: translate("Round", "bacteria bottle"),
+        Task.OTHERS: translate("Round", "bottles with something in them"),
+        Task.LARGE_BOTTLE: translate("Round", "large plain bottle"),
+        Task.PACK: translate("Round", "pack"),
+        Task.HAND_IN: translate("Round", "hand in"),
+    }

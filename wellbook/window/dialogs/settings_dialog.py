@@ -1,0 +1,181 @@
+"""Choices: light or dark for the person; limit sets, seasons and people for the book."""
+
+from PySide6.QtCore import QCoreApplication, QDate, Qt
+from PySide6.QtWidgets import (
+    QCheckBox,
+    QComboBox,
+    QFormLayout,
+    QGridLayout,
+    QListWidget,
+    QListWidgetItem,
+    QWidget,
+)
+
+from wellbook.planning.settings import scheme, sets
+from wellbook.support.errors import Fault
+from wellbook.water.values.seasons import NORTHERN, SOUTHERN, YEAR, wet_and_dry
+from wellbook.water.verdicts.cautions import DIET, INFANT, PREGNANCY
+from wellbook.window.common.advice import people
+from wellbook.window.common.household import Household
+from wellbook.window.common.preferences import PAGES, Preferences
+from wellbook.window.common.theme import em
+from wellbook.window.common.tips import set_tip
+from wellbook.window.common.words import language
+from wellbook.window.widgets.entry_dialog import EntryDialog
+from wellbook.window.widgets.layouts import words
+
+translate = QCoreApplication.translate
+_OWN = "wet"
+_COLUMNS = 4
+
+
+class SettingsDialog(EntryDialog):
+    """Keeps the page in the person's settings, everything else in the book's journal."""
+
+    def __init__(
+        self,
+        preferences: Preferences,
+        household: Household | None,
+        parent: QWidget,
+    ) -> None:
+        super().__init__(
+            translate("Settings", "Settings"), translate("Settings", "Keep"), parent, width=44
+        )
+        self._preferences, self._household = preferences, household
+        self.page = QComboBox()
+        for key, text in zip(PAGES, _page_words(), strict=True):
+            self.page.addItem(text, key)
+        self.page.setCurrentIndex(PAGES.index(preferences.page))
+        form = QFormLayout()
+        form.addRow(translate("Settings", "&Page"), self.page)
+        self.rows.addLayout(form)
+        self.sets = QListWidget()
+        self.sets.setAccessibleName(translate("Settings", "Limit sets of this book"))
+        self.seasons = QComboBox()
+        self.months = [QCheckBox(_month(n)) for n in range(1, YEAR + 1)]
+        self.people = {key: QCheckBox(text) for key, text in _people_words().items()}
+        if household is not None:
+            self._add_book(form, household)
+        self.finish()
+
+    def _add_book(self, form: QFormLayout, household: Household) -> None:
+        self._fill_sets(household)
+        form.addRow(translate("Settings", "&Limit sets of this book"), self.sets)
+        self._fill_seasons(household)
+        form.addRow(translate("Settings", "&Seasons of this book"), self.seasons)
+        grid = QGridLayout()
+        for place, month in enumerate(self.months):
+            grid.addWidget(month, place // _COLUMNS, place % _COLUMNS)
+        form.addRow(translate("Settings", "Wet months"), grid)
+        form.addRow(
+            translate("Settings", "Who drinks it"),
+            words(
+                translate(
+                    "Settings", "Private: changes the cautions shown here and is never handed on."
+                ),
+                quiet=True,
+            ),
+        )
+        known = people(household)
+        for key, box in self.people.items():
+            box.setChecked(key in known)
+            form.addRow("", box)
+        if household.book.is_readonly:
+            for widget in (self.sets, self.seasons, *self.months, *self.people.values()):
+                widget.setEnabled(False)
+
+    def _fill_sets(self, household: Household) -> None:
+        chosen = sets(household.book, household.catalogue)
+        for key, known in household.catalogue.sets.items():
+            if known.standing == "in force":
+                item = QListWidgetItem(known.name)
+                set_tip(item, known.note)
+                item.setData(Qt.ItemDataRole.UserRole, key)
+                state = Qt.CheckState.Checked if key in chosen else Qt.CheckState.Unchecked
+                item.setCheckState(state)
+                self.sets.addItem(item)
+        self.sets.setMinimumSize(em(self) * 26, em(self) * 9)
+
+    def _fill_seasons(self, household: Household) -> None:
+        kept = scheme(household.book)
+        for key, text in (
+            (NORTHERN.key, translate("Settings", "of the northern half of the earth")),
+            (SOUTHERN.key, translate("Settings", "of the southern half of the earth")),
+            (_OWN, translate("Settings", "our own wet and dry months")),
+        ):
+            self.seasons.addItem(text, key)
+        self.seasons.setCurrentIndex(self.seasons.findData(kept.key.split()[0]))
+        if kept.key.startswith(_OWN):
+            for number in map(int, kept.key.split()[1:]):
+                self.months[number - 1].setChecked(True)
+        self.seasons.currentIndexChanged.connect(self._on_seasons)
+        self._on_seasons()
+
+    def _on_seasons(self) -> None:
+        for month in self.months:
+            month.setEnabled(self.seasons.currentData() == _OWN)
+
+    def keep(self) -> str:
+        """Keep what was changed, and only that."""
+        household = self._household
+        if household is not None and not household.book.is_readonly:
+            for key, value in self._choices().items():
+                if value != self._kept(household)[key]:
+                    household.book.set_setting(key, value)
+        self._preferences.page = self.page.currentData()
+        return translate("Settings", "The settings are kept.")
+
+    def _kept(self, household: Household) -> dict[str, str]:
+        return {
+            "limit_sets": " ".join(sets(household.book, household.catalogue)),
+            "seasons": scheme(household.book).key,
+            "people": household.book.setting("people"),
+        }
+
+    def _choices(self) -> dict[str, str]:
+        items = [self.sets.item(row) for row in range(self.sets.count())]
+        chosen = [
+            str(item.data(Qt.ItemDataRole.UserRole))
+            for item in items
+            if item.checkState() == Qt.CheckState.Checked
+        ]
+        if not chosen:
+            raise Fault(
+                translate("Settings", "Choose at least one limit set to compare results with.")
+            )
+        return {
+            "limit_sets": " ".join(chosen),
+            "seasons": self._scheme(),
+            "people": " ".join(key for key, box in self.people.items() if box.isChecked()),
+        }
+
+    def _scheme(self) -> str:
+        if self.seasons.currentData() != _OWN:
+            return str(self.seasons.currentData())
+        wet = [number for number, box in enumerate(self.months, 1) if box.isChecked()]
+        try:
+            return wet_and_dry(wet).key
+        except ValueError as error:
+            raise Fault(
+                translate("Settings", "Tick the wet months: at least one and at most eleven.")
+            ) from error
+
+
+def _page_words() -> tuple[str, str, str]:
+    return (
+        translate("Settings", "like the system"),
+        translate("Settings", "light"),
+        translate("Settings", "dark"),
+    )
+
+
+def _people_words() -> dict[str, str]:
+    return {
+        INFANT: translate("Settings", "an &infant, or formula is mixed with it"),
+        PREGNANCY: translate("Settings", "someone who is pre&gnant"),
+        DIET: translate("Settings", "someone on a low-sodium &diet"),
+    }
+
+
+def _month(number: int) -> str:
+    return language().toString(QDate(2024, number, 1), "MMM")

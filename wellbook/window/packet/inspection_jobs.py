@@ -1,0 +1,150 @@
+"""What is done with a packet on another thread, and what is said of it."""
+
+from dataclasses import dataclass
+from functools import partial
+from pathlib import Path
+
+from PySide6.QtCore import QCoreApplication
+
+from wellbook.book import Book
+from wellbook.packet.receive import inspection, merge
+from wellbook.packet.receive.inspection import Look
+from wellbook.packet.receive.merge import Merged
+from wellbook.packet.receive.packet_file import Packet
+from wellbook.packet.receive.verify import Check, Outcome
+from wellbook.water.verdicts.judge import Verdict
+from wellbook.window.common.jobs import Tell
+from wellbook.window.common.words import day_words, language
+
+translate = QCoreApplication.translate
+# The marks are those of readings: a diamond is not as it should be, a square can't be told.
+MARKS = {
+    Outcome.HOLDS: Verdict.WITHIN,
+    Outcome.FAILS: Verdict.OUTSIDE,
+    Outcome.OPEN: Verdict.UNDECIDABLE,
+}
+
+
+@dataclass(frozen=True, slots=True)
+class Looked:
+    """A packet that was looked over, perhaps beside a book.
+
+    Attributes:
+        new: What it would add to the book; None if there is none, or nothing is to be taken from
+            the packet.
+    """
+
+    look: Look
+    new: Merged | None = None
+
+
+def look_over(path: Path, into: Book | None, tell: Tell) -> Looked:
+    """Look a packet over, and count what it would add to a book.
+
+    Raises:
+        Fault: The packet or the book can't be read.
+    """
+    look = inspection.look_over(path, heed=partial(tell, 0, 0, ""))
+    new = None
+    if into is not None and not look.is_changed:
+        with into.again() as book:
+            new = merge.preview_of(look.packet, book)
+    tell(0, 0, "")
+    return Looked(look, new)
+
+
+def make_book(packet: Packet, new: Path, tell: Tell) -> Path:
+    """Make a book from a packet; stopping leaves none."""
+    from wellbook.packet.receive.receive import make
+
+    make(packet, new, heed=partial(tell, 0, 0, ""))
+    return new
+
+
+def add_new(packet: Packet, into: Book, tell: Tell) -> Merged:
+    """Add to a book what it lacks; stopping adds nothing.
+
+    The file is opened once more, because an open book belongs to the thread that opened it. Both
+    see whole entries only: what is added is one transaction.
+    """
+    with into.again(readonly=False) as book:
+        return merge.merge_of(packet, book, heed=partial(tell, 0, 0, ""))
+
+
+def verdict_words(look: Look) -> str:
+    """Whether the packet can be relied on."""
+    if look.is_changed:
+        return translate(
+            "LookOver",
+            "This packet was changed after it was made. Don’t rely on it: ask for it again.",
+        )
+    return translate(
+        "LookOver", "What this packet tells is as it was made, as far as it can show itself."
+    )
+
+
+def check_words(check: Check) -> str:
+    """One thing that was looked at, its outcome first."""
+    outcome = {
+        Outcome.HOLDS: translate("LookOver", "Holds"),
+        Outcome.FAILS: translate("LookOver", "Fails"),
+        Outcome.OPEN: translate("LookOver", "Can’t be told"),
+    }[check.outcome]
+    return translate("LookOver", "{outcome}: {what}").format(outcome=outcome, what=check.text)
+
+
+def content_words(look: Look) -> str:
+    """How much is in the packet, and from when."""
+    said = _counts(
+        (translate("LookOver", "wells: {count}"), look.wells),
+        (translate("LookOver", "sampling points: {count}"), look.points),
+        (translate("LookOver", "tests: {count}"), look.tests),
+    )
+    parts = [translate("LookOver", "In it are {counts}.").format(counts=said)]
+    if look.days is not None:
+        first, last = map(day_words, look.days)
+        said = translate("LookOver", "The tests are from {first} to {last}.")
+        parts.append(said.format(first=first, last=last))
+    if look.struck:
+        said = translate("LookOver", "Tests that were struck out: {count}.")
+        parts.append(said.format(count=language().toString(look.struck)))
+    return " ".join(parts)
+
+
+def new_words(new: Merged) -> str:
+    """What a packet would add to the book."""
+    if new.nothing:
+        return translate("LookOver", "Nothing in it is new: this book has all of it already.")
+    said = translate("LookOver", "New for this book: {counts}. Tests that it has already: {known}.")
+    return said.format(counts=merged_words(new), known=language().toString(new.known))
+
+
+def added_words(new: Merged, name: str) -> str:
+    """What was added."""
+    if new.nothing:
+        said = translate("LookOver", "Nothing in {name} was new: nothing was added.")
+        return said.format(name=name)
+    said = translate("LookOver", "Added from {name}: {counts}.")
+    return said.format(name=name, counts=merged_words(new))
+
+
+def merged_words(new: Merged) -> str:
+    """What is new, counted; what there is none of is left out."""
+    return _counts(
+        *(
+            (words, count)
+            for words, count in (
+                (translate("LookOver", "tests: {count}"), new.tests),
+                (translate("LookOver", "wells: {count}"), new.wells),
+                (translate("LookOver", "sampling points: {count}"), new.points),
+                (translate("LookOver", "events: {count}"), new.events),
+                (translate("LookOver", "treatment units: {count}"), new.units),
+                (translate("LookOver", "labs: {count}"), new.labs),
+            )
+            if count
+        )
+    )
+
+
+def _counts(*told: tuple[str, int]) -> str:
+    return ", ".join(words.format(count=language().toString(count)) for words, count in told)

@@ -1,0 +1,128 @@
+"""The first part of handing over: for whom, on which paper, in which language and units."""
+
+from datetime import date
+
+from PySide6.QtCore import QCoreApplication, QLocale
+from PySide6.QtWidgets import (
+    QButtonGroup,
+    QComboBox,
+    QFormLayout,
+    QHBoxLayout,
+    QLineEdit,
+    QRadioButton,
+    QVBoxLayout,
+    QWidget,
+)
+
+from wellbook.packet.packet import AUDIENCES
+from wellbook.support import paths
+from wellbook.support.translation import ENGLISH, LANGUAGES
+from wellbook.water.values.catalogue import Catalogue
+from wellbook.water.values.unit_choices import USUAL, read_unit_choices
+from wellbook.window.common.preferences import PacketHabits
+from wellbook.window.common.theme import em
+from wellbook.window.common.tips import set_tip
+from wellbook.window.common.typed_days import day_hint, read_day
+from wellbook.window.widgets.layouts import named, words
+
+translate = QCoreApplication.translate
+
+
+class ReaderPart(QWidget):
+    """Shows how a packet was written last, and what it may be now."""
+
+    def __init__(
+        self, habits: PacketHabits, catalogue: Catalogue, parent: QWidget | None = None
+    ) -> None:
+        super().__init__(parent)
+        self.audience = QButtonGroup(self)
+        self.readers = QVBoxLayout()
+        for number, text in enumerate(
+            (
+                translate("Packet", "a &buyer of the house: plain words first"),
+                translate("Packet", "a water &consultant: methods, limits of detection, tests"),
+            )
+        ):
+            choice = QRadioButton(text)
+            self.audience.addButton(choice, number)
+            self.readers.addWidget(choice)
+        last = AUDIENCES.index(habits.reader) if habits.reader in AUDIENCES else 0
+        self.audience.button(last).setChecked(True)
+        metric = QLocale().measurementSystem() == QLocale.MeasurementSystem.MetricSystem
+        self.paper = _combo(
+            {
+                "letter": translate("Packet", "Letter (8.5 × 11 in)"),
+                "a4": translate("Packet", "A4 (210 × 297 mm)"),
+            },
+            habits.paper,
+            "a4" if metric else "letter",
+        )
+        self.language = _combo(LANGUAGES, habits.language, ENGLISH.key)
+        set_tip(
+            self.language,
+            translate("Packet", "The words of the pages. What you wrote yourself stays as it is."),
+        )
+        self.units = _combo(_unit_names(catalogue), habits.units, USUAL)
+        set_tip(
+            self.units,
+            translate("Packet", "Figures as the labs reported them are shown in any case."),
+        )
+        self.closing = QLineEdit()
+        self.closing.setPlaceholderText(translate("Packet", "none"))
+        self.form = QFormLayout(self)
+        self._lay_out()
+
+    def _lay_out(self) -> None:
+        unit = em(self)
+        self.form.setContentsMargins(0, 0, 0, 0)
+        self.form.setVerticalSpacing(unit // 2)
+        self.form.addRow(translate("Packet", "For"), self.readers)
+        paper = QHBoxLayout()
+        paper.setSpacing(unit // 2)
+        paper.addWidget(self.paper, 1)
+        paper.addSpacing(unit)
+        paper.addWidget(named(translate("Packet", "&Language"), self.language))
+        paper.addWidget(self.language, 1)
+        self.form.addRow(named(translate("Packet", "P&aper"), self.paper), paper)
+        self.form.addRow(translate("Packet", "&Units"), self.units)
+        closing = QHBoxLayout()
+        closing.setSpacing(unit // 2)
+        self.closing.setFixedWidth(unit * 8)
+        closing.addWidget(self.closing)
+        told = translate(
+            "Packet", "of a sale, like {day}: tells how old each test is on that day"
+        ).format(day=day_hint())
+        closing.addWidget(words(told, quiet=True), 1)
+        self.form.addRow(named(translate("Packet", "Closing &date"), self.closing), closing)
+
+    def habits(self) -> PacketHabits:
+        """What is chosen now, in the form in which it is remembered."""
+        return PacketHabits(
+            AUDIENCES[self.audience.checkedId()],
+            self.paper.currentData(),
+            self.language.currentData(),
+            self.units.currentData(),
+        )
+
+    def closing_day(self) -> date | None:
+        """The day of the sale, if one is written.
+
+        Raises:
+            Fault: What is written is no day.
+        """
+        return read_day(self.closing.text())
+
+
+def _unit_names(catalogue: Catalogue) -> dict[str, str]:
+    choices = read_unit_choices(paths.resources() / "unit_choices.csv", catalogue)
+    usual = translate("Packet", "As usual on lab reports")
+    return {USUAL: usual, **{key: one.name for key, one in choices.items()}}
+
+
+def _combo(names: dict[str, str], last: str, usual: str) -> QComboBox:
+    made = QComboBox()
+    made.setSizeAdjustPolicy(QComboBox.SizeAdjustPolicy.AdjustToMinimumContentsLengthWithIcon)
+    for key, name in names.items():
+        made.addItem(name, key)
+    made.setCurrentIndex(made.findData(last if last in names else usual))
+    return made

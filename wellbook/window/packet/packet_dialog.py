@@ -1,0 +1,231 @@
+"""Handing the history over: for whom, how, what of it, and with which personal facts."""
+
+from functools import partial
+
+from PySide6.QtCore import QCoreApplication, QPoint, Qt, QThreadPool, QTimer
+from PySide6.QtGui import QAccessible, QAccessibleEvent, QPalette
+from PySide6.QtWidgets import (
+    QDialogButtonBox,
+    QProgressBar,
+    QPushButton,
+    QToolButton,
+    QWidget,
+)
+
+from wellbook.packet.packet import Choices
+from wellbook.support.errors import Fault
+from wellbook.window.common.choosing import Chooser
+from wellbook.window.common.household import Household
+from wellbook.window.common.jobs import Job
+from wellbook.window.common.preferences import Preferences
+from wellbook.window.common.theme import em, enlarge
+from wellbook.window.packet.packet_audience import ReaderPart
+from wellbook.window.packet.packet_jobs import (
+    Counting,
+    Seen,
+    Written,
+    refuse_nothing,
+    seen_words,
+    write_packet,
+    written_words,
+)
+from wellbook.window.packet.packet_private import PrivatePart
+from wellbook.window.packet.packet_scope import ScopePart
+from wellbook.window.widgets.entry_dialog import Dialog
+from wellbook.window.widgets.layouts import rule, words
+
+translate = QCoreApplication.translate
+_WIDTH = 52  # of the dialog, in ems
+
+
+class PacketDialog(Dialog):
+    """Asks for what the packet needs, writes it on another thread, offers its folder."""
+
+    def __init__(
+        self,
+        household: Household,
+        chooser: Chooser,
+        preferences: Preferences,
+        parent: QWidget,
+    ) -> None:
+        super().__init__(translate("Packet", "Hand the history over"), parent, width=_WIDTH)
+        self._household, self._chooser, self._preferences = household, chooser, preferences
+        self.reader = ReaderPart(preferences.packet, household.catalogue)
+        self.private = PrivatePart(has_documents=bool(household.book.documents()))
+        self.fold = QToolButton()
+        self.scope = ScopePart(household)
+        self.told = words()
+        self.progress = QProgressBar()
+        self.progress.setAccessibleName(translate("Packet", "Progress"))
+        self.progress.setRange(0, 0)
+        self.progress.hide()
+        self._lay_out()
+        self.job = Job(self)
+        self.job.done.connect(self._on_written)
+        self.job.failed.connect(self._on_failed)
+        self.job.cancelled.connect(self._on_cancelled)
+        self.counting = Counting(household, self)
+        self.counting.counted.connect(self._on_counted)
+        self.counting.failed.connect(self._tell)
+        self.reader.closing.textChanged.connect(self.bar.clear)
+        self.scope.changed.connect(self._on_scope)
+        self.private.changed.connect(self._on_private)
+        self._on_scope()
+
+    def _lay_out(self) -> None:
+        self._fill_page()
+        self.foot.setSpacing(em(self) // 2)
+        for part in (rule(), self.told, self.progress):
+            self.foot.addWidget(part)
+        self.buttons = QDialogButtonBox()
+        self.write_button = self.buttons.addButton(
+            translate("Packet", "&Write the file…"), QDialogButtonBox.ButtonRole.ActionRole
+        )
+        self.close_button = self.buttons.addButton(
+            translate("Packet", "Clo&se"), QDialogButtonBox.ButtonRole.RejectRole
+        )
+        self.write_button.clicked.connect(self._on_write)
+        self.buttons.rejected.connect(self.reject)
+        self.foot.addWidget(self.buttons)
+
+    def default_button(self) -> QPushButton:
+        """Return asks where to write the file."""
+        return self.write_button
+
+    def _fill_page(self) -> None:
+        self.area.rows.setContentsMargins(0, 0, em(self) // 2, 0)
+        self.area.add(
+            words(
+                translate(
+                    "Packet",
+                    "One PDF with tests, charts, limits and sources. It says how many tests were "
+                    "struck out, and that it is no statement that the water is safe.",
+                )
+            )
+        )
+        self.reader.form.addRow("", self.private)
+        self.fold.setText(translate("Packet", "Choose what &goes in"))
+        self.fold.setToolButtonStyle(Qt.ToolButtonStyle.ToolButtonTextBesideIcon)
+        self.fold.setAutoRaise(True)
+        enlarge(self.fold, 1, bold=True)
+        self.fold.clicked.connect(self._on_fold)
+        self._show_scope(is_open=False)
+        self.area.add(self.reader, self.fold, self.scope)
+        self.area.rows.addStretch(1)
+
+    def _show_scope(self, *, is_open: bool) -> None:
+        arrows = Qt.ArrowType
+        self.fold.setArrowType(arrows.DownArrow if is_open else arrows.RightArrow)
+        self.fold.setAccessibleDescription(
+            translate("Packet", "open below") if is_open else translate("Packet", "folded away")
+        )
+        self.scope.setVisible(is_open)
+
+    def _on_fold(self) -> None:
+        self._show_scope(is_open=self.scope.isHidden())
+        self.fit()
+        QTimer.singleShot(0, self._scroll_to_fold)  # when everything has its place
+
+    def _scroll_to_fold(self) -> None:
+        top = self.fold.mapTo(self.area, QPoint()).y()
+        bar = self.area.verticalScrollBar()
+        bar.setValue(bar.value() + top)
+
+    def choices(self) -> Choices:
+        """What is chosen.
+
+        Raises:
+            Fault: Something can't be read, or no test is left.
+        """
+        habits, scope = self.reader.habits(), self.scope.scope()
+        seen = self.counting.seen
+        if seen is not None and seen.scope == scope:
+            refuse_nothing(seen)
+        return Choices(
+            audience=habits.reader,
+            paper=habits.paper,
+            with_personal=self.private.personal.isChecked(),
+            with_originals=self.private.attach.isChecked(),
+            append_originals=self.private.append.isChecked(),
+            all_originals=self.private.takes_all,
+            scope=scope,
+            closing=self.reader.closing_day(),
+            language=habits.language,
+            units=habits.units,
+        )
+
+    def _on_scope(self) -> None:
+        self.bar.clear()  # it may speak of what was just mended
+        self.counting.stop()
+        try:
+            scope = self.scope.scope()
+        except Fault as fault:
+            self._tell(str(fault), bold=True)
+            return
+        self._tell(translate("Packet", "Counting what goes in …"))
+        self.counting.ask(scope)
+
+    def _on_counted(self, seen: Seen) -> None:
+        if not self.scope.is_filled:
+            self.scope.show_tested({key for _, key in seen.left.tested}, seen.days)
+        self._on_private()
+
+    def _on_private(self) -> None:
+        seen = self.counting.seen
+        if seen is not None:
+            said = seen_words(seen, with_documents=self.private.takes_documents)
+            self._tell(said, bold=not seen.left.nothing)
+
+    def _tell(self, said: str, *, bold: bool = False) -> None:
+        role = QPalette.ColorRole
+        self.told.setText(said)
+        self.told.setForegroundRole(role.WindowText if bold else role.PlaceholderText)
+        enlarge(self.told, 1, bold=bold)
+        QAccessible.updateAccessibility(QAccessibleEvent(self.told, QAccessible.Event.Alert))
+
+    def _on_write(self) -> None:
+        found: list[Choices] = []
+        self.bar.clear()
+        if not self.bar.attempt(lambda: found.append(self.choices())):
+            self.told.clear()  # it is said once
+            return
+        name = f"{self._household.path.stem}-{found[0].audience}.pdf"
+        path = self._chooser.file_to_write(self, name, translate("Packet", "PDF files (*.pdf)"))
+        if path is None:
+            return
+        self._preferences.packet = self.reader.habits()
+        self._show_work(under_way=True)
+        self.job.start(partial(write_packet, self._household, path, found[0]))
+
+    def _on_written(self, written: Written) -> None:
+        self._show_work(under_way=False)
+        self.bar.say(
+            written_words(written),
+            translate("Packet", "Open the folder"),
+            partial(self._chooser.show, written.path.parent),
+        )
+
+    def _on_failed(self, sentence: str) -> None:
+        self._show_work(under_way=False)
+        self.bar.say(sentence)
+
+    def _on_cancelled(self) -> None:
+        self._show_work(under_way=False)
+        self.bar.say(translate("Packet", "Stopped; nothing was written."))
+
+    def _show_work(self, *, under_way: bool) -> None:
+        self.progress.setVisible(under_way)
+        self.area.setEnabled(not under_way)
+        self.write_button.setEnabled(not under_way)
+        self.close_button.setText(
+            translate("Packet", "&Stop") if under_way else translate("Packet", "Clo&se")
+        )
+
+    def reject(self) -> None:
+        """Stop the work if it is under way, else close."""
+        if self.job.running:
+            self.job.cancel()
+            return
+        self.counting.stop()
+        QThreadPool.globalInstance().waitForDone()
+        super().reject()

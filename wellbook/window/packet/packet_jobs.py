@@ -1,0 +1,211 @@
+"""What is done for a packet on another thread: counting what goes in, and writing it."""
+
+from dataclasses import dataclass, fields
+from datetime import date
+from functools import partial
+from pathlib import Path
+
+from PySide6.QtCore import QCoreApplication, QObject, QTimer, Signal
+
+from wellbook.book import Book
+from wellbook.packet.packet import Choices, write
+from wellbook.sharing.excerpt import Excerpt, LeftOut, Scope, left_out
+from wellbook.support.errors import Fault
+from wellbook.water.values.catalogue import Catalogue
+from wellbook.window.common.household import Household
+from wellbook.window.common.jobs import Job, Tell
+from wellbook.window.common.words import language
+
+translate = QCoreApplication.translate
+_PAUSE_MS = 300  # so that a word being typed is not counted letter by letter
+
+
+@dataclass(frozen=True, slots=True)
+class Seen:
+    """A part of a book, counted.
+
+    Attributes:
+        scope: The part.
+        left: What it leaves out.
+        documents: Lab reports, photos and other files that may go along with it.
+        of_documents: Those of the whole book.
+        days: First and last day of the tests in the whole book, if it has any.
+    """
+
+    scope: Scope
+    left: LeftOut
+    documents: int
+    of_documents: int
+    days: tuple[date, date] | None
+
+    @property
+    def is_empty(self) -> bool:
+        """Whether a book that holds tests is left without any."""
+        return bool(self.left.of_tests) and self.left.tests == self.left.of_tests
+
+
+class Counting(QObject):
+    """Counts what a choice leaves out; only the latest question is answered.
+
+    Signals:
+        counted: Carries a `Seen`.
+        failed: It can't be counted; carries the sentence that says why.
+    """
+
+    counted = Signal(object)
+    failed = Signal(str)
+
+    def __init__(self, household: Household, parent: QObject | None = None) -> None:
+        super().__init__(parent)
+        self._book, self._catalogue = household.book, household.catalogue
+        self._wanted, self._asked = Scope(), Scope()
+        self.seen: Seen | None = None
+        self._job = Job(self)
+        self._job.done.connect(self._on_done)
+        self._job.failed.connect(self._on_failed)
+        self._pause = QTimer(self)
+        self._pause.setSingleShot(True)
+        self._pause.setInterval(_PAUSE_MS)
+        self._pause.timeout.connect(self._start)
+
+    def ask(self, scope: Scope) -> None:
+        """Count a part soon."""
+        self._wanted, self.seen = scope, None
+        self._pause.start()
+
+    def stop(self) -> None:
+        """Answer nothing any more."""
+        self.seen = None
+        self._pause.stop()
+        self._job.cancel()
+
+    def _start(self) -> None:
+        if not self._job.running:
+            self._asked = self._wanted
+            self._job.start(partial(count, self._book, self._catalogue, self._asked))
+
+    def _on_done(self, seen: object) -> None:
+        if self._asked != self._wanted:
+            self._start()
+        elif isinstance(seen, Seen):
+            self.seen = seen
+            self.counted.emit(seen)
+
+    def _on_failed(self, sentence: str) -> None:
+        if self._asked != self._wanted:
+            self._start()
+        else:
+            self.failed.emit(sentence)
+
+
+def count(book: Book, catalogue: Catalogue, scope: Scope, tell: Tell) -> Seen:
+    """Count what a part of a book leaves out."""
+    with book.again() as same:
+        return _count(same, catalogue, scope, tell)
+
+
+def _count(book: Book, catalogue: Catalogue, scope: Scope, tell: Tell) -> Seen:
+    tell(0, 0, "")
+    excerpt = Excerpt(book, scope, catalogue)
+    left = left_out(book, excerpt, scope, catalogue)
+    tell(0, 0, "")
+    days = [one.collected.day for one in book.samples()]
+    return Seen(
+        scope=scope,
+        left=left,
+        documents=len({one.id for one in excerpt.documents()}),
+        of_documents=len({one.id for one in book.documents()}),
+        days=(min(days), max(days)) if days else None,
+    )
+
+
+@dataclass(frozen=True, slots=True)
+class Written:
+    """A packet that is made, and how many originals don't go along whole."""
+
+    path: Path
+    behind: int
+
+
+def write_packet(household: Household, path: Path, chosen: Choices, tell: Tell) -> Written:
+    """Write a packet; stopping leaves what was there.
+
+    Raises:
+        Fault: It can't be written there, or the part that was chosen holds no test.
+    """
+    choices = {one.name: getattr(chosen, one.name) for one in fields(chosen)}
+    with household.book.again() as book:
+        if chosen.scope != Scope():
+            refuse_nothing(_count(book, household.catalogue, chosen.scope, tell))
+        behind = write(
+            book,
+            household.catalogue,
+            path,
+            today=household.today,
+            heed=partial(tell, 1, 1, path.name),
+            **choices,
+        )
+    return Written(path, behind)
+
+
+def written_words(written: Written) -> str:
+    """Where the packet lies, and what it lacks."""
+    said = translate("Packet", "Written: {path}").format(path=written.path)
+    if not written.behind:
+        return said
+    lacks = translate(
+        "Packet",
+        "Lab reports and photos that don’t go along whole: {count}; under “Documents” it says "
+        "which and why.",
+    )
+    return f"{said}. {lacks.format(count=written.behind)}"
+
+
+def refuse_nothing(seen: Seen) -> None:
+    """Let no packet be made of no test.
+
+    Raises:
+        Fault: Nothing is left of the tests.
+    """
+    if seen.is_empty:
+        raise Fault(nothing_words(seen))
+
+
+def nothing_words(seen: Seen) -> str:
+    """That a choice leaves no test."""
+    said = translate(
+        "Packet", "None of the {count} tests is in what you chose: tick more, or widen the period."
+    )
+    return said.format(count=seen.left.of_tests)
+
+
+def seen_words(seen: Seen, *, with_documents: bool) -> str:
+    """How much goes in, and that the packet says so."""
+    if seen.is_empty:
+        return nothing_words(seen)
+    left, figure = seen.left, language().toString
+    if left.nothing:
+        said = translate("Packet", "The whole history goes in: tests {tests}, readings {readings}.")
+        parts = [said.format(tests=figure(left.of_tests), readings=figure(left.of_readings))]
+    else:
+        said = translate(
+            "Packet",
+            "A part: it leaves out {tests} of {of_tests} tests and {readings} of {of_readings} "
+            "readings. The first page says so.",
+        )
+        parts = [
+            said.format(
+                tests=figure(left.tests),
+                of_tests=figure(left.of_tests),
+                readings=figure(left.readings),
+                of_readings=figure(left.of_readings),
+            )
+        ]
+    if with_documents and seen.documents < seen.of_documents:
+        said = translate(
+            "Packet",
+            "Lab reports and photos that go along: {some} of {all}, those of tests of which every "
+            "reading goes in.",
+        )
+        parts.append(said.format(all=seen.of_documents, some=seen.documents))
+    return " ".join(parts)

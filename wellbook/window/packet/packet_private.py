@@ -1,0 +1,100 @@
+"""What of a packet can tell who people are: personal facts and original reports."""
+
+from PySide6.QtCore import QCoreApplication, Signal
+from PySide6.QtWidgets import QCheckBox, QVBoxLayout, QWidget
+
+from wellbook.window.common.theme import em
+from wellbook.window.widgets.layouts import words
+
+translate = QCoreApplication.translate
+
+
+class PrivatePart(QWidget):
+    """Four ticks, none of them set at first and none remembered.
+
+    Personal facts and originals usually go to the same reader, so the tick that attaches files
+    follows the first one, in sight, until a person sets it.
+
+    Signals:
+        changed: Something was ticked or unticked.
+    """
+
+    changed = Signal()
+
+    def __init__(self, *, has_documents: bool, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self._follows = has_documents
+        self.personal = QCheckBox(
+            translate("Packet", "&Put in addresses, places, samplers’ names and private events")
+        )
+        self.attach = QCheckBox(translate("Packet", "A&ttach the lab reports and photos"))
+        self.append = QCheckBox(
+            translate("Packet", "Put the pages of PDF &reports at the end of the packet")
+        )
+        self.everything = QCheckBox(
+            translate(
+                "Packet",
+                "Also those that s&how or may show names",
+            )
+        )
+        self.note = words(quiet=True)
+        for tick in (self.attach, self.append, self.everything):
+            tick.setEnabled(has_documents)
+        self.attach.clicked.connect(self._on_own_choice)
+        self.personal.toggled.connect(self._on_personal)
+        column = QVBoxLayout(self)
+        column.setContentsMargins(0, 0, 0, 0)
+        column.setSpacing(em(self) // 4)
+        for widget in (self.personal, self.attach, self.append, self.everything, self.note):
+            column.addWidget(widget)
+        for tick in (self.personal, self.attach, self.append, self.everything):
+            tick.toggled.connect(self._on_changed)
+        self._has_documents = has_documents
+        self._tell()
+
+    @property
+    def takes_documents(self) -> bool:
+        """Whether originals go along in either way."""
+        return self.attach.isChecked() or self.append.isChecked()
+
+    @property
+    def takes_all(self) -> bool:
+        """Whether originals go along that show or may show names."""
+        return self.takes_documents and self.everything.isChecked()
+
+    def _on_own_choice(self) -> None:
+        self._follows = False
+
+    def _on_personal(self, is_ticked: bool) -> None:  # noqa: FBT001  Qt's signal
+        if self._follows:
+            self.attach.setChecked(is_ticked)
+
+    def _on_changed(self) -> None:
+        self._tell()
+        self.changed.emit()
+
+    def _tell(self) -> None:
+        # With personal facts put in, all of them go along anyway.
+        self.everything.setEnabled(self.takes_documents and not self.personal.isChecked())
+        self.note.setText(self._words())
+
+    def _words(self) -> str:
+        if not self._has_documents:
+            return translate("Packet", "This book holds no lab reports and no photos.")
+        if self.personal.isChecked():
+            if self._follows:
+                return translate(
+                    "Packet",
+                    "The lab reports and photos were ticked along with the personal facts: untick "
+                    "them if they are to stay with you.",
+                )
+            return translate("Packet", "Reports can show names and addresses of yours.")
+        if self.takes_all:
+            return translate(
+                "Packet", "They go along with whatever names and addresses of yours they show."
+            )
+        return translate(
+            "Packet",
+            "Reports that show words marked as personal stay behind, and photos and scans, which "
+            "can’t be searched for them. The packet says which.",
+        )

@@ -1,0 +1,90 @@
+"""What was written into the book between two days, in plain words."""
+
+from datetime import date, timedelta
+
+from PySide6.QtCore import QCoreApplication, QDate
+from PySide6.QtWidgets import QDateEdit, QHBoxLayout, QVBoxLayout, QWidget
+
+from wellbook.book.rows import Entry
+from wellbook.window.common.clock_words import since_words
+from wellbook.window.common.household import Household
+from wellbook.window.common.journal_words import Names, action_words, detail_words
+from wellbook.window.common.theme import em
+from wellbook.window.common.words import edit_format
+from wellbook.window.widgets.date_fields import speak
+from wellbook.window.widgets.layouts import named, words
+from wellbook.window.widgets.table_model import Column, SnapshotModel
+from wellbook.window.widgets.tables import Table
+
+translate = QCoreApplication.translate
+_AT_FIRST = timedelta(days=365)
+
+
+class ChangesPage(QWidget):
+    """A table of journal entries, the newest first."""
+
+    def __init__(self, household: Household, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self._household = household
+        self._names = Names()
+        self.first = _day(household.today - _AT_FIRST)
+        self.last = _day(household.today)
+        self.first.setAccessibleName(translate("Changes", "First day"))
+        self.last.setAccessibleName(translate("Changes", "Last day"))
+        self.note = words(quiet=True)
+        self.table = Table(translate("Changes", "What was written into the book"))
+        columns = (
+            Column(translate("Changes", "Entered"), lambda entry: since_words(entry.at)),
+            Column(translate("Changes", "What"), _what),
+            Column(translate("Changes", "To what"), self._details),
+            Column(translate("Changes", "Reason"), lambda entry: entry.reason),
+        )
+        self.model = SnapshotModel(columns, lambda entry: entry.seq, self)
+        self.table.setModel(self.model)
+        self.table.fit(stretch=2)
+        for field in (self.first, self.last):
+            field.dateChanged.connect(self.refresh)
+        unit = em(self)
+        row = QHBoxLayout()
+        for label, field in (
+            (translate("Changes", "What changed &from"), self.first),
+            (translate("Changes", "&to"), self.last),
+        ):
+            row.addWidget(named(label, field))
+            row.addWidget(field)
+        row.addSpacing(unit)
+        row.addWidget(self.note, 1)
+        column = QVBoxLayout(self)
+        column.setContentsMargins(unit * 2, unit, unit * 2, unit)
+        column.addLayout(row)
+        column.addWidget(self.table, 1)
+
+    def refresh(self) -> None:
+        """Show what the journal tells now."""
+        household = self._household
+        self._names = Names.of(household.book, household.catalogue)
+        found = household.book.changes(_picked(self.first), _picked(self.last))
+        self.model.show(tuple(reversed(found)))
+        said = translate("Changes", "Entries: {count}. Every one stays; none can be altered.")
+        self.note.setText(said.format(count=len(found)))
+
+    def _details(self, entry: Entry) -> str:
+        return detail_words(entry, self._names)
+
+
+def _what(entry: Entry) -> str:
+    said = action_words(entry.action)
+    return said[0].upper() + said[1:]
+
+
+def _day(day: date) -> QDateEdit:
+    made = QDateEdit(QDate(day.year, day.month, day.day))
+    made.setCalendarPopup(True)
+    made.setDisplayFormat(edit_format(0))
+    speak(made)
+    return made
+
+
+def _picked(field: QDateEdit) -> date:
+    day = field.date()
+    return date(day.year(), day.month(), day.day())

@@ -1,0 +1,102 @@
+"""What is due at a well, since when, and which day suits."""
+
+from datetime import date, timedelta
+from typing import TYPE_CHECKING
+
+from PySide6.QtCore import QCoreApplication, Qt, Signal
+from PySide6.QtGui import QPalette
+from PySide6.QtWidgets import QFrame, QHBoxLayout, QPushButton, QVBoxLayout, QWidget
+
+from wellbook.planning.overview import PointOverview
+from wellbook.window.common.theme import em
+from wellbook.window.common.words import day_words
+from wellbook.window.widgets.layouts import clear_layout, words
+
+if TYPE_CHECKING:
+    from collections.abc import Iterable, Sequence
+
+    from wellbook.water.sampling.due import PanelDue
+
+translate = QCoreApplication.translate
+_SOON = timedelta(days=45)
+_LINES = 3
+
+
+class DueBanner(QFrame):
+    """One line per panel that is due or soon will be, or the next one if none is.
+
+    Signals:
+        round_wanted: The next round is to be shown.
+    """
+
+    round_wanted = Signal()
+
+    def __init__(self, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self.setAutoFillBackground(True)
+        self.setBackgroundRole(QPalette.ColorRole.Base)
+        self._rows = QVBoxLayout()
+        self._rows.setSpacing(em(self) // 4)
+        self.round_button = QPushButton(translate("Due", "The next round…"))
+        self.round_button.clicked.connect(self.round_wanted)
+        across = QHBoxLayout(self)
+        across.setContentsMargins(em(self), em(self) // 2, em(self), em(self) // 2)
+        across.setSpacing(em(self))
+        across.addLayout(self._rows, 1)
+        across.addWidget(self.round_button, 0, Qt.AlignmentFlag.AlignTop)
+        self.lines: tuple[str, ...] = ()
+
+    def show_waiting(self) -> None:
+        """Say that what is due is being worked out."""
+        clear_layout(self._rows)
+        self.lines = ()
+        self._rows.addWidget(words(translate("Due", "Looking up what is due …"), quiet=True))
+
+    def show_due(self, point: PointOverview, today: date) -> None:
+        """Show what is due at a point."""
+        clear_layout(self._rows)
+        groups = _together([due for due in point.due if due.due <= today + _SOON])
+        said = groups[:_LINES] or _together(point.due[:1])
+        self.lines = tuple(self._say(group, today) for group in said) or (
+            translate("Due", "Nothing is planned at this point yet."),
+        )
+        if not said:
+            self._rows.addWidget(words(self.lines[0], bold=True))
+        rest = [due.panel.name for group in groups[_LINES:] for due in group]
+        if rest:
+            more = translate("Due", "Also due: {names}.").format(names=", ".join(rest))
+            self._rows.addWidget(words(more, quiet=True))
+
+    def _say(self, group: "Sequence[PanelDue]", today: date) -> str:
+        head = _head(group, today)
+        self._rows.addWidget(words(head, bold=True))
+        self._rows.addWidget(words(group[0].why, quiet=True))
+        return head
+
+
+def _together(dues: "Iterable[PanelDue]") -> "list[list[PanelDue]]":
+    """What can be drawn on one day for one reason, in one line."""
+    groups: dict[tuple[object, ...], list[PanelDue]] = {}
+    for due in dues:
+        groups.setdefault((due.due, due.window, due.why), []).append(due)
+    return list(groups.values())
+
+
+def _head(group: "Sequence[PanelDue]", today: date) -> str:
+    due, name = group[0], ", ".join(due.panel.name for due in group)
+    day = day_words(due.due)
+    if due.last is None:
+        text = translate("Due", "{name}: not all of it was tested here yet.").format(name=name)
+    elif due.due <= today:
+        text = translate("Due", "{name}: due since {day}.").format(name=name, day=day)
+    else:
+        text = translate("Due", "{name}: next due on {day}.").format(name=name, day=day)
+    return f"{text} {_suggested(due)}"
+
+
+def _suggested(due: "PanelDue") -> str:
+    first, last = map(day_words, due.window)
+    if due.day is not None:
+        said = translate("Due", "Suggested: {first} to {last}; a good day: {day}.")
+        return said.format(day=day_words(due.day), first=first, last=last)
+    return translate("Due", "Suggested: {first} to {last}.").format(first=first, last=last)

@@ -1,0 +1,118 @@
+"""What happened to the well, in order of time."""
+
+from PySide6.QtCore import QCoreApplication, Signal
+from PySide6.QtWidgets import QHBoxLayout, QPushButton, QVBoxLayout, QWidget
+
+from wellbook.book.rows import Event
+from wellbook.window.common.household import Household
+from wellbook.window.common.theme import em
+from wellbook.window.common.words import event_kinds, partial_words
+from wellbook.window.widgets.layouts import lock, words
+from wellbook.window.widgets.table_model import Column, SnapshotModel
+from wellbook.window.widgets.tables import Table
+
+translate = QCoreApplication.translate
+
+
+class EventsPage(QWidget):
+    """A table of events.
+
+    Signals:
+        add_wanted: A new event is to be added.
+        change_wanted: One is to be changed; carries it.
+        removal_wanted: One is to be taken out; carries the deed.
+    """
+
+    add_wanted = Signal()
+    change_wanted = Signal(object)
+    removal_wanted = Signal(object)
+
+    def __init__(self, household: Household, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self._household = household
+        self.table = Table(translate("Events", "Events"))
+        self.model = SnapshotModel(_columns(household), lambda event: event.id, self)
+        self.table.setModel(self.model)
+        self.table.fit(stretch=3)
+        self.note = words(quiet=True)
+        self.add_button = QPushButton(translate("Events", "Add an event…"))
+        self.change_button = QPushButton(translate("Events", "Change…"))
+        self.remove_button = QPushButton(translate("Events", "Take out"))
+        self.add_button.clicked.connect(self.add_wanted)
+        self.change_button.clicked.connect(self._on_change)
+        self.remove_button.clicked.connect(self._on_remove)
+        self.table.chosen.connect(self._on_change)
+        self.table.picked.connect(self._on_picked)
+        unit = em(self)
+        head = QHBoxLayout()
+        head.addWidget(self.note, 1)
+        head.addWidget(self.add_button)
+        column = QVBoxLayout(self)
+        column.setContentsMargins(unit * 2, unit, unit * 2, unit)
+        column.addLayout(head)
+        column.addWidget(self.table, 1)
+        below = QHBoxLayout()
+        below.addWidget(self.change_button)
+        below.addWidget(self.remove_button)
+        below.addStretch(1)
+        column.addLayout(below)
+        self._on_picked(None)
+
+    def _on_picked(self, event: object) -> None:
+        lock(self._household.why_readonly, self.add_button, self.change_button, self.remove_button)
+        if not self._household.why_readonly:
+            self.change_button.setEnabled(event is not None)
+            self.remove_button.setEnabled(event is not None)
+
+    def _on_change(self) -> None:
+        event = self.table.row()
+        if event is not None and not self._household.why_readonly:
+            self.change_wanted.emit(event)
+
+    def _on_remove(self) -> None:
+        event, book = self.table.row(), self._household.book
+        if isinstance(event, Event):
+
+            def remove() -> str:
+                book.remove("event", event.id)
+                return translate(
+                    "Events",
+                    "The event is taken out; menu Book, “Take back the last entry” undoes it.",
+                )
+
+            self.removal_wanted.emit(remove)
+
+    def refresh(self) -> None:
+        """Show the book as it is now, the newest event first."""
+        self.model.show(tuple(reversed(self._household.book.events())))
+        self._on_picked(self.table.row())
+        self.note.setText(
+            translate("Events", "Events stand on the charts as labelled lines.")
+            if self.model.rows
+            else translate(
+                "Events",
+                "Nothing has been noted yet. A flood, a repair, a new pump or a disinfection "
+                "explains what a chart alone can’t.",
+            )
+        )
+
+
+def _columns(household: Household) -> tuple[Column, ...]:
+    wells = {well.id: well.name for well in household.book.wells()}
+
+    def days(event: Event) -> str:
+        first, last = partial_words(event.day), partial_words(event.until)
+        return f"{first} – {last}" if last else first
+
+    def private(event: Event) -> str:
+        return translate("Events", "private") if event.is_about_people else ""
+
+    return (
+        Column(translate("Events", "When"), days),
+        Column(translate("Events", "Well"), lambda event: wells.get(event.well, "")),
+        Column(
+            translate("Events", "What"), lambda event: event_kinds().get(event.kind, event.kind)
+        ),
+        Column(translate("Events", "In your words"), lambda event: event.text),
+        Column(translate("Events", "Handed on"), private),
+    )

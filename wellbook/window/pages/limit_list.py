@@ -1,0 +1,60 @@
+"""The limits of a parameter with their sources, those of the household's sets first."""
+
+from collections.abc import Sequence
+
+from PySide6.QtCore import QCoreApplication
+from PySide6.QtWidgets import QVBoxLayout
+
+from wellbook.planning.settings import sets
+from wellbook.water.values.limits import Limit
+from wellbook.water.values.parameters import Parameter
+from wellbook.window.common.household import Household
+from wellbook.window.common.words import kind_words, limit_words, partial_words
+from wellbook.window.widgets.layouts import clear_layout, words
+
+translate = QCoreApplication.translate
+
+
+def fill(column: QVBoxLayout, parameter: Parameter, household: Household) -> None:
+    """Set the limits of a parameter into a column of the page."""
+    clear_layout(column)
+    catalogue = household.catalogue
+    chosen = sets(household.book, catalogue)
+    limits = [limit for limit in catalogue.limits_of(parameter.key) if limit.set in chosen]
+    if not limits:
+        column.addWidget(
+            words(translate("Limits", "The limit sets of this book have none for it."), quiet=True)
+        )
+    for limit in _newest_first(limits, chosen):
+        name = catalogue.sets[limit.set].name
+        column.addWidget(words(f"{name}: {limit_words(limit)} ({kind_words(limit.kind)})"))
+        column.addWidget(words(_source(limit), quiet=True))
+    column.addWidget(
+        words(
+            translate(
+                "Limits",
+                "These limits bind public supplies. For a private well they are yardsticks: your "
+                "health department may advise others.",
+            ),
+            quiet=True,
+        )
+    )
+
+
+def _newest_first(limits: Sequence[Limit], chosen: Sequence[str]) -> list[Limit]:
+    by_start = sorted(limits, key=lambda limit: limit.start, reverse=True)
+    return sorted(by_start, key=lambda limit: (bool(limit.end), chosen.index(limit.set)))
+
+
+def _source(limit: Limit) -> str:
+    start, end = partial_words(limit.start), partial_words(limit.end)
+    if start and end:
+        force = translate("Limits", "In force from {start} to {end}").format(start=start, end=end)
+    elif end:
+        force = translate("Limits", "In force until {end}").format(end=end)
+    elif start:
+        force = translate("Limits", "In force since {start}").format(start=start)
+    else:
+        force = translate("Limits", "Start not known")
+    parts = (force, limit.condition, limit.note, limit.source)
+    return ". ".join(part.rstrip(".") for part in parts if part) + "."

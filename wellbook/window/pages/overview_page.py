@@ -1,0 +1,144 @@
+"""The first page of an open book: what is due, and where every parameter of a point stands."""
+
+from PySide6.QtCore import QCoreApplication, Signal
+from PySide6.QtGui import QResizeEvent
+from PySide6.QtWidgets import QBoxLayout, QHBoxLayout, QLineEdit, QVBoxLayout, QWidget
+
+from wellbook.planning.overview import PointOverview
+from wellbook.window.common import advice
+from wellbook.window.common.household import Household
+from wellbook.window.common.theme import em
+from wellbook.window.pages.caution_box import CautionBox
+from wellbook.window.pages.due_banner import DueBanner
+from wellbook.window.pages.overview_rows import Line, columns, lines
+from wellbook.window.pages.year_wheel import YearWheel
+from wellbook.window.widgets.layouts import words
+from wellbook.window.widgets.table_model import SnapshotModel
+from wellbook.window.widgets.tables import Table
+
+translate = QCoreApplication.translate
+_NARROW = 70  # ems; below, the wheel makes room for the table
+
+
+class OverviewPage(QWidget):
+    """Due banner, list of parameters, year wheel.
+
+    Signals:
+        parameter_chosen: A parameter was chosen; carries its key.
+    """
+
+    parameter_chosen = Signal(str)
+
+    def __init__(self, household: Household, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self._household = household
+        self._point: PointOverview | None = None
+        self.due = DueBanner()
+        self.care = CautionBox()
+        self.search = QLineEdit()
+        self.search.setPlaceholderText(translate("Overview", "Find a parameter"))
+        self.search.setAccessibleName(translate("Overview", "Find a parameter"))
+        self.search.setClearButtonEnabled(True)
+        self.search.textChanged.connect(self._refill)
+        self.table = Table(translate("Overview", "Parameters at this point"))
+        self.model = SnapshotModel(
+            columns(household.catalogue),
+            lambda line: line.key,
+            self,
+            is_head=lambda line: line.standing is None,
+        )
+        self.table.setModel(self.model)
+        self.table.fit(stretch=4)
+        self.table.chosen.connect(self._on_chosen)
+        self.wheel = YearWheel(household)
+        self.notes = words(quiet=True)
+        self._lay_out()
+
+    def _lay_out(self) -> None:
+        unit = em(self)
+        left = QVBoxLayout()
+        left.setSpacing(unit // 2)
+        line = QHBoxLayout()
+        line.addWidget(self.search, 2)
+        line.addStretch(3)
+        left.addLayout(line)
+        left.addWidget(self.table, 1)
+        left.addWidget(self.notes)
+        self._body = QBoxLayout(QBoxLayout.Direction.LeftToRight)
+        self._body.setSpacing(unit)
+        self._body.addLayout(left, 1)
+        self._body.addWidget(self.wheel, 0)
+        column = QVBoxLayout(self)
+        column.setContentsMargins(unit * 2, unit, unit * 2, unit)
+        column.setSpacing(unit)
+        column.addWidget(self.care)
+        column.addWidget(self.due)
+        column.addLayout(self._body, 1)
+
+    def show_point(self, point: PointOverview | None, *, is_waiting: bool = False) -> None:
+        """Show a sampling point; None in a book that has none yet.
+
+        What is due, and with it the wheel, `is_waiting` to be worked out.
+        """
+        self._point = point
+        self.due.setVisible(point is not None)
+        if point is not None:
+            if is_waiting:
+                self.due.show_waiting()
+            else:
+                self.due.show_due(point, self._household.today)
+            self.care.show_cautions(self._pressing(point))
+        self._refill()
+        if not is_waiting:
+            self.wheel.show_point(point)
+
+    @property
+    def order(self) -> tuple[str, ...]:
+        """Keys of the parameters in the order in which they stand on the page."""
+        return tuple(line.key for line in self.model.rows if line.standing is not None)
+
+    def _refill(self) -> None:
+        standings = self._point.standings if self._point else ()
+        self.model.show(lines(standings, self.search.text()))
+        self.table.clearSpans()
+        for place, line in enumerate(self.model.rows):
+            if line.standing is None:
+                self.table.setSpan(place, 0, 1, self.model.columnCount())
+        self.notes.setText(self._note(self._point))
+        self.notes.setVisible(bool(self.notes.text()))
+
+    def _pressing(self, point: PointOverview) -> tuple[str, ...]:
+        urgent = [one for one in advice.advice(point, self._household) if one.urgent]
+        return tuple(f"{', '.join(one.names)}: {one.text}" for one in urgent)
+
+    def _note(self, point: PointOverview | None) -> str:
+        if point is None:
+            return translate(
+                "Overview",
+                "This book is empty. Name the place where you draw samples (menu Enter, "
+                "“A sampling point”), then enter a test.",
+            )
+        if not point.standings:
+            return translate(
+                "Overview",
+                "No test has been entered at this point yet. Choose “Add a test” above, or drop "
+                "the lab’s file on this window.",
+            )
+        if not self.model.rows:
+            return translate("Overview", "No parameter of that name was tested at this point.")
+        if point.unknown:
+            names = ", ".join(point.unknown)
+            return translate(
+                "Overview",
+                "Kept as printed but not compared, because the name is not known: {names}.",
+            ).format(names=names)
+        return ""
+
+    def _on_chosen(self, line: Line) -> None:
+        if line.standing is not None:
+            self.parameter_chosen.emit(line.key)
+
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        """Leave the wheel out where the table needs the room."""
+        super().resizeEvent(event)
+        self.wheel.setVisible(self.width() > _NARROW * em(self))

@@ -1,0 +1,146 @@
+"""The lines of the overview: every parameter of a point, what needs attention first."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from PySide6.QtCore import QCoreApplication
+
+from wellbook.water.values.catalogue import Catalogue
+from wellbook.water.values.names import normal_name
+from wellbook.water.verdicts.judge import Verdict
+from wellbook.water.verdicts.status import Standing
+from wellbook.water.verdicts.sum_status import by_urgency
+from wellbook.window.common import words
+from wellbook.window.widgets.table_model import Column
+
+translate = QCoreApplication.translate
+
+
+@dataclass(frozen=True, slots=True)
+class Line:
+    """One line: the head of a group, or a parameter with its standing."""
+
+    head: str = ""
+    standing: Standing | None = None
+
+    @property
+    def key(self) -> str:
+        """What tells the line from the others."""
+        return f"head {self.head}" if self.standing is None else self.standing.parameter.key
+
+
+def lines(standings: Sequence[Standing], wanted: str = "") -> tuple[Line, ...]:
+    """The standings in groups, narrowed down to names in which `wanted` is found."""
+    groups: dict[str, list[Standing]] = {}
+    for standing in sorted(standings, key=by_urgency):
+        if _is_meant(standing, wanted):
+            groups.setdefault(_group(standing), []).append(standing)
+    return tuple(
+        line
+        for head, members in groups.items()
+        for line in (Line(head), *(Line(standing=standing) for standing in members))
+    )
+
+
+def _is_meant(standing: Standing, wanted: str) -> bool:
+    wanted = normal_name(wanted)
+    names = (standing.parameter.name, standing.parameter.family, *standing.parameter.aliases)
+    return not wanted or any(wanted in normal_name(name) for name in names)
+
+
+def _group(standing: Standing) -> str:
+    if standing.now.needs_attention:
+        return translate("Overview", "Look at these first")
+    if standing.now.verdict is Verdict.NO_LIMIT:
+        return translate("Overview", "No limit to compare with")
+    return translate("Overview", "Within the limits")
+
+
+def columns(catalogue: Catalogue) -> tuple[Column, ...]:
+    """How a line is set."""
+    return (
+        Column(translate("Overview", "Parameter"), _name, tip=_why),
+        Column(translate("Overview", "Latest result"), _latest, tip=_latest_tip),
+        Column(translate("Overview", "Sampled"), _sampled),
+        Column(translate("Overview", "Standing now"), _verdict, tip=_verdict_tip, verdict=_mark),
+        Column(
+            translate("Overview", "Limit"),
+            lambda line: _limit(line, catalogue),
+            tip=_limit_tip,
+        ),
+        Column(translate("Overview", "Trend"), _trend, tip=_trend_tip),
+        Column(translate("Overview", "Tests"), _count),
+    )
+
+
+def _name(line: Line) -> str:
+    return line.standing.parameter.name if line.standing else line.head
+
+
+def _why(line: Line) -> str:
+    return line.standing.parameter.why if line.standing else line.head
+
+
+def _latest(line: Line) -> str:
+    return words.reading_words(line.standing.latest.reading) if line.standing else ""
+
+
+def _latest_tip(line: Line) -> str:
+    if not line.standing:
+        return ""
+    latest = line.standing.latest
+    return translate("Overview", "{reading}, reported as “{name}”{lab}").format(
+        reading=words.reading_words(latest.reading),
+        name=latest.name,
+        lab=f", {latest.lab}" if latest.lab else "",
+    )
+
+
+def _sampled(line: Line) -> str:
+    return words.day_words(line.standing.latest.collected.day) if line.standing else ""
+
+
+def _verdict(line: Line) -> str:
+    return words.verdict_words(line.standing.now) if line.standing else ""
+
+
+def _verdict_tip(line: Line) -> str:
+    return (line.standing.now.why or _verdict(line)) if line.standing else ""
+
+
+def _mark(line: Line) -> Verdict | None:
+    return line.standing.now.verdict if line.standing else None
+
+
+def _limit(line: Line, catalogue: Catalogue) -> str:
+    limit = line.standing.now.limit if line.standing else None
+    if limit is None:
+        return ""
+    return f"{_allowed(line)} · {catalogue.sets[limit.set].name}"
+
+
+def _allowed(line: Line) -> str:
+    if line.standing is None:
+        return ""
+    standing = line.standing
+    return words.limit_beside(standing.now.limit, standing.latest.reading, standing.parameter)
+
+
+def _limit_tip(line: Line) -> str:
+    limit = line.standing.now.limit if line.standing else None
+    if limit is None:
+        return ""
+    parts = (words.limit_words(limit), words.kind_words(limit.kind), limit.source, limit.note)
+    return ". ".join(filter(None, parts))
+
+
+def _trend(line: Line) -> str:
+    return words.trend_words(line.standing.trend.says) if line.standing else ""
+
+
+def _trend_tip(line: Line) -> str:
+    return line.standing.trend.sentence if line.standing else ""
+
+
+def _count(line: Line) -> str:
+    return str(line.standing.n) if line.standing else ""

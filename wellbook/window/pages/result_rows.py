@@ -1,0 +1,141 @@
+"""The lines of a parameter's table: each result with what it was held against, then and now."""
+
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass
+from datetime import date
+from decimal import Decimal
+
+from PySide6.QtCore import QCoreApplication
+
+from wellbook.water.values.catalogue import Catalogue
+from wellbook.water.values.parameters import Parameter
+from wellbook.water.values.readings import Kind
+from wellbook.water.values.results import Result
+from wellbook.water.verdicts.judge import Judgement, Verdict
+from wellbook.water.verdicts.point_record import PointRecord
+from wellbook.window.common import words
+from wellbook.window.widgets.table_model import Column
+
+translate = QCoreApplication.translate
+
+
+@dataclass(frozen=True, slots=True)
+class Line:
+    """One result with its figure in the usual unit and both verdicts."""
+
+    result: Result
+    figure: Decimal | None
+    then: Judgement
+    now: Judgement
+
+
+def lines(
+    record: PointRecord,
+    parameter: Parameter,
+    catalogue: Catalogue,
+    sets: Sequence[str],
+    today: date,
+) -> tuple[Line, ...]:
+    """The results of a parameter at a point, the newest first."""
+    from wellbook.water.units.conversion import in_usual
+    from wellbook.water.verdicts.judge import assess
+
+    newest_first = sorted(
+        record.history(parameter.key), key=lambda result: result.collected.order(), reverse=True
+    )
+    return tuple(
+        Line(
+            assessed.result,
+            in_usual(assessed.result.reading, parameter),
+            assessed.then,
+            assessed.now,
+        )
+        for assessed in assess(newest_first, record, catalogue, sets, today)
+    )
+
+
+def columns(parameter: Parameter, shown: Sequence[Line]) -> tuple[Column, ...]:
+    """How a line is set; figures in the usual unit only where a lab used another."""
+    unit = f"{parameter.unit} {parameter.basis}".strip()
+    figures = Column(translate("Results", "In {unit}").format(unit=unit), _figure)
+    is_mixed = parameter.scale == "number" and any(map(_is_other, shown))
+    return (
+        Column(
+            translate("Results", "Sampled"),
+            lambda line: words.moment_words(line.result.collected),
+            sort=lambda line: line.result.collected.order(),
+        ),
+        Column(
+            translate("Results", "As reported"),
+            lambda line: words.reading_words(line.result.reading),
+            tip=lambda line: line.result.name,
+        ),
+        *([figures] if is_mixed else []),
+        *_verdict_columns(parameter, shown),
+        Column(translate("Results", "Remarks"), _remarks),
+        Column(translate("Results", "Method"), lambda line: line.result.method),
+        Column(translate("Results", "Lab"), lambda line: line.result.lab),
+    )
+
+
+def _verdict_columns(parameter: Parameter, shown: Sequence[Line]) -> list[Column]:
+    """Both verdicts, in one column where no limit has moved between them."""
+    if all(_is_same(line.then, line.now) for line in shown):
+        return [
+            _verdict_column(translate("Results", "Then and now"), parameter, lambda line: line.now)
+        ]
+    return [
+        _verdict_column(translate("Results", "On that day"), parameter, lambda line: line.then),
+        _verdict_column(translate("Results", "Now"), parameter, lambda line: line.now),
+    ]
+
+
+def _is_same(one: Judgement, other: Judgement) -> bool:
+    figures = (words.limit_words(one.limit), words.limit_words(other.limit))
+    return one.verdict is other.verdict and figures[0] == figures[1]
+
+
+def _verdict_column(
+    title: str, parameter: Parameter, judged: Callable[[Line], Judgement]
+) -> Column:
+    def text(line: Line) -> str:
+        judgement = judged(line)
+        said = words.verdict_words(judgement)
+        allowed = words.limit_beside(judgement.limit, line.result.reading, parameter)
+        return f"{said} · {allowed}" if allowed else said
+
+    def tip(line: Line) -> str:
+        judgement = judged(line)
+        return ". ".join(
+            filter(None, (judgement.why, judgement.limit.source if judgement.limit else ""))
+        )
+
+    def mark(line: Line) -> Verdict:
+        return judged(line).verdict
+
+    return Column(title, text, tip=tip, verdict=mark)
+
+
+def _is_other(line: Line) -> bool:
+    return line.figure is not None and line.figure != line.result.reading.number
+
+
+def _figure(line: Line) -> str:
+    if line.figure is None:
+        return ""
+    sign = {Kind.BELOW: "<", Kind.ABOVE: ">"}.get(line.result.reading.kind, "")
+    printed = line.result.reading.number
+    return sign + words.number_words(words.as_exact_as(line.figure, printed))
+
+
+def _remarks(line: Line) -> str:
+    result = line.result
+    flags = sorted(words.flag_words(flag) for flag in result.reading.flags)
+    limits = (
+        translate("Results", "reporting limit {figure}").format(figure=result.reporting_limit)
+        if result.reporting_limit
+        else "",
+        result.draw,
+        result.reading.fraction,
+    )
+    return ", ".join(filter(None, (*flags, *limits)))

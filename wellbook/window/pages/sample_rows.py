@@ -1,0 +1,124 @@
+"""The lines of the page of tests: samples, and the readings of one of them."""
+
+from collections import Counter
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from PySide6.QtCore import QCoreApplication
+
+from wellbook.book.rows import Sample
+from wellbook.water.values.parameters import Parameter
+from wellbook.water.values.results import Result
+from wellbook.water.verdicts.judge import Judgement, Verdict
+from wellbook.water.verdicts.point_record import PointRecord
+from wellbook.window.common import words
+from wellbook.window.common.household import Household
+from wellbook.window.widgets.table_model import Column
+
+translate = QCoreApplication.translate
+
+
+@dataclass(frozen=True, slots=True)
+class Line:
+    """One sample with where it was drawn and how much belongs to it."""
+
+    sample: Sample
+    point: str
+    readings: int
+    documents: int
+
+
+@dataclass(frozen=True, slots=True)
+class ReadingLine:
+    """One reading of a sample with the parameter's name and how it stood that day."""
+
+    result: Result
+    parameter: Parameter | None
+    judgement: Judgement
+
+
+def lines(household: Household) -> tuple[Line, ...]:
+    """Every sample of the book, struck ones too, the newest first."""
+    book = household.book
+    points = {point.id: point.name for point in book.points()}
+    readings = Counter(result.sample for result in book.results(with_struck=True))
+    documents = Counter(document.sample for document in book.documents())
+    samples = sorted(
+        book.samples(with_struck=True), key=lambda s: s.collected.order(), reverse=True
+    )
+    return tuple(
+        Line(sample, points[sample.point], readings[sample.id], documents[sample.id])
+        for sample in samples
+    )
+
+
+def columns() -> tuple[Column, ...]:
+    """How a sample is set."""
+    return (
+        Column(
+            translate("Tests", "Sampled"), lambda line: words.moment_words(line.sample.collected)
+        ),
+        Column(translate("Tests", "Point"), lambda line: line.point),
+        Column(translate("Tests", "Lab"), lambda line: line.sample.lab),
+        Column(translate("Tests", "Lab’s number"), lambda line: line.sample.lab_number),
+        Column(translate("Tests", "Purpose"), lambda line: line.sample.purpose),
+        Column(translate("Tests", "Readings"), lambda line: str(line.readings)),
+        Column(translate("Tests", "Documents"), lambda line: str(line.documents)),
+        Column(translate("Tests", "Remark"), _remark),
+    )
+
+
+def _remark(line: Line) -> str:
+    if line.sample.struck:
+        return translate("Tests", "struck out: {reason}").format(reason=line.sample.struck)
+    return line.sample.note
+
+
+def reading_lines(
+    household: Household, results: Sequence[Result], sets: Sequence[str]
+) -> tuple[ReadingLine, ...]:
+    """The readings of one sample, all of them, in the order of the lab's report."""
+    from wellbook.water.verdicts.judge import assess
+
+    catalogue = household.catalogue
+    return tuple(
+        ReadingLine(
+            assessed.result,
+            catalogue.parameters.get(assessed.result.parameter),
+            assessed.then,
+        )
+        for assessed in assess(results, PointRecord.of(results), catalogue, sets, household.today)
+    )
+
+
+def reading_columns() -> tuple[Column, ...]:
+    """How a reading is set."""
+    return (
+        Column(
+            translate("Tests", "Parameter"),
+            lambda line: line.parameter.name if line.parameter else line.result.name,
+            tip=lambda line: line.result.name,
+        ),
+        Column(
+            translate("Tests", "As reported"),
+            lambda line: words.reading_words(line.result.reading),
+        ),
+        Column(
+            translate("Tests", "On that day"),
+            _standing,
+            tip=lambda line: line.judgement.why,
+            verdict=_mark,
+        ),
+        Column(translate("Tests", "Method"), lambda line: line.result.method),
+    )
+
+
+def _standing(line: ReadingLine) -> str:
+    limit = line.judgement.limit
+    said = words.verdict_words(line.judgement)
+    allowed = words.limit_beside(limit, line.result.reading, line.parameter)
+    return f"{said} · {allowed}" if allowed else said
+
+
+def _mark(line: ReadingLine) -> Verdict:
+    return line.judgement.verdict

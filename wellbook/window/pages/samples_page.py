@@ -1,0 +1,155 @@
+"""Every test in the book with its readings and documents; correct, strike out."""
+
+from PySide6.QtCore import QCoreApplication, Qt, Signal
+from PySide6.QtWidgets import (
+    QHBoxLayout,
+    QPushButton,
+    QSplitter,
+    QVBoxLayout,
+    QWidget,
+)
+
+from wellbook.book.rows import Sample
+from wellbook.planning.settings import sets
+from wellbook.window.common.choosing import Chooser
+from wellbook.window.common.household import Household
+from wellbook.window.common.theme import em
+from wellbook.window.pages import sample_rows
+from wellbook.window.widgets.documents_box import DocumentsBox
+from wellbook.window.widgets.layouts import SUBTITLE, lock, words
+from wellbook.window.widgets.message_bar import MessageBar
+from wellbook.window.widgets.table_model import SnapshotModel
+from wellbook.window.widgets.tables import Table
+
+translate = QCoreApplication.translate
+
+
+class SamplesPage(QWidget):
+    """A table of tests, and under it what belongs to the chosen one.
+
+    Signals:
+        strike_wanted: A test is to be struck out; carries the sample.
+        restore_wanted: A struck test is to be counted again; carries the sample.
+        correct_wanted: The facts of a test are to be corrected; carries the sample.
+        correct_reading_wanted: A reading is to be corrected; carries sample and result.
+    """
+
+    strike_wanted = Signal(object)
+    restore_wanted = Signal(object)
+    correct_wanted = Signal(object)
+    correct_reading_wanted = Signal(object, object)
+
+    def __init__(
+        self, household: Household, bar: MessageBar, chooser: Chooser, parent: QWidget | None = None
+    ) -> None:
+        super().__init__(parent)
+        self._household = household
+        self.table = Table(translate("Tests", "All tests"))
+        self.model = SnapshotModel(sample_rows.columns(), lambda line: line.sample.id, self)
+        self.table.setModel(self.model)
+        self.table.fit(stretch=7)
+        self.table.picked.connect(self._on_picked)
+        self.title = words(factor=SUBTITLE, bold=True)
+        self.readings = Table(translate("Tests", "Readings of the chosen test"))
+        self.readings_model = SnapshotModel(
+            sample_rows.reading_columns(), lambda line: line.result.id, self
+        )
+        self.readings.setModel(self.readings_model)
+        self.readings.fit(stretch=2)
+        name = translate("Tests", "Documents of the chosen test")
+        self.documents = DocumentsBox(household, bar, chooser, name)
+        self.correct_button = QPushButton(translate("Tests", "Correct the test…"))
+        self.reading_button = QPushButton(translate("Tests", "Correct the reading…"))
+        self.strike_button = QPushButton(translate("Tests", "Strike out…"))
+        self.strike_button.clicked.connect(self._on_strike)
+        self.correct_button.clicked.connect(self._on_correct)
+        self.reading_button.clicked.connect(self._on_correct_reading)
+        self.readings.picked.connect(self._on_reading)
+        self._lay_out()
+
+    def _lay_out(self) -> None:
+        unit = em(self)
+        below = QHBoxLayout()
+        below.setSpacing(unit)
+        below.addWidget(self.readings, 3)
+        below.addWidget(self.documents, 1)
+        head = QHBoxLayout()
+        head.addWidget(self.title, 1)
+        for button in (self.reading_button, self.correct_button, self.strike_button):
+            head.addWidget(button)
+        lower = QWidget()
+        column = QVBoxLayout(lower)
+        column.setContentsMargins(0, unit // 2, 0, 0)
+        column.addLayout(head)
+        column.addLayout(below, 1)
+        split = QSplitter(Qt.Orientation.Vertical)
+        split.addWidget(self.table)
+        split.addWidget(lower)
+        split.setChildrenCollapsible(False)
+        split.setSizes([unit * 16, unit * 22])
+        page = QVBoxLayout(self)
+        page.setContentsMargins(unit * 2, unit, unit * 2, unit)
+        page.addWidget(split)
+
+    def refresh(self) -> None:
+        """Show the book as it is now."""
+        self.model.show(sample_rows.lines(self._household))
+        if self.table.row() is None and self.model.rows:
+            self.table.pick(0)
+        else:
+            self._on_picked(self.table.row())
+
+    def clean_up(self) -> None:
+        """Remove the copies of documents that were opened in other programs."""
+        self.documents.clean_up()
+
+    @property
+    def sample(self) -> Sample | None:
+        """The chosen sample."""
+        line = self.table.row()
+        return line.sample if isinstance(line, sample_rows.Line) else None
+
+    def _on_picked(self, line: object) -> None:
+        book = self._household.book
+        sample = line.sample if isinstance(line, sample_rows.Line) else None
+        results = book.results(sample=sample.id, with_struck=True) if sample else []
+        chosen = sets(book, self._household.catalogue)
+        self.readings_model.show(sample_rows.reading_lines(self._household, results, chosen))
+        self.documents.show_sample(sample.id if sample else 0)
+        self._name(line if isinstance(line, sample_rows.Line) else None)
+
+    def _name(self, line: sample_rows.Line | None) -> None:
+        if line is None:
+            self.title.setText(translate("Tests", "No test has been entered yet."))
+        else:
+            text = translate("Tests", "{day}, {point}")
+            day = sample_rows.columns()[0].text(line)
+            self.title.setText(text.format(day=day, point=line.point))
+        is_struck = line is not None and bool(line.sample.struck)
+        self.strike_button.setText(
+            translate("Tests", "Count it again") if is_struck else translate("Tests", "Strike out…")
+        )
+        lock(self._household.why_readonly, self.strike_button, self.correct_button)
+        if line is None:
+            self.strike_button.setEnabled(False)
+            self.correct_button.setEnabled(False)
+        self._on_reading(self.readings.row())
+
+    def _on_reading(self, line: object) -> None:
+        lock(self._household.why_readonly, self.reading_button)
+        if line is None:
+            self.reading_button.setEnabled(False)
+
+    def _on_correct(self) -> None:
+        if self.sample is not None:
+            self.correct_wanted.emit(self.sample)
+
+    def _on_correct_reading(self) -> None:
+        line = self.readings.row()
+        if self.sample is not None and isinstance(line, sample_rows.ReadingLine):
+            self.correct_reading_wanted.emit(self.sample, line.result)
+
+    def _on_strike(self) -> None:
+        if self.sample is not None:
+            wanted = self.restore_wanted if self.sample.struck else self.strike_wanted
+            wanted.emit(self.sample)

@@ -1,0 +1,122 @@
+"""A well and all that belongs to it: log, points, treatment, labs, plans, documents."""
+
+from PySide6.QtCore import QCoreApplication, Signal
+from PySide6.QtWidgets import (
+    QComboBox,
+    QHBoxLayout,
+    QListWidget,
+    QPushButton,
+    QStackedWidget,
+    QVBoxLayout,
+    QWidget,
+)
+
+from wellbook.window.common.choosing import Chooser
+from wellbook.window.common.household import Household
+from wellbook.window.common.theme import em
+from wellbook.window.pages.well import well_sections, well_treatment
+from wellbook.window.widgets.documents_box import DocumentsBox
+from wellbook.window.widgets.layouts import SUBTITLE, lock, words
+from wellbook.window.widgets.message_bar import MessageBar
+from wellbook.window.widgets.section_view import SectionView
+
+translate = QCoreApplication.translate
+
+
+class WellPage(QWidget):
+    """The list of sections on the left, the chosen one on the right.
+
+    Signals:
+        dialog_wanted: Something is to be added or changed; carries the dialog.
+        removal_wanted: Something is to be taken out; carries the deed.
+    """
+
+    dialog_wanted = Signal(object)
+    removal_wanted = Signal(object)
+
+    def __init__(
+        self, household: Household, bar: MessageBar, chooser: Chooser, parent: QWidget | None = None
+    ) -> None:
+        super().__init__(parent)
+        self._household = household
+        self.well = QComboBox()
+        self.well.setAccessibleName(translate("Well", "Well"))
+        self.well.activated.connect(self._show)
+        self.name = words(factor=SUBTITLE, bold=True)
+        self.about = words(quiet=True)
+        self.facts_button = QPushButton(translate("Well", "Name, address, remarks…"))
+        lock(household.why_readonly, self.facts_button)
+        self.facts_button.clicked.connect(self._on_facts)
+        sections = (*well_sections.sections(household), *well_treatment.sections(household))
+        self.sections = [SectionView(one, household.why_readonly) for one in sections]
+        self.documents = DocumentsBox(
+            household, bar, chooser, translate("Well", "Documents of the well")
+        )
+        self.list = QListWidget()
+        self.list.setAccessibleName(translate("Well", "What is shown of the well"))
+        self.stack = QStackedWidget()
+        for view in self.sections:
+            view.dialog_wanted.connect(self.dialog_wanted)
+            view.removal_wanted.connect(self.removal_wanted)
+            self.list.addItem(view.section.title)
+            self.stack.addWidget(view)
+        self.list.addItem(translate("Well", "Documents"))
+        self.stack.addWidget(self.documents)
+        self.list.currentRowChanged.connect(self.stack.setCurrentIndex)
+        self.list.setCurrentRow(0)
+        self._lay_out()
+
+    def _lay_out(self) -> None:
+        unit = em(self)
+        head = QHBoxLayout()
+        head.addWidget(self.well)
+        head.addWidget(self.name)
+        head.addSpacing(unit)
+        head.addWidget(self.about, 1)
+        head.addWidget(self.facts_button)
+        self.list.setFixedWidth(unit * 13)
+        body = QHBoxLayout()
+        body.setSpacing(unit)
+        body.addWidget(self.list)
+        body.addWidget(self.stack, 1)
+        column = QVBoxLayout(self)
+        column.setContentsMargins(unit * 2, unit, unit * 2, unit)
+        column.setSpacing(unit)
+        column.addLayout(head)
+        column.addLayout(body, 1)
+
+    @property
+    def number(self) -> int:
+        """Number of the well that is shown; 0 in a book that has none yet."""
+        return int(self.well.currentData() or 0)
+
+    def refresh(self) -> None:
+        """Show the book as it is now."""
+        shown = self.number
+        self.well.clear()
+        for well in self._household.book.wells():
+            self.well.addItem(well.name, well.id)
+        self.well.setCurrentIndex(max(self.well.findData(shown), 0))
+        self.well.setVisible(self.well.count() > 1)
+        self._show()
+
+    def clean_up(self) -> None:
+        """Remove the copies of documents that were opened in other programs."""
+        self.documents.clean_up()
+
+    def _show(self) -> None:
+        found = [well for well in self._household.book.wells() if well.id == self.number]
+        self.facts_button.setVisible(bool(found))
+        self.name.setVisible(self.well.count() == 1)
+        self.name.setText(found[0].name if found else "")
+        self.about.setText(
+            well_sections.about(self._household, found[0])
+            if found
+            else translate("Well", "Name a sampling point first (menu Enter): it brings its well.")
+        )
+        for view in self.sections:
+            view.show_well(self.number)
+        self.documents.show_well(self.number)
+
+    def _on_facts(self) -> None:
+        self.dialog_wanted.emit(well_sections.facts_dialog(self._household, self.number, self))

@@ -1,0 +1,183 @@
+"""The treatment of a well's water: its units, what was done to them, when they were bypassed."""
+
+from PySide6.QtCore import QCoreApplication
+from PySide6.QtWidgets import QWidget
+
+from wellbook.book.rows import Service, TreatmentUnit
+from wellbook.support.errors import Fault
+from wellbook.window.common.household import Household
+from wellbook.window.common.typed_days import read_partial
+from wellbook.window.common.words import partial_words
+from wellbook.window.dialogs.fields_dialog import FieldsDialog, Values
+from wellbook.window.pages.well import well_fields as fields
+from wellbook.window.widgets.section_view import Section, Told
+from wellbook.window.widgets.table_model import Column
+
+translate = QCoreApplication.translate
+
+
+def sections(household: Household) -> tuple[Section, ...]:
+    """Units, then services and bypasses."""
+    return (_units(household), _services(household))
+
+
+def _units(household: Household) -> Section:
+    book = household.book
+
+    def edit(well: int, row: TreatmentUnit | None, window: QWidget) -> FieldsDialog:
+        def write(values: Values) -> str:
+            name = values.pop("name")
+            if not name:
+                raise Fault(translate("Treatment", "A unit needs a name."))
+            facts = {
+                **values,
+                "place": int(values["place"]),
+                "target": _target_keys(household, values["target"]),
+                **{key: read_partial(values[key]) for key in ("installed", "removed")},
+            }
+            if row is None:
+                book.add_unit(well, name, **facts)  # type: ignore[arg-type]
+            else:
+                book.change_unit(row.id, name=name, **facts)  # type: ignore[arg-type]
+            return translate("Treatment", "The unit {name} is kept.").format(name=name)
+
+        following = max((unit.place for unit in book.units(well)), default=0) + 1
+        shown = _with_names(household, row) if row else None
+        return FieldsDialog(
+            (translate("Treatment", "A treatment unit"), translate("Treatment", "Keep the unit")),
+            fields.of_unit(shown, following),
+            write,
+            window,
+        )
+
+    return Section(
+        translate("Treatment", "Treatment units"),
+        translate(
+            "Treatment",
+            "In the order of the flow. A unit treats the water of every point that stands further "
+            "on, between the days on which it was installed and removed.",
+        ),
+        (
+            Column(translate("Treatment", "Unit"), lambda row: row.name),
+            Column(
+                translate("Treatment", "Kind"),
+                lambda row: fields.unit_kinds().get(row.kind, row.kind),
+            ),
+            Column(translate("Treatment", "Place"), lambda row: str(row.place)),
+            Column(translate("Treatment", "In use"), _in_use),
+            Column(
+                translate("Treatment", "Meant for"),
+                lambda row: _target_names(household, row.target),
+            ),
+            Column(translate("Treatment", "Remark"), lambda row: row.note),
+        ),
+        book.units,
+        lambda row: row.id,
+        edit,
+        stays=translate("Treatment", "A unit stays: say on which day it was removed."),
+        stretch=5,
+    )
+
+
+def _in_use(row: TreatmentUnit) -> str:
+    first = partial_words(row.installed) or "…"
+    return f"{first} – {partial_words(row.removed)}" if row.removed else f"{first} –"
+
+
+def _with_names(household: Household, row: TreatmentUnit) -> TreatmentUnit:
+    from dataclasses import replace
+
+    return replace(row, target=_target_names(household, row.target))
+
+
+def _target_names(household: Household, target: str) -> str:
+    known = household.catalogue.parameters
+    return ", ".join(known[key].name if key in known else key for key in target.split())
+
+
+def _target_keys(household: Household, text: str) -> str:
+    keys = []
+    for name in filter(None, map(str.strip, text.split(","))):
+        found = household.catalogue.find(name)
+        if found is None:
+            raise Fault(
+                translate(
+                    "Treatment",
+                    "“{name}” is no parameter that Wellbook knows: write it as the overview does.",
+                ).format(name=name)
+            )
+        keys.append(found.key)
+    return " ".join(keys)
+
+
+def _services(household: Household) -> Section:
+    book = household.book
+
+    def edit(well: int, told: Told | None, window: QWidget) -> FieldsDialog:
+        row: Service | None = told.fact if told else None
+        units = {str(unit.id): unit.name for unit in book.units(well)}
+
+        def write(values: Values) -> str:
+            if not values["unit"]:
+                raise Fault(translate("Treatment", "Add the treatment unit first."))
+            day, until = read_partial(values["day"]), read_partial(values["until"])
+            if not day or not values["kind"]:
+                raise Fault(translate("Treatment", "Say what was done and on which day."))
+            with book.together():
+                if row is not None:
+                    book.remove("service", row.id)
+                book.add_service(
+                    int(values["unit"]), values["kind"], day, until=until, text=values["text"]
+                )
+            return translate("Treatment", "The service is kept.")
+
+        return FieldsDialog(
+            (
+                translate("Treatment", "Service or bypass"),
+                translate("Treatment", "Keep the service"),
+            ),
+            fields.of_service(row, units),
+            write,
+            window,
+        )
+
+    def remove(_: int, told: Told) -> str:
+        book.remove("service", told.fact.id)
+        return translate("Treatment", "The service is taken out.")
+
+    def rows(well: int) -> list[Told]:
+        return [
+            Told(done, unit.name)
+            for unit in book.units(well)
+            for done in reversed(book.services(unit.id))
+        ]
+
+    return Section(
+        translate("Treatment", "Service and bypasses"),
+        translate(
+            "Treatment",
+            "New cartridges, lamps, salt, repairs; and the days on which a unit was bypassed, so "
+            "that the water after it was not treated by it.",
+        ),
+        (
+            Column(translate("Treatment", "When"), lambda row: _when(row.fact)),
+            Column(translate("Treatment", "Unit"), lambda row: row.beside),
+            Column(
+                translate("Treatment", "What was done"),
+                lambda row: fields.service_kinds().get(row.fact.kind, row.fact.kind),
+            ),
+            Column(translate("Treatment", "In your words"), lambda row: row.fact.text),
+        ),
+        rows,
+        lambda row: row.fact.id,
+        edit,
+        remove,
+        stretch=3,
+    )
+
+
+def _when(row: Service) -> str:
+    day = partial_words(row.day)
+    if row.until:
+        return f"{day} – {partial_words(row.until)}"
+    return translate("Treatment", "since {day}").format(day=day) if row.kind == "bypass" else day

@@ -1,0 +1,1 @@
+"""Building blocks of pages and dialogs: tables, charts, message bar, layouts."""

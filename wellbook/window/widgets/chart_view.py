@@ -1,0 +1,126 @@
+"""A drawn figure on a page, spoken to a screen reader and stepped through by key.
+
+matplotlib is imported when the first figure is drawn. The canvas is kept and cleared, so that
+memory stays flat however many parameters are looked at.
+"""
+
+from collections.abc import Callable, Sequence
+from typing import Any
+
+from PySide6.QtCore import QCoreApplication, QEvent, QPointF, Qt, QTimer
+from PySide6.QtGui import (
+    QAccessible,
+    QAccessibleAnnouncementEvent,
+    QKeyEvent,
+    QPainter,
+    QPaintEvent,
+    QPen,
+    QResizeEvent,
+)
+from PySide6.QtWidgets import QToolTip, QWidget
+
+from wellbook.charts.layout.theme import DARK, LIGHT, Theme
+from wellbook.window.common.theme import is_dark
+from wellbook.window.common.tips import tip
+
+translate = QCoreApplication.translate
+_RESIZE_MS = 80
+
+
+class FigureView(QWidget):
+    """Shows one figure and draws it again when the page or its size changes."""
+
+    def __init__(self, name: str, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
+        self.setAccessibleName(name)
+        self._name = name
+        self._canvas: Any = None
+        self._draw: Callable[[Any, Theme], object] | None = None
+        self._steps: tuple[str, ...] = ()
+        self._step = -1
+        self._later = QTimer(self)
+        self._later.setSingleShot(True)
+        self._later.setInterval(_RESIZE_MS)
+        self._later.timeout.connect(self.redraw)
+        self.setContentsMargins(2, 2, 2, 2)  # room for the focus frame
+
+    @property
+    def step(self) -> str:
+        """The words of the mark that was stepped to, empty before the first step."""
+        return self._steps[self._step] if self._step >= 0 else ""
+
+    def show_figure(
+        self, draw: Callable[[Any, Theme], object], sentence: str, steps: Sequence[str] = ()
+    ) -> None:
+        """Show what `draw(figure, theme)` draws; `steps` are its marks in words, in order."""
+        self._draw, self._steps, self._step = draw, tuple(steps), -1
+        self.setAccessibleDescription(sentence)
+        self.redraw()
+
+    def redraw(self) -> None:
+        """Draw the figure in the theme of the page."""
+        if self._draw is None or self.width() < 40 or self.height() < 40:  # noqa: PLR2004  not laid out
+            return
+        figure = self._figure()
+        # The canvas learns its size from an event that may be still on its way.
+        ratio = self._canvas.device_pixel_ratio / figure.dpi
+        room = self.contentsRect()
+        figure.set_size_inches(room.width() * ratio, room.height() * ratio, forward=False)
+        self._draw(figure, DARK if is_dark(self.palette()) else LIGHT)
+        self._canvas.draw_idle()
+
+    def _figure(self) -> Any:
+        if self._canvas is None:
+            from wellbook.support.fonts import prepare
+
+            prepare()
+            from matplotlib.backends.backend_qtagg import FigureCanvasQTAgg
+            from matplotlib.figure import Figure
+
+            self._canvas = FigureCanvasQTAgg(Figure())
+            self._canvas.setFocusPolicy(Qt.FocusPolicy.NoFocus)
+            self._canvas.setAccessibleName(self._name)
+            self._canvas.setParent(self)
+            self._canvas.setGeometry(self.contentsRect())
+            self._canvas.show()
+        return self._canvas.figure
+
+    def _say_step(self, step: int) -> None:
+        self._step = max(0, min(step, len(self._steps) - 1))
+        said = QAccessibleAnnouncementEvent(self, self.step)
+        QAccessible.updateAccessibility(said)
+        QToolTip.showText(self.mapToGlobal(QPointF(8, 8)).toPoint(), tip(self.step), self)
+
+    def keyPressEvent(self, event: QKeyEvent) -> None:
+        """Arrow keys step from mark to mark and say each."""
+        moves = {Qt.Key.Key_Right: 1, Qt.Key.Key_Left: -1}
+        if self._steps and event.key() in moves:
+            self._say_step(self._step + moves[Qt.Key(event.key())])
+        elif self._steps and event.key() == Qt.Key.Key_Home:
+            self._say_step(0)
+        elif self._steps and event.key() == Qt.Key.Key_End:
+            self._say_step(len(self._steps) - 1)
+        else:
+            super().keyPressEvent(event)
+
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        """Draw again once the size has come to rest."""
+        super().resizeEvent(event)
+        if self._canvas is not None:
+            self._canvas.setGeometry(self.contentsRect())
+        self._later.start()
+
+    def changeEvent(self, event: QEvent) -> None:
+        """Draw again in the other theme."""
+        super().changeEvent(event)
+        if event.type() == QEvent.Type.PaletteChange:
+            self._later.start()
+
+    def paintEvent(self, _: QPaintEvent) -> None:
+        """The sheet under the figure, and the focus around it."""
+        painter = QPainter(self)
+        painter.fillRect(self.rect(), self.palette().base())
+        if self.hasFocus():
+            painter.setPen(QPen(self.palette().accent().color(), 2))
+            painter.drawRect(self.rect().adjusted(1, 1, -1, -1))

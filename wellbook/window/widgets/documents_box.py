@@ -1,0 +1,131 @@
+"""The documents of a test or a well: add, open, save a copy, verify."""
+
+from functools import partial
+from pathlib import Path
+from tempfile import TemporaryDirectory
+
+from PySide6.QtCore import QCoreApplication, Qt, Signal
+from PySide6.QtWidgets import QListWidget, QListWidgetItem, QPushButton, QVBoxLayout, QWidget
+
+from wellbook.book.rows import Document
+from wellbook.support.whole_file import write_whole
+from wellbook.window.common.choosing import Chooser
+from wellbook.window.common.household import Household
+from wellbook.window.common.tips import set_tip
+from wellbook.window.widgets.attaching import new_document
+from wellbook.window.widgets.layouts import lock, words
+from wellbook.window.widgets.message_bar import MessageBar
+
+translate = QCoreApplication.translate
+
+
+class DocumentsBox(QWidget):
+    """A list of documents with what can be done with them.
+
+    Signals:
+        kept: Documents were added; carries the sentence that says so.
+    """
+
+    kept = Signal(str)
+
+    def __init__(
+        self,
+        household: Household,
+        bar: MessageBar,
+        chooser: Chooser,
+        name: str,
+        parent: QWidget | None = None,
+    ) -> None:
+        super().__init__(parent)
+        self._household, self._bar, self._chooser = household, bar, chooser
+        self._sample = self._well = 0
+        self._lent: TemporaryDirectory[str] | None = None
+        self.list = QListWidget()
+        self.list.setAccessibleName(name)
+        self.list.itemActivated.connect(lambda: bar.attempt(self._open))
+        self.add_button = QPushButton(translate("Documents", "Add a document…"))
+        self.open_button = QPushButton(translate("Documents", "Open the document"))
+        self.save_button = QPushButton(translate("Documents", "Save a copy…"))
+        self.verify_button = QPushButton(translate("Documents", "Is it as it was put in?"))
+        column = QVBoxLayout(self)
+        column.setContentsMargins(0, 0, 0, 0)
+        column.addWidget(words(translate("Documents", "Documents"), bold=True))
+        column.addWidget(self.list, 1)
+        for button, deed in (
+            (self.add_button, self._add),
+            (self.open_button, self._open),
+            (self.save_button, self._save),
+            (self.verify_button, self._verify),
+        ):
+            button.clicked.connect(partial(bar.attempt, deed))
+            column.addWidget(button)
+
+    def show_sample(self, number: int) -> None:
+        """Show the documents of a sample; 0 for none."""
+        self._sample, self._well = number, 0
+        self._fill(self._household.book.documents(sample=number) if number else [])
+
+    def show_well(self, number: int) -> None:
+        """Show the documents of a well; 0 for none."""
+        self._sample, self._well = 0, number
+        self._fill(self._household.book.documents(well=number) if number else [])
+
+    def clean_up(self) -> None:
+        """Remove the copies of documents that were opened in other programs."""
+        if self._lent is not None:
+            self._lent.cleanup()
+            self._lent = None
+
+    def _fill(self, documents: list[Document]) -> None:
+        self.list.clear()
+        for document in documents:
+            item = QListWidgetItem(document.name)
+            set_tip(item, document.name)
+            item.setData(Qt.ItemDataRole.UserRole, document)
+            self.list.addItem(item)
+        self.list.setCurrentRow(0)
+        for button in (self.open_button, self.save_button, self.verify_button):
+            button.setEnabled(bool(documents))
+        lock(self._household.why_readonly, self.add_button)
+        if not (self._sample or self._well):
+            self.add_button.setEnabled(False)
+
+    def _document(self) -> Document | None:
+        item = self.list.currentItem()
+        return item.data(Qt.ItemDataRole.UserRole) if item else None
+
+    def _add(self) -> None:
+        for path in self._chooser.documents(self):
+            document = new_document(path)
+            self._household.book.add_document(document, sample=self._sample, well=self._well)
+            self.kept.emit(translate("Documents", "{name} is kept.").format(name=path.name))
+
+    def _open(self) -> None:
+        document = self._document()
+        if document is not None:
+            if self._lent is None:
+                self._lent = TemporaryDirectory(prefix="wellbook-", ignore_cleanup_errors=True)
+            path = Path(self._lent.name) / Path(document.name).name
+            self._write(document, path)
+            self._chooser.show(path)
+
+    def _save(self) -> None:
+        document = self._document()
+        path = document and self._chooser.file_to_write(self, document.name, "")
+        if document and path:
+            self._write(document, path)
+            self._bar.say(translate("Documents", "Saved as {path}.").format(path=path))
+
+    def _verify(self) -> None:
+        document = self._document()
+        if document is not None:
+            self._household.book.content(document.id)  # says what is wrong, if anything is
+            said = translate(
+                "Documents",
+                "{name} is byte for byte what was put in (SHA-256 {digest}). That says nothing on "
+                "who made it.",
+            )
+            self._bar.say(said.format(name=document.name, digest=document.sha256))
+
+    def _write(self, document: Document, path: Path) -> None:
+        write_whole(path, self._household.book.content(document.id))

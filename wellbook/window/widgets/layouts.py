@@ -1,0 +1,188 @@
+"""What pages are set with: titles, quiet lines, rules, marks, links, scrolling columns."""
+
+from PySide6.QtCore import QSize, Qt
+from PySide6.QtGui import QColor, QPainter, QPaintEvent, QPalette, QPen
+from PySide6.QtWidgets import (
+    QFrame,
+    QHBoxLayout,
+    QLabel,
+    QPushButton,
+    QScrollArea,
+    QSizePolicy,
+    QVBoxLayout,
+    QWidget,
+)
+
+from wellbook.water.verdicts.judge import Verdict
+from wellbook.window.common.theme import em, enlarge, inks_of
+from wellbook.window.common.tips import set_tip
+from wellbook.window.widgets.verdict_icons import draw
+
+TITLE, SUBTITLE = 1.7, 1.2
+
+
+def words(
+    text: str = "", *, factor: float = 1.0, bold: bool = False, quiet: bool = False
+) -> QLabel:
+    """A label that wraps; `quiet` in the second ink."""
+    label = QLabel(text)
+    label.setWordWrap(True)
+    label.setTextFormat(Qt.TextFormat.PlainText)
+    if factor != 1.0 or bold:
+        enlarge(label, factor, bold=bold)
+    if quiet:
+        label.setForegroundRole(QPalette.ColorRole.PlaceholderText)
+    return label
+
+
+def rule() -> QFrame:
+    """A thin line across."""
+    line = QFrame()
+    line.setFrameShape(QFrame.Shape.HLine)
+    line.setFrameShadow(QFrame.Shadow.Plain)
+    line.setForegroundRole(QPalette.ColorRole.Mid)
+    return line
+
+
+class MarkView(QWidget):
+    """The mark of one verdict, as large as a line of text."""
+
+    def __init__(self, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self._verdict = Verdict.NO_LIMIT
+        self.setSizePolicy(QSizePolicy.Policy.Fixed, QSizePolicy.Policy.Fixed)
+
+    def show_verdict(self, verdict: Verdict) -> None:
+        """Show the mark of a verdict."""
+        self._verdict = verdict
+        self.update()
+
+    def sizeHint(self) -> QSize:
+        """A square as high as a line."""
+        return QSize(em(self), em(self))
+
+    def paintEvent(self, _: QPaintEvent) -> None:
+        """Draw the mark in the ink of the page."""
+        painter = QPainter(self)
+        painter.setRenderHint(QPainter.RenderHint.Antialiasing)
+        painter.scale(self.width() / 16, self.height() / 16)
+        draw(painter, self._verdict, QColor(inks_of(self.palette()).verdicts[self._verdict]))
+
+
+class PageLink(QPushButton):
+    """The name of a page; the one that is shown is underlined in the accent."""
+
+    def __init__(self, text: str, parent: QWidget | None = None) -> None:
+        super().__init__(text, parent)
+        self.setCheckable(True)
+        self.setFlat(True)
+        self.setCursor(Qt.CursorShape.PointingHandCursor)
+
+    def sizeHint(self) -> QSize:
+        """The words and a little air."""
+        metrics = self.fontMetrics()
+        wide = metrics.horizontalAdvance(self.text().replace("&", ""))
+        return QSize(wide + em(self), round(metrics.height() * 1.9))
+
+    def paintEvent(self, _: QPaintEvent) -> None:
+        """Draw the words, the line under the page that is shown, and the focus."""
+        painter = QPainter(self)
+        colours = self.palette()
+        ink = QPalette.ColorRole.WindowText
+        if not self.isEnabled():
+            ink = QPalette.ColorRole.PlaceholderText
+        elif self.isChecked() or self.underMouse():
+            ink = QPalette.ColorRole.Accent
+        painter.setPen(colours.color(ink))
+        flags = int(Qt.AlignmentFlag.AlignCenter) | int(Qt.TextFlag.TextShowMnemonic)
+        painter.drawText(self.rect(), flags, self.text())
+        accent = colours.color(QPalette.ColorRole.Accent)
+        if self.isChecked():
+            thick = max(2, em(self) // 8)
+            inset = em(self) // 2
+            painter.fillRect(
+                inset, self.height() - thick - 1, self.width() - 2 * inset, thick, accent
+            )
+        if self.hasFocus():
+            painter.setPen(QPen(accent, 1.5))
+            painter.drawRoundedRect(self.rect().adjusted(1, 1, -2, -2), 3, 3)
+
+
+class LongPage(QScrollArea):
+    """A page that is longer than the window: one column that scrolls and follows the focus.
+
+    With a `width` in ems the lines stay short enough to read, in the middle of a wide window.
+    """
+
+    def __init__(self, parent: QWidget | None = None, *, width: int = 0) -> None:
+        super().__init__(parent)
+        self.setWidgetResizable(True)
+        self.setFrameShape(QFrame.Shape.NoFrame)
+        self.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
+        self.setFocusPolicy(Qt.FocusPolicy.NoFocus)
+        self._inside = QWidget()
+        self.rows = QVBoxLayout()
+        self.rows.setSpacing(em(self) // 2)
+        across = QHBoxLayout(self._inside)
+        across.setContentsMargins(0, 0, 0, 0)
+        middle = QWidget()
+        middle.setLayout(self.rows)
+        if width:
+            middle.setMaximumWidth(width * em(self))
+        across.addWidget(middle)
+        self.setWidget(self._inside)
+
+    def add(self, *widgets: QWidget) -> None:
+        """Set widgets below what is there."""
+        for widget in widgets:
+            self.rows.addWidget(widget)
+
+
+class VerdictLine(QWidget):
+    """A mark with the words that belong to it."""
+
+    def __init__(self, parent: QWidget | None = None, *, bold: bool = True) -> None:
+        super().__init__(parent)
+        self._mark = MarkView(self)
+        self._words = words(bold=bold)
+        self._words.setAlignment(Qt.AlignmentFlag.AlignTop | Qt.AlignmentFlag.AlignLeft)
+        row = QHBoxLayout(self)
+        row.setContentsMargins(0, 0, 0, 0)
+        row.setSpacing(em(self) // 2)
+        row.addWidget(self._mark, 0, Qt.AlignmentFlag.AlignTop)
+        row.addWidget(self._words, 1)
+
+    @property
+    def text(self) -> str:
+        """The words that are shown."""
+        return self._words.text()
+
+    def say(self, verdict: Verdict, text: str) -> None:
+        """Show a verdict and its words."""
+        self._mark.show_verdict(verdict)
+        self._words.setText(text)
+
+
+def lock(why: str, *buttons: QPushButton) -> None:
+    """Disable what writes in a book that can only be read, and say why."""
+    for button in buttons:
+        button.setEnabled(not why)
+        set_tip(button, why)
+
+
+def named(text: str, field: QWidget) -> QLabel:
+    """A label that leads to a field by its underlined letter, for rows with several fields."""
+    label = QLabel(text)
+    label.setTextFormat(Qt.TextFormat.PlainText)
+    label.setBuddy(field)
+    return label
+
+
+def clear_layout(layout: QVBoxLayout) -> None:
+    """Take every widget out of a column of widgets."""
+    while layout.count():
+        item = layout.takeAt(0)
+        widget = item.widget() if item else None
+        if widget is not None:
+            widget.hide()
+            widget.deleteLater()

@@ -1,0 +1,84 @@
+"""One line at the head of the page for what a person must know, instead of a box in the way."""
+
+import logging
+from collections.abc import Callable
+
+from PySide6.QtCore import QCoreApplication, Qt, Signal
+from PySide6.QtGui import QAccessible, QAccessibleEvent
+from PySide6.QtWidgets import QFrame, QHBoxLayout, QLabel, QPushButton, QSizePolicy, QWidget
+
+from wellbook.support.errors import Fault
+from wellbook.window.common.theme import em
+
+translate = QCoreApplication.translate
+
+
+class MessageBar(QFrame):
+    """Shows one sentence, perhaps with one thing to do about it, until it is closed.
+
+    Signals:
+        changed: It says something else now, or nothing.
+    """
+
+    changed = Signal()
+
+    def __init__(self, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self.setFrameShape(QFrame.Shape.StyledPanel)
+        self.setAutoFillBackground(True)
+        self._words = QLabel(self)
+        self._words.setWordWrap(True)
+        self._words.setTextFormat(Qt.TextFormat.PlainText)
+        self._words.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Preferred)
+        self._then = QPushButton(self)
+        self._close = QPushButton(translate("Messages", "Close message"), self)
+        self._close.clicked.connect(self.clear)
+        for button in (self._then, self._close):
+            button.setAutoDefault(False)  # in a dialog, Return is for the dialog's own button
+        row = QHBoxLayout(self)
+        row.setContentsMargins(em(self), em(self) // 2, em(self), em(self) // 2)
+        row.addWidget(self._words, 1)
+        row.addWidget(self._then)
+        row.addWidget(self._close)
+        self._on_then: Callable[[], object] = lambda: None
+        self._then.clicked.connect(self._do_then)
+        self.clear()
+
+    @property
+    def text(self) -> str:
+        """The sentence that is shown, empty if none is."""
+        return self._words.text()
+
+    def say(
+        self, sentence: str, then: str = "", on_then: Callable[[], object] | None = None
+    ) -> None:
+        """Show a sentence and tell it to a screen reader; `then` names a button beside it."""
+        self._words.setText(sentence)
+        self.setAccessibleName(sentence)
+        self._then.setText(then)
+        self._then.setVisible(bool(then))
+        if on_then:
+            self._on_then = on_then
+        self.setVisible(True)
+        self.changed.emit()
+        QAccessible.updateAccessibility(QAccessibleEvent(self, QAccessible.Event.Alert))
+
+    def clear(self) -> None:
+        """Take the sentence away."""
+        self._words.clear()
+        self.setAccessibleName("")
+        self.setVisible(False)
+        self.changed.emit()
+
+    def attempt(self, deed: Callable[[], object]) -> bool:
+        """Do something; say the sentence of a `Fault` if it comes to one. Whether it was done."""
+        try:
+            deed()
+        except Fault as fault:
+            logging.getLogger(__name__).info("%s", fault)
+            self.say(str(fault))
+            return False
+        return True
+
+    def _do_then(self) -> None:
+        self.attempt(self._on_then)

@@ -1,0 +1,84 @@
+"""The running head of an open book: whose it is, which point is shown, which page."""
+
+from collections.abc import Sequence
+
+from PySide6.QtCore import QCoreApplication, Signal
+from PySide6.QtWidgets import (
+    QComboBox,
+    QHBoxLayout,
+    QMenu,
+    QPushButton,
+    QSizePolicy,
+    QWidget,
+)
+
+from wellbook.planning.overview import PointOverview, WellOverview
+from wellbook.window.common.theme import em
+from wellbook.window.widgets.layouts import SUBTITLE, PageLink, words
+
+translate = QCoreApplication.translate
+
+
+class RunningHead(QWidget):
+    """Name of the household's book, chooser of points, links to the pages.
+
+    Signals:
+        point_chosen: Another point was chosen; carries its number.
+        page_chosen: A page was asked for; carries its number in order.
+    """
+
+    point_chosen = Signal(int)
+    page_chosen = Signal(int)
+
+    def __init__(
+        self, pages: Sequence[str], add_menu: QMenu, parent: QWidget | None = None
+    ) -> None:
+        super().__init__(parent)
+        self.name = words(factor=SUBTITLE, bold=True)
+        self.name.setWordWrap(False)
+        self.points = QComboBox()
+        self.points.setAccessibleName(translate("Head", "Sampling point"))
+        self.points.setSizeAdjustPolicy(QComboBox.SizeAdjustPolicy.AdjustToContents)
+        self.points.activated.connect(self._on_point)
+        self.add_button = QPushButton(translate("Head", "Add a test"))
+        self.add_button.setMenu(add_menu)
+        self.links = [PageLink(page) for page in pages]
+        unit = em(self)
+        row = QHBoxLayout(self)
+        row.setContentsMargins(unit * 2, unit // 2, unit * 2, 0)
+        row.setSpacing(unit // 2)
+        row.addWidget(self.name)
+        row.addSpacing(unit)
+        row.addWidget(self.points)
+        row.addStretch(1)
+        for number, link in enumerate(self.links):
+            link.clicked.connect(lambda _=False, number=number: self.page_chosen.emit(number))
+            row.addWidget(link)
+        row.addSpacing(unit)
+        row.addWidget(self.add_button)
+        self.setSizePolicy(QSizePolicy.Policy.Preferred, QSizePolicy.Policy.Fixed)
+
+    def show_wells(self, wells: Sequence[WellOverview], point: int) -> None:
+        """Offer the points of the wells; `point` is the number of the one that is shown."""
+        self.points.clear()
+        for well in wells:
+            for shown in well.points:
+                self.points.addItem(
+                    _point_words(shown, well, several=len(wells) > 1), shown.point.id
+                )
+        self.points.setCurrentIndex(self.points.findData(point))
+        self.points.setVisible(self.points.count() > 0)
+
+    def show_page(self, page: int) -> None:
+        """Underline the page that is shown; a page without a link underlines none."""
+        for number, link in enumerate(self.links):
+            link.setChecked(number == page)
+
+    def _on_point(self, index: int) -> None:
+        self.point_chosen.emit(self.points.itemData(index))
+
+
+def _point_words(shown: PointOverview, well: WellOverview, *, several: bool) -> str:
+    kind = translate("Head", "treated") if shown.point.treated else translate("Head", "untreated")
+    name = f"{shown.point.name} ({kind})"
+    return f"{well.well.name}: {name}" if several else name

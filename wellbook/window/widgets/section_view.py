@@ -1,0 +1,127 @@
+"""One kind of fact on a page: a table with add, change and take out."""
+
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass
+from typing import Any
+
+from PySide6.QtCore import QCoreApplication, Signal
+from PySide6.QtWidgets import QHBoxLayout, QPushButton, QVBoxLayout, QWidget
+
+from wellbook.window.common.theme import em
+from wellbook.window.common.tips import set_tip
+from wellbook.window.widgets.entry_dialog import EntryDialog
+from wellbook.window.widgets.layouts import SUBTITLE, lock, words
+from wellbook.window.widgets.table_model import Column, SnapshotModel
+from wellbook.window.widgets.tables import Table
+
+translate = QCoreApplication.translate
+
+
+@dataclass(frozen=True, slots=True)
+class Told:
+    """A fact with what is told beside it, so that a table shows values only.
+
+    Attributes:
+        fact: The row of the book.
+        beside: The words.
+    """
+
+    fact: Any
+    beside: str
+
+
+@dataclass(frozen=True, slots=True)
+class Section:
+    """What is shown of one kind of fact of a well, and how it is edited.
+
+    Attributes:
+        title: Its name.
+        note: A sentence on what belongs here.
+        columns: How a row is set.
+        rows: The rows that belong to a well.
+        identity: What tells a row from another one.
+        edit: The dialog of a window that adds a row to a well (None) or changes one.
+        remove: Takes a row out and returns the sentence that says so; None where rows stay.
+        stays: Why nothing is taken out here.
+        stretch: The column that gets what is left of the width.
+    """
+
+    title: str
+    note: str
+    columns: tuple[Column, ...]
+    rows: Callable[[int], Sequence[Any]]
+    identity: Callable[[Any], Any]
+    edit: Callable[[int, Any | None, QWidget], EntryDialog]
+    remove: Callable[[int, Any], str] | None = None
+    stays: str = ""
+    stretch: int = 1
+
+
+class SectionView(QWidget):
+    """Shows a section of one well.
+
+    Signals:
+        dialog_wanted: A fact is to be added or changed; carries the dialog.
+        removed: A fact was taken out; carries the sentence that says so.
+        failed: It could not be; carries the deed for the message bar to attempt.
+    """
+
+    dialog_wanted = Signal(object)
+    removal_wanted = Signal(object)
+
+    def __init__(self, section: Section, why_readonly: str, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self.section, self._why, self._well = section, why_readonly, 0
+        self.table = Table(section.title)
+        self.model = SnapshotModel(section.columns, section.identity, self)
+        self.table.setModel(self.model)
+        self.table.fit(stretch=section.stretch)
+        self.table.chosen.connect(self._on_change)
+        self.table.picked.connect(self._on_picked)
+        self.add_button = QPushButton(translate("Section", "Add…"))
+        self.change_button = QPushButton(translate("Section", "Change…"))
+        self.remove_button = QPushButton(translate("Section", "Take out"))
+        self.add_button.clicked.connect(self._on_add)
+        self.change_button.clicked.connect(self._on_change)
+        self.remove_button.clicked.connect(self._on_remove)
+        row = QHBoxLayout()
+        for button in (self.add_button, self.change_button, self.remove_button):
+            row.addWidget(button)
+        row.addStretch(1)
+        column = QVBoxLayout(self)
+        column.setContentsMargins(0, 0, 0, 0)
+        column.setSpacing(em(self) // 2)
+        column.addWidget(words(section.title, factor=SUBTITLE, bold=True))
+        column.addWidget(words(section.note, quiet=True))
+        column.addWidget(self.table, 1)
+        column.addLayout(row)
+
+    def show_well(self, well: int) -> None:
+        """Show the facts of a well as they are now; 0 for none."""
+        self._well = well
+        self.model.show(self.section.rows(well) if well else ())
+        if self.table.row() is None and self.model.rows:
+            self.table.pick(0)
+        self._on_picked(self.table.row())
+
+    def _on_picked(self, row: object) -> None:
+        lock(self._why, self.add_button, self.change_button, self.remove_button)
+        if not self._why:
+            self.add_button.setEnabled(bool(self._well))
+            self.change_button.setEnabled(row is not None)
+            self.remove_button.setEnabled(row is not None and self.section.remove is not None)
+            set_tip(self.remove_button, self.section.stays)
+
+    def _on_add(self) -> None:
+        self.dialog_wanted.emit(self.section.edit(self._well, None, self))
+
+    def _on_change(self) -> None:
+        row = self.table.row()
+        if row is not None and not self._why:
+            self.dialog_wanted.emit(self.section.edit(self._well, row, self))
+
+    def _on_remove(self) -> None:
+        row, remove = self.table.row(), self.section.remove
+        if row is not None and remove is not None:
+            well = self._well
+            self.removal_wanted.emit(lambda: remove(well, row))
