@@ -102,7 +102,7 @@ def test_a_packet_that_fails_leaves_the_old_file_and_no_half_new_one(
     book, catalogue, tmp_path, monkeypatch
 ):
     path = tmp_path / "packet.pdf"
-    path.write_bytes(b"the old one")
+    path.write_bytes(b"%PDF-1.7 the old one")
 
     def full(_):
         raise OSError(28, "No space left on device")
@@ -110,7 +110,7 @@ def test_a_packet_that_fails_leaves_the_old_file_and_no_half_new_one(
     monkeypatch.setattr(os, "fsync", full)
     with pytest.raises(Fault, match="No space left"):
         packet.write(book, catalogue, path, audience="buyer", today=TODAY)
-    assert [one.read_bytes() for one in tmp_path.iterdir()] == [b"the old one"]
+    assert [one.read_bytes() for one in tmp_path.iterdir()] == [b"%PDF-1.7 the old one"]
 
 
 def test_an_unknown_audience_or_paper_is_a_mistake_of_the_caller(book, catalogue, tmp_path):
