@@ -84,7 +84,7 @@ def appended(own, catalogue, tmp_path_factory):
 
 def test_pages_come_at_the_end_each_with_a_stamp_and_a_bookmark(appended, text_of):
     path = appended / "False.pdf"
-    pages = [page for page in text_of(path, rows=True).split("\f") if page.strip()]
+    pages = [page for page in text_of(path).split("\f") if page.strip()]
     assert "Original 2: lab report, test 1, page 1 of 4" in pages[-4]
     assert "Larkspur Laboratory 11.4 mg/L" in pages[-4]
     assert "Last sheet" in pages[-1]
