@@ -455,15 +455,15 @@ def one(verdict, kind, value=None):
     return Judgement(verdict, limit("10", kind=kind), value and Decimal(value))
 
 
-def test_the_headline_puts_health_first_and_doubt_before_comfort():
+def test_the_headline_puts_health_first_and_what_is_over_before_what_is_close():
     health, looks = LimitKind.HEALTH, LimitKind.AESTHETIC
     ranked = [
         one(Verdict.OUTSIDE, health),
         one(Verdict.OUTSIDE, LimitKind.ACTION),
         one(Verdict.UNDECIDABLE, health),
-        one(Verdict.NEAR, health),
         one(Verdict.OUTSIDE, LimitKind.ADVISORY),
         one(Verdict.OUTSIDE, looks),
+        one(Verdict.NEAR, health),
         one(Verdict.UNDECIDABLE, looks),
         one(Verdict.WITHIN, health),
         one(Verdict.WITHIN, looks),
