@@ -24,8 +24,10 @@ def next_version(monkeypatch):
         for module in (opening, migration, schema):
             monkeypatch.setattr(module, "VERSION", schema.VERSION + 1, raising=False)
         monkeypatch.setitem(schema.STEPS, schema.VERSION, step)
+        opening.own_tables.cache_clear()
 
-    return use
+    yield use
+    opening.own_tables.cache_clear()
 
 
 @pytest.fixture

@@ -291,7 +291,7 @@ def test_a_part_that_turns_out_empty_is_refused_before_it_was_counted(
 def test_a_place_that_can_t_be_written_is_named_as_it_was_chosen(dialog, answers, tmp_path, qtbot):
     (tmp_path / "folder.pdf").mkdir()
     said = write(dialog, answers, tmp_path / "folder.pdf", qtbot)
-    assert f"{tmp_path / 'folder.pdf'} can’t be written" in said
+    assert f"{tmp_path / 'folder.pdf'} is a folder: nothing is written over it" in said
     said = write(dialog, answers, tmp_path / "nowhere" / "p.pdf", qtbot)
     assert ".part" not in said
     assert list(tmp_path.glob("*.part")) == []

@@ -37,6 +37,7 @@ def enter_event(frame, text):
     """Type an event as a person does; the dialog stays open if it was not kept."""
     press(frame, Qt.Key.Key_E)
     dialog = frame.view.desk.dialog
+    QTest.keyClick(dialog.kind, Qt.Key.Key_Down)
     QTest.keyClicks(dialog.text, text)
     QTest.mouseClick(dialog.keep_button, Qt.MouseButton.LeftButton)
     return dialog
