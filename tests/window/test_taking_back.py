@@ -144,6 +144,7 @@ def test_a_new_entry_asks_before_it_ends_entering_again_of_several(opened):
     assert "You took back 3 entries" in dialog.bar.text
     assert "Lightning" not in events(opened)
     QTest.keyClick(dialog, Qt.Key.Key_Escape)
+    QTest.mouseClick(dialog.bar._then, Qt.MouseButton.LeftButton)
     for _ in range(3):
         press(opened, Qt.Key.Key_Z, CONTROL | SHIFT)
     assert count(opened) == before
