@@ -320,6 +320,9 @@ def _is_own_line(field: QWidget) -> TypeGuard[QLineEdit]:
 
 def close_dialogs(window: QWidget) -> bool:
     """Close what is open above a window, unless it holds what is not kept: it asks then."""
+    offers = QApplication.activePopupWidget()
+    if offers is not None:
+        offers.close()  # it would lie over the question
     shown = [dialog for dialog in window.findChildren(QDialog) if dialog.isVisible()]
     for dialog in shown:
         if isinstance(dialog, EntryDialog) and dialog.is_touched:
