@@ -192,7 +192,9 @@ class HandRows(QWidget):
         self._grid.setContentsMargins(0, 0, 0, 0)
         self._grid.setHorizontalSpacing(em(self) // 2)
         for column, text in enumerate((*heads(), translate("ByHand", "Understood as"))):
-            self._grid.addWidget(words(text), 0, column)
+            head = words(text)
+            head.setWordWrap(False)  # a second line of it would be cut
+            self._grid.addWidget(head, 0, column)
         self._grid.setAlignment(Qt.AlignmentFlag.AlignTop)
         for column, share in enumerate((5, 3, 3, 3, 3, 6)):
             self._grid.setColumnStretch(column, share)
