@@ -127,12 +127,11 @@ def to_come(
     parameter: str, catalogue: Catalogue, sets: Sequence[str], on: date
 ) -> tuple[Limit, ...]:
     """Limits known to come: of the sets with a later start, and pending or proposed in them."""
-    day = on.isoformat()
     return tuple(
         limit
         for limit in catalogue.limits_of(parameter)
         if limit.set in sets
-        if limit.start > day
+        if ((start := limit.period.start) and start.first > on)
         or (
             catalogue.sets[limit.set].standing in {"pending", "proposed"}
             and limit.in_force(on) is not Force.NO
