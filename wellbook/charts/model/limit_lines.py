@@ -78,16 +78,13 @@ def _steps(limit: Limit, parameter: Parameter, span: Span, *, lower: bool) -> It
     if value is None:
         return
     (first, last), (start, end) = _bounds(limit), limit.period
-    surely, until = start.last if start else date.min, end.first if end else date.max
-    loose_start, loose_end = first != surely, until != last
+    loose_start, loose_end = bool(start and start.is_vague), bool(end and end.is_vague)
+    sure_from = min(start.last, last) + _DAY if start and loose_start else first
+    loose_from = max(end.first, sure_from) if end and loose_end else date.max
     parts = (
-        (first, surely, False) if loose_start else None,
-        (
-            surely + _DAY if loose_start else first,
-            until - _DAY if loose_end else last,
-            True,
-        ),
-        (until, last, False) if loose_end else None,
+        (first, sure_from - _DAY, False) if loose_start else None,
+        (sure_from, loose_from - _DAY if loose_end else last, True),
+        (loose_from, last, False) if loose_end else None,
     )
     for part in filter(None, parts):
         shown = span.cut(part[0], part[1])
