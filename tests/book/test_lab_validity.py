@@ -22,6 +22,7 @@ from wellbook.water.values.local_time import Moment
         ("2006", "2013", "2013-12-31", True),
         ("2006-07", "2013-06", "2013-07-01", False),
         ("", "", "2013-07-01", None),
+        ("2006-13", "2013", "2010-05-01", None),  # no such month
     ],
 )
 def test_bounds_are_taken_whole_and_unknown_stays_unknown(start, end, day, expected):

@@ -17,6 +17,7 @@ from wellbook.charts.model.year_wheel import wheel
 from wellbook.support.translation import Tongue, speaking
 from wellbook.water.chemistry.major_ions import Majors
 from wellbook.water.values.seasons import NORTHERN, wet_and_dry
+from wellbook.wording import facts
 
 PLACE_OR_LETTER = re.compile(r"\{[^}]*\}|[A-Za-z]")
 
@@ -79,3 +80,20 @@ def test_nothing_on_a_diagram_of_ions_stays_english_but_the_ions():
         found = piper([raw, Water("8", treated=True, latest=False, majors=majors)])
         lines = [found.sentence, *written(draw_piper, found)]
     assert latin(lines, "Ca", "Mg", "Na", "K", "Cl", "SO₄", "HCO₃", "CO₃") == []
+
+
+@pytest.mark.parametrize(
+    ("written", "words"),
+    [
+        ("2024-05-03", "3 May 2024"),
+        ("2024-05", "May 2024"),
+        ("2024", "2024"),
+        ("2024-13", "2024-13"),
+        ("2024-02-30", "2024-02-30"),
+        ("", ""),
+    ],
+)
+def test_a_day_is_worded_as_far_as_it_is_known_and_stands_as_written_if_there_is_none(
+    written, words
+):
+    assert facts.loose_day(written) == words

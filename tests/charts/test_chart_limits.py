@@ -1,3 +1,4 @@
+from dataclasses import replace
 from datetime import date, timedelta
 
 import pytest
@@ -42,6 +43,24 @@ def test_between_limits_known_to_the_month_the_line_is_uncertain_in_that_month()
         (25.0, date(2000, 1, 1), date(2006, 4, 30)),
         (10.0, date(2006, 6, 1), TODAY),
     ]
+
+
+@pytest.mark.parametrize(
+    ("start", "end", "drawn"),
+    [
+        ("2006", "2006-03", [("2006-01-01", "2006-03-31")]),
+        ("2006", "2006-03-31", [("2006-01-01", "2006-03-31")]),
+        ("2006-05-01", "2006", [("2006-05-01", "2006-12-31")]),
+        ("2006-03", "2006", [("2006-03-01", "2006-03-31"), ("2006-04-01", "2006-12-31")]),
+    ],
+)
+def test_a_line_of_vague_dates_never_leaves_the_days_on_which_the_limit_may_hold(start, end, drawn):
+    held = replace(catalogue().limits_of("arsenic")[0], start=start, end=end)
+    loose = replace(catalogue(), _limits_of={"arsenic": (held,)})
+    parameter = catalogue().parameters["arsenic"]
+    (line,) = limit_lines(parameter, loose, (held.set,), Span(date(2000, 1, 1), TODAY))
+    assert [(str(step.first), str(step.last)) for step in line.steps] == drawn
+    assert not any(step.certain for step in line.steps)
 
 
 def test_a_limit_in_another_basis_is_drawn_in_the_usual_one():

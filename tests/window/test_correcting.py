@@ -133,7 +133,9 @@ def test_a_day_may_be_known_to_the_month_or_the_year(text):
     assert read_partial(f" {text} ") == text
 
 
-@pytest.mark.parametrize("text", ["2019-13", "2019-02-30", "31.5.2019", "spring", "0000"])
+@pytest.mark.parametrize(
+    "text", ["2019-13", "2019-02-30", "31.5.2019", "spring", "0000", "２０１９"]
+)
 @pytest.mark.usefixtures("qapp")
 def test_what_is_no_day_is_said_with_how_to_write_one(text):
     with pytest.raises(Fault, match="is no day: write 2019, 2019-05 or 2019-05-31"):

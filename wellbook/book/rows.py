@@ -6,6 +6,7 @@ from datetime import date
 
 from wellbook.water.values.findings import Finding
 from wellbook.water.values.local_time import Moment
+from wellbook.water.values.partial_date import Period
 from wellbook.water.values.readings import Reading
 
 
@@ -288,16 +289,16 @@ class Step:
 
 
 def covers(lab: Lab, day: date) -> bool | None:
-    """Whether it was valid on a day; None where nothing was entered about that.
+    """Whether it was valid on a day; None where nothing that can be read was entered about that.
 
     A month or year as a bound is taken whole.
     """
     if not lab.valid_from and not lab.valid_to:
         return None
-    text = day.isoformat()
-    has_begun = not lab.valid_from or lab.valid_from <= text[: len(lab.valid_from)]
-    has_ended = bool(lab.valid_to) and text[: len(lab.valid_to)] > lab.valid_to
-    return has_begun and not has_ended
+    try:
+        return Period.parse(lab.valid_from, lab.valid_to).covers(day) is not False
+    except ValueError:
+        return None
 
 
 def lab_warnings(labs: Iterable[Lab], samples: Iterable[Sample]) -> Iterator[Finding]:

@@ -7,8 +7,8 @@ from wellbook.book import Book
 from wellbook.book.rows import NewResult, Point, Sample
 from wellbook.intake.draft import DraftSample
 from wellbook.support.errors import Fault
-from wellbook.water.values.names import normal_name
 from wellbook.water.values.results import Result
+from wellbook.water.values.signs import normal_name
 
 
 class AlreadyThere(Fault):

@@ -4,7 +4,7 @@ from wellbook.book import Book
 from wellbook.book.rows import Point, Well
 from wellbook.intake.draft import Draft, DraftSample
 from wellbook.support.errors import Fault
-from wellbook.water.values.names import normal_name
+from wellbook.water.values.signs import normal_name
 
 
 def points_of(book: Book, well: str, source: str) -> list[Point]:

@@ -9,7 +9,7 @@ from wellbook.intake.already import AlreadyThere, Kept
 from wellbook.intake.destinations import place_of, points_of
 from wellbook.intake.draft import Draft, DraftSample, Stored
 from wellbook.support.errors import Fault
-from wellbook.water.values.names import normal_name
+from wellbook.water.values.signs import normal_name
 
 WELL, POINT = "My well", "Kitchen tap"  # where a book is empty and nothing is named
 

@@ -11,11 +11,12 @@ from wellbook.planning.settings import calendar, interval, scheme
 from wellbook.support.translation import count
 from wellbook.water.sampling.case_due import again_due, case_due, case_key, raw_too
 from wellbook.water.sampling.cases import Step, cases, step
-from wellbook.water.sampling.dated_events import Happening, days_of, happening
+from wellbook.water.sampling.dated_events import Happening, happening
 from wellbook.water.sampling.due import Outlook, PanelDue
 from wellbook.water.sampling.followups import Tap, follow_ups
 from wellbook.water.sampling.intervals import panel_due
 from wellbook.water.values.catalogue import Catalogue, Panel
+from wellbook.water.values.partial_date import read_partial_date
 from wellbook.water.values.readings import Flag, Kind
 from wellbook.water.values.results import Result
 from wellbook.water.verdicts.bacteria import (
@@ -191,8 +192,8 @@ def _with_advice(plan: Plan, panel: Panel, days: Days, ahead: Outlook) -> PanelD
 
 def _put_off(plan: Plan) -> date | None:
     """The day to which a test was put off; the last one that a month or year may mean."""
-    days = days_of(plan.postponed)
-    return days[1] if days else None
+    postponed = read_partial_date(plan.postponed)
+    return postponed.last if postponed else None
 
 
 def _in_order(found: Iterable[PanelDue]) -> tuple[PanelDue, ...]:

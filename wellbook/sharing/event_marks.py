@@ -6,9 +6,8 @@ from datetime import date
 from wellbook.book.rows import Event, TreatmentUnit
 from wellbook.charts.model.parts import EventMark
 from wellbook.support.translation import say
+from wellbook.water.values.partial_date import read_partial_date
 from wellbook.wording import vocabulary
-
-_DAY, _MONTH = len("2024-05-03"), len("2024-05")
 
 
 def event_marks(events: Iterable[Event], units: Iterable[TreatmentUnit]) -> tuple[EventMark, ...]:
@@ -35,8 +34,5 @@ def _known(marks: Iterable[tuple[str, str]]) -> Iterator[EventMark]:
 
 def middle(text: str) -> date | None:
     """The day meant by an ISO day, or the middle of the month or year that is all we know."""
-    whole = {_DAY: text, _MONTH: f"{text}-15"}.get(len(text), f"{text}-07-01")
-    try:
-        return date.fromisoformat(whole)
-    except ValueError:
-        return None
+    partial = read_partial_date(text)
+    return partial.middle if partial else None

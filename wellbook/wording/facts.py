@@ -9,11 +9,11 @@ from wellbook.water.units import conversion
 from wellbook.water.values.judgement import Judgement, Verdict
 from wellbook.water.values.limits import Limit, LimitKind, Rule
 from wellbook.water.values.parameters import Parameter
+from wellbook.water.values.partial_date import read_partial_date
 from wellbook.water.values.readings import Kind, Reading
 from wellbook.water.values.results import Result
 from wellbook.water.values.seasons import MONTHS, month_of
 
-_MONTH, _DAY = len("2024-05"), len("2024-05-03")
 _DIGITS = 3
 _SIGNS = {Kind.BELOW: "<", Kind.ABOVE: ">"}
 # All of these are to be said.
@@ -55,12 +55,11 @@ def span(first: str, last: str) -> str:
 
 
 def loose_day(text: str) -> str:
-    """An ISO day, month or year in words."""
-    if len(text) == _DAY:
-        return day(date.fromisoformat(text))
-    if len(text) == _MONTH:
-        return month_of(date.fromisoformat(f"{text}-01"))
-    return text
+    """An ISO day, month or year in words; anything else as it stands."""
+    partial = read_partial_date(text)
+    if partial is None or partial.month is None:
+        return text
+    return month_of(partial.first) if partial.is_vague else day(partial.first)
 
 
 def force(limit: Limit) -> str:

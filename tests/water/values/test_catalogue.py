@@ -14,8 +14,8 @@ from wellbook.water.values import catalogue as catalogue_module
 from wellbook.water.values.catalogue import Catalogue, read_catalogue
 from wellbook.water.values.limits import Limit, LimitKind, Rule
 from wellbook.water.values.local_time import Moment
-from wellbook.water.values.names import normal_name
 from wellbook.water.values.parameters import Parameter
+from wellbook.water.values.signs import normal_name
 
 RESOURCES = Path(__file__).parents[3] / "resources"
 FAMILIES = {

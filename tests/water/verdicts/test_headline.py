@@ -46,7 +46,12 @@ def test_any_limit_that_is_met_is_named_before_none(kind):
 
 @pytest.mark.parametrize(
     ("start", "end", "bound"),
-    [("2019-06", "", "2019-06"), ("2019", "", "2019"), ("2010-01-01", "2019-06", "2019-06")],
+    [
+        ("2019-06", "", "2019-06"),
+        ("2019", "", "2019"),
+        ("2010-01-01", "2019-06", "2019-06"),
+        ("1977", "2019-06", "2019-06"),  # it surely had begun
+    ],
 )
 def test_a_date_known_to_the_month_or_year_is_told_as_it_is_known(start, end, bound):
     held = replace(COPPER, set="us-epa-primary", start=start, end=end)

@@ -1,6 +1,5 @@
 """From published limits to stepped lines."""
 
-import calendar
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from datetime import date, timedelta
@@ -17,7 +16,6 @@ from wellbook.water.verdicts.judge import IN_FORCE
 from wellbook.wording import facts
 
 _RANK = tuple(LimitKind)
-_YEAR, _MONTH = len("2024"), len("2024-05")
 _DAY = timedelta(days=1)
 
 
@@ -55,12 +53,12 @@ def _lines(
     limits: Sequence[Limit], parameter: Parameter, name: str, span: Span
 ) -> Iterable[LimitLine]:
     """The line of one group of limits; two where it is a range."""
-    seen = [limit for limit in limits if span.cut(_earliest(limit.start), _latest(limit.end))]
+    seen = [limit for limit in limits if span.cut(*_bounds(limit))]
     if not seen:
         return
     text = "; ".join(f"{facts.bound(limit)}, {facts.force(limit)}" for limit in seen)
     last = seen[-1]
-    end = _latest(last.end)
+    _, end = _bounds(last)
     ended = facts.loose_day(last.end) if end < span.last else ""
     if parameter.scale == "presence" or all(limit.rule is Rule.ABSENT for limit in seen):
         yield LimitLine(last.kind, name, facts.until(facts.bound(last), ended), text, ())
@@ -79,17 +77,14 @@ def _steps(limit: Limit, parameter: Parameter, span: Span, *, lower: bool) -> It
     value = _value(limit, parameter, lower=lower)
     if value is None:
         return
-    start, surely = _earliest(limit.start), _latest(limit.start) if limit.start else date.min
-    until, end = _earliest(limit.end) if limit.end else date.max, _latest(limit.end)
-    loose_start, loose_end = start != surely, until != end
+    (first, last), (start, end) = _bounds(limit), limit.period
+    loose_start, loose_end = bool(start and start.is_vague), bool(end and end.is_vague)
+    sure_from = min(start.last, last) + _DAY if start and loose_start else first
+    loose_from = max(end.first, sure_from) if end and loose_end else date.max
     parts = (
-        (start, surely, False) if loose_start else None,
-        (
-            surely + _DAY if loose_start else start,
-            until - _DAY if loose_end else end,
-            True,
-        ),
-        (until, end, False) if loose_end else None,
+        (first, sure_from - _DAY, False) if loose_start else None,
+        (sure_from, loose_from - _DAY if loose_end else last, True),
+        (loose_from, last, False) if loose_end else None,
     )
     for part in filter(None, parts):
         shown = span.cut(part[0], part[1])
@@ -109,20 +104,7 @@ def _value(limit: Limit, parameter: Parameter, *, lower: bool) -> Decimal | None
         return None
 
 
-def _earliest(text: str) -> date:
-    """First day of an ISO day, month or year; the first of all days for an empty text."""
-    if not text:
-        return date.min
-    return date.fromisoformat(text + "-01-01"[len(text) - _YEAR :])
-
-
-def _latest(text: str) -> date:
-    """Last day of an ISO day, month or year; the last of all days for an empty text."""
-    if not text:
-        return date.max
-    if len(text) == _YEAR:
-        return date(int(text), 12, 31)
-    if len(text) == _MONTH:
-        year, month = int(text[:_YEAR]), int(text[_YEAR + 1 :])
-        return date(year, month, calendar.monthrange(year, month)[1])
-    return date.fromisoformat(text)
+def _bounds(limit: Limit) -> tuple[date, date]:
+    """The first and the last day on which it may hold; an open end is that of all days."""
+    start, end = limit.period
+    return start.first if start else date.min, end.last if end else date.max

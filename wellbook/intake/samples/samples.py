@@ -14,7 +14,7 @@ from wellbook.intake.samples.results import Made, Maker, is_figure, with_figure
 from wellbook.intake.tables.tables import Table
 from wellbook.intake.words.log import Log
 from wellbook.intake.words.roles import Role
-from wellbook.water.values.names import normal_name
+from wellbook.water.values.signs import normal_name
 
 ROLES = (
     *(Role.DATE, Role.SOME_DATE, Role.TIME, Role.ZONE, Role.POINT, Role.WELL, Role.NUMBER),

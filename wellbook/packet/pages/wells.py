@@ -2,7 +2,7 @@
 
 from reportlab.platypus import Spacer
 
-from wellbook.book.rows import Event, Lab, TreatmentUnit
+from wellbook.book.rows import Event, Lab, TreatmentUnit, covers
 from wellbook.packet.context import Desk, Story, text
 from wellbook.packet.gather import SampleFacts, WellFacts
 from wellbook.pdf import style
@@ -166,7 +166,7 @@ def _covered(lab: Lab, own: list[SampleFacts]) -> str:
         return ""
     if not lab.accreditation or not (lab.valid_from or lab.valid_to):
         return say("not known")
-    outside = [test.number for test in own if not _valid(lab, test)]
+    outside = [test.number for test in own if not covers(lab, test.sample.collected.day)]
     if not outside:
         return say("valid for every test")
     return count(
@@ -175,9 +175,3 @@ def _covered(lab: Lab, own: list[SampleFacts]) -> str:
         len(outside),
         numbers=", ".join(map(str, outside)),
     )
-
-
-def _valid(lab: Lab, test: SampleFacts) -> bool:
-    day = test.sample.collected.day.isoformat()
-    start, end = lab.valid_from, lab.valid_to
-    return (not start or start <= day[: len(start)]) and (not end or day[: len(end)] <= end)

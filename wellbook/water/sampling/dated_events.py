@@ -1,11 +1,9 @@
 """What happened to a well and its house, with the days between which it did."""
 
-import calendar as gregorian
 from dataclasses import dataclass
 from datetime import date
 
-_DAY, _MONTH, _YEAR = len("2024-05-03"), len("2024-05"), len("2024")
-_LAST_MONTH = 12
+from wellbook.water.values.partial_date import read_partial_date
 
 
 @dataclass(frozen=True, slots=True)
@@ -37,7 +35,8 @@ class Happening:
     @property
     def is_vague(self) -> bool:
         """Whether its day is not known."""
-        return len(self.day) < _DAY
+        day = read_partial_date(self.day)
+        return day is None or day.is_vague
 
 
 def happening(  # noqa: PLR0913  each is a fact of it
@@ -52,25 +51,8 @@ def happening(  # noqa: PLR0913  each is a fact of it
     name: str = "",
 ) -> Happening | None:
     """A happening from its written days; None if they can't be read."""
-    began, ended = days_of(day), days_of(until or day)
+    began, ended = read_partial_date(day), read_partial_date(until or day)
     if began is None or ended is None:
         return None
-    return Happening(
-        key, kind, day, began[0], max(began[0], ended[1]), text, private, targets, name
-    )
-
-
-def days_of(text: str) -> tuple[date, date] | None:
-    """First and last day that an ISO day, month or year may mean; None if it is none."""
-    try:
-        if len(text) == _DAY:
-            day = date.fromisoformat(text)
-            return day, day
-        if len(text) == _MONTH:
-            first = date.fromisoformat(f"{text}-01")
-            return first, first.replace(day=gregorian.monthrange(first.year, first.month)[1])
-        if len(text) == _YEAR:
-            return date(int(text), 1, 1), date(int(text), _LAST_MONTH, 31)
-    except ValueError:
-        return None
-    return None
+    first, last = began.first, max(began.first, ended.last)
+    return Happening(key, kind, day, first, last, text, private, targets, name)

@@ -8,10 +8,11 @@ from dataclasses import dataclass
 from datetime import date, timedelta
 
 from wellbook.support.translation import say
-from wellbook.water.sampling.dated_events import Happening, days_of
+from wellbook.water.sampling.dated_events import Happening
 from wellbook.water.sampling.due import Outlook, PanelDue, say_day, say_standing, written
 from wellbook.water.sampling.intervals import add_months
 from wellbook.water.values.catalogue import Panel
+from wellbook.water.values.partial_date import read_partial_date
 from wellbook.water.values.seasons import MONTHS
 from wellbook.water.values.triggers import Trigger, asked_by
 
@@ -190,12 +191,12 @@ def _say_vague(asked: _Asked) -> str:
 
 
 def _written(text: str) -> str:
-    days = days_of(text)
-    if days is None or days[0] == days[1]:
-        return written(days[0]) if days else text
-    first, last = days
-    if first.month != last.month:
+    partial = read_partial_date(text)
+    if partial is None or partial.month is None:
         return text
+    first = partial.first
+    if not partial.is_vague:
+        return written(first)
     return say("{month} {year}", month=say(MONTHS[first.month - 1]), year=first.year)
 
 

@@ -10,8 +10,8 @@ from typing import TypeVar
 
 from wellbook.water.values.bottles import Bottle, read_bottle
 from wellbook.water.values.limits import Limit, LimitKind, LimitSet, Rule
-from wellbook.water.values.names import normal_name
 from wellbook.water.values.parameters import Parameter
+from wellbook.water.values.signs import normal_name
 from wellbook.water.values.triggers import Trigger, read_symptom, read_trigger
 
 _Made = TypeVar("_Made")

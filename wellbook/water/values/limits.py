@@ -6,6 +6,7 @@ from decimal import Decimal
 from enum import StrEnum
 
 from wellbook.support.translation import mark
+from wellbook.water.values.partial_date import Period
 
 
 class LimitKind(StrEnum):
@@ -37,6 +38,9 @@ class Force(StrEnum):
     YES = "yes"
     NO = "no"
     UNSURE = "unsure"  # its date is known only to the month or year, and the day falls into it
+
+
+_FORCES = {True: Force.YES, False: Force.NO, None: Force.UNSURE}
 
 
 @dataclass(frozen=True, slots=True)
@@ -81,6 +85,9 @@ class Limit:
         where: Where the text was read.
         checked: True if the figure was read in a stored text, False if it is from memory.
         note: What a reader must know about it.
+
+    Raises:
+        ValueError: `start` or `end` is no ISO date, month or year.
     """
 
     set: str
@@ -100,19 +107,14 @@ class Limit:
     checked: bool
     note: str
 
+    def __post_init__(self) -> None:
+        Period.parse(self.start, self.end)
+
+    @property
+    def period(self) -> Period:
+        """From when until when it holds; open where that is not known or it is in force."""
+        return Period.parse(self.start, self.end)
+
     def in_force(self, on: date) -> Force:
         """Whether it held on that day; UNSURE inside a month or year that is all we know."""
-        day = on.isoformat()
-        after = _compare(day, self.start) if self.start else 1
-        before = _compare(day, self.end) if self.end else -1
-        if after < 0 or before > 0:
-            return Force.NO
-        unsure = (after == 0 and len(self.start) < len(day)) or (
-            before == 0 and self.end and len(self.end) < len(day)
-        )
-        return Force.UNSURE if unsure else Force.YES
-
-
-def _compare(day: str, bound: str) -> int:
-    cut = day[: len(bound)]
-    return (cut > bound) - (cut < bound)
+        return _FORCES[self.period.covers(on)]

@@ -1,6 +1,7 @@
-"""Printed signs made plain, so that one spelling stands for all that typesetters use."""
+"""Printed signs and names made plain, so that one spelling stands for all that are printed."""
 
 import re
+from unicodedata import normalize
 
 _SIGNS = str.maketrans(
     {
@@ -48,6 +49,7 @@ _SIGNS = str.maketrans(
 _RAISED = str.maketrans("⁰¹²³⁴⁵⁶⁷⁸⁹⁻⁺", "0123456789-+")
 _LOWERED = str.maketrans("₀₁₂₃₄₅₆₇₈₉", "0123456789")
 _RAISED_RUN = re.compile("[⁻⁺]?[⁰¹²³⁴⁵⁶⁷⁸⁹]+")
+_GREEK = str.maketrans({"α": " alpha ", "β": " beta ", "γ": " gamma "})
 _NARROW = "\u00a0\u2007\u2009\u202f"
 _GROUPED = re.compile(rf"(?<=\d)[{_NARROW}](?=\d{{3}}(?!\d))")
 
@@ -63,3 +65,10 @@ def plain(text: str) -> str:
     text = _RAISED_RUN.sub(lambda run: "^" + run.group().translate(_RAISED), text)
     text = _GROUPED.sub("", text.translate(_LOWERED))
     return " ".join(text.translate(_SIGNS).split())
+
+
+def normal_name(text: str) -> str:
+    """A name as printed, without case, spacing and punctuation: `Nitrate-N` is `nitrate n`."""
+    text = normalize("NFKC", text).casefold().translate(_GREEK)
+    text = re.sub(r"[^a-z0-9+]+", " ", text)
+    return re.sub(r" *\+ *", "+", text).strip()

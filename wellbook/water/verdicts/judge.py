@@ -82,10 +82,10 @@ def judge_all(
         return ()
     others = tuple(beside)
     return tuple(
-        _dated(judge(result, limit, parameter, beside=others), force)
+        _dated(judge(result, limit, parameter, beside=others), on)
         for limit in catalogue.limits_of(result.parameter)
         if limit.set in sets and catalogue.sets[limit.set].standing == IN_FORCE
-        if (force := limit.in_force(on)) is not Force.NO
+        if limit.in_force(on) is not Force.NO
     )
 
 
@@ -127,12 +127,11 @@ def to_come(
     parameter: str, catalogue: Catalogue, sets: Sequence[str], on: date
 ) -> tuple[Limit, ...]:
     """Limits known to come: of the sets with a later start, and pending or proposed in them."""
-    day = on.isoformat()
     return tuple(
         limit
         for limit in catalogue.limits_of(parameter)
         if limit.set in sets
-        if limit.start > day
+        if ((start := limit.period.start) and start.first > on)
         or (
             catalogue.sets[limit.set].standing in {"pending", "proposed"}
             and limit.in_force(on) is not Force.NO
@@ -158,11 +157,13 @@ def _weigh(
     return verdict, figure.value, " ".join(filter(None, (why, figure.assumed)))
 
 
-def _dated(judgement: Judgement, force: Force) -> Judgement:
+def _dated(judgement: Judgement, on: date) -> Judgement:
+    """Say which date of the limit is too vague to tell that it held on a day, if one is."""
     limit = judgement.limit
-    if force is Force.YES or limit is None:
+    if limit is None or limit.in_force(on) is Force.YES:
         return judgement
-    bound = limit.start if len(limit.start) in {4, 7} else limit.end
+    has_begun = limit.period._replace(end=None).covers(on)
+    bound = limit.end if has_begun else limit.start
     said = say(
         "The limit's date is known only as {date}, so it may not have held on that day.", date=bound
     )

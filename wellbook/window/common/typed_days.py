@@ -1,17 +1,14 @@
 """Days and times as a person types them."""
 
-import re
-from calendar import monthrange
 from datetime import date, time
 
 from PySide6.QtCore import QCoreApplication
 
 from wellbook.support.errors import Fault
 from wellbook.water.values.local_time import Moment
+from wellbook.water.values.partial_date import read_partial_date
 
 translate = QCoreApplication.translate
-_PARTIAL = re.compile(r"(\d{4})(?:-(\d{2})(?:-(\d{2}))?)?")
-_ISO_DAY, _ISO_MONTH, _MONTHS = 10, 7, 12
 
 
 def partial_hint() -> str:
@@ -30,16 +27,8 @@ def read_partial(text: str) -> str:
     Raises:
         Fault: It is something else, or there is no such day.
     """
-    found = _PARTIAL.fullmatch(text.strip())
-    try:
-        if found:
-            year, month, day = (int(part or 1) for part in found.groups())
-            date(year, month, day)
-            return found[0]
-    except ValueError:
-        found = None
-    if not text.strip():
-        return ""
+    if not text.strip() or read_partial_date(text.strip()):
+        return text.strip()
     raise Fault(
         translate("Days", "“{text}” is no day: write 2019, 2019-05 or 2019-05-31.").format(
             text=text
@@ -67,20 +56,14 @@ def read_day(text: str) -> date | None:
 
 def read_first_day(text: str) -> date | None:
     """The first day of a day, month or year; faults as `read_partial`."""
-    found = read_partial(text)
-    return date.fromisoformat(f"{found}-01-01"[:_ISO_DAY]) if found else None
+    partial = read_partial_date(read_partial(text))
+    return partial.first if partial else None
 
 
 def read_last_day(text: str) -> date | None:
     """The last day of a day, month or year; faults as `read_partial`."""
-    first = read_first_day(text)
-    if first is None:
-        return None
-    written_to = len(text.strip())
-    if written_to == _ISO_DAY:
-        return first
-    month = first.month if written_to == _ISO_MONTH else _MONTHS
-    return date(first.year, month, monthrange(first.year, month)[1])
+    partial = read_partial_date(read_partial(text))
+    return partial.last if partial else None
 
 
 def read_moment(text: str, before: Moment | None = None) -> Moment | None:

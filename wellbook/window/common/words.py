@@ -14,11 +14,11 @@ from wellbook.water.units import conversion
 from wellbook.water.values.limits import Limit, LimitKind, Rule
 from wellbook.water.values.local_time import Moment
 from wellbook.water.values.parameters import Parameter
+from wellbook.water.values.partial_date import read_partial_date
 from wellbook.water.values.readings import Flag, Kind, Reading
 from wellbook.water.verdicts.judge import Judgement, Verdict
 
 translate = QCoreApplication.translate
-_ISO_DAY, _ISO_MONTH = 10, 7
 
 
 def verdict_words(judgement: Judgement) -> str:
@@ -203,15 +203,12 @@ def moment_words(moment: Moment) -> str:
 
 def partial_words(text: str) -> str:
     """A day, a month or a year in ISO writing, in words; anything else as it stands."""
-    try:
-        if len(text) == _ISO_DAY:
-            return day_words(date.fromisoformat(text))
-        if len(text) == _ISO_MONTH:
-            first = date.fromisoformat(f"{text}-01")
-            return language().toString(QDate(first.year, first.month, 1), "MMMM yyyy")
-    except ValueError:
+    partial = read_partial_date(text)
+    if partial is None or partial.month is None:
         return text
-    return text
+    if partial.is_vague:
+        return language().toString(QDate(partial.year, partial.month, 1), "MMMM yyyy")
+    return day_words(partial.first)
 
 
 def edit_format(known_to: int) -> str:

@@ -14,6 +14,7 @@ from PySide6.QtWidgets import (
 
 from wellbook.book.rows import Event
 from wellbook.support.errors import Fault
+from wellbook.water.values.partial_date import PartialDate
 from wellbook.water.values.triggers import SYMPTOM
 from wellbook.window.common.household import Household
 from wellbook.window.common.theme import em
@@ -136,7 +137,7 @@ class EventDialog(EntryDialog):
             raise Fault(translate("Event", "Choose what happened."))
         day = self.day.date().toString(_ISO[self.known.currentIndex()])
         until, private = read_partial(self.until.text()), self.private.isChecked()
-        if until and until < day[: len(until)]:
+        if until and PartialDate.parse(until) < PartialDate.parse(day):
             raise Fault(
                 translate("Event", "It can’t have ended before it began: look at both days.")
             )

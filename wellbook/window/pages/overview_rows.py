@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from PySide6.QtCore import QCoreApplication
 
 from wellbook.water.values.catalogue import Catalogue
-from wellbook.water.values.names import normal_name
+from wellbook.water.values.signs import normal_name
 from wellbook.water.verdicts.judge import Verdict
 from wellbook.water.verdicts.status import Standing
 from wellbook.water.verdicts.sum_status import by_urgency

@@ -10,7 +10,7 @@ from wellbook.book import Book
 from wellbook.book.rows import Point
 from wellbook.intake.draft import Draft
 from wellbook.support.errors import Fault
-from wellbook.water.values.names import normal_name
+from wellbook.water.values.signs import normal_name
 from wellbook.window.widgets.layouts import named
 
 translate = QCoreApplication.translate

@@ -5,7 +5,7 @@ from collections.abc import Sequence
 from PySide6.QtCore import QCoreApplication
 from PySide6.QtWidgets import QWidget
 
-from wellbook.book.rows import Lab, Plan, Point, Well
+from wellbook.book.rows import Lab, Plan, Point, Well, covers
 from wellbook.support.errors import Fault
 from wellbook.window.common.household import Household
 from wellbook.window.common.typed_days import read_partial
@@ -279,18 +279,12 @@ def _validity(row: Lab) -> str:
 
 def run_out_words(household: Household, lab: Lab) -> str:
     """Days on which samples went to a lab outside the days of its accreditation."""
-    first, last = lab.valid_from, _end_of(lab.valid_to)
     days = sorted({s.collected.day for s in household.book.samples() if s.lab == lab.name})
-    outside = [day for day in days if day.isoformat() < first or (last and day.isoformat() > last)]
+    outside = [day for day in days if covers(lab, day) is False]
     if not outside:
         return ""
     said = translate("Well", "not valid on the day of tests: {days}")
     return said.format(days=_listed([day_words(day) for day in outside]))
-
-
-def _end_of(partial: str) -> str:
-    """The last day that a day, a month or a year can mean, to compare as text."""
-    return (partial + "-99-99")[: len("2026-11-25")] if partial else ""
 
 
 def _listed(days: Sequence[str], most: int = 3) -> str:
