@@ -46,6 +46,11 @@ class Loud(NullTranslations):
         return self.ngettext(one, many, n)
 
 
+@pytest.fixture(autouse=True)
+def _the_environment_stays(monkeypatch):
+    monkeypatch.setenv("LANGUAGE", "en")  # put back after each test, whatever a command set
+
+
 @pytest.fixture
 def loud(monkeypatch):
     """Commands speak the loud language, whatever they are asked for."""

@@ -72,7 +72,7 @@ def not_ours(path, catalogue):
 def test_every_word_of_ours_on_the_pages_can_be_said_in_another_language(
     book, catalogue, tmp_path, monkeypatch, text_of, well, audience
 ):
-    monkeypatch.setattr(packet, "_tongue", lambda _key: translation.Language("es", Loud()))
+    monkeypatch.setattr(packet, "_language", lambda _key: translation.Language("es", Loud()))
     path = tmp_path / "loud.pdf"
     opened = book
     if well != "furnished":

@@ -82,5 +82,5 @@ def test_sentences_end_and_spaces_stand_as_in_english(language):
 def test_the_gatherer_looks_at_all_of_the_program():
     """A sentence of each part is among them: window, commands, faults, click, reference data."""
     ids = {one.id for one in gatherer().gathered() if isinstance(one.id, str)}
-    assert {"&Settings…", "Make an empty book.", "{path} is a folder, not a book."} <= ids
+    assert {"&Settings…", "Make an empty book.", "{path} is {what}, not a file."} <= ids
     assert {"Missing argument", "Arsenic"} <= ids

@@ -101,7 +101,7 @@ def write(
     chosen = Choices(audience, **choices)
     if audience not in AUDIENCES or chosen.paper.lower() not in PAPERS:
         raise ValueError(f"no audience {audience!r} or paper {chosen.paper!r}")
-    with translation.using(_tongue(chosen.language)):
+    with translation.using(_language(chosen.language)):
         desk = _desk(book, catalogue, today, chosen)
         content = _content(desk, chosen)
     write_whole(path, content, heed=heed)
@@ -111,7 +111,7 @@ def write(
     return len(behind - going)
 
 
-def _tongue(key: str) -> translation.Language:
+def _language(key: str) -> translation.Language:
     if key not in translation.LANGUAGES:
         raise Fault(
             _("There is no language {key}; there is: {LANGUAGES}.").format(

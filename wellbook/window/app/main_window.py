@@ -23,11 +23,11 @@ from wellbook.support.errors import Fault
 from wellbook.support.translation import _
 from wellbook.window.app import opening
 from wellbook.window.app.book_view import PARAMETER, BookView
+from wellbook.window.app.dropped import Dropped, names, one_by_one
 from wellbook.window.app.garbage import Sweeper
 from wellbook.window.app.incoming_packets import Reception
 from wellbook.window.app.menu_bar import fill
 from wellbook.window.common.choosing import Chooser
-from wellbook.window.common.dropped import Dropped, names, one_by_one
 from wellbook.window.common.languages import speak
 from wellbook.window.common.preferences import Preferences
 from wellbook.window.common.reference import Reference

@@ -56,11 +56,15 @@ def columns() -> tuple[Column, ...]:
         Column(_("Point"), lambda line: line.point),
         Column(_("Lab"), lambda line: line.sample.lab),
         Column(_("Lab’s number"), lambda line: line.sample.lab_number),
-        Column(_("Purpose"), lambda line: line.sample.purpose),
+        Column(_("Purpose"), lambda line: _purpose(line.sample.purpose)),
         Column(_("Readings"), lambda line: str(line.readings)),
         Column(_("Documents"), lambda line: str(line.documents)),
         Column(_("Remark"), _remark),
     )
+
+
+def _purpose(purpose: str) -> str:
+    return words.purposes().get(purpose, purpose)
 
 
 def _remark(line: Line) -> str:

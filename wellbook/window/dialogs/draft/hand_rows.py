@@ -191,7 +191,9 @@ class HandRows(QWidget):
         self._grid.setContentsMargins(0, 0, 0, 0)
         self._grid.setHorizontalSpacing(em(self) // 2)
         for column, text in enumerate((*heads(), _("Understood as"))):
-            self._grid.addWidget(words(text), 0, column)
+            head = words(text)
+            head.setWordWrap(False)  # the row of heads is one line high
+            self._grid.addWidget(head, 0, column)
         self._grid.setAlignment(Qt.AlignmentFlag.AlignTop)
         for column, share in enumerate((5, 3, 3, 3, 3, 6)):
             self._grid.setColumnStretch(column, share)
