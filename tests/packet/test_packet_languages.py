@@ -7,7 +7,7 @@ from datetime import date
 from gettext import NullTranslations
 
 import pytest
-from conftest import TODAY
+from packet_fixtures import TODAY
 from pypdf import PdfReader
 from reading import complaints
 

@@ -93,7 +93,7 @@ def test_dialogs_are_in_the_other_language(opened, preferences, answers, dialog)
         PacketDialog: (household, answers, preferences),
         ByHandDialog: (household, answers),
     }
-    made = dialog(*arguments.get(dialog, (household,)))
+    made = dialog(*arguments.get(dialog, (household,)), opened)
     made.show()
     assert untranslated(made, set()) == []
     assert [c for c in made.findChildren(QComboBox) if c.sizeHint().width() > made.width()] == []

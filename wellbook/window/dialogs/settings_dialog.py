@@ -1,6 +1,6 @@
 """Choices: light or dark for the person; limit sets, seasons and people for the book."""
 
-from PySide6.QtCore import QDate, Qt
+from PySide6.QtCore import Qt
 from PySide6.QtWidgets import (
     QCheckBox,
     QComboBox,
@@ -22,9 +22,9 @@ from wellbook.window.common.languages import SYSTEM, choices
 from wellbook.window.common.preferences import PAGES, Preferences
 from wellbook.window.common.theme import em
 from wellbook.window.common.tips import set_tip
-from wellbook.window.common.words import language
 from wellbook.window.widgets.entry_dialog import EntryDialog
 from wellbook.window.widgets.layouts import words
+from wellbook.wording.facts import short_month
 
 _OWN = "wet"
 _COLUMNS = 4
@@ -57,7 +57,7 @@ class SettingsDialog(EntryDialog):
         self.sets = QListWidget()
         self.sets.setAccessibleName(_("Limit sets of this book"))
         self.seasons = QComboBox()
-        self.months = [QCheckBox(_month(n)) for n in range(1, YEAR + 1)]
+        self.months = [QCheckBox(short_month(n)) for n in range(1, YEAR + 1)]
         self.people = {key: QCheckBox(text) for key, text in _people_words().items()}
         if household is not None:
             self._add_book(form, household)
@@ -175,7 +175,3 @@ def _people_words() -> dict[str, str]:
         PREGNANCY: _("someone who is pre&gnant"),
         DIET: _("someone on a low-sodium &diet"),
     }
-
-
-def _month(number: int) -> str:
-    return language().toString(QDate(2024, number, 1), "MMM")

@@ -192,7 +192,7 @@ class HandRows(QWidget):
         self._grid.setHorizontalSpacing(em(self) // 2)
         for column, text in enumerate((*heads(), _("Understood as"))):
             head = words(text)
-            head.setWordWrap(False)  # the row of heads is one line high
+            head.setWordWrap(False)  # a second line of it would be cut
             self._grid.addWidget(head, 0, column)
         self._grid.setAlignment(Qt.AlignmentFlag.AlignTop)
         for column, share in enumerate((5, 3, 3, 3, 3, 6)):
