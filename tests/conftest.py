@@ -19,6 +19,7 @@ settings.load_profile("check" if os.environ.get("CI") else "work")
 
 _HOME = Path(tempfile.mkdtemp(prefix="wellbook-home-"))
 os.environ.setdefault("QT_QPA_PLATFORM", "offscreen")
+os.environ["LANGUAGE"] = "en"  # whatever the language of whoever runs the tests
 os.environ["HOME"] = os.environ["USERPROFILE"] = str(_HOME)
 for _name, _folder in (
     ("XDG_CONFIG_HOME", "config"),

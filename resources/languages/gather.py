@@ -2,9 +2,10 @@
 
     python resources/languages/gather.py
 
-A new sentence comes in without a translation, one that is no longer said goes. Sentences stand in
-the source in `say`, `say_as`, `count` and `mark`; what people read of the reference data is taken
-from its files.
+A new sentence comes in without a translation, one that is no longer said goes; nothing is guessed.
+Babel's extractor passes over calls inside of calls, so the source is read by `spoken` here; help
+texts of commands are what stands in `help=`, and what people read of the reference data is taken
+from its files. Then the sentences are compiled, as the build does.
 """  # noqa: INP001  a script
 
 import ast
@@ -12,6 +13,7 @@ import csv
 import sys
 import tomllib
 from collections.abc import Iterator
+from inspect import cleandoc
 from pathlib import Path
 
 from babel.messages.catalog import Catalog
@@ -19,18 +21,6 @@ from babel.messages.pofile import read_po, write_po
 
 HERE = Path(__file__).resolve().parent
 ROOT = HERE.parents[1]
-PARTS = (
-    "book",
-    "charts",
-    "export",
-    "packet",
-    "pdf",
-    "planning",
-    "sandbox",
-    "sharing",
-    "water",
-    "wording",
-)
 COLUMNS = {
     "parameters.csv": ("name", "why"),
     "limit_sets.csv": ("name", "note"),
@@ -38,40 +28,111 @@ COLUMNS = {
     "panels.csv": ("name", "why"),
     "sale_rules.csv": ("name", "says", "source"),
     "unit_choices.csv": ("name",),
+    "bottles.csv": ("name", "aerator", "before", "rinse", "fill"),
+    "triggers.csv": ("name", "why"),
+    "symptoms.csv": ("name", "why"),
 }
 CAUTIONS = "cautions.toml"
 NOT_SAID = frozenset({"source", "when", "boil", "also"})
+# Name of a call: which of its arguments are the context, the sentence and its plural.
+CALLS = {
+    "_": (None, 0, None),
+    "N_": (None, 0, None),
+    "pgettext": (0, 1, None),
+    "ngettext": (None, 0, 1),
+    "npgettext": (0, 1, 2),
+}
+COMMANDS = frozenset({"command", "group"})
+# What click says to people of these commands, in its own words; it asks gettext, too.
+OF_CLICK: tuple[str | tuple[str, str], ...] = (
+    "Usage:",
+    "Options",
+    "Commands",
+    "Aborted!",
+    "Missing command.",
+    "Missing argument",
+    "Missing option",
+    "Missing parameter",
+    "Show the version and exit.",
+    "Show this message and exit.",
+    "%(prog)s, version %(version)s",
+    "Error: {message}",
+    "Invalid value for {param_hint}: {message}",
+    "Invalid value: {message}",
+    "No such command {name!r}.",
+    "No such option {name!r}.",
+    "Try '{command} {option}' for help.",
+    "Option {name!r} does not take a value.",
+    ("Option {name!r} requires an argument.", "Option {name!r} requires {nargs} arguments."),
+    ("Got unexpected extra argument ({args})", "Got unexpected extra arguments ({args})"),
+    ("Did you mean {possibility}?", "(Did you mean one of: {possibilities}?)"),
+    ("{value!r} is not {choice}.", "{value!r} is not one of {choices}."),
+    "Choose from:\n\t{choices}",
+    "default: {default}",
+    "env var: {var}",
+    "required",
+    "file",
+    "directory",
+    "path",
+    "{name} {filename!r} does not exist.",
+    "{name} {filename!r} is a directory.",
+    "{name} {filename!r} is a file.",
+    "{name} {filename!r} is not readable.",
+    "{name} {filename!r} is not writable.",
+    "{value!r} is not a valid {number_type}.",
+    "{value} is not in the range {range}.",
+)
+
+Said = tuple[str | tuple[str, str], str | None]
 
 
 def gathered() -> Catalog:
     """Every sentence, without a translation."""
     template = Catalog(charset="utf-8", fuzzy=False)
-    for part in PARTS:
-        for path in sorted((ROOT / "wellbook" / part).rglob("*.py")):
-            for message, context in spoken(ast.parse(path.read_text(encoding="utf-8"))):
-                where = path.relative_to(ROOT).as_posix()
+    for path in sorted((ROOT / "wellbook").rglob("*.py")):
+        where = path.relative_to(ROOT).as_posix()
+        for message, context in spoken(ast.parse(path.read_text(encoding="utf-8"))):
+            if message:
                 template.add(message, locations=[(where, 0)], context=context)
+    for message in OF_CLICK:
+        template.add(message, locations=[("click", 0)])
     for name, text in data():
         template.add(text, locations=[(f"resources/{name}", 0)])
     return template
 
 
-def spoken(source: ast.Module) -> Iterator[tuple[str | tuple[str, ...], str | None]]:
-    """What each call says, or both its forms, and its context.
+def spoken(source: ast.Module) -> Iterator[Said]:
+    """What each call says, or both its forms, and its context; the help of each command."""
+    for node in ast.walk(source):
+        if isinstance(node, ast.Call):
+            yield from _of_call(node)
+        elif isinstance(node, ast.FunctionDef) and any(map(_makes_command, node.decorator_list)):
+            yield cleandoc(ast.get_docstring(node) or ""), None
 
-    Calls inside of calls are among them; Babel's own extractor passes them over.
-    """
-    for call in ast.walk(source):
-        if not isinstance(call, ast.Call):
-            continue
-        name = getattr(call.func, "attr", getattr(call.func, "id", ""))
-        texts = [one.value for one in call.args if isinstance(one, ast.Constant)]
-        if name in {"say", "mark"} and len(texts) == 1 and texts[0]:
-            yield texts[0], None
-        elif name == "say_as" and len(texts) == 2:  # noqa: PLR2004  context and text
-            yield texts[1], texts[0]
-        elif name == "count" and [*map(type, call.args[:2])] == [ast.Constant] * 2:
-            yield tuple(texts[:2]), None
+
+def _makes_command(decorator: ast.expr) -> bool:
+    called = decorator.func if isinstance(decorator, ast.Call) else decorator
+    return getattr(called, "attr", "") in COMMANDS
+
+
+def _of_call(call: ast.Call) -> Iterator[Said]:
+    name = getattr(call.func, "attr", getattr(call.func, "id", ""))
+    if name == "option":
+        helps = [k.value for k in call.keywords if k.arg == "help"]
+        yield from ((h.value, None) for h in helps if _is_text(h))  # type: ignore[attr-defined]
+    if name not in CALLS or not isinstance(call.func, ast.Name):
+        return
+    places = [place for place in CALLS[name] if place is not None]
+    if len(call.args) <= max(places) or not all(_is_text(call.args[n]) for n in places):
+        return
+    texts = [call.args[n].value for n in places]  # type: ignore[attr-defined]
+    context = texts.pop(0) if CALLS[name][0] is not None else None
+    if texts[0]:
+        yield (texts[0] if len(texts) == 1 else (texts[0], texts[1])), context
+
+
+def _is_text(node: ast.expr) -> bool:
+    return isinstance(node, ast.Constant) and isinstance(node.value, str)
 
 
 def data() -> Iterator[tuple[str, str]]:
@@ -101,32 +162,14 @@ def updated(path: Path, template: Catalog) -> Catalog:
     """A language with the sentences of now; translations of those that are left are kept."""
     with path.open("rb") as file:
         known = read_po(file, locale=path.stem)
-    made = Catalog(
-        locale=path.stem,
-        charset="utf-8",
-        fuzzy=False,
-        header_comment=known.header_comment,
-        project="Wellbook",
-        version="of the same folder",
-        msgid_bugs_address="the developers of Wellbook",
-        last_translator="the developers of Wellbook",
-        language_team="the developers of Wellbook",
-        creation_date=known.creation_date,
-        revision_date=known.revision_date,
-    )
-    # As the file has it: releases of Babel differ in how many forms of a plural a language has.
-    made.mime_headers = [("Plural-Forms", known.plural_forms)]
-    for message in template:
-        if not message.id:
-            continue
-        before = known.get(message.id, message.context)
-        made.add(
-            message.id,
-            before.string if before else None,
-            locations=message.locations,
-            context=message.context,
-        )
-    return made
+    template.creation_date = known.creation_date
+    known.update(template, no_fuzzy_matching=True)
+    known.obsolete.clear()
+    for message in known:
+        if message.id and message.fuzzy:  # one form where two are needed, or the other way round
+            message.flags.discard("fuzzy")
+            message.string = ("",) * known.num_plurals if message.pluralizable else ""
+    return known
 
 
 def main() -> None:

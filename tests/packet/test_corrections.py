@@ -14,7 +14,7 @@ def own(tmp_path):
 
 
 def told(book, catalogue, *, with_personal=False):
-    from conftest import TODAY
+    from packet_fixtures import TODAY
 
     return gather(book, catalogue, TODAY, with_personal=with_personal).corrections
 

@@ -6,7 +6,7 @@ import sys
 import household
 import pytest
 import squares
-from conftest import TODAY
+from packet_fixtures import TODAY
 from pypdf import PdfReader
 from reading import complaints, text_of
 from squares import FAMILY, WELL

@@ -7,7 +7,7 @@ import time
 
 import household
 import pytest
-from conftest import TODAY
+from packet_fixtures import TODAY
 
 from wellbook.charts.layout import backend
 from wellbook.charts.layout.theme import PRINT

@@ -7,7 +7,7 @@ import household
 import pikepdf
 import pypdfium2
 import pytest
-from conftest import TODAY
+from packet_fixtures import TODAY
 from pypdf import PdfReader
 from reading import complaints
 

@@ -8,7 +8,7 @@ import time
 
 import household
 import pytest
-from conftest import TODAY
+from packet_fixtures import TODAY
 from pypdf import PdfReader
 from reading import complaints, words_of
 

@@ -5,7 +5,7 @@ import sys
 
 import household
 import pytest
-from conftest import TODAY
+from packet_fixtures import TODAY
 from reading import text_of
 
 from wellbook.book.writer import FIRST_DIGEST

@@ -5,8 +5,8 @@ from datetime import date
 
 import household
 import pytest
-from conftest import TODAY
 from fontTools.ttLib import TTFont
+from packet_fixtures import TODAY
 from pypdf import PdfReader
 
 from wellbook.packet import packet

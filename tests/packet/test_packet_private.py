@@ -5,7 +5,7 @@ import zlib
 
 import household
 import pytest
-from conftest import TODAY
+from packet_fixtures import TODAY
 from pypdf import PdfReader
 
 from wellbook.packet import packet

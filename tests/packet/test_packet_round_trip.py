@@ -4,9 +4,9 @@ import json
 import string
 
 import household
-from conftest import TODAY
 from hypothesis import given, settings
 from hypothesis import strategies as st
+from packet_fixtures import TODAY
 from pypdf import PdfReader
 from test_packet_private import everything
 

@@ -4,7 +4,7 @@ import json
 import time
 
 import pytest
-from conftest import TODAY
+from packet_fixtures import TODAY
 from pypdf import PdfReader, PdfWriter
 
 from wellbook.book import Book

@@ -6,7 +6,7 @@ import json
 
 import household
 import pytest
-from conftest import TODAY
+from packet_fixtures import TODAY
 from pypdf import PdfReader, PdfWriter
 
 from wellbook.book import Book

@@ -11,7 +11,7 @@ from pathlib import Path
 import hostile
 import household
 import pytest
-from conftest import TODAY
+from packet_fixtures import TODAY
 from pypdf import PdfReader
 
 from wellbook.book.rows import NewDocument

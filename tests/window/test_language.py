@@ -1,10 +1,14 @@
-"""Every word of the window can be put into another language."""
+"""Every word of the window can be said in another language, and the language changes at once."""
+
+from gettext import NullTranslations
 
 import pytest
-from PySide6.QtCore import QDate, QLocale, QTranslator
+from PySide6.QtCore import QLocale
 from PySide6.QtWidgets import QAbstractButton, QApplication, QComboBox, QLabel, QWidget
 
+from wellbook.support.translation import ENGLISH, Language, use
 from wellbook.window.common.actions import menus
+from wellbook.window.common.languages import speak
 from wellbook.window.dialogs.draft.by_hand_dialog import ByHandDialog
 from wellbook.window.dialogs.event_dialog import EventDialog
 from wellbook.window.dialogs.point_dialog import PointDialog
@@ -12,22 +16,36 @@ from wellbook.window.dialogs.settings_dialog import SettingsDialog
 from wellbook.window.packet.packet_dialog import PacketDialog
 from wellbook.window.widgets.tables import Table
 
-MONTHS = QLocale()
 
-
-class Longer(QTranslator):
+class Longer(NullTranslations):
     """A made-up language whose words are two fifths longer and start with a sign of its own."""
 
-    def translate(self, _context, text, _disambiguation="", _n=-1):
-        return f"§{text}{'~' * (len(text) * 2 // 5)}"
+    def gettext(self, message):
+        return f"§{message}{'~' * (len(message) * 2 // 5)}"
+
+    def pgettext(self, _context, message):
+        return self.gettext(message)
+
+    def ngettext(self, one, many, n):
+        return self.gettext(one if n == 1 else many)
+
+    def npgettext(self, _context, one, many, n):
+        return self.ngettext(one, many, n)
 
 
 @pytest.fixture
-def longer(qapp):
-    language = Longer()
-    qapp.installTranslator(language)
+def longer():
+    use(Language("xx", Longer()))
     yield
-    qapp.removeTranslator(language)
+    use(ENGLISH)
+
+
+@pytest.fixture
+def back_to_english():
+    before = QLocale()
+    yield
+    speak("en")
+    QLocale.setDefault(before)
 
 
 def untranslated(window, facts):
@@ -77,7 +95,38 @@ def test_dialogs_are_in_the_other_language(opened, preferences, answers, dialog)
     }
     made = dialog(*arguments.get(dialog, (household,)), opened)
     made.show()
-    months = {MONTHS.toString(QDate(2024, n, 1), "MMM") for n in range(1, 13)}
-    assert untranslated(made, months) == []
+    assert untranslated(made, set()) == []
     assert [c for c in made.findChildren(QComboBox) if c.sizeHint().width() > made.width()] == []
     made.reject()
+
+
+def choose(frame, key):
+    """The language, chosen in the settings as a person does."""
+    frame.actions_by_key["settings"][1].trigger()
+    dialog = next(d for d in frame.findChildren(SettingsDialog) if d.isVisible())
+    dialog.language.setCurrentIndex(dialog.language.findData(key))
+    dialog.keep_button.click()
+    QApplication.processEvents()
+
+
+@pytest.mark.usefixtures("back_to_english")
+def test_a_language_chosen_in_the_settings_is_spoken_at_once_and_back_again(frame, household):
+    frame.open_book(household())
+    frame.do("go_events")
+    choose(frame, "es")
+    assert frame._menus[0].title() == "&Libro"
+    assert frame.view.page == 2  # the events, as before
+    heads = frame.view.events.table.model()
+    assert heads.headerData(0, frame.view.events.table.horizontalHeader().orientation()) == "Cuándo"
+    assert QApplication.translate("QPlatformTheme", "Cancel") == "Cancelar"
+    choose(frame, "en")
+    assert frame._menus[0].title() == "&Book"
+    assert QApplication.translate("QPlatformTheme", "Cancel") == "Cancel"
+
+
+@pytest.mark.usefixtures("back_to_english")
+def test_the_first_page_changes_its_language_too(frame):
+    choose(frame, "es")
+    said = [button.text() for button in frame.first_page.findChildren(QAbstractButton)]
+    assert "Abrir un libro…" in said
+    assert frame.windowTitle() == "Primera página"

@@ -22,6 +22,7 @@ from wellbook.book.samples import add_sample, attach, lab_number, result_row, sa
 from wellbook.book.session import OpenBook
 from wellbook.book.writer import Row
 from wellbook.support.errors import Fault
+from wellbook.support.translation import _
 
 
 def _row(given: Mapping[str, object]) -> Row:
@@ -149,7 +150,7 @@ class Book(OpenBook):
     def strike_sample(self, number: int, reason: str) -> None:
         """Mark a sample as not to be counted; it stays in the book with the reason."""
         if not reason.strip():
-            raise Fault("A test is struck out with a reason: say why it is not to be counted.")
+            raise Fault(_("A test is struck out with a reason: say why it is not to be counted."))
         with self._writing(blind=False) as writer:
             writer.update("sample", number, {"struck": reason.strip()})
             writer.note("strike out a sample", reason.strip())
@@ -163,7 +164,7 @@ class Book(OpenBook):
     def correct_result(self, number: int, new: NewResult, reason: str) -> None:
         """Correct what was entered for a result; the first entry stays in the journal."""
         if not reason.strip():
-            raise Fault("A correction is made with a reason: say what was wrong.")
+            raise Fault(_("A correction is made with a reason: say what was wrong."))
         with self._writing(blind=False) as writer:
             row = result_row(writer, new)
             writer.update("result", number, row)
@@ -199,7 +200,7 @@ class Book(OpenBook):
     def correct_sample(self, number: int, reason: str, **new: Unpack[SampleChanges]) -> None:
         """Correct what was entered for a sample; the first entry stays in the journal."""
         if not reason.strip():
-            raise Fault("A correction is made with a reason: say what was wrong.")
+            raise Fault(_("A correction is made with a reason: say what was wrong."))
         with self._writing(blind=False) as writer:
             writer.update("sample", number, sample_row(writer, new))
             writer.note("correct a sample", reason.strip())

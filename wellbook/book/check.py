@@ -13,6 +13,7 @@ from pathlib import Path
 from wellbook.book import journal, opening, reader
 from wellbook.book.rows import lab_warnings
 from wellbook.book.schema import FACTS
+from wellbook.support.translation import _
 from wellbook.water.values.catalogue import Catalogue
 from wellbook.water.values.findings import Finding
 
@@ -23,7 +24,7 @@ def check(path: Path, catalogue: Catalogue, today: date) -> tuple[Finding, ...]:
     Raises:
         Fault: It can't even be opened as a book.
     """
-    connection, _ = opening.connect(path, readonly=True)
+    connection, _unused = opening.connect(path, readonly=True)
     parts: tuple[Iterator[Finding], ...] = (
         _file(connection),
         _facts(connection),
@@ -56,18 +57,26 @@ def _guarded(part: Iterator[Finding]) -> Iterator[Finding]:
         TypeError,
         AttributeError,
     ) as error:
-        yield Finding("file", f"A part of the file can't be read: {error}.", severity="stop")
+        yield Finding(
+            "file",
+            _("A part of the file can't be read: {error}.").format(error=error),
+            severity="stop",
+        )
 
 
 def _file(connection: sqlite3.Connection) -> Iterator[Finding]:
     for (line,) in connection.execute("PRAGMA integrity_check"):
         if line != "ok":
-            yield Finding("file", f"The file is damaged: {line}.", severity="stop")
-    for table, number, parent, _ in connection.execute("PRAGMA foreign_key_check"):
-        text = f"Row {number} of {table} points to a row of {parent} that is not there."
+            yield Finding(
+                "file", _("The file is damaged: {line}.").format(line=line), severity="stop"
+            )
+    for table, number, parent, _unused in connection.execute("PRAGMA foreign_key_check"):
+        text = _("Row {number} of {table} points to a row of {parent} that is not there.").format(
+            number=number, table=table, parent=parent
+        )
         yield Finding("reference", text, severity="stop")
     if opening.tables(connection) != opening.own_tables():
-        text = "The tables of the file are not those of a book of this version."
+        text = _("The tables of the file are not those of a book of this version.")
         yield Finding("schema", text, severity="stop")
     yield from _numbers(connection)
 
@@ -80,7 +89,7 @@ def _numbers(connection: sqlite3.Connection) -> Iterator[Finding]:
             f" FROM {table}"
         ).fetchone()
         if used is not None and (last is None or last < used):
-            text = f"The next number of a row of {table} is taken already."
+            text = _("The next number of a row of {table} is taken already.").format(table=table)
             yield Finding("number", text, severity="stop")
 
 
@@ -98,26 +107,32 @@ def _documents(connection: sqlite3.Connection) -> Iterator[Finding]:
     )
     for name, sha256, content in rows:
         if content is None:
-            yield Finding("document", f"The content of {name} is missing.", severity="stop")
+            yield Finding(
+                "document",
+                _("The content of {name} is missing.").format(name=name),
+                severity="stop",
+            )
         elif hashlib.sha256(content).hexdigest() != sha256:
-            text = f"The content of {name} is not what was put in."
+            text = _("The content of {name} is not what was put in.").format(name=name)
             yield Finding("document", text, severity="stop")
 
 
 def _samples(connection: sqlite3.Connection, today: date) -> Iterator[Finding]:
     for sample in reader.samples(connection, {}, with_struck=True):
-        where = f"test of {sample.collected.day.isoformat()}"
+        where = _("test of {day}").format(day=sample.collected.day.isoformat())
         if sample.collected.day > today:
-            yield Finding("date", f"The {where} lies in the future.", where)
+            yield Finding("date", _("The {where} lies in the future.").format(where=where), where)
         if sample.received and sample.received.day < sample.collected.day:
-            text = f"The {where} was received by the lab before it was drawn."
+            text = _("The {where} was received by the lab before it was drawn.").format(where=where)
             yield Finding("date", text, where)
 
 
 def _names(connection: sqlite3.Connection, catalogue: Catalogue) -> Iterator[Finding]:
     for (key,) in connection.execute("SELECT DISTINCT parameter FROM result ORDER BY parameter"):
         if key and key not in catalogue.parameters:
-            text = f"Results are kept for '{key}', which this Wellbook's catalogue does not know."
+            text = _(
+                "Results are kept for '{key}', which this Wellbook's catalogue does not know."
+            ).format(key=key)
             yield Finding("catalogue", text, severity="ask")
 
 

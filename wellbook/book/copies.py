@@ -18,6 +18,7 @@ from wellbook.book import journal, opening, reader
 from wellbook.book.rows import Entry
 from wellbook.book.schema import FACTS
 from wellbook.support.errors import Fault
+from wellbook.support.translation import _
 from wellbook.support.whole_file import BOOK_HEAD, NotAFile, open_regular
 
 DAYS = 7  # how many of the latest days are kept whole; then one a month, then one a year
@@ -87,8 +88,10 @@ def make_copy(book: Path, today: date, folder: Path | None = None) -> Path:
         _settle(target_folder)
     except OSError as error:
         raise Fault(
-            f"No copy of {book.name} could be made in {target_folder}: {error.strerror}. "
-            "Choose another folder for the copy."
+            _(
+                "No copy of {book} could be made in {target_folder}: {problem}. "
+                "Choose another folder for the copy."
+            ).format(book=book.name, target_folder=target_folder, problem=error.strerror)
         ) from error
     finally:
         with suppress(OSError):
@@ -170,7 +173,9 @@ def restore(book: Path, copy: Path, today: date) -> Path | None:
             raise
         _settle(book.absolute().parent)
     except OSError as error:
-        raise Fault(f"{book} could not be put back: {error.strerror}.") from error
+        raise Fault(
+            _("{book} could not be put back: {problem}.").format(book=book, problem=error.strerror)
+        ) from error
     finally:
         with suppress(OSError):
             partial.unlink(missing_ok=True)
@@ -208,9 +213,13 @@ def _require_book_name(book: Path) -> bool:
         with open_regular(book) as file:
             head = file.read(len(BOOK_HEAD))
     except NotAFile as found:
-        raise Fault(f"{book} is {found.what}, not a book: nothing was changed.") from None
+        raise Fault(
+            _("{book} is {found}, not a book: nothing was changed.").format(
+                book=book, found=found.what
+            )
+        ) from None
     if head != BOOK_HEAD and book.suffix.lower() != ".wellbook":
-        raise Fault(f"{book} is not a book: nothing is put in its place.")
+        raise Fault(_("{book} is not a book: nothing is put in its place.").format(book=book))
     return True
 
 
@@ -222,15 +231,27 @@ def _require_older(book: Path, target: Path) -> None:
     """
     if not os.path.lexists(target):
         return
-    advice = "Choose another folder for the copy, or move that file away."
+    advice = _("Choose another folder for the copy, or move that file away.")
     if target.is_symlink() or not target.is_file():
-        raise Fault(f"{target} is no copy of a book, so nothing is written over it. {advice}")
+        raise Fault(
+            _("{target} is no copy of a book, so nothing is written over it. {advice}").format(
+                target=target, advice=advice
+            )
+        )
     try:
         pairs = zip(_entries(target), _entries(book), strict=False)
     except Fault as fault:
-        raise Fault(f"No copy of {book.name} could be made: {fault} {advice}") from fault
+        raise Fault(
+            _("No copy of {book} could be made: {fault} {advice}").format(
+                book=book.name, fault=fault, advice=advice
+            )
+        ) from fault
     if any(one.digest != other.digest for one, other in pairs):
-        raise Fault(f"{target} is a copy of another book, so nothing is written over it. {advice}")
+        raise Fault(
+            _("{target} is a copy of another book, so nothing is written over it. {advice}").format(
+                target=target, advice=advice
+            )
+        )
 
 
 def _aside(book: Path, today: date) -> Path:
@@ -253,7 +274,7 @@ def _entries(path: Path) -> list[Entry]:
 
 
 def _connected(path: Path) -> sqlite3.Connection:
-    connection, _ = opening.connect(path, readonly=True)
+    connection, _unused = opening.connect(path, readonly=True)
     try:
         opening.require_own_tables(connection, path)
     except BaseException:
@@ -277,7 +298,11 @@ def _vacuum_into(source: Path, target: Path) -> None:
 def _verify(source: Path, copy: Path) -> None:
     """Read a copy back: whole, with as many rows of each kind, and the same journal."""
     if _account(source) != (account := _account(copy)) or account[0] != ["ok"]:
-        raise Fault(f"The copy of {source.name} did not read back the same; it was not kept.")
+        raise Fault(
+            _("The copy of {source} did not read back the same; it was not kept.").format(
+                source=source.name
+            )
+        )
 
 
 def _account(path: Path) -> tuple[list[str], list[int], list[str], str]:

@@ -5,13 +5,14 @@ from collections.abc import Iterable, Iterator, Sequence
 
 from wellbook.book.rows import Entry
 from wellbook.book.writer import FIRST_DIGEST, Row, digest_of
+from wellbook.support.translation import _
 
 Record = dict[str, dict[int, Row]]  # table, row number, columns that are not empty
 
 
 def to_undo(entries: Sequence[Entry]) -> Entry | None:
     """The last write that stands, or None."""
-    standing, _ = _stacks(entries)
+    standing, _unused = _stacks(entries)
     return standing[-1] if standing else None
 
 
@@ -23,7 +24,7 @@ def to_redo(entries: Sequence[Entry]) -> Entry | None:
 
 def all_to_redo(entries: Sequence[Entry]) -> list[Entry]:
     """Every undoing that no new write followed; the one that comes first up stands last."""
-    _, undone = _stacks(entries)
+    _unused, undone = _stacks(entries)
     return undone
 
 
@@ -58,10 +59,12 @@ def broken_links(entries: Sequence[Entry]) -> Iterator[str]:
     previous = FIRST_DIGEST
     for expected, entry in enumerate(entries, start=1):
         if entry.seq != expected:
-            yield f"Entry {expected} of the journal is missing."
+            yield _("Entry {expected} of the journal is missing.").format(expected=expected)
             return
         if digest_of(previous, _told(entry)) != entry.digest:
-            yield f"Entry {entry.seq} of the journal ({entry.action}, {entry.at}) was altered."
+            yield _("Entry {seq} of the journal ({action}, {at}) was altered.").format(
+                seq=entry.seq, action=entry.action, at=entry.at
+            )
         previous = entry.digest
 
 
@@ -106,17 +109,20 @@ def differences(told: Record, found: Record) -> Iterator[str]:
     for table in sorted(told.keys() | found.keys()):
         ours, theirs = told.get(table, {}), found.get(table, {})
         for number in sorted(ours.keys() | theirs.keys()):
-            row = f"row {number} of {table}"
+            row = _("row {number} of {table}").format(number=number, table=table)
             if number not in theirs:
-                yield f"{row} was removed outside Wellbook; it held {_words(ours[number])}."
+                yield _("{row} was removed outside Wellbook; it held {words}.").format(
+                    row=row, words=_words(ours[number])
+                )
             elif number not in ours:
-                yield f"{row} was added outside Wellbook: {_words(theirs[number])}."
+                yield _("{row} was added outside Wellbook: {words}.").format(
+                    row=row, words=_words(theirs[number])
+                )
             elif ours[number] != theirs[number]:
                 before = {k: v for k, v in ours[number].items() if theirs[number].get(k) != v}
                 after = {k: v for k, v in theirs[number].items() if ours[number].get(k) != v}
-                yield (
-                    f"{row} was changed outside Wellbook: "
-                    f"{_words(before) or 'nothing'} became {_words(after) or 'nothing'}."
+                yield _("{row} was changed outside Wellbook: {words} became {words2}.").format(
+                    row=row, words=_words(before) or "nothing", words2=_words(after) or "nothing"
                 )
 
 

@@ -7,6 +7,7 @@ from pathlib import Path
 from wellbook.book import copies, opening
 from wellbook.book.schema import STEPS, VERSION
 from wellbook.support.errors import Fault
+from wellbook.support.translation import _
 
 
 def is_older(connection: sqlite3.Connection) -> bool:
@@ -21,13 +22,16 @@ def migrate(path: Path, today: date) -> None:
         Fault: The copy or a step failed; the file is as it was.
     """
     copies.make_copy(path, today)
-    connection, _ = opening.connect(path)
+    connection, _unused = opening.connect(path)
     try:
         _run(connection)
     except sqlite3.Error as error:
         raise Fault(
-            f"{path} is of an older version and could not be brought up to date: it is as it was. "
-            f"A copy lies in {copies.folder_of(path)}. Open it with the older Wellbook."
+            _(
+                "{path} is of an older version and could not be brought up to date: it is as it "
+                "was. "
+                "A copy lies in {folder_of}. Open it with the older Wellbook."
+            ).format(path=path, folder_of=copies.folder_of(path))
         ) from error
     finally:
         connection.close()

@@ -15,6 +15,7 @@ from pathlib import Path
 
 from wellbook.book.schema import APPLICATION_ID, STEPS, VERSION
 from wellbook.support.errors import Fault
+from wellbook.support.translation import N_, _
 from wellbook.support.whole_file import (
     BOOK_HEAD,
     NotAFile,
@@ -27,7 +28,7 @@ _LENGTH = re.compile(r"length\((\w+)\) BETWEEN (\d+) AND (\d+)")
 _LEAST_SQLITE = (3, 37)  # STRICT tables
 _BUSY_MS = 5000
 
-DAMAGED = (
+DAMAGED = N_(
     "{name} is damaged. Don't write to it: go back to a copy with 'wellbook restore' (its own "
     "copies lie in the folder '{stem} copies'), or save what can be read with 'wellbook rescue'."
 )
@@ -39,21 +40,28 @@ UNFIT = (
     sqlite3.DataError,
 )
 _SENTENCES = {
-    "SQLITE_BUSY": "{name} is being written by another window or program: close it and try again.",
-    "SQLITE_LOCKED": "{name} is being written by another window: close it and try again.",
-    "SQLITE_FULL": "The disk with {name} is full. Nothing was changed: make room and try again.",
-    "SQLITE_READONLY": "{name} can't be written: the file or its folder is read-only.",
-    "SQLITE_IOERR": "The disk reported an error while reading or writing {name}.",
+    "SQLITE_BUSY": N_(
+        "{name} is being written by another window or program: close it and try again."
+    ),
+    "SQLITE_LOCKED": N_("{name} is being written by another window: close it and try again."),
+    "SQLITE_FULL": N_(
+        "The disk with {name} is full. Nothing was changed: make room and try again."
+    ),
+    "SQLITE_READONLY": N_("{name} can't be written: the file or its folder is read-only."),
+    "SQLITE_IOERR": N_("The disk reported an error while reading or writing {name}."),
     "SQLITE_CORRUPT": DAMAGED,
     "SQLITE_FORMAT": DAMAGED,
-    "SQLITE_TOOBIG": "A value in {name} is larger than can be read: look the book over with "
-    "'wellbook check'.",
-    "SQLITE_NOMEM": "There is not enough memory for {name}: close some programs and try again.",
-    "SQLITE_NOTADB": "{name} is not a book: its content is not a SQLite file.",
-    "SQLITE_CANTOPEN": "{name} can't be opened: look whether the file and its folder exist and "
-    "whether you may write there.",
-    "SQLITE_PERM": "{name} can't be opened: you may not read or write it.",
-    "SQLITE_AUTH": "{name} can't be opened: you may not read or write it.",
+    "SQLITE_TOOBIG": N_(
+        "A value in {name} is larger than can be read: look the book over with 'wellbook check'."
+    ),
+    "SQLITE_NOMEM": N_("There is not enough memory for {name}: close some programs and try again."),
+    "SQLITE_NOTADB": N_("{name} is not a book: its content is not a SQLite file."),
+    "SQLITE_CANTOPEN": N_(
+        "{name} can't be opened: look whether the file and its folder exist and "
+        "whether you may write there."
+    ),
+    "SQLITE_PERM": N_("{name} can't be opened: you may not read or write it."),
+    "SQLITE_AUTH": N_("{name} can't be opened: you may not read or write it."),
 }
 
 
@@ -63,7 +71,7 @@ class Unfit(Fault):
 
 def damaged(path: Path) -> str:
     """The sentence on a damaged book."""
-    return DAMAGED.format(name=path, stem=path.stem)
+    return _(DAMAGED).format(name=path, stem=path.stem)
 
 
 @contextmanager
@@ -76,21 +84,23 @@ def faults(path: Path) -> Iterator[None]:
             raise
         name = getattr(error, "sqlite_errorname", "") or ""
         if name == "SQLITE_CONSTRAINT_UNIQUE":
-            raise Fault("There is one of that name already: choose another name.") from error
+            raise Fault(_("There is one of that name already: choose another name.")) from error
         family = "_".join(name.split("_")[:2])
         if not name and "decode" in str(error):  # Python's own: a text that is no UTF-8
             raise Fault(damaged(path)) from error
         if family == "SQLITE_CANTOPEN" and too_many_open():
             raise Fault(
-                f"{path} can't be opened: too many files are open on this computer. Close some "
-                "programs and try again."
+                _(
+                    "{path} can't be opened: too many files are open on this computer. Close some "
+                    "programs and try again."
+                ).format(path=path)
             ) from error
         if said := _too_long(error):
             raise Unfit(said) from error
         said = _SENTENCES.get(family, "")
         if not said:
             raise
-        raise Fault(said.format(name=path, stem=path.stem)) from error
+        raise Fault(_(said).format(name=path, stem=path.stem)) from error
     except UnicodeDecodeError as error:  # SQLite's own words on a damaged schema quote its bytes
         raise Fault(damaged(path)) from error
 
@@ -100,10 +110,10 @@ def _too_long(error: sqlite3.Error) -> str:
     bounds = _LENGTH.search(str(error)) if isinstance(error, sqlite3.IntegrityError) else None
     if bounds is None:
         return ""
-    return (
-        f"The {bounds[1]} must have {bounds[2]} to {bounds[3]} letters: shorten it or write one. "
+    return _(
+        "The {field} must have {least} to {most} letters: shorten it or write one. "
         "Nothing was changed."
-    )
+    ).format(field=bounds[1], least=bounds[2], most=bounds[3])
 
 
 def require_own_tables(connection: sqlite3.Connection, path: Path) -> None:
@@ -118,9 +128,11 @@ def require_own_tables(connection: sqlite3.Connection, path: Path) -> None:
         found = tables(connection)
     if found != own_tables():
         raise Fault(
-            f"{path} is damaged: its tables are not those of a book any more. See 'wellbook "
-            f"check', then go back to a copy with 'wellbook restore' (its own copies lie in the "
-            f"folder '{path.stem} copies'), or save what can be read with 'wellbook rescue'."
+            _(
+                "{path} is damaged: its tables are not those of a book any more. See 'wellbook "
+                "check', then go back to a copy with 'wellbook restore' (its own copies lie in the "
+                "folder '{stem} copies'), or save what can be read with 'wellbook rescue'."
+            ).format(path=path, stem=path.stem)
         )
 
 
@@ -196,8 +208,10 @@ def create(path: Path) -> sqlite3.Connection:
 def _require_sqlite() -> None:
     if sqlite3.sqlite_version_info < _LEAST_SQLITE:
         raise Fault(
-            f"This Python brings SQLite {sqlite3.sqlite_version}; Wellbook needs 3.37 or newer: "
-            "install a newer Python."
+            _(
+                "This Python brings SQLite {sqlite_version}; Wellbook needs 3.37 or newer: "
+                "install a newer Python."
+            ).format(sqlite_version=sqlite3.sqlite_version)
         )
 
 
@@ -224,22 +238,36 @@ def _look_at_header(path: Path) -> None:
         with open_regular(path) as file:
             head = file.read(len(BOOK_HEAD))
     except FileNotFoundError:
-        raise Fault(f"{path} does not exist: look at the name, or make it with 'new'.") from None
+        raise Fault(
+            _("{path} does not exist: look at the name, or make it with 'new'.").format(path=path)
+        ) from None
     except NotAFile as found:
-        raise Fault(f"{path} is {found.what}, not a book.") from None
+        raise Fault(
+            _("{path} is {found}, not a book.").format(path=path, found=found.what)
+        ) from None
     except OSError as error:
-        raise Fault(f"{path} can't be read: {error.strerror}.") from error
+        raise Fault(
+            _("{path} can't be read: {problem}.").format(path=path, problem=error.strerror)
+        ) from error
     for ending in ("-journal", "-wal"):  # SQLite reads what lies there, and waits for a pipe
         beside = path.with_name(path.name + ending)
         if os.path.lexists(beside) and not beside.is_file():
-            raise Fault(f"{beside} lies beside the book and is no file: move it away.")
+            raise Fault(
+                _("{beside} lies beside the book and is no file: move it away.").format(
+                    beside=beside
+                )
+            )
     if head != BOOK_HEAD:
-        raise Fault(f"{path} is not a book: it is some other kind of file, or it is damaged.")
+        raise Fault(
+            _("{path} is not a book: it is some other kind of file, or it is damaged.").format(
+                path=path
+            )
+        )
 
 
 def _check_identity(connection: sqlite3.Connection, path: Path) -> int:
     if connection.execute("PRAGMA application_id").fetchone()[0] != APPLICATION_ID:
-        raise Fault(f"{path} is a SQLite file, but not a book of Wellbook.")
+        raise Fault(_("{path} is a SQLite file, but not a book of Wellbook.").format(path=path))
     version = int(connection.execute("PRAGMA user_version").fetchone()[0])
     if version < 1:
         raise Fault(damaged(path))

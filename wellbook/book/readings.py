@@ -23,6 +23,7 @@ from wellbook.book.rows import (
 )
 from wellbook.book.writer import FIRST_DIGEST
 from wellbook.support.errors import Fault
+from wellbook.support.translation import _
 from wellbook.water.values.results import Result
 
 LARGEST_JOURNAL = 5_000_000  # characters; about half a second to read
@@ -119,8 +120,10 @@ class Record:
         content = row[0]
         if not isinstance(content, bytes) or hashlib.sha256(content).hexdigest() != row[1]:
             raise Fault(
-                f"The document {row[2]} in {self.path} is damaged: its content is not what was "
-                "put in. Take it from a copy of the book."
+                _(
+                    "The document {row} in {path} is damaged: its content is not what was "
+                    "put in. Take it from a copy of the book."
+                ).format(row=row[2], path=self.path)
             )
         return content
 

@@ -16,6 +16,7 @@ from wellbook.book import journal, opening
 from wellbook.book.rows import Entry
 from wellbook.book.schema import FACTS
 from wellbook.support.errors import Fault
+from wellbook.support.translation import _
 from wellbook.support.whole_file import open_regular, require_free
 
 
@@ -44,16 +45,26 @@ def rescue(damaged: Path, target: Path) -> Rescue:
     try:
         open_regular(damaged).close()
     except OSError as error:
-        raise Fault(f"{damaged} can't be read: {error.strerror}.") from error
+        raise Fault(
+            _("{damaged} can't be read: {problem}.").format(damaged=damaged, problem=error.strerror)
+        ) from error
     source = sqlite3.connect(f"{damaged.absolute().as_uri()}?mode=rw", uri=True)
     try:
         source.text_factory = bytes
         entries, lost = _whole(list(_readable(source)))
         if not entries:
-            raise Fault(f"Nothing can be read of {damaged}: its journal is gone, too.")
+            raise Fault(
+                _("Nothing can be read of {damaged}: its journal is gone, too.").format(
+                    damaged=damaged
+                )
+            )
         bodies = dict(_bodies(source))
     except sqlite3.Error as error:
-        raise Fault(f"Nothing can be read of {damaged}: it is damaged from the start.") from error
+        raise Fault(
+            _("Nothing can be read of {damaged}: it is damaged from the start.").format(
+                damaged=damaged
+            )
+        ) from error
     finally:
         source.close()
     return _build(target, entries, bodies, lost)

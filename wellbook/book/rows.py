@@ -4,6 +4,7 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, field
 from datetime import date
 
+from wellbook.support.translation import _
 from wellbook.water.values.findings import Finding
 from wellbook.water.values.local_time import Moment
 from wellbook.water.values.partial_date import Period
@@ -310,8 +311,10 @@ def lab_warnings(labs: Iterable[Lab], samples: Iterable[Sample]) -> Iterator[Fin
             bounds = f"{lab.valid_from or '?'} to {lab.valid_to or 'now'}"
             yield Finding(
                 "accreditation",
-                f"The accreditation entered for {lab.name} ({bounds}) does not cover the test of "
-                f"{day.isoformat()}. Ask the lab for its certificate of that day.",
-                where=f"test of {day.isoformat()}",
+                _(
+                    "The accreditation entered for {lab} ({bounds}) does not cover the test of "
+                    "{day}. Ask the lab for its certificate of that day."
+                ).format(lab=lab.name, bounds=bounds, day=day.isoformat()),
+                where=_("test of {day}").format(day=day.isoformat()),
                 severity="ask",
             )

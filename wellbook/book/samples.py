@@ -9,6 +9,7 @@ from typing import cast
 from wellbook.book.rows import NewDocument, NewResult, NewSample
 from wellbook.book.writer import Row, Writer
 from wellbook.support.errors import Fault
+from wellbook.support.translation import _
 from wellbook.water.values.local_time import Moment
 
 _APART = ("results", "documents")  # rows of their own
@@ -81,8 +82,12 @@ def attach(writer: Writer, new: NewDocument, *, sample: int | None, well: int | 
     """
     if len(new.content) > LARGEST_DOCUMENT:
         raise Fault(
-            f"{new.name} has {len(new.content) / 1e6:.0f} MB; a book takes documents of up to "
-            f"{LARGEST_DOCUMENT / 1e6:.0f} MB. Save a smaller scan (300 dpi, grey) and add that."
+            _(
+                "{new} has {n:.0f} MB; a book takes documents of up to "
+                "{largest_document:.0f} MB. Save a smaller scan (300 dpi, grey) and add that."
+            ).format(
+                new=new.name, n=len(new.content) / 1e6, largest_document=LARGEST_DOCUMENT / 1e6
+            )
         )
     sha256 = _sha256(new.content)
     found = writer.database.conn.execute(

@@ -15,6 +15,7 @@ from wellbook.book.rows import Entry, Step
 from wellbook.book.schema import VERSION
 from wellbook.book.writer import Writer, writing
 from wellbook.support.errors import Fault
+from wellbook.support.translation import _
 
 # What no value of a whole book raises.
 _BY_DAMAGE = (
@@ -109,11 +110,11 @@ class OpenBook(Record):
             return ""
         version = self._connection.execute("PRAGMA user_version").fetchone()[0]
         if version > VERSION:
-            return (
-                f"{self.path} was written by a newer Wellbook: it can be read, not changed. "
+            return _(
+                "{path} was written by a newer Wellbook: it can be read, not changed. "
                 "Install the newer Wellbook to go on."
-            )
-        return f"{self.path} is open for reading only: nothing can be changed."
+            ).format(path=self.path)
+        return _("{path} is open for reading only: nothing can be changed.").format(path=self.path)
 
     def was_changed_elsewhere(self) -> bool:
         """Whether somebody else wrote the file since it was opened or last asked about.
@@ -138,11 +139,13 @@ class OpenBook(Record):
             Fault: It was; what is read or written by its path would be another household's.
         """
         if not self.is_in_place:
-            lies = "another file lies in its place" if self.path.exists() else "it is gone"
+            lies = _("another file lies in its place") if self.path.exists() else _("it is gone")
             raise Fault(
-                f"{self.path} was moved or replaced while it was open: {lies}. Nothing was "
-                "written and nothing handed over; what you see was read before. Close the book "
-                "and open it again, or go back to one of its copies."
+                _(
+                    "{path} was moved or replaced while it was open: {lies}. Nothing was "
+                    "written and nothing handed over; what you see was read before. Close the book "
+                    "and open it again, or go back to one of its copies."
+                ).format(path=self.path, lies=lies)
             )
 
     def again(self, *, readonly: bool = True) -> Self:
@@ -189,8 +192,10 @@ class OpenBook(Record):
         if found is not None:
             said = " ".join(found.text.split())[:_LONGEST]
             raise Fault(
-                f"{self.path} is damaged: {said} See 'wellbook check', then go back to a copy with "
-                "'wellbook restore', or save what can be read with 'wellbook rescue'."
+                _(
+                    "{path} is damaged: {said} See 'wellbook check', then go back to a copy with "
+                    "'wellbook restore', or save what can be read with 'wellbook rescue'."
+                ).format(path=self.path, said=said)
             ) from error
 
     @contextmanager
@@ -269,7 +274,9 @@ class OpenBook(Record):
             # Asked inside the transaction, so that nobody can write between question and answer.
             if self.was_changed_elsewhere() and not blind:
                 raise Fault(
-                    f"{self.path} was changed by another window or program since you looked: look "
-                    "at it again, then do it once more. Nothing was changed."
+                    _(
+                        "{path} was changed by another window or program since you looked: look "
+                        "at it again, then do it once more. Nothing was changed."
+                    ).format(path=self.path)
                 )
             yield writer

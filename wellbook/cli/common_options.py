@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING, Any, TypeVar
 import click
 
 from wellbook.support import paths
+from wellbook.support.translation import N_, _
 from wellbook.support.whole_file import require_no_book_name, require_replaceable
 
 if TYPE_CHECKING:
@@ -32,20 +33,22 @@ class Day(click.ParamType[date]):
         try:
             return date.fromisoformat(value)
         except ValueError:
-            self.fail(f"{value} is no day; write it like 2026-11-25", param, ctx)
+            self.fail(
+                _("{value} is no day; write it like 2026-11-25").format(value=value), param, ctx
+            )
 
 
 FILE = click.Path(path_type=Path)
 ON = click.option(
-    "--on", type=Day(), default=lambda: datetime.now().date(), help="As of this day, not today."
+    "--on", type=Day(), default=lambda: datetime.now().date(), help=N_("As of this day, not today.")
 )
-JSON = click.option("--json", "as_json", is_flag=True, help="Print the facts as JSON.")
+JSON = click.option("--json", "as_json", is_flag=True, help=N_("Print the facts as JSON."))
 
 
 def output(**how: Any) -> "Callable[[_Command], _Command]":
     """The option that says which file is written; a book in that place is refused at once."""
 
-    def free(_: click.Context, __: click.Parameter, path: Path | None) -> Path | None:
+    def free(_unused: click.Context, __: click.Parameter, path: Path | None) -> Path | None:
         if path is not None:
             require_no_book_name(path)
             require_replaceable(path)
@@ -54,7 +57,7 @@ def output(**how: Any) -> "Callable[[_Command], _Command]":
     return click.option("-o", "--output", type=FILE, callback=free, **how)
 
 
-OUTPUT = output(required=True, help="File to write.")
+OUTPUT = output(required=True, help=N_("File to write."))
 
 
 def open_book(path: Path, *, readonly: bool) -> "Book":
@@ -63,7 +66,12 @@ def open_book(path: Path, *, readonly: bool) -> "Book":
 
     book = Book.open(path, readonly=readonly)
     for doubt in book.doubts():
-        click.echo(f"Warning: {doubt[0].upper()}{doubt[1:]} See 'wellbook check'.", err=True)
+        click.echo(
+            _("Warning: {upper}{doubt} See 'wellbook check'.").format(
+                upper=doubt[0].upper(), doubt=doubt[1:]
+            ),
+            err=True,
+        )
     return book
 
 
@@ -72,6 +80,13 @@ def read_catalogue() -> "Catalogue":
     from wellbook.water.values import catalogue
 
     return catalogue.read_catalogue(paths.resources())
+
+
+def said_catalogue() -> "Catalogue":
+    """The reference data with its names and explanations in the language of now."""
+    from wellbook.wording.reference import worded
+
+    return worded(read_catalogue())
 
 
 def show(answer: "dict[str, Any] | Iterable[str]") -> None:

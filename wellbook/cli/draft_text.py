@@ -5,6 +5,7 @@ from typing import Any
 
 from wellbook.book.rows import NewResult
 from wellbook.intake.draft import NO_DAY, Draft, DraftSample, Stored
+from wellbook.support.translation import _, ngettext
 from wellbook.water.values.findings import Finding
 
 Facts = dict[str, Any]
@@ -70,21 +71,22 @@ def _finding_facts(finding: Finding) -> Facts:
 def draft_lines(drafts: Sequence[Draft], stored: Sequence[Stored]) -> Iterator[str]:
     """The same to read."""
     for draft in drafts:
-        results = _count(sum(len(one.sample.results) for one in draft.samples), "reading")
-        yield f"{draft.source.name}: {_count(len(draft.samples), 'test')}, {results}"
+        n = sum(len(one.sample.results) for one in draft.samples)
+        results = ngettext("{n} reading", "{n} readings", n).format(n=n)
+        yield f"{draft.source.name}: {_tests(len(draft.samples))}, {results}"
         for one in draft.samples:
             yield from _sample_lines(one)
         yield from map(_finding_line, draft.findings)
     for kept in stored:
         yield from _stored_lines(kept)
     if not stored:
-        yield "Nothing was stored. Run it again with --accept to store it."
+        yield _("Nothing was stored. Run it again with --accept to store it.")
 
 
 def _sample_lines(one: DraftSample) -> Iterator[str]:
     day = one.sample.collected
     facts = (
-        "no sampling day" if day.day == NO_DAY else day.iso().replace("T", " "),
+        _("no sampling day") if day.day == NO_DAY else day.iso().replace("T", " "),
         one.point_name,
         one.sample.lab,
         one.sample.lab_number,
@@ -94,7 +96,7 @@ def _sample_lines(one: DraftSample) -> Iterator[str]:
         reading = new.reading
         shown = " ".join(filter(None, (reading.text, reading.unit, reading.basis)))
         extra = ", ".join(filter(None, (reading.fraction, new.method)))
-        unknown = "" if new.parameter else "  [name not known, kept as printed]"
+        unknown = "" if new.parameter else _("  [name not known, kept as printed]")
         yield f"    {new.name}: {shown}{f' ({extra})' if extra else ''}{unknown}"
     yield from map(_finding_line, one.findings)
 
@@ -106,13 +108,20 @@ def _finding_line(finding: Finding) -> str:
 
 def _stored_lines(one: Stored) -> Iterator[str]:
     for place in one.made:
-        yield f"Made the sampling point {place[1]} of the well {place[0]}."
+        yield _("Made the sampling point {place} of the well {place2}.").format(
+            place=place[1], place2=place[0]
+        )
     if one.ids:
         where = "; ".join(f"{well}, {point}" for well, point in one.places)
-        yield f"Stored {_count(len(one.ids), 'test')} at {where}."
+        yield _("Stored {tests} at {where}.").format(tests=_tests(len(one.ids)), where=where)
     if one.skipped:
-        yield f"{_count(one.skipped, 'test')} of the file was in the book already, word for word."
+        said = ngettext(
+            "{n} test of the file was in the book already, word for word.",
+            "{n} tests of the file were in the book already, word for word.",
+            one.skipped,
+        )
+        yield said.format(n=one.skipped)
 
 
-def _count(n: int, word: str) -> str:
-    return f"{n} {word}{'' if n == 1 else 's'}"
+def _tests(n: int) -> str:
+    return ngettext("{n} test", "{n} tests", n).format(n=n)

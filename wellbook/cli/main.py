@@ -15,15 +15,25 @@ import click
 
 from wellbook import __version__
 from wellbook.cli import maintenance, outcomes, packet, sampling
-from wellbook.cli.common_options import FILE, JSON, ON, open_book, read_catalogue, show
+from wellbook.cli.common_options import (
+    FILE,
+    JSON,
+    ON,
+    open_book,
+    read_catalogue,
+    said_catalogue,
+    show,
+)
+from wellbook.cli.language import LANGUAGE, TranslatedGroup
 from wellbook.support import paths
 from wellbook.support.errors import Fault
+from wellbook.support.translation import _
 
 DUE = 3  # exit code when something is due
 FIRST_SAMPLE = "alder-hollow"
 
 
-class _Commands(click.Group):
+class _Commands(TranslatedGroup):
     """`wellbook BOOK` opens the window, and a fault is one line and exit code 1."""
 
     def parse_args(self, ctx: click.Context, args: list[str]) -> list[str]:
@@ -51,6 +61,7 @@ def _is_file(word: str) -> bool:
 
 @click.group(cls=_Commands, invoke_without_command=True)
 @click.version_option(__version__, prog_name="wellbook")
+@LANGUAGE
 @click.pass_context
 def cli(ctx: click.Context) -> None:
     """Keep the record of a household's private well.
@@ -76,7 +87,7 @@ def new(book: Path) -> None:
     from wellbook.book import Book
 
     Book.create(book).close()
-    click.echo(f"Made {book}.")
+    click.echo(_("Made {book}.").format(book=book))
 
 
 @cli.command()
@@ -96,11 +107,15 @@ def sample(name: str | None, book: Path | None, as_json: bool) -> None:  # noqa:
         )
         return
     if book is None:
-        raise click.UsageError("Say where the copy goes: wellbook sample NAME BOOK.")
+        raise click.UsageError(_("Say where the copy goes: wellbook sample NAME BOOK."))
     from wellbook.support import examples
 
     examples.copy(name, book)
-    show({"sample": name, "book": str(book)} if as_json else [f"Made {book} from {name}."])
+    show(
+        {"sample": name, "book": str(book)}
+        if as_json
+        else [_("Made {book} from {name}.").format(book=book, name=name)]
+    )
 
 
 @cli.command("try")
@@ -124,7 +139,11 @@ def try_out(ctx: click.Context, name: str) -> None:
     _due(book, today, as_json=False)
     click.echo("")
     ctx.invoke(packet.packet, book=book, audience="buyer", output=packet_file, on=today)
-    click.echo(f"There is no display here: the book {book} was looked at in words instead.")
+    click.echo(
+        _("There is no display here: the book {book} was looked at in words instead.").format(
+            book=book
+        )
+    )
 
 
 @cli.command()
@@ -182,7 +201,7 @@ def status(book: Path, on: date, as_json: bool) -> None:  # noqa: FBT001
     from wellbook.cli import status_text
     from wellbook.planning.overview import overview
 
-    catalogue = read_catalogue()
+    catalogue = said_catalogue()
     with open_book(book, readonly=True) as opened:
         wells = overview(opened, catalogue, on, with_due=False)
     show(
@@ -234,7 +253,7 @@ def main() -> None:
     except Exception as error:  # noqa: BLE001  the last place where anything can be said
         said = outcomes.told_of_world(error) or _mistake(error)
         with suppress(OSError):  # nobody can be told, then
-            click.echo(f"Error: {said}", err=True)
+            click.echo(_("Error: {said}").format(said=said), err=True)
         sys.exit(1)
 
 
@@ -242,11 +261,10 @@ def _mistake(error: Exception) -> str:
     from wellbook.support.crash_log import keep_trace
 
     trace = keep_trace(error)
-    report = f"what {trace} says" if trace else f"it: {type(error).__name__}"
-    return (
-        "Wellbook made a mistake of its own and stopped. What was in the book is still there. "
-        f"Please report {report}."
-    )
+    said = _("Wellbook made a mistake of its own and stopped. What was in the book is still there.")
+    if trace:
+        return f"{said} " + _("Please report what {trace} says.").format(trace=trace)
+    return f"{said} " + _("Please report it: {name}.").format(name=type(error).__name__)
 
 
 def _window(book: Path | None) -> int:
@@ -260,7 +278,7 @@ def _due(book: Path, on: date, *, as_json: bool) -> bool:
     from wellbook.planning.overview import due as dues_of
 
     with open_book(book, readonly=True) as opened:
-        dues = dues_of(opened, read_catalogue(), on)
+        dues = dues_of(opened, said_catalogue(), on)
     facts = status_text.due_facts(on, dues)
     show(facts if as_json else status_text.due_lines(on, dues))
     return bool(facts["due"])

@@ -6,6 +6,7 @@ from pathlib import Path
 import click
 
 from wellbook.cli.common_options import FILE, JSON, ON, read_catalogue, show
+from wellbook.support.translation import _, ngettext
 
 
 @click.command()
@@ -18,7 +19,7 @@ def check(ctx: click.Context, book: Path, on: date, as_json: bool) -> None:  # n
     from wellbook.book.check import check as look_over
 
     findings = look_over(book, read_catalogue(), on)
-    clean = f"{book} is whole: every fact is as its journal tells."
+    clean = _("{book} is whole: every fact is as its journal tells.").format(book=book)
     show(
         {
             "book": str(book),
@@ -41,9 +42,9 @@ def backup(book: Path, folder: Path | None, on: date) -> None:
     from wellbook.book import copies
 
     made = copies.make_copy(book, on, folder)
-    click.echo(f"Made {made} and read it back: it is whole.")
+    click.echo(_("Made {made} and read it back: it is whole.").format(made=made))
     if copies.on_same_disk(book, made):
-        click.echo("It lies on the same disk as the book: keep one on another disk, too (--to).")
+        click.echo(_("It lies on the same disk as the book: keep one on another disk, too (--to)."))
 
 
 @click.command()
@@ -58,12 +59,12 @@ def restore(copy: Path, book: Path, on: date, **how: bool) -> None:
 
     show(status_text.preview_lines(copies.preview(book, copy)))
     if not how["accept"]:
-        click.echo("Nothing was changed. Run it again with --accept to go back.")
+        click.echo(_("Nothing was changed. Run it again with --accept to go back."))
         return
     aside = copies.restore(book, copy, on)
-    click.echo(f"{book} is now as in {copy.name}.")
+    click.echo(_("{book} is now as in {copy}.").format(book=book, copy=copy.name))
     if aside:
-        click.echo(f"The book as it was lies in {aside}.")
+        click.echo(_("The book as it was lies in {aside}.").format(aside=aside))
 
 
 @click.command()
@@ -74,8 +75,18 @@ def rescue(book: Path, new_book: Path) -> None:
     from wellbook.book.rescue import rescue as save
 
     saved = save(book, new_book)
-    click.echo(f"Made {new_book} from {saved.entries} entries of the journal.")
+    said = ngettext(
+        "Made {new_book} from {n} entry of the journal.",
+        "Made {new_book} from {n} entries of the journal.",
+        saved.entries,
+    )
+    click.echo(said.format(new_book=new_book, n=saved.entries))
     if saved.lost_entries:
-        click.echo(f"{saved.lost_entries} later entries could not be saved.")
+        said = ngettext(
+            "{n} later entry could not be saved.",
+            "{n} later entries could not be saved.",
+            saved.lost_entries,
+        )
+        click.echo(said.format(n=saved.lost_entries))
     for name in saved.lost_documents:
-        click.echo(f"The content of {name} could not be saved.")
+        click.echo(_("The content of {name} could not be saved.").format(name=name))

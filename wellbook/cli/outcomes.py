@@ -12,19 +12,20 @@ from types import TracebackType
 
 import click
 
+from wellbook.support.translation import N_, _
 from wellbook.support.whole_file import too_many_open
 
 _LONGEST = 120  # letters of a path in a sentence
-_CROWDED = "Too many files are open on this computer: close some programs and try again."
+_CROWDED = N_("Too many files are open on this computer: close some programs and try again.")
 _WORDS = {
     errno.EMFILE: _CROWDED,
     errno.ENFILE: _CROWDED,
-    errno.ENOSPC: "The disk is full: make room and try again.",
-    errno.EDQUOT: "The room you have on the disk is used up: make room and try again.",
-    errno.ENAMETOOLONG: "This name or path is too long for the disk: choose a shorter one.",
-    errno.EACCES: "It can't be read or written: you may not.",
-    errno.EPERM: "It can't be read or written: you may not.",
-    errno.EROFS: "It can't be written: the disk is read-only.",
+    errno.ENOSPC: N_("The disk is full: make room and try again."),
+    errno.EDQUOT: N_("The room you have on the disk is used up: make room and try again."),
+    errno.ENAMETOOLONG: N_("This name or path is too long for the disk: choose a shorter one."),
+    errno.EACCES: N_("It can't be read or written: you may not."),
+    errno.EPERM: N_("It can't be read or written: you may not."),
+    errno.EROFS: N_("It can't be written: the disk is read-only."),
 }
 
 
@@ -41,16 +42,19 @@ def told_of_world(error: Exception) -> str:
     if isinstance(error, OSError):
         if _is_of_printing(error.__traceback__):
             _print_no_more()
-            return (
-                f"The answer can't be written where it is sent ({error.strerror}): make room, or "
+            return _(
+                "The answer can't be written where it is sent ({problem}): make room, or "
                 "send it elsewhere, and look whether what you asked for was done."
-            )
-        said = _WORDS.get(error.errno or 0, f"The system refuses it: {error.strerror or error}.")
+            ).format(problem=error.strerror)
+        if error.errno in _WORDS:
+            said = _(_WORDS[error.errno])
+        else:
+            said = _("The system refuses it: {problem}.").format(problem=error.strerror or error)
         return f"{_shortened(error.filename)}{said}"
     if too_many_open():
-        return _CROWDED
+        return _(_CROWDED)
     if isinstance(error, MemoryError):
-        return "There is not enough memory for this: close some programs and try again."
+        return _("There is not enough memory for this: close some programs and try again.")
     return ""
 
 

@@ -11,6 +11,7 @@ import click
 
 from wellbook.cli.common_options import FILE, JSON, ON, OUTPUT, Day, open_book, read_catalogue, show
 from wellbook.support import translation
+from wellbook.support.translation import _, ngettext
 
 
 @click.command()
@@ -25,7 +26,7 @@ def chart(book: Path, parameter: str, point: str, output: Path, on: date) -> Non
 
     with open_book(book, readonly=True) as opened:
         chart_of(opened, read_catalogue(), parameter, output, point=point, today=on)
-    click.echo(f"Made {output}.")
+    click.echo(_("Made {output}.").format(output=output))
 
 
 @click.command()
@@ -90,12 +91,16 @@ def packet(book: Path, audience: str, output: Path, on: date, **how: Any) -> Non
             units=how.get("units", "usual"),
             scope=Scope(**narrowed, sets=sets, since=how.get("since"), until=how.get("until")),
         )
-    click.echo(f"Made {output}.")
+    click.echo(_("Made {output}.").format(output=output))
     if behind:
-        click.echo(
-            f"{behind} of the lab reports and other files don’t go along whole: under “Documents” "
-            "the packet says which and why."
+        said = ngettext(
+            "{n} of the lab reports and other files doesn’t go along whole: under “Documents” the "
+            "packet says which and why.",
+            "{n} of the lab reports and other files don’t go along whole: under “Documents” the "
+            "packet says which and why.",
+            behind,
         )
+        click.echo(said.format(n=behind))
 
 
 @click.command()
@@ -120,9 +125,18 @@ def verify(ctx: click.Context, packet_file: Path, as_json: bool) -> None:  # noq
     else:
         show(f"{one.outcome}: {one.text}" for one in checks)
         show(
-            [f"{packet_file} was changed after it was made: don’t rely on it, ask for it again."]
+            [
+                _(
+                    "{packet_file} was changed after it was made: don’t rely on it, ask for it "
+                    "again."
+                ).format(packet_file=packet_file)
+            ]
             if failed
-            else [f"What {packet_file} tells is as it was made, as far as it can show itself."]
+            else [
+                _(
+                    "What {packet_file} tells is as it was made, as far as it can show itself."
+                ).format(packet_file=packet_file)
+            ]
         )
     ctx.exit(int(bool(failed)))
 
@@ -140,23 +154,44 @@ def receive(packet_file: Path, book: Path, **how: bool) -> None:
         from wellbook.packet.receive.receive import receive as make
 
         make(packet_file, book)
-        click.echo(f"Made {book} from {packet_file}: look at it with 'wellbook status {book}'.")
+        click.echo(
+            _("Made {book} from {packet_file}: look at it with 'wellbook status {book}'.").format(
+                book=book, packet_file=packet_file
+            )
+        )
         return
     from wellbook.packet.receive import merge
 
     found = (merge.merge if how["accept"] else merge.preview)(packet_file, book)
-    click.echo(f"{found.known} tests of the packet are in {book} already.")
+    said = ngettext(
+        "{n} test of the packet is in {book} already.",
+        "{n} tests of the packet are in {book} already.",
+        found.known,
+    )
+    click.echo(said.format(n=found.known, book=book))
     if found.nothing:
-        click.echo("Nothing in the packet is new to it: nothing was changed.")
+        click.echo(_("Nothing in the packet is new to it: nothing was changed."))
         return
-    new = (
-        f"{found.tests} tests, {found.wells} wells, {found.points} points, {found.events} events, "
-        f"{found.units} treatment units, {found.labs} labs"
+    new = ", ".join(
+        (
+            ngettext("{n} test", "{n} tests", found.tests).format(n=found.tests),
+            ngettext("{n} well", "{n} wells", found.wells).format(n=found.wells),
+            ngettext("{n} point", "{n} points", found.points).format(n=found.points),
+            ngettext("{n} event", "{n} events", found.events).format(n=found.events),
+            ngettext("{n} treatment unit", "{n} treatment units", found.units).format(
+                n=found.units
+            ),
+            ngettext("{n} lab", "{n} labs", found.labs).format(n=found.labs),
+        )
     )
     if how["accept"]:
-        click.echo(f"Added {new}.")
+        click.echo(_("Added {new}.").format(new=new))
     else:
-        click.echo(f"New in the packet: {new}. Nothing was changed; add them with --accept.")
+        click.echo(
+            _("New in the packet: {new}. Nothing was changed; add them with --accept.").format(
+                new=new
+            )
+        )
 
 
 @click.command()
@@ -168,4 +203,9 @@ def export(book: Path, output: Path) -> None:
 
     with open_book(book, readonly=True) as opened:
         written = export_tables(opened, read_catalogue(), output)
-    click.echo(f"Made {len(written)} files in {output}.")
+    n = len(written)
+    click.echo(
+        ngettext("Made {n} file in {output}.", "Made {n} files in {output}.", n).format(
+            n=n, output=output
+        )
+    )

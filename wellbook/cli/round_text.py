@@ -7,6 +7,7 @@ from typing import Any
 
 from wellbook.planning.lab_route import RoundHabits, written
 from wellbook.planning.rounds import Round
+from wellbook.support.translation import _
 from wellbook.water.sampling.cases import RULE
 from wellbook.water.values.catalogue import Catalogue
 
@@ -57,7 +58,7 @@ def _facts(one: Round) -> Facts:
 def round_lines(rounds: Sequence[Round], catalogue: Catalogue) -> Iterator[str]:
     """The first round in full, and a line for each that follows."""
     if not rounds:
-        yield "Nothing is planned yet: add a test, and its panels are planned from then on."
+        yield _("Nothing is planned yet: add a test, and its panels are planned from then on.")
         return
     first, *others = rounds
     yield f"{first.well.name}, {first.point.name}"
@@ -66,17 +67,22 @@ def round_lines(rounds: Sequence[Round], catalogue: Catalogue) -> Iterator[str]:
         yield f"  {due.panel.name}: {due.why}"
         if due.panel.why == RULE:
             yield f"    {RULE}"
-    yield "Hour by hour"
+    yield _("Hour by hour")
     for step in first.steps:
-        yield f"  {step.at:%Y-%m-%d %H:%M}  {step.task}: {step.text}"
-    yield "Bottle by bottle"
+        yield f"  {step.at:%Y-%m-%d %H:%M}  {step.text}"
+    yield _("Bottle by bottle")
     for bottle, keys in first.bottles:
         names = ", ".join(catalogue.parameters[key].name for key in keys)
-        yield f"  {bottle.name} ({names}): aerator {bottle.aerator}; rinse: {bottle.rinse}."
+        yield (
+            "  "
+            + _("{bottle} ({names}): aerator {aerator}; rinse: {rinse}.").format(
+                bottle=bottle.name, names=names, aerator=_(bottle.aerator), rinse=_(bottle.rinse)
+            )
+        )
         yield f"    {bottle.before} {bottle.fill}"
     for one in others:
         names = ", ".join(due.panel.name for due in one.panels)
-        when = one.search.day.isoformat() if one.search.day else "no day found"
+        when = one.search.day.isoformat() if one.search.day else _("no day found")
         yield f"Also: {one.well.name}, {one.point.name}, {when}: {names}."
 
 

@@ -15,9 +15,11 @@ from wellbook.cli.common_options import (
     open_book,
     output,
     read_catalogue,
+    said_catalogue,
     show,
 )
 from wellbook.support.errors import Fault
+from wellbook.support.translation import _, ngettext
 
 
 @click.command("round")
@@ -32,13 +34,17 @@ def round_(book: Path, point: str, output: Path | None, on: date, **how: Any) ->
     from wellbook.cli import round_text
     from wellbook.planning.rounds import rounds
 
-    catalogue = read_catalogue()
+    catalogue = said_catalogue()
     with open_book(book, readonly=True) as opened:
         planned = rounds(opened, catalogue, on)
         if point:
             planned = tuple(one for one in planned if one.point.name == point)
             if not planned:
-                raise Fault(f"Nothing is planned at a point called {point!r} in {book}.")
+                raise Fault(
+                    _("Nothing is planned at a point called {point!r} in {book}.").format(
+                        point=point, book=book
+                    )
+                )
     show(
         round_text.round_facts(on, planned)
         if how["as_json"]
@@ -47,11 +53,15 @@ def round_(book: Path, point: str, output: Path | None, on: date, **how: Any) ->
     if output is None:
         return
     if not planned:
-        raise Fault(f"Nothing is planned in {book}, so there is no field sheet to write.")
+        raise Fault(
+            _("Nothing is planned in {book}, so there is no field sheet to write.").format(
+                book=book
+            )
+        )
     from wellbook.export.field_sheet import write
 
     write(output, planned[0], catalogue, today=on, paper=how["paper"])
-    click.echo(f"Made {output}.", err=how["as_json"])
+    click.echo(_("Made {output}.").format(output=output), err=how["as_json"])
 
 
 @click.command("calendar")
@@ -63,8 +73,9 @@ def calendar(book: Path, output: Path, on: date) -> None:
     from wellbook.export.calendar_file import write
 
     with open_book(book, readonly=True) as opened:
-        written = write(opened, read_catalogue(), output, today=on)
-    click.echo(f"Made {output}: {written} reminder{'' if written == 1 else 's'}.")
+        written = write(opened, said_catalogue(), output, today=on)
+    said = ngettext("Made {output}: {n} reminder.", "Made {output}: {n} reminders.", written)
+    click.echo(said.format(output=output, n=written))
 
 
 @click.command()
@@ -82,7 +93,11 @@ def postpone(book: Path, panel: str, until: date, on: date, **how: str) -> None:
         catalogue = read_catalogue()
         point, due = postponing.find_due(opened, catalogue, on, panel, point=how["point"])
         postponing.postpone(opened, catalogue, on, point, due, until=until, why=how["because"])
-    click.echo(f"{due.panel.name} at {point.name} is put off to {until.isoformat()}.")
+    click.echo(
+        _("{panel} at {point} is put off to {until}.").format(
+            panel=due.panel.name, point=point.name, until=until.isoformat()
+        )
+    )
 
 
 @click.command()
@@ -110,12 +125,16 @@ def signin(book: Path | None, **how: bool) -> None:
 
     if how["off"]:
         at_signin.switch_off()
-        click.echo("Nothing of Wellbook runs at sign-in.")
+        click.echo(_("Nothing of Wellbook runs at sign-in."))
         return
     if book is None:
-        raise click.UsageError("Say which BOOK to look at, or --off.")
+        raise click.UsageError(_("Say which BOOK to look at, or --off."))
     open_book(book, readonly=True).close()
-    click.echo(f"Made {at_signin.switch_on(book)}: it runs at sign-in. Undo it with --off.")
+    click.echo(
+        _("Made {switch_on}: it runs at sign-in. Undo it with --off.").format(
+            switch_on=at_signin.switch_on(book)
+        )
+    )
 
 
 def notify(book: Path, on: date) -> None:
@@ -137,5 +156,5 @@ def notify(book: Path, on: date) -> None:
 def _pair(text: str) -> tuple[str, str]:
     name, sign, value = text.partition("=")
     if not sign:
-        raise click.UsageError(f"--set takes NAME=VALUE, not {text!r}.")
+        raise click.UsageError(_("--set takes NAME=VALUE, not {text!r}.").format(text=text))
     return name.strip(), value.strip()

@@ -7,6 +7,7 @@ from typing import Any
 from wellbook.book.copies import Preview
 from wellbook.book.rows import Point, Well
 from wellbook.planning.overview import WellOverview
+from wellbook.support.translation import N_, _, ngettext
 from wellbook.water.sampling.intervals import PanelDue
 from wellbook.water.values.limits import Limit, LimitSet, Rule
 from wellbook.water.verdicts.judge import Judgement, Verdict
@@ -15,6 +16,14 @@ from wellbook.water.verdicts.sum_status import SumStanding
 
 Facts = dict[str, Any]
 Dues = Sequence[tuple[Well, Point, Sequence[PanelDue]]]
+_VERDICTS = {
+    Verdict.OUTSIDE: N_("outside"),
+    Verdict.UNDECIDABLE: N_("undecidable"),
+    Verdict.NEAR: N_("near"),
+    Verdict.WITHIN: N_("within"),
+    Verdict.UNDETECTED: N_("not detected"),
+    Verdict.NO_LIMIT: N_("no limit"),
+}
 
 
 def status_facts(name: str, on: date, wells: Sequence[WellOverview]) -> Facts:
@@ -104,7 +113,7 @@ def _judgement(judgement: Judgement) -> Facts:
 def limit_text(limit: Limit) -> str:
     """A limit's figure without its unit: `10`, `6.5 to 8.5`, `absent`."""
     if limit.rule is Rule.ABSENT:
-        return "absent"
+        return _("absent")
     if limit.rule is Rule.RANGE:
         return f"{limit.low} to {limit.high}"
     return str(limit.high)
@@ -140,10 +149,12 @@ def status_lines(
     on: date, wells: Sequence[WellOverview], sets: Mapping[str, LimitSet]
 ) -> Iterator[str]:
     """The same facts to read, each verdict with its limit, source and date."""
-    yield f"As of {on.isoformat()}. Limits bind public supplies; here they are yardsticks."
+    yield _("As of {on}. Limits bind public supplies; here they are yardsticks.").format(
+        on=on.isoformat()
+    )
     for well in wells:
         for one in well.points:
-            side = "treated water" if one.point.treated else "raw water"
+            side = _("treated water") if one.point.treated else _("raw water")
             yield ""
             yield f"{well.well.name}, {one.point.name} ({side})"
             for standing in one.by_urgency:
@@ -158,36 +169,59 @@ def status_lines(
 def _standing_lines(standing: Standing, sets: Mapping[str, LimitSet]) -> Iterator[str]:
     latest = standing.latest
     shown = " ".join(filter(None, (latest.reading.text, latest.reading.unit, latest.reading.basis)))
-    plural = "s" if standing.n > 1 else ""
-    yield (
-        f"  {standing.parameter.name}: {shown} on {latest.collected.day.isoformat()} "
-        f"({standing.n} test{plural})"
+    said = ngettext(
+        "{parameter}: {shown} on {day} ({n} test)",
+        "{parameter}: {shown} on {day} ({n} tests)",
+        standing.n,
     )
-    yield f"      now: {judgement_line(standing.now, sets)}"
+    day = latest.collected.day.isoformat()
+    yield "  " + said.format(parameter=standing.parameter.name, shown=shown, day=day, n=standing.n)
+    yield (
+        "      "
+        + _("now: {judgement_line}").format(judgement_line=judgement_line(standing.now, sets))
+    )
     if standing.then != standing.now:
-        yield f"      on the sampling day: {judgement_line(standing.then, sets)}"
+        yield (
+            "      "
+            + _("on the sampling day: {judgement_line}").format(
+                judgement_line=judgement_line(standing.then, sets)
+            )
+        )
     if standing.trend.sentence:
-        yield f"      trend: {standing.trend.sentence}"
+        yield ("      " + _("trend: {sentence}").format(sentence=standing.trend.sentence))
 
 
 def _sum_lines(standing: SumStanding, sets: Mapping[str, LimitSet]) -> Iterator[str]:
-    yield f"  {standing.parameter.name}, added up from the tests of {standing.day.isoformat()}"
-    yield f"      now: {judgement_line(standing.now, sets)}"
+    yield (
+        "  "
+        + _("{parameter}, added up from the tests of {day}").format(
+            parameter=standing.parameter.name, day=standing.day.isoformat()
+        )
+    )
+    yield (
+        "      "
+        + _("now: {judgement_line}").format(judgement_line=judgement_line(standing.now, sets))
+    )
     if standing.then != standing.now:
-        yield f"      on the sampling day: {judgement_line(standing.then, sets)}"
+        yield (
+            "      "
+            + _("on the sampling day: {judgement_line}").format(
+                judgement_line=judgement_line(standing.then, sets)
+            )
+        )
 
 
 def judgement_line(judgement: Judgement, sets: Mapping[str, LimitSet]) -> str:
     """A verdict with its limit, set, source and date, and why where that needs saying."""
     limit = judgement.limit
     if limit is None:
-        return "no limit in the chosen sets"
+        return _("no limit in the chosen sets")
     figure = " ".join(filter(None, (limit_text(limit), limit.unit, limit.basis)))
     name = sets[limit.set].name
-    since = f", since {limit.start}" if limit.start else ""
+    since = ", " + _("since {day}").format(day=limit.start) if limit.start else ""
     why = f" ({judgement.why})" if judgement.why else ""
-    word = "not detected" if judgement.verdict is Verdict.UNDETECTED else str(judgement.verdict)
-    return f"{word}, {limit.kind} {figure}, {name}{since}: {limit.source}{why}"
+    word = _(_VERDICTS[judgement.verdict])
+    return f"{word}, {_(limit.kind)} {figure}, {name}{since}: {limit.source}{why}"
 
 
 def due_lines(on: date, dues: Dues) -> Iterator[str]:
@@ -195,25 +229,41 @@ def due_lines(on: date, dues: Dues) -> Iterator[str]:
     planned = [(well, point, one) for well, point, panels in dues for one in panels]
     now = [row for row in planned if row[2].due <= on]
     if not planned:
-        yield "Nothing is planned yet: add a test, and its panels are planned from then on."
+        yield _("Nothing is planned yet: add a test, and its panels are planned from then on.")
     elif not now:
-        yield f"Nothing is due on {on.isoformat()}."
+        yield _("Nothing is due on {on}.").format(on=on.isoformat())
     for well, point, one in now:
-        yield f"Due since {one.due.isoformat()}: {one.panel.name} at {well.name}, {point.name}."
+        yield _("Due since {due}: {panel} at {well}, {point}.").format(
+            due=one.due.isoformat(), panel=one.panel.name, well=well.name, point=point.name
+        )
         yield f"  {one.why}"
     for well, point, one in planned:
         if one.due > on:
-            yield f"Next: {one.panel.name} at {well.name}, {point.name} on {one.due.isoformat()}."
+            yield _("Next: {panel} at {well}, {point} on {due}.").format(
+                panel=one.panel.name, well=well.name, point=point.name, due=one.due.isoformat()
+            )
 
 
 def preview_lines(seen: Preview) -> Iterator[str]:
     """What going back to a copy would lose and gain."""
     if seen.trouble:
-        yield f"The book itself can't be read: {seen.trouble}"
-        yield f"The copy holds {len(seen.gained)} entries of its journal."
+        yield _("The book itself can't be read: {trouble}").format(trouble=seen.trouble)
+        n = len(seen.gained)
+        yield ngettext(
+            "The copy holds {n} entry of its journal.",
+            "The copy holds {n} entries of its journal.",
+            n,
+        ).format(n=n)
         return
-    for word, entries in (("lost", seen.lost), ("gained", seen.gained)):
-        plural = "" if len(entries) == 1 else "s"
-        yield f"{len(entries)} change{plural} would be {word}."
+    lost, gained = len(seen.lost), len(seen.gained)
+    told = (
+        (ngettext("{n} change would be lost.", "{n} changes would be lost.", lost), seen.lost),
+        (
+            ngettext("{n} change would be gained.", "{n} changes would be gained.", gained),
+            seen.gained,
+        ),
+    )
+    for said, entries in told:
+        yield said.format(n=len(entries))
         for entry in entries:
             yield f"  {entry.at[:16].replace('T', ' ')} UTC: {entry.action}"

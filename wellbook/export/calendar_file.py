@@ -17,6 +17,7 @@ from wellbook import __version__
 from wellbook.book import Book
 from wellbook.book.rows import Entry, Point, Well
 from wellbook.planning.overview import due
+from wellbook.support.translation import _, ngettext
 from wellbook.water.sampling.due import PanelDue, written
 from wellbook.water.values.catalogue import Catalogue
 
@@ -43,7 +44,7 @@ def write(book: Book, catalogue: Catalogue, path: Path, *, today: date) -> int:
 
     dues = due(book, catalogue, today)
     write_whole(path, content(book, dues))
-    return sum(len(panels) for _, _, panels in dues)
+    return sum(len(panels) for _unused, _unused2, panels in dues)
 
 
 def content(book: Book, dues: Sequence[tuple[Well, Point, Sequence[PanelDue]]]) -> bytes:
@@ -53,7 +54,7 @@ def content(book: Book, dues: Sequence[tuple[Well, Point, Sequence[PanelDue]]]) 
     calendar = Calendar()
     calendar.add("prodid", f"-//Wellbook//Wellbook {__version__}//EN")
     calendar.add("version", "2.0")
-    calendar.add("name", "Water tests")
+    calendar.add("name", _("Water tests"))
     entries = [entry for entry in book.journal() if _decides(entry)]
     if entries:
         _fill(calendar, book.journal()[0].digest, entries, dues)
@@ -88,7 +89,7 @@ def _fill(
 
 def _decides(entry: Entry) -> bool:
     """Whether a write may have changed what is due."""
-    return any(table in _DECIDES for table, *_ in json.loads(entry.changes))
+    return any(table in _DECIDES for table, *_unused in json.loads(entry.changes))
 
 
 def _sequence(entries: int, one: PanelDue, last: date) -> int:
@@ -101,7 +102,10 @@ def _event(well: Well, point: Point, one: PanelDue, *, with_alarms: bool) -> "Ev
 
     event = Event()
     day = one.day or one.window[0]
-    event.add("summary", f"Draw a water sample: {_name(one)} ({point.name})")
+    event.add(
+        "summary",
+        _("Draw a water sample: {name} ({point})").format(name=_name(one), point=point.name),
+    )
     event.add("description", _description(well, point, one))
     event.add("dtstart", day)
     event.add("dtend", day + _DAY)
@@ -118,7 +122,9 @@ def _todo(well: Well, point: Point, one: PanelDue) -> "Todo":
 
     todo = Todo()
     start, end = one.window
-    todo.add("summary", f"Test the water: {_name(one)} ({point.name})")
+    todo.add(
+        "summary", _("Test the water: {name} ({point})").format(name=_name(one), point=point.name)
+    )
     todo.add("description", _description(well, point, one))
     todo.add("dtstart", start)
     todo.add("due", max(end, start + _DAY))
@@ -130,8 +136,18 @@ def _todo(well: Well, point: Point, one: PanelDue) -> "Todo":
 
 def _alarms(day: date, well: Well, point: Point) -> Iterator[tuple[timedelta, str]]:
     place = f"{well.name}, {point.name}"
-    yield _BOTTLES, f"Water sample on {written(day)}: are the bottles there? ({place})"
-    yield _EVENING, f"Water sample tomorrow, {written(day)}: look at the field sheet. ({place})"
+    yield (
+        _BOTTLES,
+        _("Water sample on {day}: are the bottles there? ({place})").format(
+            day=written(day), place=place
+        ),
+    )
+    yield (
+        _EVENING,
+        _("Water sample tomorrow, {day}: look at the field sheet. ({place})").format(
+            day=written(day), place=place
+        ),
+    )
 
 
 def _alarm(before: timedelta, text: str) -> "Alarm":
@@ -146,18 +162,22 @@ def _alarm(before: timedelta, text: str) -> "Alarm":
 
 def _name(one: PanelDue) -> str:
     """What is tested; a calendar may be shared, so nothing about people stands in it."""
-    return f"{len(one.panel.core)} parameters" if one.private else one.panel.name
+    n = len(one.panel.core)
+    said = ngettext("{n} parameter", "{n} parameters", n).format(n=n)
+    return said if one.private else one.panel.name
 
 
 def _description(well: Well, point: Point, one: PanelDue) -> str:
-    side = "treated water" if point.treated else "raw water"
+    side = _("treated water") if point.treated else _("raw water")
     start, end = one.window
     said = [
         f"{well.name}, {point.name} ({side}).",
-        f"Last tested on {written(one.last)}." if one.last else "",
-        f"Due on {written(one.due)}. A good time: {written(start)} to {written(end)}.",
-        "" if one.day else "No day in this stretch can be tested in time: ask the lab.",
+        _("Last tested on {last}.").format(last=written(one.last)) if one.last else "",
+        _("Due on {due}. A good time: {start} to {end}.").format(
+            due=written(one.due), start=written(start), end=written(end)
+        ),
+        "" if one.day else _("No day in this stretch can be tested in time: ask the lab."),
         "" if one.private else f"{one.panel.why} ({one.panel.source})",
-        "The hours and bottles: wellbook round, or the page of the next round.",
+        _("The hours and bottles: wellbook round, or the page of the next round."),
     ]
     return "\n".join(filter(None, said))

@@ -12,6 +12,7 @@ from wellbook.planning.overview import point_record
 from wellbook.planning.settings import scheme, sets
 from wellbook.sharing.event_marks import event_marks
 from wellbook.support.errors import Fault
+from wellbook.support.translation import _
 from wellbook.water.values.catalogue import Catalogue
 from wellbook.water.values.parameters import Parameter
 
@@ -29,7 +30,11 @@ def chart_of(
     """
     parameter = catalogue.parameters.get(name) or catalogue.find(name)
     if parameter is None:
-        raise Fault(f"Wellbook knows no parameter {name}: 'wellbook status' lists those tested.")
+        raise Fault(
+            _("Wellbook knows no parameter {name}: 'wellbook status' lists those tested.").format(
+                name=name
+            )
+        )
     place = _place(book, parameter, point, today)
     drawn = chart(
         point_record(book, place.id, today),
@@ -51,12 +56,20 @@ def _public(events: Iterable[Event]) -> list[Event]:
 def _place(book: Book, parameter: Parameter, name: str, today: date) -> Point:
     points = book.points()
     if name and name not in {point.name for point in points}:
-        known = ", ".join(point.name for point in points) or "none"
-        raise Fault(f"There is no sampling point {name}; the book has: {known}.")
+        known = ", ".join(point.name for point in points) or _("none")
+        raise Fault(
+            _("There is no sampling point {name}; the book has: {known}.").format(
+                name=name, known=known
+            )
+        )
     for point in points:
         results = book.results(point=point.id, parameter=parameter.key)
         tested = any(result.collected.day <= today for result in results)
         if tested and name in {"", point.name}:
             return point
     where = f" at {name}" if name else ""
-    raise Fault(f"{parameter.name} was never tested{where}: there is nothing to draw.")
+    raise Fault(
+        _("{parameter} was never tested{where}: there is nothing to draw.").format(
+            parameter=parameter.name, where=where
+        )
+    )

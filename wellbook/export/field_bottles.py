@@ -9,6 +9,7 @@ from wellbook.export.field_hours import GRID, HEAD, LABEL, STRONG, TEXT, boxes, 
 from wellbook.pdf import style
 from wellbook.pdf.letters import markup
 from wellbook.planning.rounds import Round
+from wellbook.support.translation import _
 from wellbook.water.values.bottles import Bottle
 from wellbook.water.values.catalogue import Catalogue
 from wellbook.water.verdicts.cautions import Cautions
@@ -22,23 +23,40 @@ _NAMED = 8  # parameters that are named on a bottle; more would not fit
 def page(one: Round, catalogue: Catalogue, cautions: Cautions, width: float) -> list[Any]:
     """Everything on page two."""
     return [
-        text("Bottle by bottle, in this order", HEAD),
+        text(_("Bottle by bottle, in this order"), HEAD),
         Spacer(1, 3),
         _bottles(one, catalogue, width),
         Spacer(1, 4),
-        text("All bottles travel cold, between ice packs, dry in a bag, and are not frozen.", TEXT),
-        *heading("From hand to hand"),
+        text(
+            _("All bottles travel cold, between ice packs, dry in a bag, and are not frozen."), TEXT
+        ),
+        *heading(_("From hand to hand")),
         boxes(
             [
-                ["Sample number", "Drawn by (name)", "Signature", "Day and time of the draw"],
-                ["Handed over to", "Handed over by", "Signature", "Day and time"],
-                ["Received at the lab by", "Temperature on receipt", "Signature", "Day and time"],
-                ["Bacteria test started", "Number of bottles", "Seal, condition", "Remarks"],
+                [
+                    _("Sample number"),
+                    _("Drawn by (name)"),
+                    "Signature",
+                    _("Day and time of the draw"),
+                ],
+                [_("Handed over to"), _("Handed over by"), _("Signature"), _("Day and time")],
+                [
+                    _("Received at the lab by"),
+                    _("Temperature on receipt"),
+                    "Signature",
+                    _("Day and time"),
+                ],
+                [
+                    _("Bacteria test started"),
+                    _("Number of bottles"),
+                    _("Seal, condition"),
+                    _("Remarks"),
+                ],
             ],
             width,
             36,
         ),
-        *heading("Take care"),
+        *heading(_("Take care")),
         *(Paragraph(markup(said), _POINT, bulletText="•") for said in _cautions(one, cautions)),
         *heading("Notes"),
         boxes([[""]], width, 64),
@@ -46,7 +64,15 @@ def page(one: Round, catalogue: Catalogue, cautions: Cautions, width: float) -> 
 
 
 def _bottles(one: Round, catalogue: Catalogue, width: float) -> Table:
-    heads = ("", "Bottle and what it is for", "Aerator", "Before", "Rinse", "Fill", "Filled at")
+    heads = (
+        "",
+        _("Bottle and what it is for"),
+        _("Aerator"),
+        _("Before"),
+        _("Rinse"),
+        _("Fill"),
+        _("Filled at"),
+    )
     rows: list[list[Any]] = [[text(head, LABEL) for head in heads]]
     rows += [
         [
@@ -69,18 +95,21 @@ def _bottles(one: Round, catalogue: Catalogue, width: float) -> Table:
 def _served(keys: tuple[str, ...], catalogue: Catalogue) -> str:
     names = [catalogue.parameters[key].name for key in keys]
     more = len(names) - _NAMED
-    return ", ".join(names[:_NAMED]) + (f" and {more} more" if more > 0 else "")
+    named = ", ".join(names[:_NAMED])
+    return _("{said} and {more} more").format(said=named, more=more) if more > 0 else named
 
 
 def _rinse(bottle: Bottle) -> str:
-    return "NEVER" if bottle.rinse == "never" else bottle.rinse.capitalize()
+    return _("NEVER") if bottle.rinse == "never" else _(bottle.rinse).capitalize()
 
 
 def _cautions(one: Round, cautions: Cautions) -> Iterator[str]:
-    keys = {key for _, served in one.bottles for key in served}
-    yield "Where the lab’s own sheet says otherwise, it comes first. Use only bottles from the lab."
-    if any(bottle.key in {"preserved", "vials"} for bottle, _ in one.bottles):
-        yield (
+    keys = {key for _unused, served in one.bottles for key in served}
+    yield _(
+        "Where the lab’s own sheet says otherwise, it comes first. Use only bottles from the lab."
+    )
+    if any(bottle.key in {"preserved", "vials"} for bottle, _unused in one.bottles):
+        yield _(
             "Acid in a bottle burns skin and eyes: gloves on, open it away from the face, and wash "
             "off splashes with plenty of water."
         )
@@ -88,7 +117,7 @@ def _cautions(one: Round, cautions: Cautions) -> Iterator[str]:
         yield cautions.of["methane"].over
     yield cautions.situations["well_pit"].text
     yield cautions.situations["wellhead"].text
-    yield (
+    yield _(
         "A sample with chlorine in it says nothing about bacteria. "
         "One result describes one day; your local health department answers questions about it."
     )

@@ -9,21 +9,22 @@ from reportlab.platypus import Paragraph, Spacer, Table, TableStyle
 from wellbook.pdf import style
 from wellbook.pdf.letters import markup
 from wellbook.planning.rounds import Round
+from wellbook.support.translation import N_, _
 from wellbook.water.sampling.timetable import TEXTS, Step, Task, tasks
 from wellbook.water.values.catalogue import Catalogue
 from wellbook.water.values.seasons import MONTHS, WEEKDAYS
 
 NAMES = {
-    Task.PREPARE: "The evening before",
-    Task.LAST_USE: "Last use of water",
-    Task.FIRST_DRAW: "First draw",
-    Task.FLUSH: "Flush",
-    Task.VIALS: "Glass vials",
-    Task.BACTERIA: "Bacteria bottle",
-    Task.OTHERS: "Bottles with something in them",
-    Task.LARGE_BOTTLE: "Large plain bottle",
-    Task.PACK: "Pack",
-    Task.HAND_IN: "Hand in",
+    Task.PREPARE: N_("The evening before"),
+    Task.LAST_USE: N_("Last use of water"),
+    Task.FIRST_DRAW: N_("First draw"),
+    Task.FLUSH: N_("Flush"),
+    Task.VIALS: N_("Glass vials"),
+    Task.BACTERIA: N_("Bacteria bottle"),
+    Task.OTHERS: N_("Bottles with something in them"),
+    Task.LARGE_BOTTLE: N_("Large plain bottle"),
+    Task.PACK: N_("Pack"),
+    Task.HAND_IN: N_("Hand in"),
 }
 TITLE = style.TITLE.clone("field title", fontSize=17, leading=22)
 TEXT = style.BODY.clone("field text", fontSize=9, leading=12, spaceAfter=0)
@@ -49,25 +50,35 @@ GRID = [
 def page(one: Round, catalogue: Catalogue, width: float) -> list[Any]:
     """Everything on page one."""
     return [
-        text(f"Field sheet for {_when(one)}", TITLE),
+        text(_("Field sheet for {when}").format(when=_when(one)), TITLE),
         Spacer(1, 6),
         _facts(one, catalogue, width),
         Spacer(1, 5),
         text(one.search.told),
-        *heading("Hour by hour"),
+        *heading(_("Hour by hour")),
         _hours(one, width),
-        *heading("As it was at the tap"),
+        *heading(_("As it was at the tap")),
         boxes(
             [
-                ["Rain of the last ten days", "Water in use before the draw", "Weather, snowmelt"],
-                ["Chlorine by test strip, at the tap", "Temperature of the water", "Smell, colour"],
+                [
+                    _("Rain of the last ten days"),
+                    _("Water in use before the draw"),
+                    "Weather, snowmelt",
+                ],
+                [
+                    _("Chlorine by test strip, at the tap"),
+                    _("Temperature of the water"),
+                    "Smell, colour",
+                ],
             ],
             width,
         ),
         Spacer(1, 4),
         text(
-            "Afterwards write the times, the rain and the strip into the book with the test: a "
-            "bacteria sample that was too old is judged as such.",
+            _(
+                "Afterwards write the times, the rain and the strip into the book with the test: a "
+                "bacteria sample that was too old is judged as such."
+            ),
             LABEL,
         ),
     ]
@@ -112,17 +123,22 @@ def tested(one: Round, catalogue: Catalogue) -> str:
 def _when(one: Round) -> str:
     day = one.search.day
     if day is None:
-        return "a day that the lab has to name"
-    return f"{WEEKDAYS[day.weekday()]}, {day.day} {MONTHS[day.month - 1]} {day.year}"
+        return _("a day that the lab has to name")
+    return _("{weekday}, {day} {month} {year}").format(
+        weekday=_(WEEKDAYS[day.weekday()]),
+        day=day.day,
+        month=_(MONTHS[day.month - 1]),
+        year=day.year,
+    )
 
 
 def _facts(one: Round, catalogue: Catalogue, width: float) -> Table:
-    side = "treated water" if one.point.treated else "raw water, before treatment"
+    side = _("treated water") if one.point.treated else _("raw water, before treatment")
     note = f" {one.point.note}" if one.point.note else ""
     rows = [
-        ("Well", one.well.name, "Lab", one.habits.lab),
-        ("Tap", f"{one.point.name} ({side}).{note}", "Sample number", ""),
-        ("To be tested", tested(one, catalogue), "Drawn by", one.habits.sampler),
+        (_("Well"), one.well.name, _("Lab"), one.habits.lab),
+        (_("Tap"), f"{one.point.name} ({side}).{note}", _("Sample number"), ""),
+        (_("To be tested"), tested(one, catalogue), _("Drawn by"), one.habits.sampler),
     ]
     table = Table(
         [
@@ -137,14 +153,17 @@ def _facts(one: Round, catalogue: Catalogue, width: float) -> Table:
 
 def _hours(one: Round, width: float) -> Table:
     rows: list[list[Any]] = [
-        [text(head, LABEL) for head in ("Planned", "What", "How", "Actual time", "Done")]
+        [
+            text(head, LABEL)
+            for head in (_("Planned"), _("What"), _("How"), _("Actual time"), _("Done"))
+        ]
     ]
     planned = {step.task: _hour(one, step) for step in one.steps}
     rows += [
         [
             text(planned.get(task, ""), STRONG),
-            text(NAMES[task], STRONG),
-            text(TEXTS[task]),
+            text(_(NAMES[task]), STRONG),
+            text(_(TEXTS[task])),
             "",
             text("☐", _TICK),
         ]
@@ -159,4 +178,4 @@ def _hours(one: Round, width: float) -> Table:
 def _hour(one: Round, step: Step) -> str:
     if step.at.date() == one.search.day:
         return f"{step.at:%H:%M}"
-    return f"{WEEKDAYS[step.at.weekday()][:3]} {step.at:%H:%M}"
+    return f"{_(WEEKDAYS[step.at.weekday()])[:3]} {step.at:%H:%M}"

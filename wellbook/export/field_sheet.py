@@ -11,6 +11,7 @@ from typing import TYPE_CHECKING, Any
 
 from wellbook.planning.rounds import Round
 from wellbook.support import paths
+from wellbook.support.translation import _
 from wellbook.water.values.catalogue import Catalogue
 
 if TYPE_CHECKING:
@@ -57,11 +58,13 @@ def _content(
     style.register_fonts(paths.resources() / "fonts")
     size = style.PAPERS[paper]
     running = Running(
-        title=f"Field sheet: {one.well.name}, {one.point.name}",
+        title=_("Field sheet: {well}, {point}").format(well=one.well.name, point=one.point.name),
         head=f"{one.well.name}, {one.point.name}",
-        kind="Field sheet, page two: the bottles",
-        foot=f"Made on {today.isoformat()} with Wellbook. The lab’s own instructions come first.",
-        subject="How to draw and send the next water sample",
+        kind=_("Field sheet, page two: the bottles"),
+        foot=_("Made on {today} with Wellbook. The lab’s own instructions come first.").format(
+            today=today.isoformat()
+        ),
+        subject=_("How to draw and send the next water sample"),
     )
     with tempfile.TemporaryDirectory(prefix="wellbook-") as folder:
         pages = Path(folder) / "pages.pdf"

@@ -7,6 +7,7 @@ from wellbook.export.workbook import FILE, workbook
 from wellbook.export.wqx import wqx_table
 from wellbook.sharing.tables import file_names, tables
 from wellbook.support.errors import Fault
+from wellbook.support.translation import _
 from wellbook.support.whole_file import require_replaceable, write_whole
 from wellbook.water.values.catalogue import Catalogue
 
@@ -40,7 +41,9 @@ def export(book: Book, catalogue: Catalogue, folder: Path) -> list[Path]:
         written += [_write(folder / name, book.content(number)) for number, name in named.items()]
     except OSError as error:
         raise Fault(
-            f"{folder} can't be written ({error.strerror}): choose another folder, or make room."
+            _("{folder} can't be written ({problem}): choose another folder, or make room.").format(
+                folder=folder, problem=error.strerror
+            )
         ) from error
     return written
 

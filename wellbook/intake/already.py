@@ -7,6 +7,7 @@ from wellbook.book import Book
 from wellbook.book.rows import NewResult, Point, Sample
 from wellbook.intake.draft import DraftSample
 from wellbook.support.errors import Fault
+from wellbook.support.translation import _
 from wellbook.water.values.results import Result
 from wellbook.water.values.signs import normal_name
 
@@ -43,9 +44,12 @@ class Kept:
                 return True
             if has_number:
                 raise AlreadyThere(
-                    f"{self._source}: the lab's number {new.lab_number} of {new.collected.day} is "
-                    "already in the book with other values. If this is an amended report, strike "
-                    "out the earlier test first."
+                    _(
+                        "{source}: the lab's number {lab_number} of {day} is "
+                        "already in the book with other values. If this is an amended report, "
+                        "strike "
+                        "out the earlier test first."
+                    ).format(source=self._source, lab_number=new.lab_number, day=new.collected.day)
                 )
         return False
 

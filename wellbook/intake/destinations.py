@@ -4,6 +4,7 @@ from wellbook.book import Book
 from wellbook.book.rows import Point, Well
 from wellbook.intake.draft import Draft, DraftSample
 from wellbook.support.errors import Fault
+from wellbook.support.translation import _
 from wellbook.water.values.signs import normal_name
 
 
@@ -18,7 +19,11 @@ def points_of(book: Book, well: str, source: str) -> list[Point]:
         return book.points()
     found = [w.id for w in wells if normal_name(w.name) == normal_name(well)]
     if not found and wells:
-        raise Fault(f"{source}: there is no well “{well}” in the book. It has {_list(wells)}.")
+        raise Fault(
+            _("{source}: there is no well “{well}” in the book. It has {wells}.").format(
+                source=source, well=well, wells=_list(wells)
+            )
+        )
     return book.points(found[0]) if found else []
 
 
@@ -32,19 +37,33 @@ def place_of(sample: DraftSample, points: list[Point], named: str, draft: Draft)
     names = {normal_name(s.point_name): s.point_name for s in draft.samples}
     if named and len(names) > 1:
         raise Fault(
-            f"{source} holds tests of several places ({', '.join(sorted(names.values()))}): give "
-            "points of the book these names and leave the point out, or split the file."
+            _(
+                "{source} holds tests of several places ({names}): give "
+                "points of the book these names and leave the point out, or split the file."
+            ).format(source=source, names=", ".join(sorted(names.values())))
         )
     wanted = named or printed
     found = [p for p in points if normal_name(p.name) == normal_name(wanted)]
     if len(found) == 1:
         return found[0]
     if found:
-        raise Fault(f"{source}: several wells have a point “{wanted}”. Name the well too.")
+        raise Fault(
+            _("{source}: several wells have a point “{wanted}”. Name the well too.").format(
+                source=source, wanted=wanted
+            )
+        )
     if not named and len(points) == 1 and len(names) == 1:
         return points[0]
-    what = f"there is no point “{wanted}” in the book" if wanted else "it names no sampling point"
-    raise Fault(f"{source}: {what}. Name one of {_list(points)}.")
+    what = (
+        _("there is no point “{wanted}” in the book").format(wanted=wanted)
+        if wanted
+        else _("it names no sampling point")
+    )
+    raise Fault(
+        _("{source}: {what}. Name one of {points}.").format(
+            source=source, what=what, points=_list(points)
+        )
+    )
 
 
 def _list(named: list[Point] | list[Well]) -> str:

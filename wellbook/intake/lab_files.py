@@ -22,6 +22,7 @@ from wellbook.intake.words.decimals import Commas, commas
 from wellbook.intake.words.log import Log, Trouble
 from wellbook.intake.words.roles import Role
 from wellbook.support.errors import Fault
+from wellbook.support.translation import _
 from wellbook.support.whole_file import NotAFile, TooLarge, read_whole, shown_name
 from wellbook.water.values.catalogue import Catalogue
 
@@ -58,7 +59,7 @@ def read_pasted(
     """
     path = Path("pasted table.tsv")
     if not text.strip():
-        raise Fault("Nothing was pasted: copy the table of results first.")
+        raise Fault(_("Nothing was pasted: copy the table of results first."))
     sheet = Sheet("", text_tables.split(text, path.name, likeness))
     return _draft(path, text.encode(), (sheet,), catalogue, _Dating(order, today or date.today()))
 
@@ -96,16 +97,22 @@ def _content(path: Path) -> bytes:
     try:
         content = read_whole(path, LARGEST_DOCUMENT)
     except NotAFile as found:
-        raise Fault(f"{path} is {found.what}: name the lab's file instead.") from None
+        raise Fault(
+            _("{path} is {found}: name the lab's file instead.").format(path=path, found=found.what)
+        ) from None
     except TooLarge as found:
         raise Fault(
-            f"{path} has {found.size / 1e6:.0f} MB; up to {LARGEST_DOCUMENT / 1e6:.0f} MB can be "
-            "taken in at once. Split it, for example by year."
+            _(
+                "{path} has {size:.0f} MB; up to {largest_document:.0f} MB can be "
+                "taken in at once. Split it, for example by year."
+            ).format(path=path, size=found.size / 1e6, largest_document=LARGEST_DOCUMENT / 1e6)
         ) from None
     except OSError as error:
-        raise Fault(f"{path} can't be read: {error.strerror or error}.") from None
+        raise Fault(
+            _("{path} can't be read: {problem}.").format(path=path, problem=error.strerror or error)
+        ) from None
     if not content.strip():
-        raise Fault(f"{path.name} is empty. Ask for the file again.")
+        raise Fault(_("{path} is empty. Ask for the file again.").format(path=path.name))
     return content
 
 
@@ -113,14 +120,20 @@ def _sheets(content: bytes, name: str) -> tuple[Sheet, ...]:
     if content.startswith(_ZIP):
         parts = archives.members(content, name)
         if not parts & {_XLSX, _ODS}:
-            raise Fault(f"{name} is an archive: unpack it and take in the file that is in it.")
+            raise Fault(
+                _("{name} is an archive: unpack it and take in the file that is in it.").format(
+                    name=name
+                )
+            )
         return spreadsheets.sheets(content, name, with_formats=_XLSX in parts)
     if content.startswith(_OLE):
         return spreadsheets.sheets(content, name, with_formats=False)
     if content.startswith(_PDF):
         raise Fault(
-            f"{name} is a PDF, which is not a table that can be read here. Ask the lab for the "
-            "results as CSV or XLSX, and keep the PDF beside the test."
+            _(
+                "{name} is a PDF, which is not a table that can be read here. Ask the lab for the "
+                "results as CSV or XLSX, and keep the PDF beside the test."
+            ).format(name=name)
         )
     text = text_tables.decode(content, name)
     rows = text_tables.split(text, name, likeness)
@@ -130,7 +143,7 @@ def _sheets(content: bytes, name: str) -> tuple[Sheet, ...]:
 def _tables(sheets: tuple[Sheet, ...], name: str, catalogue: Catalogue, today: date) -> list[Table]:
     """All tables of a file; what one sheet doesn't tell of its samples another may."""
     found = [tables_in(sheet, name, catalogue, today) for sheet in sheets if sheet.rows]
-    tables = [table for tables, _ in found for table in tables]
+    tables = [table for tables, _unused in found for table in tables]
     if not tables:
         raise _no_results(name)
     others = {role: text for own, facts in found if not own for role, text in facts.items()}
@@ -141,9 +154,13 @@ def _tables(sheets: tuple[Sheet, ...], name: str, catalogue: Catalogue, today: d
 
 def _no_results(name: str) -> Fault:
     return Fault(
-        f"{name} is not a table of results that can be read: no columns with names of parameters "
-        "and their results were found. Give the columns headings such as Parameter, Result, Unit, "
-        "Date collected."
+        _(
+            "{name} is not a table of results that can be read: no columns with names of "
+            "parameters "
+            "and their results were found. Give the columns headings such as Parameter, Result, "
+            "Unit, "
+            "Date collected."
+        ).format(name=name)
     )
 
 
@@ -155,16 +172,16 @@ def _numbers(tables: list[Table]) -> Iterator[str]:
 
 def _of_commas(found: Commas) -> Iterator[Trouble]:
     if found.clash:
-        text = (
-            f"Some numbers of this file have a decimal comma and others a decimal point "
-            f"(“{found.clash}”): write them in one way."
-        )
+        text = _(
+            "Some numbers of this file have a decimal comma and others a decimal point "
+            "(“{clash}”): write them in one way."
+        ).format(clash=found.clash)
         yield Trouble("mixed_decimals", text, "stop")
     if found.open:
-        text = (
-            f"“{found.open}” can be read with the comma as thousands mark or as decimal mark, and "
+        text = _(
+            "“{open}” can be read with the comma as thousands mark or as decimal mark, and "
             "nothing in the file tells which: read as thousands."
-        )
+        ).format(open=found.open)
         yield Trouble("comma", text)
 
 

@@ -4,6 +4,7 @@ from collections.abc import Iterable, Iterator
 
 from wellbook.book.samples import LONGEST_LAB, LONGEST_PARAMETER
 from wellbook.intake.draft import DraftSample
+from wellbook.support.translation import _
 from wellbook.water.values.findings import Finding
 
 _SHOWN = 40  # letters of a long name
@@ -19,15 +20,15 @@ def too_long(samples: Iterable[DraftSample]) -> Iterator[Finding]:
             parameters[result.name] = None
             labs[result.lab] = None
     for what, names, most in (
-        ("parameter", parameters, LONGEST_PARAMETER),
-        ("lab", labs, LONGEST_LAB),
+        (_("parameter"), parameters, LONGEST_PARAMETER),
+        (_("lab"), labs, LONGEST_LAB),
     ):
         yield from (_finding(what, name, most) for name in names if len(name) > most)
 
 
 def _finding(what: str, name: str, most: int) -> Finding:
-    text = (
-        f"The name of a {what} has {len(name)} letters; more than {most} letters can't be kept: "
+    text = _(
+        "The name of a {what} has {n} letters; more than {most} letters can't be kept: "
         "shorten it in the file, or look whether it is a name at all."
-    )
+    ).format(what=what, n=len(name), most=most)
     return Finding("long_name", text, f"“{name[:_SHOWN]}…”", "stop")

@@ -9,6 +9,7 @@ from wellbook.intake.already import AlreadyThere, Kept
 from wellbook.intake.destinations import place_of, points_of
 from wellbook.intake.draft import Draft, DraftSample, Stored
 from wellbook.support.errors import Fault
+from wellbook.support.translation import _, ngettext
 from wellbook.water.values.signs import normal_name
 
 WELL, POINT = "My well", "Kitchen tap"  # where a book is empty and nothing is named
@@ -53,15 +54,16 @@ def _store(
         new = [pair for pair in placed if again or not kept.has(*pair)]
         if not new:
             raise AlreadyThere(
-                f"{draft.source.name} is already in the book, with all its tests. "
-                "Nothing was added."
+                _("{source} is already in the book, with all its tests. Nothing was added.").format(
+                    source=draft.source.name
+                )
             )
         made: tuple[tuple[str, str], ...] = ()
     else:
         new, made = _with_new_points(draft, book, well, point)
     ids = book.add_samples([replace(sample.sample, point=place.id) for sample, place in new])
     titles = {w.id: w.name for w in book.wells()}
-    places = dict.fromkeys((titles[place.well], place.name) for _, place in new)
+    places = dict.fromkeys((titles[place.well], place.name) for _unused, place in new)
     return Stored(tuple(ids), tuple(places), made, len(draft.samples) - len(new))
 
 
@@ -70,7 +72,9 @@ def _refuse_stops(draft: Draft) -> None:
     if stops:
         first = stops[0]
         where = f", {first.where}" if first.where else ""
-        more = f" ({len(stops) - 1} more like this.)" if len(stops) > 1 else ""
+        n = len(stops) - 1
+        more = ngettext(" ({n} more like this.)", " ({n} more like this.)", n).format(n=n)
+        more = more if n else ""
         raise Fault(f"{draft.source.name}{where}: {first.text}{more}")
 
 
@@ -84,8 +88,10 @@ def _refuse_file(draft: Draft, book: Book) -> None:
             sample = book.sample(document.sample)
             if not sample.struck:
                 raise AlreadyThere(
-                    f"{draft.source.name} is already in the book, with the test of "
-                    f"{sample.collected.day}. Nothing was added."
+                    _(
+                        "{source} is already in the book, with the test of "
+                        "{day}. Nothing was added."
+                    ).format(source=draft.source.name, day=sample.collected.day)
                 )
 
 
@@ -94,7 +100,11 @@ def _with_new_points(
 ) -> tuple[list[tuple[DraftSample, Point]], tuple[tuple[str, str], ...]]:
     wells = {w.name: w.id for w in book.wells()}
     if len(wells) > 1 and not well:
-        raise Fault(f"{draft.source.name}: name the well, one of {', '.join(wells)}.")
+        raise Fault(
+            _("{source}: name the well, one of {wells}.").format(
+                source=draft.source.name, wells=", ".join(wells)
+            )
+        )
     name = well or next(iter(wells), WELL)
     number = wells.get(name) or next(
         (i for n, i in wells.items() if normal_name(n) == normal_name(name)), 0

@@ -11,7 +11,7 @@ from typing import TYPE_CHECKING, cast
 from wellbook.pdf import style
 from wellbook.pdf.stamping_forms import added, page_form
 from wellbook.sandbox.originals import Original
-from wellbook.support.translation import say
+from wellbook.support.translation import _
 
 if TYPE_CHECKING:
     from pypdf import PageObject, PdfWriter
@@ -49,15 +49,15 @@ def _stamps(one: Original, name: str, paper: tuple[float, float]) -> bytes:
     canvas = Canvas(content, paper, invariant=1, initialFontName=style.FONT)
     total = len(one.pages)
     for number, why in enumerate(one.pages, start=1):
-        named = say(
-            "{original}, page {number} of {total}", original=name, number=number, total=total
+        named = _("{original}, page {number} of {total}").format(
+            original=name, number=number, total=total
         )
         top = paper[1] - 30
         canvas.setFont(style.FONT, style.SMALL.fontSize)
         canvas.setFillColor(style.INK)
         canvas.drawString(style.SIDE, top, named)
         canvas.setFillColor(style.GREY)
-        said = say(
+        said = _(
             "Not made with Wellbook; shown without links and forms. SHA-256 of the whole file:"
         )
         canvas.drawString(style.SIDE, top - _LINE, said)
@@ -67,9 +67,9 @@ def _stamps(one: Original, name: str, paper: tuple[float, float]) -> bytes:
         if why:
             canvas.setFillColor(style.INK)
             canvas.setFont(style.FONT, style.LEAD.fontSize)
-            canvas.drawString(style.SIDE, paper[1] - 150, say("This page is left out:"))
-            canvas.drawString(style.SIDE, paper[1] - 168, f"{say(why)}.")
-            canvas.drawString(style.SIDE, paper[1] - 186, say("Ask the household for it."))
+            canvas.drawString(style.SIDE, paper[1] - 150, _("This page is left out:"))
+            canvas.drawString(style.SIDE, paper[1] - 168, f"{_(why)}.")
+            canvas.drawString(style.SIDE, paper[1] - 186, _("Ask the household for it."))
         canvas.showPage()
     canvas.save()
     return content.getvalue()

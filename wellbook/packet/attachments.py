@@ -8,7 +8,7 @@ from wellbook.book import Book
 from wellbook.sharing import record_json
 from wellbook.sharing.attachable import Held
 from wellbook.sharing.tables import file_names, tables
-from wellbook.support.translation import ENGLISH, say, speaking
+from wellbook.support.translation import ENGLISH, _, using
 from wellbook.water.values.catalogue import Catalogue
 from wellbook.wording import vocabulary
 
@@ -50,7 +50,7 @@ def attachments(
     going = [one for one in originals if not one.why]
     names = file_names(one.document for one in going)
     named = {number: name.replace("/", "-") for number, name in names.items()}
-    with speaking(ENGLISH):  # what programs read
+    with using(ENGLISH):  # what programs read
         whole = record_json.extract(
             book,
             with_personal=with_personal,
@@ -58,22 +58,22 @@ def attachments(
             with_journal=with_personal and with_journal,
         )
         made_tables = tables(book, catalogue, with_personal=with_personal, named=named)
-    meaning = say("The record, from which a new book can go on")
+    meaning = _("The record, from which a new book can go on")
     made = [Attachment(record_json.NAME, meaning, "application/json", whole)]
     made += [
-        Attachment(table.file, say(table.meaning), "text/csv", table.content())
+        Attachment(table.file, _(table.meaning), "text/csv", table.content())
         for table in made_tables
         if table.rows
     ]
     made += [
         Attachment(
             named[one.document.id],
-            say("Original: {document}", document=vocabulary.document(one.document.kind)),
+            _("Original: {document}").format(document=vocabulary.document(one.document.kind)),
             one.document.media_type or "application/octet-stream",
             one.content,
         )
         for one in going
     ]
     manifest = "".join(f"{one.sha256}  {one.name}\n" for one in made).encode()
-    meaning = say("Fingerprints of the other files")
+    meaning = _("Fingerprints of the other files")
     return (*made, Attachment(MANIFEST, meaning, "text/plain", manifest))

@@ -10,7 +10,7 @@ from wellbook.charts.model.year_wheel import Wheel, wheel
 from wellbook.packet.gather import History
 from wellbook.planning.overview import PointOverview, WellOverview
 from wellbook.sharing.event_marks import event_marks
-from wellbook.support.translation import say
+from wellbook.support.translation import _
 from wellbook.water.values.seasons import Scheme
 from wellbook.water.verdicts.point_record import PointRecord
 from wellbook.water.verdicts.status import Standing
@@ -47,12 +47,12 @@ def figures(history: History, scheme: Scheme, *, technical: bool) -> tuple[Figur
     for facts in history.wells:
         marks = event_marks(facts.events, facts.units)
         for group in _groups(facts.overview, known):
-            rank = min(_rank(standing) for _, standing in group)
+            rank = min(_rank(standing) for _unused, standing in group)
             if technical or rank < _UNREMARKABLE:
-                place = (rank, *min(standing.urgency for _, standing in group))
+                place = (rank, *min(standing.urgency for _unused, standing in group))
                 found.append((place, _figure(group, known, marks, history, scheme)))
     found.sort(key=lambda one: one[0])
-    return tuple(figure for _, figure in found if figure.chart.marks)
+    return tuple(figure for _unused, figure in found if figure.chart.marks)
 
 
 def _groups(well: WellOverview, known: Records) -> list[Group]:
@@ -68,7 +68,7 @@ def _groups(well: WellOverview, known: Records) -> list[Group]:
         while raw or treated:
             pair = [*raw[:1], *treated[-1:]]
             raw, treated = raw[1:], treated[:-1]
-            if max(len(known[point.point.id].history(key)) for point, _ in pair) >= _LEAST:
+            if max(len(known[point.point.id].history(key)) for point, _unused in pair) >= _LEAST:
                 groups.append(pair)
     return groups
 
@@ -87,8 +87,8 @@ def _figure(
 ) -> Figure:
     (point, standing), *others = group
     parameter = standing.parameter
-    names = [one.point.name for one, _ in group]
-    shown = say("{point} and {other}", point=names[0], other=names[-1]) if others else names[0]
+    names = [one.point.name for one, _unused in group]
+    shown = _("{point} and {other}").format(point=names[0], other=names[-1]) if others else names[0]
     drawn = chart(
         known[point.point.id],
         parameter,
@@ -104,7 +104,7 @@ def _figure(
         key=f"chart-{point.point.id}-{parameter.key}",
         title=f"{parameter.name}: {shown}",
         chart=replace(drawn, title=""),  # the heading above it says so
-        shows=tuple((one.point.id, parameter.key) for one, _ in group),
+        shows=tuple((one.point.id, parameter.key) for one, _unused in group),
     )
 
 

@@ -7,54 +7,54 @@ from typing import Any
 
 from wellbook.book.rows import Entry
 from wellbook.sharing.redaction import Privacy
-from wellbook.support.translation import count, mark, say
+from wellbook.support.translation import N_, _, ngettext
 from wellbook.wording import paper
 
 Names = dict[tuple[str, int], str]  # table and row, to what the packet calls them
 Change = tuple[Entry, str, int, dict[str, Any] | None, dict[str, Any] | None]
 
 _SHOWN = {
-    "text": mark("reading"),
-    "name": mark("printed name"),
-    "struck": mark("struck out because"),
-    "lab_number": mark("lab’s number"),
-    "reporting_limit": mark("reporting limit"),
-    "detection_limit": mark("detection limit"),
-    "point": mark("point"),
-    "collected": mark("collected"),
-    "lab": mark("lab"),
-    "dispatched": mark("dispatched"),
-    "received": mark("received"),
-    "reported": mark("reported"),
-    "purpose": mark("purpose"),
-    "sampler": mark("sampler"),
-    "standing": mark("standing"),
-    "draw": mark("draw"),
-    "temperature": mark("temperature"),
-    "rain": mark("rain"),
-    "note": mark("note"),
-    "sample": mark("sample"),
-    "parameter": mark("parameter"),
-    "kind": mark("kind"),
-    "number": mark("number"),
-    "unit": mark("unit"),
-    "basis": mark("basis"),
-    "fraction": mark("fraction"),
-    "flags": mark("flags"),
-    "method": mark("method"),
-    "qualifier": mark("qualifier"),
-    "analysed": mark("analysed"),
+    "text": N_("reading"),
+    "name": N_("printed name"),
+    "struck": N_("struck out because"),
+    "lab_number": N_("lab’s number"),
+    "reporting_limit": N_("reporting limit"),
+    "detection_limit": N_("detection limit"),
+    "point": N_("point"),
+    "collected": N_("collected"),
+    "lab": N_("lab"),
+    "dispatched": N_("dispatched"),
+    "received": N_("received"),
+    "reported": N_("reported"),
+    "purpose": N_("purpose"),
+    "sampler": N_("sampler"),
+    "standing": N_("standing"),
+    "draw": N_("draw"),
+    "temperature": N_("temperature"),
+    "rain": N_("rain"),
+    "note": N_("note"),
+    "sample": N_("sample"),
+    "parameter": N_("parameter"),
+    "kind": N_("kind"),
+    "number": N_("number"),
+    "unit": N_("unit"),
+    "basis": N_("basis"),
+    "fraction": N_("fraction"),
+    "flags": N_("flags"),
+    "method": N_("method"),
+    "qualifier": N_("qualifier"),
+    "analysed": N_("analysed"),
 }
 # What the journal calls the writes that change a test or a reading, or take one back.
 _ACTIONS = frozenset(
     {
-        mark("add a sample"),
-        mark("correct a result"),
-        mark("correct a sample"),
-        mark("strike out a sample"),
-        mark("count a sample again"),
-        mark("undo"),
-        mark("redo"),
+        N_("add a sample"),
+        N_("correct a result"),
+        N_("correct a sample"),
+        N_("strike out a sample"),
+        N_("count a sample again"),
+        N_("undo"),
+        N_("redo"),
     }
 )
 _PRIVATE = frozenset({"sampler"})
@@ -119,23 +119,23 @@ def _gone(changes: Sequence[Change], names: Names) -> Iterator[Correction]:
     for number, entry in left.items():
         if ("sample", number) not in names:
             day = paper.loose_day(entered[number][:10])
-            what = say("A test drawn {day}", day=day)
-            entry_was = count(
+            what = _("A test drawn {day}").format(day=day)
+            entry_was = ngettext(
                 "entered with {n:,} reading", "entered with {n:,} readings", readings[number]
-            )
-            yield Correction(entry.at, what, entry_was, say("taken back"), _reason(entry))
+            ).format(n=readings[number])
+            yield Correction(entry.at, what, entry_was, _("taken back"), _reason(entry))
 
 
 def _reason(entry: Entry) -> str:
     parts = entry.action.split(": ")  # `undo: add a sample`
-    return entry.reason or ": ".join(say(one) if one in _ACTIONS else one for one in parts)
+    return entry.reason or ": ".join(_(one) if one in _ACTIONS else one for one in parts)
 
 
 def _words(side: Mapping[str, Any], hidden: frozenset[str], cover: Privacy) -> str:
     kept = {key: value for key, value in side.items() if key not in hidden}
     if "text" in kept:  # the figure that was read from the text says nothing more
         kept.pop("number", None)
-    empty = say("empty")
+    empty = _("empty")
     return cover.cover(
-        "; ".join(f"{say(_SHOWN.get(key, key))}: {value or empty}" for key, value in kept.items())
+        "; ".join(f"{_(_SHOWN.get(key, key))}: {value or empty}" for key, value in kept.items())
     )

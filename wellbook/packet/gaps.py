@@ -4,7 +4,7 @@ from collections.abc import Iterable
 from datetime import date
 
 from wellbook.packet.gather import History, WellFacts
-from wellbook.support.translation import count, say
+from wellbook.support.translation import _, ngettext
 from wellbook.water.values.catalogue import Catalogue
 from wellbook.water.values.readings import Kind
 from wellbook.wording import paper
@@ -39,7 +39,7 @@ def told(history: History) -> str:
         _never(history.catalogue, last, name if several else "")
         for name, last in known or [("", {})]
     ]
-    days = [day for _, last in known for day in last.values()]
+    days = [day for _unused, last in known for day in last.values()]
     return " ".join(filter(None, (*said, _newest(max(days), history.today) if days else "")))
 
 
@@ -52,17 +52,16 @@ def _never(catalogue: Catalogue, last: Iterable[str], well: str) -> str:
     if not names:
         return ""
     few, more = ", ".join(names[:_FEW]), len(names) - _FEW
-    shown = say("{names} and {more} more", names=few, more=more) if more > 0 else few
+    shown = _("{names} and {more} more").format(names=few, more=more) if more > 0 else few
     if well:
-        return say("Never tested at {well}: {names}.", well=well, names=shown)
-    return say("Never tested: {names}.", names=shown)
+        return _("Never tested at {well}: {names}.").format(well=well, names=shown)
+    return _("Never tested: {names}.").format(names=shown)
 
 
 def _newest(day: date, today: date) -> str:
     if day >= today:
-        return say("The newest test was drawn on {day}.", day=paper.day(day))
-    return say(
-        "The newest test was drawn on {day}: it is {age} old.",
+        return _("The newest test was drawn on {day}.").format(day=paper.day(day))
+    return _("The newest test was drawn on {day}: it is {age} old.").format(
         day=paper.day(day),
         age=_age(day, today),
     )
@@ -71,13 +70,13 @@ def _newest(day: date, today: date) -> str:
 def _age(day: date, today: date) -> str:
     months = (today.year - day.year) * 12 + today.month - day.month - (today.day < day.day)
     if months < 1:
-        return count("{n:,} day", "{n:,} days", (today - day).days)
+        return ngettext("{n:,} day", "{n:,} days", (today - day).days).format(n=(today - day).days)
     if months < _MONTHS_TOLD:
-        return count("{n:,} month", "{n:,} months", months)
-    years = count("{n:,} year", "{n:,} years", months // 12)
+        return ngettext("{n:,} month", "{n:,} months", months).format(n=months)
+    years = ngettext("{n:,} year", "{n:,} years", months // 12).format(n=months // 12)
     rest = months % 12
     if not rest:
         return years
-    return say(
-        "{years} and {months}", years=years, months=count("{n:,} month", "{n:,} months", rest)
+    return _("{years} and {months}").format(
+        years=years, months=ngettext("{n:,} month", "{n:,} months", rest).format(n=rest)
     )

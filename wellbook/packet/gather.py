@@ -11,7 +11,7 @@ from wellbook.planning.overview import WellOverview, overview
 from wellbook.planning.settings import sets
 from wellbook.sharing.excerpt import LeftOut
 from wellbook.sharing.redaction import Privacy, privacy
-from wellbook.support.translation import say
+from wellbook.support.translation import _
 from wellbook.water.values.catalogue import Catalogue
 from wellbook.water.values.parameters import Parameter
 from wellbook.water.values.results import Result
@@ -99,7 +99,7 @@ class History:
     @property
     def title(self) -> str:
         """The wells' names."""
-        return ", ".join(facts.well.name for facts in self.wells) or say("A well without a name")
+        return ", ".join(facts.well.name for facts in self.wells) or _("A well without a name")
 
 
 def gather(
@@ -156,7 +156,7 @@ def _judged(
         then, now = assessed.then, assessed.now
         if parameter is None:
             then = now = Judgement(
-                Verdict.NO_LIMIT, why=say("The catalogue does not know this parameter.")
+                Verdict.NO_LIMIT, why=_("The catalogue does not know this parameter.")
             )
         found.append(Judged(assessed.result, parameter, then, now))
     return found
@@ -259,9 +259,9 @@ def _names(tests: Sequence[SampleFacts]) -> Names:
     """How the packet calls each sample and result."""
     names: Names = {}
     for test in tests:
-        names["sample", test.sample.id] = say("Test {number}", number=test.number)
+        names["sample", test.sample.id] = _("Test {number}").format(number=test.number)
         for one in test.results:
-            names["result", one.result.id] = say(
-                "{reading} in test {number}", reading=one.result.name, number=test.number
+            names["result", one.result.id] = _("{reading} in test {number}").format(
+                reading=one.result.name, number=test.number
             )
     return names

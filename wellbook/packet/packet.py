@@ -15,7 +15,7 @@ from wellbook.sandbox import process
 from wellbook.sharing.excerpt import Excerpt, Scope, left_out
 from wellbook.support import paths, translation
 from wellbook.support.errors import Fault
-from wellbook.support.translation import say
+from wellbook.support.translation import _
 from wellbook.support.whole_file import write_whole
 from wellbook.water.values.catalogue import Catalogue
 from wellbook.water.values.unit_choices import USUAL, UnitChoice, in_units, read_unit_choices
@@ -101,20 +101,24 @@ def write(
     chosen = Choices(audience, **choices)
     if audience not in AUDIENCES or chosen.paper.lower() not in PAPERS:
         raise ValueError(f"no audience {audience!r} or paper {chosen.paper!r}")
-    with translation.speaking(_tongue(chosen.language)):
+    with translation.using(_language(chosen.language)):
         desk = _desk(book, catalogue, today, chosen)
         content = _content(desk, chosen)
     write_whole(path, content, heed=heed)
     going = {one.document.id for one in desk.originals if not one.why}
     behind = {one.document.id for one in desk.originals if one.why}
-    behind |= {one.document.id for _, one in desk.appended if one.trouble or any(one.pages)}
+    behind |= {one.document.id for _unused, one in desk.appended if one.trouble or any(one.pages)}
     return len(behind - going)
 
 
-def _tongue(key: str) -> translation.Tongue:
+def _language(key: str) -> translation.Language:
     if key not in translation.LANGUAGES:
-        raise Fault(f"There is no language {key}; there is: {', '.join(translation.LANGUAGES)}.")
-    return translation.read_tongue(paths.resources() / "languages", key)
+        raise Fault(
+            _("There is no language {key}; there is: {LANGUAGES}.").format(
+                key=key, LANGUAGES=", ".join(translation.LANGUAGES)
+            )
+        )
+    return translation.read_language(paths.resources() / "languages", key)
 
 
 def _units(catalogue: Catalogue, units: str) -> UnitChoice:
@@ -122,7 +126,11 @@ def _units(catalogue: Catalogue, units: str) -> UnitChoice:
         return UnitChoice(USUAL, "", {})
     choices = read_unit_choices(paths.resources() / "unit_choices.csv", catalogue)
     if units not in choices:
-        raise Fault(f"There are no units {units}; there are: {', '.join([USUAL, *choices])}.")
+        raise Fault(
+            _("There are no units {units}; there are: {names}.").format(
+                units=units, names=", ".join([USUAL, *choices])
+            )
+        )
     return choices[units]
 
 
@@ -204,13 +212,13 @@ def _running(desk: "Desk") -> Any:
 
     day = desk.history.today.isoformat()
     if desk.technical:
-        kind = say("The history of its water, for a consultant")
-        subject = say("Well water history for a consultant, as of {day}", day=day)
+        kind = _("The history of its water, for a consultant")
+        subject = _("Well water history for a consultant, as of {day}").format(day=day)
     else:
-        kind = say("The history of its water, for a buyer")
-        subject = say("Well water history for a buyer, as of {day}", day=day)
+        kind = _("The history of its water, for a buyer")
+        subject = _("Well water history for a buyer, as of {day}").format(day=day)
     return Running(
-        title=say("{wells}: the history of its water", wells=desk.history.title),
+        title=_("{wells}: the history of its water").format(wells=desk.history.title),
         head=desk.history.title,
         kind=kind,
         foot=foot(desk.history),

@@ -15,7 +15,7 @@ from reportlab.platypus import BaseDocTemplate, Frame, PageTemplate
 from wellbook.pdf import style
 from wellbook.pdf.flowables import Places
 from wellbook.pdf.grid import trimmed
-from wellbook.support.translation import say, spoken
+from wellbook.support.translation import _, current
 
 _SIZE = 7.6
 _GAP = 24.0  # at least so much between the two words at the head of a page
@@ -39,7 +39,7 @@ class Sheet(BaseDocTemplate):  # type: ignore[misc]  # reportlab is untyped
         self, path: Path, paper: tuple[float, float], running: Running, places: Places
     ) -> None:
         super().__init__(
-            str(path), pagesize=paper, invariant=1, lang=spoken(), initialFontName=style.FONT,
+            str(path), pagesize=paper, invariant=1, lang=current(), initialFontName=style.FONT,
             leftMargin=style.SIDE, rightMargin=style.SIDE,
             topMargin=style.TOP, bottomMargin=style.BOTTOM,
             title=running.title, author="Wellbook", subject=running.subject,
@@ -65,7 +65,7 @@ class Sheet(BaseDocTemplate):  # type: ignore[misc]  # reportlab is untyped
         """Show the bookmarks when the file is opened."""
         self.canv.showOutline()
 
-    def _furnish(self, canvas: Any, _: Any) -> None:
+    def _furnish(self, canvas: Any, _unused: Any) -> None:
         self._last_page = self.page
         right = self.pagesize[0] - style.SIDE
         head, foot = self.pagesize[1] - 40, 30
@@ -80,7 +80,7 @@ class Sheet(BaseDocTemplate):  # type: ignore[misc]  # reportlab is untyped
             canvas.setLineWidth(0.4)
             canvas.line(style.SIDE, head - 6, right, head - 6)
         canvas.drawString(style.SIDE, foot, self._running.foot)
-        canvas.drawRightString(right - 18, foot, say("Page {page} of", page=self.page))
+        canvas.drawRightString(right - 18, foot, _("Page {page} of").format(page=self.page))
         canvas.translate(right - 16, foot)
         canvas.doForm("page-total")
         canvas.restoreState()

@@ -10,7 +10,7 @@ from reportlab.platypus import Paragraph, Table, TableStyle
 from wellbook.pdf import style
 from wellbook.pdf.flowables import CodeSpace, Marked, PageNumber, Reference
 from wellbook.pdf.letters import markup
-from wellbook.support.translation import say
+from wellbook.support.translation import _
 
 Cell: TypeAlias = str | CodeSpace | Marked | PageNumber | Reference | Paragraph
 
@@ -51,7 +51,7 @@ def grid(columns: Sequence[Column], rows: Sequence[Sequence[Cell]], width: float
     """A table whose head is repeated on each page."""
     widths = _widths(columns, width)
     head: list[Any] = [
-        _fit(say(column.head), room, style.HEAD_CELL)
+        _fit(_(column.head), room, style.HEAD_CELL)
         for column, room in zip(columns, widths, strict=True)
     ]
     body = [line for row in rows for line in _lines(row, widths)]

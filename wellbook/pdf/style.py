@@ -11,6 +11,7 @@ from reportlab.pdfbase.ttfonts import TTFError, TTFont
 from reportlab.platypus import TableStyle
 
 from wellbook.support.errors import Fault
+from wellbook.support.translation import _
 from wellbook.water.verdicts.judge import Verdict
 
 FONT, BOLD = "WellbookText", "WellbookBold"
@@ -80,6 +81,8 @@ def register_fonts(folder: Path) -> None:
             pdfmetrics.registerFont(TTFont(name, str(folder / file)))
         except (OSError, TTFError) as error:
             raise Fault(
-                f"The font {folder / file} is missing or damaged; install Wellbook again."
+                _("The font {folder} is missing or damaged; install Wellbook again.").format(
+                    folder=folder / file
+                )
             ) from error
     pdfmetrics.registerFontFamily(FONT, normal=FONT, bold=BOLD, italic=FONT, boldItalic=BOLD)

@@ -8,7 +8,7 @@ from functools import partial
 from wellbook.book.book import Book
 from wellbook.book.rows import Plan, Point, Well
 from wellbook.planning.settings import calendar, interval, scheme
-from wellbook.support.translation import count
+from wellbook.support.translation import ngettext
 from wellbook.water.sampling.case_due import again_due, case_due, case_key, raw_too
 from wellbook.water.sampling.cases import Step, cases, step
 from wellbook.water.sampling.dated_events import Happening, happening
@@ -180,10 +180,12 @@ def _with_advice(plan: Plan, panel: Panel, days: Days, ahead: Outlook) -> PanelD
     way = ahead.calendar_for(panel)
     found = panel_due(panel, plan.months, days, ahead.today, ahead.scheme, way, _put_off(plan))
     if found and 0 < panel.months < plan.months:
-        advice = count(
+        advice = ngettext(
             "Advised interval: {n} month ({source}).",
             "Advised interval: {n} months ({source}).",
             panel.months,
+        ).format(
+            n=panel.months,
             source=panel.source,
         )
         return replace(found, why=f"{found.why} {advice}")

@@ -13,6 +13,7 @@ from zoneinfo import ZoneInfo, ZoneInfoNotFoundError
 
 from wellbook.book.book import Book
 from wellbook.support.errors import Fault
+from wellbook.support.translation import _
 from wellbook.water.sampling.lab_calendar import Calendar
 from wellbook.water.sampling.shipping import (
     MONDAY_TO_FRIDAY,
@@ -128,12 +129,20 @@ def change_habits(book: Book, changes: Mapping[str, str]) -> None:
     values: dict[str, Any] = {}
     for name, text in changes.items():
         if name not in known:
-            raise Fault(f"There is no habit {name!r}. There are: {', '.join(known)}.")
+            raise Fault(
+                _("There is no habit {name!r}. There are: {known}.").format(
+                    name=name, known=", ".join(known)
+                )
+            )
         try:
             values[name] = _parsed(text, getattr(kept, name))
         except ValueError as error:
             example = written(getattr(RoundHabits(), name))
-            raise Fault(f"Can't read {name} {text!r}: write it like {example!r}.") from error
+            raise Fault(
+                _("Can't read {name} {text!r}: write it like {example!r}.").format(
+                    name=name, text=text, example=example
+                )
+            ) from error
     keep_habits(book, replace(kept, **values))
 
 
@@ -144,20 +153,28 @@ def checked(habits: RoundHabits) -> RoundHabits:
         Fault: They don't; the sentence says what to change.
     """
     for is_right, said in (
-        (habits.lab_opens <= habits.lab_cut_off, "The lab's cut-off lies before it opens."),
+        (habits.lab_opens <= habits.lab_cut_off, _("The lab's cut-off lies before it opens.")),
         (
             habits.lab_cut_off <= habits.lab_starts,
-            "The lab can't have started a day's tests before its cut-off.",
+            _("The lab can't have started a day's tests before its cut-off."),
         ),
-        (habits.earliest <= habits.latest, "The latest hour of a draw lies before the earliest."),
-        (habits.way in {PARCEL, CAR}, f"The way to the lab is {PARCEL} or {CAR}."),
-        (1 <= habits.hold_hours <= _LONGEST_HOLD, "A bacteria sample keeps for 1 to 48 hours."),
-        (0 <= habits.transit_days <= _LONGEST_TRANSIT, "A parcel takes 0 to 10 days."),
-        (0 <= habits.drive_minutes <= _LONGEST_DRIVE, "A drive takes up to 24 hours."),
-        (0 <= habits.lead_days <= _LONGEST_LEAD, "Bottles are there within 60 days."),
+        (
+            habits.earliest <= habits.latest,
+            _("The latest hour of a draw lies before the earliest."),
+        ),
+        (
+            habits.way in {PARCEL, CAR},
+            _("The way to the lab is {parcel} or {car}.").format(parcel=PARCEL, car=CAR),
+        ),
+        (1 <= habits.hold_hours <= _LONGEST_HOLD, _("A bacteria sample keeps for 1 to 48 hours.")),
+        (0 <= habits.transit_days <= _LONGEST_TRANSIT, _("A parcel takes 0 to 10 days.")),
+        (0 <= habits.drive_minutes <= _LONGEST_DRIVE, _("A drive takes up to 24 hours.")),
+        (0 <= habits.lead_days <= _LONGEST_LEAD, _("Bottles are there within 60 days.")),
     ):
         if not is_right:
-            raise Fault(f"{said} Look at the settings of the lab and the way to it.")
+            raise Fault(
+                _("{said} Look at the settings of the lab and the way to it.").format(said=said)
+            )
     _zone(habits.home_zone)
     _zone(habits.lab_zone)
     list(_closures(habits.lab_closures))
@@ -219,7 +236,10 @@ def _country(habits: RoundHabits) -> None:
     except NotImplementedError as error:
         known = f"{habits.country} {habits.subdivision}".strip()
         raise Fault(
-            f"No holidays are known for {known}: use a code such as US and MA, or leave it empty."
+            _(
+                "No holidays are known for {known}: use a code such as US and MA, or leave it "
+                "empty."
+            ).format(known=known)
         ) from error
 
 
@@ -260,21 +280,29 @@ def _zone(name: str) -> ZoneInfo:
         return ZoneInfo(name)
     except (ZoneInfoNotFoundError, ValueError, OSError) as error:
         raise Fault(
-            f"No time zone is called {name!r}: use a name such as America/Denver."
+            _("No time zone is called {name!r}: use a name such as America/Denver.").format(
+                name=name
+            )
         ) from error
 
 
 def _closures(text: str) -> Iterator[date]:
     """The days that a list such as `2026-07-03 2026-12-24..2027-01-01` names."""
     for word in text.split():
-        first, _, last = word.partition("..")
+        first, _unused, last = word.partition("..")
         try:
             start, end = date.fromisoformat(first), date.fromisoformat(last or first)
         except ValueError as error:
             raise Fault(
-                f"Can't read the closure {word!r}: write 2026-12-24 or 2026-12-24..2027-01-01."
+                _(
+                    "Can't read the closure {word!r}: write 2026-12-24 or 2026-12-24..2027-01-01."
+                ).format(word=word)
             ) from error
         length = (end - start).days
         if not 0 <= length <= _LONGEST_CLOSURE:
-            raise Fault(f"The closure {word} ends before it starts, or lasts longer than a year.")
+            raise Fault(
+                _("The closure {word} ends before it starts, or lasts longer than a year.").format(
+                    word=word
+                )
+            )
         yield from (start + timedelta(days=step) for step in range(length + 1))

@@ -7,6 +7,7 @@ from wellbook.book.rows import Point
 from wellbook.planning.due import days_tested, planned
 from wellbook.planning.overview import due, point_record
 from wellbook.support.errors import Fault
+from wellbook.support.translation import _
 from wellbook.water.sampling.due import PanelDue
 from wellbook.water.values.catalogue import Catalogue
 
@@ -20,14 +21,18 @@ def find_due(
         Fault: Nothing is planned under that name; the sentence lists what is.
     """
     known: list[str] = []
-    for _, place, panels in due(book, catalogue, today):
+    for _unused, place, panels in due(book, catalogue, today):
         for one in panels:
             if point in {"", place.name}:
                 if panel.casefold() in {one.panel.name.casefold(), one.panel.key}:
                     return place, one
                 known.append(one.panel.name)
     names = ", ".join(dict.fromkeys(known)) or "nothing"
-    raise Fault(f"Nothing is planned under the name {panel!r}. What is planned: {names}.")
+    raise Fault(
+        _("Nothing is planned under the name {panel!r}. What is planned: {names}.").format(
+            panel=panel, names=names
+        )
+    )
 
 
 def postpone(
@@ -49,9 +54,11 @@ def postpone(
         Fault: The day lies in the past, or no reason is given.
     """
     if until <= today:
-        raise Fault(f"{until.isoformat()} is no day to come: choose a later one.")
+        raise Fault(
+            _("{until} is no day to come: choose a later one.").format(until=until.isoformat())
+        )
     if not why.strip():
-        raise Fault("A test is put off with a reason: say why it has to wait.")
+        raise Fault(_("A test is put off with a reason: say why it has to wait."))
     off = {"postponed": until.isoformat(), "postponed_why": why.strip()}
     plans = {}
     if one.panel.key in catalogue.panels:

@@ -8,6 +8,7 @@ from pathlib import Path
 from wellbook.book.rows import Point, Well
 from wellbook.support import paths
 from wellbook.support.errors import Fault
+from wellbook.support.translation import _, ngettext
 from wellbook.support.whole_file import read_whole, write_whole
 from wellbook.water.sampling.due import PanelDue, written
 
@@ -19,17 +20,21 @@ Dues = Sequence[tuple[Well, Point, Sequence[PanelDue]]]
 
 def sentence(dues: Dues, today: date) -> str:
     """What is due, in a line or two; empty if nothing is. Nothing about people stands in it."""
-    now = [(point, one) for _, point, panels in dues for one in panels if one.due <= today]
+    now = [(point, one) for _unused, point, panels in dues for one in panels if one.due <= today]
     if not now:
         return ""
-    names = list(dict.fromkeys(one.panel.name for _, one in now if not one.private))
-    more = len({one.panel.name for _, one in now}) - len(names[:_NAMED])
+    names = list(dict.fromkeys(one.panel.name for _unused, one in now if not one.private))
+    more = len({one.panel.name for _unused, one in now}) - len(names[:_NAMED])
     said = ", ".join(names[:_NAMED])
     if more:
-        said = f"{said} and {more} more" if said else f"{more} test{'s' if more > 1 else ''}"
-    day = next((one.day for _, one in now if one.day), None)
-    good = f" A good day: {written(day)}." if day else ""
-    return f"Due at {now[0][0].name}: {said}.{good}"
+        said = (
+            _("{said} and {more} more").format(said=said, more=more)
+            if said
+            else ngettext("{n} test", "{n} tests", more).format(n=more)
+        )
+    day = next((one.day for _unused, one in now if one.day), None)
+    good = (" " + _("A good day: {day}.").format(day=written(day))) if day else ""
+    return _("Due at {now}: {said}.{good}").format(now=now[0][0].name, said=said, good=good)
 
 
 def was_told(book: Path, today: date) -> bool:

@@ -16,13 +16,13 @@ from concurrent.futures import ThreadPoolExecutor, wait
 from dataclasses import dataclass
 from typing import Any, TypeVar
 
-from wellbook.support.translation import mark
+from wellbook.support.translation import N_
 
 SECONDS = 20.0  # of the processor for one document; our own bound, an ordinary one takes one
-TOO_LONG = mark("it took too long to read")
-TOO_BUSY = mark("it took too long to read on this computer; try again when it is less busy")
-TOO_LARGE = mark("it needs too much memory to be read")
-BROKEN_OFF = mark("reading it broke off")
+TOO_LONG = N_("it took too long to read")
+TOO_BUSY = N_("it took too long to read on this computer; try again when it is less busy")
+TOO_LARGE = N_("it needs too much memory to be read")
+BROKEN_OFF = N_("reading it broke off")
 MEMORY = 2_000_000_000  # bytes; our own bound
 OUT_OF_MEMORY = 77  # exit code of a process that reached it
 # How a process ends that used up its seconds: by the signal, or as Windows ends it.

@@ -3,17 +3,17 @@
 import re
 from collections.abc import Sequence
 
-from wellbook.support.translation import mark
+from wellbook.support.translation import N_
 
-PRIVATE = mark("it shows words that are marked as personal")
-PICTURE = mark("it holds a picture, which can’t be searched for names")
-UNREADABLE = mark("its text can’t be searched for names")
-NO_PDF = mark("it is no PDF")
-TOO_LARGE = mark("it is too large")
-NO_PAGES = mark("it has no page, or too many")
-DAMAGED = mark("it is damaged or locked")
-TOO_MUCH = mark("it holds more than a report does")
-NO_ROOM = mark("the originals before it hold as much as a packet can")
+PRIVATE = N_("it shows words that are marked as personal")
+PICTURE = N_("it holds a picture, which can’t be searched for names")
+UNREADABLE = N_("its text can’t be searched for names")
+NO_PDF = N_("it is no PDF")
+TOO_LARGE = N_("it is too large")
+NO_PAGES = N_("it has no page, or too many")
+DAMAGED = N_("it is damaged or locked")
+TOO_MUCH = N_("it holds more than a report does")
+NO_ROOM = N_("the originals before it hold as much as a packet can")
 _CODES = ("utf-8", "latin-1")
 
 

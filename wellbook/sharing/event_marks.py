@@ -5,7 +5,7 @@ from datetime import date
 
 from wellbook.book.rows import Event, TreatmentUnit
 from wellbook.charts.model.parts import EventMark
-from wellbook.support.translation import say
+from wellbook.support.translation import _
 from wellbook.water.values.partial_date import read_partial_date
 from wellbook.wording import vocabulary
 
@@ -15,8 +15,8 @@ def event_marks(events: Iterable[Event], units: Iterable[TreatmentUnit]) -> tupl
     marks = [(event.day, _label(event)) for event in events]
     for unit in units:
         marks += [
-            (unit.installed, say("{unit} in", unit=unit.name)),
-            (unit.removed, say("{unit} out", unit=unit.name)),
+            (unit.installed, _("{unit} in").format(unit=unit.name)),
+            (unit.removed, _("{unit} out").format(unit=unit.name)),
         ]
     return tuple(_known(marks))
 

@@ -16,7 +16,7 @@ from wellbook.book.rows import (
     Well,
 )
 from wellbook.support.errors import Fault
-from wellbook.support.translation import say
+from wellbook.support.translation import _
 from wellbook.water.values.catalogue import Catalogue
 from wellbook.water.values.readings import Kind
 from wellbook.water.values.results import Result
@@ -87,7 +87,7 @@ class Excerpt(Book):
         self._scope = scope
         self._parameters = frozenset(_key(name, catalogue) for name in scope.parameters)
         self._point_numbers = _point_numbers(book, scope)
-        _require(scope.sets, list(catalogue.sets), "limit set")
+        _require(scope.sets, list(catalogue.sets), _("limit set"))
 
     def wells(self) -> list[Well]:
         """The wells that have a chosen point, or are chosen themselves."""
@@ -213,23 +213,23 @@ def _struck(book: Book) -> int:
 def _chosen(scope: Scope, catalogue: Catalogue) -> list[str]:
     said = []
     if scope.wells:
-        said.append(say("of the wells only {names}", names=_listed(scope.wells)))
+        said.append(_("of the wells only {names}").format(names=_listed(scope.wells)))
     if scope.points:
-        said.append(say("of the sampling points only {names}", names=_listed(scope.points)))
+        said.append(_("of the sampling points only {names}").format(names=_listed(scope.points)))
     if scope.parameters:
         keys = [_key(name, catalogue) for name in scope.parameters]
-        names = [say(catalogue.parameters[key].name) for key in dict.fromkeys(keys)]
-        said.append(say("of the parameters only {names}", names=_listed(names)))
+        names = [_(catalogue.parameters[key].name) for key in dict.fromkeys(keys)]
+        said.append(_("of the parameters only {names}").format(names=_listed(names)))
     if scope.since:
-        said.append(say("no test drawn before {day}", day=paper.day(scope.since)))
+        said.append(_("no test drawn before {day}").format(day=paper.day(scope.since)))
     if scope.until:
-        said.append(say("no test drawn after {day}", day=paper.day(scope.until)))
+        said.append(_("no test drawn after {day}").format(day=paper.day(scope.until)))
     return said
 
 
 def _listed(names: tuple[str, ...] | list[str]) -> str:
     *others, last = names
-    return say("{others} and {last}", others=", ".join(others), last=last) if others else last
+    return _("{others} and {last}").format(others=", ".join(others), last=last) if others else last
 
 
 def _count(results: list[Result]) -> dict[int, int]:
@@ -242,7 +242,11 @@ def _count(results: list[Result]) -> dict[int, int]:
 def _key(name: str, catalogue: Catalogue) -> str:
     found = catalogue.parameters.get(name) or catalogue.find(name)
     if found is None:
-        raise Fault(f"Wellbook knows no parameter {name}: 'wellbook status' lists those tested.")
+        raise Fault(
+            _("Wellbook knows no parameter {name}: 'wellbook status' lists those tested.").format(
+                name=name
+            )
+        )
     return found.key
 
 
@@ -250,7 +254,7 @@ def _point_numbers(book: Book, scope: Scope) -> frozenset[int]:
     wells = {one.id: one.name for one in book.wells()}
     points = book.points()
     _require(scope.wells, list(wells.values()), "well")
-    _require(scope.points, [one.name for one in points], "sampling point")
+    _require(scope.points, [one.name for one in points], _("sampling point"))
     return frozenset(
         one.id
         for one in points
@@ -262,4 +266,8 @@ def _point_numbers(book: Book, scope: Scope) -> frozenset[int]:
 def _require(chosen: tuple[str, ...], known: list[str], what: str) -> None:
     for name in chosen:
         if name not in known:
-            raise Fault(f"There is no {what} {name}; there is: {', '.join(known) or 'none'}.")
+            raise Fault(
+                _("There is no {what} {name}; there is: {known}.").format(
+                    what=what, name=name, known=", ".join(known) or _("none")
+                )
+            )

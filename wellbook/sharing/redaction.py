@@ -11,9 +11,9 @@ from dataclasses import dataclass
 
 from wellbook.book import Book
 from wellbook.sharing.excerpt import Excerpt
-from wellbook.support.translation import mark, say
+from wellbook.support.translation import N_, _
 
-COVERED = mark("[covered: personal]")
+COVERED = N_("[covered: personal]")
 # Words of an address that stand in any report.
 _COMMON = frozenset(
     {
@@ -33,7 +33,7 @@ class Privacy:
 
     def cover(self, text: str) -> str:
         """The text with private words covered."""
-        return self.pattern.sub(say(COVERED), text) if self.pattern else text
+        return self.pattern.sub(_(COVERED), text) if self.pattern else text
 
 
 def privacy(book: Book, *, with_personal: bool) -> Privacy:

@@ -13,7 +13,7 @@ from wellbook.sharing.columns import PERSONAL, Field
 from wellbook.sharing.formula_guard import RULE, inert
 from wellbook.sharing.redaction import Privacy, privacy
 from wellbook.sharing.rounding import usual_number
-from wellbook.support.translation import mark
+from wellbook.support.translation import N_
 from wellbook.water.values.catalogue import Catalogue
 from wellbook.water.values.readings import Kind
 from wellbook.water.values.results import Result
@@ -93,7 +93,7 @@ def _impersonal(table: Table) -> Table:
 
 def _dictionary(made: Sequence[Table]) -> Table:
     own = Table(
-        "dictionary.csv", mark("One row for each column of each table"), columns.DICTIONARY, ()
+        "dictionary.csv", N_("One row for each column of each table"), columns.DICTIONARY, ()
     )
     rows = [["", "", RULE, ""]]
     for table in (*made, own):
@@ -118,7 +118,7 @@ def _wells(book: Book, cover: Privacy) -> Table:
         ]
         for one in book.wells()
     ]
-    return Table("wells.csv", mark("One row for each well"), columns.WELLS, rows)
+    return Table("wells.csv", N_("One row for each well"), columns.WELLS, rows)
 
 
 def _construction(book: Book, cover: Privacy) -> Table:
@@ -127,7 +127,7 @@ def _construction(book: Book, cover: Privacy) -> Table:
         for one in book.wells()
         for item, text in one.construction.items()
     ]
-    meaning = mark("One row for each item of a well's log")
+    meaning = N_("One row for each item of a well's log")
     return Table("construction.csv", meaning, columns.CONSTRUCTION, rows)
 
 
@@ -143,7 +143,7 @@ def _points(book: Book, cover: Privacy) -> Table:
         ]
         for one in book.points()
     ]
-    return Table("points.csv", mark("One row for each sampling point"), columns.POINTS, rows)
+    return Table("points.csv", N_("One row for each sampling point"), columns.POINTS, rows)
 
 
 def _units(book: Book, cover: Privacy) -> Table:
@@ -161,7 +161,7 @@ def _units(book: Book, cover: Privacy) -> Table:
         ]
         for one in book.units()
     ]
-    return Table("units.csv", mark("One row for each treatment unit"), columns.UNITS, rows)
+    return Table("units.csv", N_("One row for each treatment unit"), columns.UNITS, rows)
 
 
 def _services(book: Book, cover: Privacy) -> Table:
@@ -169,7 +169,7 @@ def _services(book: Book, cover: Privacy) -> Table:
         [str(one.id), str(one.unit), one.day, one.until, one.kind, cover.cover(one.text)]
         for one in book.services()
     ]
-    meaning = mark("One row for each service or bypass of a treatment unit")
+    meaning = N_("One row for each service or bypass of a treatment unit")
     return Table("services.csv", meaning, columns.SERVICES, rows)
 
 
@@ -185,7 +185,7 @@ def _labs(book: Book, cover: Privacy) -> Table:
         ]
         for one in book.labs()
     ]
-    return Table("labs.csv", mark("One row for each lab"), columns.LABS, rows)
+    return Table("labs.csv", N_("One row for each lab"), columns.LABS, rows)
 
 
 def _plans(book: Book, cover: Privacy, *, with_personal: bool) -> Table:
@@ -202,9 +202,7 @@ def _plans(book: Book, cover: Privacy, *, with_personal: bool) -> Table:
         for one in book.plans()
         if with_personal or not one.is_follow_up
     ]
-    return Table(
-        "plans.csv", mark("One row for each planned group of a point"), columns.PLANS, rows
-    )
+    return Table("plans.csv", N_("One row for each planned group of a point"), columns.PLANS, rows)
 
 
 def _events(book: Book, cover: Privacy, *, with_personal: bool) -> Table:
@@ -221,7 +219,7 @@ def _events(book: Book, cover: Privacy, *, with_personal: bool) -> Table:
         for one in book.events()
         if with_personal or not one.is_about_people
     ]
-    return Table("events.csv", mark("One row for each event"), columns.EVENTS, rows)
+    return Table("events.csv", N_("One row for each event"), columns.EVENTS, rows)
 
 
 def _samples(book: Book, cover: Privacy) -> Table:
@@ -246,7 +244,7 @@ def _samples(book: Book, cover: Privacy) -> Table:
         ]
         for one in book.samples(with_struck=True)
     ]
-    return Table("samples.csv", mark("One row for each sample"), columns.SAMPLES, rows)
+    return Table("samples.csv", N_("One row for each sample"), columns.SAMPLES, rows)
 
 
 def _results(book: Book, catalogue: Catalogue, cover: Privacy) -> Table:
@@ -277,7 +275,7 @@ def _results(book: Book, catalogue: Catalogue, cover: Privacy) -> Table:
         ]
         for one in book.results(with_struck=True)
     ]
-    return Table("results.csv", mark("One row for each reading"), columns.RESULTS, rows)
+    return Table("results.csv", N_("One row for each reading"), columns.RESULTS, rows)
 
 
 def _reading(one: Result) -> list[str]:
@@ -316,7 +314,7 @@ def _documents(book: Book, named: dict[int, str], *, with_personal: bool) -> Tab
         ]
         for one in book.documents()
     ]
-    meaning = mark("One row for each document and sample or well it belongs to")
+    meaning = N_("One row for each document and sample or well it belongs to")
     return Table("documents.csv", meaning, columns.DOCUMENTS, rows)
 
 

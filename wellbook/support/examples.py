@@ -4,6 +4,7 @@ from pathlib import Path
 
 from wellbook.support import paths
 from wellbook.support.errors import Fault
+from wellbook.support.translation import _
 from wellbook.support.whole_file import require_free, write_whole
 
 
@@ -25,6 +26,10 @@ def copy(name: str, book: Path) -> None:
     """
     source = paths.sample_wells() / f"{name}.wellbook"
     if name not in known() or not source.is_file():
-        raise Fault(f"There is no invented household {name}: choose {', '.join(known())}.")
+        raise Fault(
+            _("There is no invented household {name}: choose {known}.").format(
+                name=name, known=", ".join(known())
+            )
+        )
     require_free(book)
     write_whole(book, source.read_bytes())

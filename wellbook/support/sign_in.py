@@ -11,6 +11,7 @@ from collections.abc import Sequence
 from pathlib import Path
 
 from wellbook.support.errors import Fault
+from wellbook.support.translation import _
 from wellbook.support.whole_file import write_whole
 
 _NAME = "wellbook-due"
@@ -34,7 +35,9 @@ def switch_on(book: Path) -> Path:
         write_whole(path, content(command(book.absolute())))
     except OSError as error:
         raise Fault(
-            f"{path} can't be written ({error.strerror}), so nothing runs at sign-in."
+            _("{path} can't be written ({problem}), so nothing runs at sign-in.").format(
+                path=path, problem=error.strerror
+            )
         ) from error
     return path
 
@@ -48,7 +51,11 @@ def switch_off() -> None:
     try:
         place().unlink(missing_ok=True)
     except OSError as error:
-        raise Fault(f"{place()} can't be removed ({error.strerror}): remove it by hand.") from error
+        raise Fault(
+            _("{place} can't be removed ({problem}): remove it by hand.").format(
+                place=place(), problem=error.strerror
+            )
+        ) from error
 
 
 def command(book: Path) -> list[str]:

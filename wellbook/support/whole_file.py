@@ -13,6 +13,7 @@ from pathlib import Path
 from typing import BinaryIO
 
 from wellbook.support.errors import Fault
+from wellbook.support.translation import _
 
 BOOK_HEAD = b"SQLite format 3\0"  # SQLite's file format, "The Database Header"
 _BOOK_NAMES = (".wellbook", ".wellbook-journal", ".wellbook-wal", ".wellbook-shm")
@@ -31,7 +32,7 @@ class NotAFile(Fault):
     """
 
     def __init__(self, path: Path, what: str) -> None:
-        super().__init__(f"{path} is {what}, not a file.")
+        super().__init__(_("{path} is {what}, not a file.").format(path=path, what=what))
         self.what = what
 
 
@@ -43,7 +44,11 @@ class TooLarge(Fault):
     """
 
     def __init__(self, path: Path, size: int, most: int) -> None:
-        super().__init__(f"{path} has {size / 1e6:.0f} MB; up to {most / 1e6:.0f} MB can be read.")
+        super().__init__(
+            _("{path} has {size:.0f} MB; up to {most:.0f} MB can be read.").format(
+                path=path, size=size / 1e6, most=most / 1e6
+            )
+        )
         self.size = size
 
 
@@ -95,10 +100,14 @@ def require_free(path: Path) -> None:
         Fault: Something lies there already, or the folder is missing.
     """
     if os.path.lexists(path):
-        raise Fault(f"{path} exists already: choose another name, nothing was changed.")
+        raise Fault(
+            _("{path} exists already: choose another name, nothing was changed.").format(path=path)
+        )
     if not path.parent.is_dir():
         raise Fault(
-            f"The folder {path.parent} does not exist: make it first, or choose another folder."
+            _(
+                "The folder {parent} does not exist: make it first, or choose another folder."
+            ).format(parent=path.parent)
         )
 
 
@@ -117,7 +126,11 @@ def require_replaceable(path: Path, content: bytes | None = None) -> None:
     except OSError:
         return  # nothing there; what else is wrong is said when it is written
     if not stat.S_ISREG(mode):
-        raise Fault(f"{path} is {_what(mode)}: nothing is written over it. Choose another name.")
+        raise Fault(
+            _("{path} is {what}: nothing is written over it. Choose another name.").format(
+                path=path, what=_what(mode)
+            )
+        )
     try:
         with open_regular(path) as file:
             head = file.read(_GLANCE)
@@ -127,12 +140,17 @@ def require_replaceable(path: Path, content: bytes | None = None) -> None:
         raise _fault(path, error) from error
     if head.startswith(BOOK_HEAD) or path.name.lower().endswith(_BOOK_NAMES):
         raise Fault(
-            f"{path} is a book or belongs to one: nothing is written over it. Choose another name."
+            _(
+                "{path} is a book or belongs to one: nothing is written over it. Choose another "
+                "name."
+            ).format(path=path)
         )
     if content is not None and head and _beginning(head) != _beginning(content):
         raise Fault(
-            f"{path} is a file of another kind than the one to be written: nothing is written "
-            "over it. Choose another name."
+            _(
+                "{path} is a file of another kind than the one to be written: nothing is written "
+                "over it. Choose another name."
+            ).format(path=path)
         )
 
 
@@ -143,7 +161,11 @@ def require_no_book_name(path: Path) -> None:
         Fault: It has the name of a book or of what belongs to one.
     """
     if path.name.lower().endswith(_BOOK_NAMES):
-        raise Fault(f"{path} is the name of a book: give what is to be written another ending.")
+        raise Fault(
+            _("{path} is the name of a book: give what is to be written another ending.").format(
+                path=path
+            )
+        )
 
 
 def write_whole(path: Path, content: bytes, *, heed: Callable[[], object] = lambda: None) -> None:
@@ -184,7 +206,7 @@ def too_many_open() -> bool:
     """Whether this process may open no further files; SQLite needs a few at once."""
     handles: list[int] = []
     try:
-        for _ in range(_AT_ONCE):
+        for _unused in range(_AT_ONCE):
             handles.append(os.open(os.devnull, os.O_RDONLY))  # noqa: PERF401  closed if one fails
     except OSError as error:
         return error.errno in {errno.EMFILE, errno.ENFILE}
@@ -205,14 +227,14 @@ def _require_regular(path: Path, mode: int) -> None:
 
 def _what(mode: int) -> str:
     for is_one, what in (
-        (stat.S_ISDIR, "a folder"),
-        (stat.S_ISLNK, "a link to another place"),
-        (stat.S_ISFIFO, "a pipe"),
-        (stat.S_ISSOCK, "a socket"),
+        (stat.S_ISDIR, _("a folder")),
+        (stat.S_ISLNK, _("a link to another place")),
+        (stat.S_ISFIFO, _("a pipe")),
+        (stat.S_ISSOCK, _("a socket")),
     ):
         if is_one(mode):
             return what
-    return "a device"
+    return _("a device")
 
 
 def _beginning(content: bytes) -> bytes:
@@ -221,5 +243,7 @@ def _beginning(content: bytes) -> bytes:
 
 def _fault(path: Path, error: OSError) -> Fault:
     return Fault(
-        f"{path} can't be written ({error.strerror}): choose another folder, or make room there."
+        _("{path} can't be written ({problem}): choose another folder, or make room there.").format(
+            path=path, problem=error.strerror
+        )
     )

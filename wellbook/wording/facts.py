@@ -4,7 +4,7 @@ from collections.abc import Sequence
 from datetime import date
 from decimal import Decimal
 
-from wellbook.support.translation import mark, say
+from wellbook.support.translation import N_, _
 from wellbook.water.units import conversion
 from wellbook.water.values.judgement import Judgement, Verdict
 from wellbook.water.values.limits import Limit, LimitKind, Rule
@@ -18,40 +18,40 @@ _DIGITS = 3
 _SIGNS = {Kind.BELOW: "<", Kind.ABOVE: ">"}
 # All of these are to be said.
 KINDS = {
-    LimitKind.HEALTH: mark("limit"),
-    LimitKind.ACTION: mark("action level"),
-    LimitKind.ADVISORY: mark("advisory level"),
-    LimitKind.AESTHETIC: mark("aesthetic level"),
-    LimitKind.OPERATIONAL: mark("operational level"),
+    LimitKind.HEALTH: N_("limit"),
+    LimitKind.ACTION: N_("action level"),
+    LimitKind.ADVISORY: N_("advisory level"),
+    LimitKind.AESTHETIC: N_("aesthetic level"),
+    LimitKind.OPERATIONAL: N_("operational level"),
 }
 _YARDSTICKS = {
-    LimitKind.HEALTH: mark("the limit of {allowed} ({source})"),
-    LimitKind.ACTION: mark("the action level of {allowed} ({source})"),
-    LimitKind.ADVISORY: mark("the advisory level of {allowed} ({source})"),
-    LimitKind.AESTHETIC: mark("the aesthetic level of {allowed} ({source})"),
-    LimitKind.OPERATIONAL: mark("the operational level of {allowed} ({source})"),
+    LimitKind.HEALTH: N_("the limit of {allowed} ({source})"),
+    LimitKind.ACTION: N_("the action level of {allowed} ({source})"),
+    LimitKind.ADVISORY: N_("the advisory level of {allowed} ({source})"),
+    LimitKind.AESTHETIC: N_("the aesthetic level of {allowed} ({source})"),
+    LimitKind.OPERATIONAL: N_("the operational level of {allowed} ({source})"),
 }
-_RANGE = mark("the range of {allowed} ({source})")
+_RANGE = N_("the range of {allowed} ({source})")
 
 
 def day(when: date) -> str:
     """`3 May 2024`."""
-    return say("{day} {month}", day=when.day, month=month_of(when))
+    return _("{day} {month}").format(day=when.day, month=month_of(when))
 
 
 def day_of_year(when: date) -> str:
     """`3 May`."""
-    return say("{day} {month}", day=when.day, month=short_month(when.month))
+    return _("{day} {month}").format(day=when.day, month=short_month(when.month))
 
 
 def short_month(number: int) -> str:
     """The three letters of a month (1 to 12)."""
-    return say(MONTHS[number - 1])[:3]
+    return _(MONTHS[number - 1])[:3]
 
 
 def span(first: str, last: str) -> str:
     """Two days, months or years as a period; one where they are the same."""
-    return first if first == last else say("{first} to {last}", first=first, last=last)
+    return first if first == last else _("{first} to {last}").format(first=first, last=last)
 
 
 def loose_day(text: str) -> str:
@@ -65,17 +65,19 @@ def loose_day(text: str) -> str:
 def force(limit: Limit) -> str:
     """When a limit holds or held."""
     if limit.start and limit.end:
-        return say("{first} to {last}", first=loose_day(limit.start), last=loose_day(limit.end))
+        return _("{first} to {last}").format(
+            first=loose_day(limit.start), last=loose_day(limit.end)
+        )
     if limit.end:
-        return say("until {day}", day=loose_day(limit.end))
+        return _("until {day}").format(day=loose_day(limit.end))
     if limit.start:
-        return say("since {day}", day=loose_day(limit.start))
-    return say("start not known")
+        return _("since {day}").format(day=loose_day(limit.start))
+    return _("start not known")
 
 
 def until(allowed: str, end: str) -> str:
     """What a limit allowed, with its last day in words unless that is empty."""
-    return say("{allowed} until {day}", allowed=allowed, day=end) if end else allowed
+    return _("{allowed} until {day}").format(allowed=allowed, day=end) if end else allowed
 
 
 def figure(number: Decimal | float) -> str:
@@ -142,7 +144,7 @@ def _beside(said: str, converted: str) -> str:
 def bound(limit: Limit) -> str:
     """What a limit allows, with unit and basis, as it was published."""
     if limit.rule is Rule.ABSENT:
-        return say("must be absent")
+        return _("must be absent")
     if limit.rule is Rule.RANGE and limit.low is not None:
         ends = [limit.low] if limit.high is None else [limit.low, limit.high]
         return with_unit(_ends([f"{end:f}" for end in ends]), limit.unit, limit.basis)
@@ -151,7 +153,9 @@ def bound(limit: Limit) -> str:
 
 def _ends(figures: Sequence[str]) -> str:
     """One figure, or both ends of a range."""
-    return say("{low} to {high}", low=figures[0], high=figures[1]) if figures[1:] else figures[0]
+    return (
+        _("{low} to {high}").format(low=figures[0], high=figures[1]) if figures[1:] else figures[0]
+    )
 
 
 def in_unit_of(reading: Reading, limit: Limit, parameter: Parameter) -> str:
@@ -172,7 +176,7 @@ def in_unit_of(reading: Reading, limit: Limit, parameter: Parameter) -> str:
     if converted == ends:  # the same figures: only the spelling differs, or a basis is missing
         return published
     here = with_unit(_ends([figure(end) for end in converted]), reading.unit, reading.basis)
-    return say("{here}, published as {published}", here=here, published=published)
+    return _("{here}, published as {published}").format(here=here, published=published)
 
 
 def standing(judgement: Judgement, allowed: str, name: str) -> str:
@@ -187,37 +191,37 @@ def standing(judgement: Judgement, allowed: str, name: str) -> str:
     if limit is None:
         return ""
     plain = limit.rule is Rule.MAX and limit.kind is not LimitKind.HEALTH
-    source = ", ".join((name, force(limit)) if plain else (name, say(limit.kind), force(limit)))
+    source = ", ".join((name, force(limit)) if plain else (name, _(limit.kind), force(limit)))
     if limit.rule is Rule.ABSENT:
         said = _absence(judgement.verdict, source)
     else:
         known = _RANGE if limit.rule is Rule.RANGE else _YARDSTICKS[limit.kind]
-        limits = say(known, allowed=allowed, source=source)
+        limits = _(known).format(allowed=allowed, source=source)
         said = _comparison(judgement.verdict, limits, in_range=limit.rule is Rule.RANGE)
     return f"{said} {judgement.why}".strip()
 
 
 def _absence(verdict: Verdict, source: str) -> str:
     if verdict is Verdict.UNDECIDABLE:
-        return say("It must be absent ({source}); whether it is can’t be told.", source=source)
+        return _("It must be absent ({source}); whether it is can’t be told.").format(source=source)
     if verdict is Verdict.OUTSIDE:
-        return say("It must be absent ({source}), and was found.", source=source)
-    return say("It must be absent ({source}).", source=source)
+        return _("It must be absent ({source}), and was found.").format(source=source)
+    return _("It must be absent ({source}).").format(source=source)
 
 
 def _comparison(verdict: Verdict, limit: str, *, in_range: bool) -> str:
     if verdict is Verdict.UNDECIDABLE:
-        return say("Whether that is within {limit} can’t be told.", limit=limit)
+        return _("Whether that is within {limit} can’t be told.").format(limit=limit)
     if verdict is Verdict.NEAR:
-        return say("That is within, but near, {limit}.", limit=limit)
+        return _("That is within, but near, {limit}.").format(limit=limit)
     if verdict is not Verdict.OUTSIDE:
-        return say("That is within {limit}.", limit=limit)
+        return _("That is within {limit}.").format(limit=limit)
     if in_range:
-        return say("That is outside {limit}.", limit=limit)
-    return say("That is over {limit}.", limit=limit)
+        return _("That is outside {limit}.").format(limit=limit)
+    return _("That is over {limit}.").format(limit=limit)
 
 
 def latest(result: Result, parameter: Parameter) -> str:
     """The latest result, as reported and in the units that were chosen."""
     when, what = day(result.collected.day), shown(result.reading, parameter)
-    return say("Latest, {day}: {reading}.", day=when, reading=what)
+    return _("Latest, {day}: {reading}.").format(day=when, reading=what)

@@ -2,7 +2,7 @@
 
 from decimal import Decimal
 
-from wellbook.support.translation import say, say_as
+from wellbook.support.translation import _, pgettext
 from wellbook.water.values.limits import Limit, Rule
 from wellbook.water.values.local_time import Moment
 from wellbook.water.values.readings import Kind, Reading
@@ -35,7 +35,7 @@ _OVER, _PRESENT, _TOO_LOW, _TOO_HIGH = "over", "present", "too low", "too high" 
 
 def flags(reading: Reading) -> str:
     """What the lab said beside a figure."""
-    return ", ".join(say(flag) for flag in sorted(reading.flags))
+    return ", ".join(_(flag) for flag in sorted(reading.flags))
 
 
 def moment(when: Moment) -> str:
@@ -54,22 +54,22 @@ def span(start: str, end: str) -> str:
     if start and end and start != end:
         return f"{loose_day(start)} – {loose_day(end)}"
     if start or not end:
-        return loose_day(start) if start else say("not known")
-    return say("until {day}", day=loose_day(end))
+        return loose_day(start) if start else _("not known")
+    return _("until {day}").format(day=loose_day(end))
 
 
 def open_span(start: str, end: str) -> str:
     """A period that may go on; empty if neither end is known."""
     if start and not end:
-        return say("since {day}", day=loose_day(start))
+        return _("since {day}").format(day=loose_day(start))
     return span(start, end) if end else ""
 
 
 def with_side(point: str, *, treated: bool) -> str:
     """A sampling point with its side of the treatment."""
     if treated:
-        return say("{point} (after treatment)", point=point)
-    return say("{point} (before treatment)", point=point)
+        return _("{point} (after treatment)").format(point=point)
+    return _("{point} (before treatment)").format(point=point)
 
 
 def unit(reading: Reading) -> str:
@@ -88,32 +88,32 @@ def with_fraction(said: Reading) -> str:
 def verdict(judgement: Judgement) -> str:
     """The word for a verdict in a table: what is outside says in which way."""
     return {
-        _OVER: say_as("verdict", "over"),
-        _PRESENT: say_as("verdict", "present"),
-        _TOO_LOW: say_as("verdict", "too low"),
-        _TOO_HIGH: say_as("verdict", "too high"),
-        Verdict.OUTSIDE: say_as("verdict", "outside"),
-        Verdict.NEAR: say_as("verdict", "close"),
-        Verdict.WITHIN: say_as("verdict", "within"),
-        Verdict.UNDETECTED: say_as("verdict", "not detected"),
-        Verdict.UNDECIDABLE: say_as("verdict", "can’t be told"),
-        Verdict.NO_LIMIT: say_as("verdict", "no limit"),
+        _OVER: pgettext("verdict", "over"),
+        _PRESENT: pgettext("verdict", "present"),
+        _TOO_LOW: pgettext("verdict", "too low"),
+        _TOO_HIGH: pgettext("verdict", "too high"),
+        Verdict.OUTSIDE: pgettext("verdict", "outside"),
+        Verdict.NEAR: pgettext("verdict", "close"),
+        Verdict.WITHIN: pgettext("verdict", "within"),
+        Verdict.UNDETECTED: pgettext("verdict", "not detected"),
+        Verdict.UNDECIDABLE: pgettext("verdict", "can’t be told"),
+        Verdict.NO_LIMIT: pgettext("verdict", "no limit"),
     }[_way(judgement)]
 
 
 def verdict_sentence(judgement: Judgement) -> str:
     """The same as a sentence."""
     return {
-        _OVER: say("Over the limit."),
-        _PRESENT: say("Present where it must be absent."),
-        _TOO_LOW: say("Below the range."),
-        _TOO_HIGH: say("Above the range."),
-        Verdict.OUTSIDE: say("Outside the limit."),
-        Verdict.NEAR: say("Within the limit, but close to it."),
-        Verdict.WITHIN: say("Within the limit."),
-        Verdict.UNDETECTED: say("Not detected."),
-        Verdict.UNDECIDABLE: say("Can’t be told."),
-        Verdict.NO_LIMIT: say("No limit to compare with."),
+        _OVER: _("Over the limit."),
+        _PRESENT: _("Present where it must be absent."),
+        _TOO_LOW: _("Below the range."),
+        _TOO_HIGH: _("Above the range."),
+        Verdict.OUTSIDE: _("Outside the limit."),
+        Verdict.NEAR: _("Within the limit, but close to it."),
+        Verdict.WITHIN: _("Within the limit."),
+        Verdict.UNDETECTED: _("Not detected."),
+        Verdict.UNDECIDABLE: _("Can’t be told."),
+        Verdict.NO_LIMIT: _("No limit to compare with."),
     }[_way(judgement)]
 
 
@@ -134,15 +134,15 @@ def _way(judgement: Judgement) -> str:
 def bound(limit: Limit) -> str:
     """What a limit allows, with its unit and basis, as it was published."""
     if limit.rule is Rule.ABSENT:
-        return say("must be absent")
+        return _("must be absent")
     if limit.rule is Rule.RANGE and limit.low is not None:
         low, high = limit.low, limit.high
         if high is None:
-            return say("at least {figure}", figure=_with_unit(low, limit))
-        return say("{low} to {high}", low=f"{low:f}", high=_with_unit(high, limit))
+            return _("at least {figure}").format(figure=_with_unit(low, limit))
+        return _("{low} to {high}").format(low=f"{low:f}", high=_with_unit(high, limit))
     if limit.high is None:
-        return say("no figure")
-    return say("up to {figure}", figure=_with_unit(limit.high, limit))
+        return _("no figure")
+    return _("up to {figure}").format(figure=_with_unit(limit.high, limit))
 
 
 def _with_unit(number: Decimal, limit: Limit) -> str:

@@ -3,7 +3,7 @@
 from collections.abc import Sequence
 from dataclasses import replace
 
-from wellbook.support.translation import say
+from wellbook.support.translation import _
 from wellbook.water.sampling.sale_rules import SaleRule
 from wellbook.water.values.catalogue import Catalogue
 from wellbook.water.verdicts.cautions import Caution, Cautions, Situation
@@ -12,19 +12,27 @@ from wellbook.water.verdicts.cautions import Caution, Cautions, Situation
 def worded(catalogue: Catalogue) -> Catalogue:
     """The catalogue with its names and explanations said."""
     return replace(
-        catalogue,
-        parameters={
-            key: replace(one, name=say(one.name), why=say(one.why))
-            for key, one in catalogue.parameters.items()
-        },
+        catalogue.renamed(
+            {
+                key: replace(one, name=_(one.name), why=_(one.why))
+                for key, one in catalogue.parameters.items()
+            }
+        ),
         sets={
-            key: replace(one, name=say(one.name), note=say(one.note))
+            key: replace(one, name=_(one.name), note=_(one.note))
             for key, one in catalogue.sets.items()
         },
         panels={
-            key: replace(one, name=say(one.name), why=say(one.why))
+            key: replace(one, name=_(one.name), why=_(one.why))
             for key, one in catalogue.panels.items()
         },
+        triggers=tuple(
+            replace(one, name=_(one.name), why=_(one.why)) for one in catalogue.triggers
+        ),
+        bottles=tuple(
+            replace(one, name=_(one.name), before=_(one.before), fill=_(one.fill))
+            for one in catalogue.bottles
+        ),
     )
 
 
@@ -32,11 +40,11 @@ def worded_cautions(cautions: Cautions) -> Cautions:
     """The cautions with all that people read said."""
     once = {one.key: _caution(one) for one in cautions.of.values()}
     return Cautions(
-        general=tuple(map(say, cautions.general)),
+        general=tuple(map(_, cautions.general)),
         of={key: once[one.key] for key, one in cautions.of.items()},
-        clashes={name: say(text) for name, text in cautions.clashes.items()},
+        clashes={name: _(text) for name, text in cautions.clashes.items()},
         situations={
-            name: Situation(say(one.text), tuple(map(say, one.steps)), one.source)
+            name: Situation(_(one.text), tuple(map(_, one.steps)), one.source)
             for name, one in cautions.situations.items()
         },
     )
@@ -45,16 +53,15 @@ def worded_cautions(cautions: Cautions) -> Cautions:
 def _caution(one: Caution) -> Caution:
     return replace(
         one,
-        over=say(one.over),
-        found=say(one.found),
-        boil_text=say(one.boil_text),
-        special={who: say(text) for who, text in one.special.items()},
+        over=_(one.over),
+        found=_(one.found),
+        boil_text=_(one.boil_text),
+        special={who: _(text) for who, text in one.special.items()},
     )
 
 
 def worded_rules(rules: Sequence[SaleRule]) -> tuple[SaleRule, ...]:
     """Rules of a sale with name, explanation and the remarks on their sources said."""
     return tuple(
-        replace(one, name=say(one.name), says=say(one.says), source=say(one.source))
-        for one in rules
+        replace(one, name=_(one.name), says=_(one.says), source=_(one.source)) for one in rules
     )

@@ -10,6 +10,7 @@ from wellbook.charts.layout.sheet import lay_out
 from wellbook.charts.layout.theme import LIGHT, Theme
 from wellbook.charts.model.parts import Chart
 from wellbook.support.errors import Fault
+from wellbook.support.translation import _
 from wellbook.support.whole_file import write_whole
 
 if TYPE_CHECKING:
@@ -52,7 +53,9 @@ def save(
     metadata = _METADATA.get(path.suffix.lower())
     if metadata is None:
         raise Fault(
-            f"{path.name}: a chart is written as .png, .svg or .pdf; give it one of these endings."
+            _(
+                "{path}: a chart is written as .png, .svg or .pdf; give it one of these endings."
+            ).format(path=path.name)
         )
     figure = backend.new_figure(*size, theme)
     draw(chart, figure, theme, with_words=True)

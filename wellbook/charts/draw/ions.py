@@ -9,7 +9,7 @@ from wellbook.charts.layout.paper import Pen, pens, write
 from wellbook.charts.layout.theme import Theme
 from wellbook.charts.model.piper import GAP, HEIGHT, HIGH, WIDE, Piper, Spot, diamond_spot
 from wellbook.charts.model.stiff import ROWS, Shape, Stiff
-from wellbook.support.translation import mark, say
+from wellbook.support.translation import N_, _
 
 if TYPE_CHECKING:
     from matplotlib.figure import Figure
@@ -21,8 +21,8 @@ _LEAST = 1.9  # inches that a shape is wide
 _SIDE = 0.75  # of that, for the names of the ions on both sides
 _WEST, _SOUTH = diamond_spot((0, 0), (_RIGHT, 0)), diamond_spot((1, 0), (_RIGHT, 0))
 _NORTH, _EAST = diamond_spot((0, 0), (_RIGHT + 1, 0)), diamond_spot((1, 0), (_RIGHT + 1, 0))
-_SIDES = ((False, mark("before treatment")), (True, mark("after treatment")))
-_SIZES = ((True, mark("latest of a point, with its test")), (False, mark("earlier")))
+_SIDES = ((False, N_("before treatment")), (True, N_("after treatment")))
+_SIZES = ((True, N_("latest of a point, with its test")), (False, N_("earlier")))
 _FIELDS = (
     ((0.0, 0.0), (1.0, 0.0), (0.5, HEIGHT)),
     ((_RIGHT, 0.0), (_RIGHT + 1, 0.0), (_RIGHT + 0.5, HEIGHT)),
@@ -36,7 +36,7 @@ def draw_piper(piper: Piper, figure: "Figure", theme: Theme) -> None:
         figure.clear()
         figure.set_facecolor(theme.paper)
         width, height = map(float, figure.get_size_inches())
-        _, _, fine = pens(theme, small=False)
+        _unused, _unused2, fine = pens(theme, small=False)
         edge = 2.4 * fine.line
         side = min((width - 2 * edge) / WIDE, (height - 2 * edge) / HIGH)
         left = (width - side * WIDE) / 2
@@ -112,7 +112,7 @@ def _names(figure: "Figure", at: Any, pen: Pen, theme: Theme) -> None:
 
 def _samples(figure: "Figure", at: Any, piper: Piper, theme: Theme) -> None:
     """Every sample in each field; the latest of a point large and with its number."""
-    _, _, fine = pens(theme, small=False)
+    _unused, _unused2, fine = pens(theme, small=False)
     for one in sorted(piper.placed, key=lambda one: one.latest):
         for spot in (one.cation, one.anion, one.both):
             _mark(figure, at(spot), theme, treated=one.treated, large=one.latest)
@@ -148,9 +148,9 @@ def _key(figure: "Figure", piper: Piper, corner: Spot, pen: Pen, theme: Theme) -
                 middle = (corner[0] + 0.06, foot + pen.line * 0.3)
                 _mark(figure, middle, theme, treated=treated, large=large)
                 place = (corner[0] + 0.18, foot)
-                write(figure, f"{say(side)}: {say(more)}", place, pen, theme.ink)
+                write(figure, f"{_(side)}: {_(more)}", place, pen, theme.ink)
     place = (corner[0], foot - pen.line)
-    write(figure, say("a line at every fifth (20 %)"), place, pen, theme.soft)
+    write(figure, _("a line at every fifth (20 %)"), place, pen, theme.soft)
 
 
 def draw_stiff(stiff: Stiff, figure: "Figure", theme: Theme) -> None:
@@ -159,7 +159,7 @@ def draw_stiff(stiff: Stiff, figure: "Figure", theme: Theme) -> None:
         figure.clear()
         figure.set_facecolor(theme.paper)
         width, height = map(float, figure.get_size_inches())
-        _, _, fine = pens(theme, small=False)
+        _unused, _unused2, fine = pens(theme, small=False)
         across = min(stiff_columns(width), max(len(stiff.shapes), 1))
         room, tall = width / across, stiff_height(1, width)
         for place, shape in enumerate(stiff.shapes):
@@ -185,7 +185,7 @@ def _shape(
     from matplotlib.patches import Polygon
 
     x, foot, room = place
-    _, text, fine = pens(theme, small=False)
+    _unused, text, fine = pens(theme, small=False)
     half = (room - _SIDE - 0.2) / 2
     corners = [(x + value / reach * half, foot + row * _ROW) for value, row in shape.corners]
     outline = Polygon(corners, closed=True, transform=figure.dpi_scale_trans)

@@ -10,7 +10,7 @@ from wellbook.charts.layout.plot import height_of
 from wellbook.charts.layout.sheet import Sheet
 from wellbook.charts.layout.theme import Theme
 from wellbook.charts.model.parts import Chart, LimitLine, Mark, Scale, Series, Shape, TrendLine
-from wellbook.support.translation import say
+from wellbook.support.translation import _
 from wellbook.water.values.limits import LimitKind
 
 if TYPE_CHECKING:
@@ -104,7 +104,7 @@ def _marks(axes: "Axes", series: Series, chart: Chart, theme: Theme, *, small: b
 
 def _places(chart: Chart, marks: Iterable[Mark]) -> tuple[list[int], list[float]]:
     pairs = [(m.day.toordinal(), height_of(chart, m.value, m.shape)) for m in marks]
-    return [x for x, _ in pairs], [y for _, y in pairs]
+    return [x for x, _unused in pairs], [y for _unused, y in pairs]
 
 
 def _styles(mark: Mark, theme: Theme, size: float, *, second: bool) -> Iterable[dict[str, Any]]:
@@ -157,7 +157,7 @@ def _frame(axes: "Axes", sheet: Sheet, theme: Theme) -> None:
     _reach(axes, sheet.chart)
     axes.set_axis_off()
     first, last = sheet.chart.first.toordinal(), sheet.chart.last.toordinal()
-    values = [value for value, _ in sheet.figure_ticks]
+    values = [value for value, _unused in sheet.figure_ticks]
     axes.hlines(values, first, last, colors=theme.rule, linewidth=0.6, zorder=1)
     foot: dict[str, Any] = {
         "transform": axes.get_xaxis_transform(),
@@ -166,7 +166,7 @@ def _frame(axes: "Axes", sheet: Sheet, theme: Theme) -> None:
     }
     axes.hlines([0.0], first, last, linewidth=0.8, zorder=2.5, **foot)
     stroke = 0.0 if sheet.ruler else _STROKE / sheet.plot.height
-    days = [day.toordinal() for day, _ in sheet.day_ticks]
+    days = [day.toordinal() for day, _unused in sheet.day_ticks]
     axes.vlines(days, -stroke, 0.0, linewidth=0.6, zorder=2.5, **foot)
 
 
@@ -199,7 +199,7 @@ def _posts(axes: "Axes", figure: "Figure", sheet: Sheet, theme: Theme) -> None:
     """A line for each event, up to its label above the plot."""
     from matplotlib.lines import Line2D
 
-    _, _, fine = pens(theme, small=sheet.small)
+    _unused, _unused2, fine = pens(theme, small=sheet.small)
     top = sheet.plot.box.top
     days = [event.day.toordinal() for event in sheet.chart.events]
     axes.vlines(
@@ -243,13 +243,13 @@ def _words(figure: "Figure", sheet: Sheet, theme: Theme) -> None:
         write(figure, tag.text, (tag.box.left, tag.box.bottom + fine.line * 0.22), fine, theme.ink)
     if not sheet.chart.marks:
         middle = ((box.left + box.right) / 2, (box.bottom + box.top) / 2)
-        write(figure, say("No result can be drawn."), middle, text, theme.ink, ha="center")
+        write(figure, _("No result can be drawn."), middle, text, theme.ink, ha="center")
     for row, line in enumerate(reversed(sheet.notes)):
         write(figure, line, (pad, 0.06 + (row + 0.2) * fine.line), fine, theme.soft)
 
 
 def _days(figure: "Figure", sheet: Sheet, theme: Theme) -> None:
-    _, text, fine = pens(theme, small=sheet.small)
+    _unused, text, fine = pens(theme, small=sheet.small)
     foot = sheet.plot.box.bottom
     for day, words in sheet.day_ticks:
         place = (sheet.plot.x(day), foot - sheet.ruler - 0.05 - text.line * 0.72)
@@ -269,7 +269,7 @@ def _entry(figure: "Figure", placed: Placed, sheet: Sheet, theme: Theme) -> None
     from matplotlib.lines import Line2D
     from matplotlib.patches import Rectangle
 
-    _, _, fine = pens(theme, small=sheet.small)
+    _unused, _unused2, fine = pens(theme, small=sheet.small)
     item, inches = placed.item, figure.dpi_scale_trans
     left = 0.1 + placed.left
     foot = sheet.key_top - (placed.row + 0.8) * fine.line

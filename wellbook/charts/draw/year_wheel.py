@@ -9,7 +9,7 @@ from wellbook.charts.layout import backend
 from wellbook.charts.layout.paper import Box, Pen, pens, write
 from wellbook.charts.layout.theme import Theme
 from wellbook.charts.model.year_wheel import Arc, Wheel
-from wellbook.support.translation import count, say
+from wellbook.support.translation import _, ngettext
 from wellbook.water.values.seasons import YEAR
 from wellbook.wording import facts
 
@@ -82,11 +82,11 @@ def draw_wheel(wheel: Wheel, figure: "Figure", theme: Theme) -> None:
         figure.set_facecolor(theme.paper)
         width, height = map(float, figure.get_size_inches())
         small = min(width, height) < _SMALL
-        title, _, fine = pens(theme, small=small)
+        title, _unused, fine = pens(theme, small=small)
         wide = not small and width > _WIDE * height
         column = width - height if wide else width
         entries = [] if small else _entries(wheel, fine, column - 2 * _PAD - _PICTURE)
-        rows = sum(len(lines) for _, lines in entries)
+        rows = sum(len(lines) for _unused, lines in entries)
         heading = title.shortened(wheel.title, column - 2 * _PAD)
         head = _PAD + (title.line if heading else 0.0)
         foot = _PAD + rows * fine.line
@@ -118,7 +118,7 @@ def _face(area: Box, wheel: Wheel, pen: Pen, *, small: bool) -> Face:
 
 def _middle(n: int, pen: Pen, radius: float) -> tuple[float, tuple[str, ...]]:
     """How large the middle is and what is written there, clear of the innermost dots."""
-    whole = (str(n), count("test day", "test days", n))
+    whole = (str(n), ngettext("test day", "test days", n).format(n=n))
     for said in (whole, whole[:1]):
         wide = max(map(pen.width, said)) / 2
         high = (len(said) - 1) / 2 * pen.line + pen.size * _HALF_LETTER
@@ -132,12 +132,12 @@ def _entries(wheel: Wheel, pen: Pen, room: float) -> list[tuple[str, list[str]]]
     """The key: what each dot and arc is, in lines that fit."""
     found = []
     if wheel.dots:
-        found.append(("dot", say("a test; the outer the ring, the later the year")))
+        found.append(("dot", _("a test; the outer the ring, the later the year")))
     if wheel.gap:
-        said = say("longest part of the year never tested: {months}", months=wheel.gap.text)
+        said = _("longest part of the year never tested: {months}").format(months=wheel.gap.text)
         found.append(("gap", said))
     if wheel.window:
-        found.append(("window", say("suggested next: {days}", days=wheel.window.text)))
+        found.append(("window", _("suggested next: {days}").format(days=wheel.window.text)))
     return [(picture, pen.wrapped(text, room)) for picture, text in found]
 
 
@@ -276,8 +276,8 @@ def _dots(figure: "Figure", wheel: Wheel, face: Face, theme: Theme) -> None:
     places = [face.at(dot.turn, face.ring(dot.ring)) for dot in wheel.dots]
     figure.add_artist(
         Line2D(
-            [x for x, _ in places],
-            [y for _, y in places],
+            [x for x, _unused in places],
+            [y for _unused, y in places],
             transform=figure.dpi_scale_trans,
             linestyle="none",
             marker="o",

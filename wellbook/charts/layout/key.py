@@ -6,7 +6,7 @@ from datetime import date
 
 from wellbook.charts.layout.paper import Pen
 from wellbook.charts.model.parts import ROWS, Chart, LimitLine, Mark, Scale, Series, Shape
-from wellbook.support.translation import mark, say
+from wellbook.support.translation import N_, _
 from wellbook.water.values.limits import LimitKind
 from wellbook.wording import facts
 
@@ -48,7 +48,7 @@ def items(chart: Chart, listed: Sequence[str]) -> list[Item]:
         found += _marks(series, named=len(chart.series) > 1)
     found += [_limit(line, chart.scale) for line in chart.limits if line.in_view and not line.lower]
     if chart.trend:
-        found.append(Item("trend", say("trend")))
+        found.append(Item("trend", _("trend")))
     tones = {shade.tone: shade.name for shade in chart.shades if shade.tone}
     found += [Item("tone", name, tone=tone) for tone, name in sorted(tones.items())]
     found += [Item("", text) for text in listed]
@@ -73,9 +73,9 @@ def flow(entries: Iterable[Item], pen: Pen, room: float, most: int) -> list[Plac
 
 
 _WORDS = {
-    Shape.VALUE: mark("measured"),
-    Shape.BELOW: mark("not detected, drawn at the lab’s limit"),
-    Shape.ABOVE: mark("above the lab’s scale"),
+    Shape.VALUE: N_("measured"),
+    Shape.BELOW: N_("not detected, drawn at the lab’s limit"),
+    Shape.ABOVE: N_("above the lab’s scale"),
     **ROWS,
 }
 
@@ -85,13 +85,13 @@ def _marks(series: Series, *, named: bool) -> Iterable[Item]:
     after = f", {series.name}" if named and series.name else ""
     for shape, text in _WORDS.items():
         if shape in first:
-            yield Item("mark", say(text) + after, _example(shape), series.second)
+            yield Item("mark", _(text) + after, _example(shape), series.second)
     if any(mark.estimated for mark in series.marks):
         estimated = _example(Shape.VALUE, estimated=True)
-        yield Item("mark", say("estimated") + after, estimated, series.second)
+        yield Item("mark", _("estimated") + after, estimated, series.second)
     if any(mark.late for mark in series.marks):
         late = _example(Shape.VALUE if Shape.VALUE in first else next(iter(first)), late=True)
-        text = say("held too long before the test")
+        text = _("held too long before the test")
         yield Item("mark", text + after, late, series.second)
 
 
@@ -100,5 +100,5 @@ def _example(shape: Shape, *, estimated: bool = False, late: bool = False) -> Ma
 
 
 def _limit(line: LimitLine, scale: Scale) -> Item:
-    text = f"{say(facts.KINDS[line.kind])}: {line.label} ({line.name})"
+    text = f"{_(facts.KINDS[line.kind])}: {line.label} ({line.name})"
     return Item("" if scale is Scale.STRIP else "limit", text, limit=line.kind)

@@ -7,7 +7,7 @@ from datetime import date
 from wellbook.charts.layout.paper import Box
 from wellbook.charts.model.parts import ROWS as WORDS
 from wellbook.charts.model.parts import Chart, Scale, Shape
-from wellbook.support.translation import say
+from wellbook.support.translation import _
 from wellbook.water.values.seasons import month_of
 from wellbook.wording import facts
 
@@ -57,7 +57,7 @@ def rows(chart: Chart) -> list[tuple[float, str]]:
     """The rows of a strip, with their words."""
     used = {mark.shape for mark in chart.marks}
     shown = [s for s in ROWS if s is not Shape.UNCLEAR or s in used]
-    return [(ROWS[shape], say(WORDS[shape])) for shape in shown]
+    return [(ROWS[shape], _(WORDS[shape])) for shape in shown]
 
 
 def figure_ticks(chart: Chart, most: int) -> list[tuple[float, str]]:

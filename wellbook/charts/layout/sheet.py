@@ -8,7 +8,7 @@ from wellbook.charts.layout import key, labels, plot
 from wellbook.charts.layout.paper import Box, Pen, pens
 from wellbook.charts.layout.theme import Theme
 from wellbook.charts.model.parts import Chart, Scale, Shade
-from wellbook.support.translation import say
+from wellbook.support.translation import _
 from wellbook.wording import facts as words
 
 _SMALL = (4.6, 2.6)  # inches; below that only the essential is written
@@ -51,7 +51,7 @@ def lay_out(chart: Chart, size: tuple[float, float], theme: Theme, *, with_words
     notes = _notes(chart, fine, room) if with_words else ()
 
     ticks = plot.figure_ticks(chart, max(2, int(height * 0.6 / _TICK_GAP)))
-    left = _PAD + max((text.width(words) for _, words in ticks), default=0) + 0.07
+    left = _PAD + max((text.width(words) for _unused, words in ticks), default=0) + 0.07
     across = plot.Plot(Box(left, 0.0, width - _PAD, 1.0), chart)
     flags = labels.place_events(chart.events, across, fine, numbers_only=small)
     shades, names = _seasons(chart, across, fine)
@@ -119,10 +119,10 @@ def _tags(area: plot.Plot, pen: Pen, *, small: bool) -> list[labels.Tag]:
         if not line.in_view or not line.steps:
             continue
         last = line.steps[-1]
-        name = say("limit") if small else say(words.KINDS[line.kind])
+        name = _("limit") if small else _(words.KINDS[line.kind])
         figure = words.figure(last.value) if small else line.label
         text = f"{name} {figure}"
-        text = say("{limit} (lower end)", limit=text) if line.lower else text
+        text = _("{limit} (lower end)").format(limit=text) if line.lower else text
         wanted.append(labels.Wanted(line, last.value, text))
         until = {step.value: step.last for step in line.steps if step.value != last.value}
         wanted += [

@@ -16,7 +16,7 @@ from wellbook.charts.model.parts import (
 )
 from wellbook.charts.model.points import Reached, read_marks, rows, runs
 from wellbook.charts.model.scales import days_shown, figures_shown
-from wellbook.support.translation import count, say
+from wellbook.support.translation import _, ngettext
 from wellbook.water.statistics.trend import Trend
 from wellbook.water.values.catalogue import Catalogue
 from wellbook.water.values.parameters import Parameter
@@ -95,7 +95,7 @@ def _sentence(
 ) -> str:
     """The latest result, how it stands to the limits of today, and the trend or the counts."""
     if where is None:
-        return say("No test yet.")
+        return _("No test yet.")
     limit, reading = where.now.limit, where.latest.reading
     allowed = facts.in_unit_of(reading, limit, where.parameter) if limit else ""
     said = (
@@ -122,16 +122,17 @@ def _coming(
         told = {"limit": facts.bound(limit), "name": catalogue.sets[limit.set].name}
         if limit.start:
             day = facts.loose_day(limit.start)
-            found.append(say("Not in force yet: {limit} from {day} ({name}).", day=day, **told))
+            found.append(
+                _("Not in force yet: {limit} from {day} ({name}).").format(day=day, **told)
+            )
         else:
-            found.append(say("Not in force yet: {limit} ({name}).", **told))
+            found.append(_("Not in force yet: {limit} ({name}).").format(**told))
     return tuple(found)
 
 
 def _out_of_view(limits: Sequence[LimitLine]) -> tuple[str, ...]:
     return tuple(
-        say(
-            "The limit of {figure} ({name}) lies above the figures shown.",
+        _("The limit of {figure} ({name}) lies above the figures shown.").format(
             figure=line.label,
             name=line.name,
         )
@@ -145,17 +146,17 @@ def _earlier(events: Sequence[EventMark], span: Span) -> tuple[str, ...]:
     if not n:
         return ()
     return (
-        count(
+        ngettext(
             "{n:,} event before the first test is left out.",
             "{n:,} events before the first test are left out.",
             n,
-        ),
+        ).format(n=n),
     )
 
 
 def _shades(span: Span, scheme: Scheme) -> tuple[Shade, ...]:
     return tuple(
-        Shade(band.start, band.end, say(band.season.name), _TONES.get(band.season.key, 0))
+        Shade(band.start, band.end, _(band.season.name), _TONES.get(band.season.key, 0))
         for band in bands(span.first, span.last, scheme)
     )
 

@@ -7,7 +7,7 @@ from decimal import Decimal
 from typing import Self
 
 from wellbook.charts.model.parts import LimitLine, Step
-from wellbook.support.translation import say
+from wellbook.support.translation import _
 from wellbook.water.units import conversion
 from wellbook.water.values.catalogue import Catalogue
 from wellbook.water.values.limits import Limit, LimitKind, Rule
@@ -44,7 +44,7 @@ def limit_lines(
     order = sorted(groups, key=lambda key: (_RANK.index(key[1]), sets.index(key[0])))
     lines: list[LimitLine] = []
     for key in order:
-        name = ", ".join(filter(None, (catalogue.sets[key[0]].name, say(key[2]))))
+        name = ", ".join(filter(None, (catalogue.sets[key[0]].name, _(key[2]))))
         lines += _lines(groups[key], parameter, name, span)
     return tuple(lines)
 

@@ -4,7 +4,7 @@ from dataclasses import dataclass
 from datetime import date
 from enum import StrEnum
 
-from wellbook.support.translation import mark
+from wellbook.support.translation import N_
 from wellbook.water.values.limits import LimitKind
 
 
@@ -20,9 +20,9 @@ class Shape(StrEnum):
 
 
 ROWS = {  # to be said
-    Shape.PRESENT: mark("present"),
-    Shape.ABSENT: mark("absent"),
-    Shape.UNCLEAR: mark("can’t tell"),
+    Shape.PRESENT: N_("present"),
+    Shape.ABSENT: N_("absent"),
+    Shape.UNCLEAR: N_("can’t tell"),
 }
 
 

@@ -9,7 +9,7 @@ import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from wellbook.support.translation import count
+from wellbook.support.translation import ngettext
 from wellbook.water.chemistry.major_ions import Majors
 
 HEIGHT = math.sqrt(3) / 2
@@ -91,30 +91,32 @@ def _place(one: Water) -> Placed:
 
 def _sentence(shown: Sequence[Water], hidden: int) -> str:
     said = [
-        count(
+        ngettext(
             "{n:,} sample with all main ions, in percent of meq/L.",
             "{n:,} samples with all main ions, in percent of meq/L.",
             len(shown),
-        )
+        ).format(n=len(shown))
     ]
     rich = [one.label for one in shown if one.majors.beside > _NITRATE_TOLD]
     if rich:
         said.append(
-            count(
+            ngettext(
                 "Nitrate, which has no place here, is over {percent:.0f} % of the anions in {n:,} "
                 "sample.",
                 "Nitrate, which has no place here, is over {percent:.0f} % of the anions in {n:,} "
                 "samples.",
                 len(rich),
+            ).format(
+                n=len(rich),
                 percent=_NITRATE_TOLD,
             )
         )
     if hidden:
         said.append(
-            count(
+            ngettext(
                 "Left out because non-detects hide too much: {n:,} sample.",
                 "Left out because non-detects hide too much: {n:,} samples.",
                 hidden,
-            )
+            ).format(n=hidden)
         )
     return " ".join(said)

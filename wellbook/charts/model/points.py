@@ -7,7 +7,7 @@ from itertools import pairwise
 from statistics import median
 
 from wellbook.charts.model.parts import ROWS, Mark, Shape
-from wellbook.support.translation import count, say
+from wellbook.support.translation import _, ngettext
 from wellbook.water.units import conversion
 from wellbook.water.values.parameters import Parameter
 from wellbook.water.values.readings import Flag, Kind, Reading
@@ -95,28 +95,28 @@ def _mark(result: Result, parameter: Parameter) -> tuple[Mark | None, str]:
 def _not_drawn(why: str, n: int) -> str:
     """How many results are left out for a reason."""
     if why == _REJECTED:
-        return count(
+        return ngettext(
             "{n:,} result rejected by the lab is not drawn.",
             "{n:,} results rejected by the lab are not drawn.",
             n,
-        )
+        ).format(n=n)
     if why == _NOT_ANALYSED:
-        return count(
+        return ngettext(
             "{n:,} result not analysed is not drawn.",
             "{n:,} results not analysed are not drawn.",
             n,
-        )
+        ).format(n=n)
     if why == _NO_FIGURE:
-        return count(
+        return ngettext(
             "{n:,} result without a figure is not drawn.",
             "{n:,} results without a figure are not drawn.",
             n,
-        )
-    return count(
+        ).format(n=n)
+    return ngettext(
         "{n:,} result without a usable unit or basis is not drawn.",
         "{n:,} results without a usable unit or basis are not drawn.",
         n,
-    )
+    ).format(n=n)
 
 
 def _placed(result: Result, shape: Shape, value: float) -> Mark:
@@ -155,10 +155,12 @@ def _fractions(history: Sequence[Result]) -> list[str]:
     if not dissolved or dissolved == len(said):
         return []
     return [
-        count(
+        ngettext(
             "{n} of {total} results is of the dissolved (filtered) part only.",
             "{n} of {total} results are of the dissolved (filtered) part only.",
             dissolved,
+        ).format(
+            n=dissolved,
             total=len(said),
         )
     ]
@@ -170,10 +172,12 @@ def rows(marks: Sequence[Mark]) -> str:
         return ""
     shapes = [mark.shape for mark in marks]
     counts = ((shape, shapes.count(shape)) for shape in ROWS)
-    return count(
-        "{n:,} test, {span}: {rows}.",
-        "{n:,} tests, {span}: {rows}.",
-        len(marks),
+    return ngettext(
+        "{n:,} test, {span}: {rows}.", "{n:,} tests, {span}: {rows}.", len(marks)
+    ).format(
+        n=len(marks),
         span=facts.span(month_of(marks[0].day), month_of(marks[-1].day)),
-        rows=", ".join(say("{row} in {n}", row=say(ROWS[shape]), n=n) for shape, n in counts if n),
+        rows=", ".join(
+            _("{row} in {n}").format(row=_(ROWS[shape]), n=n) for shape, n in counts if n
+        ),
     )

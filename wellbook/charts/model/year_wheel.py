@@ -8,7 +8,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import date
 
-from wellbook.support.translation import count, say
+from wellbook.support.translation import _, ngettext
 from wellbook.water.values.seasons import MONTHS, YEAR, Coverage, Scheme, coverage
 from wellbook.wording import facts
 
@@ -106,7 +106,7 @@ def _gap(found: Coverage) -> Arc | None:
     months = found.gap
     if len(months) < _LEAST_GAP:
         return None
-    text = facts.span(say(MONTHS[months[0] - 1]), say(MONTHS[months[-1] - 1]))
+    text = facts.span(_(MONTHS[months[0] - 1]), _(MONTHS[months[-1] - 1]))
     start = (months[0] - 1) / YEAR
     return Arc(start, start + len(months) / YEAR, text)
 
@@ -132,35 +132,39 @@ def _sectors(scheme: Scheme) -> tuple[Arc, ...]:
         length = (end - start) % YEAR or YEAR
         season = months[start]
         tone = _TONES.get(season.key, 0)
-        arcs.append(Arc(start / YEAR, (start + length) / YEAR, say(season.name), tone))
+        arcs.append(Arc(start / YEAR, (start + length) / YEAR, _(season.name), tone))
     return tuple(arcs)
 
 
 def _sentence(days: Sequence[date], found: Coverage, gap: Arc | None, ahead: Arc | None) -> str:
-    said = [_tested(days, found) if days else say("No test yet.")]
+    said = [_tested(days, found) if days else _("No test yet.")]
     if days and found.missing:
-        said.append(_never([say(season.name) for season in found.missing]))
+        said.append(_never([_(season.name) for season in found.missing]))
     if gap:
-        said.append(say("Longest part of the year never tested: {months}.", months=gap.text))
+        said.append(_("Longest part of the year never tested: {months}.").format(months=gap.text))
     if ahead:
-        said.append(say("Suggested next: {days}.", days=ahead.text))
+        said.append(_("Suggested next: {days}.").format(days=ahead.text))
     return " ".join(said)
 
 
 def _tested(days: Sequence[date], found: Coverage) -> str:
     months, year = sum(n > 0 for n in found.months), days[0].year
     if year == days[-1].year:
-        return count(
+        return ngettext(
             "{n:,} test day, in {year}, in {months} of 12 months.",
             "{n:,} test days, in {year}, in {months} of 12 months.",
             len(days),
+        ).format(
+            n=len(days),
             year=year,
             months=months,
         )
-    return count(
+    return ngettext(
         "{n:,} test day, {first} to {last}, in {months} of 12 months.",
         "{n:,} test days, {first} to {last}, in {months} of 12 months.",
         len(days),
+    ).format(
+        n=len(days),
         first=year,
         last=days[-1].year,
         months=months,
@@ -170,5 +174,5 @@ def _tested(days: Sequence[date], found: Coverage) -> str:
 def _never(seasons: Sequence[str]) -> str:
     *others, last = seasons
     if not others:
-        return say("Never in {season}.", season=last)
-    return say("Never in {seasons} or {last}.", seasons=", ".join(others), last=last)
+        return _("Never in {season}.").format(season=last)
+    return _("Never in {seasons} or {last}.").format(seasons=", ".join(others), last=last)

@@ -11,6 +11,7 @@ import zlib
 from collections.abc import Iterator
 
 from wellbook.support.errors import Fault
+from wellbook.support.translation import _
 
 LARGEST = 200_000_000  # bytes unpacked; our own bound, some 500,000 rows of results
 WIDEST = 20_000_000  # cells between the corners of a sheet; our own bound
@@ -39,7 +40,9 @@ def members(content: bytes, name: str) -> frozenset[str]:
             total = _check(content, part, total, name)
     except (zipfile.BadZipFile, zlib.error, NotImplementedError, ValueError):
         raise Fault(
-            f"{name} is damaged: its parts can't be unpacked. Ask for the file again."
+            _("{name} is damaged: its parts can't be unpacked. Ask for the file again.").format(
+                name=name
+            )
         ) from None
     return frozenset(part.filename for part in parts)
 
@@ -51,16 +54,27 @@ def _check(content: bytes, part: zipfile.ZipInfo, total: int, name: str) -> int:
     for piece in _pieces(content, part):
         total += len(piece)
         if total > LARGEST:
-            raise _too_large(name, f"unpacks to more than {LARGEST // 1_000_000} MB")
+            raise _too_large(
+                name, _("unpacks to more than {largest} MB").format(largest=LARGEST // 1_000_000)
+            )
         if part.filename.endswith(".xml"):
             rest = reach.take(rest + piece)
         if reach.rows * reach.columns > WIDEST:
-            raise _too_large(name, f"spreads over {reach.rows} rows and {reach.columns} columns")
+            raise _too_large(
+                name,
+                _("spreads over {rows} rows and {columns} columns").format(
+                    rows=reach.rows, columns=reach.columns
+                ),
+            )
     return total
 
 
 def _too_large(name: str, how: str) -> Fault:
-    return Fault(f"{name} {how}: too large for a lab's report. Ask for the results as CSV.")
+    return Fault(
+        _("{name} {how}: too large for a lab's report. Ask for the results as CSV.").format(
+            name=name, how=how
+        )
+    )
 
 
 def _pieces(content: bytes, part: zipfile.ZipInfo) -> Iterator[bytes]:

@@ -11,6 +11,7 @@ from typing import Any
 from wellbook.intake.files import number_formats
 from wellbook.intake.files.sheets import Sheet
 from wellbook.support.errors import Fault
+from wellbook.support.translation import _
 from wellbook.water.values.findings import Finding
 
 _CELLS_WITH_FORMATS = 400_000  # beyond that the second reading takes too long
@@ -38,7 +39,7 @@ def sheets(content: bytes, name: str, *, with_formats: bool) -> tuple[Sheet, ...
     formats = _formats(content) if with_formats and cells <= _CELLS_WITH_FORMATS else {}
     found = [_sheet(title, rows, formats.get(title, {})) for title, rows in values.items()]
     if hidden:
-        text = f"Hidden sheets were left out: {', '.join(hidden)}."
+        text = _("Hidden sheets were left out: {hidden}.").format(hidden=", ".join(hidden))
         found.append(Sheet("", [], (Finding("hidden_sheet", text, severity="note"),)))
     return tuple(found)
 
@@ -58,8 +59,11 @@ def _values(content: bytes, name: str) -> tuple[dict[str, list[list[Any]]], list
         return values, [s.name for s in workbook.sheets_metadata if s.name not in values]
     except python_calamine.PasswordError:
         raise Fault(
-            f"{name} is locked with a password. Open it in a spreadsheet program, save it without "
-            "one, and take in that file."
+            _(
+                "{name} is locked with a password. Open it in a spreadsheet program, save it "
+                "without "
+                "one, and take in that file."
+            ).format(name=name)
         ) from None
     except BaseException as error:
         # The library raises many kinds of its own; its panics are no Exception.
@@ -67,8 +71,11 @@ def _values(content: bytes, name: str) -> tuple[dict[str, list[list[Any]]], list
             raise
         logging.getLogger(__name__).info("workbook not read", exc_info=True)
         raise Fault(
-            f"{name} can't be read as a workbook: it is damaged, or of another kind than its name "
-            "says. Ask for the file again, best as CSV."
+            _(
+                "{name} can't be read as a workbook: it is damaged, or of another kind than its "
+                "name "
+                "says. Ask for the file again, best as CSV."
+            ).format(name=name)
         ) from None
 
 
@@ -94,12 +101,12 @@ def _uncomputed(title: str, empty: list[tuple[int, int]]) -> tuple[Finding, ...]
     from openpyxl.utils import get_column_letter
 
     names = [f"{get_column_letter(c + 1)}{r + 1}" for r, c in empty]
-    more = f" and {len(names) - 3} more" if len(names) > 3 else ""  # noqa: PLR2004  enough to find
-    text = (
-        f"Formulas without a computed value in {', '.join(names[:3])}{more}: open the file in a "
+    more = (" " + _("and {n} more").format(n=len(names) - 3)) if len(names) > 3 else ""  # noqa: PLR2004  enough to find
+    text = _(
+        "Formulas without a computed value in {names}{more}: open the file in a "
         "spreadsheet program, save it, and take it in again."
-    )
-    return (Finding("uncomputed", text, f"sheet {title}", severity="stop"),)
+    ).format(names=", ".join(names[:3]), more=more)
+    return (Finding("uncomputed", text, _("sheet {title}").format(title=title), severity="stop"),)
 
 
 def _text(value: Any, code: str) -> str:

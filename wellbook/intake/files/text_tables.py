@@ -8,6 +8,7 @@ from collections.abc import Callable
 
 from wellbook.intake.files.sheets import Cells
 from wellbook.support.errors import Fault
+from wellbook.support.translation import _
 
 SEPARATORS = (",", ";", "\t", "|")
 _LOOK = 60_000  # characters from which the separator is decided
@@ -33,18 +34,20 @@ def decode(content: bytes, name: str) -> str:
         try:
             text = content.decode("cp1252")
         except UnicodeDecodeError as error:
-            raise _not_text(name, f"byte {error.start + 1}") from None
+            raise _not_text(name, _("byte {start}").format(start=error.start + 1)) from None
     found = _CONTROLS.search(text)
     if found:
         line = text.count("\n", 0, found.start()) + 1
-        raise _not_text(name, f"line {line}")
+        raise _not_text(name, _("line {line}").format(line=line))
     return text
 
 
 def _not_text(name: str, where: str) -> Fault:
     return Fault(
-        f"{name} is not a table that can be read, or it is damaged: {where} is "
-        "not text. Ask the lab for a CSV or XLSX file."
+        _(
+            "{name} is not a table that can be read, or it is damaged: {where} is "
+            "not text. Ask the lab for a CSV or XLSX file."
+        ).format(name=name, where=where)
     )
 
 
@@ -113,12 +116,14 @@ def _parse(text: str, separator: str, name: str) -> list[Cells]:
 
 def _damage(name: str, line: int, error: str) -> Fault:
     if "end of data" in error:
-        what = "a quotation mark opened in line {} is never closed"
+        what = _("a quotation mark opened in line {} is never closed")
     elif "field limit" in error:
-        what = "line {} holds a cell too long for a table of results"
+        what = _("line {} holds a cell too long for a table of results")
     else:
-        what = "line {} has a quotation mark in the middle of a cell"
+        what = _("line {} has a quotation mark in the middle of a cell")
     return Fault(
-        f"{name} is damaged: {what.format(line)}. Ask for the file again, or open it in a "
-        "spreadsheet program, mend that line and save it as CSV."
+        _(
+            "{name} is damaged: {format}. Ask for the file again, or open it in a "
+            "spreadsheet program, mend that line and save it as CSV."
+        ).format(name=name, format=what.format(line))
     )

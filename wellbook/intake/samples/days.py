@@ -10,6 +10,7 @@ from wellbook.intake.words import dates
 from wellbook.intake.words.dates import Order, Printed
 from wellbook.intake.words.log import Trouble
 from wellbook.intake.words.roles import Role
+from wellbook.support.translation import N_, _
 from wellbook.water.values.local_time import Moment
 from wellbook.water.values.seasons import MONTHS
 
@@ -41,7 +42,7 @@ def days_of(texts: Iterable[str], today: date, told: Order) -> tuple["Days", lis
     order, is_mixed = (told, False) if told else dates.order_of(kept, today)
     days = Days(order or Order.MONTH_FIRST, today)
     if is_mixed:
-        text = (
+        text = _(
             "Some dates of this file put the day first and others the month: write them as "
             "year-month-day in the file."
         )
@@ -56,15 +57,19 @@ def days_of(texts: Iterable[str], today: date, told: Order) -> tuple["Days", lis
 
 def _question(text: str, printed: Printed) -> str:
     first, second = printed.day(Order.MONTH_FIRST), printed.day(Order.DAY_FIRST)
-    return (
-        f"“{text.strip()}” can be {_written(first)} or {_written(second)}, and nothing in the file "
-        f"tells which: read as {_written(first)}, the month first. If that is wrong, write the "
+    return _(
+        "“{text}” can be {first} or {second}, and nothing in the file "
+        "tells which: read as {first}, the month first. If that is wrong, write the "
         "dates as year-month-day."
-    )
+    ).format(text=text.strip(), first=_written(first), second=_written(second))
 
 
 def _written(day: date | None) -> str:
-    return f"{day.day} {MONTHS[day.month - 1]} {day.year}" if day else ""
+    if not day:
+        return ""
+    return _("{day} {month} {year}").format(
+        day=day.day, month=_(MONTHS[day.month - 1]), year=day.year
+    )
 
 
 @dataclass(slots=True)
@@ -100,7 +105,7 @@ class Days:
                 # A time beside the table belongs to its date there, not to the date of a row.
                 at = row.get(Role.TIME) or (facts.get(Role.TIME, "") if cells is facts else "")
                 zone = row.get(Role.ZONE) or facts.get(Role.ZONE, "")
-                moment, troubles = self.read(cells[role], at, zone, "sampling date")
+                moment, troubles = self.read(cells[role], at, zone, N_("sampling date"))
                 if role is Role.SOME_DATE:
                     troubles = (*troubles, _ROW_DATE if cells is row else _SHEET_DATE)
                 return moment or Moment(NO_DAY), troubles
@@ -112,7 +117,9 @@ class Days:
         printed = dates.taken_apart(text, self.today)
         day = printed.day(self.order) if printed else None
         if printed is None or day is None:
-            advice = f"The {what} “{text}” can't be read: write it as year-month-day in the file."
+            advice = _(
+                "The {what} “{text}” can't be read: write it as year-month-day in the file."
+            ).format(what=_(what), text=text)
             return None, (Trouble("bad_date", advice, "stop" if "sampling" in what else "ask"),)
         if day > self.today:
             return Moment(day), (Trouble("future_date", self._ahead(what, day, printed), "stop"),)
@@ -121,7 +128,7 @@ class Days:
             return Moment(day), ()
         moment = dates.moment(day, at or rest, zone)
         if moment is None:
-            advice = f"The time “{at or rest}” can't be read: only the day is kept."
+            advice = _("The time “{at}” can't be read: only the day is kept.").format(at=at or rest)
             return Moment(day), (Trouble("bad_time", advice),)
         return moment, ()
 
@@ -129,20 +136,24 @@ class Days:
         turned = {Order.MONTH_FIRST: Order.DAY_FIRST}.get(self.order, Order.MONTH_FIRST)
         other = printed.day(turned)
         if printed.is_ambiguous and other and other <= self.today:
-            return (
-                f"The {what} {day} is in the future, unless {_written(other)} is meant: write it "
+            return _(
+                "The {what} {day} is in the future, unless {other} is meant: write it "
                 "as year-month-day in the file."
-            )
-        return f"The {what} {day} is in the future: correct it in the file, or ask the lab."
+            ).format(what=_(what), day=day, other=_written(other))
+        return _(
+            "The {what} {day} is in the future: correct it in the file, or ask the lab."
+        ).format(what=_(what), day=day)
 
 
 _ROW_DATE = Trouble(
-    "some_date", "The column says only “Date”: taken as the day of sampling.", "note"
+    "some_date", N_("The column says only “Date”: taken as the day of sampling."), "note"
 )
 _SHEET_DATE = Trouble(
     "some_date",
-    "The file says only “Date”: taken as the day of sampling. If it is the day of the report, "
-    "write the day of sampling into the file.",
+    N_(
+        "The file says only “Date”: taken as the day of sampling. If it is the day of the report, "
+        "write the day of sampling into the file."
+    ),
 )
 
 
@@ -150,14 +161,23 @@ def undated(words: str) -> Trouble:
     """That a row with results has no day, in a table where every row has one."""
     if not words:
         return Trouble(
-            "no_date", "The row has results but no date: write the day of sampling into it.", "stop"
+            "no_date",
+            _("The row has results but no date: write the day of sampling into it."),
+            "stop",
         )
-    return Trouble("no_date_row", f"The row “{words}” was left out: it has no date.", "note")
+    return Trouble(
+        "no_date_row",
+        _("The row “{words}” was left out: it has no date.").format(words=words),
+        "note",
+    )
 
 
 _DAYLESS = Trouble(
     "no_date",
-    "The file does not say on which day the water was drawn: add a line or a column “Collected” "
-    "with the date.",
+    N_(
+        "The file does not say on which day the water was drawn: add a line or a column "
+        "“Collected” "
+        "with the date."
+    ),
     "stop",
 )

@@ -6,6 +6,7 @@ from collections.abc import Mapping
 from wellbook.book.rows import NewResult
 from wellbook.intake.words.log import Trouble
 from wellbook.intake.words.roles import Role
+from wellbook.support.translation import N_, _
 from wellbook.water.units import basis as bases
 from wellbook.water.units.conversion import NoConversion, convert, understand
 from wellbook.water.values.parameters import Parameter
@@ -26,8 +27,11 @@ _NUMBER_KINDS = {Kind.NUMBER, Kind.BELOW, Kind.ABOVE}
 
 NAMELESS = Trouble(
     "nameless",
-    "A result stands there without the name of what was measured: write the name into the file, "
-    "or take the row out.",
+    N_(
+        "A result stands there without the name of what was measured: write the name into the "
+        "file, "
+        "or take the row out."
+    ),
     "stop",
 )
 
@@ -37,10 +41,18 @@ def left_out(cells: Mapping[Role, str]) -> Trouble | None:
     for role in (Role.KIND, Role.NAME, Role.UNIT):
         text = cells.get(role, "")
         if _CHECK.search(text) or (role is Role.KIND and _CHECK_LETTERS.match(text)):
-            return Trouble("quality_control", f"Left out as the lab's own check: {text}.", "note")
+            return Trouble(
+                "quality_control",
+                _("Left out as the lab's own check: {text}.").format(text=text),
+                "note",
+            )
     medium = cells.get(Role.MEDIUM, "")
     if _OTHER_MEDIA.search(medium):
-        return Trouble("not_water", f"Left out because it is not of water: {medium}.", "note")
+        return Trouble(
+            "not_water",
+            _("Left out because it is not of water: {medium}.").format(medium=medium),
+            "note",
+        )
     return None
 
 
@@ -50,8 +62,11 @@ def unknown(printed: str, parameter: Parameter | None) -> Trouble | None:
         return None
     return Trouble(
         "unknown_parameter",
-        f"“{printed}” is not in the list of parameters: its results are kept as printed, without "
-        "limits and charts.",
+        _(
+            "“{printed}” is not in the list of parameters: its results are kept as printed, "
+            "without "
+            "limits and charts."
+        ).format(printed=printed),
     )
 
 
@@ -70,7 +85,9 @@ def oddities(result: NewResult, parameter: Parameter | None) -> list[Trouble]:
         and len(bases.choices(parameter)) > 1
     ):
         either = " or ".join(bases.choices(parameter))
-        text = f"{name} is printed without its basis ({either}): look for it on the report."
+        text = _(
+            "{name} is printed without its basis ({either}): look for it on the report."
+        ).format(name=name, either=either)
         odd.append(Trouble("no_basis", text))
     return [trouble for trouble in odd if trouble]
 
@@ -80,14 +97,21 @@ def _odd_unit(reading: Reading, name: str, parameter: Parameter | None) -> Troub
         return None
     if reading.unit and understand(reading.unit) is None:
         known = parameter is not None
-        advice = "correct it in the file, or ask the lab" if known else "it is kept as printed"
+        advice = (
+            _("correct it in the file, or ask the lab") if known else _("it is kept as printed")
+        )
         return Trouble(
             "unknown_unit",
-            f"The unit “{reading.unit}” of {name} is not known: {advice}.",
+            _("The unit “{unit}” of {name} is not known: {advice}.").format(
+                unit=reading.unit, name=name, advice=advice
+            ),
             "stop" if known else "ask",
         )
     if not reading.unit and parameter and parameter.unit not in {"pH units", "1"}:
-        return Trouble("no_unit", f"{name} is printed without a unit: look for it on the report.")
+        return Trouble(
+            "no_unit",
+            _("{name} is printed without a unit: look for it on the report.").format(name=name),
+        )
     return None
 
 
@@ -104,14 +128,22 @@ def _unfit_unit(reading: Reading, name: str, parameter: Parameter | None) -> Tro
             reading.number, reading.unit, reading.basis, parameter.unit, parameter.basis, parameter
         )
     except NoConversion as why:
-        return Trouble("unfit_unit", f"{name}: {why} Kept as printed, and not judged.")
+        return Trouble(
+            "unfit_unit",
+            _("{name}: {why} Kept as printed, and not judged.").format(name=name, why=why),
+        )
     return None
 
 
 def _odd_text(reading: Reading, name: str) -> Trouble | None:
     if reading.kind is Kind.TEXT:
-        text = f"The result “{reading.text}” of {name} is not understood: kept as text, not judged."
+        text = _(
+            "The result “{reading}” of {name} is not understood: kept as text, not judged."
+        ).format(reading=reading.text, name=name)
         return Trouble("odd_result", text)
     if not reading.text.strip() and reading.kind is Kind.NONE:
-        return Trouble("no_result", f"{name} stands there without a result: kept as not analysed.")
+        return Trouble(
+            "no_result",
+            _("{name} stands there without a result: kept as not analysed.").format(name=name),
+        )
     return None

@@ -12,6 +12,7 @@ from wellbook.intake.words.log import Trouble
 from wellbook.intake.words.names import read_draw, read_fraction, read_name
 from wellbook.intake.words.preamble import Facts
 from wellbook.intake.words.roles import Role
+from wellbook.support.translation import N_, _
 from wellbook.water.parsing.printed import read_reading
 from wellbook.water.units import basis as bases
 from wellbook.water.units.conversion import basis_in, understand
@@ -155,7 +156,10 @@ class Maker:
             return Made(None, (NAMELESS,))
         limits = _limits(cells)
         analysed, odd_day = self.days.read(
-            cells.get(Role.ANALYSED, ""), cells.get(Role.ANALYSED_TIME, ""), "", "day of analysis"
+            cells.get(Role.ANALYSED, ""),
+            cells.get(Role.ANALYSED_TIME, ""),
+            "",
+            N_("day of analysis"),
         )
         reading = self._reading(cells, subject, limits.get("any", ""))
         result = NewResult(
@@ -217,7 +221,9 @@ def _basis(cells: Facts, unit: str, named: str) -> tuple[str, Trouble | None]:
     others = {text for text in (basis_in(unit), named) if text} - {first}
     if not others:
         return first, None
-    clash = f"Two bases are printed for one result, “{first}” and “{others.pop()}”: ask the lab."
+    clash = _(
+        "Two bases are printed for one result, “{first}” and “{others}”: ask the lab."
+    ).format(first=first, others=others.pop())
     return first, Trouble("two_bases", clash)
 
 
@@ -225,9 +231,9 @@ def _fraction(cells: Facts, named: str) -> tuple[str, Trouble | None]:
     column = cells.get(Role.FRACTION, "")
     told = read_fraction(column) if column else ""
     if told is None:
-        text = (
-            f"The fraction “{column}” is neither total nor dissolved: limits may not apply to it."
-        )
+        text = _(
+            "The fraction “{column}” is neither total nor dissolved: limits may not apply to it."
+        ).format(column=column)
         return column, Trouble("odd_fraction", text, "note")
     return told or named, None
 

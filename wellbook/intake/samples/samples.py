@@ -14,6 +14,7 @@ from wellbook.intake.samples.results import Made, Maker, is_figure, with_figure
 from wellbook.intake.tables.tables import Table
 from wellbook.intake.words.log import Log
 from wellbook.intake.words.roles import Role
+from wellbook.support.translation import N_
 from wellbook.water.values.signs import normal_name
 
 ROLES = (
@@ -142,9 +143,14 @@ class Grouping:
         collected, troubles = self.days.collected(told, table.facts)
         cells = {**table.facts, **told}
         received, more = self.days.read(
-            cells.get(Role.RECEIVED, ""), cells.get(Role.RECEIVED_TIME, ""), "", "day of receipt"
+            cells.get(Role.RECEIVED, ""),
+            cells.get(Role.RECEIVED_TIME, ""),
+            "",
+            N_("day of receipt"),
         )
-        reported, even_more = self.days.read(cells.get(Role.REPORTED, ""), what="day of the report")
+        reported, even_more = self.days.read(
+            cells.get(Role.REPORTED, ""), what=N_("day of the report")
+        )
         for trouble in (*troubles, *more, *even_more):
             self.log.add(trouble, table.sheet, number)
         point = _first(cells, Role.POINT, Role.CLIENT_NUMBER, Role.WELL)

@@ -13,6 +13,7 @@ from wellbook.intake.words.names import read_name
 from wellbook.intake.words.preamble import OF_ONE_SAMPLE, Facts, facts_in, says_a_fact
 from wellbook.intake.words.roles import Role
 from wellbook.support.errors import Fault
+from wellbook.support.translation import _
 from wellbook.water.units.conversion import understand
 from wellbook.water.values.catalogue import Catalogue
 
@@ -142,9 +143,11 @@ class Walk:
     def _check_width(self, row: Cells, index: int) -> None:
         if any(map(str.strip, row[self._width :])):
             raise Fault(
-                f"{self.name} is damaged: row {index + 1} has {len(row)} cells where the table has "
-                f"{self._width}. Put a cell that holds the separator into quotation marks, or ask "
-                "the lab for the file again."
+                _(
+                    "{name} is damaged: row {index} has {n} cells where the table has "
+                    "{width}. Put a cell that holds the separator into quotation marks, or ask "
+                    "the lab for the file again."
+                ).format(name=self.name, index=index + 1, n=len(row), width=self._width)
             )
 
     def _check_end(self) -> None:
@@ -155,6 +158,7 @@ class Walk:
         others = [len(rows[number - 1]) for number in table.numbers[:-1]]
         if others and len(rows[-1]) < min(others):
             raise Fault(
-                f"{self.name} is damaged: it stops in the middle of row {len(rows)}. Ask for the "
-                "file again."
+                _(
+                    "{name} is damaged: it stops in the middle of row {n}. Ask for the file again."
+                ).format(name=self.name, n=len(rows))
             )

@@ -4,6 +4,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, field
 from typing import Literal
 
+from wellbook.support.translation import _
 from wellbook.water.values.findings import Finding
 
 Severity = Literal["stop", "ask", "note"]
@@ -34,18 +35,22 @@ class Log:
         """Everything that was noted, what stops first."""
         found = sorted(self._rows.items(), key=lambda item: _ORDER.index(item[0].severity))
         return tuple(
-            Finding(trouble.key, trouble.text, _where(rows), trouble.severity)
+            Finding(trouble.key, _(trouble.text), _where(rows), trouble.severity)
             for trouble, rows in found
         )
 
 
 def _where(rows: Sequence[tuple[str, int]]) -> str:
     sheet = rows[0][0]
-    numbers = [str(number) for _, number in rows if number]
+    numbers = [str(number) for _unused, number in rows if number]
     if not numbers:
-        return f"sheet {sheet}" if sheet else ""
-    start = f"sheet {sheet}, " if sheet else ""
+        return _("sheet {sheet}").format(sheet=sheet) if sheet else ""
+    start = _("sheet {sheet}, ").format(sheet=sheet) if sheet else ""
     if len(numbers) == 1:
-        return f"{start}row {numbers[0]}"
-    more = f" and {len(numbers) - _NAMED} more" if len(numbers) > _NAMED else ""
-    return f"{start}rows {', '.join(numbers[:_NAMED])}{more}"
+        return _("{start}row {numbers}").format(start=start, numbers=numbers[0])
+    more = (
+        (" " + _("and {n} more").format(n=len(numbers) - _NAMED)) if len(numbers) > _NAMED else ""
+    )
+    return _("{start}rows {numbers}{more}").format(
+        start=start, numbers=", ".join(numbers[:_NAMED]), more=more
+    )

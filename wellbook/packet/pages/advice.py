@@ -7,17 +7,17 @@ from wellbook.packet.pages.at_a_glance import points_of
 from wellbook.pdf import style
 from wellbook.pdf.letters import markup
 from wellbook.planning.overview import PointOverview
-from wellbook.support.translation import mark, say
+from wellbook.support.translation import N_, _
 from wellbook.water.verdicts.cautions import DIET, INFANT, PREGNANCY, Advice, Judged, resolve
 from wellbook.water.verdicts.hold_time import is_late
 from wellbook.water.verdicts.judge import Verdict
 
 _EVERYBODY = frozenset({INFANT, PREGNANCY, DIET})  # a reader's household is not known
 _TITLES = {
-    "bacteria_found": mark("After bacteria were found"),
-    "disinfection": mark("Disinfecting a well"),
-    "sample_held_too_long": mark("A bacteria sample that was held too long"),
-    "wellhead": mark("Work at the wellhead"),
+    "bacteria_found": N_("After bacteria were found"),
+    "disinfection": N_("Disinfecting a well"),
+    "sample_held_too_long": N_("A bacteria sample that was held too long"),
+    "wellhead": N_("Work at the wellhead"),
 }
 _BACTERIA = frozenset({"total_coliform", "e_coli", "fecal_coliform", "enterococci"})
 
@@ -25,7 +25,7 @@ _BACTERIA = frozenset({"total_coliform", "e_coli", "fecal_coliform", "enterococc
 def advice(desk: Desk) -> Story:
     """Usual cautions about the latest readings, all readings of a point taken together."""
     story: Story = [
-        desk.heading(say("Usual cautions"), "cautions"),
+        desk.heading(_("Usual cautions"), "cautions"),
         *texts(desk.cautions.general),
     ]
     kinds: dict[str, None] = {}
@@ -37,7 +37,7 @@ def advice(desk: Desk) -> Story:
             story += [_paragraph(one) for one in said]
     for key in kinds:
         situation = desk.cautions.situations[key]
-        story += [text(say(_TITLES[key]), style.H3), text(situation.text)]
+        story += [text(_(_TITLES[key]), style.H3), text(situation.text)]
         story += [
             text(f"{place}. {step}", style.INDENTED)
             for place, step in enumerate(situation.steps, start=1)

@@ -8,7 +8,7 @@ from wellbook.pdf import style
 from wellbook.pdf.flowables import Marked, PageNumber
 from wellbook.pdf.grid import Cell, Column, grid
 from wellbook.planning.overview import PointOverview
-from wellbook.support.translation import mark, say, say_as
+from wellbook.support.translation import N_, _, pgettext
 from wellbook.water.statistics.trend import FALLING, RISING, Trend
 from wellbook.water.values.limits import Limit
 from wellbook.water.verdicts.judge import Judgement, Verdict
@@ -17,12 +17,12 @@ from wellbook.water.verdicts.sum_status import SumStanding, by_urgency
 from wellbook.wording import paper
 
 _SUMS = (
-    Column(mark("Added up here, no lab reported it"), 150),
-    Column(mark("It is"), 130),
-    Column(mark("Drawn"), 58),
-    Column(mark("On that day"), 66),
-    Column(mark("By today’s limits"), 66),
-    Column(mark("Limit"), 58),
+    Column(N_("Added up here, no lab reported it"), 150),
+    Column(N_("It is"), 130),
+    Column(N_("Drawn"), 58),
+    Column(N_("On that day"), 66),
+    Column(N_("By today’s limits"), 66),
+    Column(N_("Limit"), 58),
 )
 _LINE = TableStyle(
     [
@@ -54,7 +54,7 @@ def points_of(desk: Desk) -> list[tuple[str, PointOverview]]:
 
 def attention(desk: Desk) -> Story:
     """Each latest reading that is outside, close to a limit, or can’t be told."""
-    story: Story = [desk.heading(say("What needs attention"), "attention")]
+    story: Story = [desk.heading(_("What needs attention"), "attention")]
     found: list[tuple[str, PointOverview, Standing | SumStanding]] = [
         (name, point, standing)
         for name, point in points_of(desk)
@@ -70,9 +70,9 @@ def attention(desk: Desk) -> Story:
 def _quiet(desk: Desk) -> str:
     """What is said where no reading calls for attention: it must not sound like an all-clear."""
     if not desk.history.tests:
-        said = say("There is no test that could show anything.")
+        said = _("There is no test that could show anything.")
     else:
-        said = say(
+        said = _(
             "In the latest test of each parameter at each point no reading is outside or close to "
             "a limit of the chosen sets. What was never tested can’t show here: see “What was "
             "never tested”."
@@ -93,7 +93,7 @@ def _case(desk: Desk, name: str, point: PointOverview, standing: Standing | SumS
         Marked(shape, colour, "", 11),
         text(title, style.H3),
         text(f"{name}, {paper.day(day)}", style.CELL),
-        PageNumber(desk.places, key, say("chart: page")) if key else "",
+        PageNumber(desk.places, key, _("chart: page")) if key else "",
     ]
     place, page = desk.width * 0.38, 72
     head = Table([cells], colWidths=[18, desk.width - 18 - place - page, place, page])
@@ -111,8 +111,8 @@ def _verdicts(desk: Desk, standing: Standing | SumStanding) -> list[str]:
     if then == now:
         return [_sentence(desk, now)]
     return [
-        say("By today’s limits: {sentence}", sentence=_sentence(desk, now)),
-        say("By the limits of the sampling day: {sentence}", sentence=_sentence(desk, then)),
+        _("By today’s limits: {sentence}").format(sentence=_sentence(desk, now)),
+        _("By the limits of the sampling day: {sentence}").format(sentence=_sentence(desk, then)),
     ]
 
 
@@ -124,10 +124,9 @@ def _sentence(desk: Desk, judgement: Judgement) -> str:
 
 def _cited(desk: Desk, limit: Limit) -> str:
     catalogue = desk.history.catalogue
-    return say(
-        "Limit: {bound} ({kind}; {set}, {force}) [{number}].",
+    return _("Limit: {bound} ({kind}; {set}, {force}) [{number}].").format(
         bound=paper.bound_shown(paper.bound(limit), limit, catalogue.parameters[limit.parameter]),
-        kind=say(limit.kind),
+        kind=_(limit.kind),
         set=catalogue.sets[limit.set].name,
         force=paper.force(limit),
         number=desk.number(limit),
@@ -137,9 +136,9 @@ def _cited(desk: Desk, limit: Limit) -> str:
 def summary(desk: Desk) -> Story:
     """Every parameter at every point: latest reading, both verdicts, limit, trend, chart page."""
     story: Story = [
-        desk.heading(say("Every parameter in one line"), "summary"),
+        desk.heading(_("Every parameter in one line"), "summary"),
         text(
-            say(
+            _(
                 "The latest reading of each parameter, held against the limit in force on the "
                 "sampling day and against the one in force now. The number in brackets leads to "
                 "the limit’s source; the last column to the chart."
@@ -148,15 +147,15 @@ def summary(desk: Desk) -> Story:
         legend(desk),
     ]
     columns = (
-        Column(mark("Parameter"), 98),
-        Column(mark("Tests"), 29, right=True),
-        Column(mark("Trend"), 44),
-        Column(mark("Latest reading"), 92),
-        Column(mark("Drawn"), 58),
-        Column(mark("On that day"), 66),
-        Column(mark("By today’s limits"), 66),
-        Column(mark("Limit"), 32),
-        Column(mark("Chart page"), 26, right=True),
+        Column(N_("Parameter"), 98),
+        Column(N_("Tests"), 29, right=True),
+        Column(N_("Trend"), 44),
+        Column(N_("Latest reading"), 92),
+        Column(N_("Drawn"), 58),
+        Column(N_("On that day"), 66),
+        Column(N_("By today’s limits"), 66),
+        Column(N_("Limit"), 32),
+        Column(N_("Chart page"), 26, right=True),
     )
     for name, point in points_of(desk):
         title = paper.with_side(name, treated=point.point.treated)
@@ -168,9 +167,10 @@ def summary(desk: Desk) -> Story:
         if point.unknown:
             story.append(
                 text(
-                    say(
+                    _(
                         "Also tested, under names that the program does not know and so does not "
-                        "compare: {names}.",
+                        "compare: {names}."
+                    ).format(
                         names=", ".join(point.unknown),
                     ),
                     style.SMALL,
@@ -197,8 +197,8 @@ def _line(desk: Desk, point: PointOverview, one: Standing) -> list[Cell]:
 def _way(found: Trend) -> str:
     """Which way a trend goes, in a word; empty if none was found."""
     if found.says == RISING:
-        return say_as("trend in a table", "rising")
-    return say_as("trend in a table", "falling") if found.says == FALLING else ""
+        return pgettext("trend in a table", "rising")
+    return pgettext("trend in a table", "falling") if found.says == FALLING else ""
 
 
 def _sum_line(desk: Desk, one: SumStanding) -> list[Cell]:
@@ -217,20 +217,20 @@ def _sum_said(one: SumStanding) -> str:
     unit = " ".join(filter(None, (one.sum.unit if one.sum.unit != "1" else "", one.sum.basis)))
     low, high = f"{one.sum.low:.4g}", one.sum.high
     if high is None:
-        return say("{figure} or more", figure=f"{low} {unit}".strip())
+        return _("{figure} or more").format(figure=f"{low} {unit}".strip())
     most = f"{high:.4g} {unit}".strip()
-    return most if one.sum.low == high else say("{low} to {high}", low=low, high=most)
+    return most if one.sum.low == high else _("{low} to {high}").format(low=low, high=most)
 
 
 def legend(desk: Desk) -> Table:
     """What the shapes mean."""
     said = {
-        Verdict.OUTSIDE: say("over, off the range, or present"),
-        Verdict.NEAR: say("within, but close"),
-        Verdict.WITHIN: say("within the limit"),
-        Verdict.UNDETECTED: say_as("verdict", "not detected"),
-        Verdict.UNDECIDABLE: say_as("verdict", "can’t be told"),
-        Verdict.NO_LIMIT: say_as("verdict", "no limit"),
+        Verdict.OUTSIDE: _("over, off the range, or present"),
+        Verdict.NEAR: _("within, but close"),
+        Verdict.WITHIN: _("within the limit"),
+        Verdict.UNDETECTED: pgettext("verdict", "not detected"),
+        Verdict.UNDECIDABLE: pgettext("verdict", "can’t be told"),
+        Verdict.NO_LIMIT: pgettext("verdict", "no limit"),
     }
     shares = [150, 92, 84, 76, 76, 56]
     cells = [Marked(*style.SHAPES[verdict], word) for verdict, word in said.items()]

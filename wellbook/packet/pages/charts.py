@@ -6,7 +6,7 @@ from wellbook.packet.charts import Figure
 from wellbook.packet.context import Desk, Story, text
 from wellbook.pdf import style
 from wellbook.pdf.flowables import ChartSpace, Heading
-from wellbook.support.translation import say
+from wellbook.support.translation import _
 
 _HEIGHT = 236.0
 _BESIDE = TableStyle([*style.PLAIN.getCommands(), ("VALIGN", (0, 0), (-1, -1), "MIDDLE")])
@@ -14,21 +14,21 @@ _BESIDE = TableStyle([*style.PLAIN.getCommands(), ("VALIGN", (0, 0), (-1, -1), "
 
 def charts(desk: Desk) -> Story:
     """Every chart of the packet."""
-    story: Story = [desk.heading(say("Charts"), "charts")]
+    story: Story = [desk.heading(_("Charts"), "charts")]
     if not desk.figures:
         return [
             *story,
-            text(say("No parameter was tested at least twice, so there is nothing to draw.")),
+            text(_("No parameter was tested at least twice, so there is nothing to draw.")),
         ]
     which = (
-        say("Every parameter that was tested at least twice.")
+        _("Every parameter that was tested at least twice.")
         if desk.technical
-        else say(
+        else _(
             "What is outside or close to a limit or can’t be told, what rises or falls and has a "
             "limit, and what is always asked for."
         )
     )
-    story.append(text(f"{which} {say('Every reading stands in the tests further on.')}"))
+    story.append(text(f"{which} {_('Every reading stands in the tests further on.')}"))
     for place, figure in enumerate(desk.figures):
         story.append(KeepTogether(_one(desk, place, figure)))
     return story
@@ -47,9 +47,9 @@ def _one(desk: Desk, place: int, figure: Figure) -> Story:
 def year_wheels(desk: Desk) -> Story:
     """When in the year each point was tested."""
     story: Story = [
-        desk.heading(say("When in the year"), "wheels"),
+        desk.heading(_("When in the year"), "wheels"),
         text(
-            say(
+            _(
                 "Water changes with rain, thaw and pumping, so a part of the year without any test "
                 "is a gap in what is known. Each dot is a day with a test, on the ring of its "
                 "year; the oldest year is the innermost."

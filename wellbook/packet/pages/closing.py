@@ -9,40 +9,40 @@ from wellbook.packet.pages.glossary import TERMS
 from wellbook.packet.pages.results import one_test
 from wellbook.pdf import style
 from wellbook.pdf.grid import Cell, Column, grid, pairs
-from wellbook.support.translation import mark, say, say_as
+from wellbook.support.translation import N_, _, pgettext
 from wellbook.water.values.catalogue import Panel
 from wellbook.water.values.limits import Limit
 from wellbook.wording import paper, vocabulary
 
 _COMPUTED = "corrosion"  # the family of what is worked out from other readings
 _GAPS = (
-    Column(mark("Usual group"), 92),
-    Column(mark("Last tested"), 62),
-    Column(mark("Never tested"), 358),
+    Column(N_("Usual group"), 92),
+    Column(N_("Last tested"), 62),
+    Column(N_("Never tested"), 358),
 )
 _CORRECTIONS = (
-    Column(mark("Changed on"), 62),
-    Column(mark("What"), 110),
-    Column(mark("Before"), 115),
-    Column(mark("After"), 115),
-    Column(mark("Reason given"), 110),
+    Column(N_("Changed on"), 62),
+    Column(N_("What"), 110),
+    Column(N_("Before"), 115),
+    Column(N_("After"), 115),
+    Column(N_("Reason given"), 110),
 )
 _LIMITS = (
-    Column(mark("No."), 24),
-    Column(mark("Parameter"), 78),
-    Column(mark("Limit"), 84),
-    Column(mark("Set and kind"), 108),
-    Column(mark("In force"), 70),
-    Column(mark("Source"), 156),
+    Column(N_("No."), 24),
+    Column(N_("Parameter"), 78),
+    Column(N_("Limit"), 84),
+    Column(N_("Set and kind"), 108),
+    Column(N_("In force"), 70),
+    Column(N_("Source"), 156),
 )
 
 
 def never_tested(desk: Desk) -> Story:
     """Parameters of the usual groups without any result, for each well."""
     story: Story = [
-        desk.heading(say("What was never tested"), "never"),
+        desk.heading(_("What was never tested"), "never"),
         text(
-            say(
+            _(
                 "A parameter that is not in this list was tested at least once; that says nothing "
                 "of today. Which groups make sense depends on rock, land use and house: ask the "
                 "local health department."
@@ -72,7 +72,7 @@ def _gap(desk: Desk, panel: Panel, last: LastDays) -> list[str]:
     }
     missing = [known[k].name for k in (*panel.core, *panel.also) if k not in last and k in known]
     days = [last[key] for key in panel.core if key in last]
-    partly = say("in part") if days else say_as("last tested", "never")
+    partly = _("in part") if days else pgettext("last tested", "never")
     # A group is as old as the oldest test of what it can't do without.
     when = paper.day(min(days)) if len(days) == len(panel.core) else partly
     return [panel.name, when, ", ".join(missing)]
@@ -80,21 +80,21 @@ def _gap(desk: Desk, panel: Panel, last: LastDays) -> list[str]:
 
 def corrections(desk: Desk) -> Story:
     """What was changed after it was entered, and the tests that were struck out."""
-    story: Story = [desk.heading(say("Corrections and struck tests"), "corrections")]
+    story: Story = [desk.heading(_("Corrections and struck tests"), "corrections")]
     rows = [
         [paper.loose_day(one.at[:10]), one.what, one.before, one.after, one.reason]
         for one in desk.history.corrections
     ]
     if rows:
         story += [
-            text(say("Every change of a test or a reading after it was entered; days are in UTC.")),
+            text(_("Every change of a test or a reading after it was entered; days are in UTC.")),
             grid(_CORRECTIONS, rows, desk.width),
         ]
     else:
-        story.append(text(say("No test and no reading was changed after it was entered.")))
+        story.append(text(_("No test and no reading was changed after it was entered.")))
     if not desk.history.struck:
-        return [*story, text(say("No test was struck out."))]
-    story.append(text(say("Struck out, and so not counted anywhere else in this packet:")))
+        return [*story, text(_("No test was struck out."))]
+    story.append(text(_("Struck out, and so not counted anywhere else in this packet:")))
     for test in desk.history.struck:
         story += _struck(desk, test)
     return story
@@ -102,8 +102,7 @@ def corrections(desk: Desk) -> Story:
 
 def _struck(desk: Desk, test: SampleFacts) -> Story:
     reason = text(
-        say(
-            "Test {number} was struck out because: {reason}",
+        _("Test {number} was struck out because: {reason}").format(
             number=test.number,
             reason=test.sample.struck,
         )
@@ -114,9 +113,9 @@ def _struck(desk: Desk, test: SampleFacts) -> Story:
 
 def limits(desk: Desk) -> Story:
     """Every limit that a verdict in the packet rests on, with its source and dates."""
-    story: Story = [desk.heading(say("Limits used, with their sources"), "limits")]
+    story: Story = [desk.heading(_("Limits used, with their sources"), "limits")]
     if not desk.limits:
-        return [*story, text(say("No verdict in this packet rests on a limit."))]
+        return [*story, text(_("No verdict in this packet rests on a limit."))]
     rows = [_limit(desk, limit, number) for limit, number in desk.limits.items()]
     sets = dict.fromkeys(limit.set for limit in desk.limits)
     notes = [
@@ -131,14 +130,14 @@ def _limit(desk: Desk, limit: Limit, number: int) -> list[Cell]:
     catalogue = desk.history.catalogue
     parameter = catalogue.parameters[limit.parameter]
     allowed = paper.bound_shown(paper.bound(limit), limit, parameter)
-    parts = (allowed, vocabulary.fraction(limit.fraction), say(limit.condition))
+    parts = (allowed, vocabulary.fraction(limit.fraction), _(limit.condition))
     bound = ", ".join(filter(None, parts))
-    unchecked = say("Not checked against the text of the source.")
+    unchecked = _("Not checked against the text of the source.")
     return [
         Paragraph(f'<a name="limit-{number}"/>[{number}]', style.CELL),
         parameter.name,
         bound,
-        f"{catalogue.sets[limit.set].name}, {say(limit.kind)}",
+        f"{catalogue.sets[limit.set].name}, {_(limit.kind)}",
         paper.force(limit),
         f"{limit.source}." if limit.checked else f"{limit.source}. {unchecked}",
     ]
@@ -146,6 +145,6 @@ def _limit(desk: Desk, limit: Limit, number: int) -> list[Cell]:
 
 def glossary(desk: Desk) -> Story:
     """Words of the trade."""
-    rows: list[tuple[str, Cell]] = [(say(word), say(told)) for word, told in TERMS]
+    rows: list[tuple[str, Cell]] = [(_(word), _(told)) for word, told in TERMS]
     rows.sort(key=lambda row: row[0].casefold())
-    return [desk.heading(say("Words used here"), "words"), pairs(rows, desk.width, 0.24)]
+    return [desk.heading(_("Words used here"), "words"), pairs(rows, desk.width, 0.24)]

@@ -12,17 +12,17 @@ from wellbook.pdf import style
 from wellbook.pdf.flowables import CodeSpace, Marked, PageNumber
 from wellbook.pdf.grid import Cell, Column, grid, pairs
 from wellbook.planning.overview import PointOverview
-from wellbook.support.translation import ENGLISH, count, mark, say, say_as, spoken
+from wellbook.support.translation import ENGLISH, N_, _, current, ngettext, pgettext
 from wellbook.water.verdicts.judge import Verdict
 from wellbook.wording import paper
 
 _SAID = {
-    Verdict.OUTSIDE: mark("Outside a limit in the latest test: {found}."),
-    Verdict.UNDECIDABLE: mark("Can’t be told from the latest test: {found}."),
-    Verdict.NEAR: mark("Within the limit, but close to it: {found}."),
+    Verdict.OUTSIDE: N_("Outside a limit in the latest test: {found}."),
+    Verdict.UNDECIDABLE: N_("Can’t be told from the latest test: {found}."),
+    Verdict.NEAR: N_("Within the limit, but close to it: {found}."),
 }
 _FEW = 6  # names in one line of the cover
-_CALM = mark(
+_CALM = N_(
     "In the latest test of each parameter at each point nothing is outside or close to a limit of "
     "the chosen sets, and nothing is left undecided. That says nothing of what was never tested, "
     "nor of the time since."
@@ -31,12 +31,12 @@ _SHORT_DIGEST = 12
 _TIGHT = TableStyle(
     [("TOPPADDING", (0, 1), (-1, -1), 1.2), ("BOTTOMPADDING", (0, 1), (-1, -1), 1.4)]
 )
-_YARDSTICKS = mark(
+_YARDSTICKS = N_(
     "The limits are those of public supplies. They do not bind a private well; here they serve as "
     "yardsticks. A result tells of one sample on one day: it does not replace a fresh test, the "
     "local health department or a doctor’s advice."
 )
-_MADE_BY = mark(
+_MADE_BY = N_(
     "This packet was made with Wellbook {version} from the household’s own record. The "
     "digest names the state of that record. The journal behind it shows that the entries "
     "are whole and in order; it can’t show that a lab’s figure is genuine. For that, "
@@ -44,19 +44,19 @@ _MADE_BY = mark(
     "covers every page and every attached file: “wellbook verify” works it out again; compare "
     "it with the code that the household tells you, on the telephone for example."
 )
-_UNITS = mark(
+_UNITS = N_(
     "Units of choice: {units}. Charts are drawn in them, and figures in brackets are converted to "
     "them; what a lab or a rule printed stands as it was printed."
 )
-_TRANSLATED = mark(
+_TRANSLATED = N_(
     "The sentences of this packet were translated from English. What a lab or a rule printed, "
     "what the household wrote, and the attached tables stay as they are. Where a word matters, "
     "ask for the English packet too."
 )
-_PERSONAL = mark(
+_PERSONAL = N_(
     "It holds personal facts: address, coordinates, who drew the samples, private events."
 )
-_NOT_PERSONAL = mark(
+_NOT_PERSONAL = N_(
     "Personal facts are left out: address, coordinates, who drew the samples, and events "
     "marked private."
 )
@@ -72,9 +72,9 @@ def cover(desk: Desk, sections: Sequence[tuple[str, str]]) -> Story:
     history = desk.history
     day = paper.day(history.today)
     about = (
-        say("The history of its water, for a consultant. As of {day}.", day=day)
+        _("The history of its water, for a consultant. As of {day}.").format(day=day)
         if desk.technical
-        else say("The history of its water, for a buyer. As of {day}.", day=day)
+        else _("The history of its water, for a buyer. As of {day}.").format(day=day)
     )
     return [
         Spacer(1, 18),
@@ -94,7 +94,7 @@ def cover(desk: Desk, sections: Sequence[tuple[str, str]]) -> Story:
 
 def _code(desk: Desk) -> tuple[str, Cell]:
     """The check code, which a reader can compare with the one that the household reads out."""
-    return (say("Check code"), CodeSpace(desk.places))
+    return (_("Check code"), CodeSpace(desk.places))
 
 
 def _part(history: History) -> Story:
@@ -102,9 +102,10 @@ def _part(history: History) -> Story:
     left = history.left_out
     if left is None or left.nothing:
         return []
-    said = say(
+    said = _(
         "This is a part of the record. By choice it leaves out {tests:,} of {of_tests} and "
-        "{readings:,} of {of_readings}: {chosen}. Ask the household for the whole history.",
+        "{readings:,} of {of_readings}: {chosen}. Ask the household for the whole history."
+    ).format(
         tests=left.tests,
         of_tests=_tests(left.of_tests),
         readings=left.readings,
@@ -123,11 +124,11 @@ def _contents(desk: Desk, sections: Sequence[tuple[str, str]]) -> Table:
     cells += [("", "")] * (2 * half - len(cells))
     rows = [[*cells[place], "", *cells[place + half]] for place in range(half)]
     columns = (
-        Column(mark("Contents"), 100),
-        Column(mark("Page"), 14, right=True),
+        Column(N_("Contents"), 100),
+        Column(N_("Page"), 14, right=True),
         Column("", 6),
         Column("", 100),
-        Column(mark("Page"), 14, right=True),
+        Column(N_("Page"), 14, right=True),
     )
     table = grid(columns, rows, desk.width)
     table.setStyle(_TIGHT)
@@ -140,13 +141,16 @@ def headline(history: History) -> Story:
     found = {one.now.verdict for point in points for one in point.by_urgency}
     open_yet = text(gaps.told(history), style.LEAD)
     if not found:
-        none = say("The book holds no test results yet.")
-        first = none if history.changed else say("Nothing was entered yet. {none}", none=none)
+        none = _("The book holds no test results yet.")
+        first = none if history.changed else _("Nothing was entered yet. {none}").format(none=none)
         return [text(first, style.LEAD), open_yet]
     if not found & set(_SAID):
-        return [text(say(_CALM), style.LEAD), open_yet]
+        return [text(_(_CALM), style.LEAD), open_yet]
     rows = [
-        [Marked(*style.SHAPES[verdict], "", 11), text(say(said, found=_named(points, verdict)))]
+        [
+            Marked(*style.SHAPES[verdict], "", 11),
+            text(_(said).format(found=_named(points, verdict))),
+        ]
         for verdict, said in _SAID.items()
         if verdict in found
     ]
@@ -162,7 +166,7 @@ def _named(points: Sequence[PointOverview], verdict: Verdict) -> str:
         names = [one.parameter.name for one in point.by_urgency if one.now.verdict is verdict]
         few, more = ", ".join(names[:_FEW]), len(names) - _FEW
         if names:
-            shown = say("{names} and {more} more", names=few, more=more) if more > 0 else few
+            shown = _("{names} and {more} more").format(names=few, more=more) if more > 0 else few
             said.append(f"{shown} ({point.point.name})")
     return "; ".join(said)
 
@@ -173,55 +177,57 @@ def completeness(history: History) -> list[tuple[str, str]]:
     held = len(tests) + history.later + len(history.struck)
     whole = held + (left.tests + left.struck if left else 0)
     rows = [
-        (say("Tests in the book"), _tests(whole)),
-        (say("In this packet"), _in_packet(history)),
-        (say("Struck out"), _struck(history.struck)),
-        (say("Period"), _period(tests)),
-        (say("Sampling points"), _points(history)),
-        (say("Compared with"), _sets(history)),
-        (say("State of the record"), _state(history)),
+        (_("Tests in the book"), _tests(whole)),
+        (_("In this packet"), _in_packet(history)),
+        (_("Struck out"), _struck(history.struck)),
+        (_("Period"), _period(tests)),
+        (_("Sampling points"), _points(history)),
+        (_("Compared with"), _sets(history)),
+        (_("State of the record"), _state(history)),
     ]
     return [row for row in rows if row[1]]
 
 
 def _tests(n: int) -> str:
-    return count("{n:,} test", "{n:,} tests", n)
+    return ngettext("{n:,} test", "{n:,} tests", n).format(n=n)
 
 
 def _readings(n: int) -> str:
-    return count("{n:,} reading", "{n:,} readings", n)
+    return ngettext("{n:,} reading", "{n:,} readings", n).format(n=n)
 
 
 def _in_packet(history: History) -> str:
     held = _readings(sum(len(test.results) for test in history.tests))
-    whole = say("{tests} with {readings}", tests=_tests(len(history.tests)), readings=held)
+    whole = _("{tests} with {readings}").format(tests=_tests(len(history.tests)), readings=held)
     if history.later:
-        return count(
+        return ngettext(
             "{whole}; {n:,} later test not yet drawn on the day above",
             "{whole}; {n:,} later tests not yet drawn on the day above",
             history.later,
+        ).format(
+            n=history.later,
             whole=whole,
         )
     if history.is_part:
-        return say("{whole}; the others are left out by choice", whole=whole)
-    return say("{whole}: every test that counts, none chosen or left out", whole=whole)
+        return _("{whole}; the others are left out by choice").format(whole=whole)
+    return _("{whole}: every test that counts, none chosen or left out").format(whole=whole)
 
 
 def _struck(struck: Sequence[SampleFacts]) -> str:
     if not struck:
-        return say_as("tests", "none")
-    return count(
+        return pgettext("tests", "none")
+    return ngettext(
         "{n:,} test, listed with the reason under Corrections",
         "{n:,} tests, listed with the reason under Corrections",
         len(struck),
-    )
+    ).format(n=len(struck))
 
 
 def _period(tests: Sequence[SampleFacts]) -> str:
     if not tests:
         return ""
     first, last = (paper.day(tests[place].sample.collected.day) for place in (0, -1))
-    return first if first == last else say("{first} to {last}", first=first, last=last)
+    return first if first == last else _("{first} to {last}").format(first=first, last=last)
 
 
 def _points(history: History) -> str:
@@ -234,16 +240,18 @@ def _points(history: History) -> str:
 
 def _sets(history: History) -> str:
     names = "\n".join(history.catalogue.sets[key].name for key in history.sets)
-    return names or say("no limits were chosen")
+    return names or _("no limits were chosen")
 
 
 def _state(history: History) -> str:
     if not history.changed:
-        return say("nothing entered yet; digest {digest}", digest=history.digest)
-    return count(
+        return _("nothing entered yet; digest {digest}").format(digest=history.digest)
+    return ngettext(
         "{n:,} entry in the journal, the last of {day}; digest {digest}",
         "{n:,} entries in the journal, the last of {day}; digest {digest}",
         history.entries,
+    ).format(
+        n=history.entries,
         day=paper.loose_day(history.changed[:10]),
         digest=history.digest,
     )
@@ -251,17 +259,16 @@ def _state(history: History) -> str:
 
 def _how_to_read(desk: Desk) -> list[str]:
     history = desk.history
-    made_by = say(_MADE_BY, version=__version__)
-    personal = say(_PERSONAL if history.with_personal else _NOT_PERSONAL)
-    units = say(_UNITS, units=say(desk.units)) if desk.units else ""
-    translated = say(_TRANSLATED) if spoken() != ENGLISH.key else ""
-    return [say(_YARDSTICKS), units, f"{made_by} {personal}", translated]
+    made_by = _(_MADE_BY).format(version=__version__)
+    personal = _(_PERSONAL if history.with_personal else _NOT_PERSONAL)
+    units = _(_UNITS).format(units=_(desk.units)) if desk.units else ""
+    translated = _(_TRANSLATED) if current() != ENGLISH.key else ""
+    return [_(_YARDSTICKS), units, f"{made_by} {personal}", translated]
 
 
 def foot(history: History) -> str:
     """What stands at the foot of each page: program, state of the record, day."""
-    return say(
-        "Wellbook {version}  ·  record {digest}  ·  as of {day}",
+    return _("Wellbook {version}  ·  record {digest}  ·  as of {day}").format(
         version=__version__,
         digest=history.digest[:_SHORT_DIGEST],
         day=paper.day(history.today),

@@ -9,7 +9,7 @@ from wellbook.packet.context import Desk, Story, text
 from wellbook.packet.gather import History, SampleFacts
 from wellbook.pdf import style
 from wellbook.pdf.flowables import ChartSpace
-from wellbook.support.translation import count, say
+from wellbook.support.translation import _, ngettext
 from wellbook.water.chemistry.major_ions import majors
 
 _INCH = 72
@@ -26,8 +26,8 @@ def ion_diagrams(history: History) -> tuple[Piper | Stiff, ...]:
     ]
     if not known:
         return ()
-    latest = {test.sample.point: test.number for test, _ in known}
-    first = {test.sample.point: test.number for test, _ in reversed(known)}
+    latest = {test.sample.point: test.number for test, _unused in known}
+    first = {test.sample.point: test.number for test, _unused in reversed(known)}
     waters = [
         Water(str(test.number), test.treated, latest[test.sample.point] == test.number, found)
         for test, found in known
@@ -38,17 +38,19 @@ def ion_diagrams(history: History) -> tuple[Piper | Stiff, ...]:
 
 
 def _title(test: SampleFacts) -> str:
-    return say("Test {number}, {year}", number=test.number, year=test.sample.collected.day.year)
+    return _("Test {number}, {year}").format(
+        number=test.number, year=test.sample.collected.day.year
+    )
 
 
 def ions(desk: Desk) -> Story:
     """The diagrams, each with what it is and what it leaves out."""
-    story: Story = [desk.heading(say("Main ions"), "ions")]
+    story: Story = [desk.heading(_("Main ions"), "ions")]
     if not desk.ions:
         return [
             *story,
             text(
-                say(
+                _(
                     "No sample holds calcium, magnesium, sodium, chloride, sulfate and alkalinity, "
                     "so nothing can be drawn."
                 )
@@ -57,15 +59,15 @@ def ions(desk: Desk) -> Story:
     place = len(desk.figures) + len(desk.wheels)
     for number, diagram in enumerate(desk.ions, start=place):
         if isinstance(diagram, Piper):
-            title, said, tall = say("Piper diagram"), diagram.sentence, desk.width * _PIPER
+            title, said, tall = _("Piper diagram"), diagram.sentence, desk.width * _PIPER
         else:
-            title = say("Stiff diagrams")
-            said = say("First and latest sample of each point, meq/L.")
+            title = _("Stiff diagrams")
+            said = _("First and latest sample of each point, meq/L.")
             tall = stiff_height(len(diagram.shapes), desk.width / _INCH) * _INCH
         story += [
             desk.second(title, f"ions-{number}"),
             ChartSpace(desk.places, number, (desk.width, tall)),
-            text(f"{said} {say('Numbers are those of the tests.')}", style.SMALL),
+            text(f"{said} {_('Numbers are those of the tests.')}", style.SMALL),
             Spacer(1, 4),
         ]
     return [*story, text(_reading(desk), style.SMALL)]
@@ -78,11 +80,13 @@ def _reading(desk: Desk) -> str:
         if (one := majors([row.result for row in test.results], desk.history.catalogue))
     ]
     unsure = max((one.unsure for one in found), default=0.0)
-    return count(
+    return ngettext(
         "From {n:,} sample; bicarbonate and carbonate from the alkalinity. Non-detects count as "
         "nothing here; the most that they could add to one side is {unsure:.1f} % of it.",
         "From {n:,} samples; bicarbonate and carbonate from the alkalinity. Non-detects count as "
         "nothing here; the most that they could add to one side is {unsure:.1f} % of it.",
         len(found),
+    ).format(
+        n=len(found),
         unsure=unsure,
     )

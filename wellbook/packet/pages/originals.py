@@ -9,11 +9,11 @@ from wellbook.packet.context import Desk, Story, text
 from wellbook.packet.gather import History
 from wellbook.pdf.grid import Cell, Column, grid
 from wellbook.sandbox.originals import Original, originals
-from wellbook.support.translation import count, mark, say, say_as
+from wellbook.support.translation import N_, _, ngettext, pgettext
 from wellbook.wording import vocabulary
 
-_FINGERPRINT = (Column(mark("Bytes"), 52, right=True), Column(mark("SHA-256"), 170))
-_APPENDED = (Column(mark("At the end of this PDF"), 190), Column(mark("Pages"), 322))
+_FINGERPRINT = (Column(N_("Bytes"), 52, right=True), Column(N_("SHA-256"), 170))
+_APPENDED = (Column(N_("At the end of this PDF"), 190), Column(N_("Pages"), 322))
 
 
 def appended(
@@ -31,8 +31,7 @@ def appended(
     tests = _tests(history)
     return tuple(
         (
-            say(
-                "Original {place}: {document}, {belongs_to}",
+            _("Original {place}: {document}, {belongs_to}").format(
                 place=place,
                 document=vocabulary.document(one.document.kind),
                 belongs_to=tests.get(one.document.id) or _well(),
@@ -50,22 +49,24 @@ def _tests(history: History) -> dict[int, str]:
         for document in test.documents:
             numbers.setdefault(document.id, []).append(str(test.number))
     return {
-        key: count("test {numbers}", "tests {numbers}", len(found), numbers=", ".join(found))
+        key: ngettext("test {numbers}", "tests {numbers}", len(found)).format(
+            n=len(found), numbers=", ".join(found)
+        )
         for key, found in numbers.items()
     }
 
 
 def _well() -> str:
     """What a document belongs to that belongs to no test."""
-    return say_as("what a document belongs to", "well")
+    return pgettext("what a document belongs to", "well")
 
 
 def documents(desk: Desk) -> Story:
     """The originals that the book holds, and the files that are attached to this PDF."""
     story: Story = [
-        desk.heading(say("Documents and attached data"), "documents"),
+        desk.heading(_("Documents and attached data"), "documents"),
         text(
-            say(
+            _(
                 "SHA-256 is a fingerprint: a file with the same one is the same file, to the byte. "
                 "Viewers on phones and in browsers often don’t show attached files: open this PDF "
                 "in a desktop viewer. “wellbook verify” checks that pages and files still belong "
@@ -75,11 +76,11 @@ def documents(desk: Desk) -> Story:
         ),
     ]
     if desk.history.documents:
-        story.append(desk.second(say("Originals in the book"), "originals"))
+        story.append(desk.second(_("Originals in the book"), "originals"))
         if not desk.with_originals:
             story.append(
                 text(
-                    say(
+                    _(
                         "The originals are not attached, because they can show names and "
                         "addresses. Ask the household for them; the fingerprint shows whether you "
                         "were given the same files."
@@ -88,13 +89,13 @@ def documents(desk: Desk) -> Story:
             )
         story.append(_originals(desk))
     story += _appended(desk)
-    story.append(desk.second(say("Attached to this PDF"), "attached"))
+    story.append(desk.second(_("Attached to this PDF"), "attached"))
     rows: list[list[Cell]] = [
         [one.name, one.meaning, f"{len(one.content):,}", _halved(one.sha256)]
         for one in desk.attachments
     ]
-    columns = (Column(mark("File"), 110), Column(mark("What it is"), 180), *_FINGERPRINT)
-    return [*story, grid(columns, rows, desk.width) if rows else text(say("Nothing."))]
+    columns = (Column(N_("File"), 110), Column(N_("What it is"), 180), *_FINGERPRINT)
+    return [*story, grid(columns, rows, desk.width) if rows else text(_("Nothing."))]
 
 
 def _originals(desk: Desk) -> Table:
@@ -105,11 +106,11 @@ def _originals(desk: Desk) -> Table:
         name = vocabulary.document(one.kind)
         why = behind.get(one.id)
         if why:
-            name = say("{document}; not attached: {reason}", document=name, reason=say(why))
+            name = _("{document}; not attached: {reason}").format(document=name, reason=_(why))
         elif why is not None:
             name = f"{name}: {one.name}"
         rows.append([name, belongs.get(one.id) or _well(), f"{one.size:,}", _halved(one.sha256)])
-    columns = (Column(mark("Document"), 190), Column(mark("Belongs to"), 100), *_FINGERPRINT)
+    columns = (Column(N_("Document"), 190), Column(N_("Belongs to"), 100), *_FINGERPRINT)
     return grid(columns, rows, desk.width)
 
 
@@ -122,9 +123,9 @@ def _appended(desk: Desk) -> Story:
         return []
     rows: list[list[Cell]] = [[name, _pages(one)] for name, one in desk.appended]
     return [
-        desk.second(say("Pages of originals"), "appended"),
+        desk.second(_("Pages of originals"), "appended"),
         text(
-            say(
+            _(
                 "They come after the last page of ours, each with a stamp. Scripts, links, forms "
                 "and remarks in them are dropped."
             )
@@ -135,8 +136,14 @@ def _appended(desk: Desk) -> Story:
 
 def _pages(one: Original) -> str:
     if one.trouble:
-        return say("not appended: {reason}", reason=say(one.trouble))
+        return _("not appended: {reason}").format(reason=_(one.trouble))
     left = [(number, why) for number, why in enumerate(one.pages, start=1) if why]
-    said = [count("{n:,} page", "{n:,} pages", len(one.pages) - len(left))]
-    said += [say("page {n} left out: {reason}", n=number, reason=say(why)) for number, why in left]
+    said = [
+        ngettext("{n:,} page", "{n:,} pages", len(one.pages) - len(left)).format(
+            n=len(one.pages) - len(left)
+        )
+    ]
+    said += [
+        _("page {n} left out: {reason}").format(n=number, reason=_(why)) for number, why in left
+    ]
     return "; ".join(said)

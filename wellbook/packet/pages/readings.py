@@ -10,7 +10,7 @@ from wellbook.pdf import style
 from wellbook.pdf.grid import Cell, Column, grid
 from wellbook.planning.overview import PointOverview
 from wellbook.sharing.rounding import shown_number
-from wellbook.support.translation import count, mark, say
+from wellbook.support.translation import N_, _, ngettext
 from wellbook.water.chemistry.indices import Index, indices
 from wellbook.water.plausibility.checks import check
 from wellbook.water.values.readings import Kind
@@ -19,27 +19,27 @@ from wellbook.water.verdicts.judge import Verdict
 from wellbook.wording import paper
 
 _READINGS = (
-    Column(mark("Parameter"), 90),
-    Column(mark("Test"), 24, right=True),
-    Column(mark("Drawn"), 53),
-    Column(mark("As reported"), 95),
-    Column(mark("In one unit"), 95),
-    Column(mark("Reporting limit"), 44),
-    Column(mark("Detection limit"), 44),
-    Column(mark("Method"), 63),
-    Column(mark("Lab"), 20, right=True),
+    Column(N_("Parameter"), 90),
+    Column(N_("Test"), 24, right=True),
+    Column(N_("Drawn"), 53),
+    Column(N_("As reported"), 95),
+    Column(N_("In one unit"), 95),
+    Column(N_("Reporting limit"), 44),
+    Column(N_("Detection limit"), 44),
+    Column(N_("Method"), 63),
+    Column(N_("Lab"), 20, right=True),
 )
 _INDICES = (
-    Column(mark("Index"), 112),
-    Column(mark("Value"), 84),
-    Column(mark("Test"), 26, right=True),
-    Column(mark("What it says"), 110),
-    Column(mark("Caution and source"), 180),
+    Column(N_("Index"), 112),
+    Column(N_("Value"), 84),
+    Column(N_("Test"), 26, right=True),
+    Column(N_("What it says"), 110),
+    Column(N_("Caution and source"), 180),
 )
 _FINDINGS = (
-    Column(mark("Test"), 26, right=True),
-    Column(mark("Kind"), 50),
-    Column(mark("What looks odd"), 436),
+    Column(N_("Test"), 26, right=True),
+    Column(N_("Kind"), 50),
+    Column(N_("What looks odd"), 436),
 )
 _BOUND = {Kind.BELOW: "< ", Kind.ABOVE: "> "}
 
@@ -47,9 +47,9 @@ _BOUND = {Kind.BELOW: "< ", Kind.ABOVE: "> "}
 def readings(desk: Desk) -> Story:
     """Every reading at each point, by parameter and day."""
     story: Story = [
-        desk.heading(say("Readings by parameter"), "readings"),
+        desk.heading(_("Readings by parameter"), "readings"),
         text(
-            say(
+            _(
                 "As reported, and converted to one unit and basis for each parameter; a conversion "
                 "is left out where it would need a guess. Non-detects stay bounds. Labs stand by "
                 "their number in the list of labs. The same figures are attached as results.csv."
@@ -98,9 +98,9 @@ def _reading(one: Judged, test: SampleFacts, labs: dict[str, int]) -> list[Cell]
 def index_tables(desk: Desk) -> Story:
     """Indices of hardness, scale, corrosion and salts, from the latest sample that gives each."""
     story: Story = [
-        desk.heading(say("Indices"), "indices"),
+        desk.heading(_("Indices"), "indices"),
         text(
-            say(
+            _(
                 "Worked out from the latest sample of a point that holds what each index needs. A "
                 "range comes from non-detects, or from a temperature that nobody measured."
             )
@@ -130,9 +130,9 @@ def _index(number: int, one: Index) -> list[Cell]:
 def plausibility(desk: Desk) -> Story:
     """What looks odd in each test: it asks, and nothing was changed because of it."""
     story: Story = [
-        desk.heading(say("Do the reports hang together"), "plausibility"),
+        desk.heading(_("Do the reports hang together"), "plausibility"),
         text(
-            say(
+            _(
                 "Each report is held against itself, against the other tests of its point, and "
                 "against the calendar. A finding asks a person to look again; no reading was "
                 "altered."
@@ -141,7 +141,7 @@ def plausibility(desk: Desk) -> Story:
     ]
     rows = [row for test in desk.history.tests for row in _odd(desk, test)]
     if not rows:
-        return [*story, text(say("Nothing was found to ask."))]
+        return [*story, text(_("Nothing was found to ask."))]
     return [*story, grid(_FINDINGS, rows, desk.width)]
 
 
@@ -161,16 +161,16 @@ def _odd(desk: Desk, test: SampleFacts) -> Iterator[list[Cell]]:
         received=test.sample.received,
     )
     for finding in found:
-        kind = say("question") if finding.severity == "ask" else say("note")
+        kind = _("question") if finding.severity == "ask" else _("note")
         yield [str(test.number), kind, " ".join(filter(None, (finding.where, finding.text)))]
 
 
 def questions(desk: Desk) -> Story:
     """What the record leaves open."""
-    story: Story = [desk.heading(say("Open questions"), "questions")]
+    story: Story = [desk.heading(_("Open questions"), "questions")]
     found = list(_questions(desk))
     if not found:
-        return [*story, text(say("The record leaves none that the program can see."))]
+        return [*story, text(_("The record leaves none that the program can see."))]
     return [*story, *(text(f"•  {one}", style.INDENTED) for one in found)]
 
 
@@ -180,24 +180,25 @@ def _questions(desk: Desk) -> Iterator[str]:
         one.result.name for test in tests for one in test.results if one.parameter is None
     )
     if unknown:
-        yield say(
-            "Names that the program does not know, so not compared: {names}.",
+        yield _("Names that the program does not know, so not compared: {names}.").format(
             names=", ".join(unknown),
         )
     yield from _open_verdicts(desk)
     yield from _bare(desk)
     untimed = [test.number for test in tests if test.sample.collected.at is None]
     if untimed:
-        yield count(
+        yield ngettext(
             "The time of day was not written down for test {numbers}.",
             "The time of day was not written down for tests {numbers}.",
             len(untimed),
+        ).format(
+            n=len(untimed),
             numbers=", ".join(map(str, untimed)),
         )
     for facts in desk.history.wells:
         if not facts.well.construction:
-            yield say(
-                "{well}: nothing was entered about how the well was built.", well=facts.well.name
+            yield _("{well}: nothing was entered about how the well was built.").format(
+                well=facts.well.name
             )
 
 
@@ -206,24 +207,30 @@ def _bare(desk: Desk) -> Iterator[str]:
     rows = [one.result for test in desk.history.tests for one in test.results]
     total = len(rows)
     if found := sum(not one.method for one in rows):
-        yield count(
+        yield ngettext(
             "{n:,} of {total:,} readings has no method.",
             "{n:,} of {total:,} readings have no method.",
             found,
+        ).format(
+            n=found,
             total=total,
         )
     if found := sum(one.reading.kind is Kind.NUMBER and not one.reading.unit for one in rows):
-        yield count(
+        yield ngettext(
             "{n:,} of {total:,} readings is a figure without a unit.",
             "{n:,} of {total:,} readings are figures without a unit.",
             found,
+        ).format(
+            n=found,
             total=total,
         )
     if found := sum(map(_is_bare_non_detect, rows)):
-        yield count(
+        yield ngettext(
             "{n:,} of {total:,} readings is a non-detect without a reporting limit.",
             "{n:,} of {total:,} readings are non-detects without a reporting limit.",
             found,
+        ).format(
+            n=found,
             total=total,
         )
 
@@ -237,8 +244,7 @@ def _open_verdicts(desk: Desk) -> Iterator[str]:
     for name, point in points_of(desk):
         for one in point.standings:
             if one.now.verdict is Verdict.UNDECIDABLE:
-                yield say(
-                    "{parameter} at {point}, {day}: {reason}",
+                yield _("{parameter} at {point}, {day}: {reason}").format(
                     parameter=one.parameter.name,
                     point=name,
                     day=paper.day(one.latest.collected.day),

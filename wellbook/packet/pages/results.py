@@ -9,16 +9,16 @@ from wellbook.packet.context import Desk, Story, marked, text
 from wellbook.packet.gather import Judged, SampleFacts
 from wellbook.pdf import style
 from wellbook.pdf.grid import Cell, Column, grid
-from wellbook.support.translation import count, mark, say
+from wellbook.support.translation import N_, _, ngettext
 from wellbook.wording import paper, vocabulary
 
 _COLUMNS = (
-    Column(mark("Reading as reported"), 100),
-    Column(mark("Reporting limit"), 50),
-    Column(mark("Method"), 78),
-    Column(mark("On that day"), 66),
-    Column(mark("By today’s limits"), 66),
-    Column(mark("Limit"), 36),
+    Column(N_("Reading as reported"), 100),
+    Column(N_("Reporting limit"), 50),
+    Column(N_("Method"), 78),
+    Column(N_("On that day"), 66),
+    Column(N_("By today’s limits"), 66),
+    Column(N_("Limit"), 36),
 )
 _WHOLE = 14  # rows; a longer table may go on on the next page, a shorter one stays whole
 _ROOM = 130.0  # points that a longer table needs to begin on a page
@@ -26,12 +26,12 @@ _ROOM = 130.0  # points that a longer table needs to begin on a page
 
 def tests(desk: Desk) -> Story:
     """All tests that count, the earliest first."""
-    story: Story = [desk.heading(say("All tests in order"), "tests")]
+    story: Story = [desk.heading(_("All tests in order"), "tests")]
     if not desk.history.tests:
-        return [*story, text(say("None yet."))]
+        return [*story, text(_("None yet."))]
     story.append(
         text(
-            say(
+            _(
                 "Text, unit and basis stand as the lab printed them. “As N” and “as NO3” are "
                 "different figures for the same water: mind the basis when you compare."
             )
@@ -45,8 +45,7 @@ def tests(desk: Desk) -> Story:
 def one_test(desk: Desk, test: SampleFacts) -> Story:
     """One test: where, when and by whom, then its readings."""
     sample = test.sample
-    title = say(
-        "Test {number}: {when}, {where}",
+    title = _("Test {number}: {when}, {where}").format(
         number=test.number,
         when=paper.moment(sample.collected),
         where=where(desk, test),
@@ -57,8 +56,8 @@ def one_test(desk: Desk, test: SampleFacts) -> Story:
         *_remarks(test),
     ]
     if not test.results:
-        return [*story, text(say("No readings were entered."), style.SMALL)]
-    columns = (Column(say("Test {number}: as printed", number=test.number), 112), *_COLUMNS)
+        return [*story, text(_("No readings were entered."), style.SMALL)]
+    columns = (Column(_("Test {number}: as printed").format(number=test.number), 112), *_COLUMNS)
     story.append(grid(columns, [_row(desk, test, one) for one in test.results], desk.width))
     return [KeepTogether(story)] if len(test.results) <= _WHOLE else [CondPageBreak(_ROOM), *story]
 
@@ -79,14 +78,16 @@ def _facts(test: SampleFacts) -> list[str]:
     purpose = vocabulary.purpose(sample.purpose)
     kept = len(test.documents)
     told = (
-        say("after treatment") if test.treated else say("before treatment"),
-        say("drawn by {who}", who=who) if who else "",
-        say("purpose: {purpose}", purpose=purpose) if purpose else "",
+        _("after treatment") if test.treated else _("before treatment"),
+        _("drawn by {who}").format(who=who) if who else "",
+        _("purpose: {purpose}").format(purpose=purpose) if purpose else "",
         vocabulary.draw(sample.draw),
         *_at_the_lab(sample),
-        count("originals: {n:,} document", "originals: {n:,} documents", kept) if kept else "",
-        say("rain of the ten days before: {rain}", rain=sample.rain) if sample.rain else "",
-        say("note: {note}", note=sample.note) if sample.note else "",
+        ngettext("originals: {n:,} document", "originals: {n:,} documents", kept).format(n=kept)
+        if kept
+        else "",
+        _("rain of the ten days before: {rain}").format(rain=sample.rain) if sample.rain else "",
+        _("note: {note}").format(note=sample.note) if sample.note else "",
     )
     return [one[0].upper() + one[1:].rstrip(".") for one in told if one]
 
@@ -94,17 +95,17 @@ def _facts(test: SampleFacts) -> list[str]:
 def _at_the_lab(sample: Sample) -> Iterator[str]:
     """Which lab, and when the sample came there and its report from there."""
     if sample.lab:
-        yield say("lab: {lab}", lab=sample.lab)
+        yield _("lab: {lab}").format(lab=sample.lab)
     if sample.lab_number:
-        yield say("lab’s number {number}", number=sample.lab_number)
+        yield _("lab’s number {number}").format(number=sample.lab_number)
     if sample.dispatched:
-        yield say("sent off {when}", when=paper.moment(sample.dispatched))
+        yield _("sent off {when}").format(when=paper.moment(sample.dispatched))
     if sample.received:
-        yield say("received {when}", when=paper.moment(sample.received))
+        yield _("received {when}").format(when=paper.moment(sample.received))
     if sample.temperature:
-        yield say("at {temperature}", temperature=sample.temperature)
+        yield _("at {temperature}").format(temperature=sample.temperature)
     if sample.reported:
-        yield say("reported {day}", day=paper.loose_day(sample.reported))
+        yield _("reported {day}").format(day=paper.loose_day(sample.reported))
 
 
 def _row(desk: Desk, test: SampleFacts, one: Judged) -> list[Cell]:

@@ -8,7 +8,7 @@ from wellbook.pdf import style
 from wellbook.pdf.grid import Cell, Column, grid
 from wellbook.planning.overview import PointOverview
 from wellbook.sharing.event_marks import middle
-from wellbook.support.translation import mark, say, say_as
+from wellbook.support.translation import N_, _, pgettext
 from wellbook.water.statistics.removal import Removal, removal
 from wellbook.water.statistics.step_change import step_change
 from wellbook.water.statistics.trend import Trend
@@ -19,28 +19,28 @@ from wellbook.wording import paper, vocabulary
 
 _UNTOLD = {"too few tests", "not for this parameter"}
 _REMOVALS = (
-    Column(mark("Parameter"), 92),
-    Column(mark("Pairs"), 32, right=True),
-    Column(mark("Bounds"), 36, right=True),
+    Column(N_("Parameter"), 92),
+    Column(N_("Pairs"), 32, right=True),
+    Column(N_("Bounds"), 36, right=True),
     Column("p", 40, right=True),
-    Column(mark("In words"), 312),
+    Column(N_("In words"), 312),
 )
 _STEPS = (
-    Column(mark("Event"), 118),
-    Column(mark("Parameter"), 88),
-    Column(mark("n before"), 38, right=True),
-    Column(mark("n after"), 34, right=True),
+    Column(N_("Event"), 118),
+    Column(N_("Parameter"), 88),
+    Column(N_("n before"), 38, right=True),
+    Column(N_("n after"), 34, right=True),
     Column("p", 40, right=True),
-    Column(mark("In words"), 202),
+    Column(N_("In words"), 202),
 )
 
 
 def trends(desk: Desk) -> Story:
     """Every trend that could be judged, with its test, its n and its slope."""
     story: Story = [
-        desk.heading(say("Trends with their statistics"), "trends"),
+        desk.heading(_("Trends with their statistics"), "trends"),
         text(
-            say(
+            _(
                 "Kendall’s rank test over all usable readings of a point, exact where n is small; "
                 "within the quarters of the year where each holds enough tests. Non-detects and "
                 "off-scale readings enter as bounds, never as half a limit. The slope is Theil and "
@@ -61,8 +61,8 @@ def trends(desk: Desk) -> Story:
         else:
             story.append(desk.second(name, key))
         if few:
-            said = say(
-                "Too few tests, or no trend for it (n): {parameters}.", parameters=", ".join(few)
+            said = _("Too few tests, or no trend for it (n): {parameters}.").format(
+                parameters=", ".join(few)
             )
             story.append(text(said, style.SMALL))
     return story
@@ -71,14 +71,14 @@ def trends(desk: Desk) -> Story:
 def _columns() -> tuple[Column, ...]:
     """The columns of trends; their test is one of statistics, elsewhere it is one of water."""
     return (
-        Column(mark("Parameter"), 86),
+        Column(N_("Parameter"), 86),
         Column("n", 18, right=True),
-        Column(mark("Bounds"), 34, right=True),
-        Column(mark("Result"), 77),
-        Column(say_as("statistics", "Test"), 92),
+        Column(N_("Bounds"), 34, right=True),
+        Column(N_("Result"), 77),
+        Column(pgettext("statistics", "Test"), 92),
         Column("S", 24, right=True),
         Column("p", 38, right=True),
-        Column(mark("Slope a year, 90 % interval"), 143),
+        Column(N_("Slope a year, 90 % interval"), 143),
     )
 
 
@@ -87,8 +87,8 @@ def _trend(parameter: Parameter, found: Trend) -> list[Cell]:
         parameter.name,
         str(found.n),
         str(found.censored),
-        say(found.says),
-        say(found.test).removesuffix(" test"),
+        _(found.says),
+        _(found.test).removesuffix(" test"),
         "" if found.statistic is None else f"{found.statistic:.0f}",
         _chance(found.p),
         _slope(found),
@@ -97,13 +97,15 @@ def _trend(parameter: Parameter, found: Trend) -> list[Cell]:
 
 def _slope(found: Trend) -> str:
     if found.slope_per_year is None:
-        return say("left open by the bounds") if found.test else ""
+        return _("left open by the bounds") if found.test else ""
     low, high = (
-        say_as("end of an interval", "open") if end is None else plain(end)
+        pgettext("end of an interval", "open") if end is None else plain(end)
         for end in (found.low, found.high)
     )
     slope = plain(found.slope_per_year)
-    return say("{slope} ({low} to {high}) {unit}", slope=slope, low=low, high=high, unit=found.unit)
+    return _("{slope} ({low} to {high}) {unit}").format(
+        slope=slope, low=low, high=high, unit=found.unit
+    )
 
 
 def _chance(p: float | None) -> str:
@@ -113,9 +115,9 @@ def _chance(p: float | None) -> str:
 def treatment(desk: Desk) -> Story:
     """Raw against treated water: what the units take out, by pairs of one day."""
     story: Story = [
-        desk.heading(say("Raw against treated water"), "treatment"),
+        desk.heading(_("Raw against treated water"), "treatment"),
         text(
-            say(
+            _(
                 "Pairs drawn before and after treatment on the same day. A non-detect after "
                 "treatment gives a least removal, one before leaves it undefined. p is of a sign "
                 "test."
@@ -127,12 +129,12 @@ def treatment(desk: Desk) -> Story:
         rows = _removals(facts, known)
         name = facts.well.name
         if rows:
-            title = say("{well}: removal by pairs", well=name)
+            title = _("{well}: removal by pairs").format(well=name)
             story += desk.over(
                 title, f"treatment-{facts.well.id}", grid(_REMOVALS, rows, desk.width)
             )
         else:
-            story.append(text(say("{well}: no raw and treated sample of one day.", well=name)))
+            story.append(text(_("{well}: no raw and treated sample of one day.").format(well=name)))
     return story
 
 
@@ -172,9 +174,9 @@ def _removal_row(parameter: Parameter, found: Removal) -> list[Cell]:
 def steps(desk: Desk) -> Story:
     """Before and after each event, where both sides hold enough tests."""
     story: Story = [
-        desk.heading(say("Before and after events"), "steps"),
+        desk.heading(_("Before and after events"), "steps"),
         text(
-            say(
+            _(
                 "A rank-sum test of the readings before an event against those after it. It shows "
                 "that something changed about that time, not that the event did it. What rises or "
                 "falls through the whole record is left out, because it looks like a change at "
@@ -185,7 +187,7 @@ def steps(desk: Desk) -> Story:
     known = records(desk.history)
     rows = [row for facts in desk.history.wells for row in _steps(facts, known)]
     if not rows:
-        return [*story, text(say("No event has enough tests on both sides."))]
+        return [*story, text(_("No event has enough tests on both sides."))]
     return [*story, grid(_STEPS, rows, desk.width)]
 
 

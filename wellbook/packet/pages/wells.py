@@ -7,43 +7,43 @@ from wellbook.packet.context import Desk, Story, text
 from wellbook.packet.gather import SampleFacts, WellFacts
 from wellbook.pdf import style
 from wellbook.pdf.grid import Column, grid, pairs
-from wellbook.support.translation import count, mark, say
+from wellbook.support.translation import N_, _, ngettext
 from wellbook.wording import paper, vocabulary
 
 _EVENTS = (
-    Column(mark("When"), 105),
-    Column(mark("What"), 95),
-    Column(mark("In the household’s words"), 300),
+    Column(N_("When"), 105),
+    Column(N_("What"), 95),
+    Column(N_("In the household’s words"), 300),
 )
 _UNITS = (
-    Column(mark("Unit"), 110),
-    Column(mark("Kind"), 100),
-    Column(mark("In use"), 120),
-    Column(mark("Meant to remove"), 90),
-    Column(mark("Note"), 90),
+    Column(N_("Unit"), 110),
+    Column(N_("Kind"), 100),
+    Column(N_("In use"), 120),
+    Column(N_("Meant to remove"), 90),
+    Column(N_("Note"), 90),
 )
 _SERVICES = (
-    Column(mark("Service or bypass"), 105),
-    Column(mark("Unit"), 110),
-    Column(mark("What was done"), 95),
-    Column(mark("In the household’s words"), 190),
+    Column(N_("Service or bypass"), 105),
+    Column(N_("Unit"), 110),
+    Column(N_("What was done"), 95),
+    Column(N_("In the household’s words"), 190),
 )
 _LABS = (
-    Column(mark("No."), 20),
-    Column(mark("Lab"), 120),
-    Column(mark("Accreditation as entered"), 116),
-    Column(mark("Valid"), 104),
-    Column(mark("Tests"), 34, right=True),
-    Column(mark("On the sampling days"), 116),
+    Column(N_("No."), 20),
+    Column(N_("Lab"), 120),
+    Column(N_("Accreditation as entered"), 116),
+    Column(N_("Valid"), 104),
+    Column(N_("Tests"), 34, right=True),
+    Column(N_("On the sampling days"), 116),
 )
 
 
 def wells(desk: Desk) -> Story:
     """Construction, treatment and events of each well."""
-    story: Story = [desk.heading(say("The well, its treatment and its events"), "well")]
+    story: Story = [desk.heading(_("The well, its treatment and its events"), "well")]
     for facts in desk.history.wells:
         story += _well(desk, facts)
-    return story if desk.history.wells else [*story, text(say("No well was entered."))]
+    return story if desk.history.wells else [*story, text(_("No well was entered."))]
 
 
 def _well(desk: Desk, facts: WellFacts) -> Story:
@@ -52,29 +52,30 @@ def _well(desk: Desk, facts: WellFacts) -> Story:
         well.replaces or 0, ""
     )
     rows = [
-        (say("Address"), well.address),
-        (say("Coordinates"), well.coordinates),
-        (say("Replaces"), replaced),
+        (_("Address"), well.address),
+        (_("Coordinates"), well.coordinates),
+        (_("Replaces"), replaced),
         *((_begun(vocabulary.log_item(item)), said) for item, said in well.construction.items()),
-        (say("Note"), well.note),
+        (_("Note"), well.note),
     ]
     kept = [row for row in rows if row[1]]
     built = (
         [pairs(kept, desk.width)]
         if kept
-        else [text(say("Nothing was entered about how the well was built: ask for its log."))]
+        else [text(_("Nothing was entered about how the well was built: ask for its log."))]
     )
     return [
         desk.second(
-            say("{well}: construction, as written", well=well.name), f"construction-{well.id}"
+            _("{well}: construction, as written").format(well=well.name), f"construction-{well.id}"
         ),
         *built,
         desk.second(
-            say("{well}: treatment units in the order of flow", well=well.name), f"units-{well.id}"
+            _("{well}: treatment units in the order of flow").format(well=well.name),
+            f"units-{well.id}",
         ),
         *_units(desk, facts.units),
         *_services(desk, facts),
-        desk.second(say("{well}: events", well=well.name), f"events-{well.id}"),
+        desk.second(_("{well}: events").format(well=well.name), f"events-{well.id}"),
         *_events(desk, facts),
     ]
 
@@ -85,13 +86,13 @@ def _begun(word: str) -> str:
 
 def _units(desk: Desk, units: tuple[TreatmentUnit, ...]) -> Story:
     if not units:
-        return [text(say("None entered."))]
+        return [text(_("None entered."))]
     known = desk.history.catalogue.parameters
     rows = [
         [
             unit.name,
             vocabulary.treatment(unit.kind),
-            paper.open_span(unit.installed, unit.removed) or say("not known"),
+            paper.open_span(unit.installed, unit.removed) or _("not known"),
             ", ".join(known[key].name if key in known else key for key in unit.target.split()),
             unit.note,
         ]
@@ -118,9 +119,9 @@ def _services(desk: Desk, facts: WellFacts) -> Story:
 
 def _events(desk: Desk, facts: WellFacts) -> Story:
     rows = [[_when(event), vocabulary.event(event.kind), event.text] for event in facts.events]
-    story: Story = [grid(_EVENTS, rows, desk.width)] if rows else [text(say("None entered."))]
+    story: Story = [grid(_EVENTS, rows, desk.width)] if rows else [text(_("None entered."))]
     if facts.private_events:
-        story.append(text(say("Events marked private are not shown."), style.SMALL))
+        story.append(text(_("Events marked private are not shown."), style.SMALL))
     return story
 
 
@@ -130,17 +131,17 @@ def _when(event: Event) -> str:
 
 def labs(desk: Desk) -> Story:
     """The labs with their accreditation, as far as it was entered, on each sampling day."""
-    story: Story = [desk.heading(say("Labs"), "labs")]
+    story: Story = [desk.heading(_("Labs"), "labs")]
     rows = [
         [str(number), *_lab(lab, desk.history.tests)]
         for number, lab in enumerate(desk.history.labs, start=1)
     ]
     if not rows:
-        return [*story, text(say("No lab was entered."))]
+        return [*story, text(_("No lab was entered."))]
     return [
         *story,
         text(
-            say(
+            _(
                 "A lab is accredited for fields of testing, not as a whole. What stands here is "
                 "what was entered; the accrediting body can confirm it for each method."
             )
@@ -157,7 +158,7 @@ def _lab(lab: Lab, tests: tuple[SampleFacts, ...]) -> list[str]:
     ]
     valid = paper.open_span(lab.valid_from, lab.valid_to)
     name = f"{lab.name}\n{lab.note}" if lab.note else lab.name
-    accreditation = lab.accreditation or say("not entered")
+    accreditation = lab.accreditation or _("not entered")
     return [name, accreditation, valid, str(len(own)), _covered(lab, own)]
 
 
@@ -165,13 +166,15 @@ def _covered(lab: Lab, own: list[SampleFacts]) -> str:
     if not own:
         return ""
     if not lab.accreditation or not (lab.valid_from or lab.valid_to):
-        return say("not known")
+        return _("not known")
     outside = [test.number for test in own if not covers(lab, test.sample.collected.day)]
     if not outside:
-        return say("valid for every test")
-    return count(
+        return _("valid for every test")
+    return ngettext(
         "not shown to be valid for test {numbers}",
         "not shown to be valid for tests {numbers}",
         len(outside),
+    ).format(
+        n=len(outside),
         numbers=", ".join(map(str, outside)),
     )

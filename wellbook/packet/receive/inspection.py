@@ -11,6 +11,7 @@ from wellbook.packet.receive.verify import Check, Outcome, checks
 from wellbook.pdf.sealing import check_code
 from wellbook.sandbox.process import Heed, unheeding
 from wellbook.support.errors import Fault
+from wellbook.support.translation import _
 from wellbook.water.values.local_time import Moment
 
 
@@ -61,7 +62,9 @@ def look_over(path: Path, *, heed: Heed = unheeding) -> Look:
     try:
         return _counted(packet, found, packet.record())
     except (LookupError, TypeError, AttributeError, ValueError) as error:
-        raise Fault(f"The record in {packet.path.name} can't be read: it is damaged.") from error
+        raise Fault(
+            _("The record in {path} can't be read: it is damaged.").format(path=packet.path.name)
+        ) from error
 
 
 def _counted(packet: Packet, found: tuple[Check, ...], record: dict[str, Any]) -> Look:

@@ -17,6 +17,7 @@ from wellbook.packet.receive.packet_file import Packet, open_packet
 from wellbook.packet.receive.receive import new_sample, refuse_changed
 from wellbook.sandbox.process import Heed, unheeding
 from wellbook.support.errors import Fault
+from wellbook.support.translation import _
 from wellbook.water.values.results import Result
 
 Facts = Mapping[str, Any]
@@ -94,7 +95,9 @@ def _merged(packet: Packet, book: Book, *, write: bool) -> Merged:
     try:
         return _Merger(packet, book, write=write).all(packet.record())
     except (LookupError, TypeError, ValueError, AttributeError, ArithmeticError, *UNFIT) as error:
-        raise Fault(f"The record in {packet.path.name} can't be read: it is damaged.") from error
+        raise Fault(
+            _("The record in {path} can't be read: it is damaged.").format(path=packet.path.name)
+        ) from error
 
 
 class _Merger:

@@ -16,6 +16,7 @@ from wellbook.sandbox import process
 from wellbook.sandbox.process import Busy, Heed, Parcel, Unread, unheeding
 from wellbook.sharing.record_json import FORM, NAME
 from wellbook.support.errors import Fault
+from wellbook.support.translation import _
 from wellbook.support.whole_file import NotAFile, TooLarge, open_regular, read_whole
 
 _PDF = b"%PDF-"
@@ -56,11 +57,15 @@ class Packet:
             facts = json.loads(self.files[NAME])
             form = int(facts["form"])
         except (ValueError, TypeError, KeyError, RecursionError) as error:
-            raise Fault(f"The record in {self.path.name} can't be read: it is damaged.") from error
+            raise Fault(
+                _("The record in {path} can't be read: it is damaged.").format(path=self.path.name)
+            ) from error
         if form > FORM:
             raise Fault(
-                f"The record in {self.path.name} was written by a newer Wellbook "
-                f"({facts.get('made_with', 'unknown')}): install the newer one to read it."
+                _(
+                    "The record in {path} was written by a newer Wellbook "
+                    "({get}): install the newer one to read it."
+                ).format(path=self.path.name, get=facts.get("made_with", "unknown"))
             )
         return dict(facts)
 
@@ -98,15 +103,24 @@ def open_packet(path: Path, *, seconds: float = SECONDS, heed: Heed = unheeding)
             heed=heed,
         )
     except Busy as why:
-        raise Fault(f"What {path} holds can't be told now: {why}.") from why
+        raise Fault(
+            _("What {path} holds can't be told now: {why}.").format(path=path, why=why)
+        ) from why
     except Unread as why:
-        raise Fault(f"{path} can't be read: {why}, as no packet of Wellbook does.") from why
+        raise Fault(
+            _("{path} can't be read: {why}, as no packet of Wellbook does.").format(
+                path=path, why=why
+            )
+        ) from why
     if told.facts["damaged"]:
-        raise Fault(f"{path} is damaged: it can't be read as a PDF.")
+        raise Fault(_("{path} is damaged: it can't be read as a PDF.").format(path=path))
     packet = _unpacked(path, content, told)
     if NAME not in packet.files or MANIFEST not in packet.files:
         raise Fault(
-            f"{path} is a PDF, but not a packet of Wellbook, or its attached files were taken out."
+            _(
+                "{path} is a PDF, but not a packet of Wellbook, or its attached files were taken "
+                "out."
+            ).format(path=path)
         )
     return packet
 
@@ -132,12 +146,16 @@ def _content(path: Path) -> bytes:
         content = read_whole(path, LARGEST_FILE)
     except TooLarge:
         raise Fault(
-            f"{path} is larger than {LARGEST_FILE // 1_000_000} MB: no packet is."
+            _("{path} is larger than {largest_file} MB: no packet is.").format(
+                path=path, largest_file=LARGEST_FILE // 1_000_000
+            )
         ) from None
     except FileNotFoundError:
-        raise Fault(f"{path} does not exist: look at the name.") from None
+        raise Fault(_("{path} does not exist: look at the name.").format(path=path)) from None
     except OSError as error:
-        raise Fault(f"{path} can't be read: {error.strerror}.") from error
+        raise Fault(
+            _("{path} can't be read: {problem}.").format(path=path, problem=error.strerror)
+        ) from error
     if not content.startswith(_PDF):
-        raise Fault(f"{path} is not a PDF.")
+        raise Fault(_("{path} is not a PDF.").format(path=path))
     return content

@@ -18,6 +18,7 @@ from wellbook.packet.receive.verify import Outcome, checks
 from wellbook.sandbox.process import Heed, unheeding
 from wellbook.sharing.record_json import SETTINGS
 from wellbook.support.errors import Fault
+from wellbook.support.translation import _
 from wellbook.support.whole_file import require_free, shown_name
 from wellbook.water.values.local_time import Moment
 from wellbook.water.values.readings import Flag, Kind, Reading
@@ -48,7 +49,9 @@ def make(packet: Packet, new: Path, *, heed: Heed = unheeding) -> None:
         folder = tempfile.TemporaryDirectory(prefix=".wellbook-", dir=new.parent)
     except OSError as error:
         raise Fault(
-            f"{new} can't be made ({error.strerror}): choose another folder, or make room there."
+            _("{new} can't be made ({problem}): choose another folder, or make room there.").format(
+                new=new, problem=error.strerror
+            )
         ) from error
     with folder as name:
         made = Path(name) / "new.wellbook"
@@ -67,8 +70,10 @@ def refuse_changed(packet: Packet) -> None:
     failed = [one.text for one in checks(packet) if one.outcome is Outcome.FAILS]
     if failed:
         raise Fault(
-            f"{packet.path} was changed after it was made, so nothing is taken from it: "
-            f"{failed[0]} Ask for the packet again."
+            _(
+                "{path} was changed after it was made, so nothing is taken from it: "
+                "{failed} Ask for the packet again."
+            ).format(path=packet.path, failed=failed[0])
         )
 
 
@@ -80,9 +85,13 @@ def _fill(made: Path, packet: Packet) -> None:
     except Fault as fault:
         if not isinstance(fault, Unfit):
             raise
-        raise Fault(f"The record in {packet.path.name} can't be read: it is damaged.") from fault
+        raise Fault(
+            _("The record in {path} can't be read: it is damaged.").format(path=packet.path.name)
+        ) from fault
     except Exception as error:  # a record that was tampered with can break any rule of a book
-        raise Fault(f"The record in {packet.path.name} can't be read: it is damaged.") from error
+        raise Fault(
+            _("The record in {path} can't be read: it is damaged.").format(path=packet.path.name)
+        ) from error
 
 
 class _Receiver:

@@ -18,8 +18,9 @@ from wellbook.packet.receive.packet_file import Packet, open_packet
 from wellbook.pdf.sealing import check_code
 from wellbook.sharing.formula_guard import restored
 from wellbook.support.errors import Fault
+from wellbook.support.translation import N_, _, ngettext
 
-_NOT_SHOWN = (
+_NOT_SHOWN = N_(
     "No check can show that a lab’s figure is genuine or who made the packet: compare the "
     "originals, or ask the lab by its sample number."
 )
@@ -71,19 +72,24 @@ def checks(packet: Packet) -> tuple[Check, ...]:
             _table(packet, record),
             *_originals(packet, record),
             _chain(record),
-            Check(Outcome.OPEN, _NOT_SHOWN),
+            Check(Outcome.OPEN, _(_NOT_SHOWN)),
         )
     except (KeyError, TypeError, AttributeError, ValueError, csv.Error) as error:
-        raise Fault(f"The record in {packet.path.name} can't be read: it is damaged.") from error
+        raise Fault(
+            _("The record in {path} can't be read: it is damaged.").format(path=packet.path.name)
+        ) from error
 
 
 def _seal(packet: Packet) -> Check:
     if packet.is_sealed:
-        return Check(Outcome.HOLDS, "The file is byte for byte as it was made.")
+        return Check(Outcome.HOLDS, _("The file is byte for byte as it was made."))
     return Check(
         Outcome.OPEN,
-        "The file is not byte for byte as it was made: another program wrote it again, or somebody "
-        "changed it. What can be told of its pages and files follows.",
+        _(
+            "The file is not byte for byte as it was made: another program wrote it again, or "
+            "somebody "
+            "changed it. What can be told of its pages and files follows."
+        ),
     )
 
 
@@ -93,13 +99,18 @@ def _code(packet: Packet) -> Check:
     if code in re.sub(r"\s", "", packet.cover):
         return Check(
             Outcome.HOLDS,
-            f"Check code {code}: every page and the list of attached files are those that it was "
-            "made for. Compare it with the code that the household tells you.",
+            _(
+                "Check code {code}: every page and the list of attached files are those that it "
+                "was "
+                "made for. Compare it with the code that the household tells you."
+            ).format(code=code),
         )
     return Check(
         Outcome.FAILS,
-        f"The check code on the cover is not that of these pages and files, which is {code}: a "
-        "page was changed, added or taken out, or the list of files was.",
+        _(
+            "The check code on the cover is not that of these pages and files, which is {code}: a "
+            "page was changed, added or taken out, or the list of files was."
+        ).format(code=code),
     )
 
 
@@ -111,23 +122,39 @@ def _files(packet: Packet) -> Iterator[Check]:
     }
     for name, digest in sorted(listed.items()):
         if name not in packet.files:
-            yield Check(Outcome.FAILS, f"{name} is listed among the attached files and is missing.")
+            yield Check(
+                Outcome.FAILS,
+                _("{name} is listed among the attached files and is missing.").format(name=name),
+            )
         elif hashlib.sha256(packet.files[name]).hexdigest() != digest:
-            yield Check(Outcome.FAILS, f"{name} was changed after the packet was made.")
+            yield Check(
+                Outcome.FAILS, _("{name} was changed after the packet was made.").format(name=name)
+            )
     for name in sorted(packet.files.keys() - listed.keys() - {MANIFEST}):
-        yield Check(Outcome.FAILS, f"{name} was put in after the packet was made.")
+        yield Check(
+            Outcome.FAILS, _("{name} was put in after the packet was made.").format(name=name)
+        )
     held = [name for name in listed if name in packet.files]
     outcome = Outcome.HOLDS if held else Outcome.FAILS
-    yield Check(outcome, f"{len(held)} attached files carry the fingerprints listed for them.")
+    n = len(held)
+    said = ngettext(
+        "{n} attached file carries the fingerprint listed for it.",
+        "{n} attached files carry the fingerprints listed for them.",
+        n,
+    )
+    yield Check(outcome, said.format(n=n))
 
 
 def _printed(packet: Packet) -> Check:
     """The list's own fingerprint stands on a page, so that pages and files belong together."""
     digest = hashlib.sha256(packet.files[MANIFEST]).hexdigest()
     if digest in re.sub(r"\s", "", packet.text):
-        return Check(Outcome.HOLDS, "The pages name the fingerprint of the list of attached files.")
+        return Check(
+            Outcome.HOLDS, _("The pages name the fingerprint of the list of attached files.")
+        )
     return Check(
-        Outcome.FAILS, "The pages name another list of attached files: they don’t belong together."
+        Outcome.FAILS,
+        _("The pages name another list of attached files: they don’t belong together."),
     )
 
 
@@ -135,9 +162,12 @@ def _head(packet: Packet, record: dict[str, Any]) -> Check:
     head = str(record.get("head", ""))
     if head and head in re.sub(r"\s", "", packet.text):
         return Check(
-            Outcome.HOLDS, f"Pages and record speak of the same state of the book ({head[:12]})."
+            Outcome.HOLDS,
+            _("Pages and record speak of the same state of the book ({head}).").format(
+                head=head[:12]
+            ),
         )
-    return Check(Outcome.FAILS, "Pages and record speak of different states of the book.")
+    return Check(Outcome.FAILS, _("Pages and record speak of different states of the book."))
 
 
 def _table(packet: Packet, record: dict[str, Any]) -> Check:
@@ -148,9 +178,10 @@ def _table(packet: Packet, record: dict[str, Any]) -> Check:
     found = [(restored(row["printed_name"]), restored(row["reported"])) for row in rows]
     if sorted(told) == sorted(found):
         return Check(
-            Outcome.HOLDS, f"Record and table of results hold the same {len(told)} readings."
+            Outcome.HOLDS,
+            _("Record and table of results hold the same {n} readings.").format(n=len(told)),
         )
-    return Check(Outcome.FAILS, "Record and table of results hold different readings.")
+    return Check(Outcome.FAILS, _("Record and table of results hold different readings."))
 
 
 def _readings(record: dict[str, Any]) -> list[tuple[str, str]]:
@@ -168,19 +199,25 @@ def _originals(packet: Packet, record: dict[str, Any]) -> Iterator[Check]:
         body = packet.files.get(str(one["file"]))
         if body is None or hashlib.sha256(body).hexdigest() != one["sha256"]:
             yield Check(
-                Outcome.FAILS, f"The original {one['file']} is missing or not what the book held."
+                Outcome.FAILS,
+                _("The original {it} is missing or not what the book held.").format(it=one["file"]),
             )
     if with_file:
-        yield Check(Outcome.HOLDS, f"{len(with_file)} originals are attached.")
+        yield Check(Outcome.HOLDS, _("{n} originals are attached.").format(n=len(with_file)))
     if without := len(documents) - len(with_file):
-        yield Check(Outcome.OPEN, f"{without} originals of the book are not attached.")
+        yield Check(
+            Outcome.OPEN,
+            _("{without} originals of the book are not attached.").format(without=without),
+        )
 
 
 def _nothing_entered(record: dict[str, Any]) -> Check:
     """The first digest stands for a book without an entry; its record then holds nothing."""
     if any(record.get(kind) for kind in ("wells", "points", "samples", "documents", "events")):
-        return Check(Outcome.FAILS, "The record names the state of an empty book and is not empty.")
-    return Check(Outcome.HOLDS, "Nothing was entered yet, so there is no journal to follow.")
+        return Check(
+            Outcome.FAILS, _("The record names the state of an empty book and is not empty.")
+        )
+    return Check(Outcome.HOLDS, _("Nothing was entered yet, so there is no journal to follow."))
 
 
 def _chain(record: dict[str, Any]) -> Check:
@@ -190,18 +227,25 @@ def _chain(record: dict[str, Any]) -> Check:
     if not entries:
         return Check(
             Outcome.OPEN,
-            "The journal is not in this packet, because it tells of people and of tests that are "
-            "not in it: whether the book was ever edited outside Wellbook can’t be told from here.",
+            _(
+                "The journal is not in this packet, because it tells of people and of tests that "
+                "are "
+                "not in it: whether the book was ever edited outside Wellbook can’t be told from "
+                "here."
+            ),
         )
     chain = [Entry(**entry) for entry in entries]
     broken = list(broken_links(chain))
     if broken:
-        return Check(Outcome.FAILS, f"The journal does not hold: {broken[0]}")
+        return Check(
+            Outcome.FAILS, _("The journal does not hold: {broken}").format(broken=broken[0])
+        )
     if chain[-1].digest != record["head"]:
-        return Check(Outcome.FAILS, "The journal ends before the state that the record names.")
+        return Check(Outcome.FAILS, _("The journal ends before the state that the record names."))
     kept = replay(chain).get("result", {}).values()
     if sorted((str(one["name"]), str(one["text"])) for one in kept) != sorted(_readings(record)):
-        return Check(Outcome.FAILS, "The journal tells of other readings than the record.")
+        return Check(Outcome.FAILS, _("The journal tells of other readings than the record."))
     return Check(
-        Outcome.HOLDS, f"The journal is whole: {len(chain)} entries, each tied to the one before."
+        Outcome.HOLDS,
+        _("The journal is whole: {n} entries, each tied to the one before.").format(n=len(chain)),
     )

@@ -8,7 +8,7 @@ from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from math import sqrt
 
-from wellbook.support.translation import say
+from wellbook.support.translation import _
 from wellbook.water.chemistry import corrosion
 from wellbook.water.chemistry.balance import (
     charge_balance,
@@ -186,13 +186,13 @@ def _shown(key: str, value: Bounds, found: Contents) -> Index:
     meaning = (
         _lead_class(value, found) if key == "chloride_sulfate" else _class(value, kind.classes)
     )
-    cautions = [say(kind.caution)] if kind.caution else []
+    cautions = [_(kind.caution)] if kind.caution else []
     if key in {"langelier", "langelier_short", "ryznar"} and "temperature" not in found:
         ground = _GROUND_TEMPERATURE.text()
         cautions.append(
-            say("The temperature was not measured: {range} °C are taken.", range=ground)
+            _("The temperature was not measured: {range} °C are taken.").format(range=ground)
         )
-    name, source = say(kind.name), say(kind.source)
+    name, source = _(kind.name), _(kind.source)
     return Index(key, name, value, kind.unit, meaning, " ".join(cautions), source)
 
 
@@ -203,17 +203,17 @@ def _class(value: Bounds, classes: Sequence[tuple[float, str]]) -> str:
         next(words for end, words in classes if figure <= end) for figure in (value.low, value.high)
     )
     if low == high:
-        return say(low)
-    return say("from \u201c{low}\u201d to \u201c{high}\u201d", low=say(low), high=say(high))
+        return _(low)
+    return _("from \u201c{low}\u201d to \u201c{high}\u201d").format(low=_(low), high=_(high))
 
 
 def _lead_class(value: Bounds, found: Contents) -> str:
     """Classes of the chloride-to-sulfate ratio; above one half alkalinity decides."""
     if value.high < _LITTLE:
-        return say("little concern for lead from joints")
+        return _("little concern for lead from joints")
     alkalinity = found.get("alkalinity")
     if value.high <= _MODERATE or (alkalinity is not None and alkalinity.low >= _BUFFERED):
-        return say("moderate concern for lead from joints")
+        return _("moderate concern for lead from joints")
     if value.low > _MODERATE and alkalinity is not None:
-        return say("serious concern for lead from joints")
+        return _("serious concern for lead from joints")
     return ""

@@ -10,7 +10,7 @@ from itertools import product
 from math import inf, isfinite
 from statistics import median
 
-from wellbook.support.translation import say
+from wellbook.support.translation import _
 from wellbook.water.units import conversion
 from wellbook.water.values.catalogue import Catalogue
 from wellbook.water.values.figures import plain
@@ -44,8 +44,8 @@ class Bounds:
         """The figure, or its range: `3.42`, `3.4 to 3.6`."""
         low, high = plain(self.low, digits), plain(self.high, digits)
         if self.high == inf:
-            return say("more than {figure}", figure=low)
-        return low if low == high else say("{low} to {high}", low=low, high=high)
+            return _("more than {figure}").format(figure=low)
+        return low if low == high else _("{low} to {high}").format(low=low, high=high)
 
 
 Contents = Mapping[str, Bounds]

@@ -4,7 +4,7 @@ from collections.abc import Iterator, Sequence
 from datetime import date
 from heapq import nlargest
 
-from wellbook.support.translation import mark, say
+from wellbook.support.translation import N_, _
 from wellbook.water.plausibility.usual_range import History
 from wellbook.water.values.catalogue import Catalogue
 from wellbook.water.values.findings import Finding
@@ -16,11 +16,11 @@ from wellbook.water.values.results import Result
 # So many figures equal to another column, and at least half of all, are a wrong column.
 _LEAST_EQUAL = 3
 _LAST_MONTH = 12
-_REPORTING = mark(
+_REPORTING = N_(
     "{n} of {total} figures are exactly their reporting limit ({names} …). Was the wrong column "
     "copied?"
 )
-_LEGAL = mark(
+_LEGAL = N_(
     "{n} of {total} figures are exactly their legal limit ({names} …). Was the wrong column copied?"
 )
 # Zero is a sound figure for these.
@@ -39,12 +39,13 @@ def dates(
     collected = results[0].collected
     swapped = _swapped(collected.day, today, received)
     if today and collected.day > today:
-        text = say("The sample is dated {day}, which is still to come.", day=collected.day)
+        text = _("The sample is dated {day}, which is still to come.").format(day=collected.day)
         yield Finding("future_date", f"{text} {swapped}".strip())
     if received and _later(collected, received):
-        text = say(
+        text = _(
             "The sample is dated {drawn} but came to the lab on {received}. Was the day of the "
-            "report or of the analysis taken?",
+            "report or of the analysis taken?"
+        ).format(
             drawn=collected.iso(),
             received=received.iso(),
         )
@@ -53,9 +54,10 @@ def dates(
     if early and early[0].analysed:
         yield Finding(
             "analysed_before_collected",
-            say(
+            _(
                 "{n} of {total} results were analysed before the sample was drawn ({name}: "
-                "{analysed}, drawn {drawn}). Is the day of sampling right?",
+                "{analysed}, drawn {drawn}). Is the day of sampling right?"
+            ).format(
                 n=len(early),
                 total=len(results),
                 name=early[0].name,
@@ -75,8 +77,7 @@ def columns(results: Sequence[Result], catalogue: Catalogue) -> Iterator[Finding
         if len(found) >= max(_LEAST_EQUAL, len(numbers) / 2):
             yield Finding(
                 "wrong_column",
-                say(
-                    text,
+                _(text).format(
                     n=len(found),
                     total=len(numbers),
                     names=", ".join(r.name for r in found[:3]),
@@ -95,9 +96,10 @@ def signs(results: Sequence[Result], catalogue: Catalogue, history: History) -> 
         if reading.number == 0 and not zero_is_sound:
             yield Finding(
                 "zero",
-                say(
+                _(
                     "{parameter} is reported as 0. Labs mostly print a reporting limit, such as "
-                    "<0.5: if the sheet has one, enter it so.",
+                    "<0.5: if the sheet has one, enter it so."
+                ).format(
                     parameter=parameter.name,
                 ),
                 severity="note",
@@ -106,9 +108,10 @@ def signs(results: Sequence[Result], catalogue: Catalogue, history: History) -> 
         elif reading.number and _was_limit(result, history):
             yield Finding(
                 "lost_sign",
-                say(
+                _(
                     "{parameter} {figure} {unit} is exactly the reporting limit of earlier "
-                    "non-detects. Is there a < before it on the sheet?",
+                    "non-detects. Is there a < before it on the sheet?"
+                ).format(
                     parameter=parameter.name,
                     figure=reading.text,
                     unit=reading.unit,
@@ -131,9 +134,10 @@ def again(results: Sequence[Result], history: History) -> Iterator[Finding]:
     if len(results) >= _LEAST_EQUAL and all(_print(r) in there for r in results):
         yield Finding(
             "entered_before",
-            say(
+            _(
                 "All {n} readings of {day} are already in the record. Is it the same report a "
-                "second time?",
+                "second time?"
+            ).format(
                 n=len(results),
                 day=day,
             ),
@@ -157,7 +161,7 @@ def _swapped(day: date, today: date | None, received: Moment | None) -> str:
     if end is None or day.day > _LAST_MONTH or day.day == day.month:
         return ""
     other = date(day.year, day.day, day.month)
-    return say("Were day and month swapped ({other})?", other=other) if other <= end else ""
+    return _("Were day and month swapped ({other})?").format(other=other) if other <= end else ""
 
 
 def _is_a_limit(result: Result, catalogue: Catalogue) -> bool:

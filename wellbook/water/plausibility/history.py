@@ -4,7 +4,7 @@ from collections.abc import Iterator, Sequence
 from itertools import combinations
 from math import log10
 
-from wellbook.support.translation import mark, say
+from wellbook.support.translation import N_, _
 from wellbook.water.plausibility.usual_range import History, Odd, odd_figure
 from wellbook.water.statistics.series import label
 from wellbook.water.values.catalogue import Catalogue
@@ -15,36 +15,34 @@ from wellbook.water.values.results import Result
 _TOGETHER = 3  # so many that moved the same way are one question
 _NEAR = 0.08  # how near a slip's factor must come, in powers of ten: a fifth
 _SLIPS = (
-    (10.0, mark("a decimal point out of place")),
-    (100.0, mark("a decimal point out of place by two")),
-    (1000.0, mark("µg/L taken for mg/L, or the other way round")),
+    (10.0, N_("a decimal point out of place")),
+    (100.0, N_("a decimal point out of place by two")),
+    (1000.0, N_("µg/L taken for mg/L, or the other way round")),
 )
-_ANY_SLIP = mark("a mistake in copying, or another sample")
+_ANY_SLIP = N_("a mistake in copying, or another sample")
 _OWN_SLIPS = {
-    "nitrate": ((4.4266, mark("nitrate as NO3 taken for nitrate as N, or the other way round")),),
-    "nitrite": ((3.2844, mark("nitrite as NO2 taken for nitrite as N, or the other way round")),),
-    "hardness": ((17.118, mark("grains per gallon taken for mg/L, or the other way round")),),
+    "nitrate": ((4.4266, N_("nitrate as NO3 taken for nitrate as N, or the other way round")),),
+    "nitrite": ((3.2844, N_("nitrite as NO2 taken for nitrite as N, or the other way round")),),
+    "hardness": ((17.118, N_("grains per gallon taken for mg/L, or the other way round")),),
 }
-_HIGHER = mark(
+_HIGHER = N_(
     "{parameter} ({printed}) is {factor} times higher than {usual}, the middle of {n} other tests "
     "here. Could it be {slip}?"
 )
-_LOWER = mark(
+_LOWER = N_(
     "{parameter} ({printed}) is {factor} times lower than {usual}, the middle of {n} other tests "
     "here. Could it be {slip}?"
 )
-_ALL_HIGHER = mark(
-    "{n} figures ({names}) are {low} to {high} times higher than in other tests here."
-)
-_SOFTER = mark(
+_ALL_HIGHER = N_("{n} figures ({names}) are {low} to {high} times higher than in other tests here.")
+_SOFTER = N_(
     "{parameter} is far lower and sodium far higher than in the other tests: this looks like water "
     "from the other side of a softener. Is it the right tap?"
 )
-_HARDER = mark(
+_HARDER = N_(
     "{parameter} is far higher and sodium far lower than in the other tests: this looks like water "
     "from the other side of a softener. Is it the right tap?"
 )
-_ALL_LOWER = mark("{n} figures ({names}) are {low} to {high} times lower than in other tests here.")
+_ALL_LOWER = N_("{n} figures ({names}) are {low} to {high} times lower than in other tests here.")
 
 
 def off_habit(
@@ -72,22 +70,22 @@ def off_habit(
 
 def _far(odd: Odd) -> Finding:
     if odd.parameter.key == "ph":
-        text = say(
+        text = _(
             "pH {figure} is far from {usual}, the middle of {n} other tests here. Is it copied "
-            "right, and the right sample?",
+            "right, and the right sample?"
+        ).format(
             figure=plain(odd.figure, 3),
             usual=plain(odd.usual, 2),
             n=odd.n,
         )
         return Finding("far_from_history", text, results=(odd.result.id,))
-    text = say(
-        _HIGHER if odd.off > 0 else _LOWER,
+    text = _(_HIGHER if odd.off > 0 else _LOWER).format(
         parameter=odd.parameter.name,
         printed=f"{odd.result.reading.text} {odd.result.reading.unit}".strip(),
         factor=plain(10 ** abs(odd.off), 2),
         usual=f"{plain(10**odd.usual, 3)} {label(odd.parameter)}",
         n=odd.n,
-        slip=say(_slip(odd) or _ANY_SLIP),
+        slip=_(_slip(odd) or _ANY_SLIP),
     )
     return Finding("far_from_history", text, results=(odd.result.id,))
 
@@ -95,8 +93,7 @@ def _far(odd: Odd) -> Finding:
 def _together(odd: Sequence[Odd]) -> Finding:
     """Many figures gone the same way: another water, or one slip in all of them."""
     factors = sorted(10 ** abs(one.off) for one in odd)
-    told = say(
-        _ALL_HIGHER if odd[0].off > 0 else _ALL_LOWER,
+    told = _(_ALL_HIGHER if odd[0].off > 0 else _ALL_LOWER).format(
         n=len(odd),
         names=", ".join(one.parameter.name for one in odd),
         low=plain(factors[0], 2),
@@ -105,9 +102,9 @@ def _together(odd: Sequence[Odd]) -> Finding:
     slips = {_slip(one) for one in odd}
     slip = slips.pop() if len(slips) == 1 else ""
     question = (
-        say("Could it be {slip}?", slip=say(slip))
+        _("Could it be {slip}?").format(slip=_(slip))
         if slip
-        else say("Is it the right tap, or was a treatment unit bypassed, new or spent?")
+        else _("Is it the right tap, or was a treatment unit bypassed, new or spent?")
     )
     return Finding(
         "many_far_from_history",
@@ -136,9 +133,10 @@ def _swapped(one: Odd, other: Odd) -> bool:
 def _swap(one: Odd, other: Odd) -> Finding:
     return Finding(
         "rows_swapped",
-        say(
+        _(
             "{one} ({figure}) and {other} ({other_figure}) are both far from the other tests "
-            "here, and would fit if they changed places. Were rows swapped?",
+            "here, and would fit if they changed places. Were rows swapped?"
+        ).format(
             one=one.parameter.name,
             figure=one.result.reading.text,
             other=other.parameter.name,
@@ -165,6 +163,6 @@ def _softener(odd: Sequence[Odd]) -> Finding | None:
     }
     return Finding(
         "other_side_of_softener",
-        say(text, parameter=hard.parameter.name),
+        _(text).format(parameter=hard.parameter.name),
         results=tuple(o.result.id for o in odd if o.parameter.key in others),
     )

@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator, Sequence
 
-from wellbook.support.translation import mark, say
+from wellbook.support.translation import N_, _
 from wellbook.water.chemistry.balance import equivalent, milliequivalents
 from wellbook.water.chemistry.interval import bounds_of, contents
 from wellbook.water.values.catalogue import Catalogue
@@ -56,9 +56,10 @@ def _over(
     if least[0] * factor > most[1] * _TOLERANCE:
         yield Finding(
             "part_over_whole",
-            say(
+            _(
                 "{part} is more than {whole}, of which it is a part. Were two rows swapped, or a "
-                "unit or basis mistaken?",
+                "unit or basis mistaken?"
+            ).format(
                 part=_said(small, catalogue),
                 whole=_said(large, catalogue),
             ),
@@ -89,8 +90,7 @@ def _dissolved(results: Sequence[Result], catalogue: Catalogue) -> Iterator[Find
             if part and whole and part.low > whole.high * _TOLERANCE:
                 yield Finding(
                     "part_over_whole",
-                    say(
-                        "Dissolved {part} is more than total {whole}. Were the two swapped?",
+                    _("Dissolved {part} is more than total {whole}. Were the two swapped?").format(
                         part=_said(small, catalogue),
                         whole=_said(large, catalogue),
                     ),
@@ -108,10 +108,11 @@ def _germs(results: Sequence[Result], catalogue: Catalogue) -> Iterator[Finding]
         if result.parameter in _GERMS and _grew(result):
             yield Finding(
                 "germ_without_coliform",
-                say(
+                _(
                     "{germ} is reported present ({found}) but total coliform is not ({none}). That "
                     "can't be: every {germ} is a coliform. Look at the report again, and take the "
-                    "water as contaminated until the lab explains it.",
+                    "water as contaminated until the lab explains it."
+                ).format(
                     germ=catalogue.parameters[result.parameter].name,
                     found=result.reading.text,
                     none=none[0].reading.text,
@@ -137,27 +138,28 @@ def _hardness(results: Sequence[Result], catalogue: Catalogue) -> Iterator[Findi
     gap = abs(printed - computed)
     if gap <= max(_HARDNESS_LEAST, _HARDNESS_OFF * max(printed, computed)):
         return
-    text = say(
+    text = _(
         "Hardness {printed} mg/L as CaCO3 does not fit calcium and magnesium, which make "
-        "{computed}.",
+        "{computed}."
+    ).format(
         printed=plain(printed, 3),
         computed=plain(computed, 3),
     )
     slip = _hardness_slip(printed / computed if computed else 0)
     yield Finding(
         "hardness_sum",
-        f"{text} {say(slip)}".strip(),
+        f"{text} {_(slip)}".strip(),
         results=tuple(r.id for r in results if r.parameter in {"hardness", "calcium", "magnesium"}),
     )
 
 
 def _hardness_slip(ratio: float) -> str:
     slips = (
-        (1 / 17.118, mark("Is the hardness in grains per gallon?")),
-        (17.118, mark("Was a figure in mg/L taken for grains per gallon?")),
-        (1 / 2.497, mark("Are calcium and magnesium given as CaCO3?")),
-        (10.0, mark("Is a decimal point out of place?")),
-        (0.1, mark("Is a decimal point out of place?")),
+        (1 / 17.118, N_("Is the hardness in grains per gallon?")),
+        (17.118, N_("Was a figure in mg/L taken for grains per gallon?")),
+        (1 / 2.497, N_("Are calcium and magnesium given as CaCO3?")),
+        (10.0, N_("Is a decimal point out of place?")),
+        (0.1, N_("Is a decimal point out of place?")),
     )
     return next((text for factor, text in slips if 0.85 < ratio / factor < 1.18), "")  # noqa: PLR2004  a sixth either way
 

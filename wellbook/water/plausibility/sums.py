@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator, Sequence
 
-from wellbook.support.translation import mark, say
+from wellbook.support.translation import N_, _
 from wellbook.water.chemistry.balance import (
     ANIONS,
     CATIONS,
@@ -25,37 +25,37 @@ _SOLIDS_OVER_SUM = (0.8, 1.6)
 _SOLIDS_OVER_CONDUCTIVITY = (0.5, 1.1)
 # A cure is one that makes the balance acceptable, or so many times better.
 _MUCH_BETTER = 4.0
-_HALVED = mark("alkalinity divided by 100 and not by 50 to get meq/L")
+_HALVED = N_("alkalinity divided by 100 and not by 50 to get meq/L")
 _MISPLACED = {
-    "calcium": mark("a decimal point out of place in calcium"),
-    "magnesium": mark("a decimal point out of place in magnesium"),
-    "sodium": mark("a decimal point out of place in sodium"),
-    "chloride": mark("a decimal point out of place in chloride"),
-    "sulfate": mark("a decimal point out of place in sulfate"),
-    "alkalinity": mark("a decimal point out of place in alkalinity"),
+    "calcium": N_("a decimal point out of place in calcium"),
+    "magnesium": N_("a decimal point out of place in magnesium"),
+    "sodium": N_("a decimal point out of place in sodium"),
+    "chloride": N_("a decimal point out of place in chloride"),
+    "sulfate": N_("a decimal point out of place in sulfate"),
+    "alkalinity": N_("a decimal point out of place in alkalinity"),
 }
 # What one ion's figure is multiplied with to undo a slip, and the question that names the slip.
 _SLIPS = (
-    ("alkalinity", 1 / 1.2193, mark("alkalinity given as bicarbonate")),
+    ("alkalinity", 1 / 1.2193, N_("alkalinity given as bicarbonate")),
     ("alkalinity", 2.0, _HALVED),
-    ("nitrate", 1 / 4.4266, mark("nitrate given as NO3 and not as N")),
-    ("nitrate", 4.4266, mark("nitrate given as N and not as NO3")),
-    ("sulfate", 2.9957, mark("sulfate given as S")),
-    ("calcium", 1 / 2.4973, mark("calcium given as CaCO3")),
-    ("magnesium", 1 / 4.1179, mark("magnesium given as CaCO3")),
+    ("nitrate", 1 / 4.4266, N_("nitrate given as NO3 and not as N")),
+    ("nitrate", 4.4266, N_("nitrate given as N and not as NO3")),
+    ("sulfate", 2.9957, N_("sulfate given as S")),
+    ("calcium", 1 / 2.4973, N_("calcium given as CaCO3")),
+    ("magnesium", 1 / 4.1179, N_("magnesium given as CaCO3")),
     *((ion, 0.1, _MISPLACED[ion]) for ion in NEEDED),
     *((ion, 10.0, _MISPLACED[ion]) for ion in NEEDED),
 )
 _LACKING = {
-    ("potassium", "nitrate"): mark("potassium and nitrate not measured"),
-    ("potassium",): mark("potassium not measured"),
-    ("nitrate",): mark("nitrate not measured"),
+    ("potassium", "nitrate"): N_("potassium and nitrate not measured"),
+    ("potassium",): N_("potassium not measured"),
+    ("nitrate",): N_("nitrate not measured"),
 }
-_OVER_SUM = mark(
+_OVER_SUM = N_(
     "Dissolved solids ({solids} mg/L) are {ratio} times the sum of what was measured ({other}); "
     "usual is {low} to {high}. Look at both figures again."
 )
-_OVER_CONDUCTIVITY = mark(
+_OVER_CONDUCTIVITY = N_(
     "Dissolved solids ({solids} mg/L) are {ratio} times the conductivity ({other}); usual is {low} "
     "to {high}. Look at both figures again."
 )
@@ -100,15 +100,17 @@ def _imbalance(balance: Balance) -> str:
         "percent": _percent(balance),
     }
     if balance.lacking:
-        return say(
+        return _(
             "Cations ({cations} meq/L) and anions ({anions} meq/L) should be equal but differ by "
-            "{percent} % of their sum ({lacking}).",
-            lacking=say(_LACKING[balance.lacking]),
+            "{percent} % of their sum ({lacking})."
+        ).format(
+            lacking=_(_LACKING[balance.lacking]),
             **figures,
         )
-    return say(
+    return _(
         "Cations ({cations} meq/L) and anions ({anions} meq/L) should be equal but differ by "
-        "{percent} % of their sum.",
+        "{percent} % of their sum."
+    ).format(
         **figures,
     )
 
@@ -116,10 +118,10 @@ def _imbalance(balance: Balance) -> str:
 def _question(likely: Sequence[str]) -> str:
     if not likely:
         return ""
-    slip, *others = map(say, likely)
+    slip, *others = map(_, likely)
     if others:
-        return say("Could it be {slip} or {other}?", slip=slip, other=others[0])
-    return say("Could it be {slip}?", slip=slip)
+        return _("Could it be {slip} or {other}?").format(slip=slip, other=others[0])
+    return _("Could it be {slip}?").format(slip=slip)
 
 
 def _likely(found: Contents, catalogue: Catalogue, worst: float) -> list[str]:
@@ -130,7 +132,7 @@ def _likely(found: Contents, catalogue: Catalogue, worst: float) -> list[str]:
             cured = charge_balance({**found, key: found[key] * factor}, catalogue)
             if cured and (cured.accepted or _nearest(cured.percent) < worst / _MUCH_BETTER):
                 cures.append((_nearest(cured.percent), words))
-    return list(dict.fromkeys(words for _, words in sorted(cures)))
+    return list(dict.fromkeys(words for _unused, words in sorted(cures)))
 
 
 def _nearest(percent: Bounds) -> float:
@@ -157,8 +159,7 @@ def _ratio(
         return
     yield Finding(
         key,
-        say(
-            text,
+        _(text).format(
             solids=solids.text(),
             ratio=ratio.text(),
             other=other.text(),

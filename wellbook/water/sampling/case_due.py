@@ -3,7 +3,7 @@
 from collections.abc import Sequence
 from datetime import date, timedelta
 
-from wellbook.support.translation import say
+from wellbook.support.translation import _
 from wellbook.water.sampling.cases import RULE, Case, Step, progress, step, wet_months
 from wellbook.water.sampling.due import Outlook, PanelDue, say_day, written
 from wellbook.water.sampling.intervals import add_months
@@ -33,8 +33,10 @@ def case_due(case: Case, outlook: Outlook, postponed: date | None = None) -> Pan
     now = step(case, outlook.scheme)
     first, last = _when(case, now, outlook)
     what = ", ".join(case.names).lower().replace("e. coli", "E. coli")
-    name = say("Bacteria found on {day}: {next_step}", day=written(case.opened), next_step=say(now))
-    panel = _panel(case_key(case, now), name, why=say(RULE))
+    name = _("Bacteria found on {day}: {next_step}").format(
+        day=written(case.opened), next_step=_(now)
+    )
+    panel = _panel(case_key(case, now), name, why=_(RULE))
     text = f"{_found(f'{what[:1].upper()}{what[1:]}', case.findings)} {_text(case, now)}"
     stretch = (max(first, postponed or first), last)
     latest = (case.clean or case.findings)[-1]
@@ -58,10 +60,12 @@ def raw_too(case: Case, outlook: Outlook, tested: Sequence[BacteriaTest]) -> Pan
         return None
     panel = _panel(
         f"case {case.opened.isoformat()} raw",
-        say("Bacteria found behind treatment on {day}: raw water too", day=written(case.opened)),
-        why=say(RULE),
+        _("Bacteria found behind treatment on {day}: raw water too").format(
+            day=written(case.opened)
+        ),
+        why=_(RULE),
     )
-    text = say(
+    text = _(
         "A sample from before any treatment tells whether they come from the well or the house."
     )
     latest = tested[-1].day if tested else None
@@ -75,10 +79,10 @@ def again_due(tests: Sequence[BacteriaTest], outlook: Outlook) -> PanelDue | Non
     day = tests[-1].day
     panel = _panel(
         f"again {day.isoformat()}",
-        say("Bacteria: a new sample for that of {day}", day=written(day)),
-        why=say("A sample that was held too long, overgrown or rejected is no evidence."),
+        _("Bacteria: a new sample for that of {day}").format(day=written(day)),
+        why=_("A sample that was held too long, overgrown or rejected is no evidence."),
     )
-    text = say(
+    text = _(
         "The last sample was held too long, overgrown or rejected: it is no evidence that nothing "
         "was there."
     )
@@ -120,9 +124,8 @@ def _found(what: str, days: Sequence[date]) -> str:
     """When it was found first, and when last."""
     first, last = days[0], days[-1]
     if first == last:
-        return say("{what} found on {day}.", what=what, day=written(first))
-    return say(
-        "{what} found on {day} and again on {last}.",
+        return _("{what} found on {day}.").format(what=what, day=written(first))
+    return _("{what} found on {day} and again on {last}.").format(
         what=what,
         day=written(first),
         last=written(last),
@@ -158,40 +161,40 @@ def _wet_season(day: date, outlook: Outlook) -> tuple[date, date]:
 
 def _text(case: Case, now: Step) -> str:
     if now is Step.CONFIRM:
-        return say(
+        return _(
             "Draw a second sample with a clean technique. Until the case is closed use other "
             "water, or follow the caution on this finding."
         )
     if now is Step.MEND:
-        return say(
+        return _(
             "Find the way in and have it mended, then the well disinfected, by a licensed person "
             "where the local code asks for one. Test when a strip shows no chlorine at all."
         )
     if now is Step.RETEST:
         return _retest_text(case)
     if now is Step.WATCH:
-        return say(
+        return _(
             "Two samples found nothing since. A third one tells whether it comes back: findings "
             "come and go."
         )
-    return say("The samples since found nothing; one from the wet season is still wanted.")
+    return _("The samples since found nothing; one from the wet season is still wanted.")
 
 
 def _retest_text(case: Case) -> str:
     if not case.clean:
         if case.mended:
-            work = say("Last work on the well: {day}.", day=written(case.mended))
+            work = _("Last work on the well: {day}.").format(day=written(case.mended))
         else:
-            work = say("Last work on the well: not noted.")
-        wait = say(
+            work = _("Last work on the well: not noted.")
+        wait = _(
             "Test when a strip shows no chlorine at all; two samples at least a day apart have to "
             "find nothing."
         )
         return f"{work} {wait}"
-    text = say(
-        "The sample of {day} found nothing; a second one has to, too.", day=written(case.clean[0])
+    text = _("The sample of {day} found nothing; a second one has to, too.").format(
+        day=written(case.clean[0])
     )
     if case.mended is None:
-        look = say("No repair is noted: look for the way in all the same.")
+        look = _("No repair is noted: look for the way in all the same.")
         return f"{text} {look}"
     return text

@@ -12,13 +12,13 @@ from dataclasses import dataclass, replace
 from datetime import date, timedelta
 from enum import StrEnum
 
-from wellbook.support.translation import mark
+from wellbook.support.translation import N_
 from wellbook.water.sampling.dated_events import Happening
 from wellbook.water.sampling.intervals import add_months
 from wellbook.water.values.seasons import Scheme
 from wellbook.water.verdicts.bacteria import BacteriaTest, Sign
 
-RULE = mark(
+RULE = N_(
     "It closes when, after the last finding and the last disinfection, two samples at least a day "
     "apart found nothing, another one a month or more later found nothing, and one after those "
     "two was drawn in the wet season; or when four clean samples in a row span two years."
@@ -31,11 +31,11 @@ _LONG_RUN, _LONG_MONTHS = 4, 24
 class Step(StrEnum):
     """What comes next in a case, as a word to be said."""
 
-    CONFIRM = mark("second sample")
-    MEND = mark("mend the cause, then test")
-    RETEST = mark("test after mending")
-    WATCH = mark("test after one to three months")
-    WET = mark("test in the wet season")
+    CONFIRM = N_("second sample")
+    MEND = N_("mend the cause, then test")
+    RETEST = N_("test after mending")
+    WATCH = N_("test after one to three months")
+    WET = N_("test in the wet season")
 
 
 @dataclass(frozen=True, slots=True)

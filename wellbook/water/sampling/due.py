@@ -4,7 +4,7 @@ from collections.abc import Collection
 from dataclasses import dataclass
 from datetime import date, timedelta
 
-from wellbook.support.translation import count, say
+from wellbook.support.translation import _, ngettext
 from wellbook.water.sampling.lab_calendar import Calendar
 from wellbook.water.sampling.shipping import Drive
 from wellbook.water.values.catalogue import Catalogue, Panel
@@ -71,13 +71,13 @@ class Outlook:
 def say_standing(last: date | None, overdue: int) -> str:
     """When it was last tested, and for how long it has been due."""
     if last is None:
-        return say("Not all of this was ever tested here.")
+        return _("Not all of this was ever tested here.")
     if not overdue:
-        return say("Last tested on {day}.", day=written(last))
-    return count(
-        "Last tested on {day}, {n} day overdue.",
-        "Last tested on {day}, {n} days overdue.",
-        overdue,
+        return _("Last tested on {day}.").format(day=written(last))
+    return ngettext(
+        "Last tested on {day}, {n} day overdue.", "Last tested on {day}, {n} days overdue.", overdue
+    ).format(
+        n=overdue,
         day=written(last),
     )
 
@@ -85,16 +85,14 @@ def say_standing(last: date | None, overdue: int) -> str:
 def say_day(day: date | None, calendar: Calendar) -> str:
     """Whether a day of the suggested stretch suits."""
     if day is None:
-        return say(
-            "No day in this stretch can be shipped: ask the lab which days it takes bacteria."
-        )
-    on = {"weekday": say(WEEKDAYS[day.weekday()]), "day": written(day)}
+        return _("No day in this stretch can be shipped: ask the lab which days it takes bacteria.")
+    on = {"weekday": _(WEEKDAYS[day.weekday()]), "day": written(day)}
     if isinstance(calendar.route, Drive):
-        return say("{weekday}, {day}, can be driven to an open lab.", **on)
-    return say("{weekday}, {day}, can be shipped to arrive at an open lab.", **on)
+        return _("{weekday}, {day}, can be driven to an open lab.").format(**on)
+    return _("{weekday}, {day}, can be shipped to arrive at an open lab.").format(**on)
 
 
 def written(day: date) -> str:
     """A day with the month as a word, e.g. `5 August 2021`."""
-    month = say(MONTHS[day.month - 1])
-    return say("{day} {month} {year}", day=day.day, month=month, year=day.year)
+    month = _(MONTHS[day.month - 1])
+    return _("{day} {month} {year}").format(day=day.day, month=month, year=day.year)

@@ -7,7 +7,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date, timedelta
 
-from wellbook.support.translation import say
+from wellbook.support.translation import _
 from wellbook.water.sampling.dated_events import Happening
 from wellbook.water.sampling.due import Outlook, PanelDue, say_day, say_standing, written
 from wellbook.water.sampling.intervals import add_months
@@ -182,9 +182,10 @@ def _panel(asked: _Asked) -> Panel:
 def _say_vague(asked: _Asked) -> str:
     if not asked.cause.is_vague or asked.trigger.counts_from < 0:
         return ""
-    return say(
+    return _(
         "Its day is known only as {date}, so a test surely counts from {day} on: write the day "
-        "down if it is known.",
+        "down if it is known."
+    ).format(
         date=_written(asked.cause.day),
         day=written(asked.counts),
     )
@@ -197,7 +198,7 @@ def _written(text: str) -> str:
     first = partial.first
     if not partial.is_vague:
         return written(first)
-    return say("{month} {year}", month=say(MONTHS[first.month - 1]), year=first.year)
+    return _("{month} {year}").format(month=_(MONTHS[first.month - 1]), year=first.year)
 
 
 def _without_covered(rows: Sequence[tuple[_Asked, PanelDue]]) -> tuple[PanelDue, ...]:

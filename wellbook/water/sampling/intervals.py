@@ -10,7 +10,7 @@ from dataclasses import dataclass
 from datetime import date, timedelta
 from functools import lru_cache
 
-from wellbook.support.translation import count, say
+from wellbook.support.translation import _, ngettext
 from wellbook.water.sampling.due import PanelDue, say_day, say_standing
 from wellbook.water.sampling.lab_calendar import Calendar
 from wellbook.water.values.catalogue import Panel
@@ -100,7 +100,7 @@ def _suggest(
     workable = [stretch for stretch in stretches if calendar.first_day(*stretch)]
     if not workable:
         window = max(soonest, due), add_months(max(soonest, due), 1)
-        return window, say("The sooner the better.")
+        return window, _("The sooner the better.")
     missing = frozenset(seen.missing)
 
     def rank(stretch: tuple[date, date]) -> tuple[int, int, int, int]:
@@ -122,7 +122,7 @@ def _tests_left(walk: Walk, month: int, scheme: Scheme, missing: frozenset[Seaso
     """How many more tests, after one in a month (1 to 12), can meet every missing season."""
     reached = {(month, missing - {scheme.of_month[month - 1]})}
     for tests in range(_FAR):
-        if any(not left for _, left in reached):
+        if any(not left for _unused, left in reached):
             return tests
         steps = range(walk.months - walk.grace, walk.months + walk.grace + 1)
         landed = {((at + step - 1) % YEAR, left) for at, left in reached for step in steps}
@@ -141,25 +141,26 @@ def _months_around(due: date, grace: int, soonest: date) -> Iterator[tuple[date,
 
 
 def _fills(start: date, scheme: Scheme, seen: Coverage) -> str:
-    season, month = season_of(start, scheme), say(MONTHS[start.month - 1])
+    season, month = season_of(start, scheme), _(MONTHS[start.month - 1])
     if not seen.n:
-        return say("{month} is as good a start as any.", month=month)
+        return _("{month} is as good a start as any.").format(month=month)
     if season in seen.missing:
-        return say(
-            "{month} would be the first test in {season}.", month=month, season=say(season.name)
+        return _("{month} would be the first test in {season}.").format(
+            month=month, season=_(season.name)
         )
     away = seen.months_away(start.month)
     if seen.missing and away:
-        return say(
-            "{month} leads on to {season}, in which no test was drawn yet.",
+        return _("{month} leads on to {season}, in which no test was drawn yet.").format(
             month=month,
-            season=say(seen.missing[0].name),
+            season=_(seen.missing[0].name),
         )
     if away:
-        return count(
+        return ngettext(
             "{month} is {n} month from the nearest month tested before.",
             "{month} is {n} months from the nearest month tested before.",
             away,
+        ).format(
+            n=away,
             month=month,
         )
-    return say("{month} was tested before, but no untested season is in reach.", month=month)
+    return _("{month} was tested before, but no untested season is in reach.").format(month=month)

@@ -9,7 +9,7 @@ from datetime import date
 from enum import StrEnum
 from pathlib import Path
 
-from wellbook.support.translation import count, say
+from wellbook.support.translation import _, ngettext
 from wellbook.water.sampling.intervals import add_months
 
 
@@ -83,12 +83,14 @@ class SaleRule:
     def takes(self) -> str:
         """The age it takes, in words."""
         if self.months is not None:
-            return count("up to {n} month", "up to {n} months", self.months)
+            return ngettext("up to {n} month", "up to {n} months", self.months).format(
+                n=self.months
+            )
         if self.days is None:
-            return say("not told")
+            return _("not told")
         if self.most_days is not None:
-            return say("up to {least} to {most} days", least=self.days, most=self.most_days)
-        return count("up to {n} day", "up to {n} days", self.days)
+            return _("up to {least} to {most} days").format(least=self.days, most=self.most_days)
+        return ngettext("up to {n} day", "up to {n} days", self.days).format(n=self.days)
 
 
 def read_sale_rules(path: Path) -> tuple[SaleRule, ...]:

@@ -11,6 +11,8 @@ from dataclasses import dataclass
 from datetime import UTC, datetime, time, timedelta
 from enum import StrEnum
 
+from wellbook.support.translation import N_, _
+
 STANDING = timedelta(hours=6)
 _EVENING = time(19)
 _BOTTLE = timedelta(minutes=5)
@@ -35,42 +37,44 @@ class Task(StrEnum):
 
 
 TEXTS = {
-    Task.PREPARE: (
+    Task.PREPARE: N_(
         "Read both pages. Hold the bottles against the list, put ice packs into the freezer, write "
         "names and point on the labels, and keep the softener from regenerating tonight."
     ),
-    Task.LAST_USE: (
+    Task.LAST_USE: N_(
         "No more water in the house from now on: no tap, toilet, ice maker, washing or softener. "
         "Do not let the tap run before this wait either."
     ),
-    Task.FIRST_DRAW: (
+    Task.FIRST_DRAW: N_(
         "Fill the first-draw bottle with the very first water of the tap, at normal full flow. "
         "Leave the aerator on. Let nothing run before."
     ),
-    Task.FLUSH: (
+    Task.FLUSH: N_(
         "Take aerator and screens off, disinfect the tap as the lab says, and let cold water run "
         "for five minutes or more, until its temperature is steady."
     ),
-    Task.VIALS: (
+    Task.VIALS: N_(
         "Fill the glass vials from a thin, smooth stream, to the brim; no bubble may be left."
     ),
-    Task.BACTERIA: (
+    Task.BACTERIA: N_(
         "Wash hands, gloves on. Fill the sterile bottle to the 100 mL line and no further. Never "
         "rinse it; touch neither cap nor rim. Close it at once and put it on ice."
     ),
-    Task.OTHERS: (
+    Task.OTHERS: N_(
         "Fill the bottles that have acid or powder in them, to the neck and not over. Never rinse "
         "them: what is in them keeps the sample."
     ),
-    Task.LARGE_BOTTLE: (
+    Task.LARGE_BOTTLE: N_(
         "Rinse the large plain bottle three times with a third of its volume, then fill it to the "
         "top."
     ),
-    Task.PACK: (
+    Task.PACK: N_(
         "Dry the bottles, bag them, pack them upright between ice packs, not frozen. Write down "
         "the times and sign the form."
     ),
-    Task.HAND_IN: "By this hour the parcel must be ready for pickup, or the bottles at the lab.",
+    Task.HAND_IN: N_(
+        "By this hour the parcel must be ready for pickup, or the bottles at the lab."
+    ),
 }
 _BOTTLES = {
     Task.LAST_USE,
@@ -133,7 +137,7 @@ def timetable(
         Task.PACK: _later(draw, _PACKING),
         Task.HAND_IN: hand_in,
     }
-    return tuple(Step(hours[task], task, TEXTS[task]) for task in tasks(fills))
+    return tuple(Step(hours[task], task, _(TEXTS[task])) for task in tasks(fills))
 
 
 def _first_draw(latest: datetime, rises: time) -> datetime:

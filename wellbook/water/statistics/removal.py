@@ -11,7 +11,7 @@ from enum import StrEnum
 from math import comb, inf, isinf, log10
 from statistics import median
 
-from wellbook.support.translation import count, say
+from wellbook.support.translation import _, ngettext
 from wellbook.water.statistics.mann_kendall import below
 from wellbook.water.statistics.series import Span, series
 from wellbook.water.values.figures import plain
@@ -94,23 +94,23 @@ def compare(day: date, raw: Span, treated: Span) -> Pair:
     """Judge raw and treated water of one day."""
     if below(raw, treated):
         share = 1 - treated.low / raw.high if raw.exact and treated.exact and raw.low else None
-        text = say("More after treatment than before.")
+        text = _("More after treatment than before.")
         return Pair(day, Outcome.BREAKTHROUGH, share, None, text)
     if raw.low <= 0:
-        text = say("Nothing was detected before treatment, so removal is undefined.")
+        text = _("Nothing was detected before treatment, so removal is undefined.")
         return Pair(day, Outcome.UNDEFINED, None, None, text)
     most = 1 - max(treated.low, 0) / raw.high
     least = 1 - treated.high / raw.low
     if raw.exact and treated.exact:
-        text = say("{share} removed.", share=_percent(least))
+        text = _("{share} removed.").format(share=_percent(least))
         return _measured(day, Outcome.REMOVED, least, text)
     if least > 0:
-        text = say("At least {share} removed.", share=_percent(least))
+        text = _("At least {share} removed.").format(share=_percent(least))
         return _measured(day, Outcome.AT_LEAST, least, text)
     if raw.exact and treated.high == inf:
-        text = say("At most {share} removed.", share=_percent(most))
+        text = _("At most {share} removed.").format(share=_percent(most))
         return _measured(day, Outcome.AT_MOST, most, text)
-    text = say("The bounds before and after treatment overlap, so removal is undefined.")
+    text = _("The bounds before and after treatment overlap, so removal is undefined.")
     return Pair(day, Outcome.UNDEFINED, None, None, text)
 
 
@@ -169,37 +169,41 @@ def _sign_p(fewer: int, more: int) -> float:
 
 def _sentence(found: Removal, breakthroughs: int) -> str:
     if not found.pairs:
-        return say("No raw and treated samples of the same day yet, so removal can't be told.")
+        return _("No raw and treated samples of the same day yet, so removal can't be told.")
     parts = [_middle(found)]
     if breakthroughs:
         parts.append(
-            count(
+            ngettext(
                 "{n} of them with more after treatment than before",
                 "{n} of them with more after treatment than before",
                 breakthroughs,
-            )
+            ).format(n=breakthroughs)
         )
     last = found.pairs[-1]
-    latest = say("Latest, {month}: {pair}", month=month_of(last.day), pair=last.sentence)
+    latest = _("Latest, {month}: {pair}").format(month=month_of(last.day), pair=last.sentence)
     return f"{'; '.join(parts)}. {latest}"
 
 
 def _middle(found: Removal) -> str:
     n = len(found.pairs)
     if found.share is None:
-        return count(
+        return ngettext(
             "In {n} pair of raw and treated water of the same day, removal can't be told",
             "In {n} pairs of raw and treated water of the same day, removal can't be told",
             n,
-        )
-    basis = [count("middle of {n} pair of the same day", "middle of {n} pairs of the same day", n)]
+        ).format(n=n)
+    basis = [
+        ngettext(
+            "middle of {n} pair of the same day", "middle of {n} pairs of the same day", n
+        ).format(n=n)
+    ]
     if found.low is not None and found.high is not None:
         low, high = _percent(found.low), _percent(found.high)
-        basis.append(say("90 % interval {low} to {high}", low=low, high=high))
+        basis.append(_("90 % interval {low} to {high}").format(low=low, high=high))
     of = {"share": _percent(found.share), "basis": ", ".join(basis)}
     if found.at_least:
-        return say("At least {share} removed ({basis})", **of)
-    return say("{share} removed ({basis})", **of)
+        return _("At least {share} removed ({basis})").format(**of)
+    return _("{share} removed ({basis})").format(**of)
 
 
 def _percent(share: float) -> str:

@@ -11,7 +11,7 @@ from dataclasses import dataclass
 from datetime import date
 from math import sqrt
 
-from wellbook.support.translation import count, mark, say
+from wellbook.support.translation import N_, _, ngettext
 from wellbook.water.statistics.mann_kendall import (
     LEVEL,
     below,
@@ -31,9 +31,9 @@ from wellbook.water.values.results import Result
 LEAST = 3
 _EXACT_UP_TO = 20
 _SAID = {
-    "higher": mark("Higher afterwards in {tests} ({chance}; rank-sum test)."),
-    "lower": mark("Lower afterwards in {tests} ({chance}; rank-sum test)."),
-    "no clear change": mark("No clear change in {tests} ({chance}; rank-sum test)."),
+    "higher": N_("Higher afterwards in {tests} ({chance}; rank-sum test)."),
+    "lower": N_("Lower afterwards in {tests} ({chance}; rank-sum test)."),
+    "no clear change": N_("No clear change in {tests} ({chance}; rank-sum test)."),
 }
 
 
@@ -91,7 +91,7 @@ def step_change(history: Sequence[Result], parameter: Parameter, event: date) ->
     """Compare the tests before an event with those after it; its own day counts for neither."""
     unit = label(parameter)
     if parameter.scale == "presence":
-        text = say(
+        text = _(
             "A change is not worked out where what matters is whether anything was found at all."
         )
         return _untested("not for this parameter", (0, 0, 0), unit, text)
@@ -99,8 +99,9 @@ def step_change(history: Sequence[Result], parameter: Parameter, event: date) ->
     before, after = _split(found, event)
     counts = (len(before), len(after), found.censored)
     if min(len(before), len(after)) < LEAST:
-        text = say(
-            "Too few tests to tell: {tests}; at least {least} are needed on either side.",
+        text = _(
+            "Too few tests to tell: {tests}; at least {least} are needed on either side."
+        ).format(
             tests=_tests(len(before), len(after)),
             least=LEAST,
         )
@@ -141,7 +142,7 @@ def _distribution(spans: Sequence[Span], size: int) -> dict[int, int]:
     """How many of the ways to pick so many spans as `after` give each score."""
     # A span's score against all others adds up: those picked too cancel out in pairs.
     scores = [sum(below(b, a) - below(a, b) for b in spans) for a in spans]
-    ways: list[Counter[int]] = [Counter({0: 1})] + [Counter() for _ in range(size)]
+    ways: list[Counter[int]] = [Counter({0: 1})] + [Counter() for _unused in range(size)]
     for score in scores:
         for picked in range(size, 0, -1):
             for total, number in ways[picked - 1].items():
@@ -170,22 +171,22 @@ def _sentence(says: str, counts: tuple[int, int, int], outcome: RankSum, unit: s
     parts = [_tests(before, after)]
     if censored:
         parts.append(
-            count(
+            ngettext(
                 "{n} of them a non-detect or off scale",
                 "{n} of them non-detects or off scale",
                 censored,
-            )
+            ).format(n=censored)
         )
     if says != "no clear change" and outcome.shift.rate:
         parts.append(_by(outcome.shift, unit))
-    return say(_SAID[says], tests=", ".join(parts), chance=chance(outcome.p))
+    return _(_SAID[says]).format(tests=", ".join(parts), chance=chance(outcome.p))
 
 
 def _tests(before: int, after: int) -> str:
-    return count(
-        "{n} test before and {after} after",
-        "{n} tests before and {after} after",
-        before,
+    return ngettext(
+        "{n} test before and {after} after", "{n} tests before and {after} after", before
+    ).format(
+        n=before,
         after=after,
     )
 
@@ -193,9 +194,8 @@ def _tests(before: int, after: int) -> str:
 def _by(shift: Slope, unit: str) -> str:
     size = plain(abs(shift.rate or 0))
     if shift.low is None or shift.high is None:
-        return say("by about {shift} {unit}", shift=size, unit=unit)
-    return say(
-        "by about {shift} {unit} (90 % interval {low} to {high})",
+        return _("by about {shift} {unit}").format(shift=size, unit=unit)
+    return _("by about {shift} {unit} (90 % interval {low} to {high})").format(
         shift=size,
         unit=unit,
         low=plain(shift.low),
@@ -209,4 +209,4 @@ def _seasons(found: Series, event: date) -> str:
     after = {quarter(day) for day in found.days if day > event}
     if before & after:
         return ""
-    return say("The tests before and after fall into different seasons, which may be the reason.")
+    return _("The tests before and after fall into different seasons, which may be the reason.")

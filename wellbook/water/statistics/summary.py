@@ -4,7 +4,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from math import inf
 
-from wellbook.support.translation import count, say
+from wellbook.support.translation import _, ngettext
 from wellbook.water.statistics.kaplan_meier import mean, quantile
 from wellbook.water.statistics.series import Span, label, series
 from wellbook.water.statistics.turnbull import shares_of
@@ -64,31 +64,32 @@ def _sentence(
     spans: Sequence[Span], quartiles: tuple[float | None, float | None, float | None], unit: str
 ) -> str:
     if not spans:
-        return say("No test with a usable figure yet.")
+        return _("No test with a usable figure yet.")
     low, middle, high = quartiles
-    tests = count("{n} test", "{n} tests", len(spans))
+    tests = ngettext("{n} test", "{n} tests", len(spans)).format(n=len(spans))
     detected = [span.low for span in spans if not span.undetected]
     undetected = len(spans) - len(detected)
     if not detected:
-        return say("Never detected in {tests}.", tests=tests)
+        return _("Never detected in {tests}.").format(tests=tests)
     if undetected:
-        among = count("({n} non-detect among them)", "({n} non-detects among them)", undetected)
+        among = ngettext(
+            "({n} non-detect among them)", "({n} non-detects among them)", undetected
+        ).format(n=undetected)
         tests = f"{tests} {among}"
     if middle is None and sum(span.high == inf for span in spans) > undetected:
-        return say("In {tests}, half or more were off scale.", tests=tests)
+        return _("In {tests}, half or more were off scale.").format(tests=tests)
     if middle is None:
-        return say(
-            "In {tests}, half or more lay below {figure} {unit}.",
+        return _("In {tests}, half or more lay below {figure} {unit}.").format(
             tests=tests,
             figure=plain(min(detected), 3),
             unit=unit,
         )
     half = {"tests": tests, "figure": plain(middle, 3), "unit": unit}
     if low is None or high is None or low == high:
-        return say("Half of {tests} lay at or below {figure} {unit}.", **half)
-    return say(
-        "Half of {tests} lay at or below {figure} {unit}, and the middle half from {low} to "
-        "{high}.",
+        return _("Half of {tests} lay at or below {figure} {unit}.").format(**half)
+    return _(
+        "Half of {tests} lay at or below {figure} {unit}, and the middle half from {low} to {high}."
+    ).format(
         low=plain(low, 3),
         high=plain(high, 3),
         **half,

@@ -5,7 +5,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import date, timedelta
 
-from wellbook.support.translation import count, mark, say
+from wellbook.support.translation import N_, _, ngettext
 from wellbook.water.statistics.kaplan_meier import quantile
 from wellbook.water.statistics.mann_kendall import LEVEL, mann_kendall
 from wellbook.water.statistics.seasonal_kendall import seasonal_kendall, seasonal_slope
@@ -25,21 +25,21 @@ LEAST_A_QUARTER = 5
 _BELOW_ZERO = frozenset({"°C", "mV"})  # units in which a figure may be negative
 
 # What a trend says is a key; it is said where it is printed. So is the name of a test.
-RISING, FALLING, LEVEL_OR_OPEN = mark("rising"), mark("falling"), mark("no clear trend")
-FEW, UNSEEN = mark("too few tests"), mark("only non-detects")
-NOT_FOR_THIS = mark("not for this parameter")
-_EXACT, _NORMAL = mark("exact Mann-Kendall test"), mark("Mann-Kendall test")
-_SEASONAL = mark("seasonal Kendall test")
+RISING, FALLING, LEVEL_OR_OPEN = N_("rising"), N_("falling"), N_("no clear trend")
+FEW, UNSEEN = N_("too few tests"), N_("only non-detects")
+NOT_FOR_THIS = N_("not for this parameter")
+_EXACT, _NORMAL = N_("exact Mann-Kendall test"), N_("Mann-Kendall test")
+_SEASONAL = N_("seasonal Kendall test")
 _AT_RATE = {
-    RISING: mark("Rising in {tests}, by about {rate} {unit} a year ({evidence})."),
-    FALLING: mark("Falling in {tests}, by about {rate} {unit} a year ({evidence})."),
+    RISING: N_("Rising in {tests}, by about {rate} {unit} a year ({evidence})."),
+    FALLING: N_("Falling in {tests}, by about {rate} {unit} a year ({evidence})."),
 }
 _WITHOUT_RATE = {
-    RISING: mark(
+    RISING: N_(
         "Rising in {tests}, but too many figures are equal or only bounds for a yearly rate "
         "({evidence})."
     ),
-    FALLING: mark(
+    FALLING: N_(
         "Falling in {tests}, but too many figures are equal or only bounds for a yearly rate "
         "({evidence})."
     ),
@@ -94,21 +94,21 @@ def trend(history: Sequence[Result], parameter: Parameter) -> Trend:
     """Judge the history of one parameter at one point (raw and treated water never mixed)."""
     unit = label(parameter)
     if parameter.scale == "presence":
-        text = say(
+        text = _(
             "A trend is not worked out where what matters is whether anything was found at all."
         )
         return _untested(NOT_FOR_THIS, Series((), ()), unit, text)
     found = series(history, parameter)
     spans = found.spans
     if spans and all(span.undetected for span in spans):
-        text = say("Never detected in {tests}.", tests=_tests(found))
+        text = _("Never detected in {tests}.").format(tests=_tests(found))
         return _untested(UNSEEN, found, unit, text)
     if len(spans) < LEAST:
         return _untested(FEW, found, unit, _too_few(found))
     outcome = _by_season(found) or _plainly(spans)
     if outcome.p > LEVEL and not can_tell(spans):
         tests = _with_bounds(found)
-        text = say("Too few tests to tell: in {tests} too few figures differ.", tests=tests)
+        text = _("Too few tests to tell: in {tests} too few figures differ.").format(tests=tests)
         return _untested(FEW, found, unit, text)
     return _tested(found, outcome, unit, parameter)
 
@@ -136,7 +136,7 @@ def _by_season(found: Series) -> _Outcome | None:
     kendall = seasonal_kendall(found.spans, quarters)
     caution = ""
     if kendall.p_agree <= LEVEL:
-        caution = say("The seasons don't go the same way: look at each of them.")
+        caution = _("The seasons don't go the same way: look at each of them.")
     slope = seasonal_slope(found.spans, quarters)
     return _Outcome(_SEASONAL, kendall.s, kendall.p, slope, caution)
 
@@ -192,10 +192,10 @@ def _line(
 
 
 def _tests(found: Series) -> str:
-    return count(
-        "{n} test of {first}",
-        "{n} tests from {first} to {last}",
-        len(found.spans),
+    return ngettext(
+        "{n} test of {first}", "{n} tests from {first} to {last}", len(found.spans)
+    ).format(
+        n=len(found.spans),
         first=month_of(found.days[0]),
         last=month_of(found.days[-1]),
     )
@@ -207,39 +207,51 @@ def _with_bounds(found: Series) -> str:
     off_scale = found.censored - undetected
     parts = [_tests(found)]
     if undetected:
-        parts.append(count("{n} of them a non-detect", "{n} of them non-detects", undetected))
+        parts.append(
+            ngettext("{n} of them a non-detect", "{n} of them non-detects", undetected).format(
+                n=undetected
+            )
+        )
     if off_scale:
-        parts.append(count("{n} of them off scale", "{n} of them off scale", off_scale))
+        parts.append(
+            ngettext("{n} of them off scale", "{n} of them off scale", off_scale).format(
+                n=off_scale
+            )
+        )
     return ", ".join(parts)
 
 
 def _sentence(says: str, found: Series, outcome: _Outcome, unit: str) -> str:
     tests, rate = _with_bounds(found), outcome.slope.rate
-    evidence = f"{chance(outcome.p)}; {say(outcome.test)}"
+    evidence = f"{chance(outcome.p)}; {_(outcome.test)}"
     if says == LEVEL_OR_OPEN:
-        return say("No clear trend in {tests} ({evidence}).", tests=tests, evidence=evidence)
+        return _("No clear trend in {tests} ({evidence}).").format(tests=tests, evidence=evidence)
     if not rate:
-        return say(_WITHOUT_RATE[says], tests=tests, evidence=evidence)
+        return _(_WITHOUT_RATE[says]).format(tests=tests, evidence=evidence)
     evidence = "; ".join(filter(None, (_interval(outcome.slope), evidence)))
     size = plain(abs(rate))
-    return say(_AT_RATE[says], tests=tests, rate=size, unit=unit, evidence=evidence)
+    return _(_AT_RATE[says]).format(tests=tests, rate=size, unit=unit, evidence=evidence)
 
 
 def _interval(slope: Slope) -> str:
     if slope.low is None or slope.high is None:
         return ""
     low, high = sorted((abs(slope.low), abs(slope.high)))
-    return say("90 % interval {low} to {high}", low=plain(low), high=plain(high))
+    return _("90 % interval {low} to {high}").format(low=plain(low), high=plain(high))
 
 
 def _too_few(found: Series) -> str:
     if not found.spans:
-        text = say("No test with a usable figure yet; a trend needs at least {least}.", least=LEAST)
+        text = _("No test with a usable figure yet; a trend needs at least {least}.").format(
+            least=LEAST
+        )
     else:
-        text = count(
+        text = ngettext(
             "Too few tests to tell: {tests}; at least {least} are needed, so {n} more test.",
             "Too few tests to tell: {tests}; at least {least} are needed, so {n} more tests.",
             LEAST - len(found.spans),
+        ).format(
+            n=LEAST - len(found.spans),
             tests=_tests(found),
             least=LEAST,
         )
@@ -249,8 +261,8 @@ def _too_few(found: Series) -> str:
 def _left_out(found: Series) -> str:
     if not found.left_out:
         return ""
-    return count(
+    return ngettext(
         "{n} result is left out: no usable figure, or another sort of sample.",
         "{n} results are left out: no usable figure, or another sort of sample.",
         found.left_out,
-    )
+    ).format(n=found.left_out)

@@ -8,6 +8,7 @@ from math import sqrt
 from random import Random
 from statistics import median
 
+from wellbook.support.translation import _, ngettext
 from wellbook.water.statistics.mann_kendall import (
     LEVEL,
     below,
@@ -18,7 +19,7 @@ from wellbook.water.statistics.mann_kendall import (
 from wellbook.water.statistics.series import Span, label, series
 from wellbook.water.statistics.theil_sen import theil_sen
 from wellbook.water.statistics.trend import LEAST, trend
-from wellbook.water.values.figures import count, plain
+from wellbook.water.values.figures import plain
 from wellbook.water.values.parameters import Parameter
 from wellbook.water.values.results import Result
 
@@ -54,20 +55,27 @@ def outlook(history: Sequence[Result], parameter: Parameter) -> Outlook:
     unit = label(parameter)
     now = trend(history, parameter)
     if now.says in {"rising", "falling"}:
-        return Outlook(0, now.slope_per_year, 0.0, unit, "The trend shows already.")
+        return Outlook(0, now.slope_per_year, 0.0, unit, _("The trend shows already."))
     spans = series(history, parameter).spans
     slope = theil_sen(spans).rate if len(spans) > 1 else None
     if parameter.scale == "presence" or not slope or sum(s.exact for s in spans) < _LEAST_NUMBERS:
-        text = "How many more tests it would take can't be told: too few figures, or no change."
+        text = _("How many more tests it would take can't be told: too few figures, or no change.")
         return Outlook(None, slope, None, unit, text)
     pace = median(b.at - a.at for a, b in pairwise(spans))
     further = _further(spans, slope, pace)
-    steady = f"If it goes on by {plain(slope)} {unit} a year, with tests every {_months(pace)}, "
+    steady = _("If it goes on by {slope} {unit} a year, with tests every {pace}, ").format(
+        slope=plain(slope), unit=unit, pace=_months(pace)
+    )
     if further is None:
-        text = f"{steady}it would not show within {FURTHEST} more tests: next to no trend."
+        text = steady + _("it would not show within {n} more tests: next to no trend.").format(
+            n=FURTHEST
+        )
         return Outlook(None, slope, None, unit, text)
-    more = count(further, "more test", "more tests")
-    text = f"{steady}the trend would show after about {more} (with a chance of four in five)."
+    text = steady + ngettext(
+        "the trend would show after about {n} more test (with a chance of four in five).",
+        "the trend would show after about {n} more tests (with a chance of four in five).",
+        further,
+    ).format(n=further)
     return Outlook(further, slope, further * pace, unit, text)
 
 
@@ -82,7 +90,7 @@ def _further(spans: tuple[Span, ...], slope: float, pace: float) -> int | None:
     start = kendall_score(spans)
     shown = [0] * (FURTHEST + 1)
     critical: list[float] = []
-    for _ in range(_RUNS):
+    for _unused in range(_RUNS):
         path = list(spans)
         score = start
         for step in range(1, FURTHEST + 1):
@@ -107,4 +115,5 @@ def _between(ranked: Sequence[float], share: float) -> float:
 
 
 def _months(years: float) -> str:
-    return count(max(1, round(years * 12)), "month", "months")
+    n = max(1, round(years * 12))
+    return ngettext("{n} month", "{n} months", n).format(n=n)

@@ -7,7 +7,7 @@ import re
 from decimal import Decimal
 from functools import lru_cache
 
-from wellbook.support.translation import say
+from wellbook.support.translation import _
 from wellbook.water.values.parameters import Parameter
 from wellbook.water.values.signs import plain
 
@@ -205,8 +205,7 @@ def form_of(basis: str, parameter: Parameter) -> str:
     form, own = _form(basis.removeprefix("as ").casefold()), own_form(parameter)
     if basis and not form and own:
         raise NoConversion(
-            say(
-                "{parameter} “{form}” is a form that Wellbook does not know.",
+            _("{parameter} “{form}” is a form that Wellbook does not know.").format(
                 parameter=parameter.name,
                 form=basis,
             )
@@ -234,8 +233,7 @@ def equivalent_mass(form: str, parameter: Parameter) -> Decimal:
     charge = _CHARGES.get(form) or abs(parameter.charge)
     if not charge:
         raise NoConversion(
-            say(
-                "{parameter} has no charge on file, so equivalents mean nothing.",
+            _("{parameter} has no charge on file, so equivalents mean nothing.").format(
                 parameter=parameter.name,
             )
         )
@@ -251,7 +249,7 @@ def mole_mass(form: str, parameter: Parameter) -> Decimal:
     mass = molar_mass(form) if form else parameter.molar_mass
     if not mass:
         raise NoConversion(
-            say("No molar mass is on file for {parameter}.", parameter=parameter.name)
+            _("No molar mass is on file for {parameter}.").format(parameter=parameter.name)
         )
     return mass
 
@@ -270,8 +268,7 @@ def factor(form: str, to_form: str, parameter: Parameter) -> Decimal:
     if form in _CHARGES and to_form in _CHARGES and _by_equivalents(form, to_form, parameter):
         return equivalent_mass(to_form, parameter) / equivalent_mass(form, parameter)
     raise NoConversion(
-        say(
-            "{parameter} as {form} can't be counted as {other}.",
+        _("{parameter} as {form} can't be counted as {other}.").format(
             parameter=parameter.name,
             form=form,
             other=to_form,

@@ -9,11 +9,11 @@ from dataclasses import dataclass
 from decimal import Decimal
 from functools import lru_cache, reduce
 
-from wellbook.support.translation import say, spoken
+from wellbook.support.translation import N_, _
 from wellbook.water.units import basis as bases
 from wellbook.water.units import spellings
 from wellbook.water.units.basis import NoConversion
-from wellbook.water.units.factors import BASE, Line, to_base
+from wellbook.water.units.factors import BASE, Line, Sentence, to_base
 from wellbook.water.units.spellings import Unit, basis_in, understand
 from wellbook.water.values.parameters import Parameter
 from wellbook.water.values.readings import Reading
@@ -75,8 +75,8 @@ def convert(
     """
     if unit == to_unit and basis == to_basis:
         return Conversion(number)
-    line = _line(unit, basis, to_unit, to_basis, parameter, spoken())
-    return Conversion(line.of(number), " ".join(line.assumptions))
+    line = _line(unit, basis, to_unit, to_basis, parameter)
+    return Conversion(line.of(number), " ".join(map(str, line.assumptions)))
 
 
 def in_usual(reading: Reading, parameter: Parameter) -> Decimal | None:
@@ -99,16 +99,12 @@ def _in(unit: str, basis: str, reading: Reading, parameter: Parameter) -> Decima
 
 
 @lru_cache(maxsize=4096)
-def _line(
-    unit: str, basis: str, to_unit: str, to_basis: str, parameter: Parameter, _tongue: str
-) -> Line:
-    """The way from unit to unit; its assumptions are words, so that each language has its own."""
+def _line(unit: str, basis: str, to_unit: str, to_basis: str, parameter: Parameter) -> Line:
+    """The way from unit to unit."""
     source, target = _known(unit, to_unit), _known(to_unit)
     here, there = _one_basis(basis, source), _one_basis(to_basis, target)
     if spellings.DOUBTFUL in {source.quantity, target.quantity}:
-        raise NoConversion(
-            say("ppt may mean parts per trillion or per thousand; ask the lab which.")
-        )
+        raise NoConversion(_("ppt may mean parts per trillion or per thousand; ask the lab which."))
     if source.quantity == target.quantity == spellings.COUNT:
         return _count_line(source, target)
     if source.quantity in spellings.SOLUTE and target.quantity in spellings.SOLUTE:
@@ -120,12 +116,13 @@ def _line(
     if source.label == "1" and target.quantity in {"pH", "color", "odor"}:
         return Line(Decimal(1))
     raise NoConversion(
-        say(
-            "{unit} and {other_unit} measure different things ({quantity}, {other_quantity}).",
+        _(
+            "{unit} and {other_unit} measure different things ({quantity}, {other_quantity})."
+        ).format(
             unit=source.label,
             other_unit=target.label,
-            quantity=say(source.quantity),
-            other_quantity=say(target.quantity),
+            quantity=_(source.quantity),
+            other_quantity=_(target.quantity),
         )
     )
 
@@ -136,18 +133,20 @@ def _known(text: str, to_text: str = "") -> Unit:
         return unit
     if text.strip():
         raise NoConversion(
-            say("The unit “{unit}” is not one that Wellbook knows.", unit=text.strip())
+            _("The unit “{unit}” is not one that Wellbook knows.").format(unit=text.strip())
         )
     bare = understand("1")
     if bare and to_text in {"1", "pH units"}:
         return bare
-    raise NoConversion(say("No unit is printed with the figure."))
+    raise NoConversion(_("No unit is printed with the figure."))
 
 
 def _one_basis(basis: str, unit: Unit) -> str:
     if basis and unit.basis and basis != unit.basis:
         raise NoConversion(
-            say("The sheet gives two bases, {basis} and {other}.", basis=basis, other=unit.basis)
+            _("The sheet gives two bases, {basis} and {other}.").format(
+                basis=basis, other=unit.basis
+            )
         )
     return basis or unit.basis
 
@@ -161,26 +160,26 @@ def _plain_line(label: str, to_label: str) -> Line:
     line = to_base(label, base).then(to_base(to_label, base).back())
     if {label, to_label} == {"NTU", "FNU"}:
         return line.assuming(
-            say("NTU and FNU are taken as equal; the two kinds of meter may differ.")
+            Sentence(N_("NTU and FNU are taken as equal; the two kinds of meter may differ."))
         )
     return line
 
 
 def _unrelated(label: str, to_label: str) -> NoConversion:
-    return NoConversion(say("{unit} and {other} do not convert.", unit=label, other=to_label))
+    return NoConversion(_("{unit} and {other} do not convert.").format(unit=label, other=to_label))
 
 
 def _count_line(source: Unit, target: Unit) -> Line:
     methods = {label.split()[0] for label in (source.label, target.label)} & {"CFU", "MPN"}
     if len(methods) > 1:
         raise NoConversion(
-            say("CFU are counted and MPN are estimated; one can't be turned into the other.")
+            _("CFU are counted and MPN are estimated; one can't be turned into the other.")
         )
     volume, to_volume = _VOLUMES.get(source.label), _VOLUMES.get(target.label)
     if to_volume is None or (volume is None and to_volume != _USUAL_VOLUME):
-        raise NoConversion(say("No volume is printed with the count."))
+        raise NoConversion(_("No volume is printed with the count."))
     if volume is None:
-        return Line(Decimal(1)).assuming(say("No volume is printed; taken as per 100 mL."))
+        return Line(Decimal(1)).assuming(Sentence(N_("No volume is printed; taken as per 100 mL.")))
     return Line(Decimal(to_volume) / volume)
 
 
@@ -195,15 +194,14 @@ def _solute_line(
     return line.then(_to_mass(target, to_form, parameter).back()).assuming(*assumed)
 
 
-def _basis_taken(source: Unit, basis: str, to_basis: str, parameter: Parameter) -> list[str]:
+def _basis_taken(source: Unit, basis: str, to_basis: str, parameter: Parameter) -> list[Sentence]:
     """What is assumed of a figure without a basis. Moles and equivalents need none."""
     if basis or not to_basis or source.quantity not in _MASSES:
         return []
     choices = bases.choices(parameter)
     if choices:
         raise NoConversion(
-            say(
-                "The sheet does not say whether {parameter} is counted {bases}; ask the lab.",
+            _("The sheet does not say whether {parameter} is counted {bases}; ask the lab.").format(
                 parameter=parameter.name,
                 bases=_either(choices),
             )
@@ -211,18 +209,19 @@ def _basis_taken(source: Unit, basis: str, to_basis: str, parameter: Parameter) 
     form = bases.own_form(parameter)
     if not form or form in bases.ONLY_FORMS:
         return []
-    return [say("No basis is printed; taken as {form}, as is usual.", form=form)]
+    return [Sentence(N_("No basis is printed; taken as {form}, as is usual."), (("form", form),))]
 
 
 def _either(choices: Sequence[str]) -> str:
     """Bases between which a sheet leaves the choice: `as N or as NO3`."""
-    return reduce(lambda some, one: say("{bases} or {basis}", bases=some, basis=one), choices)
+    return reduce(lambda some, one: _("{bases} or {basis}").format(bases=some, basis=one), choices)
 
 
-def _dilute(source: Unit, target: Unit) -> list[str]:
+def _dilute(source: Unit, target: Unit) -> list[Sentence]:
     fractions = [u.label for u in (source, target) if u.quantity == spellings.FRACTION]
     return [
-        say("{unit} is taken as for dilute water, 1 kg per litre.", unit=unit) for unit in fractions
+        Sentence(N_("{unit} is taken as for dilute water, 1 kg per litre."), (("unit", unit),))
+        for unit in fractions
     ]
 
 
@@ -248,9 +247,9 @@ def _uranium_line(source: Unit, target: Unit) -> Line:
     first, ratio, second = through
     line = _plain_line(source.label, first).then(Line(ratio))
     return line.then(_plain_line(second, target.label)).assuming(
-        say(
-            "Taken at {activity} pCi per µg of uranium; the true ratio differs by well.",
-            activity=URANIUM_ACTIVITY,
+        Sentence(
+            N_("Taken at {activity} pCi per µg of uranium; the true ratio differs by well."),
+            (("activity", URANIUM_ACTIVITY),),
         )
     )
 
@@ -262,9 +261,8 @@ def _temperature_line(basis: str, to_basis: str) -> Line:
         return Line(Decimal(1))
     scale = _PER_25_DEGREES if there == "at 25 °C" else 1 / _PER_25_DEGREES
     return Line(scale).assuming(
-        say(
-            "Taken from {temperature} to {other} by the factor 1.116 for natural waters.",
-            temperature=here[3:],
-            other=there[3:],
+        Sentence(
+            N_("Taken from {temperature} to {other} by the factor 1.116 for natural waters."),
+            (("temperature", here[3:]), ("other", there[3:])),
         )
     )

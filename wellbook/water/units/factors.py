@@ -9,6 +9,7 @@ from decimal import Decimal
 from functools import lru_cache
 from typing import TYPE_CHECKING
 
+from wellbook.support.translation import _
 from wellbook.water.units import spellings
 from wellbook.water.units.basis import molar_mass
 
@@ -78,6 +79,23 @@ _PINT = {
 
 
 @dataclass(frozen=True, slots=True)
+class Sentence:
+    """A sentence that is put into the language of whoever reads it.
+
+    Attributes:
+        text: The English, marked.
+        about: What stands in its places.
+    """
+
+    text: str
+    about: tuple[tuple[str, object], ...] = ()
+
+    def __str__(self) -> str:
+        """It in the language of now."""
+        return _(self.text).format(**dict(self.about))
+
+
+@dataclass(frozen=True, slots=True)
 class Line:
     """A conversion worked out: figure times scale plus offset.
 
@@ -89,7 +107,7 @@ class Line:
 
     scale: Decimal
     offset: Decimal = Decimal(0)
-    assumptions: tuple[str, ...] = ()
+    assumptions: tuple[Sentence, ...] = ()
 
     def of(self, number: Decimal) -> Decimal:
         """The converted figure, unrounded; written without an exponent where it is large."""
@@ -110,7 +128,7 @@ class Line:
         """The way back."""
         return Line(1 / self.scale, -self.offset / self.scale, self.assumptions)
 
-    def assuming(self, *sentences: str) -> "Line":
+    def assuming(self, *sentences: Sentence) -> "Line":
         """The same with assumptions put to it."""
         return replace(self, assumptions=self.assumptions + sentences)
 

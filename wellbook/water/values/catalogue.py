@@ -2,7 +2,7 @@
 
 import csv
 from collections.abc import Callable, Iterable, Iterator
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from datetime import timedelta
 from decimal import Decimal
 from pathlib import Path
@@ -68,6 +68,11 @@ class Catalogue:
         """The parameter a lab means by a printed name, or by a CAS number; None if not known."""
         key = self._by_name.get(normal_name(name)) or self._by_cas.get(cas.strip())
         return self.parameters[key] if key else None
+
+    def renamed(self, parameters: dict[str, Parameter]) -> "Catalogue":
+        """The same with other names of parameters; names that labs print are still found."""
+        names = {normal_name(one.name): key for key, one in parameters.items()}
+        return replace(self, parameters=parameters, _by_name=names | self._by_name)
 
     def limits_of(self, parameter: str) -> tuple[Limit, ...]:
         """Every limit of a parameter, in the order of the file."""

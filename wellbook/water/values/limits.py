@@ -5,18 +5,18 @@ from datetime import date
 from decimal import Decimal
 from enum import StrEnum
 
-from wellbook.support.translation import mark
+from wellbook.support.translation import N_
 from wellbook.water.values.partial_date import Period
 
 
 class LimitKind(StrEnum):
     """What a limit is for, as a word to be said; health comes first when several apply."""
 
-    HEALTH = mark("health")
-    ACTION = mark("action level")
-    ADVISORY = mark("advisory")
-    AESTHETIC = mark("aesthetic")
-    OPERATIONAL = mark("operational")
+    HEALTH = N_("health")
+    ACTION = N_("action level")
+    ADVISORY = N_("advisory")
+    AESTHETIC = N_("aesthetic")
+    OPERATIONAL = N_("operational")
 
 
 # Kinds whose passing can harm people; the first two rank above everything else.

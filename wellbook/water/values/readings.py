@@ -4,7 +4,7 @@ from dataclasses import dataclass
 from decimal import Decimal
 from enum import StrEnum
 
-from wellbook.support.translation import mark
+from wellbook.support.translation import N_
 
 
 class Kind(StrEnum):
@@ -22,14 +22,14 @@ class Kind(StrEnum):
 class Flag(StrEnum):
     """What the lab said about a reading beside its number, as words to be said."""
 
-    ESTIMATED = mark("estimated")
-    HELD_TOO_LONG = mark("held too long")
-    IN_BLANK = mark("in blank")
-    DUPLICATE = mark("duplicate")
-    DILUTED = mark("diluted")
-    REJECTED = mark("rejected")
-    OVER_RANGE = mark("over range")
-    OVERGROWN = mark("overgrown")  # confluent growth or too numerous to count
+    ESTIMATED = N_("estimated")
+    HELD_TOO_LONG = N_("held too long")
+    IN_BLANK = N_("in blank")
+    DUPLICATE = N_("duplicate")
+    DILUTED = N_("diluted")
+    REJECTED = N_("rejected")
+    OVER_RANGE = N_("over range")
+    OVERGROWN = N_("overgrown")  # confluent growth or too numerous to count
 
 
 @dataclass(frozen=True, slots=True)

@@ -9,45 +9,45 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from datetime import date, timedelta
 
-from wellbook.support.translation import mark, say
+from wellbook.support.translation import N_, _
 
 # Spelled out here because the standard library's names follow the machine's locale.
 MONTHS = (
-    mark("January"),
-    mark("February"),
-    mark("March"),
-    mark("April"),
-    mark("May"),
-    mark("June"),
-    mark("July"),
-    mark("August"),
-    mark("September"),
-    mark("October"),
-    mark("November"),
-    mark("December"),
+    N_("January"),
+    N_("February"),
+    N_("March"),
+    N_("April"),
+    N_("May"),
+    N_("June"),
+    N_("July"),
+    N_("August"),
+    N_("September"),
+    N_("October"),
+    N_("November"),
+    N_("December"),
 )
 _IN_SHORT = (
-    mark("Jan {year}"),
-    mark("Feb {year}"),
-    mark("Mar {year}"),
-    mark("Apr {year}"),
-    mark("May {year}"),
-    mark("Jun {year}"),
-    mark("Jul {year}"),
-    mark("Aug {year}"),
-    mark("Sep {year}"),
-    mark("Oct {year}"),
-    mark("Nov {year}"),
-    mark("Dec {year}"),
+    N_("Jan {year}"),
+    N_("Feb {year}"),
+    N_("Mar {year}"),
+    N_("Apr {year}"),
+    N_("May {year}"),
+    N_("Jun {year}"),
+    N_("Jul {year}"),
+    N_("Aug {year}"),
+    N_("Sep {year}"),
+    N_("Oct {year}"),
+    N_("Nov {year}"),
+    N_("Dec {year}"),
 )
 WEEKDAYS = (
-    mark("Monday"),
-    mark("Tuesday"),
-    mark("Wednesday"),
-    mark("Thursday"),
-    mark("Friday"),
-    mark("Saturday"),
-    mark("Sunday"),
+    N_("Monday"),
+    N_("Tuesday"),
+    N_("Wednesday"),
+    N_("Thursday"),
+    N_("Friday"),
+    N_("Saturday"),
+    N_("Sunday"),
 )
 YEAR = 12
 
@@ -131,12 +131,12 @@ class Coverage:
         )
 
 
-_WINTER = Season("winter", mark("winter"))
-_SPRING = Season("spring", mark("spring"))
-_SUMMER = Season("summer", mark("summer"))
-_AUTUMN = Season("autumn", mark("autumn"))
-_WET = Season("wet", mark("wet season"))
-_DRY = Season("dry", mark("dry season"))
+_WINTER = Season("winter", N_("winter"))
+_SPRING = Season("spring", N_("spring"))
+_SUMMER = Season("summer", N_("summer"))
+_AUTUMN = Season("autumn", N_("autumn"))
+_WET = Season("wet", N_("wet season"))
+_DRY = Season("dry", N_("dry season"))
 
 NORTHERN = Scheme(
     "north",
@@ -180,7 +180,7 @@ def read_scheme(text: str) -> Scheme:
 
 def month_of(day: date) -> str:
     """A day's month and year in short, whatever the machine's locale: `May 2024`."""
-    return say(_IN_SHORT[day.month - 1], year=day.year)
+    return _(_IN_SHORT[day.month - 1]).format(year=day.year)
 
 
 def season_of(day: date, scheme: Scheme) -> Season:
@@ -191,7 +191,7 @@ def season_of(day: date, scheme: Scheme) -> Season:
 def label_of(day: date, scheme: Scheme) -> str:
     """The season of a day with the year that the season ends in, e.g. `winter 2026`."""
     season, year = season_of(day, scheme), _last_of_season(day, scheme).year
-    return say("{season} {year}", season=say(season.name), year=year)
+    return _("{season} {year}").format(season=_(season.name), year=year)
 
 
 def bands(first: date, last: date, scheme: Scheme) -> tuple[Band, ...]:

@@ -11,7 +11,7 @@ from dataclasses import dataclass, field
 from pathlib import Path
 from typing import Any
 
-from wellbook.support.translation import say
+from wellbook.support.translation import _
 from wellbook.water.values.catalogue import Catalogue
 from wellbook.water.values.limits import ADVISED_KINDS
 from wellbook.water.values.parameters import Parameter
@@ -163,7 +163,7 @@ def resolve(
         one for one in sample if one.judgement.verdict is Verdict.NO_LIMIT and one.reading.is_detect
     ]
     groups = _grouped([(one, "over") for one in over] + [(one, "found") for one in found], cautions)
-    clash = {"yes", "no"} <= {caution.boil for caution, why, _ in groups if why == "over"}
+    clash = {"yes", "no"} <= {caution.boil for caution, why, _unused in groups if why == "over"}
     said = [_advice(*group, people, clash=clash) for group in groups]
     first = [_clash(groups, cautions)] if clash else []
     if _must_not_open_the_well(groups):
@@ -234,14 +234,14 @@ def _clash(groups: Sequence[Group], cautions: Cautions) -> Advice:
 
 
 def _must_not_open_the_well(groups: Sequence[Group]) -> bool:
-    over = {caution.boil for caution, why, _ in groups if why == "over"}
-    return "yes" in over and any(caution.key in _GASES for caution, _, _ in groups)
+    over = {caution.boil for caution, why, _unused in groups if why == "over"}
+    return "yes" in over and any(caution.key in _GASES for caution, _unused, _unused2 in groups)
 
 
 def _closed_well(groups: Sequence[Group], cautions: Cautions) -> Advice:
     names = tuple(
         name
-        for caution, _, known in groups
+        for caution, _unused, known in groups
         if caution.boil == "yes" or caution.key in _GASES
         for name in known
     )
@@ -250,4 +250,4 @@ def _closed_well(groups: Sequence[Group], cautions: Cautions) -> Advice:
 
 def _listed(names: Sequence[str]) -> str:
     *others, last = names
-    return say("{names} and {name}", names=", ".join(others), name=last) if others else last
+    return _("{names} and {name}").format(names=", ".join(others), name=last) if others else last

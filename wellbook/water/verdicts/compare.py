@@ -4,7 +4,7 @@ from collections.abc import Callable
 from dataclasses import dataclass
 from decimal import ROUND_HALF_UP, Decimal
 
-from wellbook.support.translation import say
+from wellbook.support.translation import _
 from wellbook.water.values.judgement import Verdict
 from wellbook.water.values.limits import HEALTH_KINDS, Limit, Rule
 from wellbook.water.values.readings import Kind
@@ -66,24 +66,24 @@ def _without_figure(kind: Kind, limit: Limit) -> _Outcome:
     if kind is Kind.PRESENT and limit.rule is not Rule.RANGE:
         if limit.rule is Rule.ABSENT or limit.high == 0:
             return Verdict.OUTSIDE, ""
-        return Verdict.UNDECIDABLE, say("It was found, but the lab gives no figure.")
+        return Verdict.UNDECIDABLE, _("It was found, but the lab gives no figure.")
     if kind is Kind.BELOW:
         return (
             Verdict.UNDECIDABLE,
-            say("Not found, but the sheet gives no reporting limit to compare."),
+            _("Not found, but the sheet gives no reporting limit to compare."),
         )
     if kind is Kind.ABOVE:
         return (
             Verdict.UNDECIDABLE,
-            say("Too many to count or off scale, without a figure; a new sample would tell."),
+            _("Too many to count or off scale, without a figure; a new sample would tell."),
         )
-    return Verdict.UNDECIDABLE, say("There is no figure to compare.")
+    return Verdict.UNDECIDABLE, _("There is no figure to compare.")
 
 
 def _maximum(figure: Figure, value: Decimal, limit: Limit, near_share: Decimal) -> _Outcome:
     high = limit.high
     if high is None:
-        return Verdict.UNDECIDABLE, say("The rule gives no number.")
+        return Verdict.UNDECIDABLE, _("The rule gives no number.")
     if figure.kind is Kind.BELOW:
         return _below_maximum(value, high, limit.unit)
     if figure.kind is Kind.ABOVE:
@@ -98,9 +98,10 @@ def _maximum(figure: Figure, value: Decimal, limit: Limit, near_share: Decimal) 
 def _below_maximum(value: Decimal, high: Decimal, unit: str) -> _Outcome:
     if value <= high:
         return Verdict.UNDETECTED, ""
-    said = say(
+    said = _(
         "Not found, but the lab could see it only from {least} {unit} on, which is above the "
-        "limit of {limit} {unit}.",
+        "limit of {limit} {unit}."
+    ).format(
         least=shown(value),
         limit=shown(high),
         unit=unit,
@@ -113,15 +114,14 @@ def _above_maximum(figure: Figure, value: Decimal, high: Decimal, unit: str) -> 
         return Verdict.OUTSIDE, ""
     return (
         Verdict.UNDECIDABLE,
-        say(
-            "It is more than {figure} {unit}, but the sheet does not say how much more.",
+        _("It is more than {figure} {unit}, but the sheet does not say how much more.").format(
             figure=shown(value),
             unit=unit,
         ),
     )
 
 
-def _range(figure: Figure, value: Decimal, limit: Limit, _: Decimal) -> _Outcome:
+def _range(figure: Figure, value: Decimal, limit: Limit, _unused: Decimal) -> _Outcome:
     kind = figure.kind
     below = limit.low is not None and (
         value < limit.low or (kind is Kind.BELOW and value == limit.low)
@@ -133,16 +133,15 @@ def _range(figure: Figure, value: Decimal, limit: Limit, _: Decimal) -> _Outcome
         return (Verdict.OUTSIDE if below or above else Verdict.WITHIN), ""
     if (below and kind is Kind.BELOW) or (above and kind is Kind.ABOVE):
         return Verdict.OUTSIDE, ""
-    said = say("The sheet gives only a bound, and the range lies beyond it.")
+    said = _("The sheet gives only a bound, and the range lies beyond it.")
     return Verdict.UNDECIDABLE, said
 
 
-def _absence(figure: Figure, value: Decimal, _: Limit, __: Decimal) -> _Outcome:
+def _absence(figure: Figure, value: Decimal, _unused: Limit, __: Decimal) -> _Outcome:
     if figure.kind is Kind.BELOW:
         return (
             Verdict.UNDECIDABLE,
-            say(
-                "Nothing grew, but from {figure} per 100 mL on only would it have been seen.",
+            _("Nothing grew, but from {figure} per 100 mL on only would it have been seen.").format(
                 figure=shown(value),
             ),
         )
@@ -161,8 +160,9 @@ def _rounded(value: Decimal, high: Decimal) -> str:
     rounded = value.quantize(high, ROUND_HALF_UP)
     if rounded > high:
         return ""
-    return say(
+    return _(
         "Rounded to the figures of the limit it would be {figure}, which public supplies count as "
-        "met.",
+        "met."
+    ).format(
         figure=shown(rounded),
     )

@@ -9,7 +9,7 @@ from dataclasses import dataclass, replace
 from decimal import Decimal
 from functools import reduce
 
-from wellbook.support.translation import say
+from wellbook.support.translation import _
 from wellbook.water.parsing.printed import read_reading
 from wellbook.water.units.basis import NoConversion, choices, printed_in
 from wellbook.water.units.conversion import convert
@@ -104,7 +104,7 @@ def _bacteria(reading: Reading, limit: Limit, parameter: Parameter) -> Figure:
     if number is None:
         if reading.kind is not Kind.BELOW:
             return Figure(reading.kind)
-        said = say("The sheet gives no reporting limit; taken as none in 100 mL.")
+        said = _("The sheet gives no reporting limit; taken as none in 100 mL.")
         return Figure(Kind.ABSENT, assumed=said)
     if reading.kind is Kind.NUMBER and number > 0 and limit.rule is Rule.ABSENT:
         return Figure(Kind.PRESENT, _count(reading, limit, parameter))
@@ -119,7 +119,7 @@ def _bacteria(reading: Reading, limit: Limit, parameter: Parameter) -> Figure:
 def _counted(reading: Reading, number: Decimal, limit: Limit, parameter: Parameter) -> Figure:
     unit = understand(reading.unit)
     if not reading.unit.strip() or (unit and unit.quantity == PRESENCE):
-        said = say("No volume is printed; taken as 100 mL.")
+        said = _("No volume is printed; taken as 100 mL.")
         return Figure(reading.kind, number, assumed=said)
     volume = _SMALL_VOLUMES.get(unit.label) if unit and unit.quantity == COUNT else None
     if volume and reading.kind is Kind.NUMBER and number == 0:
@@ -138,9 +138,10 @@ def _count(reading: Reading, limit: Limit, parameter: Parameter) -> Decimal | No
 def _each_basis(
     reading: Reading, limit: Limit, parameter: Parameter, bases: Sequence[str]
 ) -> Possible:
-    each = reduce(lambda one, other: say("{one} or {other}", one=one, other=other), bases)
-    assumed = say(
-        "The sheet does not say whether it is counted {bases}; judged by the worse of them.",
+    each = reduce(lambda one, other: _("{one} or {other}").format(one=one, other=other), bases)
+    assumed = _(
+        "The sheet does not say whether it is counted {bases}; judged by the worse of them."
+    ).format(
         bases=each,
     )
     figures = tuple(
@@ -148,8 +149,7 @@ def _each_basis(
         for basis in bases
     )
     told = ", ".join(
-        say(
-            "{basis} it is {figure} {unit}",
+        _("{basis} it is {figure} {unit}").format(
             basis=basis,
             figure=shown(figure.value),
             unit=f"{limit.unit} {limit.basis}",
@@ -159,8 +159,9 @@ def _each_basis(
     )
     return Possible(
         figures,
-        say(
-            "The sheet does not say whether {parameter} is counted {bases}: {told}. Ask the lab.",
+        _(
+            "The sheet does not say whether {parameter} is counted {bases}: {told}. Ask the lab."
+        ).format(
             parameter=parameter.name,
             bases=each,
             told=told,
@@ -182,8 +183,8 @@ def _net_of_uranium(
     highest = figure.value - least
     lowest = Decimal(0) if most is None else max(figure.value - most, Decimal(0))
     figures = tuple(replace(figure, value=value, assumed=said) for value in {highest, lowest})
-    doubt = say("The limit leaves out uranium and radon, and the gross figure contains uranium.")
-    said = said or say("A uranium result of the same sample would tell.")
+    doubt = _("The limit leaves out uranium and radon, and the gross figure contains uranium.")
+    said = said or _("A uranium result of the same sample would tell.")
     return Possible(figures, f"{doubt} {said}")
 
 
@@ -200,8 +201,7 @@ def _uranium(
         except NoConversion:
             continue
         least = Decimal(0) if reading.kind is Kind.BELOW else got.number
-        said = say(
-            "Uranium of the sample taken off: {figure} {unit}.",
+        said = _("Uranium of the sample taken off: {figure} {unit}.").format(
             figure=reading.text.strip(),
             unit=reading.unit,
         )

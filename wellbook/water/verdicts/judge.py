@@ -11,7 +11,7 @@ from datetime import date
 from decimal import Decimal
 from operator import attrgetter
 
-from wellbook.support.translation import say
+from wellbook.support.translation import _
 from wellbook.water.units.basis import NoConversion
 from wellbook.water.values.catalogue import Catalogue
 from wellbook.water.values.judgement import Judgement, Verdict
@@ -142,7 +142,7 @@ def to_come(
 def _with_unknown_start(then: Judgement, day: date, today: date) -> Judgement:
     """Say of an earlier day's limit that its start is not known, where it is not."""
     if then.limit and not then.limit.start and day < today:
-        return _adding(then, say("Since when this limit holds is not known."))
+        return _adding(then, _("Since when this limit holds is not known."))
     return then
 
 
@@ -152,7 +152,7 @@ def _weigh(
     """The verdict on all that a reading may amount to: outside only if every figure is."""
     weighed = [(*compare(figure, limit, near_share), figure) for figure in found.figures]
     verdict, why, figure = max(weighed, key=lambda one: (badness(one[0]), one[2].value or 0))
-    if any(other is not verdict for other, _, __ in weighed) and verdict is Verdict.OUTSIDE:
+    if any(other is not verdict for other, _unused, __ in weighed) and verdict is Verdict.OUTSIDE:
         return Verdict.UNDECIDABLE, None, found.doubt
     return verdict, figure.value, " ".join(filter(None, (why, figure.assumed)))
 
@@ -164,9 +164,9 @@ def _dated(judgement: Judgement, on: date) -> Judgement:
         return judgement
     has_begun = limit.period._replace(end=None).covers(on)
     bound = limit.end if has_begun else limit.start
-    said = say(
-        "The limit's date is known only as {date}, so it may not have held on that day.", date=bound
-    )
+    said = _(
+        "The limit's date is known only as {date}, so it may not have held on that day."
+    ).format(date=bound)
     return _adding(judgement, said)
 
 

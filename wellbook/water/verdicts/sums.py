@@ -10,7 +10,7 @@ from dataclasses import dataclass
 from datetime import date
 from decimal import Decimal
 
-from wellbook.support.translation import count, say
+from wellbook.support.translation import _, ngettext
 from wellbook.water.units.basis import NoConversion
 from wellbook.water.units.conversion import convert
 from wellbook.water.values.catalogue import Catalogue
@@ -192,11 +192,13 @@ def judge_sum(one: Sum, limit: Limit, catalogue: Catalogue) -> Judgement:
     """Hold one sum against one limit: a verdict only where its least and its most agree."""
     rule, parameter = one.rule, catalogue.parameters[one.rule.key]
     if one.found + len(one.missing) < rule.least_found:
-        why = say("It counts only where {n} or more of its parts are found.", n=rule.least_found)
+        why = _("It counts only where {n} or more of its parts are found.").format(
+            n=rule.least_found
+        )
         return Judgement(Verdict.NO_LIMIT, None, None, why)
     line = (one.unit, one.basis, limit.unit, limit.basis, parameter)
     low = convert(one.low, *line).number
-    made_of = say("Added up from {parts}.", parts=_names(one, catalogue))
+    made_of = _("Added up from {parts}.").format(parts=_names(one, catalogue))
     if one.found >= rule.least_found and compare(Figure(Kind.NUMBER, low), limit)[0] is _OUTSIDE:
         return Judgement(_OUTSIDE, limit, low, made_of)
     if one.high is None:
@@ -204,8 +206,7 @@ def judge_sum(one: Sum, limit: Limit, catalogue: Catalogue) -> Judgement:
     high = convert(one.high, *line).number
     verdict = compare(Figure(Kind.NUMBER if one.found else Kind.BELOW, high), limit)[0]
     if verdict in {_OUTSIDE, Verdict.UNDECIDABLE}:
-        between = say(
-            "It lies between {low} and {high} {unit}.",
+        between = _("It lies between {low} and {high} {unit}.").format(
             low=shown(low),
             high=shown(high),
             unit=limit.unit,
@@ -252,11 +253,13 @@ def _open(one: Sum, catalogue: Catalogue) -> str:
     """Why the sum has no upper end."""
     names = [catalogue.parameters[key].name for key in one.missing]
     if not names:
-        return say("A part has no figure that can be added; the sum can't be told.")
-    return count(
+        return _("A part has no figure that can be added; the sum can't be told.")
+    return ngettext(
         "{parts} has no figure that can be added; the sum can't be told.",
         "{parts} have no figure that can be added; the sum can't be told.",
         len(names),
+    ).format(
+        n=len(names),
         parts=_joined(names),
     )
 
@@ -264,5 +267,5 @@ def _open(one: Sum, catalogue: Catalogue) -> str:
 def _joined(names: Sequence[str]) -> str:
     some = names[0] if names else ""
     for one in names[1:]:
-        some = say("{names} and {name}", names=some, name=one)
+        some = _("{names} and {name}").format(names=some, name=one)
     return some

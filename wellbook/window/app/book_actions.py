@@ -8,12 +8,13 @@ from functools import partial
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from PySide6.QtCore import QCoreApplication, QObject, QThreadPool, Signal
+from PySide6.QtCore import QObject, QThreadPool, Signal
 from PySide6.QtGui import QGuiApplication
 from PySide6.QtWidgets import QApplication, QDialog, QWidget
 
 from wellbook.book import Book
 from wellbook.book.rows import Event, Sample
+from wellbook.support.translation import _, ngettext
 from wellbook.water.values.catalogue import Catalogue
 from wellbook.window.app.taking_back import TakingBack
 from wellbook.window.common.choosing import Chooser
@@ -29,8 +30,6 @@ if TYPE_CHECKING:
     from wellbook.water.values.results import Result
     from wellbook.window.dialogs.draft.lab_source import LabSource
     from wellbook.window.widgets.entry_dialog import EntryDialog
-
-translate = QCoreApplication.translate
 
 
 class Desk(QObject):
@@ -99,8 +98,8 @@ class Desk(QObject):
         from wellbook.intake.words.dates import Order
 
         source = self._waiting.pop(0)
-        name = source.path.name if source.path else translate("Desk", "what was copied")
-        self._bar.say(translate("Desk", "Reading {name} …").format(name=name))
+        name = source.path.name if source.path else _("what was copied")
+        self._bar.say(_("Reading {name} …").format(name=name))
         self._run(partial(source.draft, Order.UNKNOWN), partial(self._on_draft, source))
 
     def _on_draft(self, source: "LabSource", draft: "Draft") -> None:
@@ -110,7 +109,7 @@ class Desk(QObject):
             return
         shown = QApplication.activeModalWidget()
         if isinstance(shown, QDialog):  # one at a time
-            shown.finished.connect(lambda _: self._on_draft(source, draft))
+            shown.finished.connect(lambda _unused: self._on_draft(source, draft))
             return
         self._bar.clear()
         self.enter(DraftDialog(self._household, source, draft, self._window))
@@ -127,13 +126,12 @@ class Desk(QObject):
         if not reports:
             self._bar.say(" ".join(told))
             return
-        said = translate(
-            "Desk",
+        said = _(
             "No table can be read from {names}. Ask the lab for the results as CSV or XLSX, or "
-            "type them in: the file is kept beside the test.",
+            "type them in: the file is kept beside the test."
         )
         told.append(said.format(names=", ".join(path.name for path in reports)))
-        first = translate("Desk", "Type in {name}…").format(name=reports[0].name)
+        first = _("Type in {name}…").format(name=reports[0].name)
         self._bar.say(" ".join(told), first.replace("&", "&&"), partial(self._type_in, reports))
 
     def _type_in(self, reports: Sequence[Path]) -> None:
@@ -188,7 +186,7 @@ class Desk(QObject):
         """Count a struck test again."""
         self._household.book.restore_sample(sample.id)
         day = moment_words(sample.collected)
-        self.say_kept(translate("Desk", "The test of {day} counts again.").format(day=day))
+        self.say_kept(_("The test of {day} counts again.").format(day=day))
 
     def next_round(self) -> None:
         """Show what is to be drawn next, when and how."""
@@ -209,8 +207,8 @@ class Desk(QObject):
         folder = self._chooser.folder_to_write(self._window)
         if folder is None or self.job.running:
             return
-        self._bar.say(translate("Desk", "Writing tables …"))
-        work = partial(_export, self._household.book, self._household.catalogue, folder)
+        self._bar.say(_("Writing tables …"))
+        work = partial(_export, self._household.book, self._household.untranslated, folder)
         self._run(work, partial(self._on_exported, folder))
 
     def wait(self) -> None:
@@ -236,8 +234,10 @@ class Desk(QObject):
             return
         count = len(written) if isinstance(written, list) else 0
         self._bar.say(
-            translate("Desk", "{count} files are in {folder}.").format(count=count, folder=folder),
-            translate("Desk", "Open the folder"),
+            ngettext("{n} file is in {folder}.", "{n} files are in {folder}.", count).format(
+                n=count, folder=folder
+            ),
+            _("Open the folder"),
             lambda: self._chooser.show(folder),
         )
         self._read_next()
@@ -257,7 +257,7 @@ class Desk(QObject):
         self.changed.emit()
         self._bar.say(sentence)
 
-    def _on_closed(self, dialog: QDialog, _: int) -> None:
+    def _on_closed(self, dialog: QDialog, _unused: int) -> None:
         dialog.deleteLater()
         self.dialog = None
         self.taking_back.forget_asking()

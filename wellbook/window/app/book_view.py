@@ -8,12 +8,13 @@ from dataclasses import replace
 from functools import cached_property
 from typing import TYPE_CHECKING
 
-from PySide6.QtCore import QCoreApplication, QTimer, Signal
+from PySide6.QtCore import QTimer, Signal
 from PySide6.QtGui import QPaintEvent
 from PySide6.QtWidgets import QMenu, QStackedWidget, QVBoxLayout, QWidget
 
 from wellbook.book.rows import Sample
 from wellbook.planning.overview import PointOverview, WellOverview, overview, point_record
+from wellbook.support.translation import _, pgettext
 from wellbook.water.verdicts.point_record import PointRecord
 from wellbook.window.app import opening
 from wellbook.window.app.book_actions import Desk
@@ -36,8 +37,6 @@ if TYPE_CHECKING:
     from wellbook.window.pages.parameter_page import ParameterPage
     from wellbook.window.pages.samples_page import SamplesPage
     from wellbook.window.pages.well.well_page import WellPage
-
-translate = QCoreApplication.translate
 OVERVIEW, TESTS, EVENTS, WELL, PARAMETER, CHANGES = range(6)
 _PAGES = {
     OVERVIEW: "overview",
@@ -81,10 +80,10 @@ class BookView(QWidget):
         self._was_painted = False
         self.ahead = LookAhead(household, self)
         names = [
-            translate("Pages", "Overview"),
-            translate("Pages", "Tests"),
-            translate("Pages", "Events"),
-            translate("Pages", "Well"),
+            _("Overview"),
+            pgettext("pages", "Tests"),
+            _("Events"),
+            _("Well"),
         ]
         self.head = RunningHead(names, add_menu)
         self.overview = OverviewPage(household)

@@ -10,6 +10,8 @@ import sys
 from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass
 
+from wellbook.support.translation import _
+
 WITHOUT_DISPLAY = "wellbook add, status, due, chart, packet, export and check"
 
 
@@ -62,10 +64,10 @@ def trouble(
         return None
     sessions = _sessions(environ)
     if not sessions:
-        return (
+        return _(
             "No display was found, so no window can open; these commands work without one: "
-            f"{WITHOUT_DISPLAY}."
-        )
+            "{without_display}."
+        ).format(without_display=WITHOUT_DISPLAY)
     missing = _missing(_ALWAYS, load)
     if not missing:
         lacks = [_missing(session, load) for session in sessions]
@@ -78,10 +80,10 @@ def import_trouble(error: ImportError) -> str:
     for library in (*_ALWAYS, *_X11, *_WAYLAND):
         if library.file in str(error):
             return _sentence([library])
-    return (
-        f"The window can't open because a part of it can't be loaded ({error}); install Wellbook "
-        f"again, or use {WITHOUT_DISPLAY}."
-    )
+    return _(
+        "The window can't open because a part of it can't be loaded ({error}); install Wellbook "
+        "again, or use {without_display}."
+    ).format(error=error, without_display=WITHOUT_DISPLAY)
 
 
 def _sessions(environ: Mapping[str, str]) -> list[tuple[Library, ...]]:
@@ -111,8 +113,8 @@ def _missing(libraries: Iterable[Library], load: Callable[[str], object]) -> lis
 def _sentence(missing: list[Library]) -> str:
     debian = " ".join(dict.fromkeys(library.debian for library in missing))
     fedora = " ".join(dict.fromkeys(library.fedora for library in missing))
-    return (
-        f"The window needs {', '.join(library.file for library in missing)}, which this system "
-        f"lacks: install it with `sudo apt install {debian}` (Debian, Ubuntu) or "
-        f"`sudo dnf install {fedora}` (Fedora)."
-    )
+    return _(
+        "The window needs {names}, which this system "
+        "lacks: install it with `sudo apt install {debian}` (Debian, Ubuntu) or "
+        "`sudo dnf install {fedora}` (Fedora)."
+    ).format(names=", ".join(library.file for library in missing), debian=debian, fedora=fedora)

@@ -3,15 +3,15 @@
 from collections.abc import Sequence
 from functools import partial
 
-from PySide6.QtCore import QCoreApplication, QObject
+from PySide6.QtCore import QObject
 from PySide6.QtWidgets import QWidget
 
+from wellbook.support.translation import _, ngettext
 from wellbook.water.values.findings import Finding
 from wellbook.window.common.household import Household
 from wellbook.window.common.jobs import Job, Tell
 from wellbook.window.widgets.message_bar import MessageBar
 
-translate = QCoreApplication.translate
 LARGEST_UNASKED = 100_000_000  # bytes; a larger book is looked over when it is asked for
 
 
@@ -34,7 +34,7 @@ class Keeper(QObject):
     def check(self) -> None:
         """Look the book over and say how it is."""
         if not self._job.running:
-            self._bar.say(translate("Keeper", "Looking the book over …"))
+            self._bar.say(_("Looking the book over …"))
             self._start(is_asked=True)
 
     def stop(self) -> None:
@@ -59,15 +59,14 @@ class Keeper(QObject):
             before = "" if is_asked else self._bar.text
             self._bar.say(
                 " ".join(filter(None, (before, _summary(found)))),
-                translate("Keeper", "What was found…"),
+                _("What was found…"),
                 partial(self._show, found),
             )
         elif is_asked:
             self._bar.say(
-                translate(
-                    "Keeper",
+                _(
                     "The book is whole: every fact is as its journal tells. That says nothing on "
-                    "whether a lab’s figure is right.",
+                    "whether a lab’s figure is right."
                 )
             )
 
@@ -82,8 +81,13 @@ class Keeper(QObject):
 def _summary(found: Sequence[Finding]) -> str:
     if len(found) == 1:
         return found[0].text
-    said = translate("Keeper", "The book was looked over: {count} things were found.")
-    return said.format(count=len(found))
+    n = len(found)
+    said = ngettext(
+        "The book was looked over: {n} thing was found.",
+        "The book was looked over: {n} things were found.",
+        n,
+    )
+    return said.format(n=n)
 
 
 def _check(household: Household, tell: Tell) -> tuple[Finding, ...]:

@@ -6,8 +6,8 @@ from functools import cached_property
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from PySide6.QtCore import QCoreApplication, QEvent, QSize, Qt, QTimer
-from PySide6.QtGui import QAction, QCloseEvent, QDragEnterEvent, QDropEvent, QShowEvent
+from PySide6.QtCore import QEvent, QLocale, QSize, Qt, QTimer
+from PySide6.QtGui import QCloseEvent, QDragEnterEvent, QDropEvent, QShowEvent
 from PySide6.QtWidgets import (
     QApplication,
     QMainWindow,
@@ -20,14 +20,15 @@ from PySide6.QtWidgets import (
 from wellbook.book import Book
 from wellbook.support import examples
 from wellbook.support.errors import Fault
+from wellbook.support.translation import _
 from wellbook.window.app import opening
-from wellbook.window.app.book_view import BookView
+from wellbook.window.app.book_view import PARAMETER, BookView
+from wellbook.window.app.dropped import Dropped, names, one_by_one
 from wellbook.window.app.garbage import Sweeper
 from wellbook.window.app.incoming_packets import Reception
-from wellbook.window.common.actions import Action, menus
+from wellbook.window.app.menu_bar import fill
 from wellbook.window.common.choosing import Chooser
-from wellbook.window.common.dropped import Dropped, names, one_by_one
-from wellbook.window.common.household import Household
+from wellbook.window.common.languages import speak
 from wellbook.window.common.preferences import Preferences
 from wellbook.window.common.reference import Reference
 from wellbook.window.common.theme import dress
@@ -37,8 +38,6 @@ from wellbook.window.widgets.message_bar import MessageBar
 
 if TYPE_CHECKING:
     from wellbook.window.pages.first_page import FirstPage
-
-translate = QCoreApplication.translate
 
 
 class Frame(QMainWindow):
@@ -60,7 +59,6 @@ class Frame(QMainWindow):
         self.reception.made.connect(self._on_book_made)
         self.reception.added.connect(self._on_added)
         self.view: BookView | None = None
-        self.actions_by_key: dict[str, tuple[Action, QAction]] = {}
         self.bar = MessageBar()
         self._households = households
         self._stack = QStackedWidget()
@@ -71,7 +69,8 @@ class Frame(QMainWindow):
         column.addWidget(self.bar)
         column.addWidget(self._stack, 1)
         self.setCentralWidget(middle)
-        self._menus = [self._make_menu(title, actions) for title, actions in menus()]
+        self._language = preferences.language
+        self._fill_menus()
         self.setAcceptDrops(True)
         self.setMinimumSize(640, 400)
         self.resize(QSize(1180, 720).boundedTo(self.screen().availableSize()))
@@ -96,19 +95,8 @@ class Frame(QMainWindow):
             self._stack.setCurrentWidget(self.first_page)
         super().showEvent(event)
 
-    def _make_menu(self, title: str, actions: Sequence[Action]) -> QMenu:
-        menu = QMenu(title, self)
-        menu.setToolTipsVisible(True)
-        for action in actions:
-            made = QAction(action.text, self)
-            made.setShortcut(action.keys())
-            made.setToolTip(action.help)
-            made.triggered.connect(lambda _=False, key=action.key: self.do(key))
-            self.actions_by_key[action.key] = (action, made)
-            menu.addAction(made)
-        menu.aboutToShow.connect(self._name_actions)
-        self.menuBar().addMenu(menu)
-        return menu
+    def _fill_menus(self) -> None:
+        self._menus, self.actions_by_key = fill(self.menuBar(), self.do, self._name_actions)
 
     def _name_actions(self) -> None:
         """Have the menu say what it would take back, as the book is now."""
@@ -157,7 +145,7 @@ class Frame(QMainWindow):
         except Fault as fault:
             if not opening.may_be_mended(path, fault):
                 raise
-            offer = translate("Frame", "Its copies…")
+            offer = _("Its copies…")
             self.bar.say(str(fault), offer, lambda: self._show_copies(path))
 
     def open_book(self, path: Path) -> None:
@@ -174,7 +162,7 @@ class Frame(QMainWindow):
         if opening.is_elsewhere(holder):
             self.bar.say(
                 self.bar.text,
-                translate("Frame", "It is closed there: write here"),
+                _("It is closed there: write here"),
                 lambda: self._write_here(path),
             )
 
@@ -196,9 +184,7 @@ class Frame(QMainWindow):
         self._name_window()
 
     def _show_book(self, book: Book, why_readonly: str = "") -> None:
-        household = Household(
-            book, self._reference.catalogue, self._reference.cautions, self._clock, why_readonly
-        )
+        household = self._reference.household(book, self._clock, why_readonly)
         add_menu = QMenu(self)
         add_menu.addActions(
             [self.actions_by_key[key][1] for key in ("add_file", "paste", "add_by_hand")]
@@ -221,7 +207,7 @@ class Frame(QMainWindow):
             self.bar.say(why_readonly)
 
     def _new_book(self) -> None:
-        path = self._chooser.book_to_make(self, translate("Frame", "my-well.wellbook"))
+        path = self._chooser.book_to_make(self, _("my-well.wellbook"))
         if path is not None:
             self._show_book(Book.create(path))
             self.do("add_point")
@@ -253,10 +239,9 @@ class Frame(QMainWindow):
 
     def _on_book_made(self, new: Path, packet: Path) -> None:
         if self.bar.attempt(lambda: self.open_book(new)):
-            said = translate(
-                "Frame",
+            said = _(
                 "{new} was made from {packet}. It is yours to go on with; the packet stays as it "
-                "is.",
+                "is."
             )
             self.bar.say(said.format(new=new.name, packet=packet.name))
 
@@ -276,17 +261,39 @@ class Frame(QMainWindow):
         app = QApplication.instance()
         if isinstance(app, QApplication):
             dress(app, self._preferences.page)
-        if self.view is not None:
+        if self._preferences.language != self._language:
+            self.bar.attempt(self._speak_anew)
+        elif self.view is not None:
             self.bar.attempt(self.view.refresh)
+
+    def _speak_anew(self) -> None:
+        """Make everything that is shown anew, in the language that was chosen."""
+        self._language = self._preferences.language
+        speak(self._language)
+        self.setLocale(QLocale())  # what it holds takes it over, fields of days among it
+        self.bar.translate()
+        self._fill_menus()
+        if "first_page" in self.__dict__:
+            self._stack.removeWidget(self.first_page)
+            self.first_page.deleteLater()
+            del self.first_page
+        if self.view is None:
+            self._stack.setCurrentWidget(self.first_page)
+            self._name_window()
+            return
+        path, page = self.view.household.path, self.view.page
+        self.open_book(path)
+        if page != PARAMETER:
+            self.view.go(page)
 
     def _show_keys(self) -> None:
         from wellbook.window.dialogs.keys_dialog import KeysDialog
 
-        KeysDialog([action for action, _ in self.actions_by_key.values()], self).open()
+        KeysDialog([action for action, _unused in self.actions_by_key.values()], self).open()
 
     def _name_window(self) -> None:
         book = self.view.household.book if self.view else None
-        self.setWindowTitle(book.path.stem if book else translate("Frame", "First page"))
+        self.setWindowTitle(book.path.stem if book else _("First page"))
         why = self.view.household.why_readonly if self.view else ""
         for action, made in self.actions_by_key.values():
             is_locked = action.writes and bool(why)
@@ -323,9 +330,7 @@ class Frame(QMainWindow):
             aside = restore(path, copy, self._clock())
         finally:
             self.open_or_mend(path)
-        said = translate(
-            "Frame", "This is the copy {copy}. The book as it was before lies in {aside}."
-        )
+        said = _("This is the copy {copy}. The book as it was before lies in {aside}.")
         self.bar.say(said.format(copy=copy.name, aside=aside))
 
     def _take(self, dropped: Dropped) -> None:
@@ -334,7 +339,7 @@ class Frame(QMainWindow):
         elif len(dropped.packets) == 1 and not dropped.files:
             self.bar.attempt(lambda: self._take_in(dropped.packets[0]))
         elif self.view is None:
-            said = translate("Frame", "Open a book first, then drop the lab’s file on it: {names}.")
+            said = _("Open a book first, then drop the lab’s file on it: {names}.")
             self.bar.say(said.format(names=names(dropped.others)))
         elif self.view.household.why_readonly:
             self.bar.say(self.view.household.why_readonly)
@@ -346,7 +351,7 @@ class Frame(QMainWindow):
     def _take_book(self, book: Path, others: Sequence[Path]) -> None:
         """Open a book that was dropped; name what was dropped with it."""
         if self.bar.attempt(lambda: self.open_or_mend(book)) and others:
-            said = translate("Frame", "{book} is open. Not taken: {names}; drop them on it now.")
+            said = _("{book} is open. Not taken: {names}; drop them on it now.")
             said = said.format(book=book.name, names=names(others))
             self.bar.say(" ".join(filter(None, (self.bar.text, said))))
 
@@ -363,10 +368,10 @@ class Frame(QMainWindow):
             return
         path = view.household.path
         if path.exists():
-            again = translate("Frame", "Open it again")
+            again = _("Open it again")
             self.bar.say(self.bar.text, again, lambda: self.open_or_mend(path))
         else:
-            self.bar.say(self.bar.text, translate("Frame", "Its copies…"), self._show_own_copies)
+            self.bar.say(self.bar.text, _("Its copies…"), self._show_own_copies)
 
     def dragEnterEvent(self, event: QDragEnterEvent) -> None:
         """Take files from this computer, unless a dialog waits for its answer."""

@@ -3,15 +3,12 @@
 from datetime import datetime
 from pathlib import Path
 
-from PySide6.QtCore import QCoreApplication
-
 from wellbook.book import Book
 from wellbook.book.opening import damaged
 from wellbook.support import lock_file
 from wellbook.support.errors import Fault
+from wellbook.support.translation import _
 from wellbook.window.common.clock_words import since_words
-
-translate = QCoreApplication.translate
 
 
 def open_held(path: Path) -> tuple[Book, lock_file.Holder | None]:
@@ -55,16 +52,14 @@ def is_elsewhere(holder: lock_file.Holder) -> bool:
 def held_words(path: Path, holder: lock_file.Holder) -> str:
     """Who has a book open and since when."""
     said = (
-        translate(
-            "Opening",
+        _(
             "{name} has been open on the computer {computer} since {since}. Here it is open for "
-            "reading only: close it there, then open it again.",
+            "reading only: close it there, then open it again."
         )
         if is_elsewhere(holder)
-        else translate(
-            "Opening",
+        else _(
             "{name} has been open in another window on this computer since {since}. Here it is "
-            "open for reading only: close that window, then open it again.",
+            "open for reading only: close that window, then open it again."
         )
     )
     return said.format(name=path.name, computer=holder.computer, since=since_words(holder.since))

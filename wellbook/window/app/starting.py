@@ -5,7 +5,7 @@ from collections.abc import Callable
 from pathlib import Path
 from types import TracebackType
 
-from PySide6.QtCore import QLibraryInfo, QLocale, Qt, QTranslator
+from PySide6.QtCore import Qt
 from PySide6.QtGui import QGuiApplication, QIcon
 from PySide6.QtWidgets import QApplication
 
@@ -14,6 +14,7 @@ from wellbook.support.errors import Fault
 from wellbook.window.app.main_window import Frame
 from wellbook.window.common.choosing import Chooser
 from wellbook.window.common.jobs import unexpected
+from wellbook.window.common.languages import speak
 from wellbook.window.common.preferences import Preferences
 from wellbook.window.common.reference import read_reference
 from wellbook.window.common.theme import dress
@@ -30,12 +31,8 @@ def start(path: Path | None) -> int:
     app.setApplicationName("wellbook")
     app.setApplicationDisplayName("Wellbook")
     app.setWindowIcon(QIcon(str(paths.resources() / "icons" / "wellbook.svg")))
-    words_of_qt = QTranslator(app)
-    if words_of_qt.load(
-        QLocale(), "qtbase", "_", QLibraryInfo.path(QLibraryInfo.LibraryPath.TranslationsPath)
-    ):
-        app.installTranslator(words_of_qt)
     preferences = Preferences.of_this_person()
+    speak(preferences.language)
     dress(app, preferences.page)
     try:
         reference = read_reference(paths.resources())

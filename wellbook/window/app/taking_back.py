@@ -3,16 +3,13 @@
 from collections.abc import Callable, Sequence
 from datetime import datetime
 
-from PySide6.QtCore import QCoreApplication
-
 from wellbook.book.rows import Entry, Step
 from wellbook.support.errors import Fault
+from wellbook.support.translation import _
 from wellbook.window.common.household import Household
 from wellbook.window.common.journal_words import Names, deed_words, short_words
 from wellbook.window.common.words import day_words
 from wellbook.window.widgets.message_bar import MessageBar
-
-translate = QCoreApplication.translate
 
 
 class TakingBack:
@@ -34,17 +31,16 @@ class TakingBack:
         """Take back the last entry; ask first if it was there when the book was opened."""
         step = self._household.book.to_undo()
         if step is None:
-            self._bar.say(translate("Desk", "There is nothing to take back."))
+            self._bar.say(_("There is nothing to take back."))
         elif step.seq > self._opened_at:
             self._undo_now(step)
         else:
             self._bar.say(
-                translate(
-                    "Desk",
+                _(
                     "Nothing is left to take back of what was entered since this book was opened. "
-                    "Before that comes: {deed}, entered on {day}.",
+                    "Before that comes: {deed}, entered on {day}."
                 ).format(deed=self._deed(step.cause), day=_day_of(step.cause)),
-                translate("Desk", "Take that back"),
+                _("Take that back"),
                 lambda: self._undo_now(step),
             )
 
@@ -55,18 +51,18 @@ class TakingBack:
             return
         deed = self._deed(step.cause)
         book.undo()
-        self._say_kept(translate("Desk", "Taken back: {deed}.").format(deed=deed))
-        self._bar.say(self._bar.text, translate("Desk", "Enter it again"), self.redo)
+        self._say_kept(_("Taken back: {deed}.").format(deed=deed))
+        self._bar.say(self._bar.text, _("Enter it again"), self.redo)
 
     def redo(self) -> None:
         """Enter again what was taken back last."""
         steps = self._household.book.to_redo()
         if not steps:
-            self._bar.say(translate("Desk", "There is nothing to enter again."))
+            self._bar.say(_("There is nothing to enter again."))
             return
         deed = self._deed(steps[0].cause)
         self._household.book.redo()
-        self._say_kept(translate("Desk", "Entered again: {deed}.").format(deed=deed))
+        self._say_kept(_("Entered again: {deed}.").format(deed=deed))
 
     def menu_texts(self) -> dict[str, str]:
         """The lines of the menu by key of their action: what each of them would do now."""
@@ -75,10 +71,10 @@ class TakingBack:
         names = Names.of(book, self._household.catalogue) if step or steps else Names()
         texts = {}
         if step:
-            said = translate("Desk", "&Take back: {deed}")
+            said = _("&Take back: {deed}")
             texts["undo"] = said.format(deed=_in_menu(step.cause, names))
         if steps:
-            said = translate("Desk", "&Enter again: {deed}")
+            said = _("&Enter again: {deed}")
             texts["redo"] = said.format(deed=_in_menu(steps[0].cause, names))
         return texts
 
@@ -97,11 +93,10 @@ class TakingBack:
             return
         self._told = seqs
         raise Fault(
-            translate(
-                "Desk",
+            _(
                 "You took back {count} entries, at last this one: {deed}. Once something new is "
                 "kept they can’t be entered again. Do the same once more if that is meant; "
-                "otherwise leave it, and choose “Enter again” in the menu Book.",
+                "otherwise leave it, and choose “Enter again” in the menu Book."
             ).format(count=len(undone), deed=self._deed(undone[0].cause))
         )
 

@@ -2,13 +2,13 @@
 
 import sys
 
-from PySide6.QtCore import QCoreApplication, QObject, QTimer
+from PySide6.QtCore import QObject, QTimer
 from PySide6.QtGui import QIcon
 from PySide6.QtWidgets import QApplication, QSystemTrayIcon
 
 from wellbook.support import paths
+from wellbook.support.translation import _
 
-translate = QCoreApplication.translate
 SHOWN = 12_000  # milliseconds
 
 
@@ -18,7 +18,7 @@ class Tray(QObject):
     def __init__(self, parent: QObject | None = None) -> None:
         super().__init__(parent)
         self._icon = QSystemTrayIcon(_icon(), self)
-        self._icon.setToolTip(translate("Tray", "Wellbook: a water test is due"))
+        self._icon.setToolTip(_("Wellbook: a water test is due"))
         self.said = ""
 
     def tell(self, text: str, milliseconds: int = SHOWN) -> bool:
@@ -27,9 +27,7 @@ class Tray(QObject):
         if not QSystemTrayIcon.isSystemTrayAvailable() or not QSystemTrayIcon.supportsMessages():
             return False
         self._icon.show()
-        self._icon.showMessage(
-            translate("Tray", "A water test is due"), text, _icon(), milliseconds
-        )
+        self._icon.showMessage(_("A water test is due"), text, _icon(), milliseconds)
         QTimer.singleShot(milliseconds, self._icon.hide)
         return True
 

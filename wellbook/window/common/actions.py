@@ -5,10 +5,10 @@ Menus, shortcuts, buttons and the page of keys are made from it.
 
 from dataclasses import dataclass
 
-from PySide6.QtCore import QCoreApplication
 from PySide6.QtGui import QKeySequence
 
-translate = QCoreApplication.translate
+from wellbook.support.translation import _
+
 Key = QKeySequence.StandardKey
 
 
@@ -45,11 +45,11 @@ class Action:
 def menus() -> tuple[tuple[str, tuple[Action, ...]], ...]:
     """Every menu with its actions, in the person's language."""
     return (
-        (translate("Actions", "&Book"), _book()),
-        (translate("Actions", "&Enter"), _enter()),
-        (translate("Actions", "&Pages"), _pages()),
-        (translate("Actions", "&Hand over"), _hand_over()),
-        (translate("Actions", "He&lp"), _help()),
+        (_("&Book"), _book()),
+        (_("&Enter"), _enter()),
+        (_("&Pages"), _pages()),
+        (_("&Hand over"), _hand_over()),
+        (_("He&lp"), _help()),
     )
 
 
@@ -57,68 +57,68 @@ def _book() -> tuple[Action, ...]:
     return (
         Action(
             "new_book",
-            translate("Actions", "&New book…"),
-            translate("Actions", "Make an empty book for a household."),
+            _("&New book…"),
+            _("Make an empty book for a household."),
             Key.New,
             with_book=False,
         ),
         Action(
             "open_book",
-            translate("Actions", "&Open a book…"),
-            translate("Actions", "Open a book that is on this computer."),
+            _("&Open a book…"),
+            _("Open a book that is on this computer."),
             Key.Open,
             with_book=False,
         ),
         Action(
             "go_on_packet",
-            translate("Actions", "&Go on from a packet…"),
-            translate("Actions", "Make a book from the packet that came with a house."),
+            _("&Go on from a packet…"),
+            _("Make a book from the packet that came with a house."),
             "Ctrl+G",
             with_book=False,
         ),
         Action(
             "close_book",
-            translate("Actions", "&Close the book"),
-            translate("Actions", "Close the book and go to the first page."),
+            _("&Close the book"),
+            _("Close the book and go to the first page."),
             Key.Close,
         ),
         Action(
             "undo",
-            translate("Actions", "&Take back the last entry"),
-            translate("Actions", "Undo what was written last; the journal keeps both."),
+            _("&Take back the last entry"),
+            _("Undo what was written last; the journal keeps both."),
             Key.Undo,
             writes=True,
         ),
         Action(
             "redo",
-            translate("Actions", "&Enter it again"),
-            translate("Actions", "Redo what was taken back last."),
+            _("&Enter it again"),
+            _("Redo what was taken back last."),
             "Ctrl+Shift+Z",
             writes=True,
         ),
         Action(
             "show_copies",
-            translate("Actions", "Co&pies of this book…"),
-            translate("Actions", "Put a copy on a stick, or go back to an earlier one."),
+            _("Co&pies of this book…"),
+            _("Put a copy on a stick, or go back to an earlier one."),
             "Ctrl+B",
         ),
         Action(
             "check_book",
-            translate("Actions", "Loo&k the book over"),
-            translate("Actions", "Check that the file is whole and no fact was altered."),
+            _("Loo&k the book over"),
+            _("Check that the file is whole and no fact was altered."),
             "Ctrl+K",
         ),
         Action(
             "settings",
-            translate("Actions", "&Settings…"),
-            translate("Actions", "Choose light or dark, limit sets and seasons."),
+            _("&Settings…"),
+            _("Choose light or dark, limit sets and seasons."),
             "Ctrl+,",
             with_book=False,
         ),
         Action(
             "leave",
-            translate("Actions", "&Quit"),
-            translate("Actions", "Close the window."),
+            _("&Quit"),
+            _("Close the window."),
             "Ctrl+Q",
             with_book=False,
         ),
@@ -129,36 +129,36 @@ def _enter() -> tuple[Action, ...]:
     return (
         Action(
             "add_file",
-            translate("Actions", "A test from the lab's &file…"),
-            translate("Actions", "Read a file from the lab, look it over, then keep it."),
+            _("A test from the lab's &file…"),
+            _("Read a file from the lab, look it over, then keep it."),
             "Ctrl+L",
             writes=True,
         ),
         Action(
             "paste",
-            translate("Actions", "A test from a &copied table"),
-            translate("Actions", "Read a table copied from the lab’s page or a spreadsheet."),
+            _("A test from a &copied table"),
+            _("Read a table copied from the lab’s page or a spreadsheet."),
             Key.Paste,
             writes=True,
         ),
         Action(
             "add_by_hand",
-            translate("Actions", "A test by &hand…"),
-            translate("Actions", "Type a test from a paper report."),
+            _("A test by &hand…"),
+            _("Type a test from a paper report."),
             "Ctrl+T",
             writes=True,
         ),
         Action(
             "add_event",
-            translate("Actions", "An &event…"),
-            translate("Actions", "Note a flood, a repair, a disinfection and the like."),
+            _("An &event…"),
+            _("Note a flood, a repair, a disinfection and the like."),
             "Ctrl+E",
             writes=True,
         ),
         Action(
             "add_point",
-            translate("Actions", "A sampling &point…"),
-            translate("Actions", "Name a place where samples are drawn."),
+            _("A sampling &point…"),
+            _("Name a place where samples are drawn."),
             "Ctrl+P",
             writes=True,
         ),
@@ -169,62 +169,62 @@ def _pages() -> tuple[Action, ...]:
     return (
         Action(
             "go_overview",
-            translate("Actions", "&Overview"),
-            translate("Actions", "What is due, and where every parameter stands."),
+            _("&Overview"),
+            _("What is due, and where every parameter stands."),
             "Alt+1",
         ),
         Action(
             "go_tests",
-            translate("Actions", "&Tests"),
-            translate("Actions", "Every test with its readings and documents."),
+            _("&Tests"),
+            _("Every test with its readings and documents."),
             "Alt+2",
         ),
         Action(
             "go_events",
-            translate("Actions", "&Events"),
-            translate("Actions", "What happened to the well."),
+            _("&Events"),
+            _("What happened to the well."),
             "Alt+3",
         ),
         Action(
             "go_well",
-            translate("Actions", "The &well"),
-            translate("Actions", "Its log, points, treatment, labs, plans and documents."),
+            _("The &well"),
+            _("Its log, points, treatment, labs, plans and documents."),
             "Alt+4",
         ),
         Action(
             "go_changes",
-            translate("Actions", "What &changed since…"),
-            translate("Actions", "Every entry of the book between two days."),
+            _("What &changed since…"),
+            _("Every entry of the book between two days."),
             "Alt+0",
         ),
         Action(
             "next_round",
-            translate("Actions", "The next &round…"),
-            translate("Actions", "What to draw next, on which day and hour, and its sheet."),
+            _("The next &round…"),
+            _("What to draw next, on which day and hour, and its sheet."),
             "Ctrl+R",
         ),
         Action(
             "go_back",
-            translate("Actions", "&Back"),
-            translate("Actions", "Go back to the page before."),
+            _("&Back"),
+            _("Go back to the page before."),
             "Alt+Left",
         ),
         Action(
             "next_parameter",
-            translate("Actions", "&Next parameter"),
-            translate("Actions", "Show the parameter that follows on the overview."),
+            _("&Next parameter"),
+            _("Show the parameter that follows on the overview."),
             "Ctrl+Down",
         ),
         Action(
             "previous_parameter",
-            translate("Actions", "&Previous parameter"),
-            translate("Actions", "Show the parameter that stands before on the overview."),
+            _("&Previous parameter"),
+            _("Show the parameter that stands before on the overview."),
             "Ctrl+Up",
         ),
         Action(
             "find",
-            translate("Actions", "&Find a parameter"),
-            translate("Actions", "Go to the field that narrows the overview down."),
+            _("&Find a parameter"),
+            _("Go to the field that narrows the overview down."),
             Key.Find,
         ),
     )
@@ -234,27 +234,27 @@ def _hand_over() -> tuple[Action, ...]:
     return (
         Action(
             "export_packet",
-            translate("Actions", "&History for a buyer or consultant…"),
-            translate("Actions", "Write the packet: the whole history as one PDF."),
+            _("&History for a buyer or consultant…"),
+            _("Write the packet: the whole history as one PDF."),
             "Ctrl+H",
         ),
         Action(
             "export_tables",
-            translate("Actions", "Everything as &tables…"),
-            translate("Actions", "Write all facts as CSV tables, with the original documents."),
+            _("Everything as &tables…"),
+            _("Write all facts as CSV tables, with the original documents."),
             "Ctrl+Shift+H",
         ),
         Action(
             "look_over_packet",
-            translate("Actions", "&Look over a packet…"),
-            translate("Actions", "See whether a packet that somebody gave you is as it was made."),
+            _("&Look over a packet…"),
+            _("See whether a packet that somebody gave you is as it was made."),
             "Ctrl+Shift+L",
             with_book=False,
         ),
         Action(
             "take_in_packet",
-            translate("Actions", "Take &in a packet…"),
-            translate("Actions", "Add to this book what a packet holds and the book does not."),
+            _("Take &in a packet…"),
+            _("Add to this book what a packet holds and the book does not."),
             "Ctrl+I",
             writes=True,
         ),
@@ -265,8 +265,8 @@ def _help() -> tuple[Action, ...]:
     return (
         Action(
             "show_keys",
-            translate("Actions", "&Keys and words"),
-            translate("Actions", "Every key, and what the marks mean."),
+            _("&Keys and words"),
+            _("Every key, and what the marks mean."),
             Key.HelpContents,
             with_book=False,
         ),

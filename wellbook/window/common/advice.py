@@ -2,14 +2,11 @@
 
 from collections.abc import Sequence
 
-from PySide6.QtCore import QCoreApplication
-
 from wellbook.planning.overview import PointOverview
 from wellbook.planning.settings import sets
 from wellbook.water.verdicts.cautions import DIET, INFANT, PREGNANCY, Advice, Judged, resolve
 from wellbook.window.common.household import Household
 
-translate = QCoreApplication.translate
 PEOPLE = (INFANT, PREGNANCY, DIET)
 
 

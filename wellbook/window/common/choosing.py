@@ -2,11 +2,11 @@
 
 from pathlib import Path
 
-from PySide6.QtCore import QCoreApplication, QStandardPaths, QUrl
+from PySide6.QtCore import QStandardPaths, QUrl
 from PySide6.QtGui import QDesktopServices
 from PySide6.QtWidgets import QFileDialog, QWidget
 
-translate = QCoreApplication.translate
+from wellbook.support.translation import _
 
 
 class Chooser:
@@ -17,56 +17,54 @@ class Chooser:
 
     def book_to_open(self, parent: QWidget) -> Path | None:
         """A book that exists."""
-        kinds = translate("Choosing", "Books (*.wellbook);;All files (*)")
-        title = translate("Choosing", "Open a book")
-        found, _ = QFileDialog.getOpenFileName(parent, title, str(self._folder), kinds)
+        kinds = _("Books (*.wellbook);;All files (*)")
+        title = _("Open a book")
+        found, _unused = QFileDialog.getOpenFileName(parent, title, str(self._folder), kinds)
         return self._remember(found)
 
     def book_to_make(self, parent: QWidget, name: str) -> Path | None:
         """A place for a new book; the dialog has asked before an existing file is named."""
-        kinds = translate("Choosing", "Books (*.wellbook)")
-        title = translate("Choosing", "Where to keep the new book")
-        found, _ = QFileDialog.getSaveFileName(parent, title, str(self._folder / name), kinds)
+        kinds = _("Books (*.wellbook)")
+        title = _("Where to keep the new book")
+        found, _unused = QFileDialog.getSaveFileName(parent, title, str(self._folder / name), kinds)
         return self._remember(found, ".wellbook")
 
     def lab_files(self, parent: QWidget) -> list[Path]:
         """Files from a lab."""
-        kinds = translate(
-            "Choosing", "Lab files (*.csv *.tsv *.txt *.xlsx *.xls *.ods);;All files (*)"
-        )
-        title = translate("Choosing", "Choose the lab's file")
-        found, _ = QFileDialog.getOpenFileNames(parent, title, str(self._folder), kinds)
+        kinds = _("Lab files (*.csv *.tsv *.txt *.xlsx *.xls *.ods);;All files (*)")
+        title = _("Choose the lab's file")
+        found, _unused = QFileDialog.getOpenFileNames(parent, title, str(self._folder), kinds)
         return [path for path in map(self._remember, found) if path]
 
     def packet_to_read(self, parent: QWidget) -> Path | None:
         """A packet that somebody handed on."""
-        kinds = translate("Choosing", "Packets (*.pdf);;All files (*)")
-        title = translate("Choosing", "Choose the packet, a PDF")
-        found, _ = QFileDialog.getOpenFileName(parent, title, str(self._folder), kinds)
+        kinds = _("Packets (*.pdf);;All files (*)")
+        title = _("Choose the packet, a PDF")
+        found, _unused = QFileDialog.getOpenFileName(parent, title, str(self._folder), kinds)
         return self._remember(found)
 
     def documents(self, parent: QWidget) -> list[Path]:
         """Files to keep beside a test: the report, a photo."""
-        kinds = translate("Choosing", "All files (*)")
-        title = translate("Choosing", "Choose the report, a photo or another document")
-        found, _ = QFileDialog.getOpenFileNames(parent, title, str(self._folder), kinds)
+        kinds = _("All files (*)")
+        title = _("Choose the report, a photo or another document")
+        found, _unused = QFileDialog.getOpenFileNames(parent, title, str(self._folder), kinds)
         return [path for path in map(self._remember, found) if path]
 
     def file_to_write(self, parent: QWidget, name: str, kinds: str) -> Path | None:
         """A place for a file."""
-        title = translate("Choosing", "Where to write the file")
-        found, _ = QFileDialog.getSaveFileName(parent, title, str(self._folder / name), kinds)
+        title = _("Where to write the file")
+        found, _unused = QFileDialog.getSaveFileName(parent, title, str(self._folder / name), kinds)
         return self._remember(found, Path(name).suffix)
 
     def folder_to_write(self, parent: QWidget) -> Path | None:
         """A folder to write files into."""
-        title = translate("Choosing", "Where to write the files")
+        title = _("Where to write the files")
         found = QFileDialog.getExistingDirectory(parent, title, str(self._folder))
         return Path(found) if found else None
 
     def folder_for_copies(self, parent: QWidget) -> Path | None:
         """A stick or another folder to put a copy of the book on."""
-        title = translate("Choosing", "Choose the stick or folder for the copy")
+        title = _("Choose the stick or folder for the copy")
         found = QFileDialog.getExistingDirectory(parent, title, str(self._folder))
         return Path(found) if found else None
 

@@ -15,7 +15,9 @@ class Household:
     """An open book with the reference data it is read by.
 
     Attributes:
+        catalogue: The reference data in the language of now.
         why_readonly: Why nothing can be written here; empty if it can.
+        as_read: The reference data as it was read, for what is written in another language.
     """
 
     book: Book
@@ -23,6 +25,12 @@ class Household:
     cautions: Cautions
     clock: Callable[[], date] = date.today
     why_readonly: str = ""
+    as_read: Catalogue | None = None
+
+    @property
+    def untranslated(self) -> Catalogue:
+        """The reference data as it was read: a packet and tables say it in their own language."""
+        return self.as_read or self.catalogue
 
     @property
     def path(self) -> Path:

@@ -6,12 +6,12 @@ looks between its steps whether it was asked to stop.
 
 from collections.abc import Callable
 
-from PySide6.QtCore import QCoreApplication, QObject, QThreadPool, Signal
+from PySide6.QtCore import QObject, QThreadPool, Signal
 
 from wellbook.support.crash_log import keep_trace
 from wellbook.support.errors import Fault
+from wellbook.support.translation import _
 
-translate = QCoreApplication.translate
 Tell = Callable[[int, int, str], None]
 
 
@@ -82,13 +82,11 @@ def unexpected(error: BaseException) -> str:
     """The sentence for what should not have happened; how it came about goes into a file."""
     path = keep_trace(error)
     if path is None:
-        return translate(
-            "Work",
+        return _(
             "Something went wrong that Wellbook did not expect. Nothing was changed; the details "
-            "could not be written into its folder ({error}).",
+            "could not be written into its folder ({error})."
         ).format(error=type(error).__name__)
-    return translate(
-        "Work",
+    return _(
         "Something went wrong that Wellbook did not expect. Nothing was changed; {path} holds the "
-        "details, for whoever mends it.",
+        "details, for whoever mends it."
     ).format(path=path)

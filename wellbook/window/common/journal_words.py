@@ -5,15 +5,13 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field
 from typing import Any
 
-from PySide6.QtCore import QCoreApplication
-
 from wellbook.book import Book
 from wellbook.book.rows import Entry
+from wellbook.support.translation import _, ngettext
 from wellbook.water.values.catalogue import Catalogue
 from wellbook.water.values.local_time import Moment
 from wellbook.window.common.words import event_kinds, moment_words, partial_words
 
-translate = QCoreApplication.translate
 Row = Mapping[str, Any]
 _NOTHING = ("", None)
 _MENU_LETTERS = 70
@@ -21,35 +19,35 @@ _MENU_LETTERS = 70
 
 def action_words(action: str) -> str:
     """What was done."""
-    verb, _, cause = action.partition(": ")
+    verb, _unused, cause = action.partition(": ")
     if cause:
         said = {
-            "undo": translate("Entries", "taken back: {what}"),
-            "redo": translate("Entries", "entered again: {what}"),
+            "undo": _("taken back: {what}"),
+            "redo": _("entered again: {what}"),
         }.get(verb, "{what}")
         return said.format(what=action_words(cause))
     return {
-        "add a sample": translate("Entries", "test added"),
-        "strike out a sample": translate("Entries", "test struck out"),
-        "count a sample again": translate("Entries", "test counted again"),
-        "correct a sample": translate("Entries", "test corrected"),
-        "correct a result": translate("Entries", "reading corrected"),
-        "add a document": translate("Entries", "document added"),
-        "add a well": translate("Entries", "well added"),
-        "change a well": translate("Entries", "well changed"),
-        "add a point": translate("Entries", "sampling point added"),
-        "change a point": translate("Entries", "sampling point changed"),
-        "add a treatment unit": translate("Entries", "treatment unit added"),
-        "change a treatment unit": translate("Entries", "treatment unit changed"),
-        "add a service": translate("Entries", "service noted"),
-        "remove a service": translate("Entries", "service taken out"),
-        "add an event": translate("Entries", "event added"),
-        "change an event": translate("Entries", "event changed"),
-        "remove an event": translate("Entries", "event taken out"),
-        "add a lab": translate("Entries", "lab added or changed"),
-        "plan a panel": translate("Entries", "plan made or changed"),
-        "remove a plan": translate("Entries", "plan taken out"),
-        "change a setting": translate("Entries", "setting changed"),
+        "add a sample": _("test added"),
+        "strike out a sample": _("test struck out"),
+        "count a sample again": _("test counted again"),
+        "correct a sample": _("test corrected"),
+        "correct a result": _("reading corrected"),
+        "add a document": _("document added"),
+        "add a well": _("well added"),
+        "change a well": _("well changed"),
+        "add a point": _("sampling point added"),
+        "change a point": _("sampling point changed"),
+        "add a treatment unit": _("treatment unit added"),
+        "change a treatment unit": _("treatment unit changed"),
+        "add a service": _("service noted"),
+        "remove a service": _("service taken out"),
+        "add an event": _("event added"),
+        "change an event": _("event changed"),
+        "remove an event": _("event taken out"),
+        "add a lab": _("lab added or changed"),
+        "plan a panel": _("plan made or changed"),
+        "remove a plan": _("plan taken out"),
+        "change a setting": _("setting changed"),
     }.get(action, action)
 
 
@@ -88,33 +86,31 @@ class Names:
 def detail_words(entry: Entry, names: Names) -> str:
     """To what it was done; for a change what it said before and after."""
     changes = json.loads(entry.changes)
-    readings = sum(1 for table, _, old, new in changes if table == "result" and None in (old, new))
+    readings = sum(
+        1 for table, _unused, old, new in changes if table == "result" and None in (old, new)
+    )
     said = [
         words
         for table, number, old, new in changes
         for words in _change(table, number, old, new, names)
     ]
     if readings > 1 or (readings and said):
-        said.append(translate("Entries", "{count} readings").format(count=readings))
+        said.append(ngettext("{n} reading", "{n} readings", readings).format(n=readings))
     return "; ".join(filter(None, dict.fromkeys(said)))
 
 
 def deed_words(entry: Entry, names: Names) -> str:
     """A write as it is called where it is taken back or entered again."""
     changes = json.loads(entry.changes)
-    sample = next((new for table, _, _, new in changes if table == "sample"), None)
+    sample = next((new for table, _unused, _unused2, new in changes if table == "sample"), None)
     if entry.action != "add a sample" or sample is None:
         detail = detail_words(entry, names)
         did = action_words(entry.action)
         return f"{did} ({detail})" if detail else did
     when = _test_of(Moment.parse(sample["collected"]))
     where = names.others.get(("point", sample["point"]), "")
-    count = sum(1 for table, *_ in changes if table == "result")
-    readings = (
-        translate("Entries", "1 reading")
-        if count == 1
-        else translate("Entries", "{count} readings").format(count=count)
-    )
+    count = sum(1 for table, *_unused in changes if table == "result")
+    readings = ngettext("{n} reading", "{n} readings", count).format(n=count)
     return f"{', '.join(filter(None, (when, where)))} ({readings})"
 
 
@@ -160,7 +156,7 @@ def _event_words(kind: str, day: str) -> str:
 
 
 def _test_of(when: Moment | None) -> str:
-    return translate("Entries", "test of {day}").format(day=moment_words(when)) if when else ""
+    return _("test of {day}").format(day=moment_words(when)) if when else ""
 
 
 def _fields(old: Row, new: Row) -> Iterator[str]:
@@ -169,54 +165,54 @@ def _fields(old: Row, new: Row) -> Iterator[str]:
         if name:
             before = old.get(key)
             if before in _NOTHING:
-                said = translate("Entries", "{field} “{new}”")
+                said = _("{field} “{new}”")
             elif after in _NOTHING:
-                said = translate("Entries", "{field} “{old}” taken away")
+                said = _("{field} “{old}” taken away")
             else:
-                said = translate("Entries", "{field} “{old}” became “{new}”")
+                said = _("{field} “{old}” became “{new}”")
             yield said.format(field=name, old=before, new=after)
 
 
 def _field_names() -> dict[str, str]:
     """Fields of the record in words; those that follow from another one have none."""
     return {
-        "text": translate("Entries", "text"),
-        "name": translate("Entries", "name"),
-        "unit": translate("Entries", "unit"),
-        "basis": translate("Entries", "basis"),
-        "fraction": translate("Entries", "fraction"),
-        "method": translate("Entries", "method"),
-        "reporting_limit": translate("Entries", "reporting limit"),
-        "detection_limit": translate("Entries", "detection limit"),
-        "qualifier": translate("Entries", "qualifier"),
-        "parameter": translate("Entries", "parameter"),
-        "collected": translate("Entries", "drawn on"),
-        "received": translate("Entries", "received"),
-        "dispatched": translate("Entries", "sent off"),
-        "reported": translate("Entries", "reported"),
-        "lab_number": translate("Entries", "lab’s number"),
-        "purpose": translate("Entries", "purpose"),
-        "sampler": translate("Entries", "drawn by"),
-        "standing": translate("Entries", "who draws"),
-        "draw": translate("Entries", "way of drawing"),
-        "temperature": translate("Entries", "temperature on receipt"),
-        "rain": translate("Entries", "rain before"),
-        "note": translate("Entries", "remark"),
-        "struck": translate("Entries", "struck out because"),
-        "day": translate("Entries", "day"),
-        "until": translate("Entries", "until"),
-        "kind": translate("Entries", "kind"),
-        "installed": translate("Entries", "installed"),
-        "removed": translate("Entries", "removed"),
-        "target": translate("Entries", "meant for"),
-        "place": translate("Entries", "place in the flow"),
-        "accreditation": translate("Entries", "accreditation"),
-        "valid_from": translate("Entries", "valid from"),
-        "valid_to": translate("Entries", "valid to"),
-        "months": translate("Entries", "months"),
-        "reason": translate("Entries", "reason"),
-        "postponed": translate("Entries", "put off to"),
-        "value": translate("Entries", "choice"),
-        "address": translate("Entries", "address"),
-        "coordinates": translate("Entries", "place on the map"),
+        "text": _("text"),
+        "name": _("name"),
+        "unit": _("unit"),
+        "basis": _("basis"),
+        "fraction": _("fraction"),
+        "method": _("method"),
+        "reporting_limit": _("reporting limit"),
+        "detection_limit": _("detection limit"),
+        "qualifier": _("qualifier"),
+        "parameter": _("parameter"),
+        "collected": _("drawn on"),
+        "received": _("received"),
+        "dispatched": _("sent off"),
+        "reported": _("reported"),
+        "lab_number": _("lab’s number"),
+        "purpose": _("purpose"),
+        "sampler": _("drawn by"),
+        "standing": _("who draws"),
+        "draw": _("way of drawing"),
+        "temperature": _("temperature on receipt"),
+        "rain": _("rain before"),
+        "note": _("remark"),
+        "struck": _("struck out because"),
+        "day": _("day"),
+        "until": _("until"),
+        "kind": _("kind"),
+        "installed": _("installed"),
+        "removed": _("removed"),
+        "target": _("meant for"),
+        "place": _("place in the flow"),
+        "accreditation": _("accreditation"),
+        "valid_from": _("valid from"),
+        "valid_to": _("valid to"),
+        "months": _("months"),
+        "reason": _("reason"),
+        "postponed": _("put off to"),
+        "value": _("choice"),
+        "address": _("address"),
+        "coordinates": _("place on the map"),
     }

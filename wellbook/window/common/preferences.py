@@ -5,6 +5,8 @@ from pathlib import Path
 
 from PySide6.QtCore import QByteArray, QSettings
 
+from wellbook.support.translation import LANGUAGES
+
 PAGES = ("system", "light", "dark")
 
 
@@ -48,6 +50,16 @@ class Preferences:
     @page.setter
     def page(self, choice: str) -> None:
         self._store.setValue("page", choice)
+
+    @property
+    def language(self) -> str:
+        """Tag of the language of the window; empty for that of the system."""
+        found = str(self._store.value("language", ""))
+        return found if found in LANGUAGES else ""
+
+    @language.setter
+    def language(self, choice: str) -> None:
+        self._store.setValue("language", choice)
 
     @property
     def last_book(self) -> Path | None:

@@ -1,11 +1,17 @@
 """The reference data that the window hands down: catalogue and cautions."""
 
+from collections.abc import Callable
 from dataclasses import dataclass
+from datetime import date
 from pathlib import Path
 
+from wellbook.book import Book
 from wellbook.support.errors import Fault
+from wellbook.support.translation import _
 from wellbook.water.values.catalogue import Catalogue, read_catalogue
 from wellbook.water.verdicts.cautions import Cautions, read_cautions
+from wellbook.window.common.household import Household
+from wellbook.wording.reference import worded, worded_cautions
 
 
 @dataclass(frozen=True, slots=True)
@@ -14,6 +20,12 @@ class Reference:
 
     catalogue: Catalogue
     cautions: Cautions
+
+    def household(self, book: Book, clock: Callable[[], date], why_readonly: str) -> Household:
+        """An open book with what it is read by, in the language of now."""
+        said = worded(self.catalogue)
+        cautions = worded_cautions(self.cautions)
+        return Household(book, said, cautions, clock, why_readonly, self.catalogue)
 
 
 def read_reference(folder: Path) -> Reference:
@@ -25,4 +37,8 @@ def read_reference(folder: Path) -> Reference:
     try:
         return Reference(read_catalogue(folder), read_cautions(folder / "cautions.toml"))
     except (OSError, ValueError) as error:
-        raise Fault(f"The reference data in {folder} can't be read: {error}.") from error
+        raise Fault(
+            _("The reference data in {folder} can't be read: {error}.").format(
+                folder=folder, error=error
+            )
+        ) from error

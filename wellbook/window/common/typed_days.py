@@ -2,23 +2,20 @@
 
 from datetime import date, time
 
-from PySide6.QtCore import QCoreApplication
-
 from wellbook.support.errors import Fault
+from wellbook.support.translation import _
 from wellbook.water.values.local_time import Moment
 from wellbook.water.values.partial_date import read_partial_date
-
-translate = QCoreApplication.translate
 
 
 def partial_hint() -> str:
     """How a day is written that may be known to the month or the year only."""
-    return translate("Days", "2019, 2019-05 or 2019-05-31")
+    return _("2019, 2019-05 or 2019-05-31")
 
 
 def moment_hint() -> str:
     """How a day with or without its time is written."""
-    return translate("Days", "2019-05-31 or 2019-05-31 07:30")
+    return _("2019-05-31 or 2019-05-31 07:30")
 
 
 def read_partial(text: str) -> str:
@@ -29,16 +26,12 @@ def read_partial(text: str) -> str:
     """
     if not text.strip() or read_partial_date(text.strip()):
         return text.strip()
-    raise Fault(
-        translate("Days", "“{text}” is no day: write 2019, 2019-05 or 2019-05-31.").format(
-            text=text
-        )
-    )
+    raise Fault(_("“{text}” is no day: write 2019, 2019-05 or 2019-05-31.").format(text=text))
 
 
 def day_hint() -> str:
     """How a day is written that must be known."""
-    return translate("Days", "2019-05-31")
+    return _("2019-05-31")
 
 
 def read_day(text: str) -> date | None:
@@ -50,7 +43,7 @@ def read_day(text: str) -> date | None:
     try:
         return date.fromisoformat(text.strip()) if text.strip() else None
     except ValueError as error:
-        said = translate("Days", "“{text}” is no day: write it like 2019-05-31.")
+        said = _("“{text}” is no day: write it like 2019-05-31.")
         raise Fault(said.format(text=text)) from error
 
 
@@ -74,15 +67,13 @@ def read_moment(text: str, before: Moment | None = None) -> Moment | None:
     """
     if not text.strip():
         return None
-    day, _, clock = text.strip().partition(" ")
+    day, _unused, clock = text.strip().partition(" ")
     try:
         at = time.fromisoformat(clock.strip()).replace(second=0) if clock.strip() else None
         return Moment(date.fromisoformat(day), at, before.offset if before and at else None)
     except ValueError as error:
         raise Fault(
-            translate("Days", "“{text}” is no day: write 2019-05-31 or 2019-05-31 07:30.").format(
-                text=text
-            )
+            _("“{text}” is no day: write 2019-05-31 or 2019-05-31 07:30.").format(text=text)
         ) from error
 
 

@@ -7,8 +7,9 @@ import re
 from datetime import date
 from decimal import Decimal
 
-from PySide6.QtCore import QCoreApplication, QDate, QLocale, QTime
+from PySide6.QtCore import QDate, QLocale, QTime
 
+from wellbook.support.translation import _, current
 from wellbook.water.parsing.typed import shown_with_point
 from wellbook.water.units import conversion
 from wellbook.water.values.limits import Limit, LimitKind, Rule
@@ -18,40 +19,38 @@ from wellbook.water.values.partial_date import read_partial_date
 from wellbook.water.values.readings import Flag, Kind, Reading
 from wellbook.water.verdicts.judge import Judgement, Verdict
 
-translate = QCoreApplication.translate
-
 
 def verdict_words(judgement: Judgement) -> str:
     """A verdict in a word or two; what is outside says in which way."""
     return {
         Verdict.OUTSIDE: _outside_words(judgement),
-        Verdict.NEAR: translate("Words", "near limit"),
-        Verdict.WITHIN: translate("Words", "within"),
-        Verdict.UNDETECTED: translate("Words", "not detected"),
-        Verdict.UNDECIDABLE: translate("Words", "can’t tell"),
-        Verdict.NO_LIMIT: translate("Words", "no limit"),
+        Verdict.NEAR: _("near limit"),
+        Verdict.WITHIN: _("within"),
+        Verdict.UNDETECTED: _("not detected"),
+        Verdict.UNDECIDABLE: _("can’t tell"),
+        Verdict.NO_LIMIT: _("no limit"),
     }[judgement.verdict]
 
 
 def _outside_words(judgement: Judgement) -> str:
     limit = judgement.limit
     if limit is not None and limit.rule is Rule.ABSENT:
-        return translate("Words", "present")
+        return _("present")
     if limit is None or limit.low is None or judgement.value is None:
-        return translate("Words", "over limit")
+        return _("over limit")
     if judgement.value < limit.low:
-        return translate("Words", "too low")
-    return translate("Words", "too high")
+        return _("too low")
+    return _("too high")
 
 
 def kind_words(kind: LimitKind) -> str:
     """What a limit is for."""
     return {
-        LimitKind.HEALTH: translate("Words", "health"),
-        LimitKind.ACTION: translate("Words", "action level"),
-        LimitKind.ADVISORY: translate("Words", "advisory"),
-        LimitKind.AESTHETIC: translate("Words", "taste, look and stains"),
-        LimitKind.OPERATIONAL: translate("Words", "plumbing and treatment"),
+        LimitKind.HEALTH: _("health"),
+        LimitKind.ACTION: _("action level"),
+        LimitKind.ADVISORY: _("advisory"),
+        LimitKind.AESTHETIC: _("taste, look and stains"),
+        LimitKind.OPERATIONAL: _("plumbing and treatment"),
     }[kind]
 
 
@@ -60,7 +59,7 @@ def limit_words(limit: Limit | None) -> str:
     if limit is None:
         return ""
     if limit.rule is Rule.ABSENT:
-        return translate("Words", "must be absent")
+        return _("must be absent")
     unit = " ".join(filter(None, (_shown_unit(limit.unit), limit.basis)))
     return _bound_words(limit, number_words(limit.low), number_words(limit.high), unit)
 
@@ -89,11 +88,11 @@ def _converted(end: Decimal | None, limit: Limit, unit: str, parameter: Paramete
 
 def _bound_words(limit: Limit, low: str, high: str, unit: str) -> str:
     if limit.rule is Rule.ABSENT:
-        return translate("Words", "must be absent")
+        return _("must be absent")
     if limit.rule is Rule.RANGE and low and high:
-        return translate("Words", "{low} to {high} {unit}").format(low=low, high=high, unit=unit)
+        return _("{low} to {high} {unit}").format(low=low, high=high, unit=unit)
     if low and not high:
-        return translate("Words", "at least {low} {unit}").format(low=low, unit=unit).strip()
+        return _("at least {low} {unit}").format(low=low, unit=unit).strip()
     return f"{high} {unit}".strip()
 
 
@@ -116,7 +115,7 @@ def number_words(number: Decimal | None) -> str:
 def reading_words(reading: Reading) -> str:
     """A reading as the lab reported it: its text with a decimal point, its unit and its basis."""
     if reading.kind is Kind.NONE:
-        return reading.text or translate("Words", "not analysed")
+        return reading.text or _("not analysed")
     unit = _shown_unit(reading.unit)
     basis = reading.basis if reading.basis.casefold() not in reading.unit.casefold() else ""
     if reading.kind in {Kind.PRESENT, Kind.ABSENT} and not re.search(r"\d", reading.text):
@@ -131,20 +130,16 @@ def understood_words(reading: Reading) -> str:
     if reading.kind is Kind.NUMBER:
         return f"{figure} {unit}".strip()
     if reading.kind is Kind.BELOW:
-        said = translate("Words", "not detected, below {figure} {unit}")
+        said = _("not detected, below {figure} {unit}")
         return said.format(figure=figure or "?", unit=unit).strip()
     if reading.kind is Kind.ABOVE:
-        said = translate("Words", "more than {figure} {unit}")
-        return (
-            said.format(figure=figure, unit=unit).strip()
-            if figure
-            else translate("Words", "too many to count")
-        )
+        said = _("more than {figure} {unit}")
+        return said.format(figure=figure, unit=unit).strip() if figure else _("too many to count")
     return {
-        Kind.PRESENT: translate("Words", "present"),
-        Kind.ABSENT: translate("Words", "absent"),
-        Kind.NONE: translate("Words", "not analysed"),
-    }.get(reading.kind, translate("Words", "not understood, kept as printed"))
+        Kind.PRESENT: _("present"),
+        Kind.ABSENT: _("absent"),
+        Kind.NONE: _("not analysed"),
+    }.get(reading.kind, _("not understood, kept as printed"))
 
 
 def _shown_unit(unit: str) -> str:
@@ -154,32 +149,32 @@ def _shown_unit(unit: str) -> str:
 def flag_words(flag: Flag) -> str:
     """What the lab said beside a reading."""
     return {
-        Flag.ESTIMATED: translate("Words", "estimated"),
-        Flag.HELD_TOO_LONG: translate("Words", "held too long"),
-        Flag.IN_BLANK: translate("Words", "found in the blank"),
-        Flag.DUPLICATE: translate("Words", "duplicate"),
-        Flag.DILUTED: translate("Words", "diluted"),
-        Flag.REJECTED: translate("Words", "rejected"),
-        Flag.OVER_RANGE: translate("Words", "over the method’s range"),
-        Flag.OVERGROWN: translate("Words", "overgrown"),
+        Flag.ESTIMATED: _("estimated"),
+        Flag.HELD_TOO_LONG: _("held too long"),
+        Flag.IN_BLANK: _("found in the blank"),
+        Flag.DUPLICATE: _("duplicate"),
+        Flag.DILUTED: _("diluted"),
+        Flag.REJECTED: _("rejected"),
+        Flag.OVER_RANGE: _("over the method’s range"),
+        Flag.OVERGROWN: _("overgrown"),
     }[flag]
 
 
 def trend_words(says: str) -> str:
     """What the trend test says."""
     return {
-        "rising": translate("Words", "rising"),
-        "falling": translate("Words", "falling"),
-        "no clear trend": translate("Words", "no clear trend"),
-        "too few tests": translate("Words", "too few tests"),
-        "only non-detects": translate("Words", "never detected"),
+        "rising": _("rising"),
+        "falling": _("falling"),
+        "no clear trend": _("no clear trend"),
+        "too few tests": _("too few tests"),
+        "only non-detects": _("never detected"),
         "not for this parameter": "",
     }.get(says, says)
 
 
 def language() -> QLocale:
     """The language of the window's words, figures and months; the country is the person's own."""
-    return QLocale(QLocale.Language.English)
+    return QLocale(current())
 
 
 def clock_format() -> str:
@@ -207,41 +202,41 @@ def partial_words(text: str) -> str:
     if partial is None or partial.month is None:
         return text
     if partial.is_vague:
-        return language().toString(QDate(partial.year, partial.month, 1), "MMMM yyyy")
+        return language().toString(QDate(partial.year, partial.month, 1), _month_format())
     return day_words(partial.first)
 
 
 def edit_format(known_to: int) -> str:
     """How a date field is set that is known to the day (0), the month (1) or the year (2)."""
-    return (_day_format(), "MMMM yyyy", "yyyy")[known_to]
+    return (_day_format(), _month_format(), "yyyy")[known_to]
 
 
 def event_kinds() -> dict[str, str]:
     """Kinds of events by key."""
     return {
-        "flood": translate("Words", "flood"),
-        "repair": translate("Words", "repair"),
-        "pump": translate("Words", "pump"),
-        "disinfection": translate("Words", "disinfection"),
-        "treatment": translate("Words", "treatment installed or changed"),
-        "drilling nearby": translate("Words", "drilling nearby"),
-        "quarry nearby": translate("Words", "quarry or blasting nearby"),
-        "road salt": translate("Words", "road salt nearby"),
-        "farming nearby": translate("Words", "farming nearby"),
-        "septic nearby": translate("Words", "septic system nearby"),
-        "landfill nearby": translate("Words", "landfill, fuel station or factory nearby"),
-        "spill": translate("Words", "spill or spreading nearby"),
-        "fire nearby": translate("Words", "fire nearby"),
-        "earthquake": translate("Words", "earthquake"),
-        "dry": translate("Words", "well ran dry or low"),
-        "taste": translate("Words", "change of taste, smell or colour"),
-        "radon in air": translate("Words", "radon in the air of the house"),
-        "sale": translate("Words", "sale or loan planned"),
-        "owner": translate("Words", "change of owner"),
-        "birth": translate("Words", "birth"),
-        "pregnancy": translate("Words", "pregnancy"),
-        "illness": translate("Words", "illness"),
-        "other": translate("Words", "something else"),
+        "flood": _("flood"),
+        "repair": _("repair"),
+        "pump": _("pump"),
+        "disinfection": _("disinfection"),
+        "treatment": _("treatment installed or changed"),
+        "drilling nearby": _("drilling nearby"),
+        "quarry nearby": _("quarry or blasting nearby"),
+        "road salt": _("road salt nearby"),
+        "farming nearby": _("farming nearby"),
+        "septic nearby": _("septic system nearby"),
+        "landfill nearby": _("landfill, fuel station or factory nearby"),
+        "spill": _("spill or spreading nearby"),
+        "fire nearby": _("fire nearby"),
+        "earthquake": _("earthquake"),
+        "dry": _("well ran dry or low"),
+        "taste": _("change of taste, smell or colour"),
+        "radon in air": _("radon in the air of the house"),
+        "sale": _("sale or loan planned"),
+        "owner": _("change of owner"),
+        "birth": _("birth"),
+        "pregnancy": _("pregnancy"),
+        "illness": _("illness"),
+        "other": _("something else"),
     }
 
 
@@ -249,13 +244,13 @@ def purposes() -> dict[str, str]:
     """What a test was drawn for, by key."""
     return {
         "": "",
-        "routine": translate("Words", "routine"),
-        "after an event": translate("Words", "after an event"),
-        "treatment check": translate("Words", "check of the treatment"),
-        "complaint": translate("Words", "complaint"),
-        "new well": translate("Words", "new well"),
-        "sale": translate("Words", "sale of the house"),
-        "loan": translate("Words", "loan"),
+        "routine": _("routine"),
+        "after an event": _("after an event"),
+        "treatment check": _("check of the treatment"),
+        "complaint": _("complaint"),
+        "new well": _("new well"),
+        "sale": _("sale of the house"),
+        "loan": _("loan"),
     }
 
 
@@ -263,11 +258,15 @@ def standings() -> dict[str, str]:
     """Who drew a test, by key; a lender accepts some and not others."""
     return {
         "": "",
-        "owner": translate("Words", "the owner"),
-        "lab": translate("Words", "the lab"),
-        "disinterested professional": translate("Words", "a professional without interest"),
-        "agency": translate("Words", "an agency"),
+        "owner": _("the owner"),
+        "lab": _("the lab"),
+        "disinterested professional": _("a professional without interest"),
+        "agency": _("an agency"),
     }
+
+
+def _month_format() -> str:
+    return "MMMM 'de' yyyy" if current() == "es" else "MMMM yyyy"
 
 
 def _day_format() -> str:

@@ -3,11 +3,11 @@
 from collections.abc import Mapping
 from dataclasses import replace
 
-from PySide6.QtCore import QCoreApplication
 from PySide6.QtWidgets import QFormLayout, QLineEdit, QPlainTextEdit, QWidget
 
 from wellbook.book.rows import NewResult, Sample
 from wellbook.support.errors import Fault
+from wellbook.support.translation import _
 from wellbook.water.values.results import Result
 from wellbook.window.common.household import Household
 from wellbook.window.common.theme import em
@@ -24,8 +24,6 @@ from wellbook.window.dialogs.fields_dialog import Field, FieldsDialog, Values
 from wellbook.window.widgets.entry_dialog import EntryDialog
 from wellbook.window.widgets.layouts import named, words
 
-translate = QCoreApplication.translate
-
 
 class CorrectResultDialog(EntryDialog):
     """The fields of one reading as they were entered, and the reason for changing them."""
@@ -34,8 +32,8 @@ class CorrectResultDialog(EntryDialog):
         self, household: Household, sample: Sample, result: Result, parent: QWidget
     ) -> None:
         super().__init__(
-            translate("Correct", "Correct a reading"),
-            translate("Correct", "Keep the correction"),
+            _("Correct a reading"),
+            _("Keep the correction"),
             parent,
         )
         self._household, self._sample, self._result = household, sample, result
@@ -57,17 +55,15 @@ class CorrectResultDialog(EntryDialog):
         self._lay_out()
 
     def _lay_out(self) -> None:
-        first = translate(
-            "Correct", "First entered: {reading}. It stays in the journal beside the correction."
-        )
+        first = _("First entered: {reading}. It stays in the journal beside the correction.")
         self.rows.addWidget(words(first.format(reading=reading_words(self._result.reading))))
         form = QFormLayout()
         for label, widget in zip(heads(), self.line.fields, strict=True):
             form.addRow(named(label, widget), widget)
             widget.setAccessibleName(label)
-        form.addRow(translate("Correct", "Understood as"), self.line.said)
-        form.addRow(translate("Correct", "&Method"), self.method)
-        form.addRow(translate("Correct", "&Reason"), self.reason)
+        form.addRow(_("Understood as"), self.line.said)
+        form.addRow(_("&Method"), self.method)
+        form.addRow(_("&Reason"), self.reason)
         self.rows.addLayout(form)
         self.finish()
         self.line.result.setFocus()
@@ -104,9 +100,9 @@ class CorrectResultDialog(EntryDialog):
         """Write the correction."""
         new = self._corrected()
         if not new.name or not new.reading.text:
-            raise Fault(translate("Correct", "Enter a parameter and a result as printed."))
+            raise Fault(_("Enter a parameter and a result as printed."))
         self._household.book.correct_result(self._result.id, new, self.reason.toPlainText())
-        return translate("Correct", "The reading is corrected: {name} {reading}.").format(
+        return _("The reading is corrected: {name} {reading}.").format(
             name=self._called, reading=reading_words(new.reading)
         )
 
@@ -118,18 +114,18 @@ def correct_sample(household: Household, sample: Sample, parent: QWidget) -> Fie
         reason = values.pop("reason")
         household.book.correct_sample(sample.id, reason, **_changes(values, sample))  # type: ignore[arg-type]
         day = moment_words(household.book.sample(sample.id).collected)
-        return translate("Correct", "The test of {day} is corrected.").format(day=day)
+        return _("The test of {day} is corrected.").format(day=day)
 
     day = moment_words(sample.collected)
     return FieldsDialog(
         (
-            translate("Correct", "Correct the test of {day}").format(day=day),
-            translate("Correct", "Keep the correction"),
+            _("Correct the test of {day}").format(day=day),
+            _("Keep the correction"),
         ),
         _sample_fields(household, sample),
         write,
         parent,
-        intro=translate("Correct", "The first entry stays in the journal beside the correction."),
+        intro=_("The first entry stays in the journal beside the correction."),
     )
 
 
@@ -137,44 +133,42 @@ def _sample_fields(household: Household, sample: Sample) -> list[Field]:
     points = {str(point.id): point.name for point in household.book.points()}
     labs = {lab.name: lab.name for lab in household.book.labs()}
     return [
-        Field("point", translate("Correct", "&Point"), str(sample.point), "choice", points),
+        Field("point", _("&Point"), str(sample.point), "choice", points),
         Field(
             "collected",
-            translate("Correct", "&Drawn on"),
+            _("&Drawn on"),
             written(sample.collected),
             hint=moment_hint(),
         ),
-        Field("lab", translate("Correct", "&Lab"), sample.lab, "open", labs),
-        Field("lab_number", translate("Correct", "Lab’s &number"), sample.lab_number),
+        Field("lab", _("&Lab"), sample.lab, "open", labs),
+        Field("lab_number", _("Lab’s &number"), sample.lab_number),
         Field(
             "dispatched",
-            translate("Correct", "&Handed over"),
+            _("&Handed over"),
             written(sample.dispatched),
             hint=moment_hint(),
         ),
         Field(
             "received",
-            translate("Correct", "Re&ceived by the lab"),
+            _("Re&ceived by the lab"),
             written(sample.received),
             hint=moment_hint(),
         ),
-        Field("reported", translate("Correct", "Rep&orted"), sample.reported, hint=partial_hint()),
-        Field("purpose", translate("Correct", "P&urpose"), sample.purpose, "choice", purposes()),
-        Field("sampler", translate("Correct", "Drawn &by (private)"), sample.sampler),
-        Field(
-            "standing", translate("Correct", "&Who that is"), sample.standing, "choice", standings()
-        ),
-        Field("temperature", translate("Correct", "&Temperature on receipt"), sample.temperature),
-        Field("rain", translate("Correct", "R&ain of the ten days before"), sample.rain),
-        Field("note", translate("Correct", "Remar&k"), sample.note),
-        Field("reason", translate("Correct", "&Reason"), "", "text"),
+        Field("reported", _("Rep&orted"), sample.reported, hint=partial_hint()),
+        Field("purpose", _("P&urpose"), sample.purpose, "choice", purposes()),
+        Field("sampler", _("Drawn &by (private)"), sample.sampler),
+        Field("standing", _("&Who that is"), sample.standing, "choice", standings()),
+        Field("temperature", _("&Temperature on receipt"), sample.temperature),
+        Field("rain", _("R&ain of the ten days before"), sample.rain),
+        Field("note", _("Remar&k"), sample.note),
+        Field("reason", _("&Reason"), "", "text"),
     ]
 
 
 def _changes(values: Mapping[str, str], sample: Sample) -> dict[str, object]:
     collected = read_moment(values["collected"], sample.collected)
     if collected is None:
-        raise Fault(translate("Correct", "Say on which day it was drawn."))
+        raise Fault(_("Say on which day it was drawn."))
     return {
         **values,
         "point": int(values["point"]),

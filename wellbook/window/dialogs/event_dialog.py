@@ -1,6 +1,6 @@
 """Noting what happened to the well."""
 
-from PySide6.QtCore import QCoreApplication, QDate
+from PySide6.QtCore import QDate
 from PySide6.QtWidgets import (
     QCheckBox,
     QComboBox,
@@ -14,6 +14,7 @@ from PySide6.QtWidgets import (
 
 from wellbook.book.rows import Event
 from wellbook.support.errors import Fault
+from wellbook.support.translation import _
 from wellbook.water.values.partial_date import PartialDate
 from wellbook.water.values.triggers import SYMPTOM
 from wellbook.window.common.household import Household
@@ -24,7 +25,6 @@ from wellbook.window.widgets.date_fields import speak
 from wellbook.window.widgets.entry_dialog import EntryDialog
 from wellbook.window.widgets.layouts import named
 
-translate = QCoreApplication.translate
 _ISO = ("yyyy-MM-dd", "yyyy-MM", "yyyy")
 _EXACT = tuple(map(len, _ISO))
 
@@ -43,8 +43,8 @@ class EventDialog(EntryDialog):
             event: The one that is changed; None for a new one.
         """
         super().__init__(
-            translate("Event", "Change an event") if event else translate("Event", "Add an event"),
-            translate("Event", "Keep the event"),
+            _("Change an event") if event else _("Add an event"),
+            _("Keep the event"),
             parent,
         )
         self._household, self._event = household, event
@@ -52,7 +52,7 @@ class EventDialog(EntryDialog):
         for well in household.book.wells():
             self.well.addItem(well.name, well.id)
         self.kind = QComboBox()
-        self.kind.setPlaceholderText(translate("Event", "choose what happened"))
+        self.kind.setPlaceholderText(_("choose what happened"))
         for key, name in event_kinds().items():
             self.kind.addItem(name, key)
         self.kind.setCurrentIndex(-1)
@@ -63,12 +63,12 @@ class EventDialog(EntryDialog):
         self.known = QComboBox()
         self.known.addItems(
             [
-                translate("Event", "the day is known"),
-                translate("Event", "only the month is known"),
-                translate("Event", "only the year is known"),
+                _("the day is known"),
+                _("only the month is known"),
+                _("only the year is known"),
             ]
         )
-        self.known.setAccessibleName(translate("Event", "How exactly the day is known"))
+        self.known.setAccessibleName(_("How exactly the day is known"))
         self.known.currentIndexChanged.connect(self._on_known)
         self._on_known(0)
         self.until = QLineEdit()
@@ -77,9 +77,7 @@ class EventDialog(EntryDialog):
         self.text.setTabChangesFocus(True)
         self.text.setFixedHeight(em(self) * 5)
         self.kind.currentIndexChanged.connect(self._on_kind)
-        self.private = QCheckBox(
-            translate("Event", "&Private: leave it out of every history that is handed on")
-        )
+        self.private = QCheckBox(_("&Private: leave it out of every history that is handed on"))
         if event:
             self._show(event)
         self._lay_out()
@@ -102,15 +100,15 @@ class EventDialog(EntryDialog):
     def _lay_out(self) -> None:
         form = QFormLayout()
         if self.well.count() > 1:
-            form.addRow(translate("Event", "&Well"), self.well)
-        form.addRow(translate("Event", "&What happened"), self.kind)
+            form.addRow(_("&Well"), self.well)
+        form.addRow(_("&What happened"), self.kind)
         days = QHBoxLayout()
         days.addWidget(self.day)
         days.addWidget(self.known)
-        form.addRow(named(translate("Event", "&Day"), self.day), days)
-        self.day.setAccessibleName(translate("Event", "Day"))
-        form.addRow(translate("Event", "&Until, if it lasted"), self.until)
-        form.addRow(translate("Event", "&In your words"), self.text)
+        form.addRow(named(_("&Day"), self.day), days)
+        self.day.setAccessibleName(_("Day"))
+        form.addRow(_("&Until, if it lasted"), self.until)
+        form.addRow(_("&In your words"), self.text)
         form.addRow("", self.private)
         self.rows.addLayout(form)
         self.finish()
@@ -118,9 +116,7 @@ class EventDialog(EntryDialog):
 
     def _on_kind(self) -> None:
         """Ask for the words by which a change is told from another."""
-        hint = translate(
-            "Event", "Which: salty, rotten egg, metallic, rusty, cloudy, slime, scale, fuel …"
-        )
+        hint = _("Which: salty, rotten egg, metallic, rusty, cloudy, slime, scale, fuel …")
         self.text.setPlaceholderText(hint if self.kind.currentData() == SYMPTOM else "")
 
     def _on_known(self, index: int) -> None:
@@ -129,23 +125,19 @@ class EventDialog(EntryDialog):
     def keep(self) -> str:
         """Write the event."""
         if self.well.currentData() is None:
-            raise Fault(
-                translate("Event", "This book has no well yet: add a sampling point first.")
-            )
+            raise Fault(_("This book has no well yet: add a sampling point first."))
         kind, text = self.kind.currentData(), self.text.toPlainText().strip()
         if not kind:
-            raise Fault(translate("Event", "Choose what happened."))
+            raise Fault(_("Choose what happened."))
         day = self.day.date().toString(_ISO[self.known.currentIndex()])
         until, private = read_partial(self.until.text()), self.private.isChecked()
         if until and PartialDate.parse(until) < PartialDate.parse(day):
-            raise Fault(
-                translate("Event", "It can’t have ended before it began: look at both days.")
-            )
+            raise Fault(_("It can’t have ended before it began: look at both days."))
         book = self._household.book
         if self._event:
             book.change_event(
                 self._event.id, kind=kind, day=day, until=until, text=text, private=private
             )
-            return translate("Event", "The event is changed.")
+            return _("The event is changed.")
         book.add_event(self.well.currentData(), kind, day, until=until, text=text, private=private)
-        return translate("Event", "The event is kept.")
+        return _("The event is kept.")

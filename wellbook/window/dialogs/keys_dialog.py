@@ -2,10 +2,10 @@
 
 from collections.abc import Sequence
 
-from PySide6.QtCore import QCoreApplication
 from PySide6.QtGui import QKeySequence
 from PySide6.QtWidgets import QDialogButtonBox, QGridLayout, QPushButton, QWidget
 
+from wellbook.support.translation import _
 from wellbook.water.verdicts.judge import Verdict
 from wellbook.window.common.actions import Action
 from wellbook.window.common.theme import em
@@ -14,19 +14,17 @@ from wellbook.window.widgets.layouts import SUBTITLE, VerdictLine, words
 from wellbook.window.widgets.table_model import Column, SnapshotModel
 from wellbook.window.widgets.tables import Table
 
-translate = QCoreApplication.translate
-
 
 class KeysDialog(Dialog):
     """A page of keys, marks and words."""
 
     def __init__(self, actions: Sequence[Action], parent: QWidget) -> None:
-        super().__init__(translate("Keys", "Keys and words"), parent, width=60, height=40)
+        super().__init__(_("Keys and words"), parent, width=60, height=40)
         unit, page = em(self), self.area
-        page.add(words(translate("Keys", "Marks"), factor=SUBTITLE, bold=True))
+        page.add(words(_("Marks"), factor=SUBTITLE, bold=True))
         page.rows.addLayout(_marks())
-        page.add(words(translate("Keys", "Keys"), factor=SUBTITLE, bold=True))
-        self.table = Table(translate("Keys", "Keys"))
+        page.add(words(_("Keys"), factor=SUBTITLE, bold=True))
+        self.table = Table(_("Keys"))
         self.model = SnapshotModel(_columns(), lambda action: action.key, self)
         self.model.show(actions)
         self.table.setModel(self.model)
@@ -36,9 +34,7 @@ class KeysDialog(Dialog):
         page.add(self.table)
         page.add(words(_table_keys(), quiet=True))
         buttons = QDialogButtonBox()
-        self._close = buttons.addButton(
-            translate("Keys", "Close"), QDialogButtonBox.ButtonRole.RejectRole
-        )
+        self._close = buttons.addButton(_("Close"), QDialogButtonBox.ButtonRole.RejectRole)
         buttons.rejected.connect(self.reject)
         self.foot.addWidget(buttons)
 
@@ -49,9 +45,9 @@ class KeysDialog(Dialog):
 
 def _columns() -> tuple[Column, ...]:
     return (
-        Column(translate("Keys", "Key"), _key),
-        Column(translate("Keys", "In the menu"), lambda action: action.plain),
-        Column(translate("Keys", "What it does"), lambda action: action.help),
+        Column(_("Key"), _key),
+        Column(_("In the menu"), lambda action: action.plain),
+        Column(_("What it does"), lambda action: action.help),
     )
 
 
@@ -61,17 +57,16 @@ def _key(action: Action) -> str:
 
 def _marks() -> QGridLayout:
     meanings = {
-        Verdict.OUTSIDE: translate(
-            "Keys", "Outside: over a limit, off a range, or present where it must be absent."
+        Verdict.OUTSIDE: _(
+            "Outside: over a limit, off a range, or present where it must be absent."
         ),
-        Verdict.NEAR: translate("Keys", "Near: allowed by the limit, but close to it."),
-        Verdict.WITHIN: translate("Keys", "Within: measured, and allowed by the limit."),
-        Verdict.UNDETECTED: translate("Keys", "Not detected, by a method that sees low enough."),
-        Verdict.UNDECIDABLE: translate(
-            "Keys",
-            "Can’t tell: the lab’s method did not see low enough, or the sample was not sound.",
+        Verdict.NEAR: _("Near: allowed by the limit, but close to it."),
+        Verdict.WITHIN: _("Within: measured, and allowed by the limit."),
+        Verdict.UNDETECTED: _("Not detected, by a method that sees low enough."),
+        Verdict.UNDECIDABLE: _(
+            "Can’t tell: the lab’s method did not see low enough, or the sample was not sound."
         ),
-        Verdict.NO_LIMIT: translate("Keys", "No limit in the limit sets that this book uses."),
+        Verdict.NO_LIMIT: _("No limit in the limit sets that this book uses."),
     }
     grid = QGridLayout()
     for place, (verdict, meaning) in enumerate(meanings.items()):
@@ -82,8 +77,7 @@ def _marks() -> QGridLayout:
 
 
 def _table_keys() -> str:
-    return translate(
-        "Keys",
+    return _(
         "In a table: arrow keys move, Return opens a row, the copy key takes a row along. On a "
-        "chart: arrow keys step from result to result. Tab leaves every table and chart.",
+        "chart: arrow keys step from result to result. Tab leaves every table and chart."
     )

@@ -1,14 +1,12 @@
 """Naming a place where samples are drawn, and its well if it is the first."""
 
-from PySide6.QtCore import QCoreApplication
 from PySide6.QtWidgets import QCheckBox, QComboBox, QFormLayout, QLineEdit, QWidget
 
 from wellbook.support.errors import Fault
+from wellbook.support.translation import _
 from wellbook.window.common.household import Household
 from wellbook.window.widgets.entry_dialog import EntryDialog
 from wellbook.window.widgets.layouts import words
-
-translate = QCoreApplication.translate
 
 
 class PointDialog(EntryDialog):
@@ -16,8 +14,8 @@ class PointDialog(EntryDialog):
 
     def __init__(self, household: Household, parent: QWidget) -> None:
         super().__init__(
-            translate("Point", "A place where samples are drawn"),
-            translate("Point", "Keep the point"),
+            _("A place where samples are drawn"),
+            _("Keep the point"),
             parent,
         )
         self._household = household
@@ -26,21 +24,18 @@ class PointDialog(EntryDialog):
         for well in household.book.wells():
             self.well.addItem(well.name, well.id)
         if not self.well.count():
-            self.well.setEditText(translate("Point", "Our well"))
-        self.name = QLineEdit(translate("Point", "At the pressure tank"))
-        self.treated = QCheckBox(
-            translate("Point", "The water here has passed &treatment (softener, filter, UV …)")
-        )
+            self.well.setEditText(_("Our well"))
+        self.name = QLineEdit(_("At the pressure tank"))
+        self.treated = QCheckBox(_("The water here has passed &treatment (softener, filter, UV …)"))
         form = QFormLayout()
-        form.addRow(translate("Point", "&Well"), self.well)
-        form.addRow(translate("Point", "&Point"), self.name)
+        form.addRow(_("&Well"), self.well)
+        form.addRow(_("&Point"), self.name)
         form.addRow("", self.treated)
         self.rows.addWidget(
             words(
-                translate(
-                    "Point",
+                _(
                     "Results are compared within one point only: water before treatment and "
-                    "water after it are different water.",
+                    "water after it are different water."
                 ),
                 quiet=True,
             )
@@ -54,17 +49,13 @@ class PointDialog(EntryDialog):
         """Write the point, and the well if it is new."""
         well, name = self.well.currentText().strip(), self.name.text().strip()
         if not well or not name:
-            raise Fault(translate("Point", "Give the well and the point a name each."))
+            raise Fault(_("Give the well and the point a name each."))
         book = self._household.book
         found = next((known.id for known in book.wells() if known.name == well), None)
         number = book.add_well(well) if found is None else found
         if any(point.name == name for point in book.points(number)):
-            raise Fault(
-                translate("Point", "{well} has a point {name} already.").format(
-                    well=well, name=name
-                )
-            )
+            raise Fault(_("{well} has a point {name} already.").format(well=well, name=name))
         treated = self.treated.isChecked()
         place = len(book.points(number)) + 1
         book.add_point(number, name, treated=treated, place=place)
-        return translate("Point", "Samples can now be entered for {name}.").format(name=name)
+        return _("Samples can now be entered for {name}.").format(name=name)

@@ -1,6 +1,6 @@
 """Choices: light or dark for the person; limit sets, seasons and people for the book."""
 
-from PySide6.QtCore import QCoreApplication, QDate, Qt
+from PySide6.QtCore import Qt
 from PySide6.QtWidgets import (
     QCheckBox,
     QComboBox,
@@ -13,18 +13,19 @@ from PySide6.QtWidgets import (
 
 from wellbook.planning.settings import scheme, sets
 from wellbook.support.errors import Fault
+from wellbook.support.translation import _
 from wellbook.water.values.seasons import NORTHERN, SOUTHERN, YEAR, wet_and_dry
 from wellbook.water.verdicts.cautions import DIET, INFANT, PREGNANCY
 from wellbook.window.common.advice import people
 from wellbook.window.common.household import Household
+from wellbook.window.common.languages import SYSTEM, choices
 from wellbook.window.common.preferences import PAGES, Preferences
 from wellbook.window.common.theme import em
 from wellbook.window.common.tips import set_tip
-from wellbook.window.common.words import language
 from wellbook.window.widgets.entry_dialog import EntryDialog
 from wellbook.window.widgets.layouts import words
+from wellbook.wording.facts import short_month
 
-translate = QCoreApplication.translate
 _OWN = "wet"
 _COLUMNS = 4
 
@@ -38,21 +39,25 @@ class SettingsDialog(EntryDialog):
         household: Household | None,
         parent: QWidget,
     ) -> None:
-        super().__init__(
-            translate("Settings", "Settings"), translate("Settings", "Keep"), parent, width=44
-        )
+        super().__init__(_("Settings"), _("Keep"), parent, width=44)
         self._preferences, self._household = preferences, household
         self.page = QComboBox()
         for key, text in zip(PAGES, _page_words(), strict=True):
             self.page.addItem(text, key)
         self.page.setCurrentIndex(PAGES.index(preferences.page))
+        self.language = QComboBox()
+        self.language.addItem(_("as the system is set"), SYSTEM)
+        for key, text in choices():
+            self.language.addItem(text, key)
+        self.language.setCurrentIndex(self.language.findData(preferences.language))
         form = QFormLayout()
-        form.addRow(translate("Settings", "&Page"), self.page)
+        form.addRow(_("&Page"), self.page)
+        form.addRow(_("&Language"), self.language)
         self.rows.addLayout(form)
         self.sets = QListWidget()
-        self.sets.setAccessibleName(translate("Settings", "Limit sets of this book"))
+        self.sets.setAccessibleName(_("Limit sets of this book"))
         self.seasons = QComboBox()
-        self.months = [QCheckBox(_month(n)) for n in range(1, YEAR + 1)]
+        self.months = [QCheckBox(short_month(n)) for n in range(1, YEAR + 1)]
         self.people = {key: QCheckBox(text) for key, text in _people_words().items()}
         if household is not None:
             self._add_book(form, household)
@@ -60,19 +65,17 @@ class SettingsDialog(EntryDialog):
 
     def _add_book(self, form: QFormLayout, household: Household) -> None:
         self._fill_sets(household)
-        form.addRow(translate("Settings", "&Limit sets of this book"), self.sets)
+        form.addRow(_("&Limit sets of this book"), self.sets)
         self._fill_seasons(household)
-        form.addRow(translate("Settings", "&Seasons of this book"), self.seasons)
+        form.addRow(_("&Seasons of this book"), self.seasons)
         grid = QGridLayout()
         for place, month in enumerate(self.months):
             grid.addWidget(month, place // _COLUMNS, place % _COLUMNS)
-        form.addRow(translate("Settings", "Wet months"), grid)
+        form.addRow(_("Wet months"), grid)
         form.addRow(
-            translate("Settings", "Who drinks it"),
+            _("Who drinks it"),
             words(
-                translate(
-                    "Settings", "Private: changes the cautions shown here and is never handed on."
-                ),
+                _("Private: changes the cautions shown here and is never handed on."),
                 quiet=True,
             ),
         )
@@ -99,9 +102,9 @@ class SettingsDialog(EntryDialog):
     def _fill_seasons(self, household: Household) -> None:
         kept = scheme(household.book)
         for key, text in (
-            (NORTHERN.key, translate("Settings", "of the northern half of the earth")),
-            (SOUTHERN.key, translate("Settings", "of the southern half of the earth")),
-            (_OWN, translate("Settings", "our own wet and dry months")),
+            (NORTHERN.key, _("of the northern half of the earth")),
+            (SOUTHERN.key, _("of the southern half of the earth")),
+            (_OWN, _("our own wet and dry months")),
         ):
             self.seasons.addItem(text, key)
         self.seasons.setCurrentIndex(self.seasons.findData(kept.key.split()[0]))
@@ -123,7 +126,8 @@ class SettingsDialog(EntryDialog):
                 if value != self._kept(household)[key]:
                     household.book.set_setting(key, value)
         self._preferences.page = self.page.currentData()
-        return translate("Settings", "The settings are kept.")
+        self._preferences.language = self.language.currentData()
+        return _("The settings are kept.")
 
     def _kept(self, household: Household) -> dict[str, str]:
         return {
@@ -140,9 +144,7 @@ class SettingsDialog(EntryDialog):
             if item.checkState() == Qt.CheckState.Checked
         ]
         if not chosen:
-            raise Fault(
-                translate("Settings", "Choose at least one limit set to compare results with.")
-            )
+            raise Fault(_("Choose at least one limit set to compare results with."))
         return {
             "limit_sets": " ".join(chosen),
             "seasons": self._scheme(),
@@ -156,26 +158,20 @@ class SettingsDialog(EntryDialog):
         try:
             return wet_and_dry(wet).key
         except ValueError as error:
-            raise Fault(
-                translate("Settings", "Tick the wet months: at least one and at most eleven.")
-            ) from error
+            raise Fault(_("Tick the wet months: at least one and at most eleven.")) from error
 
 
 def _page_words() -> tuple[str, str, str]:
     return (
-        translate("Settings", "like the system"),
-        translate("Settings", "light"),
-        translate("Settings", "dark"),
+        _("like the system"),
+        _("light"),
+        _("dark"),
     )
 
 
 def _people_words() -> dict[str, str]:
     return {
-        INFANT: translate("Settings", "an &infant, or formula is mixed with it"),
-        PREGNANCY: translate("Settings", "someone who is pre&gnant"),
-        DIET: translate("Settings", "someone on a low-sodium &diet"),
+        INFANT: _("an &infant, or formula is mixed with it"),
+        PREGNANCY: _("someone who is pre&gnant"),
+        DIET: _("someone on a low-sodium &diet"),
     }
-
-
-def _month(number: int) -> str:
-    return language().toString(QDate(2024, number, 1), "MMM")

@@ -1,16 +1,14 @@
 """Striking out a test, with a reason."""
 
-from PySide6.QtCore import QCoreApplication
 from PySide6.QtWidgets import QFormLayout, QPlainTextEdit, QWidget
 
 from wellbook.book import Book
 from wellbook.book.rows import Sample
+from wellbook.support.translation import _
 from wellbook.window.common.theme import em
 from wellbook.window.common.words import moment_words
 from wellbook.window.widgets.entry_dialog import EntryDialog
 from wellbook.window.widgets.layouts import words
-
-translate = QCoreApplication.translate
 
 
 class StrikeDialog(EntryDialog):
@@ -18,16 +16,15 @@ class StrikeDialog(EntryDialog):
 
     def __init__(self, book: Book, sample: Sample, parent: QWidget) -> None:
         day = moment_words(sample.collected)
-        title = translate("Strike", "Strike out the test of {day}").format(day=day)
-        super().__init__(title, translate("Strike", "Strike it out"), parent)
+        title = _("Strike out the test of {day}").format(day=day)
+        super().__init__(title, _("Strike it out"), parent)
         self._book, self._sample, self._day = book, sample, day
         self.rows.addWidget(
             words(
-                translate(
-                    "Strike",
+                _(
                     "It stays in the book with your reason, is left out of charts and "
                     "comparisons, and can be counted again later. A buyer’s history says how "
-                    "many tests were struck out.",
+                    "many tests were struck out."
                 )
             )
         )
@@ -35,11 +32,11 @@ class StrikeDialog(EntryDialog):
         self.reason.setTabChangesFocus(True)
         self.reason.setFixedHeight(em(self) * 5)
         form = QFormLayout()
-        form.addRow(translate("Strike", "&Reason"), self.reason)
+        form.addRow(_("&Reason"), self.reason)
         self.rows.addLayout(form)
         self.finish()
 
     def keep(self) -> str:
         """Strike the test out."""
         self._book.strike_sample(self._sample.id, self.reason.toPlainText())
-        return translate("Strike", "The test of {day} is struck out.").format(day=self._day)
+        return _("The test of {day} is struck out.").format(day=self._day)

@@ -4,7 +4,7 @@ from collections.abc import Callable, Sequence
 from functools import partial
 from pathlib import Path
 
-from PySide6.QtCore import QCoreApplication, Qt
+from PySide6.QtCore import Qt
 from PySide6.QtGui import QAccessible, QAccessibleEvent
 from PySide6.QtWidgets import (
     QDialogButtonBox,
@@ -18,6 +18,7 @@ from PySide6.QtWidgets import (
 from wellbook.book import Book
 from wellbook.packet.receive.inspection import Look
 from wellbook.packet.receive.verify import Check, Outcome
+from wellbook.support.translation import _
 from wellbook.window.common.jobs import Job, Tell
 from wellbook.window.common.theme import em, is_dark
 from wellbook.window.packet.inspection_jobs import (
@@ -32,7 +33,6 @@ from wellbook.window.widgets.entry_dialog import Dialog
 from wellbook.window.widgets.layouts import SUBTITLE, VerdictLine, words
 from wellbook.window.widgets.verdict_icons import mark
 
-translate = QCoreApplication.translate
 _WIDTH, _HEIGHT = 46, 32  # in em, if the screen has room
 _MOST = 200  # checks that are shown; a packet that is whole has a dozen
 
@@ -44,13 +44,13 @@ class LookOverDialog(Dialog):
     """
 
     def __init__(self, path: Path, into: Book | None, parent: QWidget) -> None:
-        super().__init__(translate("LookOver", "What the packet says"), parent, width=_WIDTH)
+        super().__init__(_("What the packet says"), parent, width=_WIDTH)
         self.path = path
         self.looked: Looked | None = None
         self._is_left = False
         self.told = words()
         self.progress = QProgressBar()
-        self.progress.setAccessibleName(translate("LookOver", "Progress"))
+        self.progress.setAccessibleName(_("Progress"))
         self.progress.setRange(0, 0)
         self.verdict = VerdictLine()
         self.code = words(factor=SUBTITLE, bold=True)
@@ -61,7 +61,7 @@ class LookOverDialog(Dialog):
         self.buttons = QDialogButtonBox()
         self.job = Job(self)
         self._lay_out()
-        said = translate("LookOver", "Reading and checking {name} …").format(name=path.name)
+        said = _("Reading and checking {name} …").format(name=path.name)
         self.run(said, partial(look_over, path, into), self._on_looked)
 
     def way_words(self) -> str:
@@ -89,14 +89,13 @@ class LookOverDialog(Dialog):
             | Qt.TextInteractionFlag.TextSelectableByKeyboard
         )
         self._about_code = words(
-            translate(
-                "LookOver",
+            _(
                 "Telephone the household and have them read out the code on the first page of the "
-                "packet they made: if it is another one, this is not their packet.",
+                "packet they made: if it is another one, this is not their packet."
             ),
             quiet=True,
         )
-        self.checks.setAccessibleName(translate("LookOver", "What was looked at"))
+        self.checks.setAccessibleName(_("What was looked at"))
         self.checks.setWordWrap(True)
         self.checks.setSelectionMode(QListWidget.SelectionMode.NoSelection)
         self.checks.setAlternatingRowColors(True)
@@ -145,7 +144,7 @@ class LookOverDialog(Dialog):
         self._list(look.checks)
 
     def _show_code(self, look: Look) -> None:
-        said = translate("LookOver", "Check code {code}").format(code=look.code)
+        said = _("Check code {code}").format(code=look.code)
         self.code.setText("" if look.is_changed else said)
         for label in (self.code, self._about_code):
             label.setVisible(not look.is_changed)
@@ -158,7 +157,7 @@ class LookOverDialog(Dialog):
             icon = mark(MARKS[one.outcome], side, dark=dark)
             self.checks.addItem(QListWidgetItem(icon, check_words(one)))
         if len(ranked) > _MOST:
-            said = translate("LookOver", "And {count} more.")
+            said = _("And {count} more.")
             self.checks.addItem(said.format(count=len(ranked) - _MOST))
         self.checks.setCurrentRow(0)
 
@@ -175,7 +174,7 @@ class LookOverDialog(Dialog):
             super().reject()
             return
         self._show_state()
-        self.bar.say(translate("LookOver", "Stopped: nothing was changed."))
+        self.bar.say(_("Stopped: nothing was changed."))
 
     def _show_state(self, under_way: str = "") -> None:
         looked = self.looked
@@ -188,9 +187,7 @@ class LookOverDialog(Dialog):
         self.way.setVisible(can_go)
         self.way.setEnabled(can_go and not under_way)
         self.close_button.setEnabled(True)
-        self.close_button.setText(
-            translate("LookOver", "&Stop") if under_way else translate("LookOver", "Clo&se")
-        )
+        self.close_button.setText(_("&Stop") if under_way else _("Clo&se"))
         self.wanted = (_WIDTH, 0 if self.page.isHidden() else _HEIGHT)
         self.fit()
 
@@ -211,4 +208,4 @@ class LookOverDialog(Dialog):
             return
         self.job.cancel()
         self.close_button.setEnabled(False)
-        self.told.setText(translate("LookOver", "Stopping …"))
+        self.told.setText(_("Stopping …"))

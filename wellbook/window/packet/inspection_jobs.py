@@ -4,19 +4,17 @@ from dataclasses import dataclass
 from functools import partial
 from pathlib import Path
 
-from PySide6.QtCore import QCoreApplication
-
 from wellbook.book import Book
 from wellbook.packet.receive import inspection, merge
 from wellbook.packet.receive.inspection import Look
 from wellbook.packet.receive.merge import Merged
 from wellbook.packet.receive.packet_file import Packet
 from wellbook.packet.receive.verify import Check, Outcome
+from wellbook.support.translation import _
 from wellbook.water.verdicts.judge import Verdict
 from wellbook.window.common.jobs import Tell
 from wellbook.window.common.words import day_words, language
 
-translate = QCoreApplication.translate
 # The marks are those of readings: a diamond is not as it should be, a square can't be told.
 MARKS = {
     Outcome.HOLDS: Verdict.WITHIN,
@@ -74,39 +72,34 @@ def add_new(packet: Packet, into: Book, tell: Tell) -> Merged:
 def verdict_words(look: Look) -> str:
     """Whether the packet can be relied on."""
     if look.is_changed:
-        return translate(
-            "LookOver",
-            "This packet was changed after it was made. Don’t rely on it: ask for it again.",
-        )
-    return translate(
-        "LookOver", "What this packet tells is as it was made, as far as it can show itself."
-    )
+        return _("This packet was changed after it was made. Don’t rely on it: ask for it again.")
+    return _("What this packet tells is as it was made, as far as it can show itself.")
 
 
 def check_words(check: Check) -> str:
     """One thing that was looked at, its outcome first."""
     outcome = {
-        Outcome.HOLDS: translate("LookOver", "Holds"),
-        Outcome.FAILS: translate("LookOver", "Fails"),
-        Outcome.OPEN: translate("LookOver", "Can’t be told"),
+        Outcome.HOLDS: _("Holds"),
+        Outcome.FAILS: _("Fails"),
+        Outcome.OPEN: _("Can’t be told"),
     }[check.outcome]
-    return translate("LookOver", "{outcome}: {what}").format(outcome=outcome, what=check.text)
+    return _("{outcome}: {what}").format(outcome=outcome, what=check.text)
 
 
 def content_words(look: Look) -> str:
     """How much is in the packet, and from when."""
     said = _counts(
-        (translate("LookOver", "wells: {count}"), look.wells),
-        (translate("LookOver", "sampling points: {count}"), look.points),
-        (translate("LookOver", "tests: {count}"), look.tests),
+        (_("wells: {count}"), look.wells),
+        (_("sampling points: {count}"), look.points),
+        (_("tests: {count}"), look.tests),
     )
-    parts = [translate("LookOver", "In it are {counts}.").format(counts=said)]
+    parts = [_("In it are {counts}.").format(counts=said)]
     if look.days is not None:
         first, last = map(day_words, look.days)
-        said = translate("LookOver", "The tests are from {first} to {last}.")
+        said = _("The tests are from {first} to {last}.")
         parts.append(said.format(first=first, last=last))
     if look.struck:
-        said = translate("LookOver", "Tests that were struck out: {count}.")
+        said = _("Tests that were struck out: {count}.")
         parts.append(said.format(count=language().toString(look.struck)))
     return " ".join(parts)
 
@@ -114,17 +107,17 @@ def content_words(look: Look) -> str:
 def new_words(new: Merged) -> str:
     """What a packet would add to the book."""
     if new.nothing:
-        return translate("LookOver", "Nothing in it is new: this book has all of it already.")
-    said = translate("LookOver", "New for this book: {counts}. Tests that it has already: {known}.")
+        return _("Nothing in it is new: this book has all of it already.")
+    said = _("New for this book: {counts}. Tests that it has already: {known}.")
     return said.format(counts=merged_words(new), known=language().toString(new.known))
 
 
 def added_words(new: Merged, name: str) -> str:
     """What was added."""
     if new.nothing:
-        said = translate("LookOver", "Nothing in {name} was new: nothing was added.")
+        said = _("Nothing in {name} was new: nothing was added.")
         return said.format(name=name)
-    said = translate("LookOver", "Added from {name}: {counts}.")
+    said = _("Added from {name}: {counts}.")
     return said.format(name=name, counts=merged_words(new))
 
 
@@ -134,12 +127,12 @@ def merged_words(new: Merged) -> str:
         *(
             (words, count)
             for words, count in (
-                (translate("LookOver", "tests: {count}"), new.tests),
-                (translate("LookOver", "wells: {count}"), new.wells),
-                (translate("LookOver", "sampling points: {count}"), new.points),
-                (translate("LookOver", "events: {count}"), new.events),
-                (translate("LookOver", "treatment units: {count}"), new.units),
-                (translate("LookOver", "labs: {count}"), new.labs),
+                (_("tests: {count}"), new.tests),
+                (_("wells: {count}"), new.wells),
+                (_("sampling points: {count}"), new.points),
+                (_("events: {count}"), new.events),
+                (_("treatment units: {count}"), new.units),
+                (_("labs: {count}"), new.labs),
             )
             if count
         )

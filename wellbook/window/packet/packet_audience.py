@@ -2,7 +2,7 @@
 
 from datetime import date
 
-from PySide6.QtCore import QCoreApplication, QLocale
+from PySide6.QtCore import QLocale
 from PySide6.QtWidgets import (
     QButtonGroup,
     QComboBox,
@@ -16,7 +16,7 @@ from PySide6.QtWidgets import (
 
 from wellbook.packet.packet import AUDIENCES
 from wellbook.support import paths
-from wellbook.support.translation import ENGLISH, LANGUAGES
+from wellbook.support.translation import ENGLISH, LANGUAGES, _
 from wellbook.water.values.catalogue import Catalogue
 from wellbook.water.values.unit_choices import USUAL, read_unit_choices
 from wellbook.window.common.preferences import PacketHabits
@@ -24,8 +24,6 @@ from wellbook.window.common.theme import em
 from wellbook.window.common.tips import set_tip
 from wellbook.window.common.typed_days import day_hint, read_day
 from wellbook.window.widgets.layouts import named, words
-
-translate = QCoreApplication.translate
 
 
 class ReaderPart(QWidget):
@@ -39,8 +37,8 @@ class ReaderPart(QWidget):
         self.readers = QVBoxLayout()
         for number, text in enumerate(
             (
-                translate("Packet", "a &buyer of the house: plain words first"),
-                translate("Packet", "a water &consultant: methods, limits of detection, tests"),
+                _("a &buyer of the house: plain words first"),
+                _("a water &consultant: methods, limits of detection, tests"),
             )
         ):
             choice = QRadioButton(text)
@@ -51,8 +49,8 @@ class ReaderPart(QWidget):
         metric = QLocale().measurementSystem() == QLocale.MeasurementSystem.MetricSystem
         self.paper = _combo(
             {
-                "letter": translate("Packet", "Letter (8.5 × 11 in)"),
-                "a4": translate("Packet", "A4 (210 × 297 mm)"),
+                "letter": _("Letter (8.5 × 11 in)"),
+                "a4": _("A4 (210 × 297 mm)"),
             },
             habits.paper,
             "a4" if metric else "letter",
@@ -60,15 +58,15 @@ class ReaderPart(QWidget):
         self.language = _combo(LANGUAGES, habits.language, ENGLISH.key)
         set_tip(
             self.language,
-            translate("Packet", "The words of the pages. What you wrote yourself stays as it is."),
+            _("The words of the pages. What you wrote yourself stays as it is."),
         )
         self.units = _combo(_unit_names(catalogue), habits.units, USUAL)
         set_tip(
             self.units,
-            translate("Packet", "Figures as the labs reported them are shown in any case."),
+            _("Figures as the labs reported them are shown in any case."),
         )
         self.closing = QLineEdit()
-        self.closing.setPlaceholderText(translate("Packet", "none"))
+        self.closing.setPlaceholderText(_("none"))
         self.form = QFormLayout(self)
         self._lay_out()
 
@@ -76,24 +74,24 @@ class ReaderPart(QWidget):
         unit = em(self)
         self.form.setContentsMargins(0, 0, 0, 0)
         self.form.setVerticalSpacing(unit // 2)
-        self.form.addRow(translate("Packet", "For"), self.readers)
+        self.form.addRow(_("For"), self.readers)
         paper = QHBoxLayout()
         paper.setSpacing(unit // 2)
         paper.addWidget(self.paper, 1)
         paper.addSpacing(unit)
-        paper.addWidget(named(translate("Packet", "&Language"), self.language))
+        paper.addWidget(named(_("&Language"), self.language))
         paper.addWidget(self.language, 1)
-        self.form.addRow(named(translate("Packet", "P&aper"), self.paper), paper)
-        self.form.addRow(translate("Packet", "&Units"), self.units)
+        self.form.addRow(named(_("P&aper"), self.paper), paper)
+        self.form.addRow(_("&Units"), self.units)
         closing = QHBoxLayout()
         closing.setSpacing(unit // 2)
         self.closing.setFixedWidth(unit * 8)
         closing.addWidget(self.closing)
-        told = translate(
-            "Packet", "of a sale, like {day}: tells how old each test is on that day"
-        ).format(day=day_hint())
+        told = _("of a sale, like {day}: tells how old each test is on that day").format(
+            day=day_hint()
+        )
         closing.addWidget(words(told, quiet=True), 1)
-        self.form.addRow(named(translate("Packet", "Closing &date"), self.closing), closing)
+        self.form.addRow(named(_("Closing &date"), self.closing), closing)
 
     def habits(self) -> PacketHabits:
         """What is chosen now, in the form in which it is remembered."""
@@ -115,7 +113,7 @@ class ReaderPart(QWidget):
 
 def _unit_names(catalogue: Catalogue) -> dict[str, str]:
     choices = read_unit_choices(paths.resources() / "unit_choices.csv", catalogue)
-    usual = translate("Packet", "As usual on lab reports")
+    usual = _("As usual on lab reports")
     return {USUAL: usual, **{key: one.name for key, one in choices.items()}}
 
 

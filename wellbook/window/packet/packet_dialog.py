@@ -2,7 +2,7 @@
 
 from functools import partial
 
-from PySide6.QtCore import QCoreApplication, QPoint, Qt, QThreadPool, QTimer
+from PySide6.QtCore import QPoint, Qt, QThreadPool, QTimer
 from PySide6.QtGui import QAccessible, QAccessibleEvent, QPalette
 from PySide6.QtWidgets import (
     QDialogButtonBox,
@@ -14,6 +14,7 @@ from PySide6.QtWidgets import (
 
 from wellbook.packet.packet import Choices
 from wellbook.support.errors import Fault
+from wellbook.support.translation import _
 from wellbook.window.common.choosing import Chooser
 from wellbook.window.common.household import Household
 from wellbook.window.common.jobs import Job
@@ -34,7 +35,6 @@ from wellbook.window.packet.packet_scope import ScopePart
 from wellbook.window.widgets.entry_dialog import Dialog
 from wellbook.window.widgets.layouts import rule, words
 
-translate = QCoreApplication.translate
 _WIDTH = 52  # of the dialog, in ems
 
 
@@ -48,7 +48,7 @@ class PacketDialog(Dialog):
         preferences: Preferences,
         parent: QWidget,
     ) -> None:
-        super().__init__(translate("Packet", "Hand the history over"), parent, width=_WIDTH)
+        super().__init__(_("Hand the history over"), parent, width=_WIDTH)
         self._household, self._chooser, self._preferences = household, chooser, preferences
         self.reader = ReaderPart(preferences.packet, household.catalogue)
         self.private = PrivatePart(has_documents=bool(household.book.documents()))
@@ -56,7 +56,7 @@ class PacketDialog(Dialog):
         self.scope = ScopePart(household)
         self.told = words()
         self.progress = QProgressBar()
-        self.progress.setAccessibleName(translate("Packet", "Progress"))
+        self.progress.setAccessibleName(_("Progress"))
         self.progress.setRange(0, 0)
         self.progress.hide()
         self._lay_out()
@@ -79,10 +79,10 @@ class PacketDialog(Dialog):
             self.foot.addWidget(part)
         self.buttons = QDialogButtonBox()
         self.write_button = self.buttons.addButton(
-            translate("Packet", "&Write the file…"), QDialogButtonBox.ButtonRole.ActionRole
+            _("&Write the file…"), QDialogButtonBox.ButtonRole.ActionRole
         )
         self.close_button = self.buttons.addButton(
-            translate("Packet", "Clo&se"), QDialogButtonBox.ButtonRole.RejectRole
+            _("Clo&se"), QDialogButtonBox.ButtonRole.RejectRole
         )
         self.write_button.clicked.connect(self._on_write)
         self.buttons.rejected.connect(self.reject)
@@ -96,15 +96,14 @@ class PacketDialog(Dialog):
         self.area.rows.setContentsMargins(0, 0, em(self) // 2, 0)
         self.area.add(
             words(
-                translate(
-                    "Packet",
+                _(
                     "One PDF with tests, charts, limits and sources. It says how many tests were "
-                    "struck out, and that it is no statement that the water is safe.",
+                    "struck out, and that it is no statement that the water is safe."
                 )
             )
         )
         self.reader.form.addRow("", self.private)
-        self.fold.setText(translate("Packet", "Choose what &goes in"))
+        self.fold.setText(_("Choose what &goes in"))
         self.fold.setToolButtonStyle(Qt.ToolButtonStyle.ToolButtonTextBesideIcon)
         self.fold.setAutoRaise(True)
         enlarge(self.fold, 1, bold=True)
@@ -116,9 +115,7 @@ class PacketDialog(Dialog):
     def _show_scope(self, *, is_open: bool) -> None:
         arrows = Qt.ArrowType
         self.fold.setArrowType(arrows.DownArrow if is_open else arrows.RightArrow)
-        self.fold.setAccessibleDescription(
-            translate("Packet", "open below") if is_open else translate("Packet", "folded away")
-        )
+        self.fold.setAccessibleDescription(_("open below") if is_open else _("folded away"))
         self.scope.setVisible(is_open)
 
     def _on_fold(self) -> None:
@@ -162,12 +159,12 @@ class PacketDialog(Dialog):
         except Fault as fault:
             self._tell(str(fault), bold=True)
             return
-        self._tell(translate("Packet", "Counting what goes in …"))
+        self._tell(_("Counting what goes in …"))
         self.counting.ask(scope)
 
     def _on_counted(self, seen: Seen) -> None:
         if not self.scope.is_filled:
-            self.scope.show_tested({key for _, key in seen.left.tested}, seen.days)
+            self.scope.show_tested({key for _unused, key in seen.left.tested}, seen.days)
         self._on_private()
 
     def _on_private(self) -> None:
@@ -190,7 +187,7 @@ class PacketDialog(Dialog):
             self.told.clear()  # it is said once
             return
         name = f"{self._household.path.stem}-{found[0].audience}.pdf"
-        path = self._chooser.file_to_write(self, name, translate("Packet", "PDF files (*.pdf)"))
+        path = self._chooser.file_to_write(self, name, _("PDF files (*.pdf)"))
         if path is None:
             return
         self._preferences.packet = self.reader.habits()
@@ -201,7 +198,7 @@ class PacketDialog(Dialog):
         self._show_work(under_way=False)
         self.bar.say(
             written_words(written),
-            translate("Packet", "Open the folder"),
+            _("Open the folder"),
             partial(self._chooser.show, written.path.parent),
         )
 
@@ -211,15 +208,13 @@ class PacketDialog(Dialog):
 
     def _on_cancelled(self) -> None:
         self._show_work(under_way=False)
-        self.bar.say(translate("Packet", "Stopped; nothing was written."))
+        self.bar.say(_("Stopped; nothing was written."))
 
     def _show_work(self, *, under_way: bool) -> None:
         self.progress.setVisible(under_way)
         self.area.setEnabled(not under_way)
         self.write_button.setEnabled(not under_way)
-        self.close_button.setText(
-            translate("Packet", "&Stop") if under_way else translate("Packet", "Clo&se")
-        )
+        self.close_button.setText(_("&Stop") if under_way else _("Clo&se"))
 
     def reject(self) -> None:
         """Stop the work if it is under way, else close."""

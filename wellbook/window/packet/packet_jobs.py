@@ -5,18 +5,18 @@ from datetime import date
 from functools import partial
 from pathlib import Path
 
-from PySide6.QtCore import QCoreApplication, QObject, QTimer, Signal
+from PySide6.QtCore import QObject, QTimer, Signal
 
 from wellbook.book import Book
 from wellbook.packet.packet import Choices, write
 from wellbook.sharing.excerpt import Excerpt, LeftOut, Scope, left_out
 from wellbook.support.errors import Fault
+from wellbook.support.translation import _
 from wellbook.water.values.catalogue import Catalogue
 from wellbook.window.common.household import Household
 from wellbook.window.common.jobs import Job, Tell
 from wellbook.window.common.words import language
 
-translate = QCoreApplication.translate
 _PAUSE_MS = 300  # so that a word being typed is not counted letter by letter
 
 
@@ -57,7 +57,7 @@ class Counting(QObject):
 
     def __init__(self, household: Household, parent: QObject | None = None) -> None:
         super().__init__(parent)
-        self._book, self._catalogue = household.book, household.catalogue
+        self._book, self._catalogue = household.book, household.untranslated
         self._wanted, self._asked = Scope(), Scope()
         self.seen: Seen | None = None
         self._job = Job(self)
@@ -136,10 +136,10 @@ def write_packet(household: Household, path: Path, chosen: Choices, tell: Tell) 
     choices = {one.name: getattr(chosen, one.name) for one in fields(chosen)}
     with household.book.again() as book:
         if chosen.scope != Scope():
-            refuse_nothing(_count(book, household.catalogue, chosen.scope, tell))
+            refuse_nothing(_count(book, household.untranslated, chosen.scope, tell))
         behind = write(
             book,
-            household.catalogue,
+            household.untranslated,
             path,
             today=household.today,
             heed=partial(tell, 1, 1, path.name),
@@ -150,13 +150,12 @@ def write_packet(household: Household, path: Path, chosen: Choices, tell: Tell) 
 
 def written_words(written: Written) -> str:
     """Where the packet lies, and what it lacks."""
-    said = translate("Packet", "Written: {path}").format(path=written.path)
+    said = _("Written: {path}").format(path=written.path)
     if not written.behind:
         return said
-    lacks = translate(
-        "Packet",
+    lacks = _(
         "Lab reports and photos that don’t go along whole: {count}; under “Documents” it says "
-        "which and why.",
+        "which and why."
     )
     return f"{said}. {lacks.format(count=written.behind)}"
 
@@ -173,9 +172,7 @@ def refuse_nothing(seen: Seen) -> None:
 
 def nothing_words(seen: Seen) -> str:
     """That a choice leaves no test."""
-    said = translate(
-        "Packet", "None of the {count} tests is in what you chose: tick more, or widen the period."
-    )
+    said = _("None of the {count} tests is in what you chose: tick more, or widen the period.")
     return said.format(count=seen.left.of_tests)
 
 
@@ -185,13 +182,12 @@ def seen_words(seen: Seen, *, with_documents: bool) -> str:
         return nothing_words(seen)
     left, figure = seen.left, language().toString
     if left.nothing:
-        said = translate("Packet", "The whole history goes in: tests {tests}, readings {readings}.")
+        said = _("The whole history goes in: tests {tests}, readings {readings}.")
         parts = [said.format(tests=figure(left.of_tests), readings=figure(left.of_readings))]
     else:
-        said = translate(
-            "Packet",
+        said = _(
             "A part: it leaves out {tests} of {of_tests} tests and {readings} of {of_readings} "
-            "readings. The first page says so.",
+            "readings. The first page says so."
         )
         parts = [
             said.format(
@@ -202,10 +198,9 @@ def seen_words(seen: Seen, *, with_documents: bool) -> str:
             )
         ]
     if with_documents and seen.documents < seen.of_documents:
-        said = translate(
-            "Packet",
+        said = _(
             "Lab reports and photos that go along: {some} of {all}, those of tests of which every "
-            "reading goes in.",
+            "reading goes in."
         )
         parts.append(said.format(all=seen.of_documents, some=seen.documents))
     return " ".join(parts)

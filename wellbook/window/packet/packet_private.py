@@ -1,12 +1,11 @@
 """What of a packet can tell who people are: personal facts and original reports."""
 
-from PySide6.QtCore import QCoreApplication, Signal
+from PySide6.QtCore import Signal
 from PySide6.QtWidgets import QCheckBox, QVBoxLayout, QWidget
 
+from wellbook.support.translation import _
 from wellbook.window.common.theme import em
 from wellbook.window.widgets.layouts import words
-
-translate = QCoreApplication.translate
 
 
 class PrivatePart(QWidget):
@@ -25,18 +24,11 @@ class PrivatePart(QWidget):
         super().__init__(parent)
         self._follows = has_documents
         self.personal = QCheckBox(
-            translate("Packet", "&Put in addresses, places, samplers’ names and private events")
+            _("&Put in addresses, places, samplers’ names and private events")
         )
-        self.attach = QCheckBox(translate("Packet", "A&ttach the lab reports and photos"))
-        self.append = QCheckBox(
-            translate("Packet", "Put the pages of PDF &reports at the end of the packet")
-        )
-        self.everything = QCheckBox(
-            translate(
-                "Packet",
-                "Also those that s&how or may show names",
-            )
-        )
+        self.attach = QCheckBox(_("A&ttach the lab reports and photos"))
+        self.append = QCheckBox(_("Put the pages of PDF &reports at the end of the packet"))
+        self.everything = QCheckBox(_("Also those that s&how or may show names"))
         self.note = words(quiet=True)
         for tick in (self.attach, self.append, self.everything):
             tick.setEnabled(has_documents)
@@ -80,21 +72,17 @@ class PrivatePart(QWidget):
 
     def _words(self) -> str:
         if not self._has_documents:
-            return translate("Packet", "This book holds no lab reports and no photos.")
+            return _("This book holds no lab reports and no photos.")
         if self.personal.isChecked():
             if self._follows:
-                return translate(
-                    "Packet",
+                return _(
                     "The lab reports and photos were ticked along with the personal facts: untick "
-                    "them if they are to stay with you.",
+                    "them if they are to stay with you."
                 )
-            return translate("Packet", "Reports can show names and addresses of yours.")
+            return _("Reports can show names and addresses of yours.")
         if self.takes_all:
-            return translate(
-                "Packet", "They go along with whatever names and addresses of yours they show."
-            )
-        return translate(
-            "Packet",
+            return _("They go along with whatever names and addresses of yours they show.")
+        return _(
             "Reports that show words marked as personal stay behind, and photos and scans, which "
-            "can’t be searched for them. The packet says which.",
+            "can’t be searched for them. The packet says which."
         )

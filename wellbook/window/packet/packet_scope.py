@@ -3,12 +3,13 @@
 from collections.abc import Iterable
 from datetime import date
 
-from PySide6.QtCore import QCoreApplication, Qt, Signal
+from PySide6.QtCore import Qt, Signal
 from PySide6.QtWidgets import QGridLayout, QHBoxLayout, QLineEdit, QPushButton, QVBoxLayout, QWidget
 
 from wellbook.planning.settings import sets
 from wellbook.sharing.excerpt import Scope
 from wellbook.support.errors import Fault
+from wellbook.support.translation import _
 from wellbook.window.common.household import Household
 from wellbook.window.common.theme import em
 from wellbook.window.common.tips import set_tip
@@ -17,7 +18,6 @@ from wellbook.window.common.words import day_words
 from wellbook.window.widgets.layouts import named, words
 from wellbook.window.widgets.tick_list import TickList
 
-translate = QCoreApplication.translate
 _IN_FORCE = "in force"
 
 
@@ -37,27 +37,25 @@ class ScopePart(QWidget):
         self._tested: frozenset[str] = frozenset()
         self.since, self.until = QLineEdit(), QLineEdit()
         self.days = words(quiet=True)
-        every = translate("Packet", "none ticked: all go in")
+        every = _("none ticked: all go in")
         self.parameters = TickList(
-            translate("Packet", "Para&meters"),
+            _("Para&meters"),
             every,
             lines=7,
-            search=translate("Packet", "Search among those tested"),
+            search=_("Search among those tested"),
             grows=True,
         )
-        self.wells = TickList(translate("Packet", "W&ells"), every)
-        self.points = TickList(translate("Packet", "Sampling p&oints"), every)
-        self.sets = TickList(
-            translate("Packet", "L&imit sets to compare with"), translate("Packet", "none ticked")
-        )
-        self.everything = QPushButton(translate("Packet", "Put e&verything in again"))
+        self.wells = TickList(_("W&ells"), every)
+        self.points = TickList(_("Sampling p&oints"), every)
+        self.sets = TickList(_("L&imit sets to compare with"), _("none ticked"))
+        self.everything = QPushButton(_("Put e&verything in again"))
         self.everything.setAutoDefault(False)
         self.everything.setEnabled(False)
         self._fill(household)
         self._lay_out()
         self.everything.clicked.connect(self.choose_everything)
-        self.since.setPlaceholderText(translate("Packet", "the first test"))
-        self.until.setPlaceholderText(translate("Packet", "the last test"))
+        self.since.setPlaceholderText(_("the first test"))
+        self.until.setPlaceholderText(_("the last test"))
         for field in (self.since, self.until):
             set_tip(field, partial_hint())
             field.textChanged.connect(self._on_changed)
@@ -98,8 +96,8 @@ class ScopePart(QWidget):
         period = QHBoxLayout()
         period.setSpacing(unit // 2)
         for label, field in (
-            (translate("Packet", "Tests &from"), self.since),
-            (translate("Packet", "u&ntil"), self.until),
+            (_("Tests &from"), self.since),
+            (_("u&ntil"), self.until),
         ):
             period.addWidget(named(label, field))
             period.addWidget(field, 1)
@@ -139,9 +137,9 @@ class ScopePart(QWidget):
             self.parameters.ticked(),
             {one.key: ", ".join(one.aliases) for one in found},
         )
-        said = translate("Packet", "Write {forms}.").format(forms=partial_hint())
+        said = _("Write {forms}.").format(forms=partial_hint())
         if days:
-            span = translate("Packet", "The tests in the book were drawn from {first} to {last}.")
+            span = _("The tests in the book were drawn from {first} to {last}.")
             span = span.format(first=day_words(days[0]), last=day_words(days[1]))
             said = f"{said} {span}"
         self.days.setText(said)
@@ -173,16 +171,13 @@ class ScopePart(QWidget):
         since, until = read_first_day(self.since.text()), read_last_day(self.until.text())
         if since and until and until < since:
             raise Fault(
-                translate(
-                    "Packet",
-                    "The period ends on {until}, before it begins on {since}: change one of them.",
+                _(
+                    "The period ends on {until}, before it begins on {since}: change one of them."
                 ).format(until=day_words(until), since=day_words(since))
             )
         chosen = self.sets.ticked()
         if not chosen:
-            raise Fault(
-                translate("Packet", "Tick at least one limit set to compare the results with.")
-            )
+            raise Fault(_("Tick at least one limit set to compare the results with."))
         parameters = self.parameters.ticked()
         return Scope(
             wells=_narrowed(self.wells),

@@ -3,12 +3,13 @@
 from functools import partial
 from pathlib import Path
 
-from PySide6.QtCore import QCoreApplication, Signal
+from PySide6.QtCore import Signal
 from PySide6.QtWidgets import QWidget
 
 from wellbook.book import Book
 from wellbook.packet.receive.merge import Merged
 from wellbook.support.errors import Fault
+from wellbook.support.translation import _
 from wellbook.window.common.choosing import Chooser
 from wellbook.window.packet.inspection_dialog import LookOverDialog
 from wellbook.window.packet.inspection_jobs import (
@@ -18,8 +19,6 @@ from wellbook.window.packet.inspection_jobs import (
     make_book,
     new_words,
 )
-
-translate = QCoreApplication.translate
 
 
 class GoOnDialog(LookOverDialog):
@@ -37,14 +36,14 @@ class GoOnDialog(LookOverDialog):
 
     def way_words(self) -> str:
         """Make a book."""
-        return translate("LookOver", "&Make a book from it…")
+        return _("&Make a book from it…")
 
     def go_on(self) -> None:
         """Ask where the book is to lie, then make it; a file that is there stays."""
         looked = self.looked
         new = self._chooser.book_to_make(self, f"{self.path.stem}.wellbook")
         if looked is not None and new is not None and self.bar.attempt(partial(_refuse, new)):
-            said = translate("LookOver", "Making {name} …").format(name=new.name)
+            said = _("Making {name} …").format(name=new.name)
             self.run(said, partial(make_book, looked.look.packet, new), self._on_made)
 
     def _on_made(self, new: Path) -> None:
@@ -67,7 +66,7 @@ class TakeInDialog(LookOverDialog):
 
     def way_words(self) -> str:
         """Add what is new."""
-        return translate("LookOver", "&Add what is new")
+        return _("&Add what is new")
 
     def has_way(self, looked: Looked) -> bool:
         """Only if something is new."""
@@ -83,7 +82,7 @@ class TakeInDialog(LookOverDialog):
     def go_on(self) -> None:
         """Add what is new, all of it or nothing."""
         if self.looked is not None:
-            said = translate("LookOver", "Adding what is new …")
+            said = _("Adding what is new …")
             self.run(said, partial(add_new, self.looked.look.packet, self._into), self._on_added)
 
     def _on_added(self, new: Merged) -> None:
@@ -93,7 +92,5 @@ class TakeInDialog(LookOverDialog):
 
 def _refuse(new: Path) -> None:
     if new.exists():
-        said = translate(
-            "LookOver", "{path} exists already: choose another name. Nothing was changed."
-        )
+        said = _("{path} exists already: choose another name. Nothing was changed.")
         raise Fault(said.format(path=new))

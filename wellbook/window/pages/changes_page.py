@@ -2,10 +2,11 @@
 
 from datetime import date, timedelta
 
-from PySide6.QtCore import QCoreApplication, QDate
+from PySide6.QtCore import QDate
 from PySide6.QtWidgets import QDateEdit, QHBoxLayout, QVBoxLayout, QWidget
 
 from wellbook.book.rows import Entry
+from wellbook.support.translation import _
 from wellbook.window.common.clock_words import since_words
 from wellbook.window.common.household import Household
 from wellbook.window.common.journal_words import Names, action_words, detail_words
@@ -16,7 +17,6 @@ from wellbook.window.widgets.layouts import named, words
 from wellbook.window.widgets.table_model import Column, SnapshotModel
 from wellbook.window.widgets.tables import Table
 
-translate = QCoreApplication.translate
 _AT_FIRST = timedelta(days=365)
 
 
@@ -29,15 +29,15 @@ class ChangesPage(QWidget):
         self._names = Names()
         self.first = _day(household.today - _AT_FIRST)
         self.last = _day(household.today)
-        self.first.setAccessibleName(translate("Changes", "First day"))
-        self.last.setAccessibleName(translate("Changes", "Last day"))
+        self.first.setAccessibleName(_("First day"))
+        self.last.setAccessibleName(_("Last day"))
         self.note = words(quiet=True)
-        self.table = Table(translate("Changes", "What was written into the book"))
+        self.table = Table(_("What was written into the book"))
         columns = (
-            Column(translate("Changes", "Entered"), lambda entry: since_words(entry.at)),
-            Column(translate("Changes", "What"), _what),
-            Column(translate("Changes", "To what"), self._details),
-            Column(translate("Changes", "Reason"), lambda entry: entry.reason),
+            Column(_("Entered"), lambda entry: since_words(entry.at)),
+            Column(_("What"), _what),
+            Column(_("To what"), self._details),
+            Column(_("Reason"), lambda entry: entry.reason),
         )
         self.model = SnapshotModel(columns, lambda entry: entry.seq, self)
         self.table.setModel(self.model)
@@ -47,8 +47,8 @@ class ChangesPage(QWidget):
         unit = em(self)
         row = QHBoxLayout()
         for label, field in (
-            (translate("Changes", "What changed &from"), self.first),
-            (translate("Changes", "&to"), self.last),
+            (_("What changed &from"), self.first),
+            (_("&to"), self.last),
         ):
             row.addWidget(named(label, field))
             row.addWidget(field)
@@ -65,7 +65,7 @@ class ChangesPage(QWidget):
         self._names = Names.of(household.book, household.catalogue)
         found = household.book.changes(_picked(self.first), _picked(self.last))
         self.model.show(tuple(reversed(found)))
-        said = translate("Changes", "Entries: {count}. Every one stays; none can be altered.")
+        said = _("Entries: {count}. Every one stays; none can be altered.")
         self.note.setText(said.format(count=len(found)))
 
     def _details(self, entry: Entry) -> str:

@@ -3,11 +3,12 @@
 from datetime import date, timedelta
 from typing import TYPE_CHECKING
 
-from PySide6.QtCore import QCoreApplication, Qt, Signal
+from PySide6.QtCore import Qt, Signal
 from PySide6.QtGui import QPalette
 from PySide6.QtWidgets import QFrame, QHBoxLayout, QPushButton, QVBoxLayout, QWidget
 
 from wellbook.planning.overview import PointOverview
+from wellbook.support.translation import _
 from wellbook.window.common.theme import em
 from wellbook.window.common.words import day_words
 from wellbook.window.widgets.layouts import clear_layout, words
@@ -16,8 +17,6 @@ if TYPE_CHECKING:
     from collections.abc import Iterable, Sequence
 
     from wellbook.water.sampling.due import PanelDue
-
-translate = QCoreApplication.translate
 _SOON = timedelta(days=45)
 _LINES = 3
 
@@ -37,7 +36,7 @@ class DueBanner(QFrame):
         self.setBackgroundRole(QPalette.ColorRole.Base)
         self._rows = QVBoxLayout()
         self._rows.setSpacing(em(self) // 4)
-        self.round_button = QPushButton(translate("Due", "The next round…"))
+        self.round_button = QPushButton(_("The next round…"))
         self.round_button.clicked.connect(self.round_wanted)
         across = QHBoxLayout(self)
         across.setContentsMargins(em(self), em(self) // 2, em(self), em(self) // 2)
@@ -50,7 +49,7 @@ class DueBanner(QFrame):
         """Say that what is due is being worked out."""
         clear_layout(self._rows)
         self.lines = ()
-        self._rows.addWidget(words(translate("Due", "Looking up what is due …"), quiet=True))
+        self._rows.addWidget(words(_("Looking up what is due …"), quiet=True))
 
     def show_due(self, point: PointOverview, today: date) -> None:
         """Show what is due at a point."""
@@ -58,13 +57,13 @@ class DueBanner(QFrame):
         groups = _together([due for due in point.due if due.due <= today + _SOON])
         said = groups[:_LINES] or _together(point.due[:1])
         self.lines = tuple(self._say(group, today) for group in said) or (
-            translate("Due", "Nothing is planned at this point yet."),
+            _("Nothing is planned at this point yet."),
         )
         if not said:
             self._rows.addWidget(words(self.lines[0], bold=True))
         rest = [due.panel.name for group in groups[_LINES:] for due in group]
         if rest:
-            more = translate("Due", "Also due: {names}.").format(names=", ".join(rest))
+            more = _("Also due: {names}.").format(names=", ".join(rest))
             self._rows.addWidget(words(more, quiet=True))
 
     def _say(self, group: "Sequence[PanelDue]", today: date) -> str:
@@ -86,17 +85,17 @@ def _head(group: "Sequence[PanelDue]", today: date) -> str:
     due, name = group[0], ", ".join(due.panel.name for due in group)
     day = day_words(due.due)
     if due.last is None:
-        text = translate("Due", "{name}: not all of it was tested here yet.").format(name=name)
+        text = _("{name}: not all of it was tested here yet.").format(name=name)
     elif due.due <= today:
-        text = translate("Due", "{name}: due since {day}.").format(name=name, day=day)
+        text = _("{name}: due since {day}.").format(name=name, day=day)
     else:
-        text = translate("Due", "{name}: next due on {day}.").format(name=name, day=day)
+        text = _("{name}: next due on {day}.").format(name=name, day=day)
     return f"{text} {_suggested(due)}"
 
 
 def _suggested(due: "PanelDue") -> str:
     first, last = map(day_words, due.window)
     if due.day is not None:
-        said = translate("Due", "Suggested: {first} to {last}; a good day: {day}.")
+        said = _("Suggested: {first} to {last}; a good day: {day}.")
         return said.format(day=day_words(due.day), first=first, last=last)
-    return translate("Due", "Suggested: {first} to {last}.").format(first=first, last=last)
+    return _("Suggested: {first} to {last}.").format(first=first, last=last)

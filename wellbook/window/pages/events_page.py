@@ -1,17 +1,16 @@
 """What happened to the well, in order of time."""
 
-from PySide6.QtCore import QCoreApplication, Signal
+from PySide6.QtCore import Signal
 from PySide6.QtWidgets import QHBoxLayout, QPushButton, QVBoxLayout, QWidget
 
 from wellbook.book.rows import Event
+from wellbook.support.translation import _
 from wellbook.window.common.household import Household
 from wellbook.window.common.theme import em
 from wellbook.window.common.words import event_kinds, partial_words
 from wellbook.window.widgets.layouts import lock, words
 from wellbook.window.widgets.table_model import Column, SnapshotModel
 from wellbook.window.widgets.tables import Table
-
-translate = QCoreApplication.translate
 
 
 class EventsPage(QWidget):
@@ -30,14 +29,14 @@ class EventsPage(QWidget):
     def __init__(self, household: Household, parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self._household = household
-        self.table = Table(translate("Events", "Events"))
+        self.table = Table(_("Events"))
         self.model = SnapshotModel(_columns(household), lambda event: event.id, self)
         self.table.setModel(self.model)
         self.table.fit(stretch=3)
         self.note = words(quiet=True)
-        self.add_button = QPushButton(translate("Events", "Add an event…"))
-        self.change_button = QPushButton(translate("Events", "Change…"))
-        self.remove_button = QPushButton(translate("Events", "Take out"))
+        self.add_button = QPushButton(_("Add an event…"))
+        self.change_button = QPushButton(_("Change…"))
+        self.remove_button = QPushButton(_("Take out"))
         self.add_button.clicked.connect(self.add_wanted)
         self.change_button.clicked.connect(self._on_change)
         self.remove_button.clicked.connect(self._on_remove)
@@ -75,10 +74,7 @@ class EventsPage(QWidget):
 
             def remove() -> str:
                 book.remove("event", event.id)
-                return translate(
-                    "Events",
-                    "The event is taken out; menu Book, “Take back the last entry” undoes it.",
-                )
+                return _("The event is taken out; menu Book, “Take back the last entry” undoes it.")
 
             self.removal_wanted.emit(remove)
 
@@ -87,12 +83,11 @@ class EventsPage(QWidget):
         self.model.show(tuple(reversed(self._household.book.events())))
         self._on_picked(self.table.row())
         self.note.setText(
-            translate("Events", "Events stand on the charts as labelled lines.")
+            _("Events stand on the charts as labelled lines.")
             if self.model.rows
-            else translate(
-                "Events",
+            else _(
                 "Nothing has been noted yet. A flood, a repair, a new pump or a disinfection "
-                "explains what a chart alone can’t.",
+                "explains what a chart alone can’t."
             )
         )
 
@@ -105,14 +100,12 @@ def _columns(household: Household) -> tuple[Column, ...]:
         return f"{first} – {last}" if last else first
 
     def private(event: Event) -> str:
-        return translate("Events", "private") if event.is_about_people else ""
+        return _("private") if event.is_about_people else ""
 
     return (
-        Column(translate("Events", "When"), days),
-        Column(translate("Events", "Well"), lambda event: wells.get(event.well, "")),
-        Column(
-            translate("Events", "What"), lambda event: event_kinds().get(event.kind, event.kind)
-        ),
-        Column(translate("Events", "In your words"), lambda event: event.text),
-        Column(translate("Events", "Handed on"), private),
+        Column(_("When"), days),
+        Column(_("Well"), lambda event: wells.get(event.well, "")),
+        Column(_("What"), lambda event: event_kinds().get(event.kind, event.kind)),
+        Column(_("In your words"), lambda event: event.text),
+        Column(_("Handed on"), private),
     )

@@ -2,13 +2,12 @@
 
 from collections.abc import Mapping
 
-from PySide6.QtCore import QCoreApplication, Qt, Signal
+from PySide6.QtCore import Qt, Signal
 from PySide6.QtWidgets import QHBoxLayout, QListWidget, QListWidgetItem, QPushButton, QWidget
 
+from wellbook.support.translation import _
 from wellbook.window.common.theme import em
 from wellbook.window.widgets.layouts import SUBTITLE, TITLE, LongPage, rule, words
-
-translate = QCoreApplication.translate
 
 
 class FirstPage(LongPage):
@@ -27,13 +26,12 @@ class FirstPage(LongPage):
         margin = em(self) * 4
         self.rows.setContentsMargins(margin, margin, margin, margin // 2)
         self.add(
-            words(translate("FirstPage", "A book for your well"), factor=TITLE, bold=True),
+            words(_("A book for your well"), factor=TITLE, bold=True),
             words(
-                translate(
-                    "FirstPage",
+                _(
                     "Keep every water test of a private well in one file: enter what the lab "
                     "reported, see each parameter over the years and seasons beside published "
-                    "limits, know when to test again, and hand the history on.",
+                    "limits, know when to test again, and hand the history on."
                 )
             ),
         )
@@ -46,11 +44,10 @@ class FirstPage(LongPage):
         self.add(
             rule(),
             words(
-                translate(
-                    "FirstPage",
+                _(
                     "Wellbook shows how results stand to published limits. It can’t say that water "
                     "is safe to drink: ask your health department or a certified lab. What you "
-                    "enter stays in your file on this computer.",
+                    "enter stays in your file on this computer."
                 ),
                 quiet=True,
             ),
@@ -60,28 +57,25 @@ class FirstPage(LongPage):
         row = QHBoxLayout()
         row.setContentsMargins(0, em(self), 0, em(self))
         for key, text in (
-            ("new_book", translate("FirstPage", "Start a new book…")),
-            ("open_book", translate("FirstPage", "Open a book…")),
-            ("go_on_packet", translate("FirstPage", "Go on from a packet…")),
+            ("new_book", _("Start a new book…")),
+            ("open_book", _("Open a book…")),
+            ("go_on_packet", _("Go on from a packet…")),
         ):
             button = QPushButton(text)
-            button.clicked.connect(lambda _=False, key=key: self.wanted.emit(key))
+            button.clicked.connect(lambda _unused=False, key=key: self.wanted.emit(key))
             row.addWidget(button)
         row.addStretch(1)
         return row
 
     def _add_samples(self, samples: Mapping[str, str]) -> None:
         self.add(
-            words(translate("FirstPage", "Look around first"), factor=SUBTITLE, bold=True),
+            words(_("Look around first"), factor=SUBTITLE, bold=True),
             words(
-                translate(
-                    "FirstPage",
-                    "These households are invented. You get a copy to change as you like.",
-                ),
+                _("These households are invented. You get a copy to change as you like."),
                 quiet=True,
             ),
         )
-        self._samples.setAccessibleName(translate("FirstPage", "Invented households"))
+        self._samples.setAccessibleName(_("Invented households"))
         for name, about in samples.items():
             item = QListWidgetItem(f"{name.replace('-', ' ').title()}: {about}")
             item.setData(Qt.ItemDataRole.UserRole, name)
@@ -92,7 +86,7 @@ class FirstPage(LongPage):
         self._samples.setSpacing(em(self) // 4)
         self._samples.setFixedHeight(round(em(self) * (1.6 * len(samples) + 1)))
         self._samples.itemActivated.connect(self._on_chosen)
-        copy = QPushButton(translate("FirstPage", "Copy and open…"))
+        copy = QPushButton(_("Copy and open…"))
         copy.clicked.connect(lambda: self._on_chosen(self._samples.currentItem()))
         row = QHBoxLayout()
         row.addWidget(copy)

@@ -2,17 +2,15 @@
 
 from collections.abc import Sequence
 
-from PySide6.QtCore import QCoreApplication
 from PySide6.QtWidgets import QVBoxLayout
 
 from wellbook.planning.settings import sets
+from wellbook.support.translation import _
 from wellbook.water.values.limits import Limit
 from wellbook.water.values.parameters import Parameter
 from wellbook.window.common.household import Household
 from wellbook.window.common.words import kind_words, limit_words, partial_words
 from wellbook.window.widgets.layouts import clear_layout, words
-
-translate = QCoreApplication.translate
 
 
 def fill(column: QVBoxLayout, parameter: Parameter, household: Household) -> None:
@@ -22,19 +20,16 @@ def fill(column: QVBoxLayout, parameter: Parameter, household: Household) -> Non
     chosen = sets(household.book, catalogue)
     limits = [limit for limit in catalogue.limits_of(parameter.key) if limit.set in chosen]
     if not limits:
-        column.addWidget(
-            words(translate("Limits", "The limit sets of this book have none for it."), quiet=True)
-        )
+        column.addWidget(words(_("The limit sets of this book have none for it."), quiet=True))
     for limit in _newest_first(limits, chosen):
         name = catalogue.sets[limit.set].name
         column.addWidget(words(f"{name}: {limit_words(limit)} ({kind_words(limit.kind)})"))
         column.addWidget(words(_source(limit), quiet=True))
     column.addWidget(
         words(
-            translate(
-                "Limits",
+            _(
                 "These limits bind public supplies. For a private well they are yardsticks: your "
-                "health department may advise others.",
+                "health department may advise others."
             ),
             quiet=True,
         )
@@ -49,12 +44,12 @@ def _newest_first(limits: Sequence[Limit], chosen: Sequence[str]) -> list[Limit]
 def _source(limit: Limit) -> str:
     start, end = partial_words(limit.start), partial_words(limit.end)
     if start and end:
-        force = translate("Limits", "In force from {start} to {end}").format(start=start, end=end)
+        force = _("In force from {start} to {end}").format(start=start, end=end)
     elif end:
-        force = translate("Limits", "In force until {end}").format(end=end)
+        force = _("In force until {end}").format(end=end)
     elif start:
-        force = translate("Limits", "In force since {start}").format(start=start)
+        force = _("In force since {start}").format(start=start)
     else:
-        force = translate("Limits", "Start not known")
+        force = _("Start not known")
     parts = (force, limit.condition, limit.note, limit.source)
     return ". ".join(part.rstrip(".") for part in parts if part) + "."

@@ -1,10 +1,11 @@
 """The first page of an open book: what is due, and where every parameter of a point stands."""
 
-from PySide6.QtCore import QCoreApplication, Signal
+from PySide6.QtCore import Signal
 from PySide6.QtGui import QResizeEvent
 from PySide6.QtWidgets import QBoxLayout, QHBoxLayout, QLineEdit, QVBoxLayout, QWidget
 
 from wellbook.planning.overview import PointOverview
+from wellbook.support.translation import _
 from wellbook.window.common import advice
 from wellbook.window.common.household import Household
 from wellbook.window.common.theme import em
@@ -16,7 +17,6 @@ from wellbook.window.widgets.layouts import words
 from wellbook.window.widgets.table_model import SnapshotModel
 from wellbook.window.widgets.tables import Table
 
-translate = QCoreApplication.translate
 _NARROW = 70  # ems; below, the wheel makes room for the table
 
 
@@ -36,11 +36,11 @@ class OverviewPage(QWidget):
         self.due = DueBanner()
         self.care = CautionBox()
         self.search = QLineEdit()
-        self.search.setPlaceholderText(translate("Overview", "Find a parameter"))
-        self.search.setAccessibleName(translate("Overview", "Find a parameter"))
+        self.search.setPlaceholderText(_("Find a parameter"))
+        self.search.setAccessibleName(_("Find a parameter"))
         self.search.setClearButtonEnabled(True)
         self.search.textChanged.connect(self._refill)
-        self.table = Table(translate("Overview", "Parameters at this point"))
+        self.table = Table(_("Parameters at this point"))
         self.model = SnapshotModel(
             columns(household.catalogue),
             lambda line: line.key,
@@ -113,24 +113,21 @@ class OverviewPage(QWidget):
 
     def _note(self, point: PointOverview | None) -> str:
         if point is None:
-            return translate(
-                "Overview",
+            return _(
                 "This book is empty. Name the place where you draw samples (menu Enter, "
-                "“A sampling point”), then enter a test.",
+                "“A sampling point”), then enter a test."
             )
         if not point.standings:
-            return translate(
-                "Overview",
+            return _(
                 "No test has been entered at this point yet. Choose “Add a test” above, or drop "
-                "the lab’s file on this window.",
+                "the lab’s file on this window."
             )
         if not self.model.rows:
-            return translate("Overview", "No parameter of that name was tested at this point.")
+            return _("No parameter of that name was tested at this point.")
         if point.unknown:
             names = ", ".join(point.unknown)
-            return translate(
-                "Overview",
-                "Kept as printed but not compared, because the name is not known: {names}.",
+            return _(
+                "Kept as printed but not compared, because the name is not known: {names}."
             ).format(names=names)
         return ""
 

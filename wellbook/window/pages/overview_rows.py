@@ -3,8 +3,7 @@
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from PySide6.QtCore import QCoreApplication
-
+from wellbook.support.translation import _, pgettext
 from wellbook.water.values.catalogue import Catalogue
 from wellbook.water.values.signs import normal_name
 from wellbook.water.verdicts.judge import Verdict
@@ -12,8 +11,6 @@ from wellbook.water.verdicts.status import Standing
 from wellbook.water.verdicts.sum_status import by_urgency
 from wellbook.window.common import words
 from wellbook.window.widgets.table_model import Column
-
-translate = QCoreApplication.translate
 
 
 @dataclass(frozen=True, slots=True)
@@ -50,26 +47,26 @@ def _is_meant(standing: Standing, wanted: str) -> bool:
 
 def _group(standing: Standing) -> str:
     if standing.now.needs_attention:
-        return translate("Overview", "Look at these first")
+        return _("Look at these first")
     if standing.now.verdict is Verdict.NO_LIMIT:
-        return translate("Overview", "No limit to compare with")
-    return translate("Overview", "Within the limits")
+        return _("No limit to compare with")
+    return _("Within the limits")
 
 
 def columns(catalogue: Catalogue) -> tuple[Column, ...]:
     """How a line is set."""
     return (
-        Column(translate("Overview", "Parameter"), _name, tip=_why),
-        Column(translate("Overview", "Latest result"), _latest, tip=_latest_tip),
-        Column(translate("Overview", "Sampled"), _sampled),
-        Column(translate("Overview", "Standing now"), _verdict, tip=_verdict_tip, verdict=_mark),
+        Column(_("Parameter"), _name, tip=_why),
+        Column(_("Latest result"), _latest, tip=_latest_tip),
+        Column(_("Sampled"), _sampled),
+        Column(_("Standing now"), _verdict, tip=_verdict_tip, verdict=_mark),
         Column(
-            translate("Overview", "Limit"),
+            _("Limit"),
             lambda line: _limit(line, catalogue),
             tip=_limit_tip,
         ),
-        Column(translate("Overview", "Trend"), _trend, tip=_trend_tip),
-        Column(translate("Overview", "Tests"), _count),
+        Column(_("Trend"), _trend, tip=_trend_tip),
+        Column(pgettext("overview", "Tests"), _count),
     )
 
 
@@ -89,7 +86,7 @@ def _latest_tip(line: Line) -> str:
     if not line.standing:
         return ""
     latest = line.standing.latest
-    return translate("Overview", "{reading}, reported as “{name}”{lab}").format(
+    return _("{reading}, reported as “{name}”{lab}").format(
         reading=words.reading_words(latest.reading),
         name=latest.name,
         lab=f", {latest.lab}" if latest.lab else "",

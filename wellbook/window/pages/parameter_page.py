@@ -2,12 +2,13 @@
 
 from collections.abc import Callable, Sequence
 
-from PySide6.QtCore import QCoreApplication, QTimer, Signal
+from PySide6.QtCore import QTimer, Signal
 from PySide6.QtWidgets import QComboBox, QHBoxLayout, QPushButton, QVBoxLayout, QWidget
 
 from wellbook.book.rows import Point
 from wellbook.charts.model.parts import Chart, EventMark
 from wellbook.planning.settings import scheme, sets
+from wellbook.support.translation import _
 from wellbook.water.values.parameters import Parameter
 from wellbook.water.verdicts.point_record import PointRecord
 from wellbook.water.verdicts.status import Standing
@@ -21,7 +22,6 @@ from wellbook.window.widgets.layouts import SUBTITLE, TITLE, LongPage, VerdictLi
 from wellbook.window.widgets.table_model import SnapshotModel
 from wellbook.window.widgets.tables import Table
 
-translate = QCoreApplication.translate
 _CHART_HIGH, _MOST_ROWS = 22, 12  # ems, lines
 
 
@@ -49,10 +49,10 @@ class ParameterPage(LongPage):
         self.verdict = VerdictLine()
         self.sentence = words()
         self.cautions = CautionBox()
-        self.figure = FigureView(translate("Parameter", "Results over the years"))
+        self.figure = FigureView(_("Results over the years"))
         self.figure.setFixedHeight(em(self) * _CHART_HIGH)
         self.notes = words(quiet=True)
-        self.table = Table(translate("Parameter", "Results in figures"))
+        self.table = Table(_("Results in figures"))
         self.model: SnapshotModel | None = None
         self.why = words()
         self.limits = QVBoxLayout()
@@ -63,10 +63,10 @@ class ParameterPage(LongPage):
     def _lay_out(self) -> None:
         unit = em(self)
         self.rows.setContentsMargins(unit * 2, unit, unit * 2, unit * 2)
-        back = QPushButton(translate("Parameter", "Back to the overview"))
+        back = QPushButton(_("Back to the overview"))
         back.clicked.connect(self.back_wanted)
-        self._beside_label = named(translate("Parameter", "&Compare with:"), self.beside)
-        self.beside.setAccessibleName(translate("Parameter", "Compare with another point"))
+        self._beside_label = named(_("&Compare with:"), self.beside)
+        self.beside.setAccessibleName(_("Compare with another point"))
         head = QHBoxLayout()
         head.addWidget(self.title, 1)
         head.addWidget(self._beside_label)
@@ -74,11 +74,11 @@ class ParameterPage(LongPage):
         head.addWidget(back)
         self.rows.addLayout(head)
         self.add(self.verdict, self.sentence, self.cautions, self.figure, self.notes)
-        self.add(words(translate("Parameter", "In figures"), factor=SUBTITLE, bold=True))
+        self.add(words(_("In figures"), factor=SUBTITLE, bold=True))
         self.add(self.table)
-        self.add(words(translate("Parameter", "Why it matters"), factor=SUBTITLE, bold=True))
+        self.add(words(_("Why it matters"), factor=SUBTITLE, bold=True))
         self.add(self.why)
-        self.add(words(translate("Parameter", "Limits"), factor=SUBTITLE, bold=True))
+        self.add(words(_("Limits"), factor=SUBTITLE, bold=True))
         self.rows.addLayout(self.limits)
         self.rows.addStretch(1)
 
@@ -100,7 +100,7 @@ class ParameterPage(LongPage):
 
     def _offer(self, others: Sequence[Point]) -> None:
         self.beside.clear()
-        self.beside.addItem(translate("Parameter", "no other point"), None)
+        self.beside.addItem(_("no other point"), None)
         for other in others:
             if self._standing and self._record(other.id).history(self._standing.parameter.key):
                 self.beside.addItem(other.name, other)
@@ -160,7 +160,7 @@ class ParameterPage(LongPage):
 
 def _standing_words(standing: Standing) -> str:
     limit = standing.now.limit
-    said = translate("Parameter", "{verdict} on {day}").format(
+    said = _("{verdict} on {day}").format(
         verdict=verdict_words(standing.now).capitalize(),
         day=moment_words(standing.latest.collected),
     )

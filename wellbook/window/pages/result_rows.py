@@ -5,8 +5,7 @@ from dataclasses import dataclass
 from datetime import date
 from decimal import Decimal
 
-from PySide6.QtCore import QCoreApplication
-
+from wellbook.support.translation import _
 from wellbook.water.values.catalogue import Catalogue
 from wellbook.water.values.parameters import Parameter
 from wellbook.water.values.readings import Kind
@@ -15,8 +14,6 @@ from wellbook.water.verdicts.judge import Judgement, Verdict
 from wellbook.water.verdicts.point_record import PointRecord
 from wellbook.window.common import words
 from wellbook.window.widgets.table_model import Column
-
-translate = QCoreApplication.translate
 
 
 @dataclass(frozen=True, slots=True)
@@ -57,36 +54,34 @@ def lines(
 def columns(parameter: Parameter, shown: Sequence[Line]) -> tuple[Column, ...]:
     """How a line is set; figures in the usual unit only where a lab used another."""
     unit = f"{parameter.unit} {parameter.basis}".strip()
-    figures = Column(translate("Results", "In {unit}").format(unit=unit), _figure)
+    figures = Column(_("In {unit}").format(unit=unit), _figure)
     is_mixed = parameter.scale == "number" and any(map(_is_other, shown))
     return (
         Column(
-            translate("Results", "Sampled"),
+            _("Sampled"),
             lambda line: words.moment_words(line.result.collected),
             sort=lambda line: line.result.collected.order(),
         ),
         Column(
-            translate("Results", "As reported"),
+            _("As reported"),
             lambda line: words.reading_words(line.result.reading),
             tip=lambda line: line.result.name,
         ),
         *([figures] if is_mixed else []),
         *_verdict_columns(parameter, shown),
-        Column(translate("Results", "Remarks"), _remarks),
-        Column(translate("Results", "Method"), lambda line: line.result.method),
-        Column(translate("Results", "Lab"), lambda line: line.result.lab),
+        Column(_("Remarks"), _remarks),
+        Column(_("Method"), lambda line: line.result.method),
+        Column(_("Lab"), lambda line: line.result.lab),
     )
 
 
 def _verdict_columns(parameter: Parameter, shown: Sequence[Line]) -> list[Column]:
     """Both verdicts, in one column where no limit has moved between them."""
     if all(_is_same(line.then, line.now) for line in shown):
-        return [
-            _verdict_column(translate("Results", "Then and now"), parameter, lambda line: line.now)
-        ]
+        return [_verdict_column(_("Then and now"), parameter, lambda line: line.now)]
     return [
-        _verdict_column(translate("Results", "On that day"), parameter, lambda line: line.then),
-        _verdict_column(translate("Results", "Now"), parameter, lambda line: line.now),
+        _verdict_column(_("On that day"), parameter, lambda line: line.then),
+        _verdict_column(_("Now"), parameter, lambda line: line.now),
     ]
 
 
@@ -132,7 +127,7 @@ def _remarks(line: Line) -> str:
     result = line.result
     flags = sorted(words.flag_words(flag) for flag in result.reading.flags)
     limits = (
-        translate("Results", "reporting limit {figure}").format(figure=result.reporting_limit)
+        _("reporting limit {figure}").format(figure=result.reporting_limit)
         if result.reporting_limit
         else "",
         result.draw,

@@ -4,9 +4,8 @@ from collections import Counter
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from PySide6.QtCore import QCoreApplication
-
 from wellbook.book.rows import Sample
+from wellbook.support.translation import _
 from wellbook.water.values.parameters import Parameter
 from wellbook.water.values.results import Result
 from wellbook.water.verdicts.judge import Judgement, Verdict
@@ -14,8 +13,6 @@ from wellbook.water.verdicts.point_record import PointRecord
 from wellbook.window.common import words
 from wellbook.window.common.household import Household
 from wellbook.window.widgets.table_model import Column
-
-translate = QCoreApplication.translate
 
 
 @dataclass(frozen=True, slots=True)
@@ -55,22 +52,24 @@ def lines(household: Household) -> tuple[Line, ...]:
 def columns() -> tuple[Column, ...]:
     """How a sample is set."""
     return (
-        Column(
-            translate("Tests", "Sampled"), lambda line: words.moment_words(line.sample.collected)
-        ),
-        Column(translate("Tests", "Point"), lambda line: line.point),
-        Column(translate("Tests", "Lab"), lambda line: line.sample.lab),
-        Column(translate("Tests", "Lab’s number"), lambda line: line.sample.lab_number),
-        Column(translate("Tests", "Purpose"), lambda line: line.sample.purpose),
-        Column(translate("Tests", "Readings"), lambda line: str(line.readings)),
-        Column(translate("Tests", "Documents"), lambda line: str(line.documents)),
-        Column(translate("Tests", "Remark"), _remark),
+        Column(_("Sampled"), lambda line: words.moment_words(line.sample.collected)),
+        Column(_("Point"), lambda line: line.point),
+        Column(_("Lab"), lambda line: line.sample.lab),
+        Column(_("Lab’s number"), lambda line: line.sample.lab_number),
+        Column(_("Purpose"), lambda line: _purpose(line.sample.purpose)),
+        Column(_("Readings"), lambda line: str(line.readings)),
+        Column(_("Documents"), lambda line: str(line.documents)),
+        Column(_("Remark"), _remark),
     )
+
+
+def _purpose(purpose: str) -> str:
+    return words.purposes().get(purpose, purpose)
 
 
 def _remark(line: Line) -> str:
     if line.sample.struck:
-        return translate("Tests", "struck out: {reason}").format(reason=line.sample.struck)
+        return _("struck out: {reason}").format(reason=line.sample.struck)
     return line.sample.note
 
 
@@ -95,21 +94,21 @@ def reading_columns() -> tuple[Column, ...]:
     """How a reading is set."""
     return (
         Column(
-            translate("Tests", "Parameter"),
+            _("Parameter"),
             lambda line: line.parameter.name if line.parameter else line.result.name,
             tip=lambda line: line.result.name,
         ),
         Column(
-            translate("Tests", "As reported"),
+            _("As reported"),
             lambda line: words.reading_words(line.result.reading),
         ),
         Column(
-            translate("Tests", "On that day"),
+            _("On that day"),
             _standing,
             tip=lambda line: line.judgement.why,
             verdict=_mark,
         ),
-        Column(translate("Tests", "Method"), lambda line: line.result.method),
+        Column(_("Method"), lambda line: line.result.method),
     )
 
 

@@ -1,6 +1,6 @@
 """Every test in the book with its readings and documents; correct, strike out."""
 
-from PySide6.QtCore import QCoreApplication, Qt, Signal
+from PySide6.QtCore import Qt, Signal
 from PySide6.QtWidgets import (
     QHBoxLayout,
     QPushButton,
@@ -11,6 +11,7 @@ from PySide6.QtWidgets import (
 
 from wellbook.book.rows import Sample
 from wellbook.planning.settings import sets
+from wellbook.support.translation import _
 from wellbook.window.common.choosing import Chooser
 from wellbook.window.common.household import Household
 from wellbook.window.common.theme import em
@@ -20,8 +21,6 @@ from wellbook.window.widgets.layouts import SUBTITLE, lock, words
 from wellbook.window.widgets.message_bar import MessageBar
 from wellbook.window.widgets.table_model import SnapshotModel
 from wellbook.window.widgets.tables import Table
-
-translate = QCoreApplication.translate
 
 
 class SamplesPage(QWidget):
@@ -44,23 +43,23 @@ class SamplesPage(QWidget):
     ) -> None:
         super().__init__(parent)
         self._household = household
-        self.table = Table(translate("Tests", "All tests"))
+        self.table = Table(_("All tests"))
         self.model = SnapshotModel(sample_rows.columns(), lambda line: line.sample.id, self)
         self.table.setModel(self.model)
         self.table.fit(stretch=7)
         self.table.picked.connect(self._on_picked)
         self.title = words(factor=SUBTITLE, bold=True)
-        self.readings = Table(translate("Tests", "Readings of the chosen test"))
+        self.readings = Table(_("Readings of the chosen test"))
         self.readings_model = SnapshotModel(
             sample_rows.reading_columns(), lambda line: line.result.id, self
         )
         self.readings.setModel(self.readings_model)
         self.readings.fit(stretch=2)
-        name = translate("Tests", "Documents of the chosen test")
+        name = _("Documents of the chosen test")
         self.documents = DocumentsBox(household, bar, chooser, name)
-        self.correct_button = QPushButton(translate("Tests", "Correct the test…"))
-        self.reading_button = QPushButton(translate("Tests", "Correct the reading…"))
-        self.strike_button = QPushButton(translate("Tests", "Strike out…"))
+        self.correct_button = QPushButton(_("Correct the test…"))
+        self.reading_button = QPushButton(_("Correct the reading…"))
+        self.strike_button = QPushButton(_("Strike out…"))
         self.strike_button.clicked.connect(self._on_strike)
         self.correct_button.clicked.connect(self._on_correct)
         self.reading_button.clicked.connect(self._on_correct_reading)
@@ -120,15 +119,13 @@ class SamplesPage(QWidget):
 
     def _name(self, line: sample_rows.Line | None) -> None:
         if line is None:
-            self.title.setText(translate("Tests", "No test has been entered yet."))
+            self.title.setText(_("No test has been entered yet."))
         else:
-            text = translate("Tests", "{day}, {point}")
+            text = _("{day}, {point}")
             day = sample_rows.columns()[0].text(line)
             self.title.setText(text.format(day=day, point=line.point))
         is_struck = line is not None and bool(line.sample.struck)
-        self.strike_button.setText(
-            translate("Tests", "Count it again") if is_struck else translate("Tests", "Strike out…")
-        )
+        self.strike_button.setText(_("Count it again") if is_struck else _("Strike out…"))
         lock(self._household.why_readonly, self.strike_button, self.correct_button)
         if line is None:
             self.strike_button.setEnabled(False)

@@ -1,16 +1,16 @@
 """The wheel of the year beside the overview: which months were ever sampled, what is suggested."""
 
-from PySide6.QtCore import QCoreApplication, QTimer
+from PySide6.QtCore import QTimer
 from PySide6.QtWidgets import QVBoxLayout, QWidget
 
 from wellbook.planning.overview import PointOverview
 from wellbook.planning.settings import scheme
+from wellbook.support.translation import _
 from wellbook.window.common.household import Household
 from wellbook.window.common.theme import em
 from wellbook.window.widgets.chart_view import FigureView
 from wellbook.window.widgets.layouts import words
 
-translate = QCoreApplication.translate
 _WIDE = 19  # ems
 
 
@@ -21,7 +21,7 @@ class YearWheel(QWidget):
         super().__init__(parent)
         self._household = household
         self._point: PointOverview | None = None
-        self.figure = FigureView(translate("Wheel", "Months in which tests were drawn"))
+        self.figure = FigureView(_("Months in which tests were drawn"))
         self.caption = words(quiet=True)
         side = em(self) * _WIDE
         self.setFixedWidth(side)

@@ -3,20 +3,18 @@
 import mimetypes
 from pathlib import Path
 
-from PySide6.QtCore import QCoreApplication
-
 from wellbook.book.rows import NewDocument
 from wellbook.book.samples import LARGEST_DOCUMENT
 from wellbook.support.errors import Fault
+from wellbook.support.translation import _
 from wellbook.support.whole_file import TooLarge, read_whole, shown_name
 
-translate = QCoreApplication.translate
 _PDF = b"%PDF"
 
 
 def is_report(path: Path) -> bool:
     """Whether a file is a page to look at, a PDF or a picture, and no table that can be read."""
-    kind, _ = mimetypes.guess_type(path.name)
+    kind, _unused = mimetypes.guess_type(path.name)
     if kind is not None and kind.startswith("image/"):
         return True
     try:
@@ -36,19 +34,16 @@ def new_document(path: Path) -> NewDocument:
         content = read_whole(path, LARGEST_DOCUMENT)
     except TooLarge as found:
         raise Fault(
-            translate(
-                "Attaching",
+            _(
                 "{path} has {size} MB; a book takes documents of up to {most} MB. Save a "
-                "smaller scan (300 dpi, grey) and add that.",
+                "smaller scan (300 dpi, grey) and add that."
             ).format(path=path, size=round(found.size / 1e6), most=round(LARGEST_DOCUMENT / 1e6))
         ) from None
     except OSError as error:
         raise Fault(
-            translate("Attaching", "{path} can’t be read: {why}. Choose it again.").format(
-                path=path, why=error.strerror
-            )
+            _("{path} can’t be read: {why}. Choose it again.").format(path=path, why=error.strerror)
         ) from error
-    kind, _ = mimetypes.guess_type(path.name)
+    kind, _unused = mimetypes.guess_type(path.name)
     media_type = kind or "application/octet-stream"
     is_photo = media_type.startswith("image/")
     return NewDocument(shown_name(path), media_type, content, "photo" if is_photo else "lab report")

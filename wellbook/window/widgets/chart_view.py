@@ -7,7 +7,7 @@ memory stays flat however many parameters are looked at.
 from collections.abc import Callable, Sequence
 from typing import Any
 
-from PySide6.QtCore import QCoreApplication, QEvent, QPointF, Qt, QTimer
+from PySide6.QtCore import QEvent, QPointF, Qt, QTimer
 from PySide6.QtGui import (
     QAccessible,
     QAccessibleAnnouncementEvent,
@@ -23,7 +23,6 @@ from wellbook.charts.layout.theme import DARK, LIGHT, Theme
 from wellbook.window.common.theme import is_dark
 from wellbook.window.common.tips import tip
 
-translate = QCoreApplication.translate
 _RESIZE_MS = 80
 
 

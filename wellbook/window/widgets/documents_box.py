@@ -4,10 +4,11 @@ from functools import partial
 from pathlib import Path
 from tempfile import TemporaryDirectory
 
-from PySide6.QtCore import QCoreApplication, Qt, Signal
+from PySide6.QtCore import Qt, Signal
 from PySide6.QtWidgets import QListWidget, QListWidgetItem, QPushButton, QVBoxLayout, QWidget
 
 from wellbook.book.rows import Document
+from wellbook.support.translation import _
 from wellbook.support.whole_file import write_whole
 from wellbook.window.common.choosing import Chooser
 from wellbook.window.common.household import Household
@@ -15,8 +16,6 @@ from wellbook.window.common.tips import set_tip
 from wellbook.window.widgets.attaching import new_document
 from wellbook.window.widgets.layouts import lock, words
 from wellbook.window.widgets.message_bar import MessageBar
-
-translate = QCoreApplication.translate
 
 
 class DocumentsBox(QWidget):
@@ -43,13 +42,13 @@ class DocumentsBox(QWidget):
         self.list = QListWidget()
         self.list.setAccessibleName(name)
         self.list.itemActivated.connect(lambda: bar.attempt(self._open))
-        self.add_button = QPushButton(translate("Documents", "Add a document…"))
-        self.open_button = QPushButton(translate("Documents", "Open the document"))
-        self.save_button = QPushButton(translate("Documents", "Save a copy…"))
-        self.verify_button = QPushButton(translate("Documents", "Is it as it was put in?"))
+        self.add_button = QPushButton(_("Add a document…"))
+        self.open_button = QPushButton(_("Open the document"))
+        self.save_button = QPushButton(_("Save a copy…"))
+        self.verify_button = QPushButton(_("Is it as it was put in?"))
         column = QVBoxLayout(self)
         column.setContentsMargins(0, 0, 0, 0)
-        column.addWidget(words(translate("Documents", "Documents"), bold=True))
+        column.addWidget(words(_("Documents"), bold=True))
         column.addWidget(self.list, 1)
         for button, deed in (
             (self.add_button, self._add),
@@ -98,7 +97,7 @@ class DocumentsBox(QWidget):
         for path in self._chooser.documents(self):
             document = new_document(path)
             self._household.book.add_document(document, sample=self._sample, well=self._well)
-            self.kept.emit(translate("Documents", "{name} is kept.").format(name=path.name))
+            self.kept.emit(_("{name} is kept.").format(name=path.name))
 
     def _open(self) -> None:
         document = self._document()
@@ -114,16 +113,15 @@ class DocumentsBox(QWidget):
         path = document and self._chooser.file_to_write(self, document.name, "")
         if document and path:
             self._write(document, path)
-            self._bar.say(translate("Documents", "Saved as {path}.").format(path=path))
+            self._bar.say(_("Saved as {path}.").format(path=path))
 
     def _verify(self) -> None:
         document = self._document()
         if document is not None:
             self._household.book.content(document.id)  # says what is wrong, if anything is
-            said = translate(
-                "Documents",
+            said = _(
                 "{name} is byte for byte what was put in (SHA-256 {digest}). That says nothing on "
-                "who made it.",
+                "who made it."
             )
             self._bar.say(said.format(name=document.name, digest=document.sha256))
 

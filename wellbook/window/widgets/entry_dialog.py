@@ -6,7 +6,7 @@ A dialog belongs to a window, is never larger than the screen, and Return never 
 from collections.abc import Iterator
 from typing import TypeGuard
 
-from PySide6.QtCore import QCoreApplication, QPoint, QRect, QSize, Qt, Signal
+from PySide6.QtCore import QPoint, QRect, QSize, Qt, Signal
 from PySide6.QtGui import QHideEvent, QKeyEvent, QKeySequence, QShortcut, QShowEvent
 from PySide6.QtWidgets import (
     QAbstractButton,
@@ -26,11 +26,11 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
+from wellbook.support.translation import _
 from wellbook.window.common.theme import em
 from wellbook.window.widgets.layouts import SUBTITLE, LongPage, words
 from wellbook.window.widgets.message_bar import MessageBar
 
-translate = QCoreApplication.translate
 _EDGE = 3  # ems that are left of the screen, for the window's own frame
 _LEAST = 5  # ems of the page that are always seen
 _RETURN = frozenset({Qt.Key.Key_Return, Qt.Key.Key_Enter})
@@ -195,7 +195,7 @@ class Dialog(QDialog):
             move = app.focusChanged.connect if wanted else app.focusChanged.disconnect
             move(self._on_focus)
 
-    def _on_focus(self, _: QWidget | None, now: QWidget | None) -> None:
+    def _on_focus(self, _unused: QWidget | None, now: QWidget | None) -> None:
         """Bring what an underlined letter leads to into sight, too."""
         if now is not None and self.area.isAncestorOf(now):
             self.area.ensureWidgetVisible(now)
@@ -217,9 +217,7 @@ class EntryDialog(Dialog):
         self._untouched: dict[QWidget, object] | None = None
         self.buttons = QDialogButtonBox()
         self.keep_button = self.buttons.addButton(keep, QDialogButtonBox.ButtonRole.AcceptRole)
-        self.buttons.addButton(
-            translate("Dialogs", "Cancel"), QDialogButtonBox.ButtonRole.RejectRole
-        )
+        self.buttons.addButton(_("Cancel"), QDialogButtonBox.ButtonRole.RejectRole)
         self.buttons.accepted.connect(self.accept)
         self.buttons.rejected.connect(self.reject)
         for keys in ("Ctrl+Return", "Ctrl+Enter"):
@@ -271,8 +269,8 @@ class EntryDialog(Dialog):
             super().reject()
             return
         self.bar.say(
-            translate("Dialogs", "What you entered here is not kept yet."),
-            translate("Dialogs", "Close without keeping"),
+            _("What you entered here is not kept yet."),
+            _("Close without keeping"),
             self.discard,
         )
 

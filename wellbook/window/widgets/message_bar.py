@@ -3,14 +3,13 @@
 import logging
 from collections.abc import Callable
 
-from PySide6.QtCore import QCoreApplication, Qt, Signal
+from PySide6.QtCore import Qt, Signal
 from PySide6.QtGui import QAccessible, QAccessibleEvent
 from PySide6.QtWidgets import QFrame, QHBoxLayout, QLabel, QPushButton, QSizePolicy, QWidget
 
 from wellbook.support.errors import Fault
+from wellbook.support.translation import _
 from wellbook.window.common.theme import em
-
-translate = QCoreApplication.translate
 
 
 class MessageBar(QFrame):
@@ -31,7 +30,8 @@ class MessageBar(QFrame):
         self._words.setTextFormat(Qt.TextFormat.PlainText)
         self._words.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Preferred)
         self._then = QPushButton(self)
-        self._close = QPushButton(translate("Messages", "Close message"), self)
+        self._close = QPushButton(self)
+        self.translate()
         self._close.clicked.connect(self.clear)
         for button in (self._then, self._close):
             button.setAutoDefault(False)  # in a dialog, Return is for the dialog's own button
@@ -43,6 +43,10 @@ class MessageBar(QFrame):
         self._on_then: Callable[[], object] = lambda: None
         self._then.clicked.connect(self._do_then)
         self.clear()
+
+    def translate(self) -> None:
+        """Name its button in the language of now."""
+        self._close.setText(_("Close message"))
 
     @property
     def text(self) -> str:

@@ -2,7 +2,7 @@
 
 from collections.abc import Sequence
 
-from PySide6.QtCore import QCoreApplication, Signal
+from PySide6.QtCore import Signal
 from PySide6.QtWidgets import (
     QComboBox,
     QHBoxLayout,
@@ -13,10 +13,9 @@ from PySide6.QtWidgets import (
 )
 
 from wellbook.planning.overview import PointOverview, WellOverview
+from wellbook.support.translation import _
 from wellbook.window.common.theme import em
 from wellbook.window.widgets.layouts import SUBTITLE, PageLink, words
-
-translate = QCoreApplication.translate
 
 
 class RunningHead(QWidget):
@@ -37,10 +36,10 @@ class RunningHead(QWidget):
         self.name = words(factor=SUBTITLE, bold=True)
         self.name.setWordWrap(False)
         self.points = QComboBox()
-        self.points.setAccessibleName(translate("Head", "Sampling point"))
+        self.points.setAccessibleName(_("Sampling point"))
         self.points.setSizeAdjustPolicy(QComboBox.SizeAdjustPolicy.AdjustToContents)
         self.points.activated.connect(self._on_point)
-        self.add_button = QPushButton(translate("Head", "Add a test"))
+        self.add_button = QPushButton(_("Add a test"))
         self.add_button.setMenu(add_menu)
         self.links = [PageLink(page) for page in pages]
         unit = em(self)
@@ -52,7 +51,7 @@ class RunningHead(QWidget):
         row.addWidget(self.points)
         row.addStretch(1)
         for number, link in enumerate(self.links):
-            link.clicked.connect(lambda _=False, number=number: self.page_chosen.emit(number))
+            link.clicked.connect(lambda _unused=False, number=number: self.page_chosen.emit(number))
             row.addWidget(link)
         row.addSpacing(unit)
         row.addWidget(self.add_button)
@@ -79,6 +78,6 @@ class RunningHead(QWidget):
 
 
 def _point_words(shown: PointOverview, well: WellOverview, *, several: bool) -> str:
-    kind = translate("Head", "treated") if shown.point.treated else translate("Head", "untreated")
+    kind = _("treated") if shown.point.treated else _("untreated")
     name = f"{shown.point.name} ({kind})"
     return f"{well.well.name}: {name}" if several else name

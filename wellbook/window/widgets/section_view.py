@@ -4,17 +4,16 @@ from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from typing import Any
 
-from PySide6.QtCore import QCoreApplication, Signal
+from PySide6.QtCore import Signal
 from PySide6.QtWidgets import QHBoxLayout, QPushButton, QVBoxLayout, QWidget
 
+from wellbook.support.translation import _
 from wellbook.window.common.theme import em
 from wellbook.window.common.tips import set_tip
 from wellbook.window.widgets.entry_dialog import EntryDialog
 from wellbook.window.widgets.layouts import SUBTITLE, lock, words
 from wellbook.window.widgets.table_model import Column, SnapshotModel
 from wellbook.window.widgets.tables import Table
-
-translate = QCoreApplication.translate
 
 
 @dataclass(frozen=True, slots=True)
@@ -78,9 +77,9 @@ class SectionView(QWidget):
         self.table.fit(stretch=section.stretch)
         self.table.chosen.connect(self._on_change)
         self.table.picked.connect(self._on_picked)
-        self.add_button = QPushButton(translate("Section", "Add…"))
-        self.change_button = QPushButton(translate("Section", "Change…"))
-        self.remove_button = QPushButton(translate("Section", "Take out"))
+        self.add_button = QPushButton(_("Add…"))
+        self.change_button = QPushButton(_("Change…"))
+        self.remove_button = QPushButton(_("Take out"))
         self.add_button.clicked.connect(self._on_add)
         self.change_button.clicked.connect(self._on_change)
         self.remove_button.clicked.connect(self._on_remove)

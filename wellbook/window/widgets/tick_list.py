@@ -2,7 +2,7 @@
 
 from collections.abc import Collection, Mapping
 
-from PySide6.QtCore import QCoreApplication, QSignalBlocker, Qt, Signal
+from PySide6.QtCore import QSignalBlocker, Qt, Signal
 from PySide6.QtGui import QMouseEvent
 from PySide6.QtWidgets import (
     QHBoxLayout,
@@ -14,11 +14,11 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
+from wellbook.support.translation import _
 from wellbook.window.common.theme import em
 from wellbook.window.common.tips import set_tip
 from wellbook.window.widgets.layouts import named, words
 
-translate = QCoreApplication.translate
 _KEY = Qt.ItemDataRole.UserRole
 _FOUND_BY = Qt.ItemDataRole.UserRole + 1
 
@@ -180,7 +180,7 @@ class TickList(QWidget):
 
     def _tell(self) -> None:
         n = len(self.ticked())
-        said = translate("Ticks", "{n} of {all} ticked").format(n=n, all=self.items.count())
+        said = _("{n} of {all} ticked").format(n=n, all=self.items.count())
         self.told.setText(said if n else self._none)
 
 

@@ -4,7 +4,7 @@ from datetime import date
 from functools import partial
 from pathlib import Path
 
-from PySide6.QtCore import QCoreApplication, QThreadPool, Signal
+from PySide6.QtCore import QThreadPool, Signal
 from PySide6.QtWidgets import (
     QDialogButtonBox,
     QHBoxLayout,
@@ -14,6 +14,7 @@ from PySide6.QtWidgets import (
 
 from wellbook.book import Book
 from wellbook.book.copies import Copy, Preview
+from wellbook.support.translation import _
 from wellbook.window.common.choosing import Chooser
 from wellbook.window.common.jobs import Job
 from wellbook.window.common.preferences import Preferences
@@ -23,8 +24,6 @@ from wellbook.window.widgets.entry_dialog import Dialog
 from wellbook.window.widgets.layouts import words
 from wellbook.window.widgets.table_model import SnapshotModel
 from wellbook.window.widgets.tables import Table
-
-translate = QCoreApplication.translate
 
 
 class CopiesDialog(Dialog):
@@ -47,22 +46,22 @@ class CopiesDialog(Dialog):
         today: date,
         parent: QWidget,
     ) -> None:
-        title = translate("Copies", "Copies of {name}").format(name=path.name)
+        title = _("Copies of {name}").format(name=path.name)
         super().__init__(title, parent, width=48, height=30)
         self._path, self._book, self._today = path, book, today
         self._preferences, self._chooser = preferences, chooser
         self._preview: Preview | None = None
         self.warning = words(bold=True)
-        self.table = Table(translate("Copies", "Dated copies"))
+        self.table = Table(_("Dated copies"))
         self.model = SnapshotModel(columns(), lambda copy: copy.path, self)
         self.table.setModel(self.model)
         self.table.fit(stretch=2)
         self.table.picked.connect(self._on_picked)
         self.preview = words()
-        self.elsewhere_button = QPushButton(translate("Copies", "Copy to a stick or &folder…"))
-        self.here_button = QPushButton(translate("Copies", "&Make a copy now"))
-        self.back_button = QPushButton(translate("Copies", "&Go back to this copy"))
-        self.rescue_button = QPushButton(translate("Copies", "&Save what can be read…"))
+        self.elsewhere_button = QPushButton(_("Copy to a stick or &folder…"))
+        self.here_button = QPushButton(_("&Make a copy now"))
+        self.back_button = QPushButton(_("&Go back to this copy"))
+        self.rescue_button = QPushButton(_("&Save what can be read…"))
         self.elsewhere_button.clicked.connect(self._on_elsewhere)
         self.here_button.clicked.connect(lambda: self._make_copy(None))
         self.back_button.clicked.connect(self._on_back)
@@ -74,10 +73,9 @@ class CopiesDialog(Dialog):
     def _lay_out(self) -> None:
         self.rows.addWidget(
             words(
-                translate(
-                    "Copies",
+                _(
                     "At the first change of a day Wellbook copies the book as it was before, and "
-                    "reads the copy back. It keeps the last seven, one a month and one a year.",
+                    "reads the copy back. It keeps the last seven, one a month and one a year."
                 ),
                 quiet=True,
             )
@@ -95,7 +93,7 @@ class CopiesDialog(Dialog):
         row.addWidget(self.back_button)
         self.foot.addLayout(row)
         buttons = QDialogButtonBox(self)
-        buttons.addButton(translate("Copies", "Close"), QDialogButtonBox.ButtonRole.RejectRole)
+        buttons.addButton(_("Close"), QDialogButtonBox.ButtonRole.RejectRole)
         buttons.rejected.connect(self.reject)
         self.foot.addWidget(buttons)
 
@@ -115,9 +113,9 @@ class CopiesDialog(Dialog):
         self._preview = None
         self.back_button.setEnabled(False)
         if not isinstance(copy, Copy):
-            self.preview.setText(translate("Copies", "There is no copy yet."))
+            self.preview.setText(_("There is no copy yet."))
             return
-        self.preview.setText(translate("Copies", "Comparing with the book …"))
+        self.preview.setText(_("Comparing with the book …"))
         look = self._look = Job(self)
         look.done.connect(partial(self._on_compared, look, copy))
         look.failed.connect(partial(self._on_not_compared, look))
@@ -147,27 +145,27 @@ class CopiesDialog(Dialog):
 
     def _make_copy(self, folder: Path | None) -> None:
         if self._book is not None and not self.job.running:
-            self.bar.say(translate("Copies", "Copying, and reading the copy back …"))
+            self.bar.say(_("Copying, and reading the copy back …"))
             work = partial(copy_jobs.make, self._book, self._today, folder)
             self._run(work, self._on_made)
 
     def _on_made(self, made: object) -> None:
         self.refresh()
         self.bar.say(
-            translate("Copies", "The copy {path} reads back the same.").format(path=made),
-            translate("Copies", "Open the folder"),
+            _("The copy {path} reads back the same.").format(path=made),
+            _("Open the folder"),
             partial(self._chooser.show, Path(str(made)).parent),
         )
 
     def _on_rescue(self) -> None:
-        name = translate("Copies", "{name} saved.wellbook").format(name=self._path.stem)
+        name = _("{name} saved.wellbook").format(name=self._path.stem)
         target = self._chooser.book_to_make(self, name)
         if target is not None and not self.job.running:
             work = partial(copy_jobs.save_readable, self._path, target)
             self._run(work, partial(self._on_saved, target))
 
     def _on_saved(self, target: Path, said: object) -> None:
-        self.bar.say(str(said), translate("Copies", "Open it"), partial(self._open, target))
+        self.bar.say(str(said), _("Open it"), partial(self._open, target))
 
     def _open(self, target: Path) -> None:
         self.accept()

@@ -4,13 +4,11 @@ from collections.abc import Callable
 from datetime import date
 from pathlib import Path
 
-from PySide6.QtCore import QCoreApplication
-
 from wellbook.book import Book
 from wellbook.book.copies import Copy, Preview, copies_of, make_copy, preview
+from wellbook.support.translation import _
 from wellbook.window.common.jobs import Tell
 
-translate = QCoreApplication.translate
 Work = Callable[[Tell], object]
 OnDone = Callable[..., object]
 
@@ -54,10 +52,9 @@ def save_readable(damaged: Path, target: Path, tell: Tell) -> str:
 
     tell(0, 0, damaged.name)
     saved = rescue(damaged, target)
-    said = translate(
-        "Copies",
+    said = _(
         "{entries} entries were saved into {path}. Not saved: {lost} entries, {documents} "
-        "documents. The damaged file is as it was.",
+        "documents. The damaged file is as it was."
     )
     return said.format(
         entries=saved.entries,

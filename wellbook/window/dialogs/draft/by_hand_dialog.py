@@ -3,7 +3,7 @@
 from datetime import date, time
 from typing import TYPE_CHECKING
 
-from PySide6.QtCore import QCoreApplication, QDate, Qt, QTime
+from PySide6.QtCore import QDate, Qt, QTime
 from PySide6.QtWidgets import (
     QCheckBox,
     QComboBox,
@@ -18,6 +18,7 @@ from PySide6.QtWidgets import (
 
 from wellbook.book.rows import NewSample
 from wellbook.support.errors import Fault
+from wellbook.support.translation import _
 from wellbook.water.values.local_time import Moment
 from wellbook.window.common.choosing import Chooser
 from wellbook.window.common.household import Household
@@ -33,8 +34,6 @@ if TYPE_CHECKING:
     from collections.abc import Sequence
     from pathlib import Path
 
-translate = QCoreApplication.translate
-
 
 class ByHandDialog(EntryDialog):
     """Point, day, lab, then line by line; what is odd is asked once, never refused."""
@@ -48,8 +47,8 @@ class ByHandDialog(EntryDialog):
         documents: "Sequence[Path]" = (),
     ) -> None:
         super().__init__(
-            translate("ByHand", "Enter a test by hand"),
-            translate("ByHand", "Keep the test"),
+            _("Enter a test by hand"),
+            _("Keep the test"),
             parent,
             width=70,
         )
@@ -66,9 +65,9 @@ class ByHandDialog(EntryDialog):
         self.day.setCalendarPopup(True)
         self.day.setDisplayFormat(edit_format(0))
         speak(self.day)
-        self.has_time = QCheckBox(translate("ByHand", "at &time"))
+        self.has_time = QCheckBox(_("at &time"))
         self.time = QTimeEdit(QTime(8, 0))
-        self.time.setAccessibleName(translate("ByHand", "Time of day"))
+        self.time.setAccessibleName(_("Time of day"))
         self.time.setEnabled(False)
         speak_time(self.time)
         self.has_time.toggled.connect(self.time.setEnabled)
@@ -79,7 +78,7 @@ class ByHandDialog(EntryDialog):
         self.purpose = QComboBox()
         for key, text in purposes().items():
             self.purpose.addItem(text, key)
-        self.attach_button = QPushButton(translate("ByHand", "Add a &file…"))
+        self.attach_button = QPushButton(_("Add a &file…"))
         self.attach_button.clicked.connect(self._attach)
         self.attached = words()
         self._show_attached()
@@ -89,21 +88,21 @@ class ByHandDialog(EntryDialog):
 
     def _lay_out(self) -> None:
         form = QFormLayout()
-        form.addRow(translate("ByHand", "&Point"), self.point)
+        form.addRow(_("&Point"), self.point)
         when = QHBoxLayout()
         when.addWidget(self.day)
         when.addWidget(self.has_time)
         when.addWidget(self.time)
         when.addStretch(1)
-        form.addRow(named(translate("ByHand", "&Drawn on"), self.day), when)
-        self.day.setAccessibleName(translate("ByHand", "Day on which it was drawn"))
-        form.addRow(translate("ByHand", "&Lab"), self.lab)
-        form.addRow(translate("ByHand", "Lab’s &number"), self.lab_number)
-        form.addRow(translate("ByHand", "P&urpose"), self.purpose)
+        form.addRow(named(_("&Drawn on"), self.day), when)
+        self.day.setAccessibleName(_("Day on which it was drawn"))
+        form.addRow(_("&Lab"), self.lab)
+        form.addRow(_("Lab’s &number"), self.lab_number)
+        form.addRow(_("P&urpose"), self.purpose)
         report = QHBoxLayout()
         report.addWidget(self.attach_button)
         report.addWidget(self.attached, 1)
-        form.addRow(translate("ByHand", "Report, photo"), report)
+        form.addRow(_("Report, photo"), report)
         self.rows.addLayout(form)
         self.rows.addWidget(self.lines, 1)
         self.finish(spare=False)
@@ -136,14 +135,12 @@ class ByHandDialog(EntryDialog):
         """
         results = tuple(self.lines.results())
         if self.point.currentData() is None:
-            raise Fault(translate("ByHand", "Name a sampling point first (menu Enter)."))
+            raise Fault(_("Name a sampling point first (menu Enter)."))
         if not results:
-            raise Fault(translate("ByHand", "Enter at least one result."))
+            raise Fault(_("Enter at least one result."))
         empty = [new.name or new.reading.text for new in results if not new.name]
         if empty or any(not new.reading.text for new in results):
-            raise Fault(
-                translate("ByHand", "Every line needs a parameter and a result as printed.")
-            )
+            raise Fault(_("Every line needs a parameter and a result as printed."))
         picked = self.day.date()
         clock = self.time.time()
         return NewSample(
@@ -169,9 +166,7 @@ class ByHandDialog(EntryDialog):
         asked = questions(sample, self._household)
         if asked and asked != self._asked:
             self._asked = asked
-            self.keep_button.setText(translate("ByHand", "Keep it all the same"))
+            self.keep_button.setText(_("Keep it all the same"))
             raise Fault(" ".join(asked))
         self._household.book.add_sample(sample)
-        return translate("ByHand", "The test of {day} is kept.").format(
-            day=moment_words(sample.collected)
-        )
+        return _("The test of {day} is kept.").format(day=moment_words(sample.collected))

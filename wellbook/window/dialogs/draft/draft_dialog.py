@@ -3,12 +3,13 @@
 from dataclasses import replace
 from functools import partial
 
-from PySide6.QtCore import QCoreApplication, QThreadPool
+from PySide6.QtCore import QThreadPool
 from PySide6.QtWidgets import QComboBox, QFormLayout, QListWidget, QWidget
 
 from wellbook.intake import AlreadyThere, Draft, review, store
 from wellbook.intake.words.dates import Order
 from wellbook.support.errors import Fault
+from wellbook.support.translation import _, ngettext
 from wellbook.window.common.household import Household
 from wellbook.window.common.jobs import Job
 from wellbook.window.common.theme import em
@@ -26,7 +27,6 @@ from wellbook.window.widgets.layouts import words
 from wellbook.window.widgets.table_model import SnapshotModel
 from wellbook.window.widgets.tables import Table
 
-translate = QCoreApplication.translate
 _MOST_SAMPLES, _MOST_FINDINGS = 5, 5
 _FEW = 20  # samples that are compared with the history again when a point is chosen
 _DATE_ORDER = "date_order"
@@ -44,8 +44,8 @@ class DraftDialog(EntryDialog):
     ) -> None:
         name = draft.source.name
         super().__init__(
-            translate("Draft", "Read from {name}").format(name=name),
-            translate("Draft", "Keep it"),
+            _("Read from {name}").format(name=name),
+            _("Keep it"),
             parent,
             width=74,
             height=42,
@@ -53,22 +53,22 @@ class DraftDialog(EntryDialog):
         self._household, self._source, self.draft = household, source, draft
         self._is_there = self._again = False
         self.findings = QListWidget()
-        self.findings.setAccessibleName(translate("Draft", "What to look at"))
+        self.findings.setAccessibleName(_("What to look at"))
         self.findings.setWordWrap(True)
-        self.samples = Table(translate("Draft", "Samples in the file"))
+        self.samples = Table(_("Samples in the file"))
         self.samples_model = SnapshotModel(sample_columns(), lambda line: line.place, self)
         self.samples.setModel(self.samples_model)
         self.samples.fit(stretch=1)
         self.samples.picked.connect(self._on_picked)
-        self.readings = Table(translate("Draft", "Readings of the chosen sample"))
+        self.readings = Table(_("Readings of the chosen sample"))
         self.readings_model = SnapshotModel(reading_columns(), lambda line: line.place, self)
         self.readings.setModel(self.readings_model)
         self.readings.fit(stretch=4)
         self.places = DraftPlaces(household.book, [one.point_name for one in draft.samples])
         self.places.changed.connect(self._on_places)
         self.order = QComboBox()
-        self.order.addItem(translate("Draft", "month first"), Order.MONTH_FIRST)
-        self.order.addItem(translate("Draft", "day first"), Order.DAY_FIRST)
+        self.order.addItem(_("month first"), Order.MONTH_FIRST)
+        self.order.addItem(_("day first"), Order.DAY_FIRST)
         self.order.activated.connect(self._on_order)
         self.job = Job(self)
         self.job.done.connect(self._show)
@@ -79,16 +79,15 @@ class DraftDialog(EntryDialog):
     def _lay_out(self) -> None:
         self.rows.addWidget(
             words(
-                translate(
-                    "Draft",
+                _(
                     "Look it over against the lab’s report. Nothing is in the book until you keep "
-                    "it; the file itself is kept with it.",
+                    "it; the file itself is kept with it."
                 )
             )
         )
         self.rows.addWidget(self.findings)
         form = QFormLayout()
-        form.addRow(translate("Draft", "&Dates are written"), self.order)
+        form.addRow(_("&Dates are written"), self.order)
         form.setRowVisible(0, any(one.key == _DATE_ORDER for one in self.draft.findings))
         self.rows.addLayout(form)
         self.rows.addWidget(self.samples)
@@ -113,9 +112,7 @@ class DraftDialog(EntryDialog):
         can_keep = bool(draft.samples) and not draft.stops
         self.keep_button.setEnabled(can_keep)
         if not can_keep:
-            self.bar.say(
-                translate("Draft", "This can’t be kept as it is: see what stands first below.")
-            )
+            self.bar.say(_("This can’t be kept as it is: see what stands first below."))
 
     @property
     def finding_lines(self) -> tuple[str, ...]:
@@ -156,7 +153,7 @@ class DraftDialog(EntryDialog):
         self._is_there = False
         super().accept()
         if self._is_there:
-            self.bar.say(self.bar.text, translate("Draft", "Keep it as well"), self._keep_as_well)
+            self.bar.say(self.bar.text, _("Keep it as well"), self._keep_as_well)
 
     def _keep_as_well(self) -> None:
         self._again = True
@@ -170,12 +167,10 @@ class DraftDialog(EntryDialog):
         except AlreadyThere:
             self._is_there = True
             raise
-        said = (
-            translate("Draft", "1 test is kept from {name}.")
-            if len(stored.ids) == 1
-            else translate("Draft", "{count} tests are kept from {name}.")
-        )
-        return said.format(count=len(stored.ids), name=self.draft.source.name)
+        n = len(stored.ids)
+        return ngettext(
+            "{n} test is kept from {name}.", "{n} tests are kept from {name}.", n
+        ).format(n=n, name=self.draft.source.name)
 
     def done(self, code: int) -> None:
         """Wait for reading that is under way, then close."""

@@ -3,17 +3,16 @@
 from collections.abc import Sequence
 from dataclasses import replace
 
-from PySide6.QtCore import QCoreApplication, Signal
+from PySide6.QtCore import Signal
 from PySide6.QtWidgets import QComboBox, QFormLayout, QLineEdit, QWidget
 
 from wellbook.book import Book
 from wellbook.book.rows import Point
 from wellbook.intake.draft import Draft
 from wellbook.support.errors import Fault
+from wellbook.support.translation import _
 from wellbook.water.values.signs import normal_name
 from wellbook.window.widgets.layouts import named
-
-translate = QCoreApplication.translate
 
 
 class DraftPlaces(QWidget):
@@ -29,12 +28,12 @@ class DraftPlaces(QWidget):
         super().__init__(parent)
         self._points = book.points()
         self._wells = {well.id: well.name for well in book.wells()}
-        self.well = QLineEdit(next(iter(self._wells.values()), translate("Draft", "Our well")))
+        self.well = QLineEdit(next(iter(self._wells.values()), _("Our well")))
         self.fields: dict[str, QComboBox] = {}
         form = QFormLayout(self)
         form.setContentsMargins(0, 0, 0, 0)
         if not self._points:
-            form.addRow(translate("Draft", "&Well"), self.well)
+            form.addRow(_("&Well"), self.well)
         for name in dict.fromkeys(printed):
             self.fields[name] = self._field(name)
             form.addRow(named(_title(name), self.fields[name]), self.fields[name])
@@ -43,7 +42,7 @@ class DraftPlaces(QWidget):
         field = QComboBox()
         if not self._points:
             field.setEditable(True)
-            field.setEditText(printed or translate("Draft", "At the pressure tank"))
+            field.setEditText(printed or _("At the pressure tank"))
             return field
         several = len(self._wells) > 1
         for point in self._points:
@@ -54,8 +53,8 @@ class DraftPlaces(QWidget):
         field.setCurrentIndex(names.index(wanted) if wanted in names else -1)
         if len(names) == 1:
             field.setCurrentIndex(0)
-        field.setPlaceholderText(translate("Draft", "choose the point"))
-        field.activated.connect(lambda _: self.changed.emit())
+        field.setPlaceholderText(_("choose the point"))
+        field.activated.connect(lambda _unused: self.changed.emit())
         return field
 
     def placed(self, draft: Draft) -> tuple[Draft, str]:
@@ -67,16 +66,15 @@ class DraftPlaces(QWidget):
         if not self._points:
             names = {printed: box.currentText().strip() for printed, box in self.fields.items()}
             if not self.well.text().strip() or not all(names.values()):
-                raise Fault(translate("Draft", "Give the well and every point a name."))
+                raise Fault(_("Give the well and every point a name."))
             return _named(draft, names), self.well.text().strip()
         chosen = {printed: _chosen(printed, box) for printed, box in self.fields.items()}
         wells = {point.well for point in chosen.values()}
         if len(wells) > 1:
             raise Fault(
-                translate(
-                    "Draft",
+                _(
                     "The points belong to several wells: split the file, or choose points of "
-                    "one well.",
+                    "one well."
                 )
             )
         names = {printed: point.name for printed, point in chosen.items()}
@@ -85,8 +83,8 @@ class DraftPlaces(QWidget):
 
 def _title(printed: str) -> str:
     if not printed:
-        return translate("Draft", "Drawn at")
-    return translate("Draft", "“{printed}” is").format(printed=printed.replace("&", "&&"))
+        return _("Drawn at")
+    return _("“{printed}” is").format(printed=printed.replace("&", "&&"))
 
 
 def _chosen(printed: str, field: QComboBox) -> Point:
@@ -94,13 +92,12 @@ def _chosen(printed: str, field: QComboBox) -> Point:
     if isinstance(point, Point):
         return point
     raise Fault(
-        translate(
-            "Draft",
+        _(
             "Choose the point of the book at which “{printed}” was drawn; a new one is named in "
-            "the menu Enter.",
+            "the menu Enter."
         ).format(printed=printed)
         if printed
-        else translate("Draft", "Choose the point at which it was drawn.")
+        else _("Choose the point at which it was drawn.")
     )
 
 

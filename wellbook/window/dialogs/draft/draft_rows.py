@@ -2,16 +2,13 @@
 
 from dataclasses import dataclass
 
-from PySide6.QtCore import QCoreApplication
-
 from wellbook.book.rows import NewResult
 from wellbook.intake.draft import NO_DAY, Draft, DraftSample
+from wellbook.support.translation import _
 from wellbook.water.values.catalogue import Catalogue
 from wellbook.water.values.findings import Finding
 from wellbook.window.common import words
 from wellbook.window.widgets.table_model import Column
-
-translate = QCoreApplication.translate
 
 
 @dataclass(frozen=True, slots=True)
@@ -48,37 +45,35 @@ def reading_lines(draft: DraftSample, catalogue: Catalogue) -> tuple[ReadingLine
 def sample_columns() -> tuple[Column, ...]:
     """How a sample is set."""
     return (
-        Column(translate("Draft", "Sampled"), _day),
-        Column(translate("Draft", "Point as printed"), lambda line: line.draft.point_name),
-        Column(translate("Draft", "Lab"), lambda line: line.draft.sample.lab),
-        Column(translate("Draft", "Lab’s number"), lambda line: line.draft.sample.lab_number),
-        Column(translate("Draft", "Readings"), lambda line: str(len(line.draft.sample.results))),
-        Column(translate("Draft", "To look at"), lambda line: _count(line.draft.findings)),
+        Column(_("Sampled"), _day),
+        Column(_("Point as printed"), lambda line: line.draft.point_name),
+        Column(_("Lab"), lambda line: line.draft.sample.lab),
+        Column(_("Lab’s number"), lambda line: line.draft.sample.lab_number),
+        Column(_("Readings"), lambda line: str(len(line.draft.sample.results))),
+        Column(_("To look at"), lambda line: _count(line.draft.findings)),
     )
 
 
 def reading_columns() -> tuple[Column, ...]:
     """How a reading is set."""
     return (
-        Column(translate("Draft", "Name as printed"), lambda line: line.new.name),
-        Column(translate("Draft", "Understood as"), _name),
+        Column(_("Name as printed"), lambda line: line.new.name),
+        Column(_("Understood as"), _name),
         Column(
-            translate("Draft", "Result as printed"),
+            _("Result as printed"),
             lambda line: words.reading_words(line.new.reading),
         ),
         Column(
-            translate("Draft", "Understood as"),
+            _("Understood as"),
             lambda line: words.understood_words(line.new.reading),
         ),
-        Column(translate("Draft", "Remarks"), _remarks),
+        Column(_("Remarks"), _remarks),
     )
 
 
 def _day(line: SampleLine) -> str:
     moment = line.draft.sample.collected
-    return (
-        translate("Draft", "day not given") if moment.day == NO_DAY else words.moment_words(moment)
-    )
+    return _("day not given") if moment.day == NO_DAY else words.moment_words(moment)
 
 
 def _count(findings: tuple[Finding, ...]) -> str:
@@ -87,13 +82,13 @@ def _count(findings: tuple[Finding, ...]) -> str:
 
 
 def _name(line: ReadingLine) -> str:
-    return line.name or translate("Draft", "not known: kept as printed, not compared")
+    return line.name or _("not known: kept as printed, not compared")
 
 
 def _remarks(line: ReadingLine) -> str:
     flags = sorted(words.flag_words(flag) for flag in line.new.reading.flags)
     limit = (
-        translate("Draft", "reporting limit {figure}").format(figure=line.new.reporting_limit)
+        _("reporting limit {figure}").format(figure=line.new.reporting_limit)
         if line.new.reporting_limit
         else ""
     )

@@ -2,21 +2,19 @@
 
 from collections.abc import Sequence
 
-from PySide6.QtCore import QCoreApplication
 from PySide6.QtWidgets import QDialogButtonBox, QListWidget, QWidget
 
+from wellbook.support.translation import _
 from wellbook.water.values.findings import Finding
 from wellbook.window.widgets.entry_dialog import Dialog
 from wellbook.window.widgets.layouts import words
-
-translate = QCoreApplication.translate
 
 
 class FindingsDialog(Dialog):
     """A list of findings: what is broken first, then what is only odd."""
 
     def __init__(self, found: Sequence[Finding], parent: QWidget) -> None:
-        title = translate("Findings", "What was found in the book")
+        title = _("What was found in the book")
         super().__init__(title, parent, width=44, height=22)
         self.list = QListWidget()
         self.list.setAccessibleName(title)
@@ -27,18 +25,17 @@ class FindingsDialog(Dialog):
             self.list.addItem(one.text)
         self.list.setCurrentRow(0)
         advice = (
-            translate(
-                "Findings",
+            _(
                 "Facts that are not as the journal tells were changed outside Wellbook or by a "
                 "broken disk. Compare them with the lab’s report, or go back to a copy (menu "
-                "Book, “Copies of this book”).",
+                "Book, “Copies of this book”)."
             )
             if is_broken
-            else translate("Findings", "The file is whole; these facts are odd and want a look.")
+            else _("The file is whole; these facts are odd and want a look.")
         )
         self.rows.addWidget(words(advice))
         self.rows.addWidget(self.list, 1)
         buttons = QDialogButtonBox(self)
-        buttons.addButton(translate("Findings", "Close"), QDialogButtonBox.ButtonRole.RejectRole)
+        buttons.addButton(_("Close"), QDialogButtonBox.ButtonRole.RejectRole)
         buttons.rejected.connect(self.reject)
         self.foot.addWidget(buttons)

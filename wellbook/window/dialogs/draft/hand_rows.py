@@ -4,11 +4,12 @@ from collections.abc import Iterator
 from decimal import Decimal
 from itertools import pairwise
 
-from PySide6.QtCore import QCoreApplication, QObject, Qt, Signal
+from PySide6.QtCore import QObject, Qt, Signal
 from PySide6.QtWidgets import QComboBox, QCompleter, QGridLayout, QHBoxLayout, QLineEdit, QWidget
 
 from wellbook.book.rows import NewResult
 from wellbook.support.errors import Fault
+from wellbook.support.translation import _, pgettext
 from wellbook.water.parsing.typed import meanings, read_typed, typed_with_point
 from wellbook.water.values.catalogue import Catalogue
 from wellbook.water.values.parameters import Parameter
@@ -17,7 +18,6 @@ from wellbook.window.common.words import understood_words
 from wellbook.window.widgets.entry_dialog import offer_below
 from wellbook.window.widgets.layouts import words
 
-translate = QCoreApplication.translate
 BASES = ("", "as N", "as NO3", "as NO2", "as CaCO3", "as P", "as PO4", "as S", "as SO4", "as Si")
 
 
@@ -71,9 +71,9 @@ class HandRow(QObject):
 
     def _name(self, number: int) -> None:
         for widget, text in zip(self.fields, heads(), strict=False):
-            name = translate("ByHand", "{field}, line {number}")
+            name = _("{field}, line {number}")
             widget.setAccessibleName(name.format(field=text, number=number))
-        comma = translate("ByHand", "Which figure is meant, line {number}")
+        comma = _("Which figure is meant, line {number}")
         self.comma.setAccessibleName(comma.format(number=number))
 
     @property
@@ -106,9 +106,8 @@ class HandRow(QObject):
         """
         if self._is_open:
             decimal, thousands = self._meanings or ("", "")
-            said = translate(
-                "ByHand",
-                "Line {number}: is it {decimal} or {thousands}? Choose at the end of the line.",
+            said = _(
+                "Line {number}: is it {decimal} or {thousands}? Choose at the end of the line."
             )
             raise Fault(said.format(number=self._number, decimal=decimal, thousands=thousands))
         known, is_decimal = self.known, bool(self.comma.currentData())
@@ -152,7 +151,7 @@ class HandRow(QObject):
         if shown != (both or ("", "")):
             self.comma.clear()
             if both:
-                self.comma.addItem(translate("ByHand", "choose"), None)
+                self.comma.addItem(_("choose"), None)
                 self.comma.addItem(both[0], True)  # noqa: FBT003  the item's own value
                 self.comma.addItem(both[1], False)  # noqa: FBT003  likewise
         self.comma.setVisible(both is not None)
@@ -167,11 +166,11 @@ class HandRow(QObject):
             return ""
         if self._is_open and self._meanings:
             decimal, thousands = self._meanings
-            said = translate("ByHand", "{decimal} or {thousands}?")
+            said = _("{decimal} or {thousands}?")
             return said.format(decimal=decimal, thousands=thousands)
         said = understood_words(self.new_result().reading)
         if self.parameter.currentText().strip() and self.known is None:
-            return translate("ByHand", "{said}; the name is not known").format(said=said)
+            return _("{said}; the name is not known").format(said=said)
         return said
 
 
@@ -191,14 +190,14 @@ class HandRows(QWidget):
         self._grid = QGridLayout(self)
         self._grid.setContentsMargins(0, 0, 0, 0)
         self._grid.setHorizontalSpacing(em(self) // 2)
-        for column, text in enumerate((*heads(), translate("ByHand", "Understood as"))):
+        for column, text in enumerate((*heads(), _("Understood as"))):
             head = words(text)
             head.setWordWrap(False)  # a second line of it would be cut
             self._grid.addWidget(head, 0, column)
         self._grid.setAlignment(Qt.AlignmentFlag.AlignTop)
         for column, share in enumerate((5, 3, 3, 3, 3, 6)):
             self._grid.setColumnStretch(column, share)
-        for _ in range(3):
+        for _unused in range(3):
             self._add()
 
     def results(self) -> Iterator[NewResult]:
@@ -236,11 +235,11 @@ def _short_combo() -> QComboBox:
 def heads() -> tuple[str, ...]:
     """Heads of the columns."""
     return (
-        translate("ByHand", "Parameter"),
-        translate("ByHand", "Result as printed"),
-        translate("ByHand", "Unit"),
-        translate("ByHand", "Basis"),
-        translate("ByHand", "Reporting limit"),
+        _("Parameter"),
+        _("Result as printed"),
+        pgettext("byhand", "Unit"),
+        _("Basis"),
+        _("Reporting limit"),
     )
 
 

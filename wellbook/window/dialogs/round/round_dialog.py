@@ -3,7 +3,7 @@
 from functools import partial
 from pathlib import Path
 
-from PySide6.QtCore import QCoreApplication, QLocale, QThreadPool, Signal
+from PySide6.QtCore import QLocale, QThreadPool, Signal
 from PySide6.QtWidgets import (
     QCheckBox,
     QComboBox,
@@ -14,6 +14,7 @@ from PySide6.QtWidgets import (
 
 from wellbook.planning.rounds import Round, rounds
 from wellbook.support import sign_in
+from wellbook.support.translation import _
 from wellbook.water.sampling.due import PanelDue
 from wellbook.window.common.choosing import Chooser
 from wellbook.window.common.household import Household
@@ -26,8 +27,6 @@ from wellbook.window.widgets.layouts import lock, words
 from wellbook.window.widgets.table_model import Column, SnapshotModel
 from wellbook.window.widgets.tables import Table
 
-translate = QCoreApplication.translate
-
 
 class RoundDialog(Dialog):
     """Shows the next round at each point; writes only what its own dialogs write.
@@ -39,29 +38,27 @@ class RoundDialog(Dialog):
     kept = Signal(str)
 
     def __init__(self, household: Household, chooser: Chooser, parent: QWidget) -> None:
-        super().__init__(translate("Round", "The next round"), parent, width=56, height=42)
+        super().__init__(_("The next round"), parent, width=56, height=42)
         self._household, self._chooser = household, chooser
         self._rounds: tuple[Round, ...] = ()
         self.places = QComboBox()
-        self.places.setAccessibleName(translate("Round", "Sampling point and day"))
+        self.places.setAccessibleName(_("Sampling point and day"))
         self.places.setSizeAdjustPolicy(QComboBox.SizeAdjustPolicy.AdjustToContents)
         self.places.activated.connect(self._show)
         self.told = words(bold=True)
-        self.table = Table(translate("Round", "What is tested"))
+        self.table = Table(_("What is tested"))
         self.model = SnapshotModel(_columns(), lambda one: one.panel.key, self)
         self.table.setModel(self.model)
         self.table.picked.connect(self._on_picked)
         self.why = words(quiet=True)
         self.view = RoundView(household.catalogue)
-        self.off_button = _button(translate("Round", "Put it &off…"), self._on_postpone)
-        self.sheet_button = _button(translate("Round", "Field &sheet…"), self._on_sheet)
-        self.calendar_button = _button(translate("Round", "Cale&ndar file…"), self._on_calendar)
-        self.habits_button = _button(translate("Round", "The &lab and the way…"), self._on_habits)
-        self.close_button = _button(translate("Round", "&Close"), self.reject)
+        self.off_button = _button(_("Put it &off…"), self._on_postpone)
+        self.sheet_button = _button(_("Field &sheet…"), self._on_sheet)
+        self.calendar_button = _button(_("Cale&ndar file…"), self._on_calendar)
+        self.habits_button = _button(_("The &lab and the way…"), self._on_habits)
+        self.close_button = _button(_("&Close"), self.reject)
         lock(household.why_readonly, self.off_button, self.habits_button)
-        self.signin = QCheckBox(
-            translate("Round", "&Tell me when I sign in to this computer that a test is due")
-        )
+        self.signin = QCheckBox(_("&Tell me when I sign in to this computer that a test is due"))
         self.signin.setChecked(sign_in.is_on())
         self.signin.toggled.connect(self._on_signin)
         self.job = Job(self)
@@ -95,7 +92,7 @@ class RoundDialog(Dialog):
 
     def look(self) -> None:
         """Look for the day on another thread."""
-        self.told.setText(translate("Round", "Looking for a day …"))
+        self.told.setText(_("Looking for a day …"))
         for part in (self.sheet_button, self.off_button):
             part.setEnabled(False)
         self.job = Job(self)
@@ -130,9 +127,7 @@ class RoundDialog(Dialog):
         self.model.show(one.panels if one else ())
         self.table.fit(stretch=2)  # rows that come later than the columns
         if one is None:
-            self.told.setText(
-                translate("Round", "Nothing is planned yet: add a test or a plan first.")
-            )
+            self.told.setText(_("Nothing is planned yet: add a test or a plan first."))
             return
         place = f"{one.well.name}, {one.point.name}. "
         self.told.setText(("" if self.places.count() > 1 else place) + one.search.told)
@@ -170,7 +165,7 @@ class RoundDialog(Dialog):
         if one is None:
             return
         name = f"{self._household.path.stem}-{one.search.day or 'sheet'}.pdf"
-        path = self._chooser.file_to_write(self, name, translate("Round", "PDF files (*.pdf)"))
+        path = self._chooser.file_to_write(self, name, _("PDF files (*.pdf)"))
         if path is not None:
             self.bar.attempt(lambda: self._write_sheet(one, path))
 
@@ -190,7 +185,7 @@ class RoundDialog(Dialog):
 
     def _on_calendar(self) -> None:
         name = f"{self._household.path.stem}.ics"
-        kinds = translate("Round", "Calendar files (*.ics)")
+        kinds = _("Calendar files (*.ics)")
         path = self._chooser.file_to_write(self, name, kinds)
         if path is not None:
             self.bar.attempt(lambda: self._write_calendar(path))
@@ -204,8 +199,8 @@ class RoundDialog(Dialog):
 
     def _say_written(self, path: Path) -> None:
         self.bar.say(
-            translate("Round", "Written: {path}").format(path=path),
-            translate("Round", "Open it"),
+            _("Written: {path}").format(path=path),
+            _("Open it"),
             lambda: self._chooser.show(path),
         )
 
@@ -234,9 +229,9 @@ def _reason(due: PanelDue) -> str:
 
 def _columns() -> tuple[Column, ...]:
     return (
-        Column(translate("Round", "To be tested"), lambda one: one.panel.name),
-        Column(translate("Round", "Due"), lambda one: day_words(one.due)),
-        Column(translate("Round", "Why"), lambda one: one.why),
+        Column(_("To be tested"), lambda one: one.panel.name),
+        Column(_("Due"), lambda one: day_words(one.due)),
+        Column(_("Why"), lambda one: one.why),
     )
 
 

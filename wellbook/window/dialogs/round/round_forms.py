@@ -4,19 +4,19 @@ from collections.abc import Mapping
 from dataclasses import fields as fields_of
 from datetime import date, timedelta
 
-from PySide6.QtCore import QCoreApplication, QLocale, QTimeZone
+from PySide6.QtCore import QLocale, QTimeZone
 from PySide6.QtWidgets import QWidget
 
 from wellbook.book.rows import Point
 from wellbook.planning.lab_route import CAR, PARCEL, ZONE, change_habits, read_habits, written
 from wellbook.planning.postponing import postpone
 from wellbook.support.errors import Fault
+from wellbook.support.translation import _
 from wellbook.water.sampling.due import PanelDue
 from wellbook.window.common.household import Household
 from wellbook.window.common.words import day_words, language
 from wellbook.window.dialogs.fields_dialog import Field, FieldsDialog, Values
 
-translate = QCoreApplication.translate
 _LATER = timedelta(days=30)
 _DAYS = ("lab_takes_on", "lab_open_on")
 
@@ -30,22 +30,22 @@ def postpone_dialog(
         try:
             until = date.fromisoformat(values["until"])
         except ValueError as error:
-            raise Fault(translate("Round", "Write the day like 2027-01-31.")) from error
+            raise Fault(_("Write the day like 2027-01-31.")) from error
         book, catalogue, today = household.book, household.catalogue, household.today
         postpone(book, catalogue, today, point, one, until=until, why=values["why"])
-        said = translate("Round", "{name} is put off to {day}.")
+        said = _("{name} is put off to {day}.")
         return said.format(name=one.panel.name, day=day_words(until))
 
     return FieldsDialog(
-        (translate("Round", "Put a test off"), translate("Round", "Put it off")),
+        (_("Put a test off"), _("Put it off")),
         (
             Field(
                 "until",
-                translate("Round", "&Until"),
+                _("&Until"),
                 (household.today + _LATER).isoformat(),
                 hint="2027-01-31",
             ),
-            Field("why", translate("Round", "&Why"), kind="text"),
+            Field("why", _("&Why"), kind="text"),
         ),
         write,
         parent,
@@ -66,45 +66,44 @@ def habits_dialog(household: Household, parent: QWidget) -> FieldsDialog:
     def write(entered: Values) -> str:
         changes = {**entered, **{key: _day_numbers(entered[key]) for key in _DAYS}}
         change_habits(household.book, changes)
-        return translate("Round", "The lab and the way to it are kept.")
+        return _("The lab and the way to it are kept.")
 
-    title = translate("Round", "The lab and the way to it")
+    title = _("The lab and the way to it")
     return FieldsDialog(
-        (title, translate("Round", "Keep")),
+        (title, _("Keep")),
         _fields(values),
         write,
         parent,
-        intro=translate(
-            "Round",
-            "Ask the lab for these: a bacteria sample has to be tested within hours of the draw.",
+        intro=_(
+            "Ask the lab for these: a bacteria sample has to be tested within hours of the draw."
         ),
     )
 
 
 def _fields(values: Mapping[str, str]) -> list[Field]:
     names = {
-        "lab": translate("Round", "&Lab"),
-        "lab_takes_on": translate("Round", "Takes &bacteria on"),
-        "lab_open_on": translate("Round", "&Open on"),
-        "lab_opens": translate("Round", "Open &from"),
-        "lab_cut_off": translate("Round", "Latest arrival for a &test the same day"),
-        "lab_starts": translate("Round", "Those tests are &started by"),
-        "lab_closures": translate("Round", "&Closed besides holidays"),
-        "hold_hours": translate("Round", "Bacteria samples keep for … &hours"),
-        "lab_zone": translate("Round", "Time &zone of the lab"),
-        "home_zone": translate("Round", "Time zone of the &well"),
-        "way": translate("Round", "The &way"),
-        "pickup": translate("Round", "Parcel: picked &up at"),
-        "transit_days": translate("Round", "Parcel: da&ys on the way"),
-        "delivered": translate("Round", "Parcel: at the lab b&y"),
-        "drive_minutes": translate("Round", "Car: &minutes to the lab"),
-        "earliest": translate("Round", "We can draw f&rom"),
-        "latest": translate("Round", "We can draw unt&il"),
-        "rises": translate("Round", "First at the tap in the mornin&g"),
-        "lead_days": translate("Round", "&Days until bottles are here"),
-        "country": translate("Round", "Holidays of (co&untry)"),
-        "subdivision": translate("Round", "State or &province"),
-        "sampler": translate("Round", "Dra&wn by (private)"),
+        "lab": _("&Lab"),
+        "lab_takes_on": _("Takes &bacteria on"),
+        "lab_open_on": _("&Open on"),
+        "lab_opens": _("Open &from"),
+        "lab_cut_off": _("Latest arrival for a &test the same day"),
+        "lab_starts": _("Those tests are &started by"),
+        "lab_closures": _("&Closed besides holidays"),
+        "hold_hours": _("Bacteria samples keep for … &hours"),
+        "lab_zone": _("Time &zone of the lab"),
+        "home_zone": _("Time zone of the &well"),
+        "way": _("The &way"),
+        "pickup": _("Parcel: picked &up at"),
+        "transit_days": _("Parcel: da&ys on the way"),
+        "delivered": _("Parcel: at the lab b&y"),
+        "drive_minutes": _("Car: &minutes to the lab"),
+        "earliest": _("We can draw f&rom"),
+        "latest": _("We can draw unt&il"),
+        "rises": _("First at the tap in the mornin&g"),
+        "lead_days": _("&Days until bottles are here"),
+        "country": _("Holidays of (co&untry)"),
+        "subdivision": _("State or &province"),
+        "sampler": _("Dra&wn by (private)"),
     }
     days = ", ".join(_week())
     hints = {
@@ -116,7 +115,7 @@ def _fields(values: Mapping[str, str]) -> list[Field]:
         "country": "US, CA, DE …",
         "subdivision": "MA, ON, BY …",
     }
-    ways = {PARCEL: translate("Round", "by parcel"), CAR: translate("Round", "by car")}
+    ways = {PARCEL: _("by parcel"), CAR: _("by car")}
     return [
         Field(
             key,
@@ -152,7 +151,7 @@ def _day_numbers(names: str) -> str:
     for word in names.replace(",", " ").casefold().split():
         near = [n for n, name in enumerate(week) if name.startswith(word) or word.startswith(name)]
         if not near:
-            said = translate("Round", "“{word}” is no weekday: write {days}.")
+            said = _("“{word}” is no weekday: write {days}.")
             raise Fault(said.format(word=word, days=", ".join(_week())))
         found.update(near)
     return " ".join(map(str, sorted(found)))

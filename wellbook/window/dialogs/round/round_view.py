@@ -1,17 +1,15 @@
 """One round, to read: the day and why, what is tested, hour by hour, bottle by bottle."""
 
-from PySide6.QtCore import QCoreApplication
 from PySide6.QtWidgets import QGridLayout, QVBoxLayout, QWidget
 
 from wellbook.planning.rounds import Round
+from wellbook.support.translation import _
 from wellbook.water.sampling.timetable import Task
 from wellbook.water.values.catalogue import Catalogue
 from wellbook.water.values.seasons import WEEKDAYS
 from wellbook.window.common.theme import em
 from wellbook.window.common.words import day_words
 from wellbook.window.widgets.layouts import LongPage, clear_layout, words
-
-translate = QCoreApplication.translate
 
 
 class RoundView(LongPage):
@@ -20,7 +18,7 @@ class RoundView(LongPage):
     def __init__(self, catalogue: Catalogue, parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self._catalogue = catalogue
-        self.setAccessibleName(translate("Round", "Hours and bottles of the round"))
+        self.setAccessibleName(_("Hours and bottles of the round"))
         self._column = QVBoxLayout()
         self._column.setSpacing(em(self) // 2)
         self.rows.addLayout(self._column)
@@ -29,24 +27,22 @@ class RoundView(LongPage):
     def show_round(self, one: Round) -> None:
         """Show a round."""
         clear_layout(self._column)
-        self._column.addWidget(words(translate("Round", "Hour by hour"), bold=True))
+        self._column.addWidget(words(_("Hour by hour"), bold=True))
         self._column.addWidget(self._hours(one))
-        self._column.addWidget(words(translate("Round", "Bottle by bottle"), bold=True))
+        self._column.addWidget(words(_("Bottle by bottle"), bold=True))
         self._column.addWidget(self._bottles(one))
 
     def _hours(self, one: Round) -> QWidget:
         if not one.steps:
             return words(
-                translate(
-                    "Round", "No day was found, so there are no hours yet. The sheet has room."
-                ),
+                _("No day was found, so there are no hours yet. The sheet has room."),
                 quiet=True,
             )
         box, grid = _grid()
         for row, step in enumerate(one.steps):
             clock = f"{step.at:%H:%M}"
             if step.at.date() != one.search.day:
-                clock = f"{WEEKDAYS[step.at.weekday()][:3]} {clock}"
+                clock = f"{_(WEEKDAYS[step.at.weekday()])[:3]} {clock}"
             grid.addWidget(words(clock, bold=True), row, 0)
             grid.addWidget(words(_task_words()[step.task], bold=True), row, 1)
             grid.addWidget(words(step.text), row, 2)
@@ -56,15 +52,11 @@ class RoundView(LongPage):
         box, grid = _grid()
         for row, (bottle, keys) in enumerate(one.bottles):
             names = ", ".join(self._catalogue.parameters[key].name for key in keys)
-            aerator = (
-                translate("Round", "aerator ON")
-                if bottle.aerator == "on"
-                else translate("Round", "aerator off")
-            )
+            aerator = _("aerator ON") if bottle.aerator == "on" else _("aerator off")
             rinse = (
-                translate("Round", "NEVER rinse")
+                _("NEVER rinse")
                 if bottle.rinse == "never"
-                else translate("Round", "rinse {how}").format(how=bottle.rinse)
+                else _("rinse {how}").format(how=_(bottle.rinse))
             )
             grid.addWidget(words(str(row + 1), bold=True), row, 0)
             grid.addWidget(words(f"{bottle.name}\n{names}"), row, 1)
@@ -75,7 +67,7 @@ class RoundView(LongPage):
 def when_words(one: Round) -> str:
     """The day of a round, or that none was found."""
     day = one.search.day
-    return day_words(day) if day else translate("Round", "no day found")
+    return day_words(day) if day else _("no day found")
 
 
 def _grid() -> tuple[QWidget, QGridLayout]:
@@ -93,14 +85,14 @@ def _grid() -> tuple[QWidget, QGridLayout]:
 
 def _task_words() -> dict[Task, str]:
     return {
-        Task.PREPARE: translate("Round", "the evening before"),
-        Task.LAST_USE: translate("Round", "last use of water"),
-        Task.FIRST_DRAW: translate("Round", "first draw"),
-        Task.FLUSH: translate("Round", "flush"),
-        Task.VIALS: translate("Round", "glass vials"),
-        Task.BACTERIA: translate("Round", "bacteria bottle"),
-        Task.OTHERS: translate("Round", "bottles with something in them"),
-        Task.LARGE_BOTTLE: translate("Round", "large plain bottle"),
-        Task.PACK: translate("Round", "pack"),
-        Task.HAND_IN: translate("Round", "hand in"),
+        Task.PREPARE: _("the evening before"),
+        Task.LAST_USE: _("last use of water"),
+        Task.FIRST_DRAW: _("first draw"),
+        Task.FLUSH: _("flush"),
+        Task.VIALS: _("glass vials"),
+        Task.BACTERIA: _("bacteria bottle"),
+        Task.OTHERS: _("bottles with something in them"),
+        Task.LARGE_BOTTLE: _("large plain bottle"),
+        Task.PACK: _("pack"),
+        Task.HAND_IN: _("hand in"),
     }

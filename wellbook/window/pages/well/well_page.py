@@ -1,6 +1,6 @@
 """A well and all that belongs to it: log, points, treatment, labs, plans, documents."""
 
-from PySide6.QtCore import QCoreApplication, Signal
+from PySide6.QtCore import Signal
 from PySide6.QtWidgets import (
     QComboBox,
     QHBoxLayout,
@@ -11,6 +11,7 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
+from wellbook.support.translation import _
 from wellbook.window.common.choosing import Chooser
 from wellbook.window.common.household import Household
 from wellbook.window.common.theme import em
@@ -19,8 +20,6 @@ from wellbook.window.widgets.documents_box import DocumentsBox
 from wellbook.window.widgets.layouts import SUBTITLE, lock, words
 from wellbook.window.widgets.message_bar import MessageBar
 from wellbook.window.widgets.section_view import SectionView
-
-translate = QCoreApplication.translate
 
 
 class WellPage(QWidget):
@@ -40,27 +39,25 @@ class WellPage(QWidget):
         super().__init__(parent)
         self._household = household
         self.well = QComboBox()
-        self.well.setAccessibleName(translate("Well", "Well"))
+        self.well.setAccessibleName(_("Well"))
         self.well.activated.connect(self._show)
         self.name = words(factor=SUBTITLE, bold=True)
         self.about = words(quiet=True)
-        self.facts_button = QPushButton(translate("Well", "Name, address, remarks…"))
+        self.facts_button = QPushButton(_("Name, address, remarks…"))
         lock(household.why_readonly, self.facts_button)
         self.facts_button.clicked.connect(self._on_facts)
         sections = (*well_sections.sections(household), *well_treatment.sections(household))
         self.sections = [SectionView(one, household.why_readonly) for one in sections]
-        self.documents = DocumentsBox(
-            household, bar, chooser, translate("Well", "Documents of the well")
-        )
+        self.documents = DocumentsBox(household, bar, chooser, _("Documents of the well"))
         self.list = QListWidget()
-        self.list.setAccessibleName(translate("Well", "What is shown of the well"))
+        self.list.setAccessibleName(_("What is shown of the well"))
         self.stack = QStackedWidget()
         for view in self.sections:
             view.dialog_wanted.connect(self.dialog_wanted)
             view.removal_wanted.connect(self.removal_wanted)
             self.list.addItem(view.section.title)
             self.stack.addWidget(view)
-        self.list.addItem(translate("Well", "Documents"))
+        self.list.addItem(_("Documents"))
         self.stack.addWidget(self.documents)
         self.list.currentRowChanged.connect(self.stack.setCurrentIndex)
         self.list.setCurrentRow(0)
@@ -112,7 +109,7 @@ class WellPage(QWidget):
         self.about.setText(
             well_sections.about(self._household, found[0])
             if found
-            else translate("Well", "Name a sampling point first (menu Enter): it brings its well.")
+            else _("Name a sampling point first (menu Enter): it brings its well.")
         )
         for view in self.sections:
             view.show_well(self.number)

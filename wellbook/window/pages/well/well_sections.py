@@ -2,11 +2,11 @@
 
 from collections.abc import Sequence
 
-from PySide6.QtCore import QCoreApplication
 from PySide6.QtWidgets import QWidget
 
 from wellbook.book.rows import Lab, Plan, Point, Well, covers
 from wellbook.support.errors import Fault
+from wellbook.support.translation import _, ngettext
 from wellbook.window.common.household import Household
 from wellbook.window.common.typed_days import read_partial
 from wellbook.window.common.words import day_words, partial_words
@@ -14,8 +14,6 @@ from wellbook.window.dialogs.fields_dialog import FieldsDialog, Values
 from wellbook.window.pages.well import well_fields as fields
 from wellbook.window.widgets.section_view import Section, Told
 from wellbook.window.widgets.table_model import Column
-
-translate = QCoreApplication.translate
 
 
 def sections(household: Household) -> tuple[Section, ...]:
@@ -26,9 +24,7 @@ def sections(household: Household) -> tuple[Section, ...]:
 def about(household: Household, well: Well) -> str:
     """Note, address and predecessor of a well in one line."""
     names = {one.id: one.name for one in household.book.wells()}
-    replaced = translate("Well", "It replaces {name}.").format(
-        name=names.get(well.replaces or 0, "")
-    )
+    replaced = _("It replaces {name}.").format(name=names.get(well.replaces or 0, ""))
     return " · ".join(filter(None, (well.note, well.address, replaced if well.replaces else "")))
 
 
@@ -39,7 +35,7 @@ def facts_dialog(household: Household, number: int, window: QWidget) -> FieldsDi
 
     def write(values: Values) -> str:
         if not values["name"]:
-            raise Fault(translate("Well", "A well needs a name."))
+            raise Fault(_("A well needs a name."))
         household.book.change_well(
             number,
             name=values["name"],
@@ -48,17 +44,15 @@ def facts_dialog(household: Household, number: int, window: QWidget) -> FieldsDi
             note=values["note"],
             replaces=int(values["replaces"] or 0) or None,
         )
-        return translate("Well", "{name} is changed.").format(name=values["name"])
+        return _("{name} is changed.").format(name=values["name"])
 
     others = {"": "", **{str(one.id): one.name for one in wells if one.id != number}}
     return FieldsDialog(
-        (translate("Well", "The well"), translate("Well", "Keep")),
+        (_("The well"), _("Keep")),
         fields.of_well(well, others),
         write,
         window,
-        intro=translate(
-            "Well", "Address and place go into a history that is handed on only if you tick it."
-        ),
+        intro=_("Address and place go into a history that is handed on only if you tick it."),
     )
 
 
@@ -72,30 +66,28 @@ def _log(household: Household) -> Section:
         def write(values: Values) -> str:
             item, text = values["item"], values["text"]
             if not item or not text:
-                raise Fault(translate("Well", "Name the item and write what the log says."))
+                raise Fault(_("Name the item and write what the log says."))
             said = items(well)
             if row is None and item in said:
-                raise Fault(translate("Well", "The log has {item} already.").format(item=item))
+                raise Fault(_("The log has {item} already.").format(item=item))
             if row is not None and item != row[0]:
                 del said[row[0]]
             book.change_well(well, construction={**said, item: text})
-            return translate("Well", "{item} is kept in the well log.").format(item=item)
+            return _("{item} is kept in the well log.").format(item=item)
 
-        title = translate("Well", "An item of the well log")
-        return FieldsDialog(
-            (title, translate("Well", "Keep the item")), fields.of_log(row), write, window
-        )
+        title = _("An item of the well log")
+        return FieldsDialog((title, _("Keep the item")), fields.of_log(row), write, window)
 
     def remove(well: int, row: tuple[str, str]) -> str:
         book.change_well(well, construction={k: v for k, v in items(well).items() if k != row[0]})
         return _taken_out(row[0])
 
     return Section(
-        translate("Well", "Well log"),
-        translate("Well", "How the well was made, in the words and units of the driller’s log."),
+        _("Well log"),
+        _("How the well was made, in the words and units of the driller’s log."),
         (
-            Column(translate("Well", "Item"), lambda row: fields.log_items().get(row[0], row[0])),
-            Column(translate("Well", "As written"), lambda row: row[1]),
+            Column(_("Item"), lambda row: fields.log_items().get(row[0], row[0])),
+            Column(_("As written"), lambda row: row[1]),
         ),
         lambda well: tuple(items(well).items()),
         lambda row: row[0],
@@ -110,41 +102,39 @@ def _points(household: Household) -> Section:
     def edit(well: int, row: Point | None, window: QWidget) -> FieldsDialog:
         def write(values: Values) -> str:
             if not values["name"]:
-                raise Fault(translate("Well", "A point needs a name."))
+                raise Fault(_("A point needs a name."))
             name, note = values["name"], values["note"]
             treated, place = bool(values["treated"]), int(values["place"])
             if row is None:
                 book.add_point(well, name, treated=treated, place=place, note=note)
             else:
                 book.change_point(row.id, name=name, treated=treated, place=place, note=note)
-            return translate("Well", "The point {name} is kept.").format(name=name)
+            return _("The point {name} is kept.").format(name=name)
 
         following = max((point.place for point in book.points(well)), default=0) + 1
         return FieldsDialog(
-            (translate("Well", "A sampling point"), translate("Well", "Keep the point")),
+            (_("A sampling point"), _("Keep the point")),
             fields.of_point(row, following),
             write,
             window,
         )
 
     return Section(
-        translate("Well", "Sampling points"),
-        translate("Well", "Where samples are drawn, in the order of the flow from the well."),
+        _("Sampling points"),
+        _("Where samples are drawn, in the order of the flow from the well."),
         (
-            Column(translate("Well", "Point"), lambda row: row.name),
+            Column(_("Point"), lambda row: row.name),
             Column(
-                translate("Well", "Water"),
-                lambda row: (
-                    translate("Well", "treated") if row.treated else translate("Well", "untreated")
-                ),
+                _("Water"),
+                lambda row: _("treated") if row.treated else _("untreated"),
             ),
-            Column(translate("Well", "Place in the flow"), lambda row: str(row.place)),
-            Column(translate("Well", "Remark"), lambda row: row.note),
+            Column(_("Place in the flow"), lambda row: str(row.place)),
+            Column(_("Remark"), lambda row: row.note),
         ),
         book.points,
         lambda row: row.id,
         edit,
-        stays=translate("Well", "A point stays, because tests belong to it."),
+        stays=_("A point stays, because tests belong to it."),
         stretch=3,
     )
 
@@ -163,20 +153,20 @@ def _plans(household: Household) -> Section:
             point = int(values.get("point") or (row.point if row else 0))
             panel = values.get("panel") or (row.panel if row else "")
             if not point:
-                raise Fault(translate("Well", "Name a sampling point first."))
+                raise Fault(_("Name a sampling point first."))
             book.set_plan(point, panel, int(values["months"]), reason=values["reason"])
-            return translate("Well", "The plan for {panel} is kept.").format(panel=names[panel])
+            return _("The plan for {panel} is kept.").format(panel=names[panel])
 
-        title = names.get(row.panel, row.panel) if row else translate("Well", "Plan a panel")
+        title = names.get(row.panel, row.panel) if row else _("Plan a panel")
         return FieldsDialog(
-            (title, translate("Well", "Keep the plan")),
+            (title, _("Keep the plan")),
             fields.of_plan(row, points(well), names),
             write,
             window,
             intro=_advised(household, row),
         )
 
-    def remove(_: int, told: Told) -> str:
+    def remove(_unused: int, told: Told) -> str:
         book.remove("plan", told.fact.id)
         return _taken_out(names.get(told.fact.panel, told.fact.panel))
 
@@ -189,19 +179,16 @@ def _plans(household: Household) -> Section:
         ]
 
     return Section(
-        translate("Well", "Plans"),
-        translate(
-            "Well",
+        _("Plans"),
+        _(
             "How often a panel is tested at a point. Without a plan the usual panels are due at "
-            "the book’s interval; the first plan at a point takes their place there.",
+            "the book’s interval; the first plan at a point takes their place there."
         ),
         (
-            Column(
-                translate("Well", "Panel"), lambda row: names.get(row.fact.panel, row.fact.panel)
-            ),
-            Column(translate("Well", "Point"), lambda row: row.beside),
-            Column(translate("Well", "Every"), lambda row: _interval(row.fact)),
-            Column(translate("Well", "Reason"), lambda row: _plan_reason(row.fact)),
+            Column(_("Panel"), lambda row: names.get(row.fact.panel, row.fact.panel)),
+            Column(_("Point"), lambda row: row.beside),
+            Column(_("Every"), lambda row: _interval(row.fact)),
+            Column(_("Reason"), lambda row: _plan_reason(row.fact)),
         ),
         rows,
         lambda row: row.fact.id,
@@ -213,12 +200,12 @@ def _plans(household: Household) -> Section:
 
 def _interval(row: Plan) -> str:
     if not row.months:
-        return translate("Well", "once")
-    return translate("Well", "{count} months").format(count=row.months)
+        return _("once")
+    return ngettext("{n} month", "{n} months", row.months).format(n=row.months)
 
 
 def _plan_reason(row: Plan) -> str:
-    put_off = translate("Well", "put off to {day} ({why})").format(
+    put_off = _("put off to {day} ({why})").format(
         day=partial_words(row.postponed), why=row.postponed_why or "–"
     )
     return "; ".join(filter(None, (row.reason, put_off if row.postponed else "")))
@@ -228,44 +215,40 @@ def _advised(household: Household, row: Plan | None) -> str:
     panel = household.catalogue.panels.get(row.panel) if row else None
     if panel is None or not panel.months:
         return ""
-    said = translate("Well", "Advised: every {months} months ({source}).")
+    said = _("Advised: every {months} months ({source}).")
     return said.format(months=panel.months, source=panel.source)
 
 
 def _labs(household: Household) -> Section:
     book = household.book
 
-    def edit(_: int, told: Told | None, window: QWidget) -> FieldsDialog:
+    def edit(_unused: int, told: Told | None, window: QWidget) -> FieldsDialog:
         row: Lab | None = told.fact if told else None
 
         def write(values: Values) -> str:
             name = values.pop("name", row.name if row else "")
             if not name:
-                raise Fault(translate("Well", "A lab needs a name."))
+                raise Fault(_("A lab needs a name."))
             days = {key: read_partial(values.pop(key)) for key in ("valid_from", "valid_to")}
             book.add_lab(name, **values, **days)
-            return translate("Well", "The lab {name} is kept.").format(name=name)
+            return _("The lab {name} is kept.").format(name=name)
 
-        title = row.name if row else translate("Well", "A lab")
-        return FieldsDialog(
-            (title, translate("Well", "Keep the lab")), fields.of_lab(row), write, window
-        )
+        title = row.name if row else _("A lab")
+        return FieldsDialog((title, _("Keep the lab")), fields.of_lab(row), write, window)
 
     return Section(
-        translate("Well", "Labs"),
-        translate(
-            "Well", "Labs that tested this book’s samples, and what they were accredited for."
-        ),
+        _("Labs"),
+        _("Labs that tested this book’s samples, and what they were accredited for."),
         (
-            Column(translate("Well", "Lab"), lambda row: row.fact.name),
-            Column(translate("Well", "Accreditation"), lambda row: row.fact.accreditation),
-            Column(translate("Well", "Valid"), lambda row: _validity(row.fact)),
-            Column(translate("Well", "Look at"), lambda row: row.beside),
+            Column(_("Lab"), lambda row: row.fact.name),
+            Column(_("Accreditation"), lambda row: row.fact.accreditation),
+            Column(_("Valid"), lambda row: _validity(row.fact)),
+            Column(_("Look at"), lambda row: row.beside),
         ),
-        lambda _: [Told(lab, run_out_words(household, lab)) for lab in book.labs()],
+        lambda _unused: [Told(lab, run_out_words(household, lab)) for lab in book.labs()],
         lambda row: row.fact.id,
         edit,
-        stays=translate("Well", "A lab stays, because tests belong to it."),
+        stays=_("A lab stays, because tests belong to it."),
         stretch=3,
     )
 
@@ -283,7 +266,7 @@ def run_out_words(household: Household, lab: Lab) -> str:
     outside = [day for day in days if covers(lab, day) is False]
     if not outside:
         return ""
-    said = translate("Well", "not valid on the day of tests: {days}")
+    said = _("not valid on the day of tests: {days}")
     return said.format(days=_listed([day_words(day) for day in outside]))
 
 
@@ -292,7 +275,5 @@ def _listed(days: Sequence[str], most: int = 3) -> str:
 
 
 def _taken_out(what: str) -> str:
-    said = translate(
-        "Well", "{what} is taken out; menu Book, “Take back the last entry” undoes it."
-    )
+    said = _("{what} is taken out; menu Book, “Take back the last entry” undoes it.")
     return said.format(what=what)

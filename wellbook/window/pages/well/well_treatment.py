@@ -1,10 +1,10 @@
 """The treatment of a well's water: its units, what was done to them, when they were bypassed."""
 
-from PySide6.QtCore import QCoreApplication
 from PySide6.QtWidgets import QWidget
 
 from wellbook.book.rows import Service, TreatmentUnit
 from wellbook.support.errors import Fault
+from wellbook.support.translation import _, pgettext
 from wellbook.window.common.household import Household
 from wellbook.window.common.typed_days import read_partial
 from wellbook.window.common.words import partial_words
@@ -12,8 +12,6 @@ from wellbook.window.dialogs.fields_dialog import FieldsDialog, Values
 from wellbook.window.pages.well import well_fields as fields
 from wellbook.window.widgets.section_view import Section, Told
 from wellbook.window.widgets.table_model import Column
-
-translate = QCoreApplication.translate
 
 
 def sections(household: Household) -> tuple[Section, ...]:
@@ -28,7 +26,7 @@ def _units(household: Household) -> Section:
         def write(values: Values) -> str:
             name = values.pop("name")
             if not name:
-                raise Fault(translate("Treatment", "A unit needs a name."))
+                raise Fault(_("A unit needs a name."))
             facts = {
                 **values,
                 "place": int(values["place"]),
@@ -39,42 +37,41 @@ def _units(household: Household) -> Section:
                 book.add_unit(well, name, **facts)  # type: ignore[arg-type]
             else:
                 book.change_unit(row.id, name=name, **facts)  # type: ignore[arg-type]
-            return translate("Treatment", "The unit {name} is kept.").format(name=name)
+            return _("The unit {name} is kept.").format(name=name)
 
         following = max((unit.place for unit in book.units(well)), default=0) + 1
         shown = _with_names(household, row) if row else None
         return FieldsDialog(
-            (translate("Treatment", "A treatment unit"), translate("Treatment", "Keep the unit")),
+            (_("A treatment unit"), _("Keep the unit")),
             fields.of_unit(shown, following),
             write,
             window,
         )
 
     return Section(
-        translate("Treatment", "Treatment units"),
-        translate(
-            "Treatment",
+        _("Treatment units"),
+        _(
             "In the order of the flow. A unit treats the water of every point that stands further "
-            "on, between the days on which it was installed and removed.",
+            "on, between the days on which it was installed and removed."
         ),
         (
-            Column(translate("Treatment", "Unit"), lambda row: row.name),
+            Column(pgettext("treatment", "Unit"), lambda row: row.name),
             Column(
-                translate("Treatment", "Kind"),
+                _("Kind"),
                 lambda row: fields.unit_kinds().get(row.kind, row.kind),
             ),
-            Column(translate("Treatment", "Place"), lambda row: str(row.place)),
-            Column(translate("Treatment", "In use"), _in_use),
+            Column(_("Place"), lambda row: str(row.place)),
+            Column(_("In use"), _in_use),
             Column(
-                translate("Treatment", "Meant for"),
+                _("Meant for"),
                 lambda row: _target_names(household, row.target),
             ),
-            Column(translate("Treatment", "Remark"), lambda row: row.note),
+            Column(_("Remark"), lambda row: row.note),
         ),
         book.units,
         lambda row: row.id,
         edit,
-        stays=translate("Treatment", "A unit stays: say on which day it was removed."),
+        stays=_("A unit stays: say on which day it was removed."),
         stretch=5,
     )
 
@@ -101,9 +98,8 @@ def _target_keys(household: Household, text: str) -> str:
         found = household.catalogue.find(name)
         if found is None:
             raise Fault(
-                translate(
-                    "Treatment",
-                    "“{name}” is no parameter that Wellbook knows: write it as the overview does.",
+                _(
+                    "“{name}” is no parameter that Wellbook knows: write it as the overview does."
                 ).format(name=name)
             )
         keys.append(found.key)
@@ -119,31 +115,31 @@ def _services(household: Household) -> Section:
 
         def write(values: Values) -> str:
             if not values["unit"]:
-                raise Fault(translate("Treatment", "Add the treatment unit first."))
+                raise Fault(_("Add the treatment unit first."))
             day, until = read_partial(values["day"]), read_partial(values["until"])
             if not day or not values["kind"]:
-                raise Fault(translate("Treatment", "Say what was done and on which day."))
+                raise Fault(_("Say what was done and on which day."))
             with book.together():
                 if row is not None:
                     book.remove("service", row.id)
                 book.add_service(
                     int(values["unit"]), values["kind"], day, until=until, text=values["text"]
                 )
-            return translate("Treatment", "The service is kept.")
+            return _("The service is kept.")
 
         return FieldsDialog(
             (
-                translate("Treatment", "Service or bypass"),
-                translate("Treatment", "Keep the service"),
+                _("Service or bypass"),
+                _("Keep the service"),
             ),
             fields.of_service(row, units),
             write,
             window,
         )
 
-    def remove(_: int, told: Told) -> str:
+    def remove(_unused: int, told: Told) -> str:
         book.remove("service", told.fact.id)
-        return translate("Treatment", "The service is taken out.")
+        return _("The service is taken out.")
 
     def rows(well: int) -> list[Told]:
         return [
@@ -153,20 +149,19 @@ def _services(household: Household) -> Section:
         ]
 
     return Section(
-        translate("Treatment", "Service and bypasses"),
-        translate(
-            "Treatment",
+        _("Service and bypasses"),
+        _(
             "New cartridges, lamps, salt, repairs; and the days on which a unit was bypassed, so "
-            "that the water after it was not treated by it.",
+            "that the water after it was not treated by it."
         ),
         (
-            Column(translate("Treatment", "When"), lambda row: _when(row.fact)),
-            Column(translate("Treatment", "Unit"), lambda row: row.beside),
+            Column(_("When"), lambda row: _when(row.fact)),
+            Column(pgettext("treatment", "Unit"), lambda row: row.beside),
             Column(
-                translate("Treatment", "What was done"),
+                _("What was done"),
                 lambda row: fields.service_kinds().get(row.fact.kind, row.fact.kind),
             ),
-            Column(translate("Treatment", "In your words"), lambda row: row.fact.text),
+            Column(_("In your words"), lambda row: row.fact.text),
         ),
         rows,
         lambda row: row.fact.id,
@@ -180,4 +175,4 @@ def _when(row: Service) -> str:
     day = partial_words(row.day)
     if row.until:
         return f"{day} – {partial_words(row.until)}"
-    return translate("Treatment", "since {day}").format(day=day) if row.kind == "bypass" else day
+    return _("since {day}").format(day=day) if row.kind == "bypass" else day

@@ -5,9 +5,7 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import Self
 
-from PySide6.QtCore import QCoreApplication
-
-translate = QCoreApplication.translate
+from wellbook.support.translation import _
 
 
 @dataclass(frozen=True, slots=True)
@@ -41,5 +39,5 @@ def names(paths: Sequence[Path]) -> str:
 
 def one_by_one(packets: Sequence[Path]) -> str:
     """What is said where packets were dropped among other files."""
-    said = translate("Frame", "Histories are taken in one by one; drop each alone: {names}.")
+    said = _("Histories are taken in one by one; drop each alone: {names}.")
     return said.format(names=names(packets))

@@ -1,0 +1,26 @@
+"""Compile the languages when Wellbook is built, so that Babel is not needed where it runs."""  # noqa: INP001
+
+import importlib.util
+from pathlib import Path
+from typing import Any
+
+from hatchling.builders.hooks.plugin.interface import BuildHookInterface
+
+
+class CompileLanguages(BuildHookInterface[Any]):
+    """Puts the compiled sentences of each language beside their text."""
+
+    def initialize(self, _version: str, _build_data: dict[str, Any]) -> None:
+        """Write `<key>/LC_MESSAGES/wellbook.mo` for each `<key>.po`."""
+        root = Path(self.root)
+        spec = importlib.util.spec_from_file_location(
+            "translation", root / "wellbook/support/translation.py"
+        )
+        if spec is None or spec.loader is None:
+            raise FileNotFoundError("wellbook/support/translation.py")
+        translation = importlib.util.module_from_spec(spec)
+        spec.loader.exec_module(translation)
+        for source in sorted((root / "resources" / "languages").glob("*.po")):
+            made = translation.compiled_file(source.parent, source.stem)
+            made.parent.mkdir(parents=True, exist_ok=True)
+            made.write_bytes(translation.compile_language(source))

@@ -1,0 +1,86 @@
+"""What the languages of the program hold: each sentence of the source, whole, and no other."""
+
+import importlib.util
+import re
+
+import pytest
+from babel.messages.pofile import read_po
+
+from wellbook.support.paths import resources
+from wellbook.support.translation import ENGLISH, LANGUAGES
+
+FOLDER = resources() / "languages"
+OTHERS = sorted(set(LANGUAGES) - {ENGLISH.key})
+PLACE = re.compile(r"\{[^{}]*\}|%\(\w+\)s")
+
+
+def gatherer():
+    spec = importlib.util.spec_from_file_location("gather", FOLDER / "gather.py")
+    module = importlib.util.module_from_spec(spec)
+    spec.loader.exec_module(module)
+    return module
+
+
+def sentences(language):
+    with (FOLDER / f"{language}.po").open("rb") as file:
+        return [one for one in read_po(file, locale=language) if one.id]
+
+
+def forms(text):
+    return [text] if isinstance(text, str) else list(text)
+
+
+def pairs(language):
+    """Each form of each translation with its English."""
+    for one in sentences(language):
+        english = forms(one.id)
+        for number, said in enumerate(forms(one.string)):
+            yield english[min(number, len(english) - 1)], said
+
+
+@pytest.mark.parametrize("language", OTHERS)
+def test_every_sentence_of_the_source_is_translated_and_no_other(language):
+    template = gatherer().gathered()
+    wanted = {(one.context, str(one.id)) for one in template if one.id}
+    held = sentences(language)
+    assert {(one.context, str(one.id)) for one in held} == wanted
+    assert [one.id for one in held if not all(forms(one.string))] == []
+
+
+@pytest.mark.parametrize("language", OTHERS)
+def test_a_translation_keeps_every_place_that_is_filled_in(language):
+    wrong = [
+        said
+        for english, said in pairs(language)
+        if sorted(PLACE.findall(said)) != sorted(PLACE.findall(english))
+    ]
+    assert wrong == []
+
+
+@pytest.mark.parametrize("language", OTHERS)
+def test_a_key_in_a_menu_or_field_stays_one(language):
+    key = re.compile(r"&\w")
+    wrong = [
+        said
+        for english, said in pairs(language)
+        if len(key.findall(said)) != len(key.findall(english))
+    ]
+    assert wrong == []
+
+
+@pytest.mark.parametrize("language", OTHERS)
+def test_sentences_end_and_spaces_stand_as_in_english(language):
+    wrong = [
+        said
+        for english, said in pairs(language)
+        if (english[:1] == " ", english[-1:] == " ") != (said[:1] == " ", said[-1:] == " ")
+        or (" " in english and english.strip()[-1:] in ".…" and said.strip()[-1:] not in ".…")
+    ]
+    assert wrong == []
+
+
+def test_the_gatherer_looks_at_all_of_the_program():
+    """A sentence of each part is among them: window, commands, faults, click, reference data."""
+    ids = {one.id for one in gatherer().gathered() if isinstance(one.id, str)}
+    assert {"&Settings…", "Make an empty book.", "{path} is {what}, not a file."} <= ids
+    assert {"Missing argument", "Arsenic"} <= ids
