@@ -37,7 +37,7 @@ def test_round_tells_day_hours_and_bottles_and_writes_the_sheet(book, tmp_path):
     sheet = tmp_path / "sheet.pdf"
     said = run("round", book, "--on", DAY, "-o", sheet).stdout
     assert "Draw the sample on Wednesday, 2 December, at 16:30." in said
-    assert "2026-12-02 06:30  first draw" in said
+    assert "2026-12-02 06:30  First draw: " in said
     assert "aerator on; rinse: never" in said
     assert len(PdfReader(sheet).pages) == 2
     assert book.read_bytes() == before

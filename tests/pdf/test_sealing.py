@@ -95,7 +95,7 @@ def test_the_code_stands_on_the_cover_for_two_readers_and_depends_on_the_book(
     codes = []
     for path in (small, packets()):
         (told,) = re.findall(
-            r"Check code +(\w{4}(?:-\w{4}){3})\b", text_of(path, rows=True, last=1)
+            r"Check code\s+(\w{4}(?:-\w{4}){3})\b", text_of(path, rows=True, last=1)
         )
         assert told in PdfReader(path).pages[0].extract_text()
         codes.append(told)

@@ -5,6 +5,7 @@ from dataclasses import fields
 from datetime import date, timedelta
 from typing import Any
 
+from wellbook.export.field_hours import NAMES
 from wellbook.planning.lab_route import RoundHabits, written
 from wellbook.planning.rounds import Round
 from wellbook.support.translation import _
@@ -65,11 +66,11 @@ def round_lines(rounds: Sequence[Round], catalogue: Catalogue) -> Iterator[str]:
     yield f"  {first.search.told}"
     for due in first.panels:
         yield f"  {due.panel.name}: {due.why}"
-        if due.panel.why == RULE:
-            yield f"    {RULE}"
+        if due.panel.why == _(RULE):
+            yield f"    {due.panel.why}"
     yield _("Hour by hour")
     for step in first.steps:
-        yield f"  {step.at:%Y-%m-%d %H:%M}  {step.text}"
+        yield f"  {step.at:%Y-%m-%d %H:%M}  {_(NAMES[step.task])}: {step.text}"
     yield _("Bottle by bottle")
     for bottle, keys in first.bottles:
         names = ", ".join(catalogue.parameters[key].name for key in keys)
@@ -83,7 +84,9 @@ def round_lines(rounds: Sequence[Round], catalogue: Catalogue) -> Iterator[str]:
     for one in others:
         names = ", ".join(due.panel.name for due in one.panels)
         when = one.search.day.isoformat() if one.search.day else _("no day found")
-        yield f"Also: {one.well.name}, {one.point.name}, {when}: {names}."
+        yield _("Also: {well}, {point}, {when}: {names}.").format(
+            well=one.well.name, point=one.point.name, when=when, names=names
+        )
 
 
 def habit_facts(habits: RoundHabits) -> dict[str, str]:
