@@ -14,7 +14,7 @@ from wellbook.charts.layout import backend
 from wellbook.charts.layout.theme import PRINT
 from wellbook.charts.model.piper import Water, piper
 from wellbook.charts.model.year_wheel import wheel
-from wellbook.support.translation import Tongue, speaking
+from wellbook.support.translation import Language, using
 from wellbook.water.chemistry.major_ions import Majors
 from wellbook.water.values.seasons import NORTHERN, wet_and_dry
 from wellbook.wording import facts
@@ -35,7 +35,7 @@ class NoLatin(NullTranslations):
         return self.gettext(message)
 
 
-ELSEWHERE = Tongue("xx", NoLatin())
+ELSEWHERE = Language("xx", NoLatin())
 
 
 def written(paint, *what, size=(11, 8), **more):
@@ -53,7 +53,7 @@ def latin(lines, *signs):
 
 @pytest.mark.parametrize("name", examples())
 def test_nothing_on_a_chart_stays_english_but_names_and_units(name):
-    with speaking(ELSEWHERE):
+    with using(ELSEWHERE):
         described = examples()[name]
         lines = written(draw, described, size=(16, 11), with_words=True)
     units = ("mg/L", "µg/L", "as N", "pH units", "MPN/100 mL", "p < ", "p = ")
@@ -68,14 +68,14 @@ def test_nothing_on_a_chart_stays_english_but_names_and_units(name):
 @pytest.mark.parametrize("size", [(2, 2), (4, 5), (8, 4)])
 def test_nothing_on_a_wheel_stays_english(scheme, size):
     days = [date(2019, 4, 3), date(2022, 9, 8), date(2024, 4, 1)]
-    with speaking(ELSEWHERE):
+    with using(ELSEWHERE):
         found = wheel(days, scheme, TODAY, window=(date(2026, 12, 7), date(2026, 12, 20)))
         assert latin([found.sentence, *written(draw_wheel, found, size=size)], "—") == []
 
 
 def test_nothing_on_a_diagram_of_ions_stays_english_but_the_ions():
     majors = Majors(2.0, 1.0, 1.0, 1.0, 1.0, 2.0, beside=10.0)
-    with speaking(ELSEWHERE):
+    with using(ELSEWHERE):
         raw = Water("7", treated=False, latest=True, majors=majors)
         found = piper([raw, Water("8", treated=True, latest=False, majors=majors)])
         lines = [found.sentence, *written(draw_piper, found)]

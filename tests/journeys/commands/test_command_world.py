@@ -161,7 +161,7 @@ def test_what_needs_a_home_says_that_there_is_none(desk, words, home):
 def test_a_mistake_is_told_though_no_trace_of_it_can_be_kept(desk):
     code = (
         "import sys, wellbook.cli.main as c;"
-        "c.read_catalogue = lambda: 1 / 0;"
+        "c.said_catalogue = lambda: 1 / 0;"
         "sys.argv = ['wellbook', 'status', 'home.wellbook']; c.main()"
     )
     done = subprocess.run(

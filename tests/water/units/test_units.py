@@ -9,7 +9,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from wellbook.support.translation import Tongue, speaking
+from wellbook.support.translation import Language, using
 from wellbook.water.parsing.printed import read_reading
 from wellbook.water.units import factors, spellings
 from wellbook.water.units.basis import molar_mass, printed_in, understand_basis
@@ -370,6 +370,6 @@ def test_what_was_assumed_is_kept_for_each_language():
 
     ask = (Decimal(1), "FNU", "", "NTU", "", parameter("turbidity", "NTU"))
     assert convert(*ask).assumption.startswith("NTU and FNU")
-    with speaking(Tongue("es", Words())):
+    with using(Language("es", Words())):
         assert convert(*ask).assumption == "NTU ≈ FNU"
     assert convert(*ask).assumption.startswith("NTU and FNU")

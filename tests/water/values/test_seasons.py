@@ -8,7 +8,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from wellbook.support.translation import Tongue, speaking
+from wellbook.support.translation import Language, using
 from wellbook.water.sampling.due import written
 from wellbook.water.values.seasons import (
     NORTHERN,
@@ -154,7 +154,7 @@ def test_a_wet_season_of_december_and_january_ends_with_january():
 def test_a_month_in_short_is_not_taken_for_its_whole_name():
     """May is both in English; in Spanish `mayo` and `may.` (CLDR, Spanish month names)."""
     words = {"May": "mayo", "May {year}": "may. {year}"}
-    with speaking(Tongue("es", spoken_as(words))):
+    with using(Language("es", spoken_as(words))):
         assert month_of(date(2024, 5, 3)) == "may. 2024"
         assert written(date(2024, 5, 3)) == "3 mayo 2024"
     assert (month_of(date(2024, 5, 3)), written(date(2024, 5, 3))) == ("May 2024", "3 May 2024")
