@@ -53,3 +53,8 @@ def no_window_is_left_behind():
         window.deleteLater()
     widgets.QApplication.processEvents()
     assert not left, f"windows left open: {left}"
+
+
+def pytest_collection_modifyitems(items):
+    """The longest tests begin first, so that no processor waits for them at the end."""
+    items.sort(key=lambda item: "test_press_everything" not in item.nodeid)
