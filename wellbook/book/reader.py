@@ -229,6 +229,11 @@ def plans(connection: sqlite3.Connection, conditions: Conditions) -> list[Plan]:
     return [Plan(*row) for row in rows]
 
 
+def settings(connection: sqlite3.Connection) -> dict[str, str]:
+    """Choices of the household, by key."""
+    return dict(connection.execute("SELECT key, value FROM setting ORDER BY id"))
+
+
 def entries(connection: sqlite3.Connection) -> Iterator[Entry]:
     """The journal in order."""
     for row in connection.execute(

@@ -4,7 +4,7 @@ from collections.abc import Iterator, Sequence
 from typing import Any
 
 from wellbook.book.rows import NewResult
-from wellbook.intake.draft import NO_DAY, Draft, DraftSample, Stored
+from wellbook.intake import NO_DAY, Draft, DraftSample, Stored
 from wellbook.support.translation import _, ngettext
 from wellbook.water.values.findings import Finding
 

@@ -163,7 +163,7 @@ def add(book: Path, files: tuple[Path, ...], well: str, point: str, **how: Any) 
     """Read lab FILES and print what was understood; store it with --accept."""
     from wellbook import intake
     from wellbook.cli import draft_text
-    from wellbook.intake.words.dates import Order
+    from wellbook.intake import Order
 
     catalogue = read_catalogue()
     order = Order((how["dates"] or "").replace("-", " "))
@@ -203,7 +203,7 @@ def status(book: Path, on: date, as_json: bool) -> None:  # noqa: FBT001
 
     catalogue = said_catalogue()
     with open_book(book, readonly=True) as opened:
-        wells = overview(opened, catalogue, on, with_due=False)
+        wells = overview(opened.record(), catalogue, on, with_due=False)
     show(
         status_text.status_facts(book.name, on, wells)
         if as_json
@@ -278,7 +278,7 @@ def _due(book: Path, on: date, *, as_json: bool) -> bool:
     from wellbook.planning.overview import due as dues_of
 
     with open_book(book, readonly=True) as opened:
-        dues = dues_of(opened, said_catalogue(), on)
+        dues = dues_of(opened.record(), said_catalogue(), on)
     facts = status_text.due_facts(on, dues)
     show(facts if as_json else status_text.due_lines(on, dues))
     return bool(facts["due"])

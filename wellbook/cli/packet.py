@@ -25,7 +25,7 @@ def chart(book: Path, parameter: str, point: str, output: Path, on: date) -> Non
     from wellbook.export.chart_image import chart_of
 
     with open_book(book, readonly=True) as opened:
-        chart_of(opened, read_catalogue(), parameter, output, point=point, today=on)
+        chart_of(opened.record(), read_catalogue(), parameter, output, point=point, today=on)
     click.echo(_("Made {output}.").format(output=output))
 
 
@@ -76,7 +76,7 @@ def packet(book: Path, audience: str, output: Path, on: date, **how: Any) -> Non
     everything, appends = bool(how.get("all_originals")), bool(how.get("append_originals"))
     with open_book(book, readonly=True) as opened:
         behind = write(
-            opened,
+            opened.record(),
             read_catalogue(),
             output,
             audience=audience,
@@ -202,7 +202,7 @@ def export(book: Path, output: Path) -> None:
     from wellbook.export.open_tables import export as export_tables
 
     with open_book(book, readonly=True) as opened:
-        written = export_tables(opened, read_catalogue(), output)
+        written = export_tables(opened.record(), read_catalogue(), output)
     n = len(written)
     click.echo(
         ngettext("Made {n} file in {output}.", "Made {n} files in {output}.", n).format(

@@ -10,15 +10,18 @@ window and the commands.
 """
 
 from wellbook.intake.already import AlreadyThere
-from wellbook.intake.draft import Draft, DraftSample, Stored
+from wellbook.intake.draft import NO_DAY, Draft, DraftSample, Stored
 from wellbook.intake.lab_files import read, read_pasted
 from wellbook.intake.review import review
 from wellbook.intake.store import store
+from wellbook.intake.words.dates import Order
 
 __all__ = [
+    "NO_DAY",
     "AlreadyThere",
     "Draft",
     "DraftSample",
+    "Order",
     "Stored",
     "read",
     "read_pasted",

@@ -4,7 +4,7 @@ import hashlib
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from wellbook.book import Book
+from wellbook.book.record import Record
 from wellbook.sharing import record_json
 from wellbook.sharing.attachable import Held
 from wellbook.sharing.tables import file_names, tables
@@ -31,7 +31,7 @@ class Attachment:
 
 
 def attachments(
-    book: Book,
+    record: Record,
     catalogue: Catalogue,
     *,
     with_personal: bool,
@@ -41,7 +41,7 @@ def attachments(
     """Everything that goes with a packet, in the order in which it is listed.
 
     Args:
-        book: The record.
+        record: The record.
         catalogue: Parameters as they are kept, for the figures in usual units.
         with_personal: Whether facts about people are in tables and record.
         originals: The book's documents that were asked for; those that stay behind are left out.
@@ -52,12 +52,12 @@ def attachments(
     named = {number: name.replace("/", "-") for number, name in names.items()}
     with using(ENGLISH):  # what programs read
         whole = record_json.extract(
-            book,
+            record,
             with_personal=with_personal,
             named=named,
             with_journal=with_personal and with_journal,
         )
-        made_tables = tables(book, catalogue, with_personal=with_personal, named=named)
+        made_tables = tables(record, catalogue, with_personal=with_personal, named=named)
     meaning = _("The record, from which a new book can go on")
     made = [Attachment(record_json.NAME, meaning, "application/json", whole)]
     made += [

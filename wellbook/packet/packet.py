@@ -9,10 +9,10 @@ from datetime import date
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
-from wellbook.book import Book
+from wellbook.book.record import Record
 from wellbook.planning.settings import scheme
 from wellbook.sandbox import process
-from wellbook.sharing.excerpt import Excerpt, Scope, left_out
+from wellbook.sharing.excerpt import Scope, excerpt, left_out
 from wellbook.support import paths, translation
 from wellbook.support.errors import Fault
 from wellbook.support.translation import _
@@ -70,7 +70,7 @@ class Choices:
 
 
 def write(
-    book: Book,
+    record: Record,
     catalogue: Catalogue,
     path: Path,
     *,
@@ -82,7 +82,7 @@ def write(
     """Write the history of a book's wells as a PDF.
 
     Args:
-        book: The record.
+        record: The record.
         catalogue: Parameters, limits and panels.
         path: Where to write; an existing file is replaced when the new one is whole.
         audience: `buyer`, in plain words, or `consultant`, with all technical data.
@@ -102,7 +102,7 @@ def write(
     if audience not in AUDIENCES or chosen.paper.lower() not in PAPERS:
         raise ValueError(f"no audience {audience!r} or paper {chosen.paper!r}")
     with translation.using(_language(chosen.language)):
-        desk = _desk(book, catalogue, today, chosen)
+        desk = _desk(record, catalogue, today, chosen)
         content = _content(desk, chosen)
     write_whole(path, content, heed=heed)
     going = {one.document.id for one in desk.originals if not one.why}
@@ -153,7 +153,7 @@ def _content(desk: "Desk", chosen: Choices) -> bytes:
         return stamping.finish(pages, charts, desk)
 
 
-def _desk(book: Book, catalogue: Catalogue, today: date, chosen: Choices) -> "Desk":
+def _desk(record: Record, catalogue: Catalogue, today: date, chosen: Choices) -> "Desk":
     from wellbook.packet.attachments import attachments
     from wellbook.packet.charts import figures, wheels
     from wellbook.packet.context import Desk
@@ -168,15 +168,16 @@ def _desk(book: Book, catalogue: Catalogue, today: date, chosen: Choices) -> "De
     from wellbook.water.verdicts.cautions import read_cautions
     from wellbook.wording.reference import worded, worded_cautions, worded_rules
 
-    part, left = book, None
+    whole = record.loaded()
+    part, left = whole, None
     if chosen.scope != EVERYTHING:
-        part = Excerpt(book, chosen.scope, catalogue)
-        left = left_out(book, part, chosen.scope, catalogue)
+        part = excerpt(whole, chosen.scope, catalogue)
+        left = left_out(whole, part, chosen.scope, catalogue)
     units = _units(catalogue, chosen.units)
     shown = worded(in_units(catalogue, units))
     history = gather(part, shown, today, with_personal=chosen.with_personal, left_out=left)
     searched_for = telling_words(part, with_personal=chosen.with_personal or chosen.all_originals)
-    documents = part.documents() if chosen.originals else ()
+    documents = part.documents if chosen.originals else ()
     originals = held(part, documents, searched_for, seconds=chosen.patience)
     attached = attachments(
         part,
@@ -190,8 +191,8 @@ def _desk(book: Book, catalogue: Catalogue, today: date, chosen: Choices) -> "De
         history=history,
         width=SIZES[chosen.paper.lower()][0] - 2 * SIDE,
         technical=technical,
-        figures=figures(history, scheme(book), technical=technical),
-        wheels=wheels(history, scheme(book)),
+        figures=figures(history, scheme(record.settings), technical=technical),
+        wheels=wheels(history, scheme(record.settings)),
         ions=ion_diagrams(history) if technical else (),
         cautions=worded_cautions(read_cautions(paths.resources() / "cautions.toml")),
         attachments=attached,

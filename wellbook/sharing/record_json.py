@@ -12,7 +12,7 @@ from enum import StrEnum
 from typing import Any
 
 from wellbook import __version__
-from wellbook.book import Book
+from wellbook.book.record import Record
 from wellbook.book.rows import Well
 from wellbook.sharing.redaction import Privacy, privacy
 from wellbook.water.values.local_time import Moment
@@ -25,35 +25,37 @@ SETTINGS = ("limit_sets", "seasons", "interval", "country", "subdivision")
 Facts = dict[str, Any]
 
 
-def extract(book: Book, *, with_personal: bool, named: dict[int, str], with_journal: bool) -> bytes:
+def extract(
+    record: Record, *, with_personal: bool, named: dict[int, str], with_journal: bool
+) -> bytes:
     """The record as JSON; facts about people are left out unless wanted.
 
     Args:
-        book: The record.
+        record: The record.
         with_personal: Whether facts about people are in it.
         named: File names of the documents that travel along, by number.
         with_journal: Whether the journal is in it: it can only be checked whole, and tells all.
     """
-    cover = privacy(book, with_personal=with_personal)
+    cover = privacy(record, with_personal=with_personal)
     results: dict[int, list[Result]] = {}
-    for result in book.results(with_struck=True):
+    for result in record.results(with_struck=True):
         results.setdefault(result.sample, []).append(result)
     facts: Facts = {
         "form": FORM,
         "made_with": f"Wellbook {__version__}",
-        "head": book.digest(),
+        "head": record.digest,
         "personal": with_personal,
-        "settings": {key: value for key in SETTINGS if (value := book.setting(key))},
-        "wells": [_well(one, cover, with_personal=with_personal) for one in book.wells()],
-        "points": _plain(book.points(), cover, "name", "note"),
-        "units": _plain(book.units(), cover, "name", "note"),
-        "services": _plain(book.services(), cover, "text"),
-        "labs": _plain(book.labs(), cover, "note"),
+        "settings": {key: value for key in SETTINGS if (value := record.settings.get(key))},
+        "wells": [_well(one, cover, with_personal=with_personal) for one in record.wells],
+        "points": _plain(record.points, cover, "name", "note"),
+        "units": _plain(record.units, cover, "name", "note"),
+        "services": _plain(record.services, cover, "text"),
+        "labs": _plain(record.labs, cover, "note"),
         "plans": _plain(
-            (one for one in book.plans() if not one.is_follow_up), cover, "reason", "postponed_why"
+            (one for one in record.plans if not one.is_follow_up), cover, "reason", "postponed_why"
         ),
         "events": _plain(
-            (one for one in book.events() if with_personal or not one.is_about_people),
+            (one for one in record.events if with_personal or not one.is_about_people),
             cover,
             "text",
         ),
@@ -62,15 +64,15 @@ def extract(book: Book, *, with_personal: bool, named: dict[int, str], with_jour
             for sample in _plain(
                 (
                     one if with_personal else replace(one, sampler="")
-                    for one in book.samples(with_struck=True)
+                    for one in record.samples(with_struck=True)
                 ),
                 cover,
                 "note",
                 "struck",
             )
         ],
-        "documents": _documents(book, named, with_personal=with_personal),
-        "journal": [_shallow(entry) for entry in book.journal()] if with_journal else [],
+        "documents": _documents(record, named, with_personal=with_personal),
+        "journal": [_shallow(entry) for entry in record.archive.journal()] if with_journal else [],
     }
     text = json.dumps(facts, ensure_ascii=False, indent=1, default=_plain_value)
     return f"{text}\n".encode()
@@ -127,14 +129,14 @@ def _result(one: Result) -> Facts:
     }
 
 
-def _documents(book: Book, named: dict[int, str], *, with_personal: bool) -> list[Facts]:
+def _documents(record: Record, named: dict[int, str], *, with_personal: bool) -> list[Facts]:
     return [
         {
             **_shallow(one),
             "name": one.name if with_personal or one.id in named else "",
             "file": named.get(one.id, ""),
         }
-        for one in book.documents()
+        for one in record.documents
     ]
 
 

@@ -9,8 +9,7 @@ import re
 from collections.abc import Iterable
 from dataclasses import dataclass
 
-from wellbook.book import Book
-from wellbook.sharing.excerpt import Excerpt
+from wellbook.book.record import Record
 from wellbook.support.translation import N_, _
 
 COVERED = N_("[covered: personal]")
@@ -36,33 +35,33 @@ class Privacy:
         return self.pattern.sub(_(COVERED), text) if self.pattern else text
 
 
-def privacy(book: Book, *, with_personal: bool) -> Privacy:
-    """The words that are private in this book; none if personal facts are to be shown."""
-    whole = book.whole if isinstance(book, Excerpt) else book
+def privacy(record: Record, *, with_personal: bool) -> Privacy:
+    """The words that are private in the whole record; none if personal facts are to be shown."""
+    whole = record.whole or record
     return Privacy(None if with_personal else _pattern(_private_words(whole)))
 
 
-def telling_words(book: Book, *, with_personal: bool) -> tuple[str, ...]:
+def telling_words(record: Record, *, with_personal: bool) -> tuple[str, ...]:
     """Words that give people away one by one, as a report of somebody else may print them."""
     if with_personal:
         return ()
-    whole = book.whole if isinstance(book, Excerpt) else book
+    whole = record.whole or record
     fields = [one.sampler for one in whole.samples(with_struck=True)]
-    for well in whole.wells():
+    for well in whole.wells:
         fields += [well.address, well.coordinates]
     words = {word for field in fields for word in re.findall(r"[^\W\d_]{4,}|\d+\.\d{3,}", field)}
     words |= {word.strip() for word in _private_words(whole) if len(word.strip()) > _SHORTEST}
     return tuple(sorted(word for word in words if word.casefold() not in _COMMON))
 
 
-def _private_words(book: Book) -> Iterable[str]:
-    for well in book.wells():
+def _private_words(record: Record) -> Iterable[str]:
+    for well in record.wells:
         yield well.address
         yield from well.address.split(",")[:1]
         yield well.coordinates
-    for sample in book.samples(with_struck=True):
+    for sample in record.samples(with_struck=True):
         yield sample.sampler
-    for event in book.events():
+    for event in record.events:
         if event.is_about_people:
             yield event.text
 

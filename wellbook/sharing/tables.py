@@ -6,7 +6,7 @@ import re
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
-from wellbook.book import Book
+from wellbook.book.record import Record
 from wellbook.book.rows import Document
 from wellbook.sharing import columns
 from wellbook.sharing.columns import PERSONAL, Field
@@ -45,7 +45,7 @@ class Table:
 
 
 def tables(
-    book: Book,
+    record: Record,
     catalogue: Catalogue,
     *,
     with_personal: bool,
@@ -55,26 +55,26 @@ def tables(
     """Every table of the record, the data dictionary last.
 
     Args:
-        book: The record.
+        record: The record.
         catalogue: Parameters, for the figures in usual units.
         with_personal: Whether facts about people are in them.
         named: Where each document's file lies beside the tables; names of others are left out
             unless facts about people are in.
         more: Tables that are made elsewhere; the dictionary tells of them, too.
     """
-    cover = privacy(book, with_personal=with_personal)
+    cover = privacy(record, with_personal=with_personal)
     made = [
-        _wells(book, cover),
-        _construction(book, cover),
-        _points(book, cover),
-        _units(book, cover),
-        _services(book, cover),
-        _labs(book, cover),
-        _plans(book, cover, with_personal=with_personal),
-        _events(book, cover, with_personal=with_personal),
-        _samples(book, cover),
-        _results(book, catalogue, cover),
-        _documents(book, named, with_personal=with_personal),
+        _wells(record, cover),
+        _construction(record, cover),
+        _points(record, cover),
+        _units(record, cover),
+        _services(record, cover),
+        _labs(record, cover),
+        _plans(record, cover, with_personal=with_personal),
+        _events(record, cover, with_personal=with_personal),
+        _samples(record, cover),
+        _results(record, catalogue, cover),
+        _documents(record, named, with_personal=with_personal),
         *more,
     ]
     kept = made if with_personal else [_impersonal(table) for table in made]
@@ -106,7 +106,7 @@ def _yes(fact: object) -> str:
     return "yes" if fact else "no"
 
 
-def _wells(book: Book, cover: Privacy) -> Table:
+def _wells(record: Record, cover: Privacy) -> Table:
     rows = [
         [
             str(one.id),
@@ -116,22 +116,22 @@ def _wells(book: Book, cover: Privacy) -> Table:
             one.address,
             one.coordinates,
         ]
-        for one in book.wells()
+        for one in record.wells
     ]
     return Table("wells.csv", N_("One row for each well"), columns.WELLS, rows)
 
 
-def _construction(book: Book, cover: Privacy) -> Table:
+def _construction(record: Record, cover: Privacy) -> Table:
     rows = [
         [str(one.id), cover.cover(item), cover.cover(text)]
-        for one in book.wells()
+        for one in record.wells
         for item, text in one.construction.items()
     ]
     meaning = N_("One row for each item of a well's log")
     return Table("construction.csv", meaning, columns.CONSTRUCTION, rows)
 
 
-def _points(book: Book, cover: Privacy) -> Table:
+def _points(record: Record, cover: Privacy) -> Table:
     rows = [
         [
             str(one.id),
@@ -141,12 +141,12 @@ def _points(book: Book, cover: Privacy) -> Table:
             str(one.place),
             cover.cover(one.note),
         ]
-        for one in book.points()
+        for one in record.points
     ]
     return Table("points.csv", N_("One row for each sampling point"), columns.POINTS, rows)
 
 
-def _units(book: Book, cover: Privacy) -> Table:
+def _units(record: Record, cover: Privacy) -> Table:
     rows = [
         [
             str(one.id),
@@ -159,21 +159,21 @@ def _units(book: Book, cover: Privacy) -> Table:
             one.target,
             cover.cover(one.note),
         ]
-        for one in book.units()
+        for one in record.units
     ]
     return Table("units.csv", N_("One row for each treatment unit"), columns.UNITS, rows)
 
 
-def _services(book: Book, cover: Privacy) -> Table:
+def _services(record: Record, cover: Privacy) -> Table:
     rows = [
         [str(one.id), str(one.unit), one.day, one.until, one.kind, cover.cover(one.text)]
-        for one in book.services()
+        for one in record.services
     ]
     meaning = N_("One row for each service or bypass of a treatment unit")
     return Table("services.csv", meaning, columns.SERVICES, rows)
 
 
-def _labs(book: Book, cover: Privacy) -> Table:
+def _labs(record: Record, cover: Privacy) -> Table:
     rows = [
         [
             str(one.id),
@@ -183,12 +183,12 @@ def _labs(book: Book, cover: Privacy) -> Table:
             one.valid_to,
             cover.cover(one.note),
         ]
-        for one in book.labs()
+        for one in record.labs
     ]
     return Table("labs.csv", N_("One row for each lab"), columns.LABS, rows)
 
 
-def _plans(book: Book, cover: Privacy, *, with_personal: bool) -> Table:
+def _plans(record: Record, cover: Privacy, *, with_personal: bool) -> Table:
     rows = [
         [
             str(one.id),
@@ -199,13 +199,13 @@ def _plans(book: Book, cover: Privacy, *, with_personal: bool) -> Table:
             one.postponed,
             cover.cover(one.postponed_why),
         ]
-        for one in book.plans()
+        for one in record.plans
         if with_personal or not one.is_follow_up
     ]
     return Table("plans.csv", N_("One row for each planned group of a point"), columns.PLANS, rows)
 
 
-def _events(book: Book, cover: Privacy, *, with_personal: bool) -> Table:
+def _events(record: Record, cover: Privacy, *, with_personal: bool) -> Table:
     rows = [
         [
             str(one.id),
@@ -216,13 +216,13 @@ def _events(book: Book, cover: Privacy, *, with_personal: bool) -> Table:
             cover.cover(one.text),
             _yes(one.private),
         ]
-        for one in book.events()
+        for one in record.events
         if with_personal or not one.is_about_people
     ]
     return Table("events.csv", N_("One row for each event"), columns.EVENTS, rows)
 
 
-def _samples(book: Book, cover: Privacy) -> Table:
+def _samples(record: Record, cover: Privacy) -> Table:
     rows = [
         [
             str(one.id),
@@ -242,17 +242,17 @@ def _samples(book: Book, cover: Privacy) -> Table:
             cover.cover(one.note),
             cover.cover(one.struck),
         ]
-        for one in book.samples(with_struck=True)
+        for one in record.samples(with_struck=True)
     ]
     return Table("samples.csv", N_("One row for each sample"), columns.SAMPLES, rows)
 
 
-def _results(book: Book, catalogue: Catalogue, cover: Privacy) -> Table:
-    wells = {one.id: cover.cover(one.name) for one in book.wells()}
+def _results(record: Record, catalogue: Catalogue, cover: Privacy) -> Table:
+    wells = {one.id: cover.cover(one.name) for one in record.wells}
     places = {
-        one.id: [wells[one.well], cover.cover(one.name), _yes(one.treated)] for one in book.points()
+        one.id: [wells[one.well], cover.cover(one.name), _yes(one.treated)] for one in record.points
     }
-    struck = {one.id for one in book.samples(with_struck=True) if one.struck}
+    struck = {one.id for one in record.samples(with_struck=True) if one.struck}
     rows = [
         [
             str(one.id),
@@ -273,7 +273,7 @@ def _results(book: Book, catalogue: Catalogue, cover: Privacy) -> Table:
             *_usual(one, catalogue),
             _yes(one.sample in struck),
         ]
-        for one in book.results(with_struck=True)
+        for one in record.results(with_struck=True)
     ]
     return Table("results.csv", N_("One row for each reading"), columns.RESULTS, rows)
 
@@ -299,7 +299,7 @@ def _usual(one: Result, catalogue: Catalogue) -> list[str]:
     return [f"{number:f}", parameter.unit, parameter.basis]
 
 
-def _documents(book: Book, named: dict[int, str], *, with_personal: bool) -> Table:
+def _documents(record: Record, named: dict[int, str], *, with_personal: bool) -> Table:
     rows = [
         [
             str(one.id),
@@ -312,7 +312,7 @@ def _documents(book: Book, named: dict[int, str], *, with_personal: bool) -> Tab
             one.sha256,
             named.get(one.id, ""),
         ]
-        for one in book.documents()
+        for one in record.documents
     ]
     meaning = N_("One row for each document and sample or well it belongs to")
     return Table("documents.csv", meaning, columns.DOCUMENTS, rows)

@@ -3,7 +3,7 @@
 Each dialog is imported when it is first asked for, so that the first paint does not wait for it.
 """
 
-from collections.abc import Callable, Sequence
+from collections.abc import Sequence
 from functools import partial
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -19,14 +19,14 @@ from wellbook.water.values.catalogue import Catalogue
 from wellbook.window.app.taking_back import TakingBack
 from wellbook.window.common.choosing import Chooser
 from wellbook.window.common.household import Household
-from wellbook.window.common.jobs import Job, Tell
+from wellbook.window.common.jobs import Loader, Tell
 from wellbook.window.common.preferences import Preferences
 from wellbook.window.common.words import moment_words
 from wellbook.window.widgets.attaching import is_report
 from wellbook.window.widgets.message_bar import MessageBar
 
 if TYPE_CHECKING:
-    from wellbook.intake.draft import Draft
+    from wellbook.intake import Draft
     from wellbook.water.values.results import Result
     from wellbook.window.dialogs.draft.lab_source import LabSource
     from wellbook.window.widgets.entry_dialog import EntryDialog
@@ -56,10 +56,9 @@ class Desk(QObject):
         self._waiting: list[LabSource] = []
         self._reports: list[Path] = []
         self._told: list[str] = []
-        self._is_closed = False
         self.taking_back = TakingBack(household, bar, self.say_kept)
         self.dialog: QDialog | None = None
-        self.job = Job(self)
+        self.job = Loader(self)
         self.job.failed.connect(self._on_failed)
 
     def add_file(self) -> None:
@@ -95,18 +94,16 @@ class Desk(QObject):
         if not self._waiting:
             self._say_rest()
             return
-        from wellbook.intake.words.dates import Order
+        from wellbook.intake import Order
 
         source = self._waiting.pop(0)
         name = source.path.name if source.path else _("what was copied")
         self._bar.say(_("Reading {name} …").format(name=name))
-        self._run(partial(source.draft, Order.UNKNOWN), partial(self._on_draft, source))
+        self.job.ask(partial(source.draft, Order.UNKNOWN), partial(self._on_draft, source))
 
     def _on_draft(self, source: "LabSource", draft: "Draft") -> None:
         from wellbook.window.dialogs.draft.draft_dialog import DraftDialog
 
-        if self._is_closed:
-            return
         shown = QApplication.activeModalWidget()
         if isinstance(shown, QDialog):  # one at a time
             shown.finished.connect(lambda _unused: self._on_draft(source, draft))
@@ -209,30 +206,20 @@ class Desk(QObject):
             return
         self._bar.say(_("Writing tables …"))
         work = partial(_export, self._household.book, self._household.untranslated, folder)
-        self._run(work, partial(self._on_exported, folder))
+        self.job.ask(work, partial(self._on_exported, folder))
 
     def wait(self) -> None:
         """Ask work under way to stop, wait until it did, and heed no late answer."""
-        self._is_closed = True
-        self.job.cancel()
+        self.job.stop()
         QThreadPool.globalInstance().waitForDone()
-
-    def _run(self, work: Callable[[Tell], object], on_done: Callable[..., object]) -> None:
-        self.job.deleteLater()
-        self.job = Job(self)
-        self.job.failed.connect(self._on_failed)
-        self.job.done.connect(on_done)
-        self.job.start(work)
 
     def _on_failed(self, sentence: str) -> None:
         self._bar.clear()
         self._told.append(sentence)
         self._read_next()
 
-    def _on_exported(self, folder: Path, written: object) -> None:
-        if self._is_closed:
-            return
-        count = len(written) if isinstance(written, list) else 0
+    def _on_exported(self, folder: Path, written: Sequence[Path]) -> None:
+        count = len(written)
         self._bar.say(
             ngettext("{n} file is in {folder}.", "{n} files are in {folder}.", count).format(
                 n=count, folder=folder
@@ -271,4 +258,4 @@ def _export(book: Book, catalogue: Catalogue, folder: Path, tell: Tell) -> list[
 
     tell(0, 0, "")
     with book.again() as same:
-        return export(same, catalogue, folder)
+        return export(same.record(), catalogue, folder)

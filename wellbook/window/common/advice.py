@@ -12,13 +12,13 @@ PEOPLE = (INFANT, PREGNANCY, DIET)
 
 def people(household: Household) -> frozenset[str]:
     """Who of those that need more care drinks the water. Private."""
-    return frozenset(household.book.setting("people").split()) & frozenset(PEOPLE)
+    return frozenset(household.record.settings.get("people", "").split()) & frozenset(PEOPLE)
 
 
 def advice(point: PointOverview, household: Household) -> tuple[Advice, ...]:
     """The cautions that apply at a point, urgent ones first."""
     judged = [Judged(s.parameter, s.latest.reading, s.now) for s in point.standings]
-    chosen = sets(household.book, household.catalogue)
+    chosen = sets(household.record.settings, household.catalogue)
     return resolve(judged, household.catalogue, chosen, household.cautions, people(household))
 
 

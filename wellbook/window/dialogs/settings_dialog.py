@@ -88,7 +88,7 @@ class SettingsDialog(EntryDialog):
                 widget.setEnabled(False)
 
     def _fill_sets(self, household: Household) -> None:
-        chosen = sets(household.book, household.catalogue)
+        chosen = sets(household.record.settings, household.catalogue)
         for key, known in household.catalogue.sets.items():
             if known.standing == "in force":
                 item = QListWidgetItem(known.name)
@@ -100,7 +100,7 @@ class SettingsDialog(EntryDialog):
         self.sets.setMinimumSize(em(self) * 26, em(self) * 9)
 
     def _fill_seasons(self, household: Household) -> None:
-        kept = scheme(household.book)
+        kept = scheme(household.record.settings)
         for key, text in (
             (NORTHERN.key, _("of the northern half of the earth")),
             (SOUTHERN.key, _("of the southern half of the earth")),
@@ -131,8 +131,8 @@ class SettingsDialog(EntryDialog):
 
     def _kept(self, household: Household) -> dict[str, str]:
         return {
-            "limit_sets": " ".join(sets(household.book, household.catalogue)),
-            "seasons": scheme(household.book).key,
+            "limit_sets": " ".join(sets(household.record.settings, household.catalogue)),
+            "seasons": scheme(household.record.settings).key,
             "people": household.book.setting("people"),
         }
 

@@ -6,8 +6,7 @@ from functools import partial
 from PySide6.QtCore import QThreadPool
 from PySide6.QtWidgets import QComboBox, QFormLayout, QListWidget, QWidget
 
-from wellbook.intake import AlreadyThere, Draft, review, store
-from wellbook.intake.words.dates import Order
+from wellbook.intake import AlreadyThere, Draft, Order, review, store
 from wellbook.support.errors import Fault
 from wellbook.support.translation import _, ngettext
 from wellbook.window.common.household import Household

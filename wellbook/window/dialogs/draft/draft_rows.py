@@ -3,7 +3,7 @@
 from dataclasses import dataclass
 
 from wellbook.book.rows import NewResult
-from wellbook.intake.draft import NO_DAY, Draft, DraftSample
+from wellbook.intake import NO_DAY, Draft, DraftSample
 from wellbook.support.translation import _
 from wellbook.water.values.catalogue import Catalogue
 from wellbook.water.values.findings import Finding

@@ -5,8 +5,7 @@ from datetime import date
 from pathlib import Path
 
 from wellbook.book import Book
-from wellbook.intake import Draft, read, read_pasted, review
-from wellbook.intake.words.dates import Order
+from wellbook.intake import Draft, Order, read, read_pasted, review
 from wellbook.water.values.catalogue import Catalogue
 from wellbook.window.common.jobs import Tell
 
