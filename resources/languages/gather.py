@@ -31,6 +31,7 @@ COLUMNS = {
     "bottles.csv": ("name", "aerator", "before", "rinse", "fill"),
     "triggers.csv": ("name", "why"),
     "symptoms.csv": ("name", "why"),
+    "places.csv": ("name", "ask"),
 }
 CAUTIONS = "cautions.toml"
 NOT_SAID = frozenset({"source", "when", "boil", "also"})
