@@ -32,6 +32,7 @@ COLUMNS = {
     "triggers.csv": ("name", "why"),
     "symptoms.csv": ("name", "why"),
     "places.csv": ("name", "ask"),
+    "upkeep.csv": ("part", "task", "sign", "who", "caution"),
 }
 CAUTIONS = "cautions.toml"
 NOT_SAID = frozenset({"source", "when", "boil", "also"})
