@@ -107,8 +107,9 @@ def set_construction(writer: Writer, well: int, items: dict[str, str]) -> None:
             "SELECT id, item, text FROM construction WHERE well = ?", (well,)
         )
     }
-    for item in held.keys() - wanted.keys():
-        writer.remove("construction", held[item][0])
+    for item, (number, _text) in held.items():
+        if item not in wanted:
+            writer.remove("construction", number)
     for item, text in wanted.items():
         if item in held:
             writer.update("construction", held[item][0], {"text": text})
