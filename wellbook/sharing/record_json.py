@@ -18,7 +18,7 @@ from wellbook.book import Book
 from wellbook.book.rows import NewResult, Well
 from wellbook.sharing import record_fields as declared
 from wellbook.sharing.fields import Table
-from wellbook.sharing.redaction import Privacy, privacy
+from wellbook.sharing.redaction import Privacy, privacy, redacted
 from wellbook.water.values.local_time import Moment
 from wellbook.water.values.readings import Reading
 from wellbook.water.values.results import Result
@@ -91,13 +91,7 @@ class _Shown:
         return [self.row(table, row) for row in rows]
 
     def row(self, table: Table, row: object) -> Facts:
-        facts = _shallow(row)
-        for field in table.fields:
-            if field.is_free:
-                facts[field.key] = self.cover.cover(facts[field.key])
-            elif field.is_personal and not self.with_personal:
-                facts[field.key] = ""
-        return facts
+        return _shallow(redacted(table, row, self.cover, with_personal=self.with_personal))
 
 
 def _well(well: Well, shown: _Shown) -> Facts:
