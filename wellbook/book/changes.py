@@ -3,7 +3,6 @@
 from typing import Literal, TypedDict
 
 from wellbook.book.writer import Writer
-from wellbook.water.values.local_time import Moment
 
 
 class WellFields(TypedDict, total=False):
@@ -73,25 +72,6 @@ class EventChanges(TypedDict, total=False):
     until: str
     text: str
     private: bool
-
-
-class SampleChanges(TypedDict, total=False):
-    """What may be corrected of a sample; see `rows.NewSample`."""
-
-    point: int
-    collected: Moment
-    lab: str
-    lab_number: str
-    dispatched: Moment | None
-    received: Moment | None
-    reported: str
-    purpose: str
-    sampler: str
-    standing: str
-    draw: str
-    temperature: str
-    rain: str
-    note: str
 
 
 Removable = Literal["event", "service", "plan"]

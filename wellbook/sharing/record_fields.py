@@ -229,6 +229,22 @@ SAMPLES = Table(
             label=N_("struck out because"),
             is_free=True,
         ),
+        Field(
+            "cost",
+            "What the test cost (personal)",
+            "see the column currency",
+            label=N_("cost"),
+            is_personal=True,
+            since=2,
+        ),
+        Field(
+            "currency",
+            "Currency of the cost (personal)",
+            "ISO 4217",
+            label=N_("currency"),
+            is_personal=True,
+            since=2,
+        ),
     ),
     NewSample,
 )
