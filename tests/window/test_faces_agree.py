@@ -24,6 +24,7 @@ from wellbook.water.verdicts.judge import Verdict
 from wellbook.water.verdicts.status import Standing
 from wellbook.window.app.book_view import PARAMETER
 from wellbook.wording import facts as words
+from wellbook.wording import verdicts
 
 ALPHA = ("gross_alpha", "18", "pCi/L")
 URANIUM = ("uranium", "10", "pCi/L")
@@ -79,7 +80,7 @@ def on_the_parameter_pages(frame):
 def chart_says(standing, catalogue):
     limit = standing.now.limit
     allowed = words.in_unit_of(standing.latest.reading, limit, standing.parameter) if limit else ""
-    return words.standing(standing.now, allowed, catalogue.sets[limit.set].name if limit else "")
+    return verdicts.standing(standing.now, allowed, catalogue.sets[limit.set].name if limit else "")
 
 
 def check_agreement(frame, path):

@@ -24,7 +24,7 @@ from wellbook.water.values.seasons import Scheme, bands
 from wellbook.water.verdicts.judge import to_come
 from wellbook.water.verdicts.point_record import PointRecord
 from wellbook.water.verdicts.status import Standing, stand
-from wellbook.wording import facts
+from wellbook.wording import facts, verdicts
 
 _TONES = {"winter": 1, "wet": 1, "summer": 2}
 
@@ -100,7 +100,7 @@ def _sentence(
     allowed = facts.in_unit_of(reading, limit, where.parameter) if limit else ""
     said = (
         facts.latest(where.latest, where.parameter),
-        facts.standing(where.now, allowed, catalogue.sets[limit.set].name if limit else ""),
+        verdicts.standing(where.now, allowed, catalogue.sets[limit.set].name if limit else ""),
         rows(marks) if strip else where.trend.sentence,
     )
     return " ".join(filter(None, said))

@@ -15,7 +15,7 @@ from wellbook.water.statistics.trend import Trend
 from wellbook.water.values.figures import chance, plain
 from wellbook.water.values.parameters import Parameter
 from wellbook.water.verdicts.status import Standing
-from wellbook.wording import paper, vocabulary
+from wellbook.wording import paper, verdicts, vocabulary
 
 _UNTOLD = {"too few tests", "not for this parameter"}
 _REMOVALS = (
@@ -87,7 +87,7 @@ def _trend(parameter: Parameter, found: Trend) -> list[Cell]:
         parameter.name,
         str(found.n),
         str(found.censored),
-        _(found.says),
+        verdicts.trend(found.says),
         _(found.test).removesuffix(" test"),
         "" if found.statistic is None else f"{found.statistic:.0f}",
         _chance(found.p),

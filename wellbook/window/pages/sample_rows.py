@@ -13,6 +13,7 @@ from wellbook.water.verdicts.point_record import PointRecord
 from wellbook.window.common import words
 from wellbook.window.common.household import Household
 from wellbook.window.widgets.table_model import Column
+from wellbook.wording import verdicts
 
 
 @dataclass(frozen=True, slots=True)
@@ -114,7 +115,7 @@ def reading_columns() -> tuple[Column, ...]:
 
 def _standing(line: ReadingLine) -> str:
     limit = line.judgement.limit
-    said = words.verdict_words(line.judgement)
+    said = verdicts.word(line.judgement)
     allowed = words.limit_beside(limit, line.result.reading, line.parameter)
     return f"{said} · {allowed}" if allowed else said
 
