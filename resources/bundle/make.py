@@ -23,11 +23,14 @@ LINUX = ("install.sh", "wellbook.desktop", "wellbook.xml")
 
 def make(out: Path) -> Path:
     """Make the bundle in `out`; returns the archive, on Linux, else the folder."""
+    out = out.resolve()
     out.mkdir(parents=True, exist_ok=True)
     with tempfile.TemporaryDirectory() as work:
         words = ["--noconfirm", "--log-level", "WARN", "--workpath", work, "--distpath", str(out)]
         subprocess.run(  # noqa: S603  our own words
-            [sys.executable, "-m", "PyInstaller", *words, str(HERE / "wellbook.spec")], check=True
+            [sys.executable, "-m", "PyInstaller", *words, str(HERE / "wellbook.spec")],
+            check=True,
+            cwd=work,  # so that the installed Wellbook is found, not the checkout
         )
     folder = out / "wellbook"
     tell_sizes(folder)
