@@ -1,6 +1,9 @@
 """Every lab and every sample here is invented."""
 
+import importlib
+import sys
 from datetime import date
+from pathlib import Path
 
 import pytest
 
@@ -48,6 +51,13 @@ def results_of(draft_of):
         return {result.name: result for result in draft.samples[0].sample.results}
 
     return read
+
+
+def bench():
+    """The modules that make and measure the corpus of unseen files."""
+    folder = Path(__file__).parents[1] / "bench"
+    sys.path[:0] = [str(folder), str(folder / "corpus")]
+    return importlib.import_module("corpus"), importlib.import_module("read_corpus")
 
 
 def keys(draft):
