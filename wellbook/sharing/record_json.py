@@ -5,7 +5,7 @@ name, size and SHA-256; their bytes travel beside the text.
 """
 
 import json
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from dataclasses import fields, replace
 from decimal import Decimal
 from enum import StrEnum
@@ -25,7 +25,14 @@ SETTINGS = ("limit_sets", "seasons", "interval", "country", "subdivision")
 Facts = dict[str, Any]
 
 
-def extract(book: Book, *, with_personal: bool, named: dict[int, str], with_journal: bool) -> bytes:
+def extract(
+    book: Book,
+    *,
+    with_personal: bool,
+    named: dict[int, str],
+    with_journal: bool,
+    told: Mapping[str, Any],
+) -> bytes:
     """The record as JSON; facts about people are left out unless wanted.
 
     Args:
@@ -33,6 +40,7 @@ def extract(book: Book, *, with_personal: bool, named: dict[int, str], with_jour
         with_personal: Whether facts about people are in it.
         named: File names of the documents that travel along, by number.
         with_journal: Whether the journal is in it: it can only be checked whole, and tells all.
+        told: What is said beside the rows: of the packet itself, of corrections and sources.
     """
     cover = privacy(book, with_personal=with_personal)
     results: dict[int, list[Result]] = {}
@@ -43,6 +51,7 @@ def extract(book: Book, *, with_personal: bool, named: dict[int, str], with_jour
         "made_with": f"Wellbook {__version__}",
         "head": book.digest(),
         "personal": with_personal,
+        **told,
         "settings": {key: value for key in SETTINGS if (value := book.setting(key))},
         "wells": [_well(one, cover, with_personal=with_personal) for one in book.wells()],
         "points": _plain(book.points(), cover, "name", "note"),
