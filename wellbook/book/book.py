@@ -10,14 +10,13 @@ from wellbook.book.changes import (
     PlanFields,
     PointChanges,
     Removable,
-    SampleChanges,
     UnitChanges,
     UnitFields,
     WellChanges,
     WellFields,
     set_construction,
 )
-from wellbook.book.rows import NewDocument, NewResult, NewSample
+from wellbook.book.rows import NewDocument, NewResult, NewSample, SampleChanges
 from wellbook.book.samples import add_sample, attach, lab_number, result_row, sample_row
 from wellbook.book.session import OpenBook
 from wellbook.book.writer import Row

@@ -16,7 +16,8 @@ from wellbook.packet.corrections import (
 from wellbook.planning.overview import WellOverview, overview
 from wellbook.planning.settings import sets
 from wellbook.sharing.excerpt import LeftOut
-from wellbook.sharing.redaction import Privacy, privacy
+from wellbook.sharing.record_fields import SAMPLES, WELLS
+from wellbook.sharing.redaction import Privacy, privacy, redacted
 from wellbook.sharing.sources import Source, sources
 from wellbook.support.translation import _
 from wellbook.water.values.catalogue import Catalogue
@@ -198,7 +199,7 @@ def _tests(
     return [
         SampleFacts(
             number=number,
-            sample=_sample(sample, cover, with_personal=with_personal),
+            sample=redacted(SAMPLES, sample, cover, with_personal=with_personal),
             point=cover.cover(points[sample.point].name),
             well=names[points[sample.point].well],
             treated=points[sample.point].treated,
@@ -209,22 +210,9 @@ def _tests(
     ]
 
 
-def _sample(sample: Sample, cover: Privacy, *, with_personal: bool) -> Sample:
-    return replace(
-        sample,
-        sampler=sample.sampler if with_personal else "",
-        note=cover.cover(sample.note),
-        struck=cover.cover(sample.struck),
-    )
-
-
 def _well(one: WellOverview, book: Book, cover: Privacy, *, with_personal: bool) -> WellFacts:
     well = replace(
-        one.well,
-        name=cover.cover(one.well.name),
-        note=cover.cover(one.well.note),
-        address=one.well.address if with_personal else "",
-        coordinates=one.well.coordinates if with_personal else "",
+        redacted(WELLS, one.well, cover, with_personal=with_personal),
         construction={
             cover.cover(item): cover.cover(text) for item, text in one.well.construction.items()
         },

@@ -7,11 +7,15 @@ the person who hands a packet on reads it first.
 
 import re
 from collections.abc import Iterable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
+from typing import TypeVar
 
 from wellbook.book import Book
 from wellbook.sharing.excerpt import Excerpt
+from wellbook.sharing.fields import Table
 from wellbook.support.translation import N_, _
+
+_Row = TypeVar("_Row")
 
 COVERED = N_("[covered: personal]")
 # Words of an address that stand in any report.
@@ -40,6 +44,23 @@ def privacy(book: Book, *, with_personal: bool) -> Privacy:
     """The words that are private in this book; none if personal facts are to be shown."""
     whole = book.whole if isinstance(book, Excerpt) else book
     return Privacy(None if with_personal else _pattern(_private_words(whole)))
+
+
+def redacted(table: Table, row: _Row, cover: Privacy, *, with_personal: bool) -> _Row:
+    """A row of the record as it may be shown: covered where it is free, without what is personal.
+
+    Args:
+        table: What is declared of its fields.
+        row: A value of the record that holds them.
+        cover: Covers private words.
+        with_personal: Whether personal facts are shown.
+    """
+    changed = {
+        field.key: cover.cover(getattr(row, field.key)) if field.is_free else ""
+        for field in table.fields
+        if field.is_free or (field.is_personal and not with_personal)
+    }
+    return replace(row, **changed)  # type: ignore[type-var]  # every row is a dataclass
 
 
 def telling_words(book: Book, *, with_personal: bool) -> tuple[str, ...]:

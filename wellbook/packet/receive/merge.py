@@ -16,6 +16,8 @@ from wellbook.book.rows import Event, NewDocument, NewResult, NewSample
 from wellbook.packet.receive.packet_file import Packet, open_packet
 from wellbook.packet.receive.receive import new_sample, refuse_changed
 from wellbook.sandbox.process import Heed, unheeding
+from wellbook.sharing.record_fields import EVENTS, LABS, POINTS, SERVICES, UNITS, WELLS
+from wellbook.sharing.record_json import given
 from wellbook.support.errors import Fault
 from wellbook.support.translation import _
 from wellbook.water.values.results import Result
@@ -136,18 +138,12 @@ class _Merger:
     def _add_well(self, one: Facts) -> int:
         if not self._write:
             return -int(one["id"])  # a number that no row has, and each new one its own
-        return self._book.add_well(
-            one["name"], note=one["note"], address=one["address"],
-            coordinates=one["coordinates"], construction=dict(one["construction"]),
-        )  # fmt: skip
+        return self._book.add_well(**given(WELLS, one), construction=dict(one["construction"]))
 
     def _add_point(self, well: int, one: Facts) -> int:
         if not self._write:
             return -int(one["id"])  # a number that no row has, and each new one its own
-        return self._book.add_point(
-            well, one["name"], treated=bool(one["treated"]), place=int(one["place"]),
-            note=one["note"],
-        )  # fmt: skip
+        return self._book.add_point(well, **given(POINTS, one))
 
     def _treatment(self, facts: Facts) -> None:
         """Units and labs that the book does not know; a unit's services come with a new unit."""
@@ -157,10 +153,7 @@ class _Merger:
                 continue
             self._found = replace(self._found, labs=self._found.labs + 1)
             if self._write:
-                self._book.add_lab(
-                    one["name"], accreditation=one["accreditation"], note=one["note"],
-                    valid_from=one["valid_from"], valid_to=one["valid_to"],
-                )  # fmt: skip
+                self._book.add_lab(**given(LABS, one))
         units = {(one.well, one.name, one.installed) for one in self._book.units()}
         for one in facts["units"]:
             well = self._wells[one["well"]]
@@ -171,17 +164,10 @@ class _Merger:
                 self._add_unit(well, one, facts)
 
     def _add_unit(self, well: int, one: Facts, facts: Facts) -> None:
-        number = self._book.add_unit(
-            well, one["name"], kind=one["kind"], place=int(one["place"]),
-            installed=one["installed"], removed=one["removed"], target=one["target"],
-            note=one["note"],
-        )  # fmt: skip
+        number = self._book.add_unit(well, **given(UNITS, one))
         for service in facts["services"]:
             if service["unit"] == one["id"]:
-                self._book.add_service(
-                    number, service["kind"], service["day"],
-                    until=service["until"], text=service["text"],
-                )  # fmt: skip
+                self._book.add_service(number, **given(SERVICES, service))
 
     def _events(self, facts: Facts) -> None:
         known = {(one.well, one.kind, one.day, one.until) for one in self._book.events()}
@@ -192,7 +178,7 @@ class _Merger:
                 continue
             self._found = replace(self._found, events=self._found.events + 1)
             if self._write:
-                self._book.add_event(well, one.kind, one.day, until=one.until, text=one.text)
+                self._book.add_event(well, **given(EVENTS, row))
 
     def _samples(self, facts: Facts) -> None:
         known = _known(self._book)

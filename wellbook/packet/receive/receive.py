@@ -6,7 +6,6 @@ events and who drew the samples. The well, its tests, units, labs, documents and
 
 import tempfile
 from collections.abc import Iterator, Mapping
-from decimal import Decimal
 from pathlib import Path
 from typing import Any
 
@@ -16,7 +15,18 @@ from wellbook.book.rows import Event, NewDocument, NewResult, NewSample
 from wellbook.packet.receive.packet_file import Packet, open_packet
 from wellbook.packet.receive.verify import Outcome, checks
 from wellbook.sandbox.process import Heed, unheeding
-from wellbook.sharing.record_json import SETTINGS
+from wellbook.sharing.record_fields import (
+    EVENTS,
+    LABS,
+    PLANS,
+    POINTS,
+    RESULTS,
+    SAMPLES,
+    SERVICES,
+    UNITS,
+    WELLS,
+)
+from wellbook.sharing.record_json import SETTINGS, given
 from wellbook.sharing.sources import (
     MissingOriginal,
     Source,
@@ -29,8 +39,6 @@ from wellbook.sharing.sources import (
 from wellbook.support.errors import Fault
 from wellbook.support.translation import _
 from wellbook.support.whole_file import require_free, shown_name
-from wellbook.water.values.local_time import Moment
-from wellbook.water.values.readings import Flag, Kind, Reading
 
 Facts = Mapping[str, Any]
 _KEPT = 20_000_000  # bytes; a larger packet is not itself kept in the new book
@@ -126,18 +134,10 @@ class _Receiver:
         self._places(facts)
         self._treatment(facts)
         for lab in facts["labs"]:
-            self._book.add_lab(
-                lab["name"],
-                accreditation=lab["accreditation"],
-                valid_from=lab["valid_from"],
-                valid_to=lab["valid_to"],
-                note=lab["note"],
-            )
+            self._book.add_lab(**given(LABS, lab))
         for event in facts["events"]:
-            told = Event(**event)
-            if not told.is_about_people:
-                well = self._wells[told.well]
-                self._book.add_event(well, told.kind, told.day, until=told.until, text=told.text)
+            if not Event(**event).is_about_people:
+                self._book.add_event(self._wells[event["well"]], **given(EVENTS, event))
         self._samples(facts)
         keep_sources(self._book, packet_sources(self._packet, facts, self._samples_of))
         self._keep_packet(str(facts["head"]))
@@ -154,50 +154,24 @@ class _Receiver:
 
     def _places(self, facts: Facts) -> None:
         for well in facts["wells"]:
-            more = {"replaces": self._wells[well["replaces"]]} if well["replaces"] else {}
+            more = given(WELLS, well)
+            if well["replaces"]:
+                more["replaces"] = self._wells[well["replaces"]]
             self._wells[well["id"]] = self._book.add_well(
-                well["name"],
-                note=well["note"],
-                address=well["address"],
-                coordinates=well["coordinates"],
-                construction=dict(well["construction"]),
-                **more,
+                **more, construction=dict(well["construction"])
             )
         for point in facts["points"]:
-            self._points[point["id"]] = self._book.add_point(
-                self._wells[point["well"]],
-                point["name"],
-                treated=bool(point["treated"]),
-                place=int(point["place"]),
-                note=point["note"],
-            )
+            well = self._wells[point["well"]]
+            self._points[point["id"]] = self._book.add_point(well, **given(POINTS, point))
 
     def _treatment(self, facts: Facts) -> None:
         for unit in facts["units"]:
-            self._units[unit["id"]] = self._book.add_unit(
-                self._wells[unit["well"]],
-                unit["name"],
-                kind=unit["kind"],
-                place=int(unit["place"]),
-                installed=unit["installed"],
-                removed=unit["removed"],
-                target=unit["target"],
-                note=unit["note"],
-            )
-        for one in facts["services"]:
-            unit = self._units[one["unit"]]
-            self._book.add_service(
-                unit, one["kind"], one["day"], until=one["until"], text=one["text"]
-            )
+            well = self._wells[unit["well"]]
+            self._units[unit["id"]] = self._book.add_unit(well, **given(UNITS, unit))
+        for service in facts["services"]:
+            self._book.add_service(self._units[service["unit"]], **given(SERVICES, service))
         for plan in facts["plans"]:
-            self._book.set_plan(
-                self._points[plan["point"]],
-                plan["panel"],
-                int(plan["months"]),
-                reason=plan["reason"],
-                postponed=plan["postponed"],
-                postponed_why=plan["postponed_why"],
-            )
+            self._book.set_plan(self._points[plan["point"]], **given(PLANS, plan))
 
     def _samples(self, facts: Facts) -> None:
         held: dict[int, list[NewDocument]] = {}
@@ -256,51 +230,7 @@ def packet_sources(packet: Packet, facts: Facts, numbers: Mapping[int, int]) -> 
         yield handed_on(one, numbers, through=code)
 
 
-def new_sample(one: Facts, point: int, documents: tuple[NewDocument, ...]) -> NewSample:
+def new_sample(facts: Facts, point: int, documents: tuple[NewDocument, ...]) -> NewSample:
     """A sample of a record, about to be kept at a point."""
-    return NewSample(
-        point=point,
-        collected=Moment.parse(one["collected"]),
-        lab=one["lab"],
-        lab_number=one["lab_number"],
-        received=_moment(one["received"]),
-        reported=one["reported"],
-        purpose=one["purpose"],
-        standing=one["standing"],
-        draw=one["draw"],
-        temperature=one["temperature"],
-        note=one["note"],
-        results=tuple(map(_result, one["results"])),
-        documents=documents,
-        dispatched=_moment(one["dispatched"]),
-        rain=one["rain"],
-    )
-
-
-def _result(one: Facts) -> NewResult:
-    said = one["reading"]
-    reading = Reading(
-        text=said["text"],
-        kind=Kind(said["kind"]),
-        number=None if said["number"] is None else Decimal(said["number"]),
-        unit=said["unit"],
-        basis=said["basis"],
-        fraction=said["fraction"],
-        flags=frozenset(map(Flag, said["flags"])),
-    )
-    return NewResult(
-        parameter=one["parameter"],
-        name=one["name"],
-        reading=reading,
-        method=one["method"],
-        reporting_limit=one["reporting_limit"],
-        detection_limit=one["detection_limit"],
-        qualifier=one["qualifier"],
-        lab=one["lab"],
-        analysed=_moment(one["analysed"]),
-        draw=one["draw"],
-    )
-
-
-def _moment(text: str | None) -> Moment | None:
-    return Moment.parse(text) if text else None
+    results = tuple(NewResult(**given(RESULTS, result)) for result in facts["results"])
+    return NewSample(point, results=results, documents=documents, **given(SAMPLES, facts))
