@@ -103,49 +103,64 @@ def packet(book: Path, audience: str, output: Path, on: date, **how: Any) -> Non
         click.echo(said.format(n=behind))
 
 
+CODE = click.option(
+    "--code", "told", default="", help="The check code that the household told you."
+)
+
+
 @click.command()
 @click.argument("packet_file", metavar="FILE.pdf", type=FILE)
+@CODE
 @JSON
 @click.pass_context
-def verify(ctx: click.Context, packet_file: Path, as_json: bool) -> None:  # noqa: FBT001
-    """Check a packet: do its pages and files belong together; exit code 1 if something fails."""
-    from wellbook.packet.receive.verify import Outcome
+def verify(ctx: click.Context, packet_file: Path, told: str, as_json: bool) -> None:  # noqa: FBT001
+    """Check a packet: does it agree with itself, is it the file whose code you were told.
+
+    Exit code 1 if something fails, or if nothing can be told of the file.
+    """
+    from wellbook.packet.receive.verify import Outcome, stands
     from wellbook.packet.receive.verify import verify as look_over
 
-    checks = look_over(packet_file)
-    failed = [one for one in checks if one.outcome is Outcome.FAILS]
+    checks = look_over(packet_file, told)
+    is_sound = stands(checks)
+    is_compared = is_sound and any(one.outcome is Outcome.HOLDS for one in checks)
+    is_untold = any(one.is_whole for one in checks)
     if as_json:
         show(
             {
                 "packet": str(packet_file),
-                "unchanged": not failed,
+                # That a file agrees with itself does not show that nobody changed it.
+                "unchanged": is_compared or (None if is_sound or is_untold else False),
+                "agrees": is_sound,
+                "code_compared": is_compared,
                 "checks": [{"outcome": one.outcome, "text": one.text} for one in checks],
             }
         )
     else:
         show(f"{one.outcome}: {one.text}" for one in checks)
-        show(
-            [
-                _(
-                    "{packet_file} was changed after it was made: don’t rely on it, ask for it "
-                    "again."
-                ).format(packet_file=packet_file)
-            ]
-            if failed
-            else [
-                _(
-                    "What {packet_file} tells is as it was made, as far as it can show itself."
-                ).format(packet_file=packet_file)
-            ]
-        )
-    ctx.exit(int(bool(failed)))
+        show([_summary(is_sound=is_sound, is_compared=is_compared, is_untold=is_untold)])
+    ctx.exit(int(not is_sound))
+
+
+def _summary(*, is_sound: bool, is_compared: bool, is_untold: bool) -> str:
+    if is_untold:
+        return _("It can’t be told what this file is: don’t rely on it, ask for the original file.")
+    if not is_sound:
+        return _("Don’t rely on this file: ask for it again.")
+    if is_compared:
+        return _("This is, byte for byte, the file whose code you were told.")
+    return _(
+        "This file agrees with itself. That does not show who made it: compare its code with the "
+        "household’s, with “wellbook verify FILE.pdf --code CODE”."
+    )
 
 
 @click.command()
 @click.argument("packet_file", metavar="FILE.pdf", type=FILE)
 @click.argument("book", type=FILE)
 @click.option("--accept", is_flag=True, help="Add what is new to a BOOK that is there already.")
-def receive(packet_file: Path, book: Path, **how: bool) -> None:
+@CODE
+def receive(packet_file: Path, book: Path, told: str, **how: bool) -> None:
     """Make BOOK from the record that travels in a packet; go on from there.
 
     If BOOK is there already, say what the packet would add to it; add it with --accept.
@@ -153,7 +168,7 @@ def receive(packet_file: Path, book: Path, **how: bool) -> None:
     if not book.exists():
         from wellbook.packet.receive.receive import receive as make
 
-        make(packet_file, book)
+        make(packet_file, book, told)
         click.echo(
             _("Made {book} from {packet_file}: look at it with 'wellbook status {book}'.").format(
                 book=book, packet_file=packet_file
@@ -162,7 +177,7 @@ def receive(packet_file: Path, book: Path, **how: bool) -> None:
         return
     from wellbook.packet.receive import merge
 
-    found = (merge.merge if how["accept"] else merge.preview)(packet_file, book)
+    found = (merge.merge if how["accept"] else merge.preview)(packet_file, book, told)
     said = ngettext(
         "{n} test of the packet is in {book} already.",
         "{n} tests of the packet are in {book} already.",

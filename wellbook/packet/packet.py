@@ -12,7 +12,7 @@ from typing import TYPE_CHECKING, Any
 from wellbook.book import Book
 from wellbook.planning.settings import scheme
 from wellbook.sandbox import process
-from wellbook.sharing.excerpt import Excerpt, Scope, left_out
+from wellbook.sharing.excerpt import Excerpt, LeftOut, Scope, left_out
 from wellbook.support import paths, translation
 from wellbook.support.errors import Fault
 from wellbook.support.translation import _
@@ -160,6 +160,7 @@ def _desk(book: Book, catalogue: Catalogue, today: date, chosen: Choices) -> "De
     from wellbook.packet.gather import gather
     from wellbook.packet.pages.ions import ion_diagrams
     from wellbook.packet.pages.originals import appended
+    from wellbook.packet.travelling import travelling
     from wellbook.pdf.style import PAPERS as SIZES
     from wellbook.pdf.style import SIDE
     from wellbook.sharing.attachable import held
@@ -182,6 +183,7 @@ def _desk(book: Book, catalogue: Catalogue, today: date, chosen: Choices) -> "De
         part,
         catalogue,
         with_personal=chosen.with_personal,
+        told=travelling(part, today, _in_english(book, part, chosen.scope, catalogue)),
         originals=originals,
         with_journal=chosen.scope == EVERYTHING,
     )
@@ -204,6 +206,14 @@ def _desk(book: Book, catalogue: Catalogue, today: date, chosen: Choices) -> "De
         sale_rules=worded_rules(read_sale_rules(paths.resources() / "sale_rules.csv")),
         units=units.name,
     )
+
+
+def _in_english(book: Book, part: Book, scope: Scope, catalogue: Catalogue) -> LeftOut | None:
+    """What an excerpt leaves out, in the language of what programs read."""
+    if not isinstance(part, Excerpt):
+        return None
+    with translation.using(translation.ENGLISH):
+        return left_out(book, part, scope, catalogue)
 
 
 def _running(desk: "Desk") -> Any:
@@ -236,6 +246,7 @@ def _story(desk: "Desk") -> list[Any]:
         cover,
         fitness,
         ions,
+        origins,
         readings,
         results,
         trends,
@@ -262,6 +273,7 @@ def _story(desk: "Desk") -> list[Any]:
         wells.labs,
         fitness.fitness,
         closing_pages.never_tested,
+        origins.origins,
         closing_pages.corrections,
         original_pages.documents,
         closing_pages.glossary,

@@ -71,6 +71,11 @@ class LeftOut:
         """Whether all that counts is shown."""
         return not self.tests and not self.readings
 
+    @property
+    def is_whole(self) -> bool:
+        """Whether struck tests are shown, too."""
+        return self.nothing and not self.struck
+
 
 class Excerpt(Book):
     """A book of which only a part is seen; it can't be written to.

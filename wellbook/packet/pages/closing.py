@@ -91,13 +91,22 @@ def corrections(desk: Desk) -> Story:
             grid(_CORRECTIONS, rows, desk.width),
         ]
     else:
-        story.append(text(_("No test and no reading was changed after it was entered.")))
+        story.append(text(_unchanged(desk)))
     if not desk.history.struck:
         return [*story, text(_("No test was struck out."))]
     story.append(text(_("Struck out, and so not counted anywhere else in this packet:")))
     for test in desk.history.struck:
         story += _struck(desk, test)
     return story
+
+
+def _unchanged(desk: Desk) -> str:
+    if desk.history.sources:
+        return _(
+            "No test and no reading was changed after it was entered, neither in this book nor, as "
+            "they tell, in those that its packets came from."
+        )
+    return _("No test and no reading was changed after it was entered.")
 
 
 def _struck(desk: Desk, test: SampleFacts) -> Story:

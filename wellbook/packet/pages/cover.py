@@ -8,6 +8,7 @@ from wellbook import __version__
 from wellbook.packet import gaps
 from wellbook.packet.context import Desk, Story, text, texts
 from wellbook.packet.gather import History, SampleFacts
+from wellbook.packet.pages.origins import first_words, whole_words
 from wellbook.pdf import style
 from wellbook.pdf.flowables import CodeSpace, Marked, PageNumber
 from wellbook.pdf.grid import Cell, Column, grid, pairs
@@ -32,12 +33,13 @@ _YARDSTICKS = N_(
     "local health department or a doctor’s advice."
 )
 _MADE_BY = N_(
-    "This packet was made with Wellbook {version} from the household’s own record. The "
+    "This packet was made with Wellbook {version} from {record}. The "
     "digest names the state of that record. The journal behind it shows that the entries "
     "are whole and in order; it can’t show that a lab’s figure is genuine. For that, "
-    "compare the lab’s original reports, or ask the lab by its sample number. The check code "
-    "covers every page and every attached file: “wellbook verify” works it out again; compare "
-    "it with the code that the household tells you, on the telephone for example."
+    "compare the lab’s original reports, or ask the lab by its sample number. The check code is "
+    "that of all bytes of this very file; whoever changes the file can work out a new one. So "
+    "have the household tell you theirs, on the telephone for example, and compare it: “wellbook "
+    "verify” works it out from the file."
 )
 _UNITS = N_(
     "Units of choice: {units}. Charts are drawn in them, and figures in brackets are converted to "
@@ -76,6 +78,7 @@ def cover(desk: Desk, sections: Sequence[tuple[str, str]]) -> Story:
         text(history.title, style.TITLE),
         text(about, style.SUBTITLE),
         *_part(history),
+        *first_words(history),
         *headline(history),
         Spacer(1, 8),
         pairs([*completeness(history), _code(desk)], desk.width, 0.24),
@@ -205,7 +208,7 @@ def _in_packet(history: History) -> str:
         )
     if history.is_part:
         return _("{whole}; the others are left out by choice").format(whole=whole)
-    return _("{whole}: every test that counts, none chosen or left out").format(whole=whole)
+    return _("{whole}: {how_whole}").format(whole=whole, how_whole=whole_words(history))
 
 
 def _struck(struck: Sequence[SampleFacts]) -> str:
@@ -254,7 +257,12 @@ def _state(history: History) -> str:
 
 def _how_to_read(desk: Desk) -> list[str]:
     history = desk.history
-    made_by = _(_MADE_BY).format(version=__version__)
+    record = (
+        _("a record that was in part taken over from other packets")
+        if history.sources
+        else _("the household’s own record")
+    )
+    made_by = _(_MADE_BY).format(version=__version__, record=record)
     personal = _(_PERSONAL if history.with_personal else _NOT_PERSONAL)
     units = _(_UNITS).format(units=_(desk.units)) if desk.units else ""
     translated = _(_TRANSLATED) if current() != ENGLISH.key else ""

@@ -48,13 +48,13 @@ class Merged:
         return self == Merged(known=self.known)
 
 
-def preview(path: Path, into: Path) -> Merged:
+def preview(path: Path, into: Path, told: str = "") -> Merged:
     """Count what a packet would add to a book; nothing is changed.
 
     Raises:
         Fault: The packet or the book can't be read, or the packet was changed.
     """
-    packet = open_packet(path)
+    packet = open_packet(path, told=told)
     with Book.open(into, readonly=True) as book:
         return preview_of(packet, book)
 
@@ -69,13 +69,13 @@ def preview_of(packet: Packet, book: Book) -> Merged:
     return _merged(packet, book, write=False)
 
 
-def merge(path: Path, into: Path) -> Merged:
+def merge(path: Path, into: Path, told: str = "") -> Merged:
     """Add what is new, all of it or nothing.
 
     Raises:
         Fault: The packet or the book can't be read or written, or the packet was changed.
     """
-    packet = open_packet(path)
+    packet = open_packet(path, told=told)
     with Book.open(into) as book:
         return merge_of(packet, book)
 

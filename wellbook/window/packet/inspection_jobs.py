@@ -1,6 +1,6 @@
 """What is done with a packet on another thread, and what is said of it."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import partial
 from pathlib import Path
 
@@ -15,9 +15,11 @@ from wellbook.water.verdicts.judge import Verdict
 from wellbook.window.common.jobs import Tell
 from wellbook.window.common.words import day_words, language
 
-# The marks are those of readings: a diamond is not as it should be, a square can't be told.
+# The marks are those of readings: a full disc holds, an empty one only agrees with itself, a
+# diamond is not as it should be, a square can't be told.
 MARKS = {
     Outcome.HOLDS: Verdict.WITHIN,
+    Outcome.AGREES: Verdict.UNDETECTED,
     Outcome.FAILS: Verdict.OUTSIDE,
     Outcome.OPEN: Verdict.UNDECIDABLE,
 }
@@ -51,6 +53,12 @@ def look_over(path: Path, into: Book | None, tell: Tell) -> Looked:
     return Looked(look, new)
 
 
+def compare(looked: Looked, told: str, tell: Tell) -> Looked:
+    """The same packet looked over beside a code that somebody told."""
+    tell(0, 0, "")
+    return replace(looked, look=inspection.compared(looked.look, told))
+
+
 def make_book(packet: Packet, new: Path, tell: Tell) -> Path:
     """Make a book from a packet; stopping leaves none."""
     from wellbook.packet.receive.receive import make
@@ -72,14 +80,19 @@ def add_new(packet: Packet, into: Book, tell: Tell) -> Merged:
 def verdict_words(look: Look) -> str:
     """Whether the packet can be relied on."""
     if look.is_changed:
-        return _("This packet was changed after it was made. Don’t rely on it: ask for it again.")
-    return _("What this packet tells is as it was made, as far as it can show itself.")
+        return _("This packet does not stand a check. Don’t rely on it: ask for it again.")
+    if look.is_compared:
+        return _("This is, byte for byte, the file whose code you were told.")
+    return _(
+        "This packet agrees with itself. That does not show who made it: compare its check code."
+    )
 
 
 def check_words(check: Check) -> str:
     """One thing that was looked at, its outcome first."""
     outcome = {
         Outcome.HOLDS: _("Holds"),
+        Outcome.AGREES: _("Agrees with itself"),
         Outcome.FAILS: _("Fails"),
         Outcome.OPEN: _("Can’t be told"),
     }[check.outcome]
