@@ -6,7 +6,7 @@ import zlib
 from datetime import date
 
 import pytest
-from conftest import TODAY
+from packet_fixtures import TODAY
 from pypdf import PdfReader, PdfWriter
 from pypdf.generic import EncodedStreamObject, NameObject, NumberObject, create_string_object
 from PySide6.QtCore import QMimeData, QPointF, Qt, QUrl
