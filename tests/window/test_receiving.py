@@ -5,8 +5,8 @@ import shutil
 from datetime import date
 
 import pytest
-from conftest import TODAY
 from forging import drawn_over, in_form, pages, renewed, with_files
+from packet_fixtures import TODAY
 from pypdf import PdfReader, PdfWriter
 from PySide6.QtCore import QMimeData, QPointF, Qt, QUrl
 from PySide6.QtGui import QDropEvent
