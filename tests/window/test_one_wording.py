@@ -4,38 +4,44 @@ Every verdict is asked with every kind of limit and every rule: the window's tab
 packet, the sentence of a chart, and the line of `status`.
 """
 
+from dataclasses import replace
 from datetime import date
 from decimal import Decimal
+from gettext import NullTranslations
 from itertools import product
 
 import pytest
 
+from wellbook.book.rows import Event, Sample
 from wellbook.cli.status_text import judgement_line
 from wellbook.packet.context import marked
 from wellbook.support.paths import resources
+from wellbook.support.translation import Language, using
 from wellbook.water.statistics.trend import trend
 from wellbook.water.values.catalogue import read_catalogue
 from wellbook.water.values.judgement import Judgement, Verdict
 from wellbook.water.values.limits import Limit, LimitKind, Rule
 from wellbook.water.values.local_time import Moment
-from wellbook.water.values.readings import Kind, Reading
-from wellbook.water.values.results import Result
+from wellbook.water.values.readings import Fraction, Kind, Reading
+from wellbook.water.values.results import Draw, Purpose, Result
+from wellbook.water.values.triggers import EventKind
 from wellbook.water.verdicts.status import Standing
-from wellbook.window.pages import overview_rows, result_rows, sample_rows
-from wellbook.wording import facts, verdicts
+from wellbook.window.pages import chart_events, overview_rows, result_rows, sample_rows
+from wellbook.wording import facts, verdicts, vocabulary
 
 CATALOGUE = read_catalogue(resources())
 IRON = CATALOGUE.parameters["iron"]
 SET = next(iter(CATALOGUE.sets))
+NOTHING = Judgement(Verdict.NO_LIMIT)
 ENDS = {Rule.MAX: (None, 10), Rule.RANGE: (6, 8), Rule.ABSENT: (None, None)}
 RESULT = Result(
     1, 1, "iron", "Iron", Reading("9", Kind.NUMBER, Decimal(9), "mg/L"), Moment(date(2026, 5, 4)), 1
 )
 
 
-def judgements():
-    """Every verdict on every kind of limit by every rule, and figures on both sides of a range."""
-    for verdict, kind, rule in product(Verdict, LimitKind, Rule):
+def judgements(*wanted):
+    """Verdicts on every kind of limit by every rule, with figures on both sides of a range."""
+    for verdict, kind, rule in product(wanted or Verdict, LimitKind, Rule):
         low, high = (None if end is None else Decimal(end) for end in ENDS[rule])
         rest = ("", "", "1992-07-30", "", "made up", "", True, "")
         limit = Limit(SET, "iron", kind, rule, low, high, "mg/L", "", *rest)
@@ -56,12 +62,13 @@ def on_the_screen(judgement):
     yield sample_rows.reading_columns()[2].text(reading).split(" · ")[0]
 
 
-@pytest.mark.parametrize("judgement", tuple(judgements()), ids=str)
-def test_every_face_says_a_verdict_in_the_same_word(judgement):
-    word = verdicts.word(judgement)
-    assert set(on_the_screen(judgement)) == {word}
-    assert marked(judgement)._word == word
-    assert judgement_line(judgement, CATALOGUE.sets).startswith(f"{word}: ")
+@pytest.mark.parametrize("verdict", Verdict)
+def test_every_face_says_a_verdict_in_the_same_word(verdict):
+    for judgement in judgements(verdict):
+        word = verdicts.word(judgement)
+        assert set(on_the_screen(judgement)) == {word}
+        assert marked(judgement)._word == word
+        assert judgement_line(judgement, CATALOGUE.sets).startswith(f"{word}, ")
 
 
 def in_a_chart(judgement):
@@ -83,15 +90,14 @@ IN_A_SENTENCE = {
 }
 
 
-@pytest.mark.parametrize("judgement", tuple(judgements()), ids=str)
-def test_a_chart_says_the_verdict_of_the_tables(judgement):
+@pytest.mark.parametrize("verdict", sorted(set(Verdict) - {Verdict.NO_LIMIT}))
+def test_a_chart_says_the_verdict_of_the_tables(verdict):
     good = {Verdict.NEAR, Verdict.WITHIN, Verdict.UNDETECTED}
-    if judgement.verdict is Verdict.NO_LIMIT:
-        pytest.skip("a chart says nothing where there is no limit")
-    if judgement.limit.rule is Rule.ABSENT and judgement.verdict in good:
-        assert in_a_chart(judgement).startswith("It must be absent (")
-    else:
-        assert IN_A_SENTENCE[verdicts.word(judgement)] in in_a_chart(judgement)
+    for judgement in judgements(verdict):
+        if judgement.limit.rule is Rule.ABSENT and verdict in good:
+            assert in_a_chart(judgement).startswith("It must be absent (")
+        else:
+            assert IN_A_SENTENCE[verdicts.word(judgement)] in in_a_chart(judgement)
 
 
 @pytest.mark.parametrize("kind", LimitKind)
@@ -122,3 +128,30 @@ def test_worse_is_never_said_in_the_word_of_better():
     for judgement in judgements():
         said.setdefault(verdicts.word(judgement), set()).add(judgement.verdict)
     assert all(len(meant) == 1 for meant in said.values())
+
+
+class _Loud(NullTranslations):
+    """A language in which everything that is said stands out."""
+
+    def gettext(self, message):
+        return message.upper()
+
+    def pgettext(self, _context, message):
+        return message.upper()
+
+
+def test_no_stored_key_of_a_kind_reaches_the_screen():
+    reading = Reading("9", Kind.NUMBER, Decimal(9), "mg/L", fraction=Fraction.DISSOLVED)
+    result = replace(RESULT, reading=reading, draw=Draw.FIRST)
+    row = result_rows.Line(result, None, NOTHING, NOTHING)
+    sample = Sample(1, 1, RESULT.collected, purpose=Purpose.TREATMENT_CHECK)
+    flood = Event(1, 1, EventKind.FLOOD, "2026-05-04")
+    with using(Language("loud", _Loud())):
+        remarks = next(c for c in result_rows.columns(IRON, [row]) if c.title == "REMARKS")
+        assert remarks.text(row) == "FIRST DRAW, DISSOLVED"
+        purpose = next(c for c in sample_rows.columns() if c.title == "PURPOSE")
+        line = sample_rows.Line(sample, "Tap", 1, 0)
+        assert purpose.text(line) == "CHECK OF THE TREATMENT"
+        assert [mark.label for mark in chart_events.marks([flood])] == ["FLOOD"]
+        for words in (vocabulary.purposes(), vocabulary.standings(), vocabulary.event_choices()):
+            assert all(said.isupper() for said in words.values())

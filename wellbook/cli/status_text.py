@@ -14,7 +14,7 @@ from wellbook.water.verdicts.judge import Judgement
 from wellbook.water.verdicts.point_record import TwoVerdicts
 from wellbook.water.verdicts.status import Standing
 from wellbook.water.verdicts.sum_status import SumStanding
-from wellbook.wording import facts, verdicts
+from wellbook.wording import facts, trends, verdicts
 
 Facts = dict[str, Any]
 Dues = Sequence[tuple[Well, Point, Sequence[PanelDue]]]
@@ -171,8 +171,7 @@ def _standing_lines(standing: Standing, sets: Mapping[str, LimitSet]) -> Iterato
     day = latest.collected.day.isoformat()
     yield "  " + said.format(parameter=standing.parameter.name, shown=shown, day=day, n=standing.n)
     yield from _both_lines(standing, sets)
-    if standing.trend.sentence:
-        yield ("      " + _("trend: {sentence}").format(sentence=standing.trend.sentence))
+    yield "      " + _("trend: {sentence}").format(sentence=trends.trend(standing.trend))
 
 
 def _sum_lines(standing: SumStanding, sets: Mapping[str, LimitSet]) -> Iterator[str]:
@@ -200,7 +199,7 @@ def judgement_line(judgement: Judgement, sets: Mapping[str, LimitSet]) -> str:
     since = ", " + _("since {day}").format(day=limit.start) if limit.start else ""
     why = f" ({judgement.why})" if judgement.why else ""
     word, kind = verdicts.word(judgement), verdicts.kind(limit.kind)
-    return f"{word}: {facts.bound(limit)} ({kind}), {name}{since}: {limit.source}{why}"
+    return f"{word}, {facts.bound(limit)} ({kind}), {name}{since}: {limit.source}{why}"
 
 
 def due_lines(on: date, dues: Dues) -> Iterator[str]:

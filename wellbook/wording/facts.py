@@ -1,48 +1,43 @@
 """Words on a chart, in the language of now. Month names are ours, whatever the locale."""
 
 from collections.abc import Sequence
-from datetime import date
 from decimal import Decimal
+from math import inf
 
 from wellbook.support.translation import _
+from wellbook.water.chemistry.interval import Bounds
 from wellbook.water.units import conversion
+from wellbook.water.values.figures import plain
 from wellbook.water.values.limits import Limit, Rule
 from wellbook.water.values.parameters import Parameter
-from wellbook.water.values.partial_date import read_partial_date
 from wellbook.water.values.readings import Kind, Reading
 from wellbook.water.values.results import Result
-from wellbook.water.values.seasons import MONTHS, month_of
+from wellbook.wording.dates import day, day_of_year, loose_day, short_month, span
+
+__all__ = [
+    "allowed",
+    "also",
+    "axis",
+    "bound",
+    "bound_shown",
+    "bounds",
+    "day",
+    "day_of_year",
+    "figure",
+    "force",
+    "in_unit_of",
+    "latest",
+    "loose_day",
+    "reported",
+    "short_month",
+    "shown",
+    "span",
+    "until",
+    "with_unit",
+]
 
 _DIGITS = 3
 _SIGNS = {Kind.BELOW: "<", Kind.ABOVE: ">"}
-
-
-def day(when: date) -> str:
-    """`3 May 2024`."""
-    return _("{day} {month}").format(day=when.day, month=month_of(when))
-
-
-def day_of_year(when: date) -> str:
-    """`3 May`."""
-    return _("{day} {month}").format(day=when.day, month=short_month(when.month))
-
-
-def short_month(number: int) -> str:
-    """The three letters of a month (1 to 12)."""
-    return _(MONTHS[number - 1])[:3]
-
-
-def span(first: str, last: str) -> str:
-    """Two days, months or years as a period; one where they are the same."""
-    return first if first == last else _("{first} to {last}").format(first=first, last=last)
-
-
-def loose_day(text: str) -> str:
-    """An ISO day, month or year in words; anything else as it stands."""
-    partial = read_partial_date(text)
-    if partial is None or partial.month is None:
-        return text
-    return month_of(partial.first) if partial.is_vague else day(partial.first)
 
 
 def force(limit: Limit) -> str:
@@ -74,6 +69,14 @@ def figure(number: Decimal | float) -> str:
 def with_unit(number: str, unit: str, basis: str) -> str:
     """A figure with unit and basis; the unit `1` of plain numbers is left out."""
     return " ".join(filter(None, (number, unit if unit != "1" else "", basis)))
+
+
+def bounds(found: Bounds, digits: int = 3) -> str:
+    """A figure that is known to lie between two ends: `3.42`, `3.4 to 3.6`."""
+    low, high = plain(found.low, digits), plain(found.high, digits)
+    if found.high == inf:
+        return _("more than {figure}").format(figure=low)
+    return low if low == high else _("{low} to {high}").format(low=low, high=high)
 
 
 def axis(parameter: Parameter) -> str:

@@ -28,7 +28,7 @@ __all__ = [
 
 def flags(reading: Reading) -> str:
     """What the lab said beside a figure."""
-    return ", ".join(_(flag) for flag in sorted(reading.flags))
+    return ", ".join(map(vocabulary.flag, sorted(reading.flags)))
 
 
 def moment(when: Moment) -> str:

@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from enum import StrEnum
 
 from wellbook.support.translation import _, pgettext
+from wellbook.water.statistics.trend import Direction
 from wellbook.water.values.judgement import Judgement, Verdict
 from wellbook.water.values.limits import Limit, LimitKind, Rule
 from wellbook.wording.facts import force
@@ -241,12 +242,13 @@ def by_that_day(said: str) -> str:
     return _("By the limits of the sampling day: {sentence}").format(sentence=said)
 
 
-def trend(says: str) -> str:
+def trend(says: Direction) -> str:
     """What a trend test says, in a word or two; empty where there can be no trend."""
     return {
-        "rising": _("rising"),
-        "falling": _("falling"),
-        "no clear trend": _("no clear trend"),
-        "too few tests": _("too few tests"),
-        "only non-detects": _("never detected"),
-    }.get(says, "")
+        Direction.RISING: _("rising"),
+        Direction.FALLING: _("falling"),
+        Direction.NO_CLEAR_TREND: _("no clear trend"),
+        Direction.FEW: _("too few tests"),
+        Direction.UNSEEN: _("never detected"),
+        Direction.NOT_FOR_THIS: "",
+    }[says]

@@ -24,7 +24,7 @@ from wellbook.water.values.seasons import Scheme, bands
 from wellbook.water.verdicts.judge import to_come
 from wellbook.water.verdicts.point_record import PointRecord
 from wellbook.water.verdicts.status import Standing, stand
-from wellbook.wording import facts, verdicts
+from wellbook.wording import dates, facts, trends, verdicts
 
 _TONES = {"winter": 1, "wet": 1, "summer": 2}
 
@@ -101,7 +101,7 @@ def _sentence(
     said = (
         facts.latest(where.latest, where.parameter),
         verdicts.standing(where.now, allowed, catalogue.sets[limit.set].name if limit else ""),
-        rows(marks) if strip else where.trend.sentence,
+        rows(marks) if strip else trends.trend(where.trend),
     )
     return " ".join(filter(None, said))
 
@@ -156,7 +156,7 @@ def _earlier(events: Sequence[EventMark], span: Span) -> tuple[str, ...]:
 
 def _shades(span: Span, scheme: Scheme) -> tuple[Shade, ...]:
     return tuple(
-        Shade(band.start, band.end, _(band.season.name), _TONES.get(band.season.key, 0))
+        Shade(band.start, band.end, dates.season(band.season), _TONES.get(band.season.key, 0))
         for band in bands(span.first, span.last, scheme)
     )
 

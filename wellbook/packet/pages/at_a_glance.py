@@ -9,7 +9,7 @@ from wellbook.pdf.flowables import Marked, PageNumber
 from wellbook.pdf.grid import Cell, Column, grid
 from wellbook.planning.overview import PointOverview
 from wellbook.support.translation import N_, _
-from wellbook.water.statistics.trend import FALLING, RISING, Trend
+from wellbook.water.statistics.trend import MOVING, Trend
 from wellbook.water.values.limits import Limit
 from wellbook.water.verdicts.judge import Judgement
 from wellbook.water.verdicts.status import Standing
@@ -196,7 +196,7 @@ def _line(desk: Desk, point: PointOverview, one: Standing) -> list[Cell]:
 
 def _way(found: Trend) -> str:
     """Which way a trend goes, in a word; empty if none was found."""
-    return verdicts.trend(found.says) if found.says in {RISING, FALLING} else ""
+    return verdicts.trend(found.says) if found.says in MOVING else ""
 
 
 def _sum_line(desk: Desk, one: SumStanding) -> list[Cell]:

@@ -16,7 +16,7 @@ from wellbook.water.values.limits import Limit
 from wellbook.water.values.local_time import Moment
 from wellbook.water.values.parameters import Parameter
 from wellbook.water.values.partial_date import read_partial_date
-from wellbook.water.values.readings import Flag, Kind, Reading
+from wellbook.water.values.readings import Kind, Reading
 from wellbook.wording import facts
 
 
@@ -97,20 +97,6 @@ def _shown_unit(unit: str) -> str:
     return "" if unit == "1" else unit
 
 
-def flag_words(flag: Flag) -> str:
-    """What the lab said beside a reading."""
-    return {
-        Flag.ESTIMATED: _("estimated"),
-        Flag.HELD_TOO_LONG: _("held too long"),
-        Flag.IN_BLANK: _("found in the blank"),
-        Flag.DUPLICATE: _("duplicate"),
-        Flag.DILUTED: _("diluted"),
-        Flag.REJECTED: _("rejected"),
-        Flag.OVER_RANGE: _("over the method’s range"),
-        Flag.OVERGROWN: _("overgrown"),
-    }[flag]
-
-
 def language() -> QLocale:
     """The language of the window's words, figures and months; the country is the person's own."""
     return QLocale(current())
@@ -148,60 +134,6 @@ def partial_words(text: str) -> str:
 def edit_format(known_to: int) -> str:
     """How a date field is set that is known to the day (0), the month (1) or the year (2)."""
     return (_day_format(), _month_format(), "yyyy")[known_to]
-
-
-def event_kinds() -> dict[str, str]:
-    """Kinds of events by key."""
-    return {
-        "flood": _("flood"),
-        "repair": _("repair"),
-        "pump": _("pump"),
-        "disinfection": _("disinfection"),
-        "treatment": _("treatment installed or changed"),
-        "drilling nearby": _("drilling nearby"),
-        "quarry nearby": _("quarry or blasting nearby"),
-        "road salt": _("road salt nearby"),
-        "farming nearby": _("farming nearby"),
-        "septic nearby": _("septic system nearby"),
-        "landfill nearby": _("landfill, fuel station or factory nearby"),
-        "spill": _("spill or spreading nearby"),
-        "fire nearby": _("fire nearby"),
-        "earthquake": _("earthquake"),
-        "dry": _("well ran dry or low"),
-        "taste": _("change of taste, smell or colour"),
-        "radon in air": _("radon in the air of the house"),
-        "sale": _("sale or loan planned"),
-        "owner": _("change of owner"),
-        "birth": _("birth"),
-        "pregnancy": _("pregnancy"),
-        "illness": _("illness"),
-        "other": _("something else"),
-    }
-
-
-def purposes() -> dict[str, str]:
-    """What a test was drawn for, by key."""
-    return {
-        "": "",
-        "routine": _("routine"),
-        "after an event": _("after an event"),
-        "treatment check": _("check of the treatment"),
-        "complaint": _("complaint"),
-        "new well": _("new well"),
-        "sale": _("sale of the house"),
-        "loan": _("loan"),
-    }
-
-
-def standings() -> dict[str, str]:
-    """Who drew a test, by key; a lender accepts some and not others."""
-    return {
-        "": "",
-        "owner": _("the owner"),
-        "lab": _("the lab"),
-        "disinterested professional": _("a professional without interest"),
-        "agency": _("an agency"),
-    }
 
 
 def _month_format() -> str:

@@ -11,7 +11,7 @@ from wellbook.water.verdicts.status import Standing
 from wellbook.water.verdicts.sum_status import by_urgency
 from wellbook.window.common import words
 from wellbook.window.widgets.table_model import Column
-from wellbook.wording import verdicts
+from wellbook.wording import trends, verdicts
 
 
 @dataclass(frozen=True, slots=True)
@@ -137,7 +137,7 @@ def _trend(line: Line) -> str:
 
 
 def _trend_tip(line: Line) -> str:
-    return line.standing.trend.sentence if line.standing else ""
+    return trends.trend(line.standing.trend) if line.standing else ""
 
 
 def _count(line: Line) -> str:

@@ -14,7 +14,7 @@ from wellbook.water.verdicts.judge import Judgement, Verdict
 from wellbook.water.verdicts.point_record import PointRecord
 from wellbook.window.common import words
 from wellbook.window.widgets.table_model import Column
-from wellbook.wording import verdicts
+from wellbook.wording import verdicts, vocabulary
 
 
 @dataclass(frozen=True, slots=True)
@@ -126,12 +126,12 @@ def _figure(line: Line) -> str:
 
 def _remarks(line: Line) -> str:
     result = line.result
-    flags = sorted(words.flag_words(flag) for flag in result.reading.flags)
+    flags = sorted(vocabulary.flag(flag) for flag in result.reading.flags)
     limits = (
         _("reporting limit {figure}").format(figure=result.reporting_limit)
         if result.reporting_limit
         else "",
-        result.draw,
-        result.reading.fraction,
+        vocabulary.draw(result.draw),
+        vocabulary.fraction(result.reading.fraction),
     )
     return ", ".join(filter(None, (*flags, *limits)))
