@@ -275,6 +275,7 @@ def _story(desk: "Desk") -> list[Any]:
         origins,
         readings,
         results,
+        sizing,
         trends,
         wells,
     )
@@ -316,6 +317,7 @@ def _story(desk: "Desk") -> list[Any]:
             readings.plausibility,
             readings.questions,
         ]
+        makers.insert(0, sizing.sizing)
     sections = [maker(desk) for maker in makers]
     contents = [(section[0].key, section[0].plain) for section in sections]
     story = cover.cover(desk, contents)
