@@ -48,23 +48,32 @@ def with_files(path, target, changes):
     """A copy of a packet with some attached files changed (None: taken out), sealed anew."""
 
     def change(objects, trailer):
-        names = catalogue(objects, trailer)["Names"]
-        listed = got(objects, got(objects, got(objects, names)["EmbeddedFiles"])["Names"])
-        held = dict(zip((one.decode() for one in listed[::2]), listed[1::2], strict=True))
+        added = {
+            name: new_file(objects, name.encode(), body)
+            for name, body in changes.items()
+            if body is not None and name not in held_files(objects, trailer)[1]
+        }
+        listed, held = held_files(objects, trailer)
         for name, body in changes.items():
             if body is None:
-                got(objects, got(objects, held.pop(name))["EF"])
-            elif name in held:
+                del held[name]
+            elif name not in added:
                 stream = objects[got(objects, got(objects, held[name])["EF"])["F"].number]
                 stream.data = zlib.compress(body)
                 stream.facts["Filter"] = Name("FlateDecode")
-            else:
-                held[name] = new_file(objects, name.encode(), body)
+        held |= added
         listed[:] = [part for name in sorted(held) for part in (name.encode(), held[name])]
         swept(objects, trailer)
 
     target.write_bytes(renewed(in_form(path.read_bytes(), change)))
     return target
+
+
+def held_files(objects, trailer):
+    """The list of attached files, and each by its name."""
+    names = got(objects, catalogue(objects, trailer)["Names"])
+    listed = got(objects, got(objects, names["EmbeddedFiles"])["Names"])
+    return listed, dict(zip((one.decode() for one in listed[::2]), listed[1::2], strict=True))
 
 
 def new_file(objects, name, body):

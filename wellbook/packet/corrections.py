@@ -52,6 +52,7 @@ _ACTIONS = frozenset(
         N_("correct a result"),
         N_("correct a sample"),
         N_("strike out a sample"),
+        N_("take in a packet"),
         N_("count a sample again"),
         N_("undo"),
         N_("redo"),

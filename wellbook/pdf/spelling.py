@@ -189,8 +189,9 @@ class Reading:
 
     def _stream(self, facts: dict[str, Value]) -> Stream:
         self.take(b"\nstream\n")
-        length = facts.pop("Length", None)
-        if type(length) is not int or length < 0:
+        said = facts.pop("Length", None)
+        length = said if isinstance(said, int) else -1
+        if length < 0:
             raise Misspelled
         data = self.content[self.place : self.place + length]
         self.place += length

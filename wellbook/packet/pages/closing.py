@@ -3,7 +3,7 @@
 from reportlab.platypus import Paragraph, Table
 
 from wellbook.packet.context import Desk, Story, text, texts
-from wellbook.packet.gaps import LastDays, last_days
+from wellbook.packet.gaps import LastDays, is_cut, last_days
 from wellbook.packet.gather import SampleFacts
 from wellbook.packet.pages.glossary import TERMS
 from wellbook.packet.pages.results import one_test
@@ -49,6 +49,15 @@ def never_tested(desk: Desk) -> Story:
             )
         ),
     ]
+    if is_cut(desk.history):
+        story.append(
+            text(
+                _(
+                    "A packet that this record was taken over from left tests out: what is listed "
+                    "may have been tested in them."
+                )
+            )
+        )
     several = len(desk.history.wells) > 1
     for facts in desk.history.wells:
         if several:

@@ -36,8 +36,8 @@ _UNLIKE = N_(
 _FORMER = N_(
     "{path} was made by an older Wellbook, or to look as if. The check code of that time did not "
     "cover every byte of the file, so it can’t be told whether it was changed. Its pages can be "
-    "read and its attached files opened, as those of any PDF; ask the household to make the packet "
-    "again with the Wellbook of today."
+    "read and its attached files opened, as those of any PDF. If it is newer, ask for the original "
+    "file; else ask the household to make the packet again with the Wellbook of today."
 )
 
 

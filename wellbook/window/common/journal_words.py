@@ -34,6 +34,7 @@ def action_words(action: str) -> str:
         "count a sample again": _("test counted again"),
         "correct a sample": _("test corrected"),
         "correct a result": _("reading corrected"),
+        "take in a packet": _("packet taken in"),
         "add a document": _("document added"),
         "add a well": _("well added"),
         "change a well": _("well changed"),

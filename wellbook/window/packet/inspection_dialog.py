@@ -109,7 +109,7 @@ class LookOverDialog(Dialog):
         self.checks.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
         self.checks.setResizeMode(QListWidget.ResizeMode.Adjust)
         self.checks.setMinimumHeight(em(self) * 4)
-        rows = QVBoxLayout(self.page)
+        self.page_rows = rows = QVBoxLayout(self.page)
         rows.setContentsMargins(0, 0, 0, 0)
         rows.setSpacing(em(self) // 2)
         for widget in (self.verdict, self.content, self.new, self.code, self._about_code):

@@ -1,5 +1,6 @@
 """What is done with a packet on another thread, and what is said of it."""
 
+from collections.abc import Mapping
 from dataclasses import dataclass, replace
 from functools import partial
 from pathlib import Path
@@ -9,6 +10,7 @@ from wellbook.packet.receive import inspection, merge
 from wellbook.packet.receive.inspection import Look
 from wellbook.packet.receive.merge import Merged
 from wellbook.packet.receive.packet_file import Packet
+from wellbook.packet.receive.same_test import Answer, Difference
 from wellbook.packet.receive.verify import Check, Outcome
 from wellbook.support.translation import _
 from wellbook.water.verdicts.judge import Verdict
@@ -67,14 +69,14 @@ def make_book(packet: Packet, new: Path, tell: Tell) -> Path:
     return new
 
 
-def add_new(packet: Packet, into: Book, tell: Tell) -> Merged:
-    """Add to a book what it lacks; stopping adds nothing.
+def add_new(packet: Packet, into: Book, answers: Mapping[int, Answer], tell: Tell) -> Merged:
+    """Add to a book what it lacks, and do with what differs as answered; stopping adds nothing.
 
     The file is opened once more, because an open book belongs to the thread that opened it. Both
     see whole entries only: what is added is one transaction.
     """
     with into.again(readonly=False) as book:
-        return merge.merge_of(packet, book, heed=partial(tell, 0, 0, ""))
+        return merge.merge_of(packet, book, answers=answers, heed=partial(tell, 0, 0, ""))
 
 
 def verdict_words(look: Look) -> str:
@@ -146,10 +148,33 @@ def merged_words(new: Merged) -> str:
                 (_("events: {count}"), new.events),
                 (_("treatment units: {count}"), new.units),
                 (_("labs: {count}"), new.labs),
+                (_("originals: {count}"), new.documents),
+                (_("tests that differ: {count}"), len(new.differences)),
             )
             if count
         )
     )
+
+
+def answer_words() -> tuple[tuple[str, Answer | None], ...]:
+    """What can be done with a test of which packet and book say other things."""
+    return (
+        (_("Choose what is to become of it…"), None),
+        (_("Take what the packet says"), Answer.TAKE),
+        (_("Keep what this book says"), Answer.KEEP),
+        (_("Have both, as two tests"), Answer.BOTH),
+    )
+
+
+def difference_words(difference: Difference) -> str:
+    """A test, and in what packet and book say other things of it."""
+    lines = [
+        _("{what}: {here} in this book, {there} in the packet").format(
+            what=change.what, here=change.here, there=change.there
+        )
+        for change in difference.changes
+    ]
+    return "\n".join((difference.test, *lines))
 
 
 def _counts(*told: tuple[str, int]) -> str:
