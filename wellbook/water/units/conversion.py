@@ -41,6 +41,7 @@ _VOLUMES = {
     "per 500 mL": 500,
     "per L": 1000,
 }
+_GRAINS = frozenset({"gpg", "°e"})
 _USUAL_VOLUME = 100  # mL
 
 _MASSES = {spellings.MASS, spellings.FRACTION}
@@ -102,6 +103,7 @@ def _in(unit: str, basis: str, reading: Reading, parameter: Parameter) -> Decima
 def _line(unit: str, basis: str, to_unit: str, to_basis: str, parameter: Parameter) -> Line:
     """The way from unit to unit."""
     source, target = _known(unit, to_unit), _known(to_unit)
+    _refuse_grains_of_an_ion(basis, source, parameter)
     here, there = _one_basis(basis, source), _one_basis(to_basis, target)
     if spellings.DOUBTFUL in {source.quantity, target.quantity}:
         raise NoConversion(_("ppt may mean parts per trillion or per thousand; ask the lab which."))
@@ -149,6 +151,18 @@ def _one_basis(basis: str, unit: Unit) -> str:
             )
         )
     return basis or unit.basis
+
+
+def _refuse_grains_of_an_ion(basis: str, unit: Unit, parameter: Parameter) -> None:
+    """Grains are of CaCO3 for hardness; old analyses print grains of the ion itself, too."""
+    own = bases.own_form(parameter)
+    if unit.label in _GRAINS and not basis and own not in {"", "CaCO3"}:
+        raise NoConversion(
+            _(
+                "Grains of {parameter} may be counted as CaCO3 or as {form}, and the sheet does "
+                "not say which; ask the lab."
+            ).format(parameter=parameter.name, form=own)
+        )
 
 
 def _plain_line(label: str, to_label: str) -> Line:
