@@ -14,7 +14,7 @@ from wellbook.pdf.grid import Cell, Column, grid, pairs
 from wellbook.planning.overview import PointOverview
 from wellbook.support.translation import ENGLISH, N_, _, current, ngettext, pgettext
 from wellbook.water.verdicts.judge import Verdict
-from wellbook.wording import paper
+from wellbook.wording import forecasts, paper
 
 _SAID = {
     Verdict.OUTSIDE: N_("Outside a limit in the latest test: {found}."),
@@ -145,7 +145,7 @@ def headline(history: History) -> Story:
         first = none if history.changed else _("Nothing was entered yet. {none}").format(none=none)
         return [text(first, style.LEAD), open_yet]
     if not found & set(_SAID):
-        return [text(_(_CALM), style.LEAD), open_yet]
+        return [text(_(_CALM), style.LEAD), *_ahead(history, points), open_yet]
     rows = [
         [
             Marked(*style.SHAPES[verdict], "", 11),
@@ -156,7 +156,14 @@ def headline(history: History) -> Story:
     ]
     table = Table(rows, colWidths=[18, None])
     table.setStyle(style.PLAIN)
-    return [table, Spacer(1, 4), open_yet]
+    return [table, Spacer(1, 4), *_ahead(history, points), open_yet]
+
+
+def _ahead(history: History, points: Sequence[PointOverview]) -> Story:
+    """When what rises reaches a limit about health, if it goes on."""
+    standings = [one for point in points for one in point.standings]
+    sets = history.catalogue.sets
+    return [text(line) for line in forecasts.health_ahead(standings, sets, today=history.today)]
 
 
 def _named(points: Sequence[PointOverview], verdict: Verdict) -> str:

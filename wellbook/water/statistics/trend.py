@@ -1,16 +1,16 @@
 """Whether a parameter at a point rises or falls, said in one sentence with its evidence."""
 
-from collections import Counter
 from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import date, timedelta
 
 from wellbook.support.translation import N_, _, ngettext
+from wellbook.water.statistics.forecast import Course, course
 from wellbook.water.statistics.kaplan_meier import quantile
 from wellbook.water.statistics.mann_kendall import LEVEL, mann_kendall
-from wellbook.water.statistics.seasonal_kendall import seasonal_kendall, seasonal_slope
-from wellbook.water.statistics.series import DAYS_A_YEAR, Series, Span, label, quarter, series
-from wellbook.water.statistics.theil_sen import Slope, theil_sen
+from wellbook.water.statistics.season.guarded_test import Guarded, guarded_test
+from wellbook.water.statistics.series import BELOW_ZERO, DAYS_A_YEAR, Series, Span, label, series
+from wellbook.water.statistics.theil_sen import Slope
 from wellbook.water.statistics.turnbull import shares_of
 from wellbook.water.values.figures import chance, plain
 from wellbook.water.values.parameters import Parameter
@@ -20,16 +20,13 @@ from wellbook.water.values.seasons import month_of
 # With four tests only a perfect rise could show, with five one single pair may go the other way.
 # From six on, one odd test neither makes nor hides a trend.
 LEAST = 6
-# With so many tests in every quarter of the year, each quarter is compared with itself only.
-LEAST_A_QUARTER = 5
-_BELOW_ZERO = frozenset({"°C", "mV"})  # units in which a figure may be negative
+_TOLD_FROM = 0.1  # a correlation of successive tests worth a word
 
 # What a trend says is a key; it is said where it is printed. So is the name of a test.
 RISING, FALLING, LEVEL_OR_OPEN = N_("rising"), N_("falling"), N_("no clear trend")
 FEW, UNSEEN = N_("too few tests"), N_("only non-detects")
+MAYBE_SEASON = N_("may be the season")
 NOT_FOR_THIS = N_("not for this parameter")
-_EXACT, _NORMAL = N_("exact Mann-Kendall test"), N_("Mann-Kendall test")
-_SEASONAL = N_("seasonal Kendall test")
 _AT_RATE = {
     RISING: N_("Rising in {tests}, by about {rate} {unit} a year ({evidence})."),
     FALLING: N_("Falling in {tests}, by about {rate} {unit} a year ({evidence})."),
@@ -51,12 +48,13 @@ class Trend:
     """What can be said of the trend of one parameter at one point.
 
     Attributes:
-        says: `rising`, `falling`, `no clear trend`, `too few tests`, `only non-detects` or
-            `not for this parameter`.
+        says: `rising`, `falling`, `no clear trend`, `may be the season`, `too few tests`,
+            `only non-detects` or `not for this parameter`.
         test: Name of the test, or empty where none was made.
         n: Days with a usable figure.
         censored: How many of them are bounds (non-detects, off scale).
-        statistic: Kendall's S, within the quarters of the year for the seasonal test.
+        statistic: Kendall's S, within the quarters of the year for the seasonal test; Student's t
+            of the test beside a yearly cycle.
         p: Two-sided probability of so much under chance alone.
         slope_per_year: Theil-Sen slope in `unit` a year; None where bounds leave it open.
         low: Lower end of the slope's 90 % interval.
@@ -65,6 +63,8 @@ class Trend:
         sentence: All of it in plain words.
         line: Both ends of the line that was tested, only where it rises or falls; it is cut where
             it would fall below zero.
+        course: The line with its interval and how far ahead it may be drawn; only where it rises
+            or falls and rests on enough tests.
     """
 
     says: str
@@ -79,15 +79,7 @@ class Trend:
     unit: str
     sentence: str
     line: tuple[tuple[date, float], tuple[date, float]] | None = None
-
-
-@dataclass(frozen=True, slots=True)
-class _Outcome:
-    test: str
-    statistic: int
-    p: float
-    slope: Slope
-    caution: str = ""
+    course: Course | None = None
 
 
 def trend(history: Sequence[Result], parameter: Parameter) -> Trend:
@@ -105,7 +97,7 @@ def trend(history: Sequence[Result], parameter: Parameter) -> Trend:
         return _untested(UNSEEN, found, unit, text)
     if len(spans) < LEAST:
         return _untested(FEW, found, unit, _too_few(found))
-    outcome = _by_season(found) or _plainly(spans)
+    outcome = guarded_test(found)
     if outcome.p > LEVEL and not can_tell(spans):
         tests = _with_bounds(found)
         text = _("Too few tests to tell: in {tests} too few figures differ.").format(tests=tests)
@@ -122,30 +114,13 @@ def can_tell(spans: Sequence[Span]) -> bool:
     return mann_kendall(steps).p <= LEVEL
 
 
-def _plainly(spans: Sequence[Span]) -> _Outcome:
-    kendall = mann_kendall(spans)
-    return _Outcome(_EXACT if kendall.exact else _NORMAL, kendall.s, kendall.p, theil_sen(spans))
-
-
-def _by_season(found: Series) -> _Outcome | None:
-    """The test within the quarters of the year, once each of the four holds enough tests."""
-    quarters = [quarter(day) for day in found.days]
-    counts = Counter(quarters)
-    if len(counts) < 4 or min(counts.values()) < LEAST_A_QUARTER:  # noqa: PLR2004  quarters
-        return None
-    kendall = seasonal_kendall(found.spans, quarters)
-    caution = ""
-    if kendall.p_agree <= LEVEL:
-        caution = _("The seasons don't go the same way: look at each of them.")
-    slope = seasonal_slope(found.spans, quarters)
-    return _Outcome(_SEASONAL, kendall.s, kendall.p, slope, caution)
-
-
-def _tested(found: Series, outcome: _Outcome, unit: str, parameter: Parameter) -> Trend:
+def _tested(found: Series, outcome: Guarded, unit: str, parameter: Parameter) -> Trend:
     says, slope = LEVEL_OR_OPEN, outcome.slope
     if outcome.p <= LEVEL:
         says = RISING if outcome.statistic > 0 else FALLING
-    sentences = (_sentence(says, found, outcome, unit), outcome.caution, _left_out(found))
+    elif outcome.maybe_season:
+        says = MAYBE_SEASON
+    sentences = (_sentence(says, found, outcome, unit), *_remarks(outcome), _left_out(found))
     return Trend(
         says=says,
         test=outcome.test,
@@ -158,7 +133,8 @@ def _tested(found: Series, outcome: _Outcome, unit: str, parameter: Parameter) -
         high=slope.high,
         unit=unit,
         sentence=" ".join(filter(None, sentences)),
-        line=None if says == LEVEL_OR_OPEN else _line(found, slope, parameter),
+        line=_line(found, outcome, parameter) if says in _AT_RATE else None,
+        course=course(outcome.flat, slope) if says in _AT_RATE else None,
     )
 
 
@@ -168,22 +144,18 @@ def _untested(says: str, found: Series, unit: str, sentence: str) -> Trend:
 
 
 def _line(
-    found: Series, slope: Slope, parameter: Parameter
+    found: Series, outcome: Guarded, parameter: Parameter
 ) -> tuple[tuple[date, float], tuple[date, float]] | None:
     """Through the median of what is left when the slope is taken off; never below zero."""
-    if not slope.rate:
-        return None
-    rate, start = slope.rate, found.spans[0].at
-    left = [
-        Span(s.at, s.low - rate * (s.at - start), s.high - rate * (s.at - start))
-        for s in found.spans
-    ]
-    level = quantile(shares_of(left), 0.5)
-    if level is None:
+    rate = outcome.slope.rate
+    middle = quantile(shares_of(outcome.flat), 0.5)
+    if not rate or middle is None:
         return None
     first, last = found.days[0], found.days[-1]
-    end = level + rate * (last - first).days / DAYS_A_YEAR
-    if min(level, end) >= 0 or parameter.unit in _BELOW_ZERO:
+    centre = sum(span.at for span in found.spans) / len(found.spans)
+    level = middle + rate * (found.spans[0].at - centre)
+    end = middle + rate * (found.spans[-1].at - centre)
+    if min(level, end) >= 0 or parameter.unit in BELOW_ZERO:
         return (first, level), (last, end)
     if max(level, end) <= 0:
         return None
@@ -221,16 +193,35 @@ def _with_bounds(found: Series) -> str:
     return ", ".join(parts)
 
 
-def _sentence(says: str, found: Series, outcome: _Outcome, unit: str) -> str:
+def _sentence(says: str, found: Series, outcome: Guarded, unit: str) -> str:
     tests, rate = _with_bounds(found), outcome.slope.rate
     evidence = f"{chance(outcome.p)}; {_(outcome.test)}"
     if says == LEVEL_OR_OPEN:
         return _("No clear trend in {tests} ({evidence}).").format(tests=tests, evidence=evidence)
+    if says == MAYBE_SEASON:
+        return _(
+            "In {tests} the time of year moved along with the years, so a trend can’t be told "
+            "apart from the season ({evidence}). Tests in the months of the first ones would tell."
+        ).format(tests=tests, evidence=evidence)
     if not rate:
         return _(_WITHOUT_RATE[says]).format(tests=tests, evidence=evidence)
     evidence = "; ".join(filter(None, (_interval(outcome.slope), evidence)))
     size = plain(abs(rate))
     return _(_AT_RATE[says]).format(tests=tests, rate=size, unit=unit, evidence=evidence)
+
+
+def _remarks(outcome: Guarded) -> tuple[str, ...]:
+    """What a reader must know about the test besides."""
+    told = []
+    if outcome.seasons_differ:
+        told.append(_("The seasons don't go the same way: look at each of them."))
+    if outcome.correlation is not None and outcome.correlation >= _TOLD_FROM:
+        told.append(
+            _(
+                "Successive tests resemble each other (correlation {figure}), which is allowed for."
+            ).format(figure=f"{outcome.correlation:.1f}")
+        )
+    return tuple(told)
 
 
 def _interval(slope: Slope) -> str:

@@ -166,6 +166,7 @@ def trend_words(says: str) -> str:
         "rising": _("rising"),
         "falling": _("falling"),
         "no clear trend": _("no clear trend"),
+        "may be the season": _("may be the season"),
         "too few tests": _("too few tests"),
         "only non-detects": _("never detected"),
         "not for this parameter": "",
