@@ -5,10 +5,11 @@ from dataclasses import dataclass, field
 from datetime import date
 
 from wellbook.support.translation import _
-from wellbook.water.values.findings import Finding
+from wellbook.water.values.findings import Finding, Severity
 from wellbook.water.values.local_time import Moment
 from wellbook.water.values.partial_date import Period
 from wellbook.water.values.readings import Reading
+from wellbook.water.values.triggers import EventKind
 
 
 @dataclass(frozen=True, slots=True)
@@ -195,7 +196,7 @@ class Sample:
     rain: str = ""
 
 
-_ABOUT_PEOPLE = frozenset({"birth", "illness", "pregnancy"})
+_ABOUT_PEOPLE = frozenset({EventKind.BIRTH, EventKind.ILLNESS, EventKind.PREGNANCY})
 
 
 @dataclass(frozen=True, slots=True)
@@ -203,8 +204,7 @@ class Event:
     """What happened to the well.
 
     Attributes:
-        kind: `flood`, `repair`, `disinfection`, `drilling nearby`, `treatment`, `pump`, `owner`,
-            `birth`, `pregnancy`, `illness`, `taste`, `other` and so on.
+        kind: An `EventKind`, or what an older book has.
         day: ISO date, month or year.
         until: Likewise; empty for a single day.
         private: Ticked as a fact about people; see `is_about_people`.
@@ -316,5 +316,5 @@ def lab_warnings(labs: Iterable[Lab], samples: Iterable[Sample]) -> Iterator[Fin
                     "{day}. Ask the lab for its certificate of that day."
                 ).format(lab=lab.name, bounds=bounds, day=day.isoformat()),
                 where=_("test of {day}").format(day=day.isoformat()),
-                severity="ask",
+                severity=Severity.ASK,
             )

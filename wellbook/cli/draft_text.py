@@ -7,9 +7,9 @@ from wellbook.book.rows import NewResult
 from wellbook.intake.draft import NO_DAY, Draft, DraftSample, Stored
 from wellbook.support.translation import _, ngettext
 from wellbook.water.values.findings import Finding
+from wellbook.wording import vocabulary
 
 Facts = dict[str, Any]
-_WORDS = {"stop": "Stop", "ask": "Look", "note": "Note"}
 
 
 def draft_facts(drafts: Sequence[Draft], stored: Sequence[Stored]) -> Facts:
@@ -95,7 +95,7 @@ def _sample_lines(one: DraftSample) -> Iterator[str]:
     for new in one.sample.results:
         reading = new.reading
         shown = " ".join(filter(None, (reading.text, reading.unit, reading.basis)))
-        extra = ", ".join(filter(None, (reading.fraction, new.method)))
+        extra = ", ".join(filter(None, (vocabulary.fraction(reading.fraction), new.method)))
         unknown = "" if new.parameter else _("  [name not known, kept as printed]")
         yield f"    {new.name}: {shown}{f' ({extra})' if extra else ''}{unknown}"
     yield from map(_finding_line, one.findings)
@@ -103,7 +103,7 @@ def _sample_lines(one: DraftSample) -> Iterator[str]:
 
 def _finding_line(finding: Finding) -> str:
     where = f" ({finding.where})" if finding.where and finding.where not in finding.text else ""
-    return f"  {_WORDS[finding.severity]}: {finding.text}{where}"
+    return f"  {vocabulary.severity(finding.severity)}: {finding.text}{where}"
 
 
 def _stored_lines(one: Stored) -> Iterator[str]:

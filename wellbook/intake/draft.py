@@ -5,7 +5,7 @@ from datetime import date
 from pathlib import Path
 
 from wellbook.book.rows import NewSample
-from wellbook.water.values.findings import Finding
+from wellbook.water.values.findings import Finding, Severity
 
 NO_DAY = date.min  # stands in a draft for a sampling day that the file doesn't tell
 
@@ -43,7 +43,7 @@ class Draft:
     def stops(self) -> tuple[Finding, ...]:
         """The findings with which the draft can't be stored."""
         every = (*self.findings, *(f for sample in self.samples for f in sample.findings))
-        return tuple(finding for finding in every if finding.severity == "stop")
+        return tuple(finding for finding in every if finding.severity is Severity.STOP)
 
 
 @dataclass(frozen=True, slots=True)

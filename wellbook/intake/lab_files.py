@@ -25,6 +25,7 @@ from wellbook.support.errors import Fault
 from wellbook.support.translation import _
 from wellbook.support.whole_file import NotAFile, TooLarge, read_whole, shown_name
 from wellbook.water.values.catalogue import Catalogue
+from wellbook.water.values.findings import Severity
 
 _NUMBERS = (Role.RESULT, Role.REPORTING_LIMIT, Role.DETECTION_LIMIT)
 _ZIP, _OLE, _PDF = b"PK\x03\x04", b"\xd0\xcf\x11\xe0\xa1\xb1\x1a\xe1", b"%PDF"
@@ -176,7 +177,7 @@ def _of_commas(found: Commas) -> Iterator[Trouble]:
             "Some numbers of this file have a decimal comma and others a decimal point "
             "(“{clash}”): write them in one way."
         ).format(clash=found.clash)
-        yield Trouble("mixed_decimals", text, "stop")
+        yield Trouble("mixed_decimals", text, Severity.STOP)
     if found.open:
         text = _(
             "“{open}” can be read with the comma as thousands mark or as decimal mark, and "

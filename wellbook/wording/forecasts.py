@@ -7,9 +7,9 @@ from wellbook.support.translation import _
 from wellbook.water.statistics.forecast import Way
 from wellbook.water.values.figures import plain
 from wellbook.water.values.limits import HEALTH_KINDS, LimitSet
-from wellbook.water.values.seasons import month_of
 from wellbook.water.verdicts.forecasts import Forecast
 from wellbook.water.verdicts.status import Standing
+from wellbook.wording.dates import month_of
 
 
 def sentence(found: Forecast, sets: Mapping[str, LimitSet], *, today: date) -> str:

@@ -25,7 +25,7 @@ from wellbook.water.values.seasons import Scheme, bands
 from wellbook.water.verdicts.judge import to_come
 from wellbook.water.verdicts.point_record import PointRecord
 from wellbook.water.verdicts.status import Standing, stand
-from wellbook.wording import facts, forecasts
+from wellbook.wording import dates, facts, forecasts, trends, verdicts
 
 _TONES = {"winter": 1, "wet": 1, "summer": 2}
 
@@ -109,8 +109,8 @@ def _sentence(
     allowed = facts.in_unit_of(reading, limit, where.parameter) if limit else ""
     said = (
         facts.latest(where.latest, where.parameter),
-        facts.standing(where.now, allowed, catalogue.sets[limit.set].name if limit else ""),
-        rows(marks) if strip else where.trend.sentence,
+        verdicts.standing(where.now, allowed, catalogue.sets[limit.set].name if limit else ""),
+        rows(marks) if strip else trends.trend(where.trend),
         *(forecasts.sentence(one, catalogue.sets, today=today) for one in where.forecasts[:1]),
     )
     return " ".join(filter(None, said))
@@ -166,7 +166,7 @@ def _earlier(events: Sequence[EventMark], span: Span) -> tuple[str, ...]:
 
 def _shades(span: Span, scheme: Scheme) -> tuple[Shade, ...]:
     return tuple(
-        Shade(band.start, band.end, _(band.season.name), _TONES.get(band.season.key, 0))
+        Shade(band.start, band.end, dates.season(band.season), _TONES.get(band.season.key, 0))
         for band in bands(span.first, span.last, scheme)
     )
 

@@ -12,7 +12,7 @@ from wellbook.intake.files import number_formats
 from wellbook.intake.files.sheets import Sheet
 from wellbook.support.errors import Fault
 from wellbook.support.translation import _
-from wellbook.water.values.findings import Finding
+from wellbook.water.values.findings import Finding, Severity
 
 _CELLS_WITH_FORMATS = 400_000  # beyond that the second reading takes too long
 _ROWS, _COLUMNS = 1_000_000, 2_000
@@ -40,7 +40,7 @@ def sheets(content: bytes, name: str, *, with_formats: bool) -> tuple[Sheet, ...
     found = [_sheet(title, rows, formats.get(title, {})) for title, rows in values.items()]
     if hidden:
         text = _("Hidden sheets were left out: {hidden}.").format(hidden=", ".join(hidden))
-        found.append(Sheet("", [], (Finding("hidden_sheet", text, severity="note"),)))
+        found.append(Sheet("", [], (Finding("hidden_sheet", text, severity=Severity.NOTE),)))
     return tuple(found)
 
 
@@ -106,7 +106,9 @@ def _uncomputed(title: str, empty: list[tuple[int, int]]) -> tuple[Finding, ...]
         "Formulas without a computed value in {names}{more}: open the file in a "
         "spreadsheet program, save it, and take it in again."
     ).format(names=", ".join(names[:3]), more=more)
-    return (Finding("uncomputed", text, _("sheet {title}").format(title=title), severity="stop"),)
+    return (
+        Finding("uncomputed", text, _("sheet {title}").format(title=title), severity=Severity.STOP),
+    )
 
 
 def _text(value: Any, code: str) -> str:

@@ -17,6 +17,7 @@ from wellbook.water.parsing.printed import read_reading
 from wellbook.water.units import basis as bases
 from wellbook.water.units.conversion import basis_in, understand
 from wellbook.water.values.catalogue import Catalogue
+from wellbook.water.values.findings import Severity
 from wellbook.water.values.parameters import Parameter
 from wellbook.water.values.readings import Flag, Kind, Reading
 
@@ -234,7 +235,7 @@ def _fraction(cells: Facts, named: str) -> tuple[str, Trouble | None]:
         text = _(
             "The fraction “{column}” is neither total nor dissolved: limits may not apply to it."
         ).format(column=column)
-        return column, Trouble("odd_fraction", text, "note")
+        return column, Trouble("odd_fraction", text, Severity.NOTE)
     return told or named, None
 
 

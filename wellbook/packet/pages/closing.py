@@ -12,7 +12,7 @@ from wellbook.pdf.grid import Cell, Column, grid, pairs
 from wellbook.support.translation import N_, _, pgettext
 from wellbook.water.values.catalogue import Panel
 from wellbook.water.values.limits import Limit
-from wellbook.wording import paper, vocabulary
+from wellbook.wording import paper, verdicts, vocabulary
 
 _COMPUTED = "corrosion"  # the family of what is worked out from other readings
 _GAPS = (
@@ -137,7 +137,7 @@ def _limit(desk: Desk, limit: Limit, number: int) -> list[Cell]:
         Paragraph(f'<a name="limit-{number}"/>[{number}]', style.CELL),
         parameter.name,
         bound,
-        f"{catalogue.sets[limit.set].name}, {_(limit.kind)}",
+        f"{catalogue.sets[limit.set].name}, {verdicts.kind(limit.kind)}",
         paper.force(limit),
         f"{limit.source}." if limit.checked else f"{limit.source}. {unchecked}",
     ]

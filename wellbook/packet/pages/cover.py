@@ -13,14 +13,9 @@ from wellbook.pdf.flowables import CodeSpace, Marked, PageNumber
 from wellbook.pdf.grid import Cell, Column, grid, pairs
 from wellbook.planning.overview import PointOverview
 from wellbook.support.translation import ENGLISH, N_, _, current, ngettext, pgettext
-from wellbook.water.verdicts.judge import Verdict
-from wellbook.wording import forecasts, paper
+from wellbook.water.values.judgement import ATTENTION, Verdict
+from wellbook.wording import forecasts, paper, verdicts
 
-_SAID = {
-    Verdict.OUTSIDE: N_("Outside a limit in the latest test: {found}."),
-    Verdict.UNDECIDABLE: N_("Can’t be told from the latest test: {found}."),
-    Verdict.NEAR: N_("Within the limit, but close to it: {found}."),
-}
 _FEW = 6  # names in one line of the cover
 _CALM = N_(
     "In the latest test of each parameter at each point nothing is outside or close to a limit of "
@@ -144,15 +139,15 @@ def headline(history: History) -> Story:
         none = _("The book holds no test results yet.")
         first = none if history.changed else _("Nothing was entered yet. {none}").format(none=none)
         return [text(first, style.LEAD), open_yet]
-    if not found & set(_SAID):
+    if not found & ATTENTION:
         return [text(_(_CALM), style.LEAD), *_ahead(history, points), open_yet]
     rows = [
         [
             Marked(*style.SHAPES[verdict], "", 11),
-            text(_(said).format(found=_named(points, verdict))),
+            text(meaning.several.format(found=_named(points, verdict))),
         ]
-        for verdict, said in _SAID.items()
-        if verdict in found
+        for verdict, meaning in verdicts.meanings().items()
+        if verdict in found & ATTENTION
     ]
     table = Table(rows, colWidths=[18, None])
     table.setStyle(style.PLAIN)

@@ -12,7 +12,7 @@ from wellbook.support.translation import N_, _, ngettext
 from wellbook.water.sampling.sale_rules import Age, Drawer, SaleRule
 from wellbook.water.values.catalogue import Panel
 from wellbook.water.values.results import Result
-from wellbook.wording import paper, vocabulary
+from wellbook.wording import paper, reference, vocabulary
 
 _PARTS = (
     Column(N_("Usual group"), 110),
@@ -141,7 +141,7 @@ def _rule(desk: Desk, rule: SaleRule, known: dict[int, Latest], on: date) -> lis
     read = _asked(desk, rule)
     tests = _best(desk, rule, known)
     if not tests:
-        return [rule.name, rule.takes(), _lacking(desk, rule, known), "", read]
+        return [rule.name, reference.takes(rule), _lacking(desk, rule, known), "", read]
     day = min(result.collected.day for result, _unused, _unused2 in tests)
     age = f"{_(_AGES[rule.age(day, on)])} ({_age(day, on)})"
     standings = {standing: rule.drawer(standing) for _unused, standing, _unused2 in tests}
@@ -151,7 +151,13 @@ def _rule(desk: Desk, rule: SaleRule, known: dict[int, Latest], on: date) -> lis
         for standing, one in standings.items()
         if one is drawer
     ]
-    return [rule.name, rule.takes(), age, f"{', '.join(names)}: {_(_DRAWERS[drawer])}", read]
+    return [
+        rule.name,
+        reference.takes(rule),
+        age,
+        f"{', '.join(names)}: {_(_DRAWERS[drawer])}",
+        read,
+    ]
 
 
 def _asked(desk: Desk, rule: SaleRule) -> str:

@@ -10,7 +10,8 @@ from wellbook.book.rows import Entry
 from wellbook.support.translation import _, ngettext
 from wellbook.water.values.catalogue import Catalogue
 from wellbook.water.values.local_time import Moment
-from wellbook.window.common.words import event_kinds, moment_words, partial_words
+from wellbook.window.common.words import moment_words, partial_words
+from wellbook.wording import vocabulary
 
 Row = Mapping[str, Any]
 _NOTHING = ("", None)
@@ -152,7 +153,7 @@ def _about(table: str, number: int, row: Row, names: Names) -> str:
 
 
 def _event_words(kind: str, day: str) -> str:
-    return f"{event_kinds().get(kind, kind)} {partial_words(day)}"
+    return f"{vocabulary.event_in_full(kind)} {partial_words(day)}"
 
 
 def _test_of(when: Moment | None) -> str:

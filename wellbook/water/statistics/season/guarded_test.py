@@ -3,8 +3,8 @@
 from collections import Counter
 from collections.abc import Sequence
 from dataclasses import dataclass
+from enum import StrEnum
 
-from wellbook.support.translation import N_
 from wellbook.water.statistics.mann_kendall import LEVEL, Kendall, deviate, mann_kendall, normal_p
 from wellbook.water.statistics.season.beside_season import beside_season
 from wellbook.water.statistics.season.serial_dependence import (
@@ -34,9 +34,15 @@ _FEW = 8
 _HALF = 0.5
 _NEAR_LEVEL = LEVEL + 0.02  # what 300 made-up histories can show
 
-EXACT, NORMAL = N_("exact Mann-Kendall test"), N_("Mann-Kendall test")
-SEASONAL = N_("seasonal Kendall test")
-BESIDE = N_("season-adjusted rank test")
+
+class TrendTest(StrEnum):
+    """By which test a trend was judged."""
+
+    EXACT = "exact Mann-Kendall test"
+    NORMAL = "Mann-Kendall test"
+    SEASONAL = "seasonal Kendall test"
+    BESIDE_SEASON = "season-adjusted rank test"
+    NONE = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -57,7 +63,7 @@ class Guarded:
             their times.
     """
 
-    test: str
+    test: TrendTest
     statistic: float
     p: float
     slope: Slope
@@ -80,7 +86,7 @@ def guarded_test(found: Series) -> Guarded:
     beside = beside_season(spans)
     p = max(plain.p, beside.p) if len(spans) <= _FEW else beside.p
     return Guarded(
-        test=BESIDE,
+        test=TrendTest.BESIDE_SEASON,
         statistic=beside.statistic,
         p=p,
         slope=beside.slope,
@@ -113,7 +119,7 @@ def _plain(spans: Sequence[Span], kendall: Kendall, cycle: YearlyCycle) -> Guard
         p = normal_p(deviate(kendall.s, kendall.variance * factor))
         slope = theil_sen(spans, factor=factor)
     return Guarded(
-        test=EXACT if kendall.exact else NORMAL,
+        test=TrendTest.EXACT if kendall.exact else TrendTest.NORMAL,
         statistic=kendall.s,
         p=p,
         slope=slope,
@@ -131,7 +137,7 @@ def _within_quarters(found: Series, cycle: YearlyCycle) -> Guarded:
     factor = variance_factor(times, beside.correlation)
     slope = seasonal_slope(found.spans, quarters, factor=factor)
     return Guarded(
-        test=SEASONAL,
+        test=TrendTest.SEASONAL,
         statistic=kendall.s,
         p=normal_p(deviate(kendall.s, kendall.variance * factor)),
         slope=slope,
