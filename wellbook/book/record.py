@@ -87,7 +87,8 @@ class Record:
         digest: Digest of the journal's last entry: it names this state of the record.
         tests: Samples and results.
         archive: Journal and documents.
-        whole: The record that this one is a part of; None if it is whole.
+        whole: The record that this one is a part of, or shows covered; None if it is whole.
+        cover: What covers private words in it; None if nothing does.
     """
 
     wells: tuple[Well, ...]
@@ -103,6 +104,7 @@ class Record:
     tests: Tests = field(repr=False, compare=False)
     archive: Archive = field(repr=False, compare=False)
     whole: Self | None = field(default=None, repr=False, compare=False)
+    cover: object = field(default=None, repr=False, compare=False)
 
     def points_of(self, well: int) -> tuple[Point, ...]:
         """The points of a well in the order of the flow."""

@@ -62,6 +62,11 @@ class LeftOut:
         """Whether all that counts is shown."""
         return not self.tests and not self.readings
 
+    @property
+    def is_whole(self) -> bool:
+        """Whether struck tests are shown, too."""
+        return self.nothing and not self.struck
+
 
 def excerpt(record: Record, scope: Scope, catalogue: Catalogue) -> Record:
     """The part of a record that a person chose, with its tests in memory.

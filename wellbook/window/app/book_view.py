@@ -17,9 +17,9 @@ from wellbook.book.record import Record
 from wellbook.planning.overview import PointOverview, WellOverview, overview, point_record
 from wellbook.water.values.catalogue import Catalogue
 from wellbook.water.verdicts.point_record import PointRecord
-from wellbook.window.app.book_actions import Desk
+from wellbook.window.app.book_actions import BookActions
 from wellbook.window.app.book_pages import PAGES, Made, Page, titles
-from wellbook.window.app.integrity_check import Keeper
+from wellbook.window.app.integrity_check import IntegrityCheck
 from wellbook.window.app.reminder import Reminder
 from wellbook.window.common import advice
 from wellbook.window.common.choosing import Chooser
@@ -71,8 +71,8 @@ class BookView(QWidget):
         self.head = RunningHead(titles(), add_menu)
         self.overview = OverviewPage(household)
         self.pages = QStackedWidget()
-        self.desk = Desk(household, bar, chooser, preferences, self)
-        self.keeper = Keeper(household, bar, self)
+        self.desk = BookActions(household, bar, chooser, preferences, self)
+        self.keeper = IntegrityCheck(household, bar, self)
         self.reminder = Reminder(household, self)
         column = QVBoxLayout(self)
         column.setContentsMargins(0, 0, 0, 0)
