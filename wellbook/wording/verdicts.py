@@ -212,12 +212,12 @@ def _kinds(wanted: LimitKind) -> _KindWords:
         LimitKind.AESTHETIC: _KindWords(
             _("taste, look and stains"),
             _("level for taste and look"),
-            _("the level for taste, look and stains of {allowed} ({source})"),
+            _("the level of {allowed} for taste, look and stains ({source})"),
         ),
         LimitKind.OPERATIONAL: _KindWords(
             _("plumbing and treatment"),
             _("level for plumbing"),
-            _("the level for plumbing and treatment of {allowed} ({source})"),
+            _("the level of {allowed} for plumbing and treatment ({source})"),
         ),
     }[wanted]
 
