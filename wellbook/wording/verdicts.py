@@ -240,6 +240,7 @@ def trend(says: Direction) -> str:
         Direction.RISING: _("rising"),
         Direction.FALLING: _("falling"),
         Direction.NO_CLEAR_TREND: _("no clear trend"),
+        Direction.MAYBE_SEASON: _("may be the season"),
         Direction.FEW: _("too few tests"),
         Direction.UNSEEN: _("never detected"),
         Direction.NOT_FOR_THIS: "",

@@ -14,7 +14,7 @@ from wellbook.pdf.flowables import CodeSpace, Marked, PageNumber
 from wellbook.pdf.grid import Cell, Column, grid, pairs
 from wellbook.support.translation import ENGLISH, N_, _, current, ngettext, pgettext
 from wellbook.water.values.judgement import Verdict
-from wellbook.wording import paper
+from wellbook.wording import forecasts, paper
 
 _NO_HEALTH = N_(
     "In the latest test of each parameter at each point no result is over a limit for health, and "
@@ -203,7 +203,14 @@ def headline(history: History) -> Story:
         more = ngettext("And {n} more: see the next pages.", "And {n} more: see the next pages.",
                         len(rows) - _MOST)  # fmt: skip
         story.append(text(more.format(n=len(rows) - _MOST)))
-    return [*story, Spacer(1, 4)]
+    return [*story, *_ahead(history), Spacer(1, 4)]
+
+
+def _ahead(history: History) -> Story:
+    """When what rises reaches a limit about health, if it goes on."""
+    standings = [one for _unused, point in answer.points(history) for one in point.standings]
+    sets = history.catalogue.sets
+    return [text(line) for line in forecasts.health_ahead(standings, sets, today=history.today)]
 
 
 def completeness(history: History) -> list[tuple[str, str]]:

@@ -43,10 +43,13 @@ def trends(desk: Desk) -> Story:
         text(
             _(
                 "Kendall’s rank test over all usable readings of a point, exact where n is small; "
-                "within the quarters of the year where each holds enough tests. Non-detects and "
-                "off-scale readings enter as bounds, never as half a limit. The slope is Theil and "
-                "Sen’s, or Akritas, Theil and Sen’s where there are bounds. With many parameters "
-                "some will show a small p by chance alone."
+                "within the quarters of the year where each holds enough tests. Where the time of "
+                "year moved along with the years, a yearly cycle is taken off first, and S is "
+                "Student’s t. From 20 tests on, likeness of successive tests is allowed for; with "
+                "fewer it is not, and can make a trend look more certain than it is. Non-detects "
+                "and off-scale readings enter as bounds, never as half a limit. The slope is Theil "
+                "and Sen’s, or Akritas, Theil and Sen’s where there are bounds. With many "
+                "parameters some will show a small p by chance alone."
             )
         ),
     ]
@@ -90,10 +93,18 @@ def _trend(parameter: Parameter, found: Trend) -> list[Cell]:
         str(found.censored),
         verdicts.trend(found.says),
         wording.test_name(found.test).removesuffix(" test"),
-        "" if found.statistic is None else f"{found.statistic:.0f}",
+        _statistic(found),
         _chance(found.p),
         _slope(found),
     ]
+
+
+def _statistic(found: Trend) -> str:
+    """Kendall's S is a whole number; Student's t is told as such."""
+    if found.statistic is None:
+        return ""
+    whole = found.statistic == round(found.statistic)
+    return f"{found.statistic:.0f}" if whole else f"t {found.statistic:.1f}"
 
 
 def _slope(found: Trend) -> str:
