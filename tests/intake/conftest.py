@@ -1,17 +1,11 @@
 """Every lab and every sample here is invented."""
 
-import importlib
-import sys
-from datetime import date
-from pathlib import Path
-
 import pytest
+from drafts import TODAY
 
 from wellbook import intake
 from wellbook.support import paths
 from wellbook.water.values.catalogue import read_catalogue
-
-TODAY = date(2026, 3, 1)
 
 
 @pytest.fixture(scope="session")
@@ -51,15 +45,3 @@ def results_of(draft_of):
         return {result.name: result for result in draft.samples[0].sample.results}
 
     return read
-
-
-def bench():
-    """The modules that make and measure the corpus of unseen files."""
-    folder = Path(__file__).parents[1] / "bench"
-    sys.path[:0] = [str(folder), str(folder / "corpus")]
-    return importlib.import_module("corpus"), importlib.import_module("read_corpus")
-
-
-def keys(draft):
-    """The keys of all findings of a draft."""
-    return [finding.key for finding in draft.findings]

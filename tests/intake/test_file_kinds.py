@@ -1,7 +1,7 @@
 """Every kind of file of the corpus is read: by its bytes, whatever its name says."""
 
 import pytest
-from conftest import TODAY, bench
+from drafts import TODAY, bench
 
 from wellbook import intake
 from wellbook.intake.pages.words import Locked

@@ -3,7 +3,7 @@
 from datetime import date, time, timedelta
 
 import pytest
-from conftest import TODAY, keys
+from drafts import TODAY, keys
 from hypothesis import given
 from hypothesis import strategies as st
 

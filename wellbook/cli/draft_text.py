@@ -11,10 +11,10 @@ from wellbook.intake.said import said_taken, where_words
 from wellbook.intake.tables.tables import NotTaken
 from wellbook.support.translation import _, ngettext
 from wellbook.water.values.findings import Finding
+from wellbook.wording import vocabulary
 
 Facts = dict[str, Any]
 _NAMED = 4  # of what was not taken for one reason
-_WORDS = {"stop": "Stop", "ask": "Look", "note": "Note"}
 
 
 def draft_facts(taken: Added) -> Facts:
@@ -156,7 +156,7 @@ def _sample_lines(one: DraftSample) -> Iterator[str]:
         reading = new.reading
         parts = (part for part in (reading.unit, reading.basis) if part not in reading.text)
         shown = " ".join(filter(None, (reading.text, *parts)))
-        extra = ", ".join(filter(None, (reading.fraction, new.method)))
+        extra = ", ".join(filter(None, (vocabulary.fraction(reading.fraction), new.method)))
         unknown = "" if new.parameter else _("  [name not known, kept as printed]")
         yield f"    {new.name}: {shown}{f' ({extra})' if extra else ''}{unknown}"
     yield from map(_finding_line, one.findings)
@@ -164,7 +164,7 @@ def _sample_lines(one: DraftSample) -> Iterator[str]:
 
 def _finding_line(finding: Finding) -> str:
     where = f" ({finding.where})" if finding.where and finding.where not in finding.text else ""
-    return f"  {_WORDS[finding.severity]}: {finding.text}{where}"
+    return f"  {vocabulary.severity(finding.severity)}: {finding.text}{where}"
 
 
 def _stored_lines(one: Stored) -> Iterator[str]:

@@ -215,6 +215,7 @@ def due(ctx: click.Context, /, book: Path, on: date, **how: bool) -> None:
 for command in (
     sampling.round_,
     sampling.calendar,
+    sampling.labels,
     sampling.postpone,
     sampling.habits,
     sampling.signin,

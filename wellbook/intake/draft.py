@@ -7,7 +7,7 @@ from pathlib import Path
 from wellbook.book.rows import NewSample
 from wellbook.intake.files.sheets import Place
 from wellbook.intake.tables.tables import NotTaken
-from wellbook.water.values.findings import Finding
+from wellbook.water.values.findings import Finding, Severity
 from wellbook.water.values.partial_date import PartialDate
 
 NO_DAY = date.min  # stands in a draft for a sampling day that the file doesn't tell
@@ -80,7 +80,7 @@ class Draft:
     def stops(self) -> tuple[Finding, ...]:
         """The findings with which the draft can't be stored."""
         every = (*self.findings, *(f for sample in self.samples for f in sample.findings))
-        return tuple(finding for finding in every if finding.severity == "stop")
+        return tuple(finding for finding in every if finding.severity is Severity.STOP)
 
 
 @dataclass(frozen=True, slots=True)

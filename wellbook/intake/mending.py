@@ -15,7 +15,7 @@ from wellbook.intake.tables.tables import NotTaken
 from wellbook.support.translation import _
 from wellbook.water.units.conversion import basis_in
 from wellbook.water.values.catalogue import Catalogue
-from wellbook.water.values.findings import Finding
+from wellbook.water.values.findings import Finding, Severity
 from wellbook.water.values.local_time import Moment
 from wellbook.water.values.signs import normal_name
 
@@ -117,7 +117,9 @@ def as_remembered(draft: Draft, book: Book, catalogue: Catalogue) -> Draft:
     text = _("As you said of this lab before: {names}.").format(
         names=", ".join(dict.fromkeys(used))
     )
-    return replace(draft, findings=(*draft.findings, Finding("remembered", text, severity="note")))
+    return replace(
+        draft, findings=(*draft.findings, Finding("remembered", text, severity=Severity.NOTE))
+    )
 
 
 def _lab(draft: Draft) -> str:

@@ -15,7 +15,7 @@ from wellbook.sandbox import process
 from wellbook.sandbox.process import Parcel, Unread
 from wellbook.support.errors import Fault
 from wellbook.support.translation import _
-from wellbook.water.values.findings import Finding
+from wellbook.water.values.findings import Finding, Severity
 
 _CELLS_WITH_FORMATS = 400_000  # beyond that the second reading takes too long
 _CELLS_LOADED_WHOLE = 40_000  # beyond that hidden rows are not looked for
@@ -49,7 +49,7 @@ def sheets(content: bytes, name: str, *, with_formats: bool) -> tuple[Sheet, ...
         found = [replace(one, hidden=unseen.get(one.name, frozenset())) for one in found]
     if hidden:
         text = _("Hidden sheets were left out: {hidden}.").format(hidden=", ".join(hidden))
-        found.append(Sheet("", [], (Finding("hidden_sheet", text, severity="note"),)))
+        found.append(Sheet("", [], (Finding("hidden_sheet", text, severity=Severity.NOTE),)))
     return tuple(found)
 
 
@@ -166,7 +166,9 @@ def _uncomputed(title: str, empty: list[tuple[int, int]]) -> tuple[Finding, ...]
         "Formulas without a computed value in {names}{more}: open the file in a "
         "spreadsheet program, save it, and take it in again."
     ).format(names=", ".join(names[:3]), more=more)
-    return (Finding("uncomputed", text, _("sheet {title}").format(title=title), severity="stop"),)
+    return (
+        Finding("uncomputed", text, _("sheet {title}").format(title=title), severity=Severity.STOP),
+    )
 
 
 def _text(value: Any, code: str) -> str:

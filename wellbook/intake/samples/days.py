@@ -11,9 +11,10 @@ from wellbook.intake.words.dates import Order, Printed
 from wellbook.intake.words.log import Trouble
 from wellbook.intake.words.roles import Role
 from wellbook.support.translation import N_, _
+from wellbook.water.values.findings import Severity
 from wellbook.water.values.local_time import Moment
 from wellbook.water.values.partial_date import PartialDate
-from wellbook.water.values.seasons import MONTHS
+from wellbook.wording import dates as dates_in_words
 
 Cells = Mapping[Role, str]
 Read = tuple[Moment | None, tuple[Trouble, ...]]
@@ -61,15 +62,17 @@ def days_of(
             "Some dates of this file put the day first and others the month: write them as "
             "year-month-day in the file."
         )
-        return days, [Trouble("mixed_dates", text, "stop")]
+        return days, [Trouble("mixed_dates", text, Severity.STOP)]
     read = (dates.taken_apart(text, today) for text in kept)
     doubtful = next(((t, p) for t, p in zip(kept, read, strict=True) if p and p.is_ambiguous), None)
     if order or doubtful is None:
         return days, []
     text, printed = doubtful
     if usual:
-        return Days(usual, today), [Trouble("date_usual", _assumed(text, printed, usual), "note")]
-    return days, [Trouble("date_order", _question(text, printed), "stop")]
+        return Days(usual, today), [
+            Trouble("date_usual", _assumed(text, printed, usual), Severity.NOTE)
+        ]
+    return days, [Trouble("date_order", _question(text, printed), Severity.STOP)]
 
 
 def _question(text: str, printed: Printed) -> str:
@@ -88,7 +91,7 @@ def _written(day: date | None) -> str:
     if not day:
         return ""
     return _("{day} {month} {year}").format(
-        day=day.day, month=_(MONTHS[day.month - 1]), year=day.year
+        day=day.day, month=dates_in_words.month(day.month), year=day.year
     )
 
 
@@ -145,7 +148,9 @@ class Days:
             return None, ()
         known = None if dates.taken_apart(text, self.today) else dates.month_or_year(text)
         if known and known.first <= self.today:
-            return Moment(known.first), (Trouble("partial_day", _partial(text, known), "note"),)
+            return Moment(known.first), (
+                Trouble("partial_day", _partial(text, known), Severity.NOTE),
+            )
         return self._read_day(text, at, zone, what)
 
     def _read_day(self, text: str, at: str, zone: str, what: str) -> Read:
@@ -155,9 +160,13 @@ class Days:
             advice = _(
                 "The {what} “{text}” can't be read: write it as year-month-day in the file."
             ).format(what=_(what), text=text)
-            return None, (Trouble("bad_date", advice, "stop" if "sampling" in what else "ask"),)
+            return None, (
+                Trouble("bad_date", advice, Severity.STOP if "sampling" in what else Severity.ASK),
+            )
         if day > self.today:
-            return Moment(day), (Trouble("future_date", self._ahead(what, day, printed), "stop"),)
+            return Moment(day), (
+                Trouble("future_date", self._ahead(what, day, printed), Severity.STOP),
+            )
         rest = "" if dates.is_whole_day(printed.rest) else printed.rest
         if not (at or rest):
             return Moment(day), ()
@@ -188,7 +197,7 @@ def _partial(text: str, known: PartialDate) -> str:
 
 
 _ROW_DATE = Trouble(
-    "some_date", N_("The column says only “Date”: taken as the day of sampling."), "note"
+    "some_date", N_("The column says only “Date”: taken as the day of sampling."), Severity.NOTE
 )
 _SHEET_DATE = Trouble(
     "some_date",
@@ -205,12 +214,12 @@ def undated(words: str) -> Trouble:
         return Trouble(
             "no_date",
             _("The row has results but no date: write the day of sampling into it."),
-            "stop",
+            Severity.STOP,
         )
     return Trouble(
         "no_date_row",
         _("The row “{words}” was left out: it has no date.").format(words=words),
-        "note",
+        Severity.NOTE,
     )
 
 
@@ -221,5 +230,5 @@ _DAYLESS = Trouble(
         "“Collected” "
         "with the date."
     ),
-    "stop",
+    Severity.STOP,
 )

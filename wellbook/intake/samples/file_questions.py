@@ -12,7 +12,7 @@ from wellbook.intake.words.headings import is_abroad as is_word_abroad
 from wellbook.intake.words.log import Log, Trouble
 from wellbook.intake.words.roles import Role
 from wellbook.support.translation import _
-from wellbook.water.values.findings import Finding
+from wellbook.water.values.findings import Finding, Severity
 from wellbook.water.values.readings import Kind
 
 _NUMBERS = (Role.RESULT, Role.REPORTING_LIMIT, Role.DETECTION_LIMIT)
@@ -40,7 +40,7 @@ def of_commas(found: Commas) -> Iterator[Trouble]:
             "Some numbers of this file have a decimal comma and others a decimal point "
             "(“{clash}”): write them in one way."
         ).format(clash=found.clash)
-        yield Trouble("mixed_decimals", text, "stop")
+        yield Trouble("mixed_decimals", text, Severity.STOP)
     if found.open:
         text = _(
             "“{open}” can be read with the comma as thousands mark or as decimal mark, and "
@@ -81,7 +81,7 @@ def which_columns(samples: Sequence[DraftSample], left: Sequence[NotTaken]) -> I
         "Nothing tells which of these columns are your water: {columns}. Say so "
         "(--column NAME), or write a day, a point or a number over it."
     ).format(columns=named)
-    yield Finding("which_columns", text, severity="stop")
+    yield Finding("which_columns", text, severity=Severity.STOP)
 
 
 def mostly_words(samples: Sequence[DraftSample]) -> Iterator[Finding]:
@@ -93,7 +93,7 @@ def mostly_words(samples: Sequence[DraftSample]) -> Iterator[Finding]:
             "{n} of {all} results are no readings: the column of the results was not found. Give "
             "it the heading Result."
         ).format(n=words, all=len(kinds))
-        yield Finding("no_readings", text, severity="stop")
+        yield Finding("no_readings", text, severity=Severity.STOP)
 
 
 def hidden_rows(sheets: Iterable[Sheet], samples: Sequence[DraftSample]) -> Iterator[Finding]:
@@ -110,4 +110,4 @@ def hidden_rows(sheets: Iterable[Sheet], samples: Sequence[DraftSample]) -> Iter
     if rows:
         named = ", ".join(str(row) for row in sorted(rows)[:_NAMED])
         text = _("Rows that the sheet hides were taken too: {rows}.").format(rows=named)
-        yield Finding("hidden_row", text, severity="ask")
+        yield Finding("hidden_row", text, severity=Severity.ASK)

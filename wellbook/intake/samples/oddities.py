@@ -10,8 +10,10 @@ from wellbook.intake.words.roles import Role
 from wellbook.support.translation import N_, _
 from wellbook.water.units import basis as bases
 from wellbook.water.units.conversion import NoConversion, convert, understand
+from wellbook.water.values.findings import Severity
 from wellbook.water.values.parameters import Parameter
 from wellbook.water.values.readings import Kind, Reading
+from wellbook.water.verdicts.unit_words import obstacle
 
 _CHECK = re.compile(
     r"blank|spike|surrogate|recovery|calibration|internal standard|reference material"
@@ -42,7 +44,7 @@ NAMELESS = Trouble(
         "file, "
         "or take the row out."
     ),
-    "stop",
+    Severity.STOP,
 )
 
 
@@ -54,14 +56,14 @@ def left_out(cells: Mapping[Role, str]) -> Trouble | None:
             return Trouble(
                 "quality_control",
                 _("Left out as the lab's own check: {text}.").format(text=text),
-                "note",
+                Severity.NOTE,
             )
     medium = cells.get(Role.MEDIUM, "")
     if _OTHER_MEDIA.search(medium):
         return Trouble(
             "not_water",
             _("Left out because it is not of water: {medium}.").format(medium=medium),
-            "note",
+            Severity.NOTE,
         )
     return None
 
@@ -74,7 +76,7 @@ def check_sample(cells: Mapping[Role, str]) -> Trouble | None:
             return Trouble(
                 "quality_control",
                 _("Left out as the lab's own check: {text}.").format(text=text),
-                "note",
+                Severity.NOTE,
             )
     return None
 
@@ -129,7 +131,7 @@ def _odd_unit(reading: Reading, name: str, parameter: Parameter | None) -> Troub
             _("The unit “{unit}” of {name} is not known: {advice}.").format(
                 unit=reading.unit, name=name, advice=advice
             ),
-            "stop" if known else "ask",
+            Severity.STOP if known else Severity.ASK,
         )
     if not reading.unit and parameter and parameter.unit not in {"pH units", "1"}:
         return Trouble(
@@ -154,7 +156,9 @@ def _unfit_unit(reading: Reading, name: str, parameter: Parameter | None) -> Tro
     except NoConversion as why:
         return Trouble(
             "unfit_unit",
-            _("{name}: {why} Kept as printed, and not judged.").format(name=name, why=why),
+            _("{name}: {why} Kept as printed, and not judged.").format(
+                name=name, why=obstacle(why)
+            ),
         )
     return None
 

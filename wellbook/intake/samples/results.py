@@ -19,6 +19,7 @@ from wellbook.water.parsing.printed import read_reading
 from wellbook.water.units import basis as bases
 from wellbook.water.units.conversion import basis_in, understand
 from wellbook.water.values.catalogue import Catalogue
+from wellbook.water.values.findings import Severity
 from wellbook.water.values.parameters import Parameter
 from wellbook.water.values.readings import Flag, Kind, Reading
 
@@ -82,7 +83,7 @@ class Made:
     @property
     def doubts(self) -> tuple[str, ...]:
         """Keys of the questions about it."""
-        return tuple(trouble.key for trouble in self.troubles if trouble.severity != "note")
+        return tuple(trouble.key for trouble in self.troubles if trouble.severity != Severity.NOTE)
 
 
 @dataclass(frozen=True, slots=True)
@@ -303,7 +304,7 @@ def _fraction(cells: Facts, named: str) -> tuple[str, Trouble | None]:
         text = _(
             "The fraction “{column}” is neither total nor dissolved: limits may not apply to it."
         ).format(column=column)
-        return column, Trouble("odd_fraction", text, "note")
+        return column, Trouble("odd_fraction", text, Severity.NOTE)
     return told or named, None
 
 

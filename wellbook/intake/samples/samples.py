@@ -17,6 +17,7 @@ from wellbook.intake.words.log import Log, Trouble
 from wellbook.intake.words.names import read_draw
 from wellbook.intake.words.roles import Role
 from wellbook.support.translation import N_, _
+from wellbook.water.values.findings import Severity
 from wellbook.water.values.partial_date import PartialDate
 from wellbook.water.values.signs import normal_name
 
@@ -146,7 +147,7 @@ class Grouping:
     def _leave_out(self, table: Table, at: int, why: Trouble | None) -> None:
         text = table.rows[at][table.columns[Role.RESULT]].strip()
         if text and why:
-            is_aside = why.severity == "note"
+            is_aside = why.severity == Severity.NOTE
             self.not_taken.append(NotTaken(text, _(why.text), table.place(at), is_aside))
 
     def samples(self, document: NewDocument) -> tuple[DraftSample, ...]:

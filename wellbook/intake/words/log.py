@@ -2,15 +2,13 @@
 
 from collections.abc import Sequence
 from dataclasses import dataclass, field
-from typing import Literal
 
 from wellbook.support.translation import _
-from wellbook.water.values.findings import Finding
+from wellbook.water.values.findings import Finding, Severity
 
-Severity = Literal["stop", "ask", "note"]
 _NAMED = 3  # rows named one by one; the others are counted
 Where = tuple[str | int, int]  # name of a sheet or number of a page, and the row or line there
-_ORDER = ("stop", "ask", "note")
+_ORDER = tuple(Severity)
 
 
 @dataclass(frozen=True, slots=True)
@@ -19,7 +17,7 @@ class Trouble:
 
     key: str
     text: str
-    severity: Severity = "ask"
+    severity: Severity = Severity.ASK
 
 
 @dataclass(slots=True)

@@ -8,8 +8,10 @@ from wellbook.water.units import basis as bases
 from wellbook.water.units.conversion import understand
 from wellbook.water.values.catalogue import Catalogue
 from wellbook.water.values.parameters import Parameter
+from wellbook.water.values.readings import Fraction
+from wellbook.water.values.results import Draw
 
-TOTAL, DISSOLVED = "total", "dissolved"
+TOTAL, DISSOLVED = Fraction.TOTAL, Fraction.DISSOLVED
 
 _FRACTIONS = {
     "total": TOTAL,
@@ -95,8 +97,8 @@ def read_fraction(text: str) -> str | None:
 def read_draw(text: str) -> str:
     """`first draw` or `flushed` as printed in a text; empty if neither."""
     if _FIRST.search(text):
-        return "first draw"
-    return "flushed" if _FLUSHED.search(text) else ""
+        return Draw.FIRST
+    return Draw.FLUSHED if _FLUSHED.search(text) else ""
 
 
 def read_name(printed: str, catalogue: Catalogue, cas: str = "") -> Name:

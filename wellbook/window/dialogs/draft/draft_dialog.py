@@ -14,6 +14,7 @@ from wellbook.intake.tables.tables import NotTaken
 from wellbook.intake.words.dates import Order
 from wellbook.support.errors import Fault
 from wellbook.support.translation import _, ngettext
+from wellbook.water.values.findings import Severity
 from wellbook.window.common.household import Household
 from wellbook.window.common.jobs import Job
 from wellbook.window.common.theme import em
@@ -140,7 +141,7 @@ class DraftDialog(EntryDialog):
         """What is odd, in sentences, what stops the draft first."""
         draft = self.draft
         found = [*draft.findings, *(f for sample in draft.samples for f in sample.findings)]
-        order = {"stop": 0, "ask": 1, "note": 2}
+        order = {severity: place for place, severity in enumerate(Severity)}
         ranked = sorted(found, key=lambda finding: order[finding.severity])
         said = (f"{f.where}: {f.text}" if f.where else f.text for f in ranked)
         left = sorted(draft.not_taken, key=lambda one: one.is_aside)

@@ -7,8 +7,10 @@ from wellbook.intake.draft import NO_DAY, Draft, DraftSample, Mark
 from wellbook.intake.said import where_words
 from wellbook.support.translation import N_, _
 from wellbook.water.values.catalogue import Catalogue
+from wellbook.water.values.findings import Severity
 from wellbook.window.common import words
 from wellbook.window.widgets.table_model import Column
+from wellbook.wording import vocabulary
 
 
 @dataclass(frozen=True, slots=True)
@@ -82,7 +84,7 @@ def _day(line: SampleLine) -> str:
 
 
 def _count(draft: DraftSample) -> str:
-    asked = sum(finding.severity != "note" for finding in draft.findings)
+    asked = sum(finding.severity is not Severity.NOTE for finding in draft.findings)
     asked += sum(not mark.is_certain for mark in draft.marks)
     return str(asked) if asked else ""
 
@@ -114,7 +116,7 @@ def _doubts(line: ReadingLine) -> str:
 
 
 def _remarks(line: ReadingLine) -> str:
-    flags = sorted(words.flag_words(flag) for flag in line.new.reading.flags)
+    flags = sorted(vocabulary.flag(flag) for flag in line.new.reading.flags)
     limit = (
         _("reporting limit {figure}").format(figure=line.new.reporting_limit)
         if line.new.reporting_limit
