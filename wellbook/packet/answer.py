@@ -112,15 +112,19 @@ def _stands(name: str, one: Standing | SumStanding) -> str:
     return " ".join(parts)
 
 
-def _bound(one: Standing) -> str:
-    """What is allowed, in the unit of the result, with the published figure where it differs."""
+def _bound(one: Standing, *, is_short: bool = False) -> str:
+    """What is allowed, in the unit of the result, with the published figure where it differs.
+
+    The short form leaves the published figure to the list of limits.
+    """
     limit = one.now.limit
     if limit is None:
         return "–"
     published = paper.bound_shown(paper.bound(limit), limit, one.parameter)
     if limit.high is None or limit.rule is not Rule.MAX:
         return published
-    same = facts.in_unit_of(one.latest.reading, limit, one.parameter)
+    say = facts.bound_in_unit_of if is_short else facts.in_unit_of
+    same = say(one.latest.reading, limit, one.parameter)
     return published if same == facts.bound(limit) else _("up to {bound}").format(bound=same)
 
 
@@ -155,7 +159,7 @@ def _row(title: str, name: str, one: Standing) -> Row:
         point=_drawn(name, latest.draw),
         judgement=one.now,
         reading=shown,
-        limit=_bound(one),
+        limit=_bound(one, is_short=True),
         day=latest.collected.day,
     )
 
@@ -226,7 +230,7 @@ def _run(
         parts.append(_("Before it: {events}.").format(events=before))
     if cure:
         parts.append(_("After it: {events}.").format(events=cure))
-    parts.append(_ended(after))
+    parts.append(_ended(after))  # whether the case is closed by its rule is to be said here, too
     return " ".join(parts)
 
 

@@ -166,6 +166,15 @@ def _ends(figures: Sequence[str]) -> str:
 def in_unit_of(reading: Reading, limit: Limit, parameter: Parameter) -> str:
     """What a limit allows in the unit of a reading, and beside it as it was published."""
     published = bound(limit)
+    here = bound_in_unit_of(reading, limit, parameter)
+    if here == published:
+        return published
+    return _("{here}, published as {published}").format(here=here, published=published)
+
+
+def bound_in_unit_of(reading: Reading, limit: Limit, parameter: Parameter) -> str:
+    """What a limit allows in the unit of a reading; as published where that is the same."""
+    published = bound(limit)
     if limit.rule is Rule.ABSENT or (limit.unit, limit.basis) == (reading.unit, reading.basis):
         return published
     ends = [number for number in (limit.low, limit.high) if number is not None]
@@ -180,8 +189,7 @@ def in_unit_of(reading: Reading, limit: Limit, parameter: Parameter) -> str:
         return published
     if converted == ends:  # the same figures: only the spelling differs, or a basis is missing
         return published
-    here = with_unit(_ends([figure(end) for end in converted]), reading.unit, reading.basis)
-    return _("{here}, published as {published}").format(here=here, published=published)
+    return with_unit(_ends([figure(end) for end in converted]), reading.unit, reading.basis)
 
 
 def latest(result: Result, parameter: Parameter) -> str:
