@@ -10,7 +10,7 @@ import sys
 from types import SimpleNamespace
 
 import pytest
-from conftest import TODAY
+from packet_fixtures import TODAY
 from pypdf import PdfReader
 
 from wellbook.book import Book

@@ -3,6 +3,7 @@
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, field
 from datetime import date
+from typing import TypedDict
 
 from wellbook.support.translation import _
 from wellbook.water.values.findings import Finding, Severity
@@ -154,6 +155,8 @@ class NewSample:
         dispatched: When it was handed to the courier or driven off.
         rain: Rain of the ten days before, as written down, with its unit.
         lab_number: The lab's own number of the sample.
+        cost: What the test cost as a plain figure, e.g. `45.00`; empty if not entered (private).
+        currency: ISO 4217 code of the cost, e.g. `USD`; empty without a cost (private).
     """
 
     point: int
@@ -172,6 +175,29 @@ class NewSample:
     documents: tuple[NewDocument, ...] = ()
     dispatched: Moment | None = None
     rain: str = ""
+    cost: str = ""
+    currency: str = ""
+
+
+class SampleChanges(TypedDict, total=False):
+    """What may be corrected of a sample; see `NewSample`."""
+
+    point: int
+    collected: Moment
+    lab: str
+    lab_number: str
+    dispatched: Moment | None
+    received: Moment | None
+    reported: str
+    purpose: str
+    sampler: str
+    standing: str
+    draw: str
+    temperature: str
+    rain: str
+    note: str
+    cost: str
+    currency: str
 
 
 @dataclass(frozen=True, slots=True)
@@ -194,6 +220,8 @@ class Sample:
     struck: str = ""
     dispatched: Moment | None = None
     rain: str = ""
+    cost: str = ""
+    currency: str = ""
 
 
 _ABOUT_PEOPLE = frozenset({EventKind.BIRTH, EventKind.ILLNESS, EventKind.PREGNANCY})

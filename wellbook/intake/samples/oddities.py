@@ -16,7 +16,16 @@ from wellbook.water.verdicts.unit_words import obstacle
 
 _CHECK = re.compile(
     r"blank|spike|surrogate|recovery|calibration|internal standard|reference material"
-    r"|control sample-(?!field rep)|\bcontrol\b(?! sample)|%\s?rec",
+    r"|control sample-(?!field rep)|\bcontrol\b(?! sample)|lab\w* control|^control sample$|%\s?rec"
+    r"|^(?:lcsd?|msd|mb|lrb|lfb|lfm|crm|ccv|icv)[\s:_-]",
+    re.IGNORECASE,
+)
+# In the name or number of a sample: more letters, because places have names such as Spike Road.
+_CHECK_SAMPLE = re.compile(
+    r"\b(?:method|trip|field|lab\w*|equipment|rinse|rinsate|reagent|instrument|filter|calibration)"
+    r"[\s_-]+blank\b|^blank\b|\bblank$|matrix spike|\bspiked?$|^spike\b|control sample|lab\w* control"  # noqa: E501
+    r"|reference material|surrogate|\b(?:lab\w*|matrix)[\s_-]+dup\w*|[\s_-](?:dup|duplicate)$"
+    r"|^(?:lcsd?|msd?|mb|lrb|lfb|lfm|crm|qcs?|ccv|icv|eb|tb|fb)(?:[\s_-]?\d*)$|[\s_-](?:lcsd?|msd?|mb)$",
     re.IGNORECASE,
 )
 _CHECK_LETTERS = re.compile(
@@ -55,6 +64,19 @@ def left_out(cells: Mapping[Role, str]) -> Trouble | None:
             _("Left out because it is not of water: {medium}.").format(medium=medium),
             Severity.NOTE,
         )
+    return None
+
+
+def check_sample(cells: Mapping[Role, str]) -> Trouble | None:
+    """That the name or number of a sample is that of a check of the lab's own."""
+    for role in (Role.POINT, Role.CLIENT_NUMBER, Role.NUMBER):
+        text = cells.get(role, "")
+        if _CHECK_SAMPLE.search(text):
+            return Trouble(
+                "quality_control",
+                _("Left out as the lab's own check: {text}.").format(text=text),
+                Severity.NOTE,
+            )
     return None
 
 

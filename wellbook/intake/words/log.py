@@ -7,6 +7,7 @@ from wellbook.support.translation import _
 from wellbook.water.values.findings import Finding, Severity
 
 _NAMED = 3  # rows named one by one; the others are counted
+Where = tuple[str | int, int]  # name of a sheet or number of a page, and the row or line there
 _ORDER = tuple(Severity)
 
 
@@ -23,10 +24,10 @@ class Trouble:
 class Log:
     """Collects what is odd in a file."""
 
-    _rows: dict[Trouble, list[tuple[str, int]]] = field(default_factory=dict)
+    _rows: dict[Trouble, list[Where]] = field(default_factory=dict)
 
-    def add(self, trouble: Trouble, sheet: str = "", number: int = 0) -> None:
-        """Note that something was seen in a row; 0 for the file as a whole."""
+    def add(self, trouble: Trouble, sheet: str | int = "", number: int = 0) -> None:
+        """Note that something was seen in a row of a sheet or page; 0 for the file as a whole."""
         self._rows.setdefault(trouble, []).append((sheet, number))
 
     def findings(self) -> tuple[Finding, ...]:
@@ -38,7 +39,9 @@ class Log:
         )
 
 
-def _where(rows: Sequence[tuple[str, int]]) -> str:
+def _where(rows: Sequence[Where]) -> str:
+    if isinstance(rows[0][0], int):
+        return _("page {page}, line {line}").format(page=rows[0][0], line=rows[0][1])
     sheet = rows[0][0]
     numbers = [str(number) for _unused, number in rows if number]
     if not numbers:

@@ -87,8 +87,8 @@ _TABLE = (
     ("S/m", CONDUCTIVITY, "", ""),
     ("µS/m", CONDUCTIVITY, "", ""),
     ("S/cm", CONDUCTIVITY, "", "mho/cm mhos/cm"),
-    ("NTU", TURBIDITY, "", "ntus n.t.u. nephelometricturbidityunits ntru"),
-    ("FNU", TURBIDITY, "", "ftu fnmu"),
+    ("NTU", TURBIDITY, "", "ntus unt n.t.u. nephelometricturbidityunits ntru"),
+    ("FNU", TURBIDITY, "", "ftu fnmu nfu unf te/f"),
     ("JTU", "turbidity by candle", "", "jcu"),
     (
         "per 100 mL",
@@ -101,10 +101,15 @@ _TABLE = (
             "n/100ml coliform/100ml coliforms/100ml"
         ),
     ),
-    ("CFU per 100 mL", COUNT, "", "cfus/100ml cfu/100mls cfu/0.1l colonyformingunits/100ml"),
+    (
+        "CFU per 100 mL",
+        COUNT,
+        "",
+        "cfus/100ml cfu/100mls cfu/0.1l colonyformingunits/100ml kbe/100ml ufc/100ml",
+    ),
     ("MPN per 100 mL", COUNT, "", "mpn/100mls mpnindex/100ml mpn/0.1l"),
     ("per mL", COUNT, "", "/ml #/ml col/ml colonies/ml count/ml platecnt #/cm3"),
-    ("CFU per mL", COUNT, "", "cfu/1ml cfus/ml"),
+    ("CFU per mL", COUNT, "", "cfu/1ml cfus/ml kbe/ml kbe/1ml ufc/ml ufc/1ml"),
     ("MPN per mL", COUNT, "", "mpn/1ml"),
     ("per 10 mL", COUNT, "", "#/10ml cfu/10ml mpn/10ml"),
     ("per 250 mL", COUNT, "", "#/250ml cfu/250ml mpn/250ml"),

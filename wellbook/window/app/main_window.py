@@ -31,7 +31,7 @@ from wellbook.window.common.choosing import Chooser
 from wellbook.window.common.languages import speak
 from wellbook.window.common.preferences import Preferences
 from wellbook.window.common.reference import Reference
-from wellbook.window.common.theme import dress
+from wellbook.window.common.theme import dress, room_on_screen
 from wellbook.window.common.tips import tip
 from wellbook.window.widgets.entry_dialog import close_dialogs
 from wellbook.window.widgets.message_bar import MessageBar
@@ -73,7 +73,7 @@ class Frame(QMainWindow):
         self._fill_menus()
         self.setAcceptDrops(True)
         self.setMinimumSize(640, 400)
-        self.resize(QSize(1180, 720).boundedTo(self.screen().availableSize()))
+        self.resize(QSize(1180, 720).boundedTo(room_on_screen(self).size()))
         if not preferences.geometry.isEmpty():
             self.restoreGeometry(preferences.geometry)
         self._name_window()
@@ -395,5 +395,6 @@ class Frame(QMainWindow):
         self._preferences.geometry = self.saveGeometry()
         if self.view is not None:
             self.view.close_book()
+            self.view = None  # the window may still be told that it came to the front
         self._sweeper.stop()
         super().closeEvent(event)
