@@ -2,6 +2,8 @@
 
 import pytest
 
+from wellbook.wording.latest_change import latest_test
+
 
 @pytest.fixture
 def page(opened):
@@ -46,3 +48,11 @@ def test_too_few_tests_say_how_many_more_would_tell(page):
 def test_germs_have_no_long_run(page):
     coliform = page("total_coliform")
     assert not coliform.long_run.isVisibleTo(coliform)
+
+
+def test_the_overview_tells_what_is_new_in_the_latest_test(frame, household):
+    frame.open_book(household("salt-lane"))
+    overview = frame.view.overview
+    told = overview.changes.text()
+    assert bool(told) is overview.changes.isVisibleTo(overview)
+    assert told == latest_test(one.change for one in frame.view.point.standings)
