@@ -24,8 +24,8 @@ from wellbook.support.translation import _
 from wellbook.window.app import opening
 from wellbook.window.app.book_view import PARAMETER, BookView
 from wellbook.window.app.dropped import Dropped, names, one_by_one
-from wellbook.window.app.garbage import Sweeper
-from wellbook.window.app.incoming_packets import Reception
+from wellbook.window.app.garbage import GuiThreadGc
+from wellbook.window.app.incoming_packets import IncomingPackets
 from wellbook.window.app.menu_bar import fill
 from wellbook.window.common.choosing import Chooser
 from wellbook.window.common.languages import speak
@@ -54,8 +54,8 @@ class Frame(QMainWindow):
         super().__init__()
         self._reference, self._preferences = reference, preferences
         self._chooser, self._clock = chooser, clock
-        self._sweeper = Sweeper(self)
-        self.reception = Reception(chooser, self)
+        self._sweeper = GuiThreadGc(self)
+        self.reception = IncomingPackets(chooser, self)
         self.reception.made.connect(self._on_book_made)
         self.reception.added.connect(self._on_added)
         self.view: BookView | None = None
