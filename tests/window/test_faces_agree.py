@@ -6,10 +6,9 @@ Gross alpha is the case that is easily forgotten: its limit leaves out uranium a
 
 import json
 import re
-import subprocess
-import sys
 from types import SimpleNamespace
 
+import commands
 import pytest
 from packet_fixtures import TODAY
 from pypdf import PdfReader
@@ -47,10 +46,7 @@ def radioactive(path, *samples):
 
 
 def command(*told):
-    done = subprocess.run(
-        [sys.executable, "-m", "wellbook", *map(str, told)],
-        capture_output=True, text=True, check=False,
-    )  # fmt: skip
+    done = commands.run(*told)
     assert (done.returncode, done.stderr) == (0, "")
     return done.stdout
 
