@@ -311,6 +311,7 @@ def _story(desk: "Desk") -> list[Any]:
         makers[9:9] = [
             readings.readings,
             trends.trends,
+            trends.levels,
             trends.treatment,
             trends.steps,
             ions.ions,
