@@ -103,9 +103,9 @@ def test_bacteria_alone_do_not_put_off_the_rest(tmp_path, catalogue):
 
 
 def test_the_household_chooses_its_limit_sets_in_the_order_of_the_catalogue(book, catalogue):
-    assert settings.sets(book.record().settings.record().settings, catalogue)[0] == "us-epa-primary"
+    assert settings.sets(book.record().settings, catalogue)[0] == "us-epa-primary"
     book.set_setting("limit_sets", "who us-nj nowhere us-epa-primary")
-    chosen = settings.sets(book.record().settings.record().settings, catalogue)
+    chosen = settings.sets(book.record().settings, catalogue)
     assert set(chosen) == {"us-epa-primary", "us-nj", "who"} & catalogue.sets.keys()
     assert list(chosen) == [key for key in catalogue.sets if key in chosen]
 
@@ -117,6 +117,6 @@ def test_the_interval_is_fourteen_months_until_the_household_says_otherwise(book
 
 
 def test_seasons_follow_the_hemisphere_or_the_wet_months(book):
-    assert settings.scheme(book.record().settings.record().settings).key == "north"
+    assert settings.scheme(book.record().settings).key == "north"
     book.set_setting("seasons", "south")
-    assert settings.scheme(book.record().settings.record().settings).key == "south"
+    assert settings.scheme(book.record().settings).key == "south"
