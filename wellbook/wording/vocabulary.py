@@ -118,6 +118,9 @@ def service(kind: str) -> str:
 def log_item(item: str) -> str:
     """An item of a well's log."""
     return {
+        "drilled": pgettext("well log", "drilled"),
+        "driller": pgettext("well log", "driller"),
+        "permit": pgettext("well log", "permit"),
         "kind": pgettext("well log", "kind"),
         "depth": pgettext("well log", "depth"),
         "diameter": pgettext("well log", "diameter"),
@@ -135,6 +138,20 @@ def log_item(item: str) -> str:
         "cap": pgettext("well log", "cap"),
         "distance to septic system": pgettext("well log", "distance to septic system"),
     }.get(item, item)
+
+
+def setting(key: str) -> str:
+    """What a household can choose for its whole book."""
+    if key.startswith("round_"):
+        return pgettext("setting", "the lab and the way to it")
+    return {
+        "limit_sets": pgettext("setting", "limit sets"),
+        "seasons": pgettext("setting", "seasons"),
+        "interval": pgettext("setting", "months between tests"),
+        "country": pgettext("setting", "country"),
+        "people": pgettext("setting", "people of the household"),
+        "received_from": pgettext("setting", "the packet that the book goes on from"),
+    }.get(key, key)
 
 
 def document(kind: str) -> str:
