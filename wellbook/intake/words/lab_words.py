@@ -22,7 +22,7 @@ _WORDS = {
     "absent": (
         "ausente", "ausentes", "ausencia", "negativo", "negativa", "absence", "absents", "absente",
         "negatif", "negative", "absent", "abwesend", "negativ", "nicht enthalten", "ohne befund",
-        "aucun", "aucune", "keine", "ninguno", "ninguna",
+        "aucun", "aucune", "keine", "ninguno", "ninguna", "none", "none found",
     ),
     "present": (
         "presente", "presentes", "presencia", "positivo", "positiva", "presence", "presents",
@@ -37,6 +37,7 @@ _WORDS = {
     ),
     "too numerous to count": ("incontable", "incontables", "innombrable", "nicht auszahlbar"),
 }  # fmt: skip
+_FINE = {"ok", "okay", "o.k", "passed", "pass", "clear", "safe"}
 _MEANT = {word: meant for meant, words in _WORDS.items() for word in words}
 
 
@@ -47,7 +48,12 @@ def meant_by(text: str) -> str:
 
 def is_result_word(text: str) -> bool:
     """Whether a cell says something in place of a figure."""
-    return folded(text).strip(" *") in _MEANT
+    return folded(text).strip(" *") in _MEANT or is_fine(text)
+
+
+def is_fine(text: str) -> bool:
+    """Whether a household noted only that a test was in order, which is asked about."""
+    return folded(text).strip(" .!*") in _FINE
 
 
 def is_nothing(text: str) -> bool:

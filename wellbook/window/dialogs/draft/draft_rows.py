@@ -103,6 +103,7 @@ _DOUBTS = {
     "no_basis": N_("counted as what?"),
     "two_bases": N_("counted as what?"),
     "odd_result": N_("what does the result say?"),
+    "only_fine": N_("were none found?"),
     "beyond": N_("can it be so much?"),
     "comma": N_("point or thousands?"),
     "guessed_column": N_("is this your water?"),
