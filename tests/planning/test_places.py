@@ -8,6 +8,7 @@ from pathlib import Path
 import pytest
 
 from wellbook.planning.places import place_of, read_places
+from wellbook.planning.settings import scheme, sets
 from wellbook.water.parsing.printed import read_reading
 from wellbook.water.values.catalogue import read_catalogue
 from wellbook.water.values.judgement import Verdict
@@ -84,3 +85,17 @@ def test_a_row_that_makes_no_sense_is_named(tmp_path: Path):
     (tmp_path / "places.csv").write_text(text.replace("bacteria=4", "bacteria 4"), "utf-8")
     with pytest.raises(ValueError, match=r"places\.csv, row \d+: 'bacteria' is no panel=months"):
         read_places(tmp_path)
+
+
+def test_a_household_that_told_its_country_is_judged_by_the_limits_there():
+    assert "canada-gcdwq" in sets({"country": "CA"}, CATALOGUE)
+    assert not any(key.startswith("us-") for key in sets({"country": "CA"}, CATALOGUE))
+    assert sets({"country": "AU"}, CATALOGUE) == ("au-adwg",)
+    assert sets({"country": "CA", "limit_sets": "who-gdwq"}, CATALOGUE) == ("who-gdwq",)
+    assert sets({"country": "US", "subdivision": "MI"}, CATALOGUE) == sets({}, CATALOGUE)
+
+
+def test_a_household_in_the_south_has_southern_seasons_unless_it_chose_others():
+    assert scheme({"country": "NZ"}).key == "south"
+    assert scheme({"country": "NZ", "seasons": "north"}).key == "north"
+    assert scheme({}).key == "north"

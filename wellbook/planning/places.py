@@ -3,7 +3,10 @@
 import csv
 from collections.abc import Mapping
 from dataclasses import dataclass, fields
+from functools import cache
 from pathlib import Path
+
+from wellbook.support import paths
 
 ELSEWHERE = "*"
 
@@ -59,6 +62,12 @@ def read_places(folder: Path) -> dict[str, Place]:
             except (KeyError, ValueError) as problem:
                 raise ValueError(f"places.csv, row {number}: {problem}") from problem
     return places
+
+
+@cache
+def known_places() -> Mapping[str, Place]:
+    """The places that come with Wellbook, read once."""
+    return read_places(paths.resources())
 
 
 def place_of(places: Mapping[str, Place], country: str, state: str = "") -> Place:

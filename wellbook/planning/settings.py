@@ -1,9 +1,10 @@
 """What the household chose: limit sets, seasons, interval, the way to the lab."""
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from datetime import date
 from typing import TYPE_CHECKING
 
+from wellbook.planning.places import known_places, place_of
 from wellbook.water.values.catalogue import Catalogue
 from wellbook.water.values.seasons import NORTHERN, Scheme, read_scheme
 
@@ -12,20 +13,34 @@ if TYPE_CHECKING:
 
 Settings = Mapping[str, str]  # by key, as the book keeps them
 
+_HOME = "US"  # whose sets a new book starts with; a state's own set is chosen, not assumed
 INTERVAL = 14  # calendar months, so that successive tests walk round the seasons
 
 
 def sets(settings: Settings, catalogue: Catalogue) -> tuple[str, ...]:
-    """Keys of the limit sets that the household compares with, in the catalogue's order."""
-    chosen = settings.get("limit_sets", "").split()
+    """Keys of the limit sets that the household compares with, in the catalogue's order.
+
+    Where it chose none, those of its country hold; without a country, those of a new book.
+    """
+    chosen = settings.get("limit_sets", "").split() or _sets_of_place(settings)
     if chosen:
         return tuple(key for key in catalogue.sets if key in chosen)
     return tuple(key for key, known in catalogue.sets.items() if known.default)
 
 
+def _sets_of_place(settings: Settings) -> Sequence[str]:
+    country = settings.get("country", "")
+    if country in {"", _HOME}:
+        return ()
+    return place_of(known_places(), country, settings.get("subdivision", "")).limit_sets
+
+
 def scheme(settings: Settings) -> Scheme:
     """How the household divides the year."""
-    return read_scheme(settings.get("seasons", NORTHERN.key))
+    usual = NORTHERN.key
+    if country := settings.get("country", ""):
+        usual = place_of(known_places(), country, settings.get("subdivision", "")).seasons
+    return read_scheme(settings.get("seasons", usual))
 
 
 def interval(settings: Settings) -> int:
