@@ -163,7 +163,7 @@ def verify(ctx: click.Context, packet_file: Path, told: str, as_json: bool) -> N
             }
         )
     else:
-        show(f"{one.outcome}: {one.text}" for one in checks)
+        show(one.said for one in checks)
         show([_summary(is_sound=is_sound, is_compared=is_compared, is_untold=is_untold)])
     ctx.exit(int(not is_sound))
 

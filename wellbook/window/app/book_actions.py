@@ -23,7 +23,7 @@ from wellbook.window.common.household import Household
 from wellbook.window.common.jobs import Loader, Tell
 from wellbook.window.common.preferences import Preferences
 from wellbook.window.common.words import moment_words
-from wellbook.window.widgets.attaching import is_picture, is_report
+from wellbook.window.widgets.attaching import is_report
 from wellbook.window.widgets.message_bar import MessageBar
 
 if TYPE_CHECKING:
@@ -68,10 +68,8 @@ class BookActions(QObject):
         self.read_files(self._chooser.lab_files(self._window))
 
     def read_files(self, paths: Sequence[Path]) -> None:
-        """Read files one after another, each for review; a picture is typed in by hand."""
-        reports = [path for path in paths if is_picture(path)]
-        self._reports += reports
-        self._read([self._source(path) for path in paths if path not in reports])
+        """Read files one after another, each for review; what has no table is typed in by hand."""
+        self._read([self._source(path) for path in paths])
 
     def also_tell(self, sentence: str) -> None:
         """Say something beside what is said of the files that are read now."""
