@@ -143,7 +143,7 @@ def test_nothing_of_a_packet_is_taken_into_another_household(replaced, answers, 
     answers.path = tmp_path / "history.pdf"
     view = replaced.view
     packet.write(
-        view.household.book,
+        view.household.record,
         view.household.catalogue,
         answers.path,
         audience="buyer",
