@@ -6,6 +6,7 @@ import subprocess
 import sys
 from pathlib import Path
 
+import commands
 import pypdfium2
 import pytest
 
@@ -15,15 +16,8 @@ DAY = "2026-11-25"
 
 
 def run(*words, cwd=None, code=0, **environ):
-    done = subprocess.run(
-        [sys.executable, "-m", "wellbook", *map(str, words)],
-        capture_output=True,
-        text=True,
-        cwd=cwd,
-        env={k: v for k, v in os.environ.items() if k not in {"DISPLAY", "WAYLAND_DISPLAY"}}
-        | environ,
-        check=False,
-    )
+    env = {k: v for k, v in os.environ.items() if k not in {"DISPLAY", "WAYLAND_DISPLAY"}}
+    done = commands.run(*words, cwd=cwd, env=env | environ)
     assert done.returncode == code, done.stderr + done.stdout
     assert "Traceback" not in done.stderr
     return done

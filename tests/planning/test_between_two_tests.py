@@ -13,7 +13,7 @@ def event(day, kind="flood", text="", **more):
 
 
 def test_events_and_services_after_the_earlier_test_are_told_by_day():
-    events = [event("2021-01", "repair", "cap mended"), event("2020-11-02")]
+    events = [event("2021-01", "repair", "cap mended."), event("2020-11-02")]
     services = [Service(1, 1, "2020-12-24", "cartridge")]
     assert between(events, services, BEFORE, DAY) == [
         "flood, 2 Nov 2020",

@@ -310,6 +310,7 @@ def _story(desk: "Desk") -> list[Any]:
         makers[9:9] = [
             readings.readings,
             trends.trends,
+            trends.levels,
             trends.treatment,
             trends.steps,
             ions.ions,

@@ -25,7 +25,7 @@ def between(
         (service.day, service.text or vocabulary.service(service.kind)) for service in services
     ]
     found = {one for one in happened if _lies_between(one[0], before, day)}
-    return [f"{what}, {facts.loose_day(when)}" for when, what in sorted(found)]
+    return [f"{what.rstrip('. ')}, {facts.loose_day(when)}" for when, what in sorted(found)]
 
 
 def _lies_between(text: str, before: date | None, day: date) -> bool:

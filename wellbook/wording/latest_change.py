@@ -1,11 +1,13 @@
 """What changed since the test before, in one short paragraph."""
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 
 from wellbook.support.translation import _, ngettext
 from wellbook.water.values.figures import plain
 from wellbook.water.verdicts.latest_change import Crossed, LatestChange, Step
 from wellbook.wording import facts
+
+_MOST = 4  # parameters told without being asked for
 
 
 def paragraph(found: LatestChange, between: Sequence[str] = ()) -> str:
@@ -21,6 +23,31 @@ def paragraph(found: LatestChange, between: Sequence[str] = ()) -> str:
     if between:
         said.append(_("Between the two: {events}.").format(events="; ".join(between)))
     return " ".join(filter(None, said))
+
+
+def latest_test(changes: Iterable[LatestChange | None]) -> str:
+    """What is notable in the latest test of a point, a line a parameter; empty if nothing is.
+
+    That nothing is notable is not said: it would sound like an all-clear.
+    """
+    known = [one for one in changes if one is not None]
+    latest = max((one.day for one in known), default=None)
+    told = [one for one in known if one.day == latest and one.is_notable]
+    if not told or latest is None:
+        return ""
+    # What crossed a limit first, then what was never found before.
+    told.sort(key=lambda one: (one.crossed is Crossed.NO, one.step is not Step.NEW))
+    lines = [
+        _("{parameter}: {sentence}").format(parameter=one.parameter.name, sentence=paragraph(one))
+        for one in told[:_MOST]
+    ]
+    if len(told) > _MOST:
+        more = len(told) - _MOST
+        lines.append(
+            ngettext("and {n} more parameter", "and {n} more parameters", more).format(n=more)
+        )
+    head = _("New in the latest test, {day}").format(day=facts.day(latest))
+    return "\n".join((head, *lines))
 
 
 def _step(found: LatestChange) -> str:

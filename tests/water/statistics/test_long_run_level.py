@@ -17,6 +17,7 @@ from wellbook.water.statistics.level.lognormal import lognormal
 from wellbook.water.statistics.level.long_run import Method, Stands, long_run
 from wellbook.water.statistics.level.robust_ros import plotting_positions, ros_figures
 from wellbook.water.statistics.series import Span
+from wellbook.wording import levels
 
 MANGANESE = (
     "<5 12.1 16.9 21.6 <2 <5 7.7 53.6 9.5 45.9 <5 5.3 12.6 106.3 34.5 6.3 11.9 10 <2 77.2 17.9 "
@@ -145,3 +146,27 @@ def test_a_level_stands_below_above_or_open():
 
 def test_non_detects_above_the_limit_never_stand_below_it():
     assert long_run(spans_of("<20 <20 <20 <20 <20")).stands(10) is Stands.OPEN
+
+
+def test_the_level_is_said_with_its_bounds_and_its_method():
+    found = long_run(spans_of("<1 2 3 4 5 6 7"))
+    assert levels.median(found) == "4 (2 to 6)"
+    assert levels.mean(found) == "4 (Kaplan-Meier)"
+    assert levels.stands(found, 6, "mg/L") == "Below 6 mg/L, with 90 % confidence."
+    assert levels.stands(found, 1, "mg/L") == "Above 1 mg/L, with 90 % confidence."
+    assert levels.stands(found, 4, "mg/L") == "Below or above 4 mg/L: 7 tests can’t tell."
+
+
+def test_what_was_never_found_has_no_median_and_no_mean():
+    found = long_run(spans_of("<1 <2 <1 <1"))
+    assert levels.median(found) == "below all found (open to 2)"
+    assert levels.mean(found) == ""
+
+
+@pytest.mark.parametrize("worse", ["8", "12", "<30", ">50"])
+def test_a_worse_last_figure_never_turns_above_or_open_into_below(worse):
+    """Worse never sounds milder."""
+    words = "3 4 5 6 7"
+    before = long_run(spans_of(f"{words} 5")).stands(7)
+    after = long_run(spans_of(f"{words} {worse}")).stands(7)
+    assert before is Stands.BELOW or after is not Stands.BELOW

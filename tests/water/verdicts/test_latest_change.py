@@ -14,7 +14,7 @@ from wellbook.water.values.readings import Kind, Reading
 from wellbook.water.values.results import Result
 from wellbook.water.verdicts.latest_change import Crossed, Step, latest_change
 from wellbook.water.verdicts.point_record import PointRecord
-from wellbook.wording.latest_change import paragraph
+from wellbook.wording.latest_change import latest_test, paragraph
 
 CATALOGUE = read_catalogue(paths.resources())
 TODAY = date(2026, 1, 1)
@@ -146,3 +146,25 @@ def test_the_first_test_says_so():
 
 def test_without_a_test_nothing_changed():
     assert change([]) is None
+
+
+def test_the_latest_test_of_a_point_tells_what_is_notable_and_what_crossed_first():
+    changes = [
+        of("5.0 5.2 5.1 5.3 5.2 5.3", "chloride"),
+        of("<1 <1 <1 <1 <1 2", "lead"),
+        of("8 9 8 9 9 12"),
+        None,
+    ]
+    assert latest_test(changes).splitlines() == [
+        "New in the latest test, 4 May 2005",
+        (
+            "Nitrate: Up by 3 mg/L as N since 4 May 2004, more than usual: the middle of 4 earlier "
+            "steps is 1. Outside a limit for the first time."
+        ),
+        "Lead: Found for the first time; not detected on 4 May 2004 and before.",
+    ]
+
+
+def test_nothing_notable_is_not_said_because_it_would_sound_like_an_all_clear():
+    assert latest_test([of("15 15 16 15 15 16")]) == ""
+    assert latest_test([]) == ""

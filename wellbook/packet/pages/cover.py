@@ -22,12 +22,12 @@ _NO_HEALTH = N_(
 )
 _ASKED = (
     Column("", 16),
-    Column(N_("Asked first"), 92),
-    Column(N_("Where"), 120),
-    Column(N_("Latest result"), 96),
-    Column(N_("Limit"), 90),
-    Column(N_("Drawn"), 58),
-    Column(N_("Age today"), 74),
+    Column(N_("Asked first"), 82),
+    Column(N_("Where"), 112),
+    Column(N_("Latest result"), 92),
+    Column(N_("Limit"), 84),
+    Column(N_("Drawn"), 62),
+    Column(N_("Age today"), 96),
 )
 _SHORT_DIGEST = 12
 _MOST = 8  # sentences on what needs attention; each has its place on the next pages, too
@@ -89,7 +89,6 @@ def cover(desk: Desk, sections: Sequence[tuple[str, str]]) -> Story:
         *first_words(history),
         *_answers(desk),
         KeepTogether([_contents(desk, sections)]),
-        PageBreak(),
         desk.heading(_("What this packet is"), "about"),
         pairs(completeness(history), desk.width, 0.24),
         Spacer(1, 8),
@@ -135,7 +134,9 @@ def _asked(desk: Desk) -> Story:
         aged = gaps.age(row.day, today) if row.day else ""
         mark = Marked(shape, colour, "")
         rows.append([mark, row.name, row.point, row.reading, row.limit, drawn, aged])
-    return [grid(_ASKED, rows, desk.width), Spacer(1, 4)]
+    table = grid(_ASKED, rows, desk.width)
+    table.setStyle(_TIGHT)
+    return [table, Spacer(1, 4)]
 
 
 def _code(desk: Desk) -> tuple[str, Cell]:

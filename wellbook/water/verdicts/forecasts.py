@@ -48,7 +48,7 @@ def forecasts(
             continue
         if limit.in_force(today) is not Force.YES:
             continue
-        for figure, is_floor in _figures(limit, parameter):
+        for figure, is_floor in ends_of(limit, parameter):
             reached = crossing(found.course, figure)
             if reached and _tells(reached, is_floor=is_floor):
                 told.append(Forecast(reached, limit, found.unit, found.n))
@@ -61,7 +61,7 @@ def _tells(reached: Crossing, *, is_floor: bool) -> bool:
     return not is_floor or reached.says is Way.FALLS_BELOW
 
 
-def _figures(limit: Limit, parameter: Parameter) -> Iterator[tuple[float, bool]]:
+def ends_of(limit: Limit, parameter: Parameter) -> Iterator[tuple[float, bool]]:
     """The ends of a limit in the unit of the trend, and whether each is a lower end."""
     if limit.rule is Rule.ABSENT:
         return

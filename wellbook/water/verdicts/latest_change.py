@@ -93,6 +93,12 @@ class LatestChange:
             return None
         return self.size > _UNUSUAL * self.usual and not self.rounding
 
+    @property
+    def is_notable(self) -> bool:
+        """Whether a person should hear of it without asking for it."""
+        moved = self.step in {Step.NEW, Step.DETECTED, Step.GONE}
+        return moved or bool(self.unusual) or self.crossed is not Crossed.NO or bool(self.limit)
+
 
 def latest_change(
     record: PointRecord,

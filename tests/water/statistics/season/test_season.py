@@ -65,9 +65,9 @@ def test_time_that_walks_half_round_the_year_is_nearly_all_season():
 
 
 def test_false_alarms_tell_days_that_mislead_from_days_that_do_not():
-    """A steady well with a large cycle is called rising in every third thirteen-month history."""
-    assert false_alarms(tuple(2000 + k * 13 / 12 for k in range(8)), 0) > 0.35
-    assert false_alarms(tuple(2000.0 + k for k in range(8)), 0) < 0.12
+    """A steady well with a large cycle is called rising in half of the thirteen-month histories."""
+    assert max(false_alarms(tuple(2000 + k * 13 / 12 for k in range(8)), 0)) > 0.4
+    assert max(false_alarms(tuple(2000.0 + k for k in range(8)), 0)) < 0.12
 
 
 def test_normal_scores_are_blom_scores_of_the_ranks():

@@ -4,6 +4,7 @@ from collections import Counter
 from collections.abc import Sequence
 from dataclasses import dataclass
 from enum import StrEnum
+from statistics import fmean
 
 from wellbook.water.statistics.mann_kendall import LEVEL, Kendall, deviate, mann_kendall, normal_p
 from wellbook.water.statistics.season.beside_season import beside_season
@@ -29,10 +30,12 @@ LEAST_A_QUARTER = 5
 _LITTLE_PULL = 0.4
 # With so few tests, or where a yearly cycle could stand for half of time or more, taking the cycle
 # off leaves too little to test. There the plain test serves, if made-up cycles on the very days of
-# the tests show that it keeps its level.
+# the tests show that it keeps its level: for few tests under each cycle, for many, which then all
+# lie within weeks of one date, on the mean of them.
 _FEW = 8
 _HALF = 0.5
-_NEAR_LEVEL = LEVEL + 0.02  # what 300 made-up histories can show
+_LEAST_FIGURES = 5  # a mean, a cycle and a slope take four
+_NEAR_LEVEL = LEVEL + 0.025  # what 300 made-up histories can show
 
 
 class TrendTest(StrEnum):
@@ -84,7 +87,7 @@ def guarded_test(found: Series) -> Guarded:
     if not _needs_season(spans, cycle):
         return _plain(spans, plain, cycle)
     beside = beside_season(spans)
-    p = max(plain.p, beside.p) if len(spans) <= _FEW else beside.p
+    p = _of_few(spans, plain, beside.p) if len(spans) <= _FEW else beside.p
     return Guarded(
         test=TrendTest.BESIDE_SEASON,
         statistic=beside.statistic,
@@ -97,12 +100,22 @@ def guarded_test(found: Series) -> Guarded:
     )
 
 
+def _of_few(spans: Sequence[Span], plain: Kendall, beside: float) -> float:
+    """With few tests both must show it, and enough figures that a cycle and a slope don't fit."""
+    if sum(span.exact for span in spans) < _LEAST_FIGURES:
+        return 1.0
+    return max(plain.p, beside)
+
+
 def _needs_season(spans: Sequence[Span], cycle: YearlyCycle) -> bool:
     if cycle.pull <= _LITTLE_PULL:
         return False
     little_left = len(spans) <= _FEW or cycle.share >= _HALF
     undetected = sum(span.undetected for span in spans)
-    return not little_left or false_alarms(times_of(spans), undetected) > _NEAR_LEVEL
+    if not little_left:
+        return True
+    shares = false_alarms(times_of(spans), undetected)
+    return (max(shares) if len(spans) <= _FEW else fmean(shares)) > _NEAR_LEVEL
 
 
 def _fills_quarters(found: Series) -> bool:

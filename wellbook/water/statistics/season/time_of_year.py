@@ -83,7 +83,7 @@ def yearly_cycle(times: tuple[float, ...]) -> YearlyCycle:
     return YearlyCycle(tuple(waves), tuple(rest), 1 - dot(rest, rest) / whole, pull)
 
 
-def false_alarms(times: tuple[float, ...], undetected: int) -> float:
+def false_alarms(times: tuple[float, ...], undetected: int) -> tuple[float, ...]:
     """How often steady water with a yearly cycle would look like a trend on these very days.
 
     Made-up histories with a cycle of one, two and four standard deviations and a top at any time
@@ -91,7 +91,7 @@ def false_alarms(times: tuple[float, ...], undetected: int) -> float:
     one limit. The draws are the same each time, so the same days always give the same answer.
 
     Returns:
-        The mean of the three shares, 0 to 1.
+        The share of false alarms for each of the three cycles, 0 to 1.
     """
     after = tuple(round((at - times[0]) * DAYS_A_YEAR) for at in times)
     before = tuple(after[-1] - day for day in reversed(after))
@@ -99,15 +99,14 @@ def false_alarms(times: tuple[float, ...], undetected: int) -> float:
 
 
 @lru_cache(maxsize=256)
-def _false_alarms(days: tuple[int, ...], undetected: int) -> float:
+def _false_alarms(days: tuple[int, ...], undetected: int) -> tuple[float, ...]:
     times = [day / DAYS_A_YEAR for day in days]
     chance = Random(1)  # noqa: S311  repeatable draws for a simulation
     steps = [float(max(k, undetected)) for k in range(len(days))]
     lows = [-inf] * undetected + steps[undetected:]
     spans = [Span(*bounds) for bounds in zip(times, lows, steps, strict=True)]
     critical = critical_score(spans, 1 - LEVEL)
-    shares = [_alarms(times, cycle, undetected, critical, chance) for cycle in _CYCLES]
-    return sum(shares) / len(shares)
+    return tuple(_alarms(times, cycle, undetected, critical, chance) for cycle in _CYCLES)
 
 
 def _alarms(
