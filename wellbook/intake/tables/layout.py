@@ -11,7 +11,7 @@ from wellbook.intake.tables.columns import Columns, assign, is_reading
 from wellbook.intake.tables.regions import stacked
 from wellbook.intake.tables.scanner import Walk
 from wellbook.intake.tables.tables import Table, told
-from wellbook.intake.words.headings import role_of_column, roles_of
+from wellbook.intake.words.headings import is_standard, role_of_column, roles_of
 from wellbook.intake.words.preamble import Facts, facts_in
 from wellbook.intake.words.roles import Role
 from wellbook.water.values.catalogue import Catalogue
