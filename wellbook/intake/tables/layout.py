@@ -112,7 +112,10 @@ def _heading(rows: list[Cells], catalogue: Catalogue) -> _Heading | None:
 
 def columns_told(cells: Cells) -> list[Role | None]:
     """What the words over the columns say; a limit in whatever words is nothing here."""
-    return [role or role_of_column(cell) for role, cell in zip(roles_of(cells), cells, strict=True)]
+    roles = roles_of(cells)
+    if is_standard(cells):
+        return roles
+    return [role or role_of_column(cell) for role, cell in zip(roles, cells, strict=True)]
 
 
 def is_heading(cells: Cells) -> bool:
