@@ -11,7 +11,7 @@ from wellbook.intake.tables.columns import Columns, assign, is_reading
 from wellbook.intake.tables.regions import stacked
 from wellbook.intake.tables.scanner import Walk
 from wellbook.intake.tables.tables import Table, told
-from wellbook.intake.words.headings import role_of_column, roles_of
+from wellbook.intake.words.headings import is_standard, role_of_column, roles_of
 from wellbook.intake.words.preamble import Facts, facts_in
 from wellbook.intake.words.roles import Role
 from wellbook.water.values.catalogue import Catalogue
@@ -112,7 +112,10 @@ def _heading(rows: list[Cells], catalogue: Catalogue) -> _Heading | None:
 
 def columns_told(cells: Cells) -> list[Role | None]:
     """What the words over the columns say; a limit in whatever words is nothing here."""
-    return [role or role_of_column(cell) for role, cell in zip(roles_of(cells), cells, strict=True)]
+    roles = roles_of(cells)
+    if is_standard(cells):
+        return roles
+    return [role or role_of_column(cell) for role, cell in zip(roles, cells, strict=True)]
 
 
 def is_heading(cells: Cells) -> bool:

@@ -175,9 +175,14 @@ _BRACKETS = re.compile(r"[(\[{][^)\]}]*[)\]}]")
 def roles_of(row: list[str]) -> list[Role | None]:
     """What each cell of a heading row says about its column; None where it says nothing."""
     cells = [cell.strip() for cell in row]
-    if sum(cell in STANDARD for cell in cells) >= _ENOUGH_OF_A_STANDARD:
+    if is_standard(cells):
         return [STANDARD.get(cell) for cell in cells]
     return [role_of(cell) for cell in cells]
+
+
+def is_standard(cells: list[str]) -> bool:
+    """Whether a heading row is one of an open exchange format, of which only its words count."""
+    return sum(cell.strip() in STANDARD for cell in cells) >= _ENOUGH_OF_A_STANDARD
 
 
 @lru_cache(maxsize=4096)
