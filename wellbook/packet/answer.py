@@ -18,6 +18,7 @@ from wellbook.water.values.partial_date import read_partial_date
 from wellbook.water.verdicts.bacteria import BacteriaTest, Sign, bacteria_tests
 from wellbook.water.verdicts.judge import Judgement, Verdict
 from wellbook.water.verdicts.status import Standing
+from wellbook.water.verdicts.sum_status import SumStanding
 from wellbook.wording import facts, paper, vocabulary
 
 BACTERIA = ("e_coli", "total_coliform", "fecal_coliform", "enterococci")
@@ -75,30 +76,48 @@ def standings(history: History) -> list[tuple[Verdict, bool, str]]:
     found = [
         (one.now.urgency, one.now.verdict, is_health(one.now), _stands(name, one))
         for name, point in points(history)
-        for one in point.standings
+        for one in point.by_urgency
         if one.now.needs_attention
     ]
     found.sort(key=lambda one: (not one[2], one[0]))
     return [(verdict, health, said) for _unused, verdict, health, said in found]
 
 
-def _stands(name: str, one: Standing) -> str:
-    latest = one.latest
+def _stands(name: str, one: Standing | SumStanding) -> str:
+    if isinstance(one, SumStanding):
+        point, reading, day = name, sum_words(one), one.day
+        limit = one.now.limit
+        bound = paper.bound_shown(paper.bound(limit), limit, one.parameter) if limit else ""
+    else:
+        latest = one.latest
+        point, day = _drawn(name, latest.draw), latest.collected.day
+        reading, bound = paper.shown(latest.reading, one.parameter), _bound(one)
     said = _("{parameter}, {point}: {reading} on {day}. {verdict}").format(
         parameter=one.parameter.name,
-        point=_drawn(name, latest.draw),
-        reading=paper.shown(latest.reading, one.parameter),
-        day=paper.day(latest.collected.day),
+        point=point,
+        reading=reading,
+        day=paper.day(day),
         verdict=paper.verdict_sentence(one.now),
     )
     parts = [said]
     if one.now.limit is not None:
-        bound = _bound(one)
         kind = _(one.now.limit.kind)
         parts.append(_("Limit: {bound} ({kind}).").format(bound=bound, kind=kind))
-    if one.trend.says == RISING:
+    if isinstance(one, SumStanding):
+        parts.append(_("Added up here, no lab reported it."))
+    elif one.trend.says == RISING:
         parts.append(_("It is rising over the years."))
     return " ".join(parts)
+
+
+def sum_words(one: SumStanding) -> str:
+    """What a sum can be: one figure, or from its least to its most."""
+    unit = " ".join(filter(None, (one.sum.unit if one.sum.unit != "1" else "", one.sum.basis)))
+    low, high = f"{one.sum.low:.4g}", one.sum.high
+    if high is None:
+        return _("{figure} or more").format(figure=f"{low} {unit}".strip())
+    most = f"{high:.4g} {unit}".strip()
+    return most if one.sum.low == high else _("{low} to {high}").format(low=low, high=most)
 
 
 def _bound(one: Standing, *, is_short: bool = False) -> str:

@@ -3,6 +3,7 @@
 from reportlab.platypus import KeepTogether, Spacer, Table, TableStyle
 
 from wellbook.packet import gaps
+from wellbook.packet.answer import sum_words
 from wellbook.packet.context import Desk, Story, marked, text
 from wellbook.pdf import style
 from wellbook.pdf.flowables import Marked, PageNumber
@@ -82,7 +83,7 @@ def _quiet(desk: Desk) -> str:
 
 def _case(desk: Desk, name: str, point: PointOverview, standing: Standing | SumStanding) -> Story:
     if isinstance(standing, SumStanding):
-        said, day = _sum_said(standing), standing.day
+        said, day = sum_words(standing), standing.day
     else:
         latest = standing.latest
         said, day = paper.shown(latest.reading, standing.parameter), latest.collected.day
@@ -204,22 +205,12 @@ def _way(found: Trend) -> str:
 def _sum_line(desk: Desk, one: SumStanding) -> list[Cell]:
     return [
         one.parameter.name,
-        _sum_said(one),
+        sum_words(one),
         paper.day(one.day),
         marked(one.then),
         marked(one.now),
         desk.references(one.then, one.now),
     ]
-
-
-def _sum_said(one: SumStanding) -> str:
-    """What a sum can be: one figure, or from its least to its most."""
-    unit = " ".join(filter(None, (one.sum.unit if one.sum.unit != "1" else "", one.sum.basis)))
-    low, high = f"{one.sum.low:.4g}", one.sum.high
-    if high is None:
-        return _("{figure} or more").format(figure=f"{low} {unit}".strip())
-    most = f"{high:.4g} {unit}".strip()
-    return most if one.sum.low == high else _("{low} to {high}").format(low=low, high=most)
 
 
 def legend(desk: Desk) -> Table:
