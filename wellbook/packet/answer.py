@@ -107,9 +107,21 @@ def _stands(name: str, one: Standing | SumStanding) -> str:
     if one.now.limit is not None:
         kind = verdicts.kind(one.now.limit.kind)
         parts.append(_("Limit: {bound} ({kind}).").format(bound=bound, kind=kind))
-    if isinstance(one, Standing) and one.trend.says is Direction.RISING:
+    if isinstance(one, SumStanding):
+        parts.append(_("Added up here, no lab reported it."))
+    elif one.trend.says is Direction.RISING:
         parts.append(_("It is rising over the years."))
     return " ".join(parts)
+
+
+def sum_words(one: SumStanding) -> str:
+    """What a sum can be: one figure, or from its least to its most."""
+    unit = " ".join(filter(None, (one.sum.unit if one.sum.unit != "1" else "", one.sum.basis)))
+    low, high = f"{one.sum.low:.4g}", one.sum.high
+    if high is None:
+        return _("{figure} or more").format(figure=f"{low} {unit}".strip())
+    most = f"{high:.4g} {unit}".strip()
+    return most if one.sum.low == high else _("{low} to {high}").format(low=low, high=most)
 
 
 def _bound(one: Standing, *, is_short: bool = False) -> str:
