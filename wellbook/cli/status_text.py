@@ -19,6 +19,7 @@ Dues = Sequence[tuple[Well, Point, Sequence[PanelDue]]]
 _VERDICTS = {
     Verdict.OUTSIDE: N_("outside"),
     Verdict.UNDECIDABLE: N_("undecidable"),
+    Verdict.ADOPTED: N_("over a limit that is adopted, not yet binding"),
     Verdict.NEAR: N_("near"),
     Verdict.WITHIN: N_("within"),
     Verdict.UNDETECTED: N_("not detected"),
@@ -68,6 +69,7 @@ def _standing(standing: Standing) -> Facts:
         },
         "then": _judgement(standing.then),
         "now": _judgement(standing.now),
+        "adopted": _judgement(standing.adopted) if standing.adopted else None,
         "trend": {
             "says": trend.says,
             "test": trend.test,
@@ -91,6 +93,7 @@ def _sum(standing: SumStanding) -> Facts:
         "basis": added.basis,
         "then": _judgement(standing.then),
         "now": _judgement(standing.now),
+        "adopted": _judgement(standing.adopted) if standing.adopted else None,
     }
 
 
@@ -180,6 +183,10 @@ def _standing_lines(standing: Standing, sets: Mapping[str, LimitSet]) -> Iterato
         "      "
         + _("now: {judgement_line}").format(judgement_line=judgement_line(standing.now, sets))
     )
+    if standing.adopted and standing.adopted != standing.now:
+        yield "      " + _("by a limit to come: {judgement_line}").format(
+            judgement_line=judgement_line(standing.adopted, sets)
+        )
     if standing.then != standing.now:
         yield (
             "      "
@@ -202,6 +209,10 @@ def _sum_lines(standing: SumStanding, sets: Mapping[str, LimitSet]) -> Iterator[
         "      "
         + _("now: {judgement_line}").format(judgement_line=judgement_line(standing.now, sets))
     )
+    if standing.adopted and standing.adopted != standing.now:
+        yield "      " + _("by a limit to come: {judgement_line}").format(
+            judgement_line=judgement_line(standing.adopted, sets)
+        )
     if standing.then != standing.now:
         yield (
             "      "
@@ -215,10 +226,11 @@ def judgement_line(judgement: Judgement, sets: Mapping[str, LimitSet]) -> str:
     """A verdict with its limit, set, source and date, and why where that needs saying."""
     limit = judgement.limit
     if limit is None:
-        return _("no limit in the chosen sets")
+        return " ".join(filter(None, (_("no limit in the chosen sets"), judgement.why)))
     figure = " ".join(filter(None, (limit_text(limit), limit.unit, limit.basis)))
     name = sets[limit.set].name
-    since = ", " + _("since {day}").format(day=limit.start) if limit.start else ""
+    begins = _("starts on {day}") if judgement.verdict is Verdict.ADOPTED else _("since {day}")
+    since = ", " + begins.format(day=limit.start) if limit.start else ""
     why = f" ({judgement.why})" if judgement.why else ""
     word = _(_VERDICTS[judgement.verdict])
     return f"{word}, {_(limit.kind)} {figure}, {name}{since}: {limit.source}{why}"

@@ -75,6 +75,13 @@ def force(limit: Limit) -> str:
     return _("start not known")
 
 
+def holds(judgement: Judgement, limit: Limit) -> str:
+    """When the limit of a judgement holds; one to come says from when on."""
+    if judgement.verdict is Verdict.ADOPTED:
+        return _("starts on {day}").format(day=loose_day(limit.start))
+    return force(limit)
+
+
 def until(allowed: str, end: str) -> str:
     """What a limit allowed, with its last day in words unless that is empty."""
     return _("{allowed} until {day}").format(allowed=allowed, day=end) if end else allowed
@@ -190,8 +197,9 @@ def standing(judgement: Judgement, allowed: str, name: str) -> str:
     limit = judgement.limit
     if limit is None:
         return ""
+    when = holds(judgement, limit)
     plain = limit.rule is Rule.MAX and limit.kind is not LimitKind.HEALTH
-    source = ", ".join((name, force(limit)) if plain else (name, _(limit.kind), force(limit)))
+    source = ", ".join((name, when) if plain else (name, _(limit.kind), when))
     if limit.rule is Rule.ABSENT:
         said = _absence(judgement.verdict, source)
     else:
@@ -212,6 +220,10 @@ def _absence(verdict: Verdict, source: str) -> str:
 def _comparison(verdict: Verdict, limit: str, *, in_range: bool) -> str:
     if verdict is Verdict.UNDECIDABLE:
         return _("Whether that is within {limit} can’t be told.").format(limit=limit)
+    if verdict is Verdict.ADOPTED:
+        return _("That is over {limit}, which is adopted and does not bind yet.").format(
+            limit=limit
+        )
     if verdict is Verdict.NEAR:
         return _("That is within, but near, {limit}.").format(limit=limit)
     if verdict is not Verdict.OUTSIDE:

@@ -8,7 +8,7 @@ from wellbook.water.values.local_time import Moment
 from wellbook.water.values.readings import Kind, Reading
 from wellbook.water.verdicts.judge import Judgement, Verdict
 from wellbook.wording import vocabulary
-from wellbook.wording.facts import also, bound_shown, day, force, loose_day, reported, shown
+from wellbook.wording.facts import also, bound_shown, day, force, holds, loose_day, reported, shown
 
 __all__ = [
     "also",
@@ -17,6 +17,7 @@ __all__ = [
     "day",
     "flags",
     "force",
+    "holds",
     "loose_day",
     "moment",
     "open_span",
@@ -93,6 +94,7 @@ def verdict(judgement: Judgement) -> str:
         _TOO_LOW: pgettext("verdict", "too low"),
         _TOO_HIGH: pgettext("verdict", "too high"),
         Verdict.OUTSIDE: pgettext("verdict", "outside"),
+        Verdict.ADOPTED: pgettext("verdict", "over a limit to come"),
         Verdict.NEAR: pgettext("verdict", "close"),
         Verdict.WITHIN: pgettext("verdict", "within"),
         Verdict.UNDETECTED: pgettext("verdict", "not detected"),
@@ -109,6 +111,7 @@ def verdict_sentence(judgement: Judgement) -> str:
         _TOO_LOW: _("Below the range."),
         _TOO_HIGH: _("Above the range."),
         Verdict.OUTSIDE: _("Outside the limit."),
+        Verdict.ADOPTED: _("Over a limit that is adopted and does not bind yet."),
         Verdict.NEAR: _("Within the limit, but close to it."),
         Verdict.WITHIN: _("Within the limit."),
         Verdict.UNDETECTED: _("Not detected."),

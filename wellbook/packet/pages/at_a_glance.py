@@ -117,18 +117,18 @@ def _verdicts(desk: Desk, standing: Standing | SumStanding) -> list[str]:
 
 
 def _sentence(desk: Desk, judgement: Judgement) -> str:
-    cited = _cited(desk, judgement.limit) if judgement.limit else ""
+    cited = _cited(desk, judgement, judgement.limit) if judgement.limit else ""
     parts = (paper.verdict_sentence(judgement), cited, judgement.why)
     return " ".join(filter(None, parts))
 
 
-def _cited(desk: Desk, limit: Limit) -> str:
+def _cited(desk: Desk, judgement: Judgement, limit: Limit) -> str:
     catalogue = desk.history.catalogue
     return _("Limit: {bound} ({kind}; {set}, {force}) [{number}].").format(
         bound=paper.bound_shown(paper.bound(limit), limit, catalogue.parameters[limit.parameter]),
         kind=_(limit.kind),
         set=catalogue.sets[limit.set].name,
-        force=paper.force(limit),
+        force=paper.holds(judgement, limit),
         number=desk.number(limit),
     )
 
@@ -226,13 +226,14 @@ def legend(desk: Desk) -> Table:
     """What the shapes mean."""
     said = {
         Verdict.OUTSIDE: _("over, off the range, or present"),
+        Verdict.ADOPTED: _("over a limit to come"),
         Verdict.NEAR: _("within, but close"),
         Verdict.WITHIN: _("within the limit"),
         Verdict.UNDETECTED: pgettext("verdict", "not detected"),
         Verdict.UNDECIDABLE: pgettext("verdict", "can’t be told"),
         Verdict.NO_LIMIT: pgettext("verdict", "no limit"),
     }
-    shares = [150, 92, 84, 76, 76, 56]
+    shares = [140, 92, 84, 76, 68, 68, 52]
     cells = [Marked(*style.SHAPES[verdict], word) for verdict, word in said.items()]
     table = Table([cells], colWidths=[desk.width * share / sum(shares) for share in shares])
     table.setStyle(style.PLAIN)

@@ -19,6 +19,9 @@ from wellbook.wording import paper
 _SAID = {
     Verdict.OUTSIDE: N_("Outside a limit in the latest test: {found}."),
     Verdict.UNDECIDABLE: N_("Can’t be told from the latest test: {found}."),
+    Verdict.ADOPTED: N_(
+        "Over a limit that is adopted and does not bind public supplies yet: {found}."
+    ),
     Verdict.NEAR: N_("Within the limit, but close to it: {found}."),
 }
 _FEW = 6  # names in one line of the cover

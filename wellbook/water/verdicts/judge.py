@@ -21,6 +21,7 @@ from wellbook.water.values.results import Result
 from wellbook.water.verdicts.caveats import reserve, unfit
 from wellbook.water.verdicts.compare import NEAR_SHARE, badness, compare
 from wellbook.water.verdicts.interpretations import Possible, possible
+from wellbook.water.verdicts.limits_held import as_adopted, limits_adopted, limits_in_force
 from wellbook.water.verdicts.point_record import Assessed, PointRecord
 
 __all__ = [
@@ -36,7 +37,7 @@ __all__ = [
     "to_come",
 ]
 
-IN_FORCE = "in force"
+NO_LIMIT = Judgement(Verdict.NO_LIMIT)
 
 
 def judge(
@@ -76,22 +77,35 @@ def judge_all(
     *,
     beside: Iterable[Result],
 ) -> tuple[Judgement, ...]:
-    """Hold a result against every limit of the sets that was in force on a day."""
+    """Hold a result against every limit of the sets that was in force or adopted on a day."""
     parameter = catalogue.parameters.get(result.parameter)
     if parameter is None:
         return ()
     others = tuple(beside)
-    return tuple(
+    in_force = (
         _dated(judge(result, limit, parameter, beside=others), on)
-        for limit in catalogue.limits_of(result.parameter)
-        if limit.set in sets and catalogue.sets[limit.set].standing == IN_FORCE
-        if limit.in_force(on) is not Force.NO
+        for limit in limits_in_force(result.parameter, catalogue, sets, on)
     )
+    adopted = (
+        as_adopted(judge(result, limit, parameter, beside=others))
+        for limit in limits_adopted(result.parameter, catalogue, sets, on)
+        if result.reading.is_detect
+    )
+    return (*in_force, *filter(None, adopted))
 
 
-def headline(judgements: Iterable[Judgement]) -> Judgement:
-    """The judgement to name first, the most urgent of them."""
-    return min(judgements, key=attrgetter("urgency"), default=Judgement(Verdict.NO_LIMIT))
+def headline(judgements: Iterable[Judgement], none: Judgement = NO_LIMIT) -> Judgement:
+    """The judgement to name first, the most urgent of them; `none` where there is none."""
+    return min(judgements, key=attrgetter("urgency"), default=none)
+
+
+def _without_limit(catalogue: Catalogue, sets: Sequence[str]) -> Judgement:
+    """What is said without a limit: a set that is kept only in part may have one after all."""
+    partial = [catalogue.sets[key].name for key in sets if catalogue.sets[key].is_partial]
+    if not partial:
+        return NO_LIMIT
+    said = _("{sets} has no figure for it here, and is not the whole list: ask the authority.")
+    return replace(NO_LIMIT, why=said.format(sets=", ".join(partial)))
 
 
 def assess(
@@ -116,10 +130,12 @@ def assess(
     found = []
     for result in results:
         beside, day = record.samples[result.sample], result.collected.day
-        then, now = (
-            headline(judge_all(result, catalogue, sets, on, beside=beside)) for on in (day, today)
+        all_then, all_now = (
+            judge_all(result, catalogue, sets, on, beside=beside) for on in (day, today)
         )
-        found.append(Assessed(result, _with_unknown_start(then, day, today), now))
+        none = _without_limit(catalogue, sets)
+        then, now = headline(all_then, none), headline(all_now, none)
+        found.append(Assessed(result, _with_unknown_start(then, day, today), now, all_now))
     return tuple(found)
 
 

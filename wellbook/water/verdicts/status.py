@@ -25,6 +25,7 @@ class Standing(TwoVerdicts):
         then: How it stood to the limits of its sampling day.
         now: How it stands to the limits of today.
         trend: What the whole history says.
+        all_now: How the latest stands to each limit of today.
     """
 
     parameter: Parameter
@@ -33,6 +34,7 @@ class Standing(TwoVerdicts):
     then: Judgement
     now: Judgement
     trend: Trend
+    all_now: tuple[Judgement, ...] = ()
 
 
 def stand(
@@ -66,7 +68,8 @@ def stand(
     drawn = [result for result in analysed or history if result.collected.day == last]
     latest = max(assess(drawn, record, catalogue, sets, today), key=_weight)
     found = trend(history, parameter)
-    return Standing(parameter, len(analysed), latest.result, latest.then, latest.now, found)
+    two = (latest.then, latest.now)
+    return Standing(parameter, len(analysed), latest.result, *two, found, latest.all_now)
 
 
 def _weight(

@@ -18,12 +18,14 @@ from wellbook.water.values.parameters import Parameter
 from wellbook.water.values.partial_date import read_partial_date
 from wellbook.water.values.readings import Flag, Kind, Reading
 from wellbook.water.verdicts.judge import Judgement, Verdict
+from wellbook.water.verdicts.sums import Sum
 
 
 def verdict_words(judgement: Judgement) -> str:
     """A verdict in a word or two; what is outside says in which way."""
     return {
         Verdict.OUTSIDE: _outside_words(judgement),
+        Verdict.ADOPTED: _("over a limit to come"),
         Verdict.NEAR: _("near limit"),
         Verdict.WITHIN: _("within"),
         Verdict.UNDETECTED: _("not detected"),
@@ -62,6 +64,16 @@ def limit_words(limit: Limit | None) -> str:
         return _("must be absent")
     unit = " ".join(filter(None, (_shown_unit(limit.unit), limit.basis)))
     return _bound_words(limit, number_words(limit.low), number_words(limit.high), unit)
+
+
+def sum_words(added: Sum) -> str:
+    """What a sum can be: one figure, or from its least to its most."""
+    unit = " ".join(filter(None, (_shown_unit(added.unit), added.basis)))
+    low, high = f"{added.low:.4g}", added.high
+    if high is None:
+        return _("{figure} or more").format(figure=f"{low} {unit}".strip())
+    most = f"{high:.4g} {unit}".strip()
+    return most if added.low == high else _("{low} to {high}").format(low=low, high=most)
 
 
 def limit_beside(limit: Limit | None, reading: Reading, parameter: Parameter | None) -> str:

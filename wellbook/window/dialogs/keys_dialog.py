@@ -60,6 +60,7 @@ def _marks() -> QGridLayout:
         Verdict.OUTSIDE: _(
             "Outside: over a limit, off a range, or present where it must be absent."
         ),
+        Verdict.ADOPTED: _("Over a limit that is adopted and does not bind yet."),
         Verdict.NEAR: _("Near: allowed by the limit, but close to it."),
         Verdict.WITHIN: _("Within: measured, and allowed by the limit."),
         Verdict.UNDETECTED: _("Not detected, by a method that sees low enough."),

@@ -6,6 +6,7 @@ from PySide6.QtWidgets import QBoxLayout, QHBoxLayout, QLineEdit, QVBoxLayout, Q
 
 from wellbook.planning.overview import PointOverview
 from wellbook.support.translation import _
+from wellbook.water.verdicts.status import Standing
 from wellbook.window.common import advice
 from wellbook.window.common.household import Household
 from wellbook.window.common.theme import em
@@ -98,7 +99,7 @@ class OverviewPage(QWidget):
         return tuple(line.key for line in self.model.rows if line.standing is not None)
 
     def _refill(self) -> None:
-        standings = self._point.standings if self._point else ()
+        standings = self._point.by_urgency if self._point else ()
         self.model.show(lines(standings, self.search.text()))
         self.table.clearSpans()
         for place, line in enumerate(self.model.rows):
@@ -132,7 +133,7 @@ class OverviewPage(QWidget):
         return ""
 
     def _on_chosen(self, line: Line) -> None:
-        if line.standing is not None:
+        if isinstance(line.standing, Standing):
             self.parameter_chosen.emit(line.key)
 
     def resizeEvent(self, event: QResizeEvent) -> None:
