@@ -193,6 +193,12 @@ class Record:
             row = connection.execute("SELECT at FROM journal ORDER BY seq DESC LIMIT 1").fetchone()
         return datetime.fromisoformat(row[0]).astimezone().date() if row else None
 
+    def begun(self) -> date | None:
+        """Local day of the first write; None for a new book."""
+        with self._reading() as connection:
+            row = connection.execute("SELECT at FROM journal ORDER BY seq LIMIT 1").fetchone()
+        return datetime.fromisoformat(row[0]).astimezone().date() if row else None
+
     def changes(self, first: date, last: date) -> list[Entry]:
         """What was written between two local days, both included."""
         return [

@@ -16,6 +16,7 @@ if TYPE_CHECKING:
 
     from wellbook.book import Book
     from wellbook.water.values.catalogue import Catalogue
+    from wellbook.water.verdicts.cautions import Cautions
 
 
 _Command = TypeVar("_Command", bound="Callable[..., Any]")
@@ -87,6 +88,14 @@ def said_catalogue() -> "Catalogue":
     from wellbook.wording.reference import worded
 
     return worded(read_catalogue())
+
+
+def said_cautions() -> "Cautions":
+    """The cautions in the language of now."""
+    from wellbook.water.verdicts.cautions import read_cautions
+    from wellbook.wording.reference import worded_cautions
+
+    return worded_cautions(read_cautions(paths.resources() / "cautions.toml"))
 
 
 def show(answer: "dict[str, Any] | Iterable[str]") -> None:

@@ -6,6 +6,7 @@ from typing import Any
 
 from wellbook.book.copies import Preview
 from wellbook.book.rows import Point, Well
+from wellbook.planning.advice import Told
 from wellbook.planning.overview import WellOverview
 from wellbook.support.translation import N_, _, ngettext
 from wellbook.water.sampling.intervals import PanelDue
@@ -15,6 +16,7 @@ from wellbook.water.verdicts.status import Standing
 from wellbook.water.verdicts.sum_status import SumStanding
 
 Facts = dict[str, Any]
+Said = Mapping[int, Told]  # by point
 Dues = Sequence[tuple[Well, Point, Sequence[PanelDue]]]
 _VERDICTS = {
     Verdict.OUTSIDE: N_("outside"),
@@ -27,8 +29,8 @@ _VERDICTS = {
 }
 
 
-def status_facts(name: str, on: date, wells: Sequence[WellOverview]) -> Facts:
-    """Per point and parameter the latest reading, both verdicts and the trend."""
+def status_facts(name: str, on: date, wells: Sequence[WellOverview], said: Said) -> Facts:
+    """Per point its cautions, and per parameter the latest reading, both verdicts, the trend."""
     return {
         "book": name,
         "on": on.isoformat(),
@@ -46,6 +48,7 @@ def status_facts(name: str, on: date, wells: Sequence[WellOverview]) -> Facts:
                             _sum(each) for each in one.by_urgency if isinstance(each, SumStanding)
                         ],
                         "unknown": list(one.unknown),
+                        "cautions": _cautions(said.get(one.point.id)),
                     }
                     for one in well.points
                 ],
@@ -53,6 +56,26 @@ def status_facts(name: str, on: date, wells: Sequence[WellOverview]) -> Facts:
             for well in wells
         ],
     }
+
+
+def _cautions(said: Told | None) -> list[Facts]:
+    if said is None:
+        return []
+    happened = [
+        {"about": [], "text": " ".join((one.text, *one.steps)), "urgent": True, "people": []}
+        | {"source": one.source}
+        for one in said.situations
+    ]
+    return happened + [
+        {
+            "about": list(one.names),
+            "text": one.text,
+            "urgent": one.urgent,
+            "people": list(one.people),
+            "source": one.source,
+        }
+        for one in said.advice
+    ]
 
 
 def _standing(standing: Standing) -> Facts:
@@ -131,6 +154,8 @@ def due_facts(on: date, dues: Dues) -> Facts:
                 "well": well.name,
                 "point": point.name,
                 "panel": one.panel.name,
+                "parameters": list(one.panel.core),
+                "case": one.case,
                 "last": one.last.isoformat() if one.last else None,
                 "due": one.due.isoformat(),
                 "overdue_days": one.overdue_days,
@@ -149,7 +174,7 @@ def due_facts(on: date, dues: Dues) -> Facts:
 
 
 def status_lines(
-    on: date, wells: Sequence[WellOverview], sets: Mapping[str, LimitSet]
+    on: date, wells: Sequence[WellOverview], sets: Mapping[str, LimitSet], said: Said
 ) -> Iterator[str]:
     """The same facts to read, each verdict with its limit, source and date."""
     yield _("As of {on}. Limits bind public supplies; here they are yardsticks.").format(
@@ -160,6 +185,9 @@ def status_lines(
             side = _("treated water") if one.point.treated else _("raw water")
             yield ""
             yield f"{well.well.name}, {one.point.name} ({side})"
+            for caution in _cautions(said.get(one.point.id)):
+                about = f"{', '.join(caution['about'])}: " if caution["about"] else ""
+                yield f"  ! {about}{caution['text']}"
             for standing in one.by_urgency:
                 if isinstance(standing, Standing):
                     yield from _standing_lines(standing, sets)

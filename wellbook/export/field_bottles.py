@@ -1,6 +1,6 @@
 """Page two of the field sheet: the rules that differ from bottle to bottle, custody, cautions."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from typing import Any
 
 from reportlab.platypus import Paragraph, Spacer, Table, TableStyle
@@ -20,8 +20,10 @@ _POINT = _SMALL.clone("field point", leftIndent=11, spaceAfter=1)
 _NAMED = 8  # parameters that are named on a bottle; more would not fit
 
 
-def page(one: Round, catalogue: Catalogue, cautions: Cautions, width: float) -> list[Any]:
-    """Everything on page two."""
+def page(
+    one: Round, catalogue: Catalogue, cautions: Cautions, width: float, said: Sequence[str] = ()
+) -> list[Any]:
+    """Everything on page two; `said` are cautions of this well and day."""
     return [
         text(_("Bottle by bottle, in this order"), HEAD),
         Spacer(1, 3),
@@ -57,7 +59,10 @@ def page(one: Round, catalogue: Catalogue, cautions: Cautions, width: float) -> 
             36,
         ),
         *heading(_("Take care")),
-        *(Paragraph(markup(said), _POINT, bulletText="•") for said in _cautions(one, cautions)),
+        *(
+            Paragraph(markup(line), _POINT, bulletText="•")
+            for line in dict.fromkeys((*said, *_cautions(one, cautions)))
+        ),
         *heading("Notes"),
         boxes([[""]], width, 64),
     ]

@@ -7,7 +7,8 @@ from datetime import date
 from wellbook.book import Book
 from wellbook.book.rows import Document, Event, Lab, Sample, Service, TreatmentUnit, Well
 from wellbook.packet.corrections import Correction, Names, corrections
-from wellbook.planning.overview import WellOverview, overview
+from wellbook.planning.cases import CaseFacts
+from wellbook.planning.overview import WellOverview, cases, overview
 from wellbook.planning.settings import sets
 from wellbook.sharing.excerpt import LeftOut
 from wellbook.sharing.redaction import Privacy, privacy
@@ -73,6 +74,7 @@ class History:
         changed: UTC time of the last change, ISO 8601; empty for an empty book.
         digest: Digest of the journal's last entry: it names this state of the record.
         left_out: What a choice leaves out; None if nothing was narrowed.
+        cases: What bad results opened, open ones first.
     """
 
     catalogue: Catalogue
@@ -90,6 +92,7 @@ class History:
     digest: str
     with_personal: bool
     left_out: LeftOut | None = None
+    cases: tuple[CaseFacts, ...] = ()
 
     @property
     def is_part(self) -> bool:
@@ -143,6 +146,7 @@ def gather(
         digest=book.digest(),
         with_personal=with_personal,
         left_out=left_out,
+        cases=cases(book, catalogue, today, with_personal=False),
     )
 
 

@@ -14,6 +14,7 @@ from wellbook.water.verdicts.status import Standing, stand
 from wellbook.water.verdicts.sum_status import SumStanding, by_urgency, stand_sums
 
 if TYPE_CHECKING:
+    from wellbook.planning.cases import CaseFacts
     from wellbook.water.sampling.due import PanelDue
 
 Known = Mapping[int, PointRecord]  # by point
@@ -94,6 +95,24 @@ def due(
         dues = planner(well, known)
         found += [(well, point, dues[point.id]) for point in points]
     return tuple(found)
+
+
+def cases(
+    book: Book, catalogue: Catalogue, today: date, *, with_personal: bool = True
+) -> "tuple[CaseFacts, ...]":
+    """Every case of every well, open ones first; without those that only people's needs open."""
+    from wellbook.planning.advice import people
+    from wellbook.planning.cases import case_facts
+    from wellbook.planning.due import outlook
+
+    ahead, planner = outlook(book, catalogue, today), _planner(book, catalogue, today)
+    who = people(book, today) if with_personal else frozenset()
+    found: list[CaseFacts] = []
+    for well in book.wells():
+        points = book.points(well.id)
+        known = {point.id: point_record(book, point.id, today) for point in points}
+        found += case_facts(book, well, known, ahead, planner(well, known), who)
+    return tuple(sorted(found, key=lambda one: one.closed is not None))
 
 
 def _planner(book: Book, catalogue: Catalogue, today: date) -> Planner:

@@ -64,9 +64,5 @@ def postpone(
     if one.panel.key in catalogue.panels:
         days = days_tested(point_record(book, point.id, today), catalogue)
         plans = {plan.panel: plan for plan in planned(book, catalogue, point, days)}
-    with book.together():
-        for key, plan in plans.items():
-            if not plan.id and key != one.panel.key:
-                book.set_plan(point.id, key, plan.months)
-        months = plans[one.panel.key].months if one.panel.key in plans else 0
-        book.set_plan(point.id, one.panel.key, months, **off)
+    months = plans[one.panel.key].months if one.panel.key in plans else 0
+    book.set_plan(point.id, one.panel.key, months, **off)

@@ -28,6 +28,7 @@ def event(kind: str) -> str:
         "radon in air": pgettext("event", "radon in air"),
         "sale": pgettext("event", "sale"),
         "owner": pgettext("event", "owner"),
+        "new well": pgettext("event", "new well"),
         "birth": pgettext("event", "birth"),
         "pregnancy": pgettext("event", "pregnancy"),
         "illness": pgettext("event", "illness"),

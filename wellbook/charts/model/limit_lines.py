@@ -12,7 +12,7 @@ from wellbook.water.units import conversion
 from wellbook.water.values.catalogue import Catalogue
 from wellbook.water.values.limits import Limit, LimitKind, Rule
 from wellbook.water.values.parameters import Parameter
-from wellbook.water.verdicts.limits_held import IN_FORCE
+from wellbook.water.verdicts.judge import IN_FORCE
 from wellbook.wording import facts
 
 _RANK = tuple(LimitKind)

@@ -148,7 +148,9 @@ def headline(history: History) -> Story:
         first = none if history.changed else _("Nothing was entered yet. {none}").format(none=none)
         return [text(first, style.LEAD), open_yet]
     if not found & set(_SAID):
-        return [text(_(_CALM), style.LEAD), open_yet]
+        calm = [] if any(one.closed is None for one in history.cases) else [_CALM]
+        said = [text(_(one), style.LEAD) for one in calm]
+        return [*said, *_open_cases(history), open_yet]
     rows = [
         [
             Marked(*style.SHAPES[verdict], "", 11),
@@ -159,7 +161,20 @@ def headline(history: History) -> Story:
     ]
     table = Table(rows, colWidths=[18, None])
     table.setStyle(style.PLAIN)
-    return [table, Spacer(1, 4), open_yet]
+    return [table, Spacer(1, 4), *_open_cases(history), open_yet]
+
+
+def _open_cases(history: History) -> Story:
+    """What bad results opened and nothing has closed yet."""
+    return [
+        text(
+            _("Open case at {point}: {why} {rule}").format(
+                point=one.point.name, why=one.why, rule=one.closes_when
+            )
+        )
+        for one in history.cases
+        if one.closed is None
+    ]
 
 
 def _named(points: Sequence[PointOverview], verdict: Verdict) -> str:

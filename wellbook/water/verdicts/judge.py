@@ -21,7 +21,6 @@ from wellbook.water.values.results import Result
 from wellbook.water.verdicts.caveats import reserve, unfit
 from wellbook.water.verdicts.compare import NEAR_SHARE, badness, compare
 from wellbook.water.verdicts.interpretations import Possible, possible
-from wellbook.water.verdicts.limits_held import as_adopted, limits_adopted, limits_in_force
 from wellbook.water.verdicts.point_record import Assessed, PointRecord
 
 __all__ = [
@@ -37,6 +36,8 @@ __all__ = [
     "to_come",
 ]
 
+IN_FORCE = "in force"
+_PENDING = "-pending"  # the set of a set's limits from their adoption until their start
 NO_LIMIT = Judgement(Verdict.NO_LIMIT)
 
 
@@ -92,6 +93,46 @@ def judge_all(
         if result.reading.is_detect
     )
     return (*in_force, *filter(None, adopted))
+
+
+def limits_in_force(
+    parameter: str, catalogue: Catalogue, sets: Sequence[str], on: date
+) -> tuple[Limit, ...]:
+    """The limits on a parameter that held, or may have held, on a day."""
+    return tuple(
+        limit
+        for limit in catalogue.limits_of(parameter)
+        if limit.set in sets and catalogue.sets[limit.set].standing == IN_FORCE
+        if limit.in_force(on) is not Force.NO
+    )
+
+
+def limits_adopted(
+    parameter: str, catalogue: Catalogue, sets: Sequence[str], on: date
+) -> tuple[Limit, ...]:
+    """The limits on a parameter that were adopted on a day and start later.
+
+    A set's limits to come count once a row of the set of adopted limits covers the day.
+    """
+    limits = catalogue.limits_of(parameter)
+    adopted = {
+        (limit.set, limit.high)
+        for limit in limits
+        if limit.set.endswith(_PENDING) and limit.in_force(on) is not Force.NO
+    }
+    return tuple(
+        limit
+        for limit in limits
+        if limit.set in sets and (f"{limit.set}{_PENDING}", limit.high) in adopted
+        if (start := limit.period.start) and start.first > on
+    )
+
+
+def as_adopted(judgement: Judgement) -> Judgement | None:
+    """What a comparison with a limit to come amounts to; None if the limit would be met."""
+    if judgement.verdict is Verdict.OUTSIDE:
+        return replace(judgement, verdict=Verdict.ADOPTED)
+    return judgement if judgement.verdict is Verdict.UNDECIDABLE else None
 
 
 def headline(judgements: Iterable[Judgement], none: Judgement = NO_LIMIT) -> Judgement:

@@ -20,7 +20,7 @@ from wellbook.water.values.readings import Kind
 from wellbook.water.values.results import Result
 from wellbook.water.verdicts.caveats import unfit
 from wellbook.water.verdicts.compare import Figure, compare, shown
-from wellbook.water.verdicts.limits_held import as_adopted, limits_adopted, limits_in_force
+from wellbook.water.verdicts.judge import as_adopted, limits_adopted, limits_in_force
 
 _OUTSIDE = Verdict.OUTSIDE
 _OVER = (Verdict.OUTSIDE, Verdict.ADOPTED)

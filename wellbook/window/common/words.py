@@ -245,6 +245,7 @@ def event_kinds() -> dict[str, str]:
         "radon in air": _("radon in the air of the house"),
         "sale": _("sale or loan planned"),
         "owner": _("change of owner"),
+        "new well": _("new well drilled or dug"),
         "birth": _("birth"),
         "pregnancy": _("pregnancy"),
         "illness": _("illness"),

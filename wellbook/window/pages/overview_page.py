@@ -2,7 +2,16 @@
 
 from PySide6.QtCore import Signal
 from PySide6.QtGui import QResizeEvent
-from PySide6.QtWidgets import QBoxLayout, QHBoxLayout, QLineEdit, QVBoxLayout, QWidget
+from PySide6.QtWidgets import (
+    QBoxLayout,
+    QFrame,
+    QHBoxLayout,
+    QLineEdit,
+    QScrollArea,
+    QSizePolicy,
+    QVBoxLayout,
+    QWidget,
+)
 
 from wellbook.planning.overview import PointOverview
 from wellbook.support.translation import _
@@ -18,6 +27,7 @@ from wellbook.window.widgets.layouts import words
 from wellbook.window.widgets.table_model import SnapshotModel
 from wellbook.window.widgets.tables import Table
 
+_CARE = 14  # ems of height; more is scrolled to
 _NARROW = 70  # ems; below, the wheel makes room for the table
 
 
@@ -36,6 +46,13 @@ class OverviewPage(QWidget):
         self._point: PointOverview | None = None
         self.due = DueBanner()
         self.care = CautionBox()
+        self._care_room = QScrollArea()  # many cautions leave the table its room
+        self._care_room.setWidget(self.care)
+        self._care_room.setWidgetResizable(True)
+        self._care_room.setFrameShape(QFrame.Shape.NoFrame)
+        self._care_room.setMaximumHeight(em(self) * _CARE)
+        self._care_room.setSizePolicy(QSizePolicy.Policy.Preferred, QSizePolicy.Policy.Maximum)
+        self._care_room.setVisible(False)
         self.search = QLineEdit()
         self.search.setPlaceholderText(_("Find a parameter"))
         self.search.setAccessibleName(_("Find a parameter"))
@@ -72,7 +89,7 @@ class OverviewPage(QWidget):
         column = QVBoxLayout(self)
         column.setContentsMargins(unit * 2, unit, unit * 2, unit)
         column.setSpacing(unit)
-        column.addWidget(self.care)
+        column.addWidget(self._care_room)
         column.addWidget(self.due)
         column.addLayout(self._body, 1)
 
@@ -88,15 +105,16 @@ class OverviewPage(QWidget):
                 self.due.show_waiting()
             else:
                 self.due.show_due(point, self._household.today)
-            self.care.show_cautions(self._pressing(point))
+            self.care.show_cautions(advice.pressing(point, self._household))
+            self._care_room.setVisible(bool(self.care.lines))
         self._refill()
         if not is_waiting:
             self.wheel.show_point(point)
 
     @property
     def order(self) -> tuple[str, ...]:
-        """Keys of the parameters in the order in which they stand on the page."""
-        return tuple(line.key for line in self.model.rows if line.standing is not None)
+        """Keys of the parameters in the order in which they stand on the page; sums have none."""
+        return tuple(line.key for line in self.model.rows if isinstance(line.standing, Standing))
 
     def _refill(self) -> None:
         standings = self._point.by_urgency if self._point else ()
@@ -107,10 +125,6 @@ class OverviewPage(QWidget):
                 self.table.setSpan(place, 0, 1, self.model.columnCount())
         self.notes.setText(self._note(self._point))
         self.notes.setVisible(bool(self.notes.text()))
-
-    def _pressing(self, point: PointOverview) -> tuple[str, ...]:
-        urgent = [one for one in advice.advice(point, self._household) if one.urgent]
-        return tuple(f"{', '.join(one.names)}: {one.text}" for one in urgent)
 
     def _note(self, point: PointOverview | None) -> str:
         if point is None:

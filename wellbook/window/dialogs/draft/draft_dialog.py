@@ -10,6 +10,7 @@ from wellbook.intake import AlreadyThere, Draft, review, store
 from wellbook.intake.words.dates import Order
 from wellbook.support.errors import Fault
 from wellbook.support.translation import _, ngettext
+from wellbook.window.common import advice
 from wellbook.window.common.household import Household
 from wellbook.window.common.jobs import Job
 from wellbook.window.common.theme import em
@@ -121,7 +122,16 @@ class DraftDialog(EntryDialog):
         found = [*draft.findings, *(f for sample in draft.samples for f in sample.findings)]
         order = {"stop": 0, "ask": 1, "note": 2}
         ranked = sorted(found, key=lambda finding: order[finding.severity])
-        return tuple(dict.fromkeys(f"{f.where}: {f.text}" if f.where else f.text for f in ranked))
+        said = [f"{f.where}: {f.text}" if f.where else f.text for f in ranked]
+        return tuple(dict.fromkeys((*said, *self._cautions())))
+
+    def _cautions(self) -> tuple[str, ...]:
+        """What the latest sample of the file asks of those who drink the water."""
+        samples = [one.sample for one in self.draft.samples if one.sample.results]
+        if not samples:
+            return ()
+        latest = max(samples, key=lambda sample: sample.collected.order())
+        return advice.of_sample(latest, self._household)
 
     def _on_picked(self, line: object) -> None:
         catalogue = self._household.catalogue
