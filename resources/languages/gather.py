@@ -32,6 +32,8 @@ COLUMNS = {
     "triggers.csv": ("name", "why"),
     "symptoms.csv": ("name", "why"),
     "exceedances.csv": ("name", "do"),
+    "places.csv": ("name", "ask"),
+    "upkeep.csv": ("part", "task", "sign", "who", "caution"),
 }
 CAUTIONS = "cautions.toml"
 NOT_SAID = frozenset({"source", "when", "boil", "also", "of", "who", "unit", "basis", "events"})

@@ -9,9 +9,11 @@ import pytest
 
 from wellbook.book import Book, copies, migration, opening, schema
 from wellbook.book.check import check
+from wellbook.book.rows import NewSample
 from wellbook.support import paths
 from wellbook.support.errors import Fault
 from wellbook.water.values.catalogue import read_catalogue
+from wellbook.water.values.local_time import Moment
 
 FROZEN = sorted((Path(__file__).parent.parent / "data" / "books").glob("version-*.wellbook"))
 
@@ -85,3 +87,28 @@ def test_an_older_book_that_may_only_be_read_is_brought_up_to_date_in_memory(old
             book.add_well("Barn")
     assert old.read_bytes() == before
     assert not copies.folder_of(old).exists()
+
+
+def test_what_a_test_cost_is_in_a_book_of_version_2_and_empty_in_one_of_version_1(tmp_path):
+    costs = []
+    for frozen in FROZEN[:2]:
+        path = tmp_path / frozen.name
+        shutil.copyfile(frozen, path)
+        with Book.open(path) as book:
+            sample = book.samples()[0]
+            costs.append((sample.cost, sample.currency))
+    assert costs == [("", ""), ("85.50", "USD")]
+
+
+@pytest.mark.parametrize(
+    ("cost", "currency"),
+    [("45", ""), ("", "USD"), ("45,00", "USD"), ("-45", "USD"), ("$45", "USD"), ("45", "dollars")],
+)
+def test_no_cost_gets_into_a_book_that_is_no_plain_figure_with_its_currency(old, cost, currency):
+    with Book.open(old) as book:
+        point = book.add_point(1, "Tap")
+        with pytest.raises(sqlite3.IntegrityError):
+            book.add_sample(
+                NewSample(point, Moment(date(2026, 5, 3)), cost=cost, currency=currency)
+            )
+        assert book.samples() == []

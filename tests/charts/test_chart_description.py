@@ -194,7 +194,7 @@ def test_the_sentence_names_latest_limit_source_date_and_n():
 
 def test_the_sentence_of_bacteria_counts_the_rows():
     said = coliform().sentence
-    assert "8 tests, Feb 2014 to Jan 2024: present in 3, absent in 4, can’t tell in 1." in said
+    assert "8 tests, Feb 2014 to Jan 2024: present in 3, absent in 4, can’t be told in 1." in said
     assert "must be absent" in said
 
 

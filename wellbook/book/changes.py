@@ -3,7 +3,6 @@
 from typing import Literal, TypedDict
 
 from wellbook.book.writer import Writer
-from wellbook.water.values.local_time import Moment
 
 
 class WellFields(TypedDict, total=False):
@@ -75,25 +74,6 @@ class EventChanges(TypedDict, total=False):
     private: bool
 
 
-class SampleChanges(TypedDict, total=False):
-    """What may be corrected of a sample; see `rows.NewSample`."""
-
-    point: int
-    collected: Moment
-    lab: str
-    lab_number: str
-    dispatched: Moment | None
-    received: Moment | None
-    reported: str
-    purpose: str
-    sampler: str
-    standing: str
-    draw: str
-    temperature: str
-    rain: str
-    note: str
-
-
 Removable = Literal["event", "service", "plan"]
 ARTICLE = {"event": "an event", "service": "a service", "plan": "a plan"}
 
@@ -107,8 +87,9 @@ def set_construction(writer: Writer, well: int, items: dict[str, str]) -> None:
             "SELECT id, item, text FROM construction WHERE well = ?", (well,)
         )
     }
-    for item in held.keys() - wanted.keys():
-        writer.remove("construction", held[item][0])
+    for item, (number, _text) in held.items():
+        if item not in wanted:
+            writer.remove("construction", number)
     for item, text in wanted.items():
         if item in held:
             writer.update("construction", held[item][0], {"text": text})

@@ -1,10 +1,10 @@
 """Reading a book: rows of the tables into the values of `rows` and `water.values.results`."""
 
 import sqlite3
-from collections.abc import Iterator
+from collections.abc import Callable, Container, Iterator, Sequence
 from decimal import Decimal
 from functools import lru_cache
-from typing import Any
+from typing import Any, Generic, TypeVar, get_type_hints
 
 from wellbook.book.rows import (
     Document,
@@ -23,6 +23,7 @@ from wellbook.water.values.local_time import Moment
 from wellbook.water.values.readings import Flag, Kind, Reading
 from wellbook.water.values.results import Result
 
+_Row = TypeVar("_Row")
 Conditions = dict[str, int | str | None]
 
 
@@ -37,6 +38,75 @@ def _moment(text: str) -> Moment | None:
     return Moment.parse(text) if text else None
 
 
+def _flags(text: str) -> frozenset[Flag]:
+    return frozenset(map(Flag, text.split(", "))) if text else frozenset()
+
+
+# What becomes of a column for a field of a kind; of any other kind it is what the column holds.
+_CONVERTERS: dict[object, Callable[[Any], object]] = {
+    bool: bool,
+    Kind: Kind,
+    Decimal | None: lambda text: None if text is None else Decimal(text),
+    frozenset[Flag]: _flags,
+    Moment: _moment,
+    Moment | None: _moment,
+}
+
+
+class _Reader(Generic[_Row]):
+    """Makes values of a kind from rows that hold its fields in their order, from `start` on."""
+
+    def __init__(self, kind: type[_Row], *, apart: Container[str] = (), start: int = 0) -> None:
+        """Make a reader.
+
+        Args:
+            kind: A dataclass of the record.
+            apart: Fields that are no column.
+            start: Place of the first field in a row.
+        """
+        hints = get_type_hints(kind)
+        self.kind = kind
+        self.names = [name for name in hints if name not in apart]
+        self._slice = slice(start, start + len(self.names))
+        self._converted = [
+            (place, _CONVERTERS[hints[name]])
+            for place, name in enumerate(self.names)
+            if hints[name] in _CONVERTERS
+        ]
+
+    def columns(self, table: str, **other: str) -> str:
+        """What to select: the columns of a table by the names of the fields, or what is given."""
+        return ", ".join(other.get(name, f"{table}.{name}") for name in self.names)
+
+    def value(self, row: Sequence[Any], **apart: object) -> _Row:
+        """The value that a row stands for."""
+        values = list(row[self._slice])
+        for place, convert in self._converted:
+            values[place] = convert(values[place])
+        return self.kind(**dict(zip(self.names, values, strict=True)), **apart)
+
+
+_WELL = _Reader(Well, apart={"construction"})
+_SAMPLE = _Reader(Sample)
+_READING = _Reader(Reading)
+_RESULT = _Reader(Result, apart={"reading"}, start=len(_READING.names))
+_DOCUMENT = _Reader(Document)
+
+
+def _rows(
+    connection: sqlite3.Connection,
+    kind: type[_Row],
+    table: str,
+    conditions: Conditions,
+    order: str,
+) -> list[_Row]:
+    """Rows of a table whose columns have the names of the fields."""
+    where, values = _where(conditions)
+    reader = _Reader(kind)
+    text = f"SELECT {reader.columns(table)} FROM {table}{where} ORDER BY {order}"
+    return [reader.value(row) for row in connection.execute(text, values)]
+
+
 def wells(connection: sqlite3.Connection) -> list[Well]:
     """All wells in the order in which they were entered, each with its construction."""
     logs: dict[int, dict[str, str]] = {}
@@ -44,72 +114,29 @@ def wells(connection: sqlite3.Connection) -> list[Well]:
         "SELECT well, item, text FROM construction ORDER BY id"
     ):
         logs.setdefault(well, {})[item] = text
-    rows = connection.execute(
-        "SELECT id, name, note, address, coordinates, replaces FROM well ORDER BY id"
-    )
-    return [
-        Well(i, name, note, address, place, replaces, logs.get(i, {}))
-        for i, name, note, address, place, replaces in rows
-    ]
+    rows = connection.execute(f"SELECT {_WELL.columns('well')} FROM well ORDER BY id")
+    return [_WELL.value(row, construction=logs.get(row[0], {})) for row in rows]
 
 
 def points(connection: sqlite3.Connection, conditions: Conditions) -> list[Point]:
     """Sampling points, those of one well in the order of the flow."""
-    where, values = _where(conditions)
-    rows = connection.execute(
-        f"SELECT id, well, name, treated, place, note FROM point{where} ORDER BY well, place, id",
-        values,
-    )
-    return [Point(i, w, name, bool(t), place, note) for i, w, name, t, place, note in rows]
+    return _rows(connection, Point, "point", conditions, "well, place, id")
 
 
 def units(connection: sqlite3.Connection, conditions: Conditions) -> list[TreatmentUnit]:
     """Treatment units in the order of the flow."""
-    where, values = _where(conditions)
-    rows = connection.execute(
-        "SELECT id, well, name, kind, place, installed, removed, target, note"
-        f" FROM treatment_unit{where} ORDER BY well, place, installed, id",
-        values,
-    )
-    return [TreatmentUnit(*row) for row in rows]
+    order = "well, place, installed, id"
+    return _rows(connection, TreatmentUnit, "treatment_unit", conditions, order)
 
 
 def services(connection: sqlite3.Connection, conditions: Conditions) -> list[Service]:
     """What was done to treatment units, by day."""
-    where, values = _where(conditions)
-    rows = connection.execute(
-        f"SELECT id, unit, day, kind, until, text FROM service{where} ORDER BY day, id", values
-    )
-    return [Service(*row) for row in rows]
+    return _rows(connection, Service, "service", conditions, "day, id")
 
 
 def labs(connection: sqlite3.Connection) -> list[Lab]:
     """Labs by name."""
-    rows = connection.execute(
-        "SELECT id, name, accreditation, valid_from, valid_to, note FROM lab ORDER BY name"
-    )
-    return [Lab(*row) for row in rows]
-
-
-# Field of `Sample` to the column that holds it.
-_SAMPLE = {
-    "id": "sample.id",
-    "point": "point",
-    "collected": "collected",
-    "lab": "coalesce(lab.name, '')",
-    "lab_number": "lab_number",
-    "dispatched": "dispatched",
-    "received": "received",
-    "reported": "reported",
-    "purpose": "purpose",
-    "sampler": "sampler",
-    "standing": "standing",
-    "draw": "draw",
-    "temperature": "temperature",
-    "rain": "rain",
-    "note": "sample.note",
-    "struck": "struck",
-}
+    return _rows(connection, Lab, "lab", {}, "name")
 
 
 def samples(
@@ -119,29 +146,26 @@ def samples(
     where, values = _where(conditions)
     if not with_struck:
         where += (" AND " if where else " WHERE ") + "struck = ''"
-    columns = ", ".join(f"{column} AS {name}" for name, column in _SAMPLE.items())
+    columns = _SAMPLE.columns("sample", lab="coalesce(lab.name, '')")
     rows = connection.execute(
         f"SELECT {columns} FROM sample LEFT JOIN lab ON lab.id = sample.lab{where}"
         " ORDER BY collected, sample.id",
         values,
     )
-    return [_sample(dict(zip(_SAMPLE, row, strict=True))) for row in rows]
+    return [_SAMPLE.value(row) for row in rows]
 
 
-def _sample(row: dict[str, Any]) -> Sample:
-    moments = {
-        "collected": Moment.parse(row["collected"]),
-        "dispatched": _moment(row["dispatched"]),
-        "received": _moment(row["received"]),
-    }
-    return Sample(**(row | moments))
-
-
-_RESULTS = """
-SELECT result.id, sample, parameter, result.name, text, kind, number, unit, basis, fraction,
-       flags, collected, point, method, reporting_limit, detection_limit, qualifier,
-       coalesce(own.name, lab.name, ''), analysed, coalesce(nullif(result.draw, ''), sample.draw),
-       received
+_RESULTS = f"""
+SELECT {_READING.columns("result")}, {
+    _RESULT.columns(
+        "result",
+        lab="coalesce(own.name, lab.name, '')",
+        draw="coalesce(nullif(result.draw, ''), sample.draw)",
+        collected="collected",
+        point="point",
+        received="received",
+    )
+}
 FROM result
 JOIN sample ON sample.id = result.sample
 LEFT JOIN lab AS own ON own.id = result.lab
@@ -156,77 +180,32 @@ def results(
     where, values = _where(conditions)
     if not with_struck:
         where += (" AND " if where else " WHERE ") + "struck = ''"
-    moments: dict[str, Moment] = {}
     for row in connection.execute(
         f"{_RESULTS}{where} ORDER BY collected, sample, result.id", values
     ):
-        collected = moments.get(row[11]) or moments.setdefault(row[11], Moment.parse(row[11]))
-        yield Result(
-            id=row[0],
-            sample=row[1],
-            parameter=row[2],
-            name=row[3],
-            reading=_reading(row[4:11]),
-            collected=collected,
-            point=row[12],
-            method=row[13],
-            reporting_limit=row[14],
-            detection_limit=row[15],
-            qualifier=row[16],
-            lab=row[17],
-            analysed=_moment(row[18]),
-            draw=row[19],
-            received=_moment(row[20]),
-        )
-
-
-def _reading(row: tuple[str, ...]) -> Reading:
-    text, kind, number, unit, basis, fraction, flags = row
-    return Reading(
-        text=text,
-        kind=Kind(kind),
-        number=None if number is None else Decimal(number),
-        unit=unit,
-        basis=basis,
-        fraction=fraction,
-        flags=frozenset(map(Flag, flags.split(", "))) if flags else frozenset(),
-    )
+        yield _RESULT.value(row, reading=_READING.value(row))
 
 
 def documents(connection: sqlite3.Connection, conditions: Conditions) -> list[Document]:
     """Documents with what they belong to, once for each sample or well they belong to."""
     where, values = _where(conditions)
     rows = connection.execute(
-        "SELECT document.id, sample, well, kind, name, media_type, size, sha256"
+        f"SELECT {_DOCUMENT.columns('document', sample='sample', well='well')}"
         f" FROM attachment JOIN document ON document.id = attachment.document{where}"
         " ORDER BY attachment.id",
         values,
     )
-    return [Document(*row) for row in rows]
+    return [_DOCUMENT.value(row) for row in rows]
 
 
 def events(connection: sqlite3.Connection, conditions: Conditions) -> list[Event]:
     """Events by day."""
-    where, values = _where(conditions)
-    rows = connection.execute(
-        f"SELECT id, well, kind, day, until, text, private FROM event{where} ORDER BY day, id",
-        values,
-    )
-    return [
-        Event(i, well, kind, day, until, text, bool(private))
-        for i, well, kind, day, until, text, private in rows
-    ]
+    return _rows(connection, Event, "event", conditions, "day, id")
 
 
 def plans(connection: sqlite3.Connection, conditions: Conditions) -> list[Plan]:
     """Plans in the order in which they were made."""
-    where, values = _where(conditions)
-    rows = connection.execute(
-        "SELECT id, point, panel, months, reason, postponed, postponed_why"
-        f" FROM plan{where} ORDER BY id",
-        values,
-    )
-    return [Plan(*row) for row in rows]
+    return _rows(connection, Plan, "plan", conditions, "id")
 
 
 def entries(connection: sqlite3.Connection) -> Iterator[Entry]:

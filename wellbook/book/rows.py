@@ -3,12 +3,14 @@
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, field
 from datetime import date
+from typing import TypedDict
 
 from wellbook.support.translation import _
-from wellbook.water.values.findings import Finding
+from wellbook.water.values.findings import Finding, Severity
 from wellbook.water.values.local_time import Moment
 from wellbook.water.values.partial_date import Period
 from wellbook.water.values.readings import Reading
+from wellbook.water.values.triggers import EventKind
 
 
 @dataclass(frozen=True, slots=True)
@@ -153,6 +155,8 @@ class NewSample:
         dispatched: When it was handed to the courier or driven off.
         rain: Rain of the ten days before, as written down, with its unit.
         lab_number: The lab's own number of the sample.
+        cost: What the test cost as a plain figure, e.g. `45.00`; empty if not entered (private).
+        currency: ISO 4217 code of the cost, e.g. `USD`; empty without a cost (private).
     """
 
     point: int
@@ -171,6 +175,29 @@ class NewSample:
     documents: tuple[NewDocument, ...] = ()
     dispatched: Moment | None = None
     rain: str = ""
+    cost: str = ""
+    currency: str = ""
+
+
+class SampleChanges(TypedDict, total=False):
+    """What may be corrected of a sample; see `NewSample`."""
+
+    point: int
+    collected: Moment
+    lab: str
+    lab_number: str
+    dispatched: Moment | None
+    received: Moment | None
+    reported: str
+    purpose: str
+    sampler: str
+    standing: str
+    draw: str
+    temperature: str
+    rain: str
+    note: str
+    cost: str
+    currency: str
 
 
 @dataclass(frozen=True, slots=True)
@@ -193,9 +220,11 @@ class Sample:
     struck: str = ""
     dispatched: Moment | None = None
     rain: str = ""
+    cost: str = ""
+    currency: str = ""
 
 
-_ABOUT_PEOPLE = frozenset({"birth", "illness", "pregnancy"})
+_ABOUT_PEOPLE = frozenset({EventKind.BIRTH, EventKind.ILLNESS, EventKind.PREGNANCY})
 
 
 @dataclass(frozen=True, slots=True)
@@ -203,8 +232,7 @@ class Event:
     """What happened to the well.
 
     Attributes:
-        kind: `flood`, `repair`, `disinfection`, `drilling nearby`, `treatment`, `pump`, `owner`,
-            `birth`, `pregnancy`, `illness`, `taste`, `other` and so on.
+        kind: An `EventKind`, or what an older book has.
         day: ISO date, month or year.
         until: Likewise; empty for a single day.
         private: Ticked as a fact about people; see `is_about_people`.
@@ -316,5 +344,5 @@ def lab_warnings(labs: Iterable[Lab], samples: Iterable[Sample]) -> Iterator[Fin
                     "{day}. Ask the lab for its certificate of that day."
                 ).format(lab=lab.name, bounds=bounds, day=day.isoformat()),
                 where=_("test of {day}").format(day=day.isoformat()),
-                severity="ask",
+                severity=Severity.ASK,
             )

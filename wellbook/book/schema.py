@@ -5,11 +5,14 @@ A book is one SQLite file with STRICT tables. `APPLICATION_ID` stands in its hea
 """
 
 APPLICATION_ID = 0x57424F4B  # the letters WBOK
-VERSION = 1
+VERSION = 2
 
 _DAY = "{0} = '' OR {0} GLOB '[12][0-9][0-9][0-9]*'"
 # '+0 days' makes SQLite work the date out; without it 30 February passes.
 _MOMENT = "date(substr({0}, 1, 10), '+0 days') IS substr({0}, 1, 10)"
+
+_AMOUNT = "{0} = '' OR ({0} GLOB '[0-9]*' AND {0} NOT GLOB '*[^0-9.]*')"
+_CURRENCY = "{0} = '' OR {0} GLOB '[A-Z][A-Z][A-Z]'"  # ISO 4217
 
 STEPS: dict[int, str] = {
     1: f"""
@@ -164,6 +167,12 @@ CREATE TRIGGER journal_is_never_changed BEFORE UPDATE ON journal
 BEGIN SELECT RAISE(ABORT, 'the journal is never changed'); END;
 CREATE TRIGGER journal_is_never_shortened BEFORE DELETE ON journal
 BEGIN SELECT RAISE(ABORT, 'the journal is never shortened'); END;
+""",
+    # Not released yet: it may still grow.
+    2: f"""
+ALTER TABLE sample ADD COLUMN cost TEXT NOT NULL DEFAULT '' CHECK ({_AMOUNT.format("cost")});
+ALTER TABLE sample ADD COLUMN currency TEXT NOT NULL DEFAULT ''
+    CHECK ((currency = '') = (cost = '') AND ({_CURRENCY.format("currency")}));
 """,
 }
 

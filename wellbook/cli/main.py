@@ -157,6 +157,13 @@ def try_out(ctx: click.Context, name: str) -> None:
     type=click.Choice(["day-first", "month-first"]),
     help="How the file writes 03/05/2025, where nothing in it tells.",
 )
+@click.option("--password", default="", help="With which a locked PDF opens.")
+@click.option(
+    "--column",
+    "columns",
+    multiple=True,
+    help="A column of the file that is a sample of your water, where nothing tells so.",
+)
 @click.option("--again", is_flag=True, help="Store it though the book has it, as for an amendment.")
 @click.option("--accept", is_flag=True, help="Store what was read: every file, or none.")
 @JSON
@@ -168,10 +175,13 @@ def add(book: Path, files: tuple[Path, ...], well: str, point: str, **how: Any) 
 
     catalogue = read_catalogue()
     order = Order((how["dates"] or "").replace("-", " "))
+    told = {"password": how["password"], "columns": dict.fromkeys(how["columns"], True)}
     with open_book(book, readonly=not how["accept"]) as opened:
         drafts = [
             intake.review(
-                intake.read(file, catalogue, order=order),
+                intake.read(
+                    file, catalogue, order=order, country=opened.setting("country"), **told
+                ),
                 catalogue,
                 opened,
                 well=well,
@@ -239,6 +249,7 @@ for command in (
     household.redo,
     sampling.round_,
     sampling.calendar,
+    sampling.labels,
     sampling.postpone,
     sampling.habits,
     sampling.signin,

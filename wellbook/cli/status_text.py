@@ -8,25 +8,18 @@ from wellbook.book.copies import Preview
 from wellbook.book.rows import Point, Well
 from wellbook.planning.advice import Told
 from wellbook.planning.overview import WellOverview
-from wellbook.support.translation import N_, _, ngettext
+from wellbook.support.translation import _, ngettext
 from wellbook.water.sampling.intervals import PanelDue
 from wellbook.water.values.limits import Limit, LimitSet, Rule
 from wellbook.water.verdicts.judge import Judgement, Verdict
+from wellbook.water.verdicts.point_record import TwoVerdicts
 from wellbook.water.verdicts.status import Standing
 from wellbook.water.verdicts.sum_status import SumStanding
+from wellbook.wording import facts, trends, verdicts
 
 Facts = dict[str, Any]
 Said = Mapping[int, Told]  # by point
 Dues = Sequence[tuple[Well, Point, Sequence[PanelDue]]]
-_VERDICTS = {
-    Verdict.OUTSIDE: N_("outside"),
-    Verdict.UNDECIDABLE: N_("undecidable"),
-    Verdict.ADOPTED: N_("over a limit that is adopted, not yet binding"),
-    Verdict.NEAR: N_("near"),
-    Verdict.WITHIN: N_("within"),
-    Verdict.UNDETECTED: N_("not detected"),
-    Verdict.NO_LIMIT: N_("no limit"),
-}
 
 
 def status_facts(name: str, on: date, wells: Sequence[WellOverview], said: Said) -> Facts:
@@ -137,9 +130,9 @@ def _judgement(judgement: Judgement) -> Facts:
 
 
 def limit_text(limit: Limit) -> str:
-    """A limit's figure without its unit: `10`, `6.5 to 8.5`, `absent`."""
+    """A limit's figure without its unit, alike in every language: `10`, `6.5 to 8.5`, `absent`."""
     if limit.rule is Rule.ABSENT:
-        return _("absent")
+        return "absent"
     if limit.rule is Rule.RANGE:
         return f"{limit.low} to {limit.high}"
     return str(limit.high)
@@ -207,23 +200,8 @@ def _standing_lines(standing: Standing, sets: Mapping[str, LimitSet]) -> Iterato
     )
     day = latest.collected.day.isoformat()
     yield "  " + said.format(parameter=standing.parameter.name, shown=shown, day=day, n=standing.n)
-    yield (
-        "      "
-        + _("now: {judgement_line}").format(judgement_line=judgement_line(standing.now, sets))
-    )
-    if standing.adopted and standing.adopted != standing.now:
-        yield "      " + _("by a limit to come: {judgement_line}").format(
-            judgement_line=judgement_line(standing.adopted, sets)
-        )
-    if standing.then != standing.now:
-        yield (
-            "      "
-            + _("on the sampling day: {judgement_line}").format(
-                judgement_line=judgement_line(standing.then, sets)
-            )
-        )
-    if standing.trend.sentence:
-        yield ("      " + _("trend: {sentence}").format(sentence=standing.trend.sentence))
+    yield from _both_lines(standing, sets)
+    yield "      " + _("trend: {sentence}").format(sentence=trends.trend(standing.trend))
 
 
 def _sum_lines(standing: SumStanding, sets: Mapping[str, LimitSet]) -> Iterator[str]:
@@ -233,21 +211,17 @@ def _sum_lines(standing: SumStanding, sets: Mapping[str, LimitSet]) -> Iterator[
             parameter=standing.parameter.name, day=standing.day.isoformat()
         )
     )
-    yield (
-        "      "
-        + _("now: {judgement_line}").format(judgement_line=judgement_line(standing.now, sets))
-    )
-    if standing.adopted and standing.adopted != standing.now:
-        yield "      " + _("by a limit to come: {judgement_line}").format(
-            judgement_line=judgement_line(standing.adopted, sets)
+    yield from _both_lines(standing, sets)
+
+
+def _both_lines(both: TwoVerdicts, sets: Mapping[str, LimitSet]) -> Iterator[str]:
+    yield f"      {verdicts.by_today(judgement_line(both.now, sets))}"
+    if both.adopted and both.adopted != both.now:
+        yield "      " + _("By a limit to come: {judgement_line}").format(
+            judgement_line=judgement_line(both.adopted, sets)
         )
-    if standing.then != standing.now:
-        yield (
-            "      "
-            + _("on the sampling day: {judgement_line}").format(
-                judgement_line=judgement_line(standing.then, sets)
-            )
-        )
+    if both.then != both.now:
+        yield f"      {verdicts.by_that_day(judgement_line(both.then, sets))}"
 
 
 def judgement_line(judgement: Judgement, sets: Mapping[str, LimitSet]) -> str:
@@ -255,13 +229,12 @@ def judgement_line(judgement: Judgement, sets: Mapping[str, LimitSet]) -> str:
     limit = judgement.limit
     if limit is None:
         return " ".join(filter(None, (_("no limit in the chosen sets"), judgement.why)))
-    figure = " ".join(filter(None, (limit_text(limit), limit.unit, limit.basis)))
     name = sets[limit.set].name
     begins = _("starts on {day}") if judgement.verdict is Verdict.ADOPTED else _("since {day}")
     since = ", " + begins.format(day=limit.start) if limit.start else ""
     why = f" ({judgement.why})" if judgement.why else ""
-    word = _(_VERDICTS[judgement.verdict])
-    return f"{word}, {_(limit.kind)} {figure}, {name}{since}: {limit.source}{why}"
+    word, kind = verdicts.word(judgement), verdicts.kind(limit.kind)
+    return f"{word}, {facts.bound(limit)} ({kind}), {name}{since}: {limit.source}{why}"
 
 
 def due_lines(on: date, dues: Dues) -> Iterator[str]:

@@ -6,7 +6,7 @@ import zipfile
 from collections.abc import Sequence
 from datetime import datetime
 
-from wellbook.sharing.tables import Table
+from wellbook.sharing.tables import TableFile
 
 FILE = "wellbook.xlsx"
 _LONGEST = 32_767  # signs that a cell holds, by the format
@@ -17,7 +17,7 @@ _MODIFIED = re.compile(rb"(<dcterms:modified[^>]*>)[^<]*(</dcterms:modified>)")
 _ZIP_DAY = (2000, 1, 1, 0, 0, 0)
 
 
-def workbook(tables: Sequence[Table]) -> bytes:
+def workbook(tables: Sequence[TableFile]) -> bytes:
     """The bytes of a workbook with one sheet for each table.
 
     A text longer than a cell holds goes on in the columns after the last one.

@@ -9,9 +9,9 @@ from dataclasses import dataclass
 
 from wellbook.book import Book
 from wellbook.book.rows import Sample
-from wellbook.sharing.columns import Field
+from wellbook.sharing.fields import Field
 from wellbook.sharing.redaction import privacy
-from wellbook.sharing.tables import Table
+from wellbook.sharing.tables import TableFile
 from wellbook.water.values.readings import Flag, Kind, Reading
 from wellbook.water.values.results import Result
 
@@ -123,7 +123,7 @@ _COLUMNS: tuple[tuple[str, str, Callable[[_Row], str]], ...] = (
 )
 
 
-def wqx_table(book: Book, *, with_personal: bool) -> Table:
+def wqx_table(book: Book, *, with_personal: bool) -> TableFile:
     """Every reading of a book, those of struck samples marked as rejected."""
     cover = privacy(book, with_personal=with_personal)
     samples = {one.id: one for one in book.samples(with_struck=True)}
@@ -131,7 +131,7 @@ def wqx_table(book: Book, *, with_personal: bool) -> Table:
     rows = [
         _Row(samples[one.sample], one, points[one.point]) for one in book.results(with_struck=True)
     ]
-    return Table(
+    return TableFile(
         FILE,
         "One row for each reading in the result columns of WQX",
         tuple(Field(name, meaning) for name, meaning, _ in _COLUMNS),

@@ -6,12 +6,20 @@ from datetime import date
 
 from wellbook.book import Book
 from wellbook.book.rows import Document, Event, Lab, Sample, Service, TreatmentUnit, Well
-from wellbook.packet.corrections import Correction, Names, corrections
+from wellbook.packet.corrections import (
+    Correction,
+    Named,
+    Names,
+    corrections,
+    past_corrections,
+)
 from wellbook.planning.cases import CaseFacts
 from wellbook.planning.overview import WellOverview, cases, overview
 from wellbook.planning.settings import sets
 from wellbook.sharing.excerpt import LeftOut
-from wellbook.sharing.redaction import Privacy, privacy
+from wellbook.sharing.record_fields import SAMPLES, WELLS
+from wellbook.sharing.redaction import Privacy, privacy, redacted
+from wellbook.sharing.sources import Source, sources
 from wellbook.support.translation import _
 from wellbook.water.values.catalogue import Catalogue
 from wellbook.water.values.parameters import Parameter
@@ -75,6 +83,7 @@ class History:
         digest: Digest of the journal's last entry: it names this state of the record.
         left_out: What a choice leaves out; None if nothing was narrowed.
         cases: What bad results opened, open ones first.
+        sources: The packets that tests of the book came from, directly or through another one.
     """
 
     catalogue: Catalogue
@@ -93,6 +102,7 @@ class History:
     with_personal: bool
     left_out: LeftOut | None = None
     cases: tuple[CaseFacts, ...] = ()
+    sources: tuple[Source, ...] = ()
 
     @property
     def is_part(self) -> bool:
@@ -127,6 +137,9 @@ def gather(
     tests = _tests(book, catalogue, today, cover, with_personal=with_personal)
     counted = [test for test in tests if not test.sample.struck]
     drawn = [test for test in counted if test.sample.collected.day <= today]
+    names, came = _names(tests), sources(book)
+    own = corrections(entries, names, cover, with_personal=with_personal)
+    changed = (*own, *past_corrections(came, names, cover))
     return History(
         catalogue=catalogue,
         sets=sets(book, catalogue),
@@ -140,13 +153,14 @@ def gather(
         later=len(counted) - len(drawn),
         labs=tuple(replace(lab, note=cover.cover(lab.note)) for lab in book.labs()),
         documents=tuple(_once(book.documents())),
-        corrections=corrections(entries, _names(tests), cover, with_personal=with_personal),
+        corrections=tuple(sorted(changed, key=lambda one: one.at)),
         entries=len(entries),
         changed=entries[-1].at if entries else "",
         digest=book.digest(),
         with_personal=with_personal,
         left_out=left_out,
         cases=cases(book, catalogue, today, with_personal=False),
+        sources=came,
     )
 
 
@@ -189,7 +203,7 @@ def _tests(
     return [
         SampleFacts(
             number=number,
-            sample=_sample(sample, cover, with_personal=with_personal),
+            sample=redacted(SAMPLES, sample, cover, with_personal=with_personal),
             point=cover.cover(points[sample.point].name),
             well=names[points[sample.point].well],
             treated=points[sample.point].treated,
@@ -200,22 +214,9 @@ def _tests(
     ]
 
 
-def _sample(sample: Sample, cover: Privacy, *, with_personal: bool) -> Sample:
-    return replace(
-        sample,
-        sampler=sample.sampler if with_personal else "",
-        note=cover.cover(sample.note),
-        struck=cover.cover(sample.struck),
-    )
-
-
 def _well(one: WellOverview, book: Book, cover: Privacy, *, with_personal: bool) -> WellFacts:
     well = replace(
-        one.well,
-        name=cover.cover(one.well.name),
-        note=cover.cover(one.well.note),
-        address=one.well.address if with_personal else "",
-        coordinates=one.well.coordinates if with_personal else "",
+        redacted(WELLS, one.well, cover, with_personal=with_personal),
         construction={
             cover.cover(item): cover.cover(text) for item, text in one.well.construction.items()
         },
@@ -263,9 +264,11 @@ def _names(tests: Sequence[SampleFacts]) -> Names:
     """How the packet calls each sample and result."""
     names: Names = {}
     for test in tests:
-        names["sample", test.sample.id] = _("Test {number}").format(number=test.number)
+        number, sample = test.number, test.sample.id
+        words = _("Test {number}").format(number=number)
+        names["sample", sample] = Named(sample, words, _("the test itself"))
         for one in test.results:
-            names["result", one.result.id] = _("{reading} in test {number}").format(
-                reading=one.result.name, number=test.number
-            )
+            reading = one.result.name
+            words = _("{reading} in test {number}").format(reading=reading, number=number)
+            names["result", one.result.id] = Named(sample, words, reading)
     return names

@@ -12,7 +12,7 @@ from typing import TYPE_CHECKING, Any
 from wellbook.book import Book
 from wellbook.planning.settings import scheme
 from wellbook.sandbox import process
-from wellbook.sharing.excerpt import Excerpt, Scope, left_out
+from wellbook.sharing.excerpt import Excerpt, LeftOut, Scope, left_out
 from wellbook.support import paths, translation
 from wellbook.support.errors import Fault
 from wellbook.support.translation import _
@@ -22,6 +22,8 @@ from wellbook.water.values.unit_choices import USUAL, UnitChoice, in_units, read
 
 if TYPE_CHECKING:
     from wellbook.packet.context import Desk
+    from wellbook.sharing.covered import Hit
+    from wellbook.sharing.redaction import Privacy
 
 AUDIENCES = ("buyer", "consultant")
 PAPERS = ("letter", "a4")
@@ -48,6 +50,7 @@ class Choices:
         closing: The day of a sale, on which the age of each test is told.
         language: Tag of the language of the pages; the attached tables stay as they are.
         units: Key of the choice of units in which figures are shown beside the reported ones.
+        shown: Private words that the household lets be shown all the same.
         patience: Seconds of the processor that one original may take to be read.
     """
 
@@ -61,6 +64,7 @@ class Choices:
     closing: date | None = None
     language: str = translation.ENGLISH.key
     units: str = USUAL
+    shown: tuple[str, ...] = ()
     patience: float = process.SECONDS
 
     @property
@@ -109,6 +113,20 @@ def write(
     behind = {one.document.id for one in desk.originals if one.why}
     behind |= {one.document.id for _unused, one in desk.appended if one.trouble or any(one.pages)}
     return len(behind - going)
+
+
+def private_places(book: Book, catalogue: Catalogue, chosen: Choices) -> "list[Hit]":
+    """Where private words stand that a packet covers, for the household to see before it is made.
+
+    Raises:
+        Fault: Something chosen is not in the book.
+    """
+    from wellbook.sharing.covered import hits
+    from wellbook.sharing.redaction import privacy
+
+    part = book if chosen.scope == EVERYTHING else Excerpt(book, chosen.scope, catalogue)
+    cover = privacy(part, with_personal=chosen.with_personal, shown=chosen.shown)
+    return hits(part, cover)
 
 
 def _language(key: str) -> translation.Language:
@@ -160,10 +178,12 @@ def _desk(book: Book, catalogue: Catalogue, today: date, chosen: Choices) -> "De
     from wellbook.packet.gather import gather
     from wellbook.packet.pages.ions import ion_diagrams
     from wellbook.packet.pages.originals import appended
+    from wellbook.packet.travelling import travelling
     from wellbook.pdf.style import PAPERS as SIZES
     from wellbook.pdf.style import SIDE
     from wellbook.sharing.attachable import held
-    from wellbook.sharing.redaction import telling_words
+    from wellbook.sharing.covered import Covered
+    from wellbook.sharing.redaction import privacy, telling_words
     from wellbook.water.sampling.sale_rules import read_sale_rules
     from wellbook.water.verdicts.cautions import read_cautions
     from wellbook.wording.reference import worded, worded_cautions, worded_rules
@@ -174,14 +194,19 @@ def _desk(book: Book, catalogue: Catalogue, today: date, chosen: Choices) -> "De
         left = left_out(book, part, chosen.scope, catalogue)
     units = _units(catalogue, chosen.units)
     shown = worded(in_units(catalogue, units))
-    history = gather(part, shown, today, with_personal=chosen.with_personal, left_out=left)
+    cover = privacy(part, with_personal=chosen.with_personal, shown=chosen.shown)
+    seen = part if chosen.with_personal else Covered(part, cover)
+    if left is not None:
+        left = replace(left, chosen=tuple(map(cover.cover, left.chosen)))
+    history = gather(seen, shown, today, with_personal=chosen.with_personal, left_out=left)
     searched_for = telling_words(part, with_personal=chosen.with_personal or chosen.all_originals)
     documents = part.documents() if chosen.originals else ()
     originals = held(part, documents, searched_for, seconds=chosen.patience)
     attached = attachments(
-        part,
+        seen,
         catalogue,
         with_personal=chosen.with_personal,
+        told=travelling(seen, today, _in_english(book, part, chosen.scope, catalogue, cover)),
         originals=originals,
         with_journal=chosen.scope == EVERYTHING,
     )
@@ -204,6 +229,17 @@ def _desk(book: Book, catalogue: Catalogue, today: date, chosen: Choices) -> "De
         sale_rules=worded_rules(read_sale_rules(paths.resources() / "sale_rules.csv")),
         units=units.name,
     )
+
+
+def _in_english(
+    book: Book, part: Book, scope: Scope, catalogue: Catalogue, cover: "Privacy"
+) -> LeftOut | None:
+    """What an excerpt leaves out, in the language of what programs read."""
+    if not isinstance(part, Excerpt):
+        return None
+    with translation.using(translation.ENGLISH):
+        left = left_out(book, part, scope, catalogue)
+    return replace(left, chosen=tuple(map(cover.cover, left.chosen)))
 
 
 def _running(desk: "Desk") -> Any:
@@ -236,8 +272,10 @@ def _story(desk: "Desk") -> list[Any]:
         cover,
         fitness,
         ions,
+        origins,
         readings,
         results,
+        sizing,
         trends,
         wells,
     )
@@ -262,6 +300,7 @@ def _story(desk: "Desk") -> list[Any]:
         wells.labs,
         fitness.fitness,
         closing_pages.never_tested,
+        origins.origins,
         closing_pages.corrections,
         original_pages.documents,
         closing_pages.glossary,
@@ -278,6 +317,7 @@ def _story(desk: "Desk") -> list[Any]:
             readings.plausibility,
             readings.questions,
         ]
+        makers.insert(0, sizing.sizing)
     sections = [maker(desk) for maker in makers]
     contents = [(section[0].key, section[0].plain) for section in sections]
     story = cover.cover(desk, contents)

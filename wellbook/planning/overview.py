@@ -100,7 +100,10 @@ def due(
 def cases(
     book: Book, catalogue: Catalogue, today: date, *, with_personal: bool = True
 ) -> "tuple[CaseFacts, ...]":
-    """Every case of every well, open ones first; without those that only people's needs open."""
+    """Every case of every well, open ones first.
+
+    Without what is personal those are left out that only people's needs open, and what is next.
+    """
     from wellbook.planning.advice import people
     from wellbook.planning.cases import case_facts
     from wellbook.planning.due import outlook
@@ -111,7 +114,8 @@ def cases(
     for well in book.wells():
         points = book.points(well.id)
         known = {point.id: point_record(book, point.id, today) for point in points}
-        found += case_facts(book, well, known, ahead, planner(well, known), who)
+        dues = planner(well, known) if with_personal else {}
+        found += case_facts(book, well, known, ahead, dues, who)
     return tuple(sorted(found, key=lambda one: one.closed is not None))
 
 

@@ -5,17 +5,22 @@ name, size and SHA-256; their bytes travel beside the text.
 """
 
 import json
-from collections.abc import Iterable
-from dataclasses import fields, replace
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass, fields
 from decimal import Decimal
 from enum import StrEnum
-from typing import Any
+from functools import cache
+from types import NoneType, UnionType
+from typing import Any, get_args, get_origin, get_type_hints
 
 from wellbook import __version__
 from wellbook.book import Book
-from wellbook.book.rows import Well
-from wellbook.sharing.redaction import Privacy, privacy
+from wellbook.book.rows import NewResult, Well
+from wellbook.sharing import record_fields as declared
+from wellbook.sharing.fields import Table
+from wellbook.sharing.redaction import Privacy, privacy, redacted
 from wellbook.water.values.local_time import Moment
+from wellbook.water.values.readings import Reading
 from wellbook.water.values.results import Result
 
 FORM = 1
@@ -25,7 +30,14 @@ SETTINGS = ("limit_sets", "seasons", "interval", "country", "subdivision")
 Facts = dict[str, Any]
 
 
-def extract(book: Book, *, with_personal: bool, named: dict[int, str], with_journal: bool) -> bytes:
+def extract(
+    book: Book,
+    *,
+    with_personal: bool,
+    named: dict[int, str],
+    with_journal: bool,
+    told: Mapping[str, Any],
+) -> bytes:
     """The record as JSON; facts about people are left out unless wanted.
 
     Args:
@@ -33,8 +45,9 @@ def extract(book: Book, *, with_personal: bool, named: dict[int, str], with_jour
         with_personal: Whether facts about people are in it.
         named: File names of the documents that travel along, by number.
         with_journal: Whether the journal is in it: it can only be checked whole, and tells all.
+        told: What is said beside the rows: of the packet itself, of corrections and sources.
     """
-    cover = privacy(book, with_personal=with_personal)
+    shown = _Shown(privacy(book, with_personal=with_personal), with_personal)
     results: dict[int, list[Result]] = {}
     for result in book.results(with_struck=True):
         results.setdefault(result.sample, []).append(result)
@@ -43,31 +56,26 @@ def extract(book: Book, *, with_personal: bool, named: dict[int, str], with_jour
         "made_with": f"Wellbook {__version__}",
         "head": book.digest(),
         "personal": with_personal,
+        **told,
         "settings": {key: value for key in SETTINGS if (value := book.setting(key))},
-        "wells": [_well(one, cover, with_personal=with_personal) for one in book.wells()],
-        "points": _plain(book.points(), cover, "name", "note"),
-        "units": _plain(book.units(), cover, "name", "note"),
-        "services": _plain(book.services(), cover, "text"),
-        "labs": _plain(book.labs(), cover, "note"),
-        "plans": _plain(
-            (one for one in book.plans() if not one.is_follow_up), cover, "reason", "postponed_why"
+        "wells": [_well(well, shown) for well in book.wells()],
+        "points": shown.rows(declared.POINTS, book.points()),
+        "units": shown.rows(declared.UNITS, book.units()),
+        "services": shown.rows(declared.SERVICES, book.services()),
+        "labs": shown.rows(declared.LABS, book.labs()),
+        "plans": shown.rows(
+            declared.PLANS, (plan for plan in book.plans() if not plan.is_follow_up)
         ),
-        "events": _plain(
-            (one for one in book.events() if with_personal or not one.is_about_people),
-            cover,
-            "text",
+        "events": shown.rows(
+            declared.EVENTS,
+            (event for event in book.events() if with_personal or not event.is_about_people),
         ),
         "samples": [
-            {**sample, "results": [_result(one) for one in results.get(sample["id"], ())]}
-            for sample in _plain(
-                (
-                    one if with_personal else replace(one, sampler="")
-                    for one in book.samples(with_struck=True)
-                ),
-                cover,
-                "note",
-                "struck",
-            )
+            {
+                **shown.row(declared.SAMPLES, sample),
+                "results": [_result(result) for result in results.get(sample.id, ())],
+            }
+            for sample in book.samples(with_struck=True)
         ],
         "documents": _documents(book, named, with_personal=with_personal),
         "journal": [_shallow(entry) for entry in book.journal()] if with_journal else [],
@@ -81,60 +89,45 @@ def _shallow(row: Any) -> Facts:
     return {field.name: getattr(row, field.name) for field in fields(row)}
 
 
-def _plain(rows: Iterable[Any], cover: Privacy, *free: str) -> list[Facts]:
-    """Rows as dictionaries, private words covered in the columns of free text."""
-    made = []
-    for row in rows:
-        facts = _shallow(row)
-        made.append({**facts, **{key: cover.cover(facts[key]) for key in free}})
-    return made
+@dataclass(frozen=True, slots=True)
+class _Shown:
+    """Rows as dictionaries: private words covered, facts about people empty unless wanted."""
+
+    cover: Privacy
+    with_personal: bool
+
+    def rows(self, table: Table, rows: Iterable[object]) -> list[Facts]:
+        return [self.row(table, row) for row in rows]
+
+    def row(self, table: Table, row: object) -> Facts:
+        return _shallow(redacted(table, row, self.cover, with_personal=self.with_personal))
 
 
-def _well(one: Well, cover: Privacy, *, with_personal: bool) -> Facts:
+def _well(well: Well, shown: _Shown) -> Facts:
+    cover = shown.cover.cover
+    log = {cover(item): cover(text) for item, text in well.construction.items()}
+    return {**shown.row(declared.WELLS, well), "construction": log}
+
+
+def _result(result: Result) -> Facts:
+    """What a lab said; where and when it was drawn stands with its sample."""
+    facts = {field.name: getattr(result, field.name) for field in fields(NewResult)}
+    reading = _shallow(result.reading)
     return {
-        **_shallow(one),
-        "name": cover.cover(one.name),
-        "note": cover.cover(one.note),
-        "address": one.address if with_personal else "",
-        "coordinates": one.coordinates if with_personal else "",
-        "construction": {
-            cover.cover(item): cover.cover(text) for item, text in one.construction.items()
-        },
-    }
-
-
-def _result(one: Result) -> Facts:
-    said = one.reading
-    return {
-        "parameter": one.parameter,
-        "name": one.name,
-        "reading": {
-            "text": said.text,
-            "kind": said.kind,
-            "number": None if said.number is None else str(said.number),
-            "unit": said.unit,
-            "basis": said.basis,
-            "fraction": said.fraction,
-            "flags": sorted(said.flags),
-        },
-        "method": one.method,
-        "reporting_limit": one.reporting_limit,
-        "detection_limit": one.detection_limit,
-        "qualifier": one.qualifier,
-        "lab": one.lab,
-        "analysed": one.analysed.iso() if one.analysed else "",
-        "draw": one.draw,
+        **facts,
+        "reading": {**reading, "flags": sorted(result.reading.flags)},
+        "analysed": result.analysed or "",
     }
 
 
 def _documents(book: Book, named: dict[int, str], *, with_personal: bool) -> list[Facts]:
     return [
         {
-            **_shallow(one),
-            "name": one.name if with_personal or one.id in named else "",
-            "file": named.get(one.id, ""),
+            **_shallow(document),
+            "name": document.name if with_personal or document.id in named else "",
+            "file": named.get(document.id, ""),
         }
-        for one in book.documents()
+        for document in book.documents()
     ]
 
 
@@ -145,3 +138,44 @@ def _plain_value(value: object) -> object:
     if isinstance(value, Decimal | StrEnum):
         return str(value)
     raise TypeError(f"{type(value).__name__} has no JSON form here")
+
+
+def given(table: Table, facts: Mapping[str, Any]) -> Facts:
+    """What a row of a record says, by the names that `Book` and the values of the record take.
+
+    Left out are numbers, which each book gives itself, and what stays with the former household.
+
+    Raises:
+        LookupError, TypeError, ValueError, ArithmeticError: It is not such a row.
+    """
+    kinds = _kinds(table.row)
+    since = {field.key: field.since for field in table.fields if not field.is_number}
+    staying = {field.key for field in table.fields if field.stays_behind}
+    return {
+        key: _value(kinds[key], facts[key])
+        for key in since.keys() & kinds.keys() - staying
+        if key in facts or since[key] == 1
+    }
+
+
+@cache
+def _kinds(row: type) -> Facts:
+    return get_type_hints(row)
+
+
+def _value(kind: Any, said: Any) -> Any:
+    """A value of a kind that rows of the record have, from what JSON says."""
+    wanted = [one for one in get_args(kind) if one is not NoneType]
+    if get_origin(kind) is UnionType:
+        return _value(wanted[0], said) if said not in (None, "") else None
+    if get_origin(kind) is frozenset:
+        return frozenset(_value(wanted[0], one) for one in said)
+    if kind is Moment:
+        return Moment.parse(said)
+    if kind is Reading:
+        return Reading(**{key: _value(kind, said[key]) for key, kind in _kinds(Reading).items()})
+    if kind is Decimal or issubclass(kind, StrEnum):
+        return kind(said)
+    if type(said) is not kind:
+        raise TypeError(f"{said!r} is no {kind.__name__}")
+    return said

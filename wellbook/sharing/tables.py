@@ -3,28 +3,34 @@
 import csv
 import io
 import re
-from collections.abc import Iterable, Sequence
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import dataclass
+from decimal import Decimal
+from operator import attrgetter
+from types import MappingProxyType
+from typing import Any
 
 from wellbook.book import Book
 from wellbook.book.rows import Document
-from wellbook.sharing import columns
-from wellbook.sharing.columns import PERSONAL, Field
+from wellbook.sharing import record_fields as declared
+from wellbook.sharing.fields import Field, Table
 from wellbook.sharing.formula_guard import RULE, inert
 from wellbook.sharing.redaction import Privacy, privacy
 from wellbook.sharing.rounding import usual_number
-from wellbook.support.translation import N_
 from wellbook.water.values.catalogue import Catalogue
+from wellbook.water.values.local_time import Moment
 from wellbook.water.values.readings import Kind
 from wellbook.water.values.results import Result
 
+Maker = Callable[[Any], object]
+NONE_MADE: Mapping[str, Maker] = MappingProxyType({})
 _LONGEST_NAME = 120
 _COMPARATORS = {Kind.BELOW: "<", Kind.ABOVE: ">"}
 
 
 @dataclass(frozen=True, slots=True)
-class Table:
-    """One table: its file, what one row is, its columns and its rows.
+class TableFile:
+    """One table as a file: what one row is, its columns and its rows.
 
     Its bytes are UTF-8 with a byte order mark: without one the usual spreadsheets read `µg/L`
     wrongly.
@@ -44,14 +50,23 @@ class Table:
         return text.getvalue().encode("utf-8-sig")
 
 
+@dataclass(frozen=True, slots=True)
+class _Item:
+    """One item of a well's log."""
+
+    well: int
+    item: str
+    text: str
+
+
 def tables(
     book: Book,
     catalogue: Catalogue,
     *,
     with_personal: bool,
     named: dict[int, str],
-    more: Sequence[Table] = (),
-) -> list[Table]:
+    more: Sequence[TableFile] = (),
+) -> list[TableFile]:
     """Every table of the record, the data dictionary last.
 
     Args:
@@ -63,27 +78,31 @@ def tables(
         more: Tables that are made elsewhere; the dictionary tells of them, too.
     """
     cover = privacy(book, with_personal=with_personal)
+    wells = book.wells()
+    log = [_Item(well.id, *item) for well in wells for item in well.construction.items()]
+    plans = [plan for plan in book.plans() if with_personal or not plan.is_follow_up]
+    events = [event for event in book.events() if with_personal or not event.is_about_people]
     made = [
-        _wells(book, cover),
-        _construction(book, cover),
-        _points(book, cover),
-        _units(book, cover),
-        _services(book, cover),
-        _labs(book, cover),
-        _plans(book, cover, with_personal=with_personal),
-        _events(book, cover, with_personal=with_personal),
-        _samples(book, cover),
+        _file(declared.WELLS, wells, cover),
+        _file(declared.CONSTRUCTION, log, cover),
+        _file(declared.POINTS, book.points(), cover),
+        _file(declared.UNITS, book.units(), cover),
+        _file(declared.SERVICES, book.services(), cover),
+        _file(declared.LABS, book.labs(), cover),
+        _file(declared.PLANS, plans, cover),
+        _file(declared.EVENTS, events, cover),
+        _file(declared.SAMPLES, book.samples(with_struck=True), cover),
         _results(book, catalogue, cover),
-        _documents(book, named, with_personal=with_personal),
+        _documents(book, named, cover, with_personal=with_personal),
         *more,
     ]
     kept = made if with_personal else [_impersonal(table) for table in made]
     return [*kept, _dictionary(kept)]
 
 
-def _impersonal(table: Table) -> Table:
-    places = [i for i, field in enumerate(table.fields) if field.name not in PERSONAL]
-    return Table(
+def _impersonal(table: TableFile) -> TableFile:
+    places = [i for i, field in enumerate(table.fields) if not field.is_personal]
+    return TableFile(
         table.file,
         table.meaning,
         tuple(table.fields[i] for i in places),
@@ -91,231 +110,76 @@ def _impersonal(table: Table) -> Table:
     )
 
 
-def _dictionary(made: Sequence[Table]) -> Table:
-    own = Table(
-        "dictionary.csv", N_("One row for each column of each table"), columns.DICTIONARY, ()
-    )
+def _dictionary(made: Sequence[TableFile]) -> TableFile:
+    own = _file(declared.DICTIONARY, (), Privacy(None))
     rows = [["", "", RULE, ""]]
     for table in (*made, own):
         rows.append([table.file, "", table.meaning, ""])
         rows += [[table.file, field.name, field.meaning, field.unit] for field in table.fields]
-    return Table(own.file, own.meaning, own.fields, rows)
+    return TableFile(own.file, own.meaning, own.fields, rows)
 
 
-def _yes(fact: object) -> str:
-    return "yes" if fact else "no"
-
-
-def _wells(book: Book, cover: Privacy) -> Table:
-    rows = [
-        [
-            str(one.id),
-            cover.cover(one.name),
-            str(one.replaces or ""),
-            cover.cover(one.note),
-            one.address,
-            one.coordinates,
-        ]
-        for one in book.wells()
+def _file(
+    table: Table, rows: Iterable[object], cover: Privacy, made: Mapping[str, Maker] = NONE_MADE
+) -> TableFile:
+    """A table's rows as text; `made` holds what makes the columns that a row does not hold."""
+    makers = [made.get(field.name) or attrgetter(field.path) for field in table.fields]
+    covers = [cover.cover if field.is_free else str for field in table.fields]
+    cells = [
+        [say(_text(make(row))) for make, say in zip(makers, covers, strict=True)] for row in rows
     ]
-    return Table("wells.csv", N_("One row for each well"), columns.WELLS, rows)
+    return TableFile(table.file, table.meaning, table.fields, cells)
 
 
-def _construction(book: Book, cover: Privacy) -> Table:
-    rows = [
-        [str(one.id), cover.cover(item), cover.cover(text)]
-        for one in book.wells()
-        for item, text in one.construction.items()
-    ]
-    meaning = N_("One row for each item of a well's log")
-    return Table("construction.csv", meaning, columns.CONSTRUCTION, rows)
+def _text(value: object) -> str:
+    """A value as it stands in a cell."""
+    if value is None:
+        return ""
+    if isinstance(value, bool):
+        return "yes" if value else "no"
+    if isinstance(value, Moment):
+        return value.iso()
+    if isinstance(value, Decimal):
+        return f"{value:f}"
+    if isinstance(value, frozenset):
+        return ", ".join(sorted(value))
+    return str(value)
 
 
-def _points(book: Book, cover: Privacy) -> Table:
-    rows = [
-        [
-            str(one.id),
-            str(one.well),
-            cover.cover(one.name),
-            _yes(one.treated),
-            str(one.place),
-            cover.cover(one.note),
-        ]
-        for one in book.points()
-    ]
-    return Table("points.csv", N_("One row for each sampling point"), columns.POINTS, rows)
-
-
-def _units(book: Book, cover: Privacy) -> Table:
-    rows = [
-        [
-            str(one.id),
-            str(one.well),
-            cover.cover(one.name),
-            one.kind,
-            str(one.place),
-            one.installed,
-            one.removed,
-            one.target,
-            cover.cover(one.note),
-        ]
-        for one in book.units()
-    ]
-    return Table("units.csv", N_("One row for each treatment unit"), columns.UNITS, rows)
-
-
-def _services(book: Book, cover: Privacy) -> Table:
-    rows = [
-        [str(one.id), str(one.unit), one.day, one.until, one.kind, cover.cover(one.text)]
-        for one in book.services()
-    ]
-    meaning = N_("One row for each service or bypass of a treatment unit")
-    return Table("services.csv", meaning, columns.SERVICES, rows)
-
-
-def _labs(book: Book, cover: Privacy) -> Table:
-    rows = [
-        [
-            str(one.id),
-            one.name,
-            one.accreditation,
-            one.valid_from,
-            one.valid_to,
-            cover.cover(one.note),
-        ]
-        for one in book.labs()
-    ]
-    return Table("labs.csv", N_("One row for each lab"), columns.LABS, rows)
-
-
-def _plans(book: Book, cover: Privacy, *, with_personal: bool) -> Table:
-    rows = [
-        [
-            str(one.id),
-            str(one.point),
-            one.panel,
-            str(one.months),
-            cover.cover(one.reason),
-            one.postponed,
-            cover.cover(one.postponed_why),
-        ]
-        for one in book.plans()
-        if with_personal or not one.is_follow_up
-    ]
-    return Table("plans.csv", N_("One row for each planned group of a point"), columns.PLANS, rows)
-
-
-def _events(book: Book, cover: Privacy, *, with_personal: bool) -> Table:
-    rows = [
-        [
-            str(one.id),
-            str(one.well),
-            one.kind,
-            one.day,
-            one.until,
-            cover.cover(one.text),
-            _yes(one.private),
-        ]
-        for one in book.events()
-        if with_personal or not one.is_about_people
-    ]
-    return Table("events.csv", N_("One row for each event"), columns.EVENTS, rows)
-
-
-def _samples(book: Book, cover: Privacy) -> Table:
-    rows = [
-        [
-            str(one.id),
-            str(one.point),
-            one.collected.iso(),
-            one.lab,
-            one.lab_number,
-            one.dispatched.iso() if one.dispatched else "",
-            one.received.iso() if one.received else "",
-            one.reported,
-            one.purpose,
-            one.sampler,
-            one.standing,
-            one.draw,
-            one.temperature,
-            one.rain,
-            cover.cover(one.note),
-            cover.cover(one.struck),
-        ]
-        for one in book.samples(with_struck=True)
-    ]
-    return Table("samples.csv", N_("One row for each sample"), columns.SAMPLES, rows)
-
-
-def _results(book: Book, catalogue: Catalogue, cover: Privacy) -> Table:
-    wells = {one.id: cover.cover(one.name) for one in book.wells()}
-    places = {
-        one.id: [wells[one.well], cover.cover(one.name), _yes(one.treated)] for one in book.points()
+def _results(book: Book, catalogue: Catalogue, cover: Privacy) -> TableFile:
+    wells = {well.id: well.name for well in book.wells()}
+    points = {point.id: point for point in book.points()}
+    struck = {sample.id for sample in book.samples(with_struck=True) if sample.struck}
+    known = catalogue.parameters
+    made: dict[str, Maker] = {
+        "well": lambda result: wells[points[result.point].well],
+        "point": lambda result: points[result.point].name,
+        "treated": lambda result: points[result.point].treated,
+        "comparator": lambda result: _COMPARATORS.get(result.reading.kind, ""),
+        "usual_number": lambda result: usual_number(result, known.get(result.parameter)),
+        "usual_unit": lambda result: _usual(result, catalogue)[0],
+        "usual_basis": lambda result: _usual(result, catalogue)[1],
+        "struck": lambda result: result.sample in struck,
     }
-    struck = {one.id for one in book.samples(with_struck=True) if one.struck}
-    rows = [
-        [
-            str(one.id),
-            str(one.sample),
-            *places[one.point],
-            one.collected.iso(),
-            one.parameter,
-            one.name,
-            *_reading(one),
-            one.qualifier,
-            ", ".join(sorted(one.reading.flags)),
-            one.reporting_limit,
-            one.detection_limit,
-            one.method,
-            one.lab,
-            one.analysed.iso() if one.analysed else "",
-            one.draw,
-            *_usual(one, catalogue),
-            _yes(one.sample in struck),
-        ]
-        for one in book.results(with_struck=True)
-    ]
-    return Table("results.csv", N_("One row for each reading"), columns.RESULTS, rows)
+    return _file(declared.RESULTS, book.results(with_struck=True), cover, made)
 
 
-def _reading(one: Result) -> list[str]:
-    said = one.reading
-    return [
-        said.text,
-        said.kind,
-        _COMPARATORS.get(said.kind, ""),
-        "" if said.number is None else f"{said.number:f}",
-        said.unit,
-        said.basis,
-        said.fraction,
-    ]
+def _usual(result: Result, catalogue: Catalogue) -> tuple[str, str]:
+    """Unit and basis that a parameter's figures are told in; empty if this one has no figure."""
+    parameter = catalogue.parameters.get(result.parameter)
+    if parameter is None or usual_number(result, parameter) is None:
+        return "", ""
+    return parameter.unit, parameter.basis
 
 
-def _usual(one: Result, catalogue: Catalogue) -> list[str]:
-    parameter = catalogue.parameters.get(one.parameter)
-    number = usual_number(one, parameter)
-    if parameter is None or number is None:
-        return ["", "", ""]
-    return [f"{number:f}", parameter.unit, parameter.basis]
-
-
-def _documents(book: Book, named: dict[int, str], *, with_personal: bool) -> Table:
-    rows = [
-        [
-            str(one.id),
-            str(one.sample or ""),
-            str(one.well or ""),
-            one.kind,
-            one.name if with_personal or one.id in named else "",
-            one.media_type,
-            str(one.size),
-            one.sha256,
-            named.get(one.id, ""),
-        ]
-        for one in book.documents()
-    ]
-    meaning = N_("One row for each document and sample or well it belongs to")
-    return Table("documents.csv", meaning, columns.DOCUMENTS, rows)
+def _documents(
+    book: Book, named: dict[int, str], cover: Privacy, *, with_personal: bool
+) -> TableFile:
+    made: dict[str, Maker] = {
+        "name": lambda kept: kept.name if with_personal or kept.id in named else "",
+        "file": lambda kept: named.get(kept.id, ""),
+    }
+    return _file(declared.DOCUMENTS, book.documents(), cover, made)
 
 
 def file_names(documents: Iterable[Document]) -> dict[int, str]:

@@ -1,9 +1,10 @@
 """Worse water never gets fewer cautions, a milder one, or a milder answer on boiling.
 
-Every parameter at figures about each of its limits, by each set alone, the usual sets with each
-other one, and all sets together.
+Every parameter at figures about each of its limits, by the usual sets with each other one, and by
+all sets together; with `WELLBOOK_WORSE=1` by each set alone, too.
 """
 
+import os
 from decimal import Decimal
 from itertools import pairwise
 
@@ -18,13 +19,16 @@ from wellbook.water.verdicts.findings import finding
 
 SHARES = [Decimal(share) for share in ("0.1", "0.79", "0.85", "1.05", "20")]
 CHOICES = [USUAL, tuple(CATALOGUE.sets)]
-CHOICES += [(key,) for key in CATALOGUE.sets] + [(*USUAL, key) for key in CATALOGUE.sets]
+if os.environ.get("WELLBOOK_WORSE"):
+    CHOICES += [(key,) for key in CATALOGUE.sets]
+CHOICES += [(*USUAL, key) for key in CATALOGUE.sets]
 MEASURED = sorted(
     key
     for key, one in CATALOGUE.parameters.items()
     if one.scale == "number" and (CATALOGUE.limits_of(key) or key in CAUTIONS.of)
     if not any(limit.rule is Rule.RANGE for limit in CATALOGUE.limits_of(key))
 )
+_MOST = 5  # limits about which figures are taken
 EVERYBODY = frozenset(PEOPLE)
 
 
@@ -32,7 +36,8 @@ def figures(limits):
     """Figures in one unit and basis about every maximum that has them."""
     first = limits[0] if limits else None
     highs = {limit.high for limit in limits if limit.high and limit.unit == first.unit}
-    return sorted({share * high for high in highs or {Decimal(1)} for share in SHARES}), first
+    some = sorted(highs)[:: max(1, len(highs) // _MOST)] or [Decimal(1)]
+    return sorted({share * high for high in some for share in SHARES}), first
 
 
 def weight(said):

@@ -8,7 +8,7 @@ from wellbook.charts.layout.paper import Pen
 from wellbook.charts.model.parts import ROWS, Chart, LimitLine, Mark, Scale, Series, Shape
 from wellbook.support.translation import N_, _
 from wellbook.water.values.limits import LimitKind
-from wellbook.wording import facts
+from wellbook.wording import verdicts
 
 SAMPLE = 0.26  # inches for the little picture before the words
 _GAP = 0.12
@@ -100,5 +100,5 @@ def _example(shape: Shape, *, estimated: bool = False, late: bool = False) -> Ma
 
 
 def _limit(line: LimitLine, scale: Scale) -> Item:
-    text = f"{_(facts.KINDS[line.kind])}: {line.label} ({line.name})"
+    text = f"{verdicts.level(line.kind)}: {line.label} ({line.name})"
     return Item("" if scale is Scale.STRIP else "limit", text, limit=line.kind)

@@ -24,7 +24,7 @@ from wellbook.water.values.seasons import Scheme, bands
 from wellbook.water.verdicts.judge import to_come
 from wellbook.water.verdicts.point_record import PointRecord
 from wellbook.water.verdicts.status import Standing, stand
-from wellbook.wording import facts
+from wellbook.wording import dates, facts, trends, verdicts
 
 _TONES = {"winter": 1, "wet": 1, "summer": 2}
 
@@ -100,8 +100,8 @@ def _sentence(
     allowed = facts.in_unit_of(reading, limit, where.parameter) if limit else ""
     said = (
         facts.latest(where.latest, where.parameter),
-        facts.standing(where.now, allowed, catalogue.sets[limit.set].name if limit else ""),
-        rows(marks) if strip else where.trend.sentence,
+        verdicts.standing(where.now, allowed, catalogue.sets[limit.set].name if limit else ""),
+        rows(marks) if strip else trends.trend(where.trend),
     )
     return " ".join(filter(None, said))
 
@@ -156,7 +156,7 @@ def _earlier(events: Sequence[EventMark], span: Span) -> tuple[str, ...]:
 
 def _shades(span: Span, scheme: Scheme) -> tuple[Shade, ...]:
     return tuple(
-        Shade(band.start, band.end, _(band.season.name), _TONES.get(band.season.key, 0))
+        Shade(band.start, band.end, dates.season(band.season), _TONES.get(band.season.key, 0))
         for band in bands(span.first, span.last, scheme)
     )
 

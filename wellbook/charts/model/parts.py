@@ -22,7 +22,7 @@ class Shape(StrEnum):
 ROWS = {  # to be said
     Shape.PRESENT: N_("present"),
     Shape.ABSENT: N_("absent"),
-    Shape.UNCLEAR: N_("can’t tell"),
+    Shape.UNCLEAR: N_("can’t be told"),
 }
 
 

@@ -8,13 +8,13 @@ from wellbook.pdf import style
 from wellbook.pdf.flowables import Marked, PageNumber
 from wellbook.pdf.grid import Cell, Column, grid
 from wellbook.planning.overview import PointOverview
-from wellbook.support.translation import N_, _, pgettext
-from wellbook.water.statistics.trend import FALLING, RISING, Trend
+from wellbook.support.translation import N_, _
+from wellbook.water.statistics.trend import MOVING, Trend
 from wellbook.water.values.limits import Limit
-from wellbook.water.verdicts.judge import Judgement, Verdict
+from wellbook.water.verdicts.judge import Judgement
 from wellbook.water.verdicts.status import Standing
 from wellbook.water.verdicts.sum_status import SumStanding, by_urgency
-from wellbook.wording import paper
+from wellbook.wording import paper, verdicts
 
 _SUMS = (
     Column(N_("Added up here, no lab reported it"), 150),
@@ -111,14 +111,14 @@ def _verdicts(desk: Desk, standing: Standing | SumStanding) -> list[str]:
     if then == now:
         return [_sentence(desk, now)]
     return [
-        _("By today’s limits: {sentence}").format(sentence=_sentence(desk, now)),
-        _("By the limits of the sampling day: {sentence}").format(sentence=_sentence(desk, then)),
+        verdicts.by_today(_sentence(desk, now)),
+        verdicts.by_that_day(_sentence(desk, then)),
     ]
 
 
 def _sentence(desk: Desk, judgement: Judgement) -> str:
     cited = _cited(desk, judgement, judgement.limit) if judgement.limit else ""
-    parts = (paper.verdict_sentence(judgement), cited, judgement.why)
+    parts = (verdicts.sentence(judgement), cited, judgement.why)
     return " ".join(filter(None, parts))
 
 
@@ -126,9 +126,9 @@ def _cited(desk: Desk, judgement: Judgement, limit: Limit) -> str:
     catalogue = desk.history.catalogue
     return _("Limit: {bound} ({kind}; {set}, {force}) [{number}].").format(
         bound=paper.bound_shown(paper.bound(limit), limit, catalogue.parameters[limit.parameter]),
-        kind=_(limit.kind),
+        kind=verdicts.kind(limit.kind),
         set=catalogue.sets[limit.set].name,
-        force=paper.holds(judgement, limit),
+        force=verdicts.holds(judgement, limit),
         number=desk.number(limit),
     )
 
@@ -196,9 +196,7 @@ def _line(desk: Desk, point: PointOverview, one: Standing) -> list[Cell]:
 
 def _way(found: Trend) -> str:
     """Which way a trend goes, in a word; empty if none was found."""
-    if found.says == RISING:
-        return pgettext("trend in a table", "rising")
-    return pgettext("trend in a table", "falling") if found.says == FALLING else ""
+    return verdicts.trend(found.says) if found.says in MOVING else ""
 
 
 def _sum_line(desk: Desk, one: SumStanding) -> list[Cell]:
@@ -224,17 +222,11 @@ def _sum_said(one: SumStanding) -> str:
 
 def legend(desk: Desk) -> Table:
     """What the shapes mean."""
-    said = {
-        Verdict.OUTSIDE: _("over, off the range, or present"),
-        Verdict.ADOPTED: _("over a limit to come"),
-        Verdict.NEAR: _("within, but close"),
-        Verdict.WITHIN: _("within the limit"),
-        Verdict.UNDETECTED: pgettext("verdict", "not detected"),
-        Verdict.UNDECIDABLE: pgettext("verdict", "can’t be told"),
-        Verdict.NO_LIMIT: pgettext("verdict", "no limit"),
-    }
-    shares = [140, 92, 84, 76, 68, 68, 52]
-    cells = [Marked(*style.SHAPES[verdict], word) for verdict, word in said.items()]
+    shares = [140, 68, 84, 92, 76, 76, 52]
+    cells = [
+        Marked(*style.SHAPES[verdict], meaning.short)
+        for verdict, meaning in verdicts.meanings().items()
+    ]
     table = Table([cells], colWidths=[desk.width * share / sum(shares) for share in shares])
     table.setStyle(style.PLAIN)
     table.setStyle(TableStyle([("RIGHTPADDING", (0, 0), (-1, -1), 4)]))

@@ -77,7 +77,6 @@ def _well(desk: Desk, facts: WellFacts) -> Story:
         *_services(desk, facts),
         desk.second(_("{well}: events").format(well=well.name), f"events-{well.id}"),
         *_events(desk, facts),
-        *_closed_cases(desk, facts),
     ]
 
 
@@ -116,15 +115,6 @@ def _services(desk: Desk, facts: WellFacts) -> Story:
     if not rows:
         return []
     return [Spacer(1, 8), grid(_SERVICES, rows, desk.width)]
-
-
-def _closed_cases(desk: Desk, facts: WellFacts) -> Story:
-    """What bad results opened and how it ended, a sentence each."""
-    return [
-        text(f"{one.point.name}: {one.why}")
-        for one in desk.history.cases
-        if one.closed and one.point.well == facts.well.id
-    ]
 
 
 def _events(desk: Desk, facts: WellFacts) -> Story:

@@ -5,8 +5,7 @@ events and who drew the samples. The well, its tests, units, labs, documents and
 """
 
 import tempfile
-from collections.abc import Mapping
-from decimal import Decimal
+from collections.abc import Iterator, Mapping
 from pathlib import Path
 from typing import Any
 
@@ -16,25 +15,49 @@ from wellbook.book.rows import Event, NewDocument, NewResult, NewSample
 from wellbook.packet.receive.packet_file import Packet, open_packet
 from wellbook.packet.receive.verify import Outcome, checks
 from wellbook.sandbox.process import Heed, unheeding
-from wellbook.sharing.record_json import SETTINGS
+from wellbook.sharing.record_fields import (
+    EVENTS,
+    LABS,
+    PLANS,
+    POINTS,
+    RESULTS,
+    SAMPLES,
+    SERVICES,
+    UNITS,
+    WELLS,
+)
+from wellbook.sharing.record_json import SETTINGS, given
+from wellbook.sharing.sources import (
+    MissingOriginal,
+    Source,
+    handed_on,
+    keep_sources,
+    read_corrections,
+    read_left_behind,
+    renumbered,
+)
 from wellbook.support.errors import Fault
 from wellbook.support.translation import _
 from wellbook.support.whole_file import require_free, shown_name
-from wellbook.water.values.local_time import Moment
-from wellbook.water.values.readings import Flag, Kind, Reading
 
 Facts = Mapping[str, Any]
 _KEPT = 20_000_000  # bytes; a larger packet is not itself kept in the new book
 
 
-def receive(path: Path, new: Path) -> None:
+def receive(path: Path, new: Path, told: str = "") -> None:
     """Make a new book from a packet; the book is there whole or not at all.
 
+    Args:
+        path: Where the packet lies.
+        new: Where the book is to lie.
+        told: The check code that the household told; empty if it was not asked.
+
     Raises:
-        Fault: The packet can't be read or was changed, or the book can't be made there.
+        Fault: The packet can't be read, was changed or bears another code, or the book can't be
+            made there.
     """
     require_free(new)
-    make(open_packet(path), new)
+    make(open_packet(path, told=told), new)
 
 
 def make(packet: Packet, new: Path, *, heed: Heed = unheeding) -> None:
@@ -71,8 +94,8 @@ def refuse_changed(packet: Packet) -> None:
     if failed:
         raise Fault(
             _(
-                "{path} was changed after it was made, so nothing is taken from it: "
-                "{failed} Ask for the packet again."
+                "Nothing is taken from {path}, which does not stand a check: {failed} Ask for the "
+                "packet again."
             ).format(path=packet.path, failed=failed[0])
         )
 
@@ -102,6 +125,7 @@ class _Receiver:
         self._wells: dict[int, int] = {}
         self._points: dict[int, int] = {}
         self._units: dict[int, int] = {}
+        self._samples_of: dict[int, int] = {}
 
     def all(self, facts: Facts) -> None:
         for key, value in facts["settings"].items():
@@ -110,19 +134,12 @@ class _Receiver:
         self._places(facts)
         self._treatment(facts)
         for lab in facts["labs"]:
-            self._book.add_lab(
-                lab["name"],
-                accreditation=lab["accreditation"],
-                valid_from=lab["valid_from"],
-                valid_to=lab["valid_to"],
-                note=lab["note"],
-            )
+            self._book.add_lab(**given(LABS, lab))
         for event in facts["events"]:
-            told = Event(**event)
-            if not told.is_about_people:
-                well = self._wells[told.well]
-                self._book.add_event(well, told.kind, told.day, until=told.until, text=told.text)
+            if not Event(**event).is_about_people:
+                self._book.add_event(self._wells[event["well"]], **given(EVENTS, event))
         self._samples(facts)
+        keep_sources(self._book, packet_sources(self._packet, facts, self._samples_of))
         self._keep_packet(str(facts["head"]))
 
     def _keep_packet(self, head: str) -> None:
@@ -137,50 +154,24 @@ class _Receiver:
 
     def _places(self, facts: Facts) -> None:
         for well in facts["wells"]:
-            more = {"replaces": self._wells[well["replaces"]]} if well["replaces"] else {}
+            more = given(WELLS, well)
+            if well["replaces"]:
+                more["replaces"] = self._wells[well["replaces"]]
             self._wells[well["id"]] = self._book.add_well(
-                well["name"],
-                note=well["note"],
-                address=well["address"],
-                coordinates=well["coordinates"],
-                construction=dict(well["construction"]),
-                **more,
+                **more, construction=dict(well["construction"])
             )
         for point in facts["points"]:
-            self._points[point["id"]] = self._book.add_point(
-                self._wells[point["well"]],
-                point["name"],
-                treated=bool(point["treated"]),
-                place=int(point["place"]),
-                note=point["note"],
-            )
+            well = self._wells[point["well"]]
+            self._points[point["id"]] = self._book.add_point(well, **given(POINTS, point))
 
     def _treatment(self, facts: Facts) -> None:
         for unit in facts["units"]:
-            self._units[unit["id"]] = self._book.add_unit(
-                self._wells[unit["well"]],
-                unit["name"],
-                kind=unit["kind"],
-                place=int(unit["place"]),
-                installed=unit["installed"],
-                removed=unit["removed"],
-                target=unit["target"],
-                note=unit["note"],
-            )
-        for one in facts["services"]:
-            unit = self._units[one["unit"]]
-            self._book.add_service(
-                unit, one["kind"], one["day"], until=one["until"], text=one["text"]
-            )
+            well = self._wells[unit["well"]]
+            self._units[unit["id"]] = self._book.add_unit(well, **given(UNITS, unit))
+        for service in facts["services"]:
+            self._book.add_service(self._units[service["unit"]], **given(SERVICES, service))
         for plan in facts["plans"]:
-            self._book.set_plan(
-                self._points[plan["point"]],
-                plan["panel"],
-                int(plan["months"]),
-                reason=plan["reason"],
-                postponed=plan["postponed"],
-                postponed_why=plan["postponed_why"],
-            )
+            self._book.set_plan(self._points[plan["point"]], **given(PLANS, plan))
 
     def _samples(self, facts: Facts) -> None:
         held: dict[int, list[NewDocument]] = {}
@@ -198,57 +189,48 @@ class _Receiver:
         for number, one in zip(numbers, facts["samples"], strict=True):
             if one["struck"]:
                 self._book.strike_sample(number, one["struck"])
+            self._samples_of[one["id"]] = number
 
     def _document(self, one: Facts) -> NewDocument:
         content = self._packet.files[one["file"]]
         return NewDocument(one["name"], one["media_type"], content, one["kind"])
 
 
-def new_sample(one: Facts, point: int, documents: tuple[NewDocument, ...]) -> NewSample:
+def packet_sources(packet: Packet, facts: Facts, numbers: Mapping[int, int]) -> Iterator[Source]:
+    """What a book is to remember of a packet, and of the packets that one came from.
+
+    Args:
+        packet: The packet.
+        facts: Its record.
+        numbers: The numbers that its samples have in the book, by those in the record.
+
+    Raises:
+        LookupError, TypeError, ValueError: The record is damaged.
+    """
+    told = facts.get("packet", {})
+    code = packet.marks.code
+    own = Source(
+        code=code,
+        is_compared=bool(packet.told.strip()),  # another code was refused
+        day=str(told.get("day", "")),
+        maker=str(facts["made_with"]),
+        head=str(facts["head"]),
+        left_out=read_left_behind(told.get("left_out")),
+        through="",
+        samples=tuple(int(one["id"]) for one in facts["samples"]),
+        corrections=read_corrections(facts.get("corrections", ())),
+        missing=tuple(
+            MissingOriginal(int(one["sample"] or 0), str(one["kind"]), str(one["sha256"]))
+            for one in facts["documents"]
+            if not one["file"]
+        ),
+    )
+    yield renumbered(own, numbers)
+    for one in facts.get("sources", ()):
+        yield handed_on(one, numbers, through=code)
+
+
+def new_sample(facts: Facts, point: int, documents: tuple[NewDocument, ...]) -> NewSample:
     """A sample of a record, about to be kept at a point."""
-    return NewSample(
-        point=point,
-        collected=Moment.parse(one["collected"]),
-        lab=one["lab"],
-        lab_number=one["lab_number"],
-        received=_moment(one["received"]),
-        reported=one["reported"],
-        purpose=one["purpose"],
-        standing=one["standing"],
-        draw=one["draw"],
-        temperature=one["temperature"],
-        note=one["note"],
-        results=tuple(map(_result, one["results"])),
-        documents=documents,
-        dispatched=_moment(one["dispatched"]),
-        rain=one["rain"],
-    )
-
-
-def _result(one: Facts) -> NewResult:
-    said = one["reading"]
-    reading = Reading(
-        text=said["text"],
-        kind=Kind(said["kind"]),
-        number=None if said["number"] is None else Decimal(said["number"]),
-        unit=said["unit"],
-        basis=said["basis"],
-        fraction=said["fraction"],
-        flags=frozenset(map(Flag, said["flags"])),
-    )
-    return NewResult(
-        parameter=one["parameter"],
-        name=one["name"],
-        reading=reading,
-        method=one["method"],
-        reporting_limit=one["reporting_limit"],
-        detection_limit=one["detection_limit"],
-        qualifier=one["qualifier"],
-        lab=one["lab"],
-        analysed=_moment(one["analysed"]),
-        draw=one["draw"],
-    )
-
-
-def _moment(text: str | None) -> Moment | None:
-    return Moment.parse(text) if text else None
+    results = tuple(NewResult(**given(RESULTS, result)) for result in facts["results"])
+    return NewSample(point, results=results, documents=documents, **given(SAMPLES, facts))

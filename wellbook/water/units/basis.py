@@ -5,9 +5,9 @@ Molar masses are summed from the abridged standard atomic weights of IUPAC (2021
 
 import re
 from decimal import Decimal
+from enum import StrEnum
 from functools import lru_cache
 
-from wellbook.support.translation import _
 from wellbook.water.values.parameters import Parameter
 from wellbook.water.values.signs import plain
 
@@ -161,8 +161,35 @@ _AS_IN_NAME = re.compile(r"\bas[ -]+([a-z0-9]+(?:-[a-z0-9]+)?)\b|\(([a-z0-9]+(?:
 _DASH_N = re.compile(r"(?:no3|no2|nh3|nh4|nitrate|nitrite|ammonia|ammonium)\)?\s*-\s*n\b")
 
 
+class Obstacle(StrEnum):
+    """Why two units or bases do not convert."""
+
+    UNKNOWN_FORM = "unknown form"
+    NO_CHARGE = "no charge"
+    NO_MOLAR_MASS = "no molar mass"
+    OTHER_FORM = "other form"
+    PPT = "ppt"
+    OTHER_QUANTITY = "other quantity"
+    UNKNOWN_UNIT = "unknown unit"
+    NO_UNIT = "no unit"
+    TWO_BASES = "two bases"
+    UNRELATED = "unrelated units"
+    COUNT_OR_ESTIMATE = "count or estimate"
+    NO_VOLUME = "no volume"
+    OPEN_BASIS = "open basis"
+
+
 class NoConversion(ValueError):
-    """Two units or bases that do not convert; the text is the reason, one sentence."""
+    """Two units or bases that do not convert.
+
+    Attributes:
+        obstacle: Why.
+        facts: The names and units in question.
+    """
+
+    def __init__(self, obstacle: Obstacle, **facts: object) -> None:
+        super().__init__(obstacle, facts)
+        self.obstacle, self.facts = obstacle, facts
 
 
 def understand_basis(text: str) -> str:
@@ -204,12 +231,7 @@ def form_of(basis: str, parameter: Parameter) -> str:
     """
     form, own = _form(basis.removeprefix("as ").casefold()), own_form(parameter)
     if basis and not form and not _is_itself(basis, parameter):
-        raise NoConversion(
-            _("{parameter} “{form}” is a form that Wellbook does not know.").format(
-                parameter=parameter.name,
-                form=basis,
-            )
-        )
+        raise NoConversion(Obstacle.UNKNOWN_FORM, parameter=parameter.name, form=basis)
     return form or own
 
 
@@ -239,11 +261,7 @@ def equivalent_mass(form: str, parameter: Parameter) -> Decimal:
     """
     charge = _CHARGES.get(form) or abs(parameter.charge)
     if not charge:
-        raise NoConversion(
-            _("{parameter} has no charge on file, so equivalents mean nothing.").format(
-                parameter=parameter.name,
-            )
-        )
+        raise NoConversion(Obstacle.NO_CHARGE, parameter=parameter.name)
     return mole_mass(form, parameter) / charge
 
 
@@ -255,9 +273,7 @@ def mole_mass(form: str, parameter: Parameter) -> Decimal:
     """
     mass = molar_mass(form) if form else parameter.molar_mass
     if not mass:
-        raise NoConversion(
-            _("No molar mass is on file for {parameter}.").format(parameter=parameter.name)
-        )
+        raise NoConversion(Obstacle.NO_MOLAR_MASS, parameter=parameter.name)
     return mass
 
 
@@ -274,13 +290,7 @@ def factor(form: str, to_form: str, parameter: Parameter) -> Decimal:
         return _mass_per(atom, to_form) / _mass_per(atom, form)
     if form in _CHARGES and to_form in _CHARGES and _by_equivalents(form, to_form, parameter):
         return equivalent_mass(to_form, parameter) / equivalent_mass(form, parameter)
-    raise NoConversion(
-        _("{parameter} as {form} can't be counted as {other}.").format(
-            parameter=parameter.name,
-            form=form,
-            other=to_form,
-        )
-    )
+    raise NoConversion(Obstacle.OTHER_FORM, parameter=parameter.name, form=form, other=to_form)
 
 
 def _by_equivalents(form: str, to_form: str, parameter: Parameter) -> bool:

@@ -3,7 +3,9 @@
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
-FIRST_DRAW = "first draw"
+from wellbook.water.values.results import Draw
+
+FIRST_DRAW = Draw.FIRST
 
 
 @dataclass(frozen=True, slots=True)
@@ -37,7 +39,7 @@ class Bottle:
 
 def read_bottle(row: dict[str, str], serves: tuple[str, ...]) -> Bottle:
     """A row of `bottles.csv`, its families of parameters told one by one."""
-    if row["draw"] not in {FIRST_DRAW, "flushed"} or row["aerator"] not in {"on", "off"}:
+    if row["draw"] not in set(Draw) or row["aerator"] not in {"on", "off"}:
         raise ValueError(f"no draw {row['draw']!r} with the aerator {row['aerator']!r}")
     return Bottle(
         key=row["key"],

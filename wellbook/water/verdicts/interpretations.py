@@ -20,6 +20,7 @@ from wellbook.water.values.parameters import Parameter
 from wellbook.water.values.readings import Flag, Kind, Reading
 from wellbook.water.values.results import Result
 from wellbook.water.verdicts.compare import Figure, shown
+from wellbook.water.verdicts.unit_words import assumed
 
 NET_OF_URANIUM = "net of uranium"
 _ALREADY_NET = ("adjusted", "net", "excluding u", "less uranium", "minus uranium")
@@ -55,7 +56,7 @@ def possible(
         beside: The other results of the same sample.
 
     Raises:
-        NoConversion: The reading can't be brought into the limit's unit; the text says why.
+        NoConversion: The reading can't be brought into the limit's unit.
     """
     reading = _with_bound(result)
     if parameter.scale == "presence" or limit.rule is Rule.ABSENT:
@@ -102,7 +103,7 @@ def _figure(reading: Reading, limit: Limit, parameter: Parameter) -> Figure:
     basis = limit.basis or (limit.condition if limit.condition.startswith("at ") else "")
     got = convert(number, reading.unit, reading.basis, limit.unit, basis, parameter)
     at_least = reading.text.lstrip().startswith(("≥", ">=", "≧", "⩾"))
-    return Figure(reading.kind, got.number, at_least, got.assumption)
+    return Figure(reading.kind, got.number, at_least, assumed(got))
 
 
 def _bacteria(reading: Reading, limit: Limit, parameter: Parameter) -> Figure:
@@ -244,7 +245,7 @@ def _uranium(
             figure=reading.text.strip(),
             unit=reading.unit,
         )
-        found.append((least, got.number, " ".join(filter(None, (said, got.assumption)))))
+        found.append((least, got.number, " ".join(filter(None, (said, assumed(got))))))
     return min(found, key=itemgetter(0, 1), default=(Decimal(0), None, ""))
 
 

@@ -61,7 +61,9 @@ def _terms(unit: str, *keys: str, basis: str = "") -> tuple[Term, ...]:
 
 # 40 CFR 141.62 (nitrate + nitrite), 141.66 (radium), 141.64 (trihalomethanes), 141.61(c)(2) (PFAS
 # index); the ratio rule is that of the WHO guidelines and of Directive (EU) 2020/2184, Annex I;
-# the six PFAS are those of 310 CMR 22.07G (Massachusetts); the last two from memory. Of the PFAS of
+# the six PFAS are those of 310 CMR 22.07G (Massachusetts); the four those of the German rules of
+# 2023, the five those of Vermont, trichloroethylene with tetrachloroethylene the directive's; all
+# but the federal ones from memory. Of the PFAS of
 # the Canadian objective of 2024 and of the European directive, and of the pesticides, only those
 # are added that have a parameter: the least of such a sum can be over, its most is not known.
 _PFAS = ("pfoa", "pfos", "pfhxs", "pfna", "pfbs", "pfba", "pfhxa", "pfhpa", "pfda")
@@ -78,6 +80,31 @@ _PESTICIDES = (
     "dinoseb",
     "pentachlorophenol",
     "dibromochloropropane",
+    "aldrin",
+    "bentazon",
+    "bromoxynil",
+    "chlorpyrifos",
+    "dalapon",
+    "dicamba",
+    "dichloropropene_13",
+    "dieldrin",
+    "dimethoate",
+    "diquat",
+    "endothall",
+    "endrin",
+    "heptachlor",
+    "heptachlor_epoxide",
+    "hexachlorobenzene",
+    "malathion",
+    "mcpa",
+    "methoxychlor",
+    "metribuzin",
+    "molinate",
+    "oxamyl",
+    "picloram",
+    "thiobencarb",
+    "toxaphene",
+    "tp_245",
 )
 RULES = (
     SumRule("nitrate_nitrite", _terms("mg/L", "nitrate", "nitrite", basis="as N")),
@@ -97,6 +124,10 @@ RULES = (
     SumRule("pfas25", _terms("ng/L", *_PFAS, "hfpo_da"), is_open=True),
     SumRule("pfas20", _terms("ng/L", *_PFAS), is_open=True),
     SumRule("pesticides_total", _terms("µg/L", *_PESTICIDES), is_open=True),
+    SumRule("pfas4", _terms("ng/L", "pfoa", "pfos", "pfhxs", "pfna")),
+    SumRule("pfas5", _terms("ng/L", "pfoa", "pfos", "pfhxs", "pfna", "pfhpa")),
+    SumRule("pfos_pfhxs", _terms("ng/L", "pfos", "pfhxs")),
+    SumRule("tce_pce_sum", _terms("µg/L", "trichloroethylene", "tetrachloroethylene")),
     SumRule("pfas6", _terms("ng/L", "pfoa", "pfos", "pfhxs", "pfna", "pfhpa", "pfda")),
     SumRule(
         "pfas_hazard_index",

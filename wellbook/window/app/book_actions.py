@@ -32,7 +32,7 @@ if TYPE_CHECKING:
     from wellbook.window.widgets.entry_dialog import EntryDialog
 
 
-class Desk(QObject):
+class BookActions(QObject):
     """Opens dialogs and tells when the book has changed.
 
     Signals:

@@ -7,10 +7,12 @@ from typing import Any
 
 from wellbook.book import Book
 from wellbook.book.rows import Entry
+from wellbook.sharing.record_fields import field_of
 from wellbook.support.translation import _, ngettext
 from wellbook.water.values.catalogue import Catalogue
 from wellbook.water.values.local_time import Moment
-from wellbook.window.common.words import event_kinds, moment_words, partial_words
+from wellbook.window.common.words import moment_words, partial_words
+from wellbook.wording import vocabulary
 
 Row = Mapping[str, Any]
 _NOTHING = ("", None)
@@ -32,6 +34,7 @@ def action_words(action: str) -> str:
         "count a sample again": _("test counted again"),
         "correct a sample": _("test corrected"),
         "correct a result": _("reading corrected"),
+        "take in a packet": _("packet taken in"),
         "add a document": _("document added"),
         "add a well": _("well added"),
         "change a well": _("well changed"),
@@ -126,7 +129,7 @@ def _change(
     table: str, number: int, old: Row | None, new: Row | None, names: Names
 ) -> Iterator[str]:
     if old is not None and new is not None:
-        changed = "; ".join(_fields(old, new))
+        changed = "; ".join(_fields(table, old, new))
         if changed:
             about = _about(table, number, new, names)
             yield f"{about}: {changed}" if about else changed
@@ -152,17 +155,18 @@ def _about(table: str, number: int, row: Row, names: Names) -> str:
 
 
 def _event_words(kind: str, day: str) -> str:
-    return f"{event_kinds().get(kind, kind)} {partial_words(day)}"
+    return f"{vocabulary.event_in_full(kind)} {partial_words(day)}"
 
 
 def _test_of(when: Moment | None) -> str:
     return _("test of {day}").format(day=moment_words(when)) if when else ""
 
 
-def _fields(old: Row, new: Row) -> Iterator[str]:
+def _fields(table: str, old: Row, new: Row) -> Iterator[str]:
+    """What each field said before and says after; those that follow from another are not named."""
     for key, after in new.items():
-        name = _field_names().get(key)
-        if name:
+        declared = field_of(table, key)
+        if declared and declared.label:
             before = old.get(key)
             if before in _NOTHING:
                 said = _("{field} “{new}”")
@@ -170,49 +174,4 @@ def _fields(old: Row, new: Row) -> Iterator[str]:
                 said = _("{field} “{old}” taken away")
             else:
                 said = _("{field} “{old}” became “{new}”")
-            yield said.format(field=name, old=before, new=after)
-
-
-def _field_names() -> dict[str, str]:
-    """Fields of the record in words; those that follow from another one have none."""
-    return {
-        "text": _("text"),
-        "name": _("name"),
-        "unit": _("unit"),
-        "basis": _("basis"),
-        "fraction": _("fraction"),
-        "method": _("method"),
-        "reporting_limit": _("reporting limit"),
-        "detection_limit": _("detection limit"),
-        "qualifier": _("qualifier"),
-        "parameter": _("parameter"),
-        "collected": _("drawn on"),
-        "received": _("received"),
-        "dispatched": _("sent off"),
-        "reported": _("reported"),
-        "lab_number": _("lab’s number"),
-        "purpose": _("purpose"),
-        "sampler": _("drawn by"),
-        "standing": _("who draws"),
-        "draw": _("way of drawing"),
-        "temperature": _("temperature on receipt"),
-        "rain": _("rain before"),
-        "note": _("remark"),
-        "struck": _("struck out because"),
-        "day": _("day"),
-        "until": _("until"),
-        "kind": _("kind"),
-        "installed": _("installed"),
-        "removed": _("removed"),
-        "target": _("meant for"),
-        "place": _("place in the flow"),
-        "accreditation": _("accreditation"),
-        "valid_from": _("valid from"),
-        "valid_to": _("valid to"),
-        "months": _("months"),
-        "reason": _("reason"),
-        "postponed": _("put off to"),
-        "value": _("choice"),
-        "address": _("address"),
-        "coordinates": _("place on the map"),
-    }
+            yield said.format(field=_(declared.label), old=before, new=after)

@@ -11,6 +11,7 @@ from wellbook.water.verdicts.status import Standing
 from wellbook.water.verdicts.sum_status import SumStanding, by_urgency
 from wellbook.window.common import words
 from wellbook.window.widgets.table_model import Column
+from wellbook.wording import trends, verdicts
 
 
 @dataclass(frozen=True, slots=True)
@@ -104,7 +105,7 @@ def _sampled(line: Line) -> str:
 
 
 def _verdict(line: Line) -> str:
-    return words.verdict_words(line.standing.now) if line.standing else ""
+    return verdicts.word(line.standing.now) if line.standing else ""
 
 
 def _verdict_tip(line: Line) -> str:
@@ -135,17 +136,17 @@ def _limit_tip(line: Line) -> str:
     limit = line.standing.now.limit if line.standing else None
     if limit is None:
         return ""
-    parts = (words.limit_words(limit), words.kind_words(limit.kind), limit.source, limit.note)
+    parts = (words.limit_words(limit), verdicts.kind(limit.kind), limit.source, limit.note)
     return ". ".join(filter(None, parts))
 
 
 def _trend(line: Line) -> str:
     standing = line.standing
-    return words.trend_words(standing.trend.says) if isinstance(standing, Standing) else ""
+    return verdicts.trend(standing.trend.says) if isinstance(standing, Standing) else ""
 
 
 def _trend_tip(line: Line) -> str:
-    return line.standing.trend.sentence if isinstance(line.standing, Standing) else ""
+    return trends.trend(line.standing.trend) if isinstance(line.standing, Standing) else ""
 
 
 def _count(line: Line) -> str:

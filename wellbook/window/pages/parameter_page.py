@@ -14,13 +14,14 @@ from wellbook.water.verdicts.point_record import PointRecord
 from wellbook.water.verdicts.status import Standing
 from wellbook.window.common.household import Household
 from wellbook.window.common.theme import em
-from wellbook.window.common.words import day_words, limit_beside, moment_words, verdict_words
+from wellbook.window.common.words import day_words, limit_beside, moment_words
 from wellbook.window.pages import chart_events, limit_list, result_rows
 from wellbook.window.pages.caution_box import CautionBox
 from wellbook.window.widgets.chart_view import FigureView
 from wellbook.window.widgets.layouts import SUBTITLE, TITLE, LongPage, VerdictLine, named, words
 from wellbook.window.widgets.table_model import SnapshotModel
 from wellbook.window.widgets.tables import Table
+from wellbook.wording import verdicts
 
 _CHART_HIGH, _MOST_ROWS = 22, 12  # ems, lines
 
@@ -160,9 +161,14 @@ class ParameterPage(LongPage):
 
 def _standing_words(standing: Standing) -> str:
     limit = standing.now.limit
-    said = _("{verdict} on {day}").format(
-        verdict=verdict_words(standing.now).capitalize(),
-        day=moment_words(standing.latest.collected),
-    )
     allowed = limit_beside(limit, standing.latest.reading, standing.parameter)
-    return f"{said} ({allowed})" if allowed else said
+    said = (
+        _("{verdict} Sampled on {day}; limit: {allowed}.")
+        if allowed
+        else _("{verdict} Sampled on {day}.")
+    )
+    return said.format(
+        verdict=verdicts.sentence(standing.now),
+        day=moment_words(standing.latest.collected),
+        allowed=allowed,
+    )

@@ -10,6 +10,7 @@ from wellbook.intake import AlreadyThere, Draft, review, store
 from wellbook.intake.words.dates import Order
 from wellbook.support.errors import Fault
 from wellbook.support.translation import _, ngettext
+from wellbook.water.values.findings import Severity
 from wellbook.window.common import advice
 from wellbook.window.common.household import Household
 from wellbook.window.common.jobs import Job
@@ -120,7 +121,7 @@ class DraftDialog(EntryDialog):
         """What is odd, in sentences, what stops the draft first."""
         draft = self.draft
         found = [*draft.findings, *(f for sample in draft.samples for f in sample.findings)]
-        order = {"stop": 0, "ask": 1, "note": 2}
+        order = {severity: place for place, severity in enumerate(Severity)}
         ranked = sorted(found, key=lambda finding: order[finding.severity])
         said = [f"{f.where}: {f.text}" if f.where else f.text for f in ranked]
         return tuple(dict.fromkeys((*said, *self._cautions())))

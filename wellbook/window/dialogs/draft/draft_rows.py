@@ -6,9 +6,10 @@ from wellbook.book.rows import NewResult
 from wellbook.intake.draft import NO_DAY, Draft, DraftSample
 from wellbook.support.translation import _
 from wellbook.water.values.catalogue import Catalogue
-from wellbook.water.values.findings import Finding
+from wellbook.water.values.findings import Finding, Severity
 from wellbook.window.common import words
 from wellbook.window.widgets.table_model import Column
+from wellbook.wording import vocabulary
 
 
 @dataclass(frozen=True, slots=True)
@@ -77,7 +78,7 @@ def _day(line: SampleLine) -> str:
 
 
 def _count(findings: tuple[Finding, ...]) -> str:
-    asked = sum(finding.severity != "note" for finding in findings)
+    asked = sum(finding.severity is not Severity.NOTE for finding in findings)
     return str(asked) if asked else ""
 
 
@@ -86,7 +87,7 @@ def _name(line: ReadingLine) -> str:
 
 
 def _remarks(line: ReadingLine) -> str:
-    flags = sorted(words.flag_words(flag) for flag in line.new.reading.flags)
+    flags = sorted(vocabulary.flag(flag) for flag in line.new.reading.flags)
     limit = (
         _("reporting limit {figure}").format(figure=line.new.reporting_limit)
         if line.new.reporting_limit
