@@ -10,6 +10,7 @@ from pypdf import PdfReader, PdfWriter
 from pypdf.annotations import FreeText
 from pypdf.generic import NameObject
 
+from wellbook.packet import words
 from wellbook.pdf import own_form
 from wellbook.pdf.sealing import sealed
 from wellbook.pdf.spelling import Name, Reference, Stream
@@ -67,6 +68,19 @@ def with_files(path, target, changes):
 
     target.write_bytes(renewed(in_form(path.read_bytes(), change)))
     return target
+
+
+def remade(content, change):
+    """A packet remade whole with this very program: the words of its pages, its code, its seal."""
+    forged = in_form(content, change)
+
+    def renew(objects, trailer):
+        held = held_files(objects, trailer)[1][words.NAME]
+        stream = objects[got(objects, got(objects, held)["EF"])["F"].number]
+        stream.data = zlib.compress(words.words(forged))
+        stream.facts["Filter"] = Name("FlateDecode")
+
+    return sealed(in_form(forged, renew))
 
 
 def held_files(objects, trailer):

@@ -4,12 +4,12 @@ from dataclasses import replace
 from datetime import date
 
 from wellbook.support.paths import resources
+from wellbook.water.cautions.cautions import read_cautions
+from wellbook.water.cautions.findings import Judged
 from wellbook.water.parsing.printed import read_reading
 from wellbook.water.values.catalogue import read_catalogue
 from wellbook.water.values.local_time import Moment
 from wellbook.water.values.results import Result
-from wellbook.water.verdicts.cautions import read_cautions
-from wellbook.water.verdicts.findings import Judged
 from wellbook.water.verdicts.judge import assess
 from wellbook.water.verdicts.point_record import PointRecord
 from wellbook.water.verdicts.sum_status import stand_sums

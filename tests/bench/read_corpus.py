@@ -74,7 +74,8 @@ def _fits(truth: Truth, sample: object, result: object) -> bool:
 
 def _same(found: str, text: str) -> bool:
     """Whether it is the same figure; a workbook keeps no zeros at the end, a line no own unit."""
-    found = found.split(" ")[0] if found[:1] in "<0123456789" else found  # noqa: PLC0207
+    if found[:1] in "<0123456789" or "/" in found:
+        found = found.partition(" ")[0]
     try:
         return found == text or float(found) == float(text)
     except ValueError:
@@ -85,7 +86,8 @@ def main() -> None:
     """Print the table."""
     catalogue = read_catalogue(paths.resources())
     verbose = "-v" in sys.argv
-    wanted = sys.argv[sys.argv.index("-v") + 1] if verbose and len(sys.argv) > 2 else ""
+    after = sys.argv[sys.argv.index("-v") + 1 :] if verbose else []
+    wanted = after[0] if after else ""
     held = "--held" in sys.argv
     table: dict[str, Counter[str]] = {}
     with tempfile.TemporaryDirectory() as folder:

@@ -18,7 +18,7 @@ from wellbook.book.check import check
 from wellbook.support import paths
 from wellbook.water.values.catalogue import read_catalogue
 
-KILLS = int(os.environ.get("WELLBOOK_KILLS", "60"))
+KILLS = int(os.environ.get("WELLBOOK_KILLS", "30"))
 LIVES = (KILLS + 2) // 3  # three sorts of work, each killed so often
 pytestmark = [
     pytest.mark.skipif(os.name != "posix", reason="SIGKILL is a signal of POSIX systems"),

@@ -172,7 +172,7 @@ def test_a_saved_pdf_can_be_searched(tmp_path):
     path = tmp_path / "chart.pdf"
     save(arsenic(), path)
     with pypdfium2.PdfDocument(path) as document:
-        text = document[0].get_textpage().get_text_range()
+        text = " ".join(document[0].get_textpage().get_text_range().split())
     assert "µg/L" in text
     assert "since 23 Jan 2006" in text
     assert b"DejaVuSans" in path.read_bytes()

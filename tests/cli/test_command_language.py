@@ -2,48 +2,21 @@
 
 import json
 import re
-import string
-from gettext import NullTranslations
+import shutil
 
 import click
 import pytest
 from click.testing import CliRunner
+from loud import WORD, loud, unsaid_in, written_in
 
 from wellbook.cli import language as command_language
 from wellbook.cli.main import cli
-from wellbook.support.paths import resources, sample_wells
-from wellbook.support.translation import ENGLISH, Language, use
+from wellbook.support.paths import sample_wells
+from wellbook.support.translation import ENGLISH, use
 
 WELL = str(sample_wells() / "alder-hollow.wellbook")
+LAB_FILE = str(sample_wells() / "alder-hollow" / "to-add" / "ashgrove-26-3105.csv")
 ON = ("--on", "2026-11-25")
-PLACE = re.compile(r"\{[^{}]*\}|%\(\w+\)s")
-
-
-class Loud(NullTranslations):
-    """Every sentence in capitals, so that what nobody says is what is left in small letters."""
-
-    def gettext(self, message):
-        if not PLACE.search(message) or "%(" in message:
-            return message if "%(" in message else message.upper()
-        parts = string.Formatter().parse(message)
-        return "".join(
-            text.upper()
-            + (
-                ""
-                if name is None
-                else f"{{{name}{'!' if turned else ''}{turned or ''}{':' if how else ''}{how}}}"
-            )
-            for text, name, how, turned in parts
-        )
-
-    def pgettext(self, _context, message):
-        return self.gettext(message)
-
-    def ngettext(self, one, many, n):
-        return self.gettext(one if n == 1 else many)
-
-    def npgettext(self, _context, one, many, n):
-        return self.ngettext(one, many, n)
 
 
 @pytest.fixture(autouse=True)
@@ -52,9 +25,9 @@ def _the_environment_stays(monkeypatch):
 
 
 @pytest.fixture
-def loud(monkeypatch):
+def loudly(monkeypatch):
     """Commands speak the loud language, whatever they are asked for."""
-    monkeypatch.setattr(command_language, "speak", lambda _key: use(Language("es", Loud())))
+    monkeypatch.setattr(command_language, "speak", lambda _key: use(loud()))
     yield lambda *words: CliRunner().invoke(cli, ["--language", "es", *map(str, words)])
     use(ENGLISH)
 
@@ -66,49 +39,63 @@ def spanish():
     command_language.speak("en")
 
 
-def texts_in(value):
-    if isinstance(value, str):
-        yield value
-    elif isinstance(value, (dict, list)):
-        for one in value.values() if isinstance(value, dict) else value:
-            yield from texts_in(one)
-
-
 def small_words(said):
     return set(re.findall(r"(?<![\w’'./-])[a-z’']*[a-z]{4,}[a-z’']*(?![\w./-])", said))
 
 
-def facts(loud):
-    """What the household, its labs and the rules wrote."""
-    known = json.loads(loud("status", WELL, *ON, "--json").stdout)
-    sources = " ".join(
-        path.read_text(encoding="utf-8") for path in sorted(resources().glob("limits.csv"))
+ANSWERS = {
+    "status": ("status", WELL, *ON),
+    "due": ("due", WELL, *ON),
+    "round": ("round", WELL, *ON),
+    "field sheet": ("round", WELL, *ON, "-o", "sheet.pdf"),
+    "check": ("check", WELL),
+    "habits": ("habits", WELL),
+    "add": ("add", "home.wellbook", LAB_FILE),
+    "add and store": ("add", "home.wellbook", LAB_FILE, "--accept"),
+    "packet": ("packet", WELL, "--for", "buyer", *ON, "-o", "history.pdf"),
+    "verify": ("verify", "history.pdf"),
+    "receive": ("receive", "history.pdf", "next.wellbook"),
+    "restore": ("restore", WELL, WELL),
+    "backup": ("backup", "home.wellbook", *ON),
+    "postpone": ("postpone", "home.wellbook", "bacteria", "2026-12-20", "--reason", "ill"),
+    "export": ("export", WELL, "-o", "tables"),
+    "calendar": ("calendar", WELL, *ON, "-o", "water.ics"),
+    "chart": ("chart", WELL, "nitrate", "-o", "nitrate.png"),
+    "sample": ("sample",),
+    "rescue": ("rescue", "home.wellbook", "saved.wellbook"),
+}
+
+
+@pytest.fixture(scope="module")
+def desk(tmp_path_factory):
+    """A folder with a household and its packet."""
+    folder = tmp_path_factory.mktemp("desk")
+    shutil.copyfile(WELL, folder / "home.wellbook")
+    done = CliRunner().invoke(
+        cli, ["packet", WELL, "--for", "buyer", *ON, "-o", str(folder / "history.pdf")]
     )
-    return set(re.findall(r"[a-z’']{4,}", " ".join(texts_in(known)) + sources)) | {"wellbook"}
+    assert done.exit_code == 0, done.output
+    return folder
 
 
-@pytest.mark.parametrize(
-    "words",
-    [
-        ("status", WELL, *ON),
-        ("due", WELL, *ON),
-        ("round", WELL, *ON),
-        ("check", WELL, *ON),
-        ("restore", WELL, WELL),
-    ],
-)
-def test_answers_are_in_the_other_language(loud, words):
-    answer = loud(*words)
+@pytest.mark.parametrize("what", ANSWERS)
+def test_every_word_of_an_answer_belongs_to_a_sentence_or_to_the_household(
+    loudly, desk, monkeypatch, what
+):
+    monkeypatch.chdir(desk)
+    answer = loudly(*ANSWERS[what])
     assert answer.exit_code in {0, 3}, answer.output
-    assert sorted(small_words(answer.stdout) - facts(loud)) == []
+    typed = {part for word in ANSWERS[what] for part in WORD.findall(str(word))}
+    known = written_in(WELL) | typed | set(WORD.findall(str(desk))) | {"wellbook", "pdf"}
+    assert unsaid_in(answer.output, known) == []
 
 
 @pytest.mark.parametrize("name", sorted(cli.commands))
-def test_help_is_in_the_other_language(loud, name):
+def test_help_is_in_the_other_language(loudly, name):
     command = cli.commands[name]
     own = {option for param in command.params for option in (*param.opts, param.name)}
     own |= {param.default for param in command.params if isinstance(param.default, str)}
-    said = loud(name, "--help").stdout
+    said = loudly(name, "--help").stdout
     for param in command.params:
         kind = param.type
         for choice in kind.choices if isinstance(kind, click.Choice) else ():

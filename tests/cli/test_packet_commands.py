@@ -3,25 +3,22 @@
 import json
 import os
 import re
-import subprocess
-import sys
 
+import commands
 import pytest
 from forging import with_files
 
+from wellbook.book import Book
+from wellbook.book.rows import NewResult
 from wellbook.support import examples
+from wellbook.water.parsing.printed import read_reading
 
 DAY = "2026-11-25"
 
 
 def run(*words, code=0):
-    done = subprocess.run(
-        [sys.executable, "-m", "wellbook", *map(str, words)],
-        capture_output=True,
-        text=True,
-        env={k: v for k, v in os.environ.items() if k not in {"DISPLAY", "WAYLAND_DISPLAY"}},
-        check=False,
-    )
+    env = {k: v for k, v in os.environ.items() if k not in {"DISPLAY", "WAYLAND_DISPLAY"}}
+    done = commands.run(*words, env=env)
     assert done.returncode == code, done.stderr + done.stdout
     assert "Traceback" not in done.stderr
     return done
@@ -125,3 +122,34 @@ def test_a_language_or_units_that_there_are_not_are_one_line_and_no_file(book, t
     said = run(*words, "--units", "cubits", code=1).stderr
     assert "no units cubits; there are: usual, household" in said
     assert not path.exists()
+
+
+def test_what_differs_is_shown_and_done_as_said(packet, tmp_path):
+    book = tmp_path / "mine.wellbook"
+    run("receive", packet, book)
+    with Book.open(book) as opened:
+        result = opened.results()[-1]
+        reading = read_reading("7.77", unit=result.reading.unit, basis=result.reading.basis)
+        changed_to = NewResult(result.parameter, result.name, reading, draw=result.draw)
+        opened.correct_result(result.id, changed_to, "typed wrongly")
+    told = run("receive", packet, book).stdout
+    assert "1 differing test." in told
+    assert "7.77" in told
+    open_yet = run("receive", packet, book, "--accept", code=1).stderr
+    assert "Say with --differing what is to become of 1" in open_yet
+    assert "is not take, keep or both" in run(
+        "receive", packet, book, "--accept", "--differing", "other", code=2
+    ).stderr  # fmt: skip
+    run("receive", packet, book, "--accept", "--differing", "keep", "--differing", "1=take")
+    assert "Nothing in the packet is new" in run("receive", packet, book).stdout
+
+
+def test_places_of_private_words_are_shown_before_they_are_covered(tmp_path):
+    with Book.create(tmp_path / "o.wellbook") as book:
+        well = book.add_well("Home", address="17 Quillwort Lane", note="Gate at Quillwort Ln.")
+        book.add_point(well, "Tap")
+    words = ("packet", tmp_path / "o.wellbook", "--for", "buyer", "-o", tmp_path / "p.pdf")
+    told = run(*words).stdout
+    assert "Well 1, remark: “Gate at Quillwort Ln.” (covered: Quillwort)" in told
+    assert told.index("Quillwort") < told.index("Made ")
+    assert "Quillwort" not in run(*words, "--show", "Quillwort").stdout

@@ -2,9 +2,8 @@
 
 import json
 import os
-import subprocess
-import sys
 
+import commands
 import icalendar
 import pytest
 from pypdf import PdfReader
@@ -15,13 +14,8 @@ DUE_KEYS |= {"suggested"}
 
 
 def run(*words, code=0):
-    done = subprocess.run(
-        [sys.executable, "-m", "wellbook", *map(str, words)],
-        capture_output=True,
-        text=True,
-        env={k: v for k, v in os.environ.items() if k not in {"DISPLAY", "WAYLAND_DISPLAY"}},
-        check=False,
-    )
+    env = {k: v for k, v in os.environ.items() if k not in {"DISPLAY", "WAYLAND_DISPLAY"}}
+    done = commands.run(*words, env=env)
     assert done.returncode == code, done.stderr + done.stdout
     assert "Traceback" not in done.stderr
     return done

@@ -1,8 +1,6 @@
 """What a household writes in letters that our fonts lack is handed over, and makes no noise."""
 
-import subprocess
-import sys
-
+import commands
 import household
 import pytest
 import squares
@@ -30,11 +28,7 @@ def written(path):
 
 
 def heard(*told):
-    done = subprocess.run(
-        [sys.executable, "-m", "wellbook", *map(str, told)],
-        capture_output=True, text=True, check=True,
-    )  # fmt: skip
-    return done.stderr
+    return commands.run(*told, check=True).stderr
 
 
 def test_charts_packets_and_rounds_of_such_a_book_say_nothing_on_the_side(tmp_path):

@@ -2,11 +2,10 @@
 
 import json
 import re
-import string
 from datetime import date
-from gettext import NullTranslations
 
 import pytest
+from loud import loud, texts_in
 from packet_fixtures import TODAY
 from pypdf import PdfReader
 from reading import complaints
@@ -21,35 +20,7 @@ from wellbook.support.translation import _
 
 LANGUAGES = paths.resources() / "languages"
 OTHERS = sorted(set(translation.LANGUAGES) - {translation.ENGLISH.key})
-PLACE = re.compile(r"\{[^{}]*\}")
 CLOSING = date(2026, 12, 20)
-
-
-class Loud(NullTranslations):
-    """Every sentence in capitals, so that what nobody says is what is left in small letters."""
-
-    def gettext(self, message):
-        if not PLACE.search(message):
-            return message.upper()
-        parts = string.Formatter().parse(message)
-        return "".join(
-            text.upper() + ("" if name is None else f"{{{name}{':' if how else ''}{how}}}")
-            for text, name, how, _unused in parts
-        )
-
-    def pgettext(self, _context, message):
-        return self.gettext(message)
-
-    def ngettext(self, one, many, n):
-        return self.gettext(one if n == 1 else many)
-
-
-def texts_in(value):
-    if isinstance(value, str):
-        yield value
-    elif isinstance(value, (dict, list)):
-        for one in value.values() if isinstance(value, dict) else value:
-            yield from texts_in(one)
 
 
 def not_ours(path, catalogue):
@@ -72,7 +43,7 @@ def not_ours(path, catalogue):
 def test_every_word_of_ours_on_the_pages_can_be_said_in_another_language(
     book, catalogue, tmp_path, monkeypatch, text_of, well, audience
 ):
-    monkeypatch.setattr(packet, "_language", lambda _key: translation.Language("es", Loud()))
+    monkeypatch.setattr(packet, "_language", lambda _key: loud())
     path = tmp_path / "loud.pdf"
     opened = book
     if well != "furnished":

@@ -1,8 +1,6 @@
 """A packet of little or nothing: it verifies, and says first what is not known."""
 
-import subprocess
-import sys
-
+import commands
 import household
 import pytest
 from packet_fixtures import TODAY
@@ -13,10 +11,7 @@ from wellbook.packet.receive.verify import Outcome, _chain, _head
 
 
 def command(*told, code=0):
-    done = subprocess.run(
-        [sys.executable, "-m", "wellbook", *map(str, told)],
-        capture_output=True, text=True, check=False,
-    )  # fmt: skip
+    done = commands.run(*told)
     assert (done.returncode, done.stderr if code == 0 else "") == (code, "")
     return done.stdout + done.stderr
 

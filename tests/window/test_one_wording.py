@@ -135,10 +135,10 @@ class _Loud(NullTranslations):
     """A language in which everything that is said stands out."""
 
     def gettext(self, message):
-        return message.upper()
+        return f"~{message}~"
 
     def pgettext(self, _context, message):
-        return message.upper()
+        return f"~{message}~"
 
 
 def test_no_stored_key_of_a_kind_reaches_the_screen():
@@ -148,11 +148,11 @@ def test_no_stored_key_of_a_kind_reaches_the_screen():
     sample = Sample(1, 1, RESULT.collected, purpose=Purpose.TREATMENT_CHECK)
     flood = Event(1, 1, EventKind.FLOOD, "2026-05-04")
     with using(Language("loud", _Loud())):
-        remarks = next(c for c in result_rows.columns(IRON, [row]) if c.title == "REMARKS")
-        assert remarks.text(row) == "FIRST DRAW, DISSOLVED"
-        purpose = next(c for c in sample_rows.columns() if c.title == "PURPOSE")
+        remarks = next(c for c in result_rows.columns(IRON, [row]) if c.title == "~Remarks~")
+        assert remarks.text(row) == "~first draw~, ~dissolved~"
+        purpose = next(c for c in sample_rows.columns() if c.title == "~Purpose~")
         line = sample_rows.Line(sample, "Tap", 1, 0)
-        assert purpose.text(line) == "CHECK OF THE TREATMENT"
-        assert [mark.label for mark in chart_events.marks([flood])] == ["FLOOD"]
+        assert purpose.text(line) == "~check of the treatment~"
+        assert [mark.label for mark in chart_events.marks([flood])] == ["~flood~"]
         for words in (vocabulary.purposes(), vocabulary.standings(), vocabulary.event_choices()):
-            assert all(said.isupper() for said in words.values())
+            assert all(said.startswith("~") for said in words.values())

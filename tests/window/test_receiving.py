@@ -208,7 +208,7 @@ def test_what_was_added_is_taken_back_like_any_entry(frame, household, answers, 
     shown(frame, answers, qtbot, written, "take_in_packet").way.click()
     qtbot.waitUntil(lambda: frame.bar.text.startswith("Added"), timeout=60000)
     frame.do("undo")
-    assert frame.bar.text.startswith("Taken back: test of ")
+    assert frame.bar.text.startswith("Taken back: packet taken in")
     assert len(frame.view.household.book.samples()) == tests
 
 
@@ -317,3 +317,26 @@ def test_the_dialog_fits_a_small_screen_and_has_a_letter_for_each_button(
     ]
     assert unnamed == []
     dialog.reject()
+
+
+def test_a_test_of_which_the_packet_says_other_things_is_asked_about(
+    frame, answers, qtbot, written, tmp_path
+):
+    mine = tmp_path / "mine.wellbook"
+    shutil.copy(written.with_suffix(".wellbook"), mine)
+    with Book.open(mine) as book:
+        result = book.results()[-1]
+        reading = read_reading("77", unit=result.reading.unit, basis=result.reading.basis)
+        new = NewResult(result.parameter, result.name, reading, draw=result.draw)
+        book.correct_result(result.id, new, "typed wrongly")
+    frame.open_book(mine)
+    dialog = shown(frame, answers, qtbot, written, "take_in_packet")
+    (choice,) = dialog.choices.values()
+    assert dialog.way.isVisible()
+    assert not dialog.way.isEnabled(), "nothing is done without an answer"
+    choice.setCurrentIndex(choice.findText("Take what the packet says"))
+    qtbot.mouseClick(dialog.way, Qt.MouseButton.LeftButton)
+    qtbot.waitUntil(lambda: frame.reception.dialog is None, timeout=60000)
+    with Book.open(mine, readonly=True) as book:
+        assert book.results()[-1].reading.text == result.reading.text
+        assert book.journal()[-1].action == "take in a packet"

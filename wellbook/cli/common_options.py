@@ -14,8 +14,8 @@ if TYPE_CHECKING:
     from collections.abc import Callable, Iterable
 
     from wellbook.book import Book
+    from wellbook.water.cautions.cautions import Cautions
     from wellbook.water.values.catalogue import Catalogue
-    from wellbook.water.verdicts.cautions import Cautions
 
 
 _Command = TypeVar("_Command", bound="Callable[..., Any]")
@@ -91,7 +91,7 @@ def said_catalogue() -> "Catalogue":
 
 def said_cautions() -> "Cautions":
     """The cautions in the language of now."""
-    from wellbook.water.verdicts.cautions import read_cautions
+    from wellbook.water.cautions.cautions import read_cautions
     from wellbook.wording.reference import worded_cautions
 
     return worded_cautions(read_cautions(paths.resources() / "cautions.toml"))

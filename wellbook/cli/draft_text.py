@@ -1,9 +1,10 @@
 """What `add` answers: the draft of a lab's file to look over, and where it was put."""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator
 from typing import Any
 
 from wellbook.book.rows import NewResult
+from wellbook.cli.adding import Added
 from wellbook.intake.draft import NO_DAY, Draft, DraftSample, Mark, Stored
 from wellbook.intake.files.sheets import Place
 from wellbook.intake.said import said_taken, where_words
@@ -16,7 +17,7 @@ Facts = dict[str, Any]
 _NAMED = 4  # of what was not taken for one reason
 
 
-def draft_facts(drafts: Sequence[Draft], stored: Sequence[Stored]) -> Facts:
+def draft_facts(taken: Added) -> Facts:
     """Each file's samples and findings, and the numbers under which they were stored."""
     return {
         "files": [
@@ -28,8 +29,9 @@ def draft_facts(drafts: Sequence[Draft], stored: Sequence[Stored]) -> Facts:
                 "samples": [_sample_facts(one) for one in draft.samples],
                 "findings": [_finding_facts(finding) for finding in draft.findings],
             }
-            for draft in drafts
+            for draft in taken.drafts
         ],
+        "failed": [{"file": name, "why": why} for name, why in taken.failed],
         "stored": [
             {
                 "samples": list(one.ids),
@@ -37,7 +39,7 @@ def draft_facts(drafts: Sequence[Draft], stored: Sequence[Stored]) -> Facts:
                 "made": [list(place) for place in one.made],
                 "already_there": one.skipped,
             }
-            for one in stored
+            for one in taken.stored
         ],
     }
 
@@ -110,9 +112,9 @@ def _finding_facts(finding: Finding) -> Facts:
     }
 
 
-def draft_lines(drafts: Sequence[Draft], stored: Sequence[Stored]) -> Iterator[str]:
+def draft_lines(taken: Added) -> Iterator[str]:
     """The same to read."""
-    for draft in drafts:
+    for draft in taken.drafts:
         n = sum(len(one.sample.results) for one in draft.samples)
         results = ngettext("{n} reading", "{n} readings", n).format(n=n)
         yield f"{draft.source.name}: {_tests(len(draft.samples))}, {results}"
@@ -121,9 +123,11 @@ def draft_lines(drafts: Sequence[Draft], stored: Sequence[Stored]) -> Iterator[s
             yield from _sample_lines(one)
         yield from map(_finding_line, draft.findings)
         yield from _left_lines(draft)
-    for kept in stored:
+    for name, why in taken.failed:
+        yield _("Left out: {name}: {why}").format(name=name, why=why)
+    for kept in taken.stored:
         yield from _stored_lines(kept)
-    if not stored:
+    if not taken.stored:
         yield _("Nothing was stored. Run it again with --accept to store it.")
 
 

@@ -215,7 +215,7 @@ def _event_kinds() -> tuple[str, ...]:
 def _cautions_of(kind: str) -> list[str]:
     """What is said at once because of an event."""
     from wellbook.cli.common_options import said_cautions
-    from wellbook.water.verdicts.cautions import happening_situations
+    from wellbook.water.cautions.cautions import happening_situations
 
     found = happening_situations(said_cautions(), [(kind, 0)])
     return [line for one in found for line in (one.text, *(f"- {step}" for step in one.steps))]

@@ -165,42 +165,18 @@ def try_out(ctx: click.Context, name: str) -> None:
     help="A column of the file that is a sample of your water, where nothing tells so.",
 )
 @click.option("--again", is_flag=True, help="Store it though the book has it, as for an amendment.")
-@click.option("--accept", is_flag=True, help="Store what was read: every file, or none.")
+@click.option("--accept", is_flag=True, help="Store what was read, each file on its own.")
 @JSON
-def add(book: Path, files: tuple[Path, ...], well: str, point: str, **how: Any) -> None:
-    """Read lab FILES and print what was understood; store it with --accept."""
-    from wellbook import intake
-    from wellbook.cli import draft_text
-    from wellbook.intake.words.dates import Order
+def add(book: Path, files: tuple[Path, ...], **how: Any) -> None:
+    """Read lab FILES, or folders of them, and print what was understood; store with --accept."""
+    from wellbook.cli import adding, draft_text
 
     catalogue = read_catalogue()
-    order = Order((how["dates"] or "").replace("-", " "))
-    told = {"password": how["password"], "columns": dict.fromkeys(how["columns"], True)}
     with open_book(book, readonly=not how["accept"]) as opened:
-        drafts = [
-            intake.review(
-                intake.read(
-                    file, catalogue, order=order, country=opened.setting("country"), **told
-                ),
-                catalogue,
-                opened,
-                well=well,
-                point=point,
-            )
-            for file in files
-        ]
-        stored = []
-        if how["accept"]:
-            with opened.together():
-                stored = [
-                    intake.store(one, opened, well=well, point=point, again=how["again"])
-                    for one in drafts
-                ]
-    show(
-        draft_text.draft_facts(drafts, stored)
-        if how["as_json"]
-        else draft_text.draft_lines(drafts, stored)
-    )
+        taken = adding.add(opened, catalogue, files, how)
+    show(draft_text.draft_facts(taken) if how["as_json"] else draft_text.draft_lines(taken))
+    if taken.failed:
+        raise adding.left_out(taken, accepted=how["accept"])
 
 
 @cli.command()

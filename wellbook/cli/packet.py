@@ -4,6 +4,7 @@ Bad usage is found before a book is opened; what a packet is made of is told in 
 """
 
 from collections.abc import Iterator
+from dataclasses import replace
 from datetime import date
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
@@ -12,6 +13,7 @@ import click
 
 from wellbook.cli.common_options import FILE, JSON, ON, OUTPUT, Day, open_book, read_catalogue, show
 from wellbook.support import translation
+from wellbook.support.errors import Fault
 from wellbook.support.translation import _, ngettext
 
 if TYPE_CHECKING:
@@ -228,17 +230,37 @@ def receive(
         click.echo(_("Nothing in the packet is new to it: nothing was changed."))
         return
     show(_differences(found))
-    if accept:
-        whole = {one.number: answers.get(one.number, answers.get(0)) for one in found.differences}
-        given = {number: answer for number, answer in whole.items() if answer is not None}
-        merge.merge(packet_file, book, told, given)
-        click.echo(_("Added {new}.").format(new=_counted(found)))
-    else:
+    if not accept:
         click.echo(
             _("New in the packet: {new}. Nothing was changed; add them with --accept.").format(
                 new=_counted(found)
             )
         )
+        return
+    given = _given(found, answers)
+    merge.merge(packet_file, book, told, given)
+    kept = {number for number, answer in given.items() if answer == "keep"}
+    taken = tuple(one for one in found.differences if one.number not in kept)
+    click.echo(_("Added {new}.").format(new=_counted(replace(found, differences=taken))))
+
+
+def _given(found: "Merged", answers: "dict[int, Answer]") -> "dict[int, Answer]":
+    """An answer for each difference.
+
+    Raises:
+        Fault: There is none for some.
+    """
+    open_yet = [one.number for one in found.differences if {0, one.number}.isdisjoint(answers)]
+    if open_yet:
+        raise Fault(
+            _(
+                "Say with --differing what is to become of {numbers}: take, keep or both, for all "
+                "or one by one, such as --differing take --differing 2=keep. Nothing was changed."
+            ).format(numbers=", ".join(map(str, open_yet)))
+        )
+    return {
+        one.number: answers[one.number if one.number in answers else 0] for one in found.differences
+    }
 
 
 def _answers(differing: tuple[str, ...]) -> "dict[int, Answer]":

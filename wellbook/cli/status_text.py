@@ -15,7 +15,7 @@ from wellbook.water.verdicts.judge import Judgement, Verdict
 from wellbook.water.verdicts.point_record import TwoVerdicts
 from wellbook.water.verdicts.status import Standing
 from wellbook.water.verdicts.sum_status import SumStanding
-from wellbook.wording import facts, trends, verdicts
+from wellbook.wording import facts, forecasts, latest_change, trends, verdicts
 
 Facts = dict[str, Any]
 Said = Mapping[int, Told]  # by point
@@ -94,6 +94,24 @@ def _standing(standing: Standing) -> Facts:
             "slope_per_year": trend.slope_per_year,
             "unit": trend.unit,
         },
+        "forecast": _forecast(standing),
+    }
+
+
+def _forecast(standing: Standing) -> Facts | None:
+    """When the weightiest limit is reached; `to` is null where it lies beyond what can be told."""
+    if not standing.forecasts:
+        return None
+    found = standing.forecasts[0]
+    latest = found.crossing.latest
+    return {
+        "says": str(found.crossing.says),
+        "limit": found.crossing.limit,
+        "unit": found.unit,
+        "set": found.limit.set,
+        "day": found.crossing.day.isoformat(),
+        "from": found.crossing.earliest.isoformat(),
+        "to": None if latest is None else latest.isoformat(),
     }
 
 
@@ -183,14 +201,14 @@ def status_lines(
                 yield f"  ! {about}{caution['text']}"
             for standing in one.by_urgency:
                 if isinstance(standing, Standing):
-                    yield from _standing_lines(standing, sets)
+                    yield from _standing_lines(standing, sets, on)
                 else:
                     yield from _sum_lines(standing, sets)
             for name in one.unknown:
                 yield f"  {name}: kept as printed; Wellbook has no limits for this name"
 
 
-def _standing_lines(standing: Standing, sets: Mapping[str, LimitSet]) -> Iterator[str]:
+def _standing_lines(standing: Standing, sets: Mapping[str, LimitSet], on: date) -> Iterator[str]:
     latest = standing.latest
     shown = " ".join(filter(None, (latest.reading.text, latest.reading.unit, latest.reading.basis)))
     said = ngettext(
@@ -202,6 +220,12 @@ def _standing_lines(standing: Standing, sets: Mapping[str, LimitSet]) -> Iterato
     yield "  " + said.format(parameter=standing.parameter.name, shown=shown, day=day, n=standing.n)
     yield from _both_lines(standing, sets)
     yield "      " + _("trend: {sentence}").format(sentence=trends.trend(standing.trend))
+    if standing.change and standing.change.before:
+        changed = latest_change.paragraph(standing.change)
+        yield "      " + _("since the test before: {sentence}").format(sentence=changed)
+    for found in standing.forecasts[:1]:
+        told = forecasts.sentence(found, sets, today=on)
+        yield "      " + _("ahead: {sentence}").format(sentence=told)
 
 
 def _sum_lines(standing: SumStanding, sets: Mapping[str, LimitSet]) -> Iterator[str]:

@@ -10,9 +10,9 @@ from wellbook.pdf import style
 from wellbook.pdf.letters import markup
 from wellbook.planning.rounds import Round
 from wellbook.support.translation import _
+from wellbook.water.cautions.cautions import Cautions
 from wellbook.water.values.bottles import Bottle
 from wellbook.water.values.catalogue import Catalogue
-from wellbook.water.verdicts.cautions import Cautions
 
 _SMALL = TEXT.clone("field small", fontSize=8.2, leading=10.6)
 _SMALL_STRONG = STRONG.clone("field small strong", fontSize=8.2, leading=10.6)

@@ -16,7 +16,7 @@ from wellbook.support.translation import _
 from wellbook.water.values.catalogue import Catalogue
 
 if TYPE_CHECKING:
-    from wellbook.water.verdicts.cautions import Cautions
+    from wellbook.water.cautions.cautions import Cautions
 
 PAPERS = ("letter", "a4")
 _ROOM = 4.0  # points that are left free on a page
@@ -47,7 +47,7 @@ def write(
         ValueError: There is no such paper.
     """
     from wellbook.support.whole_file import write_whole
-    from wellbook.water.verdicts.cautions import read_cautions
+    from wellbook.water.cautions.cautions import read_cautions
     from wellbook.wording.reference import worded_cautions
 
     if paper not in PAPERS:

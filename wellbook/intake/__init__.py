@@ -12,6 +12,7 @@ window and the commands.
 from wellbook.intake.already import AlreadyThere
 from wellbook.intake.draft import Draft, DraftSample, Stored
 from wellbook.intake.lab_files import read, read_pasted
+from wellbook.intake.pages.words import Locked
 from wellbook.intake.review import review
 from wellbook.intake.store import store
 
@@ -19,6 +20,7 @@ __all__ = [
     "AlreadyThere",
     "Draft",
     "DraftSample",
+    "Locked",
     "Stored",
     "read",
     "read_pasted",

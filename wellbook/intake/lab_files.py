@@ -49,6 +49,7 @@ from wellbook.water.values.catalogue import Catalogue
 from wellbook.water.values.findings import Finding
 
 _DEEPEST = 2  # archives in mails in archives; our own bound
+LONGEST_CELL = 600  # characters; a name of more than 500 is not kept
 MOST_ROWS, MOST_CELLS, MOST_COLUMNS = 200_000, 3_000_000, 2_000  # of a file; our own bounds
 
 
@@ -220,6 +221,7 @@ class _Reader:
         self, sheets: tuple[Sheet, ...], path: Path, name: str, document: NewDocument
     ) -> Draft:
         _check_bounds(sheets, name)
+        _shorten(sheets)
         tables, left = self._tables(sheets, name)
         log = Log()
         usual = usual_order(self.told.country, is_abroad=is_abroad(tables))
@@ -316,6 +318,15 @@ def _check_bounds(sheets: tuple[Sheet, ...], name: str) -> None:
         raise _no_results(name)
     if rows > MOST_ROWS or cells > MOST_CELLS:
         raise _too_many(name)
+
+
+def _shorten(sheets: tuple[Sheet, ...]) -> None:
+    """Cut cells that are longer than any name; the file itself is kept whole."""
+    for sheet in sheets:
+        for row in sheet.rows:
+            for i, cell in enumerate(row):
+                if len(cell) > LONGEST_CELL:
+                    row[i] = " ".join(cell.split())[:LONGEST_CELL]
 
 
 def _too_many(name: str) -> Fault:

@@ -18,6 +18,7 @@ from wellbook.water.values.partial_date import read_partial_date
 from wellbook.water.verdicts.bacteria import BacteriaTest, Sign, bacteria_tests
 from wellbook.water.verdicts.judge import Judgement, Verdict
 from wellbook.water.verdicts.status import Standing
+from wellbook.water.verdicts.sum_status import SumStanding
 from wellbook.wording import facts, paper, verdicts, vocabulary
 
 BACTERIA = ("e_coli", "total_coliform", "fecal_coliform", "enterococci")
@@ -75,44 +76,58 @@ def standings(history: History) -> list[tuple[Verdict, bool, str]]:
     found = [
         (one.now.urgency, one.now.verdict, is_health(one.now), _stands(name, one))
         for name, point in points(history)
-        for one in point.standings
+        for one in point.by_urgency
         if one.now.needs_attention
     ]
     found.sort(key=lambda one: (not one[2], one[0]))
     return [(verdict, health, said) for _unused, verdict, health, said in found]
 
 
-def _stands(name: str, one: Standing) -> str:
-    latest = one.latest
-    said = _("{parameter}, {point}: {reading} on {day}. {verdict}").format(
-        parameter=one.parameter.name,
-        point=_drawn(name, latest.draw),
-        reading=paper.shown(latest.reading, one.parameter),
-        day=paper.day(latest.collected.day),
-        verdict=verdicts.sentence(one.now),
-    )
-    parts = [said]
+def _stands(name: str, one: Standing | SumStanding) -> str:
+    if isinstance(one, SumStanding):
+        point, day, reading = name, one.day, facts.added(one.sum)
+        bound = (
+            paper.bound_shown(paper.bound(limit), limit, one.parameter)
+            if (limit := one.now.limit)
+            else ""
+        )
+    else:
+        latest = one.latest
+        point, day = _drawn(name, latest.draw), latest.collected.day
+        reading, bound = paper.shown(latest.reading, one.parameter), _bound(one)
+    parts = [
+        _("{parameter}, {point}: {reading} on {day}. {verdict}").format(
+            parameter=one.parameter.name,
+            point=point,
+            reading=reading,
+            day=paper.day(day),
+            verdict=verdicts.sentence(one.now),
+        )
+    ]
     if one.now.limit is not None:
-        bound = _bound(one)
-        kind = _(one.now.limit.kind)
+        kind = verdicts.kind(one.now.limit.kind)
         parts.append(_("Limit: {bound} ({kind}).").format(bound=bound, kind=kind))
     if one.now.verdict is Verdict.ADOPTED and one.now.limit is not None:
         starts = paper.loose_day(one.now.limit.start)
         parts.append(_("It starts on {day}.").format(day=starts))
-    if one.trend.says is Direction.RISING:
+    if isinstance(one, Standing) and one.trend.says is Direction.RISING:
         parts.append(_("It is rising over the years."))
     return " ".join(parts)
 
 
-def _bound(one: Standing) -> str:
-    """What is allowed, in the unit of the result, with the published figure where it differs."""
+def _bound(one: Standing, *, is_short: bool = False) -> str:
+    """What is allowed, in the unit of the result, with the published figure where it differs.
+
+    The short form leaves the published figure to the list of limits.
+    """
     limit = one.now.limit
     if limit is None:
         return "–"
     published = paper.bound_shown(paper.bound(limit), limit, one.parameter)
     if limit.high is None or limit.rule is not Rule.MAX:
         return published
-    same = facts.in_unit_of(one.latest.reading, limit, one.parameter)
+    say = facts.bound_in_unit_of if is_short else facts.in_unit_of
+    same = say(one.latest.reading, limit, one.parameter)
     return published if same == facts.bound(limit) else _("up to {bound}").format(bound=same)
 
 
@@ -147,7 +162,7 @@ def _row(title: str, name: str, one: Standing) -> Row:
         point=_drawn(name, latest.draw),
         judgement=one.now,
         reading=shown,
-        limit=_bound(one),
+        limit=_bound(one, is_short=True),
         day=latest.collected.day,
     )
 
@@ -175,33 +190,6 @@ def happened(history: History) -> list[str]:
         more,
     ).format(n=more)
     return [*said[:_MOST], rest]
-
-
-def open_cases(history: History) -> list[str]:
-    """What bad results opened and nothing has closed yet, in one sentence."""
-    told = [
-        _("{names}, {point}, since {day}").format(
-            names=", ".join(one.names), point=one.point.name, day=paper.day(one.opened)
-        )
-        for one in history.cases
-        if one.closed is None
-    ]
-    return [_("Open cases: {cases}.").format(cases="; ".join(told))] if told else []
-
-
-def closed_cases(history: History) -> list[str]:
-    """What bad results opened and their rule has closed, in one sentence."""
-    told = [
-        _("{names}, {point}, {first} to {last}").format(
-            names=", ".join(one.names),
-            point=one.point.name,
-            first=paper.day(one.opened),
-            last=paper.day(one.closed),
-        )
-        for one in history.cases
-        if one.closed is not None
-    ]
-    return [_("Closed cases: {cases}.").format(cases="; ".join(told))] if told else []
 
 
 def _tests_at(history: History, point: PointOverview) -> list[SampleFacts]:
@@ -245,7 +233,7 @@ def _run(
         parts.append(_("Before it: {events}.").format(events=before))
     if cure:
         parts.append(_("After it: {events}.").format(events=cure))
-    parts.append(_ended(after))
+    parts.append(_ended(after))  # whether the case is closed by its rule is to be said here, too
     return " ".join(parts)
 
 

@@ -184,8 +184,8 @@ def _desk(book: Book, catalogue: Catalogue, today: date, chosen: Choices) -> "De
     from wellbook.sharing.attachable import held
     from wellbook.sharing.covered import Covered
     from wellbook.sharing.redaction import privacy, telling_words
+    from wellbook.water.cautions.cautions import read_cautions
     from wellbook.water.sampling.sale_rules import read_sale_rules
-    from wellbook.water.verdicts.cautions import read_cautions
     from wellbook.wording.reference import worded, worded_cautions, worded_rules
 
     part, left = book, None
@@ -310,6 +310,7 @@ def _story(desk: "Desk") -> list[Any]:
         makers[9:9] = [
             readings.readings,
             trends.trends,
+            trends.levels,
             trends.treatment,
             trends.steps,
             ions.ions,

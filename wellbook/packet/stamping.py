@@ -17,6 +17,7 @@ from wellbook.charts.model.parts import Chart
 from wellbook.charts.model.piper import Piper
 from wellbook.charts.model.stiff import Stiff
 from wellbook.charts.model.year_wheel import Wheel
+from wellbook.packet import words
 from wellbook.packet.appending import append
 from wellbook.packet.attachments import Attachment
 from wellbook.pdf import style
@@ -25,6 +26,7 @@ from wellbook.pdf.own_writer import unsealed
 from wellbook.pdf.sealing import CODE_FORM, LETTERS, code_drawing, sealed
 from wellbook.pdf.stamping_forms import added, page_form
 from wellbook.support import fonts
+from wellbook.support.translation import _
 
 if TYPE_CHECKING:
     from pypdf import PageObject, PdfWriter
@@ -92,6 +94,8 @@ def finish(pages: Path, charts: bytes, desk: "Desk") -> bytes:
         _attach(writer, one)
     last = _put_code(writer, code)
     _date(writer, desk.history.changed)
+    told = words.words(unsealed(writer, last))
+    _attach(writer, Attachment(words.NAME, _(words.MEANING), "text/plain", told))
     return sealed(unsealed(writer, last))
 
 

@@ -8,12 +8,8 @@ from wellbook.book.book import Book
 from wellbook.book.rows import Event, NewSample
 from wellbook.planning.overview import PointOverview, WellOverview
 from wellbook.planning.settings import sets
-from wellbook.water.sampling.intervals import add_months
-from wellbook.water.values.catalogue import Catalogue
-from wellbook.water.values.partial_date import read_partial_date
-from wellbook.water.values.results import Result
-from wellbook.water.verdicts.advice import Advice, resolve
-from wellbook.water.verdicts.cautions import (
+from wellbook.water.cautions.advice import Advice, resolve
+from wellbook.water.cautions.cautions import (
     CHILD,
     INFANT,
     PEOPLE,
@@ -22,7 +18,11 @@ from wellbook.water.verdicts.cautions import (
     Situation,
     happening_situations,
 )
-from wellbook.water.verdicts.findings import Judged
+from wellbook.water.cautions.findings import Judged
+from wellbook.water.sampling.intervals import add_months
+from wellbook.water.values.catalogue import Catalogue
+from wellbook.water.values.partial_date import read_partial_date
+from wellbook.water.values.results import Result
 from wellbook.water.verdicts.judge import Verdict, assess
 from wellbook.water.verdicts.point_record import PointRecord
 from wellbook.water.verdicts.sum_status import stand_sums

@@ -12,9 +12,11 @@ from wellbook.water.values.limits import Limit, Rule
 from wellbook.water.values.parameters import Parameter
 from wellbook.water.values.readings import Kind, Reading
 from wellbook.water.values.results import Result
+from wellbook.water.verdicts.sums import Sum
 from wellbook.wording.dates import day, day_of_year, loose_day, short_month, span
 
 __all__ = [
+    "added",
     "allowed",
     "also",
     "axis",
@@ -77,6 +79,16 @@ def bounds(found: Bounds, digits: int = 3) -> str:
     if found.high == inf:
         return _("more than {figure}").format(figure=low)
     return low if low == high else _("{low} to {high}").format(low=low, high=high)
+
+
+def added(found: Sum) -> str:
+    """What a sum can be: one figure, or from its least to its most."""
+    unit = with_unit("", found.unit, found.basis)
+    low, high = f"{found.low:.4g}", found.high
+    if high is None:
+        return _("{figure} or more").format(figure=f"{low} {unit}".strip())
+    most = f"{high:.4g} {unit}".strip()
+    return most if found.low == high else _("{low} to {high}").format(low=low, high=most)
 
 
 def axis(parameter: Parameter) -> str:
@@ -154,6 +166,15 @@ def _ends(figures: Sequence[str]) -> str:
 def in_unit_of(reading: Reading, limit: Limit, parameter: Parameter) -> str:
     """What a limit allows in the unit of a reading, and beside it as it was published."""
     published = bound(limit)
+    here = bound_in_unit_of(reading, limit, parameter)
+    if here == published:
+        return published
+    return _("{here}, published as {published}").format(here=here, published=published)
+
+
+def bound_in_unit_of(reading: Reading, limit: Limit, parameter: Parameter) -> str:
+    """What a limit allows in the unit of a reading; as published where that is the same."""
+    published = bound(limit)
     if limit.rule is Rule.ABSENT or (limit.unit, limit.basis) == (reading.unit, reading.basis):
         return published
     ends = [number for number in (limit.low, limit.high) if number is not None]
@@ -168,8 +189,7 @@ def in_unit_of(reading: Reading, limit: Limit, parameter: Parameter) -> str:
         return published
     if converted == ends:  # the same figures: only the spelling differs, or a basis is missing
         return published
-    here = with_unit(_ends([figure(end) for end in converted]), reading.unit, reading.basis)
-    return _("{here}, published as {published}").format(here=here, published=published)
+    return with_unit(_ends([figure(end) for end in converted]), reading.unit, reading.basis)
 
 
 def latest(result: Result, parameter: Parameter) -> str:

@@ -4,9 +4,9 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 from wellbook.support.translation import _, ngettext
+from wellbook.water.cautions.cautions import Caution, Cautions
 from wellbook.water.sampling.sale_rules import SaleRule
 from wellbook.water.values.catalogue import Catalogue
-from wellbook.water.verdicts.cautions import Caution, Cautions
 
 
 def worded(catalogue: Catalogue) -> Catalogue:

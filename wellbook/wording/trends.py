@@ -1,15 +1,21 @@
 """What statistics found in a history, in sentences."""
 
+from math import floor, log10
+
 from wellbook.support.translation import _, ngettext
 from wellbook.water.statistics import step_change as steps
 from wellbook.water.statistics import trend as trends
 from wellbook.water.statistics.removal import Outcome, Pair, Removal
+from wellbook.water.statistics.season.guarded_test import TrendTest
 from wellbook.water.statistics.step_change import Change, StepChange
 from wellbook.water.statistics.summary import Spread
-from wellbook.water.statistics.trend import Direction, Trend, TrendTest
+from wellbook.water.statistics.trend import MOVING, Direction, Trend
 from wellbook.water.statistics.trend_power import FURTHEST, Outlook
 from wellbook.water.values.figures import chance, plain
 from wellbook.wording.dates import month_of
+
+_TOLD_FROM = 0.1  # a correlation of successive tests worth a word
+_HIGH = 3  # an interval whose first digit is at least this is told with one digit
 
 
 def trend(found: Trend) -> str:
@@ -22,9 +28,7 @@ def trend(found: Trend) -> str:
         return _("Never detected in {tests}.").format(tests=_tests(found))
     if found.says is Direction.FEW:
         return _too_few(found)
-    seasons = _("The seasons don't go the same way: look at each of them.")
-    said = (_tested(found), seasons if found.seasons_differ else "", _left_out(found))
-    return " ".join(filter(None, said))
+    return " ".join(filter(None, (_tested(found), *_remarks(found), _left_out(found))))
 
 
 def test_name(test: TrendTest) -> str:
@@ -33,6 +37,7 @@ def test_name(test: TrendTest) -> str:
         TrendTest.EXACT: _("exact Mann-Kendall test"),
         TrendTest.NORMAL: _("Mann-Kendall test"),
         TrendTest.SEASONAL: _("seasonal Kendall test"),
+        TrendTest.BESIDE_SEASON: _("season-adjusted rank test"),
         TrendTest.NONE: "",
     }[test]
 
@@ -42,6 +47,11 @@ def _tested(found: Trend) -> str:
     evidence = "; ".join(filter(None, (_p(found), test_name(found.test))))
     if found.says is Direction.NO_CLEAR_TREND:
         return _("No clear trend in {tests} ({evidence}).").format(tests=tests, evidence=evidence)
+    if found.says is Direction.MAYBE_SEASON:
+        return _(
+            "In {tests} the time of year moved along with the years, so a trend can’t be told "
+            "apart from the season ({evidence}). Tests in the months of the first ones would tell."
+        ).format(tests=tests, evidence=evidence)
     rises = found.says is Direction.RISING
     if not rate:
         said = (
@@ -61,20 +71,70 @@ def _tested(found: Trend) -> str:
         if rises
         else _("Falling in {tests}, by about {rate} {unit} a year ({evidence}).")
     )
-    evidence = "; ".join(filter(None, (_interval(found), evidence)))
-    size = plain(abs(rate))
+    size, interval = _with_interval(rate, found.low, found.high)
+    evidence = "; ".join(filter(None, (interval, evidence)))
     return said.format(tests=tests, rate=size, unit=found.unit, evidence=evidence)
+
+
+def _remarks(found: Trend) -> tuple[str, ...]:
+    """What a reader must know about the test besides."""
+    told = []
+    detected = found.n - found.censored
+    if found.says in MOVING and detected < trends.LEAST:
+        told.append(
+            ngettext(
+                "It rests on {n} detected figure only.",
+                "It rests on {n} detected figures only.",
+                detected,
+            ).format(n=detected)
+        )
+    if found.seasons_differ:
+        told.append(_("The seasons don't go the same way: look at each of them."))
+    if found.correlation is not None and found.correlation >= _TOLD_FROM:
+        told.append(
+            _(
+                "Successive tests resemble each other (correlation {figure}), which is allowed for."
+            ).format(figure=f"{found.correlation:.1f}")
+        )
+    return tuple(told)
 
 
 def _p(found: Trend) -> str:
     return "" if found.p is None else chance(found.p)
 
 
-def _interval(found: Trend) -> str:
-    if found.low is None or found.high is None:
-        return ""
-    low, high = sorted((abs(found.low), abs(found.high)))
-    return _("90 % interval {low} to {high}").format(low=plain(low), high=plain(high))
+def _with_interval(middle: float, low: float | None, high: float | None) -> tuple[str, str]:
+    """A size without its sign, and its 90 % interval, with as many digits as the interval has.
+
+    The interval keeps away from no change, so an end at it is not part of it.
+    """
+    near, far = (low, high) if middle > 0 else (high, low)
+    if near is not None and (near > 0) is not (middle > 0):
+        near = 0.0
+    if far is None:
+        if not near:
+            return plain(abs(middle)), ""
+        least = _("90 % interval {low} or more").format(low=plain(abs(near)))
+        return plain(abs(middle)), least
+    ends = (abs(near or 0.0), abs(far))
+    places = _places(ends[1] - ends[0], abs(middle))
+    size, low_end, high_end = (_rounded(figure, places) for figure in (abs(middle), *ends))
+    if not near:
+        return size, _("90 % interval more than 0, up to {high}").format(high=high_end)
+    return size, _("90 % interval {low} to {high}").format(low=low_end, high=high_end)
+
+
+def _places(width: float, size: float) -> int:
+    """Decimal places with which an interval so wide is told: two digits, one if it starts high."""
+    if not width:
+        return 1 - floor(log10(size)) if size else 0
+    first = floor(log10(width))
+    return -first if width >= _HIGH * 10.0**first else 1 - first
+
+
+def _rounded(figure: float, places: int) -> str:
+    rounded = round(figure, places)
+    return f"{rounded:.{max(places, 0)}f}"
 
 
 def _tests(found: Trend) -> str:
@@ -179,17 +239,21 @@ def _both_sides(found: StepChange) -> str:
 
 
 def _shift(found: StepChange, shift: float) -> str:
-    size = plain(abs(shift))
-    if found.low is None or found.high is None:
+    size, interval = _with_interval(shift, found.low, found.high)
+    if not interval:
         return _("by about {shift} {unit}").format(shift=size, unit=found.unit)
-    return _("by about {shift} {unit} (90 % interval {low} to {high})").format(
-        shift=size, unit=found.unit, low=plain(found.low), high=plain(found.high)
+    return _("by about {shift} {unit} ({interval})").format(
+        shift=size, unit=found.unit, interval=interval
     )
 
 
 def pair(found: Pair) -> str:
     """What raw and treated water of one day say."""
     share = "" if found.share is None else _percent(found.share)
+    if found.share is not None and found.share < 0:
+        return _("After treatment {times} times as much as before.").format(
+            times=_times(found.share)
+        )
     return {
         Outcome.BREAKTHROUGH: _("More after treatment than before."),
         Outcome.NOTHING_BEFORE: _(
@@ -235,13 +299,40 @@ def _middle(found: Removal) -> str:
             "middle of {n} pair of the same day", "middle of {n} pairs of the same day", n
         ).format(n=n)
     ]
-    if found.low is not None and found.high is not None:
-        low, high = _percent(found.low), _percent(found.high)
-        basis.append(_("90 % interval {low} to {high}").format(low=low, high=high))
+    basis.append(_removal_interval(found))
+    if found.share < 0:
+        return _("After treatment {times} times as much as before ({basis})").format(
+            times=_times(found.share), basis=", ".join(basis)
+        )
     said = _("At least {share} removed ({basis})")
     if not found.at_least:
         said = _("{share} removed ({basis})")
     return said.format(share=_percent(found.share), basis=", ".join(basis))
+
+
+def _removal_interval(found: Removal) -> str:
+    """The 90 % interval of the middle pair, in the words of what it is an interval of."""
+    if found.low is None:
+        return _("too few pairs for an interval")
+    if found.high is None:
+        return _("90 % interval {low} or more").format(low=_share(found.low))
+    if (found.share or 0.0) < 0:
+        low, high = _times(found.high), _times(found.low)
+        return _("90 % interval {low} to {high} times").format(low=low, high=high)
+    low, high = _share(found.low), _share(found.high)
+    return _("90 % interval {low} to {high}").format(low=low, high=high)
+
+
+def _share(share: float) -> str:
+    """A share removed, or, where more came out than went in, how many times as much."""
+    if share >= 0:
+        return _percent(share)
+    return _("{times} times as much after").format(times=_times(share))
+
+
+def _times(share: float) -> str:
+    """How many times as much there is after treatment as before, from a share removed."""
+    return plain(1 - share)
 
 
 def _percent(share: float) -> str:

@@ -45,12 +45,10 @@ class Meaning:
     Attributes:
         short: In a line of all marks.
         full: With what is to be known about it.
-        several: Before the parameters of which it is true, with a place for them.
     """
 
     short: str
     full: str
-    several: str
 
 
 def _words(judgement: Judgement) -> _Words:
@@ -116,7 +114,6 @@ def meanings() -> dict[Verdict, Meaning]:
         Verdict.OUTSIDE: Meaning(
             _("over, off the range, or present"),
             _("Over a limit, off a range, or present where it must be absent."),
-            _("Over a limit, off a range or present in the latest test: {found}."),
         ),
         Verdict.UNDECIDABLE: Meaning(
             pgettext("verdict", "can’t be told"),
@@ -124,7 +121,6 @@ def meanings() -> dict[Verdict, Meaning]:
                 "Can’t be told: the lab’s method did not see low enough, or the sample was not "
                 "sound."
             ),
-            _("Can’t be told from the latest test: {found}."),
         ),
         Verdict.ADOPTED: Meaning(
             pgettext("verdict", "over a limit to come"),
@@ -134,22 +130,18 @@ def meanings() -> dict[Verdict, Meaning]:
         Verdict.NEAR: Meaning(
             _("within, but close"),
             _("Close: allowed by the limit, but close to it."),
-            _("Within the limit, but close to it: {found}."),
         ),
         Verdict.WITHIN: Meaning(
             _("within the limit"),
             _("Within: measured, and allowed by the limit."),
-            _("Within the limit: {found}."),
         ),
         Verdict.UNDETECTED: Meaning(
             pgettext("verdict", "not detected"),
             _("Not detected, by a method that sees low enough."),
-            _("Not detected: {found}."),
         ),
         Verdict.NO_LIMIT: Meaning(
             pgettext("verdict", "no limit"),
             _("No limit in the limit sets that this book uses."),
-            _("No limit to compare with: {found}."),
         ),
     }
 
@@ -232,12 +224,12 @@ def _kinds(wanted: LimitKind) -> _KindWords:
         LimitKind.AESTHETIC: _KindWords(
             _("taste, look and stains"),
             _("level for taste and look"),
-            _("the level for taste, look and stains of {allowed} ({source})"),
+            _("the level of {allowed} for taste, look and stains ({source})"),
         ),
         LimitKind.OPERATIONAL: _KindWords(
             _("plumbing and treatment"),
             _("level for plumbing"),
-            _("the level for plumbing and treatment of {allowed} ({source})"),
+            _("the level of {allowed} for plumbing and treatment ({source})"),
         ),
     }[wanted]
 
@@ -268,6 +260,7 @@ def trend(says: Direction) -> str:
         Direction.RISING: _("rising"),
         Direction.FALLING: _("falling"),
         Direction.NO_CLEAR_TREND: _("no clear trend"),
+        Direction.MAYBE_SEASON: _("may be the season"),
         Direction.FEW: _("too few tests"),
         Direction.UNSEEN: _("never detected"),
         Direction.NOT_FOR_THIS: "",

@@ -86,6 +86,11 @@ def flag(said: Flag) -> str:
 
 def treatment(kind: str) -> str:
     """What kind of treatment unit it is."""
+    return treatments().get(kind, kind)
+
+
+def treatments() -> dict[str, str]:
+    """Kinds of treatment, as they are kept and as they are shown."""
     return {
         "sediment filter": pgettext("treatment unit", "sediment filter"),
         "ion exchange softener": pgettext("treatment unit", "ion exchange softener"),
@@ -98,44 +103,57 @@ def treatment(kind: str) -> str:
         "arsenic filter": pgettext("treatment unit", "arsenic filter"),
         "aeration": pgettext("treatment unit", "aeration"),
         "chlorination": pgettext("treatment unit", "chlorination"),
-    }.get(kind, kind)
+    }
 
 
 def service(kind: str) -> str:
     """What was done to a treatment unit."""
+    return services().get(kind, kind)
+
+
+def services() -> dict[str, str]:
+    """What is done to a treatment unit, as it is kept and as it is shown."""
     return {
-        "bypass": pgettext("done to a treatment unit", "bypass"),
-        "cartridge": pgettext("done to a treatment unit", "cartridge"),
-        "media": pgettext("done to a treatment unit", "media"),
-        "membrane": pgettext("done to a treatment unit", "membrane"),
-        "lamp": pgettext("done to a treatment unit", "lamp"),
-        "salt": pgettext("done to a treatment unit", "salt"),
+        "bypass": pgettext("done to a treatment unit", "bypassed"),
+        "cartridge": pgettext("done to a treatment unit", "new cartridge"),
+        "media": pgettext("done to a treatment unit", "new media"),
+        "membrane": pgettext("done to a treatment unit", "new membrane"),
+        "lamp": pgettext("done to a treatment unit", "new lamp"),
+        "salt": pgettext("done to a treatment unit", "salt filled up"),
         "sanitised": pgettext("done to a treatment unit", "sanitised"),
-        "repair": pgettext("done to a treatment unit", "repair"),
-        "setting": pgettext("done to a treatment unit", "setting"),
-    }.get(kind, kind)
+        "repair": pgettext("done to a treatment unit", "repaired"),
+        "setting": pgettext("done to a treatment unit", "setting changed"),
+    }
 
 
-def log_item(item: str) -> str:
+def log_item(kind: str) -> str:
     """An item of a well's log."""
+    return log_items().get(kind, kind)
+
+
+def log_items() -> dict[str, str]:
+    """Usual items of a well log, as they are kept and as they are shown."""
     return {
-        "kind": pgettext("well log", "kind"),
+        "drilled": pgettext("well log", "drilled"),
+        "driller": pgettext("well log", "driller"),
+        "permit": pgettext("well log", "permit"),
+        "kind": pgettext("well log", "kind of well"),
         "depth": pgettext("well log", "depth"),
         "diameter": pgettext("well log", "diameter"),
         "casing": pgettext("well log", "casing"),
         "casing above ground": pgettext("well log", "casing above ground"),
         "screen": pgettext("well log", "screen"),
         "grout": pgettext("well log", "grout"),
-        "rock": pgettext("well log", "rock"),
-        "static level": pgettext("well log", "static level"),
-        "pumping level": pgettext("well log", "pumping level"),
+        "rock": pgettext("well log", "rock and soil"),
+        "static level": pgettext("well log", "static water level"),
+        "pumping level": pgettext("well log", "pumping water level"),
         "yield": pgettext("well log", "yield"),
         "pump": pgettext("well log", "pump"),
         "pump set at": pgettext("well log", "pump set at"),
         "pressure tank": pgettext("well log", "pressure tank"),
         "cap": pgettext("well log", "cap"),
         "distance to septic system": pgettext("well log", "distance to septic system"),
-    }.get(item, item)
+    }
 
 
 def document(kind: str) -> str:

@@ -11,12 +11,13 @@ import shutil
 import socket
 import stat
 import subprocess
-import sys
 from contextlib import closing
 from dataclasses import dataclass
 from pathlib import Path
 from random import random
 from tempfile import TemporaryFile
+
+import commands
 
 ROOT = Path(__file__).parents[3]
 SAMPLES = ROOT / "sample_wells"
@@ -48,13 +49,11 @@ class CommandLine:
         return Path(shutil.copy(SAMPLES / f"{sample}.wellbook", self.folder / name))
 
     def run(self, *words, stdout=None, limits=(), codes=(0, 1, 2, 3), **environ):
-        """Type a command in the folder; `limits` are pairs of a resource and its bound."""
+        """Type a command in the folder; `limits` are pairs of a resource and its bound.
+
+        Python itself is started for it where bounds or a home of its own may meet its loading.
+        """
         bounds = {resource.RLIMIT_AS: MEMORY, resource.RLIMIT_CPU: CPU, **dict(limits)}
-
-        def bound():
-            for what, most in bounds.items():
-                resource.setrlimit(what, (most, most))
-
         keep = {"PATH", "PYTHONPATH", "LANG", "TMPDIR"}
         own = {
             "HOME": str(self.home),
@@ -63,14 +62,14 @@ class CommandLine:
             "OPENBLAS_NUM_THREADS": "1",  # each of its threads reserves address space
         }
         with TemporaryFile() as out, TemporaryFile() as err:
-            process = subprocess.Popen(
-                [sys.executable, "-m", "wellbook", *words],
-                stdin=subprocess.DEVNULL,
-                stdout=out if stdout is None else stdout,
-                stderr=err,
+            process = commands.start(
+                words,
+                out if stdout is None else stdout,
+                err,
                 cwd=self.folder,
                 env={k: v for k, v in os.environ.items() if k in keep} | own | environ,
-                preexec_fn=bound,  # noqa: PLW1509  this process has one thread
+                limits=bounds.items(),
+                whole=commands.WHOLE or bool(limits) or "HOME" in environ,
             )
             code = ended(process, words)
             answer = Answer(code, text_of(out), text_of(err))

@@ -12,6 +12,7 @@ import pytest
 from wellbook.support import paths
 
 HERE = Path(__file__).parent
+SHARED = (str(HERE.parents[1]), os.environ.get("PYTHONPATH", ""))  # what tests share
 SMALL, USUAL = (911, 512), (1280, 720)
 
 
@@ -43,7 +44,7 @@ def books(tmp_path):
 def use(tmp_path):
     """Let a journey use the program; returns its report."""
 
-    def go(journey, *books, size=USUAL, platform="", seconds=600):
+    def go(journey, *books, size=USUAL, platform="", seconds=600, **environ):
         home = tmp_path / "home"
         home.mkdir(exist_ok=True)
         report = tmp_path / "report.json"
@@ -56,6 +57,8 @@ def use(tmp_path):
                 "XDG_DATA_HOME": str(home / "data"),
                 "XDG_CACHE_HOME": str(home / "cache"),
                 "QT_QPA_PLATFORM": platform or screen_of(size, tmp_path),
+                "PYTHONPATH": os.pathsep.join(filter(None, SHARED)),
+                **environ,
             },
             capture_output=True,
             text=True,

@@ -52,6 +52,7 @@ DIALOGS = {
         if s not in NO_CHANGE
     },
 }
+PLACES = (*PAGES, *(f"Well, {name}" for name in (*SECTIONS, "Documents")), *DIALOGS)
 
 
 def walk(steps, files):
@@ -70,16 +71,22 @@ def walk(steps, files):
 
 def section(name):
     """Click a line of the list on the Well page."""
-    (found,) = [w for w in hand.visible(QListWidget) if w.accessibleName().startswith("What is")]
-    rows = [found.item(n).text() for n in range(found.count())]
-    yield from hand.click_row(found, rows.index(name))
+    called = hand.spoken(name)
+    (found,) = [w for w in hand.visible(QListWidget) if _row_called(w, called) is not None]
+    yield from hand.click_row(found, _row_called(found, called))
     if name in {"Well log", "Sampling points", "Plans", "Labs"}:
         yield from first_row(name)
 
 
+def _row_called(view, called):
+    rows = [hand.plain(view.item(n).text()) for n in range(view.count())]
+    return next((n for n, text in enumerate(rows) if text in called), None)
+
+
 def first_row(name):
     """Click the first row of a table."""
-    table = next(w for w in hand.visible(QTableView) if w.accessibleName() == name)
+    called = hand.spoken(name)
+    table = next(w for w in hand.visible(QTableView) if hand.plain(w.accessibleName()) in called)
     if hand.table_rows(table):
         yield from hand.click_row(table, 0)
 
@@ -92,6 +99,16 @@ def to(name, told):
     yield from walk({**PAGES, **DIALOGS}[name], files)
     if name in DIALOGS:
         assert hand.dialog() is not None, f"{name} does not open"
+
+
+def to_place(name, told):
+    """Go to a page, a section of the page of the well, or a dialog."""
+    page, _, line = name.partition(", ")
+    if name in DIALOGS or name in PAGES:
+        yield from to(name, told)
+    else:
+        yield from to(page, told)
+        yield from section(line)
 
 
 def choose_point():

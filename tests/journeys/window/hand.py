@@ -37,6 +37,8 @@ from PySide6.QtWidgets import (
 )
 from sending import LEFT, PLAIN, at_once, sender
 
+from wellbook.support.translation import language_now
+
 LONGEST = 40.0  # seconds that anything may take on a busy computer
 LOSE = "Close without keeping"
 
@@ -271,6 +273,21 @@ def leave_dialogs():
 # what is in sight
 
 
+def plain(text):
+    """The words without underlined letter and dots, in small letters: some languages are loud."""
+    return text.replace("&", "").rstrip("…").casefold()
+
+
+def spoken(text):
+    """What an English word of ours may be called in the language of now, as `plain` has it."""
+    sentences = getattr(language_now().words, "_catalog", {})
+    return {plain(text)} | {
+        plain(said)
+        for source, said in sentences.items()
+        if isinstance(source, str) and plain(source.rpartition("\x04")[2]) == plain(text)
+    }
+
+
 def label(widget):
     """What a person would call it."""
     text = getattr(widget, "text", str)
@@ -286,8 +303,9 @@ def visible(kind, inside=None):
 
 def button(text, inside=None):
     """The button with these words (without underlined letter and dots), if it is in sight."""
-    plain = [b for b in visible(QAbstractButton, inside) if b.isEnabled()]
-    return next((b for b in plain if b.text().replace("&", "").rstrip("…") == text), None)
+    free = [b for b in visible(QAbstractButton, inside) if b.isEnabled()]
+    called = spoken(text)
+    return next((b for b in free if plain(b.text()) in called), None)
 
 
 def push(text, inside=None):

@@ -5,6 +5,7 @@ Usage: runner.py JOURNEY REPORT FOLDER BOOK [BOOK …]; the report is JSON. The 
 
 import importlib
 import json
+import os
 import sys
 import traceback
 from pathlib import Path
@@ -33,6 +34,15 @@ class Told:
 
     def fail(self, what):
         self.failures.append(what)
+
+
+def speak_loudly():
+    """Before the window's modules are imported: they take the name of what we put in place."""
+    from loud import loud
+
+    from wellbook.support import translation
+
+    translation.read_language = lambda _folder, _key: loud()
 
 
 def main():
@@ -76,6 +86,8 @@ def main():
         return code
 
     QApplication.exec = run_with_a_hand
+    if os.environ.get("WELLBOOK_JOURNEY_IS_LOUD"):
+        speak_loudly()
     from wellbook.cli.main import main as wellbook
 
     sys.argv = ["wellbook", books[0]]

@@ -52,8 +52,11 @@ class Sweep:
 
     def place(self, name, arrive, depth=0):
         yield from arrive()
-        for what in [key for key, _ in controls()]:
-            yield from arrive()
+        names, shown = [key for key, _ in controls()], hand.front()
+        for what in names:
+            if hand.front() is not shown or [key for key, _ in controls()] != names:
+                yield from arrive()
+                shown = hand.front()
             found = dict(controls()).get(what)
             if found is None:
                 self.gone.append(f"{name} › {what}")

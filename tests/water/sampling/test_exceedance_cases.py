@@ -13,6 +13,7 @@ from waters import CATALOGUE, TODAY, USUAL, result
 from way_to_the_lab import way
 
 from wellbook.support.paths import resources
+from wellbook.water.cautions.findings import GERMS
 from wellbook.water.sampling.due import Outlook
 from wellbook.water.sampling.exceedance_due import CaseAt, closes_when, exceedance_dues, near_due
 from wellbook.water.sampling.exceedances import (
@@ -26,7 +27,6 @@ from wellbook.water.sampling.followups import Tap
 from wellbook.water.sampling.intervals import add_months
 from wellbook.water.values.limits import ADVISED_KINDS, Rule
 from wellbook.water.values.seasons import NORTHERN
-from wellbook.water.verdicts.findings import GERMS
 from wellbook.water.verdicts.point_record import PointRecord
 
 ROWS = {row.key: row for row in read_exceedances(resources() / "exceedances.csv")}

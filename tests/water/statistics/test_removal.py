@@ -20,7 +20,8 @@ from wellbook.water.values.local_time import Moment
 from wellbook.water.values.readings import Kind, Reading
 from wellbook.water.values.results import Result
 
-ARSENIC = read_catalogue(paths.resources()).parameters["arsenic"]
+CATALOGUE = read_catalogue(paths.resources())
+ARSENIC = CATALOGUE.parameters["arsenic"]
 DAY = date(2024, 5, 6)
 
 
@@ -64,6 +65,22 @@ def test_each_pair_of_readings_has_its_outcome(raw, treated, outcome, share):
     found = compare(DAY, span(raw), span(treated))
     assert found.outcome is outcome
     assert found.share == (None if share is None else pytest.approx(share))
+
+
+def test_no_germ_in_a_hundred_millilitres_is_fewer_than_one_and_a_least_removal():
+    """0 per 100 mL is <1 (common practice, no source)."""
+    raw, treated = (
+        [
+            Result(k, k, "total_coliform", "Total coliform",
+                   Reading(word, Kind.NUMBER, Decimal(word), "CFU/100 mL"),
+                   Moment(date(2020 + k, 5, 4)), point)
+            for k in range(3)
+        ]
+        for word, point in (("200", 1), ("0", 2))
+    )  # fmt: skip
+    found = removal(raw, treated, CATALOGUE.parameters["total_coliform"])
+    assert [pair.outcome for pair in found.pairs] == [Outcome.AT_LEAST] * 3
+    assert said(found).startswith("At least 99.5 % removed (middle of 3 pairs of the same day, too")
 
 
 def test_germs_are_told_in_powers_of_ten():

@@ -1,6 +1,7 @@
 """What is said of trends, changes and removal, word for word, and the lines that are drawn."""
 
 import random
+import re
 from dataclasses import replace
 from datetime import date, timedelta
 from decimal import Decimal
@@ -109,10 +110,51 @@ def test_no_clear_trend_has_its_chance_and_no_rate():
     )
 
 
-def test_an_interval_open_on_one_side_is_not_told():
+def test_an_interval_open_on_one_side_says_so():
     found = trend(yearly("<5 <5 <5 6 7 8"), NITRATE)
     assert (found.says, found.low is None or found.high is None) == ("rising", True)
-    assert said(found).endswith(f"a year (p = {found.p:.2g}; exact Mann-Kendall test).")
+    assert f"(90 % interval {found.low:.2g} or more; p = {found.p:.2g}; " in said(found)
+
+
+def test_an_end_at_no_change_is_told_as_more_than_nothing():
+    found = trend(yearly("1 1 1 1 1 1 2 2 2 2 2 2"), NITRATE)
+    assert (found.says, found.low) == ("rising", 0)
+    assert "90 % interval more than 0, up to 0.14" in said(found)
+    found = trend(yearly("2 2 2 2 2 2 1 1 1 1 1 1"), NITRATE)
+    assert "90 % interval more than 0, up to 0.14" in said(found)
+
+
+def test_a_trend_of_few_detected_figures_says_so():
+    assert "It rests on 3 detected figures only." in said(trend(yearly("<5 <5 <5 6 7 8"), NITRATE))
+    assert "It rests on" not in said(trend(yearly("1 2 3 4 5 6"), NITRATE))
+
+
+def test_rate_and_interval_of_a_fall_have_the_same_digits_and_no_sign():
+    found = step_change(around("247 250 251 249 248", "4 3 2 4 3"), NITRATE, EVENT)
+    assert found.says == "lower"
+    size, low, high = re.search(r"by about (\S+) .*interval (\S+) to (\S+)\)", said(found)).groups()
+    assert float(low) <= float(size) <= float(high)
+    assert (len(size), len(low), len(high)) == (3, 3, 3)
+
+
+@pytest.mark.parametrize(
+    "words", ["3 2 3.5 4 5.2 6 7.1", "7 6 5.5 5.9 4 3 2.2", "1 2 4 8 16 32 64"]
+)
+def test_the_interval_that_is_told_holds_the_rate_that_is_told(words):
+    told = said(trend(yearly(words), NITRATE))
+    rate, low, high = re.search(r"by about (\S+) .*interval (\S+) to ([0-9.]+)", told).groups()
+    assert float(low) <= float(rate) <= float(high)
+    assert {len(part.partition(".")[2]) for part in (rate, low, high)} == {
+        len(rate.partition(".")[2])
+    }
+
+
+def test_a_softener_gives_sodium_and_takes_none_away():
+    found = removal(yearly("10 10 11 10 10"), yearly("100 110 105 100 104"), NITRATE)
+    assert said(found).startswith("After treatment 10 times as much as before (middle of 5 pairs")
+    assert "90 % interval" in said(found)
+    assert "-" not in said(found)
+    assert "removed" not in said(found)
 
 
 @pytest.mark.parametrize("words", ["3 2 3.5 4 5.2 6 7.1", "3 1 2.2 3 4.1 5 6 7", "8 9 6 5 5.5 3 1"])
@@ -152,7 +194,7 @@ def in_months(counts):
 def test_seasons_are_tested_apart_once_each_of_the_four_has_five_tests(counts, seasonal):
     found = trend(in_months(counts), NITRATE)
     assert (found.test == "seasonal Kendall test") is seasonal
-    assert said(found).endswith("test).")
+    assert "test)." in said(found)
 
 
 def test_a_change_of_something_only_found_or_not_is_not_worked_out():
@@ -316,10 +358,10 @@ def test_a_share_of_a_reading_that_is_not_a_number_is_left_out():
     assert removal([words], yearly("1"), NITRATE).pairs == ()
 
 
-def test_a_change_with_one_open_end_has_no_interval():
+def test_a_change_with_one_open_end_says_so():
     found = step_change(around("1 <5 <5 <5", "6 7 8 9"), NITRATE, EVENT)
     assert (found.says, found.low is None or found.high is None) == ("higher", True)
-    assert "interval" not in said(found)
+    assert "(90 % interval 2 or more)" in said(found)
     assert "by about" in said(found)
 
 

@@ -39,7 +39,7 @@ def test_a_steady_rise_is_said_with_rate_interval_and_test():
     assert found.low < found.slope_per_year < found.high
     assert said(found) == (
         "Rising in 8 tests from May 2000 to May 2007, by about 0.27 mg/L as N a year "
-        "(90 % interval 0.2 to 0.3; p = 0.0017; exact Mann-Kendall test)."
+        "(90 % interval 0.20 to 0.30; p = 0.0017; exact Mann-Kendall test)."
     )
 
 
@@ -209,7 +209,7 @@ def test_time_run_backwards_turns_the_sign_and_nothing_else(history):
     ours, theirs = trend(history, NITRATE), trend(back, NITRATE)
     assert ours.p == pytest.approx(theirs.p)
     if ours.statistic is not None:
-        assert ours.statistic == -theirs.statistic
+        assert ours.statistic == pytest.approx(-theirs.statistic)
     if ours.slope_per_year is not None:
         assert ours.slope_per_year == pytest.approx(-theirs.slope_per_year)
 

@@ -48,6 +48,24 @@ def members(content: bytes, name: str) -> frozenset[str]:
     return frozenset(part.filename for part in parts)
 
 
+def part_of(content: bytes, part: str) -> bytes:
+    """One part of an archive whose size was seen before; empty if it can't be unpacked."""
+    try:
+        with zipfile.ZipFile(io.BytesIO(content)) as archive:
+            return archive.read(part)
+    except (
+        zipfile.BadZipFile,
+        zlib.error,
+        KeyError,
+        NotImplementedError,
+        RuntimeError,
+        EOFError,
+        OSError,
+        ValueError,
+    ):
+        return b""
+
+
 def _check(content: bytes, part: zipfile.ZipInfo, total: int, name: str) -> int:
     """Unpack one part and throw it away; returns the size of all parts so far."""
     reach = _Reach()

@@ -91,18 +91,14 @@ def files_in(content: bytes, kind: Kind, name: str) -> Iterator[tuple[str, bytes
     if kind is Kind.MESSAGE:
         yield from messages.parts(content)
         return
-    with zipfile.ZipFile(io.BytesIO(content)) as archive:
-        parts = [part for part in archive.infolist() if not part.is_dir()]
-        if len(parts) > _MOST_FILES:
-            raise Fault(
-                _("{name} holds {n} files; up to {most} can be taken in at once. Split it.").format(
-                    name=name, n=len(parts), most=_MOST_FILES
-                )
+    with zipfile.ZipFile(io.BytesIO(content)) as archive:  # seen to be whole before
+        parts = [part for part in archive.infolist() if not part.is_dir() and part.file_size]
+    if len(parts) > _MOST_FILES:
+        raise Fault(
+            _("{name} holds {n} files; up to {most} can be taken in at once. Split it.").format(
+                name=name, n=len(parts), most=_MOST_FILES
             )
-        for part in parts:
-            if part.filename.startswith("__MACOSX/") or part.file_size == 0:
-                continue
-            try:
-                yield part.filename, archive.read(part)
-            except (RuntimeError, zipfile.BadZipFile, NotImplementedError, EOFError, OSError):
-                yield part.filename, b""
+        )
+    for part in parts:
+        if not part.filename.startswith("__MACOSX/"):
+            yield part.filename, archives.part_of(content, part.filename)

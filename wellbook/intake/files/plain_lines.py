@@ -6,6 +6,11 @@ from wellbook.intake.files.sheets import Cells
 
 _GAP = re.compile(r"\s{2,}|\t+|\s\|\s")
 _PAIR = re.compile(r"^(?P<name>[^:]{1,60}?)\s*(?::|\.{3,}|…)\s*(?P<rest>\S.*)$")
+# `Iron = 0.3 mg/L`, `Lead 2 ug/L`: without a colon a unit must follow the figure.
+_FIGURE = re.compile(
+    r"^[-*•\s]*(?P<name>[^\W\d][^:<>=]{1,50}?)\s+(?:[-–=]\s+)?"
+    r"(?P<rest>[<>≤]?\s*\d[\d.,]*\s*[^\s\d/]{1,4}/[^\s/]+(?: as \w+)?|(?<=pH )\d[\d.,]*)\.?$"
+)
 _LONGEST = 2_000  # characters of a line that can be one of a table
 
 
@@ -27,7 +32,7 @@ def cells_of(line: str) -> Cells:
 
 def pair_of(text: str) -> Cells:
     """What stands before and after the colon of a text; the text alone if it has none."""
-    found = _PAIR.match(text.strip())
+    found = _PAIR.match(text.strip()) or _FIGURE.match(text.strip())
     if not found or "//" in found["rest"][:2]:
         return [text.strip()]
     return [found["name"].strip(" -*•"), found["rest"].strip()]

@@ -1,6 +1,7 @@
 """JSON and XML: lists of records become tables, single values the lines above them."""
 
 import json
+from collections import Counter
 from collections.abc import Iterator
 from typing import Any
 from xml.etree import ElementTree as ET
@@ -11,6 +12,7 @@ from wellbook.support.translation import _
 
 _DEEPEST = 30  # levels; our own bound
 _MOST_KEYS = 500
+_NAME = "Parameter"  # over the keys of a record of records
 Value = Any
 
 
@@ -53,11 +55,17 @@ def from_xml(content: bytes, name: str) -> tuple[Sheet, ...]:
                 name=name, line=line
             )
         ) from None
-    return _sheets(_plain(root, 0, name), name)
+    several = {
+        _local(tag)
+        for element in root.iter()
+        for tag, n in Counter(child.tag for child in element).items()
+        if n > 1
+    }
+    return _sheets(_plain(root, 0, name, several), name)
 
 
-def _plain(element: ET.Element, depth: int, name: str) -> Value:
-    """An element as text, as a record, or as a list."""
+def _plain(element: ET.Element, depth: int, name: str, several: set[str]) -> Value:
+    """An element as text or as a record; what stands several times anywhere is always a list."""
     if depth > _DEEPEST:
         raise _too_deep(name)
     own = {_local(key): value for key, value in element.attrib.items()}
@@ -67,8 +75,8 @@ def _plain(element: ET.Element, depth: int, name: str) -> Value:
         return {**own, "value": text} if own and text else own or text
     found: dict[str, list[Value]] = {}
     for child in children:
-        found.setdefault(_local(child.tag), []).append(_plain(child, depth + 1, name))
-    shared = {key: values[0] if len(values) == 1 else values for key, values in found.items()}
+        found.setdefault(_local(child.tag), []).append(_plain(child, depth + 1, name, several))
+    shared = {key: values if key in several else values[0] for key, values in found.items()}
     return {**own, **shared}
 
 
@@ -88,6 +96,11 @@ def _rows(value: Value, key: str, depth: int, name: str) -> Iterator[Cells]:
     if isinstance(value, dict):
         if value and len(value) > 2 and all(_is_figure(one) for one in value.values()):  # noqa: PLR2004
             yield from ([str(k), _said(v)] for k, v in value.items())
+            return
+        records = [one for one in value.values() if isinstance(one, dict)]
+        if len(records) > 1 and len(records) == len(value) and not any(map(_is_deep, records)):
+            named = [{_NAME: inner, **one} for inner, one in value.items()]
+            yield from _of_list(named, key, depth, name)
             return
         later = []
         for inner, one in value.items():
@@ -132,6 +145,10 @@ def _flat(record: dict[str, Value], before: str, depth: int, name: str) -> dict[
         elif not isinstance(value, list):
             flat[f"{before}{key}"] = _said(value)
     return flat
+
+
+def _is_deep(record: dict[str, Value]) -> bool:
+    return any(isinstance(one, dict | list) for one in record.values())
 
 
 def _is_figure(value: Value) -> bool:

@@ -11,6 +11,8 @@ from typing import Any
 
 from wellbook.intake.files import number_formats
 from wellbook.intake.files.sheets import Sheet
+from wellbook.sandbox import process
+from wellbook.sandbox.process import Parcel, Unread
 from wellbook.support.errors import Fault
 from wellbook.support.translation import _
 from wellbook.water.values.findings import Finding, Severity
@@ -23,6 +25,8 @@ Formats = dict[tuple[int, int], str]
 """Number format of every cell that has one of its own, after a `=` where the cell is a formula."""
 
 _FORMULA = "="
+_READER = "wellbook.intake.files.workbook_reader"
+LOCKED = "locked"
 
 
 def sheets(content: bytes, name: str, *, with_formats: bool) -> tuple[Sheet, ...]:
@@ -36,7 +40,7 @@ def sheets(content: bytes, name: str, *, with_formats: bool) -> tuple[Sheet, ...
     Raises:
         Fault: It is damaged, locked with a password, or no workbook.
     """
-    values, hidden = _values(content, name)
+    values, hidden = (_values if with_formats or _is_zip(content) else _asked)(content, name)
     cells = sum(len(rows) * len(rows[0]) for rows in values.values() if rows)
     formats = _formats(content) if with_formats and cells <= _CELLS_WITH_FORMATS else {}
     found = [_sheet(title, rows, formats.get(title, {})) for title, rows in values.items()]
@@ -49,39 +53,90 @@ def sheets(content: bytes, name: str, *, with_formats: bool) -> tuple[Sheet, ...
     return tuple(found)
 
 
+def _is_zip(content: bytes) -> bool:
+    return content.startswith(b"PK")
+
+
+def _asked(content: bytes, name: str) -> tuple[dict[str, list[list[Any]]], list[str]]:
+    """As `_values`, of a process of its own: in an old XLS nothing tells before how large it is."""
+    try:
+        told = process.ask(_READER, Parcel({}, content), seconds=process.SECONDS).facts
+    except Unread:
+        raise _damaged(name) from None
+    if told["trouble"] == LOCKED:
+        raise _locked(name)
+    if told["trouble"]:
+        raise _damaged(name)
+    return dict(told["sheets"]), list(told["hidden"])
+
+
+def texts_of(content: bytes) -> tuple[dict[str, list[list[str]]], list[str], str]:
+    """Texts of every visible sheet, names of the hidden ones, and what is wrong with the file."""
+    import python_calamine
+
+    try:
+        values, hidden = _read(content)
+    except python_calamine.PasswordError:
+        return {}, [], LOCKED
+    except BaseException as error:
+        # The library raises many kinds of its own; its panics are no Exception.
+        if isinstance(error, KeyboardInterrupt | SystemExit | GeneratorExit):
+            raise
+        return {}, [], "damaged"
+    texts = {
+        title: [[_text(value, "") for value in row[:_COLUMNS]] for row in rows[:_ROWS]]
+        for title, rows in values.items()
+    }
+    return texts, hidden, ""
+
+
+def _read(content: bytes) -> tuple[dict[str, list[list[Any]]], list[str]]:
+    import python_calamine
+
+    workbook = python_calamine.CalamineWorkbook.from_filelike(io.BytesIO(content))
+    values = {
+        sheet.name: workbook.get_sheet_by_name(sheet.name).to_python(skip_empty_area=False)
+        for sheet in workbook.sheets_metadata
+        if sheet.visible == python_calamine.SheetVisibleEnum.Visible
+        and sheet.typ == python_calamine.SheetTypeEnum.WorkSheet
+    }
+    return values, [s.name for s in workbook.sheets_metadata if s.name not in values]
+
+
+def _locked(name: str) -> Fault:
+    return Fault(
+        _(
+            "{name} is locked with a password. Open it in a spreadsheet program, save it "
+            "without "
+            "one, and take in that file."
+        ).format(name=name)
+    )
+
+
+def _damaged(name: str) -> Fault:
+    return Fault(
+        _(
+            "{name} can't be read as a workbook: it is damaged, or of another kind than its "
+            "name "
+            "says. Ask for the file again, best as CSV."
+        ).format(name=name)
+    )
+
+
 def _values(content: bytes, name: str) -> tuple[dict[str, list[list[Any]]], list[str]]:
     """The cells of every visible sheet, and the names of the sheets that are not."""
     import python_calamine
 
     try:
-        workbook = python_calamine.CalamineWorkbook.from_filelike(io.BytesIO(content))
-        values = {
-            sheet.name: workbook.get_sheet_by_name(sheet.name).to_python(skip_empty_area=False)
-            for sheet in workbook.sheets_metadata
-            if sheet.visible == python_calamine.SheetVisibleEnum.Visible
-            and sheet.typ == python_calamine.SheetTypeEnum.WorkSheet
-        }
-        return values, [s.name for s in workbook.sheets_metadata if s.name not in values]
+        return _read(content)
     except python_calamine.PasswordError:
-        raise Fault(
-            _(
-                "{name} is locked with a password. Open it in a spreadsheet program, save it "
-                "without "
-                "one, and take in that file."
-            ).format(name=name)
-        ) from None
+        raise _locked(name) from None
     except BaseException as error:
         # The library raises many kinds of its own; its panics are no Exception.
         if isinstance(error, KeyboardInterrupt | SystemExit | GeneratorExit):
             raise
         logging.getLogger(__name__).info("workbook not read", exc_info=True)
-        raise Fault(
-            _(
-                "{name} can't be read as a workbook: it is damaged, or of another kind than its "
-                "name "
-                "says. Ask for the file again, best as CSV."
-            ).format(name=name)
-        ) from None
+        raise _damaged(name) from None
 
 
 def _sheet(title: str, values: list[list[Any]], formats: Formats) -> Sheet:

@@ -1,10 +1,9 @@
 """DOCX: tables and paragraphs in their order (ECMA-376 part 1, 17.4 tables, 17.3 paragraphs)."""
 
-import io
-import zipfile
 from collections.abc import Iterator
 from xml.etree import ElementTree as ET
 
+from wellbook.intake.files import archives
 from wellbook.intake.files.plain_lines import cells_of
 from wellbook.intake.files.sheets import Cells, Line, Sheet
 from wellbook.support.errors import Fault
@@ -21,8 +20,7 @@ def sheets(content: bytes, name: str) -> tuple[Sheet, ...]:
     Raises:
         Fault: It is damaged.
     """
-    with zipfile.ZipFile(io.BytesIO(content)) as archive:
-        text = archive.read(DOCUMENT)
+    text = archives.part_of(content, DOCUMENT)
     if b"<!ENTITY" in text:
         text = b""
     try:

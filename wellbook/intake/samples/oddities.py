@@ -4,6 +4,7 @@ import re
 from collections.abc import Mapping
 
 from wellbook.book.rows import NewResult
+from wellbook.intake.words.lab_words import is_fine
 from wellbook.intake.words.log import Trouble
 from wellbook.intake.words.roles import Role
 from wellbook.support.translation import N_, _
@@ -101,6 +102,7 @@ def oddities(result: NewResult, parameter: Parameter | None) -> list[Trouble]:
         _odd_unit(reading, name, parameter),
         _unfit_unit(reading, name, parameter),
         _odd_text(reading, name),
+        _only_fine(reading, name),
     ]
     if (
         parameter
@@ -159,6 +161,14 @@ def _unfit_unit(reading: Reading, name: str, parameter: Parameter | None) -> Tro
             ),
         )
     return None
+
+
+def _only_fine(reading: Reading, name: str) -> Trouble | None:
+    """That a household noted only that a test of bacteria was in order."""
+    if reading.kind is not Kind.ABSENT or not is_fine(reading.text):
+        return None
+    text = _("“{text}” is noted for {name}: were none found?").format(text=reading.text, name=name)
+    return Trouble("only_fine", text)
 
 
 def _odd_text(reading: Reading, name: str) -> Trouble | None:

@@ -9,7 +9,7 @@ from wellbook.intake.samples.days import Days
 from wellbook.intake.samples.oddities import NAMELESS, left_out, oddities, unknown
 from wellbook.intake.words import codes
 from wellbook.intake.words.doubts import beyond, largest, near_name
-from wellbook.intake.words.lab_words import meant_by, with_unit
+from wellbook.intake.words.lab_words import is_fine, meant_by, respelled_figure, with_unit
 from wellbook.intake.words.log import Trouble
 from wellbook.intake.words.names import read_draw, read_fraction, read_name
 from wellbook.intake.words.preamble import Facts
@@ -247,19 +247,37 @@ class Maker:
         is_presence = subject.parameter is not None and subject.parameter.scale == "presence"
         if reading.kind is Kind.TEXT and is_presence and not subject.unit:  # a bare P or A
             reading = replace(read_reading(_text(cells), unit="P/A"), unit="")
-        return _in_other_words(reading, subject, limit) if reading.kind is Kind.TEXT else reading
+        if reading.kind is not Kind.TEXT:
+            return reading
+        return self._in_other_spelling(reading, subject) or _in_other_words(reading, subject, limit)
+
+    def _in_other_spelling(self, reading: Reading, subject: _Subject) -> Reading | None:
+        """A reading whose figure is spelled in an unusual way; its text stays as printed."""
+        respelled = respelled_figure(reading.text, decimal_comma=self.decimal_comma)
+        if not respelled:
+            return None
+        read = read_reading(
+            respelled,
+            unit=subject.unit,
+            basis=subject.basis,
+            fraction=subject.fraction,
+            decimal_comma=self.decimal_comma,
+        )
+        return None if read.kind is Kind.TEXT else replace(read, text=reading.text)
 
 
 def _in_other_words(reading: Reading, subject: _Subject, limit: str) -> Reading:
     """A reading in the words of another language; its text stays as printed."""
     word, unit = with_unit(reading.text)
     meant = meant_by(word) or (word if unit else "")
-    if not meant:
+    is_presence = subject.parameter is not None and subject.parameter.scale == "presence"
+    if is_fine(word) and is_presence:
+        return replace(reading, kind=Kind.ABSENT)
+    if not meant or (meant == "absent" and not is_presence):
         return reading
     unit = subject.unit or unit
     read = read_reading(meant, unit=unit, basis=subject.basis, limit=limit)
     kind, number = read.kind, read.number
-    is_presence = subject.parameter is not None and subject.parameter.scale == "presence"
     if is_presence and kind is Kind.BELOW and number is None:
         kind = Kind.ABSENT
     return replace(reading, kind=kind, number=number, unit=unit, flags=reading.flags | read.flags)

@@ -111,7 +111,7 @@ class Walk:
         known = self._subjects.get(text)
         if known is None:
             words = bool(text.strip()) and not _FORMAT_CODE.match(text.strip())
-            if words and (role_of(text) is Role.NAME or says_a_fact(text)):
+            if words and (role_of(text) or says_a_fact(text)):
                 words = read_name(text, self.catalogue).parameter is not None
             known = self._subjects[text] = words
         return known
@@ -123,7 +123,7 @@ class Walk:
             return False
         if is_reading(text) or sum(map(bool, row)) > 2:  # noqa: PLR2004
             return True
-        return any(map(str.isdigit, text)) or is_parameter(row[self._subject], self.catalogue)
+        return is_parameter(row[self._subject], self.catalogue)
 
     def _take(self, row: Cells, index: int) -> None:
         if self._later and self._table.rows and self._later.keys() & OF_ONE_SAMPLE:

@@ -4,6 +4,7 @@ Words of the drinking-water trade, from memory. Each stands for an English one t
 knows; the printed text is kept.
 """
 
+import re
 from functools import lru_cache
 
 from wellbook.intake.words.folding import folded
@@ -21,7 +22,7 @@ _WORDS = {
     "absent": (
         "ausente", "ausentes", "ausencia", "negativo", "negativa", "absence", "absents", "absente",
         "negatif", "negative", "absent", "abwesend", "negativ", "nicht enthalten", "ohne befund",
-        "aucun", "aucune", "keine", "ninguno", "ninguna",
+        "aucun", "aucune", "keine", "ninguno", "ninguna", "none", "none found",
     ),
     "present": (
         "presente", "presentes", "presencia", "positivo", "positiva", "presence", "presents",
@@ -36,6 +37,7 @@ _WORDS = {
     ),
     "too numerous to count": ("incontable", "incontables", "innombrable", "nicht auszahlbar"),
 }  # fmt: skip
+_FINE = {"ok", "okay", "o.k", "passed", "pass", "clear", "safe"}
 _MEANT = {word: meant for meant, words in _WORDS.items() for word in words}
 
 
@@ -46,12 +48,43 @@ def meant_by(text: str) -> str:
 
 def is_result_word(text: str) -> bool:
     """Whether a cell says something in place of a figure."""
-    return folded(text).strip(" *") in _MEANT
+    return folded(text).strip(" *") in _MEANT or is_fine(text)
+
+
+def is_fine(text: str) -> bool:
+    """Whether a household noted only that a test was in order, which is asked about."""
+    return folded(text).strip(" .!*") in _FINE
 
 
 def is_nothing(text: str) -> bool:
     """Whether a cell says that nothing was analysed."""
     return meant_by(text) == "not analysed"
+
+
+_LESS = re.compile(
+    r"^(?:less than|menos de|menor (?:de|que)|inferior a|moins de|inferieure? a|kleiner(?: als)?"
+    r"|unter|weniger als)\s*(?=[\d.,])"
+)
+_MORE = re.compile(
+    r"^(?:greater than|more than|over|above|mas de|mayor (?:de|que)|superior a|plus de"
+    r"|superieure? a|grosser(?: als)?|uber|mehr als)\s*(?=[\d.,])"
+)
+_POWER = re.compile(r"\s*[x*·×]\s*10\s*\^?\s*([-−+]?\d{1,2})\b")
+_BLANKS = re.compile(r"(?<![\d.,])(\d{1,3})((?: \d{3})+)(?![\d])")
+# A single small letter, or a number in brackets, behind a figure is a footnote; g and l are units.
+_FOOTNOTE = re.compile(r"^([<>]?\s*\d[\d.,]*)\s*(?:[abdehknprs]|\([\da-z]\)|\[\d\])$")
+_IN_BRACKETS = re.compile(r"^\(([<>]?\s*\d[\d.,]*)\)$")
+
+
+def respelled_figure(text: str, *, decimal_comma: bool) -> str:
+    """A figure such as `less than 0.4`, `2 350`, `3.4x10-3` or `0.3 a` as usual; empty if none."""
+    found = _MORE.sub(">", _LESS.sub("<", folded(text)))
+    found = _POWER.sub(r"E\1", found).replace("−", "-")
+    found = _BLANKS.sub(lambda group: group[0].replace(" ", ""), found)
+    found = _IN_BRACKETS.sub(r"\1", _FOOTNOTE.sub(r"\1", found))
+    if decimal_comma and "E" in found:
+        return ""
+    return found if found != folded(text) else ""
 
 
 @lru_cache(maxsize=2048)

@@ -86,16 +86,13 @@ def _dated(text: str) -> tuple[Role, str] | None:
         if role not in _DATES or role is Role.SOME_DATE:
             continue
         value = " ".join(words[n:])
-        while value and not _is_day(value):
-            value = value.rpartition(",")[0].strip()
-        if value:
-            return role, value
+        printed = taken_apart(value, date.max)
+        if printed is None:
+            continue
+        if printed.rest and clock(printed.rest) is None:  # words, such as where it was drawn
+            value = value[: value.rindex(printed.rest)].rstrip(" ,@T")
+        return role, value
     return None
-
-
-def _is_day(text: str) -> bool:
-    printed = taken_apart(text, date.max)
-    return printed is not None and (not printed.rest or clock(printed.rest) is not None)
 
 
 def says_a_fact(text: str) -> bool:

@@ -9,7 +9,7 @@ from wellbook.pdf.letters import markup
 from wellbook.planning.advice import EVERYBODY, advice_at
 from wellbook.planning.overview import PointOverview
 from wellbook.support.translation import N_, _
-from wellbook.water.verdicts.advice import Advice
+from wellbook.water.cautions.advice import Advice
 from wellbook.water.verdicts.hold_time import is_late
 from wellbook.water.verdicts.judge import Verdict
 

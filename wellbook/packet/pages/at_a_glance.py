@@ -7,6 +7,7 @@ from wellbook.packet.context import Desk, Story, marked, text
 from wellbook.pdf import style
 from wellbook.pdf.flowables import Marked, PageNumber
 from wellbook.pdf.grid import Cell, Column, grid
+from wellbook.planning.between import between
 from wellbook.planning.overview import PointOverview
 from wellbook.support.translation import N_, _
 from wellbook.water.statistics.trend import MOVING, Trend
@@ -14,7 +15,7 @@ from wellbook.water.values.limits import Limit
 from wellbook.water.verdicts.judge import Judgement
 from wellbook.water.verdicts.status import Standing
 from wellbook.water.verdicts.sum_status import SumStanding, by_urgency
-from wellbook.wording import paper, verdicts
+from wellbook.wording import facts, latest_change, paper, verdicts
 
 _SUMS = (
     Column(N_("Added up here, no lab reported it"), 150),
@@ -82,7 +83,7 @@ def _quiet(desk: Desk) -> str:
 
 def _case(desk: Desk, name: str, point: PointOverview, standing: Standing | SumStanding) -> Story:
     if isinstance(standing, SumStanding):
-        said, day = _sum_said(standing), standing.day
+        said, day = facts.added(standing.sum), standing.day
     else:
         latest = standing.latest
         said, day = paper.shown(latest.reading, standing.parameter), latest.collected.day
@@ -100,10 +101,29 @@ def _case(desk: Desk, name: str, point: PointOverview, standing: Standing | SumS
     head.setStyle(_LINE)
     told = [
         desk.linked(sentence, style.INDENTED)
-        for sentence in (*_verdicts(desk, standing), standing.parameter.why)
+        for sentence in (
+            *_verdicts(desk, standing),
+            _changed(desk, point, standing),
+            standing.parameter.why,
+        )
         if sentence
     ]
     return [head, *told, Spacer(1, 5)]
+
+
+def _changed(desk: Desk, point: PointOverview, standing: Standing | SumStanding) -> str:
+    """What changed since the test before, and what happened in between."""
+    found = standing.change if isinstance(standing, Standing) else None
+    if found is None or found.before is None:
+        return ""
+    here = [facts for facts in desk.history.wells if facts.well.id == point.point.well]
+    happened = between(
+        [event for facts in here for event in facts.events],
+        [service for facts in here for service in facts.services],
+        found.before,
+        found.day,
+    )
+    return latest_change.paragraph(found, happened)
 
 
 def _verdicts(desk: Desk, standing: Standing | SumStanding) -> list[str]:
@@ -202,22 +222,12 @@ def _way(found: Trend) -> str:
 def _sum_line(desk: Desk, one: SumStanding) -> list[Cell]:
     return [
         one.parameter.name,
-        _sum_said(one),
+        facts.added(one.sum),
         paper.day(one.day),
         marked(one.then),
         marked(one.now),
         desk.references(one.then, one.now),
     ]
-
-
-def _sum_said(one: SumStanding) -> str:
-    """What a sum can be: one figure, or from its least to its most."""
-    unit = " ".join(filter(None, (one.sum.unit if one.sum.unit != "1" else "", one.sum.basis)))
-    low, high = f"{one.sum.low:.4g}", one.sum.high
-    if high is None:
-        return _("{figure} or more").format(figure=f"{low} {unit}".strip())
-    most = f"{high:.4g} {unit}".strip()
-    return most if one.sum.low == high else _("{low} to {high}").format(low=low, high=most)
 
 
 def legend(desk: Desk) -> Table:

@@ -5,7 +5,7 @@ from collections.abc import Sequence
 from reportlab.platypus import KeepTogether, PageBreak, Spacer, Table, TableStyle
 
 from wellbook import __version__
-from wellbook.packet import answer, gaps
+from wellbook.packet import answer, case_words, gaps
 from wellbook.packet.context import Desk, Story, text, texts
 from wellbook.packet.gather import History, SampleFacts
 from wellbook.packet.pages.origins import first_words, whole_words
@@ -14,7 +14,7 @@ from wellbook.pdf.flowables import CodeSpace, Marked, PageNumber
 from wellbook.pdf.grid import Cell, Column, grid, pairs
 from wellbook.support.translation import ENGLISH, N_, _, current, ngettext, pgettext
 from wellbook.water.values.judgement import Verdict
-from wellbook.wording import paper
+from wellbook.wording import forecasts, paper
 
 _NO_HEALTH = N_(
     "In the latest test of each parameter at each point no result is over a limit for health, and "
@@ -22,12 +22,12 @@ _NO_HEALTH = N_(
 )
 _ASKED = (
     Column("", 16),
-    Column(N_("Asked first"), 92),
-    Column(N_("Where"), 120),
-    Column(N_("Latest result"), 96),
-    Column(N_("Limit"), 90),
-    Column(N_("Drawn"), 58),
-    Column(N_("Age today"), 74),
+    Column(N_("Asked first"), 82),
+    Column(N_("Where"), 112),
+    Column(N_("Latest result"), 92),
+    Column(N_("Limit"), 84),
+    Column(N_("Drawn"), 62),
+    Column(N_("Age today"), 96),
 )
 _SHORT_DIGEST = 12
 _MOST = 8  # sentences on what needs attention; each has its place on the next pages, too
@@ -89,7 +89,6 @@ def cover(desk: Desk, sections: Sequence[tuple[str, str]]) -> Story:
         *first_words(history),
         *_answers(desk),
         KeepTogether([_contents(desk, sections)]),
-        PageBreak(),
         desk.heading(_("What this packet is"), "about"),
         pairs(completeness(history), desk.width, 0.24),
         Spacer(1, 8),
@@ -101,7 +100,7 @@ def cover(desk: Desk, sections: Sequence[tuple[str, str]]) -> Story:
 def _answers(desk: Desk) -> Story:
     """Where it stands, what happened, the well, what is not known, what to ask for."""
     history = desk.history
-    past = [*answer.happened(history), *answer.closed_cases(history)] or [
+    past = [*answer.happened(history), *case_words.closed_cases(history)] or [
         _("Nothing in these tests beside what stands above.")
     ]
     wells = [
@@ -137,7 +136,9 @@ def _asked(desk: Desk) -> Story:
         aged = gaps.age(row.day, today) if row.day else ""
         mark = Marked(shape, colour, "")
         rows.append([mark, row.name, row.point, row.reading, row.limit, drawn, aged])
-    return [grid(_ASKED, rows, desk.width), Spacer(1, 4)]
+    table = grid(_ASKED, rows, desk.width)
+    table.setStyle(_TIGHT)
+    return [table, Spacer(1, 4)]
 
 
 def _code(desk: Desk) -> tuple[str, Cell]:
@@ -194,7 +195,7 @@ def headline(history: History) -> Story:
         [Marked(*style.SHAPES[verdict], "", 11), text(said)] for verdict, _unused, said in found
     ]
     open_or_over = {Verdict.OUTSIDE, Verdict.UNDECIDABLE, Verdict.ADOPTED}
-    cases = answer.open_cases(history)
+    cases = case_words.open_cases(history)
     is_calm = not cases and not any(
         health and verdict in open_or_over for verdict, health, _unused in found
     )
@@ -208,7 +209,14 @@ def headline(history: History) -> Story:
         more = ngettext("And {n} more: see the next pages.", "And {n} more: see the next pages.",
                         len(rows) - _MOST)  # fmt: skip
         story.append(text(more.format(n=len(rows) - _MOST)))
-    return [*story, Spacer(1, 4), *texts(cases)]
+    return [*story, *texts(cases), *_ahead(history), Spacer(1, 4)]
+
+
+def _ahead(history: History) -> Story:
+    """When what rises reaches a limit about health, if it goes on."""
+    standings = [one for _unused, point in answer.points(history) for one in point.standings]
+    sets = history.catalogue.sets
+    return [text(line) for line in forecasts.health_ahead(standings, sets, today=history.today)]
 
 
 def completeness(history: History) -> list[tuple[str, str]]:

@@ -1,5 +1,7 @@
 """For a consultant: trends with their statistics, changes at events, raw against treated."""
 
+from collections.abc import Sequence
+
 from wellbook.packet.charts import Records, records
 from wellbook.packet.context import Desk, Story, text
 from wellbook.packet.gather import WellFacts
@@ -9,12 +11,17 @@ from wellbook.pdf.grid import Cell, Column, grid
 from wellbook.planning.overview import PointOverview
 from wellbook.sharing.event_marks import middle
 from wellbook.support.translation import N_, _, pgettext
+from wellbook.water.statistics.level.long_run import long_run
 from wellbook.water.statistics.removal import Removal, removal
+from wellbook.water.statistics.series import label, series
 from wellbook.water.statistics.step_change import Change, step_change
 from wellbook.water.statistics.trend import MOVING, Direction, Trend
 from wellbook.water.values.figures import chance, plain
 from wellbook.water.values.parameters import Parameter
+from wellbook.water.values.results import Result
+from wellbook.water.verdicts.forecasts import ends_of
 from wellbook.water.verdicts.status import Standing
+from wellbook.wording import levels as level_words
 from wellbook.wording import paper, verdicts, vocabulary
 from wellbook.wording import trends as wording
 
@@ -25,6 +32,16 @@ _REMOVALS = (
     Column(N_("Bounds"), 36, right=True),
     Column("p", 40, right=True),
     Column(N_("In words"), 312),
+)
+_LEAST_LEVEL = 4  # tests from which the median is bounded on a side
+_LEVELS = (
+    Column(N_("Parameter"), 92),
+    Column("n", 20, right=True),
+    Column(N_("Bounds"), 34, right=True),
+    Column(N_("Median, 90 % limits"), 100),
+    Column(N_("Mean"), 88),
+    Column(N_("Unit"), 52),
+    Column(N_("Long-run median and today’s limit"), 126),
 )
 _STEPS = (
     Column(N_("Event"), 118),
@@ -43,10 +60,13 @@ def trends(desk: Desk) -> Story:
         text(
             _(
                 "Kendall’s rank test over all usable readings of a point, exact where n is small; "
-                "within the quarters of the year where each holds enough tests. Non-detects and "
-                "off-scale readings enter as bounds, never as half a limit. The slope is Theil and "
-                "Sen’s, or Akritas, Theil and Sen’s where there are bounds. With many parameters "
-                "some will show a small p by chance alone."
+                "within the quarters of the year where each holds enough tests. Where the time of "
+                "year moved along with the years, a yearly cycle is taken off first, and S is "
+                "Student’s t. From 20 tests on, likeness of successive tests is allowed for; with "
+                "fewer it is not, and can make a trend look more certain than it is. Non-detects "
+                "and off-scale readings enter as bounds, never as half a limit. The slope is Theil "
+                "and Sen’s, or Akritas, Theil and Sen’s where there are bounds. With many "
+                "parameters some will show a small p by chance alone."
             )
         ),
     ]
@@ -90,18 +110,25 @@ def _trend(parameter: Parameter, found: Trend) -> list[Cell]:
         str(found.censored),
         verdicts.trend(found.says),
         wording.test_name(found.test).removesuffix(" test"),
-        "" if found.statistic is None else f"{found.statistic:.0f}",
+        _statistic(found),
         _chance(found.p),
         _slope(found),
     ]
+
+
+def _statistic(found: Trend) -> str:
+    """Kendall's S is a whole number; Student's t is told as such."""
+    if found.statistic is None:
+        return ""
+    whole = found.statistic == round(found.statistic)
+    return f"{found.statistic:.0f}" if whole else f"t {found.statistic:.1f}"
 
 
 def _slope(found: Trend) -> str:
     if found.slope_per_year is None:
         return _("left open by the bounds") if found.test else ""
     low, high = (
-        pgettext("end of an interval", "open") if end is None else plain(end)
-        for end in (found.low, found.high)
+        _end(end, is_left_out=end == 0 and found.says in MOVING) for end in (found.low, found.high)
     )
     slope = plain(found.slope_per_year)
     return _("{slope} ({low} to {high}) {unit}").format(
@@ -109,8 +136,64 @@ def _slope(found: Trend) -> str:
     )
 
 
+def _end(end: float | None, *, is_left_out: bool) -> str:
+    """An end of an interval; what keeps away from no change does not hold it."""
+    if end is None:
+        return pgettext("end of an interval", "open")
+    return pgettext("end of an interval", "not 0") if is_left_out else plain(end)
+
+
 def _chance(p: float | None) -> str:
     return "" if p is None else chance(p).removeprefix("p ").removeprefix("= ")
+
+
+def levels(desk: Desk) -> Story:
+    """The long-run level of what has no trend, non-detects counted in, beside its limit."""
+    story: Story = [
+        desk.heading(_("Long-run levels"), "levels"),
+        text(
+            _(
+                "Median and mean of what neither rises nor falls, from {least} tests on. The "
+                "median counts non-detects in by Kaplan-Meier; its limits are one-sided 90 % "
+                "limits by order statistics, each non-detect at its reporting limit. The mean is "
+                "by Kaplan-Meier up to half of non-detects, then by robust regression on order "
+                "statistics or, from 50 tests on, lognormal likelihood, and none beyond four "
+                "fifths (after Helsel, Statistics for Censored Environmental Data, 2012). A limit "
+                "is meant for each sample: a level below it excuses no single reading above it."
+            ).format(least=_LEAST_LEVEL)
+        ),
+    ]
+    known = records(desk.history)
+    for name, point in points_of(desk):
+        rows = [
+            row
+            for one in point.standings
+            if one.parameter.scale != "presence" and one.trend.says not in MOVING
+            if (row := _level(one, known[point.point.id].history(one.parameter.key)))
+        ]
+        if rows:
+            story += desk.over(name, f"levels-{point.point.id}", grid(_LEVELS, rows, desk.width))
+    if len(story) == 2:  # noqa: PLR2004  heading and text alone
+        story.append(text(_("No parameter has enough tests without a trend.")))
+    return story
+
+
+def _level(one: Standing, history: Sequence[Result]) -> list[Cell] | None:
+    found = long_run(series(history, one.parameter).spans)
+    if found.n < _LEAST_LEVEL:
+        return None
+    ends = ends_of(one.now.limit, one.parameter) if one.now.limit else ()
+    highest = [figure for figure, is_floor in ends if not is_floor]
+    unit = label(one.parameter)
+    return [
+        one.parameter.name,
+        str(found.n),
+        str(found.censored),
+        level_words.median(found),
+        level_words.mean(found),
+        unit,
+        level_words.stands(found, highest[0], unit) if highest else "",
+    ]
 
 
 def treatment(desk: Desk) -> Story:

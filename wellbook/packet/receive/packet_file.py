@@ -53,6 +53,7 @@ class Packet:
         content: All its bytes.
         cover: The words on its first page.
         text: The words on all its pages.
+        pages: Fingerprint of each page, then that of what stands beside the pages.
         files: Attached files by name.
         marks: Its check code and its seal, beside what its bytes say.
         told: The check code that the household told by another way; empty if it was not asked.
@@ -62,6 +63,7 @@ class Packet:
     content: bytes
     cover: str
     text: str
+    pages: tuple[str, ...]
     files: dict[str, bytes]
     marks: Marks
     told: str = ""
@@ -177,6 +179,7 @@ def _unpacked(path: Path, content: bytes, told: Parcel, found: Marks) -> Packet:
         content,
         told.facts["cover"],
         told.facts["text"],
+        tuple(map(str, told.facts["pages"])),
         files,
         found,
     )

@@ -8,6 +8,7 @@ import io
 import json
 from contextlib import suppress
 
+from wellbook.packet.words import of_file
 from wellbook.pdf import own_form
 from wellbook.pdf.own_structure import check_structure
 from wellbook.sandbox import bounds
@@ -75,6 +76,7 @@ def read(content: bytes) -> Parcel:
         "ours": True,
         "cover": said[0] if said else "",
         "text": "\n".join(said),
+        "pages": list(of_file(content)),
         "files": [(name, len(body)) for name, body in files.items()],
     }
     return Parcel(facts, b"".join(files.values()))

@@ -17,6 +17,7 @@ from typing import Any
 from wellbook.book.journal import broken_links, replay
 from wellbook.book.rows import Entry
 from wellbook.book.writer import FIRST_DIGEST
+from wellbook.packet import words
 from wellbook.packet.attachments import MANIFEST
 from wellbook.packet.receive.packet_file import Packet, Untold, open_packet
 from wellbook.pdf.sealing import same_code
@@ -90,6 +91,7 @@ def checks(packet: Packet) -> tuple[Check, ...]:
         return (
             _code(packet),
             _seal(packet),
+            _pages(packet),
             *_files(packet),
             _printed(packet),
             _head(packet, record),
@@ -159,6 +161,33 @@ def _code(packet: Packet) -> Check:
     )
 
 
+def _pages(packet: Packet) -> Check:
+    """Pages, bookmarks and properties are those whose fingerprints travel along."""
+    named = words.fingerprints(packet.files.get(words.NAME, b""))
+    if named == list(packet.pages):
+        n = len(named) - 1
+        said = ngettext(
+            "{n} page, the bookmarks and the properties bear the fingerprints that travel along.",
+            "{n} pages, the bookmarks and the properties bear the fingerprints that travel along.",
+            n,
+        )
+        return Check(Outcome.AGREES, said.format(n=n))
+    other = [
+        n for n, pair in enumerate(zip(named, packet.pages, strict=False), 1) if len({*pair}) > 1
+    ]
+    if len(named) != len(packet.pages) or other == [len(named)]:
+        return Check(
+            Outcome.FAILS,
+            _("Pages, bookmarks or properties are not those whose fingerprints travel along."),
+        )
+    return Check(
+        Outcome.FAILS,
+        _("These pages are not those whose fingerprints travel along: {numbers}.").format(
+            numbers=", ".join(str(n) for n in other if n < len(named))
+        ),
+    )
+
+
 def _files(packet: Packet) -> Iterator[Check]:
     listed = {
         found[2]: found[1]
@@ -175,7 +204,7 @@ def _files(packet: Packet) -> Iterator[Check]:
             yield Check(
                 Outcome.FAILS, _("{name} was changed after the packet was made.").format(name=name)
             )
-    for name in sorted(packet.files.keys() - listed.keys() - {MANIFEST}):
+    for name in sorted(packet.files.keys() - listed.keys() - {MANIFEST, words.NAME}):
         yield Check(
             Outcome.FAILS, _("{name} was put in after the packet was made.").format(name=name)
         )

@@ -82,6 +82,11 @@ def removal(raw: Sequence[Result], treated: Sequence[Result], parameter: Paramet
     before, after = series(raw, parameter), series(treated, parameter)
     raw_on = dict(zip(before.days, before.spans, strict=True))
     treated_on = dict(zip(after.days, after.spans, strict=True))
+    if parameter.scale == "presence":  # of germs none in 100 mL is fewer than one
+        raw_on, treated_on = (
+            {day: _none_is_below_one(span) for day, span in found.items()}
+            for found in (raw_on, treated_on)
+        )
     days = sorted(raw_on.keys() & treated_on.keys())
     return _sum_up(tuple(compare(day, raw_on[day], treated_on[day]) for day in days))
 
@@ -102,6 +107,10 @@ def compare(day: date, raw: Span, treated: Span) -> Pair:
     if raw.exact and treated.high == inf:
         return _measured(day, Outcome.AT_MOST, most)
     return Pair(day, Outcome.OVERLAP, None, None)
+
+
+def _none_is_below_one(span: Span) -> Span:
+    return Span(span.at, -inf, 1.0) if span.low == span.high == 0 else span
 
 
 def _measured(day: date, outcome: Outcome, share: float) -> Pair:

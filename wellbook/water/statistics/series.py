@@ -16,6 +16,7 @@ from wellbook.water.values.readings import Flag, Fraction, Kind
 from wellbook.water.values.results import Result
 
 DAYS_A_YEAR = 365.25
+BELOW_ZERO = frozenset({"°C", "mV"})  # units in which a figure may be negative
 _UNBOUND = float("inf")
 # Metals that come from the pipes: a first draw and a flushed sample are two different waters.
 _FROM_PIPES = frozenset({"lead", "copper", "zinc", "iron", "nickel", "cadmium"})

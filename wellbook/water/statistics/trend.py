@@ -1,16 +1,22 @@
 """Whether a parameter at a point rises or falls, with the evidence."""
 
-from collections import Counter
 from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import date, timedelta
 from enum import StrEnum
 
+from wellbook.water.statistics.forecast import Course, course
 from wellbook.water.statistics.kaplan_meier import quantile
 from wellbook.water.statistics.mann_kendall import LEVEL, mann_kendall
-from wellbook.water.statistics.seasonal_kendall import seasonal_kendall, seasonal_slope
-from wellbook.water.statistics.series import DAYS_A_YEAR, Series, Span, label, quarter, series
-from wellbook.water.statistics.theil_sen import Slope, theil_sen
+from wellbook.water.statistics.season.guarded_test import Guarded, TrendTest, guarded_test
+from wellbook.water.statistics.series import (
+    BELOW_ZERO,
+    DAYS_A_YEAR,
+    Series,
+    Span,
+    label,
+    series,
+)
 from wellbook.water.statistics.turnbull import shares_of
 from wellbook.water.values.parameters import Parameter
 from wellbook.water.values.results import Result
@@ -18,9 +24,6 @@ from wellbook.water.values.results import Result
 # With four tests only a perfect rise could show, with five one single pair may go the other way.
 # From six on, one odd test neither makes nor hides a trend.
 LEAST = 6
-# With so many tests in every quarter of the year, each quarter is compared with itself only.
-LEAST_A_QUARTER = 5
-_BELOW_ZERO = frozenset({"°C", "mV"})  # units in which a figure may be negative
 
 
 class Direction(StrEnum):
@@ -29,21 +32,13 @@ class Direction(StrEnum):
     RISING = "rising"
     FALLING = "falling"
     NO_CLEAR_TREND = "no clear trend"
+    MAYBE_SEASON = "may be the season"  # on these days a yearly cycle can't be told from a trend
     FEW = "too few tests"  # fewer than `LEAST`, or too few figures that differ
     UNSEEN = "only non-detects"
     NOT_FOR_THIS = "not for this parameter"
 
 
 MOVING = frozenset({Direction.RISING, Direction.FALLING})
-
-
-class TrendTest(StrEnum):
-    """By which test a trend was judged."""
-
-    EXACT = "exact Mann-Kendall test"
-    NORMAL = "Mann-Kendall test"
-    SEASONAL = "seasonal Kendall test"
-    NONE = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -55,7 +50,8 @@ class Trend:
         test: The test; NONE where none was made.
         n: Days with a usable figure.
         censored: How many of them are bounds (non-detects, off scale).
-        statistic: Kendall's S, within the quarters of the year for the seasonal test.
+        statistic: Kendall's S, within the quarters of the year for the seasonal test; Student's t
+            of the season-adjusted test.
         p: Two-sided probability of so much under chance alone.
         slope_per_year: Theil-Sen slope in `unit` a year; None where bounds leave it open.
         low: Lower end of the slope's 90 % interval.
@@ -67,6 +63,9 @@ class Trend:
         undetected: How many of the censored are non-detects.
         left_out: Results without a usable figure, or of another sort of sample.
         seasons_differ: Whether the seasons don't go the same way, by the seasonal test.
+        correlation: Of each test with the next, which was allowed for; None with too few tests.
+        course: The line with its interval and how far ahead it may be drawn; only where it rises
+            or falls and rests on enough tests.
     """
 
     says: Direction
@@ -84,15 +83,8 @@ class Trend:
     undetected: int = 0
     left_out: int = 0
     seasons_differ: bool = False
-
-
-@dataclass(frozen=True, slots=True)
-class _Outcome:
-    test: TrendTest
-    statistic: int
-    p: float
-    slope: Slope
-    seasons_differ: bool = False
+    correlation: float | None = None
+    course: Course | None = None
 
 
 def trend(history: Sequence[Result], parameter: Parameter) -> Trend:
@@ -106,7 +98,7 @@ def trend(history: Sequence[Result], parameter: Parameter) -> Trend:
         return _untested(Direction.UNSEEN, found, unit)
     if len(spans) < LEAST:
         return _untested(Direction.FEW, found, unit)
-    outcome = _by_season(found) or _plainly(spans)
+    outcome = guarded_test(found)
     if outcome.p > LEVEL and not can_tell(spans):
         return _untested(Direction.FEW, found, unit)
     return _tested(found, outcome, unit, parameter)
@@ -121,28 +113,12 @@ def can_tell(spans: Sequence[Span]) -> bool:
     return mann_kendall(steps).p <= LEVEL
 
 
-def _plainly(spans: Sequence[Span]) -> _Outcome:
-    kendall = mann_kendall(spans)
-    test = TrendTest.EXACT if kendall.exact else TrendTest.NORMAL
-    return _Outcome(test, kendall.s, kendall.p, theil_sen(spans))
-
-
-def _by_season(found: Series) -> _Outcome | None:
-    """The test within the quarters of the year, once each of the four holds enough tests."""
-    quarters = [quarter(day) for day in found.days]
-    counts = Counter(quarters)
-    if len(counts) < 4 or min(counts.values()) < LEAST_A_QUARTER:  # noqa: PLR2004  quarters
-        return None
-    kendall = seasonal_kendall(found.spans, quarters)
-    slope = seasonal_slope(found.spans, quarters)
-    differ = kendall.p_agree <= LEVEL
-    return _Outcome(TrendTest.SEASONAL, kendall.s, kendall.p, slope, differ)
-
-
-def _tested(found: Series, outcome: _Outcome, unit: str, parameter: Parameter) -> Trend:
+def _tested(found: Series, outcome: Guarded, unit: str, parameter: Parameter) -> Trend:
     says, slope = Direction.NO_CLEAR_TREND, outcome.slope
     if outcome.p <= LEVEL:
         says = Direction.RISING if outcome.statistic > 0 else Direction.FALLING
+    elif outcome.maybe_season:
+        says = Direction.MAYBE_SEASON
     return Trend(
         says=says,
         test=outcome.test,
@@ -154,11 +130,13 @@ def _tested(found: Series, outcome: _Outcome, unit: str, parameter: Parameter) -
         low=slope.low,
         high=slope.high,
         unit=unit,
-        line=_line(found, slope, parameter) if says in MOVING else None,
+        line=_line(found, outcome, parameter) if says in MOVING else None,
         span=_days(found),
         undetected=_undetected(found),
         left_out=found.left_out,
         seasons_differ=outcome.seasons_differ,
+        correlation=outcome.correlation,
+        course=course(outcome.flat, slope) if says in MOVING else None,
     )
 
 
@@ -189,22 +167,18 @@ def _undetected(found: Series) -> int:
 
 
 def _line(
-    found: Series, slope: Slope, parameter: Parameter
+    found: Series, outcome: Guarded, parameter: Parameter
 ) -> tuple[tuple[date, float], tuple[date, float]] | None:
     """Through the median of what is left when the slope is taken off; never below zero."""
-    if not slope.rate:
-        return None
-    rate, start = slope.rate, found.spans[0].at
-    left = [
-        Span(s.at, s.low - rate * (s.at - start), s.high - rate * (s.at - start))
-        for s in found.spans
-    ]
-    level = quantile(shares_of(left), 0.5)
-    if level is None:
+    rate = outcome.slope.rate
+    middle = quantile(shares_of(outcome.flat), 0.5)
+    if not rate or middle is None:
         return None
     first, last = found.days[0], found.days[-1]
-    end = level + rate * (last - first).days / DAYS_A_YEAR
-    if min(level, end) >= 0 or parameter.unit in _BELOW_ZERO:
+    centre = sum(span.at for span in found.spans) / len(found.spans)
+    level = middle + rate * (found.spans[0].at - centre)
+    end = middle + rate * (found.spans[-1].at - centre)
+    if min(level, end) >= 0 or parameter.unit in BELOW_ZERO:
         return (first, level), (last, end)
     if max(level, end) <= 0:
         return None

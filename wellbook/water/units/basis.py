@@ -39,6 +39,7 @@ _ATOMS = {
         "Se": "78.971",
         "Br": "79.904",
         "Sr": "87.62",
+        "Mo": "95.95",
         "Ba": "137.33",
         "Hg": "200.59",
         "Pb": "207.2",
@@ -56,6 +57,10 @@ _FAMILIES = {
     "C": ("HCO3", "CO3", "CO2", "C"),
     "Ca": ("Ca", "CaO"),
     "Mg": ("Mg", "MgO"),
+    "Cr": ("Cr", "CrO4", "Cr2O7"),
+    "As": ("As", "AsO4", "As2O3", "As2O5"),
+    "B": ("B", "BO3", "B2O3", "H3BO3"),
+    "Mo": ("Mo", "MoO4", "MoO3"),
 }
 _FAMILY_OF = {form: atom for atom, forms in _FAMILIES.items() for form in forms}
 
@@ -142,6 +147,11 @@ _OWN_FORMS = {
     "bromide": "Br",
     "fluoride": "F",
     "uranium": "U",
+    "chromium": "Cr",
+    "chromium_vi": "Cr",
+    "arsenic": "As",
+    "boron": "B",
+    "molybdenum": "Mo",
 }
 
 # What is counted in these forms is never counted in another one.
@@ -177,6 +187,7 @@ class Obstacle(StrEnum):
     COUNT_OR_ESTIMATE = "count or estimate"
     NO_VOLUME = "no volume"
     OPEN_BASIS = "open basis"
+    GRAINS_OF_AN_ION = "grains of an ion"
 
 
 class NoConversion(ValueError):

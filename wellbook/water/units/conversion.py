@@ -39,6 +39,7 @@ _VOLUMES = {
     "per 500 mL": 500,
     "per L": 1000,
 }
+_GRAINS = frozenset({"gpg", "°e"})
 _USUAL_VOLUME = 100  # mL
 
 _TRACES = {"pfas", "organics"}  # nobody prints them in parts per thousand
@@ -101,6 +102,7 @@ def _in(unit: str, basis: str, reading: Reading, parameter: Parameter) -> Decima
 def _line(unit: str, basis: str, to_unit: str, to_basis: str, parameter: Parameter) -> Line:
     """The way from unit to unit."""
     source, target = _meant(_known(unit, to_unit), parameter), _known(to_unit)
+    _refuse_grains_of_an_ion(basis, source, parameter)
     here, there = _one_basis(basis, source), _one_basis(to_basis, target)
     if spellings.DOUBTFUL in {source.quantity, target.quantity}:
         raise NoConversion(Obstacle.PPT)
@@ -146,6 +148,13 @@ def _one_basis(basis: str, unit: Unit) -> str:
     if basis and unit.basis and basis != unit.basis:
         raise NoConversion(Obstacle.TWO_BASES, basis=basis, other=unit.basis)
     return basis or unit.basis
+
+
+def _refuse_grains_of_an_ion(basis: str, unit: Unit, parameter: Parameter) -> None:
+    """Grains are of CaCO3 for hardness; old analyses print grains of the ion itself, too."""
+    own = bases.own_form(parameter)
+    if unit.label in _GRAINS and not basis and own not in {"", "CaCO3"}:
+        raise NoConversion(Obstacle.GRAINS_OF_AN_ION, parameter=parameter.name, form=own)
 
 
 def _plain_line(label: str, to_label: str) -> Line:

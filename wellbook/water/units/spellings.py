@@ -87,8 +87,8 @@ _TABLE = (
     ("S/m", CONDUCTIVITY, "", ""),
     ("µS/m", CONDUCTIVITY, "", ""),
     ("S/cm", CONDUCTIVITY, "", "mho/cm mhos/cm"),
-    ("NTU", TURBIDITY, "", "ntus n.t.u. nephelometricturbidityunits ntru"),
-    ("FNU", TURBIDITY, "", "ftu fnmu"),
+    ("NTU", TURBIDITY, "", "ntus unt n.t.u. nephelometricturbidityunits ntru"),
+    ("FNU", TURBIDITY, "", "ftu fnmu nfu unf te/f"),
     ("JTU", "turbidity by candle", "", "jcu"),
     (
         "per 100 mL",

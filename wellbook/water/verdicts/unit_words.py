@@ -52,6 +52,10 @@ _OBSTACLES = {
     Obstacle.OPEN_BASIS: N_(
         "The sheet does not say whether {parameter} is counted {bases}; ask the lab."
     ),
+    Obstacle.GRAINS_OF_AN_ION: N_(
+        "Grains of {parameter} may be counted as CaCO3 or as {form}, and the sheet does not say "
+        "which; ask the lab."
+    ),
 }
 _ASSUMED = {
     Assumed.EQUAL_METERS: N_("NTU and FNU are taken as equal; the two kinds of meter may differ."),

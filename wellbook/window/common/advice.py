@@ -6,9 +6,9 @@ from wellbook.book.rows import NewSample
 from wellbook.planning.advice import advice_at, advice_on, people, situations
 from wellbook.planning.overview import PointOverview
 from wellbook.support.translation import _
+from wellbook.water.cautions.advice import Advice
+from wellbook.water.cautions.findings import Finding
 from wellbook.water.sampling.due import PanelDue
-from wellbook.water.verdicts.advice import Advice
-from wellbook.water.verdicts.findings import Finding
 from wellbook.window.common.household import Household
 from wellbook.window.common.words import day_words
 

@@ -6,8 +6,8 @@ from datetime import date
 from pathlib import Path
 
 from wellbook.book import Book
+from wellbook.water.cautions.cautions import Cautions
 from wellbook.water.values.catalogue import Catalogue
-from wellbook.water.verdicts.cautions import Cautions
 
 
 @dataclass(frozen=True, slots=True)

@@ -15,8 +15,7 @@ from wellbook.planning.advice import people_of_events
 from wellbook.planning.settings import scheme, sets
 from wellbook.support.errors import Fault
 from wellbook.support.translation import _
-from wellbook.water.values.seasons import NORTHERN, SOUTHERN, YEAR, wet_and_dry
-from wellbook.water.verdicts.cautions import (
+from wellbook.water.cautions.cautions import (
     ANIMALS,
     CHILD,
     DIALYSIS,
@@ -25,6 +24,7 @@ from wellbook.water.verdicts.cautions import (
     INFANT,
     PREGNANCY,
 )
+from wellbook.water.values.seasons import NORTHERN, SOUTHERN, YEAR, wet_and_dry
 from wellbook.window.common.household import Household
 from wellbook.window.common.languages import SYSTEM, choices
 from wellbook.window.common.preferences import PAGES, Preferences

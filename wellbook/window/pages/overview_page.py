@@ -26,6 +26,7 @@ from wellbook.window.pages.year_wheel import YearWheel
 from wellbook.window.widgets.layouts import words
 from wellbook.window.widgets.table_model import SnapshotModel
 from wellbook.window.widgets.tables import Table
+from wellbook.wording import latest_change
 
 _CARE = 14  # ems of height; more is scrolled to
 _NARROW = 70  # ems; below, the wheel makes room for the table
@@ -69,6 +70,7 @@ class OverviewPage(QWidget):
         self.table.fit(stretch=4)
         self.table.chosen.connect(self._on_chosen)
         self.wheel = YearWheel(household)
+        self.changes = words()
         self.notes = words(quiet=True)
         self._lay_out()
 
@@ -81,6 +83,7 @@ class OverviewPage(QWidget):
         line.addStretch(3)
         left.addLayout(line)
         left.addWidget(self.table, 1)
+        left.addWidget(self.changes)
         left.addWidget(self.notes)
         self._body = QBoxLayout(QBoxLayout.Direction.LeftToRight)
         self._body.setSpacing(unit)
@@ -107,6 +110,9 @@ class OverviewPage(QWidget):
                 self.due.show_due(point, self._household.today)
             self.care.show_cautions(advice.pressing(point, self._household))
             self._care_room.setVisible(bool(self.care.lines))
+        changes = [one.change for one in point.standings] if point else []
+        self.changes.setText(latest_change.latest_test(changes))
+        self.changes.setVisible(bool(self.changes.text()))
         self._refill()
         if not is_waiting:
             self.wheel.show_point(point)

@@ -7,8 +7,12 @@ from PySide6.QtWidgets import QComboBox, QHBoxLayout, QPushButton, QVBoxLayout, 
 
 from wellbook.book.rows import Point
 from wellbook.charts.model.parts import Chart, EventMark
+from wellbook.planning.between import between
 from wellbook.planning.settings import scheme, sets
 from wellbook.support.translation import _
+from wellbook.water.statistics.summary import spread
+from wellbook.water.statistics.trend import Direction
+from wellbook.water.statistics.trend_power import outlook
 from wellbook.water.values.parameters import Parameter
 from wellbook.water.verdicts.point_record import PointRecord
 from wellbook.water.verdicts.status import Standing
@@ -21,9 +25,10 @@ from wellbook.window.widgets.chart_view import FigureView
 from wellbook.window.widgets.layouts import SUBTITLE, TITLE, LongPage, VerdictLine, named, words
 from wellbook.window.widgets.table_model import SnapshotModel
 from wellbook.window.widgets.tables import Table
-from wellbook.wording import verdicts
+from wellbook.wording import latest_change, trends, verdicts
 
 _CHART_HIGH, _MOST_ROWS = 22, 12  # ems, lines
+LEAST_TOLD = 4  # tests from which the middle of a history is told
 
 
 class ParameterPage(LongPage):
@@ -49,6 +54,8 @@ class ParameterPage(LongPage):
         self.title = words(factor=TITLE, bold=True)
         self.verdict = VerdictLine()
         self.sentence = words()
+        self.change = words()
+        self.long_run = words()
         self.cautions = CautionBox()
         self.figure = FigureView(_("Results over the years"))
         self.figure.setFixedHeight(em(self) * _CHART_HIGH)
@@ -75,6 +82,10 @@ class ParameterPage(LongPage):
         head.addWidget(back)
         self.rows.addLayout(head)
         self.add(self.verdict, self.sentence, self.cautions, self.figure, self.notes)
+        self._change_title = words(_("Since the test before"), factor=SUBTITLE, bold=True)
+        self.add(self._change_title, self.change)
+        self._long_run_title = words(_("In the long run"), factor=SUBTITLE, bold=True)
+        self.add(self._long_run_title, self.long_run)
         self.add(words(_("In figures"), factor=SUBTITLE, bold=True))
         self.add(self.table)
         self.add(words(_("Why it matters"), factor=SUBTITLE, bold=True))
@@ -94,10 +105,37 @@ class ParameterPage(LongPage):
         self.verdict.say(standing.now.verdict, _standing_words(standing))
         self.why.setText(parameter.why)
         self.cautions.show_cautions(cautions)
+        self._show_change(point, standing)
+        self._show_long_run(point, standing)
         self._offer(others)
         self._fill_table(point, parameter)
         limit_list.fill(self.limits, parameter, self._household)
         self._draw()
+
+    def _show_change(self, point: Point, standing: Standing) -> None:
+        changed = standing.change
+        for widget in (self._change_title, self.change):
+            widget.setVisible(changed is not None)
+        if changed is None:
+            return
+        book = self._household.book
+        services = [s for unit in book.units(point.well) for s in book.services(unit.id)]
+        happened = between(book.events(point.well), services, changed.before, changed.day)
+        self.change.setText(latest_change.paragraph(changed, happened))
+
+    def _show_long_run(self, point: Point, standing: Standing) -> None:
+        """The middle of the history, and how many more tests would tell a trend."""
+        parameter, found = standing.parameter, standing.trend
+        history = self._record(point.id).history(parameter.key)
+        told = found.n >= LEAST_TOLD and parameter.scale != "presence"
+        for widget in (self._long_run_title, self.long_run):
+            widget.setVisible(told)
+        if not told:
+            return
+        said = [trends.spread(spread(history, parameter))]
+        if found.says in {Direction.FEW, Direction.MAYBE_SEASON}:
+            said.append(trends.outlook(outlook(history, parameter)))
+        self.long_run.setText(" ".join(said))
 
     def _offer(self, others: Sequence[Point]) -> None:
         self.beside.clear()

@@ -6,63 +6,7 @@ from wellbook.book.rows import Lab, Plan, Point, Service, TreatmentUnit, Well
 from wellbook.support.translation import _
 from wellbook.window.common.typed_days import partial_hint
 from wellbook.window.dialogs.fields_dialog import Field
-
-
-def log_items() -> dict[str, str]:
-    """Usual items of a well log, as they are kept and as they are shown."""
-    return {
-        "drilled": _("drilled"),
-        "driller": _("driller"),
-        "permit": _("permit"),
-        "kind": _("kind of well"),
-        "depth": _("depth"),
-        "diameter": _("diameter"),
-        "casing": _("casing"),
-        "casing above ground": _("casing above ground"),
-        "screen": _("screen"),
-        "grout": _("grout"),
-        "rock": _("rock and soil"),
-        "static level": _("static water level"),
-        "pumping level": _("pumping water level"),
-        "yield": _("yield"),
-        "pump": _("pump"),
-        "pump set at": _("pump set at"),
-        "pressure tank": _("pressure tank"),
-        "cap": _("cap"),
-        "distance to septic system": _("distance to septic system"),
-    }
-
-
-def unit_kinds() -> dict[str, str]:
-    """Kinds of treatment, as they are kept and as they are shown."""
-    return {
-        "sediment filter": _("sediment filter"),
-        "ion exchange softener": _("ion exchange softener"),
-        "carbon filter": _("carbon filter"),
-        "reverse osmosis": _("reverse osmosis"),
-        "ultraviolet lamp": _("ultraviolet lamp"),
-        "iron filter": _("iron filter"),
-        "neutralizer": _("neutralizer"),
-        "anion exchange": _("anion exchange"),
-        "arsenic filter": _("arsenic filter"),
-        "aeration": _("aeration"),
-        "chlorination": _("chlorination"),
-    }
-
-
-def service_kinds() -> dict[str, str]:
-    """What is done to a treatment unit, as it is kept and as it is shown."""
-    return {
-        "bypass": _("bypassed"),
-        "cartridge": _("new cartridge"),
-        "media": _("new media"),
-        "membrane": _("new membrane"),
-        "lamp": _("new lamp"),
-        "salt": _("salt filled up"),
-        "sanitised": _("sanitised"),
-        "repair": _("repaired"),
-        "setting": _("setting changed"),
-    }
+from wellbook.wording import vocabulary
 
 
 def of_well(well: Well, others: Mapping[str, str]) -> list[Field]:
@@ -88,7 +32,7 @@ def of_log(row: tuple[str, str] | None) -> list[Field]:
     item, text = row or ("", "")
     hint = _("as the log says it, with its unit: 185 ft")
     return [
-        Field("item", _("&Item"), item, "open", log_items()),
+        Field("item", _("&Item"), item, "open", vocabulary.log_items()),
         Field("text", _("As &written"), text, hint=hint),
     ]
 
@@ -155,7 +99,7 @@ def of_unit(row: TreatmentUnit | None, following: int) -> list[Field]:
     unit = row or TreatmentUnit(0, 0, "", "", following)
     return [
         Field("name", _("&Name"), unit.name),
-        Field("kind", _("&Kind"), unit.kind, "open", unit_kinds()),
+        Field("kind", _("&Kind"), unit.kind, "open", vocabulary.treatments()),
         Field(
             "place",
             _("&Place in the flow"),
@@ -182,7 +126,7 @@ def of_service(row: Service | None, units: Mapping[str, str]) -> list[Field]:
         Field("unit", _("&Unit"), str(done.unit), "choice", units)
         if row
         else Field("unit", _("&Unit"), next(iter(units), ""), "choice", units),
-        Field("kind", _("&What was done"), done.kind, "open", service_kinds()),
+        Field("kind", _("&What was done"), done.kind, "open", vocabulary.services()),
         Field("day", _("&Day"), done.day, hint=partial_hint()),
         Field(
             "until",

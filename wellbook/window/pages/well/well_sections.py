@@ -14,6 +14,7 @@ from wellbook.window.dialogs.fields_dialog import FieldsDialog, Values
 from wellbook.window.pages.well import well_fields as fields
 from wellbook.window.widgets.section_view import Section, Told
 from wellbook.window.widgets.table_model import Column
+from wellbook.wording import vocabulary
 
 
 def sections(household: Household) -> tuple[Section, ...]:
@@ -86,7 +87,7 @@ def _log(household: Household) -> Section:
         _("Well log"),
         _("How the well was made, in the words and units of the driller’s log."),
         (
-            Column(_("Item"), lambda row: fields.log_items().get(row[0], row[0])),
+            Column(_("Item"), lambda row: vocabulary.log_item(row[0])),
             Column(_("As written"), lambda row: row[1]),
         ),
         lambda well: tuple(items(well).items()),

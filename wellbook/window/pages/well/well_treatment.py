@@ -12,6 +12,7 @@ from wellbook.window.dialogs.fields_dialog import FieldsDialog, Values
 from wellbook.window.pages.well import well_fields as fields
 from wellbook.window.widgets.section_view import Section, Told
 from wellbook.window.widgets.table_model import Column
+from wellbook.wording import vocabulary
 
 
 def sections(household: Household) -> tuple[Section, ...]:
@@ -58,7 +59,7 @@ def _units(household: Household) -> Section:
             Column(pgettext("treatment", "Unit"), lambda row: row.name),
             Column(
                 _("Kind"),
-                lambda row: fields.unit_kinds().get(row.kind, row.kind),
+                lambda row: vocabulary.treatment(row.kind),
             ),
             Column(_("Place"), lambda row: str(row.place)),
             Column(_("In use"), _in_use),
@@ -159,7 +160,7 @@ def _services(household: Household) -> Section:
             Column(pgettext("treatment", "Unit"), lambda row: row.beside),
             Column(
                 _("What was done"),
-                lambda row: fields.service_kinds().get(row.fact.kind, row.fact.kind),
+                lambda row: vocabulary.service(row.fact.kind),
             ),
             Column(_("In your words"), lambda row: row.fact.text),
         ),

@@ -5,9 +5,9 @@ from itertools import product
 import pytest
 from waters import CATALOGUE, CAUTIONS, TODAY, USUAL, judged, result
 
+from wellbook.water.cautions.advice import resolve
+from wellbook.water.cautions.cautions import PEOPLE, happening_situations
 from wellbook.water.values.readings import Flag
-from wellbook.water.verdicts.advice import resolve
-from wellbook.water.verdicts.cautions import PEOPLE, happening_situations
 
 ALL = tuple(key for key, one in CATALOGUE.sets.items() if one.standing == "in force")
 EVERYBODY = frozenset(PEOPLE)

@@ -5,13 +5,13 @@ from datetime import date
 from decimal import Decimal
 from enum import IntEnum
 
+from wellbook.water.cautions.cautions import Caution, PersonCaution
 from wellbook.water.units.basis import NoConversion, choices
 from wellbook.water.units.conversion import convert
 from wellbook.water.values.judgement import Judgement, Verdict
 from wellbook.water.values.limits import ADVISED_KINDS
 from wellbook.water.values.parameters import Parameter
 from wellbook.water.values.readings import Kind, Reading
-from wellbook.water.verdicts.cautions import Caution, PersonCaution
 
 GERMS = frozenset({"total_coliform", "e_coli", "fecal_coliform", "enterococci"})
 

@@ -10,9 +10,9 @@ from datetime import date
 import pytest
 from waters import CAUTIONS, TODAY, USUAL, judged, result
 
+from wellbook.water.cautions.advice import resolve
+from wellbook.water.cautions.findings import GERMS
 from wellbook.water.values.readings import Flag
-from wellbook.water.verdicts.advice import resolve
-from wellbook.water.verdicts.findings import GERMS
 
 LOW_NITRATE = ("nitrate", "1", "mg/L", "as N")
 BOIL = CAUTIONS.of["e_coli"].boil_text

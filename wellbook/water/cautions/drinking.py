@@ -13,8 +13,8 @@ from datetime import date, timedelta
 from decimal import Decimal
 from enum import IntEnum
 
-from wellbook.water.verdicts.cautions import CHILD, INFANT, PREGNANCY, Cautions
-from wellbook.water.verdicts.findings import GERMS, Finding, Judged, reaches, share_of
+from wellbook.water.cautions.cautions import CHILD, INFANT, PREGNANCY, Cautions
+from wellbook.water.cautions.findings import GERMS, Finding, Judged, reaches, share_of
 
 _HALF = (Decimal(5), "mg/L", "as N")  # half of the usual 10 mg/L as N; our own line
 _TURBID = (Decimal(5), "NTU", "")  # from which on it is seen; common practice, no source

@@ -8,9 +8,9 @@ from decimal import Decimal
 import pytest
 from waters import CATALOGUE, CAUTIONS, TODAY, USUAL, judged, result
 
+from wellbook.water.cautions.advice import resolve
+from wellbook.water.cautions.cautions import PEOPLE, read_cautions
 from wellbook.water.values.readings import Flag
-from wellbook.water.verdicts.advice import resolve
-from wellbook.water.verdicts.cautions import PEOPLE, read_cautions
 
 
 def said(*results, people=(), sets=USUAL):

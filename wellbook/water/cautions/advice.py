@@ -11,9 +11,9 @@ from dataclasses import dataclass
 from datetime import date
 
 from wellbook.support.translation import _, pgettext
-from wellbook.water.verdicts.cautions import PEOPLE, Caution, Cautions
-from wellbook.water.verdicts.drinking import Boiling, Drinking, drinking
-from wellbook.water.verdicts.findings import Finding, Judged, finding, reaches
+from wellbook.water.cautions.cautions import PEOPLE, Caution, Cautions
+from wellbook.water.cautions.drinking import Boiling, Drinking, drinking
+from wellbook.water.cautions.findings import Finding, Judged, finding, reaches
 
 _GASES = frozenset({"methane", "benzene"})  # caution tables: gas, solvents and fuel
 _SAID_OF_BOILING = {

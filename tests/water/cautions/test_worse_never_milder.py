@@ -11,11 +11,11 @@ from itertools import pairwise
 import pytest
 from waters import CATALOGUE, CAUTIONS, TODAY, USUAL, judged, result
 
+from wellbook.water.cautions.advice import resolve
+from wellbook.water.cautions.cautions import PEOPLE
+from wellbook.water.cautions.drinking import drinking
+from wellbook.water.cautions.findings import finding
 from wellbook.water.values.limits import Rule
-from wellbook.water.verdicts.advice import resolve
-from wellbook.water.verdicts.cautions import PEOPLE
-from wellbook.water.verdicts.drinking import drinking
-from wellbook.water.verdicts.findings import finding
 
 SHARES = [Decimal(share) for share in ("0.1", "0.79", "0.85", "1.05", "20")]
 CHOICES = [USUAL, tuple(CATALOGUE.sets)]

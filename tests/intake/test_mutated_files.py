@@ -1,0 +1,86 @@
+"""Files of every kind, harmed at random: each is read, or refused in one line, in bounded time.
+
+`WELLBOOK_MUTATED=100000` tries more of them.
+"""
+
+import os
+import random
+import time
+
+import pytest
+from conftest import TODAY, bench
+
+from wellbook import intake
+from wellbook.support.errors import Fault
+
+corpus, _read_corpus = bench()
+TRIED = int(os.environ.get("WELLBOOK_MUTATED", "200"))
+MOST_SECONDS = 5  # of the processor, for one file
+FILES = tuple(corpus.files())
+PAPERS = 10  # one in so many is a PDF: each of them takes a process of its own
+PIECES = (
+    *(b"", b"\x00", b"\xff\xfe", b'"', b",,,,", b"\n" * 400, b" " * 9000, b"(" * 9000),
+    *(b"<!ENTITY", b"Result", b"1e999", b"-", b"9" * 300, b"{" * 300, b"<td colspan=99999>"),
+)
+
+
+def harmed(content, dice):
+    """The content with some bytes changed, cut, doubled or put in."""
+    for _time in range(dice.randint(1, 4)):
+        at = dice.randrange(len(content) + 1)
+        end = min(len(content), at + dice.choice((1, 1, 8, 200, 4000)))
+        piece = dice.choice(
+            (
+                dice.randbytes(end - at),
+                dice.choice(PIECES),
+                content[at:end] * 2,
+                content[:at][-300:],
+            )
+        )
+        content = content[:at] + piece + content[end:]
+    return content
+
+
+def outcome(path, catalogue):
+    """The draft of a file, or the sentence that refuses it."""
+    try:
+        return intake.read(path, catalogue, today=TODAY), ""
+    except Fault as fault:
+        return None, str(fault)
+
+
+@pytest.mark.parametrize("part", range(4))
+def test_a_harmed_file_is_read_or_refused_in_one_line(part, tmp_path, catalogue):
+    papers = [file for file in FILES if file.name.endswith(".pdf")]
+    others = [file for file in FILES if not file.name.endswith(".pdf")]
+    for number in range(part, TRIED, 4):
+        dice = random.Random(number)
+        file = dice.choice(papers if number % PAPERS == 0 else others)
+        path = tmp_path / file.name
+        path.write_bytes(harmed(file.content, dice))
+        before = time.process_time()
+        draft, said = outcome(path, catalogue)
+        assert "\n" not in said, (number, file.name)
+        if draft:
+            assert draft.taken <= draft.figures, (number, file.name)
+            assert all(one.why and one.what for one in draft.not_taken), (number, file.name)
+        assert time.process_time() - before < MOST_SECONDS, (number, file.name)
+
+
+@pytest.mark.parametrize(
+    "content",
+    [
+        b"Collected,Parameter,Result,Units\n" + b"2024-05-03," + b" (" * 50_000 + b",2,mg/L\n",
+        b"\n" * 3_000_000,
+        b"Collected\n" + b"\n" * 200_000 + b"Parameter,Result\nIron,2\n",
+        b",".join([b"Iron"] * 20_000) + b"\n" + b",".join([b"1"] * 20_000),
+        b"[" * 100_000,
+        b"<html><table>" + b"<tr><td>" * 30_000,
+    ],
+    ids=["long name", "blank lines", "blank head", "wide", "deep", "unclosed"],
+)
+def test_a_file_made_to_take_long_is_soon_done_with(content, lab_file, catalogue):
+    before = time.process_time()
+    _draft, said = outcome(lab_file(content), catalogue)
+    assert "\n" not in said
+    assert time.process_time() - before < MOST_SECONDS
