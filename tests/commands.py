@@ -48,7 +48,7 @@ def start(words, out, err, *, cwd=None, env=None, limits=(), whole=WHOLE):
         limits: Pairs of a resource and its bound.
         whole: Whether Python is started for it.
     """
-    env = dict(os.environ if env is None else env)
+    env = {name: str(value) for name, value in (os.environ if env is None else env).items()}
     if whole:
         return _whole(words, out, err, cwd, env, limits)
     return _server().start(words, out, err, cwd or Path.cwd(), env, limits)

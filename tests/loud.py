@@ -29,8 +29,10 @@ WRITTEN = {
     "document": "name",
     "event": "text",
     "plan": "reason postponed_why",
+    "journal": "reason",
 }
-CITED = ("source", "unit", "basis")  # columns of the reference data that stay as they are
+# Columns of the reference data that stay as they are; notes on limits are not translated yet.
+CITED = ("source", "unit", "basis", "note")
 
 
 class Loud(NullTranslations):
@@ -78,7 +80,7 @@ def texts_in(value):
 
 def written_in(book):
     """The words of the household, its labs and its rules, and the names of units."""
-    found = [str(book), *LANGUAGES.values()]
+    found = [str(book), *LANGUAGES.values(), "min"]
     with closing(sqlite3.connect(f"file:{book}?mode=ro", uri=True)) as opened:
         for table, columns in WRITTEN.items():
             for row in opened.execute(f"SELECT {columns.replace(' ', ', ')} FROM {table}"):

@@ -247,7 +247,7 @@ def test_something_is_due_in_late_november_2026(book, catalogue):
     from wellbook.planning.overview import due
 
     today = date(2026, 11, 25)
-    found = [panel for _, _, panels in due(book, catalogue, today) for panel in panels]
+    found = [panel for _, _, panels in due(book.record(), catalogue, today) for panel in panels]
     assert any(panel.overdue_days for panel in found)
     assert all(panel.due < today + timedelta(days=600) for panel in found)
 

@@ -9,7 +9,6 @@ import pytest
 from wellbook.book import Book, copies, opening, reader
 from wellbook.book.rows import NewSample
 from wellbook.book.writer import Writer, writing
-from wellbook.support import lock_file
 from wellbook.support.errors import Fault
 from wellbook.water.values.local_time import Moment
 
@@ -168,29 +167,6 @@ def test_a_folder_that_can_not_be_asked_to_settle_does_not_stop_a_copy(book, mon
 
     monkeypatch.setattr(copies.os, "open", refuse)
     assert copies.make_copy(book.path, NOW.date()).exists()
-
-
-def test_a_book_in_a_folder_that_can_not_be_written_is_not_marked(book, monkeypatch):
-    def refuse(*_):
-        raise PermissionError
-
-    monkeypatch.setattr(lock_file.os, "open", refuse)
-    assert lock_file.hold(book.path, NOW) is None
-
-
-def test_a_process_of_another_person_counts_as_alive(monkeypatch):
-    def refuse(*_):
-        raise PermissionError
-
-    monkeypatch.setattr(lock_file.os, "kill", refuse)
-    assert lock_file._is_alive(1)
-
-
-def test_a_mark_that_comes_back_as_fast_as_it_is_removed_is_believed(book, monkeypatch):
-    mark = lock_file._place(book.path)
-    mark.write_text("{")
-    monkeypatch.setattr(type(mark), "unlink", lambda *_, **__: None)
-    assert lock_file.hold(book.path, NOW) is None
 
 
 def test_services_are_listed_by_unit(book):

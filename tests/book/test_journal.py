@@ -10,7 +10,7 @@ import pytest
 from wellbook.book import Book, journal
 from wellbook.book.check import check
 from wellbook.book.reader import facts as facts_of
-from wellbook.book.rows import NewDocument, NewResult, NewSample
+from wellbook.book.rows import NewDocument, NewResult, NewSample, Plan
 from wellbook.book.session import OpenBook
 from wellbook.support import paths
 from wellbook.support.errors import Fault
@@ -50,6 +50,8 @@ WRITES = {
     "change_unit": lambda b: b.change_unit(1, removed="2024"),
     "change_event": lambda b: b.change_event(1, kind="repair", private=True),
     "remove": lambda b: b.remove("event", 1),
+    "set_plans": lambda b: b.set_plans([Plan(0, 1, "nitrate", 12, postponed="2026-09-01")]),
+    "set_settings": lambda b: b.set_settings({"interval": "12"}),
     "undo": lambda b: b.undo(),
     "redo": lambda b: b.redo(),
 }

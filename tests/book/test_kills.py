@@ -95,9 +95,9 @@ while True:
 MIGRATOR = """
 import shutil, sys
 from pathlib import Path
-from wellbook.book import Book, migration, opening, schema
+from wellbook.book import Book, opening, schema, session
 
-for module in (opening, migration, schema):
+for module in (opening, schema, session):
     module.VERSION = 2
 schema.STEPS[2] = "CREATE TABLE extra AS SELECT result.*, random() AS r FROM result, result AS b;"
 book, old = Path(sys.argv[1]), Path(sys.argv[1]).with_name("old")

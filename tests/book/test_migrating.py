@@ -7,7 +7,7 @@ from pathlib import Path
 
 import pytest
 
-from wellbook.book import Book, copies, migration, opening, schema
+from wellbook.book import Book, copies, opening, schema, session
 from wellbook.book.check import check
 from wellbook.book.rows import NewSample
 from wellbook.support import paths
@@ -23,7 +23,7 @@ def next_version(monkeypatch):
     """A version after this one, with one step."""
 
     def use(step):
-        for module in (opening, migration, schema):
+        for module in (opening, schema, session):
             monkeypatch.setattr(module, "VERSION", schema.VERSION + 1, raising=False)
         monkeypatch.setitem(schema.STEPS, schema.VERSION, step)
         opening.own_tables.cache_clear()

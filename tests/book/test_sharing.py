@@ -1,6 +1,5 @@
 """Two windows, two programs, a synced folder: nobody's work is lost, and people are told."""
 
-import json
 import os
 import subprocess
 import sys
@@ -9,7 +8,6 @@ from datetime import UTC, date, datetime
 import pytest
 
 from wellbook.book import Book, journal
-from wellbook.support import lock_file
 from wellbook.support.errors import Fault
 
 NOW = datetime(2026, 11, 25, 9, 0, tzinfo=UTC)
@@ -20,48 +18,6 @@ def book(tmp_path):
     with Book.create(tmp_path / "home.wellbook") as made:
         made.add_point(made.add_well("Home"), "Kitchen tap")
         yield made
-
-
-def mark(book, **given):
-    fields = {"computer": "another", "process": 1, "since": "2026-11-25T08:00"} | given
-    path = book.path.with_name(f".{book.path.name}.open")
-    path.write_text(json.dumps(fields))
-    return path
-
-
-def test_a_book_held_here_is_ours_and_free_again_after_release(book):
-    assert lock_file.hold(book.path, NOW) is None
-    assert lock_file.hold(book.path, NOW) is None
-    assert lock_file.holder_of(book.path).process == os.getpid()
-    lock_file.release(book.path, NOW)
-    assert lock_file.holder_of(book.path) is None
-    assert [file.name for file in book.path.parent.iterdir()] == ["home.wellbook"]
-
-
-def test_another_computer_in_a_synced_folder_is_named(book):
-    mark(book)
-    assert lock_file.hold(book.path, NOW).computer == "another"
-    lock_file.release(book.path, NOW)
-    assert lock_file.holder_of(book.path).computer == "another", "only its own mark is taken away"
-
-
-def test_a_window_that_ended_without_closing_does_not_count(book):
-    done = subprocess.run(
-        [sys.executable, "-c", "import os; print(os.getpid())"],
-        capture_output=True,
-        text=True,
-        check=True,
-    )
-    import platform
-
-    mark(book, computer=platform.node(), process=int(done.stdout))
-    assert lock_file.hold(book.path, NOW) is None
-
-
-def test_a_half_written_mark_does_not_count(book):
-    mark(book).write_text('{"computer": "ano')
-    assert lock_file.hold(book.path, NOW) is None
-    assert lock_file.holder_of(book.path).process == os.getpid()
 
 
 def test_what_somebody_else_wrote_is_noticed_before_a_change_that_rests_on_it(book):

@@ -49,7 +49,6 @@ ANSWERS = {
     "round": ("round", WELL, *ON),
     "field sheet": ("round", WELL, *ON, "-o", "sheet.pdf"),
     "check": ("check", WELL),
-    "habits": ("habits", WELL),
     "add": ("add", "home.wellbook", LAB_FILE),
     "add and store": ("add", "home.wellbook", LAB_FILE, "--accept"),
     "packet": ("packet", WELL, "--for", "buyer", *ON, "-o", "history.pdf"),
@@ -57,11 +56,19 @@ ANSWERS = {
     "receive": ("receive", "history.pdf", "next.wellbook"),
     "restore": ("restore", WELL, WELL),
     "backup": ("backup", "home.wellbook", *ON),
-    "postpone": ("postpone", "home.wellbook", "bacteria", "2026-12-20", "--reason", "ill"),
+    "postpone": (
+        "postpone",
+        "home.wellbook",
+        "bacteria",
+        *ON,
+        "--until",
+        "2026-12-20",
+        "--because",
+        "ill",
+    ),
     "export": ("export", WELL, "-o", "tables"),
     "calendar": ("calendar", WELL, *ON, "-o", "water.ics"),
     "chart": ("chart", WELL, "nitrate", "-o", "nitrate.png"),
-    "sample": ("sample",),
     "rescue": ("rescue", "home.wellbook", "saved.wellbook"),
 }
 
@@ -86,7 +93,7 @@ def test_every_word_of_an_answer_belongs_to_a_sentence_or_to_the_household(
     answer = loudly(*ANSWERS[what])
     assert answer.exit_code in {0, 3}, answer.output
     typed = {part for word in ANSWERS[what] for part in WORD.findall(str(word))}
-    known = written_in(WELL) | typed | set(WORD.findall(str(desk))) | {"wellbook", "pdf"}
+    known = written_in(WELL) | typed | set(WORD.findall(str(desk))) | {"wellbook", "pdf", "copies"}
     assert unsaid_in(answer.output, known) == []
 
 
@@ -95,6 +102,7 @@ def test_help_is_in_the_other_language(loudly, name):
     command = cli.commands[name]
     own = {option for param in command.params for option in (*param.opts, param.name)}
     own |= {param.default for param in command.params if isinstance(param.default, str)}
+    own |= {param.metavar for param in command.params if param.metavar}
     said = loudly(name, "--help").stdout
     for param in command.params:
         kind = param.type

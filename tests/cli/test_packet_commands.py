@@ -54,7 +54,7 @@ def test_a_packet_as_it_was_made_passes(packet):
     assert facts["unchanged"] is True
     assert "byte for byte, the file whose code" in run("verify", packet, "--code", code).stdout
     other = run("verify", packet, "--code", "1234-5678-9ABC-DEFG", code=1).stdout
-    assert "fails: The code of this file" in other
+    assert "Fails: The code of this file" in other
 
 
 def test_a_book_is_made_only_from_the_packet_whose_code_was_told(packet, tmp_path):
@@ -66,7 +66,7 @@ def test_a_book_is_made_only_from_the_packet_whose_code_was_told(packet, tmp_pat
 
 def test_a_changed_packet_ends_with_1_and_makes_no_book(packet, tmp_path):
     path = changed(packet, tmp_path / "p.pdf")
-    assert "fails: wells.csv was changed" in run("verify", path, code=1).stdout
+    assert "Fails: wells.csv was changed" in run("verify", path, code=1).stdout
     assert json.loads(run("verify", path, "--json", code=1).stdout)["unchanged"] is False
     run("receive", path, tmp_path / "new.wellbook", code=1)
     assert not (tmp_path / "new.wellbook").exists()

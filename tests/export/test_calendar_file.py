@@ -39,7 +39,7 @@ def sampled(book, day, *keys):
 
 
 def exported(book, today=TODAY):
-    return content(book, due(book, CATALOGUE, today))
+    return content(book.journal(), due(book.record(), CATALOGUE, today))
 
 
 def parts(data, name):
@@ -179,15 +179,15 @@ def test_a_day_without_a_way_to_the_lab_says_so(book):
 
 def test_the_file_is_written_whole(book, tmp_path):
     path = tmp_path / "water.ics"
-    assert write(book, CATALOGUE, path, today=TODAY) == 2
+    assert write(book.record(), CATALOGUE, path, today=TODAY) == 2
     assert path.read_bytes() == exported(book)
     assert [one.name for one in tmp_path.glob(".*")] == []
 
 
 def test_what_is_long_past_still_has_a_valid_sequence(book):
     sampled(book, "1950-05-07", "nitrate")
-    (panels,) = [panels for _, _, panels in due(book, CATALOGUE, TODAY)]
+    (panels,) = [panels for _, _, panels in due(book.record(), CATALOGUE, TODAY)]
     far = [replace(one, window=(date(2300, 1, 1), date(2300, 1, 2)), day=None) for one in panels]
     well, point = book.wells()[0], book.points()[0]
-    for part in by_uid(content(book, [(well, point, far)])).values():
+    for part in by_uid(content(book.journal(), [(well, point, far)])).values():
         assert 0 < part["sequence"] < 2**31

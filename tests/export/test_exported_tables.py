@@ -21,7 +21,7 @@ from wellbook.support.errors import Fault
 @pytest.fixture(scope="module")
 def folder(book, catalogue, tmp_path_factory):
     where = tmp_path_factory.mktemp("export") / "made" / "here"
-    open_tables.export(book, catalogue, where)
+    open_tables.export(book.record(), catalogue, where)
     return where
 
 
@@ -31,7 +31,7 @@ def rows(folder, name):
 
 
 def test_export_tells_every_file_that_it_wrote(book, catalogue, tmp_path):
-    written = open_tables.export(book, catalogue, tmp_path)
+    written = open_tables.export(book.record(), catalogue, tmp_path)
     assert sorted(written) == sorted(one for one in tmp_path.rglob("*") if one.is_file())
 
 
@@ -115,7 +115,7 @@ def test_a_row_survives_writing_and_reading(cells):
 
 
 def test_an_impersonal_extract_has_no_column_and_no_row_about_people(book, catalogue):
-    made = extracted(book, catalogue, with_personal=False, named={})
+    made = extracted(book.record(), catalogue, with_personal=False, named={})
     whole = b"".join(table.content() for table in made).decode()
     for word in (*household.PRIVATE_WORDS, "sampler", "coordinates"):
         assert word not in whole
@@ -136,18 +136,18 @@ def test_a_document_s_name_can_t_lead_out_of_the_folder(name, tmp_path):
 def test_a_folder_that_is_a_file_is_one_clear_sentence(book, catalogue, tmp_path):
     (tmp_path / "taken").write_text("a file")
     with pytest.raises(Fault, match="choose another folder"):
-        open_tables.export(book, catalogue, tmp_path / "taken")
+        open_tables.export(book.record(), catalogue, tmp_path / "taken")
 
 
 @pytest.mark.skipif(os.geteuid() == 0, reason="root may write everywhere")
 def test_a_read_only_folder_is_one_clear_sentence(book, catalogue, tmp_path):
     tmp_path.chmod(0o500)
     with pytest.raises(Fault, match="can't be written"):
-        open_tables.export(book, catalogue, tmp_path)
+        open_tables.export(book.record(), catalogue, tmp_path)
 
 
 def test_exporting_twice_gives_the_same_bytes(book, catalogue, tmp_path):
-    first = {p.name: p.read_bytes() for p in open_tables.export(book, catalogue, tmp_path)}
+    first = {p.name: p.read_bytes() for p in open_tables.export(book.record(), catalogue, tmp_path)}
     shutil.rmtree(tmp_path)
-    again = {p.name: p.read_bytes() for p in open_tables.export(book, catalogue, tmp_path)}
+    again = {p.name: p.read_bytes() for p in open_tables.export(book.record(), catalogue, tmp_path)}
     assert first == again

@@ -31,7 +31,7 @@ def book(tmp_path):
 
 def sheet(book, tmp_path, paper="letter", today=TODAY):
     path = tmp_path / "sheet.pdf"
-    write(path, rounds(book, CATALOGUE, today)[0], CATALOGUE, today=today, paper=paper)
+    write(path, rounds(book.record(), CATALOGUE, today)[0], CATALOGUE, today=today, paper=paper)
     return PdfReader(path)
 
 
@@ -78,7 +78,7 @@ def test_each_bottle_has_the_rule_in_which_it_differs(book, tmp_path):
 def test_the_aerator_stays_on_for_the_first_draw_and_comes_off_for_the_rest(book, tmp_path):
     for key in ("bacteria", "lead_copper", "minerals"):
         book.set_plan(1, key, 12)
-    one = rounds(book, CATALOGUE, TODAY)[0]
+    one = rounds(book.record(), CATALOGUE, TODAY)[0]
     assert [bottle.aerator for bottle, _ in one.bottles] == ["on", "off", "off"]
     text = words(sheet(book, tmp_path))
     assert "Leave the aerator on" in text
@@ -159,7 +159,7 @@ def test_the_same_round_gives_the_same_bytes(book, tmp_path):
 
 
 def test_a_folder_that_is_not_there_is_said(book, tmp_path):
-    one = rounds(book, CATALOGUE, TODAY)[0]
+    one = rounds(book.record(), CATALOGUE, TODAY)[0]
     with pytest.raises(Fault, match="can't be written"):
         write(tmp_path / "no" / "x.pdf", one, CATALOGUE, today=TODAY, paper="letter")
     with pytest.raises(ValueError, match="no paper"):

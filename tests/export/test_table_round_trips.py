@@ -29,8 +29,8 @@ quick = settings(
 
 
 def everything(book, catalogue):
-    more = (wqx_table(book, with_personal=True),)
-    return extracted(book, catalogue, with_personal=True, named={}, more=more)
+    more = (wqx_table(book.record(), with_personal=True),)
+    return extracted(book.record(), catalogue, with_personal=True, named={}, more=more)
 
 
 def filled(cells, n):
@@ -75,7 +75,7 @@ def test_the_workbook_has_the_same_bytes_every_time(book, catalogue):
 def test_a_text_longer_than_a_cell_holds_is_not_cut(catalogue, tmp_path):
     with household.new_book(tmp_path / "b.wellbook") as book:
         book.add_well("W", note="n" * 70_000)
-        content = workbook(extracted(book, catalogue, with_personal=True, named={}))
+        content = workbook(extracted(book.record(), catalogue, with_personal=True, named={}))
     sheet = CalamineWorkbook.from_filelike(io.BytesIO(content)).get_sheet_by_name("wells")
     assert sum(cell.count("n") for cell in sheet.to_python()[1]) == 70_000
 
@@ -85,7 +85,7 @@ def test_the_columns_and_words_are_those_of_the_format(book):
     data = Path(__file__).parent.parent / "data" / "wqx"
     with (data / "results_legacy.csv").open(encoding="utf-8", newline="") as file:
         known = set(next(csv.reader(file)))
-    table = wqx_table(book, with_personal=True)
+    table = wqx_table(book.record(), with_personal=True)
     own = {field.name for field in table.fields}
     limits = {name for name in own if name.startswith("DetectionQuantitationLimit")}
     # The basis has a column of its own in the format's narrow results (from memory).
@@ -144,7 +144,7 @@ def test_readings_in_wqx_columns_are_taken_in_again_as_the_same_facts(tmp_path_f
             for one in book.samples()
         }
         path = folder / "wqx_results.csv"
-        path.write_bytes(wqx_table(book, with_personal=True).content())
+        path.write_bytes(wqx_table(book.record(), with_personal=True).content())
     draft = intake.read(path, catalogue)
     read = {
         one.sample.lab_number: (
@@ -164,5 +164,5 @@ def test_readings_in_wqx_columns_are_taken_in_again_as_the_same_facts(tmp_path_f
 
 
 def test_export_writes_workbook_and_wqx_columns_beside_the_tables(book, catalogue, tmp_path):
-    names = {one.name for one in open_tables.export(book, catalogue, tmp_path)}
+    names = {one.name for one in open_tables.export(book.record(), catalogue, tmp_path)}
     assert {"wellbook.xlsx", "wqx_results.csv", "results.csv", "dictionary.csv"} <= names

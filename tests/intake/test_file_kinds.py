@@ -1,5 +1,8 @@
 """Every kind of file of the corpus is read: by its bytes, whatever its name says."""
 
+import io
+
+import pypdfium2
 import pytest
 from drafts import TODAY, bench
 
@@ -55,7 +58,10 @@ def test_rows_that_a_sheet_hides_are_said(lab_file, catalogue):
 @pytest.mark.parametrize(
     ("content", "words"),
     [
-        (b"\xff\xd8\xff\xe0 photo", "is a picture"),
+        (
+            b"\xff\xd8\xff\xe0 photo",
+            "is a picture.*type the results beside the page|Type the results",
+        ),
         (b'{"results": [1, 2', "its JSON can't be read"),
         (b"<?xml version='1.0'?><a><b></a>", "its XML can't be read"),
         (b"<?xml version='1.0'?><!DOCTYPE a [<!ENTITY b 'c'>]><a>&b;</a>", "declares entities"),
@@ -65,3 +71,23 @@ def test_rows_that_a_sheet_hides_are_said(lab_file, catalogue):
 def test_what_can_not_be_read_names_the_way_on(lab_file, catalogue, content, words):
     with pytest.raises(Fault, match=words):
         intake.read(lab_file(content, "x.bin"), catalogue)
+
+
+def test_without_the_extra_a_picture_names_it_and_the_way_on(lab_file, catalogue, monkeypatch):
+    monkeypatch.setattr("wellbook.intake.pages.words.find_spec", lambda _name: None)
+    with pytest.raises(Fault, match=r"wellbook\[scans\]; without it type the results"):
+        intake.read(lab_file(b"\xff\xd8\xff\xe0 photo", "photo.jpg"), catalogue)
+
+
+def test_each_figure_of_a_scan_is_asked_about(lab_file, catalogue):
+    pytest.importorskip("rapidocr")
+    file = FILES["ruled-0.pdf"]
+    with pypdfium2.PdfDocument(file.content) as paper:
+        scan = io.BytesIO()
+        paper[0].render(scale=150 / 72).to_pil().convert("L").save(scan, "PNG")
+    draft = intake.read(lab_file(scan.getvalue(), "scan.png"), catalogue, today=TODAY)
+    marks = [mark for sample in draft.samples for mark in sample.marks]
+    assert all("pictured" in mark.doubts and mark.place.page == 1 for mark in marks)
+    texts = [result.reading.text for result in draft.samples[0].sample.results]
+    right = [truth.text for truth in file.truths if truth.text in texts]
+    assert len(right) >= 0.75 * len(file.truths)

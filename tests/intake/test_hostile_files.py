@@ -33,7 +33,7 @@ ROW = "Iron,2,mg/L,2024-05-03\n"
         ((HEAD + ROW * 3 + "1,2-Dichloroethane,3,ug/L,2024-05-03\n").encode(), "row 5 has 5 cells"),
         ((HEAD + ROW * 3 + "Lead,3,ug").encode(), "stops in the middle of row 5"),
         (b"%PDF-1.7\n%\xe2\xe3", "is a PDF"),
-        (b"\x89PNG\r\n\x1a\n\x00\x00", "is a picture"),
+        (b"\x89PNG\r\n\x1a\n\x00\x00", "a picture"),
         (b"\xd0\xcf\x11\xe0\xa1\xb1\x1a\xe1" + b"\0" * 512, "can't be read as a workbook"),
         (b"PK\x03\x04 not really", "is damaged"),
         (bytes(range(256)) * 8, "not text"),

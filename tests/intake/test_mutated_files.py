@@ -8,7 +8,7 @@ import random
 import time
 
 import pytest
-from conftest import TODAY, bench
+from drafts import TODAY, bench
 
 from wellbook import intake
 from wellbook.support.errors import Fault

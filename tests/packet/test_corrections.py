@@ -16,7 +16,7 @@ def own(tmp_path):
 def told(book, catalogue, *, with_personal=False):
     from packet_fixtures import TODAY
 
-    return gather(book, catalogue, TODAY, with_personal=with_personal).corrections
+    return gather(book.record(), catalogue, TODAY, with_personal=with_personal).corrections
 
 
 def test_a_corrected_reading_is_told_with_its_reason(own, catalogue):
@@ -48,7 +48,7 @@ def test_a_test_that_was_taken_back_and_entered_again_is_not_a_correction(own, c
 
 
 def test_private_words_are_covered_as_whole_words_only(own):
-    cover = privacy(own, with_personal=False)
+    cover = privacy(own.record(), with_personal=False)
     assert cover.cover("drawn by ottoline vexley") == "drawn by [covered: personal]"
     assert cover.cover("Vexleyville") == "Vexleyville"
-    assert privacy(own, with_personal=True).cover(household.SAMPLER) == household.SAMPLER
+    assert privacy(own.record(), with_personal=True).cover(household.SAMPLER) == household.SAMPLER

@@ -9,7 +9,7 @@ from pypdf import PdfReader
 
 from wellbook.packet import packet
 from wellbook.packet.receive.verify import Outcome, verify
-from wellbook.sharing.excerpt import Excerpt, Scope, left_out
+from wellbook.sharing.excerpt import Scope, excerpt, left_out
 from wellbook.support.errors import Fault
 
 
@@ -83,19 +83,19 @@ def test_a_part_can_be_one_well_one_point_and_a_period(tmp_path, catalogue):
                 reading = household.result("nitrate", "Nitrate", "1", "mg/L", basis="as N")
                 book.add_sample(household.sample(point, day, reading))
         scope = Scope(points=("Tank",), until=date(2021, 1, 1))
-        seen = Excerpt(book, scope, catalogue)
-        assert [(one.name, one.replaces) for one in seen.wells()] == [("New", None)]
+        seen = excerpt(book.record(), scope, catalogue)
+        assert [(one.name, one.replaces) for one in seen.wells] == [("New", None)]
         assert [one.collected.iso() for one in seen.samples()] == ["2020-01-01"]
-        left = left_out(book, seen, scope, catalogue)
+        left = left_out(book.record(), seen, scope, catalogue)
         assert (left.tests, left.of_tests, left.readings) == (5, 6, 5)
-        assert [one.name for one in Excerpt(book, Scope(wells=("Old",)), catalogue).points()] == [
-            "Pump"
-        ]
+        assert [
+            one.name for one in excerpt(book.record(), Scope(wells=("Old",)), catalogue).points
+        ] == ["Pump"]
 
 
 def test_a_document_that_shows_more_than_was_chosen_stays_at_home(book, catalogue):
-    assert len(Excerpt(book, Scope(points=("Pressure tank",)), catalogue).documents()) == 1
-    assert Excerpt(book, Scope(parameters=("nitrate",)), catalogue).documents() == []
+    assert len(excerpt(book.record(), Scope(points=("Pressure tank",)), catalogue).documents) == 1
+    assert excerpt(book.record(), Scope(parameters=("nitrate",)), catalogue).documents == ()
 
 
 def test_other_limit_sets_can_be_chosen(packets, text_of):
@@ -118,7 +118,7 @@ def test_a_choice_of_what_is_not_there_is_one_clear_sentence(
 ):
     with pytest.raises(Fault, match=said):
         packet.write(
-            book,
+            book.record(),
             catalogue,
             tmp_path / "p.pdf",
             audience="buyer",
@@ -134,7 +134,7 @@ def test_private_words_are_covered_even_if_their_sample_is_left_out(tmp_path, ca
         book.add_sample(household.sample(point, "2010-01-01", reading, sampler="Vexley"))
         book.add_sample(household.sample(point, "2020-01-01", reading, note="As Vexley did it."))
         packet.write(
-            book, catalogue, tmp_path / "p.pdf", audience="buyer", today=date(2026, 1, 1),
+            book.record(), catalogue, tmp_path / "p.pdf", audience="buyer", today=date(2026, 1, 1),
             scope=Scope(since=date(2015, 1, 1)),
         )  # fmt: skip
     assert b"Vexley" not in attached(tmp_path / "p.pdf")

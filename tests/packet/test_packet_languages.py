@@ -49,7 +49,7 @@ def test_every_word_of_ours_on_the_pages_can_be_said_in_another_language(
     if well != "furnished":
         opened = Book.open(paths.sample_wells() / f"{well}.wellbook", readonly=True)
     packet.write(
-        opened, catalogue, path, audience=audience, today=TODAY, closing=CLOSING,
+        opened.record(), catalogue, path, audience=audience, today=TODAY, closing=CLOSING,
         with_personal=True, append_originals=False, units="european",
     )  # fmt: skip
     known = not_ours(path, catalogue)
@@ -127,9 +127,11 @@ def test_a_verdict_is_the_same_in_all_units(packets, text_of):
 def test_what_there_is_not_is_told_with_what_there_is(book, catalogue, tmp_path):
     path = tmp_path / "x.pdf"
     with pytest.raises(Fault, match="no language tlh; there is: en, es"):
-        packet.write(book, catalogue, path, audience="buyer", today=TODAY, language="tlh")
+        packet.write(book.record(), catalogue, path, audience="buyer", today=TODAY, language="tlh")
     with pytest.raises(Fault, match="no units barleycorns; there are: usual, household"):
-        packet.write(book, catalogue, path, audience="buyer", today=TODAY, units="barleycorns")
+        packet.write(
+            book.record(), catalogue, path, audience="buyer", today=TODAY, units="barleycorns"
+        )
     assert not path.exists()
 
 

@@ -53,7 +53,7 @@ def filled(path):
 
 def hand_over(book, path, scope):
     with Book.open(book, readonly=True) as opened:
-        packet.write(opened, CATALOGUE, path, audience="buyer", today=TODAY, scope=scope)
+        packet.write(opened.record(), CATALOGUE, path, audience="buyer", today=TODAY, scope=scope)
     return path
 
 
@@ -91,7 +91,7 @@ def test_whether_its_code_was_compared_is_remembered(tmp_path):
         made = tmp_path / f"{number}.wellbook"
         receive(path, made, told)
         with Book.open(made, readonly=True) as book:
-            (one,) = sources(book)
+            (one,) = sources(book.record().settings)
         assert (one.code, one.is_compared, one.day) == (code, bool(told), str(TODAY))
         assert len(one.samples) == len(one.missing) == len(YEARS)
 

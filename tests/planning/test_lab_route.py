@@ -17,11 +17,11 @@ from wellbook.planning.lab_route import (
     CAR,
     RoundHabits,
     calendar_of,
-    change_habits,
+    changed,
     checked,
     holidays_of,
-    keep_habits,
     read_habits,
+    to_keep,
 )
 from wellbook.support.errors import Fault
 from wellbook.water.sampling.shipping import Drive, Parcel
@@ -35,8 +35,12 @@ def book(tmp_path):
         yield made
 
 
+def keep(book, habits):
+    book.set_settings(to_keep(read_habits(book.record().settings), habits))
+
+
 def test_a_new_book_has_the_usual_habits(book):
-    assert read_habits(book) == RoundHabits()
+    assert read_habits(book.record().settings) == RoundHabits()
 
 
 def test_habits_are_kept_and_read_back(book):
@@ -53,16 +57,16 @@ def test_habits_are_kept_and_read_back(book):
         subdivision="MA",
         sampler="A. Example",
     )
-    keep_habits(book, own)
-    assert read_habits(book) == own
+    keep(book, own)
+    assert read_habits(book.record().settings) == own
 
 
 def test_only_what_changed_is_written_and_at_once(book):
-    keep_habits(book, replace(RoundHabits(), lead_days=10, pickup=time(16)))
+    keep(book, replace(RoundHabits(), lead_days=10, pickup=time(16)))
     settings = [e for e in book.journal() if "setting" in e.changes]
     assert sum(entry.changes.count('"setting"') for entry in settings) == 2
     before = len(book.journal())
-    keep_habits(book, read_habits(book))
+    keep(book, read_habits(book.record().settings))
     assert len(book.journal()) == before
 
 
@@ -81,8 +85,8 @@ def test_any_habits_that_go_together_survive(tmp_path_factory, own):
     if "\x00" in own.lab or any("\ud800" <= sign <= "\udfff" for sign in own.lab):
         return
     with Book.create(tmp_path_factory.mktemp("book") / "home.wellbook") as book:
-        keep_habits(book, own)
-        assert read_habits(book) == own
+        keep(book, own)
+        assert read_habits(book.record().settings) == own
 
 
 @pytest.mark.parametrize(
@@ -104,30 +108,30 @@ def test_any_habits_that_go_together_survive(tmp_path_factory, own):
 )
 def test_habits_that_do_not_go_together_are_refused_with_words(book, change, said):
     with pytest.raises(Fault, match=said):
-        keep_habits(book, replace(RoundHabits(), **change))
-    assert read_habits(book) == RoundHabits()
+        keep(book, replace(RoundHabits(), **change))
+    assert read_habits(book.record().settings) == RoundHabits()
 
 
-def test_habits_are_changed_by_name_from_text(book):
-    change_habits(book, {"lab_takes_on": "0 1 2", "lab_cut_off": "12:00", "lead_days": "3"})
-    kept = read_habits(book)
+def test_habits_are_changed_by_name_from_text():
+    changes = {"lab_takes_on": "0 1 2", "lab_cut_off": "12:00", "lead_days": "3"}
+    kept = changed(RoundHabits(), changes)
     assert (kept.lab_takes_on, kept.lab_cut_off, kept.lead_days) == ({0, 1, 2}, time(12), 3)
 
 
 @pytest.mark.parametrize(
     ("name", "text"), [("lab_cut_off", "noon"), ("lead_days", "few"), ("lab_takes_on", "Mon")]
 )
-def test_text_that_is_no_such_habit_is_refused_with_an_example(book, name, text):
+def test_text_that_is_no_such_habit_is_refused_with_an_example(name, text):
     with pytest.raises(Fault, match="write it like"):
-        change_habits(book, {name: text})
+        changed(RoundHabits(), {name: text})
     with pytest.raises(Fault, match="There is no habit"):
-        change_habits(book, {"lab_dog": "Rex"})
+        changed(RoundHabits(), {"lab_dog": "Rex"})
 
 
 def test_a_setting_that_another_program_spoiled_does_not_close_the_book(book):
     book.set_setting("round_pickup", "teatime")
     book.set_setting("country", "ZZ")
-    habits = read_habits(book)
+    habits = read_habits(book.record().settings)
     assert habits.pickup == RoundHabits().pickup
     assert holidays_of(habits, TODAY) == frozenset()
 

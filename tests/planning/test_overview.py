@@ -42,9 +42,9 @@ def test_an_earlier_day_shows_what_was_known_then(book, catalogue):
     keep(book, "2020-05-04", result("nitrate", "4", basis="as N"))
     keep(book, "2024-05-06", result("nitrate", "12", basis="as N"))
     for day, verdict in ((date(2021, 1, 1), Verdict.WITHIN), (TODAY, Verdict.OUTSIDE)):
-        (standing,) = overview(book, catalogue, day)[0].points[0].standings
+        (standing,) = overview(book.record(), catalogue, day)[0].points[0].standings
         assert standing.now.verdict is verdict
-    assert overview(book, catalogue, date(2020, 1, 1))[0].points[0].standings == ()
+    assert overview(book.record(), catalogue, date(2020, 1, 1))[0].points[0].standings == ()
 
 
 def test_uranium_of_the_same_sample_counts_for_gross_alpha(book, catalogue):
@@ -56,7 +56,7 @@ def test_uranium_of_the_same_sample_counts_for_gross_alpha(book, catalogue):
         result("uranium", "10", "pCi/L"),
     )
     standings = {
-        s.parameter.key: s for s in overview(book, catalogue, TODAY)[0].points[0].standings
+        s.parameter.key: s for s in overview(book.record(), catalogue, TODAY)[0].points[0].standings
     }
     assert standings["gross_alpha"].now.verdict is Verdict.WITHIN
 
@@ -71,7 +71,7 @@ def test_what_the_catalogue_does_not_know_is_named_and_sums_are_held_to_their_li
         result("nitrite", "0.9", basis="as N"),
         NewResult("", "Sparkle", read_reading("much")),
     )
-    (point,) = overview(book, catalogue, TODAY)[0].points
+    (point,) = overview(book.record(), catalogue, TODAY)[0].points
     assert point.unknown == ("Sparkle",)
     (total,) = point.sums
     assert (total.parameter.key, total.now.verdict) == ("nitrate_nitrite", Verdict.OUTSIDE)
@@ -80,14 +80,14 @@ def test_what_the_catalogue_does_not_know_is_named_and_sums_are_held_to_their_li
 def test_struck_tests_count_for_nothing(book, catalogue):
     number = keep(book, "2024-05-06", result("nitrate", "12", basis="as N"))
     book.strike_sample(number, "bottle mixed up")
-    assert overview(book, catalogue, TODAY)[0].points[0].standings == ()
+    assert overview(book.record(), catalogue, TODAY)[0].points[0].standings == ()
 
 
 def test_bacteria_alone_do_not_put_off_the_rest(tmp_path, catalogue):
     path = tmp_path / "home.wellbook"
     shutil.copyfile(paths.sample_wells() / "alder-hollow.wellbook", path)
     with Book.open(path) as book:
-        before = {one.panel.key: one.due for one in due(book, catalogue, TODAY)[0][2]}
+        before = {one.panel.key: one.due for one in due(book.record(), catalogue, TODAY)[0][2]}
         book.add_sample(
             NewSample(
                 1,
@@ -95,7 +95,7 @@ def test_bacteria_alone_do_not_put_off_the_rest(tmp_path, catalogue):
                 results=(result("total_coliform", "absent", ""), result("e_coli", "absent", "")),
             )
         )
-        after = {one.panel.key: one.due for one in due(book, catalogue, TODAY)[0][2]}
+        after = {one.panel.key: one.due for one in due(book.record(), catalogue, TODAY)[0][2]}
     assert after["bacteria"] > before["bacteria"]
     assert {k: v for k, v in after.items() if k != "bacteria"} == {
         k: v for k, v in before.items() if k != "bacteria"
@@ -103,20 +103,20 @@ def test_bacteria_alone_do_not_put_off_the_rest(tmp_path, catalogue):
 
 
 def test_the_household_chooses_its_limit_sets_in_the_order_of_the_catalogue(book, catalogue):
-    assert settings.sets(book, catalogue)[0] == "us-epa-primary"
+    assert settings.sets(book.record().settings, catalogue)[0] == "us-epa-primary"
     book.set_setting("limit_sets", "who us-nj nowhere us-epa-primary")
-    chosen = settings.sets(book, catalogue)
+    chosen = settings.sets(book.record().settings, catalogue)
     assert set(chosen) == {"us-epa-primary", "us-nj", "who"} & catalogue.sets.keys()
     assert list(chosen) == [key for key in catalogue.sets if key in chosen]
 
 
 def test_the_interval_is_fourteen_months_until_the_household_says_otherwise(book):
-    assert settings.interval(book) == 14
+    assert settings.interval(book.record().settings) == 14
     book.set_setting("interval", "12")
-    assert settings.interval(book) == 12
+    assert settings.interval(book.record().settings) == 12
 
 
 def test_seasons_follow_the_hemisphere_or_the_wet_months(book):
-    assert settings.scheme(book).key == "north"
+    assert settings.scheme(book.record().settings).key == "north"
     book.set_setting("seasons", "south")
-    assert settings.scheme(book).key == "south"
+    assert settings.scheme(book.record().settings).key == "south"

@@ -59,7 +59,7 @@ def packets_of_all(catalogue, tmp_path_factory):
     with book_with(folder / "hostile.wellbook", *hostile.ALL) as book:
         for personal in (True, False):
             packet.write(
-                book, catalogue, folder / f"{personal}.pdf", audience="buyer", today=TODAY,
+                book.record(), catalogue, folder / f"{personal}.pdf", audience="buyer", today=TODAY,
                 with_personal=personal, with_originals=False, append_originals=True,
                 patience=PATIENCE,
             )  # fmt: skip
@@ -111,7 +111,7 @@ def test_packets_with_broken_originals_are_the_same_to_the_byte(catalogue, tmp_p
     with book_with(tmp_path / "b.wellbook", *makers) as book:
         for name in ("first.pdf", "second.pdf"):
             packet.write(
-                book, catalogue, tmp_path / name, audience="buyer", today=TODAY,
+                book.record(), catalogue, tmp_path / name, audience="buyer", today=TODAY,
                 append_originals=True,
             )  # fmt: skip
     assert (tmp_path / "first.pdf").read_bytes() == (tmp_path / "second.pdf").read_bytes()
@@ -129,8 +129,8 @@ def test_a_document_that_can_t_be_searched_stays_out_unless_personal_facts_are_t
             before = len(STARTED)
             path = tmp_path / f"{personal}.pdf"
             packet.write(
-                book, catalogue, path, audience="buyer", today=TODAY, with_personal=personal,
-                with_originals=True, patience=1.5,
+                book.record(), catalogue, path, audience="buyer", today=TODAY,
+                with_personal=personal, with_originals=True, patience=1.5,
             )  # fmt: skip
             held = [one.content for one in PdfReader(path).attachment_list]
             assert (content in held) is personal
@@ -147,7 +147,7 @@ def test_a_packet_without_pdfs_starts_no_other_process(catalogue, tmp_path):
         book.add_document(table, well=book.wells()[0].id)
         before = len(STARTED)
         packet.write(
-            book, catalogue, tmp_path / "p.pdf", audience="buyer", today=TODAY,
+            book.record(), catalogue, tmp_path / "p.pdf", audience="buyer", today=TODAY,
             with_originals=True, append_originals=True,
         )  # fmt: skip
     assert len(STARTED) == before
@@ -169,7 +169,7 @@ def test_a_private_word_that_stands_in_the_open_is_found_in_a_hostile_document_t
 def test_originals_hold_no_more_together_than_a_packet_can(tmp_path, monkeypatch):
     monkeypatch.setattr("wellbook.sandbox.originals._MOST_TOGETHER", 50)
     with book_with(tmp_path / "b.wellbook", hostile.plain, hostile.turned_oddly) as book:
-        found = originals(book, book.documents(), ())
+        found = originals(book.record(), book.documents(), ())
     assert [one.trouble for one in found] == ["", reasons.NO_ROOM]
 
 

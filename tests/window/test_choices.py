@@ -98,8 +98,8 @@ def test_an_urgent_finding_stands_above_everything_else(typed):
     assert view.overview.care.isVisible()
     assert "E. coli" in view.overview.care.lines[0]
     view.show_parameter("e_coli")
-    assert view.parameter.verdict.text.startswith("Present on")
-    assert "boil" in " ".join(view.parameter.cautions.lines)
+    assert view.at("parameter").verdict.text.startswith("Present on")
+    assert "boil" in " ".join(view.at("parameter").cautions.lines)
 
 
 def test_advice_to_boil_gives_way_where_boiling_makes_it_worse(typed):
@@ -108,7 +108,7 @@ def test_advice_to_boil_gives_way_where_boiling_makes_it_worse(typed):
     [first, *_] = advice.advice(view.point, view.household)
     assert set(first.names) >= {"E. coli", "Nitrate"}
     view.show_parameter("e_coli")
-    assert "Nitrate" in view.parameter.cautions.lines[0]
+    assert "Nitrate" in view.at("parameter").cautions.lines[0]
 
 
 def test_who_drinks_the_water_adds_to_the_caution_and_is_kept_in_the_book(opened, typed):
@@ -123,16 +123,16 @@ def test_who_drinks_the_water_adds_to_the_caution_and_is_kept_in_the_book(opened
 
 def test_a_parameter_within_its_limits_has_no_caution(opened):
     opened.view.show_parameter("arsenic")
-    assert opened.view.parameter.cautions.lines == ()
-    assert not opened.view.parameter.cautions.isVisible()
+    assert opened.view.at("parameter").cautions.lines == ()
+    assert not opened.view.at("parameter").cautions.isVisible()
 
 
 def test_the_limits_stand_with_source_and_dates(opened):
     view = opened.view
     view.show_parameter("nitrate")
     said = [
-        view.parameter.limits.itemAt(n).widget().text()
-        for n in range(view.parameter.limits.count())
+        view.at("parameter").limits.itemAt(n).widget().text()
+        for n in range(view.at("parameter").limits.count())
     ]
     assert any("10 mg/L as N (health)" in line for line in said)
     assert any("In force since 30 Jul 1992" in line and "40 CFR 141.62" in line for line in said)
@@ -142,7 +142,7 @@ def test_the_limits_stand_with_source_and_dates(opened):
 def test_a_second_point_can_stand_beside_the_first(opened):
     view = opened.view
     view.show_parameter("sodium")
-    page = view.parameter
+    page = view.at("parameter")
     assert len(page.chart.series) == 1
     page.beside.setCurrentIndex(1)
     page.beside.activated.emit(1)

@@ -49,7 +49,7 @@ def newest(opened):
 def shown(window):
     """Every word of the window that is seen: cells and labels."""
     texts = [label.text() for label in window.findChildren(QLabel) if label.isVisible()]
-    for model in (window.view.overview.model, window.view.samples.model):
+    for model in (window.view.overview.model, window.view.at("tests").model):
         texts += [
             str(model.index(row, column).data())
             for row in range(model.rowCount())
@@ -181,5 +181,5 @@ def test_every_field_for_a_day_names_the_month_in_the_language_of_the_window(ope
         assert all(field.locale().language() is QLocale.Language.English for field in fields)
         dialog.done(0)
     QTest.keyClick(opened, Qt.Key.Key_0, ALT)
-    for field in opened.view.changes.findChildren(QDateTimeEdit):
+    for field in opened.view.at("changes").findChildren(QDateTimeEdit):
         assert re.search(r"[A-Z][a-z]{2}", field.text())[0] in MONTHS

@@ -21,7 +21,7 @@ def pick_reading(page, name):
 @pytest.fixture
 def tests(opened):
     opened.do("go_tests")
-    page = opened.view.samples
+    page = opened.view.at("tests")
     page.table.pick(1)
     return page
 

@@ -42,9 +42,11 @@ def test_a_lab_file_is_looked_over_then_kept_and_stands_on_the_chart(salted, ans
     assert len(view.household.book.samples()) == before + len(dialog.draft.samples)
     assert "kept" in salted.bar.text
     for day, _ in drawn:
-        assert day.strftime("%-d %b %Y") in " ".join(cells(view.samples.model, 0))
+        assert day.strftime("%-d %b %Y") in " ".join(cells(view.at("tests").model, 0))
     view.show_parameter("chloride")
-    assert max(mark.day for mark in view.parameter.chart.marks) == max(day for day, _ in drawn)
+    assert max(mark.day for mark in view.at("parameter").chart.marks) == max(
+        day for day, _ in drawn
+    )
 
 
 def test_a_file_dropped_on_the_window_is_read(salted, qtbot):
@@ -252,11 +254,11 @@ def test_an_event_known_to_the_month_is_kept_to_the_month(opened):
     dialog.accept()
     kept = next(e for e in view.household.book.events() if e.text == "New gasket")
     assert (kept.kind, kept.day, kept.private) == ("repair", "2025-04", True)
-    assert "April 2025" in cells(view.events.model, 0)
+    assert "April 2025" in cells(view.at("events").model, 0)
 
 
 def pick_event(view, text):
-    page = view.events
+    page = view.at("events")
     page.table.pick([event.text for event in page.model.rows].index(text))
 
 
@@ -267,9 +269,9 @@ def test_an_event_is_changed_in_place_and_keeps_what_was_not_touched(opened):
         well, "flood", "2019-04", until="2019-05-02", text="Creek", private=True
     )
     opened.do("go_events")
-    view.events.refresh()
+    view.at("events").refresh()
     pick_event(view, "Creek")
-    view.events.change_button.click()
+    view.at("events").change_button.click()
     dialog = view.desk.dialog
     assert (dialog.kind.currentData(), dialog.until.text()) == ("flood", "2019-05-02")
     dialog.text.setPlainText("The creek stood over the cap")
@@ -305,13 +307,13 @@ def test_an_event_is_taken_out_and_comes_back(opened):
     view, book = opened.view, opened.view.household.book
     book.add_event(book.wells()[0].id, "repair", "2021", text="Wrong well")
     opened.do("go_events")
-    view.events.refresh()
+    view.at("events").refresh()
     pick_event(view, "Wrong well")
-    view.events.remove_button.click()
-    assert "Wrong well" not in cells(view.events.model, 3)
+    view.at("events").remove_button.click()
+    assert "Wrong well" not in cells(view.at("events").model, 3)
     assert "taken out" in opened.bar.text
     opened.do("undo")
-    assert "Wrong well" in cells(view.events.model, 3)
+    assert "Wrong well" in cells(view.at("events").model, 3)
 
 
 def test_what_was_entered_can_be_taken_back_and_entered_again(opened):
@@ -321,11 +323,11 @@ def test_what_was_entered_can_be_taken_back_and_entered_again(opened):
     dialog.kind.setCurrentIndex(0)
     dialog.text.setPlainText("Lightning")
     dialog.accept()
-    assert "Lightning" in cells(view.events.model, 3)
+    assert "Lightning" in cells(view.at("events").model, 3)
     opened.do("undo")
-    assert "Lightning" not in cells(view.events.model, 3)
+    assert "Lightning" not in cells(view.at("events").model, 3)
     opened.do("redo")
-    assert "Lightning" in cells(view.events.model, 3)
+    assert "Lightning" in cells(view.at("events").model, 3)
 
 
 def test_a_point_of_the_same_name_is_refused(opened):

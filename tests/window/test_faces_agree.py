@@ -22,7 +22,7 @@ from wellbook.water.parsing.printed import read_reading
 from wellbook.water.values.local_time import Moment
 from wellbook.water.verdicts.judge import Verdict
 from wellbook.water.verdicts.status import Standing
-from wellbook.window.app.book_view import PARAMETER
+from wellbook.window.app.book_pages import Page
 from wellbook.wording import facts as words
 from wellbook.wording import verdicts
 
@@ -54,9 +54,9 @@ def command(*told):
 def on_the_tests_page(view):
     """The verdict of the sampling day of every reading that the page of tests shows."""
     found = {}
-    for row in range(view.samples.model.rowCount()):
-        view.samples.table.pick(row)
-        for line in view.samples.readings_model.rows:
+    for row in range(view.at("tests").model.rowCount()):
+        view.at("tests").table.pick(row)
+        for line in view.at("tests").readings_model.rows:
             found[line.result.id] = (line.judgement.verdict, line.judgement.why)
     return found
 
@@ -66,8 +66,8 @@ def on_the_parameter_pages(frame):
     found = {}
     for _ in frame.view.point.standings:
         frame.do("next_parameter")
-        assert frame.view.page == PARAMETER
-        page = frame.view.parameter
+        assert frame.view.page == Page.PARAMETER
+        page = frame.view.at("parameter")
         found[page._standing.parameter.key] = SimpleNamespace(
             lines=page.model.rows, sentence=page.sentence.text()
         )
@@ -86,7 +86,7 @@ def check_agreement(frame, path):
     view, catalogue = frame.view, frame.view.household.catalogue
     status = json.loads(command("status", path, "--on", TODAY, "--json"))
     book = view.household.book
-    history = gather(book, catalogue, TODAY, with_personal=True)
+    history = gather(book.record(), catalogue, TODAY, with_personal=True)
     facts = {
         one.result.id: one for test in (*history.tests, *history.struck) for one in test.results
     }
@@ -96,7 +96,7 @@ def check_agreement(frame, path):
     assert {n: thens[n] for n in judged} == {
         n: (one.then.verdict, one.then.why) for n, one in judged.items()
     }
-    points = [point for well in overview(book, catalogue, TODAY) for point in well.points]
+    points = [point for well in overview(book.record(), catalogue, TODAY) for point in well.points]
     told = [point for well in status["wells"] for point in well["points"]]
     for place, (point, said) in enumerate(zip(points, told, strict=True)):
         view.head.points.setCurrentIndex(place)

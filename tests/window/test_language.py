@@ -7,7 +7,7 @@ from PySide6.QtCore import QLocale
 from PySide6.QtWidgets import QAbstractButton, QApplication, QComboBox, QLabel, QWidget
 
 from wellbook.support.translation import ENGLISH, Language, use
-from wellbook.window.common.actions import menus
+from wellbook.window.app.menu_bar import menus
 from wellbook.window.common.languages import speak
 from wellbook.window.dialogs.draft.by_hand_dialog import ByHandDialog
 from wellbook.window.dialogs.event_dialog import EventDialog
@@ -115,9 +115,12 @@ def test_a_language_chosen_in_the_settings_is_spoken_at_once_and_back_again(fram
     frame.do("go_events")
     choose(frame, "es")
     assert frame._menus[0].title() == "&Libro"
-    assert frame.view.page == 2  # the events, as before
-    heads = frame.view.events.table.model()
-    assert heads.headerData(0, frame.view.events.table.horizontalHeader().orientation()) == "Cuándo"
+    assert frame.view.page == "events"
+    heads = frame.view.at("events").table.model()
+    assert (
+        heads.headerData(0, frame.view.at("events").table.horizontalHeader().orientation())
+        == "Cuándo"
+    )
     assert QApplication.translate("QPlatformTheme", "Cancel") == "Cancelar"
     choose(frame, "en")
     assert frame._menus[0].title() == "&Book"

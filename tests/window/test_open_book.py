@@ -2,7 +2,7 @@
 
 import os
 
-from wellbook.window.app.book_view import EVENTS, OVERVIEW, PARAMETER, TESTS
+from wellbook.window.app.book_pages import Page
 
 
 def texts(model, column):
@@ -71,18 +71,18 @@ def test_another_point_is_another_water(opened):
 def test_pages_are_reached_and_left_by_key(opened):
     view = opened.view
     opened.do("go_tests")
-    assert view.page == TESTS
+    assert view.page == Page.TESTS
     opened.do("go_events")
-    assert view.page == EVENTS
+    assert view.page == Page.EVENTS
     opened.do("next_parameter")
-    assert view.page == PARAMETER
-    first = view.parameter.title.text()
+    assert view.page == Page.PARAMETER
+    first = view.at("parameter").title.text()
     opened.do("next_parameter")
-    assert view.parameter.title.text() != first
+    assert view.at("parameter").title.text() != first
     opened.do("previous_parameter")
-    assert view.parameter.title.text() == first
+    assert view.at("parameter").title.text() == first
     opened.do("go_back")
-    assert view.page == OVERVIEW
+    assert view.page == Page.OVERVIEW
 
 
 def test_a_file_that_is_no_book_is_said_in_one_sentence_and_the_open_book_stays(opened, tmp_path):
@@ -112,7 +112,7 @@ def test_what_another_window_wrote_is_shown(opened):
     with Book.open(opened.view.household.path) as other:
         other.add_event(1, "flood", "2026-11-20", text="Creek over the bank")
     opened.view.refresh_if_changed()
-    assert "Creek over the bank" in texts(opened.view.events.model, 3)
+    assert "Creek over the bank" in texts(opened.view.at("events").model, 3)
 
 
 def test_a_book_that_can_only_be_read_offers_nothing_that_writes(frame, household):
@@ -125,7 +125,7 @@ def test_a_book_that_can_only_be_read_offers_nothing_that_writes(frame, househol
             assert frame.view.household.book.is_readonly
             assert "reading only" in frame.bar.text
             assert not frame.actions_by_key["add_event"][1].isEnabled()
-            assert not frame.view.events.add_button.isEnabled()
+            assert not frame.view.at("events").add_button.isEnabled()
     finally:
         path.parent.chmod(0o755)
 

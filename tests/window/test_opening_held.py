@@ -1,22 +1,51 @@
 """Who has a book open, what is said of a damaged one, and going back to a copy."""
 
-import json
+import os
 import sqlite3
-from datetime import date
+import subprocess
+import sys
+from contextlib import contextmanager
+from datetime import UTC, date, datetime
 
 import pytest
 from PySide6.QtWidgets import QDialog
 
 from wellbook.book import Book, copies
-from wellbook.support import lock_file
 from wellbook.window.dialogs.copies.copies_dialog import CopiesDialog
 
+SINCE = datetime(2026, 11, 25, 8, 5, tzinfo=UTC)
+# Opens a book's mark in another process, says so, and ends when its input does or by a crash.
+OTHER = """
+import sys
+from pathlib import Path
+from wellbook.window.app.opening import OpenMarks
 
-def mark(path, **given):
-    fields = {"computer": "attic", "process": 1, "since": "2026-11-25T08:05+00:00"} | given
-    place = path.with_name(f".{path.name}.open")
-    place.write_text(json.dumps(fields))
-    return place
+marks = OpenMarks()
+print(marks.hold(Path(sys.argv[1])), flush=True)
+sys.stdin.readline()
+"""
+
+
+def place(path):
+    return path.with_name(f".{path.name}.open")
+
+
+def mark(path, computer="attic"):
+    """A mark as Qt lays it down: process, program, computer."""
+    place(path).write_text(f"1\nwellbook\n{computer}\n")
+    os.utime(place(path), (SINCE.timestamp(), SINCE.timestamp()))
+
+
+@contextmanager
+def another_window(path):
+    with subprocess.Popen(
+        [sys.executable, "-c", OTHER, path],
+        stdin=subprocess.PIPE,
+        stdout=subprocess.PIPE,
+        text=True,
+    ) as process:
+        assert process.stdout.readline().strip() == "None", "it is marked there"
+        yield process
 
 
 def dialog_of(frame, kind):
@@ -26,11 +55,12 @@ def dialog_of(frame, kind):
 def test_an_open_book_is_marked_and_free_again_when_it_is_closed(frame, household):
     path = household()
     frame.open_book(path)
-    assert lock_file.holder_of(path) is not None
+    assert place(path).exists()
     frame.open_book(path)
-    assert lock_file.holder_of(path) is not None, "opening it again keeps the mark"
+    assert place(path).exists(), "opening it again keeps the mark"
+    assert not frame.view.household.book.is_readonly
     frame.do("close_book")
-    assert lock_file.holder_of(path) is None
+    assert not place(path).exists()
 
 
 def test_a_book_open_on_another_computer_is_only_read_and_says_who_has_it(frame, household):
@@ -44,7 +74,7 @@ def test_a_book_open_on_another_computer_is_only_read_and_says_who_has_it(frame,
     assert "attic" in added.toolTip()
     assert frame.actions_by_key["export_packet"][1].isEnabled()
     frame.do("close_book")
-    assert lock_file.holder_of(path).computer == "attic", "another's mark stays"
+    assert "attic" in place(path).read_text(), "another's mark stays"
 
 
 def test_a_mark_that_another_computer_left_behind_can_be_taken_over(frame, household):
@@ -57,14 +87,48 @@ def test_a_mark_that_another_computer_left_behind_can_be_taken_over(frame, house
     assert frame.actions_by_key["add_event"][1].toolTip().startswith("Note a flood")
 
 
-def test_a_second_window_on_this_computer_only_reads(frame, household, monkeypatch):
+def test_a_second_window_on_this_computer_only_reads(frame, household):
     path = household()
-    here = lock_file.Holder.here
-    mark(path, computer=here(lock_file.datetime.now()).computer)
-    monkeypatch.setattr(lock_file, "_is_alive", lambda _process: True)
+    with another_window(path) as other:
+        frame.open_book(path)
+        assert "another window on this computer" in frame.bar.text
+        assert not frame.bar._then.isVisible()
+        assert frame.view.household.book.is_readonly
+        other.communicate("\n")
     frame.open_book(path)
-    assert "another window on this computer" in frame.bar.text
-    assert not frame.bar._then.isVisible()
+    assert not frame.view.household.book.is_readonly
+
+
+def test_a_window_that_ended_without_closing_does_not_count(frame, household):
+    path = household()
+    with another_window(path) as other:
+        other.kill()
+    assert place(path).exists()
+    frame.open_book(path)
+    assert not frame.view.household.book.is_readonly
+
+
+def test_a_half_written_mark_does_not_count(frame, household):
+    path = household()
+    place(path).write_text('{"computer": "ano')
+    frame.open_book(path)
+    assert not frame.view.household.book.is_readonly
+    frame.do("close_book")
+    assert not place(path).exists()
+
+
+def test_a_book_whose_mark_can_t_be_laid_down_opens(frame, household):
+    path = household()
+    place(path).mkdir()
+    frame.open_book(path)
+    assert [well.name for well in frame.view.household.book.wells()]
+
+
+def test_a_book_that_can_t_be_opened_is_not_left_marked(frame, tmp_path):
+    path = tmp_path / "no.wellbook"
+    path.write_bytes(b"not a book")
+    frame.open_first(path)
+    assert not place(path).exists()
 
 
 def test_a_book_of_a_newer_version_is_only_read_with_its_word(frame, household):

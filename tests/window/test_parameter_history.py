@@ -12,7 +12,7 @@ def page(opened):
     def walk(key):
         for _ in opened.view.point.standings:
             opened.do("next_parameter")
-            page = opened.view.parameter
+            page = opened.view.at("parameter")
             if page._standing.parameter.key == key:
                 return page
         raise LookupError(key)

@@ -165,7 +165,7 @@ def texts_of_every_page(frame, qtbot):
         view = frame.view
         yield from read(frame)
         if key == Qt.Key.Key_4:
-            sections = view.well.list
+            sections = view.at("well").list
             for row in range(sections.count()):
                 spot = sections.visualItemRect(sections.item(row)).center()
                 QTest.mouseClick(sections.viewport(), Qt.MouseButton.LeftButton, pos=spot)
@@ -185,7 +185,7 @@ def test_the_page_of_a_parameter_shows_markup_as_it_was_written(frame, hostile, 
     frame.open_book(hostile)
     frame.activateWindow()
     QTest.keyClick(frame, Qt.Key.Key_Down, Qt.KeyboardModifier.ControlModifier)
-    assert frame.view.parameter.isVisible()
+    assert frame.view.at("parameter").isVisible()
     assert list(read(frame))
     QTest.keyClick(frame, Qt.Key.Key_Down, Qt.KeyboardModifier.ControlModifier)
     assert list(read(frame))

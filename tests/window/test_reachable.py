@@ -15,7 +15,9 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
-from wellbook.window.common.actions import menus
+from wellbook.window.app.book_pages import Page
+from wellbook.window.app.menu_bar import menus
+from wellbook.window.common.actions import Needs
 
 PARTS = (QAbstractSpinBox, QComboBox)
 
@@ -117,15 +119,23 @@ def test_no_two_actions_share_a_key_or_an_underlined_letter():
         assert len(letters) == len(set(letters)), actions
 
 
-def test_every_action_has_words_and_a_slot(opened):
-    own = {"new_book", "open_book", "close_book", "settings", "leave", "show_keys", "show_copies"}
-    own |= {"go_on_packet", "look_over_packet", "take_in_packet"}
-    for key, (action, made) in opened.actions_by_key.items():
+def test_every_action_has_words(opened):
+    for action, made in opened.actions_by_key.values():
         assert action.text
         assert action.help.endswith(".")
         assert made.text() == action.text
-        assert key in own or key in opened.view.deeds()
-    assert set(opened.view.deeds()) == set(opened.actions_by_key) - own
+
+
+@pytest.mark.parametrize("page", [page for page in Page if page is not Page.PARAMETER])
+def test_an_action_goes_to_each_page(opened, page):
+    opened.do(f"go_{page}")
+    assert opened.view.page is page
+    assert opened.view.at(page).isVisible()
+
+
+def test_without_a_book_an_action_that_needs_one_can_t_be_chosen(frame):
+    for action, made in frame.actions_by_key.values():
+        assert made.isEnabled() == (action.needs is Needs.NOTHING), action.key
 
 
 def test_the_page_of_keys_lists_every_action(opened):
@@ -137,8 +147,10 @@ def test_the_page_of_keys_lists_every_action(opened):
 def test_the_chart_is_stepped_through_by_arrow_keys_and_spoken(opened, qtbot):
     view = opened.view
     view.show_parameter("nitrate")
-    qtbot.waitUntil(lambda: view.parameter.figure.accessibleDescription() != "", timeout=20000)
-    figure, chart = view.parameter.figure, view.parameter.chart
+    qtbot.waitUntil(
+        lambda: view.at("parameter").figure.accessibleDescription() != "", timeout=20000
+    )
+    figure, chart = view.at("parameter").figure, view.at("parameter").chart
     assert figure.accessibleDescription() == chart.sentence
     assert figure.focusPolicy() & Qt.FocusPolicy.TabFocus
     qtbot.keyClick(figure, Qt.Key.Key_Right)
@@ -156,7 +168,7 @@ def test_focus_goes_back_to_the_list_when_a_parameter_is_left(opened, qtbot):
     view.overview.table.setFocus()
     view.overview.table.pick(1)
     qtbot.keyClick(view.overview.table, Qt.Key.Key_Return)
-    assert view.parameter.title.text() == "Nitrate"
+    assert view.at("parameter").title.text() == "Nitrate"
     opened.do("go_back")
     assert isinstance(QApplication.focusWidget(), QAbstractItemView)
     assert view.overview.table.currentIndex().row() == 1

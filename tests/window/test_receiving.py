@@ -34,7 +34,7 @@ def written(reference, tmp_path_factory):
         moment = Moment(date(2026, 11, 2))
         book.add_sample(NewSample(book.points()[0].id, moment, "Larkspur", results=(result,)))
         made = path.with_suffix(".pdf")
-        packet.write(book, reference.catalogue, made, audience="buyer", today=TODAY)
+        packet.write(book.record(), reference.catalogue, made, audience="buyer", today=TODAY)
     return made
 
 
@@ -102,7 +102,7 @@ def test_the_first_page_leads_from_a_packet_to_a_book_of_one_s_own(
     assert frame.view.household.path == answers.path
     assert "mine.wellbook was made from history.pdf" in frame.bar.text
     assert readings(answers.path) == readings(written.with_suffix(".wellbook"))
-    assert "2 Nov 2026" in frame.view.samples.model.index(0, 0).data()
+    assert "2 Nov 2026" in frame.view.at("tests").model.index(0, 0).data()
     assert frame.reception.dialog is None
 
 
@@ -186,14 +186,14 @@ def test_only_what_is_new_is_added_and_twice_adds_nothing(
     path = household(SAMPLE)
     frame.open_book(path)
     tests = len(frame.view.household.book.samples())
-    assert frame.view.samples.model.rowCount() == tests
+    assert frame.view.at("tests").model.rowCount() == tests
     dialog = shown(frame, answers, qtbot, written, "take_in_packet")
     assert "New for this book: tests: 1" in dialog.new.text()
     assert f"Tests that it has already: {tests}." in dialog.new.text()
     dialog.way.click()
     qtbot.waitUntil(lambda: "Added from history.pdf: tests: 1" in frame.bar.text, timeout=60000)
-    assert frame.view.samples.model.rowCount() == tests + 1
-    assert "2 Nov 2026" in frame.view.samples.model.index(0, 0).data()
+    assert frame.view.at("tests").model.rowCount() == tests + 1
+    assert "2 Nov 2026" in frame.view.at("tests").model.index(0, 0).data()
     assert sorted(readings(path)) == sorted(readings(written.with_suffix(".wellbook")))
     dialog = shown(frame, answers, qtbot, written, "take_in_packet")
     assert "Nothing in it is new" in dialog.new.text()
@@ -231,7 +231,7 @@ def test_a_book_that_can_only_be_read_takes_nothing_in(frame, household, qtbot, 
     path = household()
     path.chmod(0o444)
     mark = path.with_name(f".{path.name}.open")
-    mark.write_text(json.dumps({"computer": "attic", "process": 1, "since": "2026-11-25T08:05"}))
+    mark.write_text("1\nwellbook\nattic\n")
     frame.open_book(path)
     action = frame.actions_by_key["take_in_packet"][1]
     assert not action.isEnabled()

@@ -107,7 +107,7 @@ def test_the_lab_and_the_way_are_kept_and_move_the_hour(dialog, frame, qtbot):
     form.fields["home_zone"].setText("America/New_York")
     form.fields["way"].setCurrentIndex(form.fields["way"].findData("car"))
     form.accept()
-    kept = read_habits(frame.view.household.book)
+    kept = read_habits(frame.view.household.record.settings)
     assert kept.lab == "Ashgrove County Health Bench"
     assert kept.lab_takes_on == {0, 1, 2}
     qtbot.waitUntil(lambda: "at 11:00" in dialog.told.text(), timeout=20000)
@@ -158,7 +158,7 @@ def test_the_banner_leads_to_the_round(opened, qtbot):
 
 def test_an_empty_book_has_nothing_to_print(frame, tmp_path, answers, qtbot):
     answers.path = tmp_path / "new.wellbook"
-    frame._new_book()
+    frame.new_book()
     frame.view.desk.dialog.reject()
     frame.do("next_round")
     shown = frame.view.desk.dialog
@@ -215,7 +215,7 @@ def test_a_desktop_without_a_tray_is_no_trouble():
 
 def test_times_from_the_field_sheet_go_back_into_the_test_and_are_judged(opened):
     opened.do("go_tests")
-    page = opened.view.samples
+    page = opened.view.at("tests")
     page.table.pick(1)
     page.correct_button.click()
     form = opened.view.desk.dialog

@@ -8,12 +8,12 @@ def texts(model, column):
 def test_every_sample_is_listed_the_newest_first(opened):
     view = opened.view
     book = view.household.book
-    assert view.samples.model.rowCount() == len(book.samples(with_struck=True))
-    assert texts(view.samples.model, 0)[0].startswith("7 Oct 2025")
+    assert view.at("tests").model.rowCount() == len(book.samples(with_struck=True))
+    assert texts(view.at("tests").model, 0)[0].startswith("7 Oct 2025")
 
 
 def test_the_chosen_test_shows_its_readings_as_printed(opened):
-    page = opened.view.samples
+    page = opened.view.at("tests")
     opened.do("go_tests")
     page.table.pick(1)
     wanted = opened.view.household.book.results(sample=page.sample.id)
@@ -22,7 +22,7 @@ def test_the_chosen_test_shows_its_readings_as_printed(opened):
 
 
 def test_a_document_is_saved_byte_for_byte(opened, answers, tmp_path):
-    page, book = opened.view.samples, opened.view.household.book
+    page, book = opened.view.at("tests"), opened.view.household.book
     page.table.pick(0)
     answers.path = tmp_path / "copy.xlsx"
     page.documents.save_button.click()
@@ -33,7 +33,7 @@ def test_a_document_is_saved_byte_for_byte(opened, answers, tmp_path):
 
 
 def test_a_place_that_can_not_be_written_is_said(opened, answers, tmp_path):
-    page = opened.view.samples
+    page = opened.view.at("tests")
     page.table.pick(0)
     answers.path = tmp_path / "no such folder" / "copy.xlsx"
     page.documents.save_button.click()
@@ -42,9 +42,9 @@ def test_a_place_that_can_not_be_written_is_said(opened, answers, tmp_path):
 
 def test_striking_out_wants_a_reason_and_can_be_taken_back(opened):
     view = opened.view
-    view.samples.table.pick(1)
-    struck = view.samples.sample
-    view.samples.strike_button.click()
+    view.at("tests").table.pick(1)
+    struck = view.at("tests").sample
+    view.at("tests").strike_button.click()
     dialog = view.desk.dialog
     dialog.accept()
     assert dialog.isVisible()
@@ -52,10 +52,10 @@ def test_striking_out_wants_a_reason_and_can_be_taken_back(opened):
     dialog.reason.setPlainText("Bottle was from the neighbour’s tap")
     dialog.accept()
     assert view.household.book.sample(struck.id).struck
-    assert "struck out: Bottle was from the neighbour’s tap" in texts(view.samples.model, 7)
+    assert "struck out: Bottle was from the neighbour’s tap" in texts(view.at("tests").model, 7)
     assert "9.20 mg/L as N" not in texts(view.overview.model, 1)
-    assert view.samples.sample.id == struck.id, "the chosen row stays chosen"
-    assert view.samples.strike_button.text() == "Count it again"
-    view.samples.strike_button.click()
+    assert view.at("tests").sample.id == struck.id, "the chosen row stays chosen"
+    assert view.at("tests").strike_button.text() == "Count it again"
+    view.at("tests").strike_button.click()
     assert not view.household.book.sample(struck.id).struck
     assert "9.20 mg/L as N" in texts(view.overview.model, 1)

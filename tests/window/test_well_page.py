@@ -5,7 +5,7 @@ import sqlite3
 import pytest
 from PySide6.QtCore import QDate
 
-from wellbook.window.app.book_view import CHANGES, WELL
+from wellbook.window.app.book_pages import Page
 
 
 def texts(model, column):
@@ -15,8 +15,8 @@ def texts(model, column):
 @pytest.fixture
 def page(opened):
     opened.do("go_well")
-    assert opened.view.page == WELL
-    return opened.view.well
+    assert opened.view.page == Page.WELL
+    return opened.view.at("well")
 
 
 def section(page, title):
@@ -167,7 +167,7 @@ def test_nothing_of_the_well_can_be_changed_in_a_book_that_is_only_read(frame, h
     raw.close()
     frame.open_book(path)
     frame.do("go_well")
-    page = frame.view.well
+    page = frame.view.at("well")
     buttons = [page.facts_button, page.documents.add_button]
     for view in page.sections:
         buttons += [view.add_button, view.change_button, view.remove_button]
@@ -183,8 +183,8 @@ def test_what_changed_is_told_in_plain_words_between_two_days(opened):
     book.change_event(event, day="2026-11-21")
     book.correct_sample(book.samples()[-1].id, "Typed wrong", note="After the flood")
     opened.do("go_changes")
-    page = opened.view.changes
-    assert opened.view.page == CHANGES
+    page = opened.view.at("changes")
+    assert opened.view.page == Page.CHANGES
     page.last.setDate(QDate.currentDate())
     page.refresh()
     rows = [[page.model.index(n, c).data() for c in (1, 2, 3)] for n in range(3)]
@@ -207,7 +207,7 @@ def test_every_entry_of_the_invented_households_has_plain_words(frame, household
     for name in ("alder-hollow", "first-year", "salt-lane"):
         frame.open_book(household(name))
         frame.do("go_changes")
-        page = frame.view.changes
+        page = frame.view.at("changes")
         page.first.setDate(QDate(2000, 1, 1))
         page.last.setDate(QDate.currentDate())
         told = [texts(page.model, column) for column in (1, 2)]

@@ -1,6 +1,6 @@
 """The book: the only door to a household's record."""
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from typing import Unpack, cast
 
 from wellbook.book.changes import (
@@ -16,7 +16,7 @@ from wellbook.book.changes import (
     WellFields,
     set_construction,
 )
-from wellbook.book.rows import NewDocument, NewResult, NewSample, SampleChanges
+from wellbook.book.rows import NewDocument, NewResult, NewSample, Plan, SampleChanges
 from wellbook.book.samples import add_sample, attach, lab_number, result_row, sample_row
 from wellbook.book.session import OpenBook
 from wellbook.book.writer import Row
@@ -33,7 +33,7 @@ def _row(given: Mapping[str, object]) -> Row:
 class Book(OpenBook):
     """One household's record, open for reading and, unless `is_readonly`, for writing.
 
-    Reading is inherited from `Record`, opening and undoing from `OpenBook`. Every method here is
+    Reading is inherited from `ReadBook`, opening and undoing from `OpenBook`. Every method here is
     one transaction: it is kept whole, with its entry in the journal, when the call returns, and
     leaves no trace when it raises.
     """
@@ -129,6 +129,25 @@ class Book(OpenBook):
             else:
                 writer.insert("setting", {"key": key, "value": value})
             writer.note("change a setting")
+
+    def set_plans(self, plans: Iterable[Plan]) -> None:
+        """Write down several plans, each in place of what its point had for its panel."""
+        with self.together():
+            for plan in plans:
+                self.set_plan(
+                    plan.point,
+                    plan.panel,
+                    plan.months,
+                    reason=plan.reason,
+                    postponed=plan.postponed,
+                    postponed_why=plan.postponed_why,
+                )
+
+    def set_settings(self, settings: Mapping[str, str]) -> None:
+        """Keep several choices of the household, all of them or none."""
+        with self.together():
+            for key, value in settings.items():
+                self.set_setting(key, value)
 
     def add_sample(self, sample: NewSample) -> int:
         """Keep a sample with all its results and documents; returns its number."""

@@ -208,6 +208,11 @@ def plans(connection: sqlite3.Connection, conditions: Conditions) -> list[Plan]:
     return _rows(connection, Plan, "plan", conditions, "id")
 
 
+def settings(connection: sqlite3.Connection) -> dict[str, str]:
+    """Choices of the household, by key."""
+    return dict(connection.execute("SELECT key, value FROM setting ORDER BY id"))
+
+
 def entries(connection: sqlite3.Connection) -> Iterator[Entry]:
     """The journal in order."""
     for row in connection.execute(

@@ -8,6 +8,7 @@ from datetime import date, datetime
 from pathlib import Path
 
 from wellbook.book import journal, opening, reader
+from wellbook.book.record import Record
 from wellbook.book.rows import (
     Document,
     Entry,
@@ -29,8 +30,8 @@ from wellbook.water.values.results import Result
 LARGEST_JOURNAL = 5_000_000  # characters; about half a second to read
 
 
-class Record:
-    """What an open book holds. Nothing here changes it.
+class ReadBook:
+    """Reads what an open book holds. Nothing here changes it.
 
     Attributes:
         path: The file.
@@ -39,6 +40,25 @@ class Record:
     def __init__(self, connection: sqlite3.Connection, path: Path) -> None:
         self.path = path
         self._connection = connection
+
+    def record(self) -> Record:
+        """What the book holds, as values of one state of it; tests are read when asked for."""
+        with self._reading() as connection, self._one_state():
+            return Record(
+                wells=tuple(reader.wells(connection)),
+                points=tuple(reader.points(connection, {})),
+                units=tuple(reader.units(connection, {})),
+                services=tuple(reader.services(connection, {})),
+                labs=tuple(reader.labs(connection)),
+                events=tuple(reader.events(connection, {})),
+                plans=tuple(reader.plans(connection, {})),
+                documents=tuple(reader.documents(connection, {})),
+                settings=reader.settings(connection),
+                digest=self.digest(),
+                tests=self,
+                archive=self,
+                begun=self.begun(),
+            )
 
     def wells(self) -> list[Well]:
         """All wells in the order in which they were entered."""
@@ -229,6 +249,18 @@ class Record:
                 "SELECT digest FROM journal ORDER BY seq DESC LIMIT 1"
             ).fetchone()
         return str(row[0]) if row else FIRST_DIGEST
+
+    @contextmanager
+    def _one_state(self) -> Iterator[None]:
+        """Several reads of one state, whoever else writes meanwhile."""
+        if self._connection.in_transaction:
+            yield
+            return
+        self._connection.execute("BEGIN")
+        try:
+            yield
+        finally:
+            self._connection.execute("ROLLBACK")
 
     @contextmanager
     def _reading(self) -> Iterator[sqlite3.Connection]:

@@ -1,18 +1,18 @@
-"""An open book: opening, closing, and the frame of every write."""
+"""An open book: opening, bringing it up to date, closing, and the frame of every write."""
 
 import json
 import sqlite3
 from collections.abc import Callable, Iterator, Sequence
 from contextlib import contextmanager
-from datetime import UTC, datetime
+from datetime import UTC, date, datetime
 from pathlib import Path
 from types import TracebackType
 from typing import Self
 
-from wellbook.book import copies, journal, migration, opening, reader
-from wellbook.book.readings import Record
+from wellbook.book import copies, journal, opening, reader
+from wellbook.book.readings import ReadBook
 from wellbook.book.rows import Entry, Step
-from wellbook.book.schema import VERSION
+from wellbook.book.schema import STEPS, VERSION
 from wellbook.book.writer import Writer, writing
 from wellbook.support.errors import Fault
 from wellbook.support.translation import _
@@ -44,7 +44,7 @@ def _identity(path: Path) -> tuple[int, int] | None:
     return found.st_dev, found.st_ino
 
 
-class OpenBook(Record):
+class OpenBook(ReadBook):
     """A file that is open, with the frame in which every write of it happens.
 
     Attributes:
@@ -90,12 +90,12 @@ class OpenBook(Record):
             Fault: The file is missing, not a book, damaged, or can't be opened.
         """
         connection, is_readonly = opening.connect(path, readonly=readonly)
-        if migration.is_older(connection):
+        if _is_older(connection):
             if is_readonly:
-                connection = migration.in_memory(connection)
+                connection = _in_memory(connection)
             else:
                 connection.close()
-                migration.migrate(path, now().astimezone().date())
+                _migrate(path, now().astimezone().date())
                 connection, is_readonly = opening.connect(path)
         try:
             opening.require_own_tables(connection, path)
@@ -288,3 +288,52 @@ class OpenBook(Record):
                     ).format(path=self.path)
                 )
             yield writer
+
+
+def _is_older(connection: sqlite3.Connection) -> bool:
+    """Whether a book was written by an older version."""
+    return bool(connection.execute("PRAGMA user_version").fetchone()[0] < VERSION)
+
+
+def _migrate(path: Path, today: date) -> None:
+    """Bring the file up to date: all steps in one transaction, after a copy of it was checked.
+
+    Raises:
+        Fault: The copy or a step failed; the file is as it was.
+    """
+    copies.make_copy(path, today)
+    connection, _unused = opening.connect(path)
+    try:
+        _bring_up(connection)
+    except sqlite3.Error as error:
+        raise Fault(
+            _(
+                "{path} is of an older version and could not be brought up to date: it is as it "
+                "was. "
+                "A copy lies in {folder_of}. Open it with the older Wellbook."
+            ).format(path=path, folder_of=copies.folder_of(path))
+        ) from error
+    finally:
+        connection.close()
+
+
+def _in_memory(connection: sqlite3.Connection) -> sqlite3.Connection:
+    """A copy in memory, brought up to date, for a file that may only be read."""
+    memory = sqlite3.connect(":memory:", isolation_level=None)
+    connection.backup(memory)
+    _bring_up(memory)
+    memory.execute("PRAGMA query_only = ON")
+    return memory
+
+
+def _bring_up(connection: sqlite3.Connection) -> None:
+    version = connection.execute("PRAGMA user_version").fetchone()[0]
+    steps = "".join(STEPS[step] for step in sorted(STEPS) if step > version)
+    try:
+        connection.executescript(
+            f"BEGIN IMMEDIATE; {steps} PRAGMA user_version = {VERSION}; COMMIT;"
+        )
+    except BaseException:
+        if connection.in_transaction:
+            connection.execute("ROLLBACK")
+        raise

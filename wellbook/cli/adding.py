@@ -2,14 +2,17 @@
 
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
+from datetime import date
 from pathlib import Path
 from typing import Any
 
 from wellbook import intake
 from wellbook.book import Book
+from wellbook.intake import Order
 from wellbook.intake.draft import Draft, Stored
 from wellbook.intake.mending import as_remembered
-from wellbook.intake.words.dates import Order
+from wellbook.intake.review import verdicts
+from wellbook.planning import settings
 from wellbook.support.errors import Fault
 from wellbook.support.translation import _, ngettext
 from wellbook.water.values.catalogue import Catalogue
@@ -25,11 +28,13 @@ class Added:
         drafts: Of the files that could be read.
         stored: What was stored, for those that could be.
         failed: Name of each other file, and why it could not be read or stored.
+        verdicts: For each draft and each of its samples, how its results stand to today's limits.
     """
 
     drafts: list[Draft] = field(default_factory=list)
     stored: list[Stored] = field(default_factory=list)
     failed: list[tuple[str, str]] = field(default_factory=list)
+    verdicts: list[list[tuple[str, ...]]] = field(default_factory=list)
 
 
 def add(book: Book, catalogue: Catalogue, files: Sequence[Path], how: Mapping[str, Any]) -> Added:
@@ -46,10 +51,12 @@ def add(book: Book, catalogue: Catalogue, files: Sequence[Path], how: Mapping[st
     """
     names = list(_each(files))
     done = Added()
+    sets, today = settings.sets(book.record().settings, catalogue), date.today()
     for path in names:
         try:
             draft = _draft(book, catalogue, path, how)
             done.drafts.append(draft)
+            done.verdicts.append([verdicts(one, catalogue, sets, today) for one in draft.samples])
             if how["accept"]:
                 done.stored.append(
                     intake.store(

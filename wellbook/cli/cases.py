@@ -23,7 +23,7 @@ def cases(book: Path, on: date, **how: Any) -> None:
     from wellbook.planning.overview import cases as cases_of
 
     with open_book(book, readonly=True) as opened:
-        found = cases_of(opened, said_catalogue(), on)
+        found = cases_of(opened.record(), said_catalogue(), on)
     show(case_facts(on, found) if how["as_json"] else case_lines(on, found))
 
 

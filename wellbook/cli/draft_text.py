@@ -1,14 +1,13 @@
 """What `add` answers: the draft of a lab's file to look over, and where it was put."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from typing import Any
 
 from wellbook.book.rows import NewResult
 from wellbook.cli.adding import Added
+from wellbook.intake import NotTaken, Place
 from wellbook.intake.draft import NO_DAY, Draft, DraftSample, Mark, Stored
-from wellbook.intake.files.sheets import Place
 from wellbook.intake.said import said_taken, where_words
-from wellbook.intake.tables.tables import NotTaken
 from wellbook.support.translation import _, ngettext
 from wellbook.water.values.findings import Finding
 from wellbook.wording import vocabulary
@@ -26,10 +25,13 @@ def draft_facts(taken: Added) -> Facts:
                 "taken": draft.taken,
                 "figures": draft.figures,
                 "not_taken": [_left_facts(left) for left in draft.not_taken],
-                "samples": [_sample_facts(one) for one in draft.samples],
+                "samples": [
+                    _sample_facts(one, verdicts)
+                    for one, verdicts in zip(draft.samples, judged, strict=True)
+                ],
                 "findings": [_finding_facts(finding) for finding in draft.findings],
             }
-            for draft in taken.drafts
+            for draft, judged in zip(taken.drafts, taken.verdicts, strict=True)
         ],
         "failed": [{"file": name, "why": why} for name, why in taken.failed],
         "stored": [
@@ -67,15 +69,15 @@ def _day(one: DraftSample) -> str | None:
     return None if one.sample.collected.day == NO_DAY else one.sample.collected.iso()
 
 
-def _sample_facts(one: DraftSample) -> Facts:
+def _sample_facts(one: DraftSample, verdicts: Sequence[str]) -> Facts:
     return {
         "point": one.point_name,
         "collected": _day(one),
         "lab": one.sample.lab,
         "lab_number": one.sample.lab_number,
         "results": [
-            _result_facts(new, mark, one)
-            for new, mark in zip(one.sample.results, one.marks, strict=True)
+            {**_result_facts(new, mark, one), "verdict": verdict}
+            for new, mark, verdict in zip(one.sample.results, one.marks, verdicts, strict=True)
         ],
         "findings": [_finding_facts(finding) for finding in one.findings],
     }

@@ -50,15 +50,16 @@ def _kept(book: "Book") -> dict[str, Any]:
     from wellbook.planning.lab_route import read_habits
     from wellbook.planning.settings import interval, scheme, sets
 
-    habits = read_habits(book)
-    ticked = book.setting("people").split()
+    kept = book.record().settings
+    habits = read_habits(kept)
+    ticked = kept.get("people", "").split()
     return {
         "country": habits.country,
         "state": habits.subdivision,
-        "limit-sets": list(sets(book, read_catalogue())),
+        "limit-sets": list(sets(kept, read_catalogue())),
         "people": [word for word, key in _PEOPLE.items() if key in ticked],
-        "seasons": scheme(book).key,
-        "interval": str(interval(book)),
+        "seasons": scheme(kept).key,
+        "interval": str(interval(kept)),
     }
 
 
@@ -80,9 +81,10 @@ def _change(book: "Book", change: str) -> None:
 
 
 def _habit(book: "Book", name: str, value: str) -> None:
-    from wellbook.planning.lab_route import change_habits
+    from wellbook.planning.lab_route import changed, read_habits, to_keep
 
-    change_habits(book, {name: value})
+    known = read_habits(book.record().settings)
+    book.set_settings(to_keep(known, changed(known, {name: value})))
 
 
 def _limit_sets(book: "Book", value: str) -> None:

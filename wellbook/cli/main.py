@@ -191,8 +191,9 @@ def status(book: Path, on: date, as_json: bool) -> None:  # noqa: FBT001
 
     catalogue = said_catalogue()
     with open_book(book, readonly=True) as opened:
-        wells = overview(opened, catalogue, on, with_due=False)
-        said = told(opened, wells, said_cautions(), on)
+        record = opened.record()
+        wells = overview(record, catalogue, on, with_due=False)
+        said = told(record, wells, said_cautions(), on)
     show(
         status_text.status_facts(book.name, on, wells, said)
         if as_json
@@ -275,7 +276,7 @@ def _due(book: Path, on: date, *, as_json: bool) -> bool:
     from wellbook.planning.overview import due as dues_of
 
     with open_book(book, readonly=True) as opened:
-        dues = dues_of(opened, said_catalogue(), on)
+        dues = dues_of(opened.record(), said_catalogue(), on)
     facts = status_text.due_facts(on, dues)
     show(facts if as_json else status_text.due_lines(on, dues))
     return bool(facts["due"])

@@ -32,7 +32,7 @@ def chart(book: Path, parameter: str, point: str, output: Path, on: date) -> Non
     from wellbook.export.chart_image import chart_of
 
     with open_book(book, readonly=True) as opened:
-        chart_of(opened, read_catalogue(), parameter, output, point=point, today=on)
+        chart_of(opened.record(), read_catalogue(), parameter, output, point=point, today=on)
     click.echo(_("Made {output}.").format(output=output))
 
 
@@ -95,7 +95,7 @@ def packet(book: Path, audience: str, output: Path, on: date, **how: Any) -> Non
         "shown": tuple(how.get("shown", ())),
     }
     with open_book(book, readonly=True) as opened:
-        places = private_places(opened, read_catalogue(), Choices(audience, **chosen))
+        places = private_places(opened.record(), read_catalogue(), Choices(audience, **chosen))
         if places:
             click.echo(
                 _("These places may tell who people are; what is private in them is covered:")
@@ -103,7 +103,7 @@ def packet(book: Path, audience: str, output: Path, on: date, **how: Any) -> Non
             show(map(hit_words, places))
             click.echo(_("To have a word shown all the same, name it with --show."))
         behind = write(
-            opened,
+            opened.record(),
             read_catalogue(),
             output,
             audience=audience,
@@ -163,7 +163,7 @@ def verify(ctx: click.Context, packet_file: Path, told: str, as_json: bool) -> N
             }
         )
     else:
-        show(f"{one.outcome}: {one.text}" for one in checks)
+        show(one.said for one in checks)
         show([_summary(is_sound=is_sound, is_compared=is_compared, is_untold=is_untold)])
     ctx.exit(int(not is_sound))
 
@@ -311,7 +311,7 @@ def export(book: Path, output: Path) -> None:
     from wellbook.export.open_tables import export as export_tables
 
     with open_book(book, readonly=True) as opened:
-        written = export_tables(opened, read_catalogue(), output)
+        written = export_tables(opened.record(), read_catalogue(), output)
     n = len(written)
     click.echo(
         ngettext("Made {n} file in {output}.", "Made {n} files in {output}.", n).format(

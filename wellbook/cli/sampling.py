@@ -39,9 +39,10 @@ def round_(book: Path, point: str, output: Path | None, on: date, **how: Any) ->
 
     catalogue = said_catalogue()
     with open_book(book, readonly=True) as opened:
-        planned = rounds(opened, catalogue, on)
-        wells = overview(opened, catalogue, on, with_due=False) if output else ()
-        care = told(opened, wells, said_cautions(), on)
+        record = opened.record()
+        planned = rounds(record, catalogue, on)
+        wells = overview(record, catalogue, on, with_due=False) if output else ()
+        care = told(record, wells, said_cautions(), on)
         if point:
             planned = tuple(one for one in planned if one.point.name == point)
             if not planned:
@@ -83,7 +84,7 @@ def labels(book: Path, output: Path, paper: str, on: date) -> None:
 
     catalogue = said_catalogue()
     with open_book(book, readonly=True) as opened:
-        planned = rounds(opened, catalogue, on)
+        planned = rounds(opened.record(), catalogue, on)
     written = write(output, planned, catalogue, today=on, paper=paper)
     said = ngettext("Made {output}: {n} label.", "Made {output}: {n} labels.", written)
     click.echo(said.format(output=output, n=written))
@@ -98,7 +99,7 @@ def calendar(book: Path, output: Path, on: date) -> None:
     from wellbook.export.calendar_file import write
 
     with open_book(book, readonly=True) as opened:
-        written = write(opened, said_catalogue(), output, today=on)
+        written = write(opened.record(), said_catalogue(), output, today=on)
     said = ngettext("Made {output}: {n} reminder.", "Made {output}: {n} reminders.", written)
     click.echo(said.format(output=output, n=written))
 
@@ -116,8 +117,11 @@ def postpone(book: Path, panel: str, until: date, on: date, **how: str) -> None:
 
     with open_book(book, readonly=False) as opened:
         catalogue = read_catalogue()
-        point, due = postponing.find_due(opened, catalogue, on, panel, point=how["point"])
-        postponing.postpone(opened, catalogue, on, point, due, until=until, why=how["because"])
+        record = opened.record()
+        point, due = postponing.find_due(record, catalogue, on, panel, point=how["point"])
+        opened.set_plans(
+            postponing.postponed(record, catalogue, on, point, due, until=until, why=how["because"])
+        )
     click.echo(
         _("{panel} at {point} is put off to {until}.").format(
             panel=due.panel.name, point=point.name, until=until.isoformat()
@@ -132,12 +136,14 @@ def postpone(book: Path, panel: str, until: date, on: date, **how: str) -> None:
 def habits(book: Path, changes: tuple[str, ...], **how: Any) -> None:
     """Show or change the lab's days and hours and the way to it."""
     from wellbook.cli import round_text
-    from wellbook.planning.lab_route import change_habits, read_habits
+    from wellbook.planning.lab_route import changed, read_habits, to_keep
 
     with open_book(book, readonly=not changes) as opened:
+        known = read_habits(opened.record().settings)
+        wanted = changed(known, dict(_pair(change) for change in changes))
         if changes:
-            change_habits(opened, dict(_pair(one) for one in changes))
-        kept = round_text.habit_facts(read_habits(opened))
+            opened.set_settings(to_keep(known, wanted))
+        kept = round_text.habit_facts(wanted)
     show(kept if how["as_json"] else (f"{name}: {value}" for name, value in kept.items()))
 
 
@@ -171,7 +177,7 @@ def notify(book: Path, on: date) -> None:
     if reminder.was_told(book, on) or displays.trouble() is not None:
         return
     with open_book(book, readonly=True) as opened:
-        text = reminder.sentence(due(opened, read_catalogue(), on), on)
+        text = reminder.sentence(due(opened.record(), read_catalogue(), on), on)
     from wellbook.window.app.tray import tell_and_end
 
     if text and tell_and_end(text):

@@ -14,7 +14,7 @@ from typing import TYPE_CHECKING
 from uuid import UUID, uuid5
 
 from wellbook import __version__
-from wellbook.book import Book
+from wellbook.book.record import Record
 from wellbook.book.rows import Entry, Point, Well
 from wellbook.planning.overview import due
 from wellbook.support.translation import _, ngettext
@@ -34,7 +34,7 @@ _BOTTLES, _EVENING = timedelta(days=7), timedelta(hours=6)  # alarms before the 
 _DAY = timedelta(days=1)
 
 
-def write(book: Book, catalogue: Catalogue, path: Path, *, today: date) -> int:
+def write(record: Record, catalogue: Catalogue, path: Path, *, today: date) -> int:
     """Write what is due and what comes next as a calendar file; returns the number of reminders.
 
     Raises:
@@ -42,22 +42,24 @@ def write(book: Book, catalogue: Catalogue, path: Path, *, today: date) -> int:
     """
     from wellbook.support.whole_file import write_whole
 
-    dues = due(book, catalogue, today)
-    write_whole(path, content(book, dues))
+    dues = due(record, catalogue, today)
+    write_whole(path, content(record.archive.journal(), dues))
     return sum(len(panels) for _unused, _unused2, panels in dues)
 
 
-def content(book: Book, dues: Sequence[tuple[Well, Point, Sequence[PanelDue]]]) -> bytes:
-    """The calendar as bytes."""
+def content(
+    journal: Sequence[Entry], dues: Sequence[tuple[Well, Point, Sequence[PanelDue]]]
+) -> bytes:
+    """The calendar as bytes; the journal tells which household it is, and what changed when."""
     from icalendar import Calendar
 
     calendar = Calendar()
     calendar.add("prodid", f"-//Wellbook//Wellbook {__version__}//EN")
     calendar.add("version", "2.0")
     calendar.add("name", _("Water tests"))
-    entries = [entry for entry in book.journal() if _decides(entry)]
+    entries = [entry for entry in journal if _decides(entry)]
     if entries:
-        _fill(calendar, book.journal()[0].digest, entries, dues)
+        _fill(calendar, journal[0].digest, entries, dues)
     return bytes(calendar.to_ical())
 
 

@@ -4,7 +4,7 @@ from collections.abc import Iterable
 from datetime import date
 from pathlib import Path
 
-from wellbook.book import Book
+from wellbook.book.record import Record
 from wellbook.book.rows import Event, Point
 from wellbook.charts.draw.drawing import save
 from wellbook.charts.model.describe import chart
@@ -18,7 +18,7 @@ from wellbook.water.values.parameters import Parameter
 
 
 def chart_of(
-    book: Book, catalogue: Catalogue, name: str, path: Path, *, point: str, today: date
+    record: Record, catalogue: Catalogue, name: str, path: Path, *, point: str, today: date
 ) -> None:
     """Draw a parameter at a point into a .png, .svg or .pdf file.
 
@@ -35,14 +35,14 @@ def chart_of(
                 name=name
             )
         )
-    place = _place(book, parameter, point, today)
+    place = _place(record, parameter, point, today)
     drawn = chart(
-        point_record(book, place.id, today),
+        point_record(record, place.id, today),
         parameter,
         catalogue,
-        sets(book, catalogue),
-        event_marks(_public(book.events(place.well)), book.units(place.well)),
-        scheme(book),
+        sets(record.settings, catalogue),
+        event_marks(_public(record.events_of(place.well)), record.units_of(place.well)),
+        scheme(record.settings),
         today,
     )
     save(drawn, path)
@@ -53,8 +53,8 @@ def _public(events: Iterable[Event]) -> list[Event]:
     return [event for event in events if not event.is_about_people]
 
 
-def _place(book: Book, parameter: Parameter, name: str, today: date) -> Point:
-    points = book.points()
+def _place(record: Record, parameter: Parameter, name: str, today: date) -> Point:
+    points = record.points
     if name and name not in {point.name for point in points}:
         known = ", ".join(point.name for point in points) or _("none")
         raise Fault(
@@ -63,8 +63,10 @@ def _place(book: Book, parameter: Parameter, name: str, today: date) -> Point:
             )
         )
     for point in points:
-        results = book.results(point=point.id, parameter=parameter.key)
-        tested = any(result.collected.day <= today for result in results)
+        tested = any(
+            result.parameter == parameter.key and result.collected.day <= today
+            for result in record.results(point.id)
+        )
         if tested and name in {"", point.name}:
             return point
     where = f" at {name}" if name else ""

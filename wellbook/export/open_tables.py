@@ -2,7 +2,7 @@
 
 from pathlib import Path
 
-from wellbook.book import Book
+from wellbook.book.record import Record
 from wellbook.export.workbook import FILE, workbook
 from wellbook.export.wqx import wqx_table
 from wellbook.sharing.tables import file_names, tables
@@ -12,7 +12,7 @@ from wellbook.support.whole_file import require_replaceable, write_whole
 from wellbook.water.values.catalogue import Catalogue
 
 
-def export(book: Book, catalogue: Catalogue, folder: Path) -> list[Path]:
+def export(record: Record, catalogue: Catalogue, folder: Path) -> list[Path]:
     """Write every table, the data dictionary and the original documents into a folder.
 
     Files of the same names are overwritten; nothing else in the folder is touched.
@@ -20,25 +20,27 @@ def export(book: Book, catalogue: Catalogue, folder: Path) -> list[Path]:
     Raises:
         Fault: The folder can't be made or written.
     """
-    named = file_names(book.documents())
+    named = file_names(record.documents)
     written: list[Path] = []
     try:
         made = tables(
-            book,
+            record,
             catalogue,
             with_personal=True,
             named=named,
-            more=(wqx_table(book, with_personal=True),),
+            more=(wqx_table(record, with_personal=True),),
         )
         contents = {table.file: table.content() for table in made}
         contents[FILE] = workbook(made)
         for name, content in contents.items():
             require_replaceable(folder / name, content)
         for number, name in named.items():
-            require_replaceable(folder / name, book.content(number))
+            require_replaceable(folder / name, record.archive.content(number))
         (folder / "documents").mkdir(parents=True, exist_ok=True)
         written += [_write(folder / name, content) for name, content in contents.items()]
-        written += [_write(folder / name, book.content(number)) for number, name in named.items()]
+        written += [
+            _write(folder / name, record.archive.content(number)) for number, name in named.items()
+        ]
     except OSError as error:
         raise Fault(
             _("{folder} can't be written ({problem}): choose another folder, or make room.").format(

@@ -7,7 +7,7 @@ result exactly as printed. A result has a value or a detection condition, never 
 from collections.abc import Callable
 from dataclasses import dataclass
 
-from wellbook.book import Book
+from wellbook.book.record import Record
 from wellbook.book.rows import Sample
 from wellbook.sharing.fields import Field
 from wellbook.sharing.redaction import privacy
@@ -123,13 +123,14 @@ _COLUMNS: tuple[tuple[str, str, Callable[[_Row], str]], ...] = (
 )
 
 
-def wqx_table(book: Book, *, with_personal: bool) -> TableFile:
+def wqx_table(record: Record, *, with_personal: bool) -> TableFile:
     """Every reading of a book, those of struck samples marked as rejected."""
-    cover = privacy(book, with_personal=with_personal)
-    samples = {one.id: one for one in book.samples(with_struck=True)}
-    points = {one.id: cover.cover(one.name) for one in book.points()}
+    cover = privacy(record, with_personal=with_personal)
+    samples = {one.id: one for one in record.samples(with_struck=True)}
+    points = {one.id: cover.cover(one.name) for one in record.points}
     rows = [
-        _Row(samples[one.sample], one, points[one.point]) for one in book.results(with_struck=True)
+        _Row(samples[one.sample], one, points[one.point])
+        for one in record.results(with_struck=True)
     ]
     return TableFile(
         FILE,

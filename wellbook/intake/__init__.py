@@ -11,16 +11,22 @@ window and the commands.
 
 from wellbook.intake.already import AlreadyThere
 from wellbook.intake.draft import Draft, DraftSample, Stored
+from wellbook.intake.files.sheets import Place
 from wellbook.intake.lab_files import read, read_pasted
 from wellbook.intake.pages.words import Locked
 from wellbook.intake.review import review
 from wellbook.intake.store import store
+from wellbook.intake.tables.tables import NotTaken
+from wellbook.intake.words.dates import Order
 
 __all__ = [
     "AlreadyThere",
     "Draft",
     "DraftSample",
     "Locked",
+    "NotTaken",
+    "Order",
+    "Place",
     "Stored",
     "read",
     "read_pasted",

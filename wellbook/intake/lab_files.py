@@ -22,7 +22,7 @@ from wellbook.intake.files.kinds import Kind, files_in, kind_of
 from wellbook.intake.files.sheets import Place, Sheet
 from wellbook.intake.lengths import too_long
 from wellbook.intake.pages.rows import sheet_of
-from wellbook.intake.pages.words import most_pages, words_of
+from wellbook.intake.pages.words import most_pages, words_in_picture, words_of
 from wellbook.intake.samples.days import days_of, texts_in, undated
 from wellbook.intake.samples.file_questions import (
     hidden_rows,
@@ -33,6 +33,7 @@ from wellbook.intake.samples.file_questions import (
     say_guess,
     which_columns,
     with_comma_doubt,
+    with_doubt,
 )
 from wellbook.intake.samples.results import Maker
 from wellbook.intake.samples.samples import Grouping
@@ -49,6 +50,7 @@ from wellbook.water.values.catalogue import Catalogue
 from wellbook.water.values.findings import Finding
 
 _DEEPEST = 2  # archives in mails in archives; our own bound
+PICTURED = "pictured"  # doubt of every figure that was read from a picture
 LONGEST_CELL = 600  # characters; a name of more than 500 is not kept
 MOST_ROWS, MOST_CELLS, MOST_COLUMNS = 200_000, 3_000_000, 2_000  # of a file; our own bounds
 
@@ -143,10 +145,10 @@ class _Reader:
         return self._of_sheets(self._sheets(content, name, kind), path, name, kept[0])
 
     def _sheets(self, content: bytes, name: str, kind: Kind) -> tuple[Sheet, ...]:
-        if kind is Kind.PDF:
-            return self._pages(content, name)
-        if kind is Kind.PICTURE:
-            raise Fault(_picture(name))
+        if kind in {Kind.PDF, Kind.PICTURE}:
+            return (
+                (_pictured(content, name),) if kind is Kind.PICTURE else self._pages(content, name)
+            )
         if kind is Kind.DOCX:
             return word_documents.sheets(content, name)
         if kind is Kind.PAGE:
@@ -159,6 +161,8 @@ class _Reader:
 
     def _pages(self, content: bytes, name: str) -> tuple[Sheet, ...]:
         words, count = words_of(content, name, self.told.password)
+        if not any(words):
+            return (_pictured(content, name),)
         sheet = sheet_of(words, is_heading)
         if count > most_pages():
             text = _("Only the first {n} of {count} pages were read.").format(
@@ -247,6 +251,8 @@ class _Reader:
         )
         findings = (*log.findings(), *asked, *of_cells, *too_long(samples))
         samples = with_comma_doubt(samples, comma)
+        if any(finding.key == PICTURED for finding in of_cells):
+            samples = with_doubt(samples, PICTURED)
         return Draft(path, samples, findings, (*left, *grouping.not_taken))
 
     def _tables(self, sheets: tuple[Sheet, ...], name: str) -> tuple[list[Table], list[NotTaken]]:
@@ -338,11 +344,11 @@ def _too_many(name: str) -> Fault:
     )
 
 
-def _picture(name: str) -> str:
-    return _(
-        "{name} is a picture. Reading scans and photos needs the extra wellbook[scans]; without it "
-        "type the results beside the page (“Enter a test by hand”): the file is kept with the test."
-    ).format(name=name)
+def _pictured(content: bytes, name: str) -> Sheet:
+    """A scan or a photo as a sheet, each of whose figures is asked about."""
+    sheet = sheet_of(words_in_picture(content, name), is_heading)
+    text = _("Read from a picture: compare each figure with the page before you keep it.")
+    return replace(sheet, findings=(Finding(PICTURED, text),))
 
 
 def _inside(sample: DraftSample, name: str) -> DraftSample:

@@ -21,7 +21,7 @@ from wellbook.water.values.signs import normal_name
 
 _OF_READINGS = frozenset(
     {"unknown_parameter", "near_name", "unknown_unit", "no_unit", "no_basis", "unfit_unit",
-     "odd_result", "beyond", "two_bases", "only_fine"}
+     "odd_result", "beyond", "two_bases", "only_fine", "pictured"}
 )  # fmt: skip
 _OF_DAYS = frozenset({"no_date", "bad_date", "future_date", "partial_day", "some_date"})
 _REMEMBERED = "lab_names"  # setting of a book: printed names by lab, as JSON

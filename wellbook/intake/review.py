@@ -11,6 +11,8 @@ from wellbook.support.errors import Fault
 from wellbook.water.plausibility.checks import check
 from wellbook.water.values.catalogue import Catalogue
 from wellbook.water.values.results import Result
+from wellbook.water.verdicts.judge import assess
+from wellbook.water.verdicts.point_record import PointRecord
 from wellbook.wording import findings
 
 _MANY = 50  # samples in a file; comparing each with a long history would take minutes
@@ -55,6 +57,22 @@ def _reviewed(sample: DraftSample, catalogue: Catalogue, history: Sequence[Resul
         received=sample.sample.received,
     )
     return replace(sample, findings=tuple(map(findings.worded, found)))
+
+
+def verdicts(
+    sample: DraftSample, catalogue: Catalogue, sets: Sequence[str], today: date
+) -> tuple[str, ...]:
+    """How each result of a draft stands to the limits of today, beside its whole sample.
+
+    Args:
+        sample: A sample of a draft.
+        catalogue: The reference data.
+        sets: Keys of the household's limit sets.
+        today: The day whose limits hold.
+    """
+    results = [_as_kept(sample, number) for number in range(len(sample.sample.results))]
+    judged = assess(results, PointRecord.of(results), catalogue, sets, today)
+    return tuple(str(one.now.verdict) for one in judged)
 
 
 def _as_kept(sample: DraftSample, index: int) -> Result:

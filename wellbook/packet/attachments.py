@@ -5,7 +5,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from typing import Any
 
-from wellbook.book import Book
+from wellbook.book.record import Record
 from wellbook.sharing import record_json
 from wellbook.sharing.attachable import Held
 from wellbook.sharing.tables import file_names, tables
@@ -32,7 +32,7 @@ class Attachment:
 
 
 def attachments(
-    book: Book,
+    record: Record,
     catalogue: Catalogue,
     *,
     with_personal: bool,
@@ -43,7 +43,7 @@ def attachments(
     """Everything that goes with a packet, in the order in which it is listed.
 
     Args:
-        book: The record.
+        record: The record.
         catalogue: Parameters as they are kept, for the figures in usual units.
         with_personal: Whether facts about people are in tables and record.
         told: What the packet says of itself in its record.
@@ -55,13 +55,13 @@ def attachments(
     named = {number: name.replace("/", "-") for number, name in names.items()}
     with using(ENGLISH):  # what programs read
         whole = record_json.extract(
-            book,
+            record,
             with_personal=with_personal,
             named=named,
             with_journal=with_personal and with_journal,
             told=told,
         )
-        made_tables = tables(book, catalogue, with_personal=with_personal, named=named)
+        made_tables = tables(record, catalogue, with_personal=with_personal, named=named)
     meaning = _("The record, from which a new book can go on")
     made = [Attachment(record_json.NAME, meaning, "application/json", whole)]
     made += [

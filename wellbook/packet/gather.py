@@ -1,10 +1,10 @@
-"""All that a packet tells, gathered once from the book as plain values."""
+"""All that a packet tells, gathered once from the record as plain values."""
 
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from datetime import date
 
-from wellbook.book import Book
+from wellbook.book.record import Record
 from wellbook.book.rows import Document, Event, Lab, Sample, Service, TreatmentUnit, Well
 from wellbook.packet.corrections import (
     Correction,
@@ -116,7 +116,7 @@ class History:
 
 
 def gather(
-    book: Book,
+    record: Record,
     catalogue: Catalogue,
     today: date,
     *,
@@ -126,40 +126,40 @@ def gather(
     """Read the whole record; personal facts are left out unless they are to be shown.
 
     Args:
-        book: The record, or an excerpt of it.
+        record: The record, or an excerpt of it.
         catalogue: Parameters, limits and panels.
         today: The day that is spoken of.
         with_personal: Whether facts about people are in it.
         left_out: What an excerpt leaves out.
     """
-    cover = privacy(book, with_personal=with_personal)
-    entries = book.journal()
-    tests = _tests(book, catalogue, today, cover, with_personal=with_personal)
+    cover = privacy(record, with_personal=with_personal)
+    entries = record.archive.journal()
+    tests = _tests(record, catalogue, today, cover, with_personal=with_personal)
     counted = [test for test in tests if not test.sample.struck]
     drawn = [test for test in counted if test.sample.collected.day <= today]
-    names, came = _names(tests), sources(book)
+    names, came = _names(tests), sources(record.settings)
     own = corrections(entries, names, cover, with_personal=with_personal)
     changed = (*own, *past_corrections(came, names, cover))
     return History(
         catalogue=catalogue,
-        sets=sets(book, catalogue),
+        sets=sets(record.settings, catalogue),
         today=today,
         wells=tuple(
-            _well(one, book, cover, with_personal=with_personal)
-            for one in overview(book, catalogue, today)
+            _well(one, record, cover, with_personal=with_personal)
+            for one in overview(record, catalogue, today)
         ),
         tests=tuple(drawn),
         struck=tuple(test for test in tests if test.sample.struck),
         later=len(counted) - len(drawn),
-        labs=tuple(replace(lab, note=cover.cover(lab.note)) for lab in book.labs()),
-        documents=tuple(_once(book.documents())),
+        labs=tuple(replace(lab, note=cover.cover(lab.note)) for lab in record.labs),
+        documents=tuple(_once(record.documents)),
         corrections=tuple(sorted(changed, key=lambda one: one.at)),
         entries=len(entries),
         changed=entries[-1].at if entries else "",
-        digest=book.digest(),
+        digest=record.digest,
         with_personal=with_personal,
         left_out=left_out,
-        cases=cases(book, catalogue, today, with_personal=False),
+        cases=cases(record, catalogue, today, with_personal=False),
         sources=came,
     )
 
@@ -167,7 +167,7 @@ def gather(
 def _judged(
     rows: Sequence[Result], catalogue: Catalogue, chosen: Sequence[str], today: date
 ) -> list[Judged]:
-    """The results of one sample with their verdicts by the limits of its day and of today."""
+    """The results at one point with their verdicts by the limits of their day and of today."""
     found = []
     for assessed in assess(rows, PointRecord.of(rows), catalogue, chosen, today):
         parameter = catalogue.parameters.get(assessed.result.parameter)
@@ -180,24 +180,19 @@ def _judged(
     return found
 
 
-def _by_sample(results: Sequence[Result]) -> list[list[Result]]:
-    grouped: dict[int, list[Result]] = {}
-    for result in results:
-        grouped.setdefault(result.sample, []).append(result)
-    return list(grouped.values())
-
-
 def _tests(
-    book: Book, catalogue: Catalogue, today: date, cover: Privacy, *, with_personal: bool
+    record: Record, catalogue: Catalogue, today: date, cover: Privacy, *, with_personal: bool
 ) -> list[SampleFacts]:
-    chosen = sets(book, catalogue)
-    points = {point.id: point for point in book.points()}
-    names = {well.id: cover.cover(well.name) for well in book.wells()}
+    chosen = sets(record.settings, catalogue)
+    points = {point.id: point for point in record.points}
+    names = {well.id: cover.cover(well.name) for well in record.wells}
     results: dict[int, list[Judged]] = {}
-    for rows in _by_sample(book.results(with_struck=True)):
-        results[rows[0].sample] = _judged(rows, catalogue, chosen, today)
+    for point in record.points:
+        rows = record.results(point.id, with_struck=True)
+        for judged in _judged(rows, catalogue, chosen, today):
+            results.setdefault(judged.result.sample, []).append(judged)
     held: dict[int, list[Document]] = {}
-    for document in book.documents():
+    for document in record.documents:
         if document.sample is not None:
             held.setdefault(document.sample, []).append(document)
     return [
@@ -210,18 +205,18 @@ def _tests(
             results=tuple(results.get(sample.id, ())),
             documents=tuple(held.get(sample.id, ())),
         )
-        for number, sample in enumerate(book.samples(with_struck=True), start=1)
+        for number, sample in enumerate(record.samples(with_struck=True), start=1)
     ]
 
 
-def _well(one: WellOverview, book: Book, cover: Privacy, *, with_personal: bool) -> WellFacts:
+def _well(one: WellOverview, record: Record, cover: Privacy, *, with_personal: bool) -> WellFacts:
     well = replace(
         redacted(WELLS, one.well, cover, with_personal=with_personal),
         construction={
             cover.cover(item): cover.cover(text) for item, text in one.well.construction.items()
         },
     )
-    events = book.events(one.well.id)
+    events = record.events_of(one.well.id)
     shown = [
         replace(event, text=cover.cover(event.text))
         for event in events
@@ -240,7 +235,7 @@ def _well(one: WellOverview, book: Book, cover: Privacy, *, with_personal: bool)
     )
     units = tuple(
         replace(unit, name=cover.cover(unit.name), note=cover.cover(unit.note))
-        for unit in book.units(one.well.id)
+        for unit in record.units_of(one.well.id)
     )
     return WellFacts(
         overview=replace(one, well=well, points=points),
@@ -249,7 +244,7 @@ def _well(one: WellOverview, book: Book, cover: Privacy, *, with_personal: bool)
         services=tuple(
             replace(service, text=cover.cover(service.text))
             for unit in units
-            for service in book.services(unit.id)
+            for service in record.services_of(unit.id)
         ),
         private_events=len(events) - len(shown),
     )

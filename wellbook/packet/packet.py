@@ -9,10 +9,10 @@ from datetime import date
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
-from wellbook.book import Book
+from wellbook.book.record import Record
 from wellbook.planning.settings import scheme
 from wellbook.sandbox import process
-from wellbook.sharing.excerpt import Excerpt, LeftOut, Scope, left_out
+from wellbook.sharing.excerpt import LeftOut, Scope, excerpt, left_out
 from wellbook.support import paths, translation
 from wellbook.support.errors import Fault
 from wellbook.support.translation import _
@@ -74,7 +74,7 @@ class Choices:
 
 
 def write(
-    book: Book,
+    record: Record,
     catalogue: Catalogue,
     path: Path,
     *,
@@ -86,7 +86,7 @@ def write(
     """Write the history of a book's wells as a PDF.
 
     Args:
-        book: The record.
+        record: The record.
         catalogue: Parameters, limits and panels.
         path: Where to write; an existing file is replaced when the new one is whole.
         audience: `buyer`, in plain words, or `consultant`, with all technical data.
@@ -106,7 +106,7 @@ def write(
     if audience not in AUDIENCES or chosen.paper.lower() not in PAPERS:
         raise ValueError(f"no audience {audience!r} or paper {chosen.paper!r}")
     with translation.using(_language(chosen.language)):
-        desk = _desk(book, catalogue, today, chosen)
+        desk = _desk(record, catalogue, today, chosen)
         content = _content(desk, chosen)
     write_whole(path, content, heed=heed)
     going = {one.document.id for one in desk.originals if not one.why}
@@ -115,7 +115,7 @@ def write(
     return len(behind - going)
 
 
-def private_places(book: Book, catalogue: Catalogue, chosen: Choices) -> "list[Hit]":
+def private_places(record: Record, catalogue: Catalogue, chosen: Choices) -> "list[Hit]":
     """Where private words stand that a packet covers, for the household to see before it is made.
 
     Raises:
@@ -124,7 +124,7 @@ def private_places(book: Book, catalogue: Catalogue, chosen: Choices) -> "list[H
     from wellbook.sharing.covered import hits
     from wellbook.sharing.redaction import privacy
 
-    part = book if chosen.scope == EVERYTHING else Excerpt(book, chosen.scope, catalogue)
+    part = record if chosen.scope == EVERYTHING else excerpt(record, chosen.scope, catalogue)
     cover = privacy(part, with_personal=chosen.with_personal, shown=chosen.shown)
     return hits(part, cover)
 
@@ -171,7 +171,7 @@ def _content(desk: "Desk", chosen: Choices) -> bytes:
         return stamping.finish(pages, charts, desk)
 
 
-def _desk(book: Book, catalogue: Catalogue, today: date, chosen: Choices) -> "Desk":
+def _desk(record: Record, catalogue: Catalogue, today: date, chosen: Choices) -> "Desk":
     from wellbook.packet.attachments import attachments
     from wellbook.packet.charts import figures, wheels
     from wellbook.packet.context import Desk
@@ -182,31 +182,32 @@ def _desk(book: Book, catalogue: Catalogue, today: date, chosen: Choices) -> "De
     from wellbook.pdf.style import PAPERS as SIZES
     from wellbook.pdf.style import SIDE
     from wellbook.sharing.attachable import held
-    from wellbook.sharing.covered import Covered
+    from wellbook.sharing.covered import covered_record
     from wellbook.sharing.redaction import privacy, telling_words
     from wellbook.water.cautions.cautions import read_cautions
     from wellbook.water.sampling.sale_rules import read_sale_rules
     from wellbook.wording.reference import worded, worded_cautions, worded_rules
 
-    part, left = book, None
+    whole = record.loaded()
+    part, left = whole, None
     if chosen.scope != EVERYTHING:
-        part = Excerpt(book, chosen.scope, catalogue)
-        left = left_out(book, part, chosen.scope, catalogue)
+        part = excerpt(whole, chosen.scope, catalogue)
+        left = left_out(whole, part, chosen.scope, catalogue)
     units = _units(catalogue, chosen.units)
     shown = worded(in_units(catalogue, units))
     cover = privacy(part, with_personal=chosen.with_personal, shown=chosen.shown)
-    seen = part if chosen.with_personal else Covered(part, cover)
+    seen = part if chosen.with_personal else covered_record(part, cover)
     if left is not None:
         left = replace(left, chosen=tuple(map(cover.cover, left.chosen)))
     history = gather(seen, shown, today, with_personal=chosen.with_personal, left_out=left)
     searched_for = telling_words(part, with_personal=chosen.with_personal or chosen.all_originals)
-    documents = part.documents() if chosen.originals else ()
+    documents = part.documents if chosen.originals else ()
     originals = held(part, documents, searched_for, seconds=chosen.patience)
     attached = attachments(
         seen,
         catalogue,
         with_personal=chosen.with_personal,
-        told=travelling(seen, today, _in_english(book, part, chosen.scope, catalogue, cover)),
+        told=travelling(seen, today, _in_english(whole, part, chosen.scope, catalogue, cover)),
         originals=originals,
         with_journal=chosen.scope == EVERYTHING,
     )
@@ -215,8 +216,8 @@ def _desk(book: Book, catalogue: Catalogue, today: date, chosen: Choices) -> "De
         history=history,
         width=SIZES[chosen.paper.lower()][0] - 2 * SIDE,
         technical=technical,
-        figures=figures(history, scheme(book), technical=technical),
-        wheels=wheels(history, scheme(book)),
+        figures=figures(history, scheme(record.settings), technical=technical),
+        wheels=wheels(history, scheme(record.settings)),
         ions=ion_diagrams(history) if technical else (),
         cautions=worded_cautions(read_cautions(paths.resources() / "cautions.toml")),
         attachments=attached,
@@ -232,13 +233,13 @@ def _desk(book: Book, catalogue: Catalogue, today: date, chosen: Choices) -> "De
 
 
 def _in_english(
-    book: Book, part: Book, scope: Scope, catalogue: Catalogue, cover: "Privacy"
+    record: Record, part: Record, scope: Scope, catalogue: Catalogue, cover: "Privacy"
 ) -> LeftOut | None:
     """What an excerpt leaves out, in the language of what programs read."""
-    if not isinstance(part, Excerpt):
+    if part is record:
         return None
     with translation.using(translation.ENGLISH):
-        left = left_out(book, part, scope, catalogue)
+        left = left_out(record, part, scope, catalogue)
     return replace(left, chosen=tuple(map(cover.cover, left.chosen)))
 
 

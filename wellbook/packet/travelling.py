@@ -4,7 +4,7 @@ from dataclasses import asdict
 from datetime import date
 from typing import Any
 
-from wellbook.book import Book
+from wellbook.book.record import Record
 from wellbook.packet.corrections import Named, Names, corrections
 from wellbook.sharing.excerpt import LeftOut
 from wellbook.sharing.redaction import privacy
@@ -12,39 +12,39 @@ from wellbook.sharing.sources import LeftBehind, PastCorrection, as_facts, sourc
 from wellbook.support.translation import ENGLISH, _, using
 
 
-def travelling(book: Book, today: date, left: LeftOut | None) -> dict[str, Any]:
+def travelling(record: Record, today: date, left: LeftOut | None) -> dict[str, Any]:
     """The packet's day, what it leaves out, what was changed, and where its tests came from.
 
     It is told in English whatever the language of the pages, and without facts about people.
 
     Args:
-        book: The record, or an excerpt of it.
+        record: The record, or an excerpt of it.
         today: The day that the packet speaks of.
         left: What the excerpt leaves out; None if nothing was narrowed.
     """
     with using(ENGLISH):
-        names = _names(book)
-        cover = privacy(book, with_personal=False)
-        changed = corrections(book.journal(), names, cover, with_personal=False)
+        names = _names(record)
+        cover = privacy(record, with_personal=False)
+        changed = corrections(record.archive.journal(), names, cover, with_personal=False)
     told = [
         PastCorrection(one.at, one.sample, one.plain, one.before, one.after, one.reason)
         for one in changed
     ]
-    samples = frozenset(one.id for one in book.samples(with_struck=True))
+    samples = frozenset(one.id for one in record.samples(with_struck=True))
     behind = None if left is None or left.is_whole else asdict(_left_behind(left))
     return {
         "packet": {"day": today.isoformat(), "left_out": behind},
         "corrections": [asdict(one) for one in told],
-        "sources": as_facts(sources(book), samples),
+        "sources": as_facts(sources(record.settings), samples),
     }
 
 
-def _names(book: Book) -> Names:
+def _names(record: Record) -> Names:
     names: Names = {
         ("sample", one.id): Named(one.id, "", _("the test itself"))
-        for one in book.samples(with_struck=True)
+        for one in record.samples(with_struck=True)
     }
-    for one in book.results(with_struck=True):
+    for one in record.results(with_struck=True):
         names["result", one.id] = Named(one.sample, "", one.name)
     return names
 

@@ -4,7 +4,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from datetime import date
 
-from wellbook.book.book import Book
+from wellbook.book.record import Record
 from wellbook.book.rows import Event, NewSample
 from wellbook.planning.overview import PointOverview, WellOverview
 from wellbook.planning.settings import sets
@@ -50,17 +50,17 @@ class Told:
     advice: tuple[Advice, ...]
 
 
-def people(book: Book, today: date) -> frozenset[str]:
+def people(record: Record, today: date) -> frozenset[str]:
     """Who drinks the water that needs more care: ticked, or told of by an event. Private."""
-    ticked = frozenset(book.setting("people").split()) & EVERYBODY
-    return ticked | people_of_events(book, today)
+    ticked = frozenset(record.settings.get("people", "").split()) & EVERYBODY
+    return ticked | people_of_events(record, today)
 
 
-def people_of_events(book: Book, today: date) -> frozenset[str]:
+def people_of_events(record: Record, today: date) -> frozenset[str]:
     """Whom the events tell of: a birth for a year and a childhood, a pregnancy until its end."""
     found: set[str] = set()
-    for well in book.wells():
-        for event in book.events(well.id):
+    for well in record.wells:
+        for event in record.events_of(well.id):
             for who, months in _BY_EVENT.get(event.kind, ()):
                 day = read_partial_date(event.day)
                 if day is not None and day.first <= today < add_months(day.last, months):
@@ -88,7 +88,7 @@ def advice_at(
 
 
 def advice_on(
-    sample: NewSample, book: Book, catalogue: Catalogue, cautions: Cautions, today: date
+    sample: NewSample, record: Record, catalogue: Catalogue, cautions: Cautions, today: date
 ) -> tuple[Advice, ...]:
     """The cautions on a sample that is about to be kept."""
     results = tuple(
@@ -100,7 +100,7 @@ def advice_on(
         for n, one in enumerate(sample.results, start=1)
         if one.parameter
     )  # fmt: skip
-    record, by = PointRecord.of(results), (catalogue, sets(book, catalogue), today)
+    measured, by = PointRecord.of(results), (catalogue, sets(record.settings, catalogue), today)
     day = sample.collected.day
     read = [
         Judged(
@@ -109,36 +109,36 @@ def advice_on(
             one.all_now or (one.now,),
             day,
         )
-        for one in assess(results, record, *by)
+        for one in assess(results, measured, *by)
     ]
     added = [
         Judged(one.parameter, None, one.all_now or (one.now,), day)
-        for one in stand_sums(record, *by)
+        for one in stand_sums(measured, *by)
     ]
-    return resolve((*read, *added), cautions, people(book, today), today)
+    return resolve((*read, *added), cautions, people(record, today), today)
 
 
 def situations(
-    book: Book, well: int, points: Iterable[PointOverview], cautions: Cautions, today: date
+    record: Record, well: int, points: Iterable[PointOverview], cautions: Cautions, today: date
 ) -> tuple[Situation, ...]:
     """What is said because of something that happened of late at a well, named by its number."""
     shown = tuple(points)
     events = [
         (event.kind, (today - last).days)
-        for event in book.events(well)
+        for event in record.events_of(well)
         if (last := _last(event)) is not None and not _is_over(event, last, shown)
     ]
     return happening_situations(cautions, events)
 
 
 def told(
-    book: Book, wells: Iterable[WellOverview], cautions: Cautions, today: date
+    record: Record, wells: Iterable[WellOverview], cautions: Cautions, today: date
 ) -> dict[int, Told]:
     """What is said at each point, by its number."""
-    who = people(book, today)
+    who = people(record, today)
     return {
         point.point.id: Told(
-            situations(book, well.well.id, well.points, cautions, today),
+            situations(record, well.well.id, well.points, cautions, today),
             advice_at(point, cautions, who, today),
         )
         for well in wells

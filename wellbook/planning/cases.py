@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from datetime import date
 from functools import lru_cache
 
-from wellbook.book.book import Book
+from wellbook.book.record import Record
 from wellbook.book.rows import Point, Well
 from wellbook.planning.settings import sets
 from wellbook.support import paths
@@ -81,17 +81,22 @@ def exceedances() -> tuple[Exceedance, ...]:
 
 
 def figure_dues(
-    book: Book, well: Well, known: Records, taps: Sequence[Tap], ahead: Outlook, who: frozenset[str]
+    record: Record,
+    well: Well,
+    known: Records,
+    taps: Sequence[Tap],
+    ahead: Outlook,
+    who: frozenset[str],
 ) -> dict[int, list[PanelDue]]:
     """What figures over a limit, or near one, ask for at each point of a well."""
     found: dict[int, list[PanelDue]] = {}
     for row in exceedances():
         opened: list[CaseAt] = []
         for tap in taps:
-            seen = looks(row, known[tap.point], *_by(book, ahead), who)
+            seen = looks(row, known[tap.point], *_by(record, ahead), who)
             case = next((one for one in exceedance_cases(row, seen) if not one.closed), None)
             if case is not None:
-                opened.append(CaseAt(case, tap, taps, _treated_since(book, well, row), who))
+                opened.append(CaseAt(case, tap, taps, _treated_since(record, well, row), who))
             elif near := near_due(row, seen, ahead, who):
                 found.setdefault(tap.point, []).append(near)
         for point, due in _of_taps(opened, ahead):
@@ -120,7 +125,7 @@ def _of_taps(opened: Sequence[CaseAt], ahead: Outlook) -> Iterator[tuple[int, Pa
 
 
 def case_facts(
-    book: Book,
+    record: Record,
     well: Well,
     known: Records,
     ahead: Outlook,
@@ -130,7 +135,7 @@ def case_facts(
     """Every case at the points of a well, open ones first, the newest in front.
 
     Args:
-        book: The record.
+        record: The record.
         well: The well.
         known: The results at its points up to the day of `ahead`.
         ahead: The day, the way to the lab and the reference data.
@@ -139,12 +144,12 @@ def case_facts(
     """
     from wellbook.planning.due import happenings
 
-    causes = [one for one in happenings(book, well) if one.first <= ahead.today]
+    causes = [one for one in happenings(record, well) if one.first <= ahead.today]
     found: list[CaseFacts] = []
-    for point in book.points(well.id):
+    for point in record.points_of(well.id):
         found += _bacteria(point, known, causes, ahead, (well.name, dues))
         for row in exceedances():
-            seen = looks(row, known[point.id], *_by(book, ahead), who)
+            seen = looks(row, known[point.id], *_by(record, ahead), who)
             found += [
                 _figures(point, case, ahead, (well.name, dues))
                 for case in exceedance_cases(row, seen)
@@ -197,21 +202,21 @@ def _next(
                 yield f"{due.panel.name}. {due.why}", due.due
 
 
-def tests_of(record: PointRecord, catalogue: Catalogue) -> tuple[BacteriaTest, ...]:
+def tests_of(measured: PointRecord, catalogue: Catalogue) -> tuple[BacteriaTest, ...]:
     """The bacteria samples of a point in order of time."""
-    results = (result for key in WITH_BACTERIA for result in record.history(key))
+    results = (result for key in WITH_BACTERIA for result in measured.history(key))
     return bacteria_tests(results, catalogue)
 
 
-def _by(book: Book, ahead: Outlook) -> tuple[Catalogue, tuple[str, ...], date]:
-    return ahead.catalogue, sets(book, ahead.catalogue), ahead.today
+def _by(record: Record, ahead: Outlook) -> tuple[Catalogue, tuple[str, ...], date]:
+    return ahead.catalogue, sets(record.settings, ahead.catalogue), ahead.today
 
 
-def _treated_since(book: Book, well: Well, row: Exceedance) -> date | None:
+def _treated_since(record: Record, well: Well, row: Exceedance) -> date | None:
     """First day of a unit in use against a group's parameters; None without one."""
     days: Iterable[date] = (
         day.first
-        for unit in book.units(well.id)
+        for unit in record.units_of(well.id)
         if not unit.removed and set(unit.target.split()) & set(row.parameters)
         if (day := read_partial_date(unit.installed)) is not None
     )

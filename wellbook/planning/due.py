@@ -5,7 +5,7 @@ from dataclasses import replace
 from datetime import date
 from functools import partial
 
-from wellbook.book.book import Book
+from wellbook.book.record import Record
 from wellbook.book.rows import Plan, Point, Well
 from wellbook.planning.advice import people
 from wellbook.planning.cases import figure_dues, tests_of
@@ -32,35 +32,35 @@ Days = dict[str, list[date]]
 Records = Mapping[int, PointRecord]  # by point
 
 
-def outlook(book: Book, catalogue: Catalogue, today: date) -> Outlook:
+def outlook(record: Record, catalogue: Catalogue, today: date) -> Outlook:
     """The household's way of planning, as of a day."""
-    return Outlook(today, scheme(book), calendar(book, today), catalogue)
+    return Outlook(today, scheme(record.settings), calendar(record.settings, today), catalogue)
 
 
 def well_dues(
-    book: Book, well: Well, known: Records, ahead: Outlook
+    record: Record, well: Well, known: Records, ahead: Outlook
 ) -> dict[int, tuple[PanelDue, ...]]:
     """What is due at each point of a well: what is urgent first, then by day.
 
     Args:
-        book: The record.
+        record: The record.
         well: The well.
         known: The results at its points up to the day of `ahead`.
         ahead: The day, the way to the lab and the reference data.
     """
-    points = book.points(well.id)
+    points = record.points_of(well.id)
     postponed = {
         (plan.point, plan.panel): until
         for point in points
-        for plan in book.plans(point.id)
+        for plan in record.plans_of(point.id)
         if (until := _put_off(plan)) is not None
     }
     days = {point.id: days_tested(known[point.id], ahead.catalogue) for point in points}
-    causes = [one for one in happenings(book, well) if one.first <= ahead.today]
+    causes = [one for one in happenings(record, well) if one.first <= ahead.today]
     taps = [Tap(point.id, point.treated, point.place, days[point.id]) for point in points]
     asked = follow_ups(causes, taps, ahead, postponed)
     opened = _case_dues(points, known, causes, ahead, postponed)
-    figures = figure_dues(book, well, known, taps, ahead, people(book, ahead.today))
+    figures = figure_dues(record, well, known, taps, ahead, people(record, ahead.today))
     return {
         point.id: _in_order(
             (
@@ -70,7 +70,7 @@ def well_dues(
                     for one in figures.get(point.id, ())
                 ),
                 *_not_covered(asked.get(point.id, ()), opened.get(point.id, ())),
-                *_planned(book, point, days[point.id], ahead),
+                *_planned(record, point, days[point.id], ahead),
             )
         )
         for point in points
@@ -92,7 +92,7 @@ def days_tested(record: PointRecord, catalogue: Catalogue) -> Days:
     }
 
 
-def happenings(book: Book, well: Well) -> tuple[Happening, ...]:
+def happenings(record: Record, well: Well) -> tuple[Happening, ...]:
     """What happened to a well and its treatment units, as far as its days can be read."""
     found = [
         happening(
@@ -103,9 +103,9 @@ def happenings(book: Book, well: Well) -> tuple[Happening, ...]:
             text=one.text,
             private=one.is_about_people,
         )
-        for one in book.events(well.id)
+        for one in record.events_of(well.id)
     ]
-    for unit in book.units(well.id):
+    for unit in record.units_of(well.id):
         key, text = f"unit {unit.id}", f"{unit.name} {unit.kind}"
         about = partial(happening, text=text, targets=tuple(unit.target.split()), name=unit.name)
         found.append(about(key, "unit installed", unit.installed))
@@ -113,7 +113,7 @@ def happenings(book: Book, well: Well) -> tuple[Happening, ...]:
             found.append(about(key, "unit in use", unit.installed))
             found += [
                 about(f"service {one.id}", "unit serviced", one.day, until=one.until)
-                for one in book.services(unit.id)
+                for one in record.services_of(unit.id)
                 if one.kind in _OPENED
             ]
     return tuple(filter(None, found))
@@ -158,22 +158,22 @@ def _not_covered(asked: Iterable[PanelDue], opened: Sequence[PanelDue]) -> Itera
     return (one for one in asked if not set(one.panel.core) <= wanted)
 
 
-def planned(book: Book, catalogue: Catalogue, point: Point, days: Days) -> tuple[Plan, ...]:
+def planned(record: Record, catalogue: Catalogue, point: Point, days: Days) -> tuple[Plan, ...]:
     """The household's plans at a point, and the usual ones (number 0) of other panels.
 
     A plan never takes another panel's place; one with 0 months (once) lets its own panel go.
     """
-    own = tuple(plan for plan in book.plans(point.id) if plan.panel in catalogue.panels)
+    own = tuple(plan for plan in record.plans_of(point.id) if plan.panel in catalogue.panels)
     named = {plan.panel for plan in own}
-    kinds = {event.kind for event in book.events(point.well)}
-    usual = _usual(catalogue, point, days, interval(book), kinds)
+    kinds = {event.kind for event in record.events_of(point.well)}
+    usual = _usual(catalogue, point, days, interval(record.settings), kinds)
     return (*own, *(plan for plan in usual if plan.panel not in named))
 
 
-def _planned(book: Book, point: Point, days: Days, ahead: Outlook) -> Iterator[PanelDue]:
-    begun = book.begun()
-    for plan in planned(book, ahead.catalogue, point, days):
-        found = _with_advice(plan, ahead.catalogue.panels[plan.panel], days, ahead, begun)
+def _planned(record: Record, point: Point, days: Days, ahead: Outlook) -> Iterator[PanelDue]:
+    for plan in planned(record, ahead.catalogue, point, days):
+        panel = ahead.catalogue.panels[plan.panel]
+        found = _with_advice(plan, panel, days, ahead, record.begun)
         if found is not None:
             yield found
 

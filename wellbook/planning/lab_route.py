@@ -11,7 +11,6 @@ from functools import lru_cache
 from typing import Any
 from zoneinfo import ZoneInfo, ZoneInfoNotFoundError
 
-from wellbook.book.book import Book
 from wellbook.support.errors import Fault
 from wellbook.support.translation import _
 from wellbook.water.sampling.lab_calendar import Calendar
@@ -93,39 +92,38 @@ class RoundHabits:
     sampler: str = ""
 
 
-def read_habits(book: Book) -> RoundHabits:
+def read_habits(settings: Mapping[str, str]) -> RoundHabits:
     """The household's habits, the usual ones where it has written down none."""
     usual = RoundHabits()
     given = {
-        field.name: _read(book.setting(_key(field.name), written(value)), value)
+        field.name: _read(settings.get(_key(field.name), written(value)), value)
         for field in fields(RoundHabits)
         for value in [getattr(usual, field.name)]
     }
     return RoundHabits(**given)
 
 
-def keep_habits(book: Book, habits: RoundHabits) -> None:
-    """Write down what differs from what is kept.
+def to_keep(kept: RoundHabits, habits: RoundHabits) -> dict[str, str]:
+    """The settings to write down, by key: what differs from what is kept.
 
     Raises:
         Fault: Two of the habits don't go together.
     """
-    kept = read_habits(book)
-    with book.together():
-        for field in fields(checked(habits)):
-            value = getattr(habits, field.name)
-            if value != getattr(kept, field.name):
-                book.set_setting(_key(field.name), written(value))
+    return {
+        _key(field.name): written(value)
+        for field in fields(checked(habits))
+        for value in [getattr(habits, field.name)]
+        if value != getattr(kept, field.name)
+    }
 
 
-def change_habits(book: Book, changes: Mapping[str, str]) -> None:
-    """Change habits by name, from text as `written` makes it.
+def changed(habits: RoundHabits, changes: Mapping[str, str]) -> RoundHabits:
+    """The habits with some of them changed by name, from text as `written` makes it.
 
     Raises:
         Fault: There is no such habit, or its text can't be read; the sentence says which.
     """
-    kept = read_habits(book)
-    known = [field.name for field in fields(kept)]
+    known = [field.name for field in fields(habits)]
     values: dict[str, Any] = {}
     for name, text in changes.items():
         if name not in known:
@@ -135,7 +133,7 @@ def change_habits(book: Book, changes: Mapping[str, str]) -> None:
                 )
             )
         try:
-            values[name] = _parsed(text, getattr(kept, name))
+            values[name] = _parsed(text, getattr(habits, name))
         except ValueError as error:
             example = written(getattr(RoundHabits(), name))
             raise Fault(
@@ -143,7 +141,7 @@ def change_habits(book: Book, changes: Mapping[str, str]) -> None:
                     name=name, text=text, example=example
                 )
             ) from error
-    keep_habits(book, replace(kept, **values))
+    return replace(habits, **values)
 
 
 def checked(habits: RoundHabits) -> RoundHabits:

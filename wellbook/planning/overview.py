@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from datetime import date
 from typing import TYPE_CHECKING
 
-from wellbook.book.book import Book
+from wellbook.book.record import Record
 from wellbook.book.rows import Point, Well
 from wellbook.planning.settings import sets
 from wellbook.water.values.catalogue import Catalogue
@@ -51,19 +51,19 @@ class WellOverview:
 
 
 def overview(
-    book: Book, catalogue: Catalogue, today: date, *, with_due: bool = True
+    record: Record, catalogue: Catalogue, today: date, *, with_due: bool = True
 ) -> tuple[WellOverview, ...]:
     """Everything that is known of each well, as it stands on a day.
 
     Tests drawn after that day are left out, so that an earlier day shows the record of then.
     What is due needs the holidays of years and can be left for later (`with_due`).
     """
-    chosen = sets(book, catalogue)
-    planner = _planner(book, catalogue, today) if with_due else None
+    chosen = sets(record.settings, catalogue)
+    planner = _planner(record, catalogue, today) if with_due else None
     found = []
-    for well in book.wells():
-        points = book.points(well.id)
-        known = {point.id: point_record(book, point.id, today) for point in points}
+    for well in record.wells:
+        points = record.points_of(well.id)
+        known = {point.id: point_record(record, point.id, today) for point in points}
         dues = planner(well, known) if planner else {}
         found.append(
             WellOverview(
@@ -84,21 +84,21 @@ def overview(
 
 
 def due(
-    book: Book, catalogue: Catalogue, today: date
+    record: Record, catalogue: Catalogue, today: date
 ) -> "tuple[tuple[Well, Point, tuple[PanelDue, ...]], ...]":
     """What is due at each point: what is urgent first, then by day."""
-    planner = _planner(book, catalogue, today)
+    planner = _planner(record, catalogue, today)
     found = []
-    for well in book.wells():
-        points = book.points(well.id)
-        known = {point.id: point_record(book, point.id, today) for point in points}
+    for well in record.wells:
+        points = record.points_of(well.id)
+        known = {point.id: point_record(record, point.id, today) for point in points}
         dues = planner(well, known)
         found += [(well, point, dues[point.id]) for point in points]
     return tuple(found)
 
 
 def cases(
-    book: Book, catalogue: Catalogue, today: date, *, with_personal: bool = True
+    record: Record, catalogue: Catalogue, today: date, *, with_personal: bool = True
 ) -> "tuple[CaseFacts, ...]":
     """Every case of every well, open ones first.
 
@@ -108,28 +108,28 @@ def cases(
     from wellbook.planning.cases import case_facts
     from wellbook.planning.due import outlook
 
-    ahead, planner = outlook(book, catalogue, today), _planner(book, catalogue, today)
-    who = people(book, today) if with_personal else frozenset()
+    ahead, planner = outlook(record, catalogue, today), _planner(record, catalogue, today)
+    who = people(record, today) if with_personal else frozenset()
     found: list[CaseFacts] = []
-    for well in book.wells():
-        points = book.points(well.id)
-        known = {point.id: point_record(book, point.id, today) for point in points}
+    for well in record.wells:
+        points = record.points_of(well.id)
+        known = {point.id: point_record(record, point.id, today) for point in points}
         dues = planner(well, known) if with_personal else {}
-        found += case_facts(book, well, known, ahead, dues, who)
+        found += case_facts(record, well, known, ahead, dues, who)
     return tuple(sorted(found, key=lambda one: one.closed is not None))
 
 
-def _planner(book: Book, catalogue: Catalogue, today: date) -> Planner:
+def _planner(record: Record, catalogue: Catalogue, today: date) -> Planner:
     from wellbook.planning.due import outlook, well_dues
 
-    ahead = outlook(book, catalogue, today)
-    return lambda well, known: well_dues(book, well, known, ahead)
+    ahead = outlook(record, catalogue, today)
+    return lambda well, known: well_dues(record, well, known, ahead)
 
 
-def point_record(book: Book, point: int, today: date) -> PointRecord:
+def point_record(record: Record, point: int, today: date) -> PointRecord:
     """All results at a point, named by its number, up to a day."""
     return PointRecord.of(
-        result for result in book.results(point=point) if result.collected.day <= today
+        result for result in record.results(point) if result.collected.day <= today
     )
 
 

@@ -1,9 +1,10 @@
 """Putting a test off, with the reason."""
 
+from dataclasses import replace
 from datetime import date
 
-from wellbook.book.book import Book
-from wellbook.book.rows import Point
+from wellbook.book.record import Record
+from wellbook.book.rows import Plan, Point
 from wellbook.planning.due import days_tested, planned
 from wellbook.planning.overview import due, point_record
 from wellbook.support.errors import Fault
@@ -13,7 +14,7 @@ from wellbook.water.values.catalogue import Catalogue
 
 
 def find_due(
-    book: Book, catalogue: Catalogue, today: date, panel: str, *, point: str = ""
+    record: Record, catalogue: Catalogue, today: date, panel: str, *, point: str = ""
 ) -> tuple[Point, PanelDue]:
     """What is planned under a name, at a point or at the first that has it.
 
@@ -21,7 +22,7 @@ def find_due(
         Fault: Nothing is planned under that name; the sentence lists what is.
     """
     known: list[str] = []
-    for _unused, place, panels in due(book, catalogue, today):
+    for _unused, place, panels in due(record, catalogue, today):
         for one in panels:
             if point in {"", place.name}:
                 if panel.casefold() in {one.panel.name.casefold(), one.panel.key}:
@@ -35,20 +36,17 @@ def find_due(
     )
 
 
-def postpone(
-    book: Book,
+def postponed(
+    record: Record,
     catalogue: Catalogue,
     today: date,
     point: Point,
-    one: PanelDue,
+    due: PanelDue,
     *,
     until: date,
     why: str,
-) -> None:
-    """Put a test off to a day, with the reason.
-
-    At a point without plans of its own the usual ones are written down first, so that nothing
-    else goes unplanned.
+) -> tuple[Plan, ...]:
+    """The plans to write down so that a test is put off to a day, with the reason.
 
     Raises:
         Fault: The day lies in the past, or no reason is given.
@@ -59,10 +57,9 @@ def postpone(
         )
     if not why.strip():
         raise Fault(_("A test is put off with a reason: say why it has to wait."))
-    off = {"postponed": until.isoformat(), "postponed_why": why.strip()}
-    plans = {}
-    if one.panel.key in catalogue.panels:
-        days = days_tested(point_record(book, point.id, today), catalogue)
-        plans = {plan.panel: plan for plan in planned(book, catalogue, point, days)}
-    months = plans[one.panel.key].months if one.panel.key in plans else 0
-    book.set_plan(point.id, one.panel.key, months, **off)
+    key, plans = due.panel.key, record.plans_of(point.id)
+    if key in catalogue.panels:
+        days = days_tested(point_record(record, point.id, today), catalogue)
+        plans = planned(record, catalogue, point, days)
+    kept = next((plan for plan in plans if plan.panel == key), Plan(0, point.id, key, 0))
+    return (replace(kept, postponed=until.isoformat(), postponed_why=why.strip()),)

@@ -4,7 +4,7 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from datetime import date, timedelta
 
-from wellbook.book.book import Book
+from wellbook.book.record import Record
 from wellbook.book.rows import Point, Well
 from wellbook.planning.due import outlook
 from wellbook.planning.lab_route import RoundHabits, read_habits
@@ -81,14 +81,14 @@ class Round:
     habits: RoundHabits
 
 
-def rounds(book: Book, catalogue: Catalogue, today: date) -> tuple[Round, ...]:
+def rounds(record: Record, catalogue: Catalogue, today: date) -> tuple[Round, ...]:
     """The next round at each point, the one to be made first in front.
 
     Points of one well are drawn on one day where that is near enough for both: only so do raw
     and treated water make a pair.
     """
-    ahead, habits = outlook(book, catalogue, today), read_habits(book)
-    left = [row for row in due(book, catalogue, today) if row[2]]
+    ahead, habits = outlook(record, catalogue, today), read_habits(record.settings)
+    left = [row for row in due(record, catalogue, today) if row[2]]
     last_taps = {well.id: point.id for well, point, _ in left}
     made: list[Round] = []
     while left:

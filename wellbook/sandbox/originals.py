@@ -9,7 +9,7 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from functools import partial
 
-from wellbook.book import Book
+from wellbook.book.record import Record
 from wellbook.book.rows import Document
 from wellbook.sandbox import process, reasons
 from wellbook.sandbox.process import Parcel, Unread
@@ -40,7 +40,7 @@ class Original:
 
 
 def originals(
-    book: Book,
+    record: Record,
     documents: Iterable[Document],
     words: Sequence[str],
     *,
@@ -49,13 +49,13 @@ def originals(
     """Each document once, looked over.
 
     Args:
-        book: The record.
+        record: The record.
         documents: What it holds, in order.
         words: Private words; none if personal facts are to be shown.
         seconds: How long it may take to read one.
     """
     once = {one.id: one for one in documents}.values()
-    contents = [(one, book.content(one.id)) for one in once]
+    contents = [(one, record.archive.content(one.id)) for one in once]
     room = _MOST_TOGETHER
     found = []
     for one in process.each(partial(_look, words=words, seconds=seconds), contents):

@@ -83,6 +83,7 @@ def ask(
     seconds: float,
     wait_for: float | None = None,
     heed: Heed = unheeding,
+    memory: int = MEMORY,
 ) -> Parcel:
     """Have a module of ours answer in a process of its own.
 
@@ -91,6 +92,7 @@ def ask(
         parcel: What it is asked.
         seconds: Seconds of the processor that it may take, in whole ones, rounded up.
         wait_for: Seconds after which it is given up, whatever it did; many times as many if left.
+        memory: Bytes that it may take.
         heed: Called while the answer is waited for; what it raises ends the process, too.
 
     Raises:
@@ -98,7 +100,7 @@ def ask(
         Unread: It took too long, needed too much memory, or ended without an answer.
     """
     longest = seconds * _LONGER if wait_for is None else wait_for
-    bounds = {"seconds": seconds, "longest": longest + _GRACE, "memory": MEMORY}
+    bounds = {"seconds": seconds, "longest": longest + _GRACE, "memory": memory}
     try:
         code, told = _answered(
             reader(module, _START),

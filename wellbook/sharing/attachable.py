@@ -7,7 +7,7 @@ that was allowed: a person may forget what a report of years ago shows.
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
-from wellbook.book import Book
+from wellbook.book.record import Record
 from wellbook.book.rows import Document
 from wellbook.sandbox import process, reasons
 from wellbook.sandbox.process import Parcel, Unread
@@ -35,7 +35,7 @@ class Held:
 
 
 def held(
-    book: Book,
+    record: Record,
     documents: Iterable[Document],
     words: Sequence[str],
     *,
@@ -44,7 +44,7 @@ def held(
     """Each document once, searched for private words.
 
     Args:
-        book: The record.
+        record: The record.
         documents: Those asked for.
         words: Private words; none if every document may go along.
         seconds: How long it may take to search one.
@@ -57,7 +57,7 @@ def held(
         return Held(document, content, why)
 
     once = {one.id: one for one in documents}.values()
-    return tuple(process.each(searched, [(one, book.content(one.id)) for one in once]))
+    return tuple(process.each(searched, [(one, record.archive.content(one.id)) for one in once]))
 
 
 def why_behind(content: bytes, words: Sequence[str], *, seconds: float = process.SECONDS) -> str:

@@ -1,27 +1,14 @@
-"""A book as it is seen by whoever is not to know people: private words covered in every column.
+"""A record as it is seen by whoever is not to know people: private words covered in every column.
 
 What is made of it, whatever it is, can't hold what this does not show.
 """
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, fields, replace
 from typing import Any, TypeVar
 
-from wellbook.book import Book
-from wellbook.book.rows import (
-    Document,
-    Entry,
-    Event,
-    Lab,
-    Plan,
-    Point,
-    Sample,
-    Service,
-    TreatmentUnit,
-    Well,
-)
+from wellbook.book.record import Loaded, Record
 from wellbook.sharing import record_fields as declared
-from wellbook.sharing.excerpt import Excerpt
 from wellbook.sharing.fields import Table
 from wellbook.sharing.redaction import Privacy
 from wellbook.support.translation import N_, _
@@ -71,110 +58,59 @@ class Hit:
     words: tuple[str, ...]
 
 
-class Covered(Excerpt):
-    """A book, or an excerpt of it, in which private words are covered; it can't be written to."""
+def covered_record(record: Record, cover: Privacy) -> Record:
+    """The same record with private words covered, its tests in memory.
 
-    def __init__(self, seen: Book, cover: Privacy) -> None:
-        Book.__init__(self, seen._connection, seen.path, is_readonly=True)  # noqa: SLF001  the same file
-        self.whole = seen.whole if isinstance(seen, Excerpt) else seen
-        self._inner, self.cover, self._cover = seen, cover, cover
+    Events about people are left out elsewhere, whole; documents are searched on their own, and what
+    is told of the journal is covered where it is told.
+    """
 
-    def wells(self) -> list[Well]:
-        """Wells; two whose covered names would be one are told apart."""
-        covered = [
-            replace(
-                self._row(well),
-                construction={
-                    self._cover.cover(item): self._cover.cover(text)
-                    for item, text in well.construction.items()
-                },
-            )
-            for well in self._inner.wells()
-        ]
-        return list(_apart(covered, [0] * len(covered)))
+    def rows(found: Iterable[_Row]) -> tuple[_Row, ...]:
+        return tuple(covered(row, cover) for row in found)
 
-    def points(self, well: int | None = None) -> list[Point]:
-        """Sampling points, likewise."""
-        every = [self._row(point) for point in self._inner.points()]
-        apart = _apart(every, [point.well for point in every])
-        return [point for point in apart if well is None or point.well == well]
+    wells = [
+        replace(
+            covered(well, cover),
+            construction={
+                cover.cover(item): cover.cover(text) for item, text in well.construction.items()
+            },
+        )
+        for well in record.wells
+    ]
+    points = rows(record.points)
+    return replace(
+        record,
+        wells=tuple(_apart(wells, [0] * len(wells))),
+        points=tuple(_apart(points, [point.well for point in points])),
+        units=rows(record.units),
+        services=rows(record.services),
+        labs=rows(record.labs),
+        events=rows(record.events),
+        plans=rows(record.plans),
+        documents=rows(record.documents),
+        tests=Loaded(
+            rows(record.samples(with_struck=True)),
+            tuple(_covered_result(one, cover) for one in record.results(with_struck=True)),
+        ),
+        whole=record.whole or record,
+        cover=cover,
+    )
 
-    def point(self, number: int) -> Point:
-        """One sampling point."""
-        return self._row(self._inner.point(number))
 
-    def sample(self, number: int) -> Sample:
-        """One sample."""
-        return self._row(self._inner.sample(number))
-
-    def samples(self, point: int | None = None, *, with_struck: bool = False) -> list[Sample]:
-        """Samples."""
-        return [self._row(one) for one in self._inner.samples(point, with_struck=with_struck)]
-
-    def results(
-        self,
-        point: int | None = None,
-        parameter: str | None = None,
-        sample: int | None = None,
-        *,
-        with_struck: bool = False,
-    ) -> list[Result]:
-        """Readings; a figure stays as it is."""
-        found = self._inner.results(point, parameter, sample, with_struck=with_struck)
-        cover = self._cover.cover_reading
-        return [
-            replace(
-                self._row(result),
-                reporting_limit=cover(result.reporting_limit),
-                detection_limit=cover(result.detection_limit),
-                reading=replace(
-                    result.reading,
-                    text=cover(result.reading.text),
-                    unit=cover(result.reading.unit),
-                    basis=cover(result.reading.basis),
-                ),
-            )
-            for result in found
-        ]
-
-    def documents(self, sample: int | None = None, well: int | None = None) -> list[Document]:
-        """Documents."""
-        return [self._row(one) for one in self._inner.documents(sample, well)]
-
-    def content(self, document: int) -> bytes:
-        """The bytes of a document, which are searched on their own."""
-        return self._inner.content(document)
-
-    def events(self, well: int | None = None) -> list[Event]:
-        """Events; those about people are left out elsewhere, whole."""
-        return [self._row(one) for one in self._inner.events(well)]
-
-    def units(self, well: int | None = None) -> list[TreatmentUnit]:
-        """Treatment units."""
-        return [self._row(one) for one in self._inner.units(well)]
-
-    def services(self, unit: int | None = None) -> list[Service]:
-        """Services."""
-        return [self._row(one) for one in self._inner.services(unit)]
-
-    def labs(self) -> list[Lab]:
-        """Labs."""
-        return [self._row(one) for one in self._inner.labs()]
-
-    def plans(self, point: int | None = None) -> list[Plan]:
-        """Plans."""
-        return [self._row(one) for one in self._inner.plans(point)]
-
-    def setting(self, key: str, default: str = "") -> str:
-        """A choice of the household."""
-        return self._inner.setting(key, default)
-
-    def journal(self) -> list[Entry]:
-        """The journal as it is; what is told of it is covered where it is told."""
-        return self._inner.journal()
-
-    def _row(self, row: _Row) -> _Row:
-        return covered(row, self._cover)
+def _covered_result(result: Result, cover: Privacy) -> Result:
+    """A reading with private words covered; a figure stays as it is."""
+    reading = result.reading
+    return replace(
+        covered(result, cover),
+        reporting_limit=cover.cover_reading(result.reporting_limit),
+        detection_limit=cover.cover_reading(result.detection_limit),
+        reading=replace(
+            reading,
+            text=cover.cover_reading(reading.text),
+            unit=cover.cover_reading(reading.unit),
+            basis=cover.cover_reading(reading.basis),
+        ),
+    )
 
 
 def covered(row: _Row, cover: Privacy) -> _Row:
@@ -187,23 +123,23 @@ def covered(row: _Row, cover: Privacy) -> _Row:
     return replace(row, **changed)  # type: ignore[type-var]  # likewise
 
 
-def hits(book: Book, cover: Privacy) -> list[Hit]:
-    """Every place of a book in which something is covered, in order.
+def hits(record: Record, cover: Privacy) -> list[Hit]:
+    """Every place of a record in which something is covered, in order.
 
     Args:
-        book: The record or an excerpt of it, nothing covered.
+        record: The record or an excerpt of it, nothing covered.
         cover: What is private.
     """
     tables: list[tuple[Table, list[Any]]] = [
-        (declared.WELLS, list(book.wells())),
-        (declared.POINTS, list(book.points())),
-        (declared.UNITS, list(book.units())),
-        (declared.SERVICES, list(book.services())),
-        (declared.LABS, list(book.labs())),
-        (declared.PLANS, [one for one in book.plans() if not one.is_follow_up]),
-        (declared.EVENTS, [one for one in book.events() if not one.is_about_people]),
-        (declared.SAMPLES, list(book.samples(with_struck=True))),
-        (declared.RESULTS, list(book.results(with_struck=True))),
+        (declared.WELLS, list(record.wells)),
+        (declared.POINTS, list(record.points)),
+        (declared.UNITS, list(record.units)),
+        (declared.SERVICES, list(record.services)),
+        (declared.LABS, list(record.labs)),
+        (declared.PLANS, [one for one in record.plans if not one.is_follow_up]),
+        (declared.EVENTS, [one for one in record.events if not one.is_about_people]),
+        (declared.SAMPLES, list(record.samples(with_struck=True))),
+        (declared.RESULTS, list(record.results(with_struck=True))),
     ]
     return [
         Hit(table, row.id, column, text, words)
@@ -241,7 +177,7 @@ def _texts(row: Any) -> Iterator[tuple[str, str]]:
         yield "text", reading.text
 
 
-def _apart(rows: list[Any], groups: list[int]) -> Iterator[Any]:
+def _apart(rows: Sequence[Any], groups: list[int]) -> Iterator[Any]:
     """Rows of one group whose names would be the same, told apart by their number."""
     seen: set[tuple[int, str]] = set()
     for row, group in zip(rows, groups, strict=True):

@@ -1,30 +1,17 @@
 """Which part of a record a packet speaks of, and the record seen through that choice."""
 
+from collections import Counter
 from dataclasses import dataclass, replace
 from datetime import date
-from typing import TYPE_CHECKING
 
-from wellbook.book import Book
-from wellbook.book.rows import (
-    Document,
-    Event,
-    Lab,
-    Plan,
-    Point,
-    Sample,
-    Service,
-    TreatmentUnit,
-    Well,
-)
+from wellbook.book.record import Loaded, Record
+from wellbook.book.rows import Document, Point, Sample, Well
 from wellbook.support.errors import Fault
 from wellbook.support.translation import _
 from wellbook.water.values.catalogue import Catalogue
 from wellbook.water.values.readings import Kind
 from wellbook.water.values.results import Result
 from wellbook.wording import paper
-
-if TYPE_CHECKING:
-    from wellbook.sharing.redaction import Privacy
 
 
 @dataclass(frozen=True, slots=True)
@@ -81,145 +68,131 @@ class LeftOut:
         return self.nothing and not self.struck
 
 
-class Excerpt(Book):
-    """A book of which only a part is seen; it can't be written to.
+def excerpt(record: Record, scope: Scope, catalogue: Catalogue) -> Record:
+    """The part of a record that a person chose, with its tests in memory.
 
     What is said of a well and its treatment stays whole; the choice is one of tests and readings.
 
-    Attributes:
-        whole: The book that it is a part of.
-        cover: What covers private words in it; None if nothing does.
+    Raises:
+        Fault: Something chosen is not in the record or the catalogue; the sentence lists what is.
     """
-
-    cover: "Privacy | None" = None
-
-    def __init__(self, book: Book, scope: Scope, catalogue: Catalogue) -> None:
-        super().__init__(book._connection, book.path, is_readonly=True)  # noqa: SLF001  the same file
-        self.whole = book
-        self._scope = scope
-        self._parameters = frozenset(_key(name, catalogue) for name in scope.parameters)
-        self._point_numbers = _point_numbers(book, scope)
-        _require(scope.sets, list(catalogue.sets), _("limit set"))
-
-    def wells(self) -> list[Well]:
-        """The wells that have a chosen point, or are chosen themselves."""
-        kept = {one.well for one in self.points()}
-        named, narrowed = self._scope.wells, self._scope.points
-        shown = [
-            one
-            for one in super().wells()
-            if one.id in kept or (not narrowed and (not named or one.name in named))
-        ]
-        numbers = {one.id for one in shown}
-        return [one if one.replaces in numbers else replace(one, replaces=None) for one in shown]
-
-    def points(self, well: int | None = None) -> list[Point]:
-        """The chosen points."""
-        return [one for one in super().points(well) if one.id in self._point_numbers]
-
-    def samples(self, point: int | None = None, *, with_struck: bool = False) -> list[Sample]:
-        """The samples at chosen points in the chosen time, with a chosen reading."""
-        kept = [
-            one
-            for one in super().samples(point, with_struck=with_struck)
-            if one.point in self._point_numbers and self._in_time(one.collected.day)
-        ]
-        if not self._parameters:
-            return kept
-        shown = {one.sample for one in self.results(with_struck=True)}
-        return [one for one in kept if one.id in shown]
-
-    def results(
-        self,
-        point: int | None = None,
-        parameter: str | None = None,
-        sample: int | None = None,
-        *,
-        with_struck: bool = False,
-    ) -> list[Result]:
-        """The chosen readings."""
-        return [
-            one
-            for one in super().results(point, parameter, sample, with_struck=with_struck)
-            if one.point in self._point_numbers
-            and self._in_time(one.collected.day)
-            and (not self._parameters or one.parameter in self._parameters)
-        ]
-
-    def documents(self, sample: int | None = None, well: int | None = None) -> list[Document]:
-        """Documents of wells, and of tests that are shown whole: another's would tell the rest."""
-        wells = {one.id for one in self.wells()}
-        shown = _count(self.results(with_struck=True))
-        whole = {
-            number
-            for number, n in _count(super().results(with_struck=True)).items()
-            if shown.get(number) == n
-        }
-        seen = {one.id for one in self.samples(with_struck=True)}
-        bare = seen - shown.keys()
-        return [
-            one
-            for one in super().documents(sample, well)
-            if one.well in wells or one.sample in (whole | bare) & seen
-        ]
-
-    def events(self, well: int | None = None) -> list[Event]:
-        """What happened to the wells shown."""
-        wells = {one.id for one in self.wells()}
-        return [one for one in super().events(well) if one.well in wells]
-
-    def units(self, well: int | None = None) -> list[TreatmentUnit]:
-        """The treatment units of the wells shown."""
-        wells = {one.id for one in self.wells()}
-        return [one for one in super().units(well) if one.well in wells]
-
-    def services(self, unit: int | None = None) -> list[Service]:
-        """What was done to these units."""
-        units = {one.id for one in self.units()}
-        return [one for one in super().services(unit) if one.unit in units]
-
-    def labs(self) -> list[Lab]:
-        """The labs that ran a test shown."""
-        named = {one.lab for one in self.samples(with_struck=True)}
-        named |= {one.lab for one in self.results(with_struck=True)}
-        return [one for one in super().labs() if one.name in named]
-
-    def plans(self, point: int | None = None) -> list[Plan]:
-        """The plans of the chosen points."""
-        return [one for one in super().plans(point) if one.point in self._point_numbers]
-
-    def setting(self, key: str, default: str = "") -> str:
-        """A choice of the household, or the limit sets chosen for this packet."""
-        if key == "limit_sets" and self._scope.sets:
-            return " ".join(self._scope.sets)
-        return super().setting(key, default)
-
-    def _in_time(self, day: date) -> bool:
-        since, until = self._scope.since, self._scope.until
-        return (since is None or since <= day) and (until is None or day <= until)
+    parameters = frozenset(_key(name, catalogue) for name in scope.parameters)
+    points = _points(record, scope)
+    _require(scope.sets, list(catalogue.sets), _("limit set"))
+    tests = _tests(record, scope, parameters, points)
+    wells = _wells(record, scope, points)
+    numbers = {well.id for well in wells}
+    units = {unit.id: unit for unit in record.units if unit.well in numbers}
+    labs = {sample.lab for sample in tests.kept_samples}
+    labs |= {result.lab for result in tests.kept_results}
+    at = {point.id for point in points}
+    return replace(
+        record,
+        wells=wells,
+        points=points,
+        units=tuple(units.values()),
+        services=tuple(service for service in record.services if service.unit in units),
+        labs=tuple(lab for lab in record.labs if lab.name in labs),
+        events=tuple(event for event in record.events if event.well in numbers),
+        plans=tuple(plan for plan in record.plans if plan.point in at),
+        documents=_documents(record, tests, numbers),
+        settings={**record.settings, "limit_sets": " ".join(scope.sets)}
+        if scope.sets
+        else record.settings,
+        tests=tests,
+        whole=record.whole or record,
+    )
 
 
-def left_out(book: Book, excerpt: Excerpt, scope: Scope, catalogue: Catalogue) -> LeftOut:
-    """How much of the whole book an excerpt does not show."""
-    samples, results = book.samples(), book.results()
-    wells = {point.id: point.well for point in book.points()}
+def _points(record: Record, scope: Scope) -> tuple[Point, ...]:
+    wells = {well.id: well.name for well in record.wells}
+    _require(scope.wells, list(wells.values()), "well")
+    _require(scope.points, [point.name for point in record.points], _("sampling point"))
+    return tuple(
+        point
+        for point in record.points
+        if (not scope.points or point.name in scope.points)
+        and (not scope.wells or wells[point.well] in scope.wells)
+    )
+
+
+def _tests(
+    record: Record, scope: Scope, parameters: frozenset[str], points: tuple[Point, ...]
+) -> Loaded:
+    """The samples at chosen points in the chosen time with a chosen reading, and the readings."""
+    at = {point.id for point in points}
+
+    def is_chosen(test: Sample | Result) -> bool:
+        day = test.collected.day
+        return (
+            test.point in at
+            and (scope.since is None or scope.since <= day)
+            and (scope.until is None or day <= scope.until)
+        )
+
+    results = tuple(
+        result
+        for result in record.results(with_struck=True)
+        if is_chosen(result) and (not parameters or result.parameter in parameters)
+    )
+    shown = {result.sample for result in results}
+    samples = tuple(
+        sample
+        for sample in record.samples(with_struck=True)
+        if is_chosen(sample) and (not parameters or sample.id in shown)
+    )
+    return Loaded(samples, results)
+
+
+def _wells(record: Record, scope: Scope, points: tuple[Point, ...]) -> tuple[Well, ...]:
+    """The wells that have a chosen point, or are chosen themselves."""
+    kept = {point.well for point in points}
+    shown = [
+        well
+        for well in record.wells
+        if well.id in kept or (not scope.points and (not scope.wells or well.name in scope.wells))
+    ]
+    numbers = {well.id for well in shown}
+    return tuple(
+        well if well.replaces in numbers else replace(well, replaces=None) for well in shown
+    )
+
+
+def _documents(record: Record, tests: Loaded, wells: set[int]) -> tuple[Document, ...]:
+    """Documents of wells, and of tests that are shown whole: another's would tell the rest."""
+    shown = Counter(result.sample for result in tests.kept_results)
+    entered = Counter(result.sample for result in record.results(with_struck=True))
+    whole = {
+        sample.id for sample in tests.kept_samples if shown[sample.id] in {0, entered[sample.id]}
+    }
+    return tuple(
+        document
+        for document in record.documents
+        if document.well in wells or document.sample in whole
+    )
+
+
+def left_out(record: Record, part: Record, scope: Scope, catalogue: Catalogue) -> LeftOut:
+    """How much of a record a part of it does not show."""
+    samples, results = record.samples(), record.results()
+    wells = {point.id: point.well for point in record.points}
     tested: dict[tuple[int, str], date] = {}
     for one in results:
         if one.reading.kind is not Kind.NONE:
             tested[wells[one.point], one.parameter] = one.collected.day  # in order of time
     return LeftOut(
-        tests=len(samples) - len(excerpt.samples()),
+        tests=len(samples) - len(part.samples()),
         of_tests=len(samples),
-        struck=_struck(book) - _struck(excerpt),
-        readings=len(results) - len(excerpt.results()),
+        struck=_struck(record) - _struck(part),
+        readings=len(results) - len(part.results()),
         of_readings=len(results),
         chosen=tuple(_chosen(scope, catalogue)),
         tested=tested,
     )
 
 
-def _struck(book: Book) -> int:
-    return sum(bool(one.struck) for one in book.samples(with_struck=True))
+def _struck(record: Record) -> int:
+    return sum(bool(sample.struck) for sample in record.samples(with_struck=True))
 
 
 def _chosen(scope: Scope, catalogue: Catalogue) -> list[str]:
@@ -244,13 +217,6 @@ def _listed(names: tuple[str, ...] | list[str]) -> str:
     return _("{others} and {last}").format(others=", ".join(others), last=last) if others else last
 
 
-def _count(results: list[Result]) -> dict[int, int]:
-    found: dict[int, int] = {}
-    for one in results:
-        found[one.sample] = found.get(one.sample, 0) + 1
-    return found
-
-
 def _key(name: str, catalogue: Catalogue) -> str:
     found = catalogue.parameters.get(name) or catalogue.find(name)
     if found is None:
@@ -260,19 +226,6 @@ def _key(name: str, catalogue: Catalogue) -> str:
             )
         )
     return found.key
-
-
-def _point_numbers(book: Book, scope: Scope) -> frozenset[int]:
-    wells = {one.id: one.name for one in book.wells()}
-    points = book.points()
-    _require(scope.wells, list(wells.values()), "well")
-    _require(scope.points, [one.name for one in points], _("sampling point"))
-    return frozenset(
-        one.id
-        for one in points
-        if (not scope.points or one.name in scope.points)
-        and (not scope.wells or wells[one.well] in scope.wells)
-    )
 
 
 def _require(chosen: tuple[str, ...], known: list[str], what: str) -> None:

@@ -14,7 +14,7 @@ from types import NoneType, UnionType
 from typing import Any, get_args, get_origin, get_type_hints
 
 from wellbook import __version__
-from wellbook.book import Book
+from wellbook.book.record import Record
 from wellbook.book.rows import NewResult, Well
 from wellbook.sharing import record_fields as declared
 from wellbook.sharing.fields import Table
@@ -31,7 +31,7 @@ Facts = dict[str, Any]
 
 
 def extract(
-    book: Book,
+    record: Record,
     *,
     with_personal: bool,
     named: dict[int, str],
@@ -41,44 +41,44 @@ def extract(
     """The record as JSON; facts about people are left out unless wanted.
 
     Args:
-        book: The record.
+        record: The record.
         with_personal: Whether facts about people are in it.
         named: File names of the documents that travel along, by number.
         with_journal: Whether the journal is in it: it can only be checked whole, and tells all.
         told: What is said beside the rows: of the packet itself, of corrections and sources.
     """
-    shown = _Shown(privacy(book, with_personal=with_personal), with_personal)
+    shown = _Shown(privacy(record, with_personal=with_personal), with_personal)
     results: dict[int, list[Result]] = {}
-    for result in book.results(with_struck=True):
+    for result in record.results(with_struck=True):
         results.setdefault(result.sample, []).append(result)
     facts: Facts = {
         "form": FORM,
         "made_with": f"Wellbook {__version__}",
-        "head": book.digest(),
+        "head": record.digest,
         "personal": with_personal,
         **told,
-        "settings": {key: value for key in SETTINGS if (value := book.setting(key))},
-        "wells": [_well(well, shown) for well in book.wells()],
-        "points": shown.rows(declared.POINTS, book.points()),
-        "units": shown.rows(declared.UNITS, book.units()),
-        "services": shown.rows(declared.SERVICES, book.services()),
-        "labs": shown.rows(declared.LABS, book.labs()),
+        "settings": {key: value for key in SETTINGS if (value := record.settings.get(key, ""))},
+        "wells": [_well(well, shown) for well in record.wells],
+        "points": shown.rows(declared.POINTS, record.points),
+        "units": shown.rows(declared.UNITS, record.units),
+        "services": shown.rows(declared.SERVICES, record.services),
+        "labs": shown.rows(declared.LABS, record.labs),
         "plans": shown.rows(
-            declared.PLANS, (plan for plan in book.plans() if not plan.is_follow_up)
+            declared.PLANS, (plan for plan in record.plans if not plan.is_follow_up)
         ),
         "events": shown.rows(
             declared.EVENTS,
-            (event for event in book.events() if with_personal or not event.is_about_people),
+            (event for event in record.events if with_personal or not event.is_about_people),
         ),
         "samples": [
             {
                 **shown.row(declared.SAMPLES, sample),
                 "results": [_result(result) for result in results.get(sample.id, ())],
             }
-            for sample in book.samples(with_struck=True)
+            for sample in record.samples(with_struck=True)
         ],
-        "documents": _documents(book, named, with_personal=with_personal),
-        "journal": [_shallow(entry) for entry in book.journal()] if with_journal else [],
+        "documents": _documents(record, named, with_personal=with_personal),
+        "journal": [_shallow(entry) for entry in record.archive.journal()] if with_journal else [],
     }
     text = json.dumps(facts, ensure_ascii=False, indent=1, default=_plain_value)
     return f"{text}\n".encode()
@@ -120,14 +120,14 @@ def _result(result: Result) -> Facts:
     }
 
 
-def _documents(book: Book, named: dict[int, str], *, with_personal: bool) -> list[Facts]:
+def _documents(record: Record, named: dict[int, str], *, with_personal: bool) -> list[Facts]:
     return [
         {
             **_shallow(document),
             "name": document.name if with_personal or document.id in named else "",
             "file": named.get(document.id, ""),
         }
-        for document in book.documents()
+        for document in record.documents
     ]
 
 

@@ -13,8 +13,7 @@ from dataclasses import dataclass, replace
 from decimal import ROUND_HALF_UP, Decimal
 from typing import TypeVar
 
-from wellbook.book import Book
-from wellbook.sharing.excerpt import Excerpt
+from wellbook.book.record import Record
 from wellbook.sharing.fields import Table
 from wellbook.support.translation import N_, _
 
@@ -93,25 +92,25 @@ class Privacy:
         )
 
 
-def privacy(book: Book, *, with_personal: bool, shown: Iterable[str] = ()) -> Privacy:
-    """The words that are private in this book; none if personal facts are to be shown.
+def privacy(record: Record, *, with_personal: bool, shown: Iterable[str] = ()) -> Privacy:
+    """The words that are private in the whole record; none if personal facts are to be shown.
 
     Args:
-        book: The record, or an excerpt of it.
+        record: The record, or an excerpt of it.
         with_personal: Whether facts about people are to be shown.
         shown: Words that the household lets be shown all the same.
     """
     if with_personal:
         return Privacy(None)
-    if isinstance(book, Excerpt) and book.cover is not None:
-        return book.cover  # it is covered already
-    whole = book.whole if isinstance(book, Excerpt) else book
+    if isinstance(record.cover, Privacy):
+        return record.cover  # it is covered already
+    whole = record.whole or record
     let = {word.casefold() for word in shown}
     wholes = [word.strip() for word in _private_words(whole)]
     words = {word for word in _single_words(whole) if word.casefold() not in let}
     kept = {word for word in wholes if len(word) >= _SHORTEST and word.casefold() not in let}
     places = [
-        abs(Decimal(one)) for well in whole.wells() for one in _COORDINATE.findall(well.coordinates)
+        abs(Decimal(one)) for well in whole.wells for one in _COORDINATE.findall(well.coordinates)
     ]
     return Privacy(_pattern(kept, words), tuple(one for one in places if str(one) not in let))
 
@@ -133,43 +132,41 @@ def redacted(table: Table, row: _Row, cover: Privacy, *, with_personal: bool) ->
     return replace(row, **changed)  # type: ignore[type-var]  # every row is a dataclass
 
 
-def telling_words(book: Book, *, with_personal: bool) -> tuple[str, ...]:
+def telling_words(record: Record, *, with_personal: bool) -> tuple[str, ...]:
     """Words that give people away one by one, as a report of somebody else may print them."""
     if with_personal:
         return ()
-    whole = book.whole if isinstance(book, Excerpt) else book
+    whole = record.whole or record
     words = {word for word in _single_words(whole) if len(word) > _SHORTEST}
-    words |= {
-        word for well in whole.wells() for word in re.findall(r"\d+\.\d{3,}", well.coordinates)
-    }
+    words |= {word for well in whole.wells for word in re.findall(r"\d+\.\d{3,}", well.coordinates)}
     words |= {word.strip() for word in _private_words(whole) if len(word.strip()) > _SHORTEST}
     return tuple(sorted(words))
 
 
-def _private_words(book: Book) -> Iterable[str]:
+def _private_words(record: Record) -> Iterable[str]:
     """Whole fields about people; a lab that drew the sample is none."""
-    labs = {lab.name.casefold() for lab in book.labs()}
-    for well in book.wells():
+    labs = {lab.name.casefold() for lab in record.labs}
+    for well in record.wells:
         yield well.address
         yield from well.address.split(",")[:1]
         yield well.coordinates
-    for sample in book.samples(with_struck=True):
+    for sample in record.samples(with_struck=True):
         if sample.sampler.casefold() not in labs:
             yield sample.sampler
-    for event in book.events():
+    for event in record.events:
         if event.is_about_people:
             yield event.text
 
 
-def _single_words(book: Book) -> Iterator[str]:
+def _single_words(record: Record) -> Iterator[str]:
     """Names, streets and towns word by word, numbers of a postal code, names in private events."""
-    labs = {lab.name.casefold() for lab in book.labs()}
-    named = [well.address for well in book.wells()]
-    named += [one.sampler for one in book.samples(with_struck=True)]
+    labs = {lab.name.casefold() for lab in record.labs}
+    named = [well.address for well in record.wells]
+    named += [one.sampler for one in record.samples(with_struck=True)]
     for text in named:
         if text.casefold() not in labs:
             yield from filter(_is_telling, re.findall(r"[^\W\d_]{3,}|\d{4,}", text))
-    for event in book.events():
+    for event in record.events:
         if event.is_about_people:
             words = re.findall(r"[^\W\d_]{4,}", event.text)
             yield from (word for word in words if word[:1].isupper() and _is_telling(word))

@@ -99,15 +99,15 @@ class Source:
     missing: tuple[MissingOriginal, ...]
 
 
-def sources(book: Book) -> tuple[Source, ...]:
+def sources(settings: Mapping[str, str]) -> tuple[Source, ...]:
     """The packets that tests of a book came from, in the order in which they were taken in."""
-    told = book.setting(SETTING)
+    told = settings.get(SETTING, "")
     return tuple(map(_source, json.loads(told))) if told else ()
 
 
 def keep_sources(book: Book, more: Iterable[Source]) -> None:
     """Remember further packets; one that is known under the same code is completed."""
-    kept = {(one.code, one.through): one for one in sources(book)}
+    kept = {(one.code, one.through): one for one in sources(book.record().settings)}
     for one in more:
         known = kept.get((one.code, one.through))
         kept[one.code, one.through] = one if known is None else _completed(known, one)

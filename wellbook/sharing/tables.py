@@ -10,7 +10,7 @@ from operator import attrgetter
 from types import MappingProxyType
 from typing import Any
 
-from wellbook.book import Book
+from wellbook.book.record import Record
 from wellbook.book.rows import Document
 from wellbook.sharing import record_fields as declared
 from wellbook.sharing.fields import Field, Table
@@ -60,7 +60,7 @@ class _Item:
 
 
 def tables(
-    book: Book,
+    record: Record,
     catalogue: Catalogue,
     *,
     with_personal: bool,
@@ -70,30 +70,30 @@ def tables(
     """Every table of the record, the data dictionary last.
 
     Args:
-        book: The record.
+        record: The record.
         catalogue: Parameters, for the figures in usual units.
         with_personal: Whether facts about people are in them.
         named: Where each document's file lies beside the tables; names of others are left out
             unless facts about people are in.
         more: Tables that are made elsewhere; the dictionary tells of them, too.
     """
-    cover = privacy(book, with_personal=with_personal)
-    wells = book.wells()
+    cover = privacy(record, with_personal=with_personal)
+    wells = record.wells
     log = [_Item(well.id, *item) for well in wells for item in well.construction.items()]
-    plans = [plan for plan in book.plans() if with_personal or not plan.is_follow_up]
-    events = [event for event in book.events() if with_personal or not event.is_about_people]
+    plans = [plan for plan in record.plans if with_personal or not plan.is_follow_up]
+    events = [event for event in record.events if with_personal or not event.is_about_people]
     made = [
         _file(declared.WELLS, wells, cover),
         _file(declared.CONSTRUCTION, log, cover),
-        _file(declared.POINTS, book.points(), cover),
-        _file(declared.UNITS, book.units(), cover),
-        _file(declared.SERVICES, book.services(), cover),
-        _file(declared.LABS, book.labs(), cover),
+        _file(declared.POINTS, record.points, cover),
+        _file(declared.UNITS, record.units, cover),
+        _file(declared.SERVICES, record.services, cover),
+        _file(declared.LABS, record.labs, cover),
         _file(declared.PLANS, plans, cover),
         _file(declared.EVENTS, events, cover),
-        _file(declared.SAMPLES, book.samples(with_struck=True), cover),
-        _results(book, catalogue, cover),
-        _documents(book, named, cover, with_personal=with_personal),
+        _file(declared.SAMPLES, record.samples(with_struck=True), cover),
+        _results(record, catalogue, cover),
+        _documents(record, named, cover, with_personal=with_personal),
         *more,
     ]
     kept = made if with_personal else [_impersonal(table) for table in made]
@@ -146,10 +146,10 @@ def _text(value: object) -> str:
     return str(value)
 
 
-def _results(book: Book, catalogue: Catalogue, cover: Privacy) -> TableFile:
-    wells = {well.id: well.name for well in book.wells()}
-    points = {point.id: point for point in book.points()}
-    struck = {sample.id for sample in book.samples(with_struck=True) if sample.struck}
+def _results(record: Record, catalogue: Catalogue, cover: Privacy) -> TableFile:
+    wells = {well.id: well.name for well in record.wells}
+    points = {point.id: point for point in record.points}
+    struck = {sample.id for sample in record.samples(with_struck=True) if sample.struck}
     known = catalogue.parameters
     made: dict[str, Maker] = {
         "well": lambda result: wells[points[result.point].well],
@@ -161,7 +161,7 @@ def _results(book: Book, catalogue: Catalogue, cover: Privacy) -> TableFile:
         "usual_basis": lambda result: _usual(result, catalogue)[1],
         "struck": lambda result: result.sample in struck,
     }
-    return _file(declared.RESULTS, book.results(with_struck=True), cover, made)
+    return _file(declared.RESULTS, record.results(with_struck=True), cover, made)
 
 
 def _usual(result: Result, catalogue: Catalogue) -> tuple[str, str]:
@@ -173,13 +173,13 @@ def _usual(result: Result, catalogue: Catalogue) -> tuple[str, str]:
 
 
 def _documents(
-    book: Book, named: dict[int, str], cover: Privacy, *, with_personal: bool
+    record: Record, named: dict[int, str], cover: Privacy, *, with_personal: bool
 ) -> TableFile:
     made: dict[str, Maker] = {
         "name": lambda kept: kept.name if with_personal or kept.id in named else "",
         "file": lambda kept: named.get(kept.id, ""),
     }
-    return _file(declared.DOCUMENTS, book.documents(), cover, made)
+    return _file(declared.DOCUMENTS, record.documents, cover, made)
 
 
 def file_names(documents: Iterable[Document]) -> dict[int, str]:

@@ -125,7 +125,6 @@ def meanings() -> dict[Verdict, Meaning]:
         Verdict.ADOPTED: Meaning(
             pgettext("verdict", "over a limit to come"),
             _("Over a limit that is adopted and does not bind yet."),
-            _("Over a limit that is adopted and does not bind public supplies yet: {found}."),
         ),
         Verdict.NEAR: Meaning(
             _("within, but close"),

@@ -156,6 +156,20 @@ def log_items() -> dict[str, str]:
     }
 
 
+def setting(key: str) -> str:
+    """What a household can choose for its whole book."""
+    if key.startswith("round_"):
+        return pgettext("setting", "the lab and the way to it")
+    return {
+        "limit_sets": pgettext("setting", "limit sets"),
+        "seasons": pgettext("setting", "seasons"),
+        "interval": pgettext("setting", "months between tests"),
+        "country": pgettext("setting", "country"),
+        "people": pgettext("setting", "people of the household"),
+        "received_from": pgettext("setting", "the packet that the book goes on from"),
+    }.get(key, key)
+
+
 def document(kind: str) -> str:
     """What kind of document it is."""
     return {

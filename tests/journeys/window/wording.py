@@ -24,7 +24,7 @@ ROLES = [
 
 
 def every_place(told):
-    known = written_in(told.books[0]) | of_the_platform()
+    known = written_in(told.books[0]) | of_the_platform() | {"Results"}  # a sheet of the lab
     unsaid = {}
 
     def look(place):
@@ -45,9 +45,10 @@ def every_place(told):
 
 def of_the_platform():
     """Names of keys, months, days and time zones, as Qt and the system give them."""
-    place = QLocale()
+    place = QLocale("es")  # the tag of the loud language
     forms = (QLocale.FormatType.LongFormat, QLocale.FormatType.ShortFormat)
     names = [place.monthName(n, form) for n in range(1, 13) for form in forms]
+    names += [place.standaloneMonthName(n, form) for n in range(1, 13) for form in forms]
     names += [place.dayName(n, form) for n in range(1, 8) for form in forms]
     names += [*available_timezones(), "Ctrl Shift Alt Left Right Up Down Esc Return"]
     return {word for name in names for word in WORD.findall(name)}

@@ -1,5 +1,6 @@
 """Indices of one sample as they are shown: ranges, classes, cautions, and what is left out."""
 
+import math
 from datetime import date
 from decimal import Decimal
 
@@ -63,8 +64,16 @@ def test_a_non_detect_makes_a_range():
     assert bounds(found.value) == "0 to 0.25"
 
 
-def test_a_non_detect_below_the_line_leaves_a_ratio_out():
-    assert index(sample(chloride="5", sulfate="<20"), "chloride_sulfate") is None
+def test_a_non_detect_below_the_line_leaves_a_ratio_open():
+    """Chloride 30 with sulfate <4 is at least 7.5, far into what matters for lead from solder."""
+    found = index(sample(chloride="30", sulfate="<4", alkalinity="30"), "chloride_sulfate")
+    assert (found.value.low, found.value.high) == (7.5, math.inf)
+    assert bounds(found.value) == "more than 7.5"
+    assert words_of.meaning(found) == "serious concern for lead from joints"
+
+
+def test_two_non_detects_make_no_ratio():
+    assert index(sample(chloride="<5", sulfate="<20"), "chloride_sulfate") is None
 
 
 @pytest.mark.parametrize(

@@ -1,6 +1,7 @@
 """The words of a PDF: asked of a process of its own, which reads what somebody else made."""
 
 from dataclasses import dataclass
+from importlib.util import find_spec
 
 from wellbook.sandbox import page_reader, process
 from wellbook.sandbox.process import Busy, Parcel, Unread
@@ -8,6 +9,9 @@ from wellbook.support.errors import Fault
 from wellbook.support.translation import _
 
 _READER = "wellbook.sandbox.page_reader"
+_PICTURES = "wellbook.sandbox.picture_reader"
+_SECONDS = 90.0  # of the processor for a file of pictures; a page takes about eight
+_MEMORY = 6_000_000_000  # bytes of addresses; a page takes about one of memory
 
 
 class Locked(Fault):
@@ -35,7 +39,7 @@ def words_of(content: bytes, name: str, password: str) -> tuple[list[list[Word]]
 
     Raises:
         Locked: It opens with a password only, or with another one.
-        Fault: It is damaged, too large, or holds no text.
+        Fault: It is damaged or too large.
     """
     try:
         told = process.ask(
@@ -51,15 +55,33 @@ def words_of(content: bytes, name: str, password: str) -> tuple[list[list[Word]]
     if trouble:
         raise Fault(_beside(name, _("its pages can't be read")))
     pages = [[_word(word) for word in page] for page in told["pages"]]
-    if not any(pages):
+    return pages, int(told["count"])
+
+
+def words_in_picture(content: bytes, name: str) -> list[list[Word]]:
+    """The words of each page of a scan or a photo; none of them is certain.
+
+    Raises:
+        Fault: The extra that reads pictures is not there, or nothing can be read.
+    """
+    if find_spec("rapidocr") is None or find_spec("onnxruntime") is None:
         raise Fault(
             _(
-                "{name} is a PDF of pictures without text, such as a scan. Reading scans needs the "
-                "extra wellbook[scans]; without it type the results beside the page (“Enter a test "
-                "by hand”): the file is kept with the test."
+                "{name} is a picture, or a scan without text. Reading it needs the extra "
+                "wellbook[scans]; without it type the results beside the page (“Enter a test by "
+                "hand”): the file is kept with the test."
             ).format(name=name)
         )
-    return pages, int(told["count"])
+    try:
+        told = process.ask(_PICTURES, Parcel({}, content), seconds=_SECONDS, memory=_MEMORY).facts
+    except Unread as why:
+        raise Fault(
+            _(
+                "{name} is a picture, and {what}. Type the results beside the page (“Enter a test "
+                "by hand”): the file is kept with the test."
+            ).format(name=name, what=_(str(why)))
+        ) from None
+    return [[_word(word) for word in page] for page in told["pages"]]
 
 
 def most_pages() -> int:

@@ -62,6 +62,17 @@ def with_comma_doubt(samples: tuple[DraftSample, ...], comma: Commas) -> tuple[D
     return tuple(replace(sample, marks=tuple(marked(sample))) for sample in samples)
 
 
+def with_doubt(samples: tuple[DraftSample, ...], doubt: str) -> tuple[DraftSample, ...]:
+    """The samples, with one doubt more at each reading."""
+    return tuple(
+        replace(
+            sample,
+            marks=tuple(replace(mark, doubts=(*mark.doubts, doubt)) for mark in sample.marks),
+        )
+        for sample in samples
+    )
+
+
 def say_guess(table: Table, log: Log) -> None:
     """Say which column was taken for the results by what stands in it alone."""
     if table.guessed and table.rows:

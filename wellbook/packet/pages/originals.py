@@ -4,7 +4,7 @@ from collections.abc import Sequence
 
 from reportlab.platypus import Table
 
-from wellbook.book import Book
+from wellbook.book.record import Record
 from wellbook.packet.context import Desk, Story, text
 from wellbook.packet.gather import History
 from wellbook.pdf.grid import Cell, Column, grid
@@ -17,17 +17,17 @@ _APPENDED = (Column(N_("At the end of this PDF"), 190), Column(N_("Pages"), 322)
 
 
 def appended(
-    book: Book, history: History, words: Sequence[str], *, seconds: float
+    record: Record, history: History, words: Sequence[str], *, seconds: float
 ) -> tuple[tuple[str, Original], ...]:
     """The documents of a packet, looked over, each with the name it has in it.
 
     Args:
-        book: The record, or an excerpt of it.
+        record: The record, or an excerpt of it.
         history: What is handed over.
         words: Private words; none if every page may be shown.
         seconds: How long it may take to read one document.
     """
-    found = originals(book, history.documents, words, seconds=seconds)
+    found = originals(record, history.documents, words, seconds=seconds)
     tests = _tests(history)
     return tuple(
         (

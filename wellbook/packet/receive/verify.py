@@ -54,6 +54,17 @@ class Check:
     text: str
     is_whole: bool = False
 
+    @property
+    def said(self) -> str:
+        """What came of it, and what was looked at."""
+        outcome = {
+            Outcome.HOLDS: _("Holds"),
+            Outcome.AGREES: _("Agrees with itself"),
+            Outcome.FAILS: _("Fails"),
+            Outcome.OPEN: _("Can’t be told"),
+        }[self.outcome]
+        return _("{outcome}: {what}").format(outcome=outcome, what=self.text)
+
 
 def verify(path: Path, told: str = "") -> tuple[Check, ...]:
     """Check a packet.

@@ -6,7 +6,7 @@ figures were not all measured is left out; one of bounds is a range.
 
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
-from math import sqrt
+from math import inf, isfinite, sqrt
 
 from wellbook.water.chemistry import corrosion
 from wellbook.water.chemistry.balance import (
@@ -132,7 +132,7 @@ def _salts(found: Contents, catalogue: Catalogue) -> dict[str, Bounds | None]:
     }
     of = meq.get
     return {
-        "chloride_sulfate": _of(_ratio, found.get("chloride"), found.get("sulfate")),
+        "chloride_sulfate": _open_ratio(found.get("chloride"), found.get("sulfate")),
         "larson": _of(
             lambda cl, so4, alk: (cl + so4) / alk, of("chloride"), of("sulfate"), of("alkalinity")
         ),
@@ -150,7 +150,7 @@ def _salts(found: Contents, catalogue: Catalogue) -> dict[str, Bounds | None]:
             of("magnesium"),
         ),
         "sodium_chloride": _of(_ratio, of("sodium"), of("chloride")),
-        "chloride_bromide": _of(_ratio, of("chloride"), of("bromide")),
+        "chloride_bromide": _open_ratio(of("chloride"), of("bromide")),
     }
 
 
@@ -161,6 +161,16 @@ def _of(function: Callable[..., float], *given: Bounds | None) -> Bounds | None:
 
 def _ratio(above: float, below: float) -> float:
     return above / below
+
+
+def _open_ratio(above: Bounds | None, below: Bounds | None) -> Bounds | None:
+    """A ratio that is only known to be at least something where the lower figure is a non-detect.
+
+    The least is what matters of these ratios: lead from solder, salt from elsewhere.
+    """
+    if above and below and isfinite(above.high) and below.low == 0 < below.high and above.low > 0:
+        return Bounds(above.low / below.high, inf)
+    return _of(_ratio, above, below)
 
 
 def _temperature(found: Contents) -> Bounds:

@@ -3,7 +3,7 @@
 Each dialog is imported when it is first asked for, so that the first paint does not wait for it.
 """
 
-from collections.abc import Callable, Sequence
+from collections.abc import Sequence
 from dataclasses import replace
 from functools import partial
 from pathlib import Path
@@ -20,14 +20,14 @@ from wellbook.water.values.catalogue import Catalogue
 from wellbook.window.app.taking_back import TakingBack
 from wellbook.window.common.choosing import Chooser
 from wellbook.window.common.household import Household
-from wellbook.window.common.jobs import Job, Tell
+from wellbook.window.common.jobs import Loader, Tell
 from wellbook.window.common.preferences import Preferences
 from wellbook.window.common.words import moment_words
-from wellbook.window.widgets.attaching import is_picture, is_report
+from wellbook.window.widgets.attaching import is_report
 from wellbook.window.widgets.message_bar import MessageBar
 
 if TYPE_CHECKING:
-    from wellbook.intake.draft import Draft
+    from wellbook.intake import Draft
     from wellbook.water.values.results import Result
     from wellbook.window.dialogs.draft.lab_source import LabSource
     from wellbook.window.widgets.entry_dialog import EntryDialog
@@ -58,10 +58,9 @@ class BookActions(QObject):
         self._reading: LabSource | None = None
         self._reports: list[Path] = []
         self._told: list[str] = []
-        self._is_closed = False
         self.taking_back = TakingBack(household, bar, self.say_kept)
         self.dialog: QDialog | None = None
-        self.job = Job(self)
+        self.job = Loader(self)
         self.job.failed.connect(self._on_failed)
 
     def add_file(self) -> None:
@@ -69,10 +68,8 @@ class BookActions(QObject):
         self.read_files(self._chooser.lab_files(self._window))
 
     def read_files(self, paths: Sequence[Path]) -> None:
-        """Read files one after another, each for review; a picture is typed in by hand."""
-        reports = [path for path in paths if is_picture(path)]
-        self._reports += reports
-        self._read([self._source(path) for path in paths if path not in reports])
+        """Read files one after another, each for review; what has no table is typed in by hand."""
+        self._read([self._source(path) for path in paths])
 
     def also_tell(self, sentence: str) -> None:
         """Say something beside what is said of the files that are read now."""
@@ -97,19 +94,17 @@ class BookActions(QObject):
         if not self._waiting:
             self._say_rest()
             return
-        from wellbook.intake.words.dates import Order
+        from wellbook.intake import Order
 
         source = self._waiting.pop(0)
         name = source.path.name if source.path else _("what was copied")
         self._bar.say(_("Reading {name} …").format(name=name))
         self._reading = source
-        self._run(partial(source.unlocked, Order.UNKNOWN), partial(self._on_draft, source))
+        self.job.ask(partial(source.unlocked, Order.UNKNOWN), partial(self._on_draft, source))
 
     def _on_draft(self, source: "LabSource", draft: "Draft | None") -> None:
         from wellbook.window.dialogs.draft.draft_dialog import DraftDialog
 
-        if self._is_closed:
-            return
         self._reading = None
         shown = QApplication.activeModalWidget()
         if isinstance(shown, QDialog):  # one at a time
@@ -231,20 +226,12 @@ class BookActions(QObject):
             return
         self._bar.say(_("Writing tables …"))
         work = partial(_export, self._household.book, self._household.untranslated, folder)
-        self._run(work, partial(self._on_exported, folder))
+        self.job.ask(work, partial(self._on_exported, folder))
 
     def wait(self) -> None:
         """Ask work under way to stop, wait until it did, and heed no late answer."""
-        self._is_closed = True
-        self.job.cancel()
+        self.job.stop()
         QThreadPool.globalInstance().waitForDone()
-
-    def _run(self, work: Callable[[Tell], object], on_done: Callable[..., object]) -> None:
-        self.job.deleteLater()
-        self.job = Job(self)
-        self.job.failed.connect(self._on_failed)
-        self.job.done.connect(on_done)
-        self.job.start(work)
 
     def _on_failed(self, sentence: str) -> None:
         self._bar.clear()
@@ -256,10 +243,8 @@ class BookActions(QObject):
             self._told.append(sentence)
         self._read_next()
 
-    def _on_exported(self, folder: Path, written: object) -> None:
-        if self._is_closed:
-            return
-        count = len(written) if isinstance(written, list) else 0
+    def _on_exported(self, folder: Path, written: Sequence[Path]) -> None:
+        count = len(written)
         self._bar.say(
             ngettext("{n} file is in {folder}.", "{n} files are in {folder}.", count).format(
                 n=count, folder=folder
@@ -298,4 +283,4 @@ def _export(book: Book, catalogue: Catalogue, folder: Path, tell: Tell) -> list[
 
     tell(0, 0, "")
     with book.again() as same:
-        return export(same, catalogue, folder)
+        return export(same.record(), catalogue, folder)

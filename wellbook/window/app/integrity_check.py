@@ -9,7 +9,7 @@ from PySide6.QtWidgets import QWidget
 from wellbook.support.translation import _, ngettext
 from wellbook.water.values.findings import Finding
 from wellbook.window.common.household import Household
-from wellbook.window.common.jobs import Job, Tell
+from wellbook.window.common.jobs import Loader, Tell
 from wellbook.window.widgets.message_bar import MessageBar
 
 LARGEST_UNASKED = 100_000_000  # bytes; a larger book is looked over when it is asked for
@@ -21,39 +21,32 @@ class IntegrityCheck(QObject):
     def __init__(self, household: Household, bar: MessageBar, window: QWidget) -> None:
         super().__init__(window)
         self._household, self._bar, self._window = household, bar, window
-        self._job = Job(self)
-        self._is_stopped = False
+        self._loader = Loader(self)
+        self._loader.failed.connect(bar.say)
         self.findings: tuple[Finding, ...] | None = None
 
     def check_unasked(self) -> None:
         """Look over a book that is small enough; say nothing if all is well."""
         book, path = self._household.book, self._household.path
-        if not self._is_stopped and book.is_in_place and path.stat().st_size <= LARGEST_UNASKED:
+        if book.is_in_place and path.stat().st_size <= LARGEST_UNASKED:
             self._start(is_asked=False)
 
     def check(self) -> None:
         """Look the book over and say how it is."""
-        if not self._job.running:
+        if not self._loader.running:
             self._bar.say(_("Looking the book over …"))
             self._start(is_asked=True)
 
     def stop(self) -> None:
         """Ignore results that arrive after closing."""
-        self._is_stopped = True
+        self._loader.stop()
 
     def _start(self, *, is_asked: bool) -> None:
-        job = self._job = Job(self)
-        job.done.connect(partial(self._on_checked, is_asked=is_asked))
-        job.failed.connect(self._on_failed)
-        job.start(partial(_check, self._household))
+        self._loader.ask(
+            partial(_check, self._household), partial(self._on_checked, is_asked=is_asked)
+        )
 
-    def _on_failed(self, sentence: str) -> None:
-        if not self._is_stopped:
-            self._bar.say(sentence)
-
-    def _on_checked(self, found: object, *, is_asked: bool) -> None:
-        if self._is_stopped or not isinstance(found, tuple):
-            return
+    def _on_checked(self, found: tuple[Finding, ...], *, is_asked: bool) -> None:
         self.findings = found
         if found:
             before = "" if is_asked else self._bar.text

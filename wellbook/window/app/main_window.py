@@ -2,7 +2,6 @@
 
 from collections.abc import Callable, Mapping, Sequence
 from datetime import date
-from functools import cached_property
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -22,11 +21,13 @@ from wellbook.support import examples
 from wellbook.support.errors import Fault
 from wellbook.support.translation import _
 from wellbook.window.app import opening
-from wellbook.window.app.book_view import PARAMETER, BookView
+from wellbook.window.app.book_pages import Page
+from wellbook.window.app.book_view import BookView
 from wellbook.window.app.dropped import Dropped, names, one_by_one
 from wellbook.window.app.garbage import GuiThreadGc
 from wellbook.window.app.incoming_packets import IncomingPackets
 from wellbook.window.app.menu_bar import fill
+from wellbook.window.common.actions import Needs
 from wellbook.window.common.choosing import Chooser
 from wellbook.window.common.languages import speak
 from wellbook.window.common.preferences import Preferences
@@ -55,10 +56,12 @@ class Frame(QMainWindow):
         self._reference, self._preferences = reference, preferences
         self._chooser, self._clock = chooser, clock
         self._sweeper = GuiThreadGc(self)
+        self._marks = opening.OpenMarks()
         self.reception = IncomingPackets(chooser, self)
         self.reception.made.connect(self._on_book_made)
         self.reception.added.connect(self._on_added)
         self.view: BookView | None = None
+        self._first_page: FirstPage | None = None
         self.bar = MessageBar()
         self._households = households
         self._stack = QStackedWidget()
@@ -78,14 +81,19 @@ class Frame(QMainWindow):
             self.restoreGeometry(preferences.geometry)
         self._name_window()
 
-    @cached_property
+    @property
     def first_page(self) -> "FirstPage":
         """The page without a book, made when it is first shown."""
+        if self._first_page is None:
+            self._first_page = self._make_first_page()
+        return self._first_page
+
+    def _make_first_page(self) -> "FirstPage":
         from wellbook.window.pages.first_page import FirstPage
 
         page = FirstPage(self._households())
         page.wanted.connect(lambda key: self.actions_by_key[key][1].trigger())
-        page.sample_wanted.connect(self._on_sample)
+        page.sample_wanted.connect(lambda name: self.bar.attempt(lambda: self._copy_sample(name)))
         self._stack.addWidget(page)
         return page
 
@@ -110,24 +118,9 @@ class Frame(QMainWindow):
 
     def do(self, key: str) -> None:
         """Do what an action of the table stands for."""
+        action, _unused = self.actions_by_key[key]
         self.bar.clear()
-        own: dict[str, Callable[[], object]] = {
-            "new_book": self._new_book,
-            "open_book": self._open_book,
-            "go_on_packet": lambda: self.reception.go_on(self.reception.choose()),
-            "look_over_packet": lambda: self.reception.look_over(self.reception.choose()),
-            "take_in_packet": lambda: self._take_in(self.reception.choose()),
-            "close_book": self.close_book,
-            "settings": self._settings,
-            "leave": self.close,
-            "show_keys": self._show_keys,
-            "show_copies": self._show_own_copies,
-        }
-        deed = own.get(key)
-        if deed is None and self.view is not None:
-            deed = self.view.deeds()[key]
-        if deed is not None:
-            self.bar.attempt(deed)
+        self.bar.attempt(lambda: action.run(self))
 
     def open_first(self, path: Path | None) -> None:
         """Open a book if one is given, else stay on the first page."""
@@ -154,12 +147,12 @@ class Frame(QMainWindow):
         Raises:
             Fault: It can't be opened; what was shown stays.
         """
-        book, holder = opening.open_held(path)
+        book, holder = self._marks.open(path)
         if holder is None:
             self._show_book(book, book.why_readonly())
             return
         self._show_book(book, opening.held_words(path, holder))
-        if opening.is_elsewhere(holder):
+        if holder.is_elsewhere:
             self.bar.say(
                 self.bar.text,
                 _("It is closed there: write here"),
@@ -167,7 +160,7 @@ class Frame(QMainWindow):
             )
 
     def _write_here(self, path: Path) -> None:
-        opening.take_over(path)
+        self._marks.take_over(path)
         self.open_book(path)
         self.bar.clear()
 
@@ -175,13 +168,17 @@ class Frame(QMainWindow):
         """Close the book and go to the first page."""
         self.reception.stop()
         if self.view is not None:
-            self.view.close_book()
+            self._let_go(self.view)
             self._stack.removeWidget(self.view)
             self.view.deleteLater()
             self.view = None
             self._stack.setCurrentWidget(self.first_page)
         self._preferences.last_book = None
         self._name_window()
+
+    def _let_go(self, view: BookView) -> None:
+        view.close_book()
+        self._marks.release(view.household.path)
 
     def _show_book(self, book: Book, why_readonly: str = "") -> None:
         household = self._reference.household(book, self._clock, why_readonly)
@@ -197,7 +194,7 @@ class Frame(QMainWindow):
             raise
         self.close_book()
         if not why_readonly:
-            opening.hold(book.path)  # the view that was closed may have let go of the same book
+            self._marks.hold(book.path)  # the view that was closed may have let go of the same book
         self.view = view
         self._stack.addWidget(view)
         self._stack.setCurrentWidget(view)
@@ -206,19 +203,18 @@ class Frame(QMainWindow):
         if why_readonly:
             self.bar.say(why_readonly)
 
-    def _new_book(self) -> None:
+    def new_book(self) -> None:
+        """Make an empty book where the person says, and name its first sampling point."""
         path = self._chooser.book_to_make(self, _("my-well.wellbook"))
         if path is not None:
             self._show_book(Book.create(path))
             self.do("add_point")
 
-    def _open_book(self) -> None:
+    def choose_book(self) -> None:
+        """Open a book that the person points at."""
         path = self._chooser.book_to_open(self)
         if path is not None:
             self.open_or_mend(path)
-
-    def _on_sample(self, name: str) -> None:
-        self.bar.attempt(lambda: self._copy_sample(name))
 
     def _copy_sample(self, name: str) -> None:
         path = self._chooser.book_to_make(self, f"{name}.wellbook")
@@ -226,7 +222,7 @@ class Frame(QMainWindow):
             examples.copy(name, path)
             self.open_book(path)
 
-    def _take_in(self, packet: Path | None) -> None:
+    def take_in(self, packet: Path | None) -> None:
         """Offer what a packet can do for what is shown: the first page, or a book."""
         if self.view is None:
             self.reception.go_on(packet)
@@ -249,7 +245,8 @@ class Frame(QMainWindow):
         if self.view is not None:
             self.view.desk.say_kept(sentence)
 
-    def _settings(self) -> None:
+    def show_settings(self) -> None:
+        """Show what can be chosen for the window and the book."""
         from wellbook.window.dialogs.settings_dialog import SettingsDialog
 
         household = self.view.household if self.view else None
@@ -273,20 +270,21 @@ class Frame(QMainWindow):
         self.setLocale(QLocale())  # what it holds takes it over, fields of days among it
         self.bar.translate()
         self._fill_menus()
-        if "first_page" in self.__dict__:
-            self._stack.removeWidget(self.first_page)
-            self.first_page.deleteLater()
-            del self.first_page
+        if self._first_page is not None:
+            self._stack.removeWidget(self._first_page)
+            self._first_page.deleteLater()
+            self._first_page = None
         if self.view is None:
             self._stack.setCurrentWidget(self.first_page)
             self._name_window()
             return
         path, page = self.view.household.path, self.view.page
         self.open_book(path)
-        if page != PARAMETER:
+        if page is not Page.PARAMETER:
             self.view.go(page)
 
-    def _show_keys(self) -> None:
+    def show_keys(self) -> None:
+        """Show every key and what the marks mean."""
         from wellbook.window.dialogs.keys_dialog import KeysDialog
 
         KeysDialog([action for action, _unused in self.actions_by_key.values()], self).open()
@@ -296,8 +294,9 @@ class Frame(QMainWindow):
         self.setWindowTitle(book.path.stem if book else _("First page"))
         why = self.view.household.why_readonly if self.view else ""
         for action, made in self.actions_by_key.values():
-            is_locked = action.writes and bool(why)
-            made.setEnabled((not action.with_book or book is not None) and not is_locked)
+            is_locked = action.needs is Needs.WRITING and bool(why)
+            is_there = action.needs is Needs.NOTHING or book is not None
+            made.setEnabled(is_there and not is_locked)
             made.setToolTip(tip(why) if is_locked else action.help)
 
     def _show_copies(self, path: Path) -> None:
@@ -306,17 +305,17 @@ class Frame(QMainWindow):
         book = self.view.household.book if self.view else None
         shown = book if book is not None and book.path == path else None
         dialog = CopiesDialog(path, shown, self._preferences, self._chooser, self._clock(), self)
-        dialog.go_back_wanted.connect(lambda copy: self._on_go_back(path, copy))
+        dialog.go_back_wanted.connect(
+            lambda copy: self.bar.attempt(lambda: self._go_back(path, copy))
+        )
         dialog.open_wanted.connect(lambda saved: self.bar.attempt(lambda: self.open_book(saved)))
         dialog.finished.connect(dialog.deleteLater)
         dialog.open()
 
-    def _show_own_copies(self) -> None:
+    def show_own_copies(self) -> None:
+        """Show the copies of the book that is open."""
         if self.view is not None:
             self._show_copies(self.view.household.path)
-
-    def _on_go_back(self, path: Path, copy: Path) -> None:
-        self.bar.attempt(lambda: self._go_back(path, copy))
 
     def _go_back(self, path: Path, copy: Path) -> None:
         """Put a copy in the place of a book and open it; what stays open is the book."""
@@ -337,7 +336,7 @@ class Frame(QMainWindow):
         if dropped.books:
             self._take_book(dropped.books[0], dropped.others)
         elif len(dropped.packets) == 1 and not dropped.files:
-            self.bar.attempt(lambda: self._take_in(dropped.packets[0]))
+            self.bar.attempt(lambda: self.take_in(dropped.packets[0]))
         elif self.view is None:
             said = _("Open a book first, then drop the lab’s file on it: {names}.")
             self.bar.say(said.format(names=names(dropped.others)))
@@ -371,7 +370,7 @@ class Frame(QMainWindow):
             again = _("Open it again")
             self.bar.say(self.bar.text, again, lambda: self.open_or_mend(path))
         else:
-            self.bar.say(self.bar.text, _("Its copies…"), self._show_own_copies)
+            self.bar.say(self.bar.text, _("Its copies…"), self.show_own_copies)
 
     def dragEnterEvent(self, event: QDragEnterEvent) -> None:
         """Take files from this computer, unless a dialog waits for its answer."""
@@ -394,7 +393,7 @@ class Frame(QMainWindow):
             return
         self._preferences.geometry = self.saveGeometry()
         if self.view is not None:
-            self.view.close_book()
+            self._let_go(self.view)
             self.view = None  # the window may still be told that it came to the front
         self._sweeper.stop()
         super().closeEvent(event)

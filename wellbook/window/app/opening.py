@@ -1,62 +1,138 @@
-"""Opening a book for the window: who has it open already, and what helps a damaged one."""
+"""Opening a book for the window: who has it open already, and what helps a damaged one.
 
+SQLite's own lock keeps two writers on one machine apart. A lock file beside the book tells people
+what it can't see: another computer with the same synced folder, and a second window that should
+only read.
+"""
+
+import os
+from dataclasses import dataclass
 from datetime import datetime
 from pathlib import Path
 
+from PySide6.QtCore import QLockFile, QSysInfo
+
 from wellbook.book import Book
 from wellbook.book.opening import damaged
-from wellbook.support import lock_file
 from wellbook.support.errors import Fault
 from wellbook.support.translation import _
 from wellbook.window.common.clock_words import since_words
 
 
-def open_held(path: Path) -> tuple[Book, lock_file.Holder | None]:
-    """Open a book and mark it as open here; for reading only if somebody else has it open.
+@dataclass(frozen=True, slots=True)
+class Holder:
+    """Who has a book open.
 
-    Returns:
-        The book, and who else has it open.
-
-    Raises:
-        Fault: It can't be opened.
+    Attributes:
+        computer: Name of the computer.
+        since: Local time from which on it is open, ISO 8601.
     """
-    holder = hold(path) if path.is_file() else None
+
+    computer: str
+    since: str
+
+    @property
+    def is_elsewhere(self) -> bool:
+        """Whether it is another computer, so that nobody can tell whether it still runs."""
+        return self.computer != QSysInfo.machineHostName()
+
+
+class OpenMarks:
+    """The lock files of the books that are open in this window."""
+
+    def __init__(self) -> None:
+        self._held: dict[Path, QLockFile] = {}
+
+    def open(self, path: Path) -> tuple[Book, Holder | None]:
+        """Open a book and mark it as open here; for reading only if somebody else has it open.
+
+        Returns:
+            The book, and who else has it open.
+
+        Raises:
+            Fault: It can't be opened.
+        """
+        was_held = path.absolute() in self._held
+        holder = self.hold(path) if path.is_file() else None
+        try:
+            return Book.open(path, readonly=holder is not None), holder
+        except Fault:
+            if not was_held:
+                self.release(path)
+            raise
+
+    def hold(self, path: Path) -> Holder | None:
+        """Mark a book as open here.
+
+        A mark whose window ended without closing, or that can't be read, does not count.
+
+        Returns:
+            None if it is ours now; who has it open if somebody else does. If the folder can't be
+            written there is nothing to mark, and the book can't be written either.
+        """
+        if path.absolute() in self._held:
+            return None
+        lock = _lock(path)
+        if not lock.tryLock(0):
+            if lock.error() is not QLockFile.LockError.LockFailedError:
+                return None
+            holder = _holder(path)
+            if holder is not None:
+                return holder
+            lock.removeStaleLockFile()
+            if not lock.tryLock(0):
+                return None
+        self._held[path.absolute()] = lock
+        return None
+
+    def take_over(self, path: Path) -> Holder | None:
+        """Mark a book as open here though another computer's mark was left behind; see `hold`.
+
+        A window that is open on this computer keeps its mark: it can be closed instead.
+        """
+        holder = _holder(path)
+        if holder is not None and holder.is_elsewhere:
+            _lock(path).removeStaleLockFile()
+        return self.hold(path)
+
+    def release(self, path: Path) -> None:
+        """Take the mark away if it is ours."""
+        lock = self._held.pop(path.absolute(), None)
+        if lock is not None:
+            lock.unlock()
+
+
+def _lock(book: Path) -> QLockFile:
+    lock = QLockFile(str(_place(book)))
+    lock.setStaleLockTime(0)  # a window may be open for weeks
+    return lock
+
+
+def _place(book: Path) -> Path:
+    return book.with_name(f".{book.name}.open")
+
+
+def _holder(book: Path) -> Holder | None:
+    """Who marked a book as open; None if nobody did, this process did, or it can't be read."""
+    process, computer, _program = _lock(book).getLockInfo()
+    here = computer == QSysInfo.machineHostName()
+    if not process or (here and process == os.getpid()):
+        return None
     try:
-        return Book.open(path, readonly=holder is not None), holder
-    except Fault:
-        if holder is None:
-            release(path)
-        raise
+        since = datetime.fromtimestamp(_place(book).stat().st_mtime).astimezone()
+    except OSError:  # taken away meanwhile
+        return None
+    return Holder(computer, since.isoformat(timespec="minutes"))
 
 
-def hold(path: Path) -> lock_file.Holder | None:
-    """Mark a book as open here; who has it open if somebody else does."""
-    return lock_file.hold(path, datetime.now().astimezone())
-
-
-def take_over(path: Path) -> lock_file.Holder | None:
-    """Mark a book as open here though another computer's mark is there."""
-    return lock_file.take_over(path, datetime.now().astimezone())
-
-
-def release(path: Path) -> None:
-    """Take the mark away if it is ours."""
-    lock_file.release(path, datetime.now().astimezone())
-
-
-def is_elsewhere(holder: lock_file.Holder) -> bool:
-    """Whether another computer has the book open, so that nobody can tell whether it still runs."""
-    return holder.computer != lock_file.Holder.here(datetime.now().astimezone()).computer
-
-
-def held_words(path: Path, holder: lock_file.Holder) -> str:
+def held_words(path: Path, holder: Holder) -> str:
     """Who has a book open and since when."""
     said = (
         _(
             "{name} has been open on the computer {computer} since {since}. Here it is open for "
             "reading only: close it there, then open it again."
         )
-        if is_elsewhere(holder)
+        if holder.is_elsewhere
         else _(
             "{name} has been open in another window on this computer since {since}. Here it is "
             "open for reading only: close that window, then open it again."

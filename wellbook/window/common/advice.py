@@ -15,14 +15,14 @@ from wellbook.window.common.words import day_words
 
 def advice(point: PointOverview, household: Household) -> tuple[Advice, ...]:
     """The cautions that apply at a point, urgent ones first."""
-    who = people(household.book, household.today)
+    who = people(household.record, household.today)
     return advice_at(point, household.cautions, who, household.today)
 
 
 def pressing(point: PointOverview, household: Household) -> tuple[str, ...]:
     """What stands first on the overview: what happened, and what the water asks of people."""
     happened = situations(
-        household.book, point.point.well, (point,), household.cautions, household.today
+        household.record, point.point.well, (point,), household.cautions, household.today
     )
     said = filter(_presses, advice(point, household))
     return (
@@ -35,7 +35,7 @@ def pressing(point: PointOverview, household: Household) -> tuple[str, ...]:
 def of_sample(sample: NewSample, household: Household) -> tuple[str, ...]:
     """What a sample that is about to be kept asks of people."""
     said = advice_on(
-        sample, household.book, household.catalogue, household.cautions, household.today
+        sample, household.record, household.catalogue, household.cautions, household.today
     )
     return tuple(f"{', '.join(one.names)}: {one.text}" for one in said if _presses(one))
 

@@ -6,8 +6,23 @@ from datetime import date
 from pathlib import Path
 
 from wellbook.book import Book
+from wellbook.book.record import Record
 from wellbook.water.cautions.cautions import Cautions
 from wellbook.water.values.catalogue import Catalogue
+
+
+class RecordReader:
+    """Reads the record of an open book, anew only when the book was written to since."""
+
+    def __init__(self, book: Book) -> None:
+        self._book = book
+        self._record: Record | None = None
+
+    def read(self) -> Record:
+        """The record with its tests in memory: any thread may go through it."""
+        if self._record is None or self._record.digest != self._book.digest():
+            self._record = self._book.record().loaded()
+        return self._record
 
 
 @dataclass(frozen=True, slots=True)
@@ -15,17 +30,24 @@ class Household:
     """An open book with the reference data it is read by.
 
     Attributes:
+        reader: Reads the book's record.
         catalogue: The reference data in the language of now.
         why_readonly: Why nothing can be written here; empty if it can.
         as_read: The reference data as it was read, for what is written in another language.
     """
 
     book: Book
+    reader: RecordReader
     catalogue: Catalogue
     cautions: Cautions
     clock: Callable[[], date] = date.today
     why_readonly: str = ""
     as_read: Catalogue | None = None
+
+    @property
+    def record(self) -> Record:
+        """What the book holds now, as values; jobs on other threads take them from here."""
+        return self.reader.read()
 
     @property
     def untranslated(self) -> Catalogue:

@@ -5,6 +5,8 @@ looks between its steps whether it was asked to stop.
 """
 
 from collections.abc import Callable
+from functools import partial
+from typing import TypeVar
 
 from PySide6.QtCore import QObject, QThreadPool, Signal
 
@@ -13,6 +15,7 @@ from wellbook.support.errors import Fault
 from wellbook.support.translation import _
 
 Tell = Callable[[int, int, str], None]
+Answer = TypeVar("Answer")
 
 
 class Cancelled(Exception):
@@ -76,6 +79,62 @@ class Job(QObject):
             self.failed.emit(what)
         else:
             self.cancelled.emit()
+
+
+class Loader(QObject):
+    """Asks on another thread, and heeds the answer to the latest question only.
+
+    Signals:
+        failed: The latest question has no answer; carries the sentence that says why.
+
+    Attributes:
+        is_stopped: Whether nothing is asked any more.
+    """
+
+    failed = Signal(str)
+
+    def __init__(self, parent: QObject | None = None) -> None:
+        super().__init__(parent)
+        self._job = Job(self)
+        self.is_stopped = False
+
+    @property
+    def running(self) -> bool:
+        """Whether an answer is awaited."""
+        return self._job.running
+
+    def ask(self, work: Callable[[Tell], Answer], then: Callable[[Answer], object]) -> None:
+        """Run `work(tell)` on a thread, `then(answer)` on this one unless something else is asked.
+
+        What was asked before is stopped at its next step, and its answer is not heeded.
+        """
+        if self.is_stopped:
+            return
+        self.drop()
+        job = self._job = Job(self)
+        job.done.connect(partial(self._on_done, job, then))
+        job.failed.connect(partial(self._on_failed, job))
+        for ended in (job.done, job.failed, job.cancelled):
+            ended.connect(job.deleteLater)
+        job.start(work)
+
+    def drop(self) -> None:
+        """Ask the work under way to stop at its next step, and heed no answer of it."""
+        self._job.cancel()
+        self._job = Job(self)
+
+    def stop(self) -> None:
+        """Heed no late answer, and ask nothing any more."""
+        self.drop()
+        self.is_stopped = True
+
+    def _on_done(self, job: Job, then: Callable[[Answer], object], answer: Answer) -> None:
+        if job is self._job:
+            then(answer)
+
+    def _on_failed(self, job: Job, sentence: str) -> None:
+        if job is self._job:
+            self.failed.emit(sentence)
 
 
 def unexpected(error: BaseException) -> str:

@@ -17,6 +17,11 @@ from wellbook.wording import vocabulary
 Row = Mapping[str, Any]
 _NOTHING = ("", None)
 _MENU_LETTERS = 70
+_KEPT_AS_KEYS = {
+    "construction": vocabulary.log_item,
+    "service": vocabulary.service,
+    "setting": vocabulary.setting,
+}
 
 
 def action_words(action: str) -> str:
@@ -151,7 +156,8 @@ def _about(table: str, number: int, row: Row, names: Names) -> str:
         return ""
     named = ("name", "item", "key", "panel", "kind")
     found = next((str(row[key]) for key in named if key in row), "")
-    return names.others.get((table, number), found)
+    said = _KEPT_AS_KEYS[table](found) if table in _KEPT_AS_KEYS else found
+    return names.others.get((table, number), said)
 
 
 def _event_words(kind: str, day: str) -> str:

@@ -10,7 +10,7 @@ from wellbook.support.errors import Fault
 from wellbook.support.translation import _
 from wellbook.water.cautions.cautions import Cautions, read_cautions
 from wellbook.water.values.catalogue import Catalogue, read_catalogue
-from wellbook.window.common.household import Household
+from wellbook.window.common.household import Household, RecordReader
 from wellbook.wording.reference import worded, worded_cautions
 
 
@@ -25,7 +25,9 @@ class Reference:
         """An open book with what it is read by, in the language of now."""
         said = worded(self.catalogue)
         cautions = worded_cautions(self.cautions)
-        return Household(book, said, cautions, clock, why_readonly, self.catalogue)
+        return Household(
+            book, RecordReader(book), said, cautions, clock, why_readonly, self.catalogue
+        )
 
 
 def read_reference(folder: Path) -> Reference:

@@ -64,7 +64,7 @@ class FieldsDialog(EntryDialog):
             parent: The window.
             intro: A sentence above the fields.
         """
-        super().__init__(*titles, parent, width=34)
+        super().__init__(*titles, parent, width=42)
         self._write = write
         if intro:
             self.rows.addWidget(words(intro, quiet=True))

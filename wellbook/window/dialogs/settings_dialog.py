@@ -88,8 +88,8 @@ class SettingsDialog(EntryDialog):
                 quiet=True,
             ),
         )
-        ticked = household.book.setting("people").split()
-        self._told = people_of_events(household.book, household.today)
+        ticked = household.record.settings.get("people", "").split()
+        self._told = people_of_events(household.record, household.today)
         for key, box in self.people.items():
             box.setChecked(key in ticked or key in self._told)
             if key in self._told:
@@ -101,7 +101,7 @@ class SettingsDialog(EntryDialog):
                 widget.setEnabled(False)
 
     def _fill_sets(self, household: Household) -> None:
-        chosen = sets(household.book, household.catalogue)
+        chosen = sets(household.record.settings, household.catalogue)
         for key, known in household.catalogue.sets.items():
             if known.standing == "in force":
                 item = QListWidgetItem(known.name)
@@ -113,7 +113,7 @@ class SettingsDialog(EntryDialog):
         self.sets.setMinimumSize(em(self) * 26, em(self) * 9)
 
     def _fill_seasons(self, household: Household) -> None:
-        kept = scheme(household.book)
+        kept = scheme(household.record.settings)
         for key, text in (
             (NORTHERN.key, _("of the northern half of the earth")),
             (SOUTHERN.key, _("of the southern half of the earth")),
@@ -144,14 +144,14 @@ class SettingsDialog(EntryDialog):
 
     def _kept(self, household: Household) -> dict[str, str]:
         return {
-            "limit_sets": " ".join(sets(household.book, household.catalogue)),
-            "seasons": scheme(household.book).key,
-            "people": household.book.setting("people"),
+            "limit_sets": " ".join(sets(household.record.settings, household.catalogue)),
+            "seasons": scheme(household.record.settings).key,
+            "people": household.record.settings.get("people", ""),
         }
 
     def _people(self, household: Household) -> str:
         """Those who are ticked; whom an event tells of is told of by it."""
-        before = household.book.setting("people").split()
+        before = household.record.settings.get("people", "").split()
         return " ".join(
             key
             for key, box in self.people.items()

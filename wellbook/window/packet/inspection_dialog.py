@@ -28,7 +28,6 @@ from wellbook.window.common.theme import em, is_dark
 from wellbook.window.packet.inspection_jobs import (
     MARKS,
     Looked,
-    check_words,
     compare,
     content_words,
     look_over,
@@ -180,7 +179,7 @@ class LookOverDialog(Dialog):
         ranked = sorted(found, key=lambda one: one.outcome is not Outcome.FAILS)
         for one in ranked[:_MOST]:
             icon = mark(MARKS[one.outcome], side, dark=dark)
-            self.checks.addItem(QListWidgetItem(icon, check_words(one)))
+            self.checks.addItem(QListWidgetItem(icon, one.said))
         if len(ranked) > _MOST:
             said = _("And {count} more.")
             self.checks.addItem(said.format(count=len(ranked) - _MOST))

@@ -11,7 +11,7 @@ from wellbook.packet.receive.inspection import Look
 from wellbook.packet.receive.merge import Merged
 from wellbook.packet.receive.packet_file import Packet
 from wellbook.packet.receive.same_test import Answer, Difference
-from wellbook.packet.receive.verify import Check, Outcome
+from wellbook.packet.receive.verify import Outcome
 from wellbook.support.translation import _
 from wellbook.water.verdicts.judge import Verdict
 from wellbook.window.common.jobs import Tell
@@ -88,17 +88,6 @@ def verdict_words(look: Look) -> str:
     return _(
         "This packet agrees with itself. That does not show who made it: compare its check code."
     )
-
-
-def check_words(check: Check) -> str:
-    """One thing that was looked at, its outcome first."""
-    outcome = {
-        Outcome.HOLDS: _("Holds"),
-        Outcome.AGREES: _("Agrees with itself"),
-        Outcome.FAILS: _("Fails"),
-        Outcome.OPEN: _("Can’t be told"),
-    }[check.outcome]
-    return _("{outcome}: {what}").format(outcome=outcome, what=check.text)
 
 
 def content_words(look: Look) -> str:

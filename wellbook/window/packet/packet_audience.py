@@ -114,7 +114,7 @@ class ReaderPart(QWidget):
 def _unit_names(catalogue: Catalogue) -> dict[str, str]:
     choices = read_unit_choices(paths.resources() / "unit_choices.csv", catalogue)
     usual = _("As usual on lab reports")
-    return {USUAL: usual, **{key: one.name for key, one in choices.items()}}
+    return {USUAL: usual, **{key: _(one.name) for key, one in choices.items()}}
 
 
 def _combo(names: dict[str, str], last: str, usual: str) -> QComboBox:

@@ -7,16 +7,16 @@ from pathlib import Path
 
 from PySide6.QtCore import QObject, QTimer, Signal
 
-from wellbook.book import Book
+from wellbook.book.record import Record
 from wellbook.packet.packet import Choices, write
 from wellbook.sharing.covered import Hit, hits
-from wellbook.sharing.excerpt import Excerpt, LeftOut, Scope, left_out
+from wellbook.sharing.excerpt import LeftOut, Scope, excerpt, left_out
 from wellbook.sharing.redaction import privacy
 from wellbook.support.errors import Fault
 from wellbook.support.translation import _
 from wellbook.water.values.catalogue import Catalogue
 from wellbook.window.common.household import Household
-from wellbook.window.common.jobs import Job, Tell
+from wellbook.window.common.jobs import Loader, Tell
 from wellbook.window.common.words import language
 
 _PAUSE_MS = 300  # so that a word being typed is not counted letter by letter
@@ -61,12 +61,11 @@ class Counting(QObject):
 
     def __init__(self, household: Household, parent: QObject | None = None) -> None:
         super().__init__(parent)
-        self._book, self._catalogue = household.book, household.untranslated
-        self._wanted, self._asked = Scope(), Scope()
+        self._household = household
+        self._wanted = Scope()
         self.seen: Seen | None = None
-        self._job = Job(self)
-        self._job.done.connect(self._on_done)
-        self._job.failed.connect(self._on_failed)
+        self._loader = Loader(self)
+        self._loader.failed.connect(self.failed)
         self._pause = QTimer(self)
         self._pause.setSingleShot(True)
         self._pause.setInterval(_PAUSE_MS)
@@ -75,52 +74,39 @@ class Counting(QObject):
     def ask(self, scope: Scope) -> None:
         """Count a part soon."""
         self._wanted, self.seen = scope, None
+        self._loader.drop()
         self._pause.start()
 
     def stop(self) -> None:
         """Answer nothing any more."""
         self.seen = None
         self._pause.stop()
-        self._job.cancel()
+        self._loader.drop()
 
     def _start(self) -> None:
-        if not self._job.running:
-            self._asked = self._wanted
-            self._job.start(partial(count, self._book, self._catalogue, self._asked))
+        household = self._household
+        work = partial(count, household.record, household.untranslated, self._wanted)
+        self._loader.ask(work, self._on_counted)
 
-    def _on_done(self, seen: object) -> None:
-        if self._asked != self._wanted:
-            self._start()
-        elif isinstance(seen, Seen):
-            self.seen = seen
-            self.counted.emit(seen)
-
-    def _on_failed(self, sentence: str) -> None:
-        if self._asked != self._wanted:
-            self._start()
-        else:
-            self.failed.emit(sentence)
+    def _on_counted(self, seen: Seen) -> None:
+        self.seen = seen
+        self.counted.emit(seen)
 
 
-def count(book: Book, catalogue: Catalogue, scope: Scope, tell: Tell) -> Seen:
-    """Count what a part of a book leaves out."""
-    with book.again() as same:
-        return _count(same, catalogue, scope, tell)
-
-
-def _count(book: Book, catalogue: Catalogue, scope: Scope, tell: Tell) -> Seen:
+def count(record: Record, catalogue: Catalogue, scope: Scope, tell: Tell) -> Seen:
+    """Count what a part of a record leaves out."""
     tell(0, 0, "")
-    excerpt = Excerpt(book, scope, catalogue)
-    left = left_out(book, excerpt, scope, catalogue)
+    part = excerpt(record, scope, catalogue)
+    left = left_out(record, part, scope, catalogue)
     tell(0, 0, "")
-    days = [one.collected.day for one in book.samples()]
+    days = [sample.collected.day for sample in record.samples()]
     return Seen(
         scope=scope,
         left=left,
-        documents=len({one.id for one in excerpt.documents()}),
-        of_documents=len({one.id for one in book.documents()}),
+        documents=len({document.id for document in part.documents}),
+        of_documents=len({document.id for document in record.documents}),
         days=(min(days), max(days)) if days else None,
-        hits=tuple(hits(excerpt, privacy(book, with_personal=False))),
+        hits=tuple(hits(part, privacy(record, with_personal=False))),
     )
 
 
@@ -140,10 +126,11 @@ def write_packet(household: Household, path: Path, chosen: Choices, tell: Tell) 
     """
     choices = {one.name: getattr(chosen, one.name) for one in fields(chosen)}
     with household.book.again() as book:
+        record = book.record().loaded()
         if chosen.scope != Scope():
-            refuse_nothing(_count(book, household.untranslated, chosen.scope, tell))
+            refuse_nothing(count(record, household.untranslated, chosen.scope, tell))
         behind = write(
-            book,
+            record,
             household.untranslated,
             path,
             today=household.today,

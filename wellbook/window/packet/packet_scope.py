@@ -33,7 +33,7 @@ class ScopePart(QWidget):
     def __init__(self, household: Household, parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self._catalogue = household.catalogue
-        self._own_sets = sets(household.book, household.catalogue)
+        self._own_sets = sets(household.record.settings, household.catalogue)
         self._tested: frozenset[str] = frozenset()
         self.since, self.until = QLineEdit(), QLineEdit()
         self.days = words(quiet=True)
@@ -66,11 +66,11 @@ class ScopePart(QWidget):
         return (self.parameters, self.wells, self.points, self.sets)
 
     def _fill(self, household: Household) -> None:
-        book, known = household.book, household.catalogue.sets
-        wells = {one.id: one.name for one in book.wells()}
+        record, known = household.record, household.catalogue.sets
+        wells = {one.id: one.name for one in record.wells}
         self.wells.fill({name: name for name in wells.values()})
         named_so: dict[str, list[str]] = {}
-        for point in book.points():
+        for point in record.points:
             named_so.setdefault(point.name, []).append(wells[point.well])
         self.points.fill(
             {

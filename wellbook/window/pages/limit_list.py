@@ -18,7 +18,7 @@ def fill(column: QVBoxLayout, parameter: Parameter, household: Household) -> Non
     """Set the limits of a parameter into a column of the page."""
     clear_layout(column)
     catalogue = household.catalogue
-    chosen = sets(household.book, catalogue)
+    chosen = sets(household.record.settings, catalogue)
     limits = [limit for limit in catalogue.limits_of(parameter.key) if limit.set in chosen]
     if not limits:
         column.addWidget(words(_("The limit sets of this book have none for it."), quiet=True))

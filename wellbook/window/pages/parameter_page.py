@@ -148,7 +148,7 @@ class ParameterPage(LongPage):
 
     def _fill_table(self, point: Point, parameter: Parameter) -> None:
         household, record = self._household, self._record(point.id)
-        chosen = sets(household.book, household.catalogue)
+        chosen = sets(household.record.settings, household.catalogue)
         lines = result_rows.lines(record, parameter, household.catalogue, chosen, household.today)
         columns = result_rows.columns(parameter, lines)
         self.model = SnapshotModel(columns, lambda line: line.result.id, self.table)
@@ -170,9 +170,9 @@ class ParameterPage(LongPage):
             self._record(self._point.id),
             self._standing.parameter,
             household.catalogue,
-            sets(household.book, household.catalogue),
+            sets(household.record.settings, household.catalogue),
             self._events(self._point.well),
-            scheme(household.book),
+            scheme(household.record.settings),
             household.today,
             other=self._record(other.id) if other else None,
             names=(self._point.name, other.name if other else ""),
@@ -183,7 +183,7 @@ class ParameterPage(LongPage):
         QTimer.singleShot(0, self._show_figure)
 
     def _events(self, well: int) -> list[EventMark]:
-        return chart_events.marks(self._household.book.events(well))
+        return chart_events.marks(self._household.record.events_of(well))
 
     def _show_figure(self) -> None:
         from wellbook.charts.draw.drawing import draw

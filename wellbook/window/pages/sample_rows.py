@@ -37,12 +37,12 @@ class ReadingLine:
 
 def lines(household: Household) -> tuple[Line, ...]:
     """Every sample of the book, struck ones too, the newest first."""
-    book = household.book
-    points = {point.id: point.name for point in book.points()}
-    readings = Counter(result.sample for result in book.results(with_struck=True))
-    documents = Counter(document.sample for document in book.documents())
+    record = household.record
+    points = {point.id: point.name for point in record.points}
+    readings = Counter(result.sample for result in record.results(with_struck=True))
+    documents = Counter(document.sample for document in record.documents)
     samples = sorted(
-        book.samples(with_struck=True), key=lambda s: s.collected.order(), reverse=True
+        record.samples(with_struck=True), key=lambda s: s.collected.order(), reverse=True
     )
     return tuple(
         Line(sample, points[sample.point], readings[sample.id], documents[sample.id])
@@ -71,19 +71,26 @@ def _remark(line: Line) -> str:
 
 
 def reading_lines(
-    household: Household, results: Sequence[Result], sets: Sequence[str]
+    household: Household, record: PointRecord, sample: int, sets: Sequence[str]
 ) -> tuple[ReadingLine, ...]:
-    """The readings of one sample, all of them, in the order of the lab's report."""
+    """The readings of one sample, all of them, in the order of the lab's report.
+
+    Args:
+        household: The household.
+        record: All results at the sample's point.
+        sample: Number of the sample.
+        sets: Keys of the limit sets to compare with.
+    """
     from wellbook.water.verdicts.judge import assess
 
-    catalogue = household.catalogue
+    catalogue, results = household.catalogue, record.samples.get(sample, ())
     return tuple(
         ReadingLine(
             assessed.result,
             catalogue.parameters.get(assessed.result.parameter),
             assessed.then,
         )
-        for assessed in assess(results, PointRecord.of(results), catalogue, sets, household.today)
+        for assessed in assess(results, record, catalogue, sets, household.today)
     )
 
 

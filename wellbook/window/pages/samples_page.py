@@ -12,6 +12,7 @@ from PySide6.QtWidgets import (
 from wellbook.book.rows import Sample
 from wellbook.planning.settings import sets
 from wellbook.support.translation import _
+from wellbook.water.verdicts.point_record import PointRecord
 from wellbook.window.common.choosing import Chooser
 from wellbook.window.common.household import Household
 from wellbook.window.common.theme import em
@@ -43,6 +44,7 @@ class SamplesPage(QWidget):
     ) -> None:
         super().__init__(parent)
         self._household = household
+        self._records: dict[int, PointRecord] = {}
         self.table = Table(_("All tests"))
         self.model = SnapshotModel(sample_rows.columns(), lambda line: line.sample.id, self)
         self.table.setModel(self.model)
@@ -92,6 +94,7 @@ class SamplesPage(QWidget):
 
     def refresh(self) -> None:
         """Show the book as it is now."""
+        self._records.clear()
         self.model.show(sample_rows.lines(self._household))
         if self.table.row() is None and self.model.rows:
             self.table.pick(0)
@@ -109,13 +112,22 @@ class SamplesPage(QWidget):
         return line.sample if isinstance(line, sample_rows.Line) else None
 
     def _on_picked(self, line: object) -> None:
-        book = self._household.book
         sample = line.sample if isinstance(line, sample_rows.Line) else None
-        results = book.results(sample=sample.id, with_struck=True) if sample else []
-        chosen = sets(book, self._household.catalogue)
-        self.readings_model.show(sample_rows.reading_lines(self._household, results, chosen))
+        chosen = sets(self._household.record.settings, self._household.catalogue)
+        self.readings_model.show(
+            sample_rows.reading_lines(self._household, self._at(sample.point), sample.id, chosen)
+            if sample
+            else ()
+        )
         self.documents.show_sample(sample.id if sample else 0)
         self._name(line if isinstance(line, sample_rows.Line) else None)
+
+    def _at(self, point: int) -> PointRecord:
+        """All results at a point, those of struck tests too, until the book is shown anew."""
+        if point not in self._records:
+            results = self._household.record.results(point, with_struck=True)
+            self._records[point] = PointRecord.of(results)
+        return self._records[point]
 
     def _name(self, line: sample_rows.Line | None) -> None:
         if line is None:

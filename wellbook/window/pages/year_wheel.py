@@ -43,10 +43,10 @@ class YearWheel(QWidget):
 
         if self._point is None:
             return
-        book, point = self._household.book, self._point
+        record, point = self._household.record, self._point
         described = wheel(
-            [sample.collected.day for sample in book.samples(point.point.id)],
-            scheme(book),
+            [sample.collected.day for sample in record.samples(point.point.id)],
+            scheme(record.settings),
             self._household.today,
             window=point.due[0].window if point.due else None,
         )

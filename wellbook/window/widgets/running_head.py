@@ -1,6 +1,6 @@
 """The running head of an open book: whose it is, which point is shown, which page."""
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 
 from PySide6.QtCore import Signal
 from PySide6.QtWidgets import (
@@ -23,14 +23,14 @@ class RunningHead(QWidget):
 
     Signals:
         point_chosen: Another point was chosen; carries its number.
-        page_chosen: A page was asked for; carries its number in order.
+        page_chosen: A page was asked for; carries its key.
     """
 
     point_chosen = Signal(int)
-    page_chosen = Signal(int)
+    page_chosen = Signal(str)
 
     def __init__(
-        self, pages: Sequence[str], add_menu: QMenu, parent: QWidget | None = None
+        self, pages: Mapping[str, str], add_menu: QMenu, parent: QWidget | None = None
     ) -> None:
         super().__init__(parent)
         self.name = words(factor=SUBTITLE, bold=True)
@@ -41,7 +41,7 @@ class RunningHead(QWidget):
         self.points.activated.connect(self._on_point)
         self.add_button = QPushButton(_("Add a test"))
         self.add_button.setMenu(add_menu)
-        self.links = [PageLink(page) for page in pages]
+        self.links = {key: PageLink(title) for key, title in pages.items()}
         unit = em(self)
         row = QHBoxLayout(self)
         row.setContentsMargins(unit * 2, unit // 2, unit * 2, 0)
@@ -50,8 +50,8 @@ class RunningHead(QWidget):
         row.addSpacing(unit)
         row.addWidget(self.points)
         row.addStretch(1)
-        for number, link in enumerate(self.links):
-            link.clicked.connect(lambda _unused=False, number=number: self.page_chosen.emit(number))
+        for key, link in self.links.items():
+            link.clicked.connect(lambda _unused=False, key=key: self.page_chosen.emit(key))
             row.addWidget(link)
         row.addSpacing(unit)
         row.addWidget(self.add_button)
@@ -68,10 +68,10 @@ class RunningHead(QWidget):
         self.points.setCurrentIndex(self.points.findData(point))
         self.points.setVisible(self.points.count() > 0)
 
-    def show_page(self, page: int) -> None:
+    def show_page(self, page: str) -> None:
         """Underline the page that is shown; a page without a link underlines none."""
-        for number, link in enumerate(self.links):
-            link.setChecked(number == page)
+        for key, link in self.links.items():
+            link.setChecked(key == page)
 
     def _on_point(self, index: int) -> None:
         self.point_chosen.emit(self.points.itemData(index))

@@ -7,11 +7,9 @@ from PySide6.QtCore import Qt, QThreadPool
 from PySide6.QtGui import QKeySequence, QShortcut
 from PySide6.QtWidgets import QComboBox, QFormLayout, QListWidget, QPushButton, QWidget
 
-from wellbook.intake import AlreadyThere, Draft, review, store
+from wellbook.intake import AlreadyThere, Draft, NotTaken, Order, review, store
 from wellbook.intake.mending import remember
 from wellbook.intake.said import said_taken, where_words
-from wellbook.intake.tables.tables import NotTaken
-from wellbook.intake.words.dates import Order
 from wellbook.support.errors import Fault
 from wellbook.support.translation import _, ngettext
 from wellbook.water.values.findings import Severity

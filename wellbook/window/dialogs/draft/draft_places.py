@@ -8,7 +8,7 @@ from PySide6.QtWidgets import QComboBox, QFormLayout, QLineEdit, QWidget
 
 from wellbook.book import Book
 from wellbook.book.rows import Point
-from wellbook.intake.draft import Draft
+from wellbook.intake import Draft
 from wellbook.support.errors import Fault
 from wellbook.support.translation import _
 from wellbook.water.values.signs import normal_name

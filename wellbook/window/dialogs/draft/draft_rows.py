@@ -106,6 +106,7 @@ _DOUBTS = {
     "only_fine": N_("were none found?"),
     "beyond": N_("can it be so much?"),
     "comma": N_("point or thousands?"),
+    "pictured": N_("is it so on the page?"),
     "guessed_column": N_("is this your water?"),
 }
 

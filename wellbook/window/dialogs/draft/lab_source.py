@@ -5,9 +5,8 @@ from datetime import date
 from pathlib import Path
 
 from wellbook.book import Book
-from wellbook.intake import Draft, Locked, read, read_pasted, review
+from wellbook.intake import Draft, Locked, Order, read, read_pasted, review
 from wellbook.intake.mending import as_remembered
-from wellbook.intake.words.dates import Order
 from wellbook.water.values.catalogue import Catalogue
 from wellbook.window.common.jobs import Tell
 

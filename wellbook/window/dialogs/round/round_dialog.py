@@ -1,5 +1,6 @@
 """The next round: which day and why, its field sheet, reminders, putting off."""
 
+from datetime import date
 from functools import partial
 from pathlib import Path
 
@@ -12,13 +13,15 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
+from wellbook.book.record import Record
 from wellbook.planning.rounds import Round, rounds
 from wellbook.support import sign_in
 from wellbook.support.translation import _
 from wellbook.water.sampling.due import PanelDue
+from wellbook.water.values.catalogue import Catalogue
 from wellbook.window.common.choosing import Chooser
 from wellbook.window.common.household import Household
-from wellbook.window.common.jobs import Job, Tell
+from wellbook.window.common.jobs import Loader, Tell
 from wellbook.window.common.theme import em
 from wellbook.window.common.words import day_words
 from wellbook.window.dialogs.round.round_view import RoundView, when_words
@@ -61,7 +64,8 @@ class RoundDialog(Dialog):
         self.signin = QCheckBox(_("&Tell me when I sign in to this computer that a test is due"))
         self.signin.setChecked(sign_in.is_on())
         self.signin.toggled.connect(self._on_signin)
-        self.job = Job(self)
+        self.job = Loader(self)
+        self.job.failed.connect(self._on_failed)
         self._lay_out()
         self.look()
 
@@ -95,13 +99,12 @@ class RoundDialog(Dialog):
         self.told.setText(_("Looking for a day …"))
         for part in (self.sheet_button, self.off_button):
             part.setEnabled(False)
-        self.job = Job(self)
-        self.job.done.connect(self._on_found)
-        self.job.failed.connect(self._on_failed)
-        self.job.start(partial(_rounds, self._household))
+        household = self._household
+        work = partial(_rounds, household.record, household.catalogue, household.today)
+        self.job.ask(work, self._on_found)
 
-    def _on_found(self, found: object) -> None:
-        self._rounds = found if isinstance(found, tuple) else ()
+    def _on_found(self, found: tuple[Round, ...]) -> None:
+        self._rounds = found
         shown = self.places.currentData()
         self.places.clear()
         for one in self._rounds:
@@ -176,9 +179,9 @@ class RoundDialog(Dialog):
 
         metric = QLocale().measurementSystem() == QLocale.MeasurementSystem.MetricSystem
         household = self._household
-        book, today = household.book, household.today
-        wells = overview(book, household.catalogue, today, with_due=False)
-        care = told(book, wells, household.cautions, today)
+        record, today = household.record, household.today
+        wells = overview(record, household.catalogue, today, with_due=False)
+        care = told(record, wells, household.cautions, today)
         write(
             path,
             one,
@@ -200,7 +203,7 @@ class RoundDialog(Dialog):
         from wellbook.export.calendar_file import write
 
         household = self._household
-        write(household.book, household.catalogue, path, today=household.today)
+        write(household.record, household.catalogue, path, today=household.today)
         self._say_written(path)
 
     def _say_written(self, path: Path) -> None:
@@ -241,7 +244,6 @@ def _columns() -> tuple[Column, ...]:
     )
 
 
-def _rounds(household: Household, tell: Tell) -> tuple[Round, ...]:
+def _rounds(record: Record, catalogue: Catalogue, today: date, tell: Tell) -> tuple[Round, ...]:
     tell(0, 0, "")
-    with household.book.again() as book:
-        return rounds(book, household.catalogue, household.today)
+    return rounds(record, catalogue, today)

@@ -8,8 +8,8 @@ from PySide6.QtCore import QLocale, QTimeZone
 from PySide6.QtWidgets import QWidget
 
 from wellbook.book.rows import Point
-from wellbook.planning.lab_route import CAR, PARCEL, ZONE, change_habits, read_habits, written
-from wellbook.planning.postponing import postpone
+from wellbook.planning.lab_route import CAR, PARCEL, ZONE, changed, read_habits, to_keep, written
+from wellbook.planning.postponing import postponed
 from wellbook.support.errors import Fault
 from wellbook.support.translation import _
 from wellbook.water.sampling.due import PanelDue
@@ -31,8 +31,9 @@ def postpone_dialog(
             until = date.fromisoformat(values["until"])
         except ValueError as error:
             raise Fault(_("Write the day like 2027-01-31.")) from error
-        book, catalogue, today = household.book, household.catalogue, household.today
-        postpone(book, catalogue, today, point, one, until=until, why=values["why"])
+        record, catalogue, today = household.record, household.catalogue, household.today
+        plans = postponed(record, catalogue, today, point, one, until=until, why=values["why"])
+        household.book.set_plans(plans)
         said = _("{name} is put off to {day}.")
         return said.format(name=one.panel.name, day=day_words(until))
 
@@ -55,17 +56,18 @@ def postpone_dialog(
 
 def habits_dialog(household: Household, parent: QWidget) -> FieldsDialog:
     """Ask when the lab takes samples, and how they get there."""
-    kept = read_habits(household.book)
+    kept = read_habits(household.record.settings)
     values = {field.name: written(getattr(kept, field.name)) for field in fields_of(kept)}
     own = bytes(QTimeZone.systemTimeZoneId().data()).decode()
-    if kept.home_zone == ZONE and household.book.setting("round_home_zone") == "" and own:
+    if kept.home_zone == ZONE and not household.record.settings.get("round_home_zone") and own:
         values["home_zone"] = own
     for key in _DAYS:
         values[key] = _day_names(values[key])
 
     def write(entered: Values) -> str:
         changes = {**entered, **{key: _day_numbers(entered[key]) for key in _DAYS}}
-        change_habits(household.book, changes)
+        known = read_habits(household.record.settings)
+        household.book.set_settings(to_keep(known, changed(known, changes)))
         return _("The lab and the way to it are kept.")
 
     title = _("The lab and the way to it")

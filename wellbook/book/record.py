@@ -1,0 +1,143 @@
+"""The record as values: what a book holds, read once; its tests are read when asked for.
+
+Planning, packets, tables and the record as JSON take these values, not the open file. A part of a
+record is a record, too: one whose rows were filtered.
+"""
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, field, replace
+from datetime import date
+from typing import Protocol, Self
+
+from wellbook.book.rows import (
+    Document,
+    Entry,
+    Event,
+    Lab,
+    Plan,
+    Point,
+    Sample,
+    Service,
+    TreatmentUnit,
+    Well,
+)
+from wellbook.water.values.results import Result
+
+
+class Tests(Protocol):
+    """Where samples and results are read: an open book, a point at a time, or `Loaded`."""
+
+    def samples(self, point: int | None = None, *, with_struck: bool = False) -> Sequence[Sample]:
+        """Samples by day of collection; struck ones only when asked for."""
+
+    def results(self, point: int | None = None, *, with_struck: bool = False) -> Sequence[Result]:
+        """Results by day of collection; those of struck samples only when asked for."""
+
+
+class Archive(Protocol):
+    """What is too large to be held: the journal and the bytes of documents."""
+
+    def journal(self) -> Sequence[Entry]:
+        """Every write that was ever made, in order."""
+
+    def content(self, document: int) -> bytes:
+        """The bytes of a document, checked against its SHA-256."""
+
+
+@dataclass(frozen=True, slots=True)
+class Loaded:
+    """Samples and results in memory, those struck out among them, in the order of collection."""
+
+    kept_samples: tuple[Sample, ...]
+    kept_results: tuple[Result, ...]
+
+    def samples(self, point: int | None = None, *, with_struck: bool = False) -> tuple[Sample, ...]:
+        """See `Tests`."""
+        return tuple(
+            sample
+            for sample in self.kept_samples
+            if point in {None, sample.point} and (with_struck or not sample.struck)
+        )
+
+    def results(self, point: int | None = None, *, with_struck: bool = False) -> tuple[Result, ...]:
+        """See `Tests`."""
+        struck = frozenset(
+            () if with_struck else (sample.id for sample in self.kept_samples if sample.struck)
+        )
+        return tuple(
+            result
+            for result in self.kept_results
+            if point in {None, result.point} and result.sample not in struck
+        )
+
+
+@dataclass(frozen=True, slots=True)
+class Record:
+    """What one household knows of its wells, as it was when it was read.
+
+    Attributes:
+        wells: In the order in which they were entered.
+        points: Those of one well in the order of the flow.
+        units: Treatment units in the order of the flow.
+        services: What was done to them, by day.
+        labs: By name.
+        events: By day.
+        plans: In the order in which they were made.
+        documents: Once for each sample or well they belong to; their bytes are in the archive.
+        settings: Choices of the household, by key.
+        digest: Digest of the journal's last entry: it names this state of the record.
+        tests: Samples and results.
+        archive: Journal and documents.
+        begun: Local day of the first write; None for a new book, or where it is not told.
+        whole: The record that this one is a part of, or shows covered; None if it is whole.
+        cover: What covers private words in it; None if nothing does.
+    """
+
+    wells: tuple[Well, ...]
+    points: tuple[Point, ...]
+    units: tuple[TreatmentUnit, ...]
+    services: tuple[Service, ...]
+    labs: tuple[Lab, ...]
+    events: tuple[Event, ...]
+    plans: tuple[Plan, ...]
+    documents: tuple[Document, ...]
+    settings: Mapping[str, str]
+    digest: str
+    tests: Tests = field(repr=False, compare=False)
+    archive: Archive = field(repr=False, compare=False)
+    begun: date | None = None
+    whole: Self | None = field(default=None, repr=False, compare=False)
+    cover: object = field(default=None, repr=False, compare=False)
+
+    def points_of(self, well: int) -> tuple[Point, ...]:
+        """The points of a well in the order of the flow."""
+        return tuple(point for point in self.points if point.well == well)
+
+    def units_of(self, well: int) -> tuple[TreatmentUnit, ...]:
+        """The treatment units of a well in the order of the flow."""
+        return tuple(unit for unit in self.units if unit.well == well)
+
+    def services_of(self, unit: int) -> tuple[Service, ...]:
+        """What was done to a treatment unit, by day."""
+        return tuple(service for service in self.services if service.unit == unit)
+
+    def events_of(self, well: int) -> tuple[Event, ...]:
+        """What happened to a well, by day."""
+        return tuple(event for event in self.events if event.well == well)
+
+    def plans_of(self, point: int) -> tuple[Plan, ...]:
+        """The plans at a point in the order in which they were made."""
+        return tuple(plan for plan in self.plans if plan.point == point)
+
+    def samples(self, point: int | None = None, *, with_struck: bool = False) -> Sequence[Sample]:
+        """Samples by day of collection; struck ones only when asked for."""
+        return self.tests.samples(point, with_struck=with_struck)
+
+    def results(self, point: int | None = None, *, with_struck: bool = False) -> Sequence[Result]:
+        """Results by day of collection; those of struck samples only when asked for."""
+        return self.tests.results(point, with_struck=with_struck)
+
+    def loaded(self) -> Self:
+        """The same with its tests in memory, so that another thread can go through them."""
+        samples, results = self.samples(with_struck=True), self.results(with_struck=True)
+        return replace(self, tests=Loaded(tuple(samples), tuple(results)))

@@ -1,0 +1,125 @@
+"""The pages of an open book, one row for each; a page is made when it is first gone to."""
+
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass
+from enum import StrEnum
+from typing import TYPE_CHECKING
+
+from PySide6.QtWidgets import QWidget
+
+from wellbook.support.translation import _, pgettext
+
+if TYPE_CHECKING:
+    from wellbook.window.app.book_view import BookView
+
+
+class Page(StrEnum):
+    """The pages by name."""
+
+    OVERVIEW = "overview"
+    TESTS = "tests"
+    EVENTS = "events"
+    WELL = "well"
+    PARAMETER = "parameter"
+    CHANGES = "changes"
+
+
+def _nothing() -> None:
+    """A page that has nothing to do."""
+
+
+@dataclass(frozen=True, slots=True)
+class Made:
+    """A page that is there.
+
+    Attributes:
+        widget: The page.
+        refresh: Shows the book as it is now.
+        clean_up: Called before the book is closed.
+    """
+
+    widget: QWidget
+    refresh: Callable[[], object]
+    clean_up: Callable[[], object] = _nothing
+
+
+@dataclass(frozen=True, slots=True)
+class Row:
+    """How a page is made.
+
+    Attributes:
+        make: Makes it, and connects what it asks for.
+        title: What its link in the running head says; None if it has none.
+    """
+
+    make: "Callable[[BookView], Made]"
+    title: Callable[[], str] | None = None
+
+
+def titles() -> dict[str, str]:
+    """The links of the running head by page, in the language of now."""
+    return {page: row.title() for page, row in PAGES.items() if row.title is not None}
+
+
+def _overview(view: "BookView") -> Made:
+    page = view.overview
+    page.parameter_chosen.connect(view.show_parameter)
+    page.due.round_wanted.connect(view.desk.next_round)
+    return Made(page, view.show_overview, lambda: page.wheel.show_point(None))
+
+
+def _tests(view: "BookView") -> Made:
+    from wellbook.window.pages.samples_page import SamplesPage
+
+    page = SamplesPage(view.household, view.bar, view.chooser)
+    page.strike_wanted.connect(view.desk.strike)
+    page.restore_wanted.connect(lambda test: view.bar.attempt(lambda: view.desk.restore(test)))
+    page.correct_wanted.connect(view.desk.correct)
+    page.correct_reading_wanted.connect(view.desk.correct_reading)
+    page.documents.kept.connect(view.desk.say_kept)
+    return Made(page, page.refresh, page.clean_up)
+
+
+def _events(view: "BookView") -> Made:
+    from wellbook.window.pages.events_page import EventsPage
+
+    page = EventsPage(view.household)
+    page.add_wanted.connect(view.desk.add_event)
+    page.change_wanted.connect(view.desk.change_event)
+    page.removal_wanted.connect(view.take_out)
+    return Made(page, page.refresh)
+
+
+def _well(view: "BookView") -> Made:
+    from wellbook.window.pages.well.well_page import WellPage
+
+    page = WellPage(view.household, view.bar, view.chooser)
+    page.dialog_wanted.connect(view.desk.enter)
+    page.removal_wanted.connect(view.take_out)
+    page.documents.kept.connect(view.desk.say_kept)
+    return Made(page, page.refresh, page.clean_up)
+
+
+def _parameter(view: "BookView") -> Made:
+    from wellbook.window.pages.parameter_page import ParameterPage
+
+    page = ParameterPage(view.household, view.record)
+    page.back_wanted.connect(view.back)
+    return Made(page, view.show_parameter_again)
+
+
+def _changes(view: "BookView") -> Made:
+    from wellbook.window.pages.changes_page import ChangesPage
+
+    page = ChangesPage(view.household)
+    return Made(page, page.refresh)
+
+
+PAGES: Mapping[Page, Row] = {
+    Page.OVERVIEW: Row(_overview, lambda: _("Overview")),
+    Page.TESTS: Row(_tests, lambda: pgettext("pages", "Tests")),
+    Page.EVENTS: Row(_events, lambda: _("Events")),
+    Page.WELL: Row(_well, lambda: _("Well")),
+    Page.PARAMETER: Row(_parameter),
+    Page.CHANGES: Row(_changes),
+}
