@@ -31,11 +31,12 @@ COLUMNS = {
     "bottles.csv": ("name", "aerator", "before", "rinse", "fill"),
     "triggers.csv": ("name", "why"),
     "symptoms.csv": ("name", "why"),
+    "exceedances.csv": ("name", "do"),
     "places.csv": ("name", "ask"),
     "upkeep.csv": ("part", "task", "sign", "who", "caution"),
 }
 CAUTIONS = "cautions.toml"
-NOT_SAID = frozenset({"source", "when", "boil", "also"})
+NOT_SAID = frozenset({"source", "when", "boil", "also", "of", "who", "unit", "basis", "events"})
 # Name of a call: which of its arguments are the context, the sentence and its plural.
 CALLS = {
     "_": (None, 0, None),
@@ -145,7 +146,8 @@ def data() -> Iterator[tuple[str, str]]:
                 yield from ((name, row[column]) for column in columns if row[column])
     tables = tomllib.loads((ROOT / "resources" / CAUTIONS).read_text(encoding="utf-8"))
     for table in tables.values():
-        yield from ((CAUTIONS, text) for text in _texts(table))
+        for one in table if isinstance(table, list) else [table]:
+            yield from ((CAUTIONS, text) for text in _texts(one))
 
 
 def _texts(table: dict[str, object]) -> Iterator[str]:

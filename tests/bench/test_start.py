@@ -29,7 +29,7 @@ OURS = """
 import os, sys, time
 from pathlib import Path
 import wellbook.planning.overview
-import wellbook.water.verdicts.cautions
+import wellbook.water.cautions.cautions
 from PySide6.QtWidgets import QApplication
 from wellbook import window
 

@@ -13,6 +13,8 @@ import pytest
 ROOT = Path(__file__).parents[2]
 SAMPLES = ROOT / "sample_wells"
 DAY = "2026-11-25"
+DUE_KEYS = {"well", "point", "panel", "parameters", "case", "last", "due", "overdue_days"}
+DUE_KEYS |= {"suggested"}
 
 
 def run(*words, cwd=None, code=0, **environ):
@@ -48,7 +50,8 @@ def test_status_keeps_its_contract(book):
     points = facts["wells"][0]["points"]
     assert [point["treated"] for point in points] == [False, True]
     nitrate = next(p for p in points[0]["parameters"] if p["key"] == "nitrate")
-    assert nitrate.keys() == {"key", "name", "n", "latest", "then", "now", "trend", "forecast"}
+    keys = {"key", "name", "n", "latest", "then", "now", "adopted", "trend", "forecast"}
+    assert nitrate.keys() == keys
     assert nitrate["latest"].keys() == {"collected", "reported", "unit", "basis"}
     assert nitrate["trend"].keys() == {"says", "test", "n", "p", "slope_per_year", "unit"}
     for judged in (nitrate["then"], nitrate["now"]):
@@ -84,7 +87,7 @@ def test_due_keeps_its_contract_and_its_exit_codes(book, tmp_path):
     facts = json.loads(run("due", book, "--json", "--on", DAY, code=3).stdout)
     assert facts.keys() == {"on", "due"}
     one = facts["due"][0]
-    assert one.keys() == {"well", "point", "panel", "last", "due", "overdue_days", "suggested"}
+    assert one.keys() == DUE_KEYS
     assert one["suggested"].keys() == {"from", "to", "day", "why"}
     assert one["due"] <= DAY
     assert json.loads(run("due", book, "--json", "--on", "2025-10-10").stdout)["due"] == []

@@ -107,6 +107,7 @@ def test_lead_is_a_first_draw_at_the_tap_that_people_drink_from(book):
 
 
 def test_what_keeps_for_weeks_is_no_question_of_hours(book):
+    sampled(book, "2026-05-05", "total_coliform", "e_coli", "nitrate")
     book.set_plan(1, "metals", 60)
     (one,) = rounds(book.record(), CATALOGUE, TODAY)
     assert one.search.limit > timedelta(days=100)

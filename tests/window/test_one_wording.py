@@ -83,6 +83,7 @@ IN_A_SENTENCE = {
     "too low": "below the range",
     "too high": "above the range",
     "off the range": "off the range",
+    "over a limit to come": "does not bind yet",
     "close": "close",
     "within": "within",
     "not detected": "within",

@@ -57,6 +57,7 @@ class ReadBook:
                 digest=self.digest(),
                 tests=self,
                 archive=self,
+                begun=self.begun(),
             )
 
     def wells(self) -> list[Well]:
@@ -210,6 +211,12 @@ class ReadBook:
         """Local day of the last write; None for a new book."""
         with self._reading() as connection:
             row = connection.execute("SELECT at FROM journal ORDER BY seq DESC LIMIT 1").fetchone()
+        return datetime.fromisoformat(row[0]).astimezone().date() if row else None
+
+    def begun(self) -> date | None:
+        """Local day of the first write; None for a new book."""
+        with self._reading() as connection:
+            row = connection.execute("SELECT at FROM journal ORDER BY seq LIMIT 1").fetchone()
         return datetime.fromisoformat(row[0]).astimezone().date() if row else None
 
     def changes(self, first: date, last: date) -> list[Entry]:

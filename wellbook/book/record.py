@@ -6,6 +6,7 @@ record is a record, too: one whose rows were filtered.
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field, replace
+from datetime import date
 from typing import Protocol, Self
 
 from wellbook.book.rows import (
@@ -87,6 +88,7 @@ class Record:
         digest: Digest of the journal's last entry: it names this state of the record.
         tests: Samples and results.
         archive: Journal and documents.
+        begun: Local day of the first write; None for a new book, or where it is not told.
         whole: The record that this one is a part of, or shows covered; None if it is whole.
         cover: What covers private words in it; None if nothing does.
     """
@@ -103,6 +105,7 @@ class Record:
     digest: str
     tests: Tests = field(repr=False, compare=False)
     archive: Archive = field(repr=False, compare=False)
+    begun: date | None = None
     whole: Self | None = field(default=None, repr=False, compare=False)
     cover: object = field(default=None, repr=False, compare=False)
 

@@ -14,6 +14,7 @@ if TYPE_CHECKING:
     from collections.abc import Callable, Iterable
 
     from wellbook.book import Book
+    from wellbook.water.cautions.cautions import Cautions
     from wellbook.water.values.catalogue import Catalogue
 
 
@@ -86,6 +87,14 @@ def said_catalogue() -> "Catalogue":
     from wellbook.wording.reference import worded
 
     return worded(read_catalogue())
+
+
+def said_cautions() -> "Cautions":
+    """The cautions in the language of now."""
+    from wellbook.water.cautions.cautions import read_cautions
+    from wellbook.wording.reference import worded_cautions
+
+    return worded_cautions(read_cautions(paths.resources() / "cautions.toml"))
 
 
 def show(answer: "dict[str, Any] | Iterable[str]") -> None:

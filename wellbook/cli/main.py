@@ -14,7 +14,7 @@ from typing import Any
 import click
 
 from wellbook import __version__
-from wellbook.cli import maintenance, outcomes, packet, sampling
+from wellbook.cli import cases, enter, household, maintenance, outcomes, packet, sampling
 from wellbook.cli.common_options import (
     FILE,
     JSON,
@@ -22,6 +22,7 @@ from wellbook.cli.common_options import (
     open_book,
     read_catalogue,
     said_catalogue,
+    said_cautions,
     show,
 )
 from wellbook.cli.language import LANGUAGE, TranslatedGroup
@@ -185,15 +186,18 @@ def add(book: Path, files: tuple[Path, ...], **how: Any) -> None:
 def status(book: Path, on: date, as_json: bool) -> None:  # noqa: FBT001
     """Show each parameter: latest reading, both verdicts with limit and source, trend."""
     from wellbook.cli import status_text
+    from wellbook.planning.advice import told
     from wellbook.planning.overview import overview
 
     catalogue = said_catalogue()
     with open_book(book, readonly=True) as opened:
-        wells = overview(opened.record(), catalogue, on, with_due=False)
+        record = opened.record()
+        wells = overview(record, catalogue, on, with_due=False)
+        said = told(record, wells, said_cautions(), on)
     show(
-        status_text.status_facts(book.name, on, wells)
+        status_text.status_facts(book.name, on, wells, said)
         if as_json
-        else status_text.status_lines(on, wells, catalogue.sets)
+        else status_text.status_lines(on, wells, catalogue.sets, said)
     )
 
 
@@ -213,6 +217,13 @@ def due(ctx: click.Context, /, book: Path, on: date, **how: bool) -> None:
 
 
 for command in (
+    cases.cases,
+    enter.enter,
+    household.settings,
+    household.correct,
+    household.strike,
+    household.undo,
+    household.redo,
     sampling.round_,
     sampling.calendar,
     sampling.labels,

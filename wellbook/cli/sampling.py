@@ -16,6 +16,7 @@ from wellbook.cli.common_options import (
     output,
     read_catalogue,
     said_catalogue,
+    said_cautions,
     show,
 )
 from wellbook.support.errors import Fault
@@ -32,11 +33,16 @@ from wellbook.support.translation import _, ngettext
 def round_(book: Path, point: str, output: Path | None, on: date, **how: Any) -> None:
     """Plan the next sampling: panels, day, hours, bottles, and its field sheet."""
     from wellbook.cli import round_text
+    from wellbook.planning.advice import at_the_well, told
+    from wellbook.planning.overview import overview
     from wellbook.planning.rounds import rounds
 
     catalogue = said_catalogue()
     with open_book(book, readonly=True) as opened:
-        planned = rounds(opened.record(), catalogue, on)
+        record = opened.record()
+        planned = rounds(record, catalogue, on)
+        wells = overview(record, catalogue, on, with_due=False) if output else ()
+        care = told(record, wells, said_cautions(), on)
         if point:
             planned = tuple(one for one in planned if one.point.name == point)
             if not planned:
@@ -60,7 +66,9 @@ def round_(book: Path, point: str, output: Path | None, on: date, **how: Any) ->
         )
     from wellbook.export.field_sheet import write
 
-    write(output, planned[0], catalogue, today=on, paper=how["paper"])
+    first = planned[0]
+    said = at_the_well(care[first.point.id], said_cautions())
+    write(output, first, catalogue, today=on, paper=how["paper"], said=said)
     click.echo(_("Made {output}.").format(output=output), err=how["as_json"])
 
 

@@ -6,22 +6,24 @@ from typing import Any
 
 from wellbook.book.copies import Preview
 from wellbook.book.rows import Point, Well
+from wellbook.planning.advice import Told
 from wellbook.planning.overview import WellOverview
 from wellbook.support.translation import _, ngettext
 from wellbook.water.sampling.intervals import PanelDue
 from wellbook.water.values.limits import Limit, LimitSet, Rule
-from wellbook.water.verdicts.judge import Judgement
+from wellbook.water.verdicts.judge import Judgement, Verdict
 from wellbook.water.verdicts.point_record import TwoVerdicts
 from wellbook.water.verdicts.status import Standing
 from wellbook.water.verdicts.sum_status import SumStanding
 from wellbook.wording import facts, forecasts, latest_change, trends, verdicts
 
 Facts = dict[str, Any]
+Said = Mapping[int, Told]  # by point
 Dues = Sequence[tuple[Well, Point, Sequence[PanelDue]]]
 
 
-def status_facts(name: str, on: date, wells: Sequence[WellOverview]) -> Facts:
-    """Per point and parameter the latest reading, both verdicts and the trend."""
+def status_facts(name: str, on: date, wells: Sequence[WellOverview], said: Said) -> Facts:
+    """Per point its cautions, and per parameter the latest reading, both verdicts, the trend."""
     return {
         "book": name,
         "on": on.isoformat(),
@@ -39,6 +41,7 @@ def status_facts(name: str, on: date, wells: Sequence[WellOverview]) -> Facts:
                             _sum(each) for each in one.by_urgency if isinstance(each, SumStanding)
                         ],
                         "unknown": list(one.unknown),
+                        "cautions": _cautions(said.get(one.point.id)),
                     }
                     for one in well.points
                 ],
@@ -46,6 +49,26 @@ def status_facts(name: str, on: date, wells: Sequence[WellOverview]) -> Facts:
             for well in wells
         ],
     }
+
+
+def _cautions(said: Told | None) -> list[Facts]:
+    if said is None:
+        return []
+    happened = [
+        {"about": [], "text": " ".join((one.text, *one.steps)), "urgent": True, "people": []}
+        | {"source": one.source}
+        for one in said.situations
+    ]
+    return happened + [
+        {
+            "about": list(one.names),
+            "text": one.text,
+            "urgent": one.urgent,
+            "people": list(one.people),
+            "source": one.source,
+        }
+        for one in said.advice
+    ]
 
 
 def _standing(standing: Standing) -> Facts:
@@ -62,6 +85,7 @@ def _standing(standing: Standing) -> Facts:
         },
         "then": _judgement(standing.then),
         "now": _judgement(standing.now),
+        "adopted": _judgement(standing.adopted) if standing.adopted else None,
         "trend": {
             "says": trend.says,
             "test": trend.test,
@@ -103,6 +127,7 @@ def _sum(standing: SumStanding) -> Facts:
         "basis": added.basis,
         "then": _judgement(standing.then),
         "now": _judgement(standing.now),
+        "adopted": _judgement(standing.adopted) if standing.adopted else None,
     }
 
 
@@ -140,6 +165,8 @@ def due_facts(on: date, dues: Dues) -> Facts:
                 "well": well.name,
                 "point": point.name,
                 "panel": one.panel.name,
+                "parameters": list(one.panel.core),
+                "case": one.case,
                 "last": one.last.isoformat() if one.last else None,
                 "due": one.due.isoformat(),
                 "overdue_days": one.overdue_days,
@@ -158,7 +185,7 @@ def due_facts(on: date, dues: Dues) -> Facts:
 
 
 def status_lines(
-    on: date, wells: Sequence[WellOverview], sets: Mapping[str, LimitSet]
+    on: date, wells: Sequence[WellOverview], sets: Mapping[str, LimitSet], said: Said
 ) -> Iterator[str]:
     """The same facts to read, each verdict with its limit, source and date."""
     yield _("As of {on}. Limits bind public supplies; here they are yardsticks.").format(
@@ -169,6 +196,9 @@ def status_lines(
             side = _("treated water") if one.point.treated else _("raw water")
             yield ""
             yield f"{well.well.name}, {one.point.name} ({side})"
+            for caution in _cautions(said.get(one.point.id)):
+                about = f"{', '.join(caution['about'])}: " if caution["about"] else ""
+                yield f"  ! {about}{caution['text']}"
             for standing in one.by_urgency:
                 if isinstance(standing, Standing):
                     yield from _standing_lines(standing, sets, on)
@@ -210,6 +240,10 @@ def _sum_lines(standing: SumStanding, sets: Mapping[str, LimitSet]) -> Iterator[
 
 def _both_lines(both: TwoVerdicts, sets: Mapping[str, LimitSet]) -> Iterator[str]:
     yield f"      {verdicts.by_today(judgement_line(both.now, sets))}"
+    if both.adopted and both.adopted != both.now:
+        yield "      " + _("By a limit to come: {judgement_line}").format(
+            judgement_line=judgement_line(both.adopted, sets)
+        )
     if both.then != both.now:
         yield f"      {verdicts.by_that_day(judgement_line(both.then, sets))}"
 
@@ -218,9 +252,10 @@ def judgement_line(judgement: Judgement, sets: Mapping[str, LimitSet]) -> str:
     """A verdict with its limit, set, source and date, and why where that needs saying."""
     limit = judgement.limit
     if limit is None:
-        return _("no limit in the chosen sets")
+        return " ".join(filter(None, (_("no limit in the chosen sets"), judgement.why)))
     name = sets[limit.set].name
-    since = ", " + _("since {day}").format(day=limit.start) if limit.start else ""
+    begins = _("starts on {day}") if judgement.verdict is Verdict.ADOPTED else _("since {day}")
+    since = ", " + begins.format(day=limit.start) if limit.start else ""
     why = f" ({judgement.why})" if judgement.why else ""
     word, kind = verdicts.word(judgement), verdicts.kind(limit.kind)
     return f"{word}, {facts.bound(limit)} ({kind}), {name}{since}: {limit.source}{why}"

@@ -1,6 +1,6 @@
 """Page two of the field sheet: the rules that differ from bottle to bottle, custody, cautions."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from typing import Any
 
 from reportlab.platypus import Paragraph, Spacer, Table, TableStyle
@@ -10,9 +10,9 @@ from wellbook.pdf import style
 from wellbook.pdf.letters import markup
 from wellbook.planning.rounds import Round
 from wellbook.support.translation import _
+from wellbook.water.cautions.cautions import Cautions
 from wellbook.water.values.bottles import Bottle
 from wellbook.water.values.catalogue import Catalogue
-from wellbook.water.verdicts.cautions import Cautions
 
 _SMALL = TEXT.clone("field small", fontSize=8.2, leading=10.6)
 _SMALL_STRONG = STRONG.clone("field small strong", fontSize=8.2, leading=10.6)
@@ -20,8 +20,10 @@ _POINT = _SMALL.clone("field point", leftIndent=11, spaceAfter=1)
 _NAMED = 8  # parameters that are named on a bottle; more would not fit
 
 
-def page(one: Round, catalogue: Catalogue, cautions: Cautions, width: float) -> list[Any]:
-    """Everything on page two."""
+def page(
+    one: Round, catalogue: Catalogue, cautions: Cautions, width: float, said: Sequence[str] = ()
+) -> list[Any]:
+    """Everything on page two; `said` are cautions of this well and day."""
     return [
         text(_("Bottle by bottle, in this order"), HEAD),
         Spacer(1, 3),
@@ -57,7 +59,10 @@ def page(one: Round, catalogue: Catalogue, cautions: Cautions, width: float) -> 
             36,
         ),
         *heading(_("Take care")),
-        *(Paragraph(markup(said), _POINT, bulletText="•") for said in _cautions(one, cautions)),
+        *(
+            Paragraph(markup(line), _POINT, bulletText="•")
+            for line in dict.fromkeys((*said, *_cautions(one, cautions)))
+        ),
         *heading("Notes"),
         boxes([[""]], width, 64),
     ]

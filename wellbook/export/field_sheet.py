@@ -5,6 +5,7 @@ lab: it names what is tested, never why somebody in the house wants to know.
 """
 
 import tempfile
+from collections.abc import Sequence
 from datetime import date
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
@@ -15,14 +16,22 @@ from wellbook.support.translation import _
 from wellbook.water.values.catalogue import Catalogue
 
 if TYPE_CHECKING:
-    from wellbook.water.verdicts.cautions import Cautions
+    from wellbook.water.cautions.cautions import Cautions
 
 PAPERS = ("letter", "a4")
 _ROOM = 4.0  # points that are left free on a page
 _SIDES = ("LEFT", "RIGHT", "TOP", "BOTTOM")
 
 
-def write(path: Path, one: Round, catalogue: Catalogue, *, today: date, paper: str) -> None:
+def write(
+    path: Path,
+    one: Round,
+    catalogue: Catalogue,
+    *,
+    today: date,
+    paper: str,
+    said: Sequence[str] = (),
+) -> None:
     """Write the field sheet of a round as a PDF.
 
     Args:
@@ -31,22 +40,28 @@ def write(path: Path, one: Round, catalogue: Catalogue, *, today: date, paper: s
         catalogue: Names of the parameters.
         today: The day on which the sheet is made.
         paper: `letter` or `a4`.
+        said: Cautions for whoever draws the sample, of this well and day.
 
     Raises:
         Fault: The folder can't be written.
         ValueError: There is no such paper.
     """
     from wellbook.support.whole_file import write_whole
-    from wellbook.water.verdicts.cautions import read_cautions
+    from wellbook.water.cautions.cautions import read_cautions
+    from wellbook.wording.reference import worded_cautions
 
     if paper not in PAPERS:
         raise ValueError(f"no paper {paper!r}")
-    cautions = read_cautions(paths.resources() / "cautions.toml")
-    write_whole(path, _content(one, catalogue, cautions, today, paper))
+    cautions = worded_cautions(read_cautions(paths.resources() / "cautions.toml"))
+    write_whole(path, _content(one, catalogue, (cautions, said), today, paper))
 
 
 def _content(
-    one: Round, catalogue: Catalogue, cautions: "Cautions", today: date, paper: str
+    one: Round,
+    catalogue: Catalogue,
+    care: "tuple[Cautions, Sequence[str]]",
+    today: date,
+    paper: str,
 ) -> bytes:
     from reportlab.platypus import PageBreak
 
@@ -74,7 +89,7 @@ def _content(
             [
                 _one_page(field_hours.page(one, catalogue, room[0]), room),
                 PageBreak(),
-                _one_page(field_bottles.page(one, catalogue, cautions, room[0]), room),
+                _one_page(field_bottles.page(one, catalogue, care[0], room[0], care[1]), room),
             ]
         )
         return pages.read_bytes()

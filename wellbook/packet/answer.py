@@ -107,6 +107,9 @@ def _stands(name: str, one: Standing | SumStanding) -> str:
     if one.now.limit is not None:
         kind = verdicts.kind(one.now.limit.kind)
         parts.append(_("Limit: {bound} ({kind}).").format(bound=bound, kind=kind))
+    if one.now.verdict is Verdict.ADOPTED and one.now.limit is not None:
+        starts = paper.loose_day(one.now.limit.start)
+        parts.append(_("It starts on {day}.").format(day=starts))
     if isinstance(one, SumStanding):
         parts.append(_("Added up here, no lab reported it."))
     elif one.trend.says is Direction.RISING:

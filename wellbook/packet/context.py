@@ -20,9 +20,9 @@ from wellbook.pdf.flowables import Heading, Marked, Places, Reference
 from wellbook.pdf.letters import markup
 from wellbook.sandbox.originals import Original
 from wellbook.sharing.attachable import Held
+from wellbook.water.cautions.cautions import Cautions
 from wellbook.water.sampling.sale_rules import SaleRule
 from wellbook.water.values.limits import Limit
-from wellbook.water.verdicts.cautions import Cautions
 from wellbook.water.verdicts.judge import Judgement
 from wellbook.wording import verdicts
 

@@ -13,7 +13,8 @@ from wellbook.packet.corrections import (
     corrections,
     past_corrections,
 )
-from wellbook.planning.overview import WellOverview, overview
+from wellbook.planning.cases import CaseFacts
+from wellbook.planning.overview import WellOverview, cases, overview
 from wellbook.planning.settings import sets
 from wellbook.sharing.excerpt import LeftOut
 from wellbook.sharing.record_fields import SAMPLES, WELLS
@@ -81,6 +82,7 @@ class History:
         changed: UTC time of the last change, ISO 8601; empty for an empty book.
         digest: Digest of the journal's last entry: it names this state of the record.
         left_out: What a choice leaves out; None if nothing was narrowed.
+        cases: What bad results opened, open ones first.
         sources: The packets that tests of the book came from, directly or through another one.
     """
 
@@ -99,6 +101,7 @@ class History:
     digest: str
     with_personal: bool
     left_out: LeftOut | None = None
+    cases: tuple[CaseFacts, ...] = ()
     sources: tuple[Source, ...] = ()
 
     @property
@@ -156,6 +159,7 @@ def gather(
         digest=record.digest,
         with_personal=with_personal,
         left_out=left_out,
+        cases=cases(record, catalogue, today, with_personal=False),
         sources=came,
     )
 

@@ -184,8 +184,8 @@ def _desk(record: Record, catalogue: Catalogue, today: date, chosen: Choices) ->
     from wellbook.sharing.attachable import held
     from wellbook.sharing.covered import covered_record
     from wellbook.sharing.redaction import privacy, telling_words
+    from wellbook.water.cautions.cautions import read_cautions
     from wellbook.water.sampling.sale_rules import read_sale_rules
-    from wellbook.water.verdicts.cautions import read_cautions
     from wellbook.wording.reference import worded, worded_cautions, worded_rules
 
     whole = record.loaded()

@@ -27,6 +27,7 @@ ACCENT = HexColor("#1f5c55")  # 7.7 : 1 on white
 # Ito 2008, Color Universal Design) that reach 3 : 1 on white.
 SHAPES = {
     Verdict.OUTSIDE: ("◆", HexColor("#d55e00")),
+    Verdict.ADOPTED: ("◇", HexColor("#d55e00")),
     Verdict.NEAR: ("◐", HexColor("#0072b2")),
     Verdict.WITHIN: ("●", HexColor("#0072b2")),
     Verdict.UNDETECTED: ("○", HexColor("#0072b2")),

@@ -1,12 +1,14 @@
 """What is due at each point of a well: planned panels, follow-ups of events, open cases."""
 
-from collections.abc import Iterable, Iterator, Mapping, Sequence
+from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
 from dataclasses import replace
 from datetime import date
 from functools import partial
 
 from wellbook.book.record import Record
 from wellbook.book.rows import Plan, Point, Well
+from wellbook.planning.advice import people
+from wellbook.planning.cases import figure_dues, tests_of
 from wellbook.planning.settings import calendar, interval, scheme
 from wellbook.support.translation import ngettext
 from wellbook.water.sampling.case_due import again_due, case_due, case_key, raw_too
@@ -19,15 +21,11 @@ from wellbook.water.values.catalogue import Catalogue, Panel
 from wellbook.water.values.partial_date import read_partial_date
 from wellbook.water.values.readings import Flag, Kind
 from wellbook.water.values.results import Result
-from wellbook.water.verdicts.bacteria import (
-    WITH_BACTERIA,
-    BacteriaTest,
-    bacteria_tests,
-    says_nothing,
-)
+from wellbook.water.verdicts.bacteria import says_nothing
 from wellbook.water.verdicts.point_record import PointRecord
 
 ALWAYS = ("bacteria", "nitrate")  # planned at a raw point from the first day
+_NEIGHBOURS = {"salt": "road salt", "septic": "septic nearby"}  # panels that an event brings
 _OPENED = frozenset({"media", "cartridge", "lamp", "membrane", "sanitised"})
 
 Days = dict[str, list[date]]
@@ -62,16 +60,28 @@ def well_dues(
     taps = [Tap(point.id, point.treated, point.place, days[point.id]) for point in points]
     asked = follow_ups(causes, taps, ahead, postponed)
     opened = _case_dues(points, known, causes, ahead, postponed)
+    figures = figure_dues(record, well, known, taps, ahead, people(record, ahead.today))
     return {
         point.id: _in_order(
             (
                 *opened.get(point.id, ()),
+                *(
+                    _postponed(one, postponed.get((point.id, one.panel.key)))
+                    for one in figures.get(point.id, ())
+                ),
                 *_not_covered(asked.get(point.id, ()), opened.get(point.id, ())),
                 *_planned(record, point, days[point.id], ahead),
             )
         )
         for point in points
     }
+
+
+def _postponed(due: PanelDue, until: date | None) -> PanelDue:
+    """A sample of a case, put off as the household wants it."""
+    if until is None or until <= due.due:
+        return due
+    return replace(due, due=until, overdue_days=0, window=(until, max(until, due.window[1])))
 
 
 def days_tested(record: PointRecord, catalogue: Catalogue) -> Days:
@@ -116,11 +126,6 @@ def _counts(result: Result, catalogue: Catalogue) -> bool:
     return not says_nothing(result, catalogue)
 
 
-def _tests(known: Records, point: Point, ahead: Outlook) -> tuple[BacteriaTest, ...]:
-    results = (result for key in WITH_BACTERIA for result in known[point.id].history(key))
-    return bacteria_tests(results, ahead.catalogue)
-
-
 def _case_dues(
     points: Sequence[Point],
     known: Records,
@@ -129,7 +134,7 @@ def _case_dues(
     postponed: Mapping[tuple[int, str], date],
 ) -> dict[int, list[PanelDue]]:
     found: dict[int, list[PanelDue]] = {}
-    tests = {point.id: _tests(known, point, ahead) for point in points}
+    tests = {point.id: tests_of(known[point.id], ahead.catalogue) for point in points}
     raw = next((point for point in points if not point.treated), None)
     for point in points:
         case = next(
@@ -154,31 +159,48 @@ def _not_covered(asked: Iterable[PanelDue], opened: Sequence[PanelDue]) -> Itera
 
 
 def planned(record: Record, catalogue: Catalogue, point: Point, days: Days) -> tuple[Plan, ...]:
-    """The household's plans at a point, or the usual ones (number 0) where it made none."""
+    """The household's plans at a point, and the usual ones (number 0) of other panels.
+
+    A plan never takes another panel's place; one with 0 months (once) lets its own panel go.
+    """
     own = tuple(plan for plan in record.plans_of(point.id) if plan.panel in catalogue.panels)
-    return own or tuple(_usual(catalogue, point, days, interval(record.settings)))
+    named = {plan.panel for plan in own}
+    kinds = {event.kind for event in record.events_of(point.well)}
+    usual = _usual(catalogue, point, days, interval(record.settings), kinds)
+    return (*own, *(plan for plan in usual if plan.panel not in named))
 
 
 def _planned(record: Record, point: Point, days: Days, ahead: Outlook) -> Iterator[PanelDue]:
     for plan in planned(record, ahead.catalogue, point, days):
-        found = _with_advice(plan, ahead.catalogue.panels[plan.panel], days, ahead)
+        panel = ahead.catalogue.panels[plan.panel]
+        found = _with_advice(plan, panel, days, ahead, record.begun)
         if found is not None:
             yield found
 
 
 def _usual(
-    catalogue: Catalogue, point: Point, days: Mapping[str, Sequence[date]], months: int
+    catalogue: Catalogue,
+    point: Point,
+    days: Mapping[str, Sequence[date]],
+    months: int,
+    kinds: Collection[str],
 ) -> Iterator[Plan]:
     for panel in catalogue.panels.values():
+        if _NEIGHBOURS.get(panel.key, "") not in {"", *kinds}:
+            continue  # its parameters were tested for another reason
         always = panel.key in ALWAYS and not point.treated
         known = panel.months and panel.core and all(days.get(key) for key in panel.core)
         if always or known:
-            yield Plan(0, point.id, panel.key, months)
+            # Slow panels keep their own advice; the others walk through the seasons.
+            yield Plan(0, point.id, panel.key, max(months, panel.months))
 
 
-def _with_advice(plan: Plan, panel: Panel, days: Days, ahead: Outlook) -> PanelDue | None:
+def _with_advice(
+    plan: Plan, panel: Panel, days: Days, ahead: Outlook, begun: date | None
+) -> PanelDue | None:
     way = ahead.calendar_for(panel)
-    found = panel_due(panel, plan.months, days, ahead.today, ahead.scheme, way, _put_off(plan))
+    line = (panel, plan.months, days, ahead.today, ahead.scheme, way, _put_off(plan))
+    found = panel_due(*line, asked_since=begun)
     if found and 0 < panel.months < plan.months:
         advice = ngettext(
             "Advised interval: {n} month ({source}).",

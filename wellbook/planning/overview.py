@@ -14,6 +14,7 @@ from wellbook.water.verdicts.status import Standing, stand
 from wellbook.water.verdicts.sum_status import SumStanding, by_urgency, stand_sums
 
 if TYPE_CHECKING:
+    from wellbook.planning.cases import CaseFacts
     from wellbook.water.sampling.due import PanelDue
 
 Known = Mapping[int, PointRecord]  # by point
@@ -94,6 +95,28 @@ def due(
         dues = planner(well, known)
         found += [(well, point, dues[point.id]) for point in points]
     return tuple(found)
+
+
+def cases(
+    record: Record, catalogue: Catalogue, today: date, *, with_personal: bool = True
+) -> "tuple[CaseFacts, ...]":
+    """Every case of every well, open ones first.
+
+    Without what is personal those are left out that only people's needs open, and what is next.
+    """
+    from wellbook.planning.advice import people
+    from wellbook.planning.cases import case_facts
+    from wellbook.planning.due import outlook
+
+    ahead, planner = outlook(record, catalogue, today), _planner(record, catalogue, today)
+    who = people(record, today) if with_personal else frozenset()
+    found: list[CaseFacts] = []
+    for well in record.wells:
+        points = record.points_of(well.id)
+        known = {point.id: point_record(record, point.id, today) for point in points}
+        dues = planner(well, known) if with_personal else {}
+        found += case_facts(record, well, known, ahead, dues, who)
+    return tuple(sorted(found, key=lambda one: one.closed is not None))
 
 
 def _planner(record: Record, catalogue: Catalogue, today: date) -> Planner:

@@ -48,9 +48,6 @@ def postponed(
 ) -> tuple[Plan, ...]:
     """The plans to write down so that a test is put off to a day, with the reason.
 
-    At a point without plans of its own the usual ones are written down first, so that nothing
-    else goes unplanned.
-
     Raises:
         Fault: The day lies in the past, or no reason is given.
     """
@@ -65,5 +62,4 @@ def postponed(
         days = days_tested(point_record(record, point.id, today), catalogue)
         plans = planned(record, catalogue, point, days)
     kept = next((plan for plan in plans if plan.panel == key), Plan(0, point.id, key, 0))
-    usual = [plan for plan in plans if not plan.id and plan.panel != key]
-    return (*usual, replace(kept, postponed=until.isoformat(), postponed_why=why.strip()))
+    return (replace(kept, postponed=until.isoformat(), postponed_why=why.strip()),)

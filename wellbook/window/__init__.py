@@ -22,7 +22,7 @@ def run(path: Path | None) -> int:
     gc.disable()  # until the window collects by itself, see `garbage`
     # First what needs no Qt: once it is loaded, its binding looks into every module that follows.
     import wellbook.planning.overview
-    import wellbook.water.verdicts.cautions  # noqa: F401
+    import wellbook.water.cautions.cautions  # noqa: F401
 
     try:
         from wellbook.window.app import starting

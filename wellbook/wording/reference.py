@@ -4,9 +4,9 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 from wellbook.support.translation import _, ngettext
+from wellbook.water.cautions.cautions import Caution, Cautions
 from wellbook.water.sampling.sale_rules import SaleRule
 from wellbook.water.values.catalogue import Catalogue
-from wellbook.water.verdicts.cautions import Caution, Cautions, Situation
 
 
 def worded(catalogue: Catalogue) -> Catalogue:
@@ -42,9 +42,13 @@ def worded_cautions(cautions: Cautions) -> Cautions:
     return Cautions(
         general=tuple(map(_, cautions.general)),
         of={key: once[one.key] for key, one in cautions.of.items()},
+        people=tuple(replace(one, text=_(one.text)) for one in cautions.people),
+        undecided=_(cautions.undecided),
+        taste=_(cautions.taste),
+        boil={name: _(text) for name, text in cautions.boil.items()},
         clashes={name: _(text) for name, text in cautions.clashes.items()},
         situations={
-            name: Situation(_(one.text), tuple(map(_, one.steps)), one.source)
+            name: replace(one, text=_(one.text), steps=tuple(map(_, one.steps)))
             for name, one in cautions.situations.items()
         },
     )
@@ -54,6 +58,10 @@ def _caution(one: Caution) -> Caution:
     return replace(
         one,
         over=_(one.over),
+        undecided=_(one.undecided),
+        adopted=_(one.adopted),
+        taste=_(one.taste),
+        low=_(one.low),
         found=_(one.found),
         boil_text=_(one.boil_text),
         special={who: _(text) for who, text in one.special.items()},

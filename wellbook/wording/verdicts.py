@@ -11,7 +11,7 @@ from wellbook.support.translation import _, pgettext
 from wellbook.water.statistics.trend import Direction
 from wellbook.water.values.judgement import Judgement, Verdict
 from wellbook.water.values.limits import Limit, LimitKind, Rule
-from wellbook.wording.facts import force
+from wellbook.wording.facts import force, loose_day
 
 
 class Way(StrEnum):
@@ -69,6 +69,11 @@ def _words(judgement: Judgement) -> _Words:
         Verdict.OUTSIDE: _Words(
             pgettext("verdict", "off the range"), _("Off the range."), _("That is off {limit}.")
         ),
+        Verdict.ADOPTED: _Words(
+            pgettext("verdict", "over a limit to come"),
+            _("Over a limit that is adopted and does not bind yet."),
+            _("That is over {limit}, which is adopted and does not bind yet."),
+        ),
         Verdict.NEAR: _Words(
             pgettext("verdict", "close"),
             _("Within the limit, but close to it."),
@@ -117,6 +122,10 @@ def meanings() -> dict[Verdict, Meaning]:
                 "sound."
             ),
         ),
+        Verdict.ADOPTED: Meaning(
+            pgettext("verdict", "over a limit to come"),
+            _("Over a limit that is adopted and does not bind yet."),
+        ),
         Verdict.NEAR: Meaning(
             _("within, but close"),
             _("Close: allowed by the limit, but close to it."),
@@ -158,7 +167,8 @@ def standing(judgement: Judgement, allowed: str, name: str) -> str:
     if limit is None:
         return ""
     plain = limit.rule is Rule.MAX and limit.kind is not LimitKind.HEALTH
-    source = ", ".join((name, force(limit)) if plain else (name, kind(limit.kind), force(limit)))
+    when = holds(judgement, limit)
+    source = ", ".join((name, when) if plain else (name, kind(limit.kind), when))
     if limit.rule is Rule.ABSENT:
         said = _absence(judgement.verdict).format(source=source)
     else:
@@ -166,11 +176,20 @@ def standing(judgement: Judgement, allowed: str, name: str) -> str:
     return f"{said} {judgement.why}".strip()
 
 
+def holds(judgement: Judgement, limit: Limit) -> str:
+    """When the limit of a judgement holds; one to come says from when on."""
+    if judgement.verdict is Verdict.ADOPTED:
+        return _("starts on {day}").format(day=loose_day(limit.start))
+    return force(limit)
+
+
 def _absence(verdict: Verdict) -> str:
     if verdict is Verdict.UNDECIDABLE:
         return _("It must be absent ({source}); whether it is can’t be told.")
     if verdict is Verdict.OUTSIDE:
         return _("It must be absent ({source}), and is present.")
+    if verdict is Verdict.ADOPTED:
+        return _("It is present; the rule that it be absent does not bind yet ({source}).")
     return _("It must be absent ({source}).")
 
 

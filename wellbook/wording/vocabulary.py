@@ -47,6 +47,7 @@ def _events() -> dict[EventKind, tuple[str, str]]:
         ),
         EventKind.SALE: (pgettext("event", "sale"), _("sale or loan planned")),
         EventKind.OWNER: (pgettext("event", "owner"), _("change of owner")),
+        EventKind.NEW_WELL: (pgettext("event", "new well"), _("new well drilled or dug")),
         EventKind.BIRTH: (pgettext("event", "birth"), _("birth")),
         EventKind.PREGNANCY: (pgettext("event", "pregnancy"), _("pregnancy")),
         EventKind.ILLNESS: (pgettext("event", "illness"), _("illness")),

@@ -19,6 +19,7 @@ from wellbook.water.values.triggers import SYMPTOM, asked_by, parameters_of
 
 CATALOGUE = read_catalogue(resources())
 BACTERIA = ("total_coliform", "e_coli")
+FOR_A_BABY = ("lead", "arsenic", "manganese")  # Minnesota Department of Health
 RAW, KITCHEN = 1, 2
 
 
@@ -48,14 +49,14 @@ def asked(kind, text=""):
         ("flood", BACTERIA),  # CDC, wells after emergencies
         ("repair", BACTERIA),
         ("pump", BACTERIA),
-        ("pregnancy", ("nitrate", *BACTERIA)),  # Minnesota Department of Health
-        ("birth", ("nitrate", *BACTERIA)),
+        ("pregnancy", ("nitrate", *BACTERIA, *FOR_A_BABY)),  # Minnesota Department of Health
+        ("birth", ("nitrate", *BACTERIA, *FOR_A_BABY)),
         ("drilling nearby", ("methane", "chloride", "sodium", "barium", "strontium")),  # EPA 2009
         ("road salt", ("chloride", "sodium")),  # EPA 2009
         ("farming nearby", ("nitrate", *BACTERIA)),  # EPA 2009
         ("septic nearby", (*BACTERIA, "nitrate", "chloride")),
         ("radon in air", ("radon_222",)),  # EPA 2009
-        ("sale", (*BACTERIA, "nitrate", "lead")),  # HUD texts
+        ("sale", (*BACTERIA, "nitrate", "nitrite", "lead")),  # HUD texts
     ],
 )
 def test_a_happening_asks_for_what_it_may_have_changed(kind, expected):
@@ -78,7 +79,7 @@ def test_a_happening_asks_for_what_it_may_have_changed(kind, expected):
     ],
 )
 def test_a_symptom_asks_for_what_makes_it(noticed, expected):
-    assert asked(SYMPTOM, noticed) == expected
+    assert asked(SYMPTOM, noticed) == expected | asked(SYMPTOM, "")
 
 
 def test_a_change_that_no_symptom_fits_asks_for_a_first_look():

@@ -2,13 +2,14 @@
 
 from datetime import date
 
+from wellbook.water.cautions.advice import Advice
+from wellbook.water.cautions.cautions import Caution
 from wellbook.water.statistics.series import Series
 from wellbook.water.units.spellings import Unit
 from wellbook.water.values.findings import Finding
 from wellbook.water.values.local_time import Moment
 from wellbook.water.values.readings import Kind, Reading
 from wellbook.water.values.results import Result
-from wellbook.water.verdicts.cautions import Advice, Caution
 
 
 def test_a_result_says_nothing_that_was_not_printed():

@@ -14,7 +14,7 @@ def limit(high, *, low=None, rule=Rule.MAX, kind=LimitKind.HEALTH):
     low, high = (None if end is None else Decimal(end) for end in (low, high))
     empty = {"basis": "", "fraction": "", "condition": "", "start": "", "end": ""}
     told = {"source": "made up", "where": "", "checked": False, "note": ""}
-    return Limit("a-set", "x", kind, rule, low, high, "mg/L", **empty, **told)
+    return Limit("us-epa-primary", "x", kind, rule, low, high, "mg/L", **empty, **told)
 
 
 def told(kind, value, held, **more):
@@ -37,8 +37,8 @@ def test_a_figure_is_told_with_up_to_four_digits_and_longer_ones_with_three(figu
 
 
 def test_verdicts_stand_in_order_from_no_limit_to_outside():
-    order = ["no limit", "undetected", "within", "near", "undecidable", "outside"]
-    assert [badness(Verdict(name)) for name in order] == [0, 1, 2, 3, 4, 5]
+    order = ["no limit", "undetected", "within", "near", "adopted", "undecidable", "outside"]
+    assert [badness(Verdict(name)) for name in order] == list(range(7))
 
 
 @pytest.mark.parametrize(

@@ -156,10 +156,11 @@ def test_without_uranium_the_gross_figure_is_the_most_that_it_can_be():
         ([uranium(">10")], 20),
         ([uranium("ND")], 20),
         ([uranium("3", "NTU"), uranium("10")], 10),
-        ([uranium("10"), uranium("2")], 10),
+        ([uranium("10"), uranium("2")], 18),
+        ([uranium("2"), uranium("10")], 18),
     ],
 )
-def test_the_first_sure_uranium_figure_is_taken_off(beside, expected):
+def test_the_lowest_sure_uranium_figure_is_taken_off(beside, expected):
     got = alpha("20", *beside)
     highest = got.value if got.value is not None else 20
     assert highest == expected

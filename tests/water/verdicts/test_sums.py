@@ -103,7 +103,8 @@ def test_the_pfas_index_counts_only_where_two_are_found():
     assert index(hfpo_da="2", pfbs="200", pfna="<2", pfhxs="<2") is Verdict.WITHIN
     assert index(hfpo_da="5", pfbs="200", pfna="<2", pfhxs="<3") is Verdict.UNDECIDABLE
     assert verdicts(sample(PFAS, hfpo_da="12"), on=LATER) == []
-    assert verdicts(sample(PFAS, hfpo_da="5", pfna="6"), on=TODAY) == []
+    today = verdicts(sample(PFAS, hfpo_da="5", pfna="6"), on=TODAY)
+    assert today == [("pfas_hazard_index", Verdict.ADOPTED)]
 
 
 def test_nitrate_without_a_basis_can_not_be_added():

@@ -47,7 +47,7 @@ def result(parameter, text, *, day="2024-05-01", name="", draw="", limit="", **p
 
 def limit(high, unit="mg/L", *, low=None, rule=Rule.MAX, kind=LimitKind.HEALTH, **more):
     fields = {
-        "set": "a-set",
+        "set": "us-epa-primary",
         "parameter": "",
         "kind": kind,
         "rule": rule,
@@ -403,7 +403,7 @@ def test_a_limit_can_become_looser():
 def test_lead_has_one_action_level_today_and_another_known_to_come():
     """89 FR 86418: 0.015 mg/L until 2027-10-31, 0.010 mg/L from 2027-11-01."""
     one = result("lead", "12", unit="ug/L", draw="first draw", day="2026-11-01")
-    assert then_and_now(one, CATALOGUE, US, TODAY)[1].verdict is Verdict.NEAR
+    assert then_and_now(one, CATALOGUE, US, TODAY)[1].verdict is Verdict.ADOPTED
     assert then_and_now(one, CATALOGUE, US, date(2027, 11, 1))[1].verdict is Verdict.OUTSIDE
     assert [(str(held.high), held.start) for held in to_come("lead", CATALOGUE, US, TODAY)] == [
         ("0.010", "2027-11-01")

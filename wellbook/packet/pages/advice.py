@@ -6,13 +6,13 @@ from wellbook.packet.context import Desk, Story, text, texts
 from wellbook.packet.pages.at_a_glance import points_of
 from wellbook.pdf import style
 from wellbook.pdf.letters import markup
+from wellbook.planning.advice import EVERYBODY, advice_at
 from wellbook.planning.overview import PointOverview
 from wellbook.support.translation import N_, _
-from wellbook.water.verdicts.cautions import DIET, INFANT, PREGNANCY, Advice, Judged, resolve
+from wellbook.water.cautions.advice import Advice
 from wellbook.water.verdicts.hold_time import is_late
 from wellbook.water.verdicts.judge import Verdict
 
-_EVERYBODY = frozenset({INFANT, PREGNANCY, DIET})  # a reader's household is not known
 _TITLES = {
     "bacteria_found": N_("After bacteria were found"),
     "disinfection": N_("Disinfecting a well"),
@@ -46,9 +46,7 @@ def advice(desk: Desk) -> Story:
 
 
 def _resolved(desk: Desk, point: PointOverview) -> tuple[Advice, ...]:
-    latest = [Judged(one.parameter, one.latest.reading, one.now) for one in point.standings]
-    history = desk.history
-    return resolve(latest, history.catalogue, history.sets, desk.cautions, _EVERYBODY)
+    return advice_at(point, desk.cautions, EVERYBODY, desk.history.today)
 
 
 def _paragraph(one: Advice) -> Paragraph:
@@ -59,7 +57,7 @@ def _situations(point: PointOverview) -> list[str]:
     """Cautions about moments that the latest readings bring with them."""
     bacteria = [one for one in point.standings if one.parameter.key in _BACTERIA]
     found: list[str] = []
-    if any(one.now.verdict is Verdict.OUTSIDE for one in bacteria):
+    if any(one.now.verdict in {Verdict.OUTSIDE, Verdict.UNDECIDABLE} for one in bacteria):
         found += ["bacteria_found", "disinfection"]
     if any(is_late(one.latest) for one in bacteria):
         found.append("sample_held_too_long")

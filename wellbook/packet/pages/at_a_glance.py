@@ -137,18 +137,18 @@ def _verdicts(desk: Desk, standing: Standing | SumStanding) -> list[str]:
 
 
 def _sentence(desk: Desk, judgement: Judgement) -> str:
-    cited = _cited(desk, judgement.limit) if judgement.limit else ""
+    cited = _cited(desk, judgement, judgement.limit) if judgement.limit else ""
     parts = (verdicts.sentence(judgement), cited, judgement.why)
     return " ".join(filter(None, parts))
 
 
-def _cited(desk: Desk, limit: Limit) -> str:
+def _cited(desk: Desk, judgement: Judgement, limit: Limit) -> str:
     catalogue = desk.history.catalogue
     return _("Limit: {bound} ({kind}; {set}, {force}) [{number}].").format(
         bound=paper.bound_shown(paper.bound(limit), limit, catalogue.parameters[limit.parameter]),
         kind=verdicts.kind(limit.kind),
         set=catalogue.sets[limit.set].name,
-        force=paper.force(limit),
+        force=verdicts.holds(judgement, limit),
         number=desk.number(limit),
     )
 
@@ -232,7 +232,7 @@ def _sum_line(desk: Desk, one: SumStanding) -> list[Cell]:
 
 def legend(desk: Desk) -> Table:
     """What the shapes mean."""
-    shares = [150, 76, 92, 84, 76, 56]
+    shares = [140, 68, 84, 92, 76, 76, 52]
     cells = [
         Marked(*style.SHAPES[verdict], meaning.short)
         for verdict, meaning in verdicts.meanings().items()

@@ -5,7 +5,7 @@ from collections.abc import Sequence
 from reportlab.platypus import KeepTogether, PageBreak, Spacer, Table, TableStyle
 
 from wellbook import __version__
-from wellbook.packet import answer, gaps
+from wellbook.packet import answer, case_words, gaps
 from wellbook.packet.context import Desk, Story, text, texts
 from wellbook.packet.gather import History, SampleFacts
 from wellbook.packet.pages.origins import first_words, whole_words
@@ -100,7 +100,9 @@ def cover(desk: Desk, sections: Sequence[tuple[str, str]]) -> Story:
 def _answers(desk: Desk) -> Story:
     """Where it stands, what happened, the well, what is not known, what to ask for."""
     history = desk.history
-    past = answer.happened(history) or [_("Nothing in these tests beside what stands above.")]
+    past = [*answer.happened(history), *case_words.closed_cases(history)] or [
+        _("Nothing in these tests beside what stands above.")
+    ]
     wells = [
         f"{facts.well.name}: {answer.well_words(facts)}"
         if len(history.wells) > 1
@@ -192,8 +194,11 @@ def headline(history: History) -> Story:
     rows = [
         [Marked(*style.SHAPES[verdict], "", 11), text(said)] for verdict, _unused, said in found
     ]
-    open_or_over = {Verdict.OUTSIDE, Verdict.UNDECIDABLE}
-    is_calm = not any(health and verdict in open_or_over for verdict, health, _unused in found)
+    open_or_over = {Verdict.OUTSIDE, Verdict.UNDECIDABLE, Verdict.ADOPTED}
+    cases = case_words.open_cases(history)
+    is_calm = not cases and not any(
+        health and verdict in open_or_over for verdict, health, _unused in found
+    )
     story: Story = [text(_(_NO_HEALTH), style.LEAD)] if is_calm else []
     shown = rows[:_MOST]
     if shown:
@@ -204,7 +209,7 @@ def headline(history: History) -> Story:
         more = ngettext("And {n} more: see the next pages.", "And {n} more: see the next pages.",
                         len(rows) - _MOST)  # fmt: skip
         story.append(text(more.format(n=len(rows) - _MOST)))
-    return [*story, *_ahead(history), Spacer(1, 4)]
+    return [*story, *texts(cases), *_ahead(history), Spacer(1, 4)]
 
 
 def _ahead(history: History) -> Story:

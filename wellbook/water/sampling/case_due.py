@@ -1,6 +1,7 @@
 """The next sample that an open case, or a sample that says nothing, asks for."""
 
 from collections.abc import Sequence
+from dataclasses import replace
 from datetime import date, timedelta
 
 from wellbook.support.translation import _
@@ -40,7 +41,8 @@ def case_due(case: Case, outlook: Outlook, postponed: date | None = None) -> Pan
     text = f"{_found(f'{what[:1].upper()}{what[1:]}', case.findings)} {_text(case, now)}"
     stretch = (max(first, postponed or first), last)
     latest = (case.clean or case.findings)[-1]
-    return _asked(panel, stretch, text, outlook, last=latest, urgent=now not in _LATE_STEPS)
+    found = _asked(panel, stretch, text, outlook, last=latest, urgent=now not in _LATE_STEPS)
+    return replace(found, case=f"bacteria {case.opened.isoformat()}")
 
 
 def case_key(case: Case, now: Step) -> str:
@@ -69,7 +71,8 @@ def raw_too(case: Case, outlook: Outlook, tested: Sequence[BacteriaTest]) -> Pan
         "A sample from before any treatment tells whether they come from the well or the house."
     )
     latest = tested[-1].day if tested else None
-    return _asked(panel, (case.opened + _DAY, None), text, outlook, last=latest)
+    found = _asked(panel, (case.opened + _DAY, None), text, outlook, last=latest)
+    return replace(found, case=f"bacteria {case.opened.isoformat()}")
 
 
 def again_due(tests: Sequence[BacteriaTest], outlook: Outlook) -> PanelDue | None:

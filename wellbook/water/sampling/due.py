@@ -28,6 +28,7 @@ class PanelDue:
         earliest: From this day on it may be drawn along with others.
         urgent: Whether it comes before everything else.
         private: Whether it tells of a person: never handed on.
+        case: Key of the case that asks for it; empty without one.
     """
 
     panel: Panel
@@ -40,6 +41,7 @@ class PanelDue:
     earliest: date
     urgent: bool = False
     private: bool = False
+    case: str = ""
 
 
 @dataclass(frozen=True, slots=True)

@@ -13,13 +13,15 @@ from wellbook.water.sampling.due import Outlook, PanelDue, say_day, say_standing
 from wellbook.water.sampling.intervals import add_months
 from wellbook.water.values.catalogue import Panel
 from wellbook.water.values.partial_date import read_partial_date
-from wellbook.water.values.seasons import MONTHS
+from wellbook.water.values.seasons import MONTHS, SOUTHERN, YEAR, Scheme
 from wellbook.water.values.triggers import Trigger, asked_by
 
 Days = Mapping[str, Sequence[date]]
 Postponed = Mapping[tuple[int, str], date]  # by point and key of the panel
 
+_HALF_YEAR = 6
 _LEAST_STRETCH = timedelta(days=20)
+BETWEEN = "between"  # the taps between two treatment units
 _AT_ONCE = 14  # days; what should be done within them comes before everything else
 _ABOUT = timedelta(days=7)  # what is wanted so soon after is wanted at the same time
 _SAME_START = timedelta(days=31)  # an event so near to a unit's first day is the same thing
@@ -93,7 +95,7 @@ def _asked(causes: Sequence[Happening], taps: Sequence[Tap], outlook: Outlook) -
     for cause in causes:
         triggers = asked_by(cause.kind, cause.text, outlook.catalogue.triggers)
         for place, trigger in enumerate(triggers, start=1):
-            chosen = _taps(trigger.at, taps)
+            chosen = taps_at(trigger.at, taps)
             days = chosen[0].days if len(chosen) == 1 else _days_of_pairs(chosen)
             for tap in chosen:
                 asked = _Asked(tap, trigger, cause, days, place)
@@ -101,13 +103,20 @@ def _asked(causes: Sequence[Happening], taps: Sequence[Tap], outlook: Outlook) -
                     yield asked
 
 
-def _taps(at: str, taps: Sequence[Tap]) -> list[Tap]:
-    """The tap nearest the well, the one that people drink from, or both."""
+def taps_at(at: str, taps: Sequence[Tap]) -> list[Tap]:
+    """The tap nearest the well, the one that people drink from, both, or those between units."""
     if not taps:
         return []
+    if at == BETWEEN:
+        inner = sorted((tap for tap in taps if tap.treated), key=lambda tap: tap.place)
+        return inner[:-1]
     raw = min(taps, key=lambda tap: (tap.treated, tap.place))
     drinking = max(taps, key=lambda tap: (tap.treated, tap.place))
-    wanted = {"raw": [raw], "drinking": [drinking]}.get(at, [raw, drinking])
+    if at == "all":
+        inner = [tap for tap in taps_at(BETWEEN, taps) if tap not in (raw, drinking)]
+        return list({tap.point: tap for tap in (raw, *inner, drinking)}.values())
+    at_one = {"raw": [raw], "drinking": [drinking], "first_draw": [drinking], "flushed": [drinking]}
+    wanted = at_one.get(at, [raw, drinking])
     return list({tap.point: tap for tap in wanted}.values())
 
 
@@ -123,12 +132,14 @@ def _due(asked: _Asked, outlook: Outlook, postponed: date | None) -> PanelDue | 
     trigger, cause = asked.trigger, asked.cause
     lasts = [max(asked.days.get(key) or (date.min,)) for key in asked.core]
     last = None if date.min in lasts else min(lasts)
-    if not trigger.every and (min(lasts) >= asked.counts or _has_lapsed(asked, outlook.today)):
+    is_done = not trigger.every and min(lasts) >= asked.counts
+    if is_done or _has_lapsed(asked, outlook.today):
         return None
     due = cause.first + timedelta(days=trigger.due)
     if trigger.every and last:
         due = add_months(last, trigger.every)
-    due = max(filter(None, (_in_months(due, trigger.months), postponed)))
+    months = _of_hemisphere(trigger.months, outlook.scheme)
+    due = max(filter(None, (_in_months(due, months), postponed)))
     urgent = trigger.until <= _AT_ONCE
     start = max(due, outlook.soonest(urgent=urgent), due if cause.is_vague else asked.counts)
     end = max(cause.last + timedelta(days=trigger.until), start + _LEAST_STRETCH)
@@ -154,6 +165,13 @@ def _due(asked: _Asked, outlook: Outlook, postponed: date | None) -> PanelDue | 
 def _has_lapsed(asked: _Asked, today: date) -> bool:
     lapses = asked.trigger.lapses
     return bool(lapses) and today > add_months(asked.cause.last, lapses)
+
+
+def _of_hemisphere(months: frozenset[int], scheme: Scheme) -> frozenset[int]:
+    """Months as they are meant in the north; six months later where summer is in January."""
+    if scheme.key != SOUTHERN.key:
+        return months
+    return frozenset((month + _HALF_YEAR - 1) % YEAR + 1 for month in months)
 
 
 def _in_months(day: date, months: frozenset[int]) -> date:
@@ -201,14 +219,21 @@ def _written(text: str) -> str:
     return _("{month} {year}").format(month=_(MONTHS[first.month - 1]), year=first.year)
 
 
+def _covers(other: _Asked, other_place: int, asked: _Asked, place: int) -> bool:
+    """Whether one asks for all that another does, and no earlier; of two alike the later one."""
+    if not set(asked.core) <= set(other.core):
+        return False
+    asks_more = set(asked.core) < set(other.core) and other.counts == asked.counts
+    return asks_more or (other.counts, other_place) > (asked.counts, place)
+
+
 def _without_covered(rows: Sequence[tuple[_Asked, PanelDue]]) -> tuple[PanelDue, ...]:
     """Leave out what another one asks for as well, about the same time and no earlier."""
     return tuple(
         due
         for place, (asked, due) in enumerate(rows)
         if not any(
-            set(asked.core) <= set(other.core)
-            and (other.counts, other_place) > (asked.counts, place)
+            _covers(other, other_place, asked, place)
             and more.window[0] <= due.window[0] + _ABOUT
             and more.urgent >= due.urgent
             for other_place, (other, more) in enumerate(rows)

@@ -52,7 +52,7 @@ def add_months(day: date, n: int) -> date:
     return date(year, month + 1, min(day.day, gregorian.monthrange(year, month + 1)[1]))
 
 
-def panel_due(
+def panel_due(  # noqa: PLR0913  each is a fact that it depends on
     panel: Panel,
     months: int,
     results_by_parameter_days: Mapping[str, Sequence[date]],
@@ -60,6 +60,8 @@ def panel_due(
     scheme: Scheme,
     calendar: Calendar,
     postponed: date | None = None,
+    *,
+    asked_since: date | None = None,
 ) -> PanelDue | None:
     """When a panel is due; None for one that is wanted once (`months` is 0) and was done.
 
@@ -71,12 +73,14 @@ def panel_due(
         scheme: How the year is divided.
         calendar: Closed days, and how long bottles take.
         postponed: Day to which the household put the next test off, if it did.
+        asked_since: First day of the record: a panel never tested is asked for from then on.
     """
     days = {key: results_by_parameter_days.get(key, ()) for key in panel.core}
     last = min(map(max, days.values())) if days and all(days.values()) else None
     if last and not months:
         return None
-    due = max(filter(None, (add_months(last, months) if last else today, postponed)))
+    first = min(asked_since or today, today)
+    due = max(filter(None, (add_months(last, months) if last else first, postponed)))
     # The parameter tested least is the one whose seasons are known least.
     seen = coverage(min(days.values(), key=lambda found: len(set(found)), default=()), scheme)
     soonest = max(filter(None, (today + timedelta(days=calendar.lead_days), postponed)))

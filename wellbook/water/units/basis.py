@@ -238,12 +238,19 @@ def form_of(basis: str, parameter: Parameter) -> str:
     """The chemical form that a basis names; the parameter's own form if there is no basis.
 
     Raises:
-        NoConversion: The basis is one that we don't know.
+        NoConversion: The basis is a form that we don't know.
     """
     form, own = _form(basis.removeprefix("as ").casefold()), own_form(parameter)
-    if basis and not form:
+    if basis and not form and not _is_itself(basis, parameter):
         raise NoConversion(Obstacle.UNKNOWN_FORM, parameter=parameter.name, form=basis)
     return form or own
+
+
+def _is_itself(basis: str, parameter: Parameter) -> bool:
+    """Whether a basis only names the parameter again, as `as Cr` does for chromium."""
+    said = basis.removeprefix("as ").strip().casefold()
+    names = {parameter.key, parameter.name.casefold(), *map(str.casefold, parameter.aliases)}
+    return said in names or said.startswith(("at ", "dissolved", "total"))
 
 
 @lru_cache(maxsize=256)

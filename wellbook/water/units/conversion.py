@@ -42,6 +42,7 @@ _VOLUMES = {
 _GRAINS = frozenset({"gpg", "°e"})
 _USUAL_VOLUME = 100  # mL
 
+_TRACES = {"pfas", "organics"}  # nobody prints them in parts per thousand
 _MASSES = {spellings.MASS, spellings.FRACTION}
 
 # ISO 7888 (1985) prints 1.116 for natural waters from 20 °C to 25 °C; from memory.
@@ -100,7 +101,7 @@ def _in(unit: str, basis: str, reading: Reading, parameter: Parameter) -> Decima
 @lru_cache(maxsize=4096)
 def _line(unit: str, basis: str, to_unit: str, to_basis: str, parameter: Parameter) -> Line:
     """The way from unit to unit."""
-    source, target = _known(unit, to_unit), _known(to_unit)
+    source, target = _meant(_known(unit, to_unit), parameter), _known(to_unit)
     _refuse_grains_of_an_ion(basis, source, parameter)
     here, there = _one_basis(basis, source), _one_basis(to_basis, target)
     if spellings.DOUBTFUL in {source.quantity, target.quantity}:
@@ -134,6 +135,13 @@ def _known(text: str, to_text: str = "") -> Unit:
     if bare and to_text in {"1", "pH units"}:
         return bare
     raise NoConversion(Obstacle.NO_UNIT)
+
+
+def _meant(unit: Unit, parameter: Parameter) -> Unit:
+    """The unit a spelling means for a parameter: `ppt` of an organic trace is per trillion."""
+    trillionth = understand("ng/kg")
+    is_clear = unit.quantity == spellings.DOUBTFUL and parameter.family in _TRACES
+    return trillionth if is_clear and trillionth else unit
 
 
 def _one_basis(basis: str, unit: Unit) -> str:

@@ -162,6 +162,7 @@ def _set(row: dict[str, str]) -> LimitSet:
         country=row["country"],
         standing=row["standing"],
         default=row["default"] == "yes",
+        is_partial=row["whole"] == "no",
         note=row["note"],
     )
 

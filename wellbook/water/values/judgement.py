@@ -15,17 +15,20 @@ class Verdict(StrEnum):
     WITHIN = "within"
     UNDETECTED = "undetected"
     UNDECIDABLE = "undecidable"
+    ADOPTED = "adopted"  # over a limit that is adopted and does not bind yet
     NO_LIMIT = "no limit"
 
 
 # Verdicts that a person has to look at; the others need no deed.
-ATTENTION = frozenset({Verdict.OUTSIDE, Verdict.UNDECIDABLE, Verdict.NEAR})
-# Ours: health before taste, over before undecided before close; but what is over any limit comes
-# before what is only close to one.
+ATTENTION = frozenset({Verdict.OUTSIDE, Verdict.UNDECIDABLE, Verdict.ADOPTED, Verdict.NEAR})
+# Ours: health before taste, over before undecided before adopted before close; but what is over any
+# limit comes before what is only close to one.
 _ORDER = (
     (Verdict.OUTSIDE, True),
     (Verdict.UNDECIDABLE, True),
     (Verdict.OUTSIDE, False),
+    (Verdict.ADOPTED, True),
+    (Verdict.ADOPTED, False),
     (Verdict.NEAR, True),
     (Verdict.UNDECIDABLE, False),
     (Verdict.NEAR, False),

@@ -28,6 +28,7 @@ class EventKind(StrEnum):
     RADON_IN_AIR = "radon in air"
     SALE = "sale"
     OWNER = "owner"
+    NEW_WELL = "new well"
     BIRTH = "birth"
     PREGNANCY = "pregnancy"
     ILLNESS = "illness"
@@ -45,11 +46,11 @@ class Trigger:
         key: Stable key.
         kind: Kind of the event.
         words: Phrases, one of which must stand in the event's text; none for every event of the
-            kind that no other row fits.
+            kind.
         name: What it is called in a list of things that are due.
         core: Keys of the parameters that must be tested for it to be done.
         also: Keys of parameters that usually come with them.
-        at: `raw`, `drinking` or `both`: at which tap.
+        at: `raw`, `drinking`, `both`, or `all` with the taps between two units.
         counts_from: From which day on, after the end of the happening, a test counts; may be < 0.
         due: After how many days it is due.
         until: After how many days it should be done.
@@ -77,22 +78,25 @@ class Trigger:
     source: str
 
     def fits(self, text: str) -> bool:
-        """Whether one of its phrases stands in a text: all its words, in any order."""
-        return any(
-            all(_pattern(word).search(text) for word in phrase.split()) for phrase in self.words
-        )
+        """Whether one of its phrases stands in a text: all its words, in any order.
+
+        A word that the text denies (`no oil seen`) does not stand in it.
+        """
+        return any(all(_stands(word, text) for word in phrase.split()) for phrase in self.words)
 
 
 def asked_by(kind: str, text: str, triggers: Iterable[Trigger]) -> tuple[Trigger, ...]:
-    """What an event of a kind, told in these words, asks for."""
-    rows = [trigger for trigger in triggers if trigger.kind == kind]
-    fitting = tuple(trigger for trigger in rows if trigger.words and trigger.fits(text))
-    return fitting or tuple(trigger for trigger in rows if not trigger.words)
+    """What an event of a kind, told in these words, asks for: words only add to it."""
+    return tuple(
+        trigger
+        for trigger in triggers
+        if trigger.kind == kind and (not trigger.words or trigger.fits(text))
+    )
 
 
 def read_trigger(row: dict[str, str]) -> Trigger:
     """A row of `triggers.csv`."""
-    if row["at"] not in {"raw", "drinking", "both"}:
+    if row["at"] not in {"raw", "drinking", "both", "all"}:
         raise ValueError(f"no tap is called {row['at']!r}")
     return Trigger(
         key=row["key"],
@@ -135,6 +139,26 @@ def parameters_of(triggers: Sequence[Trigger]) -> set[str]:
 
 def _phrases(text: str) -> tuple[str, ...]:
     return tuple(filter(None, (phrase.strip() for phrase in text.split(";"))))
+
+
+# What denies the words after it, in English and Spanish, up to three words on in the same clause;
+# and what only sounds like that. In doubt a word counts: it can only add a test.
+_DENIED = re.compile(
+    r"\b(?:no|without|never|nor|sin|ni|ningún|ninguna|nunca)\b"
+    r"(?!\s+(?:doubt|idea|sure|sé|hay\s+duda|sabemos))(?:\s+[^\s,.;:!?]+){0,3}\s+$",
+    re.IGNORECASE,
+)
+_BUT = re.compile(r"\b(?:but|yet|except|pero|sino|salvo)\b", re.IGNORECASE)
+
+
+def _stands(word: str, text: str) -> bool:
+    """Whether a word stands in a text at a place where it is not denied."""
+    return any(not _is_denied(text[: match.start()]) for match in _pattern(word).finditer(text))
+
+
+def _is_denied(before: str) -> bool:
+    clause = re.split(r"[,.;:!?]", before)[-1]
+    return bool(_DENIED.search(_BUT.split(clause)[-1]))
 
 
 def _pattern(word: str) -> re.Pattern[str]:

@@ -1,1 +1,1 @@
-"""How readings stand to limits, and what to be careful about."""
+"""How readings stand to limits."""

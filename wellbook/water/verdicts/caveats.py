@@ -12,7 +12,7 @@ from wellbook.water.values.limits import Limit, LimitKind
 from wellbook.water.values.parameters import Parameter
 from wellbook.water.values.readings import Flag, Kind, Reading
 from wellbook.water.values.results import Result
-from wellbook.water.verdicts.hold_time import age_at_test, is_late
+from wellbook.water.verdicts.hold_time import age_at_test, is_late, may_be_late
 
 _HOUR = timedelta(hours=1)
 _PARTS = {
@@ -68,8 +68,18 @@ def _held(
             return verdict, ""
         return verdict, _("The lab held the sample longer than its method allows.")
     if not is_late(result):
-        return verdict, ""
+        return _perhaps_late(verdict) if may_be_late(result) else (verdict, "")
     return (verdict if verdict is Verdict.OUTSIDE else Verdict.UNDECIDABLE), _late(verdict, result)
+
+
+def _perhaps_late(verdict: Verdict) -> tuple[Verdict, str]:
+    if verdict is Verdict.OUTSIDE:
+        return verdict, ""
+    said = _(
+        "By its days alone the sample may have been held longer than 30 hours; bacteria may have "
+        "died in it."
+    )
+    return Verdict.UNDECIDABLE, said
 
 
 def _late(verdict: Verdict, result: Result) -> str:

@@ -17,9 +17,12 @@ _ORDER = (
     Verdict.UNDETECTED,
     Verdict.WITHIN,
     Verdict.NEAR,
+    Verdict.ADOPTED,
     Verdict.UNDECIDABLE,
     Verdict.OUTSIDE,
 )
+# The rule of rounding (40 CFR 141.23) is one of the federal rules; others were not read to have it.
+_ROUNDING_SETS = ("us-epa-primary", "us-epa-action-level")
 _Outcome = tuple[Verdict, str]
 _TOLD_DIGITS = 4
 
@@ -42,7 +45,7 @@ class Figure:
 
 
 def badness(verdict: Verdict) -> int:
-    """Where a verdict stands from `no limit` (0) to `outside` (5)."""
+    """Where a verdict stands from `no limit` (0) to `outside` (6)."""
     return _ORDER.index(verdict)
 
 
@@ -89,8 +92,8 @@ def _maximum(figure: Figure, value: Decimal, limit: Limit, near_share: Decimal) 
     if figure.kind is Kind.ABOVE:
         return _above_maximum(figure, value, high, limit.unit)
     if value > high:
-        health = limit.kind in HEALTH_KINDS
-        return Verdict.OUTSIDE, _rounded(value, high) if health else ""
+        rounds = limit.kind in HEALTH_KINDS and limit.set.startswith(_ROUNDING_SETS)
+        return Verdict.OUTSIDE, _rounded(value, high) if rounds else ""
     near = limit.kind in HEALTH_KINDS and high > 0 and value >= near_share * high
     return (Verdict.NEAR if near else Verdict.WITHIN), ""
 

@@ -12,6 +12,7 @@ from wellbook.water.values.results import Result
 
 LIMIT = timedelta(hours=30)  # EPA on 40 CFR 141.21(f)(3), see `shipping`
 _DAY = timedelta(days=1)
+_TOO_MANY_DAYS = 2
 
 
 def least_age(collected: Moment, later: Moment) -> timedelta:
@@ -32,6 +33,20 @@ def age_at_test(result: Result) -> timedelta | None:
     """
     known = filter(None, (result.analysed, result.received))
     return max((least_age(result.collected, later) for later in known), default=None)
+
+
+def may_be_late(result: Result) -> bool:
+    """Whether written days without times leave hardly a way for a bacteria sample to be in time.
+
+    Drawn on one day and tested on the day after the next, it was in time only if it was drawn late
+    in the evening and the test began soon after midnight.
+    """
+    known = [later for later in (result.analysed, result.received) if later is not None]
+    return any(
+        (later.day - result.collected.day).days >= _TOO_MANY_DAYS
+        and (later.at is None or result.collected.at is None)
+        for later in known
+    )
 
 
 def is_late(result: Result, limit: timedelta = LIMIT) -> bool:

@@ -8,12 +8,13 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
 from decimal import Decimal
 from functools import reduce
+from operator import itemgetter
 
 from wellbook.support.translation import _
 from wellbook.water.parsing.printed import read_reading
 from wellbook.water.units.basis import NoConversion, choices, printed_in
-from wellbook.water.units.conversion import convert
-from wellbook.water.units.spellings import COUNT, PRESENCE, understand
+from wellbook.water.units.conversion import URANIUM_ACTIVITY, convert
+from wellbook.water.units.spellings import ACTIVITY, COUNT, PRESENCE, understand
 from wellbook.water.values.limits import Limit, Rule
 from wellbook.water.values.parameters import Parameter
 from wellbook.water.values.readings import Flag, Kind, Reading
@@ -25,6 +26,10 @@ NET_OF_URANIUM = "net of uranium"
 _ALREADY_NET = ("adjusted", "net", "excluding u", "less uranium", "minus uranium")
 # None in so few mL leaves room for some in 100 mL.
 _SMALL_VOLUMES = {"per mL": 1, "CFU per mL": 1, "MPN per mL": 1, "per 10 mL": 10}
+
+# What a µg of uranium in well water usually gives: from that of the federal rule of 2000 to what
+# uranium-234 in excess makes of it (from memory).
+URANIUM_ACTIVITIES = (URANIUM_ACTIVITY, Decimal("1.5"))  # pCi per µg
 
 # Five tubes of 10 mL can at best say `<2.2`, ten of them `<1.1`, a filter or 51 wells `<1`: each
 # means that nothing grew (multiple-tube tables of Standard Methods 9221; from memory).
@@ -64,6 +69,8 @@ def possible(
     open_choices = () if reading.basis or _carries_basis(reading) else choices(parameter)
     if open_choices and limit.basis:
         return _each_basis(reading, limit, parameter, open_choices)
+    if parameter.key == "uranium" and _is_activity(reading.unit) != _is_activity(limit.unit):
+        return _each_ratio(reading, limit, parameter)
     figure = _figure(reading, limit, parameter)
     if limit.condition.startswith(NET_OF_URANIUM) and not _is_net(result):
         return _net_of_uranium(figure, limit, parameter, beside)
@@ -170,6 +177,34 @@ def _each_basis(
     )
 
 
+def _is_activity(label: str) -> bool:
+    unit = understand(label)
+    return unit is not None and unit.quantity == ACTIVITY
+
+
+def _each_ratio(reading: Reading, limit: Limit, parameter: Parameter) -> Possible:
+    """Uranium between mass and activity, by the least and the most that a µg usually gives."""
+    figures = []
+    for ratio in URANIUM_ACTIVITIES:
+        found = _figure(reading, limit, parameter)
+        scale = URANIUM_ACTIVITY / ratio if _is_activity(reading.unit) else ratio / URANIUM_ACTIVITY
+        value = None if found.value is None else found.value * scale
+        assumed = _("Taken at {activity} pCi per µg of uranium; the true ratio differs by well.")
+        figures.append(replace(found, value=value, assumed=assumed.format(activity=ratio)))
+    low, high = sorted(figure.value or Decimal(0) for figure in figures)
+    doubt = _(
+        "At {least} to {most} pCi per µg, as wells usually have it, it is {low} to {high} {unit}. "
+        "Ask the lab for uranium by mass."
+    ).format(
+        least=URANIUM_ACTIVITIES[0],
+        most=URANIUM_ACTIVITIES[-1],
+        low=shown(low),
+        high=shown(high),
+        unit=limit.unit,
+    )
+    return Possible(tuple(figures), doubt)
+
+
 def _is_net(result: Result) -> bool:
     name = result.name.casefold()
     return any(word in name for word in _ALREADY_NET)
@@ -192,7 +227,11 @@ def _net_of_uranium(
 def _uranium(
     beside: Iterable[Result], limit: Limit, uranium: Parameter
 ) -> tuple[Decimal, Decimal | None, str]:
-    """Least and most uranium activity of the sample in the limit's unit, and how it was had."""
+    """Least and most uranium activity of the sample in the limit's unit, and how it was had.
+
+    Of several results the lowest counts: it leaves the most for the limit.
+    """
+    found: list[tuple[Decimal, Decimal | None, str]] = []
     for result in beside:
         reading = result.reading
         if result.parameter != "uranium" or reading.number is None or not _is_bounded(reading):
@@ -206,8 +245,8 @@ def _uranium(
             figure=reading.text.strip(),
             unit=reading.unit,
         )
-        return least, got.number, " ".join(filter(None, (said, assumed(got))))
-    return Decimal(0), None, ""
+        found.append((least, got.number, " ".join(filter(None, (said, assumed(got))))))
+    return min(found, key=itemgetter(0, 1), default=(Decimal(0), None, ""))
 
 
 def _is_bounded(reading: Reading) -> bool:

@@ -38,6 +38,8 @@ __all__ = [
 ]
 
 IN_FORCE = "in force"
+_PENDING = "-pending"  # the set of a set's limits from their adoption until their start
+NO_LIMIT = Judgement(Verdict.NO_LIMIT)
 
 
 def judge(
@@ -77,22 +79,75 @@ def judge_all(
     *,
     beside: Iterable[Result],
 ) -> tuple[Judgement, ...]:
-    """Hold a result against every limit of the sets that was in force on a day."""
+    """Hold a result against every limit of the sets that was in force or adopted on a day."""
     parameter = catalogue.parameters.get(result.parameter)
     if parameter is None:
         return ()
     others = tuple(beside)
-    return tuple(
+    in_force = (
         _dated(judge(result, limit, parameter, beside=others), on)
-        for limit in catalogue.limits_of(result.parameter)
+        for limit in limits_in_force(result.parameter, catalogue, sets, on)
+    )
+    adopted = (
+        as_adopted(judge(result, limit, parameter, beside=others))
+        for limit in limits_adopted(result.parameter, catalogue, sets, on)
+        if result.reading.is_detect
+    )
+    return (*in_force, *filter(None, adopted))
+
+
+def limits_in_force(
+    parameter: str, catalogue: Catalogue, sets: Sequence[str], on: date
+) -> tuple[Limit, ...]:
+    """The limits on a parameter that held, or may have held, on a day."""
+    return tuple(
+        limit
+        for limit in catalogue.limits_of(parameter)
         if limit.set in sets and catalogue.sets[limit.set].standing == IN_FORCE
         if limit.in_force(on) is not Force.NO
     )
 
 
-def headline(judgements: Iterable[Judgement]) -> Judgement:
-    """The judgement to name first, the most urgent of them."""
-    return min(judgements, key=attrgetter("urgency"), default=Judgement(Verdict.NO_LIMIT))
+def limits_adopted(
+    parameter: str, catalogue: Catalogue, sets: Sequence[str], on: date
+) -> tuple[Limit, ...]:
+    """The limits on a parameter that were adopted on a day and start later.
+
+    A set's limits to come count once a row of the set of adopted limits covers the day.
+    """
+    limits = catalogue.limits_of(parameter)
+    adopted = {
+        (limit.set, limit.high)
+        for limit in limits
+        if limit.set.endswith(_PENDING) and limit.in_force(on) is not Force.NO
+    }
+    return tuple(
+        limit
+        for limit in limits
+        if limit.set in sets and (f"{limit.set}{_PENDING}", limit.high) in adopted
+        if (start := limit.period.start) and start.first > on
+    )
+
+
+def as_adopted(judgement: Judgement) -> Judgement | None:
+    """What a comparison with a limit to come amounts to; None if the limit would be met."""
+    if judgement.verdict is Verdict.OUTSIDE:
+        return replace(judgement, verdict=Verdict.ADOPTED)
+    return judgement if judgement.verdict is Verdict.UNDECIDABLE else None
+
+
+def headline(judgements: Iterable[Judgement], none: Judgement = NO_LIMIT) -> Judgement:
+    """The judgement to name first, the most urgent of them; `none` where there is none."""
+    return min(judgements, key=attrgetter("urgency"), default=none)
+
+
+def _without_limit(catalogue: Catalogue, sets: Sequence[str]) -> Judgement:
+    """What is said without a limit: a set that is kept only in part may have one after all."""
+    partial = [catalogue.sets[key].name for key in sets if catalogue.sets[key].is_partial]
+    if not partial:
+        return NO_LIMIT
+    said = _("{sets} has no figure for it here, and is not the whole list: ask the authority.")
+    return replace(NO_LIMIT, why=said.format(sets=", ".join(partial)))
 
 
 def assess(
@@ -117,10 +172,12 @@ def assess(
     found = []
     for result in results:
         beside, day = record.samples[result.sample], result.collected.day
-        then, now = (
-            headline(judge_all(result, catalogue, sets, on, beside=beside)) for on in (day, today)
+        all_then, all_now = (
+            judge_all(result, catalogue, sets, on, beside=beside) for on in (day, today)
         )
-        found.append(Assessed(result, _with_unknown_start(then, day, today), now))
+        none = _without_limit(catalogue, sets)
+        then, now = headline(all_then, none), headline(all_now, none)
+        found.append(Assessed(result, _with_unknown_start(then, day, today), now, all_now))
     return tuple(found)
 
 

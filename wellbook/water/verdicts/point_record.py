@@ -2,9 +2,10 @@
 
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
+from operator import attrgetter
 from typing import Self
 
-from wellbook.water.values.judgement import Judgement, Urgency
+from wellbook.water.values.judgement import Judgement, Urgency, Verdict
 from wellbook.water.values.results import Result
 
 
@@ -44,6 +45,13 @@ class TwoVerdicts:
     __slots__ = ()
     then: Judgement
     now: Judgement
+    all_now: tuple[Judgement, ...]
+
+    @property
+    def adopted(self) -> Judgement | None:
+        """Today's judgement by an adopted limit that does not bind yet and is passed."""
+        passed = [one for one in self.all_now if one.verdict is Verdict.ADOPTED]
+        return min(passed, key=attrgetter("urgency"), default=None)
 
     @property
     def needs_attention(self) -> bool:
@@ -71,8 +79,10 @@ class Assessed(TwoVerdicts):
         result: The result.
         then: How it stood to the limits of its sampling day.
         now: How it stands to the limits of today.
+        all_now: How it stands to each limit of today.
     """
 
     result: Result
     then: Judgement
     now: Judgement
+    all_now: tuple[Judgement, ...] = ()

@@ -29,6 +29,7 @@ class Standing(TwoVerdicts):
         trend: What the whole history says.
         forecasts: When its line reaches each limit of today, the weightiest first.
         change: What changed since the test before; None where no test has a usable figure.
+        all_now: How the latest stands to each limit of today.
     """
 
     parameter: Parameter
@@ -39,6 +40,7 @@ class Standing(TwoVerdicts):
     trend: Trend
     forecasts: tuple[Forecast, ...] = ()
     change: LatestChange | None = None
+    all_now: tuple[Judgement, ...] = ()
 
 
 def stand(
@@ -74,9 +76,8 @@ def stand(
     found = trend(history, parameter)
     ahead = forecasts(found, parameter, catalogue, sets, today)
     change = latest_change(record, parameter, catalogue, sets, today)
-    return Standing(
-        parameter, len(analysed), latest.result, latest.then, latest.now, found, ahead, change
-    )
+    two, more = (latest.then, latest.now), (found, ahead, change)
+    return Standing(parameter, len(analysed), latest.result, *two, *more, latest.all_now)
 
 
 def _weight(

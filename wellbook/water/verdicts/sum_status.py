@@ -27,6 +27,7 @@ class SumStanding(TwoVerdicts):
         sum: Its parts and bounds; it was added up here, no lab reported it.
         then: How it stood to the limits of that day.
         now: How it stands to the limits of today.
+        all_now: How it stands to each limit of today.
     """
 
     parameter: Parameter
@@ -34,6 +35,7 @@ class SumStanding(TwoVerdicts):
     sum: Sum
     then: Judgement
     now: Judgement
+    all_now: tuple[Judgement, ...] = ()
 
 
 def by_urgency(standing: "Standing | SumStanding") -> tuple[int, Urgency, str]:
@@ -67,7 +69,8 @@ def stand_sums(
         then = _judged(rule.key, sample, catalogue, sets, day)
         if now or then:
             one = (now or then)[0][0]
-            verdicts = (headline([judged for _, judged in pairs]) for pairs in (then, now))
+            all_then, all_now = (tuple(judged for _, judged in pairs) for pairs in (then, now))
+            verdicts = (headline(all_then), headline(all_now), all_now)
             found.append(SumStanding(catalogue.parameters[rule.key], day, one, *verdicts))
     return tuple(found)
 

@@ -15,14 +15,15 @@ from wellbook.water.units.basis import NoConversion
 from wellbook.water.units.conversion import convert
 from wellbook.water.values.catalogue import Catalogue
 from wellbook.water.values.judgement import Judgement, Verdict
-from wellbook.water.values.limits import Force, Limit
+from wellbook.water.values.limits import Limit
 from wellbook.water.values.readings import Kind
 from wellbook.water.values.results import Result
 from wellbook.water.verdicts.caveats import unfit
 from wellbook.water.verdicts.compare import Figure, compare, shown
+from wellbook.water.verdicts.judge import as_adopted, limits_adopted, limits_in_force
 
-IN_FORCE = "in force"
 _OUTSIDE = Verdict.OUTSIDE
+_OVER = (Verdict.OUTSIDE, Verdict.ADOPTED)
 
 
 @dataclass(frozen=True, slots=True)
@@ -44,12 +45,14 @@ class SumRule:
         terms: Its parts.
         least_found: With fewer parts found than this, the limit does not count.
         speaks_alone: Whether one part without the others is worth an `undecidable`.
+        is_open: Whether it has more parts than those that are known here, so that it has no most.
     """
 
     key: str
     terms: tuple[Term, ...]
     least_found: int = 0
     speaks_alone: bool = False
+    is_open: bool = False
 
 
 def _terms(unit: str, *keys: str, basis: str = "") -> tuple[Term, ...]:
@@ -58,7 +61,51 @@ def _terms(unit: str, *keys: str, basis: str = "") -> tuple[Term, ...]:
 
 # 40 CFR 141.62 (nitrate + nitrite), 141.66 (radium), 141.64 (trihalomethanes), 141.61(c)(2) (PFAS
 # index); the ratio rule is that of the WHO guidelines and of Directive (EU) 2020/2184, Annex I;
-# the six PFAS are those of 310 CMR 22.07G (Massachusetts); the last two from memory.
+# the six PFAS are those of 310 CMR 22.07G (Massachusetts); the four those of the German rules of
+# 2023, the five those of Vermont, trichloroethylene with tetrachloroethylene the directive's; all
+# but the federal ones from memory. Of the PFAS of
+# the Canadian objective of 2024 and of the European directive, and of the pesticides, only those
+# are added that have a parameter: the least of such a sum can be over, its most is not known.
+_PFAS = ("pfoa", "pfos", "pfhxs", "pfna", "pfbs", "pfba", "pfhxa", "pfhpa", "pfda")
+_PESTICIDES = (
+    "atrazine",
+    "simazine",
+    "alachlor",
+    "metolachlor",
+    "d_24",
+    "glyphosate",
+    "carbofuran",
+    "lindane",
+    "chlordane",
+    "dinoseb",
+    "pentachlorophenol",
+    "dibromochloropropane",
+    "aldrin",
+    "bentazon",
+    "bromoxynil",
+    "chlorpyrifos",
+    "dalapon",
+    "dicamba",
+    "dichloropropene_13",
+    "dieldrin",
+    "dimethoate",
+    "diquat",
+    "endothall",
+    "endrin",
+    "heptachlor",
+    "heptachlor_epoxide",
+    "hexachlorobenzene",
+    "malathion",
+    "mcpa",
+    "methoxychlor",
+    "metribuzin",
+    "molinate",
+    "oxamyl",
+    "picloram",
+    "thiobencarb",
+    "toxaphene",
+    "tp_245",
+)
 RULES = (
     SumRule("nitrate_nitrite", _terms("mg/L", "nitrate", "nitrite", basis="as N")),
     SumRule(
@@ -74,6 +121,13 @@ RULES = (
         _terms("µg/L", "chloroform", "bromodichloromethane", "dibromochloromethane", "bromoform"),
     ),
     SumRule("pfoa_pfos", _terms("ng/L", "pfoa", "pfos")),
+    SumRule("pfas25", _terms("ng/L", *_PFAS, "hfpo_da"), is_open=True),
+    SumRule("pfas20", _terms("ng/L", *_PFAS), is_open=True),
+    SumRule("pesticides_total", _terms("µg/L", *_PESTICIDES), is_open=True),
+    SumRule("pfas4", _terms("ng/L", "pfoa", "pfos", "pfhxs", "pfna")),
+    SumRule("pfas5", _terms("ng/L", "pfoa", "pfos", "pfhxs", "pfna", "pfhpa")),
+    SumRule("pfos_pfhxs", _terms("ng/L", "pfos", "pfhxs")),
+    SumRule("tce_pce_sum", _terms("µg/L", "trichloroethylene", "tetrachloroethylene")),
     SumRule("pfas6", _terms("ng/L", "pfoa", "pfos", "pfhxs", "pfna", "pfhpa", "pfda")),
     SumRule(
         "pfas_hazard_index",
@@ -130,7 +184,7 @@ class Sum:
     def high(self) -> Decimal | None:
         """The most it can be; None if a part has no known upper bound."""
         highs = [part.high for part in self.parts]
-        return None if None in highs else sum(filter(None, highs), Decimal(0))
+        return None if None in highs or self.rule.is_open else sum(filter(None, highs), Decimal(0))
 
     @property
     def found(self) -> int:
@@ -173,18 +227,25 @@ def judge_sums(
     Left out is what would only say that a part was not tested, but for radium, where one of the
     two tests alone tempts to a conclusion.
     """
-    judged = [
-        (one, judge_sum(one, limit, catalogue))
-        for one in sums(sample, catalogue)
-        for limit in catalogue.limits_of(one.rule.key)
-        if limit.set in sets
-        and catalogue.sets[limit.set].standing == IN_FORCE
-        and limit.in_force(on) is not Force.NO
-    ]
+    judged = []
+    for one in sums(sample, catalogue):
+        key = one.rule.key
+        judged += [
+            (one, judge_sum(one, limit, catalogue))
+            for limit in limits_in_force(key, catalogue, sets, on)
+        ]
+        adopted = (
+            as_adopted(judge_sum(one, limit, catalogue))
+            for limit in limits_adopted(key, catalogue, sets, on)
+            if one.found
+        )
+        judged += [(one, judgement) for judgement in adopted if judgement]
     return tuple(
         (one, judgement)
         for one, judgement in judged
-        if judgement.verdict is Verdict.OUTSIDE or not one.missing or one.rule.speaks_alone
+        if judgement.verdict in _OVER
+        or one.rule.speaks_alone
+        or not (one.missing or one.rule.is_open)
     )
 
 

@@ -2,24 +2,53 @@
 
 from collections.abc import Sequence
 
+from wellbook.book.rows import NewSample
+from wellbook.planning.advice import advice_at, advice_on, people, situations
 from wellbook.planning.overview import PointOverview
-from wellbook.planning.settings import sets
-from wellbook.water.verdicts.cautions import DIET, INFANT, PREGNANCY, Advice, Judged, resolve
+from wellbook.support.translation import _
+from wellbook.water.cautions.advice import Advice
+from wellbook.water.cautions.findings import Finding
+from wellbook.water.sampling.due import PanelDue
 from wellbook.window.common.household import Household
-
-PEOPLE = (INFANT, PREGNANCY, DIET)
-
-
-def people(household: Household) -> frozenset[str]:
-    """Who of those that need more care drinks the water. Private."""
-    return frozenset(household.record.settings.get("people", "").split()) & frozenset(PEOPLE)
+from wellbook.window.common.words import day_words
 
 
 def advice(point: PointOverview, household: Household) -> tuple[Advice, ...]:
     """The cautions that apply at a point, urgent ones first."""
-    judged = [Judged(s.parameter, s.latest.reading, s.now) for s in point.standings]
-    chosen = sets(household.record.settings, household.catalogue)
-    return resolve(judged, household.catalogue, chosen, household.cautions, people(household))
+    who = people(household.record, household.today)
+    return advice_at(point, household.cautions, who, household.today)
+
+
+def pressing(point: PointOverview, household: Household) -> tuple[str, ...]:
+    """What stands first on the overview: what happened, and what the water asks of people."""
+    happened = situations(
+        household.record, point.point.well, (point,), household.cautions, household.today
+    )
+    said = filter(_presses, advice(point, household))
+    return (
+        *(" ".join((one.text, *one.steps)) for one in happened),
+        *(f"{', '.join(one.names)}: {one.text}" for one in said),
+        *(_next_step(one) for one in point.due if one.case),
+    )
+
+
+def of_sample(sample: NewSample, household: Household) -> tuple[str, ...]:
+    """What a sample that is about to be kept asks of people."""
+    said = advice_on(
+        sample, household.record, household.catalogue, household.cautions, household.today
+    )
+    return tuple(f"{', '.join(one.names)}: {one.text}" for one in said if _presses(one))
+
+
+def _presses(one: Advice) -> bool:
+    return one.urgent or bool(one.people) or one.finding >= Finding.ADOPTED
+
+
+def _next_step(due: PanelDue) -> str:
+    """What an open case asks for, and by when."""
+    return _("What to do next: {step}, by {day}.").format(
+        step=due.panel.name, day=day_words(due.due)
+    )
 
 
 def lines(advices: Sequence[Advice], household: Household, parameter: str = "") -> tuple[str, ...]:

@@ -7,8 +7,8 @@ from pathlib import Path
 
 from wellbook.book import Book
 from wellbook.book.record import Record
+from wellbook.water.cautions.cautions import Cautions
 from wellbook.water.values.catalogue import Catalogue
-from wellbook.water.verdicts.cautions import Cautions
 
 
 class RecordReader:

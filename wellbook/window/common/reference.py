@@ -8,8 +8,8 @@ from pathlib import Path
 from wellbook.book import Book
 from wellbook.support.errors import Fault
 from wellbook.support.translation import _
+from wellbook.water.cautions.cautions import Cautions, read_cautions
 from wellbook.water.values.catalogue import Catalogue, read_catalogue
-from wellbook.water.verdicts.cautions import Cautions, read_cautions
 from wellbook.window.common.household import Household, RecordReader
 from wellbook.wording.reference import worded, worded_cautions
 

@@ -66,6 +66,7 @@ LIGHT = Inks(
     edge="#8c8678",
     verdicts={
         Verdict.OUTSIDE: "#d55e00",
+        Verdict.ADOPTED: "#d55e00",
         Verdict.NEAR: "#0072b2",
         Verdict.WITHIN: "#0072b2",
         Verdict.UNDETECTED: "#0072b2",
@@ -85,6 +86,7 @@ DARK = Inks(
     edge="#85888c",
     verdicts={
         Verdict.OUTSIDE: "#e69f00",
+        Verdict.ADOPTED: "#e69f00",
         Verdict.NEAR: "#56b4e9",
         Verdict.WITHIN: "#56b4e9",
         Verdict.UNDETECTED: "#56b4e9",

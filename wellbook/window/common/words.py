@@ -17,12 +17,23 @@ from wellbook.water.values.local_time import Moment
 from wellbook.water.values.parameters import Parameter
 from wellbook.water.values.partial_date import read_partial_date
 from wellbook.water.values.readings import Kind, Reading
+from wellbook.water.verdicts.sums import Sum
 from wellbook.wording import facts
 
 
 def limit_words(limit: Limit | None) -> str:
     """The figure of a limit with its unit and basis as published, or its rule."""
     return "" if limit is None else facts.bound(limit)
+
+
+def sum_words(added: Sum) -> str:
+    """What a sum can be: one figure, or from its least to its most."""
+    unit = " ".join(filter(None, ("" if added.unit == "1" else added.unit, added.basis)))
+    low, high = f"{added.low:.4g}", added.high
+    if high is None:
+        return _("{figure} or more").format(figure=f"{low} {unit}".strip())
+    most = f"{high:.4g} {unit}".strip()
+    return most if added.low == high else _("{low} to {high}").format(low=low, high=most)
 
 
 def limit_beside(limit: Limit | None, reading: Reading, parameter: Parameter | None) -> str:

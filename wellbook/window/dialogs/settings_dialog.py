@@ -11,12 +11,20 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
+from wellbook.planning.advice import people_of_events
 from wellbook.planning.settings import scheme, sets
 from wellbook.support.errors import Fault
 from wellbook.support.translation import _
+from wellbook.water.cautions.cautions import (
+    ANIMALS,
+    CHILD,
+    DIALYSIS,
+    DIET,
+    IMMUNE,
+    INFANT,
+    PREGNANCY,
+)
 from wellbook.water.values.seasons import NORTHERN, SOUTHERN, YEAR, wet_and_dry
-from wellbook.water.verdicts.cautions import DIET, INFANT, PREGNANCY
-from wellbook.window.common.advice import people
 from wellbook.window.common.household import Household
 from wellbook.window.common.languages import SYSTEM, choices
 from wellbook.window.common.preferences import PAGES, Preferences
@@ -58,6 +66,7 @@ class SettingsDialog(EntryDialog):
         self.sets.setAccessibleName(_("Limit sets of this book"))
         self.seasons = QComboBox()
         self.months = [QCheckBox(short_month(n)) for n in range(1, YEAR + 1)]
+        self._told: frozenset[str] = frozenset()
         self.people = {key: QCheckBox(text) for key, text in _people_words().items()}
         if household is not None:
             self._add_book(form, household)
@@ -79,9 +88,13 @@ class SettingsDialog(EntryDialog):
                 quiet=True,
             ),
         )
-        known = people(household)
+        ticked = household.record.settings.get("people", "").split()
+        self._told = people_of_events(household.record, household.today)
         for key, box in self.people.items():
-            box.setChecked(key in known)
+            box.setChecked(key in ticked or key in self._told)
+            if key in self._told:
+                box.setEnabled(False)
+                box.setText(_("{who} (by an event)").format(who=box.text()))
             form.addRow("", box)
         if household.book.is_readonly:
             for widget in (self.sets, self.seasons, *self.months, *self.people.values()):
@@ -122,7 +135,7 @@ class SettingsDialog(EntryDialog):
         """Keep what was changed, and only that."""
         household = self._household
         if household is not None and not household.book.is_readonly:
-            for key, value in self._choices().items():
+            for key, value in self._choices(household).items():
                 if value != self._kept(household)[key]:
                     household.book.set_setting(key, value)
         self._preferences.page = self.page.currentData()
@@ -133,10 +146,19 @@ class SettingsDialog(EntryDialog):
         return {
             "limit_sets": " ".join(sets(household.record.settings, household.catalogue)),
             "seasons": scheme(household.record.settings).key,
-            "people": household.book.setting("people"),
+            "people": household.record.settings.get("people", ""),
         }
 
-    def _choices(self) -> dict[str, str]:
+    def _people(self, household: Household) -> str:
+        """Those who are ticked; whom an event tells of is told of by it."""
+        before = household.record.settings.get("people", "").split()
+        return " ".join(
+            key
+            for key, box in self.people.items()
+            if (key in before if key in self._told else box.isChecked())
+        )
+
+    def _choices(self, household: Household) -> dict[str, str]:
         items = [self.sets.item(row) for row in range(self.sets.count())]
         chosen = [
             str(item.data(Qt.ItemDataRole.UserRole))
@@ -148,7 +170,7 @@ class SettingsDialog(EntryDialog):
         return {
             "limit_sets": " ".join(chosen),
             "seasons": self._scheme(),
-            "people": " ".join(key for key, box in self.people.items() if box.isChecked()),
+            "people": self._people(household),
         }
 
     def _scheme(self) -> str:
@@ -173,5 +195,9 @@ def _people_words() -> dict[str, str]:
     return {
         INFANT: _("an &infant, or formula is mixed with it"),
         PREGNANCY: _("someone who is pre&gnant"),
+        CHILD: _("a child under &nine"),
         DIET: _("someone on a low-sodium &diet"),
+        IMMUNE: _("someone with a weak i&mmune system"),
+        DIALYSIS: _("someone on dial&ysis at home"),
+        ANIMALS: _("cattle, horses or other a&nimals"),
     }

@@ -2,10 +2,20 @@
 
 from PySide6.QtCore import Signal
 from PySide6.QtGui import QResizeEvent
-from PySide6.QtWidgets import QBoxLayout, QHBoxLayout, QLineEdit, QVBoxLayout, QWidget
+from PySide6.QtWidgets import (
+    QBoxLayout,
+    QFrame,
+    QHBoxLayout,
+    QLineEdit,
+    QScrollArea,
+    QSizePolicy,
+    QVBoxLayout,
+    QWidget,
+)
 
 from wellbook.planning.overview import PointOverview
 from wellbook.support.translation import _
+from wellbook.water.verdicts.status import Standing
 from wellbook.window.common import advice
 from wellbook.window.common.household import Household
 from wellbook.window.common.theme import em
@@ -18,6 +28,7 @@ from wellbook.window.widgets.table_model import SnapshotModel
 from wellbook.window.widgets.tables import Table
 from wellbook.wording import latest_change
 
+_CARE = 14  # ems of height; more is scrolled to
 _NARROW = 70  # ems; below, the wheel makes room for the table
 
 
@@ -36,6 +47,13 @@ class OverviewPage(QWidget):
         self._point: PointOverview | None = None
         self.due = DueBanner()
         self.care = CautionBox()
+        self._care_room = QScrollArea()  # many cautions leave the table its room
+        self._care_room.setWidget(self.care)
+        self._care_room.setWidgetResizable(True)
+        self._care_room.setFrameShape(QFrame.Shape.NoFrame)
+        self._care_room.setMaximumHeight(em(self) * _CARE)
+        self._care_room.setSizePolicy(QSizePolicy.Policy.Preferred, QSizePolicy.Policy.Maximum)
+        self._care_room.setVisible(False)
         self.search = QLineEdit()
         self.search.setPlaceholderText(_("Find a parameter"))
         self.search.setAccessibleName(_("Find a parameter"))
@@ -74,7 +92,7 @@ class OverviewPage(QWidget):
         column = QVBoxLayout(self)
         column.setContentsMargins(unit * 2, unit, unit * 2, unit)
         column.setSpacing(unit)
-        column.addWidget(self.care)
+        column.addWidget(self._care_room)
         column.addWidget(self.due)
         column.addLayout(self._body, 1)
 
@@ -90,7 +108,8 @@ class OverviewPage(QWidget):
                 self.due.show_waiting()
             else:
                 self.due.show_due(point, self._household.today)
-            self.care.show_cautions(self._pressing(point))
+            self.care.show_cautions(advice.pressing(point, self._household))
+            self._care_room.setVisible(bool(self.care.lines))
         changes = [one.change for one in point.standings] if point else []
         self.changes.setText(latest_change.latest_test(changes))
         self.changes.setVisible(bool(self.changes.text()))
@@ -100,11 +119,11 @@ class OverviewPage(QWidget):
 
     @property
     def order(self) -> tuple[str, ...]:
-        """Keys of the parameters in the order in which they stand on the page."""
-        return tuple(line.key for line in self.model.rows if line.standing is not None)
+        """Keys of the parameters in the order in which they stand on the page; sums have none."""
+        return tuple(line.key for line in self.model.rows if isinstance(line.standing, Standing))
 
     def _refill(self) -> None:
-        standings = self._point.standings if self._point else ()
+        standings = self._point.by_urgency if self._point else ()
         self.model.show(lines(standings, self.search.text()))
         self.table.clearSpans()
         for place, line in enumerate(self.model.rows):
@@ -112,10 +131,6 @@ class OverviewPage(QWidget):
                 self.table.setSpan(place, 0, 1, self.model.columnCount())
         self.notes.setText(self._note(self._point))
         self.notes.setVisible(bool(self.notes.text()))
-
-    def _pressing(self, point: PointOverview) -> tuple[str, ...]:
-        urgent = [one for one in advice.advice(point, self._household) if one.urgent]
-        return tuple(f"{', '.join(one.names)}: {one.text}" for one in urgent)
 
     def _note(self, point: PointOverview | None) -> str:
         if point is None:
@@ -138,7 +153,7 @@ class OverviewPage(QWidget):
         return ""
 
     def _on_chosen(self, line: Line) -> None:
-        if line.standing is not None:
+        if isinstance(line.standing, Standing):
             self.parameter_chosen.emit(line.key)
 
     def resizeEvent(self, event: QResizeEvent) -> None:

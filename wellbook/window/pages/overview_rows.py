@@ -8,7 +8,7 @@ from wellbook.water.values.catalogue import Catalogue
 from wellbook.water.values.signs import normal_name
 from wellbook.water.verdicts.judge import Verdict
 from wellbook.water.verdicts.status import Standing
-from wellbook.water.verdicts.sum_status import by_urgency
+from wellbook.water.verdicts.sum_status import SumStanding, by_urgency
 from wellbook.window.common import words
 from wellbook.window.widgets.table_model import Column
 from wellbook.wording import trends, verdicts
@@ -19,7 +19,7 @@ class Line:
     """One line: the head of a group, or a parameter with its standing."""
 
     head: str = ""
-    standing: Standing | None = None
+    standing: Standing | SumStanding | None = None
 
     @property
     def key(self) -> str:
@@ -27,9 +27,9 @@ class Line:
         return f"head {self.head}" if self.standing is None else self.standing.parameter.key
 
 
-def lines(standings: Sequence[Standing], wanted: str = "") -> tuple[Line, ...]:
+def lines(standings: Sequence[Standing | SumStanding], wanted: str = "") -> tuple[Line, ...]:
     """The standings in groups, narrowed down to names in which `wanted` is found."""
-    groups: dict[str, list[Standing]] = {}
+    groups: dict[str, list[Standing | SumStanding]] = {}
     for standing in sorted(standings, key=by_urgency):
         if _is_meant(standing, wanted):
             groups.setdefault(_group(standing), []).append(standing)
@@ -40,13 +40,13 @@ def lines(standings: Sequence[Standing], wanted: str = "") -> tuple[Line, ...]:
     )
 
 
-def _is_meant(standing: Standing, wanted: str) -> bool:
+def _is_meant(standing: Standing | SumStanding, wanted: str) -> bool:
     wanted = normal_name(wanted)
     names = (standing.parameter.name, standing.parameter.family, *standing.parameter.aliases)
     return not wanted or any(wanted in normal_name(name) for name in names)
 
 
-def _group(standing: Standing) -> str:
+def _group(standing: Standing | SumStanding) -> str:
     if standing.now.needs_attention:
         return _("Look at these first")
     if standing.now.verdict is Verdict.NO_LIMIT:
@@ -80,10 +80,14 @@ def _why(line: Line) -> str:
 
 
 def _latest(line: Line) -> str:
+    if isinstance(line.standing, SumStanding):
+        return words.sum_words(line.standing.sum)
     return words.reading_words(line.standing.latest.reading) if line.standing else ""
 
 
 def _latest_tip(line: Line) -> str:
+    if isinstance(line.standing, SumStanding):
+        return _("Added up here, no lab reported it")
     if not line.standing:
         return ""
     latest = line.standing.latest
@@ -95,6 +99,8 @@ def _latest_tip(line: Line) -> str:
 
 
 def _sampled(line: Line) -> str:
+    if isinstance(line.standing, SumStanding):
+        return words.day_words(line.standing.day)
     return words.day_words(line.standing.latest.collected.day) if line.standing else ""
 
 
@@ -121,6 +127,8 @@ def _allowed(line: Line) -> str:
     if line.standing is None:
         return ""
     standing = line.standing
+    if isinstance(standing, SumStanding):
+        return words.limit_words(standing.now.limit)
     return words.limit_beside(standing.now.limit, standing.latest.reading, standing.parameter)
 
 
@@ -133,12 +141,13 @@ def _limit_tip(line: Line) -> str:
 
 
 def _trend(line: Line) -> str:
-    return verdicts.trend(line.standing.trend.says) if line.standing else ""
+    standing = line.standing
+    return verdicts.trend(standing.trend.says) if isinstance(standing, Standing) else ""
 
 
 def _trend_tip(line: Line) -> str:
-    return trends.trend(line.standing.trend) if line.standing else ""
+    return trends.trend(line.standing.trend) if isinstance(line.standing, Standing) else ""
 
 
 def _count(line: Line) -> str:
-    return str(line.standing.n) if line.standing else ""
+    return str(line.standing.n) if isinstance(line.standing, Standing) else ""

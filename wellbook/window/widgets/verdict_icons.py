@@ -1,8 +1,8 @@
 """The mark of each verdict: a shape that can be told without its colour.
 
 A circle is a reading that a limit allows: full where something was measured, hollow where nothing
-was detected, half full near the limit. A diamond is outside. A square with a gap in the middle
-can't be told. A dash has no limit.
+was detected, half full near the limit. A diamond is outside, a hollow one over a limit to come. A
+square with a gap in the middle can't be told. A dash has no limit.
 """
 
 from functools import lru_cache
@@ -42,8 +42,9 @@ def draw(painter: QPainter, verdict: Verdict, colour: QColor) -> None:
     painter.setPen(QPen(colour, 1.8))
     painter.setBrush(Qt.BrushStyle.NoBrush)
     ring = QRectF(3.2, 3.2, 9.6, 9.6)
-    if verdict is Verdict.OUTSIDE:
-        painter.setBrush(colour)
+    if verdict in {Verdict.OUTSIDE, Verdict.ADOPTED}:
+        if verdict is Verdict.OUTSIDE:
+            painter.setBrush(colour)
         painter.drawPolygon(
             QPolygonF([QPointF(8, 1.4), QPointF(14.6, 8), QPointF(8, 14.6), QPointF(1.4, 8)])
         )

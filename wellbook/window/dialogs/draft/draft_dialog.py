@@ -13,6 +13,7 @@ from wellbook.intake.said import said_taken, where_words
 from wellbook.support.errors import Fault
 from wellbook.support.translation import _, ngettext
 from wellbook.water.values.findings import Severity
+from wellbook.window.common import advice
 from wellbook.window.common.household import Household
 from wellbook.window.common.jobs import Job
 from wellbook.window.common.theme import em
@@ -141,9 +142,17 @@ class DraftDialog(EntryDialog):
         found = [*draft.findings, *(f for sample in draft.samples for f in sample.findings)]
         order = {severity: place for place, severity in enumerate(Severity)}
         ranked = sorted(found, key=lambda finding: order[finding.severity])
-        said = (f"{f.where}: {f.text}" if f.where else f.text for f in ranked)
+        said = [f"{f.where}: {f.text}" if f.where else f.text for f in ranked]
         left = sorted(draft.not_taken, key=lambda one: one.is_aside)
-        return tuple(dict.fromkeys((*said, *map(_left_words, left))))
+        return tuple(dict.fromkeys((*said, *self._cautions(), *map(_left_words, left))))
+
+    def _cautions(self) -> tuple[str, ...]:
+        """What the latest sample of the file asks of those who drink the water."""
+        samples = [one.sample for one in self.draft.samples if one.sample.results]
+        if not samples:
+            return ()
+        latest = max(samples, key=lambda sample: sample.collected.order())
+        return advice.of_sample(latest, self._household)
 
     def _on_picked(self, line: object) -> None:
         catalogue = self._household.catalogue

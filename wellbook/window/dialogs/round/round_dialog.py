@@ -174,15 +174,21 @@ class RoundDialog(Dialog):
 
     def _write_sheet(self, one: Round, path: Path) -> None:
         from wellbook.export.field_sheet import write
+        from wellbook.planning.advice import at_the_well, told
+        from wellbook.planning.overview import overview
 
         metric = QLocale().measurementSystem() == QLocale.MeasurementSystem.MetricSystem
         household = self._household
+        record, today = household.record, household.today
+        wells = overview(record, household.catalogue, today, with_due=False)
+        care = told(record, wells, household.cautions, today)
         write(
             path,
             one,
             household.catalogue,
-            today=household.today,
+            today=today,
             paper="a4" if metric else "letter",
+            said=at_the_well(care[one.point.id], household.cautions),
         )
         self._say_written(path)
 

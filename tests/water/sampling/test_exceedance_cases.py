@@ -1,0 +1,268 @@
+"""A figure over a limit is confirmed, watched, treated, and let go by a stated rule.
+
+Days, months and taps stand with their sources in exceedances.csv; many are our own default.
+"""
+
+import os
+import random
+from datetime import date, timedelta
+from decimal import Decimal
+
+import pytest
+from waters import CATALOGUE, TODAY, USUAL, result
+from way_to_the_lab import way
+
+from wellbook.support.paths import resources
+from wellbook.water.cautions.findings import GERMS
+from wellbook.water.sampling.due import Outlook
+from wellbook.water.sampling.exceedance_due import CaseAt, closes_when, exceedance_dues, near_due
+from wellbook.water.sampling.exceedances import (
+    Step,
+    exceedance_cases,
+    looks,
+    read_exceedances,
+    step,
+)
+from wellbook.water.sampling.followups import Tap
+from wellbook.water.sampling.intervals import add_months
+from wellbook.water.values.limits import ADVISED_KINDS, Rule
+from wellbook.water.values.seasons import NORTHERN
+from wellbook.water.verdicts.point_record import PointRecord
+
+ROWS = {row.key: row for row in read_exceedances(resources() / "exceedances.csv")}
+NOBODY = frozenset()
+
+
+def of(*rows):
+    """A record from days and readings, each day a sample of its own."""
+    made = [
+        result(
+            *row[1:5], draw=row[5] if len(row) > 5 else "", number=n, day=date.fromisoformat(row[0])
+        )
+        for n, row in enumerate(rows, 1)
+    ]
+    from dataclasses import replace
+
+    return PointRecord.of(replace(one, sample=n) for n, one in enumerate(made, 1))
+
+
+def cases_of(key, *rows, people=NOBODY, sets=USUAL, today=TODAY):
+    seen = looks(ROWS[key], of(*rows), CATALOGUE, sets, today, people)
+    return exceedance_cases(ROWS[key], seen)
+
+
+def dues(key, *rows, people=NOBODY, taps=None, treated=None, today=TODAY):
+    (case,) = cases_of(key, *rows, people=people)
+    days = {}
+    for row in rows:
+        days.setdefault(row[1], []).append(date.fromisoformat(row[0]))
+    raw = Tap(1, treated=False, place=1, days=days)
+    at = CaseAt(case, raw, (raw, *(taps or ())), treated, people)
+    ahead = Outlook(today, NORTHERN, way(), CATALOGUE)
+    return dict(exceedance_dues(at, ahead))
+
+
+def test_every_row_names_known_parameters_and_its_source():
+    for row in ROWS.values():
+        assert {*row.parameters, *row.companions} <= CATALOGUE.parameters.keys(), row.key
+        assert row.source
+        assert row.confirm_days
+        assert 0 < row.watch_months <= row.then_months
+        assert row.clean_n >= 1
+
+
+def test_every_parameter_with_a_figure_for_health_has_a_row():
+    """Bacteria have cases of their own."""
+    advised = {limit.parameter for limit in CATALOGUE.limits if limit.kind in ADVISED_KINDS}
+    served = {key for row in ROWS.values() for key in row.parameters}
+    assert advised - GERMS - {"bromide"} <= served
+
+
+def test_no_parameter_has_two_rows():
+    served = [key for row in ROWS.values() for key in row.parameters]
+    assert len(served) == len(set(served))
+
+
+@pytest.mark.parametrize(
+    ("key", "row", "days"),
+    [
+        ("nitrate", ("2026-01-12", "nitrate", "14.8", "mg/L", "as N"), 14),
+        ("arsenic", ("2026-01-12", "arsenic", "35", "µg/L", ""), 30),
+        ("uranium", ("2026-01-12", "uranium", "60", "µg/L", ""), 30),
+        ("lead", ("2026-01-12", "lead", "40", "µg/L", "", "first draw"), 14),
+        ("manganese", ("2026-01-12", "manganese", "0.5", "mg/L", ""), 30),
+        ("copper", ("2026-01-12", "copper", "2", "mg/L", "", "first draw"), 30),
+        ("pfas", ("2026-01-12", "pfos", "35", "ng/L", ""), 60),
+        ("methane", ("2026-01-12", "methane", "31", "mg/L", ""), 7),
+        ("radon", ("2026-01-12", "radon_222", "20000", "pCi/L", ""), 60),
+    ],
+)
+def test_one_figure_over_a_limit_asks_for_a_second_sample_in_time(key, row, days):
+    (due,) = dues(key, row).values()
+    assert due.due == date(2026, 1, 12) + timedelta(days=days)
+    assert row[1] in due.panel.core
+    assert due.case.startswith(key)
+
+
+def test_nitrate_over_with_a_baby_in_the_house_is_confirmed_sooner():
+    row = ("2026-01-12", "nitrate", "14.8", "mg/L", "as N")
+    (plain,), (sooner,) = (
+        dues("nitrate", row).values(),
+        dues("nitrate", row, people={"infant"}).values(),
+    )
+    assert sooner.due < plain.due
+
+
+def test_nitrate_close_to_its_limit_is_tested_sooner_with_a_baby():
+    """Half of 10 mg/L as N: Minnesota Department of Agriculture; three months are our default."""
+    seen = looks(
+        ROWS["nitrate"], of(("2026-01-12", "nitrate", "6", "mg/L", "as N")), CATALOGUE, USUAL, TODAY
+    )
+    ahead = Outlook(TODAY, NORTHERN, way(), CATALOGUE)
+    assert near_due(ROWS["nitrate"], seen, ahead, {"infant"}).due == date(2026, 4, 12)
+    assert near_due(ROWS["nitrate"], seen, ahead, NOBODY).due == date(2027, 1, 12)
+
+
+def test_a_first_draw_of_lead_asks_for_its_flushed_partner_until_it_has_one():
+    first = ("2026-01-12", "lead", "40", "µg/L", "", "first draw")
+    again = ("2026-02-12", "lead", "38", "µg/L", "", "first draw")
+    flushed = ("2026-02-12", "lead", "3", "µg/L", "", "flushed")
+    assert step(cases_of("lead", first)[0], None) is Step.CONFIRM
+    assert step(cases_of("lead", first, again)[0], None) is Step.PARTNER
+    assert step(cases_of("lead", first, again, flushed)[0], None) is Step.WATCH
+
+
+def test_any_lead_opens_a_case_where_a_child_drinks_it_and_none_elsewhere():
+    row = ("2026-01-12", "lead", "3", "µg/L", "", "first draw")
+    assert cases_of("lead", row) == ()
+    assert len(cases_of("lead", row, people={"child"})) == 1
+
+
+def test_while_it_stands_it_is_tested_every_three_months_and_later_every_year():
+    rows = [
+        (f"202{n // 4}-{n % 4 * 3 + 1:02d}-10", "nitrate", "13", "mg/L", "as N") for n in range(9)
+    ]
+    (early,) = dues("nitrate", *rows[:3]).values()
+    (late,) = dues("nitrate", *rows).values()
+    assert early.due == date(2020, 10, 10)
+    assert late.due == date(2023, 1, 10)
+
+
+def test_methane_that_stands_is_never_let_go():
+    rows = [(f"20{n}-05-10", "methane", "31", "mg/L", "") for n in range(15, 26)]
+    (due,) = dues("methane", *rows).values()
+    assert due.due <= date(2026, 5, 10)
+
+
+def test_carbon_tanks_ask_for_the_sample_between_them():
+    between, kitchen = (Tap(n, treated=True, place=n, days={}) for n in (2, 3))
+    rows = [(f"2026-0{n}-10", "pfoa", "24", "ng/L", "") for n in (1, 3)]
+    asked = dues("pfas", *rows, taps=(between, kitchen), treated=date(2026, 4, 1))
+    assert asked.keys() == {1, 2, 3}
+    assert asked[2].due == date(2026, 7, 1)
+
+
+def test_two_results_below_half_a_month_apart_close_nitrate():
+    rows = [
+        ("2026-01-12", "nitrate", "14.8", "mg/L", "as N"),
+        ("2026-02-12", "nitrate", "4", "mg/L", "as N"),
+        ("2026-03-12", "nitrate", "4.4", "mg/L", "as N"),
+    ]
+    (still,) = cases_of("nitrate", *rows[:2])
+    assert still.closed is None
+    (case,) = cases_of("nitrate", *rows)
+    assert case.closed == date(2026, 3, 12)
+
+
+def test_a_result_that_says_nothing_closes_nothing():
+    rows = [
+        ("2026-01-12", "arsenic", "35", "µg/L", ""),
+        *((f"202{n}-06-12", "arsenic", "<50", "µg/L", "") for n in range(7, 9)),
+    ]
+    (case,) = cases_of("arsenic", *rows, today=date(2029, 1, 1))
+    assert case.closed is None
+
+
+def test_after_a_closed_case_a_new_finding_opens_another():
+    rows = [
+        ("2020-01-12", "nitrate", "14.8", "mg/L", "as N"),
+        ("2020-02-12", "nitrate", "4", "mg/L", "as N"),
+        ("2020-04-12", "nitrate", "4", "mg/L", "as N"),
+        ("2024-04-12", "nitrate", "11", "mg/L", "as N"),
+    ]
+    first, second = cases_of("nitrate", *rows)
+    assert (first.closed, second.closed) == (date(2020, 4, 12), None)
+
+
+def test_the_rule_that_is_printed_names_its_own_figures():
+    said = closes_when(ROWS["lead"])
+    assert "2 results in a row drawn first" in said
+    assert "33 % of the limit" in said
+    assert "3 months" in said
+
+
+@pytest.mark.parametrize("key", sorted(ROWS))
+def test_a_worse_figure_never_gets_a_later_follow_up(key):
+    """Held against each figure for health of the usual sets, at shares of it."""
+    row = ROWS[key]
+    for parameter in row.parameters:
+        limits = [
+            limit
+            for limit in CATALOGUE.limits_of(parameter)
+            if limit.set in USUAL and limit.rule is Rule.MAX and limit.high and not limit.end
+            if limit.kind in ADVISED_KINDS
+        ]
+        for limit in limits[:2]:
+            found = []
+            for share in ("0.1", "0.55", "0.85", "1.1", "3", "50"):
+                figure = f"{Decimal(share) * limit.high:f}"
+                one = (TODAY.isoformat(), parameter, figure, limit.unit, limit.basis, "first draw")
+                opened = cases_of(key, one)
+                asked = list(dues(key, one).values()) if opened else []
+                found.append(min((due.due for due in asked), default=date.max))
+            assert found == sorted(found, reverse=True), (parameter, found)
+
+
+def household(seed):
+    """A decade of one household that draws what it is asked for; its water changes at random."""
+    rng = random.Random(seed)
+    row = ROWS[rng.choice(["nitrate", "arsenic", "lead", "uranium", "pfas", "methane", "fuel"])]
+    parameter = row.parameters[0]
+    limit = max(
+        (one for one in CATALOGUE.limits_of(parameter) if one.set in USUAL and one.high),
+        key=lambda one: one.start,
+    )
+    day, level, rows = date(2026, 1, 12), Decimal("1.4"), []
+    ahead = Outlook(date(2036, 1, 12), NORTHERN, way(), CATALOGUE)
+    while day < date(2036, 1, 12):
+        level = max(Decimal("0.05"), level * Decimal(str(round(rng.uniform(0.6, 1.35), 2))))
+        figure = f"{level * limit.high:.6f}"
+        rows.append((day.isoformat(), parameter, figure, limit.unit, limit.basis, "first draw"))
+        if row.key == "lead":
+            rows.append((day.isoformat(), parameter, figure, limit.unit, limit.basis, "flushed"))
+        found = cases_of(row.key, *rows, today=day)
+        if not found or found[-1].closed:
+            yield row, rows, found, None
+            day = add_months(day, 14)
+            continue
+        days = {parameter: [date.fromisoformat(one[0]) for one in rows]}
+        tap = Tap(1, treated=False, place=1, days=days)
+        asked = dict(exceedance_dues(CaseAt(found[-1], tap, (tap,), None, NOBODY), ahead))
+        yield row, rows, found, asked[1].due
+        day = max(asked[1].due, day + timedelta(days=1)) + timedelta(days=rng.randint(0, 20))
+
+
+@pytest.mark.parametrize("seed", range(int(os.environ.get("WELLBOOK_HOUSEHOLDS", "25"))))
+def test_in_a_decade_no_case_stays_silent_and_none_closes_against_its_rule(seed):
+    for row, rows, found, due in household(seed):
+        last = date.fromisoformat(rows[-1][0])
+        case = found[-1] if found else None
+        if due is not None:
+            longest = max(row.watch_months, row.then_months)
+            assert last <= due <= max(add_months(last, longest), last + timedelta(row.confirm_days))
+            if len(case.looks) == 1:
+                assert due == case.opened + timedelta(days=row.confirm_days)
+        elif case is not None and case.closed == last:
+            run = case.looks[-row.clean_n :]
+            assert not any(look.found for look in run)
+            assert run[-1].day >= add_months(run[0].day, row.clean_months)

@@ -1,0 +1,1 @@
+"""What is usually said and done about water that is outside a limit, and to whom."""

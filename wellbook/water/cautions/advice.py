@@ -1,0 +1,198 @@
+"""What to say about the water of a sample, resolved over all its readings together.
+
+Advice for one parameter can be wrong for another: boiling kills bacteria and concentrates nitrate.
+So advice is never given row by row: all readings go in, one agreed text comes out. It is gathered
+from all judgements of a reading and not from its headline, so that a worse figure never says less.
+"""
+
+from collections.abc import Iterable, Sequence
+from collections.abc import Set as AbstractSet
+from dataclasses import dataclass
+from datetime import date
+
+from wellbook.support.translation import _, pgettext
+from wellbook.water.cautions.cautions import PEOPLE, Caution, Cautions
+from wellbook.water.cautions.drinking import Boiling, Drinking, drinking
+from wellbook.water.cautions.findings import Finding, Judged, finding, reaches
+
+_GASES = frozenset({"methane", "benzene"})  # caution tables: gas, solvents and fuel
+_SAID_OF_BOILING = {
+    Boiling.VENTED: "vented",
+    Boiling.LESSER: "lesser",
+    Boiling.LAST: "last",
+    Boiling.NO: "no",
+}
+_UNDECIDED, _TASTE = "undecided", "taste"  # texts that parameters without their own share
+
+
+@dataclass(frozen=True, slots=True)
+class Advice:
+    """One thing to say about a sample.
+
+    Attributes:
+        names: Parameters that it is about.
+        text: What to say.
+        urgent: Whether people should act the same day.
+        source: Who says so.
+        people: Whom it is about if not everybody; private.
+        finding: The worst that the readings amount to.
+    """
+
+    names: tuple[str, ...]
+    text: str
+    urgent: bool = False
+    source: str = ""
+    people: tuple[str, ...] = ()
+    finding: Finding = Finding.NOTHING
+
+
+Group = tuple[Caution, Finding, bool, tuple[Judged, ...]]  # `bool`: below a range
+
+
+def resolve(
+    sample: Sequence[Judged],
+    cautions: Cautions,
+    people: AbstractSet[str] = frozenset(),
+    today: date | None = None,
+) -> tuple[Advice, ...]:
+    """What to say about the readings of one sample, taken together; urgent things first.
+
+    Args:
+        sample: Its readings and sums, each with all its judgements.
+        cautions: The reference data.
+        people: Of `PEOPLE` those who drink the water.
+        today: The day, for the age of nitrate; None if it does not matter.
+    """
+    ordered = tuple(who for who in PEOPLE if who in people)
+    found = {one: finding(one, cautions.of.get(one.parameter.key)) for one in sample}
+    boiled = drinking(found, cautions, frozenset(ordered), today)
+    groups = _grouped(found, cautions)
+    said = [_advice(group, cautions, ordered, boiled) for group in groups]
+    first = [] if boiled is None else [_of_boiling(boiled, cautions, groups)]
+    if boiled is not None and (gases := _gases(groups)):
+        names = (*boiled.germs, *gases)
+        first.append(Advice(names, cautions.clashes["disinfect"], urgent=True))
+    told = (*filter(None, said), *_of_people(found, cautions, ordered))
+    return (*first, *sorted(told, key=lambda advice: not advice.urgent))
+
+
+def _grouped(found: dict[Judged, Finding], cautions: Cautions) -> list[Group]:
+    """Readings that share a text, together."""
+    groups: dict[tuple[str, Finding, bool], list[Judged]] = {}
+    tables: dict[str, Caution] = {}
+    for one, sign in found.items():
+        caution = cautions.of.get(one.parameter.key)
+        if caution is not None and sign > Finding.NOTHING:
+            tables[caution.key] = caution
+            groups.setdefault((caution.key, sign, one.is_low), []).append(one)
+    return [(tables[key], sign, low, tuple(ones)) for (key, sign, low), ones in groups.items()]
+
+
+def _text(caution: Caution, sign: Finding, *, is_low: bool, cautions: Cautions) -> str:
+    """What is said of a finding; a worse one without a text of its own never says less."""
+    found = caution.found if sign is Finding.FOUND or caution.always else ""
+    if sign is Finding.OVER:
+        return (is_low and caution.low) or caution.over
+    if sign is Finding.UNDECIDED:
+        return caution.undecided or (caution.over and cautions.undecided)
+    if sign is Finding.ADOPTED:
+        return caution.adopted or caution.over
+    if sign is Finding.TASTE:
+        return " ".join(filter(None, (caution.taste or (caution.over and cautions.taste), found)))
+    return found
+
+
+def _advice(
+    group: Group, cautions: Cautions, people: Sequence[str], boiled: Drinking | None
+) -> Advice | None:
+    caution, sign, is_low, ones = group
+    text = _text(caution, sign, is_low=is_low, cautions=cautions)
+    if not text:
+        return None
+    is_over = sign >= Finding.ADOPTED
+    meant = tuple(who for who in people if is_over and who in caution.special)
+    boil = caution.boil_text if is_over and boiled is None else ""
+    words = " ".join(filter(None, (text, boil, *(caution.special[who] for who in meant))))
+    urgent = (caution.urgent and is_over) or bool(meant)
+    return Advice(_names(ones), words, urgent, caution.source, finding=sign)
+
+
+def _of_people(
+    found: dict[Judged, Finding], cautions: Cautions, people: Sequence[str]
+) -> Iterable[Advice]:
+    for said in cautions.people:
+        meant = tuple(who for who in people if who in said.who)
+        ones = tuple(one for one, sign in found.items() if reaches(one, said, sign))
+        if meant and ones:
+            words = _("For {people}: {text}").format(people=_listed(_called(meant)), text=said.text)
+            yield Advice(_names(ones), words, True, said.source, meant)  # noqa: FBT003
+
+
+def _of_boiling(boiled: Drinking, cautions: Cautions, groups: Sequence[Group]) -> Advice:
+    """The one text on boiling, for grown-up people and for each person who needs more care."""
+    texts = []
+    if boiled.boiling in {Boiling.FITS, Boiling.VENTED}:
+        texts.append(_usual_boiling(groups))
+    if boiled.boiling is not Boiling.FITS:
+        text = cautions.boil[_SAID_OF_BOILING[boiled.boiling]]
+        texts.append(text.format(because=_listed(boiled.because)))
+    elif boiled.is_turbid:
+        texts.append(cautions.boil["turbid"])
+    if boiled.other_only and boiled.boiling is not Boiling.NO:
+        people = _listed(_called(boiled.other_only))
+        name = "people"
+        texts.append(cautions.boil[name].format(people=people))
+    if boiled.nitrate_unknown and boiled.boiling is not Boiling.NO:
+        babies = _listed((pgettext("person", "babies"), pgettext("person", "pregnant women")))
+        texts.append(cautions.boil["nitrate_unknown"].format(people=babies))
+    names = (*boiled.germs, *boiled.because)
+    return Advice(names, " ".join(texts), urgent=True, finding=Finding.OVER)
+
+
+def _usual_boiling(groups: Sequence[Group]) -> str:
+    """The strongest sentence on boiling of the bacteria that were found."""
+    texts = [
+        caution.boil_text
+        for caution, sign, _unused, _unused2 in groups
+        if caution.boil == "yes" and sign >= Finding.UNDECIDED
+    ]
+    return texts[-1] if len(texts) == 1 else _strongest(groups)
+
+
+def _strongest(groups: Sequence[Group]) -> str:
+    worst = max(
+        (group for group in groups if group[0].boil == "yes"),
+        key=lambda group: (group[0].key == "e_coli" and group[1] >= Finding.UNDECIDED, group[1]),
+    )
+    return worst[0].boil_text
+
+
+def _gases(groups: Sequence[Group]) -> tuple[str, ...]:
+    return tuple(
+        name
+        for caution, sign, _unused, ones in groups
+        if caution.key in _GASES and sign >= Finding.MET
+        for name in _names(ones)
+    )
+
+
+def _names(ones: Iterable[Judged]) -> tuple[str, ...]:
+    return tuple(dict.fromkeys(one.parameter.name for one in ones))
+
+
+def _called(people: Iterable[str]) -> tuple[str, ...]:
+    words = {
+        "infant": pgettext("person", "babies"),
+        "pregnancy": pgettext("person", "pregnant women"),
+        "child": pgettext("person", "small children"),
+        "immune": pgettext("person", "people with a weak immune system"),
+        "dialysis": pgettext("person", "people on dialysis at home"),
+        "diet": pgettext("person", "people on a low-sodium diet"),
+        "animals": pgettext("person", "animals"),
+    }
+    return tuple(words[who] for who in people)
+
+
+def _listed(names: Sequence[str]) -> str:
+    *others, last = names
+    return _("{names} and {name}").format(names=", ".join(others), name=last) if others else last
