@@ -48,7 +48,9 @@ def chart(book: Path, parameter: str, point: str, output: Path, on: date) -> Non
     show_default=True,
     help="Units to show figures in, such as household or european.",
 )
-@click.option("--personal", is_flag=True, help="Put in names, address and place as well.")
+@click.option(
+    "--personal", is_flag=True, help="Put in what is private as well: names, address, place, costs."
+)
 @click.option("--originals", is_flag=True, help="Attach the lab reports, photos and other files.")
 @click.option("--all-originals", is_flag=True, help="Also those that show or may show names.")
 @click.option("--append-originals", is_flag=True, help="Put the pages of reports at the end.")

@@ -138,7 +138,9 @@ def gather(
         later=len(counted) - len(drawn),
         labs=tuple(replace(lab, note=cover.cover(lab.note)) for lab in book.labs()),
         documents=tuple(_once(book.documents())),
-        corrections=corrections(entries, _names(tests), cover, with_personal=with_personal),
+        corrections=corrections(
+            entries, _names(tests, book, cover), cover, with_personal=with_personal
+        ),
         entries=len(entries),
         changed=entries[-1].at if entries else "",
         digest=book.digest(),
@@ -243,9 +245,10 @@ def _once(documents: Sequence[Document]) -> list[Document]:
     return list({document.id: document for document in reversed(documents)}.values())[::-1]
 
 
-def _names(tests: Sequence[SampleFacts]) -> Names:
+def _names(tests: Sequence[SampleFacts], book: Book, cover: Privacy) -> Names:
     """How the packet calls each sample and result."""
-    names: Names = {}
+    names: Names = {("point", point.id): cover.cover(point.name) for point in book.points()}
+    names |= {("lab", lab.id): lab.name for lab in book.labs()}
     for test in tests:
         names["sample", test.sample.id] = _("Test {number}").format(number=test.number)
         for one in test.results:

@@ -38,7 +38,7 @@ class Choices:
     Attributes:
         audience: `buyer`, in plain words, or `consultant`, with all technical data.
         paper: `letter` or `a4`.
-        with_personal: Whether addresses, coordinates, samplers and private events are shown.
+        with_personal: Whether private events and fields declared as personal are shown.
         with_originals: Whether the book's documents are attached; they can show names and
             addresses, so `None` is to attach them only where those are shown anyway.
         append_originals: Whether the pages of the book's PDF documents come at the end.
