@@ -163,7 +163,7 @@ def _asked(desk: Desk, rule: SaleRule) -> str:
         if rule.water
         else _("Usually asked: {parameters}.").format(parameters=parameters)
     )
-    read = paper.loose_day(rule.read)
+    read = paper.day(rule.read)
     source = _("Source: {source}. Read {day}.").format(source=rule.source, day=read)
     return f"{rule.says} {asked} {source}"
 
