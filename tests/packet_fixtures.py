@@ -32,7 +32,9 @@ def packets(book, catalogue, tmp_path_factory):
         key = (audience, *sorted(choices.items()))
         if key not in made:
             path = folder / f"{len(made)}.pdf"
-            packet.write(book, catalogue, path, audience=audience, today=TODAY, **choices)
+            packet.write(
+                book, catalogue, path, packet.PacketOptions(audience, **choices), today=TODAY
+            )
             made[key] = path
         return made[key]
 

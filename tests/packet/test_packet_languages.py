@@ -13,6 +13,7 @@ from reading import complaints
 
 from wellbook.book import Book
 from wellbook.packet import packet
+from wellbook.packet.options import AUDIENCES
 from wellbook.packet.receive.receive import receive
 from wellbook.packet.receive.verify import Outcome, verify
 from wellbook.support import paths, translation
@@ -68,7 +69,7 @@ def not_ours(path, catalogue):
 
 
 @pytest.mark.parametrize("well", ["alder-hollow", "salt-lane", "first-year", "furnished"])
-@pytest.mark.parametrize("audience", packet.AUDIENCES)
+@pytest.mark.parametrize("audience", AUDIENCES)
 def test_every_word_of_ours_on_the_pages_can_be_said_in_another_language(
     book, catalogue, tmp_path, monkeypatch, text_of, well, audience
 ):
@@ -78,9 +79,14 @@ def test_every_word_of_ours_on_the_pages_can_be_said_in_another_language(
     if well != "furnished":
         opened = Book.open(paths.sample_wells() / f"{well}.wellbook", readonly=True)
     packet.write(
-        opened, catalogue, path, audience=audience, today=TODAY, closing=CLOSING,
-        with_personal=True, append_originals=False, units="european",
-    )  # fmt: skip
+        opened,
+        catalogue,
+        path,
+        packet.PacketOptions(
+            audience, closing=CLOSING, with_personal=True, append_originals=False, units="european"
+        ),
+        today=TODAY,
+    )
     known = not_ours(path, catalogue)
     said = re.sub(r"\b[0-9a-f]{12,}\b", "", text_of(path))
     small = re.findall(r"(?<![A-Za-z’'])[a-z’']*[a-z]{4,}[a-z’']*", said)
@@ -156,13 +162,17 @@ def test_a_verdict_is_the_same_in_all_units(packets, text_of):
 def test_what_there_is_not_is_told_with_what_there_is(book, catalogue, tmp_path):
     path = tmp_path / "x.pdf"
     with pytest.raises(Fault, match="no language tlh; there is: en, es"):
-        packet.write(book, catalogue, path, audience="buyer", today=TODAY, language="tlh")
+        packet.write(
+            book, catalogue, path, packet.PacketOptions("buyer", language="tlh"), today=TODAY
+        )
     with pytest.raises(Fault, match="no units barleycorns; there are: usual, household"):
-        packet.write(book, catalogue, path, audience="buyer", today=TODAY, units="barleycorns")
+        packet.write(
+            book, catalogue, path, packet.PacketOptions("buyer", units="barleycorns"), today=TODAY
+        )
     assert not path.exists()
 
 
 @pytest.mark.parametrize("language", OTHERS)
-@pytest.mark.parametrize("audience", packet.AUDIENCES)
+@pytest.mark.parametrize("audience", AUDIENCES)
 def test_another_program_finds_nothing_wrong_with_it(packets, audience, language):
     assert complaints(packets(audience, language=language)) == []

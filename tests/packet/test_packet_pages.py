@@ -210,7 +210,7 @@ def test_the_last_day_counts_and_later_tests_are_told_but_left_out(
     book, catalogue, tmp_path, text_of
 ):
     path = tmp_path / "then.pdf"
-    packet.write(book, catalogue, path, audience="buyer", today=date(2012, 9, 12))
+    packet.write(book, catalogue, path, packet.PacketOptions("buyer"), today=date(2012, 9, 12))
     cover = squeezed(text_of(path, rows=True, last=1))
     assert "2 tests with 8 readings; 2 later tests" in cover
 
@@ -243,7 +243,9 @@ def mineral_packets(catalogue, tmp_path_factory):
         for day in ("2020-05-03", "2024-05-03"):
             book.add_sample(household.sample(point, day, *rows))
         for audience in AUDIENCES:
-            packet.write(book, catalogue, folder / audience, audience=audience, today=TODAY)
+            packet.write(
+                book, catalogue, folder / audience, packet.PacketOptions(audience), today=TODAY
+            )
     return folder
 
 

@@ -76,9 +76,14 @@ def appended(own, catalogue, tmp_path_factory):
     folder = tmp_path_factory.mktemp("appended")
     for personal in (False, True):
         packet.write(
-            own, catalogue, folder / f"{personal}.pdf", audience="buyer", today=TODAY,
-            with_personal=personal, with_originals=False, append_originals=True,
-        )  # fmt: skip
+            own,
+            catalogue,
+            folder / f"{personal}.pdf",
+            packet.PacketOptions(
+                "buyer", with_personal=personal, with_originals=False, append_originals=True
+            ),
+            today=TODAY,
+        )
     return folder
 
 
@@ -125,7 +130,9 @@ def test_an_original_that_shows_private_words_stays_behind_and_the_packet_says_w
     own, catalogue, tmp_path, text_of
 ):
     path = tmp_path / "p.pdf"
-    behind = packet.write(own, catalogue, path, audience="buyer", today=TODAY, with_originals=True)
+    behind = packet.write(
+        own, catalogue, path, packet.PacketOptions("buyer", with_originals=True), today=TODAY
+    )
     assert behind == 4
     text = " ".join(text_of(path).split())
     assert text.count("lab report; not attached: it shows words that are marked as personal") == 3
@@ -138,9 +145,14 @@ def test_an_original_that_shows_private_words_stays_behind_and_the_packet_says_w
 def test_whoever_hands_on_may_let_every_original_go_along(own, catalogue, tmp_path, text_of):
     path = tmp_path / "p.pdf"
     behind = packet.write(
-        own, catalogue, path, audience="buyer", today=TODAY, with_originals=True,
-        all_originals=True, append_originals=True,
-    )  # fmt: skip
+        own,
+        catalogue,
+        path,
+        packet.PacketOptions(
+            "buyer", with_originals=True, all_originals=True, append_originals=True
+        ),
+        today=TODAY,
+    )
     assert behind == 0
     names = [name for name in PdfReader(path).attachments if name.startswith("documents-")]
     assert len(names) == len(own.documents())
@@ -237,8 +249,11 @@ def test_a_form_whose_name_means_something_elsewhere_is_drawn_all_the_same(tmp_p
         document = NewDocument("r.pdf", "application/pdf", content)
         book.add_document(document, well=book.wells()[0].id)
         packet.write(
-            book, catalogue, tmp_path / "p.pdf", audience="buyer", today=TODAY,
-            append_originals=True,
-        )  # fmt: skip
+            book,
+            catalogue,
+            tmp_path / "p.pdf",
+            packet.PacketOptions("buyer", append_originals=True),
+            today=TODAY,
+        )
     assert "Quiet water 7.2" in PdfReader(tmp_path / "p.pdf").pages[-1].extract_text()
     assert b"app.alert" not in everything(tmp_path / "p.pdf")

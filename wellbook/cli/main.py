@@ -9,7 +9,7 @@ import sys
 from contextlib import suppress
 from datetime import date, datetime
 from pathlib import Path
-from typing import Any
+from typing import Any, TypedDict, Unpack
 
 import click
 
@@ -31,6 +31,17 @@ from wellbook.support.translation import _
 
 DUE = 3  # exit code when something is due
 FIRST_SAMPLE = "alder-hollow"
+
+
+class _Chosen(TypedDict):
+    """What the options of `add` hold, by their names."""
+
+    well: str
+    point: str
+    dates: str | None
+    again: bool
+    accept: bool
+    as_json: bool
 
 
 class _Commands(TranslatedGroup):
@@ -159,15 +170,16 @@ def try_out(ctx: click.Context, name: str) -> None:
 @click.option("--again", is_flag=True, help="Store it though the book has it, as for an amendment.")
 @click.option("--accept", is_flag=True, help="Store what was read: every file, or none.")
 @JSON
-def add(book: Path, files: tuple[Path, ...], well: str, point: str, **how: Any) -> None:
+def add(book: Path, files: tuple[Path, ...], **chosen: Unpack[_Chosen]) -> None:
     """Read lab FILES and print what was understood; store it with --accept."""
     from wellbook import intake
     from wellbook.cli import draft_text
     from wellbook.intake.words.dates import Order
 
     catalogue = read_catalogue()
-    order = Order((how["dates"] or "").replace("-", " "))
-    with open_book(book, readonly=not how["accept"]) as opened:
+    order = Order((chosen["dates"] or "").replace("-", " "))
+    well, point = chosen["well"], chosen["point"]
+    with open_book(book, readonly=not chosen["accept"]) as opened:
         drafts = [
             intake.review(
                 intake.read(file, catalogue, order=order),
@@ -179,15 +191,15 @@ def add(book: Path, files: tuple[Path, ...], well: str, point: str, **how: Any) 
             for file in files
         ]
         stored = []
-        if how["accept"]:
+        if chosen["accept"]:
             with opened.together():
                 stored = [
-                    intake.store(one, opened, well=well, point=point, again=how["again"])
+                    intake.store(one, opened, well=well, point=point, again=chosen["again"])
                     for one in drafts
                 ]
     show(
         draft_text.draft_facts(drafts, stored)
-        if how["as_json"]
+        if chosen["as_json"]
         else draft_text.draft_lines(drafts, stored)
     )
 
@@ -217,10 +229,10 @@ def status(book: Path, on: date, as_json: bool) -> None:  # noqa: FBT001
 @JSON
 @click.option("--notify", is_flag=True, help="Tell it on the desktop, too, once a day.")
 @click.pass_context
-def due(ctx: click.Context, /, book: Path, on: date, **how: bool) -> None:
+def due(ctx: click.Context, /, book: Path, on: date, *, notify: bool, as_json: bool) -> None:
     """Say what is due and when to test; exit code 3 when something is."""
-    is_due = _due(book, on, as_json=how["as_json"])
-    if is_due and how["notify"]:
+    is_due = _due(book, on, as_json=as_json)
+    if is_due and notify:
         sampling.notify(book, on)
     if is_due:
         ctx.exit(DUE)

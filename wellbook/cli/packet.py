@@ -5,13 +5,36 @@ Bad usage is found before a book is opened; what a packet is made of is told in 
 
 from datetime import date
 from pathlib import Path
-from typing import Any
+from typing import TYPE_CHECKING, TypedDict, Unpack
 
 import click
 
 from wellbook.cli.common_options import FILE, JSON, ON, OUTPUT, Day, open_book, read_catalogue, show
 from wellbook.support import translation
 from wellbook.support.translation import _, ngettext
+
+if TYPE_CHECKING:
+    from wellbook.packet.options import PacketOptions
+
+
+class _Chosen(TypedDict):
+    """What the options of `packet` hold, by their names."""
+
+    audience: str
+    paper: str
+    language: str
+    units: str
+    personal: bool
+    originals: bool
+    all_originals: bool
+    append_originals: bool
+    since: date | None
+    until: date | None
+    wells: tuple[str, ...]
+    points: tuple[str, ...]
+    parameters: tuple[str, ...]
+    sets: str
+    closing: date | None
 
 
 @click.command()
@@ -63,36 +86,16 @@ def chart(book: Path, parameter: str, point: str, output: Path, on: date) -> Non
 @click.option("--closing-date", "closing", type=Day(), help="Tell how old each test is on it.")
 @OUTPUT
 @ON
-def packet(book: Path, audience: str, output: Path, on: date, **how: Any) -> None:
+def packet(book: Path, output: Path, on: date, **chosen: Unpack[_Chosen]) -> None:
     """Write the history PDF for a buyer or a consultant.
 
     A packet that leaves out tests says so on its first page.
     """
     from wellbook.packet.packet import write
-    from wellbook.sharing.excerpt import Scope
 
-    narrowed = {
-        key: value for key in ("wells", "points", "parameters") if (value := how.get(key, ()))
-    }
-    sets = tuple(filter(None, (one.strip() for one in how.get("sets", "").split(","))))
-    everything, appends = bool(how.get("all_originals")), bool(how.get("append_originals"))
+    options = _options(**chosen)
     with open_book(book, readonly=True) as opened:
-        behind = write(
-            opened,
-            read_catalogue(),
-            output,
-            audience=audience,
-            today=on,
-            paper=how.get("paper") or "letter",
-            with_personal=bool(how.get("personal")),
-            with_originals=how.get("originals") or (everything and not appends) or None,
-            all_originals=everything,
-            append_originals=appends,
-            closing=how.get("closing"),
-            language=how.get("language", translation.ENGLISH.key),
-            units=how.get("units", "usual"),
-            scope=Scope(**narrowed, sets=sets, since=how.get("since"), until=how.get("until")),
-        )
+        behind = write(opened, read_catalogue(), output, options, today=on)
     click.echo(_("Made {output}.").format(output=output))
     if behind:
         said = ngettext(
@@ -103,6 +106,32 @@ def packet(book: Path, audience: str, output: Path, on: date, **how: Any) -> Non
             behind,
         )
         click.echo(said.format(n=behind))
+
+
+def _options(**chosen: Unpack[_Chosen]) -> "PacketOptions":
+    from wellbook.packet.options import PacketOptions
+    from wellbook.sharing.excerpt import Scope
+
+    everything, appends = chosen["all_originals"], chosen["append_originals"]
+    return PacketOptions(
+        audience=chosen["audience"],
+        paper=chosen["paper"],
+        with_personal=chosen["personal"],
+        with_originals=chosen["originals"] or (everything and not appends) or None,
+        all_originals=everything,
+        append_originals=appends,
+        closing=chosen["closing"],
+        language=chosen["language"],
+        units=chosen["units"],
+        scope=Scope(
+            wells=chosen["wells"],
+            points=chosen["points"],
+            parameters=chosen["parameters"],
+            sets=tuple(filter(None, (one.strip() for one in chosen["sets"].split(",")))),
+            since=chosen["since"],
+            until=chosen["until"],
+        ),
+    )
 
 
 @click.command()
@@ -147,7 +176,7 @@ def verify(ctx: click.Context, packet_file: Path, as_json: bool) -> None:  # noq
 @click.argument("packet_file", metavar="FILE.pdf", type=FILE)
 @click.argument("book", type=FILE)
 @click.option("--accept", is_flag=True, help="Add what is new to a BOOK that is there already.")
-def receive(packet_file: Path, book: Path, **how: bool) -> None:
+def receive(packet_file: Path, book: Path, *, accept: bool) -> None:
     """Make BOOK from the record that travels in a packet; go on from there.
 
     If BOOK is there already, say what the packet would add to it; add it with --accept.
@@ -164,7 +193,7 @@ def receive(packet_file: Path, book: Path, **how: bool) -> None:
         return
     from wellbook.packet.receive import merge
 
-    found = (merge.merge if how["accept"] else merge.preview)(packet_file, book)
+    found = (merge.merge if accept else merge.preview)(packet_file, book)
     said = ngettext(
         "{n} test of the packet is in {book} already.",
         "{n} tests of the packet are in {book} already.",
@@ -186,7 +215,7 @@ def receive(packet_file: Path, book: Path, **how: bool) -> None:
             ngettext("{n} lab", "{n} labs", found.labs).format(n=found.labs),
         )
     )
-    if how["accept"]:
+    if accept:
         click.echo(_("Added {new}.").format(new=new))
     else:
         click.echo(

@@ -2,7 +2,6 @@
 
 from datetime import date
 from pathlib import Path
-from typing import Any
 
 import click
 
@@ -29,7 +28,9 @@ from wellbook.support.translation import _, ngettext
 @click.option("--paper", type=click.Choice(["letter", "a4"]), default="letter", show_default=True)
 @ON
 @JSON
-def round_(book: Path, point: str, output: Path | None, on: date, **how: Any) -> None:
+def round_(
+    book: Path, point: str, output: Path | None, on: date, *, paper: str, as_json: bool
+) -> None:
     """Plan the next sampling: panels, day, hours, bottles, and its field sheet."""
     from wellbook.cli import round_text
     from wellbook.planning.rounds import rounds
@@ -47,7 +48,7 @@ def round_(book: Path, point: str, output: Path | None, on: date, **how: Any) ->
                 )
     show(
         round_text.round_facts(on, planned)
-        if how["as_json"]
+        if as_json
         else round_text.round_lines(planned, catalogue)
     )
     if output is None:
@@ -60,8 +61,8 @@ def round_(book: Path, point: str, output: Path | None, on: date, **how: Any) ->
         )
     from wellbook.export.field_sheet import write
 
-    write(output, planned[0], catalogue, today=on, paper=how["paper"])
-    click.echo(_("Made {output}.").format(output=output), err=how["as_json"])
+    write(output, planned[0], catalogue, today=on, paper=paper)
+    click.echo(_("Made {output}.").format(output=output), err=as_json)
 
 
 @click.command("calendar")
@@ -85,17 +86,17 @@ def calendar(book: Path, output: Path, on: date) -> None:
 @click.option("--because", default="", help="Why; kept in the book.")
 @click.option("--point", default="", help="Name of the sampling point; without it, the first.")
 @ON
-def postpone(book: Path, panel: str, until: date, on: date, **how: str) -> None:
+def postpone(book: Path, panel: str, until: date, on: date, *, point: str, because: str) -> None:
     """Put a PANEL that is due off to another day, with the reason."""
     from wellbook.planning import postponing
 
     with open_book(book, readonly=False) as opened:
         catalogue = read_catalogue()
-        point, due = postponing.find_due(opened, catalogue, on, panel, point=how["point"])
-        postponing.postpone(opened, catalogue, on, point, due, until=until, why=how["because"])
+        found, due = postponing.find_due(opened, catalogue, on, panel, point=point)
+        postponing.postpone(opened, catalogue, on, found, due, until=until, why=because)
     click.echo(
         _("{panel} at {point} is put off to {until}.").format(
-            panel=due.panel.name, point=point.name, until=until.isoformat()
+            panel=due.panel.name, point=found.name, until=until.isoformat()
         )
     )
 
@@ -104,7 +105,7 @@ def postpone(book: Path, panel: str, until: date, on: date, **how: str) -> None:
 @click.argument("book", type=FILE)
 @click.option("--set", "changes", multiple=True, help="NAME=VALUE; may be repeated.")
 @JSON
-def habits(book: Path, changes: tuple[str, ...], **how: Any) -> None:
+def habits(book: Path, changes: tuple[str, ...], *, as_json: bool) -> None:
     """Show or change the lab's days and hours and the way to it."""
     from wellbook.cli import round_text
     from wellbook.planning.lab_route import change_habits, read_habits
@@ -113,17 +114,17 @@ def habits(book: Path, changes: tuple[str, ...], **how: Any) -> None:
         if changes:
             change_habits(opened, dict(_pair(one) for one in changes))
         kept = round_text.habit_facts(read_habits(opened))
-    show(kept if how["as_json"] else (f"{name}: {value}" for name, value in kept.items()))
+    show(kept if as_json else (f"{name}: {value}" for name, value in kept.items()))
 
 
 @click.command()
 @click.argument("book", type=FILE, required=False)
 @click.option("--off", is_flag=True, help="Look no more.")
-def signin(book: Path | None, **how: bool) -> None:
+def signin(book: Path | None, *, off: bool) -> None:
     """Look at sign-in whether a test is due in BOOK, and tell it on the desktop."""
     from wellbook.support import sign_in as at_signin
 
-    if how["off"]:
+    if off:
         at_signin.switch_off()
         click.echo(_("Nothing of Wellbook runs at sign-in."))
         return

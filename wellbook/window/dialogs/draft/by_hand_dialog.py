@@ -82,6 +82,7 @@ class ByHandDialog(EntryDialog):
         self.cost = QLineEdit()
         self.currency = QComboBox()
         self.currency.setEditable(True)
+        self.currency.setMinimumContentsLength(5)
         used = [sample.currency for sample in household.book.samples() if sample.currency]
         self.currency.addItems(list(dict.fromkeys((*used[:-2:-1], *CURRENCIES))))
         self.currency.setCurrentIndex(0 if used else -1)
