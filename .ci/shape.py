@@ -4,6 +4,7 @@ python .ci/shape.py             what is broken, and an exit code
 python .ci/shape.py --figures   the tree in figures
 """
 
+import re
 import subprocess
 import sys
 from collections import Counter
@@ -60,7 +61,19 @@ def faults(files: list[str]) -> list[str]:
     for folder, count in sorted(folders(modules).items()):
         if count > FULLEST:
             found.append(f"{folder} holds {count} modules, more than {FULLEST}")
-    return found
+    return found + hidden(lengths(files, "tests"))
+
+
+def hidden(tests: dict[str, int]) -> list[str]:
+    """Test modules that one run can take for one another, as test folders are no packages."""
+    names = Counter(Path(file).name for file in tests)
+    found = [f"{count} test modules are called {name}" for name, count in names.items()
+             if count > 1 and name != "conftest.py"]  # fmt: skip
+    return found + [
+        f"{file}: import from a module with a name of its own, there are several conftest.py"
+        for file in tests
+        if re.search(r"^(from|import) conftest\b", (ROOT / file).read_text("utf-8"), re.MULTILINE)
+    ]
 
 
 def figures(files: list[str]) -> str:

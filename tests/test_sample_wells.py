@@ -10,6 +10,7 @@ from pathlib import Path
 from statistics import median
 
 import pytest
+from in_words import said
 
 from wellbook.book import Book
 from wellbook.book.schema import FACTS
@@ -314,6 +315,6 @@ def test_the_decimal_point_lost_in_2019_is_asked_about_when_that_report_is_read(
     ]
     found = check(results, catalogue, earlier, received=sample.received)
     assert any(
-        finding.text.startswith("Nitrate (63 mg/L)") and finding.key == "far_from_history"
+        said(finding).startswith("Nitrate (63 mg/L)") and finding.key == "far_from_history"
         for finding in found
     )

@@ -31,6 +31,8 @@ COLUMNS = {
     "bottles.csv": ("name", "aerator", "before", "rinse", "fill"),
     "triggers.csv": ("name", "why"),
     "symptoms.csv": ("name", "why"),
+    "places.csv": ("name", "ask"),
+    "upkeep.csv": ("part", "task", "sign", "who", "caution"),
 }
 CAUTIONS = "cautions.toml"
 NOT_SAID = frozenset({"source", "when", "boil", "also"})

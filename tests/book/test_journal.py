@@ -39,6 +39,7 @@ WRITES = {
     "strike_sample": lambda b: b.strike_sample(1, "wrong bottle"),
     "restore_sample": lambda b: b.restore_sample(1, "it was the right one"),
     "correct_result": lambda b: b.correct_result(1, RIGHT, "the point was misread"),
+    "add_result": lambda b: b.add_result(1, RIGHT, "the second page of the report"),
     "correct_sample": lambda b: b.correct_sample(
         1, "the day was misread", collected=Moment.parse("2024-05-04T08:00"), lab="Other Lab"
     ),
@@ -75,6 +76,22 @@ def test_the_list_of_writes_below_is_complete():
     reading = {"open", "create", "close", "was_changed_elsewhere", "together", "why_readonly"}
     reading |= {"again", "is_in_place", "require_in_place", "ask_before_new"}
     assert public - reading == WRITES.keys()
+
+
+def test_several_writes_can_be_one_entry_and_are_undone_as_one(book):
+    WRITES["add_well"](book)
+    WRITES["add_point"](book)
+    before = facts(book)
+    with book.together(as_one="take in a packet"):
+        WRITES["add_sample"](book)
+        WRITES["correct_result"](book)
+        WRITES["strike_sample"](book)
+    assert [one.action for one in book.journal()][2:] == ["take in a packet"]
+    after = facts(book)
+    assert book.undo() == "take in a packet"
+    assert facts(book) == before
+    book.redo()
+    assert facts(book) == after
 
 
 def test_each_write_is_one_transaction_with_one_entry_that_tells_all_of_it(book):

@@ -54,13 +54,29 @@ def test_status_keeps_its_contract(book):
     points = facts["wells"][0]["points"]
     assert [point["treated"] for point in points] == [False, True]
     nitrate = next(p for p in points[0]["parameters"] if p["key"] == "nitrate")
-    assert nitrate.keys() == {"key", "name", "n", "latest", "then", "now", "trend"}
+    assert nitrate.keys() == {"key", "name", "n", "latest", "then", "now", "trend", "forecast"}
     assert nitrate["latest"].keys() == {"collected", "reported", "unit", "basis"}
     assert nitrate["trend"].keys() == {"says", "test", "n", "p", "slope_per_year", "unit"}
     for judged in (nitrate["then"], nitrate["now"]):
         assert judged["limit"] == "10"
         assert judged.keys() >= {"verdict", "limit", "unit", "basis", "set", "kind", "source"}
     assert nitrate["trend"]["says"] == "rising"
+
+
+def test_status_says_when_the_rising_nitrate_reaches_its_limit(book):
+    facts = json.loads(run("status", book, "--json", "--on", DAY).stdout)
+    nitrate = next(p for p in facts["wells"][0]["points"][0]["parameters"] if p["key"] == "nitrate")
+    forecast = nitrate["forecast"]
+    assert forecast.keys() == {"says", "limit", "unit", "set", "day", "from", "to"}
+    assert (forecast["says"], forecast["limit"], forecast["unit"]) == (
+        "rises above",
+        10,
+        "mg/L as N",
+    )
+    assert nitrate["latest"]["collected"][:10] <= forecast["from"] <= forecast["day"]
+    assert forecast["to"] is None or forecast["day"] <= forecast["to"]
+    said = run("status", book, "--on", DAY).stdout
+    assert "rises above 10 mg/L as N" in said
 
 
 def test_a_status_of_an_earlier_day_knows_nothing_later(book):
@@ -249,9 +265,7 @@ def test_a_file_that_is_there_is_never_overwritten_by_a_book(book):
 
 
 def test_a_mistake_of_ours_is_one_line_and_its_trace_lies_in_a_file(book, tmp_path):
-    program = (
-        "from wellbook.cli import main, common_options\ncommon_options.json = None\nmain.main()\n"
-    )
+    program = "import json\nfrom wellbook.cli import main\njson.dumps = None\nmain.main()\n"
     done = subprocess.run(
         [sys.executable, "-c", program, "status", str(book), "--json"],
         capture_output=True,
@@ -261,7 +275,7 @@ def test_a_mistake_of_ours_is_one_line_and_its_trace_lies_in_a_file(book, tmp_pa
     )
     assert done.returncode == 1
     assert "mistake of its own" in one_line(done)
-    assert "AttributeError" in (tmp_path / "wellbook" / "trouble.txt").read_text()
+    assert "TypeError" in (tmp_path / "wellbook" / "trouble.txt").read_text()
 
 
 def test_a_fact_changed_with_another_tool_is_never_shown_without_a_word(book):

@@ -2,12 +2,17 @@
 
 import json
 import os
+import re
 import subprocess
 import sys
 
 import pytest
+from forging import with_files
 
+from wellbook.book import Book
+from wellbook.book.rows import NewResult
 from wellbook.support import examples
+from wellbook.water.parsing.printed import read_reading
 
 DAY = "2026-11-25"
 
@@ -40,28 +45,35 @@ def packet(book):
 
 
 def changed(packet, path):
-    """A copy in which one attached table is another one."""
-    from pypdf import PdfReader, PdfWriter
-
-    writer = PdfWriter()
-    writer.append(packet)
-    for one in PdfReader(packet).attachment_list:
-        writer.add_attachment(one.name, b"x" if one.name == "wells.csv" else one.content)
-    writer.write(path)
-    return path
+    """A copy in which one attached table is another one, sealed anew."""
+    return with_files(packet, path, {"wells.csv": b"x"})
 
 
 def test_a_packet_as_it_was_made_passes(packet):
-    assert "is as it was made, as far" in run("verify", packet).stdout
+    assert "This file agrees with itself." in run("verify", packet).stdout
     facts = json.loads(run("verify", packet, "--json").stdout)
-    assert facts["unchanged"]
-    assert {one["outcome"] for one in facts["checks"]} == {"holds", "open"}
+    assert facts["agrees"]
+    assert facts["unchanged"] is None, "nobody compared its code"
+    assert {one["outcome"] for one in facts["checks"]} == {"agrees", "open"}
+    code = re.search(r"\w{4}(-\w{4}){3}", facts["checks"][0]["text"])[0]
+    facts = json.loads(run("verify", packet, "--code", code.lower(), "--json").stdout)
+    assert facts["unchanged"] is True
+    assert "byte for byte, the file whose code" in run("verify", packet, "--code", code).stdout
+    other = run("verify", packet, "--code", "1234-5678-9ABC-DEFG", code=1).stdout
+    assert "fails: The code of this file" in other
+
+
+def test_a_book_is_made_only_from_the_packet_whose_code_was_told(packet, tmp_path):
+    new = tmp_path / "new.wellbook"
+    done = run("receive", packet, new, "--code", "1234-5678-9ABC-DEFG", code=1)
+    assert "another file than the one" in done.stderr
+    assert not new.exists()
 
 
 def test_a_changed_packet_ends_with_1_and_makes_no_book(packet, tmp_path):
     path = changed(packet, tmp_path / "p.pdf")
     assert "fails: wells.csv was changed" in run("verify", path, code=1).stdout
-    assert not json.loads(run("verify", path, "--json", code=1).stdout)["unchanged"]
+    assert json.loads(run("verify", path, "--json", code=1).stdout)["unchanged"] is False
     run("receive", path, tmp_path / "new.wellbook", code=1)
     assert not (tmp_path / "new.wellbook").exists()
 
@@ -73,7 +85,7 @@ def test_a_damaged_packet_is_one_line_and_no_chatter_of_a_library(packet, tmp_pa
     (tmp_path / "p.pdf").write_bytes(raw)
     done = run("verify", tmp_path / "p.pdf", code=1)
     assert len(done.stderr.splitlines()) <= 1
-    assert done.stderr or "fails" in done.stdout
+    assert "ask for the original file" in done.stdout
 
 
 def test_a_received_book_goes_on(packet, tmp_path):
@@ -116,3 +128,34 @@ def test_a_language_or_units_that_there_are_not_are_one_line_and_no_file(book, t
     said = run(*words, "--units", "cubits", code=1).stderr
     assert "no units cubits; there are: usual, household" in said
     assert not path.exists()
+
+
+def test_what_differs_is_shown_and_done_as_said(packet, tmp_path):
+    book = tmp_path / "mine.wellbook"
+    run("receive", packet, book)
+    with Book.open(book) as opened:
+        result = opened.results()[-1]
+        reading = read_reading("7.77", unit=result.reading.unit, basis=result.reading.basis)
+        changed_to = NewResult(result.parameter, result.name, reading, draw=result.draw)
+        opened.correct_result(result.id, changed_to, "typed wrongly")
+    told = run("receive", packet, book).stdout
+    assert "1 differing test." in told
+    assert "7.77" in told
+    open_yet = run("receive", packet, book, "--accept", code=1).stderr
+    assert "Say with --differing what is to become of 1" in open_yet
+    assert "is not take, keep or both" in run(
+        "receive", packet, book, "--accept", "--differing", "other", code=2
+    ).stderr  # fmt: skip
+    run("receive", packet, book, "--accept", "--differing", "keep", "--differing", "1=take")
+    assert "Nothing in the packet is new" in run("receive", packet, book).stdout
+
+
+def test_places_of_private_words_are_shown_before_they_are_covered(tmp_path):
+    with Book.create(tmp_path / "o.wellbook") as book:
+        well = book.add_well("Home", address="17 Quillwort Lane", note="Gate at Quillwort Ln.")
+        book.add_point(well, "Tap")
+    words = ("packet", tmp_path / "o.wellbook", "--for", "buyer", "-o", tmp_path / "p.pdf")
+    told = run(*words).stdout
+    assert "Well 1, remark: “Gate at Quillwort Ln.” (covered: Quillwort)" in told
+    assert told.index("Quillwort") < told.index("Made ")
+    assert "Quillwort" not in run(*words, "--show", "Quillwort").stdout

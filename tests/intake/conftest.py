@@ -1,14 +1,11 @@
 """Every lab and every sample here is invented."""
 
-from datetime import date
-
 import pytest
+from drafts import TODAY
 
 from wellbook import intake
 from wellbook.support import paths
 from wellbook.water.values.catalogue import read_catalogue
-
-TODAY = date(2026, 3, 1)
 
 
 @pytest.fixture(scope="session")
@@ -48,8 +45,3 @@ def results_of(draft_of):
         return {result.name: result for result in draft.samples[0].sample.results}
 
     return read
-
-
-def keys(draft):
-    """The keys of all findings of a draft."""
-    return [finding.key for finding in draft.findings]

@@ -5,7 +5,7 @@ import io
 from dataclasses import dataclass
 from datetime import date, time
 
-from conftest import TODAY
+from drafts import TODAY
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 

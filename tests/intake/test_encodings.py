@@ -3,7 +3,7 @@
 import codecs
 
 import pytest
-from conftest import TODAY
+from drafts import TODAY
 
 from wellbook import intake
 from wellbook.support.errors import Fault

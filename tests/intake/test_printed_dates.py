@@ -3,7 +3,7 @@
 from datetime import date, time, timedelta
 
 import pytest
-from conftest import TODAY, keys
+from drafts import TODAY, keys
 from hypothesis import given
 from hypothesis import strategies as st
 
@@ -87,7 +87,7 @@ def test_a_month_first_in_the_future_is_never_turned_round_in_silence(draft_of):
 def test_a_date_that_can_mean_two_days_is_asked_about(draft_of):
     draft = draft_of(TABLE.format("03/05/2024"))
     (finding,) = draft.findings
-    assert (finding.key, finding.severity) == ("date_order", "ask")
+    assert (finding.key, finding.severity) == ("date_order", "stop")
     assert "5 March 2024" in finding.text
     assert "3 May 2024" in finding.text
 

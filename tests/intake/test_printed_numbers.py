@@ -3,7 +3,7 @@
 from decimal import Decimal
 
 import pytest
-from conftest import keys
+from drafts import keys
 from hypothesis import given
 from hypothesis import strategies as st
 

@@ -3,7 +3,7 @@
 from datetime import date
 
 import pytest
-from conftest import TODAY
+from drafts import TODAY
 
 from wellbook import intake
 from wellbook.book import Book

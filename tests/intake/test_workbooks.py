@@ -7,7 +7,7 @@ from decimal import Decimal
 
 import openpyxl
 import pytest
-from conftest import TODAY, keys
+from drafts import TODAY, keys
 
 from wellbook import intake
 from wellbook.support.errors import Fault

@@ -4,6 +4,7 @@ import json
 import time
 
 import pytest
+from forging import with_files
 from packet_fixtures import TODAY
 from pypdf import PdfReader, PdfWriter
 
@@ -32,13 +33,7 @@ def empty(tmp_path):
 
 def rewritten(packet, target, facts):
     """A copy of a packet with another record in it."""
-    writer = PdfWriter()
-    writer.append(packet)
-    for one in PdfReader(packet).attachment_list:
-        told = json.dumps(facts).encode() if one.name == "record.json" else one.content
-        writer.add_attachment(one.name, told)
-    writer.write(target)
-    return target
+    return with_files(packet, target, {"record.json": json.dumps(facts).encode()})
 
 
 def facts_of(packet):

@@ -17,7 +17,7 @@ import pytest
 from wellbook.support.paths import resources
 from wellbook.water.units import factors
 from wellbook.water.units.basis import equivalent_mass
-from wellbook.water.units.conversion import convert
+from wellbook.water.units.conversion import NoConversion, convert
 from wellbook.water.values.catalogue import read_catalogue
 
 DATA = Path(__file__).parent.parent / "data" / "choptank" / "usgs_nwis_01491000_1964-2020_long.csv"
@@ -28,6 +28,43 @@ def converted(number, unit, basis, to_unit, to_basis, key):
     return float(
         convert(Decimal(str(number)), unit, basis, to_unit, to_basis, PARAMETERS[key]).number
     )
+
+
+# By IUPAC abridged weights of 2021, worked out by hand: Cr 51.996, As 74.922, B 10.81, Mo 95.95,
+# O 15.999.
+@pytest.mark.parametrize(
+    ("key", "form", "per_atom"),
+    [
+        ("chromium", "CrO4", 115.992 / 51.996),
+        ("chromium_vi", "CrO4", 115.992 / 51.996),
+        ("arsenic", "As2O3", 197.841 / 149.844),
+        ("boron", "B2O3", 69.617 / 21.62),
+        ("molybdenum", "MoO4", 159.946 / 95.95),
+    ],
+)
+def test_a_metal_counted_as_its_oxide_becomes_the_metal(key, form, per_atom):
+    assert converted(per_atom, "mg/L", f"as {form}", "mg/L", "", key) == pytest.approx(1, rel=1e-6)
+
+
+def test_a_form_that_is_not_known_is_refused_for_every_parameter():
+    for key in ("chromium", "aluminum", "selenium", "nitrate"):
+        with pytest.raises(NoConversion, match="unknown form"):
+            converted(1, "mg/L", "as XyO3", "mg/L", "", key)
+
+
+def test_orthophosphate_in_equivalents_is_a_third_of_a_mole():
+    """31.657 mg of PO4 a milliequivalent, by the published table of equivalent weights."""
+    assert converted(1, "meq/L", "", "mg/L", "as PO4", "phosphate") == pytest.approx(
+        31.657, rel=1e-4
+    )
+
+
+@pytest.mark.parametrize("key", ["iron", "chloride", "sulfate", "sodium", "calcium"])
+def test_grains_of_an_ion_are_asked_about(key):
+    """Old analyses print grains of the ion, water softening counts grains as CaCO3."""
+    with pytest.raises(NoConversion, match="grains of an ion"):
+        converted(10, "gpg", "", "mg/L", "", key)
+    assert converted(10, "gpg", "as CaCO3", "mg/L", "", key) > 0
 
 
 # IUPAC masses; within 0.05 %.

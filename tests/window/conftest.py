@@ -1,9 +1,9 @@
 """A real window on a copy of an invented household, with the file dialogs answered in advance."""
 
 import shutil
-from datetime import date
 
 import pytest
+from packet_fixtures import TODAY
 from PySide6.QtCore import QSettings, QStandardPaths, QThreadPool
 from PySide6.QtWidgets import QApplication
 
@@ -13,8 +13,6 @@ from wellbook.window.common.choosing import Chooser
 from wellbook.window.common.preferences import Preferences
 from wellbook.window.common.reference import read_reference
 from wellbook.window.common.theme import dress
-
-TODAY = date(2026, 11, 25)
 
 
 class Answers(Chooser):

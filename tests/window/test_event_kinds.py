@@ -2,14 +2,14 @@
 
 from wellbook.support.paths import resources
 from wellbook.water.values.catalogue import read_catalogue
-from wellbook.window.common.words import event_kinds
 from wellbook.window.dialogs.event_dialog import EventDialog
+from wellbook.wording.vocabulary import event_choices
 
 
 def test_every_happening_that_asks_for_a_test_can_be_noted():
     asking = {one.kind for one in read_catalogue(resources()).triggers}
     of_units = {"unit installed", "unit serviced", "unit in use"}
-    assert asking - of_units <= event_kinds().keys()
+    assert asking - of_units <= event_choices().keys()
 
 
 def test_a_change_is_asked_for_in_words(opened):

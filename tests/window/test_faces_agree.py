@@ -10,7 +10,7 @@ import sys
 from types import SimpleNamespace
 
 import pytest
-from conftest import TODAY
+from packet_fixtures import TODAY
 from pypdf import PdfReader
 
 from wellbook.book import Book
@@ -24,6 +24,7 @@ from wellbook.water.verdicts.judge import Verdict
 from wellbook.water.verdicts.status import Standing
 from wellbook.window.app.book_view import PARAMETER
 from wellbook.wording import facts as words
+from wellbook.wording import verdicts
 
 ALPHA = ("gross_alpha", "18", "pCi/L")
 URANIUM = ("uranium", "10", "pCi/L")
@@ -79,7 +80,7 @@ def on_the_parameter_pages(frame):
 def chart_says(standing, catalogue):
     limit = standing.now.limit
     allowed = words.in_unit_of(standing.latest.reading, limit, standing.parameter) if limit else ""
-    return words.standing(standing.now, allowed, catalogue.sets[limit.set].name if limit else "")
+    return verdicts.standing(standing.now, allowed, catalogue.sets[limit.set].name if limit else "")
 
 
 def check_agreement(frame, path):
@@ -182,3 +183,30 @@ def test_every_face_puts_what_needs_attention_into_the_same_order(frame, tmp_pat
     said = page[page.index("What needs attention") :]
     heads = [line.split(":")[0] for line in said.splitlines() if ":" in line]
     assert [name for name in heads if name in expected] == expected
+
+
+def test_every_face_says_the_same_word_of_a_reading(frame, tmp_path):
+    path = radioactive(tmp_path / "mixed.wellbook", MIXED)
+    frame.open_book(path)
+    model = frame.view.overview.model
+    shown = {
+        line.standing.parameter.name: model.index(row, 3).data()
+        for row, line in enumerate(model.rows)
+        if line.standing
+    }
+    assert shown == {
+        "Lead": "over",
+        "Arsenic": "can’t be told",
+        "Iron": "over",
+        "Nitrate": "close",
+        "Sodium": shown["Sodium"],
+    }
+    lines = [line.strip() for line in command("status", path, "--on", TODAY).splitlines()]
+    packet = tmp_path / "history.pdf"
+    command("packet", path, "--for", "buyer", "--on", TODAY, "-o", packet)
+    pages = " ".join(" ".join(page.extract_text().split()) for page in PdfReader(packet).pages)
+    for name, word in shown.items():
+        head = next(place for place, line in enumerate(lines) if line.startswith(f"{name}: "))
+        said = lines[head + 1].removeprefix("By today’s limits: ")
+        assert said.startswith((f"{word}, ", word))
+        assert word in pages[pages.index("Every parameter in one line") :]

@@ -22,6 +22,7 @@ from wellbook.water.values.readings import Kind, Reading
 from wellbook.water.verdicts.judge import Judgement, Verdict
 from wellbook.window.common import theme, words
 from wellbook.window.widgets import verdict_icons
+from wellbook.wording import verdicts
 
 PAGES = [theme.LIGHT, theme.DARK]
 
@@ -126,7 +127,7 @@ def test_a_limit_in_words(given, said):
 @pytest.mark.parametrize(
     ("rule", "low", "high", "value", "said"),
     [
-        (Rule.MAX, None, "10", "11", "over limit"),
+        (Rule.MAX, None, "10", "11", "over"),
         (Rule.RANGE, "6.5", "8.5", "6.1", "too low"),
         (Rule.RANGE, "6.5", "8.5", "9", "too high"),
         (Rule.ABSENT, None, None, None, "present"),
@@ -136,7 +137,7 @@ def test_a_limit_in_words(given, said):
 def test_what_is_outside_says_in_which_way(rule, low, high, value, said):
     value = None if value is None else Decimal(value)
     judged = Judgement(Verdict.OUTSIDE, limit(rule, low, high), value)
-    assert words.verdict_words(judged) == said
+    assert verdicts.word(judged) == said
 
 
 @pytest.mark.parametrize(

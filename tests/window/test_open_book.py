@@ -32,7 +32,7 @@ def test_the_overview_shows_what_needs_a_look_first(opened):
     assert [opened.view.overview.model.index(row, c).data() for c in (1, 2, 3, 5)] == [
         "9.20 mg/L as N",
         "7 Oct 2025",
-        "near limit",
+        "close",
         "rising",
     ]
 

@@ -368,3 +368,27 @@ def test_nothing_is_cut_off_and_the_screen_is_kept_to(dialog):
                 if one.isVisibleTo(dialog):
                     assert one.width() >= one.minimumSizeHint().width(), one
         dialog.fold.click()
+
+
+def test_private_words_are_shown_in_their_places_before_anything_is_written(
+    frame, answers, qtbot, tmp_path
+):
+    path = tmp_path / "o.wellbook"
+    with Book.create(path) as book:
+        well = book.add_well("Home", address="17 Quillwort Lane", note="Gate at Quillwort Ln.")
+        point = book.add_point(well, "Tank")
+        result = NewResult("nitrate", "Nitrate", read_reading("1.2", unit="mg/L", basis="as N"))
+        book.add_sample(NewSample(point, Moment(date(2024, 3, 1)), results=(result,)))
+    frame.open_book(path)
+    frame.do("export_packet")
+    dialog = frame.view.desk.dialog
+    counted(dialog, qtbot)
+    (item,) = [dialog.private.covered.tree.topLevelItem(0)]
+    assert item.text(0) == "Quillwort"
+    assert "Gate at Quillwort Ln." in item.child(0).text(0)
+    for name, state in (("a.pdf", Qt.CheckState.Unchecked), ("b.pdf", Qt.CheckState.Checked)):
+        item.setCheckState(0, state)
+        write(dialog, answers, tmp_path / name, qtbot)
+        said = "".join(page.extract_text() for page in PdfReader(tmp_path / name).pages)
+        assert ("Quillwort" in said) is (state is Qt.CheckState.Checked)
+    dialog.reject()

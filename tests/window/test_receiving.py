@@ -2,13 +2,12 @@
 
 import json
 import shutil
-import zlib
 from datetime import date
 
 import pytest
-from conftest import TODAY
+from forging import drawn_over, in_form, pages, renewed, with_files
+from packet_fixtures import TODAY
 from pypdf import PdfReader, PdfWriter
-from pypdf.generic import EncodedStreamObject, NameObject, NumberObject, create_string_object
 from PySide6.QtCore import QMimeData, QPointF, Qt, QUrl
 from PySide6.QtGui import QDropEvent
 from PySide6.QtWidgets import QAbstractButton, QPushButton, QWidget
@@ -40,35 +39,19 @@ def written(reference, tmp_path_factory):
 
 
 def rewritten(path, target, name, changed):
-    """A copy of a packet in which one attached file is another one."""
-    writer = PdfWriter()
-    writer.append(path)
-    for one in PdfReader(path).attachment_list:
-        writer.add_attachment(one.name, changed(one.content) if one.name == name else one.content)
-    writer.write(target)
-    return target
+    """A copy of a packet in which one attached file is another one, sealed anew."""
+    (found,) = [one.content for one in PdfReader(path).attachment_list if one.name == name]
+    return with_files(path, target, {name: changed(found)})
 
 
-def slow(path):
-    """A PDF whose only page is told byte by byte from what stands above it."""
-    columns = 60_000
-    writer = PdfWriter()
-    contents = EncodedStreamObject()
-    contents._data = zlib.compress((b"\4" + b" " * columns) * 1_000)
-    contents[NameObject("/Filter")] = NameObject("/FlateDecode")
-    how = {"/Predictor": 15, "/Columns": columns}
-    contents[NameObject("/DecodeParms")] = writer._add_object(_table(how))
-    page = writer.add_blank_page(100, 100)
-    page[NameObject("/Contents")] = writer._add_object(contents)
-    writer.add_metadata({"/Title": create_string_object("record.json")})
-    writer.write(path)
+def slow(packet_file, path):
+    """A packet whose first page draws more than anybody reads."""
+
+    def change(objects, trailer):
+        drawn_over(objects, pages(objects, trailer)[1][0], b"q 1 0 0 1 0 0 cm Q\n" * 4_000_000)
+
+    path.write_bytes(renewed(in_form(packet_file.read_bytes(), change)))
     return path
-
-
-def _table(numbers):
-    from pypdf.generic import DictionaryObject
-
-    return DictionaryObject({NameObject(k): NumberObject(v) for k, v in numbers.items()})
 
 
 def done(dialog, qtbot):
@@ -110,9 +93,9 @@ def test_the_first_page_leads_from_a_packet_to_a_book_of_one_s_own(
     done(dialog, qtbot)
     cover = PdfReader(written).pages[0].extract_text()
     assert dialog.code.text().removeprefix("Check code ") in cover
-    assert "as it was made" in dialog.verdict.text
+    assert "agrees with itself" in dialog.verdict.text
     assert "tests: 4." in dialog.content.text()
-    assert {line.split(":")[0] for line in lines(dialog)} == {"Holds", "Can’t be told"}
+    assert {line.split(":")[0] for line in lines(dialog)} == {"Agrees with itself", "Can’t be told"}
     answers.path = tmp_path / "mine.wellbook"
     dialog.way.click()
     qtbot.waitUntil(lambda: frame.view is not None, timeout=60000)
@@ -156,6 +139,21 @@ def test_a_changed_packet_is_refused_and_offers_no_way_on(
         dialog.reject()
 
 
+def test_the_code_that_was_told_is_compared(frame, answers, qtbot, written):
+    dialog = shown(frame, answers, qtbot, written, "look_over_packet")
+    code = dialog.code.text().removeprefix("Check code ")
+    for told, said in (
+        ("1234-5678-9ABC-DEFG", "does not stand a check"),
+        (code.lower().replace("-", " "), "byte for byte, the file whose code you were told"),
+        ("", "agrees with itself"),
+    ):
+        dialog.code_told.setText(told)
+        qtbot.mouseClick(dialog.compare_button, Qt.MouseButton.LeftButton)
+        qtbot.waitUntil(lambda: not dialog.job.running, timeout=60000)
+        assert said in dialog.verdict.text
+    dialog.reject()
+
+
 def newer(content):
     return json.dumps({**json.loads(content), "form": 99}).encode()
 
@@ -168,7 +166,7 @@ def test_what_can_t_be_read_is_one_sentence(frame, answers, qtbot, written, tmp_
     (tmp_path / "text.pdf").write_text("hello")
     rewritten(written, tmp_path / "newer.pdf", "record.json", newer)
     for name, said in {
-        "other.pdf": "is a PDF, but not a packet of Wellbook",
+        "other.pdf": "is not, byte for byte, a packet of Wellbook",
         "torn.pdf": "torn.pdf",
         "text.pdf": "is not a PDF",
         "newer.pdf": "written by a newer Wellbook",
@@ -210,7 +208,7 @@ def test_what_was_added_is_taken_back_like_any_entry(frame, household, answers, 
     shown(frame, answers, qtbot, written, "take_in_packet").way.click()
     qtbot.waitUntil(lambda: frame.bar.text.startswith("Added"), timeout=60000)
     frame.do("undo")
-    assert frame.bar.text.startswith("Taken back: test of ")
+    assert frame.bar.text.startswith("Taken back: packet taken in")
     assert len(frame.view.household.book.samples()) == tests
 
 
@@ -268,8 +266,8 @@ def test_a_packet_dropped_on_the_window_is_looked_over(frame, household, qtbot, 
     assert frame.reception.dialog is None
 
 
-def test_reading_is_stopped_and_the_dialog_closes(frame, answers, qtbot, tmp_path):
-    answers.path = slow(tmp_path / "slow.pdf")
+def test_reading_is_stopped_and_the_dialog_closes(frame, answers, qtbot, written, tmp_path):
+    answers.path = slow(written, tmp_path / "slow.pdf")
     frame.do("look_over_packet")
     dialog = frame.reception.dialog
     qtbot.waitUntil(lambda: dialog.job.running, timeout=60000)
@@ -280,8 +278,8 @@ def test_reading_is_stopped_and_the_dialog_closes(frame, answers, qtbot, tmp_pat
     assert frame.bar.text == ""
 
 
-def test_the_window_closes_while_a_packet_is_read(frame, answers, qtbot, tmp_path):
-    answers.path = slow(tmp_path / "slow.pdf")
+def test_the_window_closes_while_a_packet_is_read(frame, answers, qtbot, written, tmp_path):
+    answers.path = slow(written, tmp_path / "slow.pdf")
     frame.do("go_on_packet")
     qtbot.waitUntil(lambda: frame.reception.dialog.job.running, timeout=60000)
     frame.close()
@@ -319,3 +317,26 @@ def test_the_dialog_fits_a_small_screen_and_has_a_letter_for_each_button(
     ]
     assert unnamed == []
     dialog.reject()
+
+
+def test_a_test_of_which_the_packet_says_other_things_is_asked_about(
+    frame, answers, qtbot, written, tmp_path
+):
+    mine = tmp_path / "mine.wellbook"
+    shutil.copy(written.with_suffix(".wellbook"), mine)
+    with Book.open(mine) as book:
+        result = book.results()[-1]
+        reading = read_reading("77", unit=result.reading.unit, basis=result.reading.basis)
+        new = NewResult(result.parameter, result.name, reading, draw=result.draw)
+        book.correct_result(result.id, new, "typed wrongly")
+    frame.open_book(mine)
+    dialog = shown(frame, answers, qtbot, written, "take_in_packet")
+    (choice,) = dialog.choices.values()
+    assert dialog.way.isVisible()
+    assert not dialog.way.isEnabled(), "nothing is done without an answer"
+    choice.setCurrentIndex(choice.findText("Take what the packet says"))
+    qtbot.mouseClick(dialog.way, Qt.MouseButton.LeftButton)
+    qtbot.waitUntil(lambda: frame.reception.dialog is None, timeout=60000)
+    with Book.open(mine, readonly=True) as book:
+        assert book.results()[-1].reading.text == result.reading.text
+        assert book.journal()[-1].action == "take in a packet"

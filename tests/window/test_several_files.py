@@ -54,7 +54,7 @@ def report(tmp_path):
     def made(name):
         path = tmp_path / name
         page = Canvas(str(path))
-        page.drawString(72, 720, "Nitrate 3.1 mg/L as N")
+        page.drawString(72, 720, "The water is as it was last year.")
         page.save()
         return path
 
@@ -105,7 +105,7 @@ def test_two_reports_are_both_named_and_typed_in_one_after_the_other(opened, rep
 
 def test_a_report_is_kept_beside_the_test_that_is_typed_from_it(opened, report, qtbot):
     drop(opened, report("june.pdf"))
-    said(opened, qtbot, "june.pdf")
+    said(opened, qtbot, "june.pdf", "type them in")
     click(opened.bar, "Type in june.pdf…")
     shown = dialog(opened, qtbot, ByHandDialog)
     line = shown.lines.rows[0]

@@ -169,6 +169,15 @@ class Book(OpenBook):
             writer.update("result", number, row)
             writer.note("correct a result", reason.strip())
 
+    def add_result(self, sample: int, new: NewResult, reason: str) -> int:
+        """Add a reading that was not entered with its sample; returns its number."""
+        if not reason.strip():
+            raise Fault(_("A correction is made with a reason: say what was wrong."))
+        with self._writing(blind=False) as writer:
+            number = writer.insert("result", {"sample": sample, **result_row(writer, new)})
+            writer.note("correct a sample", reason.strip())
+        return number
+
     def change_well(self, number: int, **new: Unpack[WellChanges]) -> None:
         """Change what is said of a well; items of its log that are empty are taken out."""
         construction = new.pop("construction", None)

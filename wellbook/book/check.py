@@ -15,7 +15,7 @@ from wellbook.book.rows import lab_warnings
 from wellbook.book.schema import FACTS
 from wellbook.support.translation import _
 from wellbook.water.values.catalogue import Catalogue
-from wellbook.water.values.findings import Finding
+from wellbook.water.values.findings import Finding, Severity
 
 
 def check(path: Path, catalogue: Catalogue, today: date) -> tuple[Finding, ...]:
@@ -60,7 +60,7 @@ def _guarded(part: Iterator[Finding]) -> Iterator[Finding]:
         yield Finding(
             "file",
             _("A part of the file can't be read: {error}.").format(error=error),
-            severity="stop",
+            severity=Severity.STOP,
         )
 
 
@@ -68,16 +68,16 @@ def _file(connection: sqlite3.Connection) -> Iterator[Finding]:
     for (line,) in connection.execute("PRAGMA integrity_check"):
         if line != "ok":
             yield Finding(
-                "file", _("The file is damaged: {line}.").format(line=line), severity="stop"
+                "file", _("The file is damaged: {line}.").format(line=line), severity=Severity.STOP
             )
     for table, number, parent, _unused in connection.execute("PRAGMA foreign_key_check"):
         text = _("Row {number} of {table} points to a row of {parent} that is not there.").format(
             number=number, table=table, parent=parent
         )
-        yield Finding("reference", text, severity="stop")
+        yield Finding("reference", text, severity=Severity.STOP)
     if opening.tables(connection) != opening.own_tables():
         text = _("The tables of the file are not those of a book of this version.")
-        yield Finding("schema", text, severity="stop")
+        yield Finding("schema", text, severity=Severity.STOP)
     yield from _numbers(connection)
 
 
@@ -90,15 +90,15 @@ def _numbers(connection: sqlite3.Connection) -> Iterator[Finding]:
         ).fetchone()
         if used is not None and (last is None or last < used):
             text = _("The next number of a row of {table} is taken already.").format(table=table)
-            yield Finding("number", text, severity="stop")
+            yield Finding("number", text, severity=Severity.STOP)
 
 
 def _facts(connection: sqlite3.Connection) -> Iterator[Finding]:
     entries = list(reader.entries(connection))
     for line in journal.broken_links(entries):
-        yield Finding("journal", line, severity="stop")
+        yield Finding("journal", line, severity=Severity.STOP)
     for line in journal.differences(journal.replay(entries), reader.facts(connection)):
-        yield Finding("fact", line[0].upper() + line[1:], severity="stop")
+        yield Finding("fact", line[0].upper() + line[1:], severity=Severity.STOP)
 
 
 def _documents(connection: sqlite3.Connection) -> Iterator[Finding]:
@@ -110,11 +110,11 @@ def _documents(connection: sqlite3.Connection) -> Iterator[Finding]:
             yield Finding(
                 "document",
                 _("The content of {name} is missing.").format(name=name),
-                severity="stop",
+                severity=Severity.STOP,
             )
         elif hashlib.sha256(content).hexdigest() != sha256:
             text = _("The content of {name} is not what was put in.").format(name=name)
-            yield Finding("document", text, severity="stop")
+            yield Finding("document", text, severity=Severity.STOP)
 
 
 def _samples(connection: sqlite3.Connection, today: date) -> Iterator[Finding]:
@@ -133,7 +133,7 @@ def _names(connection: sqlite3.Connection, catalogue: Catalogue) -> Iterator[Fin
             text = _(
                 "Results are kept for '{key}', which this Wellbook's catalogue does not know."
             ).format(key=key)
-            yield Finding("catalogue", text, severity="ask")
+            yield Finding("catalogue", text, severity=Severity.ASK)
 
 
 def _labs(connection: sqlite3.Connection) -> Iterator[Finding]:

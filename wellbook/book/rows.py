@@ -6,10 +6,11 @@ from datetime import date
 from typing import TypedDict
 
 from wellbook.support.translation import _
-from wellbook.water.values.findings import Finding
+from wellbook.water.values.findings import Finding, Severity
 from wellbook.water.values.local_time import Moment
 from wellbook.water.values.partial_date import Period
 from wellbook.water.values.readings import Reading
+from wellbook.water.values.triggers import EventKind
 
 
 @dataclass(frozen=True, slots=True)
@@ -223,7 +224,7 @@ class Sample:
     currency: str = ""
 
 
-_ABOUT_PEOPLE = frozenset({"birth", "illness", "pregnancy"})
+_ABOUT_PEOPLE = frozenset({EventKind.BIRTH, EventKind.ILLNESS, EventKind.PREGNANCY})
 
 
 @dataclass(frozen=True, slots=True)
@@ -231,8 +232,7 @@ class Event:
     """What happened to the well.
 
     Attributes:
-        kind: `flood`, `repair`, `disinfection`, `drilling nearby`, `treatment`, `pump`, `owner`,
-            `birth`, `pregnancy`, `illness`, `taste`, `other` and so on.
+        kind: An `EventKind`, or what an older book has.
         day: ISO date, month or year.
         until: Likewise; empty for a single day.
         private: Ticked as a fact about people; see `is_about_people`.
@@ -344,5 +344,5 @@ def lab_warnings(labs: Iterable[Lab], samples: Iterable[Sample]) -> Iterator[Fin
                     "{day}. Ask the lab for its certificate of that day."
                 ).format(lab=lab.name, bounds=bounds, day=day.isoformat()),
                 where=_("test of {day}").format(day=day.isoformat()),
-                severity="ask",
+                severity=Severity.ASK,
             )

@@ -199,14 +199,22 @@ class OpenBook(Record):
             ) from error
 
     @contextmanager
-    def together(self) -> Iterator[None]:
-        """Make several writes one transaction: all of them are kept, or none. It may be nested."""
+    def together(self, as_one: str = "") -> Iterator[None]:
+        """Make several writes one transaction: all of them are kept, or none. It may be nested.
+
+        Args:
+            as_one: What they are together, if they are to be one entry, undone as one.
+        """
         with self._writing() as writer:
             before, self._outer = self._outer, writer
+            writer.as_one = writer.as_one or as_one
             try:
                 yield
             finally:
                 self._outer = before
+            if before is None and writer.as_one:
+                action, writer.as_one = writer.as_one, ""
+                writer.note(action)
 
     def undo(self) -> str:
         """Take back the last write that stands; returns what it was, empty if there is none."""

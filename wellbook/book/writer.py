@@ -38,10 +38,15 @@ def digest_of(previous: str, fields: Mapping[str, object]) -> str:
 
 @dataclass(slots=True)
 class Writer:
-    """Changes facts inside one transaction and remembers what it changed."""
+    """Changes facts inside one transaction and remembers what it changed.
+
+    Attributes:
+        as_one: What the whole transaction is, if it is to be one entry of the journal.
+    """
 
     database: "Database"
     now: Callable[[], datetime]
+    as_one: str = ""
     _changes: list[Change] = field(default_factory=list)
 
     def insert(self, table: str, values: Row) -> int:
@@ -102,7 +107,7 @@ class Writer:
 
     def note(self, action: str, reason: str = "", undoes: int | None = None) -> None:
         """Write all changes since the last note into the journal as one entry."""
-        if not self._changes:
+        if not self._changes or self.as_one:
             return
         last = self.database.conn.execute(
             "SELECT seq, digest FROM journal ORDER BY seq DESC LIMIT 1"

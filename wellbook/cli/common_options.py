@@ -1,6 +1,5 @@
 """What the commands share: their options, opening a book, printing an answer."""
 
-import json
 from datetime import date, datetime
 from pathlib import Path
 from typing import TYPE_CHECKING, Any, TypeVar
@@ -100,6 +99,8 @@ def show(answer: "dict[str, Any] | Iterable[str]") -> None:
 
 def _json(answer: "dict[str, Any]") -> str:
     """JSON in plain letters, unless one of them is a byte of a name that is no text."""
+    import json
+
     text = json.dumps(answer, ensure_ascii=False, indent=2)
     try:
         text.encode()

@@ -1,28 +1,37 @@
 """What `add` answers: the draft of a lab's file to look over, and where it was put."""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator
 from typing import Any
 
 from wellbook.book.rows import NewResult
-from wellbook.intake.draft import NO_DAY, Draft, DraftSample, Stored
+from wellbook.cli.adding import Added
+from wellbook.intake.draft import NO_DAY, Draft, DraftSample, Mark, Stored
+from wellbook.intake.files.sheets import Place
+from wellbook.intake.said import said_taken, where_words
+from wellbook.intake.tables.tables import NotTaken
 from wellbook.support.translation import _, ngettext
 from wellbook.water.values.findings import Finding
+from wellbook.wording import vocabulary
 
 Facts = dict[str, Any]
-_WORDS = {"stop": "Stop", "ask": "Look", "note": "Note"}
+_NAMED = 4  # of what was not taken for one reason
 
 
-def draft_facts(drafts: Sequence[Draft], stored: Sequence[Stored]) -> Facts:
+def draft_facts(taken: Added) -> Facts:
     """Each file's samples and findings, and the numbers under which they were stored."""
     return {
         "files": [
             {
                 "file": str(draft.source),
+                "taken": draft.taken,
+                "figures": draft.figures,
+                "not_taken": [_left_facts(left) for left in draft.not_taken],
                 "samples": [_sample_facts(one) for one in draft.samples],
                 "findings": [_finding_facts(finding) for finding in draft.findings],
             }
-            for draft in drafts
+            for draft in taken.drafts
         ],
+        "failed": [{"file": name, "why": why} for name, why in taken.failed],
         "stored": [
             {
                 "samples": list(one.ids),
@@ -30,32 +39,67 @@ def draft_facts(drafts: Sequence[Draft], stored: Sequence[Stored]) -> Facts:
                 "made": [list(place) for place in one.made],
                 "already_there": one.skipped,
             }
-            for one in stored
+            for one in taken.stored
         ],
     }
+
+
+def _left_facts(left: NotTaken) -> Facts:
+    return {
+        "what": left.what,
+        "why": left.why,
+        "aside": left.is_aside,
+        "place": _place_facts(left.place),
+    }
+
+
+def _place_facts(place: Place) -> Facts:
+    """A box on a page, or a cell of a sheet."""
+    if place.page:
+        return {"page": place.page, "box": list(place.box) if place.box else None}
+    return {"sheet": place.sheet, "row": place.row, "column": place.column}
+
+
+def _day(one: DraftSample) -> str | None:
+    """The day or moment of a sample; a month or a year where only that is known."""
+    if one.known:
+        return str(one.known)
+    return None if one.sample.collected.day == NO_DAY else one.sample.collected.iso()
 
 
 def _sample_facts(one: DraftSample) -> Facts:
     return {
         "point": one.point_name,
-        "collected": None if one.sample.collected.day == NO_DAY else one.sample.collected.iso(),
+        "collected": _day(one),
         "lab": one.sample.lab,
         "lab_number": one.sample.lab_number,
-        "results": [_result_facts(new) for new in one.sample.results],
+        "results": [
+            _result_facts(new, mark, one)
+            for new, mark in zip(one.sample.results, one.marks, strict=True)
+        ],
         "findings": [_finding_facts(finding) for finding in one.findings],
     }
 
 
-def _result_facts(new: NewResult) -> Facts:
+def _result_facts(new: NewResult, mark: Mark, one: DraftSample) -> Facts:
+    number = new.reading.number
     return {
         "key": new.parameter or None,
         "name": new.name,
         "reported": new.reading.text,
         "kind": str(new.reading.kind),
+        "number": None if number is None else f"{number:f}",
         "unit": new.reading.unit,
         "basis": new.reading.basis,
         "fraction": new.reading.fraction,
+        "draw": new.draw or one.sample.draw,
         "method": new.method,
+        "reporting_limit": new.reporting_limit,
+        "detection_limit": new.detection_limit,
+        "qualifier": new.qualifier,
+        "certain": mark.is_certain,
+        "doubts": list(mark.doubts),
+        "place": _place_facts(mark.place),
     }
 
 
@@ -68,25 +112,41 @@ def _finding_facts(finding: Finding) -> Facts:
     }
 
 
-def draft_lines(drafts: Sequence[Draft], stored: Sequence[Stored]) -> Iterator[str]:
+def draft_lines(taken: Added) -> Iterator[str]:
     """The same to read."""
-    for draft in drafts:
+    for draft in taken.drafts:
         n = sum(len(one.sample.results) for one in draft.samples)
         results = ngettext("{n} reading", "{n} readings", n).format(n=n)
         yield f"{draft.source.name}: {_tests(len(draft.samples))}, {results}"
+        yield f"  {said_taken(draft)}"
         for one in draft.samples:
             yield from _sample_lines(one)
         yield from map(_finding_line, draft.findings)
-    for kept in stored:
+        yield from _left_lines(draft)
+    for name, why in taken.failed:
+        yield _("Left out: {name}: {why}").format(name=name, why=why)
+    for kept in taken.stored:
         yield from _stored_lines(kept)
-    if not stored:
+    if not taken.stored:
         yield _("Nothing was stored. Run it again with --accept to store it.")
 
 
+def _left_lines(draft: Draft) -> Iterator[str]:
+    """What was not taken, one line each; many for one reason are counted."""
+    reasons: dict[str, list[NotTaken]] = {}
+    for left in draft.not_taken:
+        reasons.setdefault(left.why, []).append(left)
+    for why, some in reasons.items():
+        named = "; ".join(f"{left.what} ({where_words(left.place)})" for left in some[:_NAMED])
+        more = _("and {n} more").format(n=len(some) - _NAMED) if len(some) > _NAMED else ""
+        word = _("Left aside") if some[0].is_aside else _("Not taken")
+        yield f"  {word}: {' '.join(filter(None, (named, more)))}: {why}"
+
+
 def _sample_lines(one: DraftSample) -> Iterator[str]:
-    day = one.sample.collected
+    day = _day(one)
     facts = (
-        _("no sampling day") if day.day == NO_DAY else day.iso().replace("T", " "),
+        _("no sampling day") if day is None else day.replace("T", " "),
         one.point_name,
         one.sample.lab,
         one.sample.lab_number,
@@ -94,8 +154,9 @@ def _sample_lines(one: DraftSample) -> Iterator[str]:
     yield f"  {', '.join(filter(None, facts))}"
     for new in one.sample.results:
         reading = new.reading
-        shown = " ".join(filter(None, (reading.text, reading.unit, reading.basis)))
-        extra = ", ".join(filter(None, (reading.fraction, new.method)))
+        parts = (part for part in (reading.unit, reading.basis) if part not in reading.text)
+        shown = " ".join(filter(None, (reading.text, *parts)))
+        extra = ", ".join(filter(None, (vocabulary.fraction(reading.fraction), new.method)))
         unknown = "" if new.parameter else _("  [name not known, kept as printed]")
         yield f"    {new.name}: {shown}{f' ({extra})' if extra else ''}{unknown}"
     yield from map(_finding_line, one.findings)
@@ -103,7 +164,7 @@ def _sample_lines(one: DraftSample) -> Iterator[str]:
 
 def _finding_line(finding: Finding) -> str:
     where = f" ({finding.where})" if finding.where and finding.where not in finding.text else ""
-    return f"  {_WORDS[finding.severity]}: {finding.text}{where}"
+    return f"  {vocabulary.severity(finding.severity)}: {finding.text}{where}"
 
 
 def _stored_lines(one: Stored) -> Iterator[str]:

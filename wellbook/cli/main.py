@@ -9,7 +9,7 @@ import sys
 from contextlib import suppress
 from datetime import date, datetime
 from pathlib import Path
-from typing import Any, TypedDict, Unpack
+from typing import TYPE_CHECKING, Any, Unpack
 
 import click
 
@@ -29,19 +29,11 @@ from wellbook.support import paths
 from wellbook.support.errors import Fault
 from wellbook.support.translation import _
 
+if TYPE_CHECKING:
+    from wellbook.cli.adding import Chosen
+
 DUE = 3  # exit code when something is due
 FIRST_SAMPLE = "alder-hollow"
-
-
-class _Chosen(TypedDict):
-    """What the options of `add` hold, by their names."""
-
-    well: str
-    point: str
-    dates: str | None
-    again: bool
-    accept: bool
-    as_json: bool
 
 
 class _Commands(TranslatedGroup):
@@ -167,41 +159,26 @@ def try_out(ctx: click.Context, name: str) -> None:
     type=click.Choice(["day-first", "month-first"]),
     help="How the file writes 03/05/2025, where nothing in it tells.",
 )
+@click.option("--password", default="", help="With which a locked PDF opens.")
+@click.option(
+    "--column",
+    "columns",
+    multiple=True,
+    help="A column of the file that is a sample of your water, where nothing tells so.",
+)
 @click.option("--again", is_flag=True, help="Store it though the book has it, as for an amendment.")
-@click.option("--accept", is_flag=True, help="Store what was read: every file, or none.")
+@click.option("--accept", is_flag=True, help="Store what was read, each file on its own.")
 @JSON
-def add(book: Path, files: tuple[Path, ...], **chosen: Unpack[_Chosen]) -> None:
-    """Read lab FILES and print what was understood; store it with --accept."""
-    from wellbook import intake
-    from wellbook.cli import draft_text
-    from wellbook.intake.words.dates import Order
+def add(book: Path, files: tuple[Path, ...], **chosen: Unpack["Chosen"]) -> None:
+    """Read lab FILES, or folders of them, and print what was understood; store with --accept."""
+    from wellbook.cli import adding, draft_text
 
     catalogue = read_catalogue()
-    order = Order((chosen["dates"] or "").replace("-", " "))
-    well, point = chosen["well"], chosen["point"]
     with open_book(book, readonly=not chosen["accept"]) as opened:
-        drafts = [
-            intake.review(
-                intake.read(file, catalogue, order=order),
-                catalogue,
-                opened,
-                well=well,
-                point=point,
-            )
-            for file in files
-        ]
-        stored = []
-        if chosen["accept"]:
-            with opened.together():
-                stored = [
-                    intake.store(one, opened, well=well, point=point, again=chosen["again"])
-                    for one in drafts
-                ]
-    show(
-        draft_text.draft_facts(drafts, stored)
-        if chosen["as_json"]
-        else draft_text.draft_lines(drafts, stored)
-    )
+        taken = adding.add(opened, catalogue, files, chosen)
+    show(draft_text.draft_facts(taken) if chosen["as_json"] else draft_text.draft_lines(taken))
+    if taken.failed:
+        raise adding.left_out(taken, accepted=chosen["accept"])
 
 
 @cli.command()
@@ -241,6 +218,7 @@ def due(ctx: click.Context, /, book: Path, on: date, *, notify: bool, as_json: b
 for command in (
     sampling.round_,
     sampling.calendar,
+    sampling.labels,
     sampling.postpone,
     sampling.habits,
     sampling.signin,

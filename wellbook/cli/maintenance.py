@@ -7,6 +7,7 @@ import click
 
 from wellbook.cli.common_options import FILE, JSON, ON, read_catalogue, show
 from wellbook.support.translation import _, ngettext
+from wellbook.water.values.findings import Severity
 
 
 @click.command()
@@ -30,7 +31,7 @@ def check(ctx: click.Context, book: Path, on: date, as_json: bool) -> None:  # n
         if as_json
         else [one.text for one in findings] or [clean]
     )
-    ctx.exit(int(any(one.severity == "stop" for one in findings)))
+    ctx.exit(int(any(one.severity is Severity.STOP for one in findings)))
 
 
 @click.command()

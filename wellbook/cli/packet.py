@@ -3,6 +3,8 @@
 Bad usage is found before a book is opened; what a packet is made of is told in `packet`.
 """
 
+from collections.abc import Iterator
+from dataclasses import replace
 from datetime import date
 from pathlib import Path
 from typing import TYPE_CHECKING, TypedDict, Unpack
@@ -11,10 +13,13 @@ import click
 
 from wellbook.cli.common_options import FILE, JSON, ON, OUTPUT, Day, open_book, read_catalogue, show
 from wellbook.support import translation
+from wellbook.support.errors import Fault
 from wellbook.support.translation import _, ngettext
 
 if TYPE_CHECKING:
     from wellbook.packet.options import PacketOptions
+    from wellbook.packet.receive.merge import Merged
+    from wellbook.packet.receive.same_test import Answer
 
 
 class _Chosen(TypedDict):
@@ -35,6 +40,7 @@ class _Chosen(TypedDict):
     parameters: tuple[str, ...]
     sets: str
     closing: date | None
+    shown: tuple[str, ...]
 
 
 @click.command()
@@ -74,6 +80,13 @@ def chart(book: Path, parameter: str, point: str, output: Path, on: date) -> Non
 @click.option(
     "--personal", is_flag=True, help="Put in what is private as well: names, address, place, costs."
 )
+@click.option(
+    "--show",
+    "shown",
+    multiple=True,
+    metavar="WORD",
+    help="A word that is not to be covered; may be repeated.",
+)
 @click.option("--originals", is_flag=True, help="Attach the lab reports, photos and other files.")
 @click.option("--all-originals", is_flag=True, help="Also those that show or may show names.")
 @click.option("--append-originals", is_flag=True, help="Put the pages of reports at the end.")
@@ -91,10 +104,18 @@ def packet(book: Path, output: Path, on: date, **chosen: Unpack[_Chosen]) -> Non
 
     A packet that leaves out tests says so on its first page.
     """
-    from wellbook.packet.packet import write
+    from wellbook.packet.packet import private_places, write
+    from wellbook.sharing.covered import hit_words
 
     options = _options(**chosen)
     with open_book(book, readonly=True) as opened:
+        places = private_places(opened, read_catalogue(), options)
+        if places:
+            click.echo(
+                _("These places may tell who people are; what is private in them is covered:")
+            )
+            show(map(hit_words, places))
+            click.echo(_("To have a word shown all the same, name it with --show."))
         behind = write(opened, read_catalogue(), output, options, today=on)
     click.echo(_("Made {output}.").format(output=output))
     if behind:
@@ -123,6 +144,7 @@ def _options(**chosen: Unpack[_Chosen]) -> "PacketOptions":
         closing=chosen["closing"],
         language=chosen["language"],
         units=chosen["units"],
+        shown=chosen["shown"],
         scope=Scope(
             wells=chosen["wells"],
             points=chosen["points"],
@@ -134,57 +156,86 @@ def _options(**chosen: Unpack[_Chosen]) -> "PacketOptions":
     )
 
 
+CODE = click.option(
+    "--code", "told", default="", help="The check code that the household told you."
+)
+
+
 @click.command()
 @click.argument("packet_file", metavar="FILE.pdf", type=FILE)
+@CODE
 @JSON
 @click.pass_context
-def verify(ctx: click.Context, packet_file: Path, as_json: bool) -> None:  # noqa: FBT001
-    """Check a packet: do its pages and files belong together; exit code 1 if something fails."""
-    from wellbook.packet.receive.verify import Outcome
+def verify(ctx: click.Context, packet_file: Path, told: str, as_json: bool) -> None:  # noqa: FBT001
+    """Check a packet: does it agree with itself, is it the file whose code you were told.
+
+    Exit code 1 if something fails, or if nothing can be told of the file.
+    """
+    from wellbook.packet.receive.verify import Outcome, stands
     from wellbook.packet.receive.verify import verify as look_over
 
-    checks = look_over(packet_file)
-    failed = [one for one in checks if one.outcome is Outcome.FAILS]
+    checks = look_over(packet_file, told)
+    is_sound = stands(checks)
+    is_compared = is_sound and any(one.outcome is Outcome.HOLDS for one in checks)
+    is_untold = any(one.is_whole for one in checks)
     if as_json:
         show(
             {
                 "packet": str(packet_file),
-                "unchanged": not failed,
+                # That a file agrees with itself does not show that nobody changed it.
+                "unchanged": is_compared or (None if is_sound or is_untold else False),
+                "agrees": is_sound,
+                "code_compared": is_compared,
                 "checks": [{"outcome": one.outcome, "text": one.text} for one in checks],
             }
         )
     else:
         show(f"{one.outcome}: {one.text}" for one in checks)
-        show(
-            [
-                _(
-                    "{packet_file} was changed after it was made: don’t rely on it, ask for it "
-                    "again."
-                ).format(packet_file=packet_file)
-            ]
-            if failed
-            else [
-                _(
-                    "What {packet_file} tells is as it was made, as far as it can show itself."
-                ).format(packet_file=packet_file)
-            ]
-        )
-    ctx.exit(int(bool(failed)))
+        show([_summary(is_sound=is_sound, is_compared=is_compared, is_untold=is_untold)])
+    ctx.exit(int(not is_sound))
+
+
+def _summary(*, is_sound: bool, is_compared: bool, is_untold: bool) -> str:
+    if is_untold:
+        return _("It can’t be told what this file is: don’t rely on it, ask for the original file.")
+    if not is_sound:
+        return _("Don’t rely on this file: ask for it again.")
+    if is_compared:
+        return _("This is, byte for byte, the file whose code you were told.")
+    return _(
+        "This file agrees with itself. That does not show who made it: compare its code with the "
+        "household’s, with “wellbook verify FILE.pdf --code CODE”."
+    )
 
 
 @click.command()
 @click.argument("packet_file", metavar="FILE.pdf", type=FILE)
 @click.argument("book", type=FILE)
 @click.option("--accept", is_flag=True, help="Add what is new to a BOOK that is there already.")
-def receive(packet_file: Path, book: Path, *, accept: bool) -> None:
+@click.option(
+    "--differing",
+    multiple=True,
+    metavar="[NUMBER=]take|keep|both",
+    help="For tests of which packet and BOOK say other things; may be repeated.",
+)
+@CODE
+def receive(
+    packet_file: Path,
+    book: Path,
+    told: str,
+    accept: bool,  # noqa: FBT001
+    differing: tuple[str, ...],
+) -> None:
     """Make BOOK from the record that travels in a packet; go on from there.
 
-    If BOOK is there already, say what the packet would add to it; add it with --accept.
+    If BOOK is there already, say what the packet would add to it; add it with --accept. A test of
+    which the packet says other things is shown with a number: take what the packet says, keep what
+    BOOK says, or have both.
     """
     if not book.exists():
         from wellbook.packet.receive.receive import receive as make
 
-        make(packet_file, book)
+        make(packet_file, book, told)
         click.echo(
             _("Made {book} from {packet_file}: look at it with 'wellbook status {book}'.").format(
                 book=book, packet_file=packet_file
@@ -193,36 +244,90 @@ def receive(packet_file: Path, book: Path, *, accept: bool) -> None:
         return
     from wellbook.packet.receive import merge
 
-    found = (merge.merge if accept else merge.preview)(packet_file, book)
-    said = ngettext(
-        "{n} test of the packet is in {book} already.",
-        "{n} tests of the packet are in {book} already.",
-        found.known,
+    answers = _answers(differing)
+    found = merge.preview(packet_file, book, told)
+    click.echo(
+        ngettext(
+            "{n} test of the packet is in {book} already.",
+            "{n} tests of the packet are in {book} already.",
+            found.known,
+        ).format(n=found.known, book=book)
     )
-    click.echo(said.format(n=found.known, book=book))
     if found.nothing:
         click.echo(_("Nothing in the packet is new to it: nothing was changed."))
         return
-    new = ", ".join(
-        (
-            ngettext("{n} test", "{n} tests", found.tests).format(n=found.tests),
-            ngettext("{n} well", "{n} wells", found.wells).format(n=found.wells),
-            ngettext("{n} point", "{n} points", found.points).format(n=found.points),
-            ngettext("{n} event", "{n} events", found.events).format(n=found.events),
-            ngettext("{n} treatment unit", "{n} treatment units", found.units).format(
-                n=found.units
-            ),
-            ngettext("{n} lab", "{n} labs", found.labs).format(n=found.labs),
-        )
-    )
-    if accept:
-        click.echo(_("Added {new}.").format(new=new))
-    else:
+    show(_differences(found))
+    if not accept:
         click.echo(
             _("New in the packet: {new}. Nothing was changed; add them with --accept.").format(
-                new=new
+                new=_counted(found)
             )
         )
+        return
+    given = _given(found, answers)
+    merge.merge(packet_file, book, told, given)
+    kept = {number for number, answer in given.items() if answer == "keep"}
+    taken = tuple(one for one in found.differences if one.number not in kept)
+    click.echo(_("Added {new}.").format(new=_counted(replace(found, differences=taken))))
+
+
+def _given(found: "Merged", answers: "dict[int, Answer]") -> "dict[int, Answer]":
+    """An answer for each difference.
+
+    Raises:
+        Fault: There is none for some.
+    """
+    open_yet = [one.number for one in found.differences if {0, one.number}.isdisjoint(answers)]
+    if open_yet:
+        raise Fault(
+            _(
+                "Say with --differing what is to become of {numbers}: take, keep or both, for all "
+                "or one by one, such as --differing take --differing 2=keep. Nothing was changed."
+            ).format(numbers=", ".join(map(str, open_yet)))
+        )
+    return {
+        one.number: answers[one.number if one.number in answers else 0] for one in found.differences
+    }
+
+
+def _answers(differing: tuple[str, ...]) -> "dict[int, Answer]":
+    """The answer for each number of a difference; 0 is for all that have none of their own."""
+    from wellbook.packet.receive.same_test import Answer
+
+    found = {}
+    for said in differing:
+        number, _unused, answer = said.rpartition("=")
+        if answer not in set(Answer) or not (number.isdecimal() or not number):
+            raise click.BadParameter(
+                _("{said} is not take, keep or both, nor such as 2=keep.").format(said=said)
+            )
+        found[int(number or 0)] = Answer(answer)
+    return found
+
+
+def _differences(found: "Merged") -> Iterator[str]:
+    for one in found.differences:
+        yield f"{one.number}. {one.test}"
+        for change in one.changes:
+            yield "   " + _("{what}: {here} in the book, {there} in the packet").format(
+                what=change.what, here=change.here, there=change.there
+            )
+
+
+def _counted(found: "Merged") -> str:
+    counts = (
+        ngettext("{n} test", "{n} tests", found.tests).format(n=found.tests),
+        ngettext("{n} well", "{n} wells", found.wells).format(n=found.wells),
+        ngettext("{n} point", "{n} points", found.points).format(n=found.points),
+        ngettext("{n} event", "{n} events", found.events).format(n=found.events),
+        ngettext("{n} treatment unit", "{n} treatment units", found.units).format(n=found.units),
+        ngettext("{n} lab", "{n} labs", found.labs).format(n=found.labs),
+        ngettext("{n} original", "{n} originals", found.documents).format(n=found.documents),
+        ngettext("{n} differing test", "{n} differing tests", len(found.differences)).format(
+            n=len(found.differences)
+        ),
+    )
+    return ", ".join(counts)
 
 
 @click.command()

@@ -5,12 +5,12 @@ from dataclasses import fields
 from datetime import date, timedelta
 from typing import Any
 
-from wellbook.export.field_hours import NAMES
 from wellbook.planning.lab_route import RoundHabits, written
 from wellbook.planning.rounds import Round
 from wellbook.support.translation import _
 from wellbook.water.sampling.cases import RULE
 from wellbook.water.values.catalogue import Catalogue
+from wellbook.wording import sampling_day
 
 Facts = dict[str, Any]
 
@@ -40,7 +40,11 @@ def _facts(one: Round) -> Facts:
         "slack_hours": _hours(slack) if slack is not None else None,
         "why": one.search.told,
         "steps": [
-            {"at": step.at.isoformat(), "task": str(step.task), "text": step.text}
+            {
+                "at": step.at.isoformat(),
+                "task": str(step.task),
+                "text": sampling_day.text(step.task),
+            }
             for step in one.steps
         ],
         "bottles": [
@@ -70,7 +74,8 @@ def round_lines(rounds: Sequence[Round], catalogue: Catalogue) -> Iterator[str]:
             yield f"    {due.panel.why}"
     yield _("Hour by hour")
     for step in first.steps:
-        yield f"  {step.at:%Y-%m-%d %H:%M}  {_(NAMES[step.task])}: {step.text}"
+        name, how = sampling_day.name(step.task), sampling_day.text(step.task)
+        yield f"  {step.at:%Y-%m-%d %H:%M}  {name}: {how}"
     yield _("Bottle by bottle")
     for bottle, keys in first.bottles:
         names = ", ".join(catalogue.parameters[key].name for key in keys)

@@ -65,6 +65,24 @@ def round_(
     click.echo(_("Made {output}.").format(output=output), err=as_json)
 
 
+@click.command("labels")
+@click.argument("book", type=FILE)
+@OUTPUT
+@click.option("--paper", type=click.Choice(["letter", "a4"]), default="letter", show_default=True)
+@ON
+def labels(book: Path, output: Path, paper: str, on: date) -> None:
+    """Write labels for the bottles of the next sampling and a card for the pressure tank (PDF)."""
+    from wellbook.export.labels import write
+    from wellbook.planning.rounds import rounds
+
+    catalogue = said_catalogue()
+    with open_book(book, readonly=True) as opened:
+        planned = rounds(opened, catalogue, on)
+    written = write(output, planned, catalogue, today=on, paper=paper)
+    said = ngettext("Made {output}: {n} label.", "Made {output}: {n} labels.", written)
+    click.echo(said.format(output=output, n=written))
+
+
 @click.command("calendar")
 @click.argument("book", type=FILE)
 @OUTPUT

@@ -7,23 +7,17 @@ from typing import Any
 from wellbook.book.copies import Preview
 from wellbook.book.rows import Point, Well
 from wellbook.planning.overview import WellOverview
-from wellbook.support.translation import N_, _, ngettext
+from wellbook.support.translation import _, ngettext
 from wellbook.water.sampling.intervals import PanelDue
 from wellbook.water.values.limits import Limit, LimitSet, Rule
-from wellbook.water.verdicts.judge import Judgement, Verdict
+from wellbook.water.verdicts.judge import Judgement
+from wellbook.water.verdicts.point_record import TwoVerdicts
 from wellbook.water.verdicts.status import Standing
 from wellbook.water.verdicts.sum_status import SumStanding
+from wellbook.wording import facts, forecasts, latest_change, trends, verdicts
 
 Facts = dict[str, Any]
 Dues = Sequence[tuple[Well, Point, Sequence[PanelDue]]]
-_VERDICTS = {
-    Verdict.OUTSIDE: N_("outside"),
-    Verdict.UNDECIDABLE: N_("undecidable"),
-    Verdict.NEAR: N_("near"),
-    Verdict.WITHIN: N_("within"),
-    Verdict.UNDETECTED: N_("not detected"),
-    Verdict.NO_LIMIT: N_("no limit"),
-}
 
 
 def status_facts(name: str, on: date, wells: Sequence[WellOverview]) -> Facts:
@@ -76,6 +70,24 @@ def _standing(standing: Standing) -> Facts:
             "slope_per_year": trend.slope_per_year,
             "unit": trend.unit,
         },
+        "forecast": _forecast(standing),
+    }
+
+
+def _forecast(standing: Standing) -> Facts | None:
+    """When the weightiest limit is reached; `to` is null where it lies beyond what can be told."""
+    if not standing.forecasts:
+        return None
+    found = standing.forecasts[0]
+    latest = found.crossing.latest
+    return {
+        "says": str(found.crossing.says),
+        "limit": found.crossing.limit,
+        "unit": found.unit,
+        "set": found.limit.set,
+        "day": found.crossing.day.isoformat(),
+        "from": found.crossing.earliest.isoformat(),
+        "to": None if latest is None else latest.isoformat(),
     }
 
 
@@ -111,9 +123,9 @@ def _judgement(judgement: Judgement) -> Facts:
 
 
 def limit_text(limit: Limit) -> str:
-    """A limit's figure without its unit: `10`, `6.5 to 8.5`, `absent`."""
+    """A limit's figure without its unit, alike in every language: `10`, `6.5 to 8.5`, `absent`."""
     if limit.rule is Rule.ABSENT:
-        return _("absent")
+        return "absent"
     if limit.rule is Rule.RANGE:
         return f"{limit.low} to {limit.high}"
     return str(limit.high)
@@ -159,14 +171,14 @@ def status_lines(
             yield f"{well.well.name}, {one.point.name} ({side})"
             for standing in one.by_urgency:
                 if isinstance(standing, Standing):
-                    yield from _standing_lines(standing, sets)
+                    yield from _standing_lines(standing, sets, on)
                 else:
                     yield from _sum_lines(standing, sets)
             for name in one.unknown:
                 yield f"  {name}: kept as printed; Wellbook has no limits for this name"
 
 
-def _standing_lines(standing: Standing, sets: Mapping[str, LimitSet]) -> Iterator[str]:
+def _standing_lines(standing: Standing, sets: Mapping[str, LimitSet], on: date) -> Iterator[str]:
     latest = standing.latest
     shown = " ".join(filter(None, (latest.reading.text, latest.reading.unit, latest.reading.basis)))
     said = ngettext(
@@ -176,19 +188,14 @@ def _standing_lines(standing: Standing, sets: Mapping[str, LimitSet]) -> Iterato
     )
     day = latest.collected.day.isoformat()
     yield "  " + said.format(parameter=standing.parameter.name, shown=shown, day=day, n=standing.n)
-    yield (
-        "      "
-        + _("now: {judgement_line}").format(judgement_line=judgement_line(standing.now, sets))
-    )
-    if standing.then != standing.now:
-        yield (
-            "      "
-            + _("on the sampling day: {judgement_line}").format(
-                judgement_line=judgement_line(standing.then, sets)
-            )
-        )
-    if standing.trend.sentence:
-        yield ("      " + _("trend: {sentence}").format(sentence=standing.trend.sentence))
+    yield from _both_lines(standing, sets)
+    yield "      " + _("trend: {sentence}").format(sentence=trends.trend(standing.trend))
+    if standing.change and standing.change.before:
+        changed = latest_change.paragraph(standing.change)
+        yield "      " + _("since the test before: {sentence}").format(sentence=changed)
+    for found in standing.forecasts[:1]:
+        told = forecasts.sentence(found, sets, today=on)
+        yield "      " + _("ahead: {sentence}").format(sentence=told)
 
 
 def _sum_lines(standing: SumStanding, sets: Mapping[str, LimitSet]) -> Iterator[str]:
@@ -198,17 +205,13 @@ def _sum_lines(standing: SumStanding, sets: Mapping[str, LimitSet]) -> Iterator[
             parameter=standing.parameter.name, day=standing.day.isoformat()
         )
     )
-    yield (
-        "      "
-        + _("now: {judgement_line}").format(judgement_line=judgement_line(standing.now, sets))
-    )
-    if standing.then != standing.now:
-        yield (
-            "      "
-            + _("on the sampling day: {judgement_line}").format(
-                judgement_line=judgement_line(standing.then, sets)
-            )
-        )
+    yield from _both_lines(standing, sets)
+
+
+def _both_lines(both: TwoVerdicts, sets: Mapping[str, LimitSet]) -> Iterator[str]:
+    yield f"      {verdicts.by_today(judgement_line(both.now, sets))}"
+    if both.then != both.now:
+        yield f"      {verdicts.by_that_day(judgement_line(both.then, sets))}"
 
 
 def judgement_line(judgement: Judgement, sets: Mapping[str, LimitSet]) -> str:
@@ -216,12 +219,11 @@ def judgement_line(judgement: Judgement, sets: Mapping[str, LimitSet]) -> str:
     limit = judgement.limit
     if limit is None:
         return _("no limit in the chosen sets")
-    figure = " ".join(filter(None, (limit_text(limit), limit.unit, limit.basis)))
     name = sets[limit.set].name
     since = ", " + _("since {day}").format(day=limit.start) if limit.start else ""
     why = f" ({judgement.why})" if judgement.why else ""
-    word = _(_VERDICTS[judgement.verdict])
-    return f"{word}, {_(limit.kind)} {figure}, {name}{since}: {limit.source}{why}"
+    word, kind = verdicts.word(judgement), verdicts.kind(limit.kind)
+    return f"{word}, {facts.bound(limit)} ({kind}), {name}{since}: {limit.source}{why}"
 
 
 def due_lines(on: date, dues: Dues) -> Iterator[str]:

@@ -9,23 +9,11 @@ from reportlab.platypus import Paragraph, Spacer, Table, TableStyle
 from wellbook.pdf import style
 from wellbook.pdf.letters import markup
 from wellbook.planning.rounds import Round
-from wellbook.support.translation import N_, _
-from wellbook.water.sampling.timetable import TEXTS, Step, Task, tasks
+from wellbook.support.translation import _
+from wellbook.water.sampling.timetable import Step, tasks
 from wellbook.water.values.catalogue import Catalogue
-from wellbook.water.values.seasons import MONTHS, WEEKDAYS
+from wellbook.wording import dates, sampling_day
 
-NAMES = {
-    Task.PREPARE: N_("The evening before"),
-    Task.LAST_USE: N_("Last use of water"),
-    Task.FIRST_DRAW: N_("First draw"),
-    Task.FLUSH: N_("Flush"),
-    Task.VIALS: N_("Glass vials"),
-    Task.BACTERIA: N_("Bacteria bottle"),
-    Task.OTHERS: N_("Bottles with something in them"),
-    Task.LARGE_BOTTLE: N_("Large plain bottle"),
-    Task.PACK: N_("Pack"),
-    Task.HAND_IN: N_("Hand in"),
-}
 TITLE = style.TITLE.clone("field title", fontSize=17, leading=22)
 TEXT = style.BODY.clone("field text", fontSize=9, leading=12, spaceAfter=0)
 STRONG = TEXT.clone("field strong", fontName=style.BOLD)
@@ -125,9 +113,9 @@ def _when(one: Round) -> str:
     if day is None:
         return _("a day that the lab has to name")
     return _("{weekday}, {day} {month} {year}").format(
-        weekday=_(WEEKDAYS[day.weekday()]),
+        weekday=dates.weekday(day),
         day=day.day,
-        month=_(MONTHS[day.month - 1]),
+        month=dates.month(day.month),
         year=day.year,
     )
 
@@ -162,8 +150,8 @@ def _hours(one: Round, width: float) -> Table:
     rows += [
         [
             text(planned.get(task, ""), STRONG),
-            text(_(NAMES[task]), STRONG),
-            text(_(TEXTS[task])),
+            text(sampling_day.name(task), STRONG),
+            text(sampling_day.text(task)),
             "",
             text("☐", _TICK),
         ]
@@ -178,4 +166,4 @@ def _hours(one: Round, width: float) -> Table:
 def _hour(one: Round, step: Step) -> str:
     if step.at.date() == one.search.day:
         return f"{step.at:%H:%M}"
-    return f"{_(WEEKDAYS[step.at.weekday()])[:3]} {step.at:%H:%M}"
+    return f"{dates.weekday(step.at)[:3]} {step.at:%H:%M}"

@@ -1,9 +1,9 @@
 """From a lab's file to a draft that a person can review, and from there into the book.
 
-`read` takes a file apart, `read_pasted` what was copied: cells (`text_tables`, `spreadsheets`),
-tables and the words beside them (`layout`, `columns`, `headings`, `crosstabs`), results
-(`results`), samples (`samples`). What a lab did oddly becomes a finding of the draft; only a file
-that is no table, or is damaged, raises.
+`read` takes a file of any kind apart, `read_pasted` what was copied: cells (`files`, `pages`),
+tables and the words beside them (`tables`, `words`), results and samples (`samples`). What a lab
+did oddly becomes a finding of the draft, what was not taken is listed with its place; only a file
+without a table of results, or a damaged one, raises.
 `review` asks what is odd about the samples, `store` puts a draft into the book, all of it or
 nothing. Imports `water` and `book`; data comes from lab files and goes to the book, by way of the
 window and the commands.
@@ -12,6 +12,7 @@ window and the commands.
 from wellbook.intake.already import AlreadyThere
 from wellbook.intake.draft import Draft, DraftSample, Stored
 from wellbook.intake.lab_files import read, read_pasted
+from wellbook.intake.pages.words import Locked
 from wellbook.intake.review import review
 from wellbook.intake.store import store
 
@@ -19,6 +20,7 @@ __all__ = [
     "AlreadyThere",
     "Draft",
     "DraftSample",
+    "Locked",
     "Stored",
     "read",
     "read_pasted",

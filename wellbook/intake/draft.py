@@ -5,9 +5,30 @@ from datetime import date
 from pathlib import Path
 
 from wellbook.book.rows import NewSample
-from wellbook.water.values.findings import Finding
+from wellbook.intake.files.sheets import Place
+from wellbook.intake.tables.tables import NotTaken
+from wellbook.water.values.findings import Finding, Severity
+from wellbook.water.values.partial_date import PartialDate
 
 NO_DAY = date.min  # stands in a draft for a sampling day that the file doesn't tell
+
+
+@dataclass(frozen=True, slots=True)
+class Mark:
+    """Where a reading stands in its file, and what is doubted about it.
+
+    Attributes:
+        place: Its cell, or its box on a page.
+        doubts: Keys of the questions about it; none if it is certain.
+    """
+
+    place: Place
+    doubts: tuple[str, ...] = ()
+
+    @property
+    def is_certain(self) -> bool:
+        """Whether nothing about the reading is asked."""
+        return not self.doubts
 
 
 @dataclass(frozen=True, slots=True)
@@ -18,11 +39,15 @@ class DraftSample:
         point_name: Sampling point as printed, or empty; `sample.point` is 0 until it is stored.
         sample: The sample with its results and, as document, the whole file.
         findings: What is odd about this sample alone.
+        marks: Place and doubts of each of its results, in their order.
+        known: The month or year in which it was drawn, where the day is not told.
     """
 
     point_name: str
     sample: NewSample
     findings: tuple[Finding, ...] = ()
+    marks: tuple[Mark, ...] = ()
+    known: PartialDate | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -33,17 +58,29 @@ class Draft:
         source: The file.
         samples: In the order of the file.
         findings: What is odd about the file; those of one sample stand beside it.
+        not_taken: Every figure of the file of which no result was made, with place and reason.
     """
 
     source: Path
     samples: tuple[DraftSample, ...]
     findings: tuple[Finding, ...] = ()
+    not_taken: tuple[NotTaken, ...] = ()
+
+    @property
+    def taken(self) -> int:
+        """How many figures of the file became results."""
+        return sum(bool(r.reading.text.strip()) for s in self.samples for r in s.sample.results)
+
+    @property
+    def figures(self) -> int:
+        """How many figures the file holds that are, or may be, results of the household's water."""
+        return self.taken + sum(not left.is_aside for left in self.not_taken)
 
     @property
     def stops(self) -> tuple[Finding, ...]:
         """The findings with which the draft can't be stored."""
         every = (*self.findings, *(f for sample in self.samples for f in sample.findings))
-        return tuple(finding for finding in every if finding.severity == "stop")
+        return tuple(finding for finding in every if finding.severity is Severity.STOP)
 
 
 @dataclass(frozen=True, slots=True)

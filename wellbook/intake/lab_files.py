@@ -1,96 +1,273 @@
-"""From a lab's file to a draft: table files of all kinds, whatever their layout."""
+"""From a lab's file to a draft: files of all kinds, whatever their layout."""
 
 import mimetypes
-from collections.abc import Iterator
-from dataclasses import dataclass
+from collections.abc import Mapping
+from dataclasses import dataclass, field, replace
 from datetime import date
 from pathlib import Path
+from typing import Any
 
 from wellbook.book.rows import NewDocument
 from wellbook.book.samples import LARGEST_DOCUMENT
-from wellbook.intake.draft import Draft
-from wellbook.intake.files import archives, spreadsheets, text_tables
-from wellbook.intake.files.sheets import Sheet
+from wellbook.intake.draft import Draft, DraftSample
+from wellbook.intake.files import (
+    plain_lines,
+    records,
+    spreadsheets,
+    text_tables,
+    web_tables,
+    word_documents,
+)
+from wellbook.intake.files.kinds import Kind, files_in, kind_of
+from wellbook.intake.files.sheets import Place, Sheet
 from wellbook.intake.lengths import too_long
+from wellbook.intake.pages.rows import sheet_of
+from wellbook.intake.pages.words import most_pages, words_of
 from wellbook.intake.samples.days import days_of, texts_in, undated
+from wellbook.intake.samples.file_questions import (
+    hidden_rows,
+    is_abroad,
+    mostly_words,
+    numbers_in,
+    of_commas,
+    say_guess,
+    which_columns,
+    with_comma_doubt,
+)
 from wellbook.intake.samples.results import Maker
 from wellbook.intake.samples.samples import Grouping
-from wellbook.intake.tables.layout import likeness, tables_in
-from wellbook.intake.tables.tables import Table
-from wellbook.intake.words.dates import Order
-from wellbook.intake.words.decimals import Commas, commas
-from wellbook.intake.words.log import Log, Trouble
-from wellbook.intake.words.roles import Role
+from wellbook.intake.tables.layout import is_heading, likeness, tables_in
+from wellbook.intake.tables.loose_cells import of_no_table
+from wellbook.intake.tables.tables import NotTaken, Table
+from wellbook.intake.words.dates import Order, usual_order
+from wellbook.intake.words.decimals import commas
+from wellbook.intake.words.log import Log
 from wellbook.support.errors import Fault
 from wellbook.support.translation import _
 from wellbook.support.whole_file import NotAFile, TooLarge, read_whole, shown_name
 from wellbook.water.values.catalogue import Catalogue
+from wellbook.water.values.findings import Finding
 
-_NUMBERS = (Role.RESULT, Role.REPORTING_LIMIT, Role.DETECTION_LIMIT)
-_ZIP, _OLE, _PDF = b"PK\x03\x04", b"\xd0\xcf\x11\xe0\xa1\xb1\x1a\xe1", b"%PDF"
-_XLSX, _ODS = "xl/workbook.xml", "content.xml"
+_DEEPEST = 2  # archives in mails in archives; our own bound
+MOST_ROWS, MOST_CELLS, MOST_COLUMNS = 200_000, 3_000_000, 2_000  # of a file; our own bounds
+
+
+@dataclass(frozen=True, slots=True)
+class Told:
+    """What a person says about a file.
+
+    Attributes:
+        order: What comes first in dates such as 03/05/2025; UNKNOWN to find it out.
+        country: ISO 3166-1 code of the household's country, which decides where the dates of a
+            file don't.
+        password: With which a PDF opens.
+        columns: Headings of which a person said that they are samples of their water, or not.
+    """
+
+    order: Order = Order.UNKNOWN
+    country: str = ""
+    password: str = ""
+    columns: Mapping[str, bool] = field(default_factory=dict)
 
 
 def read(
-    path: Path, catalogue: Catalogue, *, order: Order = Order.UNKNOWN, today: date | None = None
+    path: Path,
+    catalogue: Catalogue,
+    *,
+    order: Order = Order.UNKNOWN,
+    today: date | None = None,
+    **told: Any,
 ) -> Draft:
-    """Read a lab's CSV, XLSX, XLS or ODS file into a draft.
+    """Read a lab's file of any kind into a draft: tables, text, PDF with text, mail, archive.
 
     Args:
         path: The file. It is only read.
         catalogue: Parameters by all the names that labs give them.
         order: What comes first in dates such as 03/05/2025, if a person says so.
         today: The day after which a date lies in the future; the present day if not given.
+        told: More of what a person says: the other fields of `Told`.
 
     Raises:
+        Locked: A PDF opens with a password only.
         Fault: The file can't be read, is damaged, or is no table of results.
     """
-    content = _content(path)
-    sheets = _sheets(content, path.name)
-    return _draft(path, content, sheets, catalogue, _Dating(order, today or date.today()))
+    reader = _Reader(catalogue, Told(order, **told), today or date.today())
+    return reader.draft(path, _content(path))
 
 
 def read_pasted(
-    text: str, catalogue: Catalogue, *, order: Order = Order.UNKNOWN, today: date | None = None
+    text: str,
+    catalogue: Catalogue,
+    *,
+    order: Order = Order.UNKNOWN,
+    today: date | None = None,
+    **told: Any,
 ) -> Draft:
-    """Read a table that was copied from a lab's web page or a spreadsheet.
+    """Read a table or a text that was copied from a web page, a spreadsheet or a mail.
 
     The arguments, and what is raised, are those of `read`; the text itself becomes the document.
     """
-    path = Path("pasted table.tsv")
     if not text.strip():
         raise Fault(_("Nothing was pasted: copy the table of results first."))
-    sheet = Sheet("", text_tables.split(text, path.name, likeness))
-    return _draft(path, text.encode(), (sheet,), catalogue, _Dating(order, today or date.today()))
+    reader = _Reader(catalogue, Told(order, **told), today or date.today())
+    return reader.draft(Path("pasted table.tsv"), text.encode(), Kind.TEXT)
 
 
 @dataclass(frozen=True, slots=True)
-class _Dating:
-    """What a person says about the dates of a file."""
+class _Reader:
+    """Reads one file by the catalogue and by what a person says of it."""
 
-    order: Order
+    catalogue: Catalogue
+    told: Told
     today: date
 
+    def draft(self, path: Path, content: bytes, kind: Kind | None = None) -> Draft:
+        """The draft of a file, with the file as document of its samples."""
+        document = NewDocument(shown_name(path), _media_type(path.name), content)
+        return self._of(content, path, path.name, kind, (document, 0))
 
-def _draft(
-    path: Path, content: bytes, sheets: tuple[Sheet, ...], catalogue: Catalogue, dating: _Dating
-) -> Draft:
-    tables = _tables(sheets, path.name, catalogue, dating.today)
-    log = Log()
-    days, odd = days_of(texts_in(tables), dating.today, dating.order)
-    comma = commas(_numbers(tables))
-    for trouble in (*odd, *_of_commas(comma)):
-        log.add(trouble)
-    grouping = Grouping(days, Maker(catalogue, days, comma.are_decimal), log)
-    for table in tables:
-        grouping.take(table)
-        for number, words in table.undated:
-            log.add(undated(words), table.sheet, number)
-    samples = grouping.samples(NewDocument(shown_name(path), _media_type(path.name), content))
-    if not samples:
-        raise _no_results(path.name)
-    of_cells = tuple(finding for sheet in sheets for finding in sheet.findings)
-    return Draft(path, samples, (*log.findings(), *of_cells, *too_long(samples)))
+    def _of(
+        self,
+        content: bytes,
+        path: Path,
+        name: str,
+        kind: Kind | None,
+        kept: tuple[NewDocument, int],
+    ) -> Draft:
+        kind = kind or kind_of(content, name)
+        if kind in {Kind.ARCHIVE, Kind.MESSAGE}:
+            return self._of_many(content, path, kind, kept)
+        if kind is Kind.TEXT:
+            return self._of_text(content, path, name, kept[0])
+        return self._of_sheets(self._sheets(content, name, kind), path, name, kept[0])
+
+    def _sheets(self, content: bytes, name: str, kind: Kind) -> tuple[Sheet, ...]:
+        if kind is Kind.PDF:
+            return self._pages(content, name)
+        if kind is Kind.PICTURE:
+            raise Fault(_picture(name))
+        if kind is Kind.DOCX:
+            return word_documents.sheets(content, name)
+        if kind is Kind.PAGE:
+            return web_tables.sheets(text_tables.decode(content, name))
+        if kind is Kind.JSON:
+            return records.from_json(text_tables.decode(content, name), name)
+        if kind is Kind.XML:
+            return records.from_xml(content, name)
+        return spreadsheets.sheets(content, name, with_formats=kind is Kind.XLSX)
+
+    def _pages(self, content: bytes, name: str) -> tuple[Sheet, ...]:
+        words, count = words_of(content, name, self.told.password)
+        sheet = sheet_of(words, is_heading)
+        if count > most_pages():
+            text = _("Only the first {n} of {count} pages were read.").format(
+                n=most_pages(), count=count
+            )
+            sheet = replace(sheet, findings=(Finding("pages", text),))
+        return (sheet,)
+
+    def _of_text(self, content: bytes, path: Path, name: str, document: NewDocument) -> Draft:
+        """A text of separated cells, or else one that a person wrote."""
+        text = text_tables.decode(content, name)
+        if text.count("\n") > 20 * MOST_ROWS:
+            raise _too_many(name)
+        if text.count("\n") > 2 * MOST_ROWS:
+            raise _too_many(name)
+        written = plain_lines.rows_of(text)
+        lines = Sheet("", written)
+        try:
+            rows = text_tables.split(text, name, likeness)
+        except Fault:
+            if likeness(written) < 2:  # noqa: PLR2004
+                raise
+            return self._of_sheets((lines,), path, name, document)
+        cells = Sheet("", rows, has_open_end=not text.endswith(("\n", "\r")))
+        first, second = (lines, cells) if likeness(written) > likeness(rows) else (cells, lines)
+        try:
+            return self._of_sheets((first,), path, name, document)
+        except NoTable as trouble:
+            try:
+                return self._of_sheets((second,), path, name, document)
+            except NoTable:
+                raise trouble from None
+
+    def _of_many(
+        self, content: bytes, path: Path, kind: Kind, kept: tuple[NewDocument, int]
+    ) -> Draft:
+        """Each file in an archive or a mail, one after another, in one draft."""
+        document, depth = kept
+        if depth >= _DEEPEST:
+            raise _no_results(path.name)
+        drafts: list[tuple[str, Draft]] = []
+        unread: list[NotTaken] = []
+        for name, inside in files_in(content, kind, path.name):
+            title = name or _("the text of the mail")
+            try:
+                drafts.append((name, self._of(inside, path, title, None, (document, depth + 1))))
+            except Fault as fault:
+                if name or not isinstance(fault, NoTable):
+                    unread.append(NotTaken(title, str(fault), Place(title)))
+        if not drafts:
+            if len(unread) == 1:
+                raise Fault(f"{path.name}: {unread[0].why}")
+            raise _no_results(path.name)
+        samples = tuple(_inside(s, name) for name, draft in drafts for s in draft.samples)
+        findings = tuple(_told_of(f, name) for name, draft in drafts for f in draft.findings)
+        left = tuple(_left_in(n, name) for name, draft in drafts for n in draft.not_taken)
+        return Draft(path, samples, findings, (*left, *unread))
+
+    def _of_sheets(
+        self, sheets: tuple[Sheet, ...], path: Path, name: str, document: NewDocument
+    ) -> Draft:
+        _check_bounds(sheets, name)
+        tables, left = self._tables(sheets, name)
+        log = Log()
+        usual = usual_order(self.told.country, is_abroad=is_abroad(tables))
+        days, odd = days_of(texts_in(tables), self.today, self.told.order, usual)
+        comma = commas(numbers_in(tables))
+        for trouble in (*odd, *of_commas(comma)):
+            log.add(trouble)
+        grouping = Grouping(days, Maker(self.catalogue, days, comma.are_decimal), log)
+        for table in tables:
+            say_guess(table, log)
+            grouping.take(table)
+            for index, words in table.undated:
+                log.add(undated(words), *table.source.where(index))
+        samples = grouping.samples(document)
+        left += [one for table in tables for one in table.not_taken]
+        if not samples and not left:
+            raise _no_results(name)
+        of_cells = tuple(finding for sheet in sheets for finding in sheet.findings)
+        asked = (
+            *which_columns(samples, left),
+            *mostly_words(samples),
+            *hidden_rows(sheets, samples),
+        )
+        findings = (*log.findings(), *asked, *of_cells, *too_long(samples))
+        samples = with_comma_doubt(samples, comma)
+        return Draft(path, samples, findings, (*left, *grouping.not_taken))
+
+    def _tables(self, sheets: tuple[Sheet, ...], name: str) -> tuple[list[Table], list[NotTaken]]:
+        """All tables of a file; what one sheet doesn't tell of its samples another may."""
+        columns = dict(self.told.columns)
+        found = [
+            (tables_in(sheet, name, self.catalogue, self.today, columns), sheet)
+            for sheet in sheets
+            if sheet.rows
+        ]
+        tables = [table for (own, _facts), _sheet in found for table in own]
+        if not tables:
+            raise _no_results(name)
+        others = {r: text for (own, facts), _sheet in found if not own for r, text in facts.items()}
+        for table in tables:
+            table.facts = {**others, **table.facts}
+        left = [
+            one
+            for (own, _facts), sheet in found
+            if not own
+            for one in of_no_table(sheet, self.catalogue)
+        ]
+        return tables, left
 
 
 def _content(path: Path) -> bytes:
@@ -116,73 +293,65 @@ def _content(path: Path) -> bytes:
     return content
 
 
-def _sheets(content: bytes, name: str) -> tuple[Sheet, ...]:
-    if content.startswith(_ZIP):
-        parts = archives.members(content, name)
-        if not parts & {_XLSX, _ODS}:
-            raise Fault(
-                _("{name} is an archive: unpack it and take in the file that is in it.").format(
-                    name=name
-                )
-            )
-        return spreadsheets.sheets(content, name, with_formats=_XLSX in parts)
-    if content.startswith(_OLE):
-        return spreadsheets.sheets(content, name, with_formats=False)
-    if content.startswith(_PDF):
-        raise Fault(
-            _(
-                "{name} is a PDF, which is not a table that can be read here. Ask the lab for the "
-                "results as CSV or XLSX, and keep the PDF beside the test."
-            ).format(name=name)
-        )
-    text = text_tables.decode(content, name)
-    rows = text_tables.split(text, name, likeness)
-    return (Sheet("", rows, has_open_end=not text.endswith(("\n", "\r"))),)
+class NoTable(Fault):
+    """There is no table of results in the file."""
 
 
-def _tables(sheets: tuple[Sheet, ...], name: str, catalogue: Catalogue, today: date) -> list[Table]:
-    """All tables of a file; what one sheet doesn't tell of its samples another may."""
-    found = [tables_in(sheet, name, catalogue, today) for sheet in sheets if sheet.rows]
-    tables = [table for tables, _unused in found for table in tables]
-    if not tables:
-        raise _no_results(name)
-    others = {role: text for own, facts in found if not own for role, text in facts.items()}
-    for table in tables:
-        table.facts = {**others, **table.facts}
-    return tables
-
-
-def _no_results(name: str) -> Fault:
-    return Fault(
+def _no_results(name: str) -> NoTable:
+    return NoTable(
         _(
             "{name} is not a table of results that can be read: no columns with names of "
             "parameters "
             "and their results were found. Give the columns headings such as Parameter, Result, "
             "Unit, "
-            "Date collected."
+            "Date collected, or type them in (“Enter a test by hand”)."
         ).format(name=name)
     )
 
 
-def _numbers(tables: list[Table]) -> Iterator[str]:
-    for table in tables:
-        for index in (table.columns[role] for role in _NUMBERS if role in table.columns):
-            yield from {row[index] for row in table.rows}
+def _check_bounds(sheets: tuple[Sheet, ...], name: str) -> None:
+    rows = sum(len(sheet.rows) for sheet in sheets)
+    cells = sum(len(row) for sheet in sheets for row in sheet.rows)
+    if max((len(row) for sheet in sheets for row in sheet.rows), default=0) > MOST_COLUMNS:
+        raise _no_results(name)
+    if rows > MOST_ROWS or cells > MOST_CELLS:
+        raise _too_many(name)
 
 
-def _of_commas(found: Commas) -> Iterator[Trouble]:
-    if found.clash:
-        text = _(
-            "Some numbers of this file have a decimal comma and others a decimal point "
-            "(“{clash}”): write them in one way."
-        ).format(clash=found.clash)
-        yield Trouble("mixed_decimals", text, "stop")
-    if found.open:
-        text = _(
-            "“{open}” can be read with the comma as thousands mark or as decimal mark, and "
-            "nothing in the file tells which: read as thousands."
-        ).format(open=found.open)
-        yield Trouble("comma", text)
+def _too_many(name: str) -> Fault:
+    return Fault(
+        _(
+            "{name} has more than {rows:,} rows or {cells:,} cells: too many to look over at once. "
+            "Split it, for example by year."
+        ).format(name=name, rows=MOST_ROWS, cells=MOST_CELLS)
+    )
+
+
+def _picture(name: str) -> str:
+    return _(
+        "{name} is a picture. Reading scans and photos needs the extra wellbook[scans]; without it "
+        "type the results beside the page (“Enter a test by hand”): the file is kept with the test."
+    ).format(name=name)
+
+
+def _inside(sample: DraftSample, name: str) -> DraftSample:
+    """A sample of a file inside of a file: its places name the inner file."""
+    if not name:
+        return sample
+    marks = tuple(replace(mark, place=_place_in(mark.place, name)) for mark in sample.marks)
+    return replace(sample, marks=marks)
+
+
+def _place_in(place: Place, name: str) -> Place:
+    return replace(place, sheet=f"{name}: {place.sheet}" if place.sheet else name)
+
+
+def _told_of(finding: Finding, name: str) -> Finding:
+    return replace(finding, where=", ".join(filter(None, (name, finding.where))))
+
+
+def _left_in(left: NotTaken, name: str) -> NotTaken:
+    return replace(left, place=_place_in(left.place, name)) if name else left
 
 
 def _media_type(name: str) -> str:

@@ -5,7 +5,7 @@ from collections.abc import Iterable, Iterator
 from wellbook.book.samples import LONGEST_LAB, LONGEST_PARAMETER
 from wellbook.intake.draft import DraftSample
 from wellbook.support.translation import _
-from wellbook.water.values.findings import Finding
+from wellbook.water.values.findings import Finding, Severity
 
 _SHOWN = 40  # letters of a long name
 
@@ -31,4 +31,4 @@ def _finding(what: str, name: str, most: int) -> Finding:
         "The name of a {what} has {n} letters; more than {most} letters can't be kept: "
         "shorten it in the file, or look whether it is a name at all."
     ).format(what=what, n=len(name), most=most)
-    return Finding("long_name", text, f"“{name[:_SHOWN]}…”", "stop")
+    return Finding("long_name", text, f"“{name[:_SHOWN]}…”", Severity.STOP)

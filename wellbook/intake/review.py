@@ -11,6 +11,7 @@ from wellbook.support.errors import Fault
 from wellbook.water.plausibility.checks import check
 from wellbook.water.values.catalogue import Catalogue
 from wellbook.water.values.results import Result
+from wellbook.wording import findings
 
 _MANY = 50  # samples in a file; comparing each with a long history would take minutes
 
@@ -53,7 +54,7 @@ def _reviewed(sample: DraftSample, catalogue: Catalogue, history: Sequence[Resul
         today=date.today(),
         received=sample.sample.received,
     )
-    return replace(sample, findings=found)
+    return replace(sample, findings=tuple(map(findings.worded, found)))
 
 
 def _as_kept(sample: DraftSample, index: int) -> Result:

@@ -1,8 +1,9 @@
 """Files that travel inside the PDF: open tables, the whole record as JSON, originals if wanted."""
 
 import hashlib
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
+from typing import Any
 
 from wellbook.book import Book
 from wellbook.sharing import record_json
@@ -35,6 +36,7 @@ def attachments(
     catalogue: Catalogue,
     *,
     with_personal: bool,
+    told: Mapping[str, Any],
     originals: Sequence[Held] = (),
     with_journal: bool = True,
 ) -> tuple[Attachment, ...]:
@@ -44,6 +46,7 @@ def attachments(
         book: The record.
         catalogue: Parameters as they are kept, for the figures in usual units.
         with_personal: Whether facts about people are in tables and record.
+        told: What the packet says of itself in its record.
         originals: The book's documents that were asked for; those that stay behind are left out.
         with_journal: Whether the journal may go along; it tells of the whole book.
     """
@@ -56,6 +59,7 @@ def attachments(
             with_personal=with_personal,
             named=named,
             with_journal=with_personal and with_journal,
+            told=told,
         )
         made_tables = tables(book, catalogue, with_personal=with_personal, named=named)
     meaning = _("The record, from which a new book can go on")

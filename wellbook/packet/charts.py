@@ -11,6 +11,7 @@ from wellbook.packet.gather import History
 from wellbook.planning.overview import PointOverview, WellOverview
 from wellbook.sharing.event_marks import event_marks
 from wellbook.support.translation import _
+from wellbook.water.statistics.trend import MOVING
 from wellbook.water.values.seasons import Scheme
 from wellbook.water.verdicts.point_record import PointRecord
 from wellbook.water.verdicts.status import Standing
@@ -19,7 +20,6 @@ if TYPE_CHECKING:
     from wellbook.water.values.judgement import Urgency
     from wellbook.water.values.results import Result
 
-_MOVING = {"rising", "falling"}
 _ALWAYS = {"total_coliform", "e_coli", "nitrate", "arsenic", "lead"}
 _LEAST = 2  # one test alone is a line in the table, not a chart
 
@@ -78,7 +78,7 @@ def _rank(standing: Standing) -> int:
         return 0
     if standing.parameter.key in _ALWAYS:
         return 1
-    moving = standing.trend.says in _MOVING and standing.now.limit is not None
+    moving = standing.trend.says in MOVING and standing.now.limit is not None
     return 2 if moving else _UNREMARKABLE
 
 

@@ -24,7 +24,7 @@ from wellbook.water.sampling.sale_rules import SaleRule
 from wellbook.water.values.limits import Limit
 from wellbook.water.verdicts.cautions import Cautions
 from wellbook.water.verdicts.judge import Judgement
-from wellbook.wording import paper
+from wellbook.wording import verdicts
 
 Story = list[Any]
 
@@ -115,7 +115,7 @@ class Desk:
 def marked(judgement: Judgement) -> Marked:
     """A verdict as a cell of a table."""
     shape, colour = style.SHAPES[judgement.verdict]
-    return Marked(shape, colour, paper.verdict(judgement))
+    return Marked(shape, colour, verdicts.word(judgement))
 
 
 def text(said: str, face: ParagraphStyle = style.BODY) -> Paragraph:

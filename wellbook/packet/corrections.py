@@ -1,17 +1,17 @@
 """What was changed or taken back after it had been entered, read from the journal."""
 
 import json
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from typing import Any
 
 from wellbook.book.rows import Entry
 from wellbook.sharing.field_words import told
 from wellbook.sharing.redaction import Privacy
+from wellbook.sharing.sources import Source
 from wellbook.support.translation import N_, _, ngettext
 from wellbook.wording import paper
 
-Names = dict[tuple[str, int], str]  # table and row, to what the packet calls them
 Change = tuple[Entry, str, int, dict[str, Any] | None, dict[str, Any] | None]
 
 # What the journal calls the writes that change a test or a reading, or take one back.
@@ -21,6 +21,7 @@ _ACTIONS = frozenset(
         N_("correct a result"),
         N_("correct a sample"),
         N_("strike out a sample"),
+        N_("take in a packet"),
         N_("count a sample again"),
         N_("undo"),
         N_("redo"),
@@ -29,14 +30,39 @@ _ACTIONS = frozenset(
 
 
 @dataclass(frozen=True, slots=True)
+class Named:
+    """What a packet calls a sample, a result, a point or a lab.
+
+    Attributes:
+        sample: Number of the sample in the book; 0 for a point or a lab.
+        words: Its name with the number of the test.
+        plain: Its name without that number, which each packet gives anew.
+    """
+
+    sample: int
+    words: str
+    plain: str
+
+
+Names = dict[tuple[str, int], Named]  # by table and row
+
+
+@dataclass(frozen=True, slots=True)
 class Correction:
-    """Something that is no longer as it was first entered."""
+    """Something that is no longer as it was first entered.
+
+    Attributes:
+        sample: Number of the sample in the book; 0 if it is not in it any more.
+        plain: What was changed, without the number of the test.
+    """
 
     at: str
     what: str
     before: str
     after: str
     reason: str
+    sample: int = 0
+    plain: str = ""
 
 
 def corrections(
@@ -59,9 +85,34 @@ def corrections(
         if labels:
             old, new = (cover.cover(_words(side, labels, names)) for side in (before, after))
             why = cover.cover(_reason(entry))
-            found.append(Correction(entry.at, names[table, number], old, new, why))
+            named = names[table, number]
+            found.append(
+                Correction(entry.at, named.words, old, new, why, named.sample, named.plain)
+            )
     found += _gone(changes, names)
     return tuple(sorted(found, key=lambda one: one.at))
+
+
+def past_corrections(
+    found: Iterable[Source], names: Names, cover: Privacy
+) -> tuple[Correction, ...]:
+    """What the packets that the book came from said was changed, each change once."""
+    told = dict.fromkeys(one for source in found for one in source.corrections)
+    return tuple(
+        Correction(
+            at=one.at,
+            what=names["sample", one.sample].words + f": {one.what}"
+            if ("sample", one.sample) in names
+            else one.what,
+            before=cover.cover(one.before),
+            after=cover.cover(one.after),
+            reason=cover.cover(one.reason),
+            sample=one.sample,
+            plain=one.what,
+        )
+        for one in told
+        if not one.sample or ("sample", one.sample) in names
+    )
 
 
 def _changes(entries: Sequence[Entry]) -> Iterator[Change]:
@@ -92,7 +143,8 @@ def _gone(changes: Sequence[Change], names: Names) -> Iterator[Correction]:
             entry_was = ngettext(
                 "entered with {n:,} reading", "entered with {n:,} readings", readings[number]
             ).format(n=readings[number])
-            yield Correction(entry.at, what, entry_was, _("taken back"), _reason(entry))
+            gone = _("taken back")
+            yield Correction(entry.at, what, entry_was, gone, _reason(entry), plain=what)
 
 
 def _reason(entry: Entry) -> str:
@@ -111,5 +163,6 @@ def _labels(table: str, after: Mapping[str, Any], *, with_personal: bool) -> dic
 
 def _words(side: Mapping[str, Any], labels: Mapping[str, str], names: Names) -> str:
     empty = _("empty")
-    values = {column: names.get((column, side[column]), side[column]) for column in labels}
+    called = {column: names.get((column, side[column])) for column in labels}
+    values = {column: name.words if name else side[column] for column, name in called.items()}
     return "; ".join(f"{labels[column]}: {value or empty}" for column, value in values.items())

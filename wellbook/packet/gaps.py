@@ -5,7 +5,6 @@ from datetime import date
 
 from wellbook.packet.gather import History, WellFacts
 from wellbook.support.translation import _, ngettext
-from wellbook.water.values.catalogue import Catalogue
 from wellbook.water.values.readings import Kind
 from wellbook.wording import paper
 
@@ -35,16 +34,19 @@ def told(history: History) -> str:
     """What was never tested and how old the newest test is, in a few sentences."""
     known = [(facts.well.name, last_days(history, facts)) for facts in history.wells]
     several = len(known) > 1
-    said = [
-        _never(history.catalogue, last, name if several else "")
-        for name, last in known or [("", {})]
-    ]
+    said = [_never(history, last, name if several else "") for name, last in known or [("", {})]]
     days = [day for _unused, last in known for day in last.values()]
     return " ".join(filter(None, (*said, _newest(max(days), history.today) if days else "")))
 
 
-def _never(catalogue: Catalogue, last: Iterable[str], well: str) -> str:
+def is_cut(history: History) -> bool:
+    """Whether tests may have been made that a packet before this one left out."""
+    return any(one.left_out for one in history.sources)
+
+
+def _never(history: History, last: Iterable[str], well: str) -> str:
     """The parameters that the usual groups can't do without and that have no result."""
+    catalogue = history.catalogue
     panels = catalogue.panels
     order = [panels[key] for key in _FIRST if key in panels]
     keys = dict.fromkeys(key for panel in (*order, *panels.values()) for key in panel.core)
@@ -53,6 +55,11 @@ def _never(catalogue: Catalogue, last: Iterable[str], well: str) -> str:
         return ""
     few, more = ", ".join(names[:_FEW]), len(names) - _FEW
     shown = _("{names} and {more} more").format(names=few, more=more) if more > 0 else few
+    if is_cut(history):
+        said = _("Not in what is here, whether or not it was ever tested: {names}.").format(
+            names=shown
+        )
+        return f"{well}: {said}" if well else said
     if well:
         return _("Never tested at {well}: {names}.").format(well=well, names=shown)
     return _("Never tested: {names}.").format(names=shown)
@@ -63,11 +70,12 @@ def _newest(day: date, today: date) -> str:
         return _("The newest test was drawn on {day}.").format(day=paper.day(day))
     return _("The newest test was drawn on {day}: it is {age} old.").format(
         day=paper.day(day),
-        age=_age(day, today),
+        age=age(day, today),
     )
 
 
-def _age(day: date, today: date) -> str:
+def age(day: date, today: date) -> str:
+    """How long ago a day was: in days, months, or years and months."""
     months = (today.year - day.year) * 12 + today.month - day.month - (today.day < day.day)
     if months < 1:
         return ngettext("{n:,} day", "{n:,} days", (today - day).days).format(n=(today - day).days)

@@ -6,12 +6,19 @@ from datetime import date
 
 from wellbook.book import Book
 from wellbook.book.rows import Document, Event, Lab, Sample, Service, TreatmentUnit, Well
-from wellbook.packet.corrections import Correction, Names, corrections
+from wellbook.packet.corrections import (
+    Correction,
+    Named,
+    Names,
+    corrections,
+    past_corrections,
+)
 from wellbook.planning.overview import WellOverview, overview
 from wellbook.planning.settings import sets
 from wellbook.sharing.excerpt import LeftOut
 from wellbook.sharing.record_fields import SAMPLES, WELLS
 from wellbook.sharing.redaction import Privacy, privacy, redacted
+from wellbook.sharing.sources import Source, sources
 from wellbook.support.translation import _
 from wellbook.water.values.catalogue import Catalogue
 from wellbook.water.values.parameters import Parameter
@@ -74,6 +81,7 @@ class History:
         changed: UTC time of the last change, ISO 8601; empty for an empty book.
         digest: Digest of the journal's last entry: it names this state of the record.
         left_out: What a choice leaves out; None if nothing was narrowed.
+        sources: The packets that tests of the book came from, directly or through another one.
     """
 
     catalogue: Catalogue
@@ -91,6 +99,7 @@ class History:
     digest: str
     with_personal: bool
     left_out: LeftOut | None = None
+    sources: tuple[Source, ...] = ()
 
     @property
     def is_part(self) -> bool:
@@ -125,6 +134,9 @@ def gather(
     tests = _tests(book, catalogue, today, cover, with_personal=with_personal)
     counted = [test for test in tests if not test.sample.struck]
     drawn = [test for test in counted if test.sample.collected.day <= today]
+    names, came = _names(tests, book, cover), sources(book)
+    own = corrections(entries, names, cover, with_personal=with_personal)
+    changed = (*own, *past_corrections(came, names, cover))
     return History(
         catalogue=catalogue,
         sets=sets(book, catalogue),
@@ -138,14 +150,13 @@ def gather(
         later=len(counted) - len(drawn),
         labs=tuple(replace(lab, note=cover.cover(lab.note)) for lab in book.labs()),
         documents=tuple(_once(book.documents())),
-        corrections=corrections(
-            entries, _names(tests, book, cover), cover, with_personal=with_personal
-        ),
+        corrections=tuple(sorted(changed, key=lambda one: one.at)),
         entries=len(entries),
         changed=entries[-1].at if entries else "",
         digest=book.digest(),
         with_personal=with_personal,
         left_out=left_out,
+        sources=came,
     )
 
 
@@ -247,12 +258,15 @@ def _once(documents: Sequence[Document]) -> list[Document]:
 
 def _names(tests: Sequence[SampleFacts], book: Book, cover: Privacy) -> Names:
     """How the packet calls each sample and result."""
-    names: Names = {("point", point.id): cover.cover(point.name) for point in book.points()}
-    names |= {("lab", lab.id): lab.name for lab in book.labs()}
+    called = {("point", point.id): cover.cover(point.name) for point in book.points()}
+    called |= {("lab", lab.id): lab.name for lab in book.labs()}
+    names: Names = {place: Named(0, name, name) for place, name in called.items()}
     for test in tests:
-        names["sample", test.sample.id] = _("Test {number}").format(number=test.number)
+        number, sample = test.number, test.sample.id
+        words = _("Test {number}").format(number=number)
+        names["sample", sample] = Named(sample, words, _("the test itself"))
         for one in test.results:
-            names["result", one.result.id] = _("{reading} in test {number}").format(
-                reading=one.result.name, number=test.number
-            )
+            reading = one.result.name
+            words = _("{reading} in test {number}").format(reading=reading, number=number)
+            names["result", one.result.id] = Named(sample, words, reading)
     return names

@@ -30,6 +30,7 @@ class PacketOptions:
         closing: The day of a sale, on which the age of each test is told.
         language: Tag of the language of the pages; the attached tables stay as they are.
         units: Key of the choice of units in which figures are shown beside the reported ones.
+        shown: Private words that the household lets be shown all the same.
         patience: Seconds of the processor that one original may take to be read.
 
     Raises:
@@ -46,6 +47,7 @@ class PacketOptions:
     closing: date | None = None
     language: str = ENGLISH.key
     units: str = USUAL
+    shown: tuple[str, ...] = ()
     patience: float = process.SECONDS
 
     def __post_init__(self) -> None:

@@ -13,7 +13,7 @@ from wellbook.book import Book
 from wellbook.packet.options import PacketOptions
 from wellbook.planning.settings import scheme
 from wellbook.sandbox import process
-from wellbook.sharing.excerpt import Excerpt, left_out
+from wellbook.sharing.excerpt import Excerpt, LeftOut, Scope, left_out
 from wellbook.support import paths, translation
 from wellbook.support.errors import Fault
 from wellbook.support.translation import _
@@ -23,6 +23,8 @@ from wellbook.water.values.unit_choices import USUAL, UnitChoice, in_units, read
 
 if TYPE_CHECKING:
     from wellbook.packet.context import Desk
+    from wellbook.sharing.covered import Hit
+    from wellbook.sharing.redaction import Privacy
 
 
 def write(
@@ -61,6 +63,20 @@ def write(
     return len(behind - going)
 
 
+def private_places(book: Book, catalogue: Catalogue, options: PacketOptions) -> "list[Hit]":
+    """Where private words stand that a packet covers, for the household to see before it is made.
+
+    Raises:
+        Fault: Something chosen is not in the book.
+    """
+    from wellbook.sharing.covered import hits
+    from wellbook.sharing.redaction import privacy
+
+    part = book if options.is_whole else Excerpt(book, options.scope, catalogue)
+    cover = privacy(part, with_personal=options.with_personal, shown=options.shown)
+    return hits(part, cover)
+
+
 def _language(key: str) -> translation.Language:
     if key not in translation.LANGUAGES:
         raise Fault(
@@ -86,7 +102,7 @@ def _units(catalogue: Catalogue, units: str) -> UnitChoice:
 
 def _content(desk: "Desk", options: PacketOptions) -> bytes:
     from wellbook.packet import stamping
-    from wellbook.packet.pages.sections import story
+    from wellbook.packet.sections import story
     from wellbook.pdf import style
     from wellbook.pdf.document import Sheet
 
@@ -111,10 +127,12 @@ def _desk(book: Book, catalogue: Catalogue, today: date, options: PacketOptions)
     from wellbook.packet.gather import gather
     from wellbook.packet.pages.ions import ion_diagrams
     from wellbook.packet.pages.originals import appended
+    from wellbook.packet.travelling import travelling
     from wellbook.pdf.style import PAPERS as SIZES
     from wellbook.pdf.style import SIDE
     from wellbook.sharing.attachable import held
-    from wellbook.sharing.redaction import telling_words
+    from wellbook.sharing.covered import Covered
+    from wellbook.sharing.redaction import privacy, telling_words
     from wellbook.water.sampling.sale_rules import read_sale_rules
     from wellbook.water.verdicts.cautions import read_cautions
     from wellbook.wording.reference import worded, worded_cautions, worded_rules
@@ -125,14 +143,19 @@ def _desk(book: Book, catalogue: Catalogue, today: date, options: PacketOptions)
         left = left_out(book, part, options.scope, catalogue)
     units = _units(catalogue, options.units)
     shown = worded(in_units(catalogue, units))
-    history = gather(part, shown, today, with_personal=options.with_personal, left_out=left)
+    cover = privacy(part, with_personal=options.with_personal, shown=options.shown)
+    seen = part if options.with_personal else Covered(part, cover)
+    if left is not None:
+        left = replace(left, chosen=tuple(map(cover.cover, left.chosen)))
+    history = gather(seen, shown, today, with_personal=options.with_personal, left_out=left)
     searched_for = telling_words(part, with_personal=options.with_personal or options.all_originals)
     documents = part.documents() if options.originals else ()
     originals = held(part, documents, searched_for, seconds=options.patience)
     attached = attachments(
-        part,
+        seen,
         catalogue,
         with_personal=options.with_personal,
+        told=travelling(seen, today, _in_english(book, part, options.scope, catalogue, cover)),
         originals=originals,
         with_journal=options.is_whole,
     )
@@ -155,6 +178,17 @@ def _desk(book: Book, catalogue: Catalogue, today: date, options: PacketOptions)
         sale_rules=worded_rules(read_sale_rules(paths.resources() / "sale_rules.csv")),
         units=units.name,
     )
+
+
+def _in_english(
+    book: Book, part: Book, scope: Scope, catalogue: Catalogue, cover: "Privacy"
+) -> LeftOut | None:
+    """What an excerpt leaves out, in the language of what programs read."""
+    if not isinstance(part, Excerpt):
+        return None
+    with translation.using(translation.ENGLISH):
+        left = left_out(book, part, scope, catalogue)
+    return replace(left, chosen=tuple(map(cover.cover, left.chosen)))
 
 
 def _running(desk: "Desk") -> Any:

@@ -17,17 +17,20 @@ from wellbook.charts.model.parts import Chart
 from wellbook.charts.model.piper import Piper
 from wellbook.charts.model.stiff import Stiff
 from wellbook.charts.model.year_wheel import Wheel
+from wellbook.packet import words
 from wellbook.packet.appending import append
-from wellbook.packet.attachments import MANIFEST, Attachment
+from wellbook.packet.attachments import Attachment
 from wellbook.pdf import style
 from wellbook.pdf.flowables import Spot
-from wellbook.pdf.sealing import CODE_FORM, check_code, page_digests, sealed
+from wellbook.pdf.own_writer import unsealed
+from wellbook.pdf.sealing import CODE_FORM, LETTERS, code_drawing, sealed
 from wellbook.pdf.stamping_forms import added, page_form
 from wellbook.support import fonts
+from wellbook.support.translation import _
 
 if TYPE_CHECKING:
     from pypdf import PageObject, PdfWriter
-    from pypdf.generic import DictionaryObject, StreamObject
+    from pypdf.generic import DictionaryObject, IndirectObject, StreamObject
 
     from wellbook.packet.context import Desk
 
@@ -69,9 +72,10 @@ def finish(pages: Path, charts: bytes, desk: "Desk") -> bytes:
     """
     from pypdf import PageObject, PdfReader, PdfWriter
 
-    spots, attachments = desk.places, desk.attachments
+    spots, code = desk.places, desk.places.code
+    if code is None:
+        raise ValueError("a packet without a place for its check code")
     writer = PdfWriter(clone_from=pages)
-    writer.pdf_header = "%PDF-1.7"
     if spots.spots:
         reader = PdfReader(io.BytesIO(charts))
         pages_of: dict[int, dict[Spot, PageObject]] = {}
@@ -79,40 +83,65 @@ def finish(pages: Path, charts: bytes, desk: "Desk") -> bytes:
             pages_of.setdefault(spot.page, {})[spot] = drawing
         for number, found in pages_of.items():
             _stamp(writer, writer.pages[number], found)
-    if spots.code is not None:
-        blank = PageObject.create_blank_page(width=spots.code.width, height=spots.code.height)
-        _stamp(writer, writer.pages[spots.code.page], {spots.code: blank})
+    blank = PageObject.create_blank_page(width=code.width, height=code.height)
+    _stamp(writer, writer.pages[code.page], {code: blank})
     append(writer, desk.appended)
     for page in writer.pages:
         page.compress_content_streams()
+        _bare(page)
     writer.compress_identical_objects(remove_duplicates=True, remove_unreferenced=True)
-    for one in sorted(attachments, key=lambda one: one.name):
+    for one in sorted(desk.attachments, key=lambda one: one.name):
         _attach(writer, one)
-    if spots.code is not None:
-        manifest = next(one.content for one in attachments if one.name == MANIFEST)
-        _put_code(writer, spots.code, check_code(manifest, page_digests(writer.pages)))
+    last = _put_code(writer, code)
     _date(writer, desk.history.changed)
-    content = io.BytesIO()
-    writer.write(content)
-    return sealed(content.getvalue())
+    told = words.words(unsealed(writer, last))
+    _attach(writer, Attachment(words.NAME, _(words.MEANING), "text/plain", told))
+    return sealed(unsealed(writer, last))
 
 
-def _put_code(writer: "PdfWriter", spot: Spot, code: str) -> None:
-    """Draw the check code into the form that was left blank for it."""
+def _bare(page: "PageObject") -> None:
+    """Take off a page what it says without need."""
+    page.pop("/Trans", None)
+    page.pop("/Rotate", None)
+    for link in page.get("/Annots", ()):
+        link.get_object().pop("/Contents", None)
+
+
+def _put_code(writer: "PdfWriter", spot: Spot) -> "IndirectObject":
+    """Put the drawing of the check code where it was left blank; the code itself is still open."""
     from pypdf import PdfReader
-    from pypdf.generic import NameObject
+    from pypdf.generic import (
+        ArrayObject,
+        DecodedStreamObject,
+        DictionaryObject,
+        FloatObject,
+        NameObject,
+    )
     from reportlab.pdfgen.canvas import Canvas
 
     drawn = io.BytesIO()
-    canvas = Canvas(
-        drawn, (spot.width, spot.height), invariant=1, pageCompression=1, initialFontName=style.FONT
-    )
+    canvas = Canvas(drawn, (spot.width, spot.height), invariant=1, initialFontName=style.FONT)
     canvas.setFont(style.BOLD, style.LEAD.fontSize)
-    canvas.drawString(0, 3, code)
+    canvas.drawString(0, 3, f"{LETTERS}-")  # so that the font holds whatever a code can have
     canvas.save()
-    code_form = page_form(writer, PdfReader(drawn).pages[0])
-    resources = cast("DictionaryObject", writer.pages[spot.page]["/Resources"])
-    cast("DictionaryObject", resources["/XObject"])[NameObject(CODE_FORM)] = code_form
+    resources = cast("DictionaryObject", PdfReader(drawn).pages[0]["/Resources"])
+    fonts_of = cast("DictionaryObject", resources["/Font"]).clone(writer)
+    font = next(one for name, one in fonts_of.items() if "Bold" in one["/BaseFont"])
+    form = DecodedStreamObject()
+    form.set_data(code_drawing(style.LEAD.fontSize))
+    form[NameObject("/Type")] = NameObject("/XObject")
+    form[NameObject("/Subtype")] = NameObject("/Form")
+    form[NameObject("/BBox")] = ArrayObject(
+        [FloatObject(side) for side in (0, 0, spot.width, spot.height)]
+    )
+    form[NameObject("/Resources")] = DictionaryObject(
+        {NameObject("/Font"): DictionaryObject({NameObject("/F1"): font})}
+    )
+    last = added(writer, form)
+    around = cast("DictionaryObject", writer.pages[spot.page]["/Resources"])
+    forms = cast("DictionaryObject", around["/XObject"])
+    forms[NameObject(CODE_FORM)] = last
+    return last
 
 
 def _stamp(writer: "PdfWriter", page: "PageObject", drawings: Mapping[Spot, "PageObject"]) -> None:
@@ -147,7 +176,7 @@ def _attach(writer: "PdfWriter", one: Attachment) -> None:
     entry = cast("DictionaryObject", made.pdf_object["/EF"])
     packed = cast("StreamObject", entry["/F"]).flate_encode()
     entry[NameObject("/F")] = added(writer, packed)
-    made.subtype = NameObject("/" + one.media_type.replace("/", "#2F"))
+    made.subtype = NameObject("/" + one.media_type)
     made.description = TextStringObject(one.meaning)
     made.checksum = ByteStringObject(hashlib.md5(one.content, usedforsecurity=False).digest())
     made.size = NumberObject(len(one.content))

@@ -12,10 +12,10 @@ from wellbook.planning.overview import due
 from wellbook.water.sampling.due import PanelDue, say_day
 from wellbook.water.sampling.lab_calendar import Calendar
 from wellbook.water.sampling.shipping import Journey
-from wellbook.water.sampling.shipping_words import say
 from wellbook.water.sampling.timetable import Step, Task, timetable
 from wellbook.water.values.bottles import Bottle, bottles_for
 from wellbook.water.values.catalogue import Catalogue
+from wellbook.wording import sampling_day
 
 _SOON = timedelta(days=7)  # what keeps for longer is no question of hours
 _TASKS = {
@@ -136,7 +136,7 @@ def _search(first: PanelDue, visit: Iterable[Sequence[PanelDue]], way: Calendar)
     start = max(first.window[0], *(one.earliest for panels in visit for one in panels))
     window = (start, max(first.window[1], start))
     found = way.find(*window)
-    told = say(found, *window, way.hours, way.desk, way.limit)
+    told = sampling_day.say(found, *window, way.hours, way.desk, way.limit)
     if found.best and way.limit > _SOON:
         told = say_day(found.best.draw.date(), way)
     return Search(window, way.limit, found.best, told)

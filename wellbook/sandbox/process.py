@@ -10,12 +10,12 @@ import json
 import os
 import signal
 import subprocess
-import sys
 from collections.abc import Callable, Iterable, Mapping
 from concurrent.futures import ThreadPoolExecutor, wait
 from dataclasses import dataclass
 from typing import Any, TypeVar
 
+from wellbook.support.program import reader
 from wellbook.support.translation import N_
 
 SECONDS = 20.0  # of the processor for one document; our own bound, an ordinary one takes one
@@ -101,7 +101,7 @@ def ask(
     bounds = {"seconds": seconds, "longest": longest + _GRACE, "memory": MEMORY}
     try:
         code, told = _answered(
-            [sys.executable, "-P", "-X", "utf8", "-c", _START, module, *sys.path],
+            reader(module, _START),
             Parcel({**parcel.facts, **bounds}, parcel.content).packed(),
             longest,
             heed,

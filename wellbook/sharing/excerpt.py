@@ -2,6 +2,7 @@
 
 from dataclasses import dataclass, replace
 from datetime import date
+from typing import TYPE_CHECKING
 
 from wellbook.book import Book
 from wellbook.book.rows import (
@@ -21,6 +22,9 @@ from wellbook.water.values.catalogue import Catalogue
 from wellbook.water.values.readings import Kind
 from wellbook.water.values.results import Result
 from wellbook.wording import paper
+
+if TYPE_CHECKING:
+    from wellbook.sharing.redaction import Privacy
 
 
 @dataclass(frozen=True, slots=True)
@@ -71,6 +75,11 @@ class LeftOut:
         """Whether all that counts is shown."""
         return not self.tests and not self.readings
 
+    @property
+    def is_whole(self) -> bool:
+        """Whether struck tests are shown, too."""
+        return self.nothing and not self.struck
+
 
 class Excerpt(Book):
     """A book of which only a part is seen; it can't be written to.
@@ -79,7 +88,10 @@ class Excerpt(Book):
 
     Attributes:
         whole: The book that it is a part of.
+        cover: What covers private words in it; None if nothing does.
     """
+
+    cover: "Privacy | None" = None
 
     def __init__(self, book: Book, scope: Scope, catalogue: Catalogue) -> None:
         super().__init__(book._connection, book.path, is_readonly=True)  # noqa: SLF001  the same file

@@ -30,7 +30,14 @@ SETTINGS = ("limit_sets", "seasons", "interval", "country", "subdivision")
 Facts = dict[str, Any]
 
 
-def extract(book: Book, *, with_personal: bool, named: dict[int, str], with_journal: bool) -> bytes:
+def extract(
+    book: Book,
+    *,
+    with_personal: bool,
+    named: dict[int, str],
+    with_journal: bool,
+    told: Mapping[str, Any],
+) -> bytes:
     """The record as JSON; facts about people are left out unless wanted.
 
     Args:
@@ -38,6 +45,7 @@ def extract(book: Book, *, with_personal: bool, named: dict[int, str], with_jour
         with_personal: Whether facts about people are in it.
         named: File names of the documents that travel along, by number.
         with_journal: Whether the journal is in it: it can only be checked whole, and tells all.
+        told: What is said beside the rows: of the packet itself, of corrections and sources.
     """
     shown = _Shown(privacy(book, with_personal=with_personal), with_personal)
     results: dict[int, list[Result]] = {}
@@ -48,6 +56,7 @@ def extract(book: Book, *, with_personal: bool, named: dict[int, str], with_jour
         "made_with": f"Wellbook {__version__}",
         "head": book.digest(),
         "personal": with_personal,
+        **told,
         "settings": {key: value for key in SETTINGS if (value := book.setting(key))},
         "wells": [_well(well, shown) for well in book.wells()],
         "points": shown.rows(declared.POINTS, book.points()),

@@ -11,6 +11,7 @@ from collections.abc import Sequence
 from pathlib import Path
 
 from wellbook.support.errors import Fault
+from wellbook.support.program import itself
 from wellbook.support.translation import _
 from wellbook.support.whole_file import write_whole
 
@@ -60,11 +61,7 @@ def switch_off() -> None:
 
 def command(book: Path) -> list[str]:
     """What is run: `due` on the book, telling on the desktop what it found."""
-    program = Path(sys.executable)
-    windowless = program.with_name("pythonw.exe")
-    if sys.platform == "win32" and windowless.exists():
-        program = windowless
-    return [str(program), "-m", "wellbook", "due", str(book), "--notify"]
+    return [*itself(), "due", str(book), "--notify"]
 
 
 def place() -> Path:

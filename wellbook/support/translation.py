@@ -14,7 +14,6 @@ from contextlib import contextmanager, suppress
 from contextvars import ContextVar
 from dataclasses import dataclass
 from gettext import GNUTranslations, NullTranslations
-from hashlib import sha256
 from io import BytesIO
 from pathlib import Path
 
@@ -150,6 +149,8 @@ def compile_language(source: Path) -> bytes:
 
 
 def _digest(source: Path) -> str:
+    from hashlib import sha256
+
     return sha256(source.read_bytes()).hexdigest()
 
 

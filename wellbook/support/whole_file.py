@@ -7,7 +7,6 @@ all parts may use it.
 import errno
 import os
 import stat
-import tempfile
 from collections.abc import Callable
 from pathlib import Path
 from typing import BinaryIO
@@ -180,6 +179,8 @@ def write_whole(path: Path, content: bytes, *, heed: Callable[[], object] = lamb
         Fault: The folder can't be written, the disk is full, or what lies there is a book, of
             another kind, or no regular file.
     """
+    import tempfile
+
     require_replaceable(path, content)
     try:
         # A name of its own length, so that whatever name can be there can be written.

@@ -1,65 +1,43 @@
 """Words on a chart, in the language of now. Month names are ours, whatever the locale."""
 
 from collections.abc import Sequence
-from datetime import date
 from decimal import Decimal
+from math import inf
 
-from wellbook.support.translation import N_, _
+from wellbook.support.translation import _
+from wellbook.water.chemistry.interval import Bounds
 from wellbook.water.units import conversion
-from wellbook.water.values.judgement import Judgement, Verdict
-from wellbook.water.values.limits import Limit, LimitKind, Rule
+from wellbook.water.values.figures import plain
+from wellbook.water.values.limits import Limit, Rule
 from wellbook.water.values.parameters import Parameter
-from wellbook.water.values.partial_date import read_partial_date
 from wellbook.water.values.readings import Kind, Reading
 from wellbook.water.values.results import Result
-from wellbook.water.values.seasons import MONTHS, month_of
+from wellbook.wording.dates import day, day_of_year, loose_day, short_month, span
+
+__all__ = [
+    "allowed",
+    "also",
+    "axis",
+    "bound",
+    "bound_shown",
+    "bounds",
+    "day",
+    "day_of_year",
+    "figure",
+    "force",
+    "in_unit_of",
+    "latest",
+    "loose_day",
+    "reported",
+    "short_month",
+    "shown",
+    "span",
+    "until",
+    "with_unit",
+]
 
 _DIGITS = 3
 _SIGNS = {Kind.BELOW: "<", Kind.ABOVE: ">"}
-# All of these are to be said.
-KINDS = {
-    LimitKind.HEALTH: N_("limit"),
-    LimitKind.ACTION: N_("action level"),
-    LimitKind.ADVISORY: N_("advisory level"),
-    LimitKind.AESTHETIC: N_("aesthetic level"),
-    LimitKind.OPERATIONAL: N_("operational level"),
-}
-_YARDSTICKS = {
-    LimitKind.HEALTH: N_("the limit of {allowed} ({source})"),
-    LimitKind.ACTION: N_("the action level of {allowed} ({source})"),
-    LimitKind.ADVISORY: N_("the advisory level of {allowed} ({source})"),
-    LimitKind.AESTHETIC: N_("the aesthetic level of {allowed} ({source})"),
-    LimitKind.OPERATIONAL: N_("the operational level of {allowed} ({source})"),
-}
-_RANGE = N_("the range of {allowed} ({source})")
-
-
-def day(when: date) -> str:
-    """`3 May 2024`."""
-    return _("{day} {month}").format(day=when.day, month=month_of(when))
-
-
-def day_of_year(when: date) -> str:
-    """`3 May`."""
-    return _("{day} {month}").format(day=when.day, month=short_month(when.month))
-
-
-def short_month(number: int) -> str:
-    """The three letters of a month (1 to 12)."""
-    return _(MONTHS[number - 1])[:3]
-
-
-def span(first: str, last: str) -> str:
-    """Two days, months or years as a period; one where they are the same."""
-    return first if first == last else _("{first} to {last}").format(first=first, last=last)
-
-
-def loose_day(text: str) -> str:
-    """An ISO day, month or year in words; anything else as it stands."""
-    partial = read_partial_date(text)
-    if partial is None or partial.month is None:
-        return text
-    return month_of(partial.first) if partial.is_vague else day(partial.first)
 
 
 def force(limit: Limit) -> str:
@@ -91,6 +69,14 @@ def figure(number: Decimal | float) -> str:
 def with_unit(number: str, unit: str, basis: str) -> str:
     """A figure with unit and basis; the unit `1` of plain numbers is left out."""
     return " ".join(filter(None, (number, unit if unit != "1" else "", basis)))
+
+
+def bounds(found: Bounds, digits: int = 3) -> str:
+    """A figure that is known to lie between two ends: `3.42`, `3.4 to 3.6`."""
+    low, high = plain(found.low, digits), plain(found.high, digits)
+    if found.high == inf:
+        return _("more than {figure}").format(figure=low)
+    return low if low == high else _("{low} to {high}").format(low=low, high=high)
 
 
 def axis(parameter: Parameter) -> str:
@@ -143,12 +129,19 @@ def _beside(said: str, converted: str) -> str:
 
 def bound(limit: Limit) -> str:
     """What a limit allows, with unit and basis, as it was published."""
-    if limit.rule is Rule.ABSENT:
+    low, high = ("" if end is None else f"{end:f}" for end in (limit.low, limit.high))
+    return allowed(limit.rule, low, high, with_unit("", limit.unit, limit.basis))
+
+
+def allowed(rule: Rule, low: str, high: str, unit: str) -> str:
+    """What a rule allows by the figures of its ends, either of which may be empty."""
+    if rule is Rule.ABSENT:
         return _("must be absent")
-    if limit.rule is Rule.RANGE and limit.low is not None:
-        ends = [limit.low] if limit.high is None else [limit.low, limit.high]
-        return with_unit(_ends([f"{end:f}" for end in ends]), limit.unit, limit.basis)
-    return with_unit("" if limit.high is None else f"{limit.high:f}", limit.unit, limit.basis)
+    if rule is Rule.RANGE and low and high:
+        return _("{low} to {high} {unit}").format(low=low, high=high, unit=unit).strip()
+    if rule is Rule.RANGE and low:
+        return _("at least {low} {unit}").format(low=low, unit=unit).strip()
+    return f"{high} {unit}".strip() if high else _("no figure")
 
 
 def _ends(figures: Sequence[str]) -> str:
@@ -177,48 +170,6 @@ def in_unit_of(reading: Reading, limit: Limit, parameter: Parameter) -> str:
         return published
     here = with_unit(_ends([figure(end) for end in converted]), reading.unit, reading.basis)
     return _("{here}, published as {published}").format(here=here, published=published)
-
-
-def standing(judgement: Judgement, allowed: str, name: str) -> str:
-    """How a reading stands to a limit, with the limit's source, kind and dates.
-
-    Args:
-        judgement: The verdict with what it rests on.
-        allowed: What the limit allows, in words.
-        name: Plain name of the limit's set.
-    """
-    limit = judgement.limit
-    if limit is None:
-        return ""
-    plain = limit.rule is Rule.MAX and limit.kind is not LimitKind.HEALTH
-    source = ", ".join((name, force(limit)) if plain else (name, _(limit.kind), force(limit)))
-    if limit.rule is Rule.ABSENT:
-        said = _absence(judgement.verdict, source)
-    else:
-        known = _RANGE if limit.rule is Rule.RANGE else _YARDSTICKS[limit.kind]
-        limits = _(known).format(allowed=allowed, source=source)
-        said = _comparison(judgement.verdict, limits, in_range=limit.rule is Rule.RANGE)
-    return f"{said} {judgement.why}".strip()
-
-
-def _absence(verdict: Verdict, source: str) -> str:
-    if verdict is Verdict.UNDECIDABLE:
-        return _("It must be absent ({source}); whether it is can’t be told.").format(source=source)
-    if verdict is Verdict.OUTSIDE:
-        return _("It must be absent ({source}), and was found.").format(source=source)
-    return _("It must be absent ({source}).").format(source=source)
-
-
-def _comparison(verdict: Verdict, limit: str, *, in_range: bool) -> str:
-    if verdict is Verdict.UNDECIDABLE:
-        return _("Whether that is within {limit} can’t be told.").format(limit=limit)
-    if verdict is Verdict.NEAR:
-        return _("That is within, but near, {limit}.").format(limit=limit)
-    if verdict is not Verdict.OUTSIDE:
-        return _("That is within {limit}.").format(limit=limit)
-    if in_range:
-        return _("That is outside {limit}.").format(limit=limit)
-    return _("That is over {limit}.").format(limit=limit)
 
 
 def latest(result: Result, parameter: Parameter) -> str:

@@ -3,7 +3,7 @@
 from collections.abc import Sequence
 from dataclasses import replace
 
-from wellbook.support.translation import _
+from wellbook.support.translation import _, ngettext
 from wellbook.water.sampling.sale_rules import SaleRule
 from wellbook.water.values.catalogue import Catalogue
 from wellbook.water.verdicts.cautions import Caution, Cautions, Situation
@@ -65,3 +65,14 @@ def worded_rules(rules: Sequence[SaleRule]) -> tuple[SaleRule, ...]:
     return tuple(
         replace(one, name=_(one.name), says=_(one.says), source=_(one.source)) for one in rules
     )
+
+
+def takes(rule: SaleRule) -> str:
+    """How old a test may be by a rule of a sale."""
+    if rule.months is not None:
+        return ngettext("up to {n} month", "up to {n} months", rule.months).format(n=rule.months)
+    if rule.days is None:
+        return _("not told")
+    if rule.most_days is not None:
+        return _("up to {least} to {most} days").format(least=rule.days, most=rule.most_days)
+    return ngettext("up to {n} day", "up to {n} days", rule.days).format(n=rule.days)

@@ -3,36 +3,84 @@
 A word that somebody typed instead stays as it is.
 """
 
-from wellbook.support.translation import pgettext
+from wellbook.support.translation import _, pgettext
+from wellbook.water.values.findings import Severity
+from wellbook.water.values.readings import Flag, Fraction
+from wellbook.water.values.results import Draw, Purpose, SamplerStanding
+from wellbook.water.values.triggers import EventKind
+
+
+def severity(asked: Severity) -> str:
+    """What a finding asks for, before its sentence."""
+    return {
+        Severity.STOP: pgettext("finding", "Stop"),
+        Severity.ASK: pgettext("finding", "Look"),
+        Severity.NOTE: pgettext("finding", "Note"),
+    }[asked]
+
+
+def _events() -> dict[EventKind, tuple[str, str]]:
+    """Kinds of events: the word for a table or a flag, and the one to choose by."""
+    return {
+        EventKind.FLOOD: (pgettext("event", "flood"), _("flood")),
+        EventKind.REPAIR: (pgettext("event", "repair"), _("repair")),
+        EventKind.PUMP: (pgettext("event", "pump"), _("pump")),
+        EventKind.DISINFECTION: (pgettext("event", "disinfection"), _("disinfection")),
+        EventKind.TREATMENT: (pgettext("event", "treatment"), _("treatment installed or changed")),
+        EventKind.DRILLING: (pgettext("event", "drilling nearby"), _("drilling nearby")),
+        EventKind.QUARRY: (pgettext("event", "quarry nearby"), _("quarry or blasting nearby")),
+        EventKind.ROAD_SALT: (pgettext("event", "road salt"), _("road salt nearby")),
+        EventKind.FARMING: (pgettext("event", "farming nearby"), _("farming nearby")),
+        EventKind.SEPTIC: (pgettext("event", "septic nearby"), _("septic system nearby")),
+        EventKind.LANDFILL: (
+            pgettext("event", "landfill nearby"),
+            _("landfill, fuel station or factory nearby"),
+        ),
+        EventKind.SPILL: (pgettext("event", "spill"), _("spill or spreading nearby")),
+        EventKind.FIRE: (pgettext("event", "fire nearby"), _("fire nearby")),
+        EventKind.EARTHQUAKE: (pgettext("event", "earthquake"), _("earthquake")),
+        EventKind.DRY: (pgettext("event", "dry"), _("well ran dry or low")),
+        EventKind.TASTE: (pgettext("event", "taste"), _("change of taste, smell or colour")),
+        EventKind.RADON_IN_AIR: (
+            pgettext("event", "radon in air"),
+            _("radon in the air of the house"),
+        ),
+        EventKind.SALE: (pgettext("event", "sale"), _("sale or loan planned")),
+        EventKind.OWNER: (pgettext("event", "owner"), _("change of owner")),
+        EventKind.BIRTH: (pgettext("event", "birth"), _("birth")),
+        EventKind.PREGNANCY: (pgettext("event", "pregnancy"), _("pregnancy")),
+        EventKind.ILLNESS: (pgettext("event", "illness"), _("illness")),
+        EventKind.OTHER: (pgettext("event", "other"), _("something else")),
+    }
 
 
 def event(kind: str) -> str:
-    """What kind of event it was."""
+    """What kind of event it was, in a word or two."""
+    return next((short for known, (short, _full) in _events().items() if known == kind), kind)
+
+
+def event_choices() -> dict[str, str]:
+    """Kinds of events by key, as a person chooses among them."""
+    return {kind: full for kind, (_short, full) in _events().items()}
+
+
+def event_in_full(kind: str) -> str:
+    """What kind of event it was, as it was chosen."""
+    return event_choices().get(kind, kind)
+
+
+def flag(said: Flag) -> str:
+    """What the lab said beside a reading."""
     return {
-        "flood": pgettext("event", "flood"),
-        "repair": pgettext("event", "repair"),
-        "pump": pgettext("event", "pump"),
-        "disinfection": pgettext("event", "disinfection"),
-        "treatment": pgettext("event", "treatment"),
-        "drilling nearby": pgettext("event", "drilling nearby"),
-        "quarry nearby": pgettext("event", "quarry nearby"),
-        "road salt": pgettext("event", "road salt"),
-        "farming nearby": pgettext("event", "farming nearby"),
-        "septic nearby": pgettext("event", "septic nearby"),
-        "landfill nearby": pgettext("event", "landfill nearby"),
-        "spill": pgettext("event", "spill"),
-        "fire nearby": pgettext("event", "fire nearby"),
-        "earthquake": pgettext("event", "earthquake"),
-        "dry": pgettext("event", "dry"),
-        "taste": pgettext("event", "taste"),
-        "radon in air": pgettext("event", "radon in air"),
-        "sale": pgettext("event", "sale"),
-        "owner": pgettext("event", "owner"),
-        "birth": pgettext("event", "birth"),
-        "pregnancy": pgettext("event", "pregnancy"),
-        "illness": pgettext("event", "illness"),
-        "other": pgettext("event", "other"),
-    }.get(kind, kind)
+        Flag.ESTIMATED: _("estimated"),
+        Flag.HELD_TOO_LONG: _("held too long"),
+        Flag.IN_BLANK: _("found in the blank"),
+        Flag.DUPLICATE: _("duplicate"),
+        Flag.DILUTED: _("diluted"),
+        Flag.REJECTED: _("rejected"),
+        Flag.OVER_RANGE: _("over the method’s range"),
+        Flag.OVERGROWN: _("overgrown"),
+    }[said]
 
 
 def treatment(kind: str) -> str:
@@ -102,38 +150,50 @@ def document(kind: str) -> str:
 
 def purpose(key: str) -> str:
     """What a sample was drawn for."""
+    return purposes().get(key, key)
+
+
+def purposes() -> dict[str, str]:
+    """What a sample can be drawn for, by key."""
     return {
-        "routine": pgettext("purpose of a test", "routine"),
-        "after an event": pgettext("purpose of a test", "after an event"),
-        "treatment check": pgettext("purpose of a test", "treatment check"),
-        "complaint": pgettext("purpose of a test", "complaint"),
-        "new well": pgettext("purpose of a test", "new well"),
-        "sale": pgettext("purpose of a test", "sale"),
-        "loan": pgettext("purpose of a test", "loan"),
-    }.get(key, key)
+        Purpose.ROUTINE: pgettext("purpose of a test", "routine"),
+        Purpose.AFTER_EVENT: pgettext("purpose of a test", "after an event"),
+        Purpose.TREATMENT_CHECK: pgettext("purpose of a test", "check of the treatment"),
+        Purpose.COMPLAINT: pgettext("purpose of a test", "complaint"),
+        Purpose.NEW_WELL: pgettext("purpose of a test", "new well"),
+        Purpose.SALE: pgettext("purpose of a test", "sale of the house"),
+        Purpose.LOAN: pgettext("purpose of a test", "loan"),
+    }
 
 
 def drawn_by(standing: str) -> str:
     """Who drew a sample, by standing."""
+    return standings().get(standing, standing)
+
+
+def standings() -> dict[str, str]:
+    """Who can draw a sample, by key."""
     return {
-        "owner": pgettext("who drew a sample", "owner"),
-        "lab": pgettext("who drew a sample", "lab"),
-        "disinterested professional": pgettext("who drew a sample", "disinterested professional"),
-        "agency": pgettext("who drew a sample", "agency"),
-    }.get(standing, standing)
+        SamplerStanding.OWNER: pgettext("who drew a sample", "owner"),
+        SamplerStanding.LAB: pgettext("who drew a sample", "lab"),
+        SamplerStanding.PROFESSIONAL: pgettext("who drew a sample", "disinterested professional"),
+        SamplerStanding.AGENCY: pgettext("who drew a sample", "agency"),
+    }
 
 
 def draw(how: str) -> str:
     """How a sample was drawn."""
-    return {
-        "first draw": pgettext("how a sample was drawn", "first draw"),
-        "flushed": pgettext("how a sample was drawn", "flushed"),
-    }.get(how, how)
+    said = {
+        Draw.FIRST: pgettext("how a sample was drawn", "first draw"),
+        Draw.FLUSHED: pgettext("how a sample was drawn", "flushed"),
+    }
+    return next((words for known, words in said.items() if known == how), how)
 
 
 def fraction(key: str) -> str:
     """Which part of the water was measured, or is limited."""
-    return {
-        "total": pgettext("fraction", "total"),
-        "dissolved": pgettext("fraction", "dissolved"),
-    }.get(key, key)
+    said = {
+        Fraction.TOTAL: pgettext("fraction", "total"),
+        Fraction.DISSOLVED: pgettext("fraction", "dissolved"),
+    }
+    return next((words for known, words in said.items() if known == key), key)

@@ -5,7 +5,6 @@ so that a deed which opens a dialog that waits for its answer holds nothing up.
 """
 
 import time
-from functools import partial
 from pathlib import Path
 
 from PySide6.QtCore import (
@@ -24,7 +23,6 @@ from PySide6.QtGui import (
     QGuiApplication,
     QKeySequence,
 )
-from PySide6.QtTest import QTest
 from PySide6.QtWidgets import (
     QAbstractButton,
     QApplication,
@@ -37,9 +35,9 @@ from PySide6.QtWidgets import (
     QRadioButton,
     QScrollArea,
 )
+from sending import LEFT, PLAIN, at_once, sender
 
 LONGEST = 40.0  # seconds that anything may take on a busy computer
-LEFT, PLAIN = Qt.MouseButton.LeftButton, Qt.KeyboardModifier.NoModifier
 LOSE = "Close without keeping"
 
 
@@ -82,7 +80,7 @@ class Rest:
         return self.left < 0
 
 
-def act(deed):
+def act(deed, arrived=at_once):
     """Do something, and wait until it is done or waits for an answer itself."""
     ended = []
     before = front()
@@ -94,7 +92,7 @@ def act(deed):
             ended.append(True)
 
     QTimer.singleShot(0, run)
-    yield lambda: ended or front() is not before
+    yield lambda: (ended and arrived()) or front() is not before
     yield Rest()
 
 
@@ -189,14 +187,14 @@ def click(widget, *, double=False, spot=None):
     if spot is None:
         yield from reach(widget)
     window, there = place_of(widget, spot)
-    deed = QTest.mouseDClick if double else QTest.mouseClick
-    yield from act(lambda: deed(window.windowHandle(), LEFT, PLAIN, there))
+    yield sender().aim(window.windowHandle(), there)
+    yield from act(*sender().click(window.windowHandle(), there, double=double))
 
 
 def turn_wheel(widget, *, up=False, spot=None):
     window, there = place_of(widget, spot)
-    turn = QPoint(0, 120 if up else -120)
-    yield from act(lambda: QTest.wheelEvent(window.windowHandle(), QPointF(there), turn))
+    yield sender().aim(window.windowHandle(), there)
+    yield from act(*sender().turn_wheel(window.windowHandle(), there, up=up))
 
 
 def drop(paths, window):
@@ -233,15 +231,13 @@ def press(keys):
     """Press a key such as `Ctrl+T` in the window that has the focus."""
     combination = QKeySequence(keys)[0]
     window = yield from with_the_focus()
-    yield from act(
-        lambda: QTest.keyClick(window, combination.key(), combination.keyboardModifiers())
-    )
+    yield from act(*sender().press(window, combination))
 
 
 def write(text):
     for sign in text:
         window = yield from with_the_focus()
-        yield from act(partial(QTest.keyClick, window, sign))
+        yield from act(*sender().write(window, sign))
 
 
 def answer(path):

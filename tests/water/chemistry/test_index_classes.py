@@ -6,13 +6,14 @@ from decimal import Decimal
 import pytest
 
 from wellbook.support import paths
-from wellbook.water.chemistry.index_kinds import INDEX_KINDS
-from wellbook.water.chemistry.indices import _class, indices
+from wellbook.water.chemistry.indices import Index, classes_of, indices
 from wellbook.water.chemistry.interval import Bounds
 from wellbook.water.values.catalogue import read_catalogue
 from wellbook.water.values.local_time import Moment
 from wellbook.water.values.readings import Kind, Reading
 from wellbook.water.values.results import Result
+from wellbook.wording import indices as words_of
+from wellbook.wording.facts import bounds
 
 CATALOGUE = read_catalogue(paths.resources())
 KINDS = {"<": Kind.BELOW, ">": Kind.ABOVE}
@@ -26,6 +27,11 @@ def found(**words):
         reading = Reading(word, kind, number, parameter.unit, parameter.basis)
         results.append(Result(0, 0, key, key, reading, Moment(date(2024, 5, 6)), 1))
     return {one.key: one for one in indices(results, CATALOGUE)}
+
+
+def classed(key, low, high):
+    value = Bounds(low, high)
+    return words_of.meaning(Index(key, value, "", classes_of(key, value), None))
 
 
 @pytest.mark.parametrize(
@@ -58,12 +64,11 @@ def found(**words):
     ],
 )
 def test_a_figure_falls_into_its_class(key, figure, words):
-    assert _class(Bounds(figure, figure), INDEX_KINDS[key].classes) == words
+    assert classed(key, figure, figure) == words
 
 
 def test_a_range_over_two_classes_names_both():
-    words = _class(Bounds(-1, 1), INDEX_KINDS["langelier"].classes)
-    assert words == "from “may eat at pipes” to “tends to lay down scale”"
+    assert classed("langelier", -1, 1) == "from “may eat at pipes” to “tends to lay down scale”"
 
 
 LITTLE, MODERATE, SERIOUS = (
@@ -91,24 +96,26 @@ def test_chloride_over_sulfate_is_classed_by_ratio_and_alkalinity(
 ):
     """USGS SIR 2016-5092: below 0.2, up to 0.5, above it by alkalinity below or from 50."""
     words = found(chloride=chloride, sulfate=sulfate, alkalinity=alkalinity)
-    assert words["chloride_sulfate"].meaning == meaning
+    assert words_of.meaning(words["chloride_sulfate"]) == meaning
 
 
 def test_chloride_over_sulfate_above_one_half_needs_the_alkalinity():
-    assert found(chloride="80", sulfate="100")["chloride_sulfate"].meaning == ""
+    assert words_of.meaning(found(chloride="80", sulfate="100")["chloride_sulfate"]) == ""
 
 
 def test_only_indices_that_ask_for_the_temperature_say_it_is_lacking():
     words = {"ph": "7.3", "calcium": "96", "alkalinity": "305", "tds": "400", "magnesium": "28"}
     lacking = found(**words)
-    said = {key for key, one in lacking.items() if "not measured" in one.caution}
+    said = {key for key, one in lacking.items() if "not measured" in words_of.caution(one)}
     assert said == {"langelier", "langelier_short", "ryznar"}
-    assert "The temperature was not measured: 5 to 25 °C are taken." in lacking["ryznar"].caution
+    assert "The temperature was not measured: 5 to 25 °C are taken." in words_of.caution(
+        lacking["ryznar"]
+    )
     known = found(**words, temperature="12")
-    assert not any("not measured" in one.caution for one in known.values())
-    assert known["hardness"].caution == ""
+    assert not any("not measured" in words_of.caution(one) for one in known.values())
+    assert words_of.caution(known["hardness"]) == ""
 
 
 def test_a_figure_and_a_range_are_told_to_three_digits():
-    assert Bounds(1.23456, 1.23456).text() == "1.23"
-    assert Bounds(1.23456, 45.678).text() == "1.23 to 45.7"
+    assert bounds(Bounds(1.23456, 1.23456)) == "1.23"
+    assert bounds(Bounds(1.23456, 45.678)) == "1.23 to 45.7"

@@ -9,13 +9,15 @@ from hypothesis import strategies as st
 
 from wellbook.support import paths
 from wellbook.water.chemistry.balance import charge_balance
-from wellbook.water.chemistry.index_kinds import INDEX_KINDS
+from wellbook.water.chemistry.index_kinds import UNITS
 from wellbook.water.chemistry.indices import indices
 from wellbook.water.chemistry.interval import Bounds, between, contents
 from wellbook.water.values.catalogue import read_catalogue
 from wellbook.water.values.local_time import Moment
 from wellbook.water.values.readings import Kind, Reading
 from wellbook.water.values.results import Result
+from wellbook.wording import indices as words_of
+from wellbook.wording.facts import bounds
 
 CATALOGUE = read_catalogue(paths.resources())
 WATER = {
@@ -43,11 +45,11 @@ def index(results, key):
 
 def test_a_whole_analysis_gives_every_index():
     given_ = {one.key for one in indices(sample(**WATER), CATALOGUE)}
-    assert given_ == set(INDEX_KINDS)
+    assert given_ == set(UNITS)
 
 
 def test_every_index_names_its_source():
-    assert all(kind.source for kind in INDEX_KINDS.values())
+    assert all(map(words_of.source, indices(sample(**WATER), CATALOGUE)))
 
 
 def test_what_was_not_measured_leaves_its_indices_out():
@@ -58,7 +60,7 @@ def test_what_was_not_measured_leaves_its_indices_out():
 def test_a_non_detect_makes_a_range():
     found = index(sample(chloride="<5", sulfate="20"), "chloride_sulfate")
     assert (found.value.low, found.value.high) == (0, 0.25)
-    assert found.value.text() == "0 to 0.25"
+    assert bounds(found.value) == "0 to 0.25"
 
 
 def test_a_non_detect_below_the_line_leaves_a_ratio_out():
@@ -75,7 +77,7 @@ def test_a_non_detect_below_the_line_leaves_a_ratio_out():
 )
 def test_langelier_classes_are_those_of_usgs(ph, meaning):
     # USGS SIR 2016-5092 (classes from memory): -0.5 and 0.5.
-    assert index(sample(**WATER | {"ph": ph}), "langelier").meaning == meaning
+    assert words_of.meaning(index(sample(**WATER | {"ph": ph}), "langelier")) == meaning
 
 
 @pytest.mark.parametrize(
@@ -92,17 +94,17 @@ def test_lead_classes_are_those_of_usgs(chloride, sulfate, alkalinity, meaning):
     found = index(
         sample(chloride=chloride, sulfate=sulfate, alkalinity=alkalinity), "chloride_sulfate"
     )
-    assert found.meaning == meaning
+    assert words_of.meaning(found) == meaning
 
 
 def test_a_temperature_nobody_measured_makes_a_range_and_is_said():
     found = index(sample(**{k: v for k, v in WATER.items() if k != "temperature"}), "langelier")
     assert found.value.high - found.value.low == pytest.approx(0.3, abs=0.1)
-    assert "temperature was not measured" in found.caution
+    assert "temperature was not measured" in words_of.caution(found)
 
 
 def test_langelier_does_not_speak_for_lead_and_copper():
-    assert "not of lead or copper" in index(sample(**WATER), "langelier").caution
+    assert "not of lead or copper" in words_of.caution(index(sample(**WATER), "langelier"))
 
 
 def test_solids_nobody_measured_come_from_the_conductivity():
@@ -142,7 +144,7 @@ def test_nitrate_and_nitrite_together_stand_in_for_nitrate():
 
 def test_an_off_scale_figure_leaves_a_sum_open_and_a_ratio_out():
     off_scale = sample(**WATER | {"calcium": ">100"})
-    assert index(off_scale, "hardness").value.text() == "more than 365"
+    assert bounds(index(off_scale, "hardness").value) == "more than 365"
     assert index(off_scale, "charge_balance") is None
     assert index(off_scale, "langelier") is None
 

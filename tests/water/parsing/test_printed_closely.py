@@ -7,11 +7,12 @@ import pytest
 from wellbook.support import paths
 from wellbook.water.parsing.printed import read_reading
 from wellbook.water.units import basis
-from wellbook.water.units.basis import NoConversion, factor
+from wellbook.water.units.basis import NoConversion, Obstacle, factor
 from wellbook.water.units.conversion import convert
 from wellbook.water.units.spellings import understand
 from wellbook.water.values.catalogue import read_catalogue
 from wellbook.water.values.readings import Flag, Kind
+from wellbook.water.verdicts.unit_words import assumed
 
 PARAMETERS = read_catalogue(paths.resources()).parameters
 
@@ -114,15 +115,15 @@ def test_a_figure_that_needs_no_conversion_keeps_every_digit():
     ],
 )
 def test_a_figure_without_a_unit_stands_only_for_what_has_none(unit, to_unit, key):
-    with pytest.raises(NoConversion, match="different things"):
+    with pytest.raises(NoConversion, match=Obstacle.OTHER_QUANTITY):
         converted("7", unit, to_unit, key)
 
 
 def test_what_was_assumed_names_both_sides():
     got = converted("5", "ppm", "mg/L", "chloride")
-    assert got.assumption == "ppm is taken as for dilute water, 1 kg per litre."
+    assert assumed(got) == "ppm is taken as for dilute water, 1 kg per litre."
     got = converted("500", "µS/cm", "µS/cm", "conductivity", basis="at 25 °C", to_basis="at 20 °C")
-    assert "Taken from 25 °C to 20 °C by the factor 1.116" in got.assumption
+    assert "Taken from 25 °C to 20 °C by the factor 1.116" in assumed(got)
 
 
 def test_an_ion_is_counted_as_calcium_carbonate_only_for_itself():
@@ -134,7 +135,7 @@ def test_an_ion_is_counted_as_calcium_carbonate_only_for_itself():
         ("SO4", "Ca", "sulfate"),
         ("Na", "K", "sodium"),
     ):
-        with pytest.raises(NoConversion, match="can't be counted"):
+        with pytest.raises(NoConversion, match=Obstacle.OTHER_FORM):
             factor(form, to_form, PARAMETERS[key])
 
 
@@ -176,10 +177,10 @@ def test_a_count_is_brought_to_its_volume(unit, expected):
 
 def test_a_count_without_a_volume_is_taken_as_100_ml_and_no_other():
     got = converted("5", "CFU", "per 100 mL", "total_coliform")
-    assert (got.number, got.assumption) == (5, "No volume is printed; taken as per 100 mL.")
-    with pytest.raises(NoConversion, match="No volume"):
+    assert (got.number, assumed(got)) == (5, "No volume is printed; taken as per 100 mL.")
+    with pytest.raises(NoConversion, match=Obstacle.NO_VOLUME):
         converted("5", "CFU", "per mL", "total_coliform")
-    with pytest.raises(NoConversion, match="can't be turned"):
+    with pytest.raises(NoConversion, match=Obstacle.COUNT_OR_ESTIMATE):
         converted("5", "CFU/mL", "MPN per 100 mL", "total_coliform")
 
 

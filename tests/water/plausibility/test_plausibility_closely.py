@@ -4,6 +4,7 @@ from dataclasses import replace
 from datetime import date, time
 
 import pytest
+from in_words import said
 from test_plausibility import DAY, SOUND, found, keys, only, past, result, sample
 
 from wellbook.water.values.local_time import Moment
@@ -65,9 +66,9 @@ def test_day_and_month_are_swapped_only_where_that_puts_it_right(day, today, rec
     (first, *_) = found(
         sample(day, nitrate=4), today=today, received=Moment(received) if received else None
     )
-    assert (f"Were day and month swapped ({guess})?" in first.text) is bool(guess)
+    assert (f"Were day and month swapped ({guess})?" in said(first)) is bool(guess)
     if not guess:
-        assert first.text.endswith(("which is still to come.", "taken?"))
+        assert said(first).endswith(("which is still to come.", "taken?"))
 
 
 def test_results_older_than_their_sample_are_counted_and_named():
@@ -78,7 +79,7 @@ def test_results_older_than_their_sample_are_counted_and_named():
         replace(lead, analysed=Moment(date(2024, 5, 2))),
     ]
     finding = only(report)
-    assert finding.text.startswith(
+    assert said(finding).startswith(
         "2 of 3 results were analysed before the sample was drawn "
         "(Iron: 2024-05-01, drawn 2024-05-06)."
     )
@@ -106,7 +107,7 @@ def test_three_equal_figures_that_are_half_of_all_are_a_wrong_column(equal, othe
     assert bool(findings) is asked
     if asked:
         (finding,) = findings
-        assert finding.text == (
+        assert said(finding) == (
             f"{equal} of {equal + others} figures are exactly their reporting limit "
             "(Lead, Arsenic, Barium …). Was the wrong column copied?"
         )
@@ -125,7 +126,7 @@ def test_non_detects_and_zeros_are_no_copied_figures():
     ]
     assert found(report) == ()
     report = [*copied(3), *(result(k, "total_coliform", 0) for k in range(7, 11))]
-    assert "3 of 3 figures" in only(report).text
+    assert "3 of 3 figures" in said(only(report))
 
 
 @pytest.mark.parametrize(
@@ -149,7 +150,7 @@ def test_a_zero_is_noted_after_rows_that_nobody_knows():
     unknown = replace(result(1, "lead", 5), parameter="")
     finding = only([unknown, result(2, "lead", "<5"), result(3, "arsenic", 0)])
     assert (finding.key, finding.severity, finding.results) == ("zero", "note", (3,))
-    assert finding.text.startswith("Arsenic is reported as 0.")
+    assert said(finding).startswith("Arsenic is reported as 0.")
 
 
 @pytest.mark.parametrize("key", ["temperature", "odor", "color", "e_coli", "redox_potential"])
@@ -182,7 +183,7 @@ def test_a_sign_is_lost_only_after_two_non_detects_at_the_same_figure(history, a
     assert bool(findings) is asked
     for finding in findings:
         assert finding.results == (1,)
-        assert finding.text.startswith("Arsenic 2 µg/L is exactly the reporting limit of")
+        assert said(finding).startswith("Arsenic 2 µg/L is exactly the reporting limit of")
 
 
 @pytest.mark.parametrize(
@@ -210,7 +211,7 @@ def test_the_same_figures_of_another_day_are_another_report():
     words = {"lead": 1, "iron": 2, "zinc": 3}
     assert "entered_before" not in keys(sample(**words), sample(MAY, number=3, **words))
     finding = only(sample(**words), sample(number=3, **words))
-    assert finding.text.startswith("All 3 readings of 2024-05-06 are already in the record.")
+    assert said(finding).startswith("All 3 readings of 2024-05-06 are already in the record.")
 
 
 @pytest.mark.parametrize(
@@ -232,11 +233,11 @@ def test_the_same_figures_of_another_day_are_another_report():
 def test_a_far_figure_is_told_with_how_far_and_why(key, usual, word, words):
     finding = only(sample(**{key: word}), past(**{key: usual}))
     assert (finding.key, finding.results) == ("far_from_history", (1,))
-    assert words in finding.text
+    assert words in said(finding)
 
 
 def test_ph_is_told_as_it_is():
-    assert only(sample(ph=4.134), past(ph=7.34)).text == (
+    assert said(only(sample(ph=4.134), past(ph=7.34))) == (
         "pH 4.13 is far from 7.3, the middle of 6 other tests here. Is it copied right, and the "
         "right sample?"
     )
@@ -247,11 +248,11 @@ def test_two_that_went_the_same_way_are_two_questions_and_three_are_one():
     two = found(sample(chloride=70, sodium=43), past(**usual))
     assert [one.key for one in two] == ["far_from_history", "far_from_history"]
     (three,) = found(sample(chloride=70, sodium=43, sulfate=25), past(**usual))
-    assert three.text.startswith(
+    assert said(three).startswith(
         "3 figures (Chloride, Sodium, Sulfate) are 6.1 to 6.4 times higher than in other tests"
     )
     (low,) = found(sample(chloride=1.8, sodium=1.1, sulfate=0.65), past(**usual))
-    assert "6.1 to 6.4 times lower than" in low.text
+    assert "6.1 to 6.4 times lower than" in said(low)
 
 
 def test_figures_that_went_both_ways_are_asked_about_apart():
@@ -272,7 +273,7 @@ def test_ph_is_never_one_of_many():
 def test_different_slips_in_many_are_not_named():
     history = past(lead=2, arsenic=3, cadmium=0.5)
     finding = only(sample(lead="0.002", arsenic="0.03", cadmium="0.0005"), history)
-    assert finding.text.endswith(
+    assert said(finding).endswith(
         "Is it the right tap, or was a treatment unit bypassed, new or spent?"
     )
 
@@ -295,7 +296,7 @@ def test_water_from_the_other_side_of_a_softener_is_one_question(usual, words, w
     first = found(sample(**words), past(**usual))[0]
     assert (first.key, first.results) == ("other_side_of_softener", rows)
     hard, sodium = ways.split("|")
-    assert f"is far {hard} and sodium far {sodium} than" in first.text
+    assert f"is far {hard} and sodium far {sodium} than" in said(first)
 
 
 def test_hardness_and_sodium_gone_the_same_way_are_no_softener():
@@ -308,7 +309,7 @@ def test_rows_are_swapped_only_where_both_would_fit():
         "far_from_history"
     }
     finding = only(sample(chloride=210, sulfate=5), past(chloride=5, sulfate=200))
-    assert finding.text.startswith("Chloride (210) and Sulfate (5) are both far from the other")
+    assert said(finding).startswith("Chloride (210) and Sulfate (5) are both far from the other")
 
 
 @pytest.mark.parametrize(
@@ -354,7 +355,7 @@ def test_of_several_parts_and_wholes_the_largest_count():
     ]
     finding = only(rows)
     assert finding.results == (2, 4)
-    assert finding.text.startswith("Nitrate (9 mg/L as N) is more than Nitrate")
+    assert said(finding).startswith("Nitrate (9 mg/L as N) is more than Nitrate")
     assert found([*rows, result(5, "nitrate_nitrite", 10)]) == ()
 
 
@@ -373,7 +374,7 @@ def test_dissolved_may_be_a_fifth_over_total_and_not_more(dissolved, total, aske
     assert bool(findings) is asked
     for finding in findings:
         assert finding.results == (2, 4)
-        assert finding.text.startswith(f"Dissolved Iron ({dissolved} mg/L) is more than total")
+        assert said(finding).startswith(f"Dissolved Iron ({dissolved} mg/L) is more than total")
 
 
 @pytest.mark.parametrize(
@@ -416,7 +417,7 @@ def test_hardness_may_be_a_tenth_off_its_sum(printed, asked, slip):
     findings = found(sample(calcium=96, magnesium=28, hardness=printed))
     assert bool(findings) is asked
     for finding in findings:
-        assert finding.text.endswith(f"which make 355.{slip}")
+        assert said(finding).endswith(f"which make 355.{slip}")
         assert finding.results == (1, 2, 3)
 
 
@@ -441,9 +442,9 @@ def test_an_imbalance_is_noted_and_beyond_5_percent_asked_about(chloride, severi
 def test_a_balance_names_what_was_not_measured():
     lacking = {k: v for k, v in IONS.items() if k not in {"potassium", "nitrate"}}
     finding = only(sample(**lacking | {"chloride": 220}))
-    assert "of their sum (potassium and nitrate not measured)." in finding.text
+    assert "of their sum (potassium and nitrate not measured)." in said(finding)
     whole = only(sample(**IONS | {"chloride": 220}))
-    assert "% of their sum. Could it be a decimal point out of place in chloride or" in whole.text
+    assert "% of their sum. Could it be a decimal point out of place in chloride or" in said(whole)
     ions = {"calcium", "magnesium", "sodium", "potassium", "chloride", "sulfate", "fluoride"}
     ions |= {"nitrate", "alkalinity"}
     numbers = {name: k for k, name in enumerate(IONS, 1)}
@@ -462,7 +463,7 @@ def test_a_balance_names_what_was_not_measured():
 )
 def test_the_slip_that_would_balance_the_ions_is_named(key, word, slip):
     water = IONS | ({"calcium": 96 + 20.04 * 4.96} if key == "sulfate" else {})
-    assert slip in only(sample(**water | {key: f"{word:.2f}"})).text
+    assert slip in said(only(sample(**water | {key: f"{word:.2f}"})))
 
 
 @pytest.mark.parametrize(("tds", "asked"), [(210, True), (350, False), (630, False), (800, True)])
@@ -470,8 +471,8 @@ def test_solids_are_noted_far_from_half_to_eleven_tenths_of_conductivity(tds, as
     findings = found(sample(tds=tds, conductivity=650))
     assert bool(findings) is asked
     for finding in findings:
-        assert "usual is 0.5 to 1.1" in finding.text
-        assert "times the conductivity (650)" in finding.text
+        assert "usual is 0.5 to 1.1" in said(finding)
+        assert "times the conductivity (650)" in said(finding)
 
 
 @pytest.mark.parametrize(("tds", "asked"), [(310, True), (340, False), (640, False), (680, True)])
@@ -481,7 +482,7 @@ def test_solids_are_noted_far_from_their_sum(tds, asked):
     assert bool(findings) is asked
     for finding in findings:
         assert (finding.key, finding.severity) == ("solids_sum", "note")
-        assert "usual is 0.8 to 1.6" in finding.text
+        assert "usual is 0.8 to 1.6" in said(finding)
 
 
 def test_without_measured_solids_the_sum_is_held_against_the_conductivity():

@@ -7,12 +7,14 @@ from dataclasses import replace
 from datetime import date
 
 import pytest
+from in_words import said
 from test_plausibility import SOUND, found, keys, only, past, result, sample
 
 from wellbook.water.chemistry.interval import Bounds
 from wellbook.water.plausibility import history as plausible_history
 from wellbook.water.plausibility import sums
 from wellbook.water.plausibility.parts import _hardness_slip
+from wellbook.water.plausibility.slips import Slip
 from wellbook.water.values.readings import Flag
 
 
@@ -29,7 +31,7 @@ WIDE = (-0.12, -0.1, -0.1, 0.1, 0.1, 0.12)  # scatter 0.148: 1.4826 times the me
 
 def test_four_other_tests_are_a_habit():
     finding = only(sample(nitrate=44), past(nitrate=4.2)[:4])
-    assert "the middle of 4 other tests here" in finding.text
+    assert "the middle of 4 other tests here" in said(finding)
 
 
 @pytest.mark.parametrize(
@@ -96,7 +98,7 @@ def test_the_nearer_of_two_slips_is_named():
     # 1.13 powers of ten: 0.13 from ten times, 0.10 from the 17.118 of grains per gallon.
     history = spread_out("hardness", 355, *WIDE)
     finding = only(sample(hardness=f"{355 * 10**-1.13:.2f}"), history)
-    assert "grains per gallon" in finding.text
+    assert "grains per gallon" in said(finding)
 
 
 @pytest.mark.parametrize(
@@ -123,7 +125,7 @@ def test_where_one_row_scatters_a_swap_may_fit_less_well():
 def test_a_softener_half_spent_still_looks_like_one(usual, words, ways):
     finding = only(sample(**words), past(**usual))
     assert finding.key == "other_side_of_softener"
-    assert f"is far {ways[0]} and sodium far {ways[1]} than" in finding.text
+    assert f"is far {ways[0]} and sodium far {ways[1]} than" in said(finding)
 
 
 def test_what_the_lab_rejected_is_not_even_noted():
@@ -140,18 +142,18 @@ GRAIN = 17.118  # mg/L in a grain per US gallon: 64.79891 mg in 3.785411784 L
 
 
 def test_slips_between_forms_are_ratios_of_molar_masses():
-    factors = {words: factor for _, factor, words in sums._SLIPS}
+    factors = {slip: factor for _, factor, slip in sums._SLIPS}
     expected = {
-        "alkalinity given as bicarbonate": CACO3 / 2 / HCO3,
-        "nitrate given as NO3 and not as N": N / NO3,
-        "nitrate given as N and not as NO3": NO3 / N,
-        "sulfate given as S": SO4 / S,
-        "calcium given as CaCO3": CA / CACO3,
-        "magnesium given as CaCO3": MG / CACO3,
-        sums._HALVED: 2,
+        Slip.AS_BICARBONATE: CACO3 / 2 / HCO3,
+        Slip.NITRATE_AS_NO3: N / NO3,
+        Slip.NITRATE_AS_N: NO3 / N,
+        Slip.SULFATE_AS_S: SO4 / S,
+        Slip.CALCIUM_AS_CACO3: CA / CACO3,
+        Slip.MAGNESIUM_AS_CACO3: MG / CACO3,
+        Slip.HALVED: 2,
     }
-    assert {words: factors[words] for words in expected} == pytest.approx(expected, rel=1e-3)
-    points = [factor for _, factor, words in sums._SLIPS if "decimal" in words]
+    assert {slip: factors[slip] for slip in expected} == pytest.approx(expected, rel=1e-3)
+    points = [factor for _, factor, slip in sums._SLIPS if "decimal" in slip]
     assert sorted(points) == [0.1] * 6 + [10.0] * 6
     own = {key: slips[0][0] for key, slips in plausible_history._OWN_SLIPS.items()}
     assert own == pytest.approx(
@@ -161,18 +163,18 @@ def test_slips_between_forms_are_ratios_of_molar_masses():
 
 
 @pytest.mark.parametrize(
-    ("factor", "words"),
+    ("factor", "slip"),
     [
-        (1 / GRAIN, "Is the hardness in grains per gallon?"),
-        (GRAIN, "Was a figure in mg/L taken for grains per gallon?"),
-        (CA / CACO3, "Are calcium and magnesium given as CaCO3?"),
-        (10, "Is a decimal point out of place?"),
-        (0.1, "Is a decimal point out of place?"),
+        (1 / GRAIN, Slip.HARDNESS_IN_GRAINS),
+        (GRAIN, Slip.MG_FOR_GRAINS),
+        (CA / CACO3, Slip.BOTH_AS_CACO3),
+        (10, Slip.POINT),
+        (0.1, Slip.POINT),
     ],
 )
-def test_a_slip_of_hardness_fits_within_a_sixth(factor, words):
-    assert _hardness_slip(factor * 1.17) == _hardness_slip(factor * 0.86) == words
-    assert _hardness_slip(factor * 1.19) == _hardness_slip(factor * 0.84) == ""
+def test_a_slip_of_hardness_fits_within_a_sixth(factor, slip):
+    assert _hardness_slip(factor * 1.17) == _hardness_slip(factor * 0.86) == slip
+    assert _hardness_slip(factor * 1.19) is _hardness_slip(factor * 0.84) is None
 
 
 @pytest.mark.parametrize(
@@ -185,13 +187,13 @@ def test_hardness_is_asked_about_from_a_tenth_off(printed, asked):
 
 def test_hardness_and_its_sum_are_told_to_three_digits():
     finding = only(sample(calcium=95.5, magnesium=28, hardness="412.7"))
-    assert finding.text == (
+    assert said(finding) == (
         "Hardness 413 mg/L as CaCO3 does not fit calcium and magnesium, which make 354."
     )
     soft = only(sample(calcium=4, magnesium="0.01", hardness="15.3"))
-    assert soft.text.startswith("Hardness 15.3 mg/L")
+    assert said(soft).startswith("Hardness 15.3 mg/L")
     none = only(sample(calcium="0.0001", magnesium="0.0001", hardness="100"))
-    assert none.text.endswith("which make 0.000662.")
+    assert said(none).endswith("which make 0.000662.")
 
 
 def test_a_bound_on_the_whole_leaves_room_for_the_part():
@@ -213,7 +215,9 @@ def test_a_germ_is_told_with_both_its_rows():
         result(3, "total_coliform", "<1"),
     ]
     finding = only(rows)
-    assert finding.text.startswith("E. coli is reported present (P) but total coliform is not (A).")
+    assert said(finding).startswith(
+        "E. coli is reported present (P) but total coliform is not (A)."
+    )
     assert finding.results == (1, 2)
 
 
@@ -228,22 +232,22 @@ def test_an_imbalance_of_5_percent_parts_notes_from_questions(chloride, severity
 
 def test_halved_alkalinity_is_blamed_only_where_it_was_printed_in_milliequivalents():
     halved = {**IONS, "alkalinity": 152.5}
-    assert "divided by 100" not in only(sample(**halved)).text
+    assert "divided by 100" not in said(only(sample(**halved)))
     report = sample(**{key: word for key, word in IONS.items() if key != "alkalinity"})
     report.append(result(99, "alkalinity", 3.05, unit="meq/L", basis=""))
-    assert "divided by 100" in only(report).text
+    assert "divided by 100" in said(only(report))
     calcium = [r for r in sample(**halved) if r.parameter != "calcium"]
     calcium.append(result(98, "calcium", 4.79, unit="meq/L"))
-    assert "divided by 100" not in only(calcium).text
+    assert "divided by 100" not in said(only(calcium))
 
 
 def test_where_no_single_slip_cures_the_balance_none_is_named():
-    assert "Could it be" not in only(sample(**IONS | {"calcium": 48})).text
+    assert "Could it be" not in said(only(sample(**IONS | {"calcium": 48})))
 
 
 def test_at_most_two_slips_are_named():
     finding = only(sample(**IONS | {"chloride": 220}))
-    assert finding.text.count(" or ") == 1
+    assert said(finding).count(" or ") == 1
 
 
 def test_the_least_imbalance_that_bounds_allow():

@@ -14,7 +14,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from wellbook.water.sampling.shipping import LIMIT, Desk, Drive, Hours, Parcel, find, journey
-from wellbook.water.sampling.shipping_words import say
+from wellbook.wording.sampling_day import say
 
 EASTERN = ZoneInfo("America/New_York")
 EVERY_DAY = frozenset(range(7))

@@ -8,6 +8,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from wellbook.water.sampling.timetable import Task, timetable
+from wellbook.wording.sampling_day import text
 
 EASTERN = ZoneInfo("America/New_York")
 LEAD_TOO = frozenset({Task.FIRST_DRAW, Task.BACTERIA, Task.LARGE_BOTTLE})
@@ -76,7 +77,9 @@ def test_six_hours_pass_in_the_night_in_which_clocks_go_forward():
 
 
 def test_the_aerator_is_on_for_the_first_draw_and_off_for_bacteria():
-    told = {step.task: step.text for step in timetable(at(6, 1, 8), at(6, 1, 9), fills=LEAD_TOO)}
+    told = {
+        step.task: text(step.task) for step in timetable(at(6, 1, 8), at(6, 1, 9), fills=LEAD_TOO)
+    }
     assert "aerator on" in told[Task.FIRST_DRAW]
     assert "Take aerator and screens off" in told[Task.FLUSH]
     assert "Never rinse" in told[Task.BACTERIA]

@@ -9,6 +9,7 @@ from datetime import date
 from decimal import Decimal
 
 import pytest
+from in_words import said
 from scipy import stats
 
 from wellbook.support import paths
@@ -19,7 +20,8 @@ from wellbook.water.values.local_time import Moment
 from wellbook.water.values.readings import Kind, Reading
 from wellbook.water.values.results import Result
 
-ARSENIC = read_catalogue(paths.resources()).parameters["arsenic"]
+CATALOGUE = read_catalogue(paths.resources())
+ARSENIC = CATALOGUE.parameters["arsenic"]
 DAY = date(2024, 5, 6)
 
 
@@ -47,22 +49,38 @@ def results(words, point):
         ("20", "<2", Outcome.AT_LEAST, 0.9),
         ("20", "20", Outcome.REMOVED, 0),
         ("20", "25", Outcome.BREAKTHROUGH, -0.25),
-        ("<2", "<2", Outcome.UNDEFINED, None),
-        ("<2", "1", Outcome.UNDEFINED, None),
+        ("<2", "<2", Outcome.NOTHING_BEFORE, None),
+        ("<2", "1", Outcome.NOTHING_BEFORE, None),
         ("<2", "3", Outcome.BREAKTHROUGH, None),
         ("<2", "2", Outcome.BREAKTHROUGH, None),
-        ("5", "<10", Outcome.UNDEFINED, None),
+        ("5", "<10", Outcome.OVERLAP, None),
         (">100", "5", Outcome.AT_LEAST, 0.95),
         (">100", "<1", Outcome.AT_LEAST, 0.99),
         ("100", ">50", Outcome.AT_MOST, 0.5),
-        (">100", ">50", Outcome.UNDEFINED, None),
-        ("0", "0", Outcome.UNDEFINED, None),
+        (">100", ">50", Outcome.OVERLAP, None),
+        ("0", "0", Outcome.NOTHING_BEFORE, None),
     ],
 )
 def test_each_pair_of_readings_has_its_outcome(raw, treated, outcome, share):
     found = compare(DAY, span(raw), span(treated))
     assert found.outcome is outcome
     assert found.share == (None if share is None else pytest.approx(share))
+
+
+def test_no_germ_in_a_hundred_millilitres_is_fewer_than_one_and_a_least_removal():
+    """0 per 100 mL is <1 (common practice, no source)."""
+    raw, treated = (
+        [
+            Result(k, k, "total_coliform", "Total coliform",
+                   Reading(word, Kind.NUMBER, Decimal(word), "CFU/100 mL"),
+                   Moment(date(2020 + k, 5, 4)), point)
+            for k in range(3)
+        ]
+        for word, point in (("200", 1), ("0", 2))
+    )  # fmt: skip
+    found = removal(raw, treated, CATALOGUE.parameters["total_coliform"])
+    assert [pair.outcome for pair in found.pairs] == [Outcome.AT_LEAST] * 3
+    assert said(found).startswith("At least 99.5 % removed (middle of 3 pairs of the same day, too")
 
 
 def test_germs_are_told_in_powers_of_ten():
@@ -75,13 +93,13 @@ def test_only_samples_of_the_same_day_are_paired():
     late = [
         Result(0, 0, "arsenic", "Arsenic", r.reading, Moment(date(1999, 1, 1)), 2) for r in treated
     ]
-    assert "No raw and treated samples" in removal(raw, late, ARSENIC).sentence
+    assert "No raw and treated samples" in said(removal(raw, late, ARSENIC))
 
 
 def test_non_detects_after_treatment_make_the_median_a_least_share():
     found = removal(results("20 20 20 20 20", 1), results("<2 <1 <2 <2 1", 2), ARSENIC)
     assert (found.n, found.censored, found.share, found.at_least) == (5, 4, 0.9, True)
-    assert found.sentence.startswith("At least 90 % removed (middle of 5 pairs")
+    assert said(found).startswith("At least 90 % removed (middle of 5 pairs")
 
 
 def test_the_sign_test_and_the_median_are_those_of_scipy():
@@ -94,7 +112,7 @@ def test_the_sign_test_and_the_median_are_those_of_scipy():
         1 - t / r for r, t in zip((20, 22, 19, 25, 21, 20, 23), (5, 6, 30, 4, 7, 3, 8), strict=True)
     )
     assert (found.low, found.share, found.high) == pytest.approx((shares[0], shares[3], shares[6]))
-    assert "1 of them with more after treatment than before" in found.sentence
+    assert "1 of them with more after treatment than before" in said(found)
 
 
 def test_few_pairs_have_no_interval():

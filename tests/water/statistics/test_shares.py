@@ -5,6 +5,7 @@ from datetime import date
 from decimal import Decimal
 
 import pytest
+from in_words import said
 
 from wellbook.support import paths
 from wellbook.water.statistics.kaplan_meier import Mass, kaplan_meier, mean, quantile
@@ -111,7 +112,7 @@ def test_quartiles_of_many_tests_are_those_of_the_counts():
     ],
 )
 def test_the_middle_is_told_in_full(words, sentence):
-    assert spread(history(words.split()), NITRATE).sentence == sentence
+    assert said(spread(history(words.split()), NITRATE)) == sentence
 
 
 def test_without_non_detects_the_mean_needs_no_limit():

@@ -7,6 +7,7 @@ from decimal import Decimal
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
+from in_words import said
 from scipy import stats
 
 from wellbook.support import paths
@@ -99,13 +100,13 @@ def test_road_salt_after_the_event_is_said_with_its_shift():
     found = step_change(history("20 22 19 24", "60 75 58 66 71"), CHLORIDE, EVENT)
     assert (found.says, found.before, found.after) == ("higher", 4, 5)
     assert found.low < found.shift < found.high
-    assert found.sentence.startswith("Higher afterwards in 4 tests before and 5 after, by about ")
+    assert said(found).startswith("Higher afterwards in 4 tests before and 5 after, by about ")
 
 
 def test_two_tests_after_are_too_few():
     found = step_change(history("20 22 19 24", "60 75"), CHLORIDE, EVENT)
     assert (found.says, found.p) == ("too few tests", None)
-    assert "4 tests before and 2 after" in found.sentence
+    assert "4 tests before and 2 after" in said(found)
 
 
 def test_the_day_of_the_event_counts_for_neither_side():
@@ -117,7 +118,7 @@ def test_the_day_of_the_event_counts_for_neither_side():
 
 def test_winter_before_and_summer_after_gets_a_caution():
     results = history("20 22 19", "60 75 58", months=10)
-    assert "different seasons" not in step_change(results, CHLORIDE, EVENT).sentence
+    assert "different seasons" not in said(step_change(results, CHLORIDE, EVENT))
     moved = [
         Result(0, 0, "chloride", "Chloride", r.reading, Moment(day), 1)
         for r, day in zip(
@@ -127,4 +128,4 @@ def test_winter_before_and_summer_after_gets_a_caution():
             strict=True,
         )
     ]
-    assert "different seasons" in step_change(moved, CHLORIDE, EVENT).sentence
+    assert "different seasons" in said(step_change(moved, CHLORIDE, EVENT))

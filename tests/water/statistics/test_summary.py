@@ -8,6 +8,7 @@ from statistics import median
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
+from in_words import said
 
 from wellbook.support import paths
 from wellbook.water.statistics.kaplan_meier import kaplan_meier, quantile
@@ -66,7 +67,7 @@ def test_shares_add_up_to_the_whole(pairs):
 def test_quartiles_are_said():
     found = spread(history("1 2 3 4 5 6 7"), NITRATE)
     assert (found.lower_quartile, found.median, found.upper_quartile) == (2, 4, 6)
-    assert found.sentence == (
+    assert said(found) == (
         "Half of 7 tests lay at or below 4 mg/L as N, and the middle half from 2 to 6."
     )
 
@@ -74,7 +75,7 @@ def test_quartiles_are_said():
 def test_a_middle_below_everything_detected_is_not_made_up():
     found = spread(history("<1 <1 <1 2 3"), NITRATE)
     assert found.median is None
-    assert found.sentence == (
+    assert said(found) == (
         "In 5 tests (3 non-detects among them), half or more lay below 2 mg/L as N."
     )
 
@@ -85,7 +86,7 @@ def test_the_mean_puts_the_rest_at_the_lowest_limit():
 
 def test_never_detected_has_no_mean():
     found = spread(history("<1 <2"), NITRATE)
-    assert (found.mean, found.sentence) == (None, "Never detected in 2 tests.")
+    assert (found.mean, said(found)) == (None, "Never detected in 2 tests.")
 
 
 def test_off_scale_readings_leave_the_mean_open_but_not_the_middle():
@@ -94,4 +95,4 @@ def test_off_scale_readings_leave_the_mean_open_but_not_the_middle():
 
 
 def test_no_test_says_so():
-    assert spread([], NITRATE).sentence == "No test with a usable figure yet."
+    assert said(spread([], NITRATE)) == "No test with a usable figure yet."

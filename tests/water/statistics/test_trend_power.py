@@ -1,6 +1,7 @@
 """How many further tests would tell."""
 
 import pytest
+from in_words import said
 from test_trends import NITRATE, yearly
 
 from wellbook.water.statistics.trend import trend
@@ -31,7 +32,7 @@ def test_the_weaker_the_slope_the_more_tests_it_takes():
 def test_the_answer_is_the_same_each_time_and_said_with_its_chance():
     history = yearly("2 3 2.5 3.5 2.2 2.9 2.4")
     assert outlook(history, NITRATE) == outlook(history, NITRATE)
-    assert "with a chance of four in five" in outlook(history, NITRATE).sentence
+    assert "with a chance of four in five" in said(outlook(history, NITRATE))
 
 
 def test_going_on_as_foretold_does_show_the_trend():
@@ -50,4 +51,4 @@ def test_no_change_or_no_figures_can_not_be_foretold(words):
 def test_next_to_no_slope_never_shows():
     found = outlook(yearly("2 9 1 8 2.01 9.01 1.01 8.01"), NITRATE)
     assert found.further is None
-    assert f"within {FURTHEST} more tests" in found.sentence
+    assert f"within {FURTHEST} more tests" in said(found)

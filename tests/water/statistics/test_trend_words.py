@@ -1,15 +1,16 @@
 """What is said of trends, changes and removal, word for word, and the lines that are drawn."""
 
 import random
+import re
 from dataclasses import replace
 from datetime import date, timedelta
 from decimal import Decimal
 from statistics import median
 
 import pytest
+from in_words import said
 
 from wellbook.support import paths
-from wellbook.water.statistics import trend_power
 from wellbook.water.statistics.removal import Outcome, compare, removal
 from wellbook.water.statistics.series import Span, quarter
 from wellbook.water.statistics.step_change import step_change
@@ -19,6 +20,7 @@ from wellbook.water.values.catalogue import read_catalogue
 from wellbook.water.values.local_time import Moment
 from wellbook.water.values.readings import Kind, Reading
 from wellbook.water.values.results import Result
+from wellbook.wording.trends import months
 
 PARAMETERS = read_catalogue(paths.resources()).parameters
 NITRATE, COLIFORM = PARAMETERS["nitrate"], PARAMETERS["total_coliform"]
@@ -71,7 +73,7 @@ def test_the_four_quarters_are_those_of_the_seasons():
     ],
 )
 def test_few_tests_are_told_in_full(words, sentence):
-    assert trend(yearly(words), NITRATE).sentence == sentence
+    assert said(trend(yearly(words), NITRATE)) == sentence
 
 
 @pytest.mark.parametrize(
@@ -85,33 +87,74 @@ def test_few_tests_are_told_in_full(words, sentence):
     ],
 )
 def test_bounds_are_counted_by_their_kind(words, bounds):
-    assert bounds in trend(yearly(words), NITRATE).sentence
+    assert bounds in said(trend(yearly(words), NITRATE))
 
 
 def test_what_matters_only_as_found_or_not_has_no_trend():
     found = trend([result("1", EVENT, COLIFORM)], COLIFORM)
     assert (found.n, found.censored, found.slope_per_year, found.line) == (0, 0, None, None)
-    assert found.sentence.startswith("A trend is not worked out")
+    assert said(found).startswith("A trend is not worked out")
 
 
 def test_a_rise_without_a_sure_rate_says_so():
     found = trend(yearly("<1 <1 <1 <1 >5 >5 >5 >5"), NITRATE)
     assert (found.says, found.slope_per_year) == ("rising", None)
-    assert ", but too many figures are equal or only bounds for a yearly rate (p" in found.sentence
+    assert ", but too many figures are equal or only bounds for a yearly rate (p" in said(found)
     assert found.line is None
 
 
 def test_no_clear_trend_has_its_chance_and_no_rate():
     found = trend(yearly("2 3 2.5 3.5 2.2 2.9 2.4"), NITRATE)
-    assert found.sentence == (
+    assert said(found) == (
         "No clear trend in 7 tests from May 2000 to May 2006 (p = 1; exact Mann-Kendall test)."
     )
 
 
-def test_an_interval_open_on_one_side_is_not_told():
+def test_an_interval_open_on_one_side_says_so():
     found = trend(yearly("<5 <5 <5 6 7 8"), NITRATE)
     assert (found.says, found.low is None or found.high is None) == ("rising", True)
-    assert found.sentence.endswith(f"a year (p = {found.p:.2g}; exact Mann-Kendall test).")
+    assert f"(90 % interval {found.low:.2g} or more; p = {found.p:.2g}; " in said(found)
+
+
+def test_an_end_at_no_change_is_told_as_more_than_nothing():
+    found = trend(yearly("1 1 1 1 1 1 2 2 2 2 2 2"), NITRATE)
+    assert (found.says, found.low) == ("rising", 0)
+    assert "90 % interval more than 0, up to 0.14" in said(found)
+    found = trend(yearly("2 2 2 2 2 2 1 1 1 1 1 1"), NITRATE)
+    assert "90 % interval more than 0, up to 0.14" in said(found)
+
+
+def test_a_trend_of_few_detected_figures_says_so():
+    assert "It rests on 3 detected figures only." in said(trend(yearly("<5 <5 <5 6 7 8"), NITRATE))
+    assert "It rests on" not in said(trend(yearly("1 2 3 4 5 6"), NITRATE))
+
+
+def test_rate_and_interval_of_a_fall_have_the_same_digits_and_no_sign():
+    found = step_change(around("247 250 251 249 248", "4 3 2 4 3"), NITRATE, EVENT)
+    assert found.says == "lower"
+    size, low, high = re.search(r"by about (\S+) .*interval (\S+) to (\S+)\)", said(found)).groups()
+    assert float(low) <= float(size) <= float(high)
+    assert (len(size), len(low), len(high)) == (3, 3, 3)
+
+
+@pytest.mark.parametrize(
+    "words", ["3 2 3.5 4 5.2 6 7.1", "7 6 5.5 5.9 4 3 2.2", "1 2 4 8 16 32 64"]
+)
+def test_the_interval_that_is_told_holds_the_rate_that_is_told(words):
+    told = said(trend(yearly(words), NITRATE))
+    rate, low, high = re.search(r"by about (\S+) .*interval (\S+) to ([0-9.]+)", told).groups()
+    assert float(low) <= float(rate) <= float(high)
+    assert {len(part.partition(".")[2]) for part in (rate, low, high)} == {
+        len(rate.partition(".")[2])
+    }
+
+
+def test_a_softener_gives_sodium_and_takes_none_away():
+    found = removal(yearly("10 10 11 10 10"), yearly("100 110 105 100 104"), NITRATE)
+    assert said(found).startswith("After treatment 10 times as much as before (middle of 5 pairs")
+    assert "90 % interval" in said(found)
+    assert "-" not in said(found)
+    assert "removed" not in said(found)
 
 
 @pytest.mark.parametrize("words", ["3 2 3.5 4 5.2 6 7.1", "3 1 2.2 3 4.1 5 6 7", "8 9 6 5 5.5 3 1"])
@@ -151,7 +194,7 @@ def in_months(counts):
 def test_seasons_are_tested_apart_once_each_of_the_four_has_five_tests(counts, seasonal):
     found = trend(in_months(counts), NITRATE)
     assert (found.test == "seasonal Kendall test") is seasonal
-    assert found.sentence.endswith("test).")
+    assert "test)." in said(found)
 
 
 def test_a_change_of_something_only_found_or_not_is_not_worked_out():
@@ -162,14 +205,14 @@ def test_a_change_of_something_only_found_or_not_is_not_worked_out():
         0,
         0,
     )
-    assert found.sentence.startswith("A change is not worked out")
+    assert said(found).startswith("A change is not worked out")
 
 
 def test_three_tests_on_each_side_can_just_show_a_change():
     """All of three above all of three: 2 of 20 ways, p = 0.1."""
     found = step_change(around("20 22 19", "60 75 58"), NITRATE, EVENT)
     assert (found.says, found.p) == ("higher", pytest.approx(0.1))
-    assert found.sentence == (
+    assert said(found) == (
         "Higher afterwards in 3 tests before and 3 after, by about 40 mg/L as N (90 % interval 36 "
         "to 56) (p = 0.1; rank-sum test)."
     )
@@ -179,7 +222,7 @@ def test_three_tests_on_each_side_can_just_show_a_change():
 
 def test_no_change_is_told_with_its_chance_only():
     found = step_change(around("20 22 19", "21 20 23 <25"), NITRATE, EVENT)
-    assert found.sentence == (
+    assert said(found) == (
         "No clear change in 3 tests before and 4 after, 1 of them a non-detect or off scale "
         f"(p = {found.p:.2g}; rank-sum test)."
     )
@@ -188,7 +231,7 @@ def test_no_change_is_told_with_its_chance_only():
 def test_a_change_between_bounds_only_has_no_interval():
     found = step_change(around("<5 <5 <5 <5", "6 7 8 9"), NITRATE, EVENT)
     assert found.says == "higher"
-    assert "interval" not in found.sentence
+    assert "interval" not in said(found)
 
 
 def test_the_day_of_the_event_is_of_no_season():
@@ -196,7 +239,7 @@ def test_the_day_of_the_event_is_of_no_season():
     summers = [result(w, date(year, 7, 9)) for w, year in (("4", 2011), ("5", 2012), ("6", 2013))]
     for day in (date(2010, 7, 9), date(2010, 1, 20)):
         found = step_change([*winters, result("9", day), *summers], NITRATE, day)
-        assert "fall into different seasons" in found.sentence
+        assert "fall into different seasons" in said(found)
 
 
 def span(word):
@@ -212,8 +255,8 @@ def span(word):
         ("20", "20", Outcome.REMOVED, 0, 0),
         ("20", "0", Outcome.REMOVED, 1, None),
         ("100", ">0.5", Outcome.AT_MOST, 0.995, 2.301),
-        (">20", "<20", Outcome.UNDEFINED, None, None),
-        (">20", "<30", Outcome.UNDEFINED, None, None),
+        (">20", "<20", Outcome.OVERLAP, None, None),
+        (">20", "<30", Outcome.OVERLAP, None, None),
         ("20", "<19", Outcome.AT_LEAST, 0.05, 0.0223),
     ],
 )
@@ -225,7 +268,7 @@ def test_removal_by_share_and_by_powers_of_ten(raw, treated, outcome, share, log
 
 
 @pytest.mark.parametrize(
-    ("raw", "treated", "said"),
+    ("raw", "treated", "share"),
     [
         ("20", "3", "85 %"),
         ("1000", "146", "85 %"),
@@ -233,8 +276,8 @@ def test_removal_by_share_and_by_powers_of_ten(raw, treated, outcome, share, log
         ("10000", "14", "99.9 %"),
     ],
 )
-def test_a_share_has_decimals_only_where_they_tell(raw, treated, said):
-    assert compare(EVENT, span(raw), span(treated)).sentence == f"{said} removed."
+def test_a_share_has_decimals_only_where_they_tell(raw, treated, share):
+    assert said(compare(EVENT, span(raw), span(treated))) == f"{share} removed."
 
 
 def paired(raw, treated):
@@ -247,15 +290,15 @@ def test_as_many_pairs_up_as_down_are_pure_chance():
 
 
 def test_removal_is_told_with_its_interval_and_the_latest_pair():
-    assert paired("10 10 10 10 10 10", "1 2 3 4 5 6").sentence == (
+    assert said(paired("10 10 10 10 10 10", "1 2 3 4 5 6")) == (
         "65 % removed (middle of 6 pairs of the same day, 90 % interval 40 % to 90 %). "
         "Latest, May 2005: 40 % removed."
     )
-    assert paired("<1 <1", "<1 <2").sentence == (
+    assert said(paired("<1 <1", "<1 <2")) == (
         "In 2 pairs of raw and treated water of the same day, removal can't be told. "
         "Latest, May 2001: Nothing was detected before treatment, so removal is undefined."
     )
-    assert "in 1 pair of" in paired("<1", "<1").sentence.casefold()
+    assert "in 1 pair of" in said(paired("<1", "<1")).casefold()
 
 
 def test_a_pair_off_scale_after_treatment_may_have_removed_nothing():
@@ -267,20 +310,20 @@ def test_the_outlook_is_told_in_full():
     shows = outlook(yearly("1 2 3 4 5 6 7"), NITRATE)
     assert (shows.further, shows.years, shows.unit) == (0, 0, "mg/L as N")
     few = outlook(yearly("1.0 2.1 3.0 4.1"), NITRATE)
-    assert few.sentence == (
+    assert said(few) == (
         "If it goes on by 1 mg/L as N a year, with tests every 12 months, the trend would show "
         "after about 2 more tests (with a chance of four in five)."
     )
     two = outlook(yearly("1 2"), NITRATE)
     assert (two.further, two.slope_per_year) == (None, pytest.approx(1, abs=0.01))
-    assert two.sentence.startswith("How many more tests it would take can't be told")
+    assert said(two).startswith("How many more tests it would take can't be told")
 
 
 def test_tests_twice_a_year_take_half_as_long():
     history = [result(f"{1 + k}", date(2000, 1, 1) + timedelta(183 * k)) for k in range(4)]
     found = outlook(history, NITRATE)
     assert (found.further, found.years) == (2, pytest.approx(1.0, abs=0.01))
-    assert "with tests every 6 months" in found.sentence
+    assert "with tests every 6 months" in said(found)
 
 
 @pytest.mark.parametrize("words", ["10 12.5 10.6 13 10.4 12.6 11.5", "5 4 5.2 3.9 4.4 3.6"])
@@ -315,11 +358,11 @@ def test_a_share_of_a_reading_that_is_not_a_number_is_left_out():
     assert removal([words], yearly("1"), NITRATE).pairs == ()
 
 
-def test_a_change_with_one_open_end_has_no_interval():
+def test_a_change_with_one_open_end_says_so():
     found = step_change(around("1 <5 <5 <5", "6 7 8 9"), NITRATE, EVENT)
     assert (found.says, found.low is None or found.high is None) == ("higher", True)
-    assert "interval" not in found.sentence
-    assert "by about" in found.sentence
+    assert "(90 % interval 2 or more)" in said(found)
+    assert "by about" in said(found)
 
 
 def test_a_chance_of_11_in_100_is_not_yet_a_trend():
@@ -330,5 +373,5 @@ def test_a_chance_of_11_in_100_is_not_yet_a_trend():
 
 
 def test_the_pace_of_tests_is_told_in_whole_months():
-    told = [trend_power._months(years) for years in (0.01, 1 / 12, 0.17, 1, 1.2)]
+    told = [months(years) for years in (0.01, 1 / 12, 0.17, 1, 1.2)]
     assert told == ["1 month", "1 month", "2 months", "12 months", "14 months"]

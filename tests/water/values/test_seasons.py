@@ -15,12 +15,11 @@ from wellbook.water.values.seasons import (
     SOUTHERN,
     bands,
     coverage,
-    label_of,
-    month_of,
     read_scheme,
     season_of,
     wet_and_dry,
 )
+from wellbook.wording.dates import month_of, season_with_year
 
 days = st.dates(date(1950, 1, 1), date(2080, 12, 31))
 schemes = st.one_of(
@@ -44,21 +43,24 @@ def test_southern_seasons_stand_half_a_year_away():
 
 def test_december_belongs_to_the_next_winter():
     # As a water year is named for the year it ends in (AMS Glossary of Meteorology).
-    assert label_of(date(2025, 12, 1), NORTHERN) == "winter 2026"
-    assert label_of(date(2026, 2, 28), NORTHERN) == "winter 2026"
-    assert label_of(date(2025, 12, 31), SOUTHERN) == "summer 2026"
+    assert season_with_year(date(2025, 12, 1), NORTHERN) == "winter 2026"
+    assert season_with_year(date(2026, 2, 28), NORTHERN) == "winter 2026"
+    assert season_with_year(date(2025, 12, 31), SOUTHERN) == "summer 2026"
 
 
 def test_a_wet_season_over_new_year_is_named_for_the_year_it_ends_in():
     scheme = wet_and_dry([11, 12, 1, 2])
-    assert label_of(date(2025, 11, 1), scheme) == "wet season 2026"
-    assert label_of(date(2026, 3, 1), scheme) == "dry season 2026"
+    assert season_with_year(date(2025, 11, 1), scheme) == "wet season 2026"
+    assert season_with_year(date(2026, 3, 1), scheme) == "dry season 2026"
 
 
 def test_a_leap_day_is_the_last_day_of_its_winter():
     (band,) = bands(date(2023, 12, 1), date(2024, 2, 29), NORTHERN)
     assert (band.start, band.end) == (date(2023, 12, 1), date(2024, 2, 29))
-    assert [b.label for b in bands(date(2024, 2, 29), date(2024, 3, 1), NORTHERN)] == [
+    assert [
+        season_with_year(b.start, NORTHERN)
+        for b in bands(date(2024, 2, 29), date(2024, 3, 1), NORTHERN)
+    ] == [
         "winter 2024",
         "spring 2024",
     ]
@@ -75,7 +77,7 @@ def test_bands_cover_every_day_once_and_in_order(first, length, scheme):
         assert following.season != one.season
     for band in found:
         assert season_of(band.start, scheme) == season_of(band.end, scheme) == band.season
-        assert label_of(band.start, scheme) == label_of(band.end, scheme) == band.label
+        assert season_with_year(band.start, scheme) == season_with_year(band.end, scheme)
 
 
 def test_no_bands_when_the_last_day_comes_first():
@@ -146,9 +148,9 @@ def test_no_month_lies_before_january():
 
 def test_a_wet_season_of_december_and_january_ends_with_january():
     wet, dry = bands(date(2025, 12, 1), date(2026, 2, 28), wet_and_dry([12, 1]))
-    assert (wet.label, wet.end) == ("wet season 2026", date(2026, 1, 31))
-    assert (dry.label, dry.start) == ("dry season 2026", date(2026, 2, 1))
-    assert label_of(date(2026, 2, 1), wet_and_dry([12, 1])) == "dry season 2026"
+    assert (wet.season.key, wet.end) == ("wet", date(2026, 1, 31))
+    assert (dry.season.key, dry.start) == ("dry", date(2026, 2, 1))
+    assert season_with_year(date(2026, 2, 1), wet_and_dry([12, 1])) == "dry season 2026"
 
 
 def test_a_month_in_short_is_not_taken_for_its_whole_name():

@@ -9,7 +9,7 @@ from wellbook.charts.layout.paper import pens, write
 from wellbook.charts.layout.plot import height_of
 from wellbook.charts.layout.sheet import Sheet
 from wellbook.charts.layout.theme import Theme
-from wellbook.charts.model.parts import Chart, LimitLine, Mark, Scale, Series, Shape, TrendLine
+from wellbook.charts.model.parts import Chart, Fan, LimitLine, Mark, Scale, Series, Shape, TrendLine
 from wellbook.support.translation import _
 from wellbook.water.values.limits import LimitKind
 
@@ -25,6 +25,7 @@ _DASHES: dict[LimitKind, Any] = {
     LimitKind.OPERATIONAL: (0, (5, 1.5, 1, 1.5)),
 }
 _TREND_DASH = (0, (8, 3))
+_FAN_DASH = (0, (1.5, 2))
 _PIECES = 40
 _STROKE = 0.04  # inches
 _MANY = 120  # marks, from which they are drawn small and not joined
@@ -67,9 +68,24 @@ def _lines(axes: "Axes", chart: Chart, theme: Theme) -> None:
     for line in chart.limits:
         if line.in_view:
             _limit(axes, line, theme)
+    if chart.fan:
+        _fan(axes, chart.fan, chart, theme)
     if chart.trend:
         days, values = _trend(chart.trend)
         axes.plot(days, values, color=theme.ink, linewidth=1.2, linestyle=_TREND_DASH, zorder=5)
+
+
+def _fan(axes: "Axes", fan: Fan, chart: Chart, theme: Theme) -> None:
+    """The line ahead, dotted, in a solid band whose edges also show in grey."""
+    days = [day.toordinal() for day in fan.days]
+    lows, highs = (
+        [min(max(figure, chart.low), chart.high) for figure in figures]
+        for figures in (fan.lows, fan.highs)
+    )
+    axes.fill_between(days, lows, highs, facecolor=theme.fan, linewidth=0, zorder=1.5)
+    for edge in (lows, highs):
+        axes.plot(days, edge, color=theme.soft, linewidth=0.6, zorder=1.6)
+    axes.plot(days, fan.middles, color=theme.ink, linewidth=1.2, linestyle=_FAN_DASH, zorder=5)
 
 
 def _trend(line: TrendLine) -> tuple[list[float], list[float]]:
@@ -278,14 +294,14 @@ def _entry(figure: "Figure", placed: Placed, sheet: Sheet, theme: Theme) -> None
         for style in _styles(item.mark, theme, 5.5, second=item.second):
             spot = Line2D([left + 0.11], [middle], transform=inches, linestyle="none", **style)
             figure.add_artist(spot)
-    elif item.picture == "tone":
+    elif item.picture in {"tone", "fan"}:
         figure.add_artist(
             Rectangle(
                 (left, middle - 0.045),
                 0.2,
                 0.09,
                 transform=inches,
-                facecolor=theme.tones[item.tone],
+                facecolor=theme.fan if item.picture == "fan" else theme.tones[item.tone],
                 edgecolor=theme.soft,
                 linewidth=0.5,
             )

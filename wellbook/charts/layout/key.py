@@ -8,7 +8,7 @@ from wellbook.charts.layout.paper import Pen
 from wellbook.charts.model.parts import ROWS, Chart, LimitLine, Mark, Scale, Series, Shape
 from wellbook.support.translation import N_, _
 from wellbook.water.values.limits import LimitKind
-from wellbook.wording import facts
+from wellbook.wording import verdicts
 
 SAMPLE = 0.26  # inches for the little picture before the words
 _GAP = 0.12
@@ -19,7 +19,7 @@ class Item:
     """One entry: a little picture and its words.
 
     Attributes:
-        picture: `mark`, `limit`, `trend`, `tone`, or empty for words alone.
+        picture: `mark`, `limit`, `trend`, `fan`, `tone`, or empty for words alone.
         second: For a mark, whether it is of the second series.
         tone: For a season.
     """
@@ -49,6 +49,8 @@ def items(chart: Chart, listed: Sequence[str]) -> list[Item]:
     found += [_limit(line, chart.scale) for line in chart.limits if line.in_view and not line.lower]
     if chart.trend:
         found.append(Item("trend", _("trend")))
+    if chart.fan:
+        found.append(Item("fan", _("if it goes on like this, with its 90 % interval")))
     tones = {shade.tone: shade.name for shade in chart.shades if shade.tone}
     found += [Item("tone", name, tone=tone) for tone, name in sorted(tones.items())]
     found += [Item("", text) for text in listed]
@@ -100,5 +102,5 @@ def _example(shape: Shape, *, estimated: bool = False, late: bool = False) -> Ma
 
 
 def _limit(line: LimitLine, scale: Scale) -> Item:
-    text = f"{_(facts.KINDS[line.kind])}: {line.label} ({line.name})"
+    text = f"{verdicts.level(line.kind)}: {line.label} ({line.name})"
     return Item("" if scale is Scale.STRIP else "limit", text, limit=line.kind)

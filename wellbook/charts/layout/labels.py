@@ -139,7 +139,7 @@ def place_limits(plot: Plot, wanted: Sequence[Wanted], pen: Pen) -> list[Tag]:
         for line in {id(w.line): w.line for w in wanted}.values()
         for s in line.steps
     ]
-    trend = _trend(plot)
+    trend = [*_trend(plot), *_fan(plot)]
     posts = [
         Box(plot.x(e.day) - 0.01, plot.box.bottom, plot.x(e.day) + 0.01, plot.box.top)
         for e in plot.chart.events
@@ -184,6 +184,19 @@ def _trend(plot: Plot) -> list[Box]:
     return [
         Box(x, min(y, later) - _STROKE, further, max(y, later) + _STROKE)
         for x, further, y, later in zip(xs, xs[1:], ys, ys[1:], strict=False)
+    ]
+
+
+def _fan(plot: Plot) -> list[Box]:
+    """The band that is drawn ahead, in pieces."""
+    fan = plot.chart.fan
+    if fan is None:
+        return []
+    xs = [plot.x(day) for day in fan.days]
+    return [
+        Box(xs[k], plot.y(fan.lows[k]), xs[k + 1], min(plot.y(fan.highs[k + 1]), plot.box.top))
+        for k in range(len(xs) - 1)
+        if plot.y(fan.lows[k]) < plot.box.top
     ]
 
 

@@ -8,8 +8,8 @@ from wellbook.charts.layout.paper import Box
 from wellbook.charts.model.parts import ROWS as WORDS
 from wellbook.charts.model.parts import Chart, Scale, Shape
 from wellbook.support.translation import _
-from wellbook.water.values.seasons import month_of
 from wellbook.wording import facts
+from wellbook.wording.dates import month_of
 
 ROWS = {Shape.PRESENT: 0.82, Shape.UNCLEAR: 0.5, Shape.ABSENT: 0.18}
 _STEPS = (1, 2, 5, 10, 20, 50)

@@ -10,6 +10,7 @@ from wellbook.charts.layout.theme import Theme
 from wellbook.charts.model.parts import Chart, Scale, Shade
 from wellbook.support.translation import _
 from wellbook.wording import facts as words
+from wellbook.wording import verdicts
 
 _SMALL = (4.6, 2.6)  # inches; below that only the essential is written
 _PAD = 0.1
@@ -119,7 +120,7 @@ def _tags(area: plot.Plot, pen: Pen, *, small: bool) -> list[labels.Tag]:
         if not line.in_view or not line.steps:
             continue
         last = line.steps[-1]
-        name = _("limit") if small else _(words.KINDS[line.kind])
+        name = _("limit") if small else verdicts.level(line.kind)
         figure = words.figure(last.value) if small else line.label
         text = f"{name} {figure}"
         text = _("{limit} (lower end)").format(limit=text) if line.lower else text

@@ -24,6 +24,7 @@ class Theme:
         soft: Lesser text, event lines, limits that are not about health.
         rule: Faint lines.
         tones: Seasons: left blank, darkest, between; at most a tenth away from the paper.
+        fan: Where a trend goes on to; darker than every season.
         first: Marks of the first series, and its trend.
         limit: Limits about health.
         accent: The suggested window on the wheel.
@@ -36,6 +37,7 @@ class Theme:
     soft: str
     rule: str
     tones: tuple[str, str, str]
+    fan: str
     first: str
     limit: str
     accent: str
@@ -64,6 +66,7 @@ LIGHT = Theme(
     soft="#595959",
     rule="#dcdcdc",
     tones=("#ffffff", "#e8ebef", "#f5f3ee"),
+    fan="#cfd3d9",
     first=BLUE,
     limit=VERMILLION,
     accent=GREEN,
@@ -75,6 +78,7 @@ DARK = Theme(
     soft="#b4b4b4",
     rule="#3c3c3c",
     tones=("#1e1e1e", "#2f3338", "#272623"),
+    fan="#45494f",
     first=SKY,
     limit=ORANGE,
     accent=GREEN,
@@ -86,6 +90,7 @@ PRINT = Theme(
     soft="#4d4d4d",
     rule="#d9d9d9",
     tones=("#ffffff", "#e8e8e8", "#f5f5f5"),
+    fan="#cccccc",
     first=BLUE,
     limit=VERMILLION,
     accent=GREEN,

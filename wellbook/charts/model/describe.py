@@ -3,6 +3,7 @@
 from collections.abc import Sequence
 from datetime import date
 
+from wellbook.charts.model.fan import end_of, fan_of
 from wellbook.charts.model.limit_lines import Span, limit_lines
 from wellbook.charts.model.parts import (
     Chart,
@@ -24,7 +25,7 @@ from wellbook.water.values.seasons import Scheme, bands
 from wellbook.water.verdicts.judge import to_come
 from wellbook.water.verdicts.point_record import PointRecord
 from wellbook.water.verdicts.status import Standing, stand
-from wellbook.wording import facts
+from wellbook.wording import dates, facts, forecasts, trends, verdicts
 
 _TONES = {"winter": 1, "wet": 1, "summer": 2}
 
@@ -57,15 +58,17 @@ def chart(  # noqa: PLR0913  all of it is drawn; a bundle would only move the li
     own = read_marks(record.history(parameter.key), parameter)
     second = read_marks(other.history(parameter.key) if other else (), parameter)
     both = (*own.marks, *second.marks)
-    span = days_shown(both, events, today)
-    rise = figures_shown(both, limit_lines(parameter, catalogue, sets, span), parameter)
-    strip = rise.scale is Scale.STRIP
     is_tested = bool(record.history(parameter.key))
     where = stand(record, parameter, catalogue, sets, today) if is_tested else None
+    fan = fan_of(where)
+    span = days_shown(both, events, end_of(fan, today))
+    limits = limit_lines(parameter, catalogue, sets, span)
+    rise = figures_shown(both, limits, parameter, fan.middles if fan else ())
+    strip = rise.scale is Scale.STRIP
     shown = sorted((e for e in events if span.first <= e.day <= span.last), key=_by_day)
     return Chart(
         title=parameter.name,
-        sentence=_sentence(where, own.marks, catalogue, strip=strip),
+        sentence=_sentence(where, own.marks, catalogue, today, strip=strip),
         unit="" if strip else facts.axis(parameter),
         scale=rise.scale,
         series=_series(own, second, names),
@@ -83,6 +86,7 @@ def chart(  # noqa: PLR0913  all of it is drawn; a bundle would only move the li
             *_coming(parameter, catalogue, sets, today),
             *_earlier(events, span),
         ),
+        fan=fan,
     )
 
 
@@ -91,17 +95,23 @@ def _by_day(event: EventMark) -> tuple[date, str]:
 
 
 def _sentence(
-    where: Standing | None, marks: Sequence[Mark], catalogue: Catalogue, *, strip: bool
+    where: Standing | None,
+    marks: Sequence[Mark],
+    catalogue: Catalogue,
+    today: date,
+    *,
+    strip: bool,
 ) -> str:
-    """The latest result, how it stands to the limits of today, and the trend or the counts."""
+    """The latest result, how it stands to the limits of today, the trend and where it goes."""
     if where is None:
         return _("No test yet.")
     limit, reading = where.now.limit, where.latest.reading
     allowed = facts.in_unit_of(reading, limit, where.parameter) if limit else ""
     said = (
         facts.latest(where.latest, where.parameter),
-        facts.standing(where.now, allowed, catalogue.sets[limit.set].name if limit else ""),
-        rows(marks) if strip else where.trend.sentence,
+        verdicts.standing(where.now, allowed, catalogue.sets[limit.set].name if limit else ""),
+        rows(marks) if strip else trends.trend(where.trend),
+        *(forecasts.sentence(one, catalogue.sets, today=today) for one in where.forecasts[:1]),
     )
     return " ".join(filter(None, said))
 
@@ -156,7 +166,7 @@ def _earlier(events: Sequence[EventMark], span: Span) -> tuple[str, ...]:
 
 def _shades(span: Span, scheme: Scheme) -> tuple[Shade, ...]:
     return tuple(
-        Shade(band.start, band.end, _(band.season.name), _TONES.get(band.season.key, 0))
+        Shade(band.start, band.end, dates.season(band.season), _TONES.get(band.season.key, 0))
         for band in bands(span.first, span.last, scheme)
     )
 

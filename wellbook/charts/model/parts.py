@@ -22,7 +22,7 @@ class Shape(StrEnum):
 ROWS = {  # to be said
     Shape.PRESENT: N_("present"),
     Shape.ABSENT: N_("absent"),
-    Shape.UNCLEAR: N_("can’t tell"),
+    Shape.UNCLEAR: N_("can’t be told"),
 }
 
 
@@ -141,6 +141,23 @@ class TrendLine:
 
 
 @dataclass(frozen=True, slots=True)
+class Fan:
+    """Where the trend goes if it goes on, with its 90 % interval, from the last test on.
+
+    Attributes:
+        days: In order of time.
+        lows: Lower end of the interval on each day.
+        middles: The line itself.
+        highs: Upper end of the interval.
+    """
+
+    days: tuple[date, ...]
+    lows: tuple[float, ...]
+    middles: tuple[float, ...]
+    highs: tuple[float, ...]
+
+
+@dataclass(frozen=True, slots=True)
 class Chart:
     """One parameter over time.
 
@@ -154,6 +171,7 @@ class Chart:
         shades: Seasons from `first` to `last`.
         events: In order of time.
         trend: Only where a trend was found.
+        fan: Only where it may be drawn on.
         first: First day shown.
         last: Last day shown.
         low: Lowest figure shown.
@@ -175,6 +193,7 @@ class Chart:
     low: float
     high: float
     notes: tuple[str, ...] = ()
+    fan: Fan | None = None
 
     @property
     def marks(self) -> tuple[Mark, ...]:

@@ -10,12 +10,13 @@ from wellbook.charts.model.parts import ROWS, Mark, Shape
 from wellbook.support.translation import _, ngettext
 from wellbook.water.units import conversion
 from wellbook.water.values.parameters import Parameter
-from wellbook.water.values.readings import Flag, Kind, Reading
+from wellbook.water.values.readings import Flag, Fraction, Kind, Reading
 from wellbook.water.values.results import Result
-from wellbook.water.values.seasons import month_of
 from wellbook.water.verdicts.hold_time import is_late
 from wellbook.water.verdicts.interpretations import NOTHING_GREW
+from wellbook.water.verdicts.unit_words import assumed
 from wellbook.wording import facts
+from wellbook.wording.dates import month_of
 
 _SHAPES = {Kind.NUMBER: Shape.VALUE, Kind.BELOW: Shape.BELOW, Kind.ABOVE: Shape.ABOVE}
 _REJECTED, _NOT_ANALYSED = "rejected", "not analysed"
@@ -89,7 +90,7 @@ def _mark(result: Result, parameter: Parameter) -> tuple[Mark | None, str]:
         )
     except conversion.NoConversion:
         return None, _NO_UNIT
-    return _placed(result, shape, float(figure.number)), figure.assumption
+    return _placed(result, shape, float(figure.number)), assumed(figure)
 
 
 def _not_drawn(why: str, n: int) -> str:
@@ -151,7 +152,7 @@ def _row(reading: Reading) -> Shape:
 
 def _fractions(history: Sequence[Result]) -> list[str]:
     said = [result.reading.fraction for result in history]
-    dissolved = said.count("dissolved")
+    dissolved = said.count(Fraction.DISSOLVED)
     if not dissolved or dissolved == len(said):
         return []
     return [

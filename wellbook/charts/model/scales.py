@@ -40,20 +40,25 @@ def days_shown(marks: Sequence[Mark], events: Sequence[EventMark], today: date) 
     return Span(_moved(first, -margin), _moved(last, margin))
 
 
-def figures_shown(marks: Sequence[Mark], limits: Sequence[LimitLine], parameter: Parameter) -> Rise:
-    """Scale and range of the figures.
+def figures_shown(
+    marks: Sequence[Mark],
+    limits: Sequence[LimitLine],
+    parameter: Parameter,
+    ahead: Sequence[float] = (),
+) -> Rise:
+    """Scale and range of the figures, those of a line that is drawn ahead among them.
 
     From zero wherever a limit is a maximum, so that heights compare; free for ranges such as pH
     and for figures below zero; logarithmic only where one figure would flatten all others.
     """
     if parameter.scale == "presence":
         return Rise(Scale.STRIP, 0.0, 1.0, tuple(limits))
-    values = [mark.value for mark in marks]
+    values = [*(mark.value for mark in marks), *ahead]
     if any(line.lower for line in limits) or min(values, default=0) < 0:
         return _free(values, limits)
     if parameter.unit == "pH units" and values:
         return _free(values, limits)
-    return _from_zero(marks, limits)
+    return _from_zero(marks, limits, max(ahead, default=0.0))
 
 
 def _free(values: Sequence[float], limits: Sequence[LimitLine]) -> Rise:
@@ -63,9 +68,9 @@ def _free(values: Sequence[float], limits: Sequence[LimitLine]) -> Rise:
     return Rise(Scale.FREE, low - margin, high + margin, tuple(limits))
 
 
-def _from_zero(marks: Sequence[Mark], limits: Sequence[LimitLine]) -> Rise:
+def _from_zero(marks: Sequence[Mark], limits: Sequence[LimitLine], ahead: float) -> Rise:
     values = [mark.value for mark in marks]
-    top = max(values, default=0.0)
+    top = max([*values, ahead])
     shown: list[LimitLine] = []
     for line in limits:
         highest = max((step.value for step in line.steps), default=0.0)

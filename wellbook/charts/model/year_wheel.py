@@ -9,8 +9,8 @@ from dataclasses import dataclass
 from datetime import date
 
 from wellbook.support.translation import _, ngettext
-from wellbook.water.values.seasons import MONTHS, YEAR, Coverage, Scheme, coverage
-from wellbook.wording import facts
+from wellbook.water.values.seasons import YEAR, Coverage, Scheme, coverage
+from wellbook.wording import dates, facts
 
 _LEAST_GAP = 2  # months; steps of 14 months leave every second month out for years
 _TONES = {"winter": 1, "wet": 1, "summer": 2}
@@ -106,7 +106,7 @@ def _gap(found: Coverage) -> Arc | None:
     months = found.gap
     if len(months) < _LEAST_GAP:
         return None
-    text = facts.span(_(MONTHS[months[0] - 1]), _(MONTHS[months[-1] - 1]))
+    text = facts.span(dates.month(months[0]), dates.month(months[-1]))
     start = (months[0] - 1) / YEAR
     return Arc(start, start + len(months) / YEAR, text)
 
@@ -132,14 +132,14 @@ def _sectors(scheme: Scheme) -> tuple[Arc, ...]:
         length = (end - start) % YEAR or YEAR
         season = months[start]
         tone = _TONES.get(season.key, 0)
-        arcs.append(Arc(start / YEAR, (start + length) / YEAR, _(season.name), tone))
+        arcs.append(Arc(start / YEAR, (start + length) / YEAR, dates.season(season), tone))
     return tuple(arcs)
 
 
 def _sentence(days: Sequence[date], found: Coverage, gap: Arc | None, ahead: Arc | None) -> str:
     said = [_tested(days, found) if days else _("No test yet.")]
     if days and found.missing:
-        said.append(_never([_(season.name) for season in found.missing]))
+        said.append(_never([dates.season(season) for season in found.missing]))
     if gap:
         said.append(_("Longest part of the year never tested: {months}.").format(months=gap.text))
     if ahead:

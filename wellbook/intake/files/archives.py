@@ -14,6 +14,7 @@ from wellbook.support.errors import Fault
 from wellbook.support.translation import _
 
 LARGEST = 200_000_000  # bytes unpacked; our own bound, some 500,000 rows of results
+TALLEST = 250_000  # rows of a sheet; our own bound
 WIDEST = 20_000_000  # cells between the corners of a sheet; our own bound
 _STEP = 1 << 20
 _OVERLAP = 200  # a cell's tag may lie across two steps
@@ -59,7 +60,7 @@ def _check(content: bytes, part: zipfile.ZipInfo, total: int, name: str) -> int:
             )
         if part.filename.endswith(".xml"):
             rest = reach.take(rest + piece)
-        if reach.rows * reach.columns > WIDEST:
+        if reach.rows * reach.columns > WIDEST or reach.rows > TALLEST:
             raise _too_large(
                 name,
                 _("spreads over {rows} rows and {columns} columns").format(

@@ -1,10 +1,48 @@
-"""Cells of a file, as text, in rows."""
+"""Cells of a file, as text, in rows, and where each of them stands."""
 
 from dataclasses import dataclass
 
 from wellbook.water.values.findings import Finding
 
 Cells = list[str]
+Box = tuple[float, float, float, float]
+"""Left, top, right and bottom in points from the upper left corner of a page."""
+
+
+@dataclass(frozen=True, slots=True)
+class Place:
+    """Where something stands in a file: in a cell, or in a box on a page.
+
+    Attributes:
+        sheet: Name of the sheet or of the file inside of the file; empty if there is one only.
+        row: Row from 1; 0 for something that is no cell.
+        column: Column from 1; 0 for a whole row.
+        page: Page from 1; 0 where there are no pages.
+        box: Where on the page.
+    """
+
+    sheet: str = ""
+    row: int = 0
+    column: int = 0
+    page: int = 0
+    box: Box | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Line:
+    """Where a row comes from that was moved or put together.
+
+    Attributes:
+        number: Row of the sheet, or line of the page, from 1.
+        shift: Columns that stood to the left of its first cell.
+        page: Page from 1; 0 where there are no pages.
+        boxes: On a page the box of every cell, counted without the shift.
+    """
+
+    number: int
+    shift: int = 0
+    page: int = 0
+    boxes: tuple[Box | None, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -16,9 +54,43 @@ class Sheet:
         rows: Cells row by row, as printed; the first row is number 1 to a person.
         findings: What was odd in reading the cells.
         has_open_end: Whether a text file ends in the middle of a line.
+        lines: Where each row comes from, if not from the row of its own number.
+        hidden: Numbers of rows that the sheet does not show.
     """
 
     name: str
     rows: list[Cells]
     findings: tuple[Finding, ...] = ()
     has_open_end: bool = False
+    lines: tuple[Line, ...] = ()
+    hidden: frozenset[int] = frozenset()
+
+    def number(self, index: int) -> int:
+        """The number of a row, as a person counts."""
+        return self.lines[index].number if self.lines else index + 1
+
+    def where(self, index: int) -> tuple[str | int, int]:
+        """The sheet's name, or the page's number, and the number of a row there."""
+        if self.lines and self.lines[index].page:
+            return self.lines[index].page, self.lines[index].number
+        return self.name, self.number(index)
+
+    def place(self, index: int, column: int) -> Place:
+        """Where the cell of a row stands."""
+        if not self.lines:
+            return Place(self.name, index + 1, column + 1)
+        line = self.lines[index]
+        column += line.shift
+        if line.page:
+            box = line.boxes[column] if column < len(line.boxes) else None
+            return Place(self.name, page=line.page, box=box or _around(line.boxes))
+        return Place(self.name, line.number, column + 1)
+
+
+def _around(boxes: tuple[Box | None, ...]) -> Box | None:
+    """The box around several boxes."""
+    known = [box for box in boxes if box]
+    if not known:
+        return None
+    lefts, tops, rights, bottoms = zip(*known, strict=True)
+    return min(lefts), min(tops), max(rights), max(bottoms)

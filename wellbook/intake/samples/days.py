@@ -11,12 +11,24 @@ from wellbook.intake.words.dates import Order, Printed
 from wellbook.intake.words.log import Trouble
 from wellbook.intake.words.roles import Role
 from wellbook.support.translation import N_, _
+from wellbook.water.values.findings import Severity
 from wellbook.water.values.local_time import Moment
-from wellbook.water.values.seasons import MONTHS
+from wellbook.water.values.partial_date import PartialDate
+from wellbook.wording import dates as dates_in_words
 
 Cells = Mapping[Role, str]
 Read = tuple[Moment | None, tuple[Trouble, ...]]
+_ADVICE = N_(
+    "“{text}” can be {first} or {second}, and nothing in the file tells which: say whether its "
+    "dates put the day or the month first (--dates day-first or --dates month-first)."
+)
 
+_TOLD_BY = (
+    ("row", Role.DATE),
+    ("facts", Role.DATE),
+    ("row", Role.SOME_DATE),
+    ("facts", Role.SOME_DATE),
+)
 DATED = (Role.DATE, Role.SOME_DATE, Role.RECEIVED, Role.REPORTED, Role.ANALYSED)
 
 
@@ -30,13 +42,17 @@ def texts_in(tables: Iterable[Table]) -> set[str]:
     return texts
 
 
-def days_of(texts: Iterable[str], today: date, told: Order) -> tuple["Days", list[Trouble]]:
+def days_of(
+    texts: Iterable[str], today: date, told: Order, usual: Order = Order.UNKNOWN
+) -> tuple["Days", list[Trouble]]:
     """The reader for the dates of a file, and what is odd about their order.
 
     Args:
         texts: The dates as printed.
         today: No date can be after it.
         told: The order that a person says; UNKNOWN to find it in the dates.
+        usual: The order of the file's language or of the household's country, where nothing in
+            the dates tells.
     """
     kept = sorted(texts)
     order, is_mixed = (told, False) if told else dates.order_of(kept, today)
@@ -46,29 +62,36 @@ def days_of(texts: Iterable[str], today: date, told: Order) -> tuple["Days", lis
             "Some dates of this file put the day first and others the month: write them as "
             "year-month-day in the file."
         )
-        return days, [Trouble("mixed_dates", text, "stop")]
+        return days, [Trouble("mixed_dates", text, Severity.STOP)]
     read = (dates.taken_apart(text, today) for text in kept)
     doubtful = next(((t, p) for t, p in zip(kept, read, strict=True) if p and p.is_ambiguous), None)
     if order or doubtful is None:
         return days, []
     text, printed = doubtful
-    return days, [Trouble("date_order", _question(text, printed))]
+    if usual:
+        return Days(usual, today), [
+            Trouble("date_usual", _assumed(text, printed, usual), Severity.NOTE)
+        ]
+    return days, [Trouble("date_order", _question(text, printed), Severity.STOP)]
 
 
 def _question(text: str, printed: Printed) -> str:
     first, second = printed.day(Order.MONTH_FIRST), printed.day(Order.DAY_FIRST)
+    return _(_ADVICE).format(text=text.strip(), first=_written(first), second=_written(second))
+
+
+def _assumed(text: str, printed: Printed, usual: Order) -> str:
     return _(
-        "“{text}” can be {first} or {second}, and nothing in the file "
-        "tells which: read as {first}, the month first. If that is wrong, write the "
-        "dates as year-month-day."
-    ).format(text=text.strip(), first=_written(first), second=_written(second))
+        "“{text}” is read as {day}, as dates are written in the language of this file or in the "
+        "country of the household."
+    ).format(text=text.strip(), day=_written(printed.day(usual)))
 
 
 def _written(day: date | None) -> str:
     if not day:
         return ""
     return _("{day} {month} {year}").format(
-        day=day.day, month=_(MONTHS[day.month - 1]), year=day.year
+        day=day.day, month=dates_in_words.month(day.month), year=day.year
     )
 
 
@@ -93,6 +116,15 @@ class Days:
             found = self._known[key] = self._read(text.strip(), at.strip(), zone, what)
         return found
 
+    def known(self, row: Cells, facts: Cells) -> PartialDate | None:
+        """The month or year in which a sample was drawn, where its day is not told."""
+        for cells, role in _TOLD_BY:
+            text = (row if cells == "row" else facts).get(role, "")
+            if text:
+                printed = dates.taken_apart(text.strip(), self.today)
+                return None if printed else dates.month_or_year(text)
+        return None
+
     def collected(self, row: Cells, facts: Cells) -> tuple[Moment, tuple[Trouble, ...]]:
         """When a sample was drawn, by its row or else by what stands beside the table."""
         for cells, role in (
@@ -114,15 +146,27 @@ class Days:
     def _read(self, text: str, at: str, zone: str, what: str) -> Read:
         if not text:
             return None, ()
+        known = None if dates.taken_apart(text, self.today) else dates.month_or_year(text)
+        if known and known.first <= self.today:
+            return Moment(known.first), (
+                Trouble("partial_day", _partial(text, known), Severity.NOTE),
+            )
+        return self._read_day(text, at, zone, what)
+
+    def _read_day(self, text: str, at: str, zone: str, what: str) -> Read:
         printed = dates.taken_apart(text, self.today)
         day = printed.day(self.order) if printed else None
         if printed is None or day is None:
             advice = _(
                 "The {what} “{text}” can't be read: write it as year-month-day in the file."
             ).format(what=_(what), text=text)
-            return None, (Trouble("bad_date", advice, "stop" if "sampling" in what else "ask"),)
+            return None, (
+                Trouble("bad_date", advice, Severity.STOP if "sampling" in what else Severity.ASK),
+            )
         if day > self.today:
-            return Moment(day), (Trouble("future_date", self._ahead(what, day, printed), "stop"),)
+            return Moment(day), (
+                Trouble("future_date", self._ahead(what, day, printed), Severity.STOP),
+            )
         rest = "" if dates.is_whole_day(printed.rest) else printed.rest
         if not (at or rest):
             return Moment(day), ()
@@ -145,8 +189,15 @@ class Days:
         ).format(what=_(what), day=day)
 
 
+def _partial(text: str, known: PartialDate) -> str:
+    return _(
+        "Of the day of sampling only “{text}” is known: kept so, and shown at {day} where a day "
+        "is needed."
+    ).format(text=text.strip(), day=known.first.isoformat())
+
+
 _ROW_DATE = Trouble(
-    "some_date", N_("The column says only “Date”: taken as the day of sampling."), "note"
+    "some_date", N_("The column says only “Date”: taken as the day of sampling."), Severity.NOTE
 )
 _SHEET_DATE = Trouble(
     "some_date",
@@ -163,12 +214,12 @@ def undated(words: str) -> Trouble:
         return Trouble(
             "no_date",
             _("The row has results but no date: write the day of sampling into it."),
-            "stop",
+            Severity.STOP,
         )
     return Trouble(
         "no_date_row",
         _("The row “{words}” was left out: it has no date.").format(words=words),
-        "note",
+        Severity.NOTE,
     )
 
 
@@ -179,5 +230,5 @@ _DAYLESS = Trouble(
         "“Collected” "
         "with the date."
     ),
-    "stop",
+    Severity.STOP,
 )

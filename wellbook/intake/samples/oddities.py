@@ -9,12 +9,23 @@ from wellbook.intake.words.roles import Role
 from wellbook.support.translation import N_, _
 from wellbook.water.units import basis as bases
 from wellbook.water.units.conversion import NoConversion, convert, understand
+from wellbook.water.values.findings import Severity
 from wellbook.water.values.parameters import Parameter
 from wellbook.water.values.readings import Kind, Reading
+from wellbook.water.verdicts.unit_words import obstacle
 
 _CHECK = re.compile(
     r"blank|spike|surrogate|recovery|calibration|internal standard|reference material"
-    r"|control sample-(?!field rep)|\bcontrol\b(?! sample)|%\s?rec",
+    r"|control sample-(?!field rep)|\bcontrol\b(?! sample)|lab\w* control|^control sample$|%\s?rec"
+    r"|^(?:lcsd?|msd|mb|lrb|lfb|lfm|crm|ccv|icv)[\s:_-]",
+    re.IGNORECASE,
+)
+# In the name or number of a sample: more letters, because places have names such as Spike Road.
+_CHECK_SAMPLE = re.compile(
+    r"\b(?:method|trip|field|lab\w*|equipment|rinse|rinsate|reagent|instrument|filter|calibration)"
+    r"[\s_-]+blank\b|^blank\b|\bblank$|matrix spike|\bspiked?$|^spike\b|control sample|lab\w* control"  # noqa: E501
+    r"|reference material|surrogate|\b(?:lab\w*|matrix)[\s_-]+dup\w*|[\s_-](?:dup|duplicate)$"
+    r"|^(?:lcsd?|msd?|mb|lrb|lfb|lfm|crm|qcs?|ccv|icv|eb|tb|fb)(?:[\s_-]?\d*)$|[\s_-](?:lcsd?|msd?|mb)$",
     re.IGNORECASE,
 )
 _CHECK_LETTERS = re.compile(
@@ -32,7 +43,7 @@ NAMELESS = Trouble(
         "file, "
         "or take the row out."
     ),
-    "stop",
+    Severity.STOP,
 )
 
 
@@ -44,15 +55,28 @@ def left_out(cells: Mapping[Role, str]) -> Trouble | None:
             return Trouble(
                 "quality_control",
                 _("Left out as the lab's own check: {text}.").format(text=text),
-                "note",
+                Severity.NOTE,
             )
     medium = cells.get(Role.MEDIUM, "")
     if _OTHER_MEDIA.search(medium):
         return Trouble(
             "not_water",
             _("Left out because it is not of water: {medium}.").format(medium=medium),
-            "note",
+            Severity.NOTE,
         )
+    return None
+
+
+def check_sample(cells: Mapping[Role, str]) -> Trouble | None:
+    """That the name or number of a sample is that of a check of the lab's own."""
+    for role in (Role.POINT, Role.CLIENT_NUMBER, Role.NUMBER):
+        text = cells.get(role, "")
+        if _CHECK_SAMPLE.search(text):
+            return Trouble(
+                "quality_control",
+                _("Left out as the lab's own check: {text}.").format(text=text),
+                Severity.NOTE,
+            )
     return None
 
 
@@ -105,7 +129,7 @@ def _odd_unit(reading: Reading, name: str, parameter: Parameter | None) -> Troub
             _("The unit “{unit}” of {name} is not known: {advice}.").format(
                 unit=reading.unit, name=name, advice=advice
             ),
-            "stop" if known else "ask",
+            Severity.STOP if known else Severity.ASK,
         )
     if not reading.unit and parameter and parameter.unit not in {"pH units", "1"}:
         return Trouble(
@@ -130,7 +154,9 @@ def _unfit_unit(reading: Reading, name: str, parameter: Parameter | None) -> Tro
     except NoConversion as why:
         return Trouble(
             "unfit_unit",
-            _("{name}: {why} Kept as printed, and not judged.").format(name=name, why=why),
+            _("{name}: {why} Kept as printed, and not judged.").format(
+                name=name, why=obstacle(why)
+            ),
         )
     return None
 

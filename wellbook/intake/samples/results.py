@@ -8,6 +8,8 @@ from wellbook.book.rows import NewResult
 from wellbook.intake.samples.days import Days
 from wellbook.intake.samples.oddities import NAMELESS, left_out, oddities, unknown
 from wellbook.intake.words import codes
+from wellbook.intake.words.doubts import beyond, largest, near_name
+from wellbook.intake.words.lab_words import meant_by, respelled_figure, with_unit
 from wellbook.intake.words.log import Trouble
 from wellbook.intake.words.names import read_draw, read_fraction, read_name
 from wellbook.intake.words.preamble import Facts
@@ -17,6 +19,7 @@ from wellbook.water.parsing.printed import read_reading
 from wellbook.water.units import basis as bases
 from wellbook.water.units.conversion import basis_in, understand
 from wellbook.water.values.catalogue import Catalogue
+from wellbook.water.values.findings import Severity
 from wellbook.water.values.parameters import Parameter
 from wellbook.water.values.readings import Flag, Kind, Reading
 
@@ -60,16 +63,27 @@ _HELD = re.compile(
     r"|(?:past|beyond|out of|outside) (?:the )?(?:\S+ )?hold|held too long",
     re.IGNORECASE,
 )
+_DRAWN = (Role.DRAW, Role.KIND)
 _SIGNS = {"<", ">", "<=", ">=", "≤", "≥"}
 _NO = {"n", "no", "false", "0", "nd", "u"}
 
 
 @dataclass(frozen=True, slots=True)
 class Made:
-    """A result, or why there is none, and what is odd about it."""
+    """A result, or why there is none, and what is odd about it.
+
+    Attributes:
+        most: The figure above which a reading of this row's kind is doubted; None if none is known.
+    """
 
     result: NewResult | None
     troubles: tuple[Trouble, ...] = ()
+    most: Decimal | None = None
+
+    @property
+    def doubts(self) -> tuple[str, ...]:
+        """Keys of the questions about it."""
+        return tuple(trouble.key for trouble in self.troubles if trouble.severity != Severity.NOTE)
 
 
 @dataclass(frozen=True, slots=True)
@@ -123,7 +137,19 @@ def with_figure(made: Made, text: str) -> Made:
         old.analysed,
         old.draw,
     )
-    return Made(result, made.troubles)
+    kept = tuple(trouble for trouble in made.troubles if trouble.key != "beyond")
+    return _with_bound(Made(result, kept, made.most))
+
+
+def _with_bound(made: Made) -> Made:
+    """With the question about a figure that can hardly be, where it is one."""
+    result = made.result
+    if result is None or made.most is None or result.reading.number is None:
+        return made
+    if result.reading.number <= made.most:
+        return made
+    odd = beyond(result.name, result.reading.text, result.reading.unit)
+    return replace(made, troubles=(*made.troubles, odd))
 
 
 @dataclass(slots=True)
@@ -173,10 +199,15 @@ class Maker:
             analysed=analysed,
             draw=subject.draw,
         )
-        return Made(result, (*subject.troubles, *odd_day, *oddities(result, subject.parameter)))
+        most = largest(subject.parameter, reading.unit, reading.basis)
+        troubles = (*subject.troubles, *odd_day, *oddities(result, subject.parameter))
+        return _with_bound(Made(result, troubles, most))
 
     def _subject(self, cells: Facts, unit: str) -> _Subject:
-        roles = (Role.NAME, Role.CODE, Role.CAS, Role.UNIT, Role.BASIS, Role.FRACTION, Role.DRAW)
+        roles = (
+            *(Role.NAME, Role.CODE, Role.CAS, Role.UNIT, Role.BASIS, Role.FRACTION, Role.DRAW),
+            Role.KIND,
+        )
         key = (*(cells.get(role, "") for role in roles), unit, _unit_of_limit(cells))
         found = self._subjects.get(key)
         if found is None:
@@ -193,8 +224,14 @@ class Maker:
         said = said or (code.unit if code else "")
         basis, clash = _basis(cells, said, name.basis or (code.basis if code else ""))
         fraction, odd = _fraction(cells, name.fraction or (code.fraction if code else ""))
-        troubles = [t for t in (clash, odd, unknown(printed, name.parameter)) if t]
-        draw = name.draw or read_draw(cells.get(Role.DRAW, "")) or cells.get(Role.DRAW, "")
+        near = None if name.parameter else near_name(printed, self.catalogue)
+        if near:
+            name = replace(name, parameter=near.parameter)
+        strange = near.trouble if near else unknown(printed, name.parameter)
+        troubles = [t for t in (clash, odd, strange) if t]
+        told = (cells.get(role, "") for role in _DRAWN)
+        draw = name.draw or next(filter(None, map(read_draw, told)), "")
+        draw = draw or cells.get(Role.DRAW, "")
         return _Subject(name.parameter, printed, said, basis, fraction, draw, tuple(troubles))
 
     def _reading(self, cells: Facts, subject: _Subject, limit: str) -> Reading:
@@ -209,8 +246,39 @@ class Maker:
         )
         is_presence = subject.parameter is not None and subject.parameter.scale == "presence"
         if reading.kind is Kind.TEXT and is_presence and not subject.unit:  # a bare P or A
-            return replace(read_reading(_text(cells), unit="P/A"), unit="")
+            reading = replace(read_reading(_text(cells), unit="P/A"), unit="")
+        if reading.kind is not Kind.TEXT:
+            return reading
+        return self._in_other_spelling(reading, subject) or _in_other_words(reading, subject, limit)
+
+    def _in_other_spelling(self, reading: Reading, subject: _Subject) -> Reading | None:
+        """A reading whose figure is spelled in an unusual way; its text stays as printed."""
+        respelled = respelled_figure(reading.text, decimal_comma=self.decimal_comma)
+        if not respelled:
+            return None
+        read = read_reading(
+            respelled,
+            unit=subject.unit,
+            basis=subject.basis,
+            fraction=subject.fraction,
+            decimal_comma=self.decimal_comma,
+        )
+        return None if read.kind is Kind.TEXT else replace(read, text=reading.text)
+
+
+def _in_other_words(reading: Reading, subject: _Subject, limit: str) -> Reading:
+    """A reading in the words of another language; its text stays as printed."""
+    word, unit = with_unit(reading.text)
+    meant = meant_by(word) or (word if unit else "")
+    if not meant:
         return reading
+    unit = subject.unit or unit
+    read = read_reading(meant, unit=unit, basis=subject.basis, limit=limit)
+    kind, number = read.kind, read.number
+    is_presence = subject.parameter is not None and subject.parameter.scale == "presence"
+    if is_presence and kind is Kind.BELOW and number is None:
+        kind = Kind.ABSENT
+    return replace(reading, kind=kind, number=number, unit=unit, flags=reading.flags | read.flags)
 
 
 def _basis(cells: Facts, unit: str, named: str) -> tuple[str, Trouble | None]:
@@ -234,7 +302,7 @@ def _fraction(cells: Facts, named: str) -> tuple[str, Trouble | None]:
         text = _(
             "The fraction “{column}” is neither total nor dissolved: limits may not apply to it."
         ).format(column=column)
-        return column, Trouble("odd_fraction", text, "note")
+        return column, Trouble("odd_fraction", text, Severity.NOTE)
     return told or named, None
 
 

@@ -1,20 +1,24 @@
 """From rows to samples: by sampling day and time, point and number."""
 
 import re
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass, field, replace
 from operator import itemgetter
 
 from wellbook.book.rows import NewDocument, NewResult, NewSample
-from wellbook.intake.draft import DraftSample
+from wellbook.intake.draft import DraftSample, Mark
 from wellbook.intake.files.sheets import Cells
 from wellbook.intake.samples.days import Days
+from wellbook.intake.samples.oddities import check_sample
 from wellbook.intake.samples.results import ROLES as RESULT_ROLES
 from wellbook.intake.samples.results import Made, Maker, is_figure, with_figure
-from wellbook.intake.tables.tables import Table
-from wellbook.intake.words.log import Log
+from wellbook.intake.tables.tables import NotTaken, Table
+from wellbook.intake.words.log import Log, Trouble
+from wellbook.intake.words.names import read_draw
 from wellbook.intake.words.roles import Role
-from wellbook.support.translation import N_
+from wellbook.support.translation import N_, _
+from wellbook.water.values.findings import Severity
+from wellbook.water.values.partial_date import PartialDate
 from wellbook.water.values.signs import normal_name
 
 ROLES = (
@@ -47,7 +51,9 @@ class _Bucket:
 
     point_name: str
     sample: NewSample
+    known: PartialDate | None = None
     results: list[NewResult] = field(default_factory=list)
+    marks: list[Mark] = field(default_factory=list)
 
 
 class _Rows:
@@ -97,25 +103,23 @@ class Grouping:
         days: Reads the dates of the file.
         maker: Makes the results.
         log: Where odd things are noted.
+        not_taken: Rows of which no result was made.
     """
 
     days: Days
     maker: Maker
     log: Log
+    not_taken: list[NotTaken] = field(default_factory=list)
     _buckets: dict[_Key, _Bucket] = field(default_factory=dict)
 
     def take(self, table: Table) -> None:
         """Take in all rows of a table. Rows that say the same share one result."""
         sample_roles, of_sample = _getter(table, ROLES)
         rows = _Rows(table, self.maker)
-        near: dict[_Key, tuple[_Bucket, str]] = {}
-        last: tuple[_Bucket, str] | None = None
-        for number, row in zip(table.numbers, table.rows, strict=True):
-            what = rows.made(row)
-            for trouble in what.troubles:
-                self.log.add(trouble, table.sheet, number)
-            if what.result is None:
-                continue
+        near: dict[_Key, tuple[_Bucket | Trouble, str]] = {}
+        last: tuple[_Bucket | Trouble, str] | None = None
+        doubts = ("guessed_column",) if table.guessed else ()
+        for at, row in enumerate(table.rows):
             where = of_sample(row)
             found = near.get(where)
             if found is None:
@@ -123,10 +127,28 @@ class Grouping:
                 if last and not told:
                     found = last  # a row that leaves all of this blank goes with the one above
                 else:
-                    found = near[where] = self._bucket(told, table, number)
+                    found = near[where] = self._bucket(told, table, at)
             last = found
             bucket, own_lab = found
+            what = rows.made(row)
+            aside = bucket if isinstance(bucket, Trouble) else None
+            if aside or what.result is None or what.troubles:
+                self._tell(table, at, (aside,) if aside else what.troubles)
+            if what.result is None or isinstance(bucket, Trouble):
+                self._leave_out(table, at, aside or next(iter(what.troubles), None))
+                continue
             bucket.results.append(replace(what.result, lab=own_lab) if own_lab else what.result)
+            bucket.marks.append(Mark(table.place(at), (*doubts, *what.doubts)))
+
+    def _tell(self, table: Table, at: int, troubles: Iterable[Trouble]) -> None:
+        for trouble in troubles:
+            self.log.add(trouble, *table.source.where(table.indexes[at]))
+
+    def _leave_out(self, table: Table, at: int, why: Trouble | None) -> None:
+        text = table.rows[at][table.columns[Role.RESULT]].strip()
+        if text and why:
+            is_aside = why.severity == Severity.NOTE
+            self.not_taken.append(NotTaken(text, _(why.text), table.place(at), is_aside))
 
     def samples(self, document: NewDocument) -> tuple[DraftSample, ...]:
         """The samples in the order in which they came, each with the whole file as document."""
@@ -134,12 +156,20 @@ class Grouping:
             DraftSample(
                 bucket.point_name,
                 replace(bucket.sample, results=tuple(bucket.results), documents=(document,)),
+                marks=tuple(bucket.marks),
+                known=bucket.known,
             )
             for bucket in self._buckets.values()
+            if bucket.results
         )
 
-    def _bucket(self, told: Mapping[Role, str], table: Table, number: int) -> tuple[_Bucket, str]:
-        """The sample of a row, and the row's lab where it is not the sample's."""
+    def _bucket(
+        self, told: Mapping[Role, str], table: Table, at: int
+    ) -> tuple[_Bucket | Trouble, str]:
+        """The sample of a row, or why it is none, and the row's lab where it is not the sample's."""  # noqa: E501
+        check = check_sample({**table.facts, **told})
+        if check:
+            return check, ""
         collected, troubles = self.days.collected(told, table.facts)
         cells = {**table.facts, **told}
         received, more = self.days.read(
@@ -151,11 +181,11 @@ class Grouping:
         reported, even_more = self.days.read(
             cells.get(Role.REPORTED, ""), what=N_("day of the report")
         )
-        for trouble in (*troubles, *more, *even_more):
-            self.log.add(trouble, table.sheet, number)
+        self._tell(table, at, (*troubles, *more, *even_more))
         point = _first(cells, Role.POINT, Role.CLIENT_NUMBER, Role.WELL)
         lab_number = _first(cells, Role.NUMBER, Role.REPORT_NUMBER)
-        key = (collected.iso(), normal_name(point), lab_number)
+        known = self.days.known(told, table.facts)
+        key = (collected.iso(), str(known or ""), normal_name(point), lab_number)
         found = self._buckets.get(key)
         if found is None:
             sample = NewSample(
@@ -168,10 +198,19 @@ class Grouping:
                 sampler=cells.get(Role.SAMPLER, ""),
                 purpose=_purpose(cells.get(Role.PURPOSE, "")),
                 temperature=cells.get(Role.TEMPERATURE, ""),
+                draw=read_draw(point),
+                note=_said_day(known),
             )
-            found = self._buckets[key] = _Bucket(point, sample)
+            found = self._buckets[key] = _Bucket(point, sample, known)
         lab = cells.get(Role.LAB, "")
         return found, "" if lab == found.sample.lab else lab
+
+
+def _said_day(known: PartialDate | None) -> str:
+    """What a sample says of a day that nobody wrote down."""
+    if known is None:
+        return ""
+    return _("Of the day of sampling only {known} is known.").format(known=known)
 
 
 def _purpose(text: str) -> str:

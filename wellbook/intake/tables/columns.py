@@ -5,6 +5,7 @@ from collections.abc import Callable, Sequence
 
 from wellbook.intake.files.sheets import Cells
 from wellbook.intake.words.dates import clock, taken_apart
+from wellbook.intake.words.lab_words import is_result_word, with_unit
 from wellbook.intake.words.names import read_name
 from wellbook.intake.words.roles import Role
 from wellbook.water.units.conversion import understand
@@ -22,13 +23,20 @@ _READING = re.compile(
     r"|(un)?satisfactory|(un)?safe|confluent.*|too numerous.*)$",
     re.IGNORECASE,
 )
+_LONGEST = 120  # characters; more is prose
 _CAS = re.compile(r"^\d{2,7}-\d\d-\d$")
 _NUMBER_LIKE = re.compile(r"^[A-Za-z]{0,4}[-_./ ]?\d[\w./-]*$")
 
 
 def is_reading(text: str) -> bool:
     """Whether a cell looks like a lab's result."""
-    return bool(_READING.match(text.strip()))
+    text = text.strip()
+    if len(text) > _LONGEST:
+        return False
+    if _READING.match(text) or is_result_word(text):
+        return True
+    word, unit = with_unit(text)
+    return bool(unit) and bool(_READING.match(word) or is_result_word(word))
 
 
 def assign(
@@ -55,6 +63,8 @@ def assign(
     }
     width = max(map(len, sample), default=0)
     blank = [i for i in range(width) if i >= len(roles) or roles[i] is None]
+    if Role.RESULT not in columns and not _has_figures(blank, columns, sample):
+        _take_place_for_result(columns, sample)
     for role, least in _FROM_CONTENT.items():
         if role in columns or (role is Role.NAME and Role.CODE in columns):
             continue
@@ -63,6 +73,21 @@ def assign(
         if best is not None and fits[best] >= least:
             columns[role] = best
     return _settled(columns, sample)
+
+
+def _has_figures(indexes: list[int], columns: Columns, rows: list[Cells]) -> bool:
+    least = _FROM_CONTENT[Role.RESULT]
+    free = set(indexes) - set(columns.values())
+    return any(_share(i, rows, is_reading) >= least for i in free)
+
+
+def _take_place_for_result(columns: Columns, rows: list[Cells]) -> None:
+    """A column headed by `Sample` or by a place holds the results where no other does."""
+    for role in (Role.CLIENT_NUMBER, Role.POINT, Role.WELL):
+        index = columns.get(role)
+        if index is not None and _share(index, rows, is_reading) >= _FROM_CONTENT[Role.RESULT]:
+            columns[Role.RESULT] = columns.pop(role)
+            return
 
 
 # Least share of fitting cells for a column without a telling heading; our own choice.
@@ -105,7 +130,7 @@ def _settled(columns: Columns, rows: list[Cells]) -> Columns | None:
         return None
     client = columns.pop(Role.CLIENT_NUMBER, None)
     if client is not None:
-        is_number = _share(client, rows, lambda text: bool(_NUMBER_LIKE.match(text))) > 0.5  # noqa: PLR2004  most of them
+        is_number = _share(client, rows, lambda text: bool(_NUMBER_LIKE.match(text))) > 0.5  # noqa: PLR2004
         columns.setdefault(Role.NUMBER if is_number else Role.POINT, client)
     if Role.WELL in columns:
         columns.setdefault(Role.POINT, columns.pop(Role.WELL))

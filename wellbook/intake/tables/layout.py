@@ -1,14 +1,17 @@
 """Where the tables of results stand in a sheet, and the words around them."""
 
 from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
 from datetime import date
 
 from wellbook.intake.files.sheets import Cells, Sheet
 from wellbook.intake.tables import crosstabs
-from wellbook.intake.tables.columns import Columns, assign
+from wellbook.intake.tables.cells import at
+from wellbook.intake.tables.columns import Columns, assign, is_reading
+from wellbook.intake.tables.regions import stacked
 from wellbook.intake.tables.scanner import Walk
 from wellbook.intake.tables.tables import Table, told
-from wellbook.intake.words.headings import roles_of
+from wellbook.intake.words.headings import role_of_column, roles_of
 from wellbook.intake.words.preamble import Facts, facts_in
 from wellbook.intake.words.roles import Role
 from wellbook.water.values.catalogue import Catalogue
@@ -24,23 +27,36 @@ def likeness(rows: Sequence[Cells]) -> int:
 
 
 def tables_in(
-    sheet: Sheet, name: str, catalogue: Catalogue, today: date
+    sheet: Sheet,
+    name: str,
+    catalogue: Catalogue,
+    today: date,
+    told_columns: dict[str, bool] | None = None,
 ) -> tuple[list[Table], Facts]:
     """The tables of a sheet, and the facts that stand in it outside of tables.
+
+    Args:
+        sheet: The sheet.
+        name: Name of the file, for messages.
+        catalogue: To know a parameter's name.
+        today: No date after it is a fact.
+        told_columns: Headings of which a person said that they are samples of their water, or not.
 
     Raises:
         Fault: A row has more cells than its table, or the last row is cut off.
     """
-    table = crosstabs.unfolded(sheet, catalogue, today)
+    sheet = stacked(sheet)
+    table = crosstabs.unfolded(sheet, catalogue, today, told_columns or {})
     if table:
         return [table], table.facts
-    start, columns = _heading(sheet.rows, catalogue)
-    if columns is None:
+    found = _heading(sheet.rows, catalogue)
+    if found is None:
         return [], _facts(sheet.rows[:_TOP], today)
     walk = Walk(sheet, name, catalogue, today)
-    heading = sheet.rows[start] if start >= 0 else []
-    walk.begin(heading, columns, _facts(sheet.rows[: max(start, 0)], today))
-    for index in range(start + 1, len(sheet.rows)):
+    above = sheet.rows[: max(found.index + 1 - found.height, 0)]
+    walk.begin(found.cells, found.columns, _facts(above, today))
+    walk.unit_of_all(above)
+    for index in range(found.index + 1, len(sheet.rows)):
         walk.step(index)
     return walk.finish()
 
@@ -53,20 +69,68 @@ def _facts(rows: Iterable[Cells], today: date) -> Facts:
     return facts
 
 
-def _heading(rows: list[Cells], catalogue: Catalogue) -> tuple[int, Columns | None]:
-    """Number of the first heading row and the columns under it; -1 for a table without one."""
-    best: tuple[int, int, Columns] | None = None
+@dataclass(frozen=True, slots=True)
+class _Heading:
+    """A heading row, or two that belong together, and the columns under it.
+
+    Attributes:
+        index: Its last row, from 0; -1 for a table without one.
+        height: How many rows it takes.
+    """
+
+    index: int
+    height: int
+    cells: Cells
+    columns: Columns
+    told: int
+
+
+def _heading(rows: list[Cells], catalogue: Catalogue) -> _Heading | None:
+    """The first heading row and the columns under it; None if there is no table."""
+    best: _Heading | None = None
     for index, row in enumerate(rows[:_TOP]):
-        roles = roles_of(row)
+        cells, height = _with_line_above(rows, index)
+        roles = columns_told(cells)
         words = told(roles)
-        if words & _SUBJECTS and sum(map(bool, row)) > 1 and (not best or len(words) > best[0]):
-            columns = assign(roles, rows[index + 1 :][:_TOP], catalogue)
-            if columns and Role.RESULT in words and words & _NAMES:
-                return index, columns
-            if columns:
-                best = (len(words), index, columns)
+        if not (words & _SUBJECTS and sum(map(bool, row)) > 1):
+            continue
+        if best and len(words) <= best.told:
+            continue
+        columns = assign(roles, rows[index + 1 :][:_TOP], catalogue)
+        if columns is None:
+            continue
+        best = _Heading(index, height, cells, columns, len(words))
+        if Role.RESULT in words and words & _NAMES:
+            return best
     if best:
-        return best[1], best[2]
+        return best
     if likeness(rows) > 1:
-        return -1, None  # it has a heading, of something else
-    return -1, assign([], rows[: 2 * _TOP], catalogue)
+        return None  # it has a heading, of something else
+    columns = assign([], rows[: 2 * _TOP], catalogue)
+    return _Heading(-1, 0, [], columns, 0) if columns else None
+
+
+def columns_told(cells: Cells) -> list[Role | None]:
+    """What the words over the columns say; a limit in whatever words is nothing here."""
+    return [role or role_of_column(cell) for role, cell in zip(roles_of(cells), cells, strict=True)]
+
+
+def is_heading(cells: Cells) -> bool:
+    """Whether some cells are the heading of a table of results."""
+    words = told(roles_of(cells))
+    return len(words) > 1 and bool(words & _SUBJECTS)
+
+
+def _with_line_above(rows: list[Cells], index: int) -> tuple[Cells, int]:
+    """A heading with the line above it, where the two together say more than the one."""
+    row = rows[index]
+    above = rows[index - 1] if index else []
+    if sum(map(bool, above)) < 2 or any(is_reading(cell) for cell in above if cell.strip()):  # noqa: PLR2004
+        return row, 1
+    width = max(len(row), len(above))
+    both = [" ".join(filter(None, (at(above, i), at(row, i)))) for i in range(width)]
+    more, less = told(roles_of(both)), told(roles_of(row))
+    fits = (
+        len(more) > len(less) and less and more & _SUBJECTS and not told(roles_of(above)) & _NAMES
+    )
+    return (both, 2) if fits else (row, 1)

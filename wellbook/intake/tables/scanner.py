@@ -2,11 +2,14 @@
 
 import re
 from collections import Counter
+from collections.abc import Iterable
 from dataclasses import dataclass, field
 from datetime import date
 
 from wellbook.intake.files.sheets import Cells, Sheet
+from wellbook.intake.tables.cells import is_parameter
 from wellbook.intake.tables.columns import Columns, assign, is_reading
+from wellbook.intake.tables.loose_cells import in_no_column, loose
 from wellbook.intake.tables.tables import Table, told
 from wellbook.intake.words.headings import role_of, roles_of, unit_in
 from wellbook.intake.words.names import read_name
@@ -18,6 +21,11 @@ from wellbook.water.units.conversion import understand
 from wellbook.water.values.catalogue import Catalogue
 
 _FORMAT_CODE = re.compile(r"^\d{1,3}[sdn]$")  # second heading row of a USGS RDB file
+_UNIT_OF_ALL = re.compile(
+    r"\b(?:all|units?|results?|values?|concentrations?)\b[^:]*?(?:\bin\b|\bare\b|:|=)"
+    r"\s*(\S+(?: as \w+)?)\.?$",
+    re.IGNORECASE,
+)
 _USUAL = 3
 _LOOK = 300  # rows below a heading from which its columns are judged
 _BESIDE = {
@@ -42,21 +50,22 @@ class Walk:
     catalogue: Catalogue
     today: date
     _done: list[Table] = field(default_factory=list)
-    _table: Table = field(default_factory=lambda: Table("", {}, {}))
+    _table: Table = field(default_factory=lambda: Table(Sheet("", []), {}, {}))
     _later: Facts = field(default_factory=dict)  # since the last row of results
     _width: int = 0
     _need: int = 0
     _subject: int = 0
     _result: int = 0
     _subjects: dict[str, bool] = field(default_factory=dict)
+    _stated: str = ""  # a unit that a line above says of all results
 
     def begin(self, heading: Cells, columns: Columns, facts: Facts) -> None:
         """Start a table under a heading."""
         if self._table.rows:
             self._done.append(self._table)
         unit = unit_in(heading[columns[Role.RESULT]]) if columns[Role.RESULT] < len(heading) else ""
-        unit = unit if understand(unit) else ""
-        self._table = Table(self.sheet.name, columns, facts, unit)
+        unit = unit if understand(unit) else self._stated
+        self._table = Table(self.sheet, columns, facts, unit, heading)
         widths = Counter(len(row) for row in self.sheet.rows if len(row) > 1)
         usual, times = widths.most_common(1)[0]
         # A last column without a heading stands in most rows, a stray separator in one or two.
@@ -65,12 +74,20 @@ class Walk:
         self._subject = next(columns[r] for r in (Role.NAME, Role.CODE, Role.CAS) if r in columns)
         self._result = columns[Role.RESULT]
 
+    def unit_of_all(self, rows: Iterable[Cells]) -> None:
+        """Take in what lines above the table say of the unit of all its results."""
+        for row in rows:
+            for cell in row:
+                found = _UNIT_OF_ALL.search(cell)
+                if found and understand(found[1].strip(" .")) and not self._table.unit:
+                    self._stated = self._table.unit = found[1].strip(" .")
+
     def step(self, index: int) -> None:
         """Take in one row."""
         row = self.sheet.rows[index]
         if len(row) < self._need:
             row = [*row, *[""] * (self._need - len(row))]
-        if self._is_subject(row[self._subject]) and row[self._result].strip():
+        if self._is_subject(row[self._subject]) and self._is_result(row):
             if len(row) > self._width:
                 self._check_width(row, index)
             self._take(row, index)
@@ -81,6 +98,8 @@ class Walk:
         """The tables, and what was said outside of them; words below them fill what is missing."""
         self._check_end()
         tables = [table for table in (*self._done, self._table) if table.rows]
+        for table in tables:
+            table.not_taken += in_no_column(table)
         facts = dict(self._later)
         for table in tables:
             table.facts = {**self._later, **table.facts}
@@ -92,24 +111,34 @@ class Walk:
         known = self._subjects.get(text)
         if known is None:
             words = bool(text.strip()) and not _FORMAT_CODE.match(text.strip())
-            if words and (role_of(text) is Role.NAME or says_a_fact(text)):
+            if words and (role_of(text) or says_a_fact(text)):
                 words = read_name(text, self.catalogue).parameter is not None
             known = self._subjects[text] = words
         return known
+
+    def _is_result(self, row: Cells) -> bool:
+        """Whether a row with words in its first column tells a result, and is not prose."""
+        text = row[self._result].strip()
+        if not text:
+            return False
+        if is_reading(text) or sum(map(bool, row)) > 2:  # noqa: PLR2004
+            return True
+        return is_parameter(row[self._subject], self.catalogue)
 
     def _take(self, row: Cells, index: int) -> None:
         if self._later and self._table.rows and self._later.keys() & OF_ONE_SAMPLE:
             kept = {r: v for r, v in self._table.facts.items() if r not in OF_ONE_SAMPLE}
             self._done.append(self._table)
+            old = self._table
             self._table = Table(
-                self.sheet.name, self._table.columns, {**kept, **self._later}, self._table.unit
+                old.source, old.columns, {**kept, **self._later}, old.unit, old.heading
             )
             self._later = {}
         elif self._later:
             self._table.facts = {**self._later, **self._table.facts}
             self._later = {}
         self._table.rows.append(row)
-        self._table.numbers.append(index + 1)
+        self._table.indexes.append(index)
 
     def _other(self, row: Cells, index: int) -> None:
         roles = roles_of(row)
@@ -118,8 +147,11 @@ class Walk:
             return
         if self._is_row(row):
             self._take(row, index)
-        else:
-            self._later |= facts_in(row, self.today)
+            return
+        facts = facts_in(row, self.today)
+        self._later |= facts
+        if not facts:
+            self._table.not_taken += loose(self.sheet, index, row, self._result)
 
     def _heading(self, row: Cells, roles: list[Role | None], index: int) -> None:
         columns = assign(roles, self.sheet.rows[index + 1 :][:_LOOK], self.catalogue)
@@ -147,15 +179,17 @@ class Walk:
                     "{name} is damaged: row {index} has {n} cells where the table has "
                     "{width}. Put a cell that holds the separator into quotation marks, or ask "
                     "the lab for the file again."
-                ).format(name=self.name, index=index + 1, n=len(row), width=self._width)
+                ).format(
+                    name=self.name, index=self.sheet.number(index), n=len(row), width=self._width
+                )
             )
 
     def _check_end(self) -> None:
         """Refuse a file whose last row stops before its end."""
         rows, table = self.sheet.rows, self._table
-        if not (self.sheet.has_open_end and table.numbers and table.numbers[-1] == len(rows)):
+        if not (self.sheet.has_open_end and table.indexes and table.indexes[-1] == len(rows) - 1):
             return
-        others = [len(rows[number - 1]) for number in table.numbers[:-1]]
+        others = [len(rows[index]) for index in table.indexes[:-1]]
         if others and len(rows[-1]) < min(others):
             raise Fault(
                 _(

@@ -3,10 +3,28 @@
 from collections.abc import Iterable
 from dataclasses import dataclass, field
 
-from wellbook.intake.files.sheets import Cells
+from wellbook.intake.files.sheets import Cells, Place, Sheet
 from wellbook.intake.tables.columns import Columns
 from wellbook.intake.words.preamble import Facts
 from wellbook.intake.words.roles import Role
+
+
+@dataclass(frozen=True, slots=True)
+class NotTaken:
+    """Something of a file that no result was made of.
+
+    Attributes:
+        what: The text of the cell, or the heading of a column.
+        why: One plain sentence.
+        place: Where it stands.
+        is_aside: Whether it is understood as something else than a result of the household's
+            water: a limit, a check of the lab's own. It is not counted among the figures.
+    """
+
+    what: str
+    why: str
+    place: Place
+    is_aside: bool = False
 
 
 @dataclass(slots=True)
@@ -14,23 +32,36 @@ class Table:
     """Rows of results under one heading.
 
     Attributes:
-        sheet: Name of its sheet, empty for a text file.
+        source: Its sheet.
         columns: Which column holds what.
         facts: What lines outside the table say about all of it.
         unit: Unit that stands in the heading of the results.
+        heading: The words over the columns; none for a table that was unfolded.
         rows: Rows of cells, at least as long as the columns need.
-        numbers: Their row numbers as a person counts.
-        undated: Number and first words of rows that hold results, but no day of sampling where
+        indexes: Their places among the rows of the sheet, from 0.
+        cells: Column of each result in the sheet, for a table that was unfolded.
+        undated: Index and first words of rows that hold results, but no day of sampling where
             every other row of the table has one.
+        not_taken: What of the sheet is in no row.
+        guessed: Heading of the column of results, where only what stands in it tells so.
     """
 
-    sheet: str
+    source: Sheet
     columns: Columns
     facts: Facts
     unit: str = ""
+    heading: Cells = field(default_factory=list)
     rows: list[Cells] = field(default_factory=list)
-    numbers: list[int] = field(default_factory=list)
+    indexes: list[int] = field(default_factory=list)
+    cells: list[int] = field(default_factory=list)
     undated: list[tuple[int, str]] = field(default_factory=list)
+    not_taken: list[NotTaken] = field(default_factory=list)
+    guessed: str = ""
+
+    def place(self, at: int) -> Place:
+        """Where the result of a row of this table stands in its file."""
+        column = self.cells[at] if self.cells else self.columns[Role.RESULT]
+        return self.source.place(self.indexes[at], column)
 
 
 def told(roles: Iterable[Role | None]) -> set[Role]:

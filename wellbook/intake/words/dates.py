@@ -5,8 +5,11 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from datetime import date, time
 from enum import StrEnum
+from functools import lru_cache
 
+from wellbook.intake.words.folding import folded
 from wellbook.water.values.local_time import Moment
+from wellbook.water.values.partial_date import PartialDate
 
 
 class Order(StrEnum):
@@ -21,18 +24,18 @@ _MONTHS = {
     name: number
     for number, names in enumerate(
         (
-            "jan january",
-            "feb february",
-            "mar march",
-            "apr april",
-            "may",
-            "jun june",
-            "jul july",
-            "aug august",
-            "sep sept september",
-            "oct october",
-            "nov november",
-            "dec december",
+            "jan january ene enero janv janvier januar janner",
+            "feb february febrero fev fevr fevrier februar",
+            "mar march marzo mars marz mrz",
+            "apr april abr abril avr avril",
+            "may mayo mai",
+            "jun june junio juin juni",
+            "jul july julio juil juillet juli",
+            "aug august ago agosto aout",
+            "sep sept september septiembre set septembre",
+            "oct october octubre octobre okt oktober",
+            "nov november noviembre novembre",
+            "dec december dic diciembre decembre dez dezember",
         ),
         start=1,
     )
@@ -67,10 +70,11 @@ _NUMERIC = re.compile(
     r"^(?P<a>\d{1,2})\s?([-/.])\s?(?P<b>\d{1,2})\s?\2\s?(?P<y>\d{4}|\d\d)" + _REST
 )
 _DAY_NAME = re.compile(
-    r"^(?P<d>\d{1,2})(?:st|nd|rd|th)?[-/ .,]*(?P<m>[A-Za-z]{3,9})[-/ .,]*(?P<y>\d{4}|\d\d)" + _REST
+    r"^(?P<d>\d{1,2})(?:st|nd|rd|th|er|º)?[-/ .,]*(?:de )?(?P<m>[^\W\d_]{3,10})[-/ .,]*(?:del? )?"
+    r"(?P<y>\d{4}|\d\d)" + _REST
 )
 _NAME_DAY = re.compile(
-    r"^(?P<m>[A-Za-z]{3,9})[-/ .,]*(?P<d>\d{1,2})(?:st|nd|rd|th)?[-/ .,]+(?P<y>\d{4}|\d\d)" + _REST
+    r"^(?P<m>[^\W\d_]{3,10})[-/ .,]*(?P<d>\d{1,2})(?:st|nd|rd|th)?[-/ .,]+(?P<y>\d{4}|\d\d)" + _REST
 )
 _CLOCK = re.compile(
     r"^(?P<h>\d{1,2})(?:[:.](?P<m>\d\d)(?:[:.](?P<s>\d\d)(?:\.\d+)?)?)?\s*(?:h(?:rs?|ours)?\b)?\s*"
@@ -132,15 +136,44 @@ def taken_apart(text: str, today: date) -> Printed | None:
             return Printed(int(found[a]), int(found[b]), year, found["rest"] or "", is_open)
     for pattern in (_DAY_NAME, _NAME_DAY):
         found = pattern.match(text)
-        month = _MONTHS.get(found["m"].casefold(), 0) if found else 0
+        month = _MONTHS.get(folded(found["m"]), 0) if found else 0
         if found and month:
             year = _year(found["y"], today)
             return Printed(month, int(found["d"]), year, found["rest"] or "", is_open=False)
     return None
 
 
+_PARTS = tuple(
+    re.compile(pattern)
+    for pattern in (
+        r"^(?P<y>(?:19|20)\d\d)$",
+        r"^(?P<y>(?:19|20)\d\d)[-/.](?P<n>0?[1-9]|1[0-2])$",
+        r"^(?P<n>0?[1-9]|1[0-2])[-/.](?P<y>(?:19|20)\d\d)$",
+        r"^(?P<m>[^\W\d_]{3,10})[-/ .,]*(?:del? )?(?P<y>(?:19|20)\d\d)$",
+        r"^(?P<y>(?:19|20)\d\d)[-/ .,]*(?P<m>[^\W\d_]{3,10})$",
+    )
+)
+
+
+@lru_cache(maxsize=4096)
+def month_or_year(text: str) -> PartialDate | None:
+    """A month or a year that stands for a day that nobody wrote down; None if it is none."""
+    for pattern in _PARTS:
+        found = pattern.match(text.strip())
+        if not found:
+            continue
+        parts = found.groupdict()
+        month = int(parts["n"]) if parts.get("n") else None
+        if parts.get("m"):
+            month = _MONTHS.get(folded(parts["m"]), 0)
+            if not month:
+                continue
+        return PartialDate(int(parts["y"]), month)
+    return None
+
+
 def _year(text: str, today: date) -> int:
-    if len(text) == 4:  # noqa: PLR2004  a year in full
+    if len(text) == 4:  # noqa: PLR2004
         return int(text)
     century = today.year - today.year % 100
     year = century + int(text)
@@ -176,6 +209,26 @@ def order_of(texts: Iterable[str], today: date) -> tuple[Order, bool]:
     return (Order.MONTH_FIRST if month_first and not day_first else Order.UNKNOWN), False
 
 
+_MONTH_FIRST = frozenset({"US", "PH", "FM", "MH", "PW", "PR", "GU"})
+_BOTH = frozenset({"CA", ""})
+
+
+def usual_order(country: str, *, is_abroad: bool) -> Order:
+    """What comes first in the dates of a country, or in a file in another language than English.
+
+    By the Unicode locale data, from memory; in Canada both are written.
+
+    Args:
+        country: ISO 3166-1 code; empty if not known.
+        is_abroad: Whether the words of the file are Spanish, French or German.
+    """
+    if country in _MONTH_FIRST:
+        return Order.MONTH_FIRST if not is_abroad else Order.UNKNOWN
+    if is_abroad or country not in _BOTH:
+        return Order.DAY_FIRST
+    return Order.UNKNOWN
+
+
 def _all_past(opened: list[Printed], order: Order, today: date) -> bool:
     return all((day := p.day(order)) is not None and day <= today for p in opened)
 
@@ -188,7 +241,7 @@ def clock(text: str) -> tuple[time, int | None] | None:
         found = _MILITARY.match(text)
         return _time(int(found["h"]), int(found["m"]), None) if found else None
     hour, half = int(found["h"]), (found["half"] or "")[:1].casefold()
-    if half and hour <= 12:  # noqa: PLR2004  hours of half a day
+    if half and hour <= 12:  # noqa: PLR2004
         hour = hour % 12 + (12 if half == "p" else 0)
     offset = _offset(found["zone"]) if found["zone"] else None
     return _time(hour, int(found["m"] or 0), offset)

@@ -3,6 +3,9 @@
 import re
 from functools import lru_cache
 
+from wellbook.intake.words.asides import aside
+from wellbook.intake.words.folding import folded
+from wellbook.intake.words.headings_abroad import role_abroad
 from wellbook.intake.words.roles import Role
 from wellbook.intake.words.standards import STANDARD
 
@@ -83,10 +86,11 @@ _WORDS: tuple[tuple[Role, str], ...] = (
         (
             r"\b(collect\w*|sampl\w+|drawn|taken|draw)\b.*\b(date|dt|day|on|datetime)\b"
             r"|\b(date|dt|day|datetime)\b.*\b(collect\w*|sampl\w+|drawn|taken|draw)\b"
-            r"|^(collected|sampled|drawn|collection)$"
+            r"|^((water|sample) )?(was )?(collected|sampled|drawn|taken|collection)( on)?$"
+            r"|^when( (sampled|drawn|collected|taken|tested))?$"
         ),
     ),
-    (Role.SOME_DATE, r"^(date|dates|date( and)? time|datetime|day)$"),
+    (Role.SOME_DATE, r"^(date|dates|date( and)? time|datetime|day|year|years|month)$"),
     (Role.NOTHING, r"\b(date|time)\b"),
     (Role.QUALIFIER, r"\b(qualifiers?|quals?|flags?|lab quals?|q|remark codes?|result codes?)\b"),
     (Role.SIGN, r"^(comparator|operator|sign|modifier|prefix|less than|lt gt|symbol|inequality)$"),
@@ -96,7 +100,10 @@ _WORDS: tuple[tuple[Role, str], ...] = (
     (Role.CAS, r"\bcas( ?rn)?\b"),
     (Role.METHOD, r"\bmethods?\b|^(procedure|analysis reference)$"),
     (Role.CODE, r"\b(p ?code|usgs ?p ?code|parm cd|parameter code|param code|parm code)\b"),
-    (Role.KIND, r"\b(sample|activity|qc|result) ?(type|kind|class)\b|^(qc|type)$"),
+    (
+        Role.KIND,
+        r"\b(sample|activity|qc|result) ?(type|kind|class)\b|^(qc|type|bottle|bottle type)$",
+    ),
     (Role.MEDIUM, r"\b(matrix|medium|media)\b"),
     (Role.STATUS, r"\b(result )?status\b"),
     (Role.PURPOSE, r"\b(purpose|reason)\b"),
@@ -178,16 +185,31 @@ def role_of(text: str) -> Role | None:
     """What a heading, or the word before a colon, says; None if it is not one we know."""
     if text.strip() in {"<", "</>", "<>", "< / >", "+/-"}:
         return Role.SIGN
-    if len(text) > 60:  # noqa: PLR2004  a sentence, not a heading
+    if len(text) > 60:  # noqa: PLR2004
         return None
     words = _words(text)
     if not words:
         return None
+    abroad = role_abroad(words)
+    if abroad:
+        return abroad
     return next((role for role, pattern in _PATTERNS if pattern.search(words)), None)
 
 
+def role_of_column(text: str) -> Role | None:
+    """The same for the heading of a column; a limit in whatever words is nothing here."""
+    return role_of(text) or (Role.NOTHING if aside(text) and len(text) <= 60 else None)  # noqa: PLR2004
+
+
+def is_abroad(text: str) -> bool:
+    """Whether a heading is one in Spanish, French or German and not in English."""
+    words = _words(text) if len(text) <= 60 else ""  # noqa: PLR2004
+    told = bool(words) and role_abroad(words) is not None
+    return told and not any(pattern.search(words) for _, pattern in _PATTERNS)
+
+
 def _words(text: str) -> str:
-    text = _HUMPS.sub(" ", _BRACKETS.sub(" ", text)).casefold()
+    text = folded(_HUMPS.sub(" ", _BRACKETS.sub(" ", text)))
     text = text.replace("#", " no ")
     return " ".join(re.findall(r"[^\W_]+", text))
 

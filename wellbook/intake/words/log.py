@@ -2,14 +2,13 @@
 
 from collections.abc import Sequence
 from dataclasses import dataclass, field
-from typing import Literal
 
 from wellbook.support.translation import _
-from wellbook.water.values.findings import Finding
+from wellbook.water.values.findings import Finding, Severity
 
-Severity = Literal["stop", "ask", "note"]
 _NAMED = 3  # rows named one by one; the others are counted
-_ORDER = ("stop", "ask", "note")
+Where = tuple[str | int, int]  # name of a sheet or number of a page, and the row or line there
+_ORDER = tuple(Severity)
 
 
 @dataclass(frozen=True, slots=True)
@@ -18,17 +17,17 @@ class Trouble:
 
     key: str
     text: str
-    severity: Severity = "ask"
+    severity: Severity = Severity.ASK
 
 
 @dataclass(slots=True)
 class Log:
     """Collects what is odd in a file."""
 
-    _rows: dict[Trouble, list[tuple[str, int]]] = field(default_factory=dict)
+    _rows: dict[Trouble, list[Where]] = field(default_factory=dict)
 
-    def add(self, trouble: Trouble, sheet: str = "", number: int = 0) -> None:
-        """Note that something was seen in a row; 0 for the file as a whole."""
+    def add(self, trouble: Trouble, sheet: str | int = "", number: int = 0) -> None:
+        """Note that something was seen in a row of a sheet or page; 0 for the file as a whole."""
         self._rows.setdefault(trouble, []).append((sheet, number))
 
     def findings(self) -> tuple[Finding, ...]:
@@ -40,7 +39,9 @@ class Log:
         )
 
 
-def _where(rows: Sequence[tuple[str, int]]) -> str:
+def _where(rows: Sequence[Where]) -> str:
+    if isinstance(rows[0][0], int):
+        return _("page {page}, line {line}").format(page=rows[0][0], line=rows[0][1])
     sheet = rows[0][0]
     numbers = [str(number) for _unused, number in rows if number]
     if not numbers:

@@ -3,12 +3,15 @@
 import re
 from dataclasses import dataclass
 
+from wellbook.intake.words import lab_names
 from wellbook.water.units import basis as bases
 from wellbook.water.units.conversion import understand
 from wellbook.water.values.catalogue import Catalogue
 from wellbook.water.values.parameters import Parameter
+from wellbook.water.values.readings import Fraction
+from wellbook.water.values.results import Draw
 
-TOTAL, DISSOLVED = "total", "dissolved"
+TOTAL, DISSOLVED = Fraction.TOTAL, Fraction.DISSOLVED
 
 _FRACTIONS = {
     "total": TOTAL,
@@ -36,6 +39,7 @@ _FRACTIONS = {
     "y": DISSOLVED,
     "yes": DISSOLVED,
 }
+_LONGEST = 500  # characters of a name; what is longer is no name
 _FRACTION_WORD = r"(total recoverable|total|tot\.?|dissolved|diss\.?|unfiltered|filtered|soluble)"
 _FRACTION_END = re.compile(rf"[\s,;(\[-]+{_FRACTION_WORD}[)\]]?\s*$", re.IGNORECASE)
 _FRACTION_START = re.compile(rf"^{_FRACTION_WORD}\s+", re.IGNORECASE)
@@ -50,6 +54,10 @@ _BASIS = re.compile(
     r"[\s,;-]*[(\[]?\b(expressed as|reported as|as)[\s-]+"
     r"(?P<form>[A-Za-z]+\d*[A-Za-z]*\d*)\b[)\]]?",
     re.IGNORECASE,
+)
+# `como N`, `en N`, `als N`: before the symbol of an element.
+_ABROAD = re.compile(
+    r"\b(?:expresado como|como|exprim[ée]e? en|en|berechnet als|als)\s+(?=[A-Z][A-Za-z]?)"
 )
 _BRACKETED = re.compile(r"\s*[(\[]([^()\[\]]*)[)\]]")
 # Symbols of elements (Cu, F, K, C) are also short for units: only what can't be one is a unit here.
@@ -89,13 +97,14 @@ def read_fraction(text: str) -> str | None:
 def read_draw(text: str) -> str:
     """`first draw` or `flushed` as printed in a text; empty if neither."""
     if _FIRST.search(text):
-        return "first draw"
-    return "flushed" if _FLUSHED.search(text) else ""
+        return Draw.FIRST
+    return Draw.FLUSHED if _FLUSHED.search(text) else ""
 
 
 def read_name(printed: str, catalogue: Catalogue, cas: str = "") -> Name:
     """Take a printed name apart and look it up; the whole name is tried before its parts."""
-    rest, unit = _without_unit(printed.strip())
+    printed = " ".join(printed.split())[:_LONGEST]
+    rest, unit = _without_unit(_ABROAD.sub("as ", printed))
     basis = bases.printed_in(rest)
     draw = read_draw(rest)
     rest = _FLUSHED.sub("", _FIRST.sub("", rest)).strip() if draw else rest
@@ -107,6 +116,7 @@ def read_name(printed: str, catalogue: Catalogue, cas: str = "") -> Name:
     bare = _BRACKETED.sub("", base).strip()
     tried = (printed, rest, plain, short, base, bare)
     found = next(filter(None, (catalogue.find(name, cas) for name in tried if name)), None)
+    found = found or lab_names.find(tried, catalogue)
     is_fraction = found is None or (
         _has_fractions(found) and found in {catalogue.find(base), catalogue.find(bare)}
     )

@@ -4,7 +4,7 @@ import re
 from datetime import date
 
 from wellbook.intake.files.sheets import Cells
-from wellbook.intake.words.dates import clock, taken_apart
+from wellbook.intake.words.dates import clock, month_or_year, taken_apart
 from wellbook.intake.words.headings import role_of
 from wellbook.intake.words.roles import Role
 
@@ -41,6 +41,7 @@ OF_ONE_SAMPLE = frozenset(
 )
 _GAP = re.compile(r"\s{2,}|\t|\s\|\s")
 _PLACE_HEADING = re.compile(r"location|point|site|station|source|where", re.IGNORECASE)
+_WORDS_BEFORE = 4  # of a line that names a day without a colon
 _LONGEST = 200  # characters of a fact; beyond that it is prose
 
 
@@ -61,6 +62,10 @@ def _fact(cells: list[str], index: int) -> tuple[Role | None, str, int]:
     """Role and value of the fact at a place, and how many cells it takes."""
     key, colon, value = cells[index].partition(":")
     role = role_of(key)
+    if not colon:
+        dated = _dated(cells[index])
+        if dated:
+            return *dated, 1
     if role is None or value.strip():
         return role, value.strip(), 1
     after = cells[index + 1] if index + 1 < len(cells) else ""
@@ -71,6 +76,25 @@ def _fact(cells: list[str], index: int) -> tuple[Role | None, str, int]:
     return role, after, 2
 
 
+def _dated(text: str) -> tuple[Role, str] | None:
+    """A day behind its word without a colon, such as `Drawn 18 Sept 2019, barn tap`."""
+    if len(text) > _LONGEST:
+        return None
+    words = text.split(" ")
+    for n in range(1, min(len(words), _WORDS_BEFORE + 1)):
+        role = role_of(" ".join(words[:n]))
+        if role not in _DATES or role is Role.SOME_DATE:
+            continue
+        value = " ".join(words[n:])
+        printed = taken_apart(value, date.max)
+        if printed is None:
+            continue
+        if printed.rest and clock(printed.rest) is None:  # words, such as where it was drawn
+            value = value[: value.rindex(printed.rest)].rstrip(" ,@T")
+        return role, value
+    return None
+
+
 def says_a_fact(text: str) -> bool:
     """Whether a cell is the word before a fact, such as `Collected:`."""
     return role_of(text.partition(":")[0]) in _DATES | _TIMES | _WORDS
@@ -79,7 +103,8 @@ def says_a_fact(text: str) -> bool:
 def is_fact(role: Role, value: str, today: date) -> bool:
     """Whether a value is of the kind that its word promises."""
     if role in _DATES:
-        return taken_apart(value, today) is not None
+        is_part = role is Role.DATE and month_or_year(value) is not None
+        return is_part or taken_apart(value, today) is not None
     if role in _TIMES:
         return clock(value) is not None
     return role in _WORDS and len(value) <= _LONGEST

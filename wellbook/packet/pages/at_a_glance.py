@@ -7,14 +7,15 @@ from wellbook.packet.context import Desk, Story, marked, text
 from wellbook.pdf import style
 from wellbook.pdf.flowables import Marked, PageNumber
 from wellbook.pdf.grid import Cell, Column, grid
+from wellbook.planning.between import between
 from wellbook.planning.overview import PointOverview
-from wellbook.support.translation import N_, _, pgettext
-from wellbook.water.statistics.trend import FALLING, RISING, Trend
+from wellbook.support.translation import N_, _
+from wellbook.water.statistics.trend import MOVING, Trend
 from wellbook.water.values.limits import Limit
-from wellbook.water.verdicts.judge import Judgement, Verdict
+from wellbook.water.verdicts.judge import Judgement
 from wellbook.water.verdicts.status import Standing
 from wellbook.water.verdicts.sum_status import SumStanding, by_urgency
-from wellbook.wording import paper
+from wellbook.wording import latest_change, paper, verdicts
 
 _SUMS = (
     Column(N_("Added up here, no lab reported it"), 150),
@@ -100,10 +101,29 @@ def _case(desk: Desk, name: str, point: PointOverview, standing: Standing | SumS
     head.setStyle(_LINE)
     told = [
         desk.linked(sentence, style.INDENTED)
-        for sentence in (*_verdicts(desk, standing), standing.parameter.why)
+        for sentence in (
+            *_verdicts(desk, standing),
+            _changed(desk, point, standing),
+            standing.parameter.why,
+        )
         if sentence
     ]
     return [head, *told, Spacer(1, 5)]
+
+
+def _changed(desk: Desk, point: PointOverview, standing: Standing | SumStanding) -> str:
+    """What changed since the test before, and what happened in between."""
+    found = standing.change if isinstance(standing, Standing) else None
+    if found is None or found.before is None:
+        return ""
+    here = [facts for facts in desk.history.wells if facts.well.id == point.point.well]
+    happened = between(
+        [event for facts in here for event in facts.events],
+        [service for facts in here for service in facts.services],
+        found.before,
+        found.day,
+    )
+    return latest_change.paragraph(found, happened)
 
 
 def _verdicts(desk: Desk, standing: Standing | SumStanding) -> list[str]:
@@ -111,14 +131,14 @@ def _verdicts(desk: Desk, standing: Standing | SumStanding) -> list[str]:
     if then == now:
         return [_sentence(desk, now)]
     return [
-        _("By today’s limits: {sentence}").format(sentence=_sentence(desk, now)),
-        _("By the limits of the sampling day: {sentence}").format(sentence=_sentence(desk, then)),
+        verdicts.by_today(_sentence(desk, now)),
+        verdicts.by_that_day(_sentence(desk, then)),
     ]
 
 
 def _sentence(desk: Desk, judgement: Judgement) -> str:
     cited = _cited(desk, judgement.limit) if judgement.limit else ""
-    parts = (paper.verdict_sentence(judgement), cited, judgement.why)
+    parts = (verdicts.sentence(judgement), cited, judgement.why)
     return " ".join(filter(None, parts))
 
 
@@ -126,7 +146,7 @@ def _cited(desk: Desk, limit: Limit) -> str:
     catalogue = desk.history.catalogue
     return _("Limit: {bound} ({kind}; {set}, {force}) [{number}].").format(
         bound=paper.bound_shown(paper.bound(limit), limit, catalogue.parameters[limit.parameter]),
-        kind=_(limit.kind),
+        kind=verdicts.kind(limit.kind),
         set=catalogue.sets[limit.set].name,
         force=paper.force(limit),
         number=desk.number(limit),
@@ -196,9 +216,7 @@ def _line(desk: Desk, point: PointOverview, one: Standing) -> list[Cell]:
 
 def _way(found: Trend) -> str:
     """Which way a trend goes, in a word; empty if none was found."""
-    if found.says == RISING:
-        return pgettext("trend in a table", "rising")
-    return pgettext("trend in a table", "falling") if found.says == FALLING else ""
+    return verdicts.trend(found.says) if found.says in MOVING else ""
 
 
 def _sum_line(desk: Desk, one: SumStanding) -> list[Cell]:
@@ -224,16 +242,11 @@ def _sum_said(one: SumStanding) -> str:
 
 def legend(desk: Desk) -> Table:
     """What the shapes mean."""
-    said = {
-        Verdict.OUTSIDE: _("over, off the range, or present"),
-        Verdict.NEAR: _("within, but close"),
-        Verdict.WITHIN: _("within the limit"),
-        Verdict.UNDETECTED: pgettext("verdict", "not detected"),
-        Verdict.UNDECIDABLE: pgettext("verdict", "can’t be told"),
-        Verdict.NO_LIMIT: pgettext("verdict", "no limit"),
-    }
-    shares = [150, 92, 84, 76, 76, 56]
-    cells = [Marked(*style.SHAPES[verdict], word) for verdict, word in said.items()]
+    shares = [150, 76, 92, 84, 76, 56]
+    cells = [
+        Marked(*style.SHAPES[verdict], meaning.short)
+        for verdict, meaning in verdicts.meanings().items()
+    ]
     table = Table([cells], colWidths=[desk.width * share / sum(shares) for share in shares])
     table.setStyle(style.PLAIN)
     table.setStyle(TableStyle([("RIGHTPADDING", (0, 0), (-1, -1), 4)]))

@@ -3,7 +3,7 @@
 from reportlab.platypus import Paragraph, Table
 
 from wellbook.packet.context import Desk, Story, text, texts
-from wellbook.packet.gaps import LastDays, last_days
+from wellbook.packet.gaps import LastDays, is_cut, last_days
 from wellbook.packet.gather import SampleFacts
 from wellbook.packet.pages.glossary import TERMS
 from wellbook.packet.pages.results import one_test
@@ -12,7 +12,7 @@ from wellbook.pdf.grid import Cell, Column, grid, pairs
 from wellbook.support.translation import N_, _, pgettext
 from wellbook.water.values.catalogue import Panel
 from wellbook.water.values.limits import Limit
-from wellbook.wording import paper, vocabulary
+from wellbook.wording import paper, verdicts, vocabulary
 
 _COMPUTED = "corrosion"  # the family of what is worked out from other readings
 _GAPS = (
@@ -49,6 +49,15 @@ def never_tested(desk: Desk) -> Story:
             )
         ),
     ]
+    if is_cut(desk.history):
+        story.append(
+            text(
+                _(
+                    "A packet that this record was taken over from left tests out: what is listed "
+                    "may have been tested in them."
+                )
+            )
+        )
     several = len(desk.history.wells) > 1
     for facts in desk.history.wells:
         if several:
@@ -91,13 +100,22 @@ def corrections(desk: Desk) -> Story:
             grid(_CORRECTIONS, rows, desk.width),
         ]
     else:
-        story.append(text(_("No test and no reading was changed after it was entered.")))
+        story.append(text(_unchanged(desk)))
     if not desk.history.struck:
         return [*story, text(_("No test was struck out."))]
     story.append(text(_("Struck out, and so not counted anywhere else in this packet:")))
     for test in desk.history.struck:
         story += _struck(desk, test)
     return story
+
+
+def _unchanged(desk: Desk) -> str:
+    if desk.history.sources:
+        return _(
+            "No test and no reading was changed after it was entered, neither in this book nor, as "
+            "they tell, in those that its packets came from."
+        )
+    return _("No test and no reading was changed after it was entered.")
 
 
 def _struck(desk: Desk, test: SampleFacts) -> Story:
@@ -137,7 +155,7 @@ def _limit(desk: Desk, limit: Limit, number: int) -> list[Cell]:
         Paragraph(f'<a name="limit-{number}"/>[{number}]', style.CELL),
         parameter.name,
         bound,
-        f"{catalogue.sets[limit.set].name}, {_(limit.kind)}",
+        f"{catalogue.sets[limit.set].name}, {verdicts.kind(limit.kind)}",
         paper.force(limit),
         f"{limit.source}." if limit.checked else f"{limit.source}. {unchecked}",
     ]

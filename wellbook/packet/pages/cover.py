@@ -5,29 +5,32 @@ from collections.abc import Sequence
 from reportlab.platypus import KeepTogether, PageBreak, Spacer, Table, TableStyle
 
 from wellbook import __version__
-from wellbook.packet import gaps
+from wellbook.packet import answer, gaps
 from wellbook.packet.context import Desk, Story, text, texts
 from wellbook.packet.gather import History, SampleFacts
+from wellbook.packet.pages.origins import first_words, whole_words
 from wellbook.pdf import style
 from wellbook.pdf.flowables import CodeSpace, Marked, PageNumber
 from wellbook.pdf.grid import Cell, Column, grid, pairs
-from wellbook.planning.overview import PointOverview
 from wellbook.support.translation import ENGLISH, N_, _, current, ngettext, pgettext
-from wellbook.water.verdicts.judge import Verdict
-from wellbook.wording import paper
+from wellbook.water.values.judgement import Verdict
+from wellbook.wording import forecasts, paper
 
-_SAID = {
-    Verdict.OUTSIDE: N_("Outside a limit in the latest test: {found}."),
-    Verdict.UNDECIDABLE: N_("Can’t be told from the latest test: {found}."),
-    Verdict.NEAR: N_("Within the limit, but close to it: {found}."),
-}
-_FEW = 6  # names in one line of the cover
-_CALM = N_(
-    "In the latest test of each parameter at each point nothing is outside or close to a limit of "
-    "the chosen sets, and nothing is left undecided. That says nothing of what was never tested, "
-    "nor of the time since."
+_NO_HEALTH = N_(
+    "In the latest test of each parameter at each point no result is over a limit for health, and "
+    "none is left undecided. That says nothing of what was never tested, nor of the time since."
+)
+_ASKED = (
+    Column("", 16),
+    Column(N_("Asked first"), 92),
+    Column(N_("Where"), 120),
+    Column(N_("Latest result"), 96),
+    Column(N_("Limit"), 90),
+    Column(N_("Drawn"), 58),
+    Column(N_("Age today"), 74),
 )
 _SHORT_DIGEST = 12
+_MOST = 8  # sentences on what needs attention; each has its place on the next pages, too
 _TIGHT = TableStyle(
     [("TOPPADDING", (0, 1), (-1, -1), 1.2), ("BOTTOMPADDING", (0, 1), (-1, -1), 1.4)]
 )
@@ -37,12 +40,13 @@ _YARDSTICKS = N_(
     "local health department or a doctor’s advice."
 )
 _MADE_BY = N_(
-    "This packet was made with Wellbook {version} from the household’s own record. The "
+    "This packet was made with Wellbook {version} from {record}. The "
     "digest names the state of that record. The journal behind it shows that the entries "
     "are whole and in order; it can’t show that a lab’s figure is genuine. For that, "
-    "compare the lab’s original reports, or ask the lab by its sample number. The check code "
-    "covers every page and every attached file: “wellbook verify” works it out again; compare "
-    "it with the code that the household tells you, on the telephone for example."
+    "compare the lab’s original reports, or ask the lab by its sample number. The check code is "
+    "that of all bytes of this very file; whoever changes the file can work out a new one. So "
+    "have the household tell you theirs, on the telephone for example, and compare it: “wellbook "
+    "verify” works it out from the file."
 )
 _UNITS = N_(
     "Units of choice: {units}. Charts are drawn in them, and figures in brackets are converted to "
@@ -77,19 +81,61 @@ def cover(desk: Desk, sections: Sequence[tuple[str, str]]) -> Story:
         else _("The history of its water, for a buyer. As of {day}.").format(day=day)
     )
     return [
-        Spacer(1, 18),
         text(history.title, style.TITLE),
         text(about, style.SUBTITLE),
-        *_part(history),
-        *headline(history),
-        Spacer(1, 8),
-        pairs([*completeness(history), _code(desk)], desk.width, 0.24),
-        Spacer(1, 8),
-        *texts(_how_to_read(desk)),
+        pairs([_code(desk)], desk.width, 0.24),  # first, so that it stands on page 1 whatever comes
         Spacer(1, 4),
+        *_part(history),
+        *first_words(history),
+        *_answers(desk),
         KeepTogether([_contents(desk, sections)]),
         PageBreak(),
+        desk.heading(_("What this packet is"), "about"),
+        pairs(completeness(history), desk.width, 0.24),
+        Spacer(1, 8),
+        *texts(_how_to_read(desk)),
+        PageBreak(),
     ]
+
+
+def _answers(desk: Desk) -> Story:
+    """Where it stands, what happened, the well, what is not known, what to ask for."""
+    history = desk.history
+    past = answer.happened(history) or [_("Nothing in these tests beside what stands above.")]
+    wells = [
+        f"{facts.well.name}: {answer.well_words(facts)}"
+        if len(history.wells) > 1
+        else answer.well_words(facts)
+        for facts in history.wells
+    ]
+    return [
+        text(_("Where it stands"), style.H2),
+        *headline(history),
+        *_asked(desk),
+        text(_("What happened, and how it ended"), style.H2),
+        *texts(past if history.tests else [_("There is no test that could show anything.")]),
+        text(_("The well and what stands behind it"), style.H2),
+        *texts(wells or [_("No well was entered.")]),
+        text(_("Not known"), style.H2),
+        *texts(answer.not_known(history)),
+        text(_("Ask for"), style.H2),
+        *texts(answer.to_ask(history)),
+        Spacer(1, 6),
+    ]
+
+
+def _asked(desk: Desk) -> Story:
+    """A row for each thing that every reader asks after."""
+    today = desk.history.today
+    rows: list[list[Cell]] = []
+    for row in answer.rows(desk.history):
+        verdict = row.judgement.verdict if row.judgement else Verdict.NO_LIMIT
+        shape, colour = style.SHAPES[verdict]
+        drawn = paper.day(row.day) if row.day else ""
+        aged = gaps.age(row.day, today) if row.day else ""
+        mark = Marked(shape, colour, "")
+        rows.append([mark, row.name, row.point, row.reading, row.limit, drawn, aged])
+    return [grid(_ASKED, rows, desk.width), Spacer(1, 4)]
 
 
 def _code(desk: Desk) -> tuple[str, Cell]:
@@ -136,39 +182,35 @@ def _contents(desk: Desk, sections: Sequence[tuple[str, str]]) -> Table:
 
 
 def headline(history: History) -> Story:
-    """What a reader wants to know first, a line for each kind of finding."""
-    points = [point for facts in history.wells for point in facts.overview.points]
-    found = {one.now.verdict for point in points for one in point.by_urgency}
-    open_yet = text(gaps.told(history), style.LEAD)
-    if not found:
+    """What a reader wants to know first: what can harm people, then what is a matter of taste."""
+    if not history.tests:
         none = _("The book holds no test results yet.")
         first = none if history.changed else _("Nothing was entered yet. {none}").format(none=none)
-        return [text(first, style.LEAD), open_yet]
-    if not found & set(_SAID):
-        return [text(_(_CALM), style.LEAD), open_yet]
+        return [text(first, style.LEAD)]
+    found = answer.standings(history)
     rows = [
-        [
-            Marked(*style.SHAPES[verdict], "", 11),
-            text(_(said).format(found=_named(points, verdict))),
-        ]
-        for verdict, said in _SAID.items()
-        if verdict in found
+        [Marked(*style.SHAPES[verdict], "", 11), text(said)] for verdict, _unused, said in found
     ]
-    table = Table(rows, colWidths=[18, None])
-    table.setStyle(style.PLAIN)
-    return [table, Spacer(1, 4), open_yet]
+    open_or_over = {Verdict.OUTSIDE, Verdict.UNDECIDABLE}
+    is_calm = not any(health and verdict in open_or_over for verdict, health, _unused in found)
+    story: Story = [text(_(_NO_HEALTH), style.LEAD)] if is_calm else []
+    shown = rows[:_MOST]
+    if shown:
+        table = Table(shown, colWidths=[18, None])
+        table.setStyle(style.PLAIN)
+        story.append(table)
+    if len(rows) > _MOST:
+        more = ngettext("And {n} more: see the next pages.", "And {n} more: see the next pages.",
+                        len(rows) - _MOST)  # fmt: skip
+        story.append(text(more.format(n=len(rows) - _MOST)))
+    return [*story, *_ahead(history), Spacer(1, 4)]
 
 
-def _named(points: Sequence[PointOverview], verdict: Verdict) -> str:
-    """Parameters with that verdict, point by point, the first few by name."""
-    said = []
-    for point in points:
-        names = [one.parameter.name for one in point.by_urgency if one.now.verdict is verdict]
-        few, more = ", ".join(names[:_FEW]), len(names) - _FEW
-        if names:
-            shown = _("{names} and {more} more").format(names=few, more=more) if more > 0 else few
-            said.append(f"{shown} ({point.point.name})")
-    return "; ".join(said)
+def _ahead(history: History) -> Story:
+    """When what rises reaches a limit about health, if it goes on."""
+    standings = [one for _unused, point in answer.points(history) for one in point.standings]
+    sets = history.catalogue.sets
+    return [text(line) for line in forecasts.health_ahead(standings, sets, today=history.today)]
 
 
 def completeness(history: History) -> list[tuple[str, str]]:
@@ -210,7 +252,7 @@ def _in_packet(history: History) -> str:
         )
     if history.is_part:
         return _("{whole}; the others are left out by choice").format(whole=whole)
-    return _("{whole}: every test that counts, none chosen or left out").format(whole=whole)
+    return _("{whole}: {how_whole}").format(whole=whole, how_whole=whole_words(history))
 
 
 def _struck(struck: Sequence[SampleFacts]) -> str:
@@ -259,7 +301,12 @@ def _state(history: History) -> str:
 
 def _how_to_read(desk: Desk) -> list[str]:
     history = desk.history
-    made_by = _(_MADE_BY).format(version=__version__)
+    record = (
+        _("a record that was in part taken over from other packets")
+        if history.sources
+        else _("the household’s own record")
+    )
+    made_by = _(_MADE_BY).format(version=__version__, record=record)
     personal = _(_PERSONAL if history.with_personal else _NOT_PERSONAL)
     units = _(_UNITS).format(units=_(desk.units)) if desk.units else ""
     translated = _(_TRANSLATED) if current() != ENGLISH.key else ""

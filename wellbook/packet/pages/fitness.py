@@ -1,18 +1,26 @@
 """How old each part of the record is, who drew it, and what lenders and states usually ask."""
 
 from datetime import date
+from typing import TYPE_CHECKING
 
 from reportlab.platypus import Spacer
 
+from wellbook.book.rows import covers
 from wellbook.packet.context import Desk, Story, text
+from wellbook.packet.gaps import age
 from wellbook.packet.pages.at_a_glance import points_of
 from wellbook.pdf import style
 from wellbook.pdf.grid import Cell, Column, grid
-from wellbook.support.translation import N_, _, ngettext
+from wellbook.support.translation import N_, _
 from wellbook.water.sampling.sale_rules import Age, Drawer, SaleRule
 from wellbook.water.values.catalogue import Panel
+from wellbook.water.values.judgement import Verdict
 from wellbook.water.values.results import Result
-from wellbook.wording import paper, vocabulary
+from wellbook.wording import paper, reference, vocabulary
+
+if TYPE_CHECKING:
+    from wellbook.packet.gather import Judged
+    from wellbook.water.values.judgement import Urgency
 
 _PARTS = (
     Column(N_("Usual group"), 110),
@@ -21,12 +29,14 @@ _PARTS = (
     Column(N_("Drawn by"), 110),
     Column(N_("Purpose"), 80),
 )
-_RULES = (
-    Column(N_("Who asks"), 84),
-    Column(N_("Takes a test"), 56),
-    Column(N_("Age here"), 80),
-    Column(N_("Drawn by"), 72),
-    Column(N_("What to know, source, and when it was read"), 220),
+_RULE = (
+    Column(N_("Asked"), 96),
+    Column(N_("Latest result"), 96),
+    Column(N_("Drawn"), 98),
+    Column(N_("Age"), 66),
+    Column(N_("Drawn by"), 76),
+    Column(N_("Lab that day"), 60),
+    Column(N_("To this reader"), 100),
 )
 _AGES = {
     Age.YOUNG: N_("young enough"),
@@ -79,17 +89,30 @@ def _told(desk: Desk, on: date) -> str:
 
 
 def _latest(desk: Desk) -> dict[int, Latest]:
-    """The latest result of each parameter at each point."""
-    found: dict[int, Latest] = {}
+    """The latest result of each parameter at each point; of one day the first draw, then the worst.
+
+    The limits of lead and copper are meant for the first draw.
+    """
+    found: dict[int, dict[str, tuple[date, Judged, Test]]] = {}
     for test in desk.history.tests:
         sample = test.sample
         for one in test.results:
-            found.setdefault(sample.point, {})[one.result.parameter] = (
-                one.result,
-                sample.standing,
-                sample.purpose,
-            )
-    return found
+            there = found.setdefault(sample.point, {})
+            known = there.get(one.result.parameter)
+            day = sample.collected.day
+            is_worse = known and known[0] == day and _weight(known[1]) <= _weight(one)
+            if not is_worse:
+                told = (one.result, sample.standing, sample.purpose)
+                there[one.result.parameter] = (day, one, told)
+    return {
+        point: {key: told for key, (_unused, _unused2, told) in there.items()}
+        for point, there in found.items()
+    }
+
+
+def _weight(one: "Judged") -> "tuple[bool, bool, Urgency]":
+    is_over = one.now.verdict is Verdict.OUTSIDE
+    return not is_over, one.result.draw != "first draw", one.now.urgency
 
 
 def _part(panel: Panel, latest: Latest, on: date) -> list[Cell]:
@@ -98,7 +121,7 @@ def _part(panel: Panel, latest: Latest, on: date) -> list[Cell]:
     return [
         panel.name,
         paper.day(day),
-        _age(day, on),
+        age(day, on) if day <= on else _("drawn later"),
         vocabulary.drawn_by(standing) or _("not known"),
         vocabulary.purpose(purpose),
     ]
@@ -108,24 +131,9 @@ def _oldest(keys: tuple[str, ...], latest: Latest) -> Test:
     return min((latest[key] for key in keys), key=_when)
 
 
-def _age(day: date, on: date) -> str:
-    days = (on - day).days
-    return (
-        ngettext("{n:,} day", "{n:,} days", days).format(n=days) if days >= 0 else _("drawn later")
-    )
-
-
 def _rules(desk: Desk, known: dict[int, Latest], on: date) -> Story:
     story: Story = [
-        *desk.over(
-            _("What is usually asked at a sale"),
-            "sale-rules",
-            grid(_RULES, [_rule(desk, rule, known, on) for rule in desk.sale_rules], desk.width),
-        ),
-    ]
-    return [
-        *story,
-        Spacer(1, 5),
+        desk.second(_("What is usually asked at a sale"), "sale-rules"),
         text(
             _(
                 "Information, not a promise: lender, state and buyer decide, their rules change, "
@@ -135,62 +143,62 @@ def _rules(desk: Desk, known: dict[int, Latest], on: date) -> Story:
             style.SMALL,
         ),
     ]
+    for rule in desk.sale_rules:
+        rows = [_asked_row(desk, rule, key, known, on) for key in rule.parameters]
+        title = _("{rule}: takes a test {age} old").format(
+            rule=rule.name, age=reference.takes(rule)
+        )
+        story += desk.over(title, f"sale-{rule.key}", grid(_RULE, rows, desk.width))
+        story += [text(_source(rule), style.SMALL), Spacer(1, 5)]
+    return story
 
 
-def _rule(desk: Desk, rule: SaleRule, known: dict[int, Latest], on: date) -> list[Cell]:
-    read = _asked(desk, rule)
-    tests = _best(desk, rule, known)
-    if not tests:
-        return [rule.name, rule.takes(), _lacking(desk, rule, known), "", read]
-    day = min(result.collected.day for result, _unused, _unused2 in tests)
-    age = f"{_(_AGES[rule.age(day, on)])} ({_age(day, on)})"
-    standings = {standing: rule.drawer(standing) for _unused, standing, _unused2 in tests}
-    drawer = max(standings.values(), key=list(_DRAWERS).index)
-    names = [
-        vocabulary.drawn_by(standing) or _("not known")
-        for standing, one in standings.items()
-        if one is drawer
+def _asked_row(
+    desk: Desk, rule: SaleRule, key: str, known: dict[int, Latest], on: date
+) -> list[Cell]:
+    """One asked parameter: its latest test where the rule wants it drawn, and its worth."""
+    parameter = desk.history.catalogue.parameters[key]
+    places = [
+        (name, known[point.point.id][key])
+        for name, point in points_of(desk)
+        if not (rule.water and point.point.treated) and key in known.get(point.point.id, {})
     ]
-    return [rule.name, rule.takes(), age, f"{', '.join(names)}: {_(_DRAWERS[drawer])}", read]
+    if not places:
+        lacks = _("not in this packet") if desk.history.is_part else _("not tested")
+        return [parameter.name, lacks, "", "", "", "", _("test it")]
+    name, (result, standing, _unused) = max(places, key=lambda place: _when(place[1]))
+    day = result.collected.day
+    drawer = rule.drawer(standing)
+    verdict = f"{_(_AGES[rule.age(day, on)])}; {_(_DRAWERS[drawer])}"
+    return [
+        parameter.name,
+        ", ".join(filter(None, (paper.shown(result.reading, parameter), _draw(result)))),
+        f"{paper.day(day)}, {name}",
+        age(day, on) if day <= on else _("drawn later"),
+        vocabulary.drawn_by(standing) or _("not known"),
+        _lab_then(desk, result),
+        verdict,
+    ]
 
 
-def _asked(desk: Desk, rule: SaleRule) -> str:
-    """What to know of a rule, what is tested for it, and who says so."""
-    names = desk.history.catalogue.parameters
-    parameters = ", ".join(names[key].name for key in rule.parameters)
-    asked = (
-        _("Usually asked: {parameters}, before treatment.").format(parameters=parameters)
-        if rule.water
-        else _("Usually asked: {parameters}.").format(parameters=parameters)
-    )
+def _draw(result: Result) -> str:
+    return vocabulary.draw(result.draw) if result.draw else ""
+
+
+def _lab_then(desk: Desk, result: Result) -> str:
+    """Whether the lab's accreditation, as it was entered, held on the day."""
+    lab = next((one for one in desk.history.labs if one.name == result.lab), None)
+    if lab is None or not lab.accreditation or not (lab.valid_from or lab.valid_to):
+        return _("not known")
+    return _("valid") if covers(lab, result.collected.day) else _("not shown to be valid")
+
+
+def _source(rule: SaleRule) -> str:
+    """What to know of a rule, and who says so."""
+    raw = _("Asked of the water before treatment.") if rule.water else ""
     read = paper.day(rule.read)
     source = _("Source: {source}. Read {day}.").format(source=rule.source, day=read)
-    return f"{rule.says} {asked} {source}"
-
-
-def _best(desk: Desk, rule: SaleRule, known: dict[int, Latest]) -> list[Test]:
-    """The tests at the point where all was tested and the oldest of them is the youngest."""
-    found = [
-        [known[point.point.id][key] for key in rule.parameters]
-        for _unused, point in points_of(desk)
-        if not (rule.water and point.point.treated)
-        and set(rule.parameters) <= known.get(point.point.id, {}).keys()
-    ]
-    return max(found, key=lambda tests: min(_when(test) for test in tests), default=[])
-
-
-def _lacking(desk: Desk, rule: SaleRule, known: dict[int, Latest]) -> str:
-    """What is missing at the point that lacks least."""
-    lacks = [
-        [key for key in rule.parameters if key not in known.get(point.point.id, {})]
-        for _unused, point in points_of(desk)
-        if not (rule.water and point.point.treated)
-    ]
-    names = desk.history.catalogue.parameters
-    missing = ", ".join(names[key].name for key in min(lacks, key=len, default=rule.parameters))
-    if desk.history.is_part:
-        return _("not in this packet: {parameters}").format(parameters=missing)
-    return _("not tested: {parameters}").format(parameters=missing)
+    return " ".join(filter(None, (rule.says, raw, source)))
 
 
 def _when(test: Test) -> date:

@@ -22,8 +22,8 @@ TERMS = (
         N_("Published advice on health that is not a rule."),
     ),
     (
-        N_("aesthetic level"),
-        N_("A figure for taste, look, smell, stains or corrosion."),
+        N_("level for taste and look"),
+        N_("A figure for taste, look, smell, stains or corrosion, called aesthetic by agencies."),
     ),
     (
         N_("CFU, MPN"),

@@ -95,7 +95,11 @@ def documents(desk: Desk) -> Story:
         for one in desk.attachments
     ]
     columns = (Column(N_("File"), 110), Column(N_("What it is"), 180), *_FINGERPRINT)
-    return [*story, grid(columns, rows, desk.width) if rows else text(_("Nothing."))]
+    last = _(
+        "words.txt is there, too: the words of these pages as plain text, with the fingerprint of "
+        "each page. It is made last and so not in this list; the check code covers it."
+    )
+    return [*story, grid(columns, rows, desk.width) if rows else text(_("Nothing.")), text(last)]
 
 
 def _originals(desk: Desk) -> Table:

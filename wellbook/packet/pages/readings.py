@@ -13,10 +13,13 @@ from wellbook.sharing.rounding import shown_number
 from wellbook.support.translation import N_, _, ngettext
 from wellbook.water.chemistry.indices import Index, indices
 from wellbook.water.plausibility.checks import check
+from wellbook.water.values.findings import Severity
 from wellbook.water.values.readings import Kind
 from wellbook.water.values.results import Result
 from wellbook.water.verdicts.judge import Verdict
-from wellbook.wording import paper
+from wellbook.wording import findings, paper
+from wellbook.wording import indices as indexes
+from wellbook.wording.facts import bounds
 
 _READINGS = (
     Column(N_("Parameter"), 90),
@@ -121,10 +124,10 @@ def index_tables(desk: Desk) -> Story:
 
 
 def _index(number: int, one: Index) -> list[Cell]:
-    value = f"{one.value.text()} {one.unit}".strip()
-    source = f"{one.source[:1].upper()}{one.source[1:]}."
-    said = " ".join(filter(None, (one.caution, source)))
-    return [one.name, value, str(number), one.meaning, said]
+    value = f"{bounds(one.value)} {one.unit}".strip()
+    source = indexes.source(one)
+    said = " ".join(filter(None, (indexes.caution(one), f"{source[:1].upper()}{source[1:]}.")))
+    return [indexes.name(one), value, str(number), indexes.meaning(one), said]
 
 
 def plausibility(desk: Desk) -> Story:
@@ -161,8 +164,8 @@ def _odd(desk: Desk, test: SampleFacts) -> Iterator[list[Cell]]:
         received=test.sample.received,
     )
     for finding in found:
-        kind = _("question") if finding.severity == "ask" else _("note")
-        yield [str(test.number), kind, " ".join(filter(None, (finding.where, finding.text)))]
+        kind = _("question") if finding.severity is Severity.ASK else _("note")
+        yield [str(test.number), kind, findings.said(finding)]
 
 
 def questions(desk: Desk) -> Story:

@@ -10,14 +10,15 @@ from wellbook.planning.overview import PointOverview
 from wellbook.sharing.event_marks import middle
 from wellbook.support.translation import N_, _, pgettext
 from wellbook.water.statistics.removal import Removal, removal
-from wellbook.water.statistics.step_change import step_change
-from wellbook.water.statistics.trend import Trend
+from wellbook.water.statistics.step_change import Change, step_change
+from wellbook.water.statistics.trend import MOVING, Direction, Trend
 from wellbook.water.values.figures import chance, plain
 from wellbook.water.values.parameters import Parameter
 from wellbook.water.verdicts.status import Standing
-from wellbook.wording import paper, vocabulary
+from wellbook.wording import paper, verdicts, vocabulary
+from wellbook.wording import trends as wording
 
-_UNTOLD = {"too few tests", "not for this parameter"}
+_UNTOLD = {Direction.FEW, Direction.NOT_FOR_THIS}
 _REMOVALS = (
     Column(N_("Parameter"), 92),
     Column(N_("Pairs"), 32, right=True),
@@ -42,10 +43,13 @@ def trends(desk: Desk) -> Story:
         text(
             _(
                 "Kendall’s rank test over all usable readings of a point, exact where n is small; "
-                "within the quarters of the year where each holds enough tests. Non-detects and "
-                "off-scale readings enter as bounds, never as half a limit. The slope is Theil and "
-                "Sen’s, or Akritas, Theil and Sen’s where there are bounds. With many parameters "
-                "some will show a small p by chance alone."
+                "within the quarters of the year where each holds enough tests. Where the time of "
+                "year moved along with the years, a yearly cycle is taken off first, and S is "
+                "Student’s t. From 20 tests on, likeness of successive tests is allowed for; with "
+                "fewer it is not, and can make a trend look more certain than it is. Non-detects "
+                "and off-scale readings enter as bounds, never as half a limit. The slope is Theil "
+                "and Sen’s, or Akritas, Theil and Sen’s where there are bounds. With many "
+                "parameters some will show a small p by chance alone."
             )
         ),
     ]
@@ -87,12 +91,20 @@ def _trend(parameter: Parameter, found: Trend) -> list[Cell]:
         parameter.name,
         str(found.n),
         str(found.censored),
-        _(found.says),
-        _(found.test).removesuffix(" test"),
-        "" if found.statistic is None else f"{found.statistic:.0f}",
+        verdicts.trend(found.says),
+        wording.test_name(found.test).removesuffix(" test"),
+        _statistic(found),
         _chance(found.p),
         _slope(found),
     ]
+
+
+def _statistic(found: Trend) -> str:
+    """Kendall's S is a whole number; Student's t is told as such."""
+    if found.statistic is None:
+        return ""
+    whole = found.statistic == round(found.statistic)
+    return f"{found.statistic:.0f}" if whole else f"t {found.statistic:.1f}"
 
 
 def _slope(found: Trend) -> str:
@@ -168,7 +180,13 @@ def _removal(
 
 
 def _removal_row(parameter: Parameter, found: Removal) -> list[Cell]:
-    return [parameter.name, str(found.n), str(found.censored), _chance(found.p), found.sentence]
+    return [
+        parameter.name,
+        str(found.n),
+        str(found.censored),
+        _chance(found.p),
+        wording.removal(found),
+    ]
 
 
 def steps(desk: Desk) -> Story:
@@ -192,7 +210,7 @@ def steps(desk: Desk) -> Story:
 
 
 def _is_level(one: Standing) -> bool:
-    return one.trend.says not in {"rising", "falling"}
+    return one.trend.says not in MOVING
 
 
 def _steps(facts: WellFacts, known: Records) -> list[list[Cell]]:
@@ -207,7 +225,7 @@ def _steps(facts: WellFacts, known: Records) -> list[list[Cell]]:
                 found = step_change(
                     known[point.point.id].history(one.parameter.key), one.parameter, day
                 )
-                if found.says in {"higher", "lower"}:
+                if found.says in {Change.HIGHER, Change.LOWER}:
                     rows.append(
                         [
                             title,
@@ -215,7 +233,7 @@ def _steps(facts: WellFacts, known: Records) -> list[list[Cell]]:
                             str(found.before),
                             str(found.after),
                             _chance(found.p),
-                            found.sentence,
+                            wording.step_change(found),
                         ]
                     )
     return rows

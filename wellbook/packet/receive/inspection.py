@@ -1,14 +1,12 @@
 """A packet looked over for a person it was handed to: do its checks hold, and what is in it."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date
 from pathlib import Path
 from typing import Any
 
-from wellbook.packet.attachments import MANIFEST
 from wellbook.packet.receive.packet_file import Packet, open_packet
 from wellbook.packet.receive.verify import Check, Outcome, checks
-from wellbook.pdf.sealing import check_code
 from wellbook.sandbox.process import Heed, unheeding
 from wellbook.support.errors import Fault
 from wellbook.support.translation import _
@@ -40,22 +38,28 @@ class Look:
         return any(one.outcome is Outcome.FAILS for one in self.checks)
 
     @property
+    def is_compared(self) -> bool:
+        """Whether its code is the one that was told."""
+        return any(one.outcome is Outcome.HOLDS for one in self.checks)
+
+    @property
     def code(self) -> str:
-        """The check code of its pages and files; the one on its cover unless a check fails."""
-        return check_code(self.packet.files[MANIFEST], self.packet.pages)
+        """The check code of its bytes; the one on its first page unless a check fails."""
+        return self.packet.marks.code
 
 
-def look_over(path: Path, *, heed: Heed = unheeding) -> Look:
+def look_over(path: Path, *, told: str = "", heed: Heed = unheeding) -> Look:
     """Open a packet, check it and count what is in it.
 
     Args:
         path: Where it lies.
+        told: The check code that the household told; empty if it was not asked.
         heed: Called while it is read; what it raises ends the reading.
 
     Raises:
         Fault: It can't be opened as a packet.
     """
-    packet = open_packet(path, heed=heed)
+    packet = open_packet(path, told=told, heed=heed)
     heed()
     found = checks(packet)
     heed()
@@ -65,6 +69,12 @@ def look_over(path: Path, *, heed: Heed = unheeding) -> Look:
         raise Fault(
             _("The record in {path} can't be read: it is damaged.").format(path=packet.path.name)
         ) from error
+
+
+def compared(look: Look, told: str) -> Look:
+    """The same beside a code that was told; an empty one is none."""
+    packet = replace(look.packet, told=told)
+    return replace(look, packet=packet, checks=checks(packet))
 
 
 def _counted(packet: Packet, found: tuple[Check, ...], record: dict[str, Any]) -> Look:

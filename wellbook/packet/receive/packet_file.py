@@ -1,22 +1,27 @@
 """A packet opened again: its text, its attached files, its record, with nothing trusted.
 
+Only a file that is, byte for byte, of the form in which packets are written is read at all: of any
+other it can't be told what another reader sees in it.
+
 Sizes and names in the file are claims of whoever made it: what is read is bounded, a name never
 becomes a path, and whatever breaks while reading means that the file is damaged.
 """
 
 import json
 import os
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import Any
 
 from wellbook.packet.attachments import MANIFEST
-from wellbook.pdf.sealing import SEAL, seal_holds
+from wellbook.pdf.own_form import FORM as FILE_FORM
+from wellbook.pdf.own_form import HEAD, SEAL
+from wellbook.pdf.sealing import Marks, form_of, marks
 from wellbook.sandbox import process
 from wellbook.sandbox.process import Busy, Heed, Parcel, Unread, unheeding
 from wellbook.sharing.record_json import FORM, NAME
 from wellbook.support.errors import Fault
-from wellbook.support.translation import _
+from wellbook.support.translation import N_, _
 from wellbook.support.whole_file import NotAFile, TooLarge, open_regular, read_whole
 
 _PDF = b"%PDF-"
@@ -24,6 +29,20 @@ LARGEST_FILE = 300_000_000  # bytes of a packet; our own bound
 SECONDS = 300.0  # of the processor; a packet of decades with all its originals takes under thirty
 _GLANCE = 20_000_000  # bytes that are searched for the marks of a packet
 _TAIL = 4_000  # bytes at the end of the file, where the seal stands
+_UNLIKE = N_(
+    "{path} is not, byte for byte, a packet of Wellbook: another program wrote it again, somebody "
+    "changed it, or it never was one. Nothing can be told of it; ask for the original file."
+)
+_FORMER = N_(
+    "{path} was made by an older Wellbook, or to look as if. The check code of that time did not "
+    "cover every byte of the file, so it can’t be told whether it was changed. Its pages can be "
+    "read and its attached files opened, as those of any PDF. If it is newer, ask for the original "
+    "file; else ask the household to make the packet again with the Wellbook of today."
+)
+
+
+class Untold(Fault):
+    """Nothing can be told of a file: it is not of the form in which packets are written."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -34,18 +53,20 @@ class Packet:
         content: All its bytes.
         cover: The words on its first page.
         text: The words on all its pages.
-        pages: A digest of each page.
+        pages: Fingerprint of each page, then that of what stands beside the pages.
         files: Attached files by name.
-        is_sealed: Whether the file is byte for byte as it was made.
+        marks: Its check code and its seal, beside what its bytes say.
+        told: The check code that the household told by another way; empty if it was not asked.
     """
 
     path: Path
     content: bytes
     cover: str
     text: str
-    pages: tuple[bytes, ...]
+    pages: tuple[str, ...]
     files: dict[str, bytes]
-    is_sealed: bool
+    marks: Marks
+    told: str = ""
 
     def record(self) -> dict[str, Any]:
         """The record that travels in it.
@@ -79,24 +100,31 @@ def may_be_packet(path: Path) -> bool:
             tail = file.read(_TAIL)
     except (OSError, NotAFile):
         return False
-    return head.startswith(_PDF) and (NAME.encode() in head or SEAL in tail)
+    return head.startswith(HEAD) or (
+        head.startswith(_PDF) and (NAME.encode() in head or SEAL in tail)
+    )
 
 
-def open_packet(path: Path, *, seconds: float = SECONDS, heed: Heed = unheeding) -> Packet:
+def open_packet(
+    path: Path, *, told: str = "", seconds: float = SECONDS, heed: Heed = unheeding
+) -> Packet:
     """Open a packet, whose PDF is read in a process of its own.
 
     Args:
         path: Where it lies.
+        told: The check code that the household told; empty if it was not asked.
         seconds: Seconds of the processor that reading it may take.
         heed: Called while it is read; what it raises ends the reading.
 
     Raises:
-        Fault: It is not there, not a PDF, damaged, or not a packet of ours; or the computer was
+        Untold: It is not, byte for byte, of the form in which packets are written.
+        Fault: It is not there, not a PDF, damaged, or made by a newer Wellbook; or the computer was
             too busy to tell.
     """
     content = _content(path)
+    found = _marks(path, content)
     try:
-        told = process.ask(
+        answer = process.ask(
             "wellbook.packet.receive.reader_process",
             Parcel({}, content),
             seconds=seconds,
@@ -112,9 +140,11 @@ def open_packet(path: Path, *, seconds: float = SECONDS, heed: Heed = unheeding)
                 path=path, why=why
             )
         ) from why
-    if told.facts["damaged"]:
+    if answer.facts["damaged"]:
         raise Fault(_("{path} is damaged: it can't be read as a PDF.").format(path=path))
-    packet = _unpacked(path, content, told)
+    if not answer.facts["ours"]:
+        raise Untold(_(_UNLIKE).format(path=path))
+    packet = replace(_unpacked(path, content, answer, found), told=told)
     if NAME not in packet.files or MANIFEST not in packet.files:
         raise Fault(
             _(
@@ -125,7 +155,21 @@ def open_packet(path: Path, *, seconds: float = SECONDS, heed: Heed = unheeding)
     return packet
 
 
-def _unpacked(path: Path, content: bytes, told: Parcel) -> Packet:
+def _marks(path: Path, content: bytes) -> Marks:
+    form = form_of(content)
+    if form is not None and form > FILE_FORM:
+        raise Fault(
+            _("{path} was made by a newer Wellbook: install the newer one to read it.").format(
+                path=path
+            )
+        )
+    found = marks(content)
+    if found is None:
+        raise Untold(_(_FORMER if form == 1 else _UNLIKE).format(path=path))
+    return found
+
+
+def _unpacked(path: Path, content: bytes, told: Parcel, found: Marks) -> Packet:
     files, place = {}, 0
     for name, size in told.facts["files"]:
         files[str(name)] = told.content[place : place + size]
@@ -135,9 +179,9 @@ def _unpacked(path: Path, content: bytes, told: Parcel) -> Packet:
         content,
         told.facts["cover"],
         told.facts["text"],
-        tuple(map(bytes.fromhex, told.facts["pages"])),
+        tuple(map(str, told.facts["pages"])),
         files,
-        seal_holds(content),
+        found,
     )
 
 

@@ -1,13 +1,16 @@
 """A packet that somebody handed on, read: runs in a process of its own.
 
-What comes back are words, digests and bytes, which keep nobody busy.
+Before a PDF reader sees it, it is held to the one form that packets are written in. What comes
+back are words and bytes, which keep nobody busy.
 """
 
 import io
 import json
 from contextlib import suppress
 
-from wellbook.pdf.sealing import page_digests
+from wellbook.packet.words import of_file
+from wellbook.pdf import own_form
+from wellbook.pdf.own_structure import check_structure
 from wellbook.sandbox import bounds
 from wellbook.sandbox.process import Parcel
 from wellbook.sharing.record_json import NAME
@@ -37,14 +40,25 @@ def _answer(content: bytes) -> Parcel:
         return Parcel({"damaged": True}, b"")
 
 
+def is_ours(content: bytes) -> bool:
+    """Whether a file is written and made as a packet is, byte for byte."""
+    try:
+        check_structure(*own_form.read(content))
+    except (ValueError, LookupError, TypeError, RecursionError):  # whatever does not fit
+        return False
+    return True
+
+
 def read(content: bytes) -> Parcel:
-    """The words of a packet's cover and of all its pages, their digests, and its files.
+    """The words of a packet's cover and of all its pages, and its files.
 
     Raises:
         ValueError: It holds more than a packet does.
     """
     from pypdf import PdfReader
 
+    if not is_ours(content):
+        return Parcel({"damaged": False, "ours": False}, b"")
     reader = PdfReader(io.BytesIO(content))
     files: dict[str, bytes] = {}
     whole = 0
@@ -59,9 +73,10 @@ def read(content: bytes) -> Parcel:
     said = [page.extract_text() for page in reader.pages]
     facts = {
         "damaged": False,
+        "ours": True,
         "cover": said[0] if said else "",
         "text": "\n".join(said),
-        "pages": [digest.hex() for digest in page_digests(reader.pages)],
+        "pages": list(of_file(content)),
         "files": [(name, len(body)) for name, body in files.items()],
     }
     return Parcel(facts, b"".join(files.values()))

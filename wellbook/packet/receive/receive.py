@@ -5,7 +5,7 @@ events and who drew the samples. The well, its tests, units, labs, documents and
 """
 
 import tempfile
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from pathlib import Path
 from typing import Any
 
@@ -27,6 +27,15 @@ from wellbook.sharing.record_fields import (
     WELLS,
 )
 from wellbook.sharing.record_json import SETTINGS, given
+from wellbook.sharing.sources import (
+    MissingOriginal,
+    Source,
+    handed_on,
+    keep_sources,
+    read_corrections,
+    read_left_behind,
+    renumbered,
+)
 from wellbook.support.errors import Fault
 from wellbook.support.translation import _
 from wellbook.support.whole_file import require_free, shown_name
@@ -35,14 +44,20 @@ Facts = Mapping[str, Any]
 _KEPT = 20_000_000  # bytes; a larger packet is not itself kept in the new book
 
 
-def receive(path: Path, new: Path) -> None:
+def receive(path: Path, new: Path, told: str = "") -> None:
     """Make a new book from a packet; the book is there whole or not at all.
 
+    Args:
+        path: Where the packet lies.
+        new: Where the book is to lie.
+        told: The check code that the household told; empty if it was not asked.
+
     Raises:
-        Fault: The packet can't be read or was changed, or the book can't be made there.
+        Fault: The packet can't be read, was changed or bears another code, or the book can't be
+            made there.
     """
     require_free(new)
-    make(open_packet(path), new)
+    make(open_packet(path, told=told), new)
 
 
 def make(packet: Packet, new: Path, *, heed: Heed = unheeding) -> None:
@@ -79,8 +94,8 @@ def refuse_changed(packet: Packet) -> None:
     if failed:
         raise Fault(
             _(
-                "{path} was changed after it was made, so nothing is taken from it: "
-                "{failed} Ask for the packet again."
+                "Nothing is taken from {path}, which does not stand a check: {failed} Ask for the "
+                "packet again."
             ).format(path=packet.path, failed=failed[0])
         )
 
@@ -110,6 +125,7 @@ class _Receiver:
         self._wells: dict[int, int] = {}
         self._points: dict[int, int] = {}
         self._units: dict[int, int] = {}
+        self._samples_of: dict[int, int] = {}
 
     def all(self, facts: Facts) -> None:
         for key, value in facts["settings"].items():
@@ -123,6 +139,7 @@ class _Receiver:
             if not Event(**event).is_about_people:
                 self._book.add_event(self._wells[event["well"]], **given(EVENTS, event))
         self._samples(facts)
+        keep_sources(self._book, packet_sources(self._packet, facts, self._samples_of))
         self._keep_packet(str(facts["head"]))
 
     def _keep_packet(self, head: str) -> None:
@@ -172,10 +189,45 @@ class _Receiver:
         for number, one in zip(numbers, facts["samples"], strict=True):
             if one["struck"]:
                 self._book.strike_sample(number, one["struck"])
+            self._samples_of[one["id"]] = number
 
     def _document(self, one: Facts) -> NewDocument:
         content = self._packet.files[one["file"]]
         return NewDocument(one["name"], one["media_type"], content, one["kind"])
+
+
+def packet_sources(packet: Packet, facts: Facts, numbers: Mapping[int, int]) -> Iterator[Source]:
+    """What a book is to remember of a packet, and of the packets that one came from.
+
+    Args:
+        packet: The packet.
+        facts: Its record.
+        numbers: The numbers that its samples have in the book, by those in the record.
+
+    Raises:
+        LookupError, TypeError, ValueError: The record is damaged.
+    """
+    told = facts.get("packet", {})
+    code = packet.marks.code
+    own = Source(
+        code=code,
+        is_compared=bool(packet.told.strip()),  # another code was refused
+        day=str(told.get("day", "")),
+        maker=str(facts["made_with"]),
+        head=str(facts["head"]),
+        left_out=read_left_behind(told.get("left_out")),
+        through="",
+        samples=tuple(int(one["id"]) for one in facts["samples"]),
+        corrections=read_corrections(facts.get("corrections", ())),
+        missing=tuple(
+            MissingOriginal(int(one["sample"] or 0), str(one["kind"]), str(one["sha256"]))
+            for one in facts["documents"]
+            if not one["file"]
+        ),
+    )
+    yield renumbered(own, numbers)
+    for one in facts.get("sources", ()):
+        yield handed_on(one, numbers, through=code)
 
 
 def new_sample(facts: Facts, point: int, documents: tuple[NewDocument, ...]) -> NewSample:

@@ -1,10 +1,14 @@
-"""Checking a packet: do its files still belong together, and what does that prove."""
+"""Checking a packet: does it agree with itself, is it the file whose code was told.
+
+Nothing in a file can show who made it: whoever remakes the whole of it can make every part agree.
+So only a code that was told by another way, and is the one of these bytes, is said to hold.
+"""
 
 import csv
 import hashlib
 import io
 import re
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from enum import StrEnum
 from pathlib import Path
@@ -13,9 +17,10 @@ from typing import Any
 from wellbook.book.journal import broken_links, replay
 from wellbook.book.rows import Entry
 from wellbook.book.writer import FIRST_DIGEST
+from wellbook.packet import words
 from wellbook.packet.attachments import MANIFEST
-from wellbook.packet.receive.packet_file import Packet, open_packet
-from wellbook.pdf.sealing import check_code
+from wellbook.packet.receive.packet_file import Packet, Untold, open_packet
+from wellbook.pdf.sealing import same_code
 from wellbook.sharing.formula_guard import restored
 from wellbook.support.errors import Fault
 from wellbook.support.translation import N_, _, ngettext
@@ -24,35 +29,55 @@ _NOT_SHOWN = N_(
     "No check can show that a lab’s figure is genuine or who made the packet: compare the "
     "originals, or ask the lab by its sample number."
 )
+_CODES = re.compile(r"\b[0-9A-Z]{4}(?:-[0-9A-Z]{4}){3}\b")
 _LINE = re.compile(r"([0-9a-f]{64})  (.+)")
 
 
 class Outcome(StrEnum):
     """What came of looking at something."""
 
-    HOLDS = "holds"
+    HOLDS = "holds"  # it was compared with what somebody told by another way
+    AGREES = "agrees"  # the file agrees with itself, as one that was made anew whole would
     FAILS = "fails"
     OPEN = "open"  # it can't be told from this packet
 
 
 @dataclass(frozen=True, slots=True)
 class Check:
-    """One thing that was looked at, in plain words."""
+    """One thing that was looked at, in plain words.
+
+    Attributes:
+        is_whole: Whether it speaks of the whole file, so that it can't be gone on from.
+    """
 
     outcome: Outcome
     text: str
+    is_whole: bool = False
 
 
-def verify(path: Path) -> tuple[Check, ...]:
+def verify(path: Path, told: str = "") -> tuple[Check, ...]:
     """Check a packet.
 
+    Args:
+        path: Where it lies.
+        told: The check code that the household told by another way; empty if it was not asked.
+
     Returns:
-        What was looked at. The packet is whole if nothing of it fails.
+        What was looked at. The packet can be gone on from if `stands` says so.
 
     Raises:
-        Fault: It can't be opened as a packet.
+        Fault: It can't be opened.
     """
-    return checks(open_packet(path))
+    try:
+        packet = open_packet(path, told=told)
+    except Untold as why:
+        return (Check(Outcome.OPEN, str(why), is_whole=True),)
+    return checks(packet)
+
+
+def stands(found: Sequence[Check]) -> bool:
+    """Whether nothing fails, and it could be told."""
+    return not any(one.outcome is Outcome.FAILS or one.is_whole for one in found)
 
 
 def checks(packet: Packet) -> tuple[Check, ...]:
@@ -64,8 +89,9 @@ def checks(packet: Packet) -> tuple[Check, ...]:
     record = packet.record()
     try:
         return (
-            _seal(packet),
             _code(packet),
+            _seal(packet),
+            _pages(packet),
             *_files(packet),
             _printed(packet),
             _head(packet, record),
@@ -81,36 +107,84 @@ def checks(packet: Packet) -> tuple[Check, ...]:
 
 
 def _seal(packet: Packet) -> Check:
-    if packet.is_sealed:
-        return Check(Outcome.HOLDS, _("The file is byte for byte as it was made."))
+    if packet.marks.is_sealed:
+        return Check(
+            Outcome.AGREES,
+            _(
+                "The file’s own fingerprint fits its bytes, so it was not damaged on its way. "
+                "Whoever changes a file on purpose can renew it."
+            ),
+        )
     return Check(
-        Outcome.OPEN,
+        Outcome.FAILS,
         _(
-            "The file is not byte for byte as it was made: another program wrote it again, or "
-            "somebody "
-            "changed it. What can be told of its pages and files follows."
+            "The file’s own fingerprint does not fit its bytes: it was damaged on its way, or "
+            "changed."
         ),
     )
 
 
 def _code(packet: Packet) -> Check:
-    """The code on the cover covers every page and every attached file that is listed."""
-    code = check_code(packet.files[MANIFEST], packet.pages)
-    if code in re.sub(r"\s", "", packet.cover):
+    """The code is made of every byte of the file; it shows something only if it is compared."""
+    code, told = packet.marks.code, packet.told.strip()
+    if set(_CODES.findall(packet.cover)) != {code}:
+        return Check(
+            Outcome.FAILS,
+            _(
+                "The check code on the first page is not that of this file, which is {code}: the "
+                "file was changed after it was made."
+            ).format(code=code),
+        )
+    if not told:
+        return Check(
+            Outcome.OPEN,
+            _(
+                "Check code {code} stands on the first page and is that of all bytes of this file. "
+                "Whoever changes a file can work out a new one: compare it with the code that the "
+                "household tells you, on the telephone for example."
+            ).format(code=code),
+        )
+    if same_code(told, code):
         return Check(
             Outcome.HOLDS,
             _(
-                "Check code {code}: every page and the list of attached files are those that it "
-                "was "
-                "made for. Compare it with the code that the household tells you."
+                "The code that you were told is that of all bytes of this file, {code}: it is, "
+                "byte for byte, the file of that code."
             ).format(code=code),
         )
     return Check(
         Outcome.FAILS,
         _(
-            "The check code on the cover is not that of these pages and files, which is {code}: a "
-            "page was changed, added or taken out, or the list of files was."
-        ).format(code=code),
+            "The code of this file is {code}, not the one that you were told ({told}): it is "
+            "another file than the one the household speaks of."
+        ).format(code=code, told=told),
+    )
+
+
+def _pages(packet: Packet) -> Check:
+    """Pages, bookmarks and properties are those whose fingerprints travel along."""
+    named = words.fingerprints(packet.files.get(words.NAME, b""))
+    if named == list(packet.pages):
+        n = len(named) - 1
+        said = ngettext(
+            "{n} page, the bookmarks and the properties bear the fingerprints that travel along.",
+            "{n} pages, the bookmarks and the properties bear the fingerprints that travel along.",
+            n,
+        )
+        return Check(Outcome.AGREES, said.format(n=n))
+    other = [
+        n for n, pair in enumerate(zip(named, packet.pages, strict=False), 1) if len({*pair}) > 1
+    ]
+    if len(named) != len(packet.pages) or other == [len(named)]:
+        return Check(
+            Outcome.FAILS,
+            _("Pages, bookmarks or properties are not those whose fingerprints travel along."),
+        )
+    return Check(
+        Outcome.FAILS,
+        _("These pages are not those whose fingerprints travel along: {numbers}.").format(
+            numbers=", ".join(str(n) for n in other if n < len(named))
+        ),
     )
 
 
@@ -130,12 +204,12 @@ def _files(packet: Packet) -> Iterator[Check]:
             yield Check(
                 Outcome.FAILS, _("{name} was changed after the packet was made.").format(name=name)
             )
-    for name in sorted(packet.files.keys() - listed.keys() - {MANIFEST}):
+    for name in sorted(packet.files.keys() - listed.keys() - {MANIFEST, words.NAME}):
         yield Check(
             Outcome.FAILS, _("{name} was put in after the packet was made.").format(name=name)
         )
     held = [name for name in listed if name in packet.files]
-    outcome = Outcome.HOLDS if held else Outcome.FAILS
+    outcome = Outcome.AGREES if held else Outcome.FAILS
     n = len(held)
     said = ngettext(
         "{n} attached file carries the fingerprint listed for it.",
@@ -150,7 +224,7 @@ def _printed(packet: Packet) -> Check:
     digest = hashlib.sha256(packet.files[MANIFEST]).hexdigest()
     if digest in re.sub(r"\s", "", packet.text):
         return Check(
-            Outcome.HOLDS, _("The pages name the fingerprint of the list of attached files.")
+            Outcome.AGREES, _("The pages name the fingerprint of the list of attached files.")
         )
     return Check(
         Outcome.FAILS,
@@ -162,7 +236,7 @@ def _head(packet: Packet, record: dict[str, Any]) -> Check:
     head = str(record.get("head", ""))
     if head and head in re.sub(r"\s", "", packet.text):
         return Check(
-            Outcome.HOLDS,
+            Outcome.AGREES,
             _("Pages and record speak of the same state of the book ({head}).").format(
                 head=head[:12]
             ),
@@ -178,7 +252,7 @@ def _table(packet: Packet, record: dict[str, Any]) -> Check:
     found = [(restored(row["printed_name"]), restored(row["reported"])) for row in rows]
     if sorted(told) == sorted(found):
         return Check(
-            Outcome.HOLDS,
+            Outcome.AGREES,
             _("Record and table of results hold the same {n} readings.").format(n=len(told)),
         )
     return Check(Outcome.FAILS, _("Record and table of results hold different readings."))
@@ -203,7 +277,7 @@ def _originals(packet: Packet, record: dict[str, Any]) -> Iterator[Check]:
                 _("The original {it} is missing or not what the book held.").format(it=one["file"]),
             )
     if with_file:
-        yield Check(Outcome.HOLDS, _("{n} originals are attached.").format(n=len(with_file)))
+        yield Check(Outcome.AGREES, _("{n} originals are attached.").format(n=len(with_file)))
     if without := len(documents) - len(with_file):
         yield Check(
             Outcome.OPEN,
@@ -217,7 +291,7 @@ def _nothing_entered(record: dict[str, Any]) -> Check:
         return Check(
             Outcome.FAILS, _("The record names the state of an empty book and is not empty.")
         )
-    return Check(Outcome.HOLDS, _("Nothing was entered yet, so there is no journal to follow."))
+    return Check(Outcome.AGREES, _("Nothing was entered yet, so there is no journal to follow."))
 
 
 def _chain(record: dict[str, Any]) -> Check:
@@ -246,6 +320,6 @@ def _chain(record: dict[str, Any]) -> Check:
     if sorted((str(one["name"]), str(one["text"])) for one in kept) != sorted(_readings(record)):
         return Check(Outcome.FAILS, _("The journal tells of other readings than the record."))
     return Check(
-        Outcome.HOLDS,
+        Outcome.AGREES,
         _("The journal is whole: {n} entries, each tied to the one before.").format(n=len(chain)),
     )

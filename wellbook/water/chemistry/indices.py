@@ -1,4 +1,4 @@
-"""Figures that consultants and treatment people work out from a sample, ready to read.
+"""Figures that consultants and treatment people work out from a sample, by key.
 
 Every index carries its source, the class it falls into, and what it does not tell. An index whose
 figures were not all measured is left out; one of bounds is a range.
@@ -8,7 +8,6 @@ from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from math import sqrt
 
-from wellbook.support.translation import _
 from wellbook.water.chemistry import corrosion
 from wellbook.water.chemistry.balance import (
     charge_balance,
@@ -18,7 +17,7 @@ from wellbook.water.chemistry.balance import (
     milliequivalents,
     with_alkalinity,
 )
-from wellbook.water.chemistry.index_kinds import INDEX_KINDS
+from wellbook.water.chemistry.index_kinds import CLASS_ENDS, UNITS
 from wellbook.water.chemistry.interval import Bounds, Contents, between, contents
 from wellbook.water.values.catalogue import Catalogue
 from wellbook.water.values.results import Result
@@ -28,6 +27,7 @@ _SOLIDS_PER_CONDUCTIVITY = (0.55, 0.75)
 # Ground water where nobody measured; common practice, no source.
 _GROUND_TEMPERATURE = Bounds(5.0, 25.0)
 _HARDNESS = ("calcium", "magnesium")
+_NEED_TEMPERATURE = frozenset({"langelier", "langelier_short", "ryznar"})
 # Ends of the classes of the chloride-to-sulfate ratio, and mg/L of alkalinity as CaCO3 between
 # the upper two (USGS SIR 2016-5092).
 _LITTLE, _MODERATE, _BUFFERED = 0.2, 0.5, 50
@@ -39,21 +39,17 @@ class Index:
 
     Attributes:
         key: Stable key, e.g. `langelier`.
-        name: The trade's name.
         value: Its value, or its range where figures are bounds.
         unit: Unit, or empty for a pure number.
-        meaning: The class it falls into in plain words, or empty where none are in use.
-        caution: What was assumed and what it does not tell, or empty.
-        source: Where formula and classes come from.
+        classes: Places of the classes, from 0, in which its ends lie; None where none are in use.
+        temperature: The range that was taken for a temperature that nobody measured.
     """
 
     key: str
-    name: str
     value: Bounds
     unit: str
-    meaning: str
-    caution: str
-    source: str
+    classes: tuple[int, int] | None
+    temperature: Bounds | None
 
 
 def indices(results: Sequence[Result], catalogue: Catalogue) -> tuple[Index, ...]:
@@ -182,38 +178,35 @@ def _solids(found: Contents, catalogue: Catalogue) -> Bounds | None:
 
 
 def _shown(key: str, value: Bounds, found: Contents) -> Index:
-    kind = INDEX_KINDS[key]
-    meaning = (
-        _lead_class(value, found) if key == "chloride_sulfate" else _class(value, kind.classes)
+    is_assumed = key in _NEED_TEMPERATURE and "temperature" not in found
+    return Index(
+        key=key,
+        value=value,
+        unit=UNITS[key],
+        classes=_lead_class(value, found) if key == "chloride_sulfate" else classes_of(key, value),
+        temperature=_GROUND_TEMPERATURE if is_assumed else None,
     )
-    cautions = [_(kind.caution)] if kind.caution else []
-    if key in {"langelier", "langelier_short", "ryznar"} and "temperature" not in found:
-        ground = _GROUND_TEMPERATURE.text()
-        cautions.append(
-            _("The temperature was not measured: {range} °C are taken.").format(range=ground)
-        )
-    name, source = _(kind.name), _(kind.source)
-    return Index(key, name, value, kind.unit, meaning, " ".join(cautions), source)
 
 
-def _class(value: Bounds, classes: Sequence[tuple[float, str]]) -> str:
-    if not classes:
-        return ""
+def classes_of(key: str, value: Bounds) -> tuple[int, int] | None:
+    """Places of the classes in which both ends of a value lie; None where none are in use."""
+    ends = CLASS_ENDS.get(key)
+    if ends is None:
+        return None
     low, high = (
-        next(words for end, words in classes if figure <= end) for figure in (value.low, value.high)
+        next(place for place, end in enumerate(ends) if figure <= end)
+        for figure in (value.low, value.high)
     )
-    if low == high:
-        return _(low)
-    return _("from \u201c{low}\u201d to \u201c{high}\u201d").format(low=_(low), high=_(high))
+    return low, high
 
 
-def _lead_class(value: Bounds, found: Contents) -> str:
-    """Classes of the chloride-to-sulfate ratio; above one half alkalinity decides."""
+def _lead_class(value: Bounds, found: Contents) -> tuple[int, int] | None:
+    """Little, moderate or serious concern; above one half alkalinity decides."""
     if value.high < _LITTLE:
-        return _("little concern for lead from joints")
+        return 0, 0
     alkalinity = found.get("alkalinity")
     if value.high <= _MODERATE or (alkalinity is not None and alkalinity.low >= _BUFFERED):
-        return _("moderate concern for lead from joints")
+        return 1, 1
     if value.low > _MODERATE and alkalinity is not None:
-        return _("serious concern for lead from joints")
-    return ""
+        return 2, 2
+    return None

@@ -10,12 +10,10 @@ from itertools import product
 from math import inf, isfinite
 from statistics import median
 
-from wellbook.support.translation import _
 from wellbook.water.units import conversion
 from wellbook.water.values.catalogue import Catalogue
-from wellbook.water.values.figures import plain
 from wellbook.water.values.parameters import Parameter
-from wellbook.water.values.readings import Flag, Kind
+from wellbook.water.values.readings import Flag, Fraction, Kind
 from wellbook.water.values.results import Result
 
 # Measured at the well, these are nearer to the water in the ground than what the lab finds later.
@@ -39,13 +37,6 @@ class Bounds:
 
     def __mul__(self, factor: float) -> "Bounds":
         return Bounds(self.low * factor, self.high * factor)
-
-    def text(self, digits: int = 3) -> str:
-        """The figure, or its range: `3.42`, `3.4 to 3.6`."""
-        low, high = plain(self.low, digits), plain(self.high, digits)
-        if self.high == inf:
-            return _("more than {figure}").format(figure=low)
-        return low if low == high else _("{low} to {high}").format(low=low, high=high)
 
 
 Contents = Mapping[str, Bounds]
@@ -95,7 +86,7 @@ def between(function: Callable[..., float], *given: Bounds) -> Bounds | None:
 
 def _rank(result: Result) -> int:
     field = result.parameter in _FIELD_FIRST and "field" in result.name.casefold()
-    return 0 if field or result.reading.fraction == "dissolved" else 1
+    return 0 if field or result.reading.fraction == Fraction.DISSOLVED else 1
 
 
 def _middle(several: list[Bounds]) -> Bounds:

@@ -12,7 +12,7 @@ from functools import lru_cache
 from wellbook.water.parsing import lab_phrases
 from wellbook.water.units.basis import understand_basis
 from wellbook.water.units.spellings import COUNT, PRESENCE, Unit, basis_in, understand
-from wellbook.water.values.readings import Flag, Kind, Reading
+from wellbook.water.values.readings import Flag, Fraction, Kind, Reading
 from wellbook.water.values.signs import plain
 
 _POWER = r"(?:[eE][+-]?\d{1,2}|\s?x\s?10\s?\^\s?[+-]?\d{1,2})?"
@@ -46,8 +46,8 @@ _KINDS = {"<": Kind.BELOW, ">": Kind.ABOVE}
 _NO_FLAGS: frozenset[Flag] = frozenset()
 _ABOUT = frozenset("~cae")  # about, approx, ca., est.
 _FRACTIONS = (
-    (re.compile(r"^(?:total|unfiltered|whole)\b"), "total"),
-    (re.compile(r"^(?:dissolved|filtered|filterable)\b"), "dissolved"),
+    (re.compile(r"^(?:total|unfiltered|whole)\b"), Fraction.TOTAL),
+    (re.compile(r"^(?:dissolved|filtered|filterable)\b"), Fraction.DISSOLVED),
 )
 
 

@@ -12,7 +12,7 @@ from wellbook.water.plausibility.history import off_habit
 from wellbook.water.plausibility.parts import parts
 from wellbook.water.plausibility.sums import sums
 from wellbook.water.values.catalogue import Catalogue
-from wellbook.water.values.findings import Finding
+from wellbook.water.values.findings import Oddity
 from wellbook.water.values.local_time import Moment
 from wellbook.water.values.readings import Flag, Kind
 from wellbook.water.values.results import Result
@@ -25,7 +25,7 @@ def check(
     *,
     today: date | None = None,
     received: Moment | None = None,
-) -> tuple[Finding, ...]:
+) -> tuple[Oddity, ...]:
     """Everything odd about one sample, what wants an answer first.
 
     Args:
@@ -54,4 +54,4 @@ def check(
         *signs(used, catalogue, others),
         *sums(used, catalogue),
     ]
-    return tuple(sorted(found, key=lambda finding: finding.severity))
+    return tuple(sorted(found, key=lambda oddity: oddity.severity))

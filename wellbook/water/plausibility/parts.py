@@ -2,13 +2,12 @@
 
 from collections.abc import Iterator, Sequence
 
-from wellbook.support.translation import N_, _
 from wellbook.water.chemistry.balance import equivalent, milliequivalents
 from wellbook.water.chemistry.interval import bounds_of, contents
+from wellbook.water.plausibility.slips import Slip
 from wellbook.water.values.catalogue import Catalogue
-from wellbook.water.values.figures import plain
-from wellbook.water.values.findings import Finding
-from wellbook.water.values.readings import Kind
+from wellbook.water.values.findings import Check, Oddity
+from wellbook.water.values.readings import Fraction, Kind
 from wellbook.water.values.results import Result
 
 # A part, its whole, and what one of the part makes of the whole (both in their usual units).
@@ -35,7 +34,7 @@ _HARDNESS_OFF, _HARDNESS_LEAST = 0.1, 5.0  # relative, and mg/L as CaCO3
 _GERMS = ("e_coli", "fecal_coliform")
 
 
-def parts(results: Sequence[Result], catalogue: Catalogue) -> Iterator[Finding]:
+def parts(results: Sequence[Result], catalogue: Catalogue) -> Iterator[Oddity]:
     """Parts over their whole in one sample."""
     germs = tuple(_germs(results, catalogue))
     yield from germs
@@ -48,21 +47,15 @@ def parts(results: Sequence[Result], catalogue: Catalogue) -> Iterator[Finding]:
 
 def _over(
     results: Sequence[Result], catalogue: Catalogue, keys: tuple[str, str], factor: float
-) -> Iterator[Finding]:
+) -> Iterator[Oddity]:
     part, whole = (_largest(results, key, catalogue) for key in keys)
     if part is None or whole is None:
         return
     (small, least), (large, most) = part, whole
     if least[0] * factor > most[1] * _TOLERANCE:
-        yield Finding(
-            "part_over_whole",
-            _(
-                "{part} is more than {whole}, of which it is a part. Were two rows swapped, or a "
-                "unit or basis mistaken?"
-            ).format(
-                part=_said(small, catalogue),
-                whole=_said(large, catalogue),
-            ),
+        yield Oddity(
+            Check.PART_OVER_WHOLE,
+            {"part": _said(small, catalogue), "whole": _said(large, catalogue), "dissolved": False},
             results=(small.id, large.id),
         )
 
@@ -76,29 +69,30 @@ def _largest(
     return max(found, key=lambda one: one[1], default=None)
 
 
-def _dissolved(results: Sequence[Result], catalogue: Catalogue) -> Iterator[Finding]:
+def _dissolved(results: Sequence[Result], catalogue: Catalogue) -> Iterator[Oddity]:
     """Dissolved over total of the same parameter."""
     for small in results:
         parameter = catalogue.parameters.get(small.parameter)
-        if parameter is None or small.reading.fraction != "dissolved":
+        if parameter is None or small.reading.fraction != Fraction.DISSOLVED:
             continue
         part = bounds_of(small, parameter)
         for large in results:
-            if large.parameter != small.parameter or large.reading.fraction != "total":
+            if large.parameter != small.parameter or large.reading.fraction != Fraction.TOTAL:
                 continue
             whole = bounds_of(large, parameter)
             if part and whole and part.low > whole.high * _TOLERANCE:
-                yield Finding(
-                    "part_over_whole",
-                    _("Dissolved {part} is more than total {whole}. Were the two swapped?").format(
-                        part=_said(small, catalogue),
-                        whole=_said(large, catalogue),
-                    ),
+                yield Oddity(
+                    Check.PART_OVER_WHOLE,
+                    {
+                        "part": _said(small, catalogue),
+                        "whole": _said(large, catalogue),
+                        "dissolved": True,
+                    },
                     results=(small.id, large.id),
                 )
 
 
-def _germs(results: Sequence[Result], catalogue: Catalogue) -> Iterator[Finding]:
+def _germs(results: Sequence[Result], catalogue: Catalogue) -> Iterator[Oddity]:
     """E. coli is a coliform: it can't be present where coliforms are absent."""
     whole = [r for r in results if r.parameter == "total_coliform"]
     none = [r for r in whole if not _grew(r)]
@@ -106,17 +100,13 @@ def _germs(results: Sequence[Result], catalogue: Catalogue) -> Iterator[Finding]
         return
     for result in results:
         if result.parameter in _GERMS and _grew(result):
-            yield Finding(
-                "germ_without_coliform",
-                _(
-                    "{germ} is reported present ({found}) but total coliform is not ({none}). That "
-                    "can't be: every {germ} is a coliform. Look at the report again, and take the "
-                    "water as contaminated until the lab explains it."
-                ).format(
-                    germ=catalogue.parameters[result.parameter].name,
-                    found=result.reading.text,
-                    none=none[0].reading.text,
-                ),
+            yield Oddity(
+                Check.GERM_WITHOUT_COLIFORM,
+                {
+                    "germ": catalogue.parameters[result.parameter].name,
+                    "found": result.reading.text,
+                    "none": none[0].reading.text,
+                },
                 results=(result.id, none[0].id),
             )
 
@@ -127,7 +117,7 @@ def _grew(result: Result) -> bool:
     return counted or reading.kind in {Kind.PRESENT, Kind.ABOVE}
 
 
-def _hardness(results: Sequence[Result], catalogue: Catalogue) -> Iterator[Finding]:
+def _hardness(results: Sequence[Result], catalogue: Catalogue) -> Iterator[Oddity]:
     """Reported hardness against calcium and magnesium."""
     found = contents(results, catalogue)
     if not all(key in found and found[key].exact for key in ("hardness", "calcium", "magnesium")):
@@ -138,30 +128,23 @@ def _hardness(results: Sequence[Result], catalogue: Catalogue) -> Iterator[Findi
     gap = abs(printed - computed)
     if gap <= max(_HARDNESS_LEAST, _HARDNESS_OFF * max(printed, computed)):
         return
-    text = _(
-        "Hardness {printed} mg/L as CaCO3 does not fit calcium and magnesium, which make "
-        "{computed}."
-    ).format(
-        printed=plain(printed, 3),
-        computed=plain(computed, 3),
-    )
     slip = _hardness_slip(printed / computed if computed else 0)
-    yield Finding(
-        "hardness_sum",
-        f"{text} {_(slip)}".strip(),
+    yield Oddity(
+        Check.HARDNESS_SUM,
+        {"printed": printed, "computed": computed, "slip": slip},
         results=tuple(r.id for r in results if r.parameter in {"hardness", "calcium", "magnesium"}),
     )
 
 
-def _hardness_slip(ratio: float) -> str:
+def _hardness_slip(ratio: float) -> Slip | None:
     slips = (
-        (1 / 17.118, N_("Is the hardness in grains per gallon?")),
-        (17.118, N_("Was a figure in mg/L taken for grains per gallon?")),
-        (1 / 2.497, N_("Are calcium and magnesium given as CaCO3?")),
-        (10.0, N_("Is a decimal point out of place?")),
-        (0.1, N_("Is a decimal point out of place?")),
+        (1 / 17.118, Slip.HARDNESS_IN_GRAINS),
+        (17.118, Slip.MG_FOR_GRAINS),
+        (1 / 2.497, Slip.BOTH_AS_CACO3),
+        (10.0, Slip.POINT),
+        (0.1, Slip.POINT),
     )
-    return next((text for factor, text in slips if 0.85 < ratio / factor < 1.18), "")  # noqa: PLR2004  a sixth either way
+    return next((slip for factor, slip in slips if 0.85 < ratio / factor < 1.18), None)  # noqa: PLR2004  a sixth either way
 
 
 def _said(result: Result, catalogue: Catalogue) -> str:

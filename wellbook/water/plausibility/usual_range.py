@@ -9,7 +9,7 @@ from statistics import median
 from wellbook.water.chemistry.interval import bounds_of
 from wellbook.water.values.catalogue import Catalogue
 from wellbook.water.values.parameters import Parameter
-from wellbook.water.values.readings import Kind
+from wellbook.water.values.readings import Fraction, Kind
 from wellbook.water.values.results import Result
 
 History = Mapping[str, Sequence[Result]]  # results of other samples, by parameter
@@ -86,11 +86,11 @@ def _has_habits(parameter: Parameter) -> bool:
 
 def _others(result: Result, history: History) -> list[Result]:
     """The results of the same parameter and fraction that are nearest in time."""
-    fraction = result.reading.fraction or "total"
+    fraction = result.reading.fraction or Fraction.TOTAL
     alike = [
         one
         for one in history.get(result.parameter, ())
-        if (one.reading.fraction or "total") == fraction
+        if (one.reading.fraction or Fraction.TOTAL) == fraction
     ]
     return nsmallest(_NEAREST, alike, key=lambda one: abs(one.collected.day - result.collected.day))
 

@@ -9,7 +9,6 @@ from enum import StrEnum
 from pathlib import Path
 
 from wellbook.support.csv_rows import PhraseSet, read_rows
-from wellbook.support.translation import _, ngettext
 from wellbook.water.sampling.intervals import add_months
 
 
@@ -79,18 +78,6 @@ class SaleRule:
         if not self.drawn_by or not standing:
             return Drawer.ASK
         return Drawer.ACCEPTED if standing in self.drawn_by else Drawer.REFUSED
-
-    def takes(self) -> str:
-        """The age it takes, in words."""
-        if self.months is not None:
-            return ngettext("up to {n} month", "up to {n} months", self.months).format(
-                n=self.months
-            )
-        if self.days is None:
-            return _("not told")
-        if self.most_days is not None:
-            return _("up to {least} to {most} days").format(least=self.days, most=self.most_days)
-        return ngettext("up to {n} day", "up to {n} days", self.days).format(n=self.days)
 
 
 def read_sale_rules(path: Path) -> tuple[SaleRule, ...]:

@@ -193,6 +193,23 @@ def journey(draw: datetime, hours: Hours, route: Route, desk: Desk) -> Journey |
     return Journey(draw, hand_in, arrival, start) if same_day else None
 
 
+def by_car(
+    first: date, last: date, hours: Hours, desk: Desk, limit: timedelta = LIMIT
+) -> tuple[datetime, timedelta] | None:
+    """The first draw that could be handed in by car in time, and how long the drive may take."""
+    for step in range((last - first).days + 1):
+        day = first + timedelta(days=step)
+        if not desk.takes(day):
+            continue
+        shut = datetime.combine(day, desk.cut_off, desk.zone)
+        start = datetime.combine(day, desk.starts, desk.zone)
+        fit = [at for at in hours.draws(day) if start - at.astimezone(UTC) <= limit]
+        spare = max((shut - at.astimezone(UTC) - hours.packing for at in fit), default=None)
+        if spare is not None and spare > timedelta():
+            return fit[0], spare
+    return None
+
+
 def find(  # noqa: D417  the rest is told by the types
     first: date,
     last: date,

@@ -11,8 +11,6 @@ from dataclasses import dataclass
 from datetime import UTC, datetime, time, timedelta
 from enum import StrEnum
 
-from wellbook.support.translation import N_, _
-
 STANDING = timedelta(hours=6)
 _EVENING = time(19)
 _BOTTLE = timedelta(minutes=5)
@@ -22,7 +20,7 @@ _ONE_VISIT = timedelta(hours=3)  # further apart, the first draw is a visit of i
 
 
 class Task(StrEnum):
-    """What is to be done, in the order in which it is; the text of a step says how."""
+    """What is to be done, in the order in which it is; `wording.sampling_day` says how."""
 
     PREPARE = "evening before"
     LAST_USE = "last use"
@@ -36,46 +34,6 @@ class Task(StrEnum):
     HAND_IN = "hand in"
 
 
-TEXTS = {
-    Task.PREPARE: N_(
-        "Read both pages. Hold the bottles against the list, put ice packs into the freezer, write "
-        "names and point on the labels, and keep the softener from regenerating tonight."
-    ),
-    Task.LAST_USE: N_(
-        "No more water in the house from now on: no tap, toilet, ice maker, washing or softener. "
-        "Do not let the tap run before this wait either."
-    ),
-    Task.FIRST_DRAW: N_(
-        "Fill the first-draw bottle with the very first water of the tap, at normal full flow. "
-        "Leave the aerator on. Let nothing run before."
-    ),
-    Task.FLUSH: N_(
-        "Take aerator and screens off, disinfect the tap as the lab says, and let cold water run "
-        "for five minutes or more, until its temperature is steady."
-    ),
-    Task.VIALS: N_(
-        "Fill the glass vials from a thin, smooth stream, to the brim; no bubble may be left."
-    ),
-    Task.BACTERIA: N_(
-        "Wash hands, gloves on. Fill the sterile bottle to the 100 mL line and no further. Never "
-        "rinse it; touch neither cap nor rim. Close it at once and put it on ice."
-    ),
-    Task.OTHERS: N_(
-        "Fill the bottles that have acid or powder in them, to the neck and not over. Never rinse "
-        "them: what is in them keeps the sample."
-    ),
-    Task.LARGE_BOTTLE: N_(
-        "Rinse the large plain bottle three times with a third of its volume, then fill it to the "
-        "top."
-    ),
-    Task.PACK: N_(
-        "Dry the bottles, bag them, pack them upright between ice packs, not frozen. Write down "
-        "the times and sign the form."
-    ),
-    Task.HAND_IN: N_(
-        "By this hour the parcel must be ready for pickup, or the bottles at the lab."
-    ),
-}
 _BOTTLES = {
     Task.LAST_USE,
     Task.FIRST_DRAW,
@@ -89,11 +47,10 @@ USUAL = frozenset({Task.BACTERIA, Task.LARGE_BOTTLE})
 
 @dataclass(frozen=True, slots=True)
 class Step:
-    """One line of the timetable: when, what, and how."""
+    """One line of the timetable: when and what."""
 
     at: datetime
     task: Task
-    text: str
 
 
 def tasks(fills: Collection[Task]) -> tuple[Task, ...]:
@@ -137,7 +94,7 @@ def timetable(
         Task.PACK: _later(draw, _PACKING),
         Task.HAND_IN: hand_in,
     }
-    return tuple(Step(hours[task], task, _(TEXTS[task])) for task in tasks(fills))
+    return tuple(Step(hours[task], task) for task in tasks(fills))
 
 
 def _first_draw(latest: datetime, rises: time) -> datetime:

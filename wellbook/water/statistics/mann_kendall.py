@@ -145,16 +145,21 @@ def _distribution(lower: tuple[int, ...], higher: tuple[int, ...]) -> dict[int, 
     return {score: count for score, count in counts.items() if count}
 
 
-def _row_sums(spans: Sequence[Span]) -> tuple[int, int]:
-    """Sum of squared row sums, and number of certain ordered pairs, of the comparison matrix."""
+def certain_counts(spans: Sequence[Span]) -> list[tuple[int, int]]:
+    """For each span, how many others certainly lie below it and how many above it."""
     lows, highs = sorted(span.low for span in spans), sorted(span.high for span in spans)
     equal = Counter(span.low for span in spans if span.exact)
-    squares = certain = 0
+    counts = []
     for span in spans:
         # A number does not lie below its equals, though its bounds would have it so.
         same = equal[span.low] if span.exact else 0
         lower = bisect_right(highs, span.low) - same
-        higher = len(lows) - bisect_left(lows, span.high) - same
-        squares += (lower - higher) ** 2
-        certain += lower + higher
-    return squares, certain
+        counts.append((lower, len(lows) - bisect_left(lows, span.high) - same))
+    return counts
+
+
+def _row_sums(spans: Sequence[Span]) -> tuple[int, int]:
+    """Sum of squared row sums, and number of certain ordered pairs, of the comparison matrix."""
+    counts = certain_counts(spans)
+    squares = sum((lower - higher) ** 2 for lower, higher in counts)
+    return squares, sum(lower + higher for lower, higher in counts)

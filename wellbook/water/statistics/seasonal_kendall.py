@@ -79,15 +79,21 @@ def seasonal_kendall(spans: Sequence[Span], seasons: Sequence[Hashable]) -> Seas
 
 
 def seasonal_slope(
-    spans: Sequence[Span], seasons: Sequence[Hashable], level: float = 1 - LEVEL
+    spans: Sequence[Span],
+    seasons: Sequence[Hashable],
+    level: float = 1 - LEVEL,
+    factor: float = 1.0,
 ) -> Slope:
-    """Median change a year within the seasons, with an interval that agrees with the test."""
+    """Median change a year within the seasons, with an interval that agrees with the test.
+
+    The variance of the score may be larger by a factor, where successive tests resemble each other.
+    """
     groups = _groups(spans, seasons)
     each = [pair_slopes(group) for group in groups]
     lows = tuple(sorted(chain.from_iterable(one.lows for one in each)))
     highs = tuple(sorted(chain.from_iterable(one.highs for one in each)))
     variance = sum(kendall_variance(group) for group in groups)
-    critical = 1 + critical_deviate(level) * sqrt(variance)
+    critical = 1 + critical_deviate(level) * sqrt(variance * factor)
     return slope_of(PairSlopes(lows, highs), critical, level)
 
 

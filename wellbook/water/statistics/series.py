@@ -12,10 +12,11 @@ from statistics import median
 
 from wellbook.water.units import conversion
 from wellbook.water.values.parameters import Parameter
-from wellbook.water.values.readings import Flag, Kind
+from wellbook.water.values.readings import Flag, Fraction, Kind
 from wellbook.water.values.results import Result
 
 DAYS_A_YEAR = 365.25
+BELOW_ZERO = frozenset({"°C", "mV"})  # units in which a figure may be negative
 _UNBOUND = float("inf")
 # Metals that come from the pipes: a first draw and a flushed sample are two different waters.
 _FROM_PIPES = frozenset({"lead", "copper", "zinc", "iron", "nickel", "cadmium"})
@@ -80,7 +81,7 @@ def series(history: Iterable[Result], parameter: Parameter) -> Series:
         for result in history
         if result.parameter == parameter.key and result.reading.kind is not Kind.NONE
     ]
-    kept = _one_sort(results, lambda result: result.reading.fraction or "total")
+    kept = _one_sort(results, lambda result: result.reading.fraction or Fraction.TOTAL)
     if parameter.key in _FROM_PIPES:
         kept = _one_sort(kept, lambda result: result.draw)
     by_day: dict[date, list[tuple[float, float]]] = {}

@@ -9,9 +9,9 @@ from collections import Counter
 from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import date
+from enum import StrEnum
 from math import sqrt
 
-from wellbook.support.translation import N_, _, ngettext
 from wellbook.water.statistics.mann_kendall import (
     LEVEL,
     below,
@@ -23,18 +23,22 @@ from wellbook.water.statistics.mann_kendall import (
 )
 from wellbook.water.statistics.series import Series, Span, label, quarter, series
 from wellbook.water.statistics.theil_sen import Slope, pair_slopes, slope_of
-from wellbook.water.values.figures import chance, plain
 from wellbook.water.values.parameters import Parameter
 from wellbook.water.values.results import Result
 
 # Three against three: the least with which a clean split shows at the 10 % level (1 in 10).
 LEAST = 3
 _EXACT_UP_TO = 20
-_SAID = {
-    "higher": N_("Higher afterwards in {tests} ({chance}; rank-sum test)."),
-    "lower": N_("Lower afterwards in {tests} ({chance}; rank-sum test)."),
-    "no clear change": N_("No clear change in {tests} ({chance}; rank-sum test)."),
-}
+
+
+class Change(StrEnum):
+    """How the water was after an event."""
+
+    HIGHER = "higher"
+    LOWER = "lower"
+    NO_CLEAR_CHANGE = "no clear change"
+    FEW = "too few tests"
+    NOT_FOR_THIS = "not for this parameter"
 
 
 @dataclass(frozen=True, slots=True)
@@ -61,7 +65,7 @@ class StepChange:
     """What can be said of a change at an event.
 
     Attributes:
-        says: `higher`, `lower`, `no clear change`, `too few tests` or `not for this parameter`.
+        says: How it was afterwards.
         before: Days with a usable figure before the event.
         after: Days with a usable figure after it.
         censored: How many of both are bounds.
@@ -71,10 +75,10 @@ class StepChange:
         low: Lower end of the shift's 90 % interval.
         high: Upper end of the shift's 90 % interval.
         unit: Unit and basis of the shift.
-        sentence: All of it in plain words.
+        seasons_differ: Whether no season was tested on both sides.
     """
 
-    says: str
+    says: Change
     before: int
     after: int
     censored: int
@@ -84,32 +88,23 @@ class StepChange:
     low: float | None
     high: float | None
     unit: str
-    sentence: str
+    seasons_differ: bool = False
 
 
 def step_change(history: Sequence[Result], parameter: Parameter, event: date) -> StepChange:
     """Compare the tests before an event with those after it; its own day counts for neither."""
     unit = label(parameter)
     if parameter.scale == "presence":
-        text = _(
-            "A change is not worked out where what matters is whether anything was found at all."
-        )
-        return _untested("not for this parameter", (0, 0, 0), unit, text)
+        return _untested(Change.NOT_FOR_THIS, (0, 0, 0), unit)
     found = series(history, parameter)
     before, after = _split(found, event)
     counts = (len(before), len(after), found.censored)
     if min(len(before), len(after)) < LEAST:
-        text = _(
-            "Too few tests to tell: {tests}; at least {least} are needed on either side."
-        ).format(
-            tests=_tests(len(before), len(after)),
-            least=LEAST,
-        )
-        return _untested("too few tests", counts, unit, text)
+        return _untested(Change.FEW, counts, unit)
     outcome = rank_sum(before, after)
-    says = "no clear change"
+    says = Change.NO_CLEAR_CHANGE
     if outcome.p <= LEVEL:
-        says = "higher" if outcome.score > 0 else "lower"
+        says = Change.HIGHER if outcome.score > 0 else Change.LOWER
     return StepChange(
         says,
         *counts,
@@ -119,7 +114,7 @@ def step_change(history: Sequence[Result], parameter: Parameter, event: date) ->
         outcome.shift.low,
         outcome.shift.high,
         unit,
-        " ".join(filter(None, (_sentence(says, counts, outcome, unit), _seasons(found, event)))),
+        _seasons_differ(found, event),
     )
 
 
@@ -162,51 +157,11 @@ def _split(found: Series, event: date) -> tuple[list[Span], list[Span]]:
     return before, [span for day, span in pairs if day > event]
 
 
-def _untested(says: str, counts: tuple[int, int, int], unit: str, text: str) -> StepChange:
-    return StepChange(says, *counts, None, None, None, None, None, unit, text)
+def _untested(says: Change, counts: tuple[int, int, int], unit: str) -> StepChange:
+    return StepChange(says, *counts, None, None, None, None, None, unit)
 
 
-def _sentence(says: str, counts: tuple[int, int, int], outcome: RankSum, unit: str) -> str:
-    before, after, censored = counts
-    parts = [_tests(before, after)]
-    if censored:
-        parts.append(
-            ngettext(
-                "{n} of them a non-detect or off scale",
-                "{n} of them non-detects or off scale",
-                censored,
-            ).format(n=censored)
-        )
-    if says != "no clear change" and outcome.shift.rate:
-        parts.append(_by(outcome.shift, unit))
-    return _(_SAID[says]).format(tests=", ".join(parts), chance=chance(outcome.p))
-
-
-def _tests(before: int, after: int) -> str:
-    return ngettext(
-        "{n} test before and {after} after", "{n} tests before and {after} after", before
-    ).format(
-        n=before,
-        after=after,
-    )
-
-
-def _by(shift: Slope, unit: str) -> str:
-    size = plain(abs(shift.rate or 0))
-    if shift.low is None or shift.high is None:
-        return _("by about {shift} {unit}").format(shift=size, unit=unit)
-    return _("by about {shift} {unit} (90 % interval {low} to {high})").format(
-        shift=size,
-        unit=unit,
-        low=plain(shift.low),
-        high=plain(shift.high),
-    )
-
-
-def _seasons(found: Series, event: date) -> str:
-    """A caution where no season was tested on both sides."""
+def _seasons_differ(found: Series, event: date) -> bool:
     before = {quarter(day) for day in found.days if day < event}
     after = {quarter(day) for day in found.days if day > event}
-    if before & after:
-        return ""
-    return _("The tests before and after fall into different seasons, which may be the reason.")
+    return not before & after

@@ -58,13 +58,14 @@ class PairSlopes:
         return len(self.lows) - bisect_right(self.lows, slope) - bisect_right(self.highs, slope)
 
 
-def theil_sen(spans: Sequence[Span], level: float = 1 - LEVEL) -> Slope:
+def theil_sen(spans: Sequence[Span], level: float = 1 - LEVEL, factor: float = 1.0) -> Slope:
     """Slope of spans over the years, with an interval that agrees with the Mann-Kendall test.
 
     The interval holds every slope that the test would not refuse at the same level: by counting
-    for few tests, else by the normal curve.
+    for few tests, else by the normal curve. There the variance of the score may be larger by a
+    factor, where successive tests resemble each other.
     """
-    return slope_of(pair_slopes(spans), critical_score(spans, level), level)
+    return slope_of(pair_slopes(spans), critical_score(spans, level, factor), level)
 
 
 def pair_slopes(spans: Sequence[Span]) -> PairSlopes:
@@ -82,10 +83,10 @@ def pair_slopes(spans: Sequence[Span]) -> PairSlopes:
     return PairSlopes(below, below if exact else tuple(sorted(filter(isfinite, highs))))
 
 
-def critical_score(spans: Sequence[Span], level: float) -> float:
+def critical_score(spans: Sequence[Span], level: float, factor: float = 1.0) -> float:
     """Largest score that a two-sided test at this confidence does not refuse."""
     if len(spans) > EXACT_UP_TO:
-        return 1 + critical_deviate(level) * sqrt(kendall_variance(spans))
+        return 1 + critical_deviate(level) * sqrt(kendall_variance(spans) * factor)
     ways = score_distribution(spans)
     refused, left = 0, (1 - level + 1e-9) * sum(ways.values())
     for score in sorted({abs(score) for score in ways}, reverse=True):

@@ -1,49 +1,44 @@
-"""Whether a parameter at a point rises or falls, said in one sentence with its evidence."""
+"""Whether a parameter at a point rises or falls, with the evidence."""
 
-from collections import Counter
 from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import date, timedelta
+from enum import StrEnum
 
-from wellbook.support.translation import N_, _, ngettext
+from wellbook.water.statistics.forecast import Course, course
 from wellbook.water.statistics.kaplan_meier import quantile
 from wellbook.water.statistics.mann_kendall import LEVEL, mann_kendall
-from wellbook.water.statistics.seasonal_kendall import seasonal_kendall, seasonal_slope
-from wellbook.water.statistics.series import DAYS_A_YEAR, Series, Span, label, quarter, series
-from wellbook.water.statistics.theil_sen import Slope, theil_sen
+from wellbook.water.statistics.season.guarded_test import Guarded, TrendTest, guarded_test
+from wellbook.water.statistics.series import (
+    BELOW_ZERO,
+    DAYS_A_YEAR,
+    Series,
+    Span,
+    label,
+    series,
+)
 from wellbook.water.statistics.turnbull import shares_of
-from wellbook.water.values.figures import chance, plain
 from wellbook.water.values.parameters import Parameter
 from wellbook.water.values.results import Result
-from wellbook.water.values.seasons import month_of
 
 # With four tests only a perfect rise could show, with five one single pair may go the other way.
 # From six on, one odd test neither makes nor hides a trend.
 LEAST = 6
-# With so many tests in every quarter of the year, each quarter is compared with itself only.
-LEAST_A_QUARTER = 5
-_BELOW_ZERO = frozenset({"°C", "mV"})  # units in which a figure may be negative
 
-# What a trend says is a key; it is said where it is printed. So is the name of a test.
-RISING, FALLING, LEVEL_OR_OPEN = N_("rising"), N_("falling"), N_("no clear trend")
-FEW, UNSEEN = N_("too few tests"), N_("only non-detects")
-NOT_FOR_THIS = N_("not for this parameter")
-_EXACT, _NORMAL = N_("exact Mann-Kendall test"), N_("Mann-Kendall test")
-_SEASONAL = N_("seasonal Kendall test")
-_AT_RATE = {
-    RISING: N_("Rising in {tests}, by about {rate} {unit} a year ({evidence})."),
-    FALLING: N_("Falling in {tests}, by about {rate} {unit} a year ({evidence})."),
-}
-_WITHOUT_RATE = {
-    RISING: N_(
-        "Rising in {tests}, but too many figures are equal or only bounds for a yearly rate "
-        "({evidence})."
-    ),
-    FALLING: N_(
-        "Falling in {tests}, but too many figures are equal or only bounds for a yearly rate "
-        "({evidence})."
-    ),
-}
+
+class Direction(StrEnum):
+    """What a trend says."""
+
+    RISING = "rising"
+    FALLING = "falling"
+    NO_CLEAR_TREND = "no clear trend"
+    MAYBE_SEASON = "may be the season"  # on these days a yearly cycle can't be told from a trend
+    FEW = "too few tests"  # fewer than `LEAST`, or too few figures that differ
+    UNSEEN = "only non-detects"
+    NOT_FOR_THIS = "not for this parameter"
+
+
+MOVING = frozenset({Direction.RISING, Direction.FALLING})
 
 
 @dataclass(frozen=True, slots=True)
@@ -51,24 +46,30 @@ class Trend:
     """What can be said of the trend of one parameter at one point.
 
     Attributes:
-        says: `rising`, `falling`, `no clear trend`, `too few tests`, `only non-detects` or
-            `not for this parameter`.
-        test: Name of the test, or empty where none was made.
+        says: Which way it goes.
+        test: The test; NONE where none was made.
         n: Days with a usable figure.
         censored: How many of them are bounds (non-detects, off scale).
-        statistic: Kendall's S, within the quarters of the year for the seasonal test.
+        statistic: Kendall's S, within the quarters of the year for the seasonal test; Student's t
+            of the season-adjusted test.
         p: Two-sided probability of so much under chance alone.
         slope_per_year: Theil-Sen slope in `unit` a year; None where bounds leave it open.
         low: Lower end of the slope's 90 % interval.
         high: Upper end of the slope's 90 % interval.
         unit: Unit and basis of the slope, e.g. `mg/L as N`.
-        sentence: All of it in plain words.
         line: Both ends of the line that was tested, only where it rises or falls; it is cut where
             it would fall below zero.
+        span: The first and the last day with a usable figure; None without any.
+        undetected: How many of the censored are non-detects.
+        left_out: Results without a usable figure, or of another sort of sample.
+        seasons_differ: Whether the seasons don't go the same way, by the seasonal test.
+        correlation: Of each test with the next, which was allowed for; None with too few tests.
+        course: The line with its interval and how far ahead it may be drawn; only where it rises
+            or falls and rests on enough tests.
     """
 
-    says: str
-    test: str
+    says: Direction
+    test: TrendTest
     n: int
     censored: int
     statistic: float | None
@@ -77,39 +78,29 @@ class Trend:
     low: float | None
     high: float | None
     unit: str
-    sentence: str
     line: tuple[tuple[date, float], tuple[date, float]] | None = None
-
-
-@dataclass(frozen=True, slots=True)
-class _Outcome:
-    test: str
-    statistic: int
-    p: float
-    slope: Slope
-    caution: str = ""
+    span: tuple[date, date] | None = None
+    undetected: int = 0
+    left_out: int = 0
+    seasons_differ: bool = False
+    correlation: float | None = None
+    course: Course | None = None
 
 
 def trend(history: Sequence[Result], parameter: Parameter) -> Trend:
     """Judge the history of one parameter at one point (raw and treated water never mixed)."""
     unit = label(parameter)
     if parameter.scale == "presence":
-        text = _(
-            "A trend is not worked out where what matters is whether anything was found at all."
-        )
-        return _untested(NOT_FOR_THIS, Series((), ()), unit, text)
+        return _untested(Direction.NOT_FOR_THIS, Series((), ()), unit)
     found = series(history, parameter)
     spans = found.spans
     if spans and all(span.undetected for span in spans):
-        text = _("Never detected in {tests}.").format(tests=_tests(found))
-        return _untested(UNSEEN, found, unit, text)
+        return _untested(Direction.UNSEEN, found, unit)
     if len(spans) < LEAST:
-        return _untested(FEW, found, unit, _too_few(found))
-    outcome = _by_season(found) or _plainly(spans)
+        return _untested(Direction.FEW, found, unit)
+    outcome = guarded_test(found)
     if outcome.p > LEVEL and not can_tell(spans):
-        tests = _with_bounds(found)
-        text = _("Too few tests to tell: in {tests} too few figures differ.").format(tests=tests)
-        return _untested(FEW, found, unit, text)
+        return _untested(Direction.FEW, found, unit)
     return _tested(found, outcome, unit, parameter)
 
 
@@ -122,30 +113,12 @@ def can_tell(spans: Sequence[Span]) -> bool:
     return mann_kendall(steps).p <= LEVEL
 
 
-def _plainly(spans: Sequence[Span]) -> _Outcome:
-    kendall = mann_kendall(spans)
-    return _Outcome(_EXACT if kendall.exact else _NORMAL, kendall.s, kendall.p, theil_sen(spans))
-
-
-def _by_season(found: Series) -> _Outcome | None:
-    """The test within the quarters of the year, once each of the four holds enough tests."""
-    quarters = [quarter(day) for day in found.days]
-    counts = Counter(quarters)
-    if len(counts) < 4 or min(counts.values()) < LEAST_A_QUARTER:  # noqa: PLR2004  quarters
-        return None
-    kendall = seasonal_kendall(found.spans, quarters)
-    caution = ""
-    if kendall.p_agree <= LEVEL:
-        caution = _("The seasons don't go the same way: look at each of them.")
-    slope = seasonal_slope(found.spans, quarters)
-    return _Outcome(_SEASONAL, kendall.s, kendall.p, slope, caution)
-
-
-def _tested(found: Series, outcome: _Outcome, unit: str, parameter: Parameter) -> Trend:
-    says, slope = LEVEL_OR_OPEN, outcome.slope
+def _tested(found: Series, outcome: Guarded, unit: str, parameter: Parameter) -> Trend:
+    says, slope = Direction.NO_CLEAR_TREND, outcome.slope
     if outcome.p <= LEVEL:
-        says = RISING if outcome.statistic > 0 else FALLING
-    sentences = (_sentence(says, found, outcome, unit), outcome.caution, _left_out(found))
+        says = Direction.RISING if outcome.statistic > 0 else Direction.FALLING
+    elif outcome.maybe_season:
+        says = Direction.MAYBE_SEASON
     return Trend(
         says=says,
         test=outcome.test,
@@ -157,112 +130,57 @@ def _tested(found: Series, outcome: _Outcome, unit: str, parameter: Parameter) -
         low=slope.low,
         high=slope.high,
         unit=unit,
-        sentence=" ".join(filter(None, sentences)),
-        line=None if says == LEVEL_OR_OPEN else _line(found, slope, parameter),
+        line=_line(found, outcome, parameter) if says in MOVING else None,
+        span=_days(found),
+        undetected=_undetected(found),
+        left_out=found.left_out,
+        seasons_differ=outcome.seasons_differ,
+        correlation=outcome.correlation,
+        course=course(outcome.flat, slope) if says in MOVING else None,
     )
 
 
-def _untested(says: str, found: Series, unit: str, sentence: str) -> Trend:
-    n, censored = len(found.spans), found.censored
-    return Trend(says, "", n, censored, None, None, None, None, None, unit, sentence)
+def _untested(says: Direction, found: Series, unit: str) -> Trend:
+    return Trend(
+        says=says,
+        test=TrendTest.NONE,
+        n=len(found.spans),
+        censored=found.censored,
+        statistic=None,
+        p=None,
+        slope_per_year=None,
+        low=None,
+        high=None,
+        unit=unit,
+        span=_days(found),
+        undetected=_undetected(found),
+        left_out=found.left_out,
+    )
+
+
+def _days(found: Series) -> tuple[date, date] | None:
+    return (found.days[0], found.days[-1]) if found.days else None
+
+
+def _undetected(found: Series) -> int:
+    return sum(span.undetected for span in found.spans)
 
 
 def _line(
-    found: Series, slope: Slope, parameter: Parameter
+    found: Series, outcome: Guarded, parameter: Parameter
 ) -> tuple[tuple[date, float], tuple[date, float]] | None:
     """Through the median of what is left when the slope is taken off; never below zero."""
-    if not slope.rate:
-        return None
-    rate, start = slope.rate, found.spans[0].at
-    left = [
-        Span(s.at, s.low - rate * (s.at - start), s.high - rate * (s.at - start))
-        for s in found.spans
-    ]
-    level = quantile(shares_of(left), 0.5)
-    if level is None:
+    rate = outcome.slope.rate
+    middle = quantile(shares_of(outcome.flat), 0.5)
+    if not rate or middle is None:
         return None
     first, last = found.days[0], found.days[-1]
-    end = level + rate * (last - first).days / DAYS_A_YEAR
-    if min(level, end) >= 0 or parameter.unit in _BELOW_ZERO:
+    centre = sum(span.at for span in found.spans) / len(found.spans)
+    level = middle + rate * (found.spans[0].at - centre)
+    end = middle + rate * (found.spans[-1].at - centre)
+    if min(level, end) >= 0 or parameter.unit in BELOW_ZERO:
         return (first, level), (last, end)
     if max(level, end) <= 0:
         return None
     crossing = first + timedelta(days=round(-level / rate * DAYS_A_YEAR))
     return ((crossing, 0.0), (last, end)) if level < 0 else ((first, level), (crossing, 0.0))
-
-
-def _tests(found: Series) -> str:
-    return ngettext(
-        "{n} test of {first}", "{n} tests from {first} to {last}", len(found.spans)
-    ).format(
-        n=len(found.spans),
-        first=month_of(found.days[0]),
-        last=month_of(found.days[-1]),
-    )
-
-
-def _with_bounds(found: Series) -> str:
-    """The tests, and how many of them only give bounds."""
-    undetected = sum(span.undetected for span in found.spans)
-    off_scale = found.censored - undetected
-    parts = [_tests(found)]
-    if undetected:
-        parts.append(
-            ngettext("{n} of them a non-detect", "{n} of them non-detects", undetected).format(
-                n=undetected
-            )
-        )
-    if off_scale:
-        parts.append(
-            ngettext("{n} of them off scale", "{n} of them off scale", off_scale).format(
-                n=off_scale
-            )
-        )
-    return ", ".join(parts)
-
-
-def _sentence(says: str, found: Series, outcome: _Outcome, unit: str) -> str:
-    tests, rate = _with_bounds(found), outcome.slope.rate
-    evidence = f"{chance(outcome.p)}; {_(outcome.test)}"
-    if says == LEVEL_OR_OPEN:
-        return _("No clear trend in {tests} ({evidence}).").format(tests=tests, evidence=evidence)
-    if not rate:
-        return _(_WITHOUT_RATE[says]).format(tests=tests, evidence=evidence)
-    evidence = "; ".join(filter(None, (_interval(outcome.slope), evidence)))
-    size = plain(abs(rate))
-    return _(_AT_RATE[says]).format(tests=tests, rate=size, unit=unit, evidence=evidence)
-
-
-def _interval(slope: Slope) -> str:
-    if slope.low is None or slope.high is None:
-        return ""
-    low, high = sorted((abs(slope.low), abs(slope.high)))
-    return _("90 % interval {low} to {high}").format(low=plain(low), high=plain(high))
-
-
-def _too_few(found: Series) -> str:
-    if not found.spans:
-        text = _("No test with a usable figure yet; a trend needs at least {least}.").format(
-            least=LEAST
-        )
-    else:
-        text = ngettext(
-            "Too few tests to tell: {tests}; at least {least} are needed, so {n} more test.",
-            "Too few tests to tell: {tests}; at least {least} are needed, so {n} more tests.",
-            LEAST - len(found.spans),
-        ).format(
-            n=LEAST - len(found.spans),
-            tests=_tests(found),
-            least=LEAST,
-        )
-    return " ".join(filter(None, (text, _left_out(found))))
-
-
-def _left_out(found: Series) -> str:
-    if not found.left_out:
-        return ""
-    return ngettext(
-        "{n} result is left out: no usable figure, or another sort of sample.",
-        "{n} results are left out: no usable figure, or another sort of sample.",
-        found.left_out,
-    ).format(n=found.left_out)

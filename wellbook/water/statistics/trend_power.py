@@ -8,7 +8,6 @@ from math import sqrt
 from random import Random
 from statistics import median
 
-from wellbook.support.translation import _, ngettext
 from wellbook.water.statistics.mann_kendall import (
     LEVEL,
     below,
@@ -18,8 +17,7 @@ from wellbook.water.statistics.mann_kendall import (
 )
 from wellbook.water.statistics.series import Span, label, series
 from wellbook.water.statistics.theil_sen import theil_sen
-from wellbook.water.statistics.trend import LEAST, trend
-from wellbook.water.values.figures import plain
+from wellbook.water.statistics.trend import LEAST, MOVING, trend
 from wellbook.water.values.parameters import Parameter
 from wellbook.water.values.results import Result
 
@@ -40,43 +38,29 @@ class Outlook:
         slope_per_year: The present slope that is taken to go on, in `unit` a year.
         years: How long that takes at the present pace of testing.
         unit: Unit and basis of the slope.
-        sentence: All of it in plain words.
+        pace: Years from one test to the next so far; None where nothing could be foretold.
     """
 
     further: int | None
     slope_per_year: float | None
     years: float | None
     unit: str
-    sentence: str
+    pace: float | None = None
 
 
 def outlook(history: Sequence[Result], parameter: Parameter) -> Outlook:
     """Further tests, at the present slope, scatter and pace, before a trend would show."""
     unit = label(parameter)
     now = trend(history, parameter)
-    if now.says in {"rising", "falling"}:
-        return Outlook(0, now.slope_per_year, 0.0, unit, _("The trend shows already."))
+    if now.says in MOVING:
+        return Outlook(0, now.slope_per_year, 0.0, unit)
     spans = series(history, parameter).spans
     slope = theil_sen(spans).rate if len(spans) > 1 else None
     if parameter.scale == "presence" or not slope or sum(s.exact for s in spans) < _LEAST_NUMBERS:
-        text = _("How many more tests it would take can't be told: too few figures, or no change.")
-        return Outlook(None, slope, None, unit, text)
+        return Outlook(None, slope, None, unit)
     pace = median(b.at - a.at for a, b in pairwise(spans))
     further = _further(spans, slope, pace)
-    steady = _("If it goes on by {slope} {unit} a year, with tests every {pace}, ").format(
-        slope=plain(slope), unit=unit, pace=_months(pace)
-    )
-    if further is None:
-        text = steady + _("it would not show within {n} more tests: next to no trend.").format(
-            n=FURTHEST
-        )
-        return Outlook(None, slope, None, unit, text)
-    text = steady + ngettext(
-        "the trend would show after about {n} more test (with a chance of four in five).",
-        "the trend would show after about {n} more tests (with a chance of four in five).",
-        further,
-    ).format(n=further)
-    return Outlook(further, slope, further * pace, unit, text)
+    return Outlook(further, slope, None if further is None else further * pace, unit, pace)
 
 
 @lru_cache(maxsize=128)
@@ -112,8 +96,3 @@ def _between(ranked: Sequence[float], share: float) -> float:
     place = share * (len(ranked) - 1)
     k = min(int(place), len(ranked) - 2)
     return ranked[k] + (place - k) * (ranked[k + 1] - ranked[k])
-
-
-def _months(years: float) -> str:
-    n = max(1, round(years * 12))
-    return ngettext("{n} month", "{n} months", n).format(n=n)

@@ -5,9 +5,9 @@ Molar masses are summed from the abridged standard atomic weights of IUPAC (2021
 
 import re
 from decimal import Decimal
+from enum import StrEnum
 from functools import lru_cache
 
-from wellbook.support.translation import _
 from wellbook.water.values.parameters import Parameter
 from wellbook.water.values.signs import plain
 
@@ -39,6 +39,7 @@ _ATOMS = {
         "Se": "78.971",
         "Br": "79.904",
         "Sr": "87.62",
+        "Mo": "95.95",
         "Ba": "137.33",
         "Hg": "200.59",
         "Pb": "207.2",
@@ -56,6 +57,10 @@ _FAMILIES = {
     "C": ("HCO3", "CO3", "CO2", "C"),
     "Ca": ("Ca", "CaO"),
     "Mg": ("Mg", "MgO"),
+    "Cr": ("Cr", "CrO4", "Cr2O7"),
+    "As": ("As", "AsO4", "As2O3", "As2O5"),
+    "B": ("B", "BO3", "B2O3", "H3BO3"),
+    "Mo": ("Mo", "MoO4", "MoO3"),
 }
 _FAMILY_OF = {form: atom for atom, forms in _FAMILIES.items() for form in forms}
 
@@ -142,6 +147,11 @@ _OWN_FORMS = {
     "bromide": "Br",
     "fluoride": "F",
     "uranium": "U",
+    "chromium": "Cr",
+    "chromium_vi": "Cr",
+    "arsenic": "As",
+    "boron": "B",
+    "molybdenum": "Mo",
 }
 
 # What is counted in these forms is never counted in another one.
@@ -161,8 +171,36 @@ _AS_IN_NAME = re.compile(r"\bas[ -]+([a-z0-9]+(?:-[a-z0-9]+)?)\b|\(([a-z0-9]+(?:
 _DASH_N = re.compile(r"(?:no3|no2|nh3|nh4|nitrate|nitrite|ammonia|ammonium)\)?\s*-\s*n\b")
 
 
+class Obstacle(StrEnum):
+    """Why two units or bases do not convert."""
+
+    UNKNOWN_FORM = "unknown form"
+    NO_CHARGE = "no charge"
+    NO_MOLAR_MASS = "no molar mass"
+    OTHER_FORM = "other form"
+    PPT = "ppt"
+    OTHER_QUANTITY = "other quantity"
+    UNKNOWN_UNIT = "unknown unit"
+    NO_UNIT = "no unit"
+    TWO_BASES = "two bases"
+    UNRELATED = "unrelated units"
+    COUNT_OR_ESTIMATE = "count or estimate"
+    NO_VOLUME = "no volume"
+    OPEN_BASIS = "open basis"
+    GRAINS_OF_AN_ION = "grains of an ion"
+
+
 class NoConversion(ValueError):
-    """Two units or bases that do not convert; the text is the reason, one sentence."""
+    """Two units or bases that do not convert.
+
+    Attributes:
+        obstacle: Why.
+        facts: The names and units in question.
+    """
+
+    def __init__(self, obstacle: Obstacle, **facts: object) -> None:
+        super().__init__(obstacle, facts)
+        self.obstacle, self.facts = obstacle, facts
 
 
 def understand_basis(text: str) -> str:
@@ -200,16 +238,11 @@ def form_of(basis: str, parameter: Parameter) -> str:
     """The chemical form that a basis names; the parameter's own form if there is no basis.
 
     Raises:
-        NoConversion: The basis is one that we don't know, and the parameter has several.
+        NoConversion: The basis is one that we don't know.
     """
     form, own = _form(basis.removeprefix("as ").casefold()), own_form(parameter)
-    if basis and not form and own:
-        raise NoConversion(
-            _("{parameter} “{form}” is a form that Wellbook does not know.").format(
-                parameter=parameter.name,
-                form=basis,
-            )
-        )
+    if basis and not form:
+        raise NoConversion(Obstacle.UNKNOWN_FORM, parameter=parameter.name, form=basis)
     return form or own
 
 
@@ -232,11 +265,7 @@ def equivalent_mass(form: str, parameter: Parameter) -> Decimal:
     """
     charge = _CHARGES.get(form) or abs(parameter.charge)
     if not charge:
-        raise NoConversion(
-            _("{parameter} has no charge on file, so equivalents mean nothing.").format(
-                parameter=parameter.name,
-            )
-        )
+        raise NoConversion(Obstacle.NO_CHARGE, parameter=parameter.name)
     return mole_mass(form, parameter) / charge
 
 
@@ -248,9 +277,7 @@ def mole_mass(form: str, parameter: Parameter) -> Decimal:
     """
     mass = molar_mass(form) if form else parameter.molar_mass
     if not mass:
-        raise NoConversion(
-            _("No molar mass is on file for {parameter}.").format(parameter=parameter.name)
-        )
+        raise NoConversion(Obstacle.NO_MOLAR_MASS, parameter=parameter.name)
     return mass
 
 
@@ -267,13 +294,7 @@ def factor(form: str, to_form: str, parameter: Parameter) -> Decimal:
         return _mass_per(atom, to_form) / _mass_per(atom, form)
     if form in _CHARGES and to_form in _CHARGES and _by_equivalents(form, to_form, parameter):
         return equivalent_mass(to_form, parameter) / equivalent_mass(form, parameter)
-    raise NoConversion(
-        _("{parameter} as {form} can't be counted as {other}.").format(
-            parameter=parameter.name,
-            form=form,
-            other=to_form,
-        )
-    )
+    raise NoConversion(Obstacle.OTHER_FORM, parameter=parameter.name, form=form, other=to_form)
 
 
 def _by_equivalents(form: str, to_form: str, parameter: Parameter) -> bool:

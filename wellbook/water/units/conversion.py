@@ -4,16 +4,14 @@ A conversion is worked out once per pair of units and bases (`factors` has the u
 forms) and then is one multiplication.
 """
 
-from collections.abc import Sequence
 from dataclasses import dataclass
 from decimal import Decimal
-from functools import lru_cache, reduce
+from functools import lru_cache
 
-from wellbook.support.translation import N_, _
 from wellbook.water.units import basis as bases
 from wellbook.water.units import spellings
-from wellbook.water.units.basis import NoConversion
-from wellbook.water.units.factors import BASE, Line, Sentence, to_base
+from wellbook.water.units.basis import NoConversion, Obstacle
+from wellbook.water.units.factors import BASE, Assumed, Assumption, Line, to_base
 from wellbook.water.units.spellings import Unit, basis_in, understand
 from wellbook.water.values.parameters import Parameter
 from wellbook.water.values.readings import Reading
@@ -41,6 +39,7 @@ _VOLUMES = {
     "per 500 mL": 500,
     "per L": 1000,
 }
+_GRAINS = frozenset({"gpg", "°e"})
 _USUAL_VOLUME = 100  # mL
 
 _MASSES = {spellings.MASS, spellings.FRACTION}
@@ -58,11 +57,11 @@ class Conversion:
 
     Attributes:
         number: The figure in the unit and basis asked for, not rounded.
-        assumption: What had to be assumed, one sentence; empty if nothing.
+        assumptions: What had to be assumed.
     """
 
     number: Decimal
-    assumption: str = ""
+    assumptions: tuple[Assumption, ...] = ()
 
 
 def convert(
@@ -71,12 +70,12 @@ def convert(
     """Convert a printed figure into another unit and basis.
 
     Raises:
-        NoConversion: It can't be done; the text says why.
+        NoConversion: It can't be done.
     """
     if unit == to_unit and basis == to_basis:
         return Conversion(number)
     line = _line(unit, basis, to_unit, to_basis, parameter)
-    return Conversion(line.of(number), " ".join(map(str, line.assumptions)))
+    return Conversion(line.of(number), line.assumptions)
 
 
 def in_usual(reading: Reading, parameter: Parameter) -> Decimal | None:
@@ -102,9 +101,10 @@ def _in(unit: str, basis: str, reading: Reading, parameter: Parameter) -> Decima
 def _line(unit: str, basis: str, to_unit: str, to_basis: str, parameter: Parameter) -> Line:
     """The way from unit to unit."""
     source, target = _known(unit, to_unit), _known(to_unit)
+    _refuse_grains_of_an_ion(basis, source, parameter)
     here, there = _one_basis(basis, source), _one_basis(to_basis, target)
     if spellings.DOUBTFUL in {source.quantity, target.quantity}:
-        raise NoConversion(_("ppt may mean parts per trillion or per thousand; ask the lab which."))
+        raise NoConversion(Obstacle.PPT)
     if source.quantity == target.quantity == spellings.COUNT:
         return _count_line(source, target)
     if source.quantity in spellings.SOLUTE and target.quantity in spellings.SOLUTE:
@@ -116,14 +116,11 @@ def _line(unit: str, basis: str, to_unit: str, to_basis: str, parameter: Paramet
     if source.label == "1" and target.quantity in {"pH", "color", "odor"}:
         return Line(Decimal(1))
     raise NoConversion(
-        _(
-            "{unit} and {other_unit} measure different things ({quantity}, {other_quantity})."
-        ).format(
-            unit=source.label,
-            other_unit=target.label,
-            quantity=_(source.quantity),
-            other_quantity=_(target.quantity),
-        )
+        Obstacle.OTHER_QUANTITY,
+        unit=source.label,
+        other_unit=target.label,
+        quantity=source.quantity,
+        other_quantity=target.quantity,
     )
 
 
@@ -132,23 +129,24 @@ def _known(text: str, to_text: str = "") -> Unit:
     if unit:
         return unit
     if text.strip():
-        raise NoConversion(
-            _("The unit “{unit}” is not one that Wellbook knows.").format(unit=text.strip())
-        )
+        raise NoConversion(Obstacle.UNKNOWN_UNIT, unit=text.strip())
     bare = understand("1")
     if bare and to_text in {"1", "pH units"}:
         return bare
-    raise NoConversion(_("No unit is printed with the figure."))
+    raise NoConversion(Obstacle.NO_UNIT)
 
 
 def _one_basis(basis: str, unit: Unit) -> str:
     if basis and unit.basis and basis != unit.basis:
-        raise NoConversion(
-            _("The sheet gives two bases, {basis} and {other}.").format(
-                basis=basis, other=unit.basis
-            )
-        )
+        raise NoConversion(Obstacle.TWO_BASES, basis=basis, other=unit.basis)
     return basis or unit.basis
+
+
+def _refuse_grains_of_an_ion(basis: str, unit: Unit, parameter: Parameter) -> None:
+    """Grains are of CaCO3 for hardness; old analyses print grains of the ion itself, too."""
+    own = bases.own_form(parameter)
+    if unit.label in _GRAINS and not basis and own not in {"", "CaCO3"}:
+        raise NoConversion(Obstacle.GRAINS_OF_AN_ION, parameter=parameter.name, form=own)
 
 
 def _plain_line(label: str, to_label: str) -> Line:
@@ -159,27 +157,23 @@ def _plain_line(label: str, to_label: str) -> Line:
         raise _unrelated(label, to_label)
     line = to_base(label, base).then(to_base(to_label, base).back())
     if {label, to_label} == {"NTU", "FNU"}:
-        return line.assuming(
-            Sentence(N_("NTU and FNU are taken as equal; the two kinds of meter may differ."))
-        )
+        return line.assuming(Assumption(Assumed.EQUAL_METERS))
     return line
 
 
 def _unrelated(label: str, to_label: str) -> NoConversion:
-    return NoConversion(_("{unit} and {other} do not convert.").format(unit=label, other=to_label))
+    return NoConversion(Obstacle.UNRELATED, unit=label, other=to_label)
 
 
 def _count_line(source: Unit, target: Unit) -> Line:
     methods = {label.split()[0] for label in (source.label, target.label)} & {"CFU", "MPN"}
     if len(methods) > 1:
-        raise NoConversion(
-            _("CFU are counted and MPN are estimated; one can't be turned into the other.")
-        )
+        raise NoConversion(Obstacle.COUNT_OR_ESTIMATE)
     volume, to_volume = _VOLUMES.get(source.label), _VOLUMES.get(target.label)
     if to_volume is None or (volume is None and to_volume != _USUAL_VOLUME):
-        raise NoConversion(_("No volume is printed with the count."))
+        raise NoConversion(Obstacle.NO_VOLUME)
     if volume is None:
-        return Line(Decimal(1)).assuming(Sentence(N_("No volume is printed; taken as per 100 mL.")))
+        return Line(Decimal(1)).assuming(Assumption(Assumed.VOLUME))
     return Line(Decimal(to_volume) / volume)
 
 
@@ -194,35 +188,22 @@ def _solute_line(
     return line.then(_to_mass(target, to_form, parameter).back()).assuming(*assumed)
 
 
-def _basis_taken(source: Unit, basis: str, to_basis: str, parameter: Parameter) -> list[Sentence]:
+def _basis_taken(source: Unit, basis: str, to_basis: str, parameter: Parameter) -> list[Assumption]:
     """What is assumed of a figure without a basis. Moles and equivalents need none."""
     if basis or not to_basis or source.quantity not in _MASSES:
         return []
     choices = bases.choices(parameter)
     if choices:
-        raise NoConversion(
-            _("The sheet does not say whether {parameter} is counted {bases}; ask the lab.").format(
-                parameter=parameter.name,
-                bases=_either(choices),
-            )
-        )
+        raise NoConversion(Obstacle.OPEN_BASIS, parameter=parameter.name, bases=choices)
     form = bases.own_form(parameter)
     if not form or form in bases.ONLY_FORMS:
         return []
-    return [Sentence(N_("No basis is printed; taken as {form}, as is usual."), (("form", form),))]
+    return [Assumption(Assumed.BASIS, (("form", form),))]
 
 
-def _either(choices: Sequence[str]) -> str:
-    """Bases between which a sheet leaves the choice: `as N or as NO3`."""
-    return reduce(lambda some, one: _("{bases} or {basis}").format(bases=some, basis=one), choices)
-
-
-def _dilute(source: Unit, target: Unit) -> list[Sentence]:
+def _dilute(source: Unit, target: Unit) -> list[Assumption]:
     fractions = [u.label for u in (source, target) if u.quantity == spellings.FRACTION]
-    return [
-        Sentence(N_("{unit} is taken as for dilute water, 1 kg per litre."), (("unit", unit),))
-        for unit in fractions
-    ]
+    return [Assumption(Assumed.DILUTE, (("unit", unit),)) for unit in fractions]
 
 
 def _to_mass(unit: Unit, form: str, parameter: Parameter) -> Line:
@@ -247,10 +228,7 @@ def _uranium_line(source: Unit, target: Unit) -> Line:
     first, ratio, second = through
     line = _plain_line(source.label, first).then(Line(ratio))
     return line.then(_plain_line(second, target.label)).assuming(
-        Sentence(
-            N_("Taken at {activity} pCi per µg of uranium; the true ratio differs by well."),
-            (("activity", URANIUM_ACTIVITY),),
-        )
+        Assumption(Assumed.URANIUM, (("activity", URANIUM_ACTIVITY),))
     )
 
 
@@ -261,8 +239,5 @@ def _temperature_line(basis: str, to_basis: str) -> Line:
         return Line(Decimal(1))
     scale = _PER_25_DEGREES if there == "at 25 °C" else 1 / _PER_25_DEGREES
     return Line(scale).assuming(
-        Sentence(
-            N_("Taken from {temperature} to {other} by the factor 1.116 for natural waters."),
-            (("temperature", here[3:]), ("other", there[3:])),
-        )
+        Assumption(Assumed.TEMPERATURE, (("temperature", here[3:]), ("other", there[3:])))
     )

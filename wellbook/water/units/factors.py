@@ -6,10 +6,10 @@ library; everything else asks pint, whose registry is built on first need.
 
 from dataclasses import dataclass, replace
 from decimal import Decimal
+from enum import StrEnum
 from functools import lru_cache
 from typing import TYPE_CHECKING
 
-from wellbook.support.translation import _
 from wellbook.water.units import spellings
 from wellbook.water.units.basis import molar_mass
 
@@ -78,21 +78,28 @@ _PINT = {
 }
 
 
+class Assumed(StrEnum):
+    """What a conversion may have to assume."""
+
+    EQUAL_METERS = "NTU and FNU are equal"
+    VOLUME = "per 100 mL"
+    BASIS = "the usual basis"
+    DILUTE = "dilute water"
+    URANIUM = "the ratio of uranium"
+    TEMPERATURE = "the factor of temperature"
+
+
 @dataclass(frozen=True, slots=True)
-class Sentence:
-    """A sentence that is put into the language of whoever reads it.
+class Assumption:
+    """What a conversion had to assume.
 
     Attributes:
-        text: The English, marked.
-        about: What stands in its places.
+        kind: What it is.
+        facts: The units, forms and figures in it.
     """
 
-    text: str
-    about: tuple[tuple[str, object], ...] = ()
-
-    def __str__(self) -> str:
-        """It in the language of now."""
-        return _(self.text).format(**dict(self.about))
+    kind: Assumed
+    facts: tuple[tuple[str, object], ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -102,12 +109,12 @@ class Line:
     Attributes:
         scale: By what a figure is multiplied.
         offset: What is then added; only temperatures have one.
-        assumptions: What had to be assumed, a sentence each.
+        assumptions: What had to be assumed.
     """
 
     scale: Decimal
     offset: Decimal = Decimal(0)
-    assumptions: tuple[Sentence, ...] = ()
+    assumptions: tuple[Assumption, ...] = ()
 
     def of(self, number: Decimal) -> Decimal:
         """The converted figure, unrounded; written without an exponent where it is large."""
@@ -128,9 +135,9 @@ class Line:
         """The way back."""
         return Line(1 / self.scale, -self.offset / self.scale, self.assumptions)
 
-    def assuming(self, *sentences: Sentence) -> "Line":
+    def assuming(self, *assumptions: Assumption) -> "Line":
         """The same with assumptions put to it."""
-        return replace(self, assumptions=self.assumptions + sentences)
+        return replace(self, assumptions=self.assumptions + assumptions)
 
 
 @lru_cache(maxsize=256)

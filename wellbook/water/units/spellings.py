@@ -4,19 +4,18 @@ import re
 from dataclasses import dataclass, replace
 from functools import lru_cache
 
-from wellbook.support.translation import N_
 from wellbook.water.units.basis import understand_basis
 from wellbook.water.values.signs import plain
 
-MASS = N_("mass concentration")
-FRACTION = N_("mass fraction")
-AMOUNT = N_("amount concentration")
-CHARGE = N_("equivalent concentration")
-ACTIVITY = N_("radioactivity")
-CONDUCTIVITY = N_("conductivity")
-TURBIDITY = N_("turbidity")
-COUNT = N_("bacteria count")
-PRESENCE = N_("presence")
+MASS = "mass concentration"
+FRACTION = "mass fraction"
+AMOUNT = "amount concentration"
+CHARGE = "equivalent concentration"
+ACTIVITY = "radioactivity"
+CONDUCTIVITY = "conductivity"
+TURBIDITY = "turbidity"
+COUNT = "bacteria count"
+PRESENCE = "presence"
 DOUBTFUL = "doubtful"
 
 # What a dissolved substance can be given in, and so can have a basis.
@@ -88,9 +87,9 @@ _TABLE = (
     ("S/m", CONDUCTIVITY, "", ""),
     ("µS/m", CONDUCTIVITY, "", ""),
     ("S/cm", CONDUCTIVITY, "", "mho/cm mhos/cm"),
-    ("NTU", TURBIDITY, "", "ntus n.t.u. nephelometricturbidityunits ntru"),
-    ("FNU", TURBIDITY, "", "ftu fnmu"),
-    ("JTU", N_("turbidity by candle"), "", "jcu"),
+    ("NTU", TURBIDITY, "", "ntus unt n.t.u. nephelometricturbidityunits ntru"),
+    ("FNU", TURBIDITY, "", "ftu fnmu nfu unf te/f"),
+    ("JTU", "turbidity by candle", "", "jcu"),
     (
         "per 100 mL",
         COUNT,
@@ -102,10 +101,15 @@ _TABLE = (
             "n/100ml coliform/100ml coliforms/100ml"
         ),
     ),
-    ("CFU per 100 mL", COUNT, "", "cfus/100ml cfu/100mls cfu/0.1l colonyformingunits/100ml"),
+    (
+        "CFU per 100 mL",
+        COUNT,
+        "",
+        "cfus/100ml cfu/100mls cfu/0.1l colonyformingunits/100ml kbe/100ml ufc/100ml",
+    ),
     ("MPN per 100 mL", COUNT, "", "mpn/100mls mpnindex/100ml mpn/0.1l"),
     ("per mL", COUNT, "", "/ml #/ml col/ml colonies/ml count/ml platecnt #/cm3"),
-    ("CFU per mL", COUNT, "", "cfu/1ml cfus/ml"),
+    ("CFU per mL", COUNT, "", "cfu/1ml cfus/ml kbe/ml kbe/1ml ufc/ml ufc/1ml"),
     ("MPN per mL", COUNT, "", "mpn/1ml"),
     ("per 10 mL", COUNT, "", "#/10ml cfu/10ml mpn/10ml"),
     ("per 250 mL", COUNT, "", "#/250ml cfu/250ml mpn/250ml"),
@@ -133,12 +137,12 @@ _TABLE = (
             "ph-units units(ph) none(ph) phs.u. phsu unitsph"
         ),
     ),
-    ("°C", N_("temperature"), "", "c degc deg.c degreesc celsius degreescelsius cel"),
-    ("°F", N_("temperature"), "", "f degf deg.f degreesf fahrenheit degreesfahrenheit"),
-    ("K", N_("temperature"), "", "degk kelvin"),
+    ("°C", "temperature", "", "c degc deg.c degreesc celsius degreescelsius cel"),
+    ("°F", "temperature", "", "f degf deg.f degreesf fahrenheit degreesfahrenheit"),
+    ("K", "temperature", "", "degk kelvin"),
     (
         "color units",
-        N_("color"),
+        "color",
         "",
         (
             "pcu cu c.u. tcu acu ptco pt-co pt/co ptcounits pt-counits pt-cocolorunits hu "
@@ -147,13 +151,13 @@ _TABLE = (
             "mg/lptco"
         ),
     ),
-    ("TON", N_("odor"), "", "t.o.n. t.o.n thresholdodornumber odorunits"),
-    ("MFL", N_("fibers"), "", "millionfibers/l"),
-    ("mrem/yr", N_("dose"), "", "mrem/year millirem/year"),
-    ("mSv/yr", N_("dose"), "", "msv/year msv/a"),
-    ("%", N_("percent"), "", "percent pct"),
-    ("1", N_("ratio"), "", "none unitless dimensionless index ratio units unit n/a -"),
-    ("mV", N_("potential"), "", "millivolt millivolts"),
+    ("TON", "odor", "", "t.o.n. t.o.n thresholdodornumber odorunits"),
+    ("MFL", "fibers", "", "millionfibers/l"),
+    ("mrem/yr", "dose", "", "mrem/year millirem/year"),
+    ("mSv/yr", "dose", "", "msv/year msv/a"),
+    ("%", "percent", "", "percent pct"),
+    ("1", "ratio", "", "none unitless dimensionless index ratio units unit n/a -"),
+    ("mV", "potential", "", "millivolt millivolts"),
 )
 
 _WORDS = (

@@ -4,7 +4,9 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from typing import Literal
 
-FIRST_DRAW = "first draw"
+from wellbook.water.values.results import Draw
+
+FIRST_DRAW = Draw.FIRST
 
 
 @dataclass(frozen=True, slots=True)
@@ -27,7 +29,7 @@ class Bottle:
     key: str
     name: str
     serves: tuple[str, ...]
-    draw: Literal["first draw", "flushed"]
+    draw: Draw
     aerator: Literal["on", "off"]
     before: str
     rinse: str

@@ -6,18 +6,17 @@ from decimal import Decimal
 from enum import StrEnum
 
 from wellbook.support.csv_rows import Stored
-from wellbook.support.translation import N_
 from wellbook.water.values.partial_date import Period
 
 
 class LimitKind(StrEnum):
-    """What a limit is for, as a word to be said; health comes first when several apply."""
+    """What a limit is for; health comes first when several apply."""
 
-    HEALTH = N_("health")
-    ACTION = N_("action level")
-    ADVISORY = N_("advisory")
-    AESTHETIC = N_("aesthetic")
-    OPERATIONAL = N_("operational")
+    HEALTH = "health"
+    ACTION = "action level"
+    ADVISORY = "advisory"
+    AESTHETIC = "aesthetic"
+    OPERATIONAL = "operational"
 
 
 # Kinds whose passing can harm people; the first two rank above everything else.

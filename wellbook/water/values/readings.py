@@ -4,8 +4,6 @@ from dataclasses import dataclass
 from decimal import Decimal
 from enum import StrEnum
 
-from wellbook.support.translation import N_
-
 
 class Kind(StrEnum):
     """What sort of statement a reading is."""
@@ -20,16 +18,23 @@ class Kind(StrEnum):
 
 
 class Flag(StrEnum):
-    """What the lab said about a reading beside its number, as words to be said."""
+    """What the lab said about a reading beside its number."""
 
-    ESTIMATED = N_("estimated")
-    HELD_TOO_LONG = N_("held too long")
-    IN_BLANK = N_("in blank")
-    DUPLICATE = N_("duplicate")
-    DILUTED = N_("diluted")
-    REJECTED = N_("rejected")
-    OVER_RANGE = N_("over range")
-    OVERGROWN = N_("overgrown")  # confluent growth or too numerous to count
+    ESTIMATED = "estimated"
+    HELD_TOO_LONG = "held too long"
+    IN_BLANK = "in blank"
+    DUPLICATE = "duplicate"
+    DILUTED = "diluted"
+    REJECTED = "rejected"
+    OVER_RANGE = "over range"
+    OVERGROWN = "overgrown"  # confluent growth or too numerous to count
+
+
+class Fraction(StrEnum):
+    """Which part of the water was measured."""
+
+    TOTAL = "total"
+    DISSOLVED = "dissolved"
 
 
 @dataclass(frozen=True, slots=True)

@@ -1,9 +1,38 @@
 """One reading in its place in the history: when, where, by which lab and method."""
 
 from dataclasses import dataclass
+from enum import StrEnum
 
 from wellbook.water.values.local_time import Moment
 from wellbook.water.values.readings import Reading
+
+
+class Draw(StrEnum):
+    """How a sample was drawn."""
+
+    FIRST = "first draw"
+    FLUSHED = "flushed"
+
+
+class Purpose(StrEnum):
+    """What a sample was drawn for."""
+
+    ROUTINE = "routine"
+    AFTER_EVENT = "after an event"
+    TREATMENT_CHECK = "treatment check"
+    COMPLAINT = "complaint"
+    NEW_WELL = "new well"
+    SALE = "sale"
+    LOAN = "loan"
+
+
+class SamplerStanding(StrEnum):
+    """Who drew a sample; a lender accepts some and not others."""
+
+    OWNER = "owner"
+    LAB = "lab"
+    PROFESSIONAL = "disinterested professional"
+    AGENCY = "agency"
 
 
 @dataclass(frozen=True, slots=True)

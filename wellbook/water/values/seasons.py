@@ -9,52 +9,36 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from datetime import date, timedelta
 
-from wellbook.support.translation import N_, _
-
-# Spelled out here because the standard library's names follow the machine's locale.
+# In English; `wording.dates` says them.
 MONTHS = (
-    N_("January"),
-    N_("February"),
-    N_("March"),
-    N_("April"),
-    N_("May"),
-    N_("June"),
-    N_("July"),
-    N_("August"),
-    N_("September"),
-    N_("October"),
-    N_("November"),
-    N_("December"),
-)
-_IN_SHORT = (
-    N_("Jan {year}"),
-    N_("Feb {year}"),
-    N_("Mar {year}"),
-    N_("Apr {year}"),
-    N_("May {year}"),
-    N_("Jun {year}"),
-    N_("Jul {year}"),
-    N_("Aug {year}"),
-    N_("Sep {year}"),
-    N_("Oct {year}"),
-    N_("Nov {year}"),
-    N_("Dec {year}"),
+    "January",
+    "February",
+    "March",
+    "April",
+    "May",
+    "June",
+    "July",
+    "August",
+    "September",
+    "October",
+    "November",
+    "December",
 )
 WEEKDAYS = (
-    N_("Monday"),
-    N_("Tuesday"),
-    N_("Wednesday"),
-    N_("Thursday"),
-    N_("Friday"),
-    N_("Saturday"),
-    N_("Sunday"),
+    "Monday",
+    "Tuesday",
+    "Wednesday",
+    "Thursday",
+    "Friday",
+    "Saturday",
+    "Sunday",
 )
 YEAR = 12
 
 
 @dataclass(frozen=True, slots=True)
 class Season:
-    """One season: `key` is stable (`winter`, `wet`), `name` is what people read, to be said."""
+    """One season: `key` is stable (`winter`, `wet`), `name` is what people read, in English."""
 
     key: str
     name: str
@@ -85,7 +69,6 @@ class Band:
     start: date
     end: date
     season: Season
-    label: str
 
 
 @dataclass(frozen=True, slots=True)
@@ -131,12 +114,12 @@ class Coverage:
         )
 
 
-_WINTER = Season("winter", N_("winter"))
-_SPRING = Season("spring", N_("spring"))
-_SUMMER = Season("summer", N_("summer"))
-_AUTUMN = Season("autumn", N_("autumn"))
-_WET = Season("wet", N_("wet season"))
-_DRY = Season("dry", N_("dry season"))
+_WINTER = Season("winter", "winter")
+_SPRING = Season("spring", "spring")
+_SUMMER = Season("summer", "summer")
+_AUTUMN = Season("autumn", "autumn")
+_WET = Season("wet", "wet season")
+_DRY = Season("dry", "dry season")
 
 NORTHERN = Scheme(
     "north",
@@ -178,20 +161,14 @@ def read_scheme(text: str) -> Scheme:
     )
 
 
-def month_of(day: date) -> str:
-    """A day's month and year in short, whatever the machine's locale: `May 2024`."""
-    return _(_IN_SHORT[day.month - 1]).format(year=day.year)
-
-
 def season_of(day: date, scheme: Scheme) -> Season:
     """The season a day falls into."""
     return scheme.of_month[day.month - 1]
 
 
-def label_of(day: date, scheme: Scheme) -> str:
-    """The season of a day with the year that the season ends in, e.g. `winter 2026`."""
-    season, year = season_of(day, scheme), _last_of_season(day, scheme).year
-    return _("{season} {year}").format(season=_(season.name), year=year)
+def year_of(day: date, scheme: Scheme) -> int:
+    """The year that the season of a day ends in, for which it is named."""
+    return _last_of_season(day, scheme).year
 
 
 def bands(first: date, last: date, scheme: Scheme) -> tuple[Band, ...]:
@@ -200,7 +177,7 @@ def bands(first: date, last: date, scheme: Scheme) -> tuple[Band, ...]:
     start = first
     while start <= last:
         end = _last_of_season(start, scheme)
-        found.append(Band(start, min(end, last), season_of(start, scheme), label_of(start, scheme)))
+        found.append(Band(start, min(end, last), season_of(start, scheme)))
         start = end + timedelta(days=1)
     return tuple(found)
 

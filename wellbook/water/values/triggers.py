@@ -3,12 +3,42 @@
 import re
 from collections.abc import Iterable
 from dataclasses import dataclass
+from enum import StrEnum
 from types import MappingProxyType
 from typing import Literal
 
 from wellbook.support.csv_rows import Phrases
 
-SYMPTOM = "taste"  # the kind of event whose words tell what was tasted, smelled or seen
+
+class EventKind(StrEnum):
+    """What can happen to a well or its household."""
+
+    FLOOD = "flood"
+    REPAIR = "repair"
+    PUMP = "pump"
+    DISINFECTION = "disinfection"
+    TREATMENT = "treatment"
+    DRILLING = "drilling nearby"
+    QUARRY = "quarry nearby"
+    ROAD_SALT = "road salt"
+    FARMING = "farming nearby"
+    SEPTIC = "septic nearby"
+    LANDFILL = "landfill nearby"
+    SPILL = "spill"
+    FIRE = "fire nearby"
+    EARTHQUAKE = "earthquake"
+    DRY = "dry"
+    TASTE = "taste"
+    RADON_IN_AIR = "radon in air"
+    SALE = "sale"
+    OWNER = "owner"
+    BIRTH = "birth"
+    PREGNANCY = "pregnancy"
+    ILLNESS = "illness"
+    OTHER = "other"
+
+
+SYMPTOM = EventKind.TASTE  # the kind whose words tell what was tasted, smelled or seen
 # What a row of `symptoms.csv` leaves out: what is noticed at the tap is tested there, now.
 OF_SYMPTOMS = MappingProxyType(
     {

@@ -19,6 +19,7 @@ from wellbook.water.values.parameters import Parameter
 from wellbook.water.values.readings import Flag, Kind, Reading
 from wellbook.water.values.results import Result
 from wellbook.water.verdicts.compare import Figure, shown
+from wellbook.water.verdicts.unit_words import assumed
 
 NET_OF_URANIUM = "net of uranium"
 _ALREADY_NET = ("adjusted", "net", "excluding u", "less uranium", "minus uranium")
@@ -50,7 +51,7 @@ def possible(
         beside: The other results of the same sample.
 
     Raises:
-        NoConversion: The reading can't be brought into the limit's unit; the text says why.
+        NoConversion: The reading can't be brought into the limit's unit.
     """
     reading = _with_bound(result)
     if parameter.scale == "presence" or limit.rule is Rule.ABSENT:
@@ -95,7 +96,7 @@ def _figure(reading: Reading, limit: Limit, parameter: Parameter) -> Figure:
     basis = limit.basis or (limit.condition if limit.condition.startswith("at ") else "")
     got = convert(number, reading.unit, reading.basis, limit.unit, basis, parameter)
     at_least = reading.text.lstrip().startswith(("≥", ">=", "≧", "⩾"))
-    return Figure(reading.kind, got.number, at_least, got.assumption)
+    return Figure(reading.kind, got.number, at_least, assumed(got))
 
 
 def _bacteria(reading: Reading, limit: Limit, parameter: Parameter) -> Figure:
@@ -205,7 +206,7 @@ def _uranium(
             figure=reading.text.strip(),
             unit=reading.unit,
         )
-        return least, got.number, " ".join(filter(None, (said, got.assumption)))
+        return least, got.number, " ".join(filter(None, (said, assumed(got))))
     return Decimal(0), None, ""
 
 

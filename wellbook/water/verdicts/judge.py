@@ -22,6 +22,7 @@ from wellbook.water.verdicts.caveats import reserve, unfit
 from wellbook.water.verdicts.compare import NEAR_SHARE, badness, compare
 from wellbook.water.verdicts.interpretations import Possible, possible
 from wellbook.water.verdicts.point_record import Assessed, PointRecord
+from wellbook.water.verdicts.unit_words import obstacle
 
 __all__ = [
     "NEAR_SHARE",
@@ -62,7 +63,7 @@ def judge(
     try:
         found = possible(result, limit, parameter, beside)
     except NoConversion as problem:
-        return Judgement(Verdict.UNDECIDABLE, limit, None, str(problem))
+        return Judgement(Verdict.UNDECIDABLE, limit, None, obstacle(problem))
     verdict, value, why = _weigh(found, limit, near_share)
     verdict, remarks = reserve(verdict, result, limit, parameter)
     return Judgement(verdict, limit, value, " ".join(filter(None, (why, remarks))))

@@ -10,7 +10,9 @@ from wellbook.water.values.judgement import Judgement, Verdict
 from wellbook.water.values.parameters import Parameter
 from wellbook.water.values.readings import Kind
 from wellbook.water.values.results import Result
+from wellbook.water.verdicts.forecasts import Forecast, forecasts
 from wellbook.water.verdicts.judge import assess, badness
+from wellbook.water.verdicts.latest_change import LatestChange, latest_change
 from wellbook.water.verdicts.point_record import Assessed, PointRecord, TwoVerdicts
 
 
@@ -25,6 +27,8 @@ class Standing(TwoVerdicts):
         then: How it stood to the limits of its sampling day.
         now: How it stands to the limits of today.
         trend: What the whole history says.
+        forecasts: When its line reaches each limit of today, the weightiest first.
+        change: What changed since the test before; None where no test has a usable figure.
     """
 
     parameter: Parameter
@@ -33,6 +37,8 @@ class Standing(TwoVerdicts):
     then: Judgement
     now: Judgement
     trend: Trend
+    forecasts: tuple[Forecast, ...] = ()
+    change: LatestChange | None = None
 
 
 def stand(
@@ -66,7 +72,11 @@ def stand(
     drawn = [result for result in analysed or history if result.collected.day == last]
     latest = max(assess(drawn, record, catalogue, sets, today), key=_weight)
     found = trend(history, parameter)
-    return Standing(parameter, len(analysed), latest.result, latest.then, latest.now, found)
+    ahead = forecasts(found, parameter, catalogue, sets, today)
+    change = latest_change(record, parameter, catalogue, sets, today)
+    return Standing(
+        parameter, len(analysed), latest.result, latest.then, latest.now, found, ahead, change
+    )
 
 
 def _weight(

@@ -4,13 +4,14 @@ Each dialog is imported when it is first asked for, so that the first paint does
 """
 
 from collections.abc import Callable, Sequence
+from dataclasses import replace
 from functools import partial
 from pathlib import Path
 from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QObject, QThreadPool, Signal
 from PySide6.QtGui import QGuiApplication
-from PySide6.QtWidgets import QApplication, QDialog, QWidget
+from PySide6.QtWidgets import QApplication, QDialog, QInputDialog, QLineEdit, QWidget
 
 from wellbook.book import Book
 from wellbook.book.rows import Event, Sample
@@ -22,7 +23,7 @@ from wellbook.window.common.household import Household
 from wellbook.window.common.jobs import Job, Tell
 from wellbook.window.common.preferences import Preferences
 from wellbook.window.common.words import moment_words
-from wellbook.window.widgets.attaching import is_report
+from wellbook.window.widgets.attaching import is_picture, is_report
 from wellbook.window.widgets.message_bar import MessageBar
 
 if TYPE_CHECKING:
@@ -32,7 +33,7 @@ if TYPE_CHECKING:
     from wellbook.window.widgets.entry_dialog import EntryDialog
 
 
-class Desk(QObject):
+class BookActions(QObject):
     """Opens dialogs and tells when the book has changed.
 
     Signals:
@@ -54,6 +55,7 @@ class Desk(QObject):
         self._chooser, self._window = chooser, window
         self._preferences = preferences
         self._waiting: list[LabSource] = []
+        self._reading: LabSource | None = None
         self._reports: list[Path] = []
         self._told: list[str] = []
         self._is_closed = False
@@ -67,8 +69,8 @@ class Desk(QObject):
         self.read_files(self._chooser.lab_files(self._window))
 
     def read_files(self, paths: Sequence[Path]) -> None:
-        """Read files one after another, each for review; a PDF or picture is typed in by hand."""
-        reports = [path for path in paths if is_report(path)]
+        """Read files one after another, each for review; a picture is typed in by hand."""
+        reports = [path for path in paths if is_picture(path)]
         self._reports += reports
         self._read([self._source(path) for path in paths if path not in reports])
 
@@ -100,19 +102,39 @@ class Desk(QObject):
         source = self._waiting.pop(0)
         name = source.path.name if source.path else _("what was copied")
         self._bar.say(_("Reading {name} …").format(name=name))
-        self._run(partial(source.draft, Order.UNKNOWN), partial(self._on_draft, source))
+        self._reading = source
+        self._run(partial(source.unlocked, Order.UNKNOWN), partial(self._on_draft, source))
 
-    def _on_draft(self, source: "LabSource", draft: "Draft") -> None:
+    def _on_draft(self, source: "LabSource", draft: "Draft | None") -> None:
         from wellbook.window.dialogs.draft.draft_dialog import DraftDialog
 
         if self._is_closed:
             return
+        self._reading = None
         shown = QApplication.activeModalWidget()
         if isinstance(shown, QDialog):  # one at a time
             shown.finished.connect(lambda _unused: self._on_draft(source, draft))
             return
         self._bar.clear()
+        if draft is None:
+            self._ask_password(source)
+            return
         self.enter(DraftDialog(self._household, source, draft, self._window))
+
+    def _ask_password(self, source: "LabSource") -> None:
+        """Ask for the password of a locked PDF, and read it again with that."""
+        name = source.path.name if source.path else ""
+        dialog = QInputDialog(self._window)
+        dialog.setWindowTitle(_("Password of {name}").format(name=name))
+        wrong = _("This password does not open it.") + " " if source.password else ""
+        dialog.setLabelText(
+            wrong + _("{name} is locked. Type the password that the lab sent.").format(name=name)
+        )
+        dialog.setTextEchoMode(QLineEdit.EchoMode.Password)
+        dialog.textValueSelected.connect(lambda text: self._read([replace(source, password=text)]))
+        if source.path is not None:
+            dialog.rejected.connect(partial(self._reports.append, source.path))
+        self._open(dialog)
 
     def _say_rest(self) -> None:
         """Say what became of the files that needed no review, and offer to type in reports."""
@@ -226,7 +248,12 @@ class Desk(QObject):
 
     def _on_failed(self, sentence: str) -> None:
         self._bar.clear()
-        self._told.append(sentence)
+        source, self._reading = self._reading, None
+        path = source.path if source else None
+        if path is not None and is_report(path):
+            self._reports.append(path)  # no table in it: typed in beside the page
+        else:
+            self._told.append(sentence)
         self._read_next()
 
     def _on_exported(self, folder: Path, written: object) -> None:
@@ -250,7 +277,7 @@ class Desk(QObject):
     def _open(self, dialog: QDialog) -> None:
         self.dialog = dialog
         dialog.finished.connect(partial(self._on_closed, dialog))
-        dialog.open()
+        QDialog.open(dialog)  # a QInputDialog has another `open` of its own
 
     def say_kept(self, sentence: str) -> None:
         """Say that something was kept, and show the book anew."""

@@ -17,9 +17,9 @@ from wellbook.planning.overview import PointOverview, WellOverview, overview, po
 from wellbook.support.translation import _, pgettext
 from wellbook.water.verdicts.point_record import PointRecord
 from wellbook.window.app import opening
-from wellbook.window.app.book_actions import Desk
-from wellbook.window.app.due_loader import LookAhead
-from wellbook.window.app.integrity_check import Keeper
+from wellbook.window.app.book_actions import BookActions
+from wellbook.window.app.due_loader import DueLoader
+from wellbook.window.app.integrity_check import IntegrityCheck
 from wellbook.window.app.reminder import Reminder
 from wellbook.window.common import advice
 from wellbook.window.common.choosing import Chooser
@@ -78,7 +78,7 @@ class BookView(QWidget):
         self._records: dict[int, PointRecord] = {}
         self._dues: dict[int, tuple[PanelDue, ...]] | None = None
         self._was_painted = False
-        self.ahead = LookAhead(household, self)
+        self.ahead = DueLoader(household, self)
         names = [
             _("Overview"),
             pgettext("pages", "Tests"),
@@ -89,8 +89,8 @@ class BookView(QWidget):
         self.overview = OverviewPage(household)
         self.pages = QStackedWidget()
         self.pages.addWidget(self.overview)
-        self.desk = Desk(household, bar, chooser, preferences, self)
-        self.keeper = Keeper(household, bar, self)
+        self.desk = BookActions(household, bar, chooser, preferences, self)
+        self.keeper = IntegrityCheck(household, bar, self)
         self.reminder = Reminder(household, self)
         column = QVBoxLayout(self)
         column.setContentsMargins(0, 0, 0, 0)

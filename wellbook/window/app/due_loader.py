@@ -8,7 +8,7 @@ from wellbook.window.common.household import Household
 from wellbook.window.common.jobs import Job, Tell
 
 
-class LookAhead(QObject):
+class DueLoader(QObject):
     """Asks what is due and tells the answer, unless it was asked anew meanwhile.
 
     Signals:
@@ -35,7 +35,7 @@ class LookAhead(QObject):
         job.start(partial(_due, self._household))
 
     def stop(self) -> None:
-        """Heed no late answer."""
+        """Ignore results that arrive after closing."""
         self._is_stopped = True
 
     def _on_done(self, job: Job, dues: object) -> None:

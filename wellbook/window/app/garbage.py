@@ -11,7 +11,7 @@ from PySide6.QtCore import QObject, QTimer
 _EVERY_MS = 250
 
 
-class Sweeper(QObject):
+class GuiThreadGc(QObject):
     """Collects between events of the window, as often as Python itself would."""
 
     def __init__(self, parent: QObject) -> None:

@@ -14,7 +14,7 @@ if TYPE_CHECKING:
     from wellbook.window.packet.inspection_dialog import LookOverDialog
 
 
-class Reception(QObject):
+class IncomingPackets(QObject):
     """Opens the dialog on a packet; one at a time.
 
     Signals:

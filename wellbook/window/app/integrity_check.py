@@ -15,7 +15,7 @@ from wellbook.window.widgets.message_bar import MessageBar
 LARGEST_UNASKED = 100_000_000  # bytes; a larger book is looked over when it is asked for
 
 
-class Keeper(QObject):
+class IntegrityCheck(QObject):
     """Checks the book on another thread and says in the message bar what was found."""
 
     def __init__(self, household: Household, bar: MessageBar, window: QWidget) -> None:
@@ -38,7 +38,7 @@ class Keeper(QObject):
             self._start(is_asked=True)
 
     def stop(self) -> None:
-        """Heed no late answer."""
+        """Ignore results that arrive after closing."""
         self._is_stopped = True
 
     def _start(self, *, is_asked: bool) -> None:

@@ -24,14 +24,14 @@ from wellbook.support.translation import _
 from wellbook.window.app import opening
 from wellbook.window.app.book_view import PARAMETER, BookView
 from wellbook.window.app.dropped import Dropped, names, one_by_one
-from wellbook.window.app.garbage import Sweeper
-from wellbook.window.app.incoming_packets import Reception
+from wellbook.window.app.garbage import GuiThreadGc
+from wellbook.window.app.incoming_packets import IncomingPackets
 from wellbook.window.app.menu_bar import fill
 from wellbook.window.common.choosing import Chooser
 from wellbook.window.common.languages import speak
 from wellbook.window.common.preferences import Preferences
 from wellbook.window.common.reference import Reference
-from wellbook.window.common.theme import dress
+from wellbook.window.common.theme import dress, room_on_screen
 from wellbook.window.common.tips import tip
 from wellbook.window.widgets.entry_dialog import close_dialogs
 from wellbook.window.widgets.message_bar import MessageBar
@@ -54,8 +54,8 @@ class Frame(QMainWindow):
         super().__init__()
         self._reference, self._preferences = reference, preferences
         self._chooser, self._clock = chooser, clock
-        self._sweeper = Sweeper(self)
-        self.reception = Reception(chooser, self)
+        self._sweeper = GuiThreadGc(self)
+        self.reception = IncomingPackets(chooser, self)
         self.reception.made.connect(self._on_book_made)
         self.reception.added.connect(self._on_added)
         self.view: BookView | None = None
@@ -73,7 +73,7 @@ class Frame(QMainWindow):
         self._fill_menus()
         self.setAcceptDrops(True)
         self.setMinimumSize(640, 400)
-        self.resize(QSize(1180, 720).boundedTo(self.screen().availableSize()))
+        self.resize(QSize(1180, 720).boundedTo(room_on_screen(self).size()))
         if not preferences.geometry.isEmpty():
             self.restoreGeometry(preferences.geometry)
         self._name_window()
@@ -395,5 +395,6 @@ class Frame(QMainWindow):
         self._preferences.geometry = self.saveGeometry()
         if self.view is not None:
             self.view.close_book()
+            self.view = None  # the window may still be told that it came to the front
         self._sweeper.stop()
         super().closeEvent(event)

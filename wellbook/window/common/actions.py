@@ -247,7 +247,10 @@ def _hand_over() -> tuple[Action, ...]:
         Action(
             "look_over_packet",
             _("&Look over a packet…"),
-            _("See whether a packet that somebody gave you is as it was made."),
+            _(
+                "See whether a packet that somebody gave you agrees with itself, and compare its "
+                "code."
+            ),
             "Ctrl+Shift+L",
             with_book=False,
         ),

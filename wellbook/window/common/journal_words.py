@@ -11,7 +11,8 @@ from wellbook.sharing.field_words import told
 from wellbook.support.translation import _, ngettext
 from wellbook.water.values.catalogue import Catalogue
 from wellbook.water.values.local_time import Moment
-from wellbook.window.common.words import event_kinds, moment_words, partial_words
+from wellbook.window.common.words import moment_words, partial_words
+from wellbook.wording import vocabulary
 
 Row = Mapping[str, Any]
 _NOTHING = ("", None)
@@ -33,6 +34,7 @@ def action_words(action: str) -> str:
         "count a sample again": _("test counted again"),
         "correct a sample": _("test corrected"),
         "correct a result": _("reading corrected"),
+        "take in a packet": _("packet taken in"),
         "add a document": _("document added"),
         "add a well": _("well added"),
         "change a well": _("well changed"),
@@ -153,7 +155,7 @@ def _about(table: str, number: int, row: Row, names: Names) -> str:
 
 
 def _event_words(kind: str, day: str) -> str:
-    return f"{event_kinds().get(kind, kind)} {partial_words(day)}"
+    return f"{vocabulary.event_in_full(kind)} {partial_words(day)}"
 
 
 def _test_of(when: Moment | None) -> str:

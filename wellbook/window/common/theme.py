@@ -8,7 +8,7 @@ each page only those are used that reach 3:1 against it (WCAG 2.2, 1.4.11).
 from dataclasses import dataclass
 from typing import Any
 
-from PySide6.QtCore import QRectF, Qt
+from PySide6.QtCore import QRect, QRectF, Qt
 from PySide6.QtGui import QColor, QFontMetricsF, QGuiApplication, QPainter, QPalette
 from PySide6.QtWidgets import (
     QApplication,
@@ -94,6 +94,7 @@ DARK = Inks(
 )
 
 
+_FRAME = 3  # ems that are left of the screen for the frame of a window
 _Primitive = QStyle.PrimitiveElement
 _MARKS = frozenset({_Primitive.PE_IndicatorCheckBox, _Primitive.PE_IndicatorRadioButton})
 _FRAMES = frozenset({_Primitive.PE_FrameLineEdit, _Primitive.PE_Frame})
@@ -214,6 +215,12 @@ def inks_of(colours: QPalette) -> Inks:
 def em(widget: QWidget) -> int:
     """Height of a line in the widget's font: the measure of every margin."""
     return round(QFontMetricsF(widget.font()).height())
+
+
+def room_on_screen(widget: QWidget) -> QRect:
+    """What a window may take of the screen: the rest is for the frame that is put round it."""
+    edge = em(widget) * _FRAME
+    return widget.screen().availableGeometry().adjusted(0, edge, -edge, 0)
 
 
 def enlarge(widget: QWidget, factor: float, *, bold: bool = False) -> None:

@@ -12,56 +12,17 @@ from PySide6.QtCore import QDate, QLocale, QTime
 from wellbook.support.translation import _, current
 from wellbook.water.parsing.typed import shown_with_point
 from wellbook.water.units import conversion
-from wellbook.water.values.limits import Limit, LimitKind, Rule
+from wellbook.water.values.limits import Limit
 from wellbook.water.values.local_time import Moment
 from wellbook.water.values.parameters import Parameter
 from wellbook.water.values.partial_date import read_partial_date
-from wellbook.water.values.readings import Flag, Kind, Reading
-from wellbook.water.verdicts.judge import Judgement, Verdict
-
-
-def verdict_words(judgement: Judgement) -> str:
-    """A verdict in a word or two; what is outside says in which way."""
-    return {
-        Verdict.OUTSIDE: _outside_words(judgement),
-        Verdict.NEAR: _("near limit"),
-        Verdict.WITHIN: _("within"),
-        Verdict.UNDETECTED: _("not detected"),
-        Verdict.UNDECIDABLE: _("can’t tell"),
-        Verdict.NO_LIMIT: _("no limit"),
-    }[judgement.verdict]
-
-
-def _outside_words(judgement: Judgement) -> str:
-    limit = judgement.limit
-    if limit is not None and limit.rule is Rule.ABSENT:
-        return _("present")
-    if limit is None or limit.low is None or judgement.value is None:
-        return _("over limit")
-    if judgement.value < limit.low:
-        return _("too low")
-    return _("too high")
-
-
-def kind_words(kind: LimitKind) -> str:
-    """What a limit is for."""
-    return {
-        LimitKind.HEALTH: _("health"),
-        LimitKind.ACTION: _("action level"),
-        LimitKind.ADVISORY: _("advisory"),
-        LimitKind.AESTHETIC: _("taste, look and stains"),
-        LimitKind.OPERATIONAL: _("plumbing and treatment"),
-    }[kind]
+from wellbook.water.values.readings import Kind, Reading
+from wellbook.wording import facts
 
 
 def limit_words(limit: Limit | None) -> str:
     """The figure of a limit with its unit and basis as published, or its rule."""
-    if limit is None:
-        return ""
-    if limit.rule is Rule.ABSENT:
-        return _("must be absent")
-    unit = " ".join(filter(None, (_shown_unit(limit.unit), limit.basis)))
-    return _bound_words(limit, number_words(limit.low), number_words(limit.high), unit)
+    return "" if limit is None else facts.bound(limit)
 
 
 def limit_beside(limit: Limit | None, reading: Reading, parameter: Parameter | None) -> str:
@@ -76,7 +37,7 @@ def limit_beside(limit: Limit | None, reading: Reading, parameter: Parameter | N
     except conversion.NoConversion:
         return limit_words(limit)
     unit = " ".join(filter(None, (printed.label, limit.basis)))
-    return _bound_words(limit, low, high, unit)
+    return facts.allowed(limit.rule, low, high, unit)
 
 
 def _converted(end: Decimal | None, limit: Limit, unit: str, parameter: Parameter) -> str:
@@ -84,16 +45,6 @@ def _converted(end: Decimal | None, limit: Limit, unit: str, parameter: Paramete
         return ""
     number = conversion.convert(end, limit.unit, limit.basis, unit, limit.basis, parameter).number
     return number_words(number.normalize())
-
-
-def _bound_words(limit: Limit, low: str, high: str, unit: str) -> str:
-    if limit.rule is Rule.ABSENT:
-        return _("must be absent")
-    if limit.rule is Rule.RANGE and low and high:
-        return _("{low} to {high} {unit}").format(low=low, high=high, unit=unit)
-    if low and not high:
-        return _("at least {low} {unit}").format(low=low, unit=unit).strip()
-    return f"{high} {unit}".strip()
 
 
 def as_exact_as(figure: Decimal, printed: Decimal | None) -> Decimal:
@@ -146,32 +97,6 @@ def _shown_unit(unit: str) -> str:
     return "" if unit == "1" else unit
 
 
-def flag_words(flag: Flag) -> str:
-    """What the lab said beside a reading."""
-    return {
-        Flag.ESTIMATED: _("estimated"),
-        Flag.HELD_TOO_LONG: _("held too long"),
-        Flag.IN_BLANK: _("found in the blank"),
-        Flag.DUPLICATE: _("duplicate"),
-        Flag.DILUTED: _("diluted"),
-        Flag.REJECTED: _("rejected"),
-        Flag.OVER_RANGE: _("over the method’s range"),
-        Flag.OVERGROWN: _("overgrown"),
-    }[flag]
-
-
-def trend_words(says: str) -> str:
-    """What the trend test says."""
-    return {
-        "rising": _("rising"),
-        "falling": _("falling"),
-        "no clear trend": _("no clear trend"),
-        "too few tests": _("too few tests"),
-        "only non-detects": _("never detected"),
-        "not for this parameter": "",
-    }.get(says, says)
-
-
 def language() -> QLocale:
     """The language of the window's words, figures and months; the country is the person's own."""
     return QLocale(current())
@@ -209,60 +134,6 @@ def partial_words(text: str) -> str:
 def edit_format(known_to: int) -> str:
     """How a date field is set that is known to the day (0), the month (1) or the year (2)."""
     return (_day_format(), _month_format(), "yyyy")[known_to]
-
-
-def event_kinds() -> dict[str, str]:
-    """Kinds of events by key."""
-    return {
-        "flood": _("flood"),
-        "repair": _("repair"),
-        "pump": _("pump"),
-        "disinfection": _("disinfection"),
-        "treatment": _("treatment installed or changed"),
-        "drilling nearby": _("drilling nearby"),
-        "quarry nearby": _("quarry or blasting nearby"),
-        "road salt": _("road salt nearby"),
-        "farming nearby": _("farming nearby"),
-        "septic nearby": _("septic system nearby"),
-        "landfill nearby": _("landfill, fuel station or factory nearby"),
-        "spill": _("spill or spreading nearby"),
-        "fire nearby": _("fire nearby"),
-        "earthquake": _("earthquake"),
-        "dry": _("well ran dry or low"),
-        "taste": _("change of taste, smell or colour"),
-        "radon in air": _("radon in the air of the house"),
-        "sale": _("sale or loan planned"),
-        "owner": _("change of owner"),
-        "birth": _("birth"),
-        "pregnancy": _("pregnancy"),
-        "illness": _("illness"),
-        "other": _("something else"),
-    }
-
-
-def purposes() -> dict[str, str]:
-    """What a test was drawn for, by key."""
-    return {
-        "": "",
-        "routine": _("routine"),
-        "after an event": _("after an event"),
-        "treatment check": _("check of the treatment"),
-        "complaint": _("complaint"),
-        "new well": _("new well"),
-        "sale": _("sale of the house"),
-        "loan": _("loan"),
-    }
-
-
-def standings() -> dict[str, str]:
-    """Who drew a test, by key; a lender accepts some and not others."""
-    return {
-        "": "",
-        "owner": _("the owner"),
-        "lab": _("the lab"),
-        "disinterested professional": _("a professional without interest"),
-        "agency": _("an agency"),
-    }
 
 
 def _month_format() -> str:

@@ -19,11 +19,12 @@ from wellbook.window.common.typed_days import (
     read_partial,
     written,
 )
-from wellbook.window.common.words import moment_words, purposes, reading_words, standings
+from wellbook.window.common.words import moment_words, reading_words
 from wellbook.window.dialogs.draft.hand_rows import HandRow, heads
 from wellbook.window.dialogs.fields_dialog import Field, FieldsDialog, Values
 from wellbook.window.widgets.entry_dialog import EntryDialog
 from wellbook.window.widgets.layouts import named, words
+from wellbook.wording import vocabulary
 
 
 class CorrectResultDialog(EntryDialog):
@@ -157,9 +158,17 @@ def _sample_fields(household: Household, sample: Sample) -> list[Field]:
             hint=moment_hint(),
         ),
         Field("reported", _("Rep&orted"), sample.reported, hint=partial_hint()),
-        Field("purpose", _("P&urpose"), sample.purpose, "choice", purposes()),
+        Field(
+            "purpose", _("P&urpose"), sample.purpose, "choice", {"": "", **vocabulary.purposes()}
+        ),
         Field("sampler", _("Drawn &by (private)"), sample.sampler),
-        Field("standing", _("&Who that is"), sample.standing, "choice", standings()),
+        Field(
+            "standing",
+            _("&Who that is"),
+            sample.standing,
+            "choice",
+            {"": "", **vocabulary.standings()},
+        ),
         Field("temperature", _("&Temperature on receipt"), sample.temperature),
         Field("rain", _("R&ain of the ten days before"), sample.rain),
         Field("cost", _("Co&st (private)"), sample.cost),
@@ -184,3 +193,7 @@ def _changes(values: Mapping[str, str], sample: Sample) -> dict[str, object]:
         "received": read_moment(values["received"], sample.received),
         "reported": read_partial(values["reported"]),
     }
+
+
+def _or_none(words: dict[str, str]) -> dict[str, str]:
+    return {"": "", **words}

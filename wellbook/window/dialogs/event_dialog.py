@@ -20,10 +20,11 @@ from wellbook.water.values.triggers import SYMPTOM
 from wellbook.window.common.household import Household
 from wellbook.window.common.theme import em
 from wellbook.window.common.typed_days import partial_hint, read_partial
-from wellbook.window.common.words import edit_format, event_kinds
+from wellbook.window.common.words import edit_format
 from wellbook.window.widgets.date_fields import speak
 from wellbook.window.widgets.entry_dialog import EntryDialog
 from wellbook.window.widgets.layouts import named
+from wellbook.wording import vocabulary
 
 _ISO = ("yyyy-MM-dd", "yyyy-MM", "yyyy")
 _EXACT = tuple(map(len, _ISO))
@@ -53,7 +54,7 @@ class EventDialog(EntryDialog):
             self.well.addItem(well.name, well.id)
         self.kind = QComboBox()
         self.kind.setPlaceholderText(_("choose what happened"))
-        for key, name in event_kinds().items():
+        for key, name in vocabulary.event_choices().items():
             self.kind.addItem(name, key)
         self.kind.setCurrentIndex(-1)
         self.day = QDateEdit(QDate.currentDate())

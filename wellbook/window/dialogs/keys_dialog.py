@@ -6,13 +6,13 @@ from PySide6.QtGui import QKeySequence
 from PySide6.QtWidgets import QDialogButtonBox, QGridLayout, QPushButton, QWidget
 
 from wellbook.support.translation import _
-from wellbook.water.verdicts.judge import Verdict
 from wellbook.window.common.actions import Action
 from wellbook.window.common.theme import em
 from wellbook.window.widgets.entry_dialog import Dialog
 from wellbook.window.widgets.layouts import SUBTITLE, VerdictLine, words
 from wellbook.window.widgets.table_model import Column, SnapshotModel
 from wellbook.window.widgets.tables import Table
+from wellbook.wording import verdicts
 
 
 class KeysDialog(Dialog):
@@ -56,22 +56,10 @@ def _key(action: Action) -> str:
 
 
 def _marks() -> QGridLayout:
-    meanings = {
-        Verdict.OUTSIDE: _(
-            "Outside: over a limit, off a range, or present where it must be absent."
-        ),
-        Verdict.NEAR: _("Near: allowed by the limit, but close to it."),
-        Verdict.WITHIN: _("Within: measured, and allowed by the limit."),
-        Verdict.UNDETECTED: _("Not detected, by a method that sees low enough."),
-        Verdict.UNDECIDABLE: _(
-            "Can’t tell: the lab’s method did not see low enough, or the sample was not sound."
-        ),
-        Verdict.NO_LIMIT: _("No limit in the limit sets that this book uses."),
-    }
     grid = QGridLayout()
-    for place, (verdict, meaning) in enumerate(meanings.items()):
+    for place, (verdict, meaning) in enumerate(verdicts.meanings().items()):
         line = VerdictLine(bold=False)
-        line.say(verdict, meaning)
+        line.say(verdict, meaning.full)
         grid.addWidget(line, place, 0)
     return grid
 

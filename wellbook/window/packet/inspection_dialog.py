@@ -8,9 +8,13 @@ from PySide6.QtCore import Qt
 from PySide6.QtGui import QAccessible, QAccessibleEvent
 from PySide6.QtWidgets import (
     QDialogButtonBox,
+    QHBoxLayout,
+    QLabel,
+    QLineEdit,
     QListWidget,
     QListWidgetItem,
     QProgressBar,
+    QPushButton,
     QVBoxLayout,
     QWidget,
 )
@@ -25,6 +29,7 @@ from wellbook.window.packet.inspection_jobs import (
     MARKS,
     Looked,
     check_words,
+    compare,
     content_words,
     look_over,
     verdict_words,
@@ -54,6 +59,8 @@ class LookOverDialog(Dialog):
         self.progress.setRange(0, 0)
         self.verdict = VerdictLine()
         self.code = words(factor=SUBTITLE, bold=True)
+        self.code_told = QLineEdit()
+        self.compare_button = QPushButton(_("&Compare"))
         self.content = words()
         self.new = words(bold=True)
         self.checks = QListWidget()
@@ -102,11 +109,20 @@ class LookOverDialog(Dialog):
         self.checks.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
         self.checks.setResizeMode(QListWidget.ResizeMode.Adjust)
         self.checks.setMinimumHeight(em(self) * 4)
-        rows = QVBoxLayout(self.page)
+        self.page_rows = rows = QVBoxLayout(self.page)
         rows.setContentsMargins(0, 0, 0, 0)
         rows.setSpacing(em(self) // 2)
         for widget in (self.verdict, self.content, self.new, self.code, self._about_code):
             rows.addWidget(widget)
+        self._comparing = QWidget()
+        line = QHBoxLayout(self._comparing)
+        line.setContentsMargins(0, 0, 0, 0)
+        label = QLabel(_("The code that the household &told you"))
+        label.setBuddy(self.code_told)
+        for part in (label, self.code_told, self.compare_button):
+            line.addWidget(part)
+        self.compare_button.clicked.connect(self.compare)
+        rows.addWidget(self._comparing)
         rows.addWidget(self.checks, 1)
 
     def run(
@@ -135,7 +151,8 @@ class LookOverDialog(Dialog):
     def show_looked(self, looked: Looked) -> None:
         """Show what came of it."""
         look = looked.look
-        outcome = Outcome.FAILS if look.is_changed else Outcome.HOLDS
+        sound = Outcome.HOLDS if look.is_compared else Outcome.AGREES
+        outcome = Outcome.FAILS if look.is_changed else sound
         self.verdict.say(MARKS[outcome], verdict_words(look))
         self.verdict.setAccessibleName(self.verdict.text)
         self.content.setText(content_words(look))
@@ -148,6 +165,14 @@ class LookOverDialog(Dialog):
         self.code.setText("" if look.is_changed else said)
         for label in (self.code, self._about_code):
             label.setVisible(not look.is_changed)
+        # A wrong code may be a slip: it can be typed again.
+        self._comparing.setVisible(not look.is_changed or bool(look.packet.told))
+
+    def compare(self) -> None:
+        """Compare the code that was told with that of the file."""
+        if self.looked is not None:
+            said = _("Comparing the code …")
+            self.run(said, partial(compare, self.looked, self.code_told.text()), self._on_looked)
 
     def _list(self, found: Sequence[Check]) -> None:
         self.checks.clear()

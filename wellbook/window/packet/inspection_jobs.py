@@ -1,6 +1,7 @@
 """What is done with a packet on another thread, and what is said of it."""
 
-from dataclasses import dataclass
+from collections.abc import Mapping
+from dataclasses import dataclass, replace
 from functools import partial
 from pathlib import Path
 
@@ -9,15 +10,18 @@ from wellbook.packet.receive import inspection, merge
 from wellbook.packet.receive.inspection import Look
 from wellbook.packet.receive.merge import Merged
 from wellbook.packet.receive.packet_file import Packet
+from wellbook.packet.receive.same_test import Answer, Difference
 from wellbook.packet.receive.verify import Check, Outcome
 from wellbook.support.translation import _
 from wellbook.water.verdicts.judge import Verdict
 from wellbook.window.common.jobs import Tell
 from wellbook.window.common.words import day_words, language
 
-# The marks are those of readings: a diamond is not as it should be, a square can't be told.
+# The marks are those of readings: a full disc holds, an empty one only agrees with itself, a
+# diamond is not as it should be, a square can't be told.
 MARKS = {
     Outcome.HOLDS: Verdict.WITHIN,
+    Outcome.AGREES: Verdict.UNDETECTED,
     Outcome.FAILS: Verdict.OUTSIDE,
     Outcome.OPEN: Verdict.UNDECIDABLE,
 }
@@ -51,6 +55,12 @@ def look_over(path: Path, into: Book | None, tell: Tell) -> Looked:
     return Looked(look, new)
 
 
+def compare(looked: Looked, told: str, tell: Tell) -> Looked:
+    """The same packet looked over beside a code that somebody told."""
+    tell(0, 0, "")
+    return replace(looked, look=inspection.compared(looked.look, told))
+
+
 def make_book(packet: Packet, new: Path, tell: Tell) -> Path:
     """Make a book from a packet; stopping leaves none."""
     from wellbook.packet.receive.receive import make
@@ -59,27 +69,32 @@ def make_book(packet: Packet, new: Path, tell: Tell) -> Path:
     return new
 
 
-def add_new(packet: Packet, into: Book, tell: Tell) -> Merged:
-    """Add to a book what it lacks; stopping adds nothing.
+def add_new(packet: Packet, into: Book, answers: Mapping[int, Answer], tell: Tell) -> Merged:
+    """Add to a book what it lacks, and do with what differs as answered; stopping adds nothing.
 
     The file is opened once more, because an open book belongs to the thread that opened it. Both
     see whole entries only: what is added is one transaction.
     """
     with into.again(readonly=False) as book:
-        return merge.merge_of(packet, book, heed=partial(tell, 0, 0, ""))
+        return merge.merge_of(packet, book, answers=answers, heed=partial(tell, 0, 0, ""))
 
 
 def verdict_words(look: Look) -> str:
     """Whether the packet can be relied on."""
     if look.is_changed:
-        return _("This packet was changed after it was made. Don’t rely on it: ask for it again.")
-    return _("What this packet tells is as it was made, as far as it can show itself.")
+        return _("This packet does not stand a check. Don’t rely on it: ask for it again.")
+    if look.is_compared:
+        return _("This is, byte for byte, the file whose code you were told.")
+    return _(
+        "This packet agrees with itself. That does not show who made it: compare its check code."
+    )
 
 
 def check_words(check: Check) -> str:
     """One thing that was looked at, its outcome first."""
     outcome = {
         Outcome.HOLDS: _("Holds"),
+        Outcome.AGREES: _("Agrees with itself"),
         Outcome.FAILS: _("Fails"),
         Outcome.OPEN: _("Can’t be told"),
     }[check.outcome]
@@ -133,10 +148,33 @@ def merged_words(new: Merged) -> str:
                 (_("events: {count}"), new.events),
                 (_("treatment units: {count}"), new.units),
                 (_("labs: {count}"), new.labs),
+                (_("originals: {count}"), new.documents),
+                (_("tests that differ: {count}"), len(new.differences)),
             )
             if count
         )
     )
+
+
+def answer_words() -> tuple[tuple[str, Answer | None], ...]:
+    """What can be done with a test of which packet and book say other things."""
+    return (
+        (_("Choose what is to become of it…"), None),
+        (_("Take what the packet says"), Answer.TAKE),
+        (_("Keep what this book says"), Answer.KEEP),
+        (_("Have both, as two tests"), Answer.BOTH),
+    )
+
+
+def difference_words(difference: Difference) -> str:
+    """A test, and in what packet and book say other things of it."""
+    lines = [
+        _("{what}: {here} in this book, {there} in the packet").format(
+            what=change.what, here=change.here, there=change.there
+        )
+        for change in difference.changes
+    ]
+    return "\n".join((difference.test, *lines))
 
 
 def _counts(*told: tuple[str, int]) -> str:

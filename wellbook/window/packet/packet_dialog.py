@@ -149,6 +149,7 @@ class PacketDialog(Dialog):
             closing=self.reader.closing_day(),
             language=habits.language,
             units=habits.units,
+            shown=self.private.covered.shown,
         )
 
     def _on_scope(self) -> None:
@@ -165,6 +166,7 @@ class PacketDialog(Dialog):
     def _on_counted(self, seen: Seen) -> None:
         if not self.scope.is_filled:
             self.scope.show_tested({key for _unused, key in seen.left.tested}, seen.days)
+        self.private.show_hits(seen.hits)
         self._on_private()
 
     def _on_private(self) -> None:

@@ -10,7 +10,9 @@ from PySide6.QtCore import QObject, QTimer, Signal
 from wellbook.book import Book
 from wellbook.packet.options import PacketOptions
 from wellbook.packet.packet import write
+from wellbook.sharing.covered import Hit, hits
 from wellbook.sharing.excerpt import Excerpt, LeftOut, Scope, left_out
+from wellbook.sharing.redaction import privacy
 from wellbook.support.errors import Fault
 from wellbook.support.translation import _
 from wellbook.water.values.catalogue import Catalogue
@@ -31,6 +33,7 @@ class Seen:
         documents: Lab reports, photos and other files that may go along with it.
         of_documents: Those of the whole book.
         days: First and last day of the tests in the whole book, if it has any.
+        hits: Places of private words, covered unless personal facts are put in.
     """
 
     scope: Scope
@@ -38,6 +41,7 @@ class Seen:
     documents: int
     of_documents: int
     days: tuple[date, date] | None
+    hits: tuple[Hit, ...] = ()
 
     @property
     def is_empty(self) -> bool:
@@ -117,6 +121,7 @@ def _count(book: Book, catalogue: Catalogue, scope: Scope, tell: Tell) -> Seen:
         documents=len({one.id for one in excerpt.documents()}),
         of_documents=len({one.id for one in book.documents()}),
         days=(min(days), max(days)) if days else None,
+        hits=tuple(hits(excerpt, privacy(book, with_personal=False))),
     )
 
 

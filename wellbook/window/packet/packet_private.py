@@ -1,8 +1,11 @@
 """What of a packet can tell who people are: personal facts and original reports."""
 
-from PySide6.QtCore import Signal
-from PySide6.QtWidgets import QCheckBox, QVBoxLayout, QWidget
+from collections.abc import Iterable
 
+from PySide6.QtCore import Qt, Signal
+from PySide6.QtWidgets import QCheckBox, QTreeWidget, QTreeWidgetItem, QVBoxLayout, QWidget
+
+from wellbook.sharing.covered import Hit, hit_words
 from wellbook.sharing.field_words import personal_words
 from wellbook.support.translation import _
 from wellbook.window.common.theme import em
@@ -31,6 +34,7 @@ class PrivatePart(QWidget):
         self.append = QCheckBox(_("Put the pages of PDF &reports at the end of the packet"))
         self.everything = QCheckBox(_("Also those that s&how or may show names"))
         self.note = words(quiet=True)
+        self.covered = CoveredWords()
         for tick in (self.attach, self.append, self.everything):
             tick.setEnabled(has_documents)
         self.attach.clicked.connect(self._on_own_choice)
@@ -39,7 +43,13 @@ class PrivatePart(QWidget):
         column.setContentsMargins(0, 0, 0, 0)
         column.setSpacing(em(self) // 4)
         for widget in (
-            self.personal, told, self.attach, self.append, self.everything, self.note,
+            self.personal,
+            told,
+            self.attach,
+            self.append,
+            self.everything,
+            self.note,
+            self.covered,
         ):  # fmt: skip
             column.addWidget(widget)
         for tick in (self.personal, self.attach, self.append, self.everything):
@@ -57,6 +67,11 @@ class PrivatePart(QWidget):
         """Whether originals go along that show or may show names."""
         return self.takes_documents and self.everything.isChecked()
 
+    def show_hits(self, hits: Iterable[Hit]) -> None:
+        """Show where private words stand, before anything is written."""
+        self.covered.show_hits(hits)
+        self._tell()
+
     def _on_own_choice(self) -> None:
         self._follows = False
 
@@ -69,6 +84,7 @@ class PrivatePart(QWidget):
         self.changed.emit()
 
     def _tell(self) -> None:
+        self.covered.setVisible(self.covered.has_words and not self.personal.isChecked())
         # With personal facts put in, all of them go along anyway.
         self.everything.setEnabled(self.takes_documents and not self.personal.isChecked())
         self.note.setText(self._words())
@@ -89,3 +105,55 @@ class PrivatePart(QWidget):
             "Reports that show words marked as personal stay behind, and photos and scans, which "
             "can’t be searched for them. The packet says which."
         )
+
+
+class CoveredWords(QWidget):
+    """Private words that stand in the record, each with its places; a ticked one is shown."""
+
+    def __init__(self) -> None:
+        super().__init__()
+        self.tree = QTreeWidget()
+        self.tree.setHeaderHidden(True)
+        self.tree.setWordWrap(True)
+        self.tree.setAccessibleName(_("Words that are covered"))
+        self.tree.setMinimumHeight(em(self) * 7)
+        rows = QVBoxLayout(self)
+        rows.setContentsMargins(0, 0, 0, 0)
+        about = _(
+            "These words may tell who people are: they are covered wherever they stand. Look at "
+            "their places, and tick a word that may be shown."
+        )
+        rows.addWidget(words(about))
+        rows.addWidget(self.tree)
+        self.hide()
+
+    @property
+    def has_words(self) -> bool:
+        """Whether there is any."""
+        return self.tree.topLevelItemCount() > 0
+
+    @property
+    def shown(self) -> tuple[str, ...]:
+        """The words that may be shown."""
+        items = [self.tree.topLevelItem(place) for place in range(self.tree.topLevelItemCount())]
+        return tuple(
+            item.text(0)
+            for item in items
+            if item is not None and item.checkState(0) is Qt.CheckState.Checked
+        )
+
+    def show_hits(self, hits: Iterable[Hit]) -> None:
+        """Show the places of each word; what was ticked stays ticked."""
+        ticked = set(self.shown)
+        self.tree.clear()
+        places: dict[str, list[Hit]] = {}
+        for hit in hits:
+            for word in hit.words:
+                places.setdefault(word, []).append(hit)
+        for word, found in sorted(places.items()):
+            item = QTreeWidgetItem([word])
+            state = Qt.CheckState.Checked if word in ticked else Qt.CheckState.Unchecked
+            item.setCheckState(0, state)
+            item.addChildren([QTreeWidgetItem([hit_words(hit)]) for hit in found])
+            self.tree.addTopLevelItem(item)
+            item.setExpanded(True)

@@ -4,21 +4,26 @@ from functools import partial
 from pathlib import Path
 
 from PySide6.QtCore import Signal
-from PySide6.QtWidgets import QWidget
+from PySide6.QtWidgets import QComboBox, QScrollArea, QVBoxLayout, QWidget
 
 from wellbook.book import Book
 from wellbook.packet.receive.merge import Merged
+from wellbook.packet.receive.same_test import Answer
 from wellbook.support.errors import Fault
 from wellbook.support.translation import _
 from wellbook.window.common.choosing import Chooser
+from wellbook.window.common.theme import em
 from wellbook.window.packet.inspection_dialog import LookOverDialog
 from wellbook.window.packet.inspection_jobs import (
     Looked,
     add_new,
     added_words,
+    answer_words,
+    difference_words,
     make_book,
     new_words,
 )
+from wellbook.window.widgets.layouts import words
 
 
 class GoOnDialog(LookOverDialog):
@@ -62,6 +67,8 @@ class TakeInDialog(LookOverDialog):
 
     def __init__(self, path: Path, into: Book, parent: QWidget) -> None:
         self._into = into
+        self.choices: dict[int, QComboBox] = {}
+        self._questions: QScrollArea | None = None
         super().__init__(path, into, parent)
 
     def way_words(self) -> str:
@@ -73,17 +80,58 @@ class TakeInDialog(LookOverDialog):
         return looked.new is not None and not looked.new.nothing
 
     def show_looked(self, looked: Looked) -> None:
-        """Show what it would add, too."""
+        """Show what it would add, too, and ask what is to become of tests that differ."""
         super().show_looked(looked)
         if looked.new is not None:
             self.new.setText(new_words(looked.new))
             self.new.show()
+            self._ask(looked.new)
+
+    def _ask(self, new: Merged) -> None:
+        """A question for each test of which packet and book say other things."""
+        if self._questions is not None:
+            self._questions.deleteLater()
+            self._questions = None
+        self.choices = {}
+        if not new.differences:
+            return
+        inner = QWidget()
+        rows = QVBoxLayout(inner)
+        for difference in new.differences:
+            choice = QComboBox()
+            for words_of, answer in answer_words():
+                choice.addItem(words_of, answer)
+            label = words(difference_words(difference))
+            choice.setAccessibleName(difference.test)
+            choice.currentIndexChanged.connect(self._show_way)
+            self.choices[difference.number] = choice
+            rows.addWidget(label)
+            rows.addWidget(choice)
+        area = QScrollArea()
+        area.setWidgetResizable(True)
+        area.setWidget(inner)
+        area.setMinimumHeight(em(self) * 8)
+        self.page_rows.insertWidget(self.page_rows.count() - 1, area, 1)
+        self._questions = area
+
+    def _answers(self) -> dict[int, Answer]:
+        found = {number: choice.currentData() for number, choice in self.choices.items()}
+        return {number: Answer(answer) for number, answer in found.items() if answer}
+
+    def _show_way(self) -> None:
+        self.way.setEnabled(len(self._answers()) == len(self.choices))
+
+    def _show_state(self, under_way: str = "") -> None:
+        super()._show_state(under_way)
+        if not under_way and self.way.isEnabled():
+            self._show_way()
 
     def go_on(self) -> None:
         """Add what is new, all of it or nothing."""
         if self.looked is not None:
             said = _("Adding what is new …")
-            self.run(said, partial(add_new, self.looked.look.packet, self._into), self._on_added)
+            packet = self.looked.look.packet
+            self.run(said, partial(add_new, packet, self._into, self._answers()), self._on_added)
 
     def _on_added(self, new: Merged) -> None:
         self.accept()

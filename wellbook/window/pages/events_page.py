@@ -7,10 +7,11 @@ from wellbook.book.rows import Event
 from wellbook.support.translation import _
 from wellbook.window.common.household import Household
 from wellbook.window.common.theme import em
-from wellbook.window.common.words import event_kinds, partial_words
+from wellbook.window.common.words import partial_words
 from wellbook.window.widgets.layouts import lock, words
 from wellbook.window.widgets.table_model import Column, SnapshotModel
 from wellbook.window.widgets.tables import Table
+from wellbook.wording import vocabulary
 
 
 class EventsPage(QWidget):
@@ -105,7 +106,7 @@ def _columns(household: Household) -> tuple[Column, ...]:
     return (
         Column(_("When"), days),
         Column(_("Well"), lambda event: wells.get(event.well, "")),
-        Column(_("What"), lambda event: event_kinds().get(event.kind, event.kind)),
+        Column(_("What"), lambda event: vocabulary.event_in_full(event.kind)),
         Column(_("In your words"), lambda event: event.text),
         Column(_("Handed on"), private),
     )

@@ -9,8 +9,9 @@ from wellbook.support.translation import _
 from wellbook.water.values.limits import Limit
 from wellbook.water.values.parameters import Parameter
 from wellbook.window.common.household import Household
-from wellbook.window.common.words import kind_words, limit_words, partial_words
+from wellbook.window.common.words import limit_words, partial_words
 from wellbook.window.widgets.layouts import clear_layout, words
+from wellbook.wording import verdicts
 
 
 def fill(column: QVBoxLayout, parameter: Parameter, household: Household) -> None:
@@ -23,7 +24,7 @@ def fill(column: QVBoxLayout, parameter: Parameter, household: Household) -> Non
         column.addWidget(words(_("The limit sets of this book have none for it."), quiet=True))
     for limit in _newest_first(limits, chosen):
         name = catalogue.sets[limit.set].name
-        column.addWidget(words(f"{name}: {limit_words(limit)} ({kind_words(limit.kind)})"))
+        column.addWidget(words(f"{name}: {limit_words(limit)} ({verdicts.kind(limit.kind)})"))
         column.addWidget(words(_source(limit), quiet=True))
     column.addWidget(
         words(
@@ -51,5 +52,5 @@ def _source(limit: Limit) -> str:
         force = _("In force since {start}").format(start=start)
     else:
         force = _("Start not known")
-    parts = (force, limit.condition, limit.note, limit.source)
+    parts = (force, _(limit.condition), limit.note, limit.source)
     return ". ".join(part.rstrip(".") for part in parts if part) + "."

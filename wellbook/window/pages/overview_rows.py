@@ -11,6 +11,7 @@ from wellbook.water.verdicts.status import Standing
 from wellbook.water.verdicts.sum_status import by_urgency
 from wellbook.window.common import words
 from wellbook.window.widgets.table_model import Column
+from wellbook.wording import trends, verdicts
 
 
 @dataclass(frozen=True, slots=True)
@@ -98,7 +99,7 @@ def _sampled(line: Line) -> str:
 
 
 def _verdict(line: Line) -> str:
-    return words.verdict_words(line.standing.now) if line.standing else ""
+    return verdicts.word(line.standing.now) if line.standing else ""
 
 
 def _verdict_tip(line: Line) -> str:
@@ -127,16 +128,16 @@ def _limit_tip(line: Line) -> str:
     limit = line.standing.now.limit if line.standing else None
     if limit is None:
         return ""
-    parts = (words.limit_words(limit), words.kind_words(limit.kind), limit.source, limit.note)
+    parts = (words.limit_words(limit), verdicts.kind(limit.kind), limit.source, limit.note)
     return ". ".join(filter(None, parts))
 
 
 def _trend(line: Line) -> str:
-    return words.trend_words(line.standing.trend.says) if line.standing else ""
+    return verdicts.trend(line.standing.trend.says) if line.standing else ""
 
 
 def _trend_tip(line: Line) -> str:
-    return line.standing.trend.sentence if line.standing else ""
+    return trends.trend(line.standing.trend) if line.standing else ""
 
 
 def _count(line: Line) -> str:

@@ -7,6 +7,7 @@ from PySide6.QtWidgets import QComboBox, QHBoxLayout, QPushButton, QVBoxLayout, 
 
 from wellbook.book.rows import Point
 from wellbook.charts.model.parts import Chart, EventMark
+from wellbook.planning.between import between
 from wellbook.planning.settings import scheme, sets
 from wellbook.support.translation import _
 from wellbook.water.values.parameters import Parameter
@@ -14,13 +15,14 @@ from wellbook.water.verdicts.point_record import PointRecord
 from wellbook.water.verdicts.status import Standing
 from wellbook.window.common.household import Household
 from wellbook.window.common.theme import em
-from wellbook.window.common.words import day_words, limit_beside, moment_words, verdict_words
+from wellbook.window.common.words import day_words, limit_beside, moment_words
 from wellbook.window.pages import chart_events, limit_list, result_rows
 from wellbook.window.pages.caution_box import CautionBox
 from wellbook.window.widgets.chart_view import FigureView
 from wellbook.window.widgets.layouts import SUBTITLE, TITLE, LongPage, VerdictLine, named, words
 from wellbook.window.widgets.table_model import SnapshotModel
 from wellbook.window.widgets.tables import Table
+from wellbook.wording import latest_change, verdicts
 
 _CHART_HIGH, _MOST_ROWS = 22, 12  # ems, lines
 
@@ -48,6 +50,7 @@ class ParameterPage(LongPage):
         self.title = words(factor=TITLE, bold=True)
         self.verdict = VerdictLine()
         self.sentence = words()
+        self.change = words()
         self.cautions = CautionBox()
         self.figure = FigureView(_("Results over the years"))
         self.figure.setFixedHeight(em(self) * _CHART_HIGH)
@@ -74,6 +77,8 @@ class ParameterPage(LongPage):
         head.addWidget(back)
         self.rows.addLayout(head)
         self.add(self.verdict, self.sentence, self.cautions, self.figure, self.notes)
+        self._change_title = words(_("Since the test before"), factor=SUBTITLE, bold=True)
+        self.add(self._change_title, self.change)
         self.add(words(_("In figures"), factor=SUBTITLE, bold=True))
         self.add(self.table)
         self.add(words(_("Why it matters"), factor=SUBTITLE, bold=True))
@@ -93,10 +98,22 @@ class ParameterPage(LongPage):
         self.verdict.say(standing.now.verdict, _standing_words(standing))
         self.why.setText(parameter.why)
         self.cautions.show_cautions(cautions)
+        self._show_change(point, standing)
         self._offer(others)
         self._fill_table(point, parameter)
         limit_list.fill(self.limits, parameter, self._household)
         self._draw()
+
+    def _show_change(self, point: Point, standing: Standing) -> None:
+        changed = standing.change
+        for widget in (self._change_title, self.change):
+            widget.setVisible(changed is not None)
+        if changed is None:
+            return
+        book = self._household.book
+        services = [s for unit in book.units(point.well) for s in book.services(unit.id)]
+        happened = between(book.events(point.well), services, changed.before, changed.day)
+        self.change.setText(latest_change.paragraph(changed, happened))
 
     def _offer(self, others: Sequence[Point]) -> None:
         self.beside.clear()
@@ -160,9 +177,14 @@ class ParameterPage(LongPage):
 
 def _standing_words(standing: Standing) -> str:
     limit = standing.now.limit
-    said = _("{verdict} on {day}").format(
-        verdict=verdict_words(standing.now).capitalize(),
-        day=moment_words(standing.latest.collected),
-    )
     allowed = limit_beside(limit, standing.latest.reading, standing.parameter)
-    return f"{said} ({allowed})" if allowed else said
+    said = (
+        _("{verdict} Sampled on {day}; limit: {allowed}.")
+        if allowed
+        else _("{verdict} Sampled on {day}.")
+    )
+    return said.format(
+        verdict=verdicts.sentence(standing.now),
+        day=moment_words(standing.latest.collected),
+        allowed=allowed,
+    )

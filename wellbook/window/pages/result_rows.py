@@ -14,6 +14,7 @@ from wellbook.water.verdicts.judge import Judgement, Verdict
 from wellbook.water.verdicts.point_record import PointRecord
 from wellbook.window.common import words
 from wellbook.window.widgets.table_model import Column
+from wellbook.wording import verdicts, vocabulary
 
 
 @dataclass(frozen=True, slots=True)
@@ -81,7 +82,7 @@ def _verdict_columns(parameter: Parameter, shown: Sequence[Line]) -> list[Column
         return [_verdict_column(_("Then and now"), parameter, lambda line: line.now)]
     return [
         _verdict_column(_("On that day"), parameter, lambda line: line.then),
-        _verdict_column(_("Now"), parameter, lambda line: line.now),
+        _verdict_column(_("By today’s limits"), parameter, lambda line: line.now),
     ]
 
 
@@ -95,7 +96,7 @@ def _verdict_column(
 ) -> Column:
     def text(line: Line) -> str:
         judgement = judged(line)
-        said = words.verdict_words(judgement)
+        said = verdicts.word(judgement)
         allowed = words.limit_beside(judgement.limit, line.result.reading, parameter)
         return f"{said} · {allowed}" if allowed else said
 
@@ -125,12 +126,12 @@ def _figure(line: Line) -> str:
 
 def _remarks(line: Line) -> str:
     result = line.result
-    flags = sorted(words.flag_words(flag) for flag in result.reading.flags)
+    flags = sorted(vocabulary.flag(flag) for flag in result.reading.flags)
     limits = (
         _("reporting limit {figure}").format(figure=result.reporting_limit)
         if result.reporting_limit
         else "",
-        result.draw,
-        result.reading.fraction,
+        vocabulary.draw(result.draw),
+        vocabulary.fraction(result.reading.fraction),
     )
     return ", ".join(filter(None, (*flags, *limits)))

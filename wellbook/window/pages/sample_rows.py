@@ -13,6 +13,7 @@ from wellbook.water.verdicts.point_record import PointRecord
 from wellbook.window.common import words
 from wellbook.window.common.household import Household
 from wellbook.window.widgets.table_model import Column
+from wellbook.wording import verdicts, vocabulary
 
 
 @dataclass(frozen=True, slots=True)
@@ -56,15 +57,11 @@ def columns() -> tuple[Column, ...]:
         Column(_("Point"), lambda line: line.point),
         Column(_("Lab"), lambda line: line.sample.lab),
         Column(_("Lab’s number"), lambda line: line.sample.lab_number),
-        Column(_("Purpose"), lambda line: _purpose(line.sample.purpose)),
+        Column(_("Purpose"), lambda line: vocabulary.purpose(line.sample.purpose)),
         Column(_("Readings"), lambda line: str(line.readings)),
         Column(_("Documents"), lambda line: str(line.documents)),
         Column(_("Remark"), _remark),
     )
-
-
-def _purpose(purpose: str) -> str:
-    return words.purposes().get(purpose, purpose)
 
 
 def _remark(line: Line) -> str:
@@ -114,7 +111,7 @@ def reading_columns() -> tuple[Column, ...]:
 
 def _standing(line: ReadingLine) -> str:
     limit = line.judgement.limit
-    said = words.verdict_words(line.judgement)
+    said = verdicts.word(line.judgement)
     allowed = words.limit_beside(limit, line.result.reading, line.parameter)
     return f"{said} · {allowed}" if allowed else said
 

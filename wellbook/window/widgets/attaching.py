@@ -12,10 +12,15 @@ from wellbook.support.whole_file import TooLarge, read_whole, shown_name
 _PDF = b"%PDF"
 
 
+def is_picture(path: Path) -> bool:
+    """Whether a file is a picture by its name, such as a photo of a report."""
+    kind, _unused = mimetypes.guess_type(path.name)
+    return kind is not None and kind.startswith("image/")
+
+
 def is_report(path: Path) -> bool:
     """Whether a file is a page to look at, a PDF or a picture, and no table that can be read."""
-    kind, _unused = mimetypes.guess_type(path.name)
-    if kind is not None and kind.startswith("image/"):
+    if is_picture(path):
         return True
     try:
         with path.open("rb") as file:

@@ -27,11 +27,10 @@ from PySide6.QtWidgets import (
 )
 
 from wellbook.support.translation import _
-from wellbook.window.common.theme import em
+from wellbook.window.common.theme import em, room_on_screen
 from wellbook.window.widgets.layouts import SUBTITLE, LongPage, words
 from wellbook.window.widgets.message_bar import MessageBar
 
-_EDGE = 3  # ems that are left of the screen, for the window's own frame
 _LEAST = 5  # ems of the page that are always seen
 _RETURN = frozenset({Qt.Key.Key_Return, Qt.Key.Key_Enter})
 
@@ -79,10 +78,6 @@ class Dialog(QDialog):
         """The button that Return presses; none where it would write into the book."""
         return None
 
-    def _room(self) -> QRect:
-        edge = em(self) * _EDGE
-        return self.screen().availableGeometry().adjusted(0, edge, -edge, 0)
-
     def _needed(self, width: int) -> QSize:
         """Size at which nothing scrolls, at this width or the least that the page can do with."""
         sides = self._column.contentsMargins()
@@ -97,7 +92,7 @@ class Dialog(QDialog):
         """Take the size that is needed and that the screen has, round the same middle."""
         width, height = (em(self) * side for side in self.wanted)
         needed = self._needed(width).expandedTo(QSize(width, height))
-        where = QRect(QPoint(), needed.boundedTo(self._room().size()))
+        where = QRect(QPoint(), needed.boundedTo(room_on_screen(self).size()))
         where.moveCenter(self.geometry().center())
         self.resize(where.size())
         if self.isVisible():
@@ -107,11 +102,11 @@ class Dialog(QDialog):
         """Make room for what was added; never smaller than a person made it."""
         if self.isVisible():
             needed = self._needed(self.width()).expandedTo(self.size())
-            self.resize(needed.boundedTo(self._room().size().expandedTo(self.size())))
+            self.resize(needed.boundedTo(room_on_screen(self).size().expandedTo(self.size())))
             self._stay_in_sight(self.geometry())
 
     def _stay_in_sight(self, wanted: QRect) -> None:
-        room, frame = self._room(), self.geometry().topLeft() - self.pos()
+        room, frame = room_on_screen(self), self.geometry().topLeft() - self.pos()
         corner = QPoint(
             max(room.left(), min(wanted.left(), room.right() - wanted.width())),
             max(room.top(), min(wanted.top(), room.bottom() - wanted.height())),

@@ -23,13 +23,14 @@ from wellbook.support.translation import _
 from wellbook.water.values.local_time import Moment
 from wellbook.window.common.choosing import Chooser
 from wellbook.window.common.household import Household
-from wellbook.window.common.words import edit_format, moment_words, purposes
+from wellbook.window.common.words import edit_format, moment_words
 from wellbook.window.dialogs.draft.hand_rows import HandRows
 from wellbook.window.dialogs.draft.questions import questions
 from wellbook.window.widgets.attaching import new_document
 from wellbook.window.widgets.date_fields import speak, speak_time
 from wellbook.window.widgets.entry_dialog import EntryDialog
 from wellbook.window.widgets.layouts import named, words
+from wellbook.wording import vocabulary
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -77,7 +78,7 @@ class ByHandDialog(EntryDialog):
         self.lab.addItems(["", *(lab.name for lab in household.book.labs())])
         self.lab_number = QLineEdit()
         self.purpose = QComboBox()
-        for key, text in purposes().items():
+        for key, text in {"": "", **vocabulary.purposes()}.items():
             self.purpose.addItem(text, key)
         self.cost = QLineEdit()
         self.currency = QComboBox()

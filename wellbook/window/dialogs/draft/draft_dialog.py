@@ -3,18 +3,25 @@
 from dataclasses import replace
 from functools import partial
 
-from PySide6.QtCore import QThreadPool
-from PySide6.QtWidgets import QComboBox, QFormLayout, QListWidget, QWidget
+from PySide6.QtCore import Qt, QThreadPool
+from PySide6.QtGui import QKeySequence, QShortcut
+from PySide6.QtWidgets import QComboBox, QFormLayout, QListWidget, QPushButton, QWidget
 
 from wellbook.intake import AlreadyThere, Draft, review, store
+from wellbook.intake.mending import remember
+from wellbook.intake.said import said_taken, where_words
+from wellbook.intake.tables.tables import NotTaken
 from wellbook.intake.words.dates import Order
 from wellbook.support.errors import Fault
 from wellbook.support.translation import _, ngettext
+from wellbook.water.values.findings import Severity
 from wellbook.window.common.household import Household
 from wellbook.window.common.jobs import Job
 from wellbook.window.common.theme import em
+from wellbook.window.dialogs.draft.draft_mending import DraftMending
 from wellbook.window.dialogs.draft.draft_places import DraftPlaces
 from wellbook.window.dialogs.draft.draft_rows import (
+    ReadingLine,
     SampleLine,
     reading_columns,
     reading_lines,
@@ -30,6 +37,7 @@ from wellbook.window.widgets.tables import Table
 _MOST_SAMPLES, _MOST_FINDINGS = 5, 5
 _FEW = 20  # samples that are compared with the history again when a point is chosen
 _DATE_ORDER = "date_order"
+_NEXT = "F8"
 
 
 class DraftDialog(EntryDialog):
@@ -52,6 +60,8 @@ class DraftDialog(EntryDialog):
         )
         self._household, self._source, self.draft = household, source, draft
         self._is_there = self._again = False
+        self._read = draft
+        self.taken = words("", bold=True)
         self.findings = QListWidget()
         self.findings.setAccessibleName(_("What to look at"))
         self.findings.setWordWrap(True)
@@ -64,6 +74,14 @@ class DraftDialog(EntryDialog):
         self.readings_model = SnapshotModel(reading_columns(), lambda line: line.place, self)
         self.readings.setModel(self.readings_model)
         self.readings.fit(stretch=4)
+        self.readings.picked.connect(self._on_reading)
+        self.mending = DraftMending(household.catalogue)
+        self.mending.mended.connect(self._on_mended)
+        self.mending.failed.connect(self.bar.say)
+        self.next_doubt = QPushButton(_("Ne&xt to decide"))
+        self.next_doubt.setToolTip(QKeySequence(_NEXT).toString())
+        self.next_doubt.clicked.connect(self._to_next_doubt)
+        QShortcut(QKeySequence(_NEXT), self, self.next_doubt.click)
         self.places = DraftPlaces(household.book, [one.point_name for one in draft.samples])
         self.places.changed.connect(self._on_places)
         self.order = QComboBox()
@@ -85,6 +103,7 @@ class DraftDialog(EntryDialog):
                 )
             )
         )
+        self.rows.addWidget(self.taken)
         self.rows.addWidget(self.findings)
         form = QFormLayout()
         form.addRow(_("&Dates are written"), self.order)
@@ -92,11 +111,14 @@ class DraftDialog(EntryDialog):
         self.rows.addLayout(form)
         self.rows.addWidget(self.samples)
         self.rows.addWidget(self.readings, 1)
+        self.rows.addWidget(self.next_doubt, 0, Qt.AlignmentFlag.AlignLeft)
+        self.rows.addWidget(self.mending)
         self.rows.addWidget(self.places)
         self.finish(spare=False)
 
     def _show(self, draft: Draft) -> None:
         self.draft = draft
+        self.taken.setText(said_taken(draft))
         lines = self.finding_lines
         self.findings.clear()
         self.findings.addItems(lines)
@@ -119,15 +141,56 @@ class DraftDialog(EntryDialog):
         """What is odd, in sentences, what stops the draft first."""
         draft = self.draft
         found = [*draft.findings, *(f for sample in draft.samples for f in sample.findings)]
-        order = {"stop": 0, "ask": 1, "note": 2}
+        order = {severity: place for place, severity in enumerate(Severity)}
         ranked = sorted(found, key=lambda finding: order[finding.severity])
-        return tuple(dict.fromkeys(f"{f.where}: {f.text}" if f.where else f.text for f in ranked))
+        said = (f"{f.where}: {f.text}" if f.where else f.text for f in ranked)
+        left = sorted(draft.not_taken, key=lambda one: one.is_aside)
+        return tuple(dict.fromkeys((*said, *map(_left_words, left))))
 
     def _on_picked(self, line: object) -> None:
         catalogue = self._household.catalogue
         self.readings_model.show(
             reading_lines(line.draft, catalogue) if isinstance(line, SampleLine) else ()
         )
+
+    def _on_reading(self, line: object) -> None:
+        sample = self.samples.row()
+        if isinstance(line, ReadingLine) and isinstance(sample, SampleLine):
+            self.mending.show_reading(self.draft, sample.place, line.place)
+
+    def _on_mended(self, draft: object) -> None:
+        """Show the draft after a decision, at the same reading."""
+        if not isinstance(draft, Draft):
+            return
+        sample, reading = self.samples.row(), self.readings.row()
+        self.bar.clear()
+        self._show(draft)
+        if isinstance(sample, SampleLine) and sample.place < len(draft.samples):
+            self.samples.pick(sample.place)
+            if isinstance(reading, ReadingLine):
+                most = len(draft.samples[sample.place].sample.results) - 1
+                self.readings.pick(min(reading.place, most))
+
+    def _to_next_doubt(self) -> None:
+        """Go to the next reading about which something is asked."""
+        doubtful = [
+            (place, i)
+            for place, sample in enumerate(self.draft.samples)
+            for i, mark in enumerate(sample.marks)
+            if not mark.is_certain
+        ]
+        if not doubtful:
+            self.bar.say(_("Nothing is left to decide."))
+            return
+        sample, reading = self.samples.row(), self.readings.row()
+        here = (
+            sample.place if isinstance(sample, SampleLine) else -1,
+            reading.place if isinstance(reading, ReadingLine) else -1,
+        )
+        place, i = next((at for at in doubtful if at > here), doubtful[0])
+        self.samples.pick(place)
+        self.readings.pick(i)
+        self.mending.name.setFocus(Qt.FocusReason.ShortcutFocusReason)
 
     def _on_order(self) -> None:
         """Read the dates the other way round."""
@@ -167,6 +230,7 @@ class DraftDialog(EntryDialog):
         except AlreadyThere:
             self._is_there = True
             raise
+        remember(self._household.book, self._read, self.draft)
         n = len(stored.ids)
         return ngettext(
             "{n} test is kept from {name}.", "{n} tests are kept from {name}.", n
@@ -178,6 +242,12 @@ class DraftDialog(EntryDialog):
             self.job.cancel()
             QThreadPool.globalInstance().waitForDone()
         super().done(code)
+
+
+def _left_words(left: NotTaken) -> str:
+    word = _("Left aside") if left.is_aside else _("Not taken")
+    where = where_words(left.place)
+    return f"{word}: {left.what}{f' ({where})' if where else ''}: {left.why}"
 
 
 def _with_printed_names(reviewed: Draft, printed: Draft) -> Draft:

@@ -5,7 +5,7 @@ from collections.abc import Sequence
 from PySide6.QtWidgets import QDialogButtonBox, QListWidget, QWidget
 
 from wellbook.support.translation import _
-from wellbook.water.values.findings import Finding
+from wellbook.water.values.findings import Finding, Severity
 from wellbook.window.widgets.entry_dialog import Dialog
 from wellbook.window.widgets.layouts import words
 
@@ -20,8 +20,8 @@ class FindingsDialog(Dialog):
         self.list.setAccessibleName(title)
         self.list.setWordWrap(True)
         self.list.setAlternatingRowColors(True)
-        is_broken = any(one.severity == "stop" for one in found)
-        for one in sorted(found, key=lambda one: one.severity != "stop"):
+        is_broken = any(one.severity is Severity.STOP for one in found)
+        for one in sorted(found, key=lambda one: one.severity is not Severity.STOP):
             self.list.addItem(one.text)
         self.list.setCurrentRow(0)
         advice = (

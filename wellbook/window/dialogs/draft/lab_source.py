@@ -5,7 +5,8 @@ from datetime import date
 from pathlib import Path
 
 from wellbook.book import Book
-from wellbook.intake import Draft, read, read_pasted, review
+from wellbook.intake import Draft, Locked, read, read_pasted, review
+from wellbook.intake.mending import as_remembered
 from wellbook.intake.words.dates import Order
 from wellbook.water.values.catalogue import Catalogue
 from wellbook.window.common.jobs import Tell
@@ -18,6 +19,7 @@ class LabSource:
     Attributes:
         book: The book it may go to, opened anew to compare with its history.
         path: The file; None if `text` was pasted.
+        password: With which a PDF opens.
     """
 
     catalogue: Catalogue
@@ -25,18 +27,37 @@ class LabSource:
     today: date
     path: Path | None
     text: str = ""
+    password: str = ""
+
+    def unlocked(self, order: Order, tell: Tell) -> Draft | None:
+        """As `draft`; None where the file opens with another password only."""
+        try:
+            return self.draft(order, tell)
+        except Locked:
+            return None
 
     def draft(self, order: Order, tell: Tell) -> Draft:
         """Read it, with everything odd said beside it.
 
         Raises:
+            Locked: It opens with a password only.
             Fault: It can't be read, or holds no table of results.
         """
         tell(0, 2, "")
-        if self.path is None:
-            found = read_pasted(self.text, self.catalogue, order=order, today=self.today)
-        else:
-            found = read(self.path, self.catalogue, order=order, today=self.today)
-        tell(1, 2, "")
         with self.book.again() as book:
-            return review(found, self.catalogue, book)
+            country = book.setting("country")
+            if self.path is None:
+                found = read_pasted(
+                    self.text, self.catalogue, order=order, today=self.today, country=country
+                )
+            else:
+                found = read(
+                    self.path,
+                    self.catalogue,
+                    order=order,
+                    today=self.today,
+                    country=country,
+                    password=self.password,
+                )
+            tell(1, 2, "")
+            return review(as_remembered(found, book, self.catalogue), self.catalogue, book)

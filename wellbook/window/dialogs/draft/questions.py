@@ -1,8 +1,10 @@
 """What is odd about a test that is about to be kept, in sentences."""
 
 from wellbook.book.rows import NewSample
+from wellbook.water.values.findings import Severity
 from wellbook.water.values.results import Result
 from wellbook.window.common.household import Household
+from wellbook.wording import findings
 
 
 def results_of(sample: NewSample) -> tuple[Result, ...]:
@@ -40,4 +42,4 @@ def questions(sample: NewSample, household: Household) -> tuple[str, ...]:
         today=household.today,
         received=sample.received,
     )
-    return tuple(finding.text for finding in found if finding.severity == "ask")
+    return tuple(findings.said(oddity) for oddity in found if oddity.severity is Severity.ASK)

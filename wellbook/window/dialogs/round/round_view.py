@@ -4,12 +4,11 @@ from PySide6.QtWidgets import QGridLayout, QVBoxLayout, QWidget
 
 from wellbook.planning.rounds import Round
 from wellbook.support.translation import _
-from wellbook.water.sampling.timetable import Task
 from wellbook.water.values.catalogue import Catalogue
-from wellbook.water.values.seasons import WEEKDAYS
 from wellbook.window.common.theme import em
 from wellbook.window.common.words import day_words
 from wellbook.window.widgets.layouts import LongPage, clear_layout, words
+from wellbook.wording import dates, sampling_day
 
 
 class RoundView(LongPage):
@@ -42,10 +41,10 @@ class RoundView(LongPage):
         for row, step in enumerate(one.steps):
             clock = f"{step.at:%H:%M}"
             if step.at.date() != one.search.day:
-                clock = f"{_(WEEKDAYS[step.at.weekday()])[:3]} {clock}"
+                clock = f"{dates.weekday(step.at)[:3]} {clock}"
             grid.addWidget(words(clock, bold=True), row, 0)
-            grid.addWidget(words(_task_words()[step.task], bold=True), row, 1)
-            grid.addWidget(words(step.text), row, 2)
+            grid.addWidget(words(sampling_day.name(step.task), bold=True), row, 1)
+            grid.addWidget(words(sampling_day.text(step.task)), row, 2)
         return box
 
     def _bottles(self, one: Round) -> QWidget:
@@ -81,18 +80,3 @@ def _grid() -> tuple[QWidget, QGridLayout]:
     grid.setColumnMinimumWidth(1, unit * 11)
     grid.setColumnStretch(2, 1)
     return box, grid
-
-
-def _task_words() -> dict[Task, str]:
-    return {
-        Task.PREPARE: _("the evening before"),
-        Task.LAST_USE: _("last use of water"),
-        Task.FIRST_DRAW: _("first draw"),
-        Task.FLUSH: _("flush"),
-        Task.VIALS: _("glass vials"),
-        Task.BACTERIA: _("bacteria bottle"),
-        Task.OTHERS: _("bottles with something in them"),
-        Task.LARGE_BOTTLE: _("large plain bottle"),
-        Task.PACK: _("pack"),
-        Task.HAND_IN: _("hand in"),
-    }

@@ -15,8 +15,10 @@ from wellbook.packet.pages import (
     fitness,
     ions,
     originals,
+    origins,
     readings,
     results,
+    sizing,
     trends,
     wells,
 )
@@ -42,6 +44,7 @@ class Section:
 
 
 SECTIONS = (
+    Section(sizing.sizing, is_technical=True),
     Section(at_a_glance.attention),
     Section(advice.advice),
     Section(at_a_glance.summary, starts_page=True),
@@ -60,6 +63,7 @@ SECTIONS = (
     Section(readings.plausibility, is_technical=True),
     Section(readings.questions, is_technical=True),
     Section(closing.never_tested),
+    Section(origins.origins),
     Section(closing.corrections),
     Section(originals.documents),
     Section(closing.glossary),

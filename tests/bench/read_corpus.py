@@ -1,0 +1,103 @@
+"""How much of a corpus of unseen layouts is read right, a line for each kind of file.
+
+python tests/bench/read_corpus.py            the half that may be looked at
+python tests/bench/read_corpus.py --held     the half that is held back
+python tests/bench/read_corpus.py -v NAME    what is missing and what is wrong in some files
+"""
+
+import sys
+import tempfile
+from collections import Counter
+from datetime import date
+from pathlib import Path
+
+sys.path[:0] = [str(Path(__file__).parent / "corpus"), str(Path(__file__).parent)]
+
+import corpus  # noqa: E402
+from facts import LabFile, Truth  # noqa: E402
+
+from wellbook import intake  # noqa: E402
+from wellbook.support import paths  # noqa: E402
+from wellbook.support.errors import Fault  # noqa: E402
+from wellbook.water.values.catalogue import read_catalogue  # noqa: E402
+
+TODAY = date(2026, 3, 1)
+COLUMNS = ("files", "figures", "right", "wrong", "asked", "lost", "refused", "certain", "untrue")
+
+
+def measured(
+    file: LabFile, folder: Path, catalogue: object, *, verbose: bool = False
+) -> Counter[str]:
+    """Figures right, wrong, asked about, silently lost; and how true what is called certain is."""
+    path = folder / file.name
+    path.write_bytes(file.content)
+    count = Counter(files=1, figures=len(file.truths))
+    try:
+        how = {"password": file.password} if file.password else {}
+        draft = intake.read(path, catalogue, today=TODAY, **how)
+    except Fault as fault:
+        if verbose:
+            print(f"  {file.name}: {fault}")  # noqa: T201
+        return count + Counter(refused=1, asked=len(file.truths))
+    taken = [(sample, result) for sample in draft.samples for result in sample.sample.results]
+    open_truths = list(file.truths)
+    marks = iter([mark for sample in draft.samples for mark in sample.marks])
+    for sample, result in taken:
+        found = next((t for t in open_truths if _fits(t, sample, result)), None)
+        is_certain = next(marks).is_certain and not draft.stops
+        if found:
+            open_truths.remove(found)
+        count["right" if found else "wrong"] += 1
+        count["certain"] += is_certain
+        count["untrue"] += is_certain and not found
+        if verbose and not found:
+            print(f"  {file.name}: WRONG {result.name}={result.reading.text} {result.reading.unit} "  # noqa: T201
+                  f"-> {result.parameter} {sample.sample.collected.iso()}")  # fmt: skip
+    aside = Counter(left.what for left in draft.not_taken)
+    for truth in open_truths:
+        was_told = aside[truth.text] > 0 or bool(draft.stops)
+        aside[truth.text] -= 1
+        count["asked" if was_told else "lost"] += 1
+        if verbose:
+            print(f"  {file.name}: {'ASKED' if was_told else 'LOST'} {truth}")  # noqa: T201
+    return count
+
+
+def _fits(truth: Truth, sample: object, result: object) -> bool:
+    day = str(sample.known or "") or sample.sample.collected.iso()[:10]
+    if day.startswith("0001"):
+        day = ""
+    name_fits = truth.key in {result.parameter, "?"}
+    day_fits = truth.key == "?" or not truth.day or day == truth.day
+    return name_fits and day_fits and _same(result.reading.text.strip(), truth.text)
+
+
+def _same(found: str, text: str) -> bool:
+    """Whether it is the same figure; a workbook keeps no zeros at the end, a line no own unit."""
+    found = found.split(" ")[0] if found[:1] in "<0123456789" else found  # noqa: PLC0207
+    try:
+        return found == text or float(found) == float(text)
+    except ValueError:
+        return False
+
+
+def main() -> None:
+    """Print the table."""
+    catalogue = read_catalogue(paths.resources())
+    verbose = "-v" in sys.argv
+    wanted = sys.argv[sys.argv.index("-v") + 1] if verbose and len(sys.argv) > 2 else ""
+    held = "--held" in sys.argv
+    table: dict[str, Counter[str]] = {}
+    with tempfile.TemporaryDirectory() as folder:
+        for file in corpus.files():
+            if file.is_held_back == held and wanted in file.name:
+                found = measured(file, Path(folder), catalogue, verbose=verbose)
+                table.setdefault(file.group, Counter()).update(found)
+                table.setdefault("all", Counter()).update(found)
+    print(f"{'':16}" + "".join(f"{column:>9}" for column in COLUMNS))  # noqa: T201
+    for group in sorted(table, key=lambda group: group == "all"):
+        print(f"{group:16}" + "".join(f"{table[group][column]:9}" for column in COLUMNS))  # noqa: T201
+
+
+if __name__ == "__main__":
+    main()

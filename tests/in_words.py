@@ -1,0 +1,24 @@
+"""What is found, in the words in which people read it."""
+
+from wellbook.water.statistics.removal import Pair, Removal
+from wellbook.water.statistics.step_change import StepChange
+from wellbook.water.statistics.summary import Spread
+from wellbook.water.statistics.trend import Trend
+from wellbook.water.statistics.trend_power import Outlook
+from wellbook.water.values.findings import Oddity
+from wellbook.wording import findings, trends
+
+_SAID = {
+    Trend: trends.trend,
+    StepChange: trends.step_change,
+    Pair: trends.pair,
+    Removal: trends.removal,
+    Outlook: trends.outlook,
+    Spread: trends.spread,
+    Oddity: findings.said,
+}
+
+
+def said(found):
+    """The sentence on a value, by its kind."""
+    return _SAID[type(found)](found)

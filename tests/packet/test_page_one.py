@@ -1,0 +1,129 @@
+"""Page one answers what a reader asks first; what it says is read against the book."""
+
+import re
+
+import household
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+from packet_fixtures import TODAY
+from pypdf import PdfReader
+
+from wellbook.book import Book
+from wellbook.packet import answer, packet
+from wellbook.packet.gather import gather
+from wellbook.pdf.sealing import marks
+from wellbook.support import paths
+from wellbook.water.values.catalogue import read_catalogue
+from wellbook.water.verdicts.judge import Verdict
+
+CATALOGUE = read_catalogue(paths.resources())
+
+
+@pytest.fixture(scope="module")
+def first_page(tmp_path_factory):
+    folder = tmp_path_factory.mktemp("first")
+
+    def of(name, audience="buyer"):
+        path = folder / f"{name}.pdf"
+        with Book.open(paths.sample_wells() / f"{name}.wellbook", readonly=True) as book:
+            packet.write(book, CATALOGUE, path, packet.PacketOptions(audience), today=TODAY)
+        said = re.sub(r"\s+", " ", PdfReader(path).pages[0].extract_text())
+        assert marks(path.read_bytes()).code in said, "the code stands on page 1"
+        return said
+
+    return of
+
+
+def test_the_worst_of_the_history_is_a_sentence_on_page_one(first_page):
+    said = first_page("alder-hollow")
+    assert "E. coli 4.2 MPN/100 mL found on 27 Jul 2021" in said
+    assert "Before it: flood" in said
+    assert "After it: disinfection" in said
+    assert "Since then none were found in 7 tests there, the last on 7 Oct 2025." in said
+    assert "13 months" in said, "the age of the newest test"
+
+
+def test_health_stands_before_taste_and_a_limit_in_the_unit_of_its_result(first_page):
+    said = first_page("first-year")
+    order = [said.index(word) for word in ("Arsenic,", "Lead,", "Copper,", "Iron,")]
+    assert order == sorted(order)
+    assert "Lead, Kitchen tap, first draw: 18.30 µg/L" in said
+    assert "up to 15 µg/L, published as 0.015 mg/L" in said
+    assert "no result is over a limit for health" not in said
+
+
+def words_of(path, name, audience):
+    with Book.open(paths.sample_wells() / f"{name}.wellbook", readonly=True) as book:
+        packet.write(book, CATALOGUE, path, packet.PacketOptions(audience), today=TODAY)
+    return [re.sub(r"\s+", " ", page.extract_text()) for page in PdfReader(path).pages]
+
+
+def test_a_consultant_finds_the_sizing_sheet_first_and_what_is_not_known_on_it(tmp_path):
+    pages = words_of(tmp_path / "p.pdf", "alder-hollow", "consultant")
+    place = next(n for n, said in enumerate(pages) if "“Not known” is a question" in said)
+    assert place < next(n for n, said in enumerate(pages) if "Usual cautions" in said and n > 2)
+    sheet = pages[place] + pages[place + 1]
+    for said in (
+        "Calcium 77.6 mg/L, total 7 Oct 2025",
+        "0.283 mg/L, total 0.197 mg/L, dissolved",
+        "Hydrogen sulfide not known measure at the well",
+        "Pressure, on and off not known",
+        "To find out before or at a visit: Bicarbonate",
+    ):
+        assert said in sheet
+
+
+def test_a_lender_finds_a_row_for_each_asked_parameter_the_first_draw_before_the_flushed(tmp_path):
+    said = " ".join(words_of(tmp_path / "p.pdf", "alder-hollow", "buyer"))
+    lender = said[said.index("What is usually asked at a sale Information") :]
+    assert "Lead 4.1 ug/L, first draw 18 Sep 2018, Kitchen tap 8 years and 2 months" in lender
+    assert "Total coliform <1.0 MPN/100 mL 7 Oct 2025" in lender
+    assert "6,4" not in lender[:2000], "no age in thousands of days"
+
+
+def history(path, rows, events=()):
+    with household.new_book(path) as book:
+        well = book.add_well("Home")
+        tap = book.add_point(well, "Kitchen tap")
+        for kind, day in events:
+            book.add_event(well, kind, day)
+        for day, *results in rows:
+            book.add_sample(household.sample(tap, day, *results))
+        return gather(book, CATALOGUE, TODAY, with_personal=False)
+
+
+def coli(text):
+    return household.result("e_coli", "E. coli", text, "MPN/100 mL")
+
+
+def test_a_finding_without_a_later_test_is_not_said_to_have_ended(tmp_path):
+    (said,) = answer.happened(history(tmp_path / "o.wellbook", [("2021-07-20", coli("4.2"))]))
+    assert "4.2 MPN/100 mL found on 20 Jul 2021" in said
+    assert said.endswith("No test since has shown that it ended.")
+
+
+def test_what_was_never_tested_is_a_row_and_asked_for(tmp_path):
+    seen = history(tmp_path / "o.wellbook", [("2021-07-20", coli("absent"))])
+    absent = [row.name for row in answer.rows(seen) if row.judgement is None]
+    assert absent == ["Nitrate", "Lead", "Arsenic"]
+    assert any("Nitrate, Lead, Arsenic" in said for said in answer.to_ask(seen))
+
+
+@settings(max_examples=15, deadline=None)
+@given(
+    st.lists(st.sampled_from(["absent", "1", "4.2", "present", ">200.5"]), min_size=1, max_size=5)
+)
+def test_every_finding_of_bacteria_has_its_sentence_with_its_day(tmp_path_factory, texts):
+    path = tmp_path_factory.mktemp("b") / "o.wellbook"
+    rows = [(f"20{10 + place}-05-03", coli(text)) for place, text in enumerate(texts)]
+    seen = history(path, rows)
+    said = " ".join(answer.happened(seen))
+    for (day, _result), text in zip(rows, texts, strict=True):
+        assert (f"found on 3 May {day[:4]}" in said) is (text != "absent")
+    if texts[-1] != "absent":
+        assert "No test since has shown that it ended." in said
+        assert any(
+            health and verdict is Verdict.OUTSIDE
+            for verdict, health, _said in answer.standings(seen)
+        )

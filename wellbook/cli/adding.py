@@ -1,0 +1,122 @@
+"""Lab files into a book, one after another: each is read, looked over and stored on its own."""
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, field
+from pathlib import Path
+from typing import TypedDict
+
+from wellbook import intake
+from wellbook.book import Book
+from wellbook.intake.draft import Draft, Stored
+from wellbook.intake.mending import as_remembered
+from wellbook.intake.words.dates import Order
+from wellbook.support.errors import Fault
+from wellbook.support.translation import _, ngettext
+from wellbook.water.values.catalogue import Catalogue
+
+_MOST = 2_000  # files of one folder; our own bound
+
+
+class Chosen(TypedDict):
+    """What the options of `add` hold, by their names."""
+
+    well: str
+    point: str
+    dates: str | None
+    password: str
+    columns: tuple[str, ...]
+    again: bool
+    accept: bool
+    as_json: bool
+
+
+@dataclass(slots=True)
+class Added:
+    """What became of some files.
+
+    Attributes:
+        drafts: Of the files that could be read.
+        stored: What was stored, for those that could be.
+        failed: Name of each other file, and why it could not be read or stored.
+    """
+
+    drafts: list[Draft] = field(default_factory=list)
+    stored: list[Stored] = field(default_factory=list)
+    failed: list[tuple[str, str]] = field(default_factory=list)
+
+
+def add(book: Book, catalogue: Catalogue, files: Sequence[Path], chosen: Chosen) -> Added:
+    """Read some files, and store each that can be if that is wanted.
+
+    Args:
+        book: The book, open for writing where `accept` is set.
+        catalogue: The reference data.
+        files: Files, or folders of them.
+        chosen: The options of the command.
+
+    Raises:
+        Fault: A single file can't be read or stored.
+    """
+    names = list(_each(files))
+    done = Added()
+    for path in names:
+        try:
+            draft = _draft(book, catalogue, path, chosen)
+            done.drafts.append(draft)
+            if chosen["accept"]:
+                done.stored.append(
+                    intake.store(
+                        draft,
+                        book,
+                        well=chosen["well"],
+                        point=chosen["point"],
+                        again=chosen["again"],
+                    )
+                )
+        except Fault as why:
+            if len(names) == 1:
+                raise
+            done.failed.append((path.name, str(why)))
+    return done
+
+
+def left_out(done: Added, *, accepted: bool) -> Fault:
+    """That some of several files could not be taken in, and why the first could not."""
+    n = len(done.failed)
+    most = n + (len(done.stored) if accepted else len(done.drafts))
+    names = ", ".join(name for name, _why in done.failed)
+    said = ngettext(
+        "{n} of {most} files could not be taken in ({names}). {why}",
+        "{n} of {most} files could not be taken in ({names}). {why}",
+        n,
+    )
+    return Fault(said.format(n=n, most=most, names=names, why=done.failed[0][1]))
+
+
+def _draft(book: Book, catalogue: Catalogue, path: Path, chosen: Chosen) -> Draft:
+    draft = intake.read(
+        path,
+        catalogue,
+        order=Order((chosen["dates"] or "").replace("-", " ")),
+        country=book.setting("country"),
+        password=chosen["password"],
+        columns=dict.fromkeys(chosen["columns"], True),
+    )
+    draft = as_remembered(draft, book, catalogue)
+    return intake.review(draft, catalogue, book, well=chosen["well"], point=chosen["point"])
+
+
+def _each(files: Sequence[Path]) -> Iterator[Path]:
+    """The files, and those in the folders; what a system hides is left out."""
+    for path in files:
+        if not path.is_dir():
+            yield path
+            continue
+        inside = sorted(one for one in path.rglob("*") if one.is_file() and one.name[0] != ".")
+        if not inside or len(inside) > _MOST:
+            raise Fault(
+                _("{path} holds {n} files; name a folder with 1 to {most} lab files.").format(
+                    path=path, n=len(inside), most=_MOST
+                )
+            )
+        yield from inside

@@ -1,0 +1,108 @@
+"""Which kind of file it is, by its first bytes and never by its name."""
+
+import io
+import re
+import zipfile
+from collections.abc import Iterator
+from enum import StrEnum
+
+from wellbook.intake.files import archives, messages, word_documents
+from wellbook.support.errors import Fault
+from wellbook.support.translation import _
+
+_ZIP, _OLE, _PDF = b"PK\x03\x04", b"\xd0\xcf\x11\xe0\xa1\xb1\x1a\xe1", b"%PDF"
+_PICTURES = (b"\xff\xd8\xff", b"\x89PNG\r\n", b"GIF8", b"II*\x00", b"MM\x00*", b"BM")
+_XLSX, _ODS = "xl/workbook.xml", "content.xml"
+_PAGE = re.compile(
+    rb"\A\s*(?:<!--.*?-->\s*)*(?:<!doctype html|<html|<head|<body|<table)",
+    re.IGNORECASE | re.DOTALL,
+)
+_XML = re.compile(rb"\A\s*<\?xml|\A\s*<[A-Za-z_][\w:.-]*[\s>]")
+_MOST_FILES = 50  # in an archive or a mail; our own bound
+
+
+class Kind(StrEnum):
+    """What a file is."""
+
+    XLSX = "xlsx"
+    ODS = "ods"
+    XLS = "xls"
+    DOCX = "docx"
+    ARCHIVE = "archive"
+    MESSAGE = "message"
+    PDF = "pdf"
+    PICTURE = "picture"
+    PAGE = "web page"
+    XML = "xml"
+    JSON = "json"
+    TEXT = "text"
+
+
+def kind_of(content: bytes, name: str) -> Kind:
+    """The kind of a file.
+
+    Raises:
+        Fault: It is an archive that is damaged or swells beyond all bounds.
+    """
+    if content.startswith(_ZIP):
+        return _of_archive(archives.members(content, name))
+    if content.startswith(_OLE):
+        return Kind.XLS
+    if content.startswith(_PDF) or _PDF in content[:1024]:
+        return Kind.PDF
+    if content.startswith(_PICTURES) or (content[:4] == b"RIFF" and content[8:12] == b"WEBP"):
+        return Kind.PICTURE
+    if content[4:12] in {b"ftypheic", b"ftypheix", b"ftypmif1"}:
+        return Kind.PICTURE
+    return _of_text(content)
+
+
+def _of_archive(parts: frozenset[str]) -> Kind:
+    if _XLSX in parts:
+        return Kind.XLSX
+    if _ODS in parts:
+        return Kind.ODS
+    return Kind.DOCX if word_documents.DOCUMENT in parts else Kind.ARCHIVE
+
+
+def _of_text(content: bytes) -> Kind:
+    start = content[:4096].removeprefix(b"\xef\xbb\xbf")
+    if _PAGE.match(start):
+        return Kind.PAGE
+    if messages.is_message(content):
+        return Kind.MESSAGE
+    if _XML.match(start):
+        return (
+            Kind.PAGE
+            if re.search(rb"<(?:html|table|body)[\s>]", start, re.IGNORECASE)
+            else Kind.XML
+        )
+    if re.match(rb"\s*[\[{]\s*[\[{\"\]}]", start):
+        return Kind.JSON
+    return Kind.TEXT
+
+
+def files_in(content: bytes, kind: Kind, name: str) -> Iterator[tuple[str, bytes]]:
+    """The files in an archive or a mail, by their names.
+
+    Raises:
+        Fault: There are too many, or the archive is damaged.
+    """
+    if kind is Kind.MESSAGE:
+        yield from messages.parts(content)
+        return
+    with zipfile.ZipFile(io.BytesIO(content)) as archive:
+        parts = [part for part in archive.infolist() if not part.is_dir()]
+        if len(parts) > _MOST_FILES:
+            raise Fault(
+                _("{name} holds {n} files; up to {most} can be taken in at once. Split it.").format(
+                    name=name, n=len(parts), most=_MOST_FILES
+                )
+            )
+        for part in parts:
+            if part.filename.startswith("__MACOSX/") or part.file_size == 0:
+                continue
+            try:
+                yield part.filename, archive.read(part)
+            except (RuntimeError, zipfile.BadZipFile, NotImplementedError, EOFError, OSError):
+                yield part.filename, b""

@@ -1,0 +1,50 @@
+"""A mail as it is saved: its text, and the files in it."""
+
+import email
+import email.policy
+import re
+from collections.abc import Iterator
+from email.message import EmailMessage
+
+_HEAD = re.compile(rb"\A(?:[A-Za-z][A-Za-z0-9-]{1,40}:[^\n]*\n(?:[ \t][^\n]*\n)*){3,}\r?\n")
+_MARK = re.compile(
+    rb"^(?:from|to|subject|date|received|mime-version):", re.IGNORECASE | re.MULTILINE
+)
+_MOST_PARTS = 100
+
+
+def is_message(content: bytes) -> bool:
+    """Whether a file begins as a mail does."""
+    start = content[:20_000].replace(b"\r\n", b"\n")
+    head = _HEAD.match(start)
+    return bool(head) and len(_MARK.findall(head.group())) > 1 if head else False
+
+
+def parts(content: bytes) -> Iterator[tuple[str, bytes]]:
+    """The files in a mail by their names, and its text, which has none."""
+    message = email.message_from_bytes(content, policy=email.policy.default)
+    found_text = False
+    for number, part in enumerate(message.walk()):
+        if number > _MOST_PARTS or not isinstance(part, EmailMessage) or part.is_multipart():
+            continue
+        name = part.get_filename() or ""
+        try:
+            packed = part.get_payload(decode=True)
+        except (ValueError, LookupError):
+            continue
+        if not isinstance(packed, bytes) or not packed.strip():
+            continue
+        if name:
+            yield name, packed
+        elif part.get_content_type() == "text/plain" and not found_text:
+            found_text = True
+            yield "", _as_utf8(packed, part)
+        elif part.get_content_type() == "text/html" and not found_text:
+            yield "", _as_utf8(packed, part)
+
+
+def _as_utf8(packed: bytes, part: EmailMessage) -> bytes:
+    try:
+        return packed.decode(part.get_content_charset() or "utf-8", "replace").encode()
+    except LookupError:
+        return packed

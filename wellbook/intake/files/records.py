@@ -1,0 +1,169 @@
+"""JSON and XML: lists of records become tables, single values the lines above them."""
+
+import json
+from collections import Counter
+from collections.abc import Iterator
+from typing import Any
+from xml.etree import ElementTree as ET
+
+from wellbook.intake.files.sheets import Cells, Line, Sheet
+from wellbook.support.errors import Fault
+from wellbook.support.translation import _
+
+_DEEPEST = 30  # levels; our own bound
+_MOST_KEYS = 500
+_NAME = "Parameter"  # over the keys of a record of records
+Value = Any
+
+
+def from_json(text: str, name: str) -> tuple[Sheet, ...]:
+    """The tables of a JSON text.
+
+    Raises:
+        Fault: It is damaged, or nested too deep.
+    """
+    try:
+        value = json.loads(text, parse_float=str, parse_int=str)
+    except (ValueError, RecursionError) as error:
+        line = getattr(error, "lineno", 0)
+        raise Fault(
+            _("{name} is damaged: its JSON can't be read at line {line}. Ask for it again.").format(
+                name=name, line=line
+            )
+        ) from None
+    return _sheets(value, name)
+
+
+def from_xml(content: bytes, name: str) -> tuple[Sheet, ...]:
+    """The tables of an XML text.
+
+    Raises:
+        Fault: It is damaged, nested too deep, or declares entities.
+    """
+    if b"<!ENTITY" in content:
+        raise Fault(
+            _(
+                "{name} declares entities of its own, which a lab's file needs not. Ask for CSV."
+            ).format(name=name)
+        )
+    try:
+        root = ET.fromstring(content)  # noqa: S314  without entities nothing can swell
+    except (ET.ParseError, ValueError, LookupError) as error:
+        line = getattr(error, "position", (0, 0))[0]
+        raise Fault(
+            _("{name} is damaged: its XML can't be read at line {line}. Ask for it again.").format(
+                name=name, line=line
+            )
+        ) from None
+    several = {
+        _local(tag)
+        for element in root.iter()
+        for tag, n in Counter(child.tag for child in element).items()
+        if n > 1
+    }
+    return _sheets(_plain(root, 0, name, several), name)
+
+
+def _plain(element: ET.Element, depth: int, name: str, several: set[str]) -> Value:
+    """An element as text or as a record; what stands several times anywhere is always a list."""
+    if depth > _DEEPEST:
+        raise _too_deep(name)
+    own = {_local(key): value for key, value in element.attrib.items()}
+    children = list(element)
+    if not children:
+        text = (element.text or "").strip()
+        return {**own, "value": text} if own and text else own or text
+    found: dict[str, list[Value]] = {}
+    for child in children:
+        found.setdefault(_local(child.tag), []).append(_plain(child, depth + 1, name, several))
+    shared = {key: values if key in several else values[0] for key, values in found.items()}
+    return {**own, **shared}
+
+
+def _local(tag: str) -> str:
+    return tag.rpartition("}")[2]
+
+
+def _sheets(value: Value, name: str) -> tuple[Sheet, ...]:
+    rows = list(_rows(value, "", 0, name))
+    return (Sheet("", rows, lines=tuple(Line(number) for number in range(1, len(rows) + 1))),)
+
+
+def _rows(value: Value, key: str, depth: int, name: str) -> Iterator[Cells]:
+    """Lines for single values first, then a table for every list of records."""
+    if depth > _DEEPEST:
+        raise _too_deep(name)
+    if isinstance(value, dict):
+        if value and len(value) > 2 and all(_is_figure(one) for one in value.values()):  # noqa: PLR2004
+            yield from ([str(k), _said(v)] for k, v in value.items())
+            return
+        records = [one for one in value.values() if isinstance(one, dict)]
+        if len(records) > 1 and len(records) == len(value) and not any(map(_is_deep, records)):
+            named = [{_NAME: inner, **one} for inner, one in value.items()]
+            yield from _of_list(named, key, depth, name)
+            return
+        later = []
+        for inner, one in value.items():
+            if isinstance(one, dict | list):
+                later.append((inner, one))
+            else:
+                yield [f"{inner}:", _said(one)]
+        for inner, one in later:
+            yield from _rows(one, str(inner), depth + 1, name)
+        yield []
+    elif isinstance(value, list):
+        yield from _of_list(value, key, depth, name)
+
+
+def _of_list(value: list[Value], key: str, depth: int, name: str) -> Iterator[Cells]:
+    records = [one for one in value if isinstance(one, dict)]
+    if not records:
+        if all(isinstance(one, list) for one in value):
+            yield from ([_said(cell) for cell in one] for one in value)
+        else:
+            yield [f"{key}:", *(_said(one) for one in value if not isinstance(one, list))]
+        return
+    if any(isinstance(one, list) for record in records for one in record.values()):
+        for record in records:  # samples, each with its results inside
+            yield from _rows(record, key, depth + 1, name)
+        return
+    flat = [_flat(record, "", depth, name) for record in records]
+    heads = list(dict.fromkeys(head for record in flat for head in record))[:_MOST_KEYS]
+    yield heads
+    yield from ([record.get(head, "") for head in heads] for record in flat)
+    yield []
+
+
+def _flat(record: dict[str, Value], before: str, depth: int, name: str) -> dict[str, str]:
+    """A record with its inner records in one level."""
+    if depth > _DEEPEST:
+        raise _too_deep(name)
+    flat: dict[str, str] = {}
+    for key, value in record.items():
+        if isinstance(value, dict):
+            flat |= _flat(value, f"{before}{key} ", depth + 1, name)
+        elif not isinstance(value, list):
+            flat[f"{before}{key}"] = _said(value)
+    return flat
+
+
+def _is_deep(record: dict[str, Value]) -> bool:
+    return any(isinstance(one, dict | list) for one in record.values())
+
+
+def _is_figure(value: Value) -> bool:
+    return isinstance(value, str | bool | None) and _said(value)[:1] in "<>0123456789"
+
+
+def _said(value: Value) -> str:
+    if value is None:
+        return ""
+    return str(value).strip() if not isinstance(value, dict | list) else ""
+
+
+def _too_deep(name: str) -> Fault:
+    return Fault(
+        _("{name} is nested too deep for a lab's results. Ask for the results as CSV.").format(
+            name=name
+        )
+    )

@@ -1,0 +1,89 @@
+"""Tables and lines of a web page, which labs also save under a spreadsheet's name."""
+
+from html.parser import HTMLParser
+
+from wellbook.intake.files.plain_lines import pair_of
+from wellbook.intake.files.sheets import Cells, Line, Sheet
+
+_MOST_SPAN = 100  # columns that one cell may take
+_HIDDEN = {"script", "style", "head", "title", "noscript", "template"}
+_BREAKS = {"p", "div", "br", "li", "h1", "h2", "h3", "h4", "h5", "h6", "tr", "table", "dt", "dd",
+           "section", "article", "hr", "pre"}  # fmt: skip
+
+
+def sheets(text: str) -> tuple[Sheet, ...]:
+    """The page as one sheet: rows of its tables, and other lines between them."""
+    page = _Page()
+    page.feed(text)
+    page.close()
+    page.end_line()
+    lines = tuple(Line(number) for number in range(1, len(page.rows) + 1))
+    return (Sheet("", page.rows, lines=lines),)
+
+
+class _Page(HTMLParser):
+    """Gathers cells; a table inside of a cell gives rows of its own."""
+
+    def __init__(self) -> None:
+        super().__init__(convert_charrefs=True)
+        self.rows: list[Cells] = []
+        self._row: Cells | None = None
+        self._said: list[str] = []
+        self._span = 1
+        self._hidden = 0
+        self._in_cell = False
+
+    def handle_starttag(self, tag: str, attrs: list[tuple[str, str | None]]) -> None:
+        if tag in _HIDDEN:
+            self._hidden += 1
+        elif tag == "tr":
+            self.end_line()
+            self._end_row()
+            self._row = []
+        elif tag in {"td", "th"}:
+            self._end_cell()
+            if self._row is None:
+                self._row = []
+            told = dict(attrs).get("colspan") or "1"
+            self._span = min(int(told), _MOST_SPAN) if told.isdigit() else 1
+            self._in_cell = True
+        elif tag in _BREAKS and not self._in_cell:
+            self.end_line()
+        elif tag in _BREAKS:
+            self._said.append(" ")
+
+    def handle_endtag(self, tag: str) -> None:
+        if tag in _HIDDEN:
+            self._hidden = max(0, self._hidden - 1)
+        elif tag in {"td", "th"}:
+            self._end_cell()
+        elif tag in {"tr", "table"}:
+            self._end_row()
+        elif tag in _BREAKS and not self._in_cell:
+            self.end_line()
+
+    def handle_data(self, data: str) -> None:
+        if not self._hidden:
+            self._said.append(data)
+
+    def end_line(self) -> None:
+        """Take what was said outside of cells for a line of its own."""
+        if self._in_cell:
+            return
+        text = " ".join("".join(self._said).split())
+        self._said = []
+        if text:
+            self.rows.append(pair_of(text))
+
+    def _end_cell(self) -> None:
+        if not self._in_cell or self._row is None:
+            return
+        text = " ".join("".join(self._said).split())
+        self._row += [text, *[""] * (self._span - 1)]
+        self._said, self._in_cell, self._span = [], False, 1
+
+    def _end_row(self) -> None:
+        self._end_cell()
+        if self._row:
+            self.rows.append(self._row)
+        self._row = None

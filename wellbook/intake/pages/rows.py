@@ -1,0 +1,200 @@
+"""Words of pages put into rows, rows into cells, and cells into columns.
+
+Words whose feet stand level make a row; room wider than a letter's height parts cells. From a
+heading on, columns are the bands of the page in which cells stand, with nothing between them.
+"""
+
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass, field
+from itertools import pairwise
+from statistics import median
+
+from wellbook.intake.files.plain_lines import pair_of
+from wellbook.intake.files.sheets import Box, Cells, Line, Sheet
+from wellbook.intake.pages.words import Word
+
+_LEVEL = 0.45  # of a letter's height; words whose middles lie nearer than that stand in one row
+_GAP = 0.75  # of a letter's height; more room than that parts cells
+_NEAR = 2.2  # heights between a heading and the line above that belongs to it
+_CROSSED = 0.04  # share of rows that may cross the room between two columns
+_STEP = 1.0  # points
+_MOST_LINES = 20_000  # our own bound, as the others here
+
+IsHeading = Callable[[Cells], bool]
+
+
+@dataclass(slots=True)
+class _Cell:
+    left: float
+    top: float
+    right: float
+    bottom: float
+    text: str
+
+    @property
+    def box(self) -> Box:
+        return self.left, self.top, self.right, self.bottom
+
+
+@dataclass(slots=True)
+class _Row:
+    """A row of a page.
+
+    Attributes:
+        page: From 1.
+        number: Line of the page, from 1.
+    """
+
+    page: int
+    number: int
+    cells: list[_Cell]
+    columns: list[int] = field(default_factory=list)
+
+    @property
+    def texts(self) -> Cells:
+        return [cell.text for cell in self.cells]
+
+    @property
+    def top(self) -> float:
+        return min(cell.top for cell in self.cells)
+
+    @property
+    def height(self) -> float:
+        return max(cell.bottom - cell.top for cell in self.cells)
+
+
+def sheet_of(pages: Sequence[Sequence[Word]], is_heading: IsHeading) -> Sheet:
+    """All pages as one sheet, so that a table may go on over pages.
+
+    Args:
+        pages: Words of each page.
+        is_heading: Whether some cells are the heading of a table of results.
+    """
+    rows = [row for number, words in enumerate(pages, 1) for row in _rows(words, number)]
+    rows = rows[:_MOST_LINES]
+    cells: list[Cells] = []
+    lines: list[Line] = []
+    for zone in _zones(rows, is_heading):
+        _set_columns(zone)
+        for row in zone:
+            texts, boxes = _laid_out(row)
+            cells.append(texts)
+            lines.append(Line(row.number, page=row.page, boxes=boxes))
+    return Sheet("", cells, lines=tuple(lines))
+
+
+def _rows(words: Sequence[Word], page: int) -> list[_Row]:
+    levels: list[list[Word]] = []
+    for word in sorted(words, key=lambda word: (word.top + word.bottom) / 2):
+        middle = (word.top + word.bottom) / 2
+        if levels:
+            last = levels[-1]
+            level = sum((one.top + one.bottom) / 2 for one in last) / len(last)
+            if middle - level < _LEVEL * min(word.height, last[0].height):
+                last.append(word)
+                continue
+        levels.append([word])
+    return [_Row(page, number, _cells(level)) for number, level in enumerate(levels, 1)]
+
+
+def _cells(words: list[Word]) -> list[_Cell]:
+    words = sorted(words, key=lambda word: word.left)
+    high = median(word.height for word in words)
+    cells: list[_Cell] = []
+    for word in words:
+        if cells and word.left - cells[-1].right < _GAP * high:
+            last = cells[-1]
+            last.text += (" " if word.left - last.right > 0.08 * high else "") + word.text
+            last.right = max(last.right, word.right)
+            last.top, last.bottom = min(last.top, word.top), max(last.bottom, word.bottom)
+        else:
+            cells.append(_Cell(word.left, word.top, word.right, word.bottom, word.text))
+    return cells
+
+
+def _zones(rows: list[_Row], is_heading: IsHeading) -> list[list[_Row]]:
+    """Rows from one heading to the next; those before the first heading make a zone, too."""
+    starts = []
+    for index, row in enumerate(rows):
+        if len(row.cells) > 1 and is_heading(row.texts):
+            start = index
+            above = rows[index - 1] if index else None
+            if above and _belongs(above, row):
+                start -= 1
+            starts.append(start)
+    edges = sorted({0, *starts, len(rows)})
+    return [rows[a:b] for a, b in pairwise(edges) if b > a]
+
+
+def _belongs(above: _Row, heading: _Row) -> bool:
+    """Whether the line above a heading is its first line."""
+    near = above.page == heading.page and heading.top - above.top < _NEAR * heading.height
+    words = "".join(above.texts)
+    return near and len(above.cells) > 1 and ":" not in words and not any(map(str.isdigit, words))
+
+
+def _set_columns(zone: list[_Row]) -> None:
+    """Find the bands of a zone and say of each cell in which it stands."""
+    tabled = [row for row in zone if len(row.cells) > 1]
+    if not tabled:
+        for row in zone:
+            row.columns = [0] * len(row.cells)
+        return
+    edges = _edges(tabled)
+    for row in zone:
+        row.columns = [_column((cell.left + cell.right) / 2, cell, edges) for cell in row.cells]
+
+
+def _edges(rows: list[_Row]) -> list[float]:
+    """Middles of the rooms that hardly a row crosses, from left to right."""
+    least = min(cell.left for row in rows for cell in row.cells)
+    most = max(cell.right for row in rows for cell in row.cells)
+    steps = int((most - least) / _STEP) + 1
+    crossed = [0] * (steps + 1)
+    for row in rows:
+        for cell in row.cells:
+            first, last = int((cell.left - least) / _STEP), int((cell.right - least) / _STEP)
+            for step in range(first, min(last, steps) + 1):
+                crossed[step] += 1
+    allowed = int(_CROSSED * len(rows))
+    edges = []
+    start: int | None = None
+    for step, count in enumerate(crossed):
+        if count <= allowed and start is None:
+            start = step
+        elif count > allowed and start is not None:
+            if start > 0:
+                edges.append(least + (start + step) / 2 * _STEP)
+            start = None
+    return edges
+
+
+def _column(middle: float, cell: _Cell, edges: list[float]) -> int:
+    """The band of a cell; one that reaches over several bands stands where it begins."""
+    inside = [edge for edge in edges if cell.left < edge < cell.right]
+    at = cell.left if inside else middle
+    return sum(edge <= at for edge in edges)
+
+
+def _laid_out(row: _Row) -> tuple[Cells, tuple[Box | None, ...]]:
+    """Texts and boxes by column; a single cell such as `Iron: 0.3 mg/L` is taken apart."""
+    if len(row.cells) == 1:
+        cell = row.cells[0]
+        pair = pair_of(cell.text)
+        if len(pair) > 1:
+            return pair, (cell.box, cell.box)
+    width = max(row.columns) + 1
+    texts = [""] * width
+    boxes: list[Box | None] = [None] * width
+    for column, cell in zip(row.columns, row.cells, strict=True):
+        texts[column] = f"{texts[column]} {cell.text}".strip()
+        boxes[column] = cell.box if boxes[column] is None else _over(boxes[column], cell.box)
+    return texts, tuple(boxes)
+
+
+def _over(one: Box | None, other: Box) -> Box:
+    if one is None:
+        return other
+    return (
+        min(one[0], other[0]), min(one[1], other[1]), max(one[2], other[2]), max(one[3], other[3])
+    )  # fmt: skip

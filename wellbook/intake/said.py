@@ -1,0 +1,32 @@
+"""A draft's account in words, for the window and the commands."""
+
+from wellbook.intake.draft import Draft
+from wellbook.intake.files.sheets import Place
+from wellbook.support.translation import _, ngettext
+
+
+def said_taken(draft: Draft) -> str:
+    """How many figures of the file became results, as `Taken: 8 of 9 figures.`."""
+    n = draft.figures
+    return ngettext("Taken: {taken} of {n} figure.", "Taken: {taken} of {n} figures.", n).format(
+        taken=draft.taken, n=n
+    )
+
+
+def where_words(place: Place) -> str:
+    """Where something stands, as a person looks for it."""
+    if place.page:
+        return _("page {page}").format(page=place.page)
+    if not place.row:
+        return place.sheet
+    cell = f"{_letters(place.column)}{place.row}"
+    return _("{sheet}, cell {cell}").format(sheet=place.sheet, cell=cell) if place.sheet else cell
+
+
+def _letters(column: int) -> str:
+    """The letters of a column as spreadsheets count them."""
+    letters = ""
+    while column:
+        column, rest = divmod(column - 1, 26)
+        letters = chr(ord("A") + rest) + letters
+    return letters

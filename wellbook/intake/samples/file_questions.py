@@ -1,0 +1,113 @@
+"""What is asked, or said, about a file as a whole."""
+
+import re
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import replace
+
+from wellbook.intake.draft import DraftSample, Mark
+from wellbook.intake.files.sheets import Sheet
+from wellbook.intake.tables.tables import NotTaken, Table
+from wellbook.intake.words.decimals import Commas
+from wellbook.intake.words.headings import is_abroad as is_word_abroad
+from wellbook.intake.words.log import Log, Trouble
+from wellbook.intake.words.roles import Role
+from wellbook.support.translation import _
+from wellbook.water.values.findings import Finding, Severity
+from wellbook.water.values.readings import Kind
+
+_NUMBERS = (Role.RESULT, Role.REPORTING_LIMIT, Role.DETECTION_LIMIT)
+_OPEN = re.compile(r"\d,\d{3}$")
+_FEW = 3  # results; with fewer the share of words tells nothing
+_NAMED = 5
+
+
+def numbers_in(tables: Iterable[Table]) -> Iterator[str]:
+    """Every text that stands where a number is expected."""
+    for table in tables:
+        for index in (table.columns[role] for role in _NUMBERS if role in table.columns):
+            yield from {row[index] for row in table.rows}
+
+
+def is_abroad(tables: Iterable[Table]) -> bool:
+    """Whether the headings are Spanish, French or German."""
+    return any(is_word_abroad(cell) for table in tables for cell in table.heading)
+
+
+def of_commas(found: Commas) -> Iterator[Trouble]:
+    """What is odd about the commas of a file."""
+    if found.clash:
+        text = _(
+            "Some numbers of this file have a decimal comma and others a decimal point "
+            "(“{clash}”): write them in one way."
+        ).format(clash=found.clash)
+        yield Trouble("mixed_decimals", text, Severity.STOP)
+    if found.open:
+        text = _(
+            "“{open}” can be read with the comma as thousands mark or as decimal mark, and "
+            "nothing in the file tells which: read as thousands."
+        ).format(open=found.open)
+        yield Trouble("comma", text)
+
+
+def with_comma_doubt(samples: tuple[DraftSample, ...], comma: Commas) -> tuple[DraftSample, ...]:
+    """The samples, with doubt at each reading whose comma can be read in two ways."""
+    if not comma.open:
+        return samples
+
+    def marked(sample: DraftSample) -> Iterator[Mark]:
+        for result, mark in zip(sample.sample.results, sample.marks, strict=True):
+            is_open = _OPEN.search(result.reading.text.strip())
+            yield replace(mark, doubts=(*mark.doubts, "comma")) if is_open else mark
+
+    return tuple(replace(sample, marks=tuple(marked(sample))) for sample in samples)
+
+
+def say_guess(table: Table, log: Log) -> None:
+    """Say which column was taken for the results by what stands in it alone."""
+    if table.guessed and table.rows:
+        text = _("Only the figures tell that “{column}” holds the results: look at it.").format(
+            column=table.guessed
+        )
+        log.add(Trouble("guessed_column", text))
+
+
+def which_columns(samples: Sequence[DraftSample], left: Sequence[NotTaken]) -> Iterator[Finding]:
+    """That nothing tells which columns of a table are the household's water."""
+    if samples:
+        return
+    heads = dict.fromkeys(one.why.partition(":")[0] for one in left if one.why.startswith("“"))
+    named = ", ".join(list(heads)[:_NAMED])
+    text = _(
+        "Nothing tells which of these columns are your water: {columns}. Say so "
+        "(--column NAME), or write a day, a point or a number over it."
+    ).format(columns=named)
+    yield Finding("which_columns", text, severity=Severity.STOP)
+
+
+def mostly_words(samples: Sequence[DraftSample]) -> Iterator[Finding]:
+    """That most results are no readings: a column beside the results was taken for them."""
+    kinds = [result.reading.kind for sample in samples for result in sample.sample.results]
+    words = sum(kind is Kind.TEXT for kind in kinds)
+    if len(kinds) >= _FEW and words * 2 > len(kinds):
+        text = _(
+            "{n} of {all} results are no readings: the column of the results was not found. Give "
+            "it the heading Result."
+        ).format(n=words, all=len(kinds))
+        yield Finding("no_readings", text, severity=Severity.STOP)
+
+
+def hidden_rows(sheets: Iterable[Sheet], samples: Sequence[DraftSample]) -> Iterator[Finding]:
+    """Which readings come from rows that the sheet does not show."""
+    hidden = {(sheet.name, number) for sheet in sheets for number in sheet.hidden}
+    if not hidden:
+        return
+    rows = {
+        mark.place.row
+        for sample in samples
+        for mark in sample.marks
+        if (mark.place.sheet, mark.place.row) in hidden
+    }
+    if rows:
+        named = ", ".join(str(row) for row in sorted(rows)[:_NAMED])
+        text = _("Rows that the sheet hides were taken too: {rows}.").format(rows=named)
+        yield Finding("hidden_row", text, severity=Severity.ASK)

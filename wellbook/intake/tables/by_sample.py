@@ -1,0 +1,183 @@
+"""Tables with a column for every sample, every date or every point, and a row for a parameter.
+
+A column is a sample only by evidence: a day, a point or a number in its heading or in a row of
+its own, or because a person says so. Words such as `Health`, `Goal` or `Last year` are none.
+"""
+
+from collections.abc import Sequence
+from datetime import date
+
+from wellbook.intake.files.sheets import Cells, Sheet
+from wellbook.intake.tables.cells import (
+    SAMPLE,
+    at,
+    is_figure,
+    is_parameter,
+    unfolded_table,
+    why_not,
+)
+from wellbook.intake.tables.columns import is_reading
+from wellbook.intake.tables.tables import NotTaken, Table
+from wellbook.intake.words.asides import aside, is_number, is_place
+from wellbook.intake.words.dates import month_or_year, taken_apart
+from wellbook.intake.words.headings import role_of, role_of_column
+from wellbook.intake.words.lab_words import is_nothing
+from wellbook.intake.words.roles import Role
+from wellbook.support.translation import _
+from wellbook.water.values.catalogue import Catalogue
+from wellbook.water.values.signs import normal_name
+
+_KEPT = (Role.UNIT, Role.METHOD, Role.FRACTION, Role.BASIS)
+_MOST_ODD = 0.4  # share of cells of a sample's column that may be no readings; our own choice
+_MAY_BE_RESULTS = {None, Role.CLIENT_NUMBER, Role.POINT, Role.WELL}
+Rows = Sequence[tuple[int, Cells]]
+
+
+def by_sample(
+    sheet: Sheet,
+    index: int,
+    roles: list[Role | None],
+    catalogue: Catalogue,
+    told: tuple[date, dict[str, bool]],
+) -> Table | None:
+    """The table under a heading whose columns are samples; None if there is none.
+
+    Args:
+        sheet: The sheet.
+        index: The heading's row, from 0.
+        roles: What the cells of the heading say.
+        catalogue: To know a parameter's name.
+        told: The day after which no date lies, and what a person said of columns.
+    """
+    today, told_columns = told
+    heading = sheet.rows[index]
+    if sum(map(bool, heading)) < 1 or not (Role.NAME in roles or roles[:1] == [None]):
+        return None
+    below = list(enumerate(sheet.rows[index + 1 :], index + 1))
+    name = _name_column((roles, heading), [row for _, row in below], catalogue)
+    if name is None:
+        return None
+    own = [
+        i
+        for i, role in enumerate(roles)
+        if i != name and heading[i].strip() and role not in (*_KEPT, Role.NOTE)
+        and _holds_figures(i, below, name)
+    ]  # fmt: skip
+    dated = [i for i in own if _is_day(heading[i], today) and not aside(heading[i])]
+    if not dated and not any(is_parameter(at(row, name), catalogue) for _, row in below):
+        return None
+    about = _about(below, name, own)
+    said = {normal_name(text): is_water for text, is_water in told_columns.items()}
+    samples = dated or [i for i in own if _is_sample(heading[i], roles[i], i, about)]
+    samples = [i for i in own if said.get(normal_name(heading[i]), i in samples)]
+    guessed = "" if samples else _only_one(heading, roles, own, said)
+    samples = samples or [i for i in own if guessed and heading[i].strip() == guessed]
+    if not samples and len([i for i in own if roles[i] is None]) < 2:  # noqa: PLR2004
+        return None
+    told_apart = Role.DATE if dated else Role.NUMBER if Role.POINT in about else Role.POINT
+    about.pop(told_apart, None)
+    kept = [role for role in _KEPT if role in roles]
+    table = unfolded_table(sheet, [told_apart, *about, *kept, Role.NAME, Role.RESULT])
+    table.guessed, table.heading = guessed, heading
+    for i in samples:
+        shared = [_title(heading[i], guessed), *(at(row, i) for row in about.values())]
+        for number, row in below:
+            others = [at(row, roles.index(role)) for role in kept]
+            _take(table, (number, row, i, name), [*shared, *others])
+    _say_not_taken(table, heading, [i for i in own if i not in samples], (below, name))
+    return table if table.rows or table.not_taken else None
+
+
+def _title(heading: str, guessed: str) -> str:
+    return "" if guessed else heading.strip()
+
+
+def _take(table: Table, cell: tuple[int, Cells, int, int], beside: list[str]) -> None:
+    number, row, column, name = cell
+    text = at(row, column)
+    if not at(row, name) or not text or role_of(at(row, name)) in SAMPLE:
+        return
+    if is_nothing(text) or not (is_reading(text) or any(map(str.isdigit, text))):
+        why = _("nothing was measured there, or it is no figure")
+        place = table.source.place(number, column)
+        table.not_taken.append(NotTaken(text, why, place, is_aside=is_nothing(text)))
+        return
+    table.rows.append([*beside, at(row, name), text])
+    table.indexes.append(number)
+    table.cells.append(column)
+
+
+def _say_not_taken(
+    table: Table, heading: Cells, columns: list[int], found: tuple[Rows, int]
+) -> None:
+    below, name = found
+    for i in columns:
+        why, is_aside = why_not(heading[i])
+        if not is_aside:
+            why = _("“{heading}”: nothing tells whether this column is your water").format(
+                heading=heading[i].strip()
+            )
+        for number, row in below:
+            if is_figure(at(row, i)) and role_of(at(row, name)) not in SAMPLE:
+                place = table.source.place(number, i)
+                table.not_taken.append(NotTaken(at(row, i), why, place, is_aside))
+
+
+def _about(below: Rows, name: int, own: list[int]) -> dict[Role, Cells]:
+    """Rows such as `Date collected` tell about the sample of their column."""
+    rows = {role_of(at(row, name)): row for _, row in reversed(below)}
+    return {
+        role: rows[role] for role in SAMPLE if role in rows and any(at(rows[role], i) for i in own)
+    }
+
+
+def _is_sample(heading: str, role: Role | None, column: int, about: dict[Role, Cells]) -> bool:
+    """Whether something tells that a column is a sample of the household's water."""
+    if aside(heading):
+        return False
+    if any(at(row, column) for row in about.values()):
+        return True
+    if role is Role.RESULT or is_number(heading):
+        return True
+    return is_place(heading)
+
+
+def _only_one(
+    heading: Cells, roles: list[Role | None], own: list[int], said: dict[str, bool]
+) -> str:
+    """The heading of the one column that can be the results, where no other can."""
+    left = [
+        heading[i].strip()
+        for i in own
+        if role_of_column(heading[i]) in _MAY_BE_RESULTS and said.get(normal_name(heading[i]), True)
+    ]
+    return left[0] if len(left) == 1 and Role.RESULT not in roles else ""
+
+
+def _is_day(text: str, today: date) -> bool:
+    return taken_apart(text, today) is not None or month_or_year(text) is not None
+
+
+def _holds_figures(column: int, below: Rows, name: int) -> bool:
+    """Whether most filled cells of a column are readings; a few odd ones don't matter."""
+    cells = [
+        at(row, column)
+        for _, row in below
+        if at(row, column) and at(row, name) and role_of(at(row, name)) not in SAMPLE
+    ]
+    odd = sum(not is_reading(cell) for cell in cells)
+    return bool(cells) and odd <= max(1, _MOST_ODD * len(cells)) and odd < len(cells)
+
+
+def _name_column(
+    told: tuple[list[Role | None], Cells], rows: Sequence[Cells], catalogue: Catalogue
+) -> int | None:
+    """The column of names; its heading may be left blank, or be a title of the household's."""
+    roles, heading = told
+    if Role.NAME in roles:
+        return roles.index(Role.NAME)
+    if not roles or roles[0] is not None or is_parameter(heading[0], catalogue):
+        return None
+    cells = [at(row, 0) for row in rows if at(row, 0)]
+    known = sum(is_parameter(cell, catalogue) for cell in cells)
+    return 0 if known > 1 and known * 2 >= len(cells) else None

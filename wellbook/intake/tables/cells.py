@@ -1,0 +1,60 @@
+"""What single cells of a table say, for those that have a column a parameter or a sample."""
+
+from datetime import date
+
+from wellbook.intake.files.sheets import Cells, Sheet
+from wellbook.intake.tables.columns import is_reading
+from wellbook.intake.tables.tables import Table
+from wellbook.intake.words.asides import aside
+from wellbook.intake.words.dates import taken_apart
+from wellbook.intake.words.headings import role_of_column
+from wellbook.intake.words.names import read_name
+from wellbook.intake.words.roles import Role
+from wellbook.support.translation import N_, _
+from wellbook.water.values.catalogue import Catalogue
+
+SAMPLE = (Role.DATE, Role.SOME_DATE, Role.TIME, Role.POINT, Role.WELL, Role.NUMBER, Role.LAB)
+"""What is told about the sample of a column, or of a row."""
+
+UNKNOWN_COLUMN = N_("nothing tells what its column holds")
+NO_HEADING = N_("its column has no heading")
+
+
+def at(row: Cells, index: int) -> str:
+    """The text of a cell; empty beyond the end of the row."""
+    return row[index].strip() if index < len(row) else ""
+
+
+def is_parameter(cell: str, catalogue: Catalogue) -> bool:
+    """Whether a cell names something that is measured."""
+    cell = cell.strip()
+    return (
+        bool(cell)
+        and not taken_apart(cell, date.max)
+        and bool(read_name(cell, catalogue).parameter)
+    )
+
+
+def is_figure(cell: str) -> bool:
+    """Whether a cell holds a figure, or a word longer than a flag, as labs print for a result."""
+    cell = cell.strip()
+    has_digit = any(map(str.isdigit, cell))
+    return is_reading(cell) and (has_digit or len(cell) > 3)  # noqa: PLR2004
+
+
+def why_not(heading: str) -> tuple[str, bool]:
+    """Why no results are made of a column, and whether it is understood as something else."""
+    if not heading.strip():
+        return _(NO_HEADING), False
+    other = aside(heading)
+    if other:
+        return _("“{heading}”: {other}").format(heading=heading.strip(), other=_(other)), True
+    if role_of_column(heading):
+        return _("“{heading}”: beside the results, not one").format(heading=heading.strip()), True
+    why = _(UNKNOWN_COLUMN)
+    return _("“{heading}”: {why}").format(heading=heading.strip(), why=why), False
+
+
+def unfolded_table(sheet: Sheet, roles: list[Role]) -> Table:
+    """A table to be filled with one result a row, its columns in the order of the roles."""
+    return Table(sheet, {role: i for i, role in enumerate(roles)}, {})

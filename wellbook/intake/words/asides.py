@@ -1,0 +1,77 @@
+"""Columns of figures that are no results of the household's water, by the words over them."""
+
+import re
+
+from wellbook.intake.words.folding import folded
+from wellbook.support.translation import N_
+
+LIMIT = N_("a limit or a goal, not a result of your water")
+EARLIER = N_("an earlier result, not one of this sample")
+STATISTIC = N_("a statistic, not a single result")
+CHECK = N_("a check of the lab's own, not your water")
+
+# Common practice on lab sheets, no source.
+_ASIDES = tuple(
+    (what, re.compile(pattern))
+    for what, pattern in (
+        (
+            EARLIER,
+            (
+                r"\b(previous|prior|earlier|last (test|year|result|sample|time)|before|historic\w*"
+                r"|anterior|precedent|vorherig\w*|letzte\w*)\b"
+            ),
+        ),
+        (
+            LIMIT,
+            (
+                r"\b(epa|who|oms|health|aesthetic|taste|goal|target|ideal|optimal|optimum|desired"
+                r"|reference|ref|normal|range|acceptable|recommended|allow\w*|permitted|legal|federal"
+                r"|state|national|mclg?|smcl|mac|pcv|ao|og|hbv|hal|benchmark|threshold|max\w*|min\w*"
+                r"|limits?|limite|standards?|guideline\w*|criteri\w+|action|advisory|trigger"
+                r"|valor parametrico|grenzwert\w*|richtwert\w*|valeur limite|tvo|trinkwv)\b"
+            ),
+        ),
+        (
+            STATISTIC,
+            (
+                r"\b(average|avg|mean|median|std|sd|stdev|rsd|cv|error|uncertainty|deviation"
+                r"|count|percentile|rank|change|difference|diff|trend|of limit|media|moyenne"
+                r"|mittelwert|score|status|rating)\b|%"
+            ),
+        ),
+        (
+            CHECK,
+            (
+                r"\b(blank|spike|spiked|lcsd?|msd?|mb|dup|duplicate|rpd|recovery|surrogate|control"
+                r"|blanco|blanc|blindwert)\b"
+            ),
+        ),
+    )
+)
+_PLACES = re.compile(
+    r"\b(tap|taps|faucet|spigot|hydrant|well ?head|wellhead|well|tank|kitchen|house|barn|bath\w*"
+    r"|basement|cellar|garage|spring|raw|treated|untreated|softened|filtered water|inlet|outlet"
+    r"|influent|effluent|before (the )?(softener|filter|treatment)"
+    r"|after (the )?(softener|filter|treatment)|sink|garden|cistern|pump"
+    r"|grifo|pozo|cocina|robinet|puits|cuisine|hahn|brunnen|kuche)\b"
+)
+_NUMBERS = re.compile(
+    r"^([a-z]{1,4}[-_ ]?\d{1,6}|\d{2,}[-/]\d+[-/\d]*|(sample|well|test|tap|lab|no)\.? ?#?\d+"
+    r"|#\d+|[a-z]{1,3}\d*[-_]\d{1,6}[a-z]?|(first|second|third) (test|sample))$"
+)
+
+
+def aside(heading: str) -> str:
+    """What kind of other figures a heading promises; empty if none."""
+    words = folded(heading)
+    return next((what for what, pattern in _ASIDES if pattern.search(words)), "")
+
+
+def is_place(heading: str) -> bool:
+    """Whether a heading names a place in a house at which water is drawn, and nothing else."""
+    return bool(_PLACES.search(folded(heading))) and not aside(heading)
+
+
+def is_number(heading: str) -> bool:
+    """Whether a heading looks like the number of a sample, and like nothing else."""
+    return bool(_NUMBERS.match(folded(heading).strip())) and not aside(heading)

@@ -1,0 +1,108 @@
+"""Words over columns in Spanish, French and German. Words of the trade, from memory."""
+
+import re
+
+from wellbook.intake.words.roles import Role
+
+# Words are without accents and in lower case; the first that fits decides.
+_WORDS: tuple[tuple[Role, str], ...] = (
+    (
+        Role.NOTHING,
+        (
+            r"\b(valor(es)? (limite|parametrico|guia)|limites? (legal|maximo|de calidad)|cmp|norma"
+            r"|valeurs? (limite|guide|de reference)|(limite|reference)s? de qualite|norme"
+            r"|grenzwerte?|richtwerte?|trinkwv|tvo|leitwert|precio|prix|preis)\b"
+        ),
+    ),
+    (
+        Role.REPORTING_LIMIT,
+        r"\b(limite de cuantificacion|lc|limite de quantification|lq|bestimmungsgrenze|bg)\b",
+    ),
+    (
+        Role.DETECTION_LIMIT,
+        r"\b(limite de deteccion|ld|limite de detection|nachweisgrenze|ng)\b",
+    ),
+    (Role.SAMPLER, r"\b(muestreador|tomada? por|preleveur|preleve par|probenehmer(in)?)\b"),
+    (Role.RECEIVED, r"\b(recepcion|recibid[ao]|recu le|reception|eingang|probeneingang)\b"),
+    (
+        Role.REPORTED,
+        (
+            r"\b(fecha (de|del) (informe|emision)|date d(u rapport|'edition)"
+            r"|berichtsdatum|ausstellungsdatum)\b"
+        ),
+    ),
+    (
+        Role.ANALYSED,
+        (
+            r"\b(fecha (de|del) (analisis|ensayo)|date d'?analyse|analysedatum"
+            r"|prufdatum)\b"
+        ),
+    ),
+    (
+        Role.TIME,
+        (
+            r"^(hora( de (la )?(muestra|muestreo|toma))?|heure( de prelevement)?"
+            r"|uhrzeit|entnahmezeit)$"
+        ),
+    ),
+    (
+        Role.DATE,
+        (
+            r"\b(fecha (de )?(la )?(toma|muestreo|muestra|recogida)|date (de |du )?prelevement"
+            r"|preleve le|probenahme(datum| am|tag)?|entnahme(datum| am)|entnommen am"
+            r"|datum der (probenahme|entnahme)|muestreado|toma de muestra)\b"
+        ),
+    ),
+    (
+        Role.POINT,
+        (
+            r"\b(punto (de )?(toma|muestreo)|lugar (de )?(toma|muestreo)|point (de )?prelevement"
+            r"|lieu (de )?prelevement|(probenahme|entnahme)(stelle|ort)|messstelle)\b"
+        ),
+    ),
+    (Role.SOME_DATE, r"^(fecha|datum|tag|ano|annee|jahr|jour)$"),
+    (
+        Role.NUMBER,
+        (
+            r"\b(numero de muestra|n[o ]* de muestra|codigo de muestra|referencia"
+            r"|numero d.?echantillon|n[o ]* d.?echantillon|probennummer|proben ?nr|labornummer"
+            r"|labor ?nr|auftrags?(nummer| ?nr))\b"
+        ),
+    ),
+    (Role.LAB, r"^(laboratorio|laboratoire|labor|untersuchungsstelle)$"),
+    (
+        Role.METHOD,
+        (
+            r"^(metodo( de (analisis|ensayo))?|methode( d'?analyse)?|verfahren"
+            r"|prufverfahren|untersuchungsverfahren|norm)$"
+        ),
+    ),
+    (Role.UNIT, r"^(unidad(es)?|unites?|einheit(en)?|dimension)$"),
+    (
+        Role.RESULT,
+        (
+            r"^((su |votre |ihr |valor |valeur )?(resultados?|resultats?|ergebnis(se)?|messwerte?"
+            r"|befund|wert|valor( medido| hallado)?|valeur( mesuree)?|analysenwert"
+            r"|messergebnis(se)?|untersuchungsergebnis(se)?))$"
+        ),
+    ),
+    (
+        Role.NAME,
+        (
+            r"^(parametros?|parametres?|ensayos?|determinacion(es)?|analitos?|analisis|sustancias?"
+            r"|analyses?|essais?|elements?|substances?|untersuchungsparameter|messgrossen?"
+            r"|bezeichnung|stoff|kenngrossen?|prufparameter)$"
+        ),
+    ),
+    (Role.NOTE, r"^(observaciones|notas?|remarques?|bemerkung(en)?|anmerkung(en)?)$"),
+)
+_PATTERNS = tuple((role, re.compile(pattern)) for role, pattern in _WORDS)
+
+
+def role_abroad(words: str) -> Role | None:
+    """What a heading in another language says; None if it says nothing there.
+
+    Args:
+        words: Its words without accents, in lower case.
+    """
+    return next((role for role, pattern in _PATTERNS if pattern.search(words)), None)

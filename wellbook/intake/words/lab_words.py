@@ -1,0 +1,92 @@
+"""Words that labs print in place of a figure, in Spanish, French and German, and signs for none.
+
+Words of the drinking-water trade, from memory. Each stands for an English one that the record
+knows; the printed text is kept.
+"""
+
+import re
+from functools import lru_cache
+
+from wellbook.intake.words.folding import folded
+from wellbook.water.units.conversion import understand
+
+_WORDS = {
+    "not detected": (
+        "no detectado", "no detectada", "no se detecta", "no detectable", "n.d", "<lc", "<ld", "<lq",  # noqa: E501
+        "inferior al limite de deteccion", "inferior al limite de cuantificacion",
+        "non detecte", "non detectee", "non detectes", "non detectable", "non quantifie",
+        "n.d.", "nd", "<loq", "nicht nachweisbar", "nicht nachgewiesen", "n.n", "n.n.", "nn",
+        "unter nachweisgrenze", "unter bestimmungsgrenze", "n. n.", "n. b.", "<bg", "<ng",
+        "kleiner nachweisgrenze", "kleiner bestimmungsgrenze",
+    ),
+    "absent": (
+        "ausente", "ausentes", "ausencia", "negativo", "negativa", "absence", "absents", "absente",
+        "negatif", "negative", "absent", "abwesend", "negativ", "nicht enthalten", "ohne befund",
+        "aucun", "aucune", "keine", "ninguno", "ninguna",
+    ),
+    "present": (
+        "presente", "presentes", "presencia", "positivo", "positiva", "presence", "presents",
+        "positif", "positive", "nachweisbar", "nachgewiesen", "anwesend", "positiv", "vorhanden",
+        "detectado", "detecte",
+    ),
+    "not analysed": (
+        "no analizado", "no analizada", "no determinado", "no medido", "non analyse", "non mesure",
+        "non determine", "nicht untersucht", "nicht bestimmt", "nicht gemessen", "n.b", "-", "--",
+        "---", "—", "–", "n.a.", "/", "not analyzed", "not analysed", "na", "n/a", "not tested",
+        "not done", "not run",
+    ),
+    "too numerous to count": ("incontable", "incontables", "innombrable", "nicht auszahlbar"),
+}  # fmt: skip
+_MEANT = {word: meant for meant, words in _WORDS.items() for word in words}
+
+
+def meant_by(text: str) -> str:
+    """The English word that a lab's word stands for; empty if it is none of these."""
+    return _MEANT.get(folded(text).strip(" *"), "")
+
+
+def is_result_word(text: str) -> bool:
+    """Whether a cell says something in place of a figure."""
+    return folded(text).strip(" *") in _MEANT
+
+
+def is_nothing(text: str) -> bool:
+    """Whether a cell says that nothing was analysed."""
+    return meant_by(text) == "not analysed"
+
+
+_LESS = re.compile(
+    r"^(?:less than|menos de|menor (?:de|que)|inferior a|moins de|inferieure? a|kleiner(?: als)?"
+    r"|unter|weniger als)\s*(?=[\d.,])"
+)
+_MORE = re.compile(
+    r"^(?:greater than|more than|over|above|mas de|mayor (?:de|que)|superior a|plus de"
+    r"|superieure? a|grosser(?: als)?|uber|mehr als)\s*(?=[\d.,])"
+)
+_POWER = re.compile(r"\s*[x*·×]\s*10\s*\^?\s*([-−+]?\d{1,2})\b")
+_BLANKS = re.compile(r"(?<![\d.,])(\d{1,3})((?: \d{3})+)(?![\d])")
+# A single small letter, or a number in brackets, behind a figure is a footnote; g and l are units.
+_FOOTNOTE = re.compile(r"^([<>]?\s*\d[\d.,]*)\s*(?:[abdehknprs]|\([\da-z]\)|\[\d\])$")
+_IN_BRACKETS = re.compile(r"^\(([<>]?\s*\d[\d.,]*)\)$")
+
+
+def respelled_figure(text: str, *, decimal_comma: bool) -> str:
+    """A figure such as `less than 0.4`, `2 350`, `3.4x10-3` or `0.3 a` as usual; empty if none."""
+    found = _MORE.sub(">", _LESS.sub("<", folded(text)))
+    found = _POWER.sub(r"E\1", found).replace("−", "-")
+    found = _BLANKS.sub(lambda group: group[0].replace(" ", ""), found)
+    found = _IN_BRACKETS.sub(r"\1", _FOOTNOTE.sub(r"\1", found))
+    if decimal_comma and "E" in found:
+        return ""
+    return found if found != folded(text) else ""
+
+
+@lru_cache(maxsize=2048)
+def with_unit(text: str) -> tuple[str, str]:
+    """A word and the unit behind it, as in `ND mg/L`; the text alone if there is none."""
+    words = text.split()
+    for n in range(1, len(words)):
+        unit = " ".join(words[n:])
+        if "/" in unit and understand(unit):
+            return " ".join(words[:n]), unit
+    return text, ""

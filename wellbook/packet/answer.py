@@ -1,0 +1,375 @@
+"""What a reader asks first, answered from the record: where it stands, what happened, what is open.
+
+Health comes before taste. Each sentence names its figure, its limit, its day and its point.
+"""
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from datetime import date, timedelta
+
+from wellbook.book.rows import Event
+from wellbook.packet import gaps
+from wellbook.packet.gather import History, Judged, SampleFacts, WellFacts
+from wellbook.planning.overview import PointOverview
+from wellbook.support.translation import N_, _, ngettext
+from wellbook.water.statistics.trend import Direction
+from wellbook.water.values.limits import HEALTH_KINDS, Rule
+from wellbook.water.values.partial_date import read_partial_date
+from wellbook.water.verdicts.bacteria import BacteriaTest, Sign, bacteria_tests
+from wellbook.water.verdicts.judge import Judgement, Verdict
+from wellbook.water.verdicts.status import Standing
+from wellbook.wording import facts, paper, verdicts, vocabulary
+
+BACTERIA = ("e_coli", "total_coliform", "fecal_coliform", "enterococci")
+# What every reader asks after, common practice, no source: each with the keys that answer it.
+_ASKED: tuple[tuple[str, tuple[str, ...]], ...] = (
+    (N_("Bacteria"), ("e_coli", "total_coliform")),
+    (N_("Nitrate"), ("nitrate", "nitrate_nitrite")),
+    (N_("Lead"), ("lead",)),
+    (N_("Arsenic"), ("arsenic",)),
+)
+_BEFORE = timedelta(days=120)  # in which an event may have led to a finding; our own bound
+_CURES = frozenset({"repair", "pump", "disinfection", "treatment"})
+_NOT_OVER = frozenset({Verdict.WITHIN, Verdict.NEAR, Verdict.UNDETECTED})
+_OPEN = N_("No test since has shown that it ended.")
+_MOST = 8  # findings that are told one by one on page 1
+_UNWRITTEN = {
+    "septic": N_("distance to the septic system"),
+    "yield": N_("flow"),
+    "pressure": N_("water pressure"),
+}
+
+
+@dataclass(frozen=True, slots=True)
+class Row:
+    """One thing that every reader asks after, at one point.
+
+    Attributes:
+        judgement: How its latest result stands; None if it was never tested.
+        day: When it was drawn; None likewise.
+    """
+
+    name: str
+    point: str
+    judgement: Judgement | None
+    reading: str
+    limit: str
+    day: date | None
+
+
+def is_health(judgement: Judgement) -> bool:
+    """Whether a verdict is about health."""
+    return judgement.limit is not None and judgement.limit.kind in HEALTH_KINDS
+
+
+def points(history: History) -> Iterator[tuple[str, PointOverview]]:
+    """Every point with the name it goes by."""
+    several = len(history.wells) > 1
+    for well in history.wells:
+        for one in well.overview.points:
+            yield f"{well.well.name}: {one.point.name}" if several else one.point.name, one
+
+
+def standings(history: History) -> list[tuple[Verdict, bool, str]]:
+    """What needs attention, a sentence each, what can harm people first: verdict, health, words."""
+    found = [
+        (one.now.urgency, one.now.verdict, is_health(one.now), _stands(name, one))
+        for name, point in points(history)
+        for one in point.standings
+        if one.now.needs_attention
+    ]
+    found.sort(key=lambda one: (not one[2], one[0]))
+    return [(verdict, health, said) for _unused, verdict, health, said in found]
+
+
+def _stands(name: str, one: Standing) -> str:
+    latest = one.latest
+    said = _("{parameter}, {point}: {reading} on {day}. {verdict}").format(
+        parameter=one.parameter.name,
+        point=_drawn(name, latest.draw),
+        reading=paper.shown(latest.reading, one.parameter),
+        day=paper.day(latest.collected.day),
+        verdict=verdicts.sentence(one.now),
+    )
+    parts = [said]
+    if one.now.limit is not None:
+        bound = _bound(one)
+        kind = _(one.now.limit.kind)
+        parts.append(_("Limit: {bound} ({kind}).").format(bound=bound, kind=kind))
+    if one.trend.says is Direction.RISING:
+        parts.append(_("It is rising over the years."))
+    return " ".join(parts)
+
+
+def _bound(one: Standing) -> str:
+    """What is allowed, in the unit of the result, with the published figure where it differs."""
+    limit = one.now.limit
+    if limit is None:
+        return "–"
+    published = paper.bound_shown(paper.bound(limit), limit, one.parameter)
+    if limit.high is None or limit.rule is not Rule.MAX:
+        return published
+    same = facts.in_unit_of(one.latest.reading, limit, one.parameter)
+    return published if same == facts.bound(limit) else _("up to {bound}").format(bound=same)
+
+
+def _drawn(point: str, draw: str) -> str:
+    return f"{point}, {vocabulary.draw(draw)}" if draw else point
+
+
+def rows(history: History) -> list[Row]:
+    """The latest of what every reader asks after, at each point where it was tested."""
+    found: list[Row] = []
+    for title, keys in _ASKED:
+        there = [
+            (name, worst)
+            for name, point in points(history)
+            if (worst := _worst([one for one in point.standings if one.parameter.key in keys]))
+        ]
+        found += [_row(_(title), name, one) for name, one in there]
+        if not there:
+            found.append(Row(_(title), "", None, _absent(history), "", None))
+    return found
+
+
+def _worst(found: Sequence[Standing]) -> Standing | None:
+    return min(found, key=lambda one: one.now.urgency, default=None)
+
+
+def _row(title: str, name: str, one: Standing) -> Row:
+    latest = one.latest
+    shown = paper.shown(latest.reading, one.parameter)
+    return Row(
+        name=title if one.parameter.name.startswith(title) else f"{title}: {one.parameter.name}",
+        point=_drawn(name, latest.draw),
+        judgement=one.now,
+        reading=shown,
+        limit=_bound(one),
+        day=latest.collected.day,
+    )
+
+
+def _absent(history: History) -> str:
+    if history.is_part or gaps.is_cut(history):
+        return _("not in what is here")
+    return _("never tested")
+
+
+def happened(history: History) -> list[str]:
+    """Findings of bacteria and results once over a limit for health, and how they ended."""
+    said = [
+        sentence
+        for well in history.wells
+        for point in well.overview.points
+        for sentence in (*_bacteria(history, well, point), *_over(history, point))
+    ]
+    if len(said) <= _MOST:
+        return said
+    more = len(said) - _MOST
+    rest = ngettext(
+        "And {n} more such finding: see “All tests in order”.",
+        "And {n} more such findings: see “All tests in order”.",
+        more,
+    ).format(n=more)
+    return [*said[:_MOST], rest]
+
+
+def _tests_at(history: History, point: PointOverview) -> list[SampleFacts]:
+    return [test for test in history.tests if test.sample.point == point.point.id]
+
+
+def _bacteria(history: History, well: WellFacts, point: PointOverview) -> Iterator[str]:
+    """Each run of findings at a point with what went before, what was done, and what came after."""
+    tests = _tests_at(history, point)
+    results = [one.result for test in tests for one in test.results]
+    drawn = bacteria_tests(results, history.catalogue)
+    place = 0
+    while place < len(drawn):
+        if drawn[place].sign is not Sign.FOUND:
+            place += 1
+            continue
+        end = place
+        while end + 1 < len(drawn) and drawn[end + 1].sign is not Sign.CLEAN:
+            end += 1
+        found = [one for one in drawn[place : end + 1] if one.sign is Sign.FOUND]
+        yield _run(point, tests, well.events, found, drawn[end + 1 :])
+        place = end + 1
+
+
+def _run(
+    point: PointOverview,
+    tests: Sequence[SampleFacts],
+    events: Sequence[Event],
+    found: Sequence[BacteriaTest],
+    after: Sequence[BacteriaTest],
+) -> str:
+    first = found[0].day
+    what = _("{point}: {findings}.").format(
+        point=point.point.name, findings="; ".join(_finding(tests, one) for one in found)
+    )
+    until = after[0].day if after else None
+    before = _events(events, first - _BEFORE, first, cures=False)
+    cure = _events(events, first, until or date.max, cures=True)
+    parts = [what]
+    if before:
+        parts.append(_("Before it: {events}.").format(events=before))
+    if cure:
+        parts.append(_("After it: {events}.").format(events=cure))
+    parts.append(_ended(after))
+    return " ".join(parts)
+
+
+def _finding(tests: Sequence[SampleFacts], found: BacteriaTest) -> str:
+    """What was found on a day, with the figures."""
+    readings = dict.fromkeys(
+        f"{one.parameter.name} {paper.shown(one.result.reading, one.parameter)}"
+        for test in tests
+        if test.sample.collected.day == found.day
+        for one in test.results
+        if one.parameter is not None
+        and one.result.parameter in BACTERIA
+        and one.then.verdict is Verdict.OUTSIDE
+    )
+    named = ", ".join(readings) or ", ".join(found.names)
+    return _("{what} found on {day}").format(what=named, day=paper.day(found.day))
+
+
+def _ended(after: Sequence[BacteriaTest]) -> str:
+    clean = [one for one in after if one.sign is Sign.CLEAN]
+    again = [one for one in after if one.sign is Sign.FOUND]
+    if not clean:
+        return _(_OPEN)
+    if again:
+        return _("Next clean test: {day}; bacteria were found again on {again}.").format(
+            day=paper.day(clean[0].day), again=paper.day(again[0].day)
+        )
+    silent = len(after) - len(clean)
+    said = ngettext(
+        "Since then none were found in {n} test there, on {last}.",
+        "Since then none were found in {n} tests there, the last on {last}.",
+        len(clean),
+    ).format(n=len(clean), last=paper.day(clean[-1].day))
+    if not silent:
+        return said
+    more = ngettext(
+        "{n} more test says nothing either way.", "{n} more tests say nothing either way.", silent
+    ).format(n=silent)
+    return f"{said} {more}"
+
+
+def _events(events: Sequence[Event], since: date, until: date, *, cures: bool) -> str:
+    told = []
+    for event in events:
+        known = read_partial_date(event.day)
+        is_cure = event.kind in _CURES
+        if known is None or is_cure is not cures or not since <= known.middle <= until:
+            continue
+        words = vocabulary.event(event.kind)
+        said = f"{words}, {event.text.rstrip('.')}" if event.text else words
+        told.append(f"{said} ({paper.loose_day(event.day)})")
+    return "; ".join(told)
+
+
+def _over(history: History, point: PointOverview) -> Iterator[str]:
+    """Parameters that were over a limit for health, and are not in their latest test."""
+    tests = _tests_at(history, point)
+    for standing in point.standings:
+        key = standing.parameter.key
+        if key in BACTERIA or standing.now.verdict is Verdict.OUTSIDE:
+            continue
+        past = [
+            (test, one)
+            for test in tests
+            for one in test.results
+            if one.result.parameter == key and _is_over(one)
+        ]
+        if past:
+            yield _once_over(point, standing, past, tests)
+
+
+def _is_over(one: Judged) -> bool:
+    verdicts = (one.then, one.now)
+    return any(it.verdict is Verdict.OUTSIDE and is_health(it) for it in verdicts)
+
+
+def _once_over(
+    point: PointOverview,
+    standing: Standing,
+    past: Sequence[tuple[SampleFacts, Judged]],
+    tests: Sequence[SampleFacts],
+) -> str:
+    test, one = max(past, key=lambda pair: (pair[1].now.value or 0, pair[0].number))
+    last = past[-1][0].sample.collected.day
+    later = {
+        other.sample.id
+        for other in tests
+        for found in other.results
+        if found.result.parameter == standing.parameter.key
+        and other.sample.collected.day > last
+        and found.now.verdict in _NOT_OVER
+    }
+    said = ngettext(
+        "{parameter}, {point}: over a limit for health in {n} test, {reading} on {day}.",
+        "{parameter}, {point}: over a limit for health in {n} tests, at most {reading} on {day}.",
+        len(past),
+    ).format(
+        n=len(past),
+        parameter=standing.parameter.name,
+        point=_drawn(point.point.name, one.result.draw),
+        reading=paper.shown(one.result.reading, one.parameter),
+        day=paper.day(test.sample.collected.day),
+    )
+    if not later:
+        return f"{said} {_(_OPEN)}"
+    after = ngettext(
+        "It was not over in {n} test since.", "It was not over in {n} tests since.", len(later)
+    ).format(n=len(later))
+    return f"{said} {after}"
+
+
+def well_words(well: WellFacts) -> str:
+    """A well and what treats its water, in a few words."""
+    log = [f"{vocabulary.log_item(item)}: {text}" for item, text in well.well.construction.items()]
+    units = [
+        _("{unit} since {day}").format(unit=unit.name, day=paper.loose_day(unit.installed))
+        if unit.installed
+        else unit.name
+        for unit in well.units
+        if not unit.removed
+    ]
+    treated = (
+        _("Treatment: {units}.").format(units="; ".join(units))
+        if units
+        else _("No treatment is written down.")
+    )
+    built = _("{items}.").format(items="; ".join(log)) if log else _("Nothing of how it was built.")
+    return f"{built} {treated}"
+
+
+def not_known(history: History) -> list[str]:
+    """What was never tested, how old the newest test is, and what nobody wrote down."""
+    items = {item.casefold() for well in history.wells for item in well.well.construction}
+    lacking = [
+        _(words) for key, words in _UNWRITTEN.items() if not any(key in item for item in items)
+    ]
+    unwritten = _("Not written down: {items}.").format(items=", ".join(lacking)) if lacking else ""
+    return [said for said in (gaps.told(history), unwritten) if said]
+
+
+def to_ask(history: History) -> list[str]:
+    """What a reader had better ask for."""
+    asked = [
+        _(
+            "A fresh test of your own before you decide, drawn by somebody without a stake: a "
+            "result tells of one sample on one day."
+        )
+    ]
+    missing = [row.name for row in rows(history) if row.judgement is None]
+    if missing:
+        asked.append(
+            _("A test of what is missing above: {names}.").format(names=", ".join(missing))
+        )
+    held = {one.id for one in history.documents}
+    if held:
+        asked.append(_("The lab’s own reports, to compare with what stands here."))
+    return asked

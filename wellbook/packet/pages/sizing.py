@@ -1,0 +1,147 @@
+"""What a consultant needs to size a treatment: the raw water, the house, and what is not known."""
+
+from collections.abc import Sequence
+
+from wellbook.packet.charts import records
+from wellbook.packet.context import Desk, Story, text
+from wellbook.packet.gather import WellFacts
+from wellbook.pdf.grid import Cell, Column, grid, pairs
+from wellbook.planning.overview import PointOverview
+from wellbook.support.translation import N_, _
+from wellbook.water.values.readings import Kind
+from wellbook.water.values.results import Result
+from wellbook.water.verdicts.point_record import PointRecord
+from wellbook.wording import paper, vocabulary
+
+# What a treatment is chosen and sized by: common practice, no source.
+_WATER = (
+    "calcium", "magnesium", "hardness", "sodium", "potassium", "alkalinity", "bicarbonate",
+    "chloride", "sulfate", "nitrate", "fluoride", "silica", "tds", "iron", "iron_ferrous",
+    "manganese", "arsenic", "ph", "temperature", "hydrogen_sulfide", "carbon_dioxide",
+    "dissolved_oxygen", "redox_potential", "total_organic_carbon", "tannin", "turbidity", "color",
+    "total_coliform", "e_coli", "iron_bacteria", "sulfate_reducing_bacteria",
+)  # fmt: skip
+# Lost or changed on the way to a lab: to be measured at the well, common practice, no source.
+_AT_THE_WELL = frozenset(
+    {"ph", "temperature", "hydrogen_sulfide", "carbon_dioxide", "dissolved_oxygen",
+     "redox_potential", "iron_ferrous"}
+)  # fmt: skip
+_HOUSE = (
+    (N_("Flow, steady and at most"), ("yield", "flow")),
+    (N_("Pressure, on and off"), ("pressure",)),
+    (N_("People and bathrooms"), ("people", "bathroom")),
+    (N_("Pipe, size and material"), ("pipe",)),
+    (N_("Drain for a backwash"), ("drain",)),
+    (N_("Power at the place"), ("power", "outlet")),
+)
+_COLUMNS = (
+    Column(N_("Raw water"), 150),
+    Column(N_("Latest result"), 130),
+    Column(N_("Drawn"), 70),
+    Column(N_("Method"), 80),
+    Column(N_("To know"), 90),
+)
+
+
+def sizing(desk: Desk) -> Story:
+    """The sizing sheet of each well."""
+    story: Story = [
+        desk.heading(_("Sizing sheet"), "sizing"),
+        text(
+            _(
+                "The water before treatment as it was last tested, and the house, as far as it is "
+                "written down. “Not known” is a question for the visit, not a zero."
+            )
+        ),
+    ]
+    for facts in desk.history.wells:
+        story += _well(desk, facts)
+    return story
+
+
+def _well(desk: Desk, facts: WellFacts) -> Story:
+    raw = [point for point in facts.overview.points if not point.point.treated]
+    known = records(desk.history)
+    rows = [_row(desk, key, raw, known) for key in _WATER]
+    unknown = [str(row[0]) for row in rows if row[1] == _unknown()]
+    house = _house(facts)
+    unknown += [what for what, said in house if said == _unknown()]
+    names = ", ".join(point.point.name for point in raw)
+    title = _("{well}: drawn at {points}").format(well=facts.well.name, points=names or _unknown())
+    return [
+        desk.second(title, f"sizing-{facts.well.id}"),
+        grid(_COLUMNS, rows, desk.width),
+        desk.second(_("The house and its treatment"), f"sizing-house-{facts.well.id}"),
+        pairs([*house, *_units(facts)], desk.width),
+        text(_("To find out before or at a visit: {names}.").format(names=", ".join(unknown)))
+        if unknown
+        else text(_("Nothing on this sheet is unknown; all of it can have changed since.")),
+    ]
+
+
+def _unknown() -> str:
+    return _("not known")
+
+
+def _row(
+    desk: Desk, key: str, raw: Sequence[PointOverview], known: dict[int, PointRecord]
+) -> list[Cell]:
+    parameter = desk.history.catalogue.parameters[key]
+    found = [
+        result
+        for point in raw
+        if point.point.id in known
+        for result in known[point.point.id].history(key)
+        if result.reading.kind is not Kind.NONE
+    ]
+    note = _("measure at the well") if key in _AT_THE_WELL else ""
+    if not found:
+        return [parameter.name, _unknown(), "", "", note]
+    last = max(result.collected.day for result in found)
+    latest = [result for result in found if result.collected.day == last]
+    said = "\n".join(dict.fromkeys(_said(desk, result) for result in latest))
+    methods = ", ".join(dict.fromkeys(filter(None, (result.method for result in latest))))
+    return [parameter.name, said, paper.day(last), methods, note]
+
+
+def _said(desk: Desk, result: Result) -> str:
+    """A result with its fraction and kind of draw: iron in its forms, lead of the first draw."""
+    parameter = desk.history.catalogue.parameters[result.parameter]
+    parts = (
+        paper.shown(result.reading, parameter),
+        vocabulary.fraction(result.reading.fraction),
+        vocabulary.draw(result.draw) if result.draw else "",
+    )
+    return ", ".join(filter(None, parts))
+
+
+def _house(facts: WellFacts) -> list[tuple[str, Cell]]:
+    log = facts.well.construction
+    return [
+        (
+            _(what),
+            "; ".join(
+                f"{vocabulary.log_item(item)}: {said}"
+                for item, said in log.items()
+                if any(key in item.casefold() for key in keys)
+            )
+            or _unknown(),
+        )
+        for what, keys in _HOUSE
+    ]
+
+
+def _units(facts: WellFacts) -> list[tuple[str, Cell]]:
+    units = [unit for unit in facts.units if not unit.removed]
+    if not units:
+        return [(_("Treatment in use"), _("none is written down"))]
+    return [
+        (
+            unit.name,
+            ", ".join(
+                filter(None, (vocabulary.treatment(unit.kind), paper.loose_day(unit.installed)
+                              if unit.installed else "", unit.note or _("settings not known")))
+            ),
+        )
+        for unit in units
+    ]  # fmt: skip

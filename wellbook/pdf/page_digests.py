@@ -1,0 +1,84 @@
+"""A fingerprint of what each page draws, and of what stands beside the pages.
+
+It tells which page is another one. It is no proof: whoever makes pages can make their fingerprints.
+"""
+
+import hashlib
+from collections.abc import Mapping
+
+from wellbook.pdf.own_form import Objects
+from wellbook.pdf.spelling import Object, Reference, Stream, Value, spelled
+
+# Where a part belongs; and bookmarks lead back to one another.
+_SKIPPED = frozenset({"Parent", "Prev", "Last"})
+
+
+def page_digests(objects: Objects, trailer: Mapping[str, Value]) -> list[str]:
+    """SHA-256 of each page with all that it draws and links to, the check code left out.
+
+    Raises:
+        LookupError, TypeError: It is no file of pages.
+    """
+    walk = _Walk(objects, trailer)
+    return [walk.of(objects[number]).hex() for number in walk.pages]
+
+
+def beside_digest(objects: Objects, trailer: Mapping[str, Value]) -> str:
+    """SHA-256 of properties, bookmarks and whatever the catalogue says beside pages and files."""
+    walk = _Walk(objects, trailer)
+    catalogue = _table(walk.got(trailer["Root"]))
+    rest = {key: value for key, value in catalogue.items() if key not in {"Pages", "Names"}}
+    return _hash(walk.of(rest), walk.of(walk.got(trailer["Info"]))).hex()
+
+
+class _Walk:
+    def __init__(self, objects: Objects, trailer: Mapping[str, Value]) -> None:
+        self._objects = objects
+        tree = _table(self.got(_table(self.got(trailer["Root"]))["Pages"]))
+        kids = self.got(tree["Kids"])
+        found = kids if isinstance(kids, list) else []
+        self.pages = [one.number for one in found if isinstance(one, Reference)]
+        self._places = {number: place for place, number in enumerate(self.pages)}
+        self._known: dict[int, bytes] = {}
+
+    def got(self, found: Value) -> Object:
+        return self._objects[found.number] if isinstance(found, Reference) else found
+
+    def of(self, found: Object) -> bytes:
+        if isinstance(found, Reference):
+            return self._reference(found.number)
+        if isinstance(found, Stream):
+            return _hash(b"stream", self.of(found.facts), found.data)
+        if isinstance(found, dict):
+            parts = [
+                part
+                for key in sorted(found.keys() - _SKIPPED)
+                for part in (key.encode(), self.of(found[key]))
+            ]
+            return _hash(b"table", *parts)
+        if isinstance(found, list):
+            return _hash(b"array", *map(self.of, found))
+        return _hash(b"plain", spelled(found))
+
+    def _reference(self, number: int) -> bytes:
+        if number in self._places:
+            return _hash(b"page", str(self._places[number]).encode())
+        if number == len(self._objects):
+            return b"code"
+        if number not in self._known:
+            self._known[number] = b"again"  # a part that leads back to itself
+            self._known[number] = self.of(self._objects[number])
+        return self._known[number]
+
+
+def _table(found: Object) -> dict[str, Value]:
+    if not isinstance(found, dict):
+        raise TypeError("no table stands where one should")
+    return found
+
+
+def _hash(*parts: bytes) -> bytes:
+    digest = hashlib.sha256()
+    for part in parts:
+        digest.update(len(part).to_bytes(8) + part)
+    return digest.digest()

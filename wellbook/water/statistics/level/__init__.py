@@ -1,0 +1,1 @@
+"""The long-run level of a parameter, non-detects counted in, against a limit."""

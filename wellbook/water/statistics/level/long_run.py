@@ -1,0 +1,122 @@
+"""The long-run level of a history, how sure it is, and how it stands to a limit."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from enum import StrEnum
+from math import comb, inf, isfinite
+from statistics import fmean
+
+from wellbook.water.statistics.kaplan_meier import mean as middle_of
+from wellbook.water.statistics.kaplan_meier import quantile
+from wellbook.water.statistics.level.lognormal import lognormal
+from wellbook.water.statistics.level.robust_ros import ros_figures
+from wellbook.water.statistics.series import Span
+from wellbook.water.statistics.turnbull import shares_of
+
+CONFIDENCE = 0.9  # one-sided
+_HALF, _MOST = 0.5, 0.8
+_MANY = 50
+
+
+class Method(StrEnum):
+    """How a mean is worked out beside non-detects.
+
+    By share of non-detects and number of tests after Helsel, Statistics for Censored Environmental
+    Data, 2nd ed. 2012, table 6.11 (from memory): Kaplan-Meier up to half, then robust regression
+    on order statistics, or maximum likelihood from 50 tests on; above four fifths none.
+    """
+
+    MEAN = "mean"
+    KAPLAN_MEIER = "Kaplan-Meier"
+    ROS = "robust ROS"
+    LIKELIHOOD = "lognormal MLE"
+    NONE = ""
+
+
+class Stands(StrEnum):
+    """How a long-run median stands to a limit, with 90 % confidence."""
+
+    BELOW = "below"
+    ABOVE = "above"
+    OPEN = "open"
+
+
+@dataclass(frozen=True, slots=True)
+class Level:
+    """The long-run level of one parameter at one point.
+
+    Attributes:
+        n: Days with a usable figure.
+        censored: How many of them are bounds.
+        median: Half of the water lies at or below; None if it lies below every detected figure.
+        lower: One-sided 90 % lower limit of the median; None with fewer than four tests, or where
+            it lies below every detected figure.
+        upper: One-sided 90 % upper limit of it, each non-detect at its reporting limit, so rather
+            too high than too low; None with fewer than four tests, or where it is off scale.
+        mean: Mean by `method`; None where none is told.
+        method: How the mean was worked out.
+    """
+
+    n: int
+    censored: int
+    median: float | None
+    lower: float | None
+    upper: float | None
+    mean: float | None
+    method: Method
+
+    def stands(self, limit: float) -> Stands:
+        """How the median stands to a maximum."""
+        if self.upper is not None and self.upper <= limit:
+            return Stands.BELOW
+        return Stands.ABOVE if self.lower is not None and self.lower > limit else Stands.OPEN
+
+
+def long_run(spans: Sequence[Span]) -> Level:
+    """Summarise a history as if it had no trend; a moving level has no long run."""
+    rank = _rank(len(spans))
+    lows, highs = sorted(span.low for span in spans), sorted(span.high for span in spans)
+    method, mean = _mean(spans)
+    return Level(
+        n=len(spans),
+        censored=sum(not span.exact for span in spans),
+        median=quantile(shares_of(spans), 0.5),
+        lower=_known(lows[rank - 1]) if rank else None,
+        upper=_known(highs[-rank]) if rank else None,
+        mean=mean,
+        method=method,
+    )
+
+
+def _rank(n: int) -> int:
+    """Rank from either end that bounds a median on one side at 90 %; 0 with too few tests."""
+    tail, rank = 0.0, 0
+    for k in range(n):
+        tail += comb(n, k) / (1 << n)
+        if tail > 1 - CONFIDENCE:
+            break
+        rank = k + 1
+    return rank
+
+
+def _known(bound: float) -> float | None:
+    return bound if isfinite(bound) else None
+
+
+def _mean(spans: Sequence[Span]) -> tuple[Method, float | None]:
+    undetected = sum(span.undetected for span in spans)
+    if not spans or any(span.high == inf for span in spans):
+        return Method.NONE, None
+    share = undetected / len(spans)
+    if not undetected:
+        return Method.MEAN, fmean((span.low + span.high) / 2 for span in spans)
+    if share <= _HALF:
+        lowest = min(span.high for span in spans if span.undetected)
+        return Method.KAPLAN_MEIER, middle_of(shares_of(spans), lowest)
+    if share > _MOST:
+        return Method.NONE, None
+    if len(spans) < _MANY:
+        figures = ros_figures(spans)
+        return (Method.ROS, fmean(figures)) if figures else (Method.NONE, None)
+    found = lognormal(spans)
+    return (Method.LIKELIHOOD, found.mean) if found else (Method.NONE, None)

@@ -1,0 +1,1 @@
+"""Trends beside a yearly cycle and beside dependence of successive tests."""

@@ -1,0 +1,198 @@
+"""A trend test that allows for a yearly cycle, for histories of any length from six tests on.
+
+A sine and a cosine of one turn a year are taken off, and what is left is tested against what they
+leave of time (a harmonic covariate: Helsel and others, Statistical Methods in Water Resources,
+USGS Techniques and Methods 4-A3, 2020, ch. 12). The test is made twice and the less certain
+answer counts: with the normal scores of the figures, which need no scale, and with the ranks of
+what is left of the figures, which don't bend a large cycle. Student's t serves for both. Ranks of
+non-detects come from certain comparisons only.
+"""
+
+from bisect import bisect_left, bisect_right
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass
+from math import inf, sqrt
+from statistics import NormalDist
+
+from wellbook.water.statistics.mann_kendall import LEVEL, certain_counts
+from wellbook.water.statistics.season.censored_fit import completed
+from wellbook.water.statistics.season.serial_dependence import (
+    LEAST_FOR_DEPENDENCE,
+    next_test_correlation,
+    variance_factor,
+)
+from wellbook.water.statistics.season.student_t import student_p
+from wellbook.water.statistics.season.time_of_year import (
+    YearlyCycle,
+    dot,
+    times_of,
+    yearly_cycle,
+)
+from wellbook.water.statistics.series import Span
+from wellbook.water.statistics.theil_sen import Slope, pair_slopes
+
+_NORMAL = NormalDist()
+_HARDLY = 1e-9
+
+
+@dataclass(frozen=True, slots=True)
+class BesideSeason:
+    """Outcome of a trend test beside a yearly cycle.
+
+    Attributes:
+        statistic: Student's t of the test that counts; its sign is that of the trend.
+        freedom: Its degrees of freedom.
+        p: Two-sided probability of so much by chance alone.
+        slope: Change a year with the yearly cycle taken off, and an interval that agrees with p.
+        correlation: Of one test with the next, where it was allowed for; 0 otherwise.
+        left: The spans less their yearly cycle, in order of time.
+    """
+
+    statistic: float
+    freedom: int
+    p: float
+    slope: Slope
+    correlation: float
+    left: tuple[Span, ...]
+
+
+def beside_season(spans: Sequence[Span], level: float = 1 - LEVEL) -> BesideSeason:
+    """Test spans, in order of time, for a trend beside a yearly cycle.
+
+    Raises:
+        ValueError: There are too few spans for a yearly cycle and a slope.
+    """
+    cycle = yearly_cycle(times_of(spans))
+    freedom = len(spans) - 2 - len(cycle.waves)
+    left = _less_cycle(spans, cycle)
+    rate = _middle_rate(left, cycle)
+    correlation = 0.0
+    if len(spans) >= LEAST_FOR_DEPENDENCE:
+        correlation = next_test_correlation(_less_slope(left, cycle.rest, rate or 0.0))
+    factor = variance_factor(cycle.rest, correlation)
+
+    def deviate_at(slope: float) -> float:
+        own = _deviate(normal_scores(_less_slope(spans, times_of(spans), slope)), cycle, freedom)
+        other = _deviate(_ranks(_less_slope(left, cycle.rest, slope)), cycle, freedom)
+        # The less certain of the two; where they disagree about the way, there is none.
+        return 0.0 if own * other <= 0 else min(own, other, key=abs) / sqrt(factor)
+
+    found = deviate_at(0.0)
+    p = student_p(found, freedom)
+
+    def keeps(slope: float) -> bool:
+        return student_p(deviate_at(slope), freedom) > 1 - level
+
+    return BesideSeason(
+        statistic=found,
+        freedom=freedom,
+        p=p,
+        slope=_slope(left, cycle, rate, keeps, level),
+        correlation=correlation,
+        left=left,
+    )
+
+
+def normal_scores(spans: Sequence[Span]) -> list[float]:
+    """Normal scores (Blom, 1958) of the middle rank that each span can have."""
+    n = len(spans)
+    middles = [(lower - higher + n + 1) / 2 for lower, higher in certain_counts(spans)]
+    return [_NORMAL.inv_cdf((middle - 0.375) / (n + 0.25)) for middle in middles]
+
+
+def _ranks(spans: Sequence[Span]) -> list[float]:
+    return [float(lower - higher) for lower, higher in certain_counts(spans)]
+
+
+def _deviate(scores: Sequence[float], cycle: YearlyCycle, freedom: int) -> float:
+    """Student's t of scores on what the cycle leaves of time."""
+    left = cycle.without(scores)
+    length, whole = dot(cycle.rest, cycle.rest), dot(left, left)
+    if whole < _HARDLY * (1 + dot(scores, scores)) or length < _HARDLY:
+        return 0.0
+    slope = dot(cycle.rest, left) / length
+    unexplained = max(whole - slope * slope * length, _HARDLY * whole)
+    return slope * sqrt(length * freedom / unexplained)
+
+
+def _less_cycle(spans: Sequence[Span], cycle: YearlyCycle) -> tuple[Span, ...]:
+    """Spans with their yearly cycle taken off, both bounds alike."""
+    figures = completed(spans, cycle)
+    mean = sum(figures) / len(figures)
+    taken = [
+        figure - mean - rest for figure, rest in zip(figures, cycle.without(figures), strict=True)
+    ]
+    return tuple(
+        Span(span.at, span.low - off, span.high - off)
+        for span, off in zip(spans, taken, strict=True)
+    )
+
+
+def _less_slope(spans: Sequence[Span], times: Sequence[float], slope: float) -> list[Span]:
+    start = times[0]
+    return [
+        Span(span.at, span.low - slope * (at - start), span.high - slope * (at - start))
+        for span, at in zip(spans, times, strict=True)
+    ]
+
+
+def _steps(left: Sequence[Span], cycle: YearlyCycle) -> list[float]:
+    """Every slope at which a comparison of two tests changes."""
+    pairs = pair_slopes(
+        [Span(at, span.low, span.high) for at, span in zip(cycle.rest, left, strict=True)]
+    )
+    return sorted({*pairs.lows, *pairs.highs})
+
+
+def _middle_rate(left: Sequence[Span], cycle: YearlyCycle) -> float | None:
+    """The slope that leaves no trend (Sievers, JASA 73, 1978: pairs weigh by their distance)."""
+    steps = _steps(left, cycle)
+
+    def score(k: int) -> float:
+        slope = _between(steps, k)
+        return dot(cycle.rest, _ranks(_less_slope(left, cycle.rest, slope)))
+
+    tiny = _HARDLY * (1 + max(map(abs, cycle.rest), default=0.0)) * len(left) ** 2
+    places = range(len(steps) + 1)
+    first = bisect_left(places, -tiny, key=lambda k: -score(k))
+    last = bisect_right(places, tiny, key=lambda k: -score(k))
+    if first == 0 or last > len(steps):
+        return None
+    return (steps[first - 1] + steps[last - 1]) / 2
+
+
+def _between(steps: Sequence[float], k: int) -> float:
+    """A slope after k steps and before the next."""
+    if not steps:
+        return 0.0
+    if k == 0:
+        return steps[0] - 1 - abs(steps[0])
+    if k == len(steps):
+        return steps[-1] + 1 + abs(steps[-1])
+    return (steps[k - 1] + steps[k]) / 2
+
+
+def _slope(
+    left: Sequence[Span],
+    cycle: YearlyCycle,
+    rate: float | None,
+    keeps: Callable[[float], bool],
+    level: float,
+) -> Slope:
+    """The interval of slopes that are not refused, from the middle outward."""
+    steps = _steps(left, cycle)
+    if not steps:
+        return Slope(None, None, None, level)
+    middle = bisect_left(steps, rate) if rate is not None else len(steps) // 2
+    first = bisect_left(range(middle + 1), 1, key=lambda k: keeps(_between(steps, k)))
+    last = bisect_left(
+        range(middle + 1, len(steps) + 1), 1, key=lambda k: not keeps(_between(steps, k))
+    )
+    low = -inf if first == 0 else steps[min(first, middle) - 1]
+    last += middle + 1
+    high = inf if last > len(steps) else steps[last - 1]
+    if keeps(0.0):
+        low, high = min(low, 0.0), max(high, 0.0)
+    elif low < 0 < high:
+        low, high = (0.0, high) if (rate or 0.0) > 0 else (low, 0.0)
+    return Slope(rate, None if low == -inf else low, None if high == inf else high, level)

@@ -1,0 +1,165 @@
+"""Which trend test a history gets, so that neither season nor dependence makes its trend."""
+
+from collections import Counter
+from collections.abc import Sequence
+from dataclasses import dataclass
+from enum import StrEnum
+
+from wellbook.water.statistics.mann_kendall import LEVEL, Kendall, deviate, mann_kendall, normal_p
+from wellbook.water.statistics.season.beside_season import beside_season
+from wellbook.water.statistics.season.serial_dependence import (
+    LEAST_FOR_DEPENDENCE,
+    next_test_correlation,
+    variance_factor,
+)
+from wellbook.water.statistics.season.time_of_year import (
+    YearlyCycle,
+    false_alarms,
+    times_of,
+    yearly_cycle,
+)
+from wellbook.water.statistics.seasonal_kendall import seasonal_kendall, seasonal_slope
+from wellbook.water.statistics.series import Series, Span, quarter
+from wellbook.water.statistics.theil_sen import Slope, theil_sen
+
+# With so many tests in every quarter of the year, each quarter is compared with itself only.
+LEAST_A_QUARTER = 5
+# A yearly cycle that can move the plain test by less than this many of its standard deviations
+# is left alone: even the largest one guarded against then adds under three points to its level.
+_LITTLE_PULL = 0.4
+# With so few tests, or where a yearly cycle could stand for half of time or more, taking the cycle
+# off leaves too little to test. There the plain test serves, if made-up cycles on the very days of
+# the tests show that it keeps its level.
+_FEW = 8
+_HALF = 0.5
+_NEAR_LEVEL = LEVEL + 0.02  # what 300 made-up histories can show
+
+
+class TrendTest(StrEnum):
+    """By which test a trend was judged."""
+
+    EXACT = "exact Mann-Kendall test"
+    NORMAL = "Mann-Kendall test"
+    SEASONAL = "seasonal Kendall test"
+    BESIDE_SEASON = "season-adjusted rank test"
+    NONE = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Guarded:
+    """Outcome of the trend test that a history gets.
+
+    Attributes:
+        test: Its name.
+        statistic: Kendall's S, or Student's t of the test beside a yearly cycle.
+        p: Two-sided probability of so much by chance alone.
+        slope: Change a year and its interval.
+        maybe_season: A test that knows of no seasons would find a trend, but on these days a
+            yearly cycle can't be told apart from it.
+        season_share: Share of time that a yearly cycle could stand for, 0 to 1.
+        correlation: Of each test with the next; None where there are too few tests to allow for.
+        seasons_differ: The quarters of the year don't go the same way.
+        flat: The spans less slope and, where it was taken off, yearly cycle, about the middle of
+            their times.
+    """
+
+    test: TrendTest
+    statistic: float
+    p: float
+    slope: Slope
+    maybe_season: bool = False
+    season_share: float = 0.0
+    correlation: float | None = None
+    seasons_differ: bool = False
+    flat: tuple[Span, ...] = ()
+
+
+def guarded_test(found: Series) -> Guarded:
+    """Test a series, in order of time, for a trend."""
+    spans = found.spans
+    cycle = yearly_cycle(times_of(spans))
+    if _fills_quarters(found):
+        return _within_quarters(found, cycle)
+    plain = mann_kendall(spans)
+    if not _needs_season(spans, cycle):
+        return _plain(spans, plain, cycle)
+    beside = beside_season(spans)
+    p = max(plain.p, beside.p) if len(spans) <= _FEW else beside.p
+    return Guarded(
+        test=TrendTest.BESIDE_SEASON,
+        statistic=beside.statistic,
+        p=p,
+        slope=beside.slope,
+        maybe_season=plain.p <= LEVEL < p,
+        season_share=cycle.share,
+        correlation=_told(spans, beside.correlation),
+        flat=_flat(beside.left, cycle.rest, beside.slope),
+    )
+
+
+def _needs_season(spans: Sequence[Span], cycle: YearlyCycle) -> bool:
+    if cycle.pull <= _LITTLE_PULL:
+        return False
+    little_left = len(spans) <= _FEW or cycle.share >= _HALF
+    undetected = sum(span.undetected for span in spans)
+    return not little_left or false_alarms(times_of(spans), undetected) > _NEAR_LEVEL
+
+
+def _fills_quarters(found: Series) -> bool:
+    counts = Counter(map(quarter, found.days))
+    return len(counts) == 4 and min(counts.values()) >= LEAST_A_QUARTER  # noqa: PLR2004  quarters
+
+
+def _plain(spans: Sequence[Span], kendall: Kendall, cycle: YearlyCycle) -> Guarded:
+    slope, p, correlation = theil_sen(spans), kendall.p, None
+    times = _centred_times(spans)
+    if len(spans) >= LEAST_FOR_DEPENDENCE:
+        correlation = next_test_correlation(_flat(spans, times, slope))
+        factor = variance_factor(times, correlation)
+        p = normal_p(deviate(kendall.s, kendall.variance * factor))
+        slope = theil_sen(spans, factor=factor)
+    return Guarded(
+        test=TrendTest.EXACT if kendall.exact else TrendTest.NORMAL,
+        statistic=kendall.s,
+        p=p,
+        slope=slope,
+        season_share=cycle.share,
+        correlation=correlation,
+        flat=_flat(spans, times, slope),
+    )
+
+
+def _within_quarters(found: Series, cycle: YearlyCycle) -> Guarded:
+    quarters = [quarter(day) for day in found.days]
+    kendall = seasonal_kendall(found.spans, quarters)
+    beside = beside_season(found.spans)
+    times = _centred_times(found.spans)
+    factor = variance_factor(times, beside.correlation)
+    slope = seasonal_slope(found.spans, quarters, factor=factor)
+    return Guarded(
+        test=TrendTest.SEASONAL,
+        statistic=kendall.s,
+        p=normal_p(deviate(kendall.s, kendall.variance * factor)),
+        slope=slope,
+        season_share=cycle.share,
+        correlation=_told(found.spans, beside.correlation),
+        seasons_differ=kendall.p_agree <= LEVEL,
+        flat=_flat(found.spans, times, slope),
+    )
+
+
+def _flat(spans: Sequence[Span], times: Sequence[float], slope: Slope) -> tuple[Span, ...]:
+    rate = slope.rate or 0.0
+    return tuple(
+        Span(span.at, span.low - rate * at, span.high - rate * at)
+        for span, at in zip(spans, times, strict=True)
+    )
+
+
+def _centred_times(spans: Sequence[Span]) -> list[float]:
+    mean = sum(span.at for span in spans) / len(spans)
+    return [span.at - mean for span in spans]
+
+
+def _told(spans: Sequence[Span], correlation: float) -> float | None:
+    return correlation if len(spans) >= LEAST_FOR_DEPENDENCE else None

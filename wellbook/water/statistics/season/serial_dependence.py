@@ -1,0 +1,50 @@
+"""Successive tests that resemble each other: how much less they tell than as many apart.
+
+The correlation of one test with the next is estimated from the ranks of what is left when trend
+and season are taken off, and is raised by what an estimate from so few tests falls short on
+average: by 2/n for the slope taken off and by 4 r/n (after Kendall, Biometrika 41, 1954). The
+variance of the trend test grows by the factor that a first-order autoregression gives (as in
+Hamed and Rao, Journal of Hydrology 204, 1998, which sums over significant lags instead).
+"""
+
+from collections.abc import Sequence
+
+from wellbook.water.statistics.mann_kendall import certain_counts
+from wellbook.water.statistics.season.time_of_year import dot
+from wellbook.water.statistics.series import Span
+
+# From so many tests on a correction does more good than harm: with fewer, the estimate scatters
+# so much that real trends are lost and false ones stay.
+LEAST_FOR_DEPENDENCE = 20
+_MOST = 0.9
+
+
+def next_test_correlation(left: Sequence[Span]) -> float:
+    """Correlation of each test with the next, 0 to 0.9, from what trend and season leave.
+
+    Args:
+        left: Spans in order of time, less their trend and season.
+    """
+    n = len(left)
+    scores = [lower - higher for lower, higher in certain_counts(left)]
+    whole = dot(scores, scores)
+    if n < 5 or not whole:  # noqa: PLR2004  the correction below needs more than four
+        return 0.0
+    plain = dot(scores[1:], scores[:-1]) / whole
+    return min(max((n * plain + 2) / (n - 4), 0.0), _MOST)
+
+
+def variance_factor(weights: Sequence[float], correlation: float) -> float:
+    """By how much the variance of a weighted sum grows under this correlation; at least 1.
+
+    Args:
+        weights: Weight of each test in order of time, summing up to zero.
+        correlation: Of one test with the next.
+    """
+    whole = dot(weights, weights)
+    if not correlation or not whole:
+        return 1.0
+    shared = sum(
+        correlation**lag * dot(weights[lag:], weights[:-lag]) for lag in range(1, len(weights))
+    )
+    return max(1.0, 1 + 2 * shared / whole)

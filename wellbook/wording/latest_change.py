@@ -1,0 +1,109 @@
+"""What changed since the test before, in one short paragraph."""
+
+from collections.abc import Sequence
+
+from wellbook.support.translation import _, ngettext
+from wellbook.water.values.figures import plain
+from wellbook.water.verdicts.latest_change import Crossed, LatestChange, Step
+from wellbook.wording import facts
+
+
+def paragraph(found: LatestChange, between: Sequence[str] = ()) -> str:
+    """The change with its size, what else differs, and what happened between the two tests.
+
+    Args:
+        found: The change.
+        between: Events and services of that time, in words.
+    """
+    if found.before is None:
+        return _("This is the first test of it.")
+    said = [_step(found), _crossed(found.crossed), *_circumstances(found)]
+    if between:
+        said.append(_("Between the two: {events}.").format(events="; ".join(between)))
+    return " ".join(filter(None, said))
+
+
+def _step(found: LatestChange) -> str:
+    day = facts.day(found.before) if found.before else ""
+    if found.step in {Step.UP, Step.DOWN} and found.size is not None:
+        return _sized(found, day)
+    return {
+        Step.FIRST: "",
+        Step.UP: _("Higher than on {day}; off scale, so by how much can’t be told."),
+        Step.DOWN: _("Lower than on {day}; off scale, so by how much can’t be told."),
+        Step.SAME: _("The same as on {day}."),
+        Step.NEW: _("Found for the first time; not detected on {day} and before."),
+        Step.DETECTED: _("Found again; not detected on {day}."),
+        Step.GONE: _("No longer found; it was found on {day}."),
+        Step.NOT_DETECTED: _("Not detected, as on {day}."),
+        Step.OPEN: _("Only bounds are known, so whether it changed since {day} can’t be told."),
+    }[found.step].format(day=day)
+
+
+def _sized(found: LatestChange, day: str) -> str:
+    told = {"size": plain(found.size or 0), "unit": found.unit, "day": day}
+    said = (
+        _("Up by {size} {unit} since {day}")
+        if found.step is Step.UP
+        else _("Down by {size} {unit} since {day}")
+    ).format(**told)
+    return _("{change}, {measure}.").format(change=said, measure=_measure(found))
+
+
+def _measure(found: LatestChange) -> str:
+    """The size beside this point's own steps and what the lab prints."""
+    if found.rounding:
+        return _("no more than the last printed digit")
+    if found.usual is None:
+        return _("too few earlier tests to say whether that is much")
+    usual = {"usual": plain(found.usual), "n": found.steps}
+    if found.unusual:
+        return ngettext(
+            "more than usual: the middle step is {usual} ({n} step)",
+            "more than usual: the middle of {n} earlier steps is {usual}",
+            found.steps,
+        ).format(**usual)
+    return ngettext(
+        "within the usual: the middle step is {usual} ({n} step)",
+        "within the usual: the middle of {n} earlier steps is {usual}",
+        found.steps,
+    ).format(**usual)
+
+
+def _crossed(crossed: Crossed) -> str:
+    return {
+        Crossed.NO: "",
+        Crossed.FIRST_OVER: _("Outside a limit for the first time."),
+        Crossed.OVER_AGAIN: _("Outside a limit again."),
+        Crossed.FIRST_UNDER: _(
+            "No longer outside a limit, for the first time; one test is no proof."
+        ),
+        Crossed.UNDER_AGAIN: _("No longer outside a limit; one test is no proof."),
+    }[crossed]
+
+
+def _circumstances(found: LatestChange) -> list[str]:
+    said = []
+    if found.lab:
+        said.append(
+            _("Another lab: {now}, before {before}.").format(before=found.lab[0], now=found.lab[1])
+        )
+    if found.method:
+        said.append(
+            _("Another method: {now}, before {before}.").format(
+                before=found.method[0], now=found.method[1]
+            )
+        )
+    if found.reporting_limit:
+        said.append(
+            _("Another reporting limit: {now}, before {before}.").format(
+                before=found.reporting_limit[0], now=found.reporting_limit[1]
+            )
+        )
+    if found.limit:
+        said.append(
+            _("The limit moved from {before} to {now}.").format(
+                before=facts.bound(found.limit[0]), now=facts.bound(found.limit[1])
+            )
+        )
+    return said

@@ -1,0 +1,255 @@
+"""The one wording of a verdict, of a kind of limit and of a trend: window, chart, packet, command.
+
+A verdict that is outside says in which way. Each table here has a row for every verdict; where a
+place has room for more than a word, its sentence is another column of the same row.
+"""
+
+from dataclasses import dataclass
+from enum import StrEnum
+
+from wellbook.support.translation import _, pgettext
+from wellbook.water.statistics.trend import Direction
+from wellbook.water.values.judgement import Judgement, Verdict
+from wellbook.water.values.limits import Limit, LimitKind, Rule
+from wellbook.wording.facts import force
+
+
+class Way(StrEnum):
+    """In which way a reading is outside."""
+
+    OVER = "over"
+    PRESENT = "present where it must be absent"
+    LOW = "below a range"
+    HIGH = "above a range"
+
+
+@dataclass(frozen=True, slots=True)
+class _Words:
+    """How a verdict is said.
+
+    Attributes:
+        word: In a table, beside the limit.
+        sentence: Where it stands alone.
+        against: Before the limit that it rests on, with a place for it.
+    """
+
+    word: str
+    sentence: str
+    against: str
+
+
+@dataclass(frozen=True, slots=True)
+class Meaning:
+    """What a mark means, whichever way it is outside.
+
+    Attributes:
+        short: In a line of all marks.
+        full: With what is to be known about it.
+        several: Before the parameters of which it is true, with a place for them.
+    """
+
+    short: str
+    full: str
+    several: str
+
+
+def _words(judgement: Judgement) -> _Words:
+    is_allowed = _("That is within {limit}.")
+    return {
+        Way.OVER: _Words(
+            pgettext("verdict", "over"), _("Over the limit."), _("That is over {limit}.")
+        ),
+        Way.PRESENT: _Words(
+            pgettext("verdict", "present"), _("Present where it must be absent."), ""
+        ),
+        Way.LOW: _Words(
+            pgettext("verdict", "too low"), _("Below the range."), _("That is below {limit}.")
+        ),
+        Way.HIGH: _Words(
+            pgettext("verdict", "too high"), _("Above the range."), _("That is above {limit}.")
+        ),
+        Verdict.OUTSIDE: _Words(
+            pgettext("verdict", "off the range"), _("Off the range."), _("That is off {limit}.")
+        ),
+        Verdict.NEAR: _Words(
+            pgettext("verdict", "close"),
+            _("Within the limit, but close to it."),
+            _("That is within, but close to, {limit}."),
+        ),
+        Verdict.WITHIN: _Words(pgettext("verdict", "within"), _("Within the limit."), is_allowed),
+        Verdict.UNDETECTED: _Words(
+            pgettext("verdict", "not detected"), _("Not detected."), is_allowed
+        ),
+        Verdict.UNDECIDABLE: _Words(
+            pgettext("verdict", "can’t be told"),
+            _("Can’t be told."),
+            _("Whether that is within {limit} can’t be told."),
+        ),
+        Verdict.NO_LIMIT: _Words(
+            pgettext("verdict", "no limit"), _("No limit to compare with."), ""
+        ),
+    }[_way(judgement)]
+
+
+def _way(judgement: Judgement) -> Verdict | Way:
+    """The verdict, or in which way it is outside where that is known."""
+    limit = judgement.limit
+    if judgement.verdict is not Verdict.OUTSIDE or limit is None:
+        return judgement.verdict
+    if limit.rule is Rule.ABSENT:
+        return Way.PRESENT
+    if limit.rule is Rule.MAX:
+        return Way.OVER
+    if limit.low is None or judgement.value is None:
+        return Verdict.OUTSIDE
+    return Way.LOW if judgement.value < limit.low else Way.HIGH
+
+
+def meanings() -> dict[Verdict, Meaning]:
+    """What each mark means, the most urgent first."""
+    return {
+        Verdict.OUTSIDE: Meaning(
+            _("over, off the range, or present"),
+            _("Over a limit, off a range, or present where it must be absent."),
+            _("Over a limit, off a range or present in the latest test: {found}."),
+        ),
+        Verdict.UNDECIDABLE: Meaning(
+            pgettext("verdict", "can’t be told"),
+            _(
+                "Can’t be told: the lab’s method did not see low enough, or the sample was not "
+                "sound."
+            ),
+            _("Can’t be told from the latest test: {found}."),
+        ),
+        Verdict.NEAR: Meaning(
+            _("within, but close"),
+            _("Close: allowed by the limit, but close to it."),
+            _("Within the limit, but close to it: {found}."),
+        ),
+        Verdict.WITHIN: Meaning(
+            _("within the limit"),
+            _("Within: measured, and allowed by the limit."),
+            _("Within the limit: {found}."),
+        ),
+        Verdict.UNDETECTED: Meaning(
+            pgettext("verdict", "not detected"),
+            _("Not detected, by a method that sees low enough."),
+            _("Not detected: {found}."),
+        ),
+        Verdict.NO_LIMIT: Meaning(
+            pgettext("verdict", "no limit"),
+            _("No limit in the limit sets that this book uses."),
+            _("No limit to compare with: {found}."),
+        ),
+    }
+
+
+def word(judgement: Judgement) -> str:
+    """A verdict in a word or two."""
+    return _words(judgement).word
+
+
+def sentence(judgement: Judgement) -> str:
+    """A verdict as a sentence of its own."""
+    return _words(judgement).sentence
+
+
+def standing(judgement: Judgement, allowed: str, name: str) -> str:
+    """How a reading stands to a limit, with the limit's source, kind and dates.
+
+    Args:
+        judgement: The verdict with what it rests on.
+        allowed: What the limit allows, in words.
+        name: Plain name of the limit's set.
+    """
+    limit = judgement.limit
+    if limit is None:
+        return ""
+    plain = limit.rule is Rule.MAX and limit.kind is not LimitKind.HEALTH
+    source = ", ".join((name, force(limit)) if plain else (name, kind(limit.kind), force(limit)))
+    if limit.rule is Rule.ABSENT:
+        said = _absence(judgement.verdict).format(source=source)
+    else:
+        said = _words(judgement).against.format(limit=_cited(limit, allowed, source))
+    return f"{said} {judgement.why}".strip()
+
+
+def _absence(verdict: Verdict) -> str:
+    if verdict is Verdict.UNDECIDABLE:
+        return _("It must be absent ({source}); whether it is can’t be told.")
+    if verdict is Verdict.OUTSIDE:
+        return _("It must be absent ({source}), and is present.")
+    return _("It must be absent ({source}).")
+
+
+def _cited(limit: Limit, allowed: str, source: str) -> str:
+    said = _("the range of {allowed} ({source})")
+    if limit.rule is not Rule.RANGE:
+        said = _kinds(limit.kind).cited
+    return said.format(allowed=allowed, source=source)
+
+
+@dataclass(frozen=True, slots=True)
+class _KindWords:
+    """What a limit is for: after its figure, before its figure, and in a sentence."""
+
+    after: str
+    level: str
+    cited: str
+
+
+def _kinds(wanted: LimitKind) -> _KindWords:
+    return {
+        LimitKind.HEALTH: _KindWords(
+            _("health"), _("limit"), _("the limit of {allowed} ({source})")
+        ),
+        LimitKind.ACTION: _KindWords(
+            _("action level"), _("action level"), _("the action level of {allowed} ({source})")
+        ),
+        LimitKind.ADVISORY: _KindWords(
+            _("advisory"), _("advisory level"), _("the advisory level of {allowed} ({source})")
+        ),
+        LimitKind.AESTHETIC: _KindWords(
+            _("taste, look and stains"),
+            _("level for taste and look"),
+            _("the level for taste, look and stains of {allowed} ({source})"),
+        ),
+        LimitKind.OPERATIONAL: _KindWords(
+            _("plumbing and treatment"),
+            _("level for plumbing"),
+            _("the level for plumbing and treatment of {allowed} ({source})"),
+        ),
+    }[wanted]
+
+
+def kind(wanted: LimitKind) -> str:
+    """What a limit is for, to stand in a table or after its figure."""
+    return _kinds(wanted).after
+
+
+def level(wanted: LimitKind) -> str:
+    """The same before its figure, as on a chart's line."""
+    return _kinds(wanted).level
+
+
+def by_today(said: str) -> str:
+    """What is said by the limits of today."""
+    return _("By today’s limits: {sentence}").format(sentence=said)
+
+
+def by_that_day(said: str) -> str:
+    """What is said by the limits of the sampling day."""
+    return _("By the limits of the sampling day: {sentence}").format(sentence=said)
+
+
+def trend(says: Direction) -> str:
+    """What a trend test says, in a word or two; empty where there can be no trend."""
+    return {
+        Direction.RISING: _("rising"),
+        Direction.FALLING: _("falling"),
+        Direction.NO_CLEAR_TREND: _("no clear trend"),
+        Direction.MAYBE_SEASON: _("may be the season"),
+        Direction.FEW: _("too few tests"),
+        Direction.UNSEEN: _("never detected"),
+        Direction.NOT_FOR_THIS: "",
+    }[says]
