@@ -11,7 +11,8 @@ ADDRESS = "17 Quillwort Lane, Fernbank"
 COORDINATES = "44.1234, -72.5678"
 SAMPLER = "Ottoline Vexley"
 PRIVATE_EVENT = "Baby expected in the spring"
-PRIVATE_WORDS = ("Quillwort", "44.1234", "Vexley", "Baby expected")
+COST = "417.35"
+PRIVATE_WORDS = ("Quillwort", "44.1234", "Vexley", "Baby expected", COST)
 FORMULA = '=HYPERLINK("x","y")'
 REPORT = b"%PDF-1.4 report of Ottoline Vexley, 17 Quillwort Lane"
 
@@ -77,6 +78,7 @@ def _tests(book, raw, tap):
             result("iron", "Iron", "0.42", "mg/L", fraction="total"),
             **lab,
             note=f"Drawn by {SAMPLER} after a week of rain.",
+            cost=COST, currency="USD",
         )
     )  # fmt: skip
     book.add_sample(

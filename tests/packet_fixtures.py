@@ -32,7 +32,13 @@ def packets(book, catalogue, tmp_path_factory):
         key = (audience, *sorted(choices.items()))
         if key not in made:
             path = folder / f"{len(made)}.pdf"
-            packet.write(book.record(), catalogue, path, audience=audience, today=TODAY, **choices)
+            packet.write(
+                book.record(),
+                catalogue,
+                path,
+                packet.PacketOptions(audience, **choices),
+                today=TODAY,
+            )
             made[key] = path
         return made[key]
 

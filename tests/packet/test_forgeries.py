@@ -42,7 +42,9 @@ from wellbook.support.errors import Fault
 def small(catalogue, tmp_path_factory):
     folder = tmp_path_factory.mktemp("small")
     with household.with_one_test(folder / "o.wellbook") as book:
-        packet.write(book.record(), catalogue, folder / "p.pdf", audience="buyer", today=TODAY)
+        packet.write(
+            book.record(), catalogue, folder / "p.pdf", packet.PacketOptions("buyer"), today=TODAY
+        )
     return folder / "p.pdf"
 
 
@@ -50,7 +52,9 @@ def small(catalogue, tmp_path_factory):
 def other(catalogue, tmp_path_factory):
     folder = tmp_path_factory.mktemp("other")
     with household.furnished(folder / "o.wellbook") as book:
-        packet.write(book.record(), catalogue, folder / "p.pdf", audience="buyer", today=TODAY)
+        packet.write(
+            book.record(), catalogue, folder / "p.pdf", packet.PacketOptions("buyer"), today=TODAY
+        )
     return folder / "p.pdf"
 
 
@@ -763,7 +767,9 @@ def test_three_readers_see_on_every_page_the_words_that_the_packet_says_it_wrote
 
 def test_the_same_book_gives_the_same_bytes_in_the_one_form(small, catalogue, tmp_path):
     with household.with_one_test(tmp_path / "o.wellbook") as book:
-        packet.write(book.record(), catalogue, tmp_path / "p.pdf", audience="buyer", today=TODAY)
+        packet.write(
+            book.record(), catalogue, tmp_path / "p.pdf", packet.PacketOptions("buyer"), today=TODAY
+        )
     content = (tmp_path / "p.pdf").read_bytes()
     objects, trailer = own_form.read(content)
     seal = content[content.rindex(own_form.SEAL) + len(own_form.SEAL) :][: own_form.SEAL_LETTERS]

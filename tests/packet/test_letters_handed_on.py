@@ -53,7 +53,7 @@ def other_font(tmp_path):
 def test_the_pages_are_set_in_a_font_of_the_computer_that_has_them(catalogue, tmp_path):
     path = tmp_path / "p.pdf"
     with Book.open(written(tmp_path / "b.wellbook"), readonly=True) as book:
-        packet.write(book.record(), catalogue, path, audience="buyer", today=TODAY)
+        packet.write(book.record(), catalogue, path, packet.PacketOptions("buyer"), today=TODAY)
     fonts = {
         font["/BaseFont"]
         for page in PdfReader(path).pages

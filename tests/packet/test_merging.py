@@ -18,7 +18,13 @@ def pair(tmp_path, catalogue):
     def hand_over(name, **choices):
         path = tmp_path / f"{name}.pdf"
         with Book.open(source, readonly=True) as book:
-            packet.write(book.record(), catalogue, path, audience="buyer", today=TODAY, **choices)
+            packet.write(
+                book.record(),
+                catalogue,
+                path,
+                packet.PacketOptions("buyer", **choices),
+                today=TODAY,
+            )
         return path
 
     source, mine = tmp_path / "source.wellbook", tmp_path / "mine.wellbook"

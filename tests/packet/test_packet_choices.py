@@ -121,9 +121,8 @@ def test_a_choice_of_what_is_not_there_is_one_clear_sentence(
             book.record(),
             catalogue,
             tmp_path / "p.pdf",
-            audience="buyer",
+            packet.PacketOptions("buyer", scope=scope),
             today=date(2026, 1, 1),
-            scope=scope,
         )
 
 
@@ -133,9 +132,6 @@ def test_private_words_are_covered_even_if_their_sample_is_left_out(tmp_path, ca
         reading = household.result("nitrate", "Nitrate", "1", "mg/L", basis="as N")
         book.add_sample(household.sample(point, "2010-01-01", reading, sampler="Vexley"))
         book.add_sample(household.sample(point, "2020-01-01", reading, note="As Vexley did it."))
-        packet.write(
-            book.record(), catalogue, tmp_path / "p.pdf", audience="buyer", today=date(2026, 1, 1),
-            scope=Scope(since=date(2015, 1, 1)),
-        )  # fmt: skip
+        packet.write(book.record(), catalogue, tmp_path / "p.pdf", packet.PacketOptions("buyer", scope=Scope(since=date(2015, 1, 1))), today=date(2026, 1, 1))  # fmt: skip
     assert b"Vexley" not in attached(tmp_path / "p.pdf")
     assert "As [covered: personal] did it" in text_of(tmp_path / "p.pdf")

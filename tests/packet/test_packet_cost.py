@@ -92,7 +92,9 @@ def test_a_packet_costs_at_most_twice_its_charts_and_tables_bare(
     path = tmp_path / "p.pdf"
 
     def whole():
-        packet.write(long_book.record(), catalogue, path, audience=audience, today=TODAY)
+        packet.write(
+            long_book.record(), catalogue, path, packet.PacketOptions(audience), today=TODAY
+        )
 
     ours, theirs = seconds(whole), seconds(lambda: bare(long_book))
     sys.stdout.write(f"{audience}: {ours:.2f} s, bare {theirs:.2f} s, {ours / theirs:.2f} times\n")
@@ -101,5 +103,7 @@ def test_a_packet_costs_at_most_twice_its_charts_and_tables_bare(
 
 def test_a_long_packet_stays_small(long_book, catalogue, tmp_path):
     path = tmp_path / "p.pdf"
-    packet.write(long_book.record(), catalogue, path, audience="consultant", today=TODAY)
+    packet.write(
+        long_book.record(), catalogue, path, packet.PacketOptions("consultant"), today=TODAY
+    )
     assert path.stat().st_size <= 3_000_000

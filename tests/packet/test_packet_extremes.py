@@ -55,7 +55,9 @@ def extreme(request, catalogue, tmp_path_factory):
         fill(book, catalogue, tests, parameters, text)
         path = folder / "x.pdf"
         audience = "consultant" if parameters < 20 and tests < 10 else "buyer"
-        packet.write(book.record(), catalogue, path, audience=audience, today=TODAY, scope=scope)
+        packet.write(
+            book.record(), catalogue, path, packet.PacketOptions(audience, scope=scope), today=TODAY
+        )
     return path, tests
 
 

@@ -90,14 +90,16 @@ def test_every_attached_file_is_listed_on_a_page(packets, text_of):
 def test_a_folder_that_is_missing_is_one_clear_sentence(book, catalogue, tmp_path):
     path = tmp_path / "nowhere" / "packet.pdf"
     with pytest.raises(Fault, match="choose another folder"):
-        packet.write(book.record(), catalogue, path, audience="buyer", today=TODAY)
+        packet.write(book.record(), catalogue, path, packet.PacketOptions("buyer"), today=TODAY)
 
 
 @pytest.mark.skipif(os.geteuid() == 0, reason="root may write everywhere")
 def test_a_folder_that_can_t_be_written_is_one_clear_sentence(book, catalogue, tmp_path):
     tmp_path.chmod(0o500)
     with pytest.raises(Fault, match="can't be written"):
-        packet.write(book.record(), catalogue, tmp_path / "p.pdf", audience="buyer", today=TODAY)
+        packet.write(
+            book.record(), catalogue, tmp_path / "p.pdf", packet.PacketOptions("buyer"), today=TODAY
+        )
 
 
 def test_a_packet_that_fails_leaves_the_old_file_and_no_half_new_one(
@@ -111,14 +113,18 @@ def test_a_packet_that_fails_leaves_the_old_file_and_no_half_new_one(
 
     monkeypatch.setattr(os, "fsync", full)
     with pytest.raises(Fault, match="No space left"):
-        packet.write(book.record(), catalogue, path, audience="buyer", today=TODAY)
+        packet.write(book.record(), catalogue, path, packet.PacketOptions("buyer"), today=TODAY)
     assert [one.read_bytes() for one in tmp_path.iterdir()] == [b"%PDF-1.7 the old one"]
 
 
 def test_an_unknown_audience_or_paper_is_a_mistake_of_the_caller(book, catalogue, tmp_path):
     with pytest.raises(ValueError, match="audience"):
         packet.write(
-            book.record(), catalogue, tmp_path / "p.pdf", audience="neighbour", today=TODAY
+            book.record(),
+            catalogue,
+            tmp_path / "p.pdf",
+            packet.PacketOptions("neighbour"),
+            today=TODAY,
         )
 
 
@@ -126,14 +132,18 @@ def test_an_empty_book_still_gives_a_packet(catalogue, tmp_path, text_of):
     path = tmp_path / "empty.pdf"
     with household.new_book(tmp_path / "e.wellbook") as empty:
         for audience in ("buyer", "consultant"):
-            packet.write(empty.record(), catalogue, path, audience=audience, today=TODAY)
+            packet.write(
+                empty.record(), catalogue, path, packet.PacketOptions(audience), today=TODAY
+            )
     assert "The book holds no test results yet." in text_of(path)
 
 
 def test_a_book_with_one_test_gives_a_packet(catalogue, tmp_path, text_of):
     path = tmp_path / "one.pdf"
     with household.with_one_test(tmp_path / "o.wellbook") as book:
-        packet.write(book.record(), catalogue, path, audience="consultant", today=TODAY)
+        packet.write(
+            book.record(), catalogue, path, packet.PacketOptions("consultant"), today=TODAY
+        )
     text = text_of(path)
     assert "1 test with 1 reading" in text
     assert "No parameter was tested at least twice" in text
@@ -149,7 +159,11 @@ def test_what_looks_like_markup_in_people_s_words_stays_text(catalogue, tmp_path
             reading = household.result("nitrate", odd, "1.0", "mg/L", basis="as N", method=odd)
             book.add_sample(household.sample(point, day, reading, lab=odd, note=odd))
         packet.write(
-            book.record(), catalogue, tmp_path / "p.pdf", audience="consultant", today=TODAY
+            book.record(),
+            catalogue,
+            tmp_path / "p.pdf",
+            packet.PacketOptions("consultant"),
+            today=TODAY,
         )
     text = re.sub(r"\s+", " ", text_of(tmp_path / "p.pdf"))
     assert text.count('mended <b>"&amp; sealed"</i> $x^2$') > 6
@@ -201,7 +215,9 @@ def test_long_names_and_many_parameters_neither_overflow_nor_overlap(
             ]  # fmt: skip
             book.add_sample(household.sample(raw, day, *results, lab=LONG[:200], note=LONG * 30))
         path = tmp_path / "crowded.pdf"
-        packet.write(book.record(), catalogue, path, audience=audience, today=TODAY, paper=paper)
+        packet.write(
+            book.record(), catalogue, path, packet.PacketOptions(audience, paper=paper), today=TODAY
+        )
     reader = PdfReader(path)
     width = float(reader.pages[0].mediabox.width)
     drawn = {

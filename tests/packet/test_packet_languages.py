@@ -49,10 +49,7 @@ def test_every_word_of_ours_on_the_pages_can_be_said_in_another_language(
     opened = book
     if well != "furnished":
         opened = Book.open(paths.sample_wells() / f"{well}.wellbook", readonly=True)
-    packet.write(
-        opened.record(), catalogue, path, audience=audience, today=TODAY, closing=CLOSING,
-        with_personal=True, append_originals=False, units="european",
-    )  # fmt: skip
+    packet.write(opened.record(), catalogue, path, packet.PacketOptions(audience, closing=CLOSING, with_personal=True, append_originals=False, units="european"), today=TODAY)  # fmt: skip
     known = not_ours(path, catalogue)
     said = re.sub(r"\b[0-9a-f]{12,}\b", "", text_of(path))
     small = re.findall(r"(?<![A-Za-z’'])[a-z’']*[a-z]{4,}[a-z’']*", said)
@@ -130,10 +127,20 @@ def test_a_verdict_is_the_same_in_all_units(packets, text_of):
 def test_what_there_is_not_is_told_with_what_there_is(book, catalogue, tmp_path):
     path = tmp_path / "x.pdf"
     with pytest.raises(Fault, match="no language tlh; there is: en, es"):
-        packet.write(book.record(), catalogue, path, audience="buyer", today=TODAY, language="tlh")
+        packet.write(
+            book.record(),
+            catalogue,
+            path,
+            packet.PacketOptions("buyer", language="tlh"),
+            today=TODAY,
+        )
     with pytest.raises(Fault, match="no units barleycorns; there are: usual, household"):
         packet.write(
-            book.record(), catalogue, path, audience="buyer", today=TODAY, units="barleycorns"
+            book.record(),
+            catalogue,
+            path,
+            packet.PacketOptions("buyer", units="barleycorns"),
+            today=TODAY,
         )
     assert not path.exists()
 

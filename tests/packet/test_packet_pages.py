@@ -210,7 +210,9 @@ def test_the_last_day_counts_and_later_tests_are_told_but_left_out(
     book, catalogue, tmp_path, text_of
 ):
     path = tmp_path / "then.pdf"
-    packet.write(book.record(), catalogue, path, audience="buyer", today=date(2012, 9, 12))
+    packet.write(
+        book.record(), catalogue, path, packet.PacketOptions("buyer"), today=date(2012, 9, 12)
+    )
     cover = squeezed(text_of(path, rows=True, last=1))
     assert "2 tests with 8 readings; 2 later tests" in cover
 
@@ -244,7 +246,11 @@ def mineral_packets(catalogue, tmp_path_factory):
             book.add_sample(household.sample(point, day, *rows))
         for audience in AUDIENCES:
             packet.write(
-                book.record(), catalogue, folder / audience, audience=audience, today=TODAY
+                book.record(),
+                catalogue,
+                folder / audience,
+                packet.PacketOptions(audience),
+                today=TODAY,
             )
     return folder
 

@@ -38,7 +38,9 @@ def test_health_is_private_even_if_nobody_said_so(catalogue, tmp_path):
     with household.with_one_test(tmp_path / "o.wellbook") as book:
         well = book.wells()[0].id
         book.add_event(well, "illness", "2024-06", text="Stomach trouble for a week")
-        packet.write(book.record(), catalogue, tmp_path / "p.pdf", audience="buyer", today=TODAY)
+        packet.write(
+            book.record(), catalogue, tmp_path / "p.pdf", packet.PacketOptions("buyer"), today=TODAY
+        )
     held = everything(tmp_path / "p.pdf")
     assert b"Stomach" not in held
     assert b"illness" not in held

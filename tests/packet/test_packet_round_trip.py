@@ -106,10 +106,10 @@ def test_a_random_book_goes_from_packet_to_book_to_packet_without_loss(
     folder = tmp_path_factory.mktemp("round")
     first, second = folder / "first.pdf", folder / "second.pdf"
     with filled(folder / "a.wellbook", drawn_wells, drawn_samples, drawn_events) as book:
-        packet.write(book.record(), CATALOGUE, first, audience="buyer", today=TODAY)
+        packet.write(book.record(), CATALOGUE, first, packet.PacketOptions("buyer"), today=TODAY)
     receive(first, folder / "b.wellbook")
     with Book.open(folder / "b.wellbook", readonly=True) as new:
-        packet.write(new.record(), CATALOGUE, second, audience="buyer", today=TODAY)
+        packet.write(new.record(), CATALOGUE, second, packet.PacketOptions("buyer"), today=TODAY)
     assert told(second) == told(first)
     assert Outcome.FAILS not in {one.outcome for one in verify(second)}
     assert merge.preview(second, folder / "b.wellbook").nothing
@@ -155,9 +155,8 @@ def test_of_twenty_planted_personal_strings_none_is_anywhere_when_unticked(tmp_p
                 book.record(),
                 CATALOGUE,
                 path,
-                audience=audience,
+                packet.PacketOptions(audience, append_originals=True),
                 today=TODAY,
-                append_originals=True,
             )
             held = everything(path)
             for word in PLANTED:

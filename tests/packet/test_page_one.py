@@ -27,7 +27,9 @@ def first_page(tmp_path_factory):
     def of(name, audience="buyer"):
         path = folder / f"{name}.pdf"
         with Book.open(paths.sample_wells() / f"{name}.wellbook", readonly=True) as book:
-            packet.write(book.record(), CATALOGUE, path, audience=audience, today=TODAY)
+            packet.write(
+                book.record(), CATALOGUE, path, packet.PacketOptions(audience), today=TODAY
+            )
         said = re.sub(r"\s+", " ", PdfReader(path).pages[0].extract_text())
         assert marks(path.read_bytes()).code in said, "the code stands on page 1"
         return said
@@ -55,7 +57,7 @@ def test_health_stands_before_taste_and_a_limit_in_the_unit_of_its_result(first_
 
 def words_of(path, name, audience):
     with Book.open(paths.sample_wells() / f"{name}.wellbook", readonly=True) as book:
-        packet.write(book.record(), CATALOGUE, path, audience=audience, today=TODAY)
+        packet.write(book.record(), CATALOGUE, path, packet.PacketOptions(audience), today=TODAY)
     return [re.sub(r"\s+", " ", page.extract_text()) for page in PdfReader(path).pages]
 
 

@@ -9,7 +9,8 @@ from pypdf import PdfReader
 from test_packet_private import everything
 
 from wellbook.packet import packet
-from wellbook.packet.packet import Choices, private_places
+from wellbook.packet.options import PacketOptions
+from wellbook.packet.packet import private_places
 from wellbook.packet.receive.receive import receive
 
 ADDRESS, COORDINATES = "17 Quillwort Lane, Fernbank 05677", "44.12345, -72.56789"
@@ -78,7 +79,7 @@ def planted(path):
 def test_of_planted_words_none_is_anywhere_when_unticked(tmp_path, catalogue, audience):
     path = tmp_path / "p.pdf"
     with planted(tmp_path / "p.wellbook") as book:
-        packet.write(book.record(), catalogue, path, audience=audience, today=TODAY)
+        packet.write(book.record(), catalogue, path, packet.PacketOptions(audience), today=TODAY)
     held = everything(path)
     text = "".join(page.extract_text() for page in PdfReader(path).pages).encode()
     for word in filter(None, PLANTED.values()):
@@ -91,9 +92,11 @@ def test_of_planted_words_none_is_anywhere_when_unticked(tmp_path, catalogue, au
 
 def test_each_place_is_shown_before_it_is_covered(tmp_path, catalogue):
     with planted(tmp_path / "p.wellbook") as book:
-        found = private_places(book.record(), catalogue, Choices("buyer"))
-        let = private_places(book.record(), catalogue, Choices("buyer", shown=("Fernbank",)))
-        assert not private_places(book.record(), catalogue, Choices("buyer", with_personal=True))
+        found = private_places(book.record(), catalogue, PacketOptions("buyer"))
+        let = private_places(book.record(), catalogue, PacketOptions("buyer", shown=("Fernbank",)))
+        assert not private_places(
+            book.record(), catalogue, PacketOptions("buyer", with_personal=True)
+        )
     places = {(one.table.key, one.column) for one in found}
     assert places >= {
         ("well", "note"), ("well", "construction"), ("point", "name"), ("point", "note"),
@@ -115,4 +118,4 @@ def test_a_figure_that_is_near_a_coordinate_stays_a_figure(tmp_path, catalogue):
         tap = book.add_point(well, "Tap")
         rows = [household.result("sulfate", "Sulfate", one, "mg/L") for one in ("44.12", "72.6")]
         book.add_sample(household.sample(tap, "2020-05-03", *rows))
-        assert private_places(book.record(), catalogue, Choices("buyer")) == []
+        assert private_places(book.record(), catalogue, PacketOptions("buyer")) == []

@@ -53,7 +53,13 @@ def filled(path):
 
 def hand_over(book, path, scope):
     with Book.open(book, readonly=True) as opened:
-        packet.write(opened.record(), CATALOGUE, path, audience="buyer", today=TODAY, scope=scope)
+        packet.write(
+            opened.record(),
+            CATALOGUE,
+            path,
+            packet.PacketOptions("buyer", scope=scope),
+            today=TODAY,
+        )
     return path
 
 

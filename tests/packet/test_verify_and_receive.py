@@ -191,7 +191,13 @@ def test_a_packet_of_a_received_book_tells_the_same_readings(
     received, catalogue, tmp_path, text_of
 ):
     with Book.open(received()) as new:
-        packet.write(new.record(), catalogue, tmp_path / "again.pdf", audience="buyer", today=TODAY)
+        packet.write(
+            new.record(),
+            catalogue,
+            tmp_path / "again.pdf",
+            packet.PacketOptions("buyer"),
+            today=TODAY,
+        )
     assert "31.9 mg/L as NO3" in text_of(tmp_path / "again.pdf", rows=True)
 
 

@@ -18,7 +18,9 @@ from wellbook.pdf.sealing import marks
 def small(catalogue, tmp_path_factory):
     folder = tmp_path_factory.mktemp("small")
     with household.with_one_test(folder / "o.wellbook") as book:
-        packet.write(book.record(), catalogue, folder / "p.pdf", audience="buyer", today=TODAY)
+        packet.write(
+            book.record(), catalogue, folder / "p.pdf", packet.PacketOptions("buyer"), today=TODAY
+        )
     return folder / "p.pdf"
 
 

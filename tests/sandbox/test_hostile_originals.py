@@ -58,11 +58,7 @@ def packets_of_all(catalogue, tmp_path_factory):
     folder = tmp_path_factory.mktemp("hostile")
     with book_with(folder / "hostile.wellbook", *hostile.ALL) as book:
         for personal in (True, False):
-            packet.write(
-                book.record(), catalogue, folder / f"{personal}.pdf", audience="buyer", today=TODAY,
-                with_personal=personal, with_originals=False, append_originals=True,
-                patience=PATIENCE,
-            )  # fmt: skip
+            packet.write(book.record(), catalogue, folder / f"{personal}.pdf", packet.PacketOptions("buyer", with_personal=personal, with_originals=False, append_originals=True, patience=PATIENCE), today=TODAY)  # fmt: skip
     return folder
 
 
@@ -110,10 +106,7 @@ def test_packets_with_broken_originals_are_the_same_to_the_byte(catalogue, tmp_p
     makers = (hostile.plain, hostile.torn, hostile.tree_loop, hostile.turned_oddly)
     with book_with(tmp_path / "b.wellbook", *makers) as book:
         for name in ("first.pdf", "second.pdf"):
-            packet.write(
-                book.record(), catalogue, tmp_path / name, audience="buyer", today=TODAY,
-                append_originals=True,
-            )  # fmt: skip
+            packet.write(book.record(), catalogue, tmp_path / name, packet.PacketOptions("buyer", append_originals=True), today=TODAY)  # fmt: skip
     assert (tmp_path / "first.pdf").read_bytes() == (tmp_path / "second.pdf").read_bytes()
 
 
@@ -128,10 +121,7 @@ def test_a_document_that_can_t_be_searched_stays_out_unless_personal_facts_are_t
         for personal in (True, False):
             before = len(STARTED)
             path = tmp_path / f"{personal}.pdf"
-            packet.write(
-                book.record(), catalogue, path, audience="buyer", today=TODAY,
-                with_personal=personal, with_originals=True, patience=1.5,
-            )  # fmt: skip
+            packet.write(book.record(), catalogue, path, packet.PacketOptions("buyer", with_personal=personal, with_originals=True, patience=1.5), today=TODAY)  # fmt: skip
             held = [one.content for one in PdfReader(path).attachment_list]
             assert (content in held) is personal
             assert hostile.plain() in held
@@ -146,10 +136,7 @@ def test_a_packet_without_pdfs_starts_no_other_process(catalogue, tmp_path):
         table = NewDocument("table.csv", "text/csv", b"a,b\n")
         book.add_document(table, well=book.wells()[0].id)
         before = len(STARTED)
-        packet.write(
-            book.record(), catalogue, tmp_path / "p.pdf", audience="buyer", today=TODAY,
-            with_originals=True, append_originals=True,
-        )  # fmt: skip
+        packet.write(book.record(), catalogue, tmp_path / "p.pdf", packet.PacketOptions("buyer", with_originals=True, append_originals=True), today=TODAY)  # fmt: skip
     assert len(STARTED) == before
 
 

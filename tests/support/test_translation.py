@@ -5,7 +5,7 @@ import threading
 import pytest
 
 from wellbook.support import translation as language
-from wellbook.support.translation import N_, _, ngettext, npgettext, pgettext
+from wellbook.support.translation import N_, _, ngettext, npgettext, offered, pgettext
 
 PO = """
 msgid ""
@@ -167,3 +167,8 @@ def test_the_environment_is_asked_as_gettext_asks_it(monkeypatch, names, key):
     for name, value in names.items():
         monkeypatch.setenv(name, value)
     assert language.of_environment() == key
+
+
+def test_a_language_is_offered_by_its_file_alone_under_the_name_at_its_head(tmp_path):
+    (tmp_path / "pt.po").write_text('# Português\n# of nobody yet\nmsgid ""\n', encoding="utf-8")
+    assert offered(tmp_path) == {"en": "English", "pt": "Português"}

@@ -34,7 +34,9 @@ def written(reference, tmp_path_factory):
         moment = Moment(date(2026, 11, 2))
         book.add_sample(NewSample(book.points()[0].id, moment, "Larkspur", results=(result,)))
         made = path.with_suffix(".pdf")
-        packet.write(book.record(), reference.catalogue, made, audience="buyer", today=TODAY)
+        packet.write(
+            book.record(), reference.catalogue, made, packet.PacketOptions("buyer"), today=TODAY
+        )
     return made
 
 

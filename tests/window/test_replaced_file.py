@@ -146,7 +146,7 @@ def test_nothing_of_a_packet_is_taken_into_another_household(replaced, answers, 
         view.household.record,
         view.household.catalogue,
         answers.path,
-        audience="buyer",
+        packet.PacketOptions("buyer"),
         today=view.household.today,
     )
     before = view.household.path.read_bytes()

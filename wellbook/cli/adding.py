@@ -1,10 +1,10 @@
 """Lab files into a book, one after another: each is read, looked over and stored on its own."""
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field
 from datetime import date
 from pathlib import Path
-from typing import Any
+from typing import TypedDict
 
 from wellbook import intake
 from wellbook.book import Book
@@ -18,6 +18,19 @@ from wellbook.support.translation import _, ngettext
 from wellbook.water.values.catalogue import Catalogue
 
 _MOST = 2_000  # files of one folder; our own bound
+
+
+class Chosen(TypedDict):
+    """What the options of `add` hold, by their names."""
+
+    well: str
+    point: str
+    dates: str | None
+    password: str
+    columns: tuple[str, ...]
+    again: bool
+    accept: bool
+    as_json: bool
 
 
 @dataclass(slots=True)
@@ -37,14 +50,14 @@ class Added:
     verdicts: list[list[tuple[str, ...]]] = field(default_factory=list)
 
 
-def add(book: Book, catalogue: Catalogue, files: Sequence[Path], how: Mapping[str, Any]) -> Added:
+def add(book: Book, catalogue: Catalogue, files: Sequence[Path], chosen: Chosen) -> Added:
     """Read some files, and store each that can be if that is wanted.
 
     Args:
         book: The book, open for writing where `accept` is set.
         catalogue: The reference data.
         files: Files, or folders of them.
-        how: The options of the command.
+        chosen: The options of the command.
 
     Raises:
         Fault: A single file can't be read or stored.
@@ -54,13 +67,17 @@ def add(book: Book, catalogue: Catalogue, files: Sequence[Path], how: Mapping[st
     sets, today = settings.sets(book.record().settings, catalogue), date.today()
     for path in names:
         try:
-            draft = _draft(book, catalogue, path, how)
+            draft = _draft(book, catalogue, path, chosen)
             done.drafts.append(draft)
             done.verdicts.append([verdicts(one, catalogue, sets, today) for one in draft.samples])
-            if how["accept"]:
+            if chosen["accept"]:
                 done.stored.append(
                     intake.store(
-                        draft, book, well=how["well"], point=how["point"], again=how["again"]
+                        draft,
+                        book,
+                        well=chosen["well"],
+                        point=chosen["point"],
+                        again=chosen["again"],
                     )
                 )
         except Fault as why:
@@ -83,17 +100,17 @@ def left_out(done: Added, *, accepted: bool) -> Fault:
     return Fault(said.format(n=n, most=most, names=names, why=done.failed[0][1]))
 
 
-def _draft(book: Book, catalogue: Catalogue, path: Path, how: Mapping[str, Any]) -> Draft:
+def _draft(book: Book, catalogue: Catalogue, path: Path, chosen: Chosen) -> Draft:
     draft = intake.read(
         path,
         catalogue,
-        order=Order((how["dates"] or "").replace("-", " ")),
+        order=Order((chosen["dates"] or "").replace("-", " ")),
         country=book.setting("country"),
-        password=how["password"],
-        columns=dict.fromkeys(how["columns"], True),
+        password=chosen["password"],
+        columns=dict.fromkeys(chosen["columns"], True),
     )
     draft = as_remembered(draft, book, catalogue)
-    return intake.review(draft, catalogue, book, well=how["well"], point=how["point"])
+    return intake.review(draft, catalogue, book, well=chosen["well"], point=chosen["point"])
 
 
 def _each(files: Sequence[Path]) -> Iterator[Path]:

@@ -45,7 +45,7 @@ ON = click.option(
 JSON = click.option("--json", "as_json", is_flag=True, help=N_("Print the facts as JSON."))
 
 
-def output(**how: Any) -> "Callable[[_Command], _Command]":
+def output(help: str, *, required: bool = False) -> "Callable[[_Command], _Command]":  # noqa: A002  as click calls it
     """The option that says which file is written; a book in that place is refused at once."""
 
     def free(_unused: click.Context, __: click.Parameter, path: Path | None) -> Path | None:
@@ -54,7 +54,7 @@ def output(**how: Any) -> "Callable[[_Command], _Command]":
             require_replaceable(path)
         return path
 
-    return click.option("-o", "--output", type=FILE, callback=free, **how)
+    return click.option("-o", "--output", type=FILE, callback=free, required=required, help=help)
 
 
 OUTPUT = output(required=True, help=N_("File to write."))

@@ -9,7 +9,7 @@ import sys
 from contextlib import suppress
 from datetime import date, datetime
 from pathlib import Path
-from typing import Any
+from typing import TYPE_CHECKING, Any, Unpack
 
 import click
 
@@ -29,6 +29,9 @@ from wellbook.cli.language import LANGUAGE, TranslatedGroup
 from wellbook.support import paths
 from wellbook.support.errors import Fault
 from wellbook.support.translation import _
+
+if TYPE_CHECKING:
+    from wellbook.cli.adding import Chosen
 
 DUE = 3  # exit code when something is due
 FIRST_SAMPLE = "alder-hollow"
@@ -167,16 +170,16 @@ def try_out(ctx: click.Context, name: str) -> None:
 @click.option("--again", is_flag=True, help="Store it though the book has it, as for an amendment.")
 @click.option("--accept", is_flag=True, help="Store what was read, each file on its own.")
 @JSON
-def add(book: Path, files: tuple[Path, ...], **how: Any) -> None:
+def add(book: Path, files: tuple[Path, ...], **chosen: Unpack["Chosen"]) -> None:
     """Read lab FILES, or folders of them, and print what was understood; store with --accept."""
     from wellbook.cli import adding, draft_text
 
     catalogue = read_catalogue()
-    with open_book(book, readonly=not how["accept"]) as opened:
-        taken = adding.add(opened, catalogue, files, how)
-    show(draft_text.draft_facts(taken) if how["as_json"] else draft_text.draft_lines(taken))
+    with open_book(book, readonly=not chosen["accept"]) as opened:
+        taken = adding.add(opened, catalogue, files, chosen)
+    show(draft_text.draft_facts(taken) if chosen["as_json"] else draft_text.draft_lines(taken))
     if taken.failed:
-        raise adding.left_out(taken, accepted=how["accept"])
+        raise adding.left_out(taken, accepted=chosen["accept"])
 
 
 @cli.command()
@@ -207,10 +210,10 @@ def status(book: Path, on: date, as_json: bool) -> None:  # noqa: FBT001
 @JSON
 @click.option("--notify", is_flag=True, help="Tell it on the desktop, too, once a day.")
 @click.pass_context
-def due(ctx: click.Context, /, book: Path, on: date, **how: bool) -> None:
+def due(ctx: click.Context, /, book: Path, on: date, *, notify: bool, as_json: bool) -> None:
     """Say what is due and when to test; exit code 3 when something is."""
-    is_due = _due(book, on, as_json=how["as_json"])
-    if is_due and how["notify"]:
+    is_due = _due(book, on, as_json=as_json)
+    if is_due and notify:
         sampling.notify(book, on)
     if is_due:
         ctx.exit(DUE)

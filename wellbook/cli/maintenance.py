@@ -53,13 +53,13 @@ def backup(book: Path, folder: Path | None, on: date) -> None:
 @click.argument("book", type=FILE)
 @click.option("--accept", is_flag=True, help="Put the copy in the place of the book.")
 @ON
-def restore(copy: Path, book: Path, on: date, **how: bool) -> None:
+def restore(copy: Path, book: Path, on: date, *, accept: bool) -> None:
     """Show what going back to a COPY would lose and gain; go back with --accept."""
     from wellbook.book import copies
     from wellbook.cli import status_text
 
     show(status_text.preview_lines(copies.preview(book, copy)))
-    if not how["accept"]:
+    if not accept:
         click.echo(_("Nothing was changed. Run it again with --accept to go back."))
         return
     aside = copies.restore(book, copy, on)

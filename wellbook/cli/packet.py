@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from dataclasses import replace
 from datetime import date
 from pathlib import Path
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING, TypedDict, Unpack
 
 import click
 
@@ -17,8 +17,30 @@ from wellbook.support.errors import Fault
 from wellbook.support.translation import _, ngettext
 
 if TYPE_CHECKING:
+    from wellbook.packet.options import PacketOptions
     from wellbook.packet.receive.merge import Merged
     from wellbook.packet.receive.same_test import Answer
+
+
+class _Chosen(TypedDict):
+    """What the options of `packet` hold, by their names."""
+
+    audience: str
+    paper: str
+    language: str
+    units: str
+    personal: bool
+    originals: bool
+    all_originals: bool
+    append_originals: bool
+    since: date | None
+    until: date | None
+    wells: tuple[str, ...]
+    points: tuple[str, ...]
+    parameters: tuple[str, ...]
+    sets: str
+    closing: date | None
+    shown: tuple[str, ...]
 
 
 @click.command()
@@ -55,7 +77,9 @@ def chart(book: Path, parameter: str, point: str, output: Path, on: date) -> Non
     show_default=True,
     help="Units to show figures in, such as household or european.",
 )
-@click.option("--personal", is_flag=True, help="Put in names, address and place as well.")
+@click.option(
+    "--personal", is_flag=True, help="Put in what is private as well: names, address, place, costs."
+)
 @click.option(
     "--show",
     "shown",
@@ -75,48 +99,24 @@ def chart(book: Path, parameter: str, point: str, output: Path, on: date) -> Non
 @click.option("--closing-date", "closing", type=Day(), help="Tell how old each test is on it.")
 @OUTPUT
 @ON
-def packet(book: Path, audience: str, output: Path, on: date, **how: Any) -> None:
+def packet(book: Path, output: Path, on: date, **chosen: Unpack[_Chosen]) -> None:
     """Write the history PDF for a buyer or a consultant.
 
     A packet that leaves out tests says so on its first page.
     """
-    from wellbook.packet.packet import Choices, private_places, write
+    from wellbook.packet.packet import private_places, write
     from wellbook.sharing.covered import hit_words
-    from wellbook.sharing.excerpt import Scope
 
-    narrowed = {
-        key: value for key in ("wells", "points", "parameters") if (value := how.get(key, ()))
-    }
-    sets = tuple(filter(None, (one.strip() for one in how.get("sets", "").split(","))))
-    everything, appends = bool(how.get("all_originals")), bool(how.get("append_originals"))
-    chosen: dict[str, Any] = {
-        "with_personal": bool(how.get("personal")),
-        "scope": Scope(**narrowed, sets=sets, since=how.get("since"), until=how.get("until")),
-        "shown": tuple(how.get("shown", ())),
-    }
+    options = _options(**chosen)
     with open_book(book, readonly=True) as opened:
-        places = private_places(opened.record(), read_catalogue(), Choices(audience, **chosen))
+        places = private_places(opened.record(), read_catalogue(), options)
         if places:
             click.echo(
                 _("These places may tell who people are; what is private in them is covered:")
             )
             show(map(hit_words, places))
             click.echo(_("To have a word shown all the same, name it with --show."))
-        behind = write(
-            opened.record(),
-            read_catalogue(),
-            output,
-            audience=audience,
-            today=on,
-            paper=how.get("paper") or "letter",
-            with_originals=how.get("originals") or (everything and not appends) or None,
-            all_originals=everything,
-            append_originals=appends,
-            closing=how.get("closing"),
-            language=how.get("language", translation.ENGLISH.key),
-            units=how.get("units", "usual"),
-            **chosen,
-        )
+        behind = write(opened.record(), read_catalogue(), output, options, today=on)
     click.echo(_("Made {output}.").format(output=output))
     if behind:
         said = ngettext(
@@ -127,6 +127,33 @@ def packet(book: Path, audience: str, output: Path, on: date, **how: Any) -> Non
             behind,
         )
         click.echo(said.format(n=behind))
+
+
+def _options(**chosen: Unpack[_Chosen]) -> "PacketOptions":
+    from wellbook.packet.options import PacketOptions
+    from wellbook.sharing.excerpt import Scope
+
+    everything, appends = chosen["all_originals"], chosen["append_originals"]
+    return PacketOptions(
+        audience=chosen["audience"],
+        paper=chosen["paper"],
+        with_personal=chosen["personal"],
+        with_originals=chosen["originals"] or (everything and not appends) or None,
+        all_originals=everything,
+        append_originals=appends,
+        closing=chosen["closing"],
+        language=chosen["language"],
+        units=chosen["units"],
+        shown=chosen["shown"],
+        scope=Scope(
+            wells=chosen["wells"],
+            points=chosen["points"],
+            parameters=chosen["parameters"],
+            sets=tuple(filter(None, (one.strip() for one in chosen["sets"].split(",")))),
+            since=chosen["since"],
+            until=chosen["until"],
+        ),
+    )
 
 
 CODE = click.option(

@@ -2,7 +2,6 @@
 
 from datetime import date
 from pathlib import Path
-from typing import Any
 
 import click
 
@@ -30,7 +29,9 @@ from wellbook.support.translation import _, ngettext
 @click.option("--paper", type=click.Choice(["letter", "a4"]), default="letter", show_default=True)
 @ON
 @JSON
-def round_(book: Path, point: str, output: Path | None, on: date, **how: Any) -> None:
+def round_(
+    book: Path, point: str, output: Path | None, on: date, *, paper: str, as_json: bool
+) -> None:
     """Plan the next sampling: panels, day, hours, bottles, and its field sheet."""
     from wellbook.cli import round_text
     from wellbook.planning.advice import at_the_well, told
@@ -53,7 +54,7 @@ def round_(book: Path, point: str, output: Path | None, on: date, **how: Any) ->
                 )
     show(
         round_text.round_facts(on, planned)
-        if how["as_json"]
+        if as_json
         else round_text.round_lines(planned, catalogue)
     )
     if output is None:
@@ -68,8 +69,8 @@ def round_(book: Path, point: str, output: Path | None, on: date, **how: Any) ->
 
     first = planned[0]
     said = at_the_well(care[first.point.id], said_cautions())
-    write(output, first, catalogue, today=on, paper=how["paper"], said=said)
-    click.echo(_("Made {output}.").format(output=output), err=how["as_json"])
+    write(output, first, catalogue, today=on, paper=paper, said=said)
+    click.echo(_("Made {output}.").format(output=output), err=as_json)
 
 
 @click.command("labels")
@@ -111,20 +112,20 @@ def calendar(book: Path, output: Path, on: date) -> None:
 @click.option("--because", default="", help="Why; kept in the book.")
 @click.option("--point", default="", help="Name of the sampling point; without it, the first.")
 @ON
-def postpone(book: Path, panel: str, until: date, on: date, **how: str) -> None:
+def postpone(book: Path, panel: str, until: date, on: date, *, point: str, because: str) -> None:
     """Put a PANEL that is due off to another day, with the reason."""
     from wellbook.planning import postponing
 
     with open_book(book, readonly=False) as opened:
         catalogue = read_catalogue()
         record = opened.record()
-        point, due = postponing.find_due(record, catalogue, on, panel, point=how["point"])
+        found, due = postponing.find_due(record, catalogue, on, panel, point=point)
         opened.set_plans(
-            postponing.postponed(record, catalogue, on, point, due, until=until, why=how["because"])
+            postponing.postponed(record, catalogue, on, found, due, until=until, why=because)
         )
     click.echo(
         _("{panel} at {point} is put off to {until}.").format(
-            panel=due.panel.name, point=point.name, until=until.isoformat()
+            panel=due.panel.name, point=found.name, until=until.isoformat()
         )
     )
 
@@ -133,7 +134,7 @@ def postpone(book: Path, panel: str, until: date, on: date, **how: str) -> None:
 @click.argument("book", type=FILE)
 @click.option("--set", "changes", multiple=True, help="NAME=VALUE; may be repeated.")
 @JSON
-def habits(book: Path, changes: tuple[str, ...], **how: Any) -> None:
+def habits(book: Path, changes: tuple[str, ...], *, as_json: bool) -> None:
     """Show or change the lab's days and hours and the way to it."""
     from wellbook.cli import round_text
     from wellbook.planning.lab_route import changed, read_habits, to_keep
@@ -144,17 +145,17 @@ def habits(book: Path, changes: tuple[str, ...], **how: Any) -> None:
         if changes:
             opened.set_settings(to_keep(known, wanted))
         kept = round_text.habit_facts(wanted)
-    show(kept if how["as_json"] else (f"{name}: {value}" for name, value in kept.items()))
+    show(kept if as_json else (f"{name}: {value}" for name, value in kept.items()))
 
 
 @click.command()
 @click.argument("book", type=FILE, required=False)
 @click.option("--off", is_flag=True, help="Look no more.")
-def signin(book: Path | None, **how: bool) -> None:
+def signin(book: Path | None, *, off: bool) -> None:
     """Look at sign-in whether a test is due in BOOK, and tell it on the desktop."""
     from wellbook.support import sign_in as at_signin
 
-    if how["off"]:
+    if off:
         at_signin.switch_off()
         click.echo(_("Nothing of Wellbook runs at sign-in."))
         return

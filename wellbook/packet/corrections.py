@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from typing import Any
 
 from wellbook.book.rows import Entry
+from wellbook.sharing.field_words import told
 from wellbook.sharing.redaction import Privacy
 from wellbook.sharing.sources import Source
 from wellbook.support.translation import N_, _, ngettext
@@ -13,38 +14,6 @@ from wellbook.wording import paper
 
 Change = tuple[Entry, str, int, dict[str, Any] | None, dict[str, Any] | None]
 
-_SHOWN = {
-    "text": N_("reading"),
-    "name": N_("printed name"),
-    "struck": N_("struck out because"),
-    "lab_number": N_("lab’s number"),
-    "reporting_limit": N_("reporting limit"),
-    "detection_limit": N_("detection limit"),
-    "point": N_("point"),
-    "collected": N_("collected"),
-    "lab": N_("lab"),
-    "dispatched": N_("dispatched"),
-    "received": N_("received"),
-    "reported": N_("reported"),
-    "purpose": N_("purpose"),
-    "sampler": N_("sampler"),
-    "standing": N_("standing"),
-    "draw": N_("draw"),
-    "temperature": N_("temperature"),
-    "rain": N_("rain"),
-    "note": N_("note"),
-    "sample": N_("sample"),
-    "parameter": N_("parameter"),
-    "kind": N_("kind"),
-    "number": N_("number"),
-    "unit": N_("unit"),
-    "basis": N_("basis"),
-    "fraction": N_("fraction"),
-    "flags": N_("flags"),
-    "method": N_("method"),
-    "qualifier": N_("qualifier"),
-    "analysed": N_("analysed"),
-}
 # What the journal calls the writes that change a test or a reading, or take one back.
 _ACTIONS = frozenset(
     {
@@ -58,15 +27,14 @@ _ACTIONS = frozenset(
         N_("redo"),
     }
 )
-_PRIVATE = frozenset({"sampler"})
 
 
 @dataclass(frozen=True, slots=True)
 class Named:
-    """What a packet calls a sample or a result.
+    """What a packet calls a sample, a result, a point or a lab.
 
     Attributes:
-        sample: Number of the sample in the book.
+        sample: Number of the sample in the book; 0 for a point or a lab.
         words: Its name with the number of the test.
         plain: Its name without that number, which each packet gives anew.
     """
@@ -104,22 +72,23 @@ def corrections(
 
     Args:
         entries: The journal.
-        names: The samples and results that are in the book now.
+        names: The samples and results that are in the book now, its points and labs.
         cover: Covers private words.
         with_personal: Whether facts about people are shown.
     """
-    hidden = frozenset() if with_personal else _PRIVATE
     changes = list(_changes(entries))
-    found = [
-        Correction(
-            entry.at, named.words, old, new, cover.cover(_reason(entry)), named.sample, named.plain
-        )
-        for entry, table, number, before, after in changes
-        if before is not None and after is not None and (table, number) in names
-        for old, new in [(_words(before, hidden, cover), _words(after, hidden, cover))]
-        if old or new
-        for named in [names[table, number]]
-    ]
+    found: list[Correction] = []
+    for entry, table, number, before, after in changes:
+        if before is None or after is None or (table, number) not in names:
+            continue
+        labels = _labels(table, after, with_personal=with_personal)
+        if labels:
+            old, new = (cover.cover(_words(side, labels, names)) for side in (before, after))
+            why = cover.cover(_reason(entry))
+            named = names[table, number]
+            found.append(
+                Correction(entry.at, named.words, old, new, why, named.sample, named.plain)
+            )
     found += _gone(changes, names)
     return tuple(sorted(found, key=lambda one: one.at))
 
@@ -183,11 +152,17 @@ def _reason(entry: Entry) -> str:
     return entry.reason or ": ".join(_(one) if one in _ACTIONS else one for one in parts)
 
 
-def _words(side: Mapping[str, Any], hidden: frozenset[str], cover: Privacy) -> str:
-    kept = {key: value for key, value in side.items() if key not in hidden}
-    if "text" in kept:  # the figure that was read from the text says nothing more
-        kept.pop("number", None)
+def _labels(table: str, after: Mapping[str, Any], *, with_personal: bool) -> dict[str, str]:
+    """The changed columns that are shown, with what people call them."""
+    return {
+        column: _(field.label)
+        for column, field in told(table, after).items()
+        if with_personal or not field.is_personal
+    }
+
+
+def _words(side: Mapping[str, Any], labels: Mapping[str, str], names: Names) -> str:
     empty = _("empty")
-    return cover.cover(
-        "; ".join(f"{_(_SHOWN.get(key, key))}: {value or empty}" for key, value in kept.items())
-    )
+    called = {column: names.get((column, side[column])) for column in labels}
+    values = {column: name.words if name else side[column] for column, name in called.items()}
+    return "; ".join(f"{labels[column]}: {value or empty}" for column, value in values.items())

@@ -137,7 +137,7 @@ def gather(
     tests = _tests(record, catalogue, today, cover, with_personal=with_personal)
     counted = [test for test in tests if not test.sample.struck]
     drawn = [test for test in counted if test.sample.collected.day <= today]
-    names, came = _names(tests), sources(record.settings)
+    names, came = _names(tests, record, cover), sources(record.settings)
     own = corrections(entries, names, cover, with_personal=with_personal)
     changed = (*own, *past_corrections(came, names, cover))
     return History(
@@ -255,9 +255,11 @@ def _once(documents: Sequence[Document]) -> list[Document]:
     return list({document.id: document for document in reversed(documents)}.values())[::-1]
 
 
-def _names(tests: Sequence[SampleFacts]) -> Names:
+def _names(tests: Sequence[SampleFacts], record: Record, cover: Privacy) -> Names:
     """How the packet calls each sample and result."""
-    names: Names = {}
+    called = {("point", point.id): cover.cover(point.name) for point in record.points}
+    called |= {("lab", lab.id): lab.name for lab in record.labs}
+    names: Names = {place: Named(0, name, name) for place, name in called.items()}
     for test in tests:
         number, sample = test.number, test.sample.id
         words = _("Test {number}").format(number=number)

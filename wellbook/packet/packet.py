@@ -4,12 +4,13 @@ The same book, choices and day give the same bytes.
 """
 
 import tempfile
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from datetime import date
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 from wellbook.book.record import Record
+from wellbook.packet.options import PacketOptions
 from wellbook.planning.settings import scheme
 from wellbook.sandbox import process
 from wellbook.sharing.excerpt import LeftOut, Scope, excerpt, left_out
@@ -25,63 +26,15 @@ if TYPE_CHECKING:
     from wellbook.sharing.covered import Hit
     from wellbook.sharing.redaction import Privacy
 
-AUDIENCES = ("buyer", "consultant")
-PAPERS = ("letter", "a4")
-EVERYTHING = Scope()
-_SECTION = 170.0  # points that a section needs to begin on a page that another one ends on
-_ROOMS = {"charts": 400.0, "wheels": 400.0, "ions": 480.0}
-_NEW_PAGE = frozenset({"summary", "tests", "readings", "limits"})
-
-
-@dataclass(frozen=True, slots=True)
-class Choices:
-    """What a person chooses for a packet.
-
-    Attributes:
-        audience: `buyer`, in plain words, or `consultant`, with all technical data.
-        paper: `letter` or `a4`.
-        with_personal: Whether addresses, coordinates, samplers and private events are shown.
-        with_originals: Whether the book's documents are attached; they can show names and
-            addresses, so `None` is to attach them only where those are shown anyway.
-        append_originals: Whether the pages of the book's PDF documents come at the end.
-        all_originals: Whether documents and pages also go along that show words marked as
-            personal or can't be searched for them; where personal facts are shown they do.
-        scope: Which wells, points, parameters and days.
-        closing: The day of a sale, on which the age of each test is told.
-        language: Tag of the language of the pages; the attached tables stay as they are.
-        units: Key of the choice of units in which figures are shown beside the reported ones.
-        shown: Private words that the household lets be shown all the same.
-        patience: Seconds of the processor that one original may take to be read.
-    """
-
-    audience: str
-    paper: str = "letter"
-    with_personal: bool = False
-    with_originals: bool | None = None
-    append_originals: bool = False
-    all_originals: bool = False
-    scope: Scope = EVERYTHING
-    closing: date | None = None
-    language: str = translation.ENGLISH.key
-    units: str = USUAL
-    shown: tuple[str, ...] = ()
-    patience: float = process.SECONDS
-
-    @property
-    def originals(self) -> bool:
-        """Whether the book's documents are attached."""
-        return self.with_personal if self.with_originals is None else self.with_originals
-
 
 def write(
     record: Record,
     catalogue: Catalogue,
     path: Path,
+    options: PacketOptions,
     *,
-    audience: str,
     today: date,
     heed: process.Heed = process.unheeding,
-    **choices: Any,
 ) -> int:
     """Write the history of a book's wells as a PDF.
 
@@ -89,10 +42,9 @@ def write(
         record: The record.
         catalogue: Parameters, limits and panels.
         path: Where to write; an existing file is replaced when the new one is whole.
-        audience: `buyer`, in plain words, or `consultant`, with all technical data.
+        options: What a person chose.
         today: The day that the packet speaks of.
         heed: Called just before the file is put in its place; what it raises leaves what was there.
-        choices: The other fields of `Choices`.
 
     Returns:
         How many of the documents that were asked for don't go along, or not with all their pages.
@@ -100,14 +52,10 @@ def write(
     Raises:
         Fault: The folder can't be written, something chosen is not in the book, or there is no
             such language or choice of units.
-        ValueError: There is no such audience or paper.
     """
-    chosen = Choices(audience, **choices)
-    if audience not in AUDIENCES or chosen.paper.lower() not in PAPERS:
-        raise ValueError(f"no audience {audience!r} or paper {chosen.paper!r}")
-    with translation.using(_language(chosen.language)):
-        desk = _desk(record, catalogue, today, chosen)
-        content = _content(desk, chosen)
+    with translation.using(_language(options.language)):
+        desk = _desk(record, catalogue, today, options)
+        content = _content(desk, options)
     write_whole(path, content, heed=heed)
     going = {one.document.id for one in desk.originals if not one.why}
     behind = {one.document.id for one in desk.originals if one.why}
@@ -115,7 +63,7 @@ def write(
     return len(behind - going)
 
 
-def private_places(record: Record, catalogue: Catalogue, chosen: Choices) -> "list[Hit]":
+def private_places(record: Record, catalogue: Catalogue, options: PacketOptions) -> "list[Hit]":
     """Where private words stand that a packet covers, for the household to see before it is made.
 
     Raises:
@@ -124,8 +72,8 @@ def private_places(record: Record, catalogue: Catalogue, chosen: Choices) -> "li
     from wellbook.sharing.covered import hits
     from wellbook.sharing.redaction import privacy
 
-    part = record if chosen.scope == EVERYTHING else excerpt(record, chosen.scope, catalogue)
-    cover = privacy(part, with_personal=chosen.with_personal, shown=chosen.shown)
+    part = record if options.is_whole else excerpt(record, options.scope, catalogue)
+    cover = privacy(part, with_personal=options.with_personal, shown=options.shown)
     return hits(part, cover)
 
 
@@ -152,16 +100,17 @@ def _units(catalogue: Catalogue, units: str) -> UnitChoice:
     return choices[units]
 
 
-def _content(desk: "Desk", chosen: Choices) -> bytes:
+def _content(desk: "Desk", options: PacketOptions) -> bytes:
     from wellbook.packet import stamping
+    from wellbook.packet.sections import story
     from wellbook.pdf import style
     from wellbook.pdf.document import Sheet
 
     style.register_fonts(paths.resources() / "fonts")
-    size = style.PAPERS[chosen.paper.lower()]
+    size = style.PAPERS[options.paper]
     with tempfile.TemporaryDirectory(prefix="wellbook-") as folder:
         pages = Path(folder) / "pages.pdf"
-        Sheet(pages, size, _running(desk), desk.places).set_pages(_story(desk))
+        Sheet(pages, size, _running(desk), desk.places).set_pages(story(desk))
         drawings: list[stamping.Drawing] = [
             *(figure.chart for figure in desk.figures),
             *(replace(wheel, title="") for wheel in desk.wheels),  # the words beside it say so
@@ -171,7 +120,7 @@ def _content(desk: "Desk", chosen: Choices) -> bytes:
         return stamping.finish(pages, charts, desk)
 
 
-def _desk(record: Record, catalogue: Catalogue, today: date, chosen: Choices) -> "Desk":
+def _desk(record: Record, catalogue: Catalogue, today: date, options: PacketOptions) -> "Desk":
     from wellbook.packet.attachments import attachments
     from wellbook.packet.charts import figures, wheels
     from wellbook.packet.context import Desk
@@ -190,43 +139,43 @@ def _desk(record: Record, catalogue: Catalogue, today: date, chosen: Choices) ->
 
     whole = record.loaded()
     part, left = whole, None
-    if chosen.scope != EVERYTHING:
-        part = excerpt(whole, chosen.scope, catalogue)
-        left = left_out(whole, part, chosen.scope, catalogue)
-    units = _units(catalogue, chosen.units)
+    if not options.is_whole:
+        part = excerpt(whole, options.scope, catalogue)
+        left = left_out(whole, part, options.scope, catalogue)
+    units = _units(catalogue, options.units)
     shown = worded(in_units(catalogue, units))
-    cover = privacy(part, with_personal=chosen.with_personal, shown=chosen.shown)
-    seen = part if chosen.with_personal else covered_record(part, cover)
+    cover = privacy(part, with_personal=options.with_personal, shown=options.shown)
+    seen = part if options.with_personal else covered_record(part, cover)
     if left is not None:
         left = replace(left, chosen=tuple(map(cover.cover, left.chosen)))
-    history = gather(seen, shown, today, with_personal=chosen.with_personal, left_out=left)
-    searched_for = telling_words(part, with_personal=chosen.with_personal or chosen.all_originals)
-    documents = part.documents if chosen.originals else ()
-    originals = held(part, documents, searched_for, seconds=chosen.patience)
+    history = gather(seen, shown, today, with_personal=options.with_personal, left_out=left)
+    searched_for = telling_words(part, with_personal=options.with_personal or options.all_originals)
+    documents = part.documents if options.originals else ()
+    originals = held(part, documents, searched_for, seconds=options.patience)
     attached = attachments(
         seen,
         catalogue,
-        with_personal=chosen.with_personal,
-        told=travelling(seen, today, _in_english(whole, part, chosen.scope, catalogue, cover)),
+        with_personal=options.with_personal,
+        told=travelling(seen, today, _in_english(whole, part, options.scope, catalogue, cover)),
         originals=originals,
-        with_journal=chosen.scope == EVERYTHING,
+        with_journal=options.is_whole,
     )
-    technical = chosen.audience == "consultant"
+    technical = options.is_technical
     return Desk(
         history=history,
-        width=SIZES[chosen.paper.lower()][0] - 2 * SIDE,
+        width=SIZES[options.paper][0] - 2 * SIDE,
         technical=technical,
         figures=figures(history, scheme(record.settings), technical=technical),
         wheels=wheels(history, scheme(record.settings)),
         ions=ion_diagrams(history) if technical else (),
         cautions=worded_cautions(read_cautions(paths.resources() / "cautions.toml")),
         attachments=attached,
-        with_originals=chosen.originals,
+        with_originals=options.originals,
         originals=originals,
-        appended=appended(part, history, searched_for, seconds=chosen.patience)
-        if chosen.append_originals
+        appended=appended(part, history, searched_for, seconds=options.patience)
+        if options.append_originals
         else (),
-        closing=chosen.closing,
+        closing=options.closing,
         sale_rules=worded_rules(read_sale_rules(paths.resources() / "sale_rules.csv")),
         units=units.name,
     )
@@ -261,72 +210,3 @@ def _running(desk: "Desk") -> Any:
         foot=foot(desk.history),
         subject=subject,
     )
-
-
-def _story(desk: "Desk") -> list[Any]:
-    """Every section in order, the cover first: it is made last, when all sections are known."""
-    from reportlab.platypus import CondPageBreak, PageBreak
-
-    from wellbook.packet.pages import (
-        advice,
-        at_a_glance,
-        cover,
-        fitness,
-        ions,
-        origins,
-        readings,
-        results,
-        sizing,
-        trends,
-        wells,
-    )
-    from wellbook.packet.pages import (
-        charts as chart_pages,
-    )
-    from wellbook.packet.pages import (
-        closing as closing_pages,
-    )
-    from wellbook.packet.pages import (
-        originals as original_pages,
-    )
-
-    makers = [
-        at_a_glance.attention,
-        advice.advice,
-        at_a_glance.summary,
-        chart_pages.charts,
-        chart_pages.year_wheels,
-        results.tests,
-        wells.wells,
-        wells.labs,
-        fitness.fitness,
-        closing_pages.never_tested,
-        origins.origins,
-        closing_pages.corrections,
-        original_pages.documents,
-        closing_pages.glossary,
-        closing_pages.limits,
-    ]
-    if desk.technical:
-        makers[9:9] = [
-            readings.readings,
-            trends.trends,
-            trends.levels,
-            trends.treatment,
-            trends.steps,
-            ions.ions,
-            readings.index_tables,
-            readings.plausibility,
-            readings.questions,
-        ]
-        makers.insert(0, sizing.sizing)
-    sections = [maker(desk) for maker in makers]
-    contents = [(section[0].key, section[0].plain) for section in sections]
-    story = cover.cover(desk, contents)
-    for section in sections:
-        key = section[0].key
-        story += [
-            PageBreak() if key in _NEW_PAGE else CondPageBreak(_ROOMS.get(key, _SECTION)),
-            *section,
-        ]
-    return story

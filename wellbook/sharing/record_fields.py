@@ -181,14 +181,14 @@ SAMPLES = Table(
     N_("One row for each sample"),
     (
         Field("sample", "Number of the sample in its book", at="id", is_number=True),
-        Field("point", "Number of the sampling point", is_number=True),
+        Field("point", "Number of the sampling point", is_number=True, label=N_("point")),
         Field(
             "collected",
             "When it was drawn: local time with offset from UTC if known",
             "ISO 8601",
             label=N_("drawn on"),
         ),
-        Field("lab", "Name of the lab"),
+        Field("lab", "Name of the lab", label=N_("lab")),
         Field("lab_number", "The lab's own number of the sample", label=N_("lab’s number")),
         Field(
             "dispatched",
@@ -268,13 +268,13 @@ RESULTS = Table(
             "printed_name",
             "Name of the parameter as the lab printed it",
             at="name",
-            label=N_("name"),
+            label=N_("printed name"),
         ),
         Field(
             "reported",
             "The result exactly as the lab printed it",
             at="reading.text",
-            label=N_("text"),
+            label=N_("reading"),
         ),
         Field(
             "kind",
@@ -288,6 +288,7 @@ RESULTS = Table(
             "The figure, or the bound of below and above",
             "see the column unit",
             at="reading.number",
+            label=N_("number"),
         ),
         Field("unit", "Unit exactly as printed", at="reading.unit", label=N_("unit")),
         Field(
@@ -307,6 +308,7 @@ RESULTS = Table(
             "flags",
             "What the letters and words beside the result mean, separated by commas",
             at="reading.flags",
+            label=N_("flags"),
         ),
         Field(
             "reporting_limit",
@@ -321,8 +323,8 @@ RESULTS = Table(
             label=N_("detection limit"),
         ),
         Field("method", "Method as printed", label=N_("method")),
-        Field("lab", "Name of the lab that ran it"),
-        Field("analysed", "When the analysis started", "ISO 8601"),
+        Field("lab", "Name of the lab that ran it", label=N_("lab")),
+        Field("analysed", "When the analysis started", "ISO 8601", label=N_("analysed")),
         Field("draw", "How the sample was drawn: first draw, flushed", label=N_("way of drawing")),
         Field(
             "usual_number",
@@ -351,17 +353,6 @@ DOCUMENTS = Table(
         Field("file", "Where the file lies beside these tables, if it was exported"),
     ),
 )
-DICTIONARY = Table(
-    "",
-    "dictionary.csv",
-    N_("One row for each column of each table"),
-    (
-        Field("file", "Name of the table's file"),
-        Field("column", "Name of the column; empty where the row speaks of the whole file"),
-        Field("meaning", "What stands in it"),
-        Field("unit", "Unit or notation"),
-    ),
-)
 SETTINGS = Table(
     "setting",
     "",
@@ -369,7 +360,7 @@ SETTINGS = Table(
     (Field("value", "What the household chose", label=N_("choice")),),
 )
 
-_TABLES = (
+TABLES = (
     WELLS,
     CONSTRUCTION,
     POINTS,
@@ -382,9 +373,3 @@ _TABLES = (
     RESULTS,
     SETTINGS,
 )
-_BY_COLUMN = {(table.key, field.column): field for table in _TABLES for field in table.fields}
-
-
-def field_of(table: str, column: str) -> Field | None:
-    """The field that a column of the book holds; None where none is declared for it."""
-    return _BY_COLUMN.get((table, column))

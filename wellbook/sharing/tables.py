@@ -17,6 +17,7 @@ from wellbook.sharing.fields import Field, Table
 from wellbook.sharing.formula_guard import RULE, inert
 from wellbook.sharing.redaction import Privacy, privacy
 from wellbook.sharing.rounding import usual_number
+from wellbook.support.translation import N_
 from wellbook.water.values.catalogue import Catalogue
 from wellbook.water.values.local_time import Moment
 from wellbook.water.values.readings import Kind
@@ -26,6 +27,19 @@ Maker = Callable[[Any], object]
 NONE_MADE: Mapping[str, Maker] = MappingProxyType({})
 _LONGEST_NAME = 120
 _COMPARATORS = {Kind.BELOW: "<", Kind.ABOVE: ">"}
+
+
+_DICTIONARY = Table(
+    "",
+    "dictionary.csv",
+    N_("One row for each column of each table"),
+    (
+        Field("file", "Name of the table's file"),
+        Field("column", "Name of the column; empty where the row speaks of the whole file"),
+        Field("meaning", "What stands in it"),
+        Field("unit", "Unit or notation"),
+    ),
+)
 
 
 @dataclass(frozen=True, slots=True)
@@ -111,7 +125,7 @@ def _impersonal(table: TableFile) -> TableFile:
 
 
 def _dictionary(made: Sequence[TableFile]) -> TableFile:
-    own = _file(declared.DICTIONARY, (), Privacy(None))
+    own = _file(_DICTIONARY, (), Privacy(None))
     rows = [["", "", RULE, ""]]
     for table in (*made, own):
         rows.append([table.file, "", table.meaning, ""])

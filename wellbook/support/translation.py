@@ -17,6 +17,8 @@ from gettext import GNUTranslations, NullTranslations
 from io import BytesIO
 from pathlib import Path
 
+from wellbook.support import paths
+
 DOMAIN = "wellbook"
 _VERSION = "project-id-version"  # in the head of a compiled file: the SHA-256 of its source
 
@@ -34,8 +36,17 @@ class Language:
     words: NullTranslations
 
 
+def offered(folder: Path) -> dict[str, str]:
+    """Every language of a folder by its key, under its own name: the first words of its `.po`."""
+    names = {}
+    for source in sorted(folder.glob("*.po")):
+        with source.open(encoding="utf-8") as file:
+            names[source.stem] = file.readline().lstrip("#").strip()
+    return {ENGLISH.key: "English", **names}
+
+
 ENGLISH = Language("en", NullTranslations())
-LANGUAGES = {"en": "English", "es": "Español"}  # each by its own name
+LANGUAGES = offered(paths.resources() / "languages")
 
 
 class _Program:

@@ -9,9 +9,9 @@ from pathlib import Path
 
 import pytest
 
+from wellbook.support.csv_rows import read_rows
 from wellbook.water.units.conversion import convert, understand
-from wellbook.water.values import catalogue as catalogue_module
-from wellbook.water.values.catalogue import Catalogue, read_catalogue
+from wellbook.water.values.catalogue import Catalogue, Panel, read_catalogue
 from wellbook.water.values.limits import Limit, LimitKind, Rule
 from wellbook.water.values.local_time import Moment
 from wellbook.water.values.parameters import Parameter
@@ -278,7 +278,7 @@ def test_a_row_that_makes_no_sense_is_named_with_file_and_line(tmp_path: Path):
         shutil.copy(path, tmp_path)
     damaged = (tmp_path / "limits.csv").read_text(encoding="utf-8").replace(",health,", ",ill,", 1)
     (tmp_path / "limits.csv").write_text(damaged, encoding="utf-8")
-    with pytest.raises(ValueError, match=r"limits\.csv, row 2: .*ill"):
+    with pytest.raises(ValueError, match=r"limits\.csv, row 2, column kind: 'ill'"):
         read_catalogue(tmp_path)
 
 
@@ -303,7 +303,7 @@ def test_parameters_are_plain_values(catalogue: Catalogue):
     assert len(catalogue.parameters) >= 110
 
 
-def test_a_panel_without_months_is_tested_once():
-    row = dict.fromkeys(("key", "name", "core", "also", "months", "why", "source"), "")
-    assert catalogue_module._panel(row).months == 0
-    assert catalogue_module._panel(row | {"months": "14", "core": "a b"}).months == 14
+def test_a_panel_without_months_is_tested_once(tmp_path: Path):
+    path = tmp_path / "panels.csv"
+    path.write_text("key,name,core,also,months,why,source\na,A,x y,,,,\nb,B,x,,14,,\n")
+    assert [panel.months for panel in read_rows(path, Panel)] == [0, 14]

@@ -1,16 +1,17 @@
 """What a USGS parameter code says: a code stands for a parameter with its unit and form."""
 
-import csv
 from dataclasses import dataclass
 from functools import cache
 
 from wellbook.support import paths
+from wellbook.support.csv_rows import read_rows
 
 
 @dataclass(frozen=True, slots=True)
 class Code:
     """Parameter, unit, basis and fraction that a five-digit code of the USGS stands for."""
 
+    code: str
     parameter: str
     unit: str
     basis: str
@@ -20,11 +21,7 @@ class Code:
 @cache
 def _codes() -> dict[str, Code]:
     path = paths.resources() / "usgs_codes.csv"
-    with path.open(encoding="utf-8", newline="") as file:
-        return {
-            row["code"]: Code(row["parameter"], row["unit"], row["basis"], row["fraction"])
-            for row in csv.DictReader(file)
-        }
+    return {row.code: row for row in read_rows(path, Code)}
 
 
 def look_up(code: str) -> Code | None:

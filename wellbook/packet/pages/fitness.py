@@ -196,7 +196,7 @@ def _lab_then(desk: Desk, result: Result) -> str:
 def _source(rule: SaleRule) -> str:
     """What to know of a rule, and who says so."""
     raw = _("Asked of the water before treatment.") if rule.water else ""
-    read = paper.loose_day(rule.read)
+    read = paper.day(rule.read)
     source = _("Source: {source}. Read {day}.").format(source=rule.source, day=read)
     return " ".join(filter(None, (rule.says, raw, source)))
 

@@ -10,7 +10,8 @@ from enum import StrEnum
 from functools import partial
 
 from wellbook.book.rows import NewResult, NewSample, Sample
-from wellbook.support.translation import N_, _
+from wellbook.sharing.field_words import told
+from wellbook.support.translation import _
 from wellbook.water.units.conversion import as_shown
 from wellbook.water.values.catalogue import Catalogue
 from wellbook.water.values.local_time import Moment
@@ -19,14 +20,7 @@ from wellbook.water.values.results import Result
 from wellbook.wording import paper
 
 # What a lab's report says of the whole sample; what people write of it stays as it is.
-_FIELDS = {
-    "collected": N_("collected"),
-    "lab": N_("lab"),
-    "lab_number": N_("lab’s number"),
-    "received": N_("received"),
-    "reported": N_("reported"),
-    "draw": N_("draw"),
-}
+_FIELDS = ("collected", "lab", "lab_number", "received", "reported", "draw")
 
 
 class Answer(StrEnum):
@@ -115,8 +109,8 @@ class Known:
     def changes(self, sample: Sample, new: NewSample) -> tuple[Change, ...]:
         """In what the packet's test differs from the book's; what only the book says is kept."""
         fields = [
-            Change(_(words), _said(here), _said(there), field=key, value=there)
-            for key, words in _FIELDS.items()
+            Change(_(field.label), _said(here), _said(there), field=key, value=there)
+            for key, field in told("sample", _FIELDS).items()
             if (there := getattr(new, key)) and there != (here := getattr(sample, key))
         ]
         return (*fields, *self._differing(sample, new, whole=False))

@@ -3,12 +3,12 @@
 Information, never a promise: whoever lends or signs decides, and rules change.
 """
 
-import csv
 from dataclasses import dataclass
 from datetime import date
 from enum import StrEnum
 from pathlib import Path
 
+from wellbook.support.csv_rows import PhraseSet, read_rows
 from wellbook.water.sampling.intervals import add_months
 
 
@@ -45,7 +45,7 @@ class SaleRule:
         water: `raw` if it must be drawn before treatment, or empty.
         says: What else a reader must know.
         source: Who says so.
-        read: ISO day on which that was read.
+        read: Day on which that was read.
     """
 
     key: str
@@ -54,11 +54,11 @@ class SaleRule:
     days: int | None
     most_days: int | None
     months: int | None
-    drawn_by: frozenset[str]
+    drawn_by: PhraseSet
     water: str
     says: str
     source: str
-    read: str
+    read: date
 
     def age(self, drawn: date, on: date) -> Age:
         """How old a test is to this rule on a day, counted from the day it was drawn."""
@@ -85,26 +85,6 @@ def read_sale_rules(path: Path) -> tuple[SaleRule, ...]:
 
     Raises:
         OSError: The file is missing or can't be read.
-        ValueError: A row makes no sense.
+        ValueError: A row makes no sense; the text names it.
     """
-    with path.open(encoding="utf-8", newline="") as file:
-        return tuple(
-            SaleRule(
-                key=row["key"],
-                name=row["name"],
-                parameters=tuple(row["parameters"].split()),
-                days=_number(row["days"]),
-                most_days=_number(row["most_days"]),
-                months=_number(row["months"]),
-                drawn_by=frozenset(filter(None, row["drawn_by"].split(";"))),
-                water=row["water"],
-                says=row["says"],
-                source=row["source"],
-                read=date.fromisoformat(row["read"]).isoformat(),
-            )
-            for row in csv.DictReader(file)
-        )
-
-
-def _number(text: str) -> int | None:
-    return int(text) if text else None
+    return tuple(read_rows(path, SaleRule))

@@ -2,6 +2,7 @@
 
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
+from typing import Literal
 
 from wellbook.water.values.results import Draw
 
@@ -15,7 +16,7 @@ class Bottle:
     Attributes:
         key: Stable key.
         name: What it looks like.
-        serves: Keys of the parameters tested from it.
+        serves: Keys of the parameters tested from it; in the file also `family:metals`.
         draw: `first draw`, or `flushed`.
         aerator: `on` or `off` while it is filled.
         before: What must have happened before.
@@ -28,31 +29,13 @@ class Bottle:
     key: str
     name: str
     serves: tuple[str, ...]
-    draw: str
-    aerator: str
+    draw: Draw
+    aerator: Literal["on", "off"]
     before: str
     rinse: str
     fill: str
     keep: str
     source: str
-
-
-def read_bottle(row: dict[str, str], serves: tuple[str, ...]) -> Bottle:
-    """A row of `bottles.csv`, its families of parameters told one by one."""
-    if row["draw"] not in set(Draw) or row["aerator"] not in {"on", "off"}:
-        raise ValueError(f"no draw {row['draw']!r} with the aerator {row['aerator']!r}")
-    return Bottle(
-        key=row["key"],
-        name=row["name"],
-        serves=serves,
-        draw=row["draw"],
-        aerator=row["aerator"],
-        before=row["before"],
-        rinse=row["rinse"],
-        fill=row["fill"],
-        keep=row["keep"],
-        source=row["source"],
-    )
 
 
 def bottles_for(

@@ -1,20 +1,18 @@
 """The reference data, read from its folder of plain CSV files."""
 
-import csv
-from collections.abc import Callable, Iterable, Iterator
+from collections.abc import Iterable
 from dataclasses import dataclass, field, replace
 from datetime import timedelta
 from decimal import Decimal
 from pathlib import Path
-from typing import TypeVar
 
-from wellbook.water.values.bottles import Bottle, read_bottle
-from wellbook.water.values.limits import Limit, LimitKind, LimitSet, Rule
+from wellbook.support.csv_rows import IntOrZero, read_rows
+from wellbook.water.values.bottles import Bottle
+from wellbook.water.values.limits import Limit, LimitSet
 from wellbook.water.values.parameters import Parameter
 from wellbook.water.values.signs import normal_name
-from wellbook.water.values.triggers import Trigger, read_symptom, read_trigger
+from wellbook.water.values.triggers import OF_SYMPTOMS, Trigger
 
-_Made = TypeVar("_Made")
 _AT_THE_TAP = timedelta(hours=1)  # what keeps for less is measured there
 _LONG = timedelta(days=180)
 _FAMILY = "family:"
@@ -38,9 +36,17 @@ class Panel:
     name: str
     core: tuple[str, ...]
     also: tuple[str, ...]
-    months: int
+    months: IntOrZero
     why: str
     source: str
+
+
+@dataclass(frozen=True, slots=True)
+class _HoldTime:
+    """A row of `hold_times.csv`: parameters, or one family of them, and their hours."""
+
+    parameters: tuple[str, ...]
+    hours: Decimal
 
 
 @dataclass(frozen=True, slots=True)
@@ -91,10 +97,10 @@ def read_catalogue(folder: Path) -> Catalogue:
         OSError: A file is missing or can't be read.
         ValueError: A row makes no sense; the text names file and row.
     """
-    parameters = {p.key: p for p in _rows(folder / "parameters.csv", _parameter)}
-    sets = {s.key: s for s in _rows(folder / "limit_sets.csv", _set)}
-    limits = tuple(_rows(folder / "limits.csv", _limit))
-    panels = {p.key: p for p in _rows(folder / "panels.csv", _panel)}
+    parameters = {p.key: p for p in read_rows(folder / "parameters.csv", Parameter)}
+    sets = {s.key: s for s in read_rows(folder / "limit_sets.csv", LimitSet)}
+    limits = tuple(read_rows(folder / "limits.csv", Limit))
+    panels = {p.key: p for p in read_rows(folder / "panels.csv", Panel)}
     by_name = {
         normal_name(name): p.key for p in parameters.values() for name in (p.name, *p.aliases)
     }
@@ -110,14 +116,12 @@ def read_catalogue(folder: Path) -> Catalogue:
         panels=panels,
         hold_times=_hold_times(folder / "hold_times.csv", parameters),
         triggers=(
-            *_rows(folder / "symptoms.csv", read_symptom),
-            *_rows(folder / "triggers.csv", read_trigger),
+            *read_rows(folder / "symptoms.csv", Trigger, OF_SYMPTOMS),
+            *read_rows(folder / "triggers.csv", Trigger),
         ),
         bottles=tuple(
-            _rows(
-                folder / "bottles.csv",
-                lambda row: read_bottle(row, members(row["serves"], parameters)),
-            )
+            replace(bottle, serves=members(bottle.serves, parameters))
+            for bottle in read_rows(folder / "bottles.csv", Bottle)
         ),
         _by_name=by_name,
         _by_cas=by_cas,
@@ -125,95 +129,22 @@ def read_catalogue(folder: Path) -> Catalogue:
     )
 
 
-def _rows(path: Path, make: Callable[[dict[str, str]], _Made]) -> Iterator[_Made]:
-    with path.open(encoding="utf-8", newline="") as file:
-        for number, row in enumerate(csv.DictReader(file), start=2):
-            try:
-                yield make(row)
-            except (ValueError, ArithmeticError, LookupError, AttributeError) as problem:
-                raise ValueError(f"{path.name}, row {number}: {problem}") from problem
-
-
-def _number(text: str) -> Decimal | None:
-    return Decimal(text) if text else None
-
-
-def _parameter(row: dict[str, str]) -> Parameter:
-    return Parameter(
-        key=row["key"],
-        name=row["name"],
-        family=row["family"],
-        cas=row["cas"],
-        unit=row["unit"],
-        basis=row["basis"],
-        scale=row["scale"],
-        molar_mass=_number(row["molar_mass"]),
-        charge=int(row["charge"] or 0),
-        why=row["why"],
-        aliases=tuple(filter(None, (a.strip() for a in row["aliases"].split(";")))),
-        source=row["source"],
-    )
-
-
-def _set(row: dict[str, str]) -> LimitSet:
-    return LimitSet(
-        key=row["key"],
-        name=row["name"],
-        country=row["country"],
-        standing=row["standing"],
-        default=row["default"] == "yes",
-        is_partial=row["whole"] == "no",
-        note=row["note"],
-    )
-
-
-def _limit(row: dict[str, str]) -> Limit:
-    return Limit(
-        set=row["set"],
-        parameter=row["parameter"],
-        kind=LimitKind(row["kind"]),
-        rule=Rule(row["rule"]),
-        low=_number(row["low"]),
-        high=_number(row["high"]),
-        unit=row["unit"],
-        basis=row["basis"],
-        fraction=row["fraction"],
-        condition=row["condition"],
-        start=row["start"],
-        end=row["end"],
-        source=row["source"],
-        where=row["where"],
-        checked=row["checked"] == "stored",
-        note=row["note"],
-    )
-
-
-def _panel(row: dict[str, str]) -> Panel:
-    return Panel(
-        key=row["key"],
-        name=row["name"],
-        core=tuple(row["core"].split()),
-        also=tuple(row["also"].split()),
-        months=int(row["months"] or 0),
-        why=row["why"],
-        source=row["source"],
-    )
-
-
 def _hold_times(path: Path, parameters: dict[str, Parameter]) -> dict[str, timedelta]:
     """Hold times by parameter; a row that names one outranks a row for its family."""
+    rows = sorted(
+        read_rows(path, _HoldTime), key=lambda row: not row.parameters[0].startswith(_FAMILY)
+    )
+    return {
+        key: timedelta(hours=float(row.hours))
+        for row in rows
+        for key in members(row.parameters, parameters)
+    }
 
-    def row_times(row: dict[str, str]) -> tuple[str, timedelta]:
-        return row["parameters"], timedelta(hours=float(row["hours"]))
 
-    rows = sorted(_rows(path, row_times), key=lambda row: not row[0].startswith(_FAMILY))
-    return {key: hold for named, hold in rows for key in members(named, parameters)}
-
-
-def members(text: str, parameters: dict[str, Parameter]) -> tuple[str, ...]:
+def members(words: Iterable[str], parameters: dict[str, Parameter]) -> tuple[str, ...]:
     """Keys of parameters as a row names them: one by one, or as `family:metals`."""
     keys: list[str] = []
-    for word in text.split():
+    for word in words:
         family = word.removeprefix(_FAMILY)
         keys += (
             [word]

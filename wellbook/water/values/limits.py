@@ -5,6 +5,7 @@ from datetime import date
 from decimal import Decimal
 from enum import StrEnum
 
+from wellbook.support.csv_rows import Stored
 from wellbook.water.values.partial_date import Period
 
 
@@ -105,7 +106,7 @@ class Limit:
     end: str
     source: str
     where: str
-    checked: bool
+    checked: Stored
     note: str
 
     def __post_init__(self) -> None:

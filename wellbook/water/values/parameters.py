@@ -3,6 +3,8 @@
 from dataclasses import dataclass
 from decimal import Decimal
 
+from wellbook.support.csv_rows import IntOrZero, Phrases
+
 
 @dataclass(frozen=True, slots=True)
 class Parameter:
@@ -33,9 +35,9 @@ class Parameter:
     basis: str
     scale: str
     molar_mass: Decimal | None
-    charge: int
+    charge: IntOrZero
     why: str
-    aliases: tuple[str, ...]
+    aliases: Phrases
     source: str
     shown: tuple[str, str] | None = None
 

@@ -1,9 +1,13 @@
 """Which happenings ask for a test, read from `triggers.csv` and `symptoms.csv`."""
 
 import re
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable
 from dataclasses import dataclass
 from enum import StrEnum
+from types import MappingProxyType
+from typing import Literal
+
+from wellbook.support.csv_rows import Phrases
 
 
 class EventKind(StrEnum):
@@ -36,6 +40,19 @@ class EventKind(StrEnum):
 
 
 SYMPTOM = EventKind.TASTE  # the kind whose words tell what was tasted, smelled or seen
+# What a row of `symptoms.csv` leaves out: what is noticed at the tap is tested there, now.
+OF_SYMPTOMS = MappingProxyType(
+    {
+        "kind": SYMPTOM,
+        "at": "drinking",
+        "counts_from": "0",
+        "due": "0",
+        "until": "30",
+        "lapses": "12",
+        "every": "0",
+        "months": "",
+    }
+)
 
 
 @dataclass(frozen=True, slots=True)
@@ -63,11 +80,11 @@ class Trigger:
 
     key: str
     kind: str
-    words: tuple[str, ...]
+    words: Phrases
     name: str
     core: tuple[str, ...]
     also: tuple[str, ...]
-    at: str
+    at: Literal["raw", "drinking", "both"]
     counts_from: int
     due: int
     until: int
@@ -92,53 +109,6 @@ def asked_by(kind: str, text: str, triggers: Iterable[Trigger]) -> tuple[Trigger
         for trigger in triggers
         if trigger.kind == kind and (not trigger.words or trigger.fits(text))
     )
-
-
-def read_trigger(row: dict[str, str]) -> Trigger:
-    """A row of `triggers.csv`."""
-    if row["at"] not in {"raw", "drinking", "both", "all"}:
-        raise ValueError(f"no tap is called {row['at']!r}")
-    return Trigger(
-        key=row["key"],
-        kind=row["kind"],
-        words=_phrases(row["words"]),
-        name=row["name"],
-        core=tuple(row["core"].split()),
-        also=tuple(row["also"].split()),
-        at=row["at"],
-        counts_from=int(row["counts_from"]),
-        due=int(row["due"]),
-        until=int(row["until"]),
-        lapses=int(row["lapses"]),
-        every=int(row["every"]),
-        months=frozenset(map(int, row["months"].split())),
-        why=row["why"],
-        source=row["source"],
-    )
-
-
-def read_symptom(row: dict[str, str]) -> Trigger:
-    """A row of `symptoms.csv`: what is noticed at the tap is tested there, now."""
-    facts = {
-        "kind": SYMPTOM,
-        "at": "drinking",
-        "counts_from": "0",
-        "due": "0",
-        "until": "30",
-        "lapses": "12",
-        "every": "0",
-        "months": "",
-    }
-    return read_trigger(row | facts)
-
-
-def parameters_of(triggers: Sequence[Trigger]) -> set[str]:
-    """Keys of all parameters that rows name."""
-    return {key for trigger in triggers for key in (*trigger.core, *trigger.also)}
-
-
-def _phrases(text: str) -> tuple[str, ...]:
-    return tuple(filter(None, (phrase.strip() for phrase in text.split(";"))))
 
 
 # What denies the words after it, in English and Spanish, up to three words on in the same clause;

@@ -3,10 +3,10 @@
 What is worked out does not change with it, and what a lab reported stays as it is.
 """
 
-import csv
 from dataclasses import dataclass, replace
 from pathlib import Path
 
+from wellbook.support.csv_rows import read_rows
 from wellbook.water.values.catalogue import Catalogue, members
 
 USUAL = "usual"
@@ -27,6 +27,17 @@ class UnitChoice:
     units: dict[str, tuple[str, str]]
 
 
+@dataclass(frozen=True, slots=True)
+class _Row:
+    """A unit of a choice, for some parameters or a family of them."""
+
+    choice: str
+    name: str
+    parameters: tuple[str, ...]
+    unit: str
+    basis: str
+
+
 def read_unit_choices(path: Path, catalogue: Catalogue) -> dict[str, UnitChoice]:
     """Read `unit_choices.csv`; the first row of a choice carries its name.
 
@@ -35,13 +46,12 @@ def read_unit_choices(path: Path, catalogue: Catalogue) -> dict[str, UnitChoice]
         ValueError: It names a parameter that the catalogue does not know.
     """
     found: dict[str, UnitChoice] = {}
-    with path.open(encoding="utf-8", newline="") as file:
-        for row in csv.DictReader(file):
-            choice = found.setdefault(row["choice"], UnitChoice(row["choice"], row["name"], {}))
-            for key in members(row["parameters"], catalogue.parameters):
-                if key not in catalogue.parameters:
-                    raise ValueError(f"{path.name}: there is no parameter {key}.")
-                choice.units[key] = row["unit"], row["basis"]
+    for row in read_rows(path, _Row):
+        choice = found.setdefault(row.choice, UnitChoice(row.choice, row.name, {}))
+        for key in members(row.parameters, catalogue.parameters):
+            if key not in catalogue.parameters:
+                raise ValueError(f"{path.name}: there is no parameter {key}.")
+            choice.units[key] = row.unit, row.basis
     return found
 
 

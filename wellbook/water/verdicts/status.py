@@ -76,8 +76,17 @@ def stand(
     found = trend(history, parameter)
     ahead = forecasts(found, parameter, catalogue, sets, today)
     change = latest_change(record, parameter, catalogue, sets, today)
-    two, more = (latest.then, latest.now), (found, ahead, change)
-    return Standing(parameter, len(analysed), latest.result, *two, *more, latest.all_now)
+    return Standing(
+        parameter,
+        len(analysed),
+        latest.result,
+        latest.then,
+        latest.now,
+        found,
+        ahead,
+        change,
+        latest.all_now,
+    )
 
 
 def _weight(

@@ -7,7 +7,7 @@ from typing import Any
 
 from wellbook.book import Book
 from wellbook.book.rows import Entry
-from wellbook.sharing.record_fields import field_of
+from wellbook.sharing.field_words import told
 from wellbook.support.translation import _, ngettext
 from wellbook.water.values.catalogue import Catalogue
 from wellbook.water.values.local_time import Moment
@@ -134,7 +134,7 @@ def _change(
     table: str, number: int, old: Row | None, new: Row | None, names: Names
 ) -> Iterator[str]:
     if old is not None and new is not None:
-        changed = "; ".join(_fields(table, old, new))
+        changed = "; ".join(_fields(table, old, new, names))
         if changed:
             about = _about(table, number, new, names)
             yield f"{about}: {changed}" if about else changed
@@ -168,16 +168,23 @@ def _test_of(when: Moment | None) -> str:
     return _("test of {day}").format(day=moment_words(when)) if when else ""
 
 
-def _fields(table: str, old: Row, new: Row) -> Iterator[str]:
+def _fields(table: str, old: Row, new: Row, names: Names) -> Iterator[str]:
     """What each field said before and says after; those that follow from another are not named."""
-    for key, after in new.items():
-        declared = field_of(table, key)
-        if declared and declared.label:
-            before = old.get(key)
-            if before in _NOTHING:
-                said = _("{field} “{new}”")
-            elif after in _NOTHING:
-                said = _("{field} “{old}” taken away")
-            else:
-                said = _("{field} “{old}” became “{new}”")
-            yield said.format(field=_(declared.label), old=before, new=after)
+    for key, declared in told(table, new).items():
+        before, after = old.get(key), new[key]
+        if before in _NOTHING:
+            said = _("{field} “{new}”")
+        elif after in _NOTHING:
+            said = _("{field} “{old}” taken away")
+        else:
+            said = _("{field} “{old}” became “{new}”")
+        yield said.format(
+            field=_(declared.label),
+            old=_value(key, before, names),
+            new=_value(key, after, names),
+        )
+
+
+def _value(key: str, value: object, names: Names) -> object:
+    """A value as it was entered; a point and a lab by their names."""
+    return names.others.get((key, value), value) if isinstance(value, int) else value

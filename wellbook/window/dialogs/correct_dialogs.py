@@ -7,6 +7,7 @@ from PySide6.QtWidgets import QFormLayout, QLineEdit, QPlainTextEdit, QWidget
 
 from wellbook.book.rows import NewResult, Sample
 from wellbook.support.errors import Fault
+from wellbook.support.money import CURRENCIES, read_cost
 from wellbook.support.translation import _
 from wellbook.water.values.results import Result
 from wellbook.window.common.household import Household
@@ -133,6 +134,7 @@ def correct_sample(household: Household, sample: Sample, parent: QWidget) -> Fie
 def _sample_fields(household: Household, sample: Sample) -> list[Field]:
     points = {str(point.id): point.name for point in household.book.points()}
     labs = {lab.name: lab.name for lab in household.book.labs()}
+    offered = {code: code for code in CURRENCIES}
     return [
         Field("point", _("&Point"), str(sample.point), "choice", points),
         Field(
@@ -169,6 +171,8 @@ def _sample_fields(household: Household, sample: Sample) -> list[Field]:
         ),
         Field("temperature", _("&Temperature on receipt"), sample.temperature),
         Field("rain", _("R&ain of the ten days before"), sample.rain),
+        Field("cost", _("Co&st (private)"), sample.cost),
+        Field("currency", _("Currenc&y"), sample.currency, "open", offered),
         Field("note", _("Remar&k"), sample.note),
         Field("reason", _("&Reason"), "", "text"),
     ]
@@ -178,8 +182,11 @@ def _changes(values: Mapping[str, str], sample: Sample) -> dict[str, object]:
     collected = read_moment(values["collected"], sample.collected)
     if collected is None:
         raise Fault(_("Say on which day it was drawn."))
+    cost, currency = read_cost(values["cost"], values["currency"])
     return {
         **values,
+        "cost": cost,
+        "currency": currency,
         "point": int(values["point"]),
         "collected": collected,
         "dispatched": read_moment(values["dispatched"], sample.dispatched),

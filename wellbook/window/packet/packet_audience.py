@@ -14,7 +14,7 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
-from wellbook.packet.packet import AUDIENCES
+from wellbook.packet.options import AUDIENCES
 from wellbook.support import paths
 from wellbook.support.translation import ENGLISH, LANGUAGES, _
 from wellbook.water.values.catalogue import Catalogue

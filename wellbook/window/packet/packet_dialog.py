@@ -12,7 +12,7 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
-from wellbook.packet.packet import Choices
+from wellbook.packet.options import PacketOptions
 from wellbook.support.errors import Fault
 from wellbook.support.translation import _
 from wellbook.window.common.choosing import Chooser
@@ -128,7 +128,7 @@ class PacketDialog(Dialog):
         bar = self.area.verticalScrollBar()
         bar.setValue(bar.value() + top)
 
-    def choices(self) -> Choices:
+    def choices(self) -> PacketOptions:
         """What is chosen.
 
         Raises:
@@ -138,7 +138,7 @@ class PacketDialog(Dialog):
         seen = self.counting.seen
         if seen is not None and seen.scope == scope:
             refuse_nothing(seen)
-        return Choices(
+        return PacketOptions(
             audience=habits.reader,
             paper=habits.paper,
             with_personal=self.private.personal.isChecked(),
@@ -183,7 +183,7 @@ class PacketDialog(Dialog):
         QAccessible.updateAccessibility(QAccessibleEvent(self.told, QAccessible.Event.Alert))
 
     def _on_write(self) -> None:
-        found: list[Choices] = []
+        found: list[PacketOptions] = []
         self.bar.clear()
         if not self.bar.attempt(lambda: found.append(self.choices())):
             self.told.clear()  # it is said once

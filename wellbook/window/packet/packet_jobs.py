@@ -1,6 +1,6 @@
 """What is done for a packet on another thread: counting what goes in, and writing it."""
 
-from dataclasses import dataclass, fields
+from dataclasses import dataclass
 from datetime import date
 from functools import partial
 from pathlib import Path
@@ -8,7 +8,8 @@ from pathlib import Path
 from PySide6.QtCore import QObject, QTimer, Signal
 
 from wellbook.book.record import Record
-from wellbook.packet.packet import Choices, write
+from wellbook.packet.options import PacketOptions
+from wellbook.packet.packet import write
 from wellbook.sharing.covered import Hit, hits
 from wellbook.sharing.excerpt import LeftOut, Scope, excerpt, left_out
 from wellbook.sharing.redaction import privacy
@@ -118,24 +119,23 @@ class Written:
     behind: int
 
 
-def write_packet(household: Household, path: Path, chosen: Choices, tell: Tell) -> Written:
+def write_packet(household: Household, path: Path, options: PacketOptions, tell: Tell) -> Written:
     """Write a packet; stopping leaves what was there.
 
     Raises:
         Fault: It can't be written there, or the part that was chosen holds no test.
     """
-    choices = {one.name: getattr(chosen, one.name) for one in fields(chosen)}
     with household.book.again() as book:
         record = book.record().loaded()
-        if chosen.scope != Scope():
-            refuse_nothing(count(record, household.untranslated, chosen.scope, tell))
+        if not options.is_whole:
+            refuse_nothing(count(record, household.untranslated, options.scope, tell))
         behind = write(
             record,
             household.untranslated,
             path,
+            options,
             today=household.today,
             heed=partial(tell, 1, 1, path.name),
-            **choices,
         )
     return Written(path, behind)
 

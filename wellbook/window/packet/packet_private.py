@@ -6,6 +6,7 @@ from PySide6.QtCore import Qt, Signal
 from PySide6.QtWidgets import QCheckBox, QTreeWidget, QTreeWidgetItem, QVBoxLayout, QWidget
 
 from wellbook.sharing.covered import Hit, hit_words
+from wellbook.sharing.field_words import personal_words
 from wellbook.support.translation import _
 from wellbook.window.common.theme import em
 from wellbook.window.widgets.layouts import words
@@ -26,9 +27,9 @@ class PrivatePart(QWidget):
     def __init__(self, *, has_documents: bool, parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self._follows = has_documents
-        self.personal = QCheckBox(
-            _("&Put in addresses, places, samplers’ names and private events")
-        )
+        self.personal = QCheckBox(_("&Put in private facts and events"))
+        private = _("Private are: {facts}, and events that tell of people.")
+        told = words(private.format(facts=", ".join(personal_words())), quiet=True)
         self.attach = QCheckBox(_("A&ttach the lab reports and photos"))
         self.append = QCheckBox(_("Put the pages of PDF &reports at the end of the packet"))
         self.everything = QCheckBox(_("Also those that s&how or may show names"))
@@ -42,7 +43,13 @@ class PrivatePart(QWidget):
         column.setContentsMargins(0, 0, 0, 0)
         column.setSpacing(em(self) // 4)
         for widget in (
-            self.personal, self.attach, self.append, self.everything, self.note, self.covered
+            self.personal,
+            told,
+            self.attach,
+            self.append,
+            self.everything,
+            self.note,
+            self.covered,
         ):  # fmt: skip
             column.addWidget(widget)
         for tick in (self.personal, self.attach, self.append, self.everything):

@@ -18,6 +18,7 @@ from PySide6.QtWidgets import (
 
 from wellbook.book.rows import NewSample
 from wellbook.support.errors import Fault
+from wellbook.support.money import CURRENCIES, read_cost
 from wellbook.support.translation import _
 from wellbook.water.values.local_time import Moment
 from wellbook.window.common.choosing import Chooser
@@ -79,6 +80,13 @@ class ByHandDialog(EntryDialog):
         self.purpose = QComboBox()
         for key, text in {"": "", **vocabulary.purposes()}.items():
             self.purpose.addItem(text, key)
+        self.cost = QLineEdit()
+        self.currency = QComboBox()
+        self.currency.setEditable(True)
+        self.currency.setMinimumContentsLength(5)
+        used = [sample.currency for sample in household.book.samples() if sample.currency]
+        self.currency.addItems(list(dict.fromkeys((*used[:-2:-1], *CURRENCIES))))
+        self.currency.setCurrentIndex(0 if used else -1)
         self.attach_button = QPushButton(_("Add a &file…"))
         self.attach_button.clicked.connect(self._attach)
         self.attached = words()
@@ -100,6 +108,11 @@ class ByHandDialog(EntryDialog):
         form.addRow(_("&Lab"), self.lab)
         form.addRow(_("Lab’s &number"), self.lab_number)
         form.addRow(_("P&urpose"), self.purpose)
+        price = QHBoxLayout()
+        price.addWidget(self.cost)
+        price.addWidget(self.currency)
+        self.currency.setAccessibleName(_("Currency of the cost"))
+        form.addRow(named(_("Co&st (private)"), self.cost), price)
         report = QHBoxLayout()
         report.addWidget(self.attach_button)
         report.addWidget(self.attached, 1)
@@ -144,6 +157,7 @@ class ByHandDialog(EntryDialog):
             raise Fault(_("Every line needs a parameter and a result as printed."))
         picked = self.day.date()
         clock = self.time.time()
+        cost, currency = read_cost(self.cost.text(), self.currency.currentText())
         return NewSample(
             point=self.point.currentData(),
             collected=Moment(
@@ -155,6 +169,8 @@ class ByHandDialog(EntryDialog):
             purpose=self.purpose.currentData(),
             results=results,
             documents=tuple(map(new_document, self.documents)),
+            cost=cost,
+            currency=currency,
         )
 
     def keep(self) -> str:
