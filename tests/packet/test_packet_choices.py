@@ -132,6 +132,12 @@ def test_private_words_are_covered_even_if_their_sample_is_left_out(tmp_path, ca
         reading = household.result("nitrate", "Nitrate", "1", "mg/L", basis="as N")
         book.add_sample(household.sample(point, "2010-01-01", reading, sampler="Vexley"))
         book.add_sample(household.sample(point, "2020-01-01", reading, note="As Vexley did it."))
-        packet.write(book.record(), catalogue, tmp_path / "p.pdf", packet.PacketOptions("buyer", scope=Scope(since=date(2015, 1, 1))), today=date(2026, 1, 1))  # fmt: skip
+        packet.write(
+            book.record(),
+            catalogue,
+            tmp_path / "p.pdf",
+            packet.PacketOptions("buyer", scope=Scope(since=date(2015, 1, 1))),
+            today=date(2026, 1, 1),
+        )
     assert b"Vexley" not in attached(tmp_path / "p.pdf")
     assert "As [covered: personal] did it" in text_of(tmp_path / "p.pdf")

@@ -49,7 +49,15 @@ def test_every_word_of_ours_on_the_pages_can_be_said_in_another_language(
     opened = book
     if well != "furnished":
         opened = Book.open(paths.sample_wells() / f"{well}.wellbook", readonly=True)
-    packet.write(opened.record(), catalogue, path, packet.PacketOptions(audience, closing=CLOSING, with_personal=True, append_originals=False, units="european"), today=TODAY)  # fmt: skip
+    packet.write(
+        opened.record(),
+        catalogue,
+        path,
+        packet.PacketOptions(
+            audience, closing=CLOSING, with_personal=True, append_originals=False, units="european"
+        ),
+        today=TODAY,
+    )
     known = not_ours(path, catalogue)
     said = re.sub(r"\b[0-9a-f]{12,}\b", "", text_of(path))
     small = re.findall(r"(?<![A-Za-z’'])[a-z’']*[a-z]{4,}[a-z’']*", said)

@@ -58,7 +58,19 @@ def packets_of_all(catalogue, tmp_path_factory):
     folder = tmp_path_factory.mktemp("hostile")
     with book_with(folder / "hostile.wellbook", *hostile.ALL) as book:
         for personal in (True, False):
-            packet.write(book.record(), catalogue, folder / f"{personal}.pdf", packet.PacketOptions("buyer", with_personal=personal, with_originals=False, append_originals=True, patience=PATIENCE), today=TODAY)  # fmt: skip
+            packet.write(
+                book.record(),
+                catalogue,
+                folder / f"{personal}.pdf",
+                packet.PacketOptions(
+                    "buyer",
+                    with_personal=personal,
+                    with_originals=False,
+                    append_originals=True,
+                    patience=PATIENCE,
+                ),
+                today=TODAY,
+            )
     return folder
 
 
@@ -106,7 +118,13 @@ def test_packets_with_broken_originals_are_the_same_to_the_byte(catalogue, tmp_p
     makers = (hostile.plain, hostile.torn, hostile.tree_loop, hostile.turned_oddly)
     with book_with(tmp_path / "b.wellbook", *makers) as book:
         for name in ("first.pdf", "second.pdf"):
-            packet.write(book.record(), catalogue, tmp_path / name, packet.PacketOptions("buyer", append_originals=True), today=TODAY)  # fmt: skip
+            packet.write(
+                book.record(),
+                catalogue,
+                tmp_path / name,
+                packet.PacketOptions("buyer", append_originals=True),
+                today=TODAY,
+            )
     assert (tmp_path / "first.pdf").read_bytes() == (tmp_path / "second.pdf").read_bytes()
 
 
@@ -121,7 +139,15 @@ def test_a_document_that_can_t_be_searched_stays_out_unless_personal_facts_are_t
         for personal in (True, False):
             before = len(STARTED)
             path = tmp_path / f"{personal}.pdf"
-            packet.write(book.record(), catalogue, path, packet.PacketOptions("buyer", with_personal=personal, with_originals=True, patience=1.5), today=TODAY)  # fmt: skip
+            packet.write(
+                book.record(),
+                catalogue,
+                path,
+                packet.PacketOptions(
+                    "buyer", with_personal=personal, with_originals=True, patience=1.5
+                ),
+                today=TODAY,
+            )
             held = [one.content for one in PdfReader(path).attachment_list]
             assert (content in held) is personal
             assert hostile.plain() in held
@@ -136,7 +162,13 @@ def test_a_packet_without_pdfs_starts_no_other_process(catalogue, tmp_path):
         table = NewDocument("table.csv", "text/csv", b"a,b\n")
         book.add_document(table, well=book.wells()[0].id)
         before = len(STARTED)
-        packet.write(book.record(), catalogue, tmp_path / "p.pdf", packet.PacketOptions("buyer", with_originals=True, append_originals=True), today=TODAY)  # fmt: skip
+        packet.write(
+            book.record(),
+            catalogue,
+            tmp_path / "p.pdf",
+            packet.PacketOptions("buyer", with_originals=True, append_originals=True),
+            today=TODAY,
+        )
     assert len(STARTED) == before
 
 

@@ -75,7 +75,15 @@ def own(tmp_path_factory):
 def appended(own, catalogue, tmp_path_factory):
     folder = tmp_path_factory.mktemp("appended")
     for personal in (False, True):
-        packet.write(own.record(), catalogue, folder / f"{personal}.pdf", packet.PacketOptions("buyer", with_personal=personal, with_originals=False, append_originals=True), today=TODAY)  # fmt: skip
+        packet.write(
+            own.record(),
+            catalogue,
+            folder / f"{personal}.pdf",
+            packet.PacketOptions(
+                "buyer", with_personal=personal, with_originals=False, append_originals=True
+            ),
+            today=TODAY,
+        )
     return folder
 
 
@@ -140,7 +148,15 @@ def test_an_original_that_shows_private_words_stays_behind_and_the_packet_says_w
 
 def test_whoever_hands_on_may_let_every_original_go_along(own, catalogue, tmp_path, text_of):
     path = tmp_path / "p.pdf"
-    behind = packet.write(own.record(), catalogue, path, packet.PacketOptions("buyer", with_originals=True, all_originals=True, append_originals=True), today=TODAY)  # fmt: skip
+    behind = packet.write(
+        own.record(),
+        catalogue,
+        path,
+        packet.PacketOptions(
+            "buyer", with_originals=True, all_originals=True, append_originals=True
+        ),
+        today=TODAY,
+    )
     assert behind == 0
     names = [name for name in PdfReader(path).attachments if name.startswith("documents-")]
     assert len(names) == len(own.documents())
@@ -236,6 +252,12 @@ def test_a_form_whose_name_means_something_elsewhere_is_drawn_all_the_same(tmp_p
     with household.with_one_test(tmp_path / "b.wellbook") as book:
         document = NewDocument("r.pdf", "application/pdf", content)
         book.add_document(document, well=book.wells()[0].id)
-        packet.write(book.record(), catalogue, tmp_path / "p.pdf", packet.PacketOptions("buyer", append_originals=True), today=TODAY)  # fmt: skip
+        packet.write(
+            book.record(),
+            catalogue,
+            tmp_path / "p.pdf",
+            packet.PacketOptions("buyer", append_originals=True),
+            today=TODAY,
+        )
     assert "Quiet water 7.2" in PdfReader(tmp_path / "p.pdf").pages[-1].extract_text()
     assert b"app.alert" not in everything(tmp_path / "p.pdf")

@@ -34,11 +34,6 @@ _CURES = frozenset({"repair", "pump", "disinfection", "treatment"})
 _NOT_OVER = frozenset({Verdict.WITHIN, Verdict.NEAR, Verdict.UNDETECTED})
 _OPEN = N_("No test since has shown that it ended.")
 _MOST = 8  # findings that are told one by one on page 1
-_UNWRITTEN = {
-    "septic": N_("distance to the septic system"),
-    "yield": N_("flow"),
-    "pressure": N_("water pressure"),
-}
 
 
 @dataclass(frozen=True, slots=True)
@@ -374,32 +369,3 @@ def well_words(well: WellFacts) -> str:
     )
     built = _("{items}.").format(items="; ".join(log)) if log else _("Nothing of how it was built.")
     return f"{built} {treated}"
-
-
-def not_known(history: History) -> list[str]:
-    """What was never tested, how old the newest test is, and what nobody wrote down."""
-    items = {item.casefold() for well in history.wells for item in well.well.construction}
-    lacking = [
-        _(words) for key, words in _UNWRITTEN.items() if not any(key in item for item in items)
-    ]
-    unwritten = _("Not written down: {items}.").format(items=", ".join(lacking)) if lacking else ""
-    return [said for said in (gaps.told(history), unwritten) if said]
-
-
-def to_ask(history: History) -> list[str]:
-    """What a reader had better ask for."""
-    asked = [
-        _(
-            "A fresh test of your own before you decide, drawn by somebody without a stake: a "
-            "result tells of one sample on one day."
-        )
-    ]
-    missing = [row.name for row in rows(history) if row.judgement is None]
-    if missing:
-        asked.append(
-            _("A test of what is missing above: {names}.").format(names=", ".join(missing))
-        )
-    held = {one.id for one in history.documents}
-    if held:
-        asked.append(_("The lab’s own reports, to compare with what stands here."))
-    return asked

@@ -5,7 +5,7 @@ from collections.abc import Sequence
 from reportlab.platypus import KeepTogether, PageBreak, Spacer, Table, TableStyle
 
 from wellbook import __version__
-from wellbook.packet import answer, case_words, gaps
+from wellbook.packet import answer, case_words, gaps, unknowns
 from wellbook.packet.context import Desk, Story, text, texts
 from wellbook.packet.gather import History, SampleFacts
 from wellbook.packet.pages.origins import first_words, whole_words
@@ -118,9 +118,9 @@ def _answers(desk: Desk) -> Story:
         text(_("The well and what stands behind it"), style.H2),
         *texts(wells or [_("No well was entered.")]),
         text(_("Not known"), style.H2),
-        *texts(answer.not_known(history)),
+        *texts(unknowns.not_known(history)),
         text(_("Ask for"), style.H2),
-        *texts(answer.to_ask(history)),
+        *texts(unknowns.to_ask(history)),
         Spacer(1, 6),
     ]
 
