@@ -1,6 +1,7 @@
 """Compile the languages when Wellbook is built, so that Babel is not needed where it runs."""  # noqa: INP001
 
-import importlib.util
+import sys
+from importlib import import_module
 from pathlib import Path
 from typing import Any
 
@@ -13,13 +14,11 @@ class CompileLanguages(BuildHookInterface[Any]):
     def initialize(self, _version: str, _build_data: dict[str, Any]) -> None:
         """Write `<key>/LC_MESSAGES/wellbook.mo` for each `<key>.po`."""
         root = Path(self.root)
-        spec = importlib.util.spec_from_file_location(
-            "translation", root / "wellbook/support/translation.py"
-        )
-        if spec is None or spec.loader is None:
-            raise FileNotFoundError("wellbook/support/translation.py")
-        translation = importlib.util.module_from_spec(spec)
-        spec.loader.exec_module(translation)
+        sys.path.insert(0, str(root))  # what is built is not installed yet
+        try:
+            translation = import_module("wellbook.support.translation")
+        finally:
+            sys.path.remove(str(root))
         for source in sorted((root / "resources" / "languages").glob("*.po")):
             made = translation.compiled_file(source.parent, source.stem)
             made.parent.mkdir(parents=True, exist_ok=True)
