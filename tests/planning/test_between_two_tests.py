@@ -17,7 +17,7 @@ def test_events_and_services_after_the_earlier_test_are_told_by_day():
     services = [Service(1, 1, "2020-12-24", "cartridge")]
     assert between(events, services, BEFORE, DAY) == [
         "flood, 2 Nov 2020",
-        "cartridge, 24 Dec 2020",
+        "new cartridge, 24 Dec 2020",
         "cap mended, Jan 2021",
     ]
 

@@ -53,7 +53,7 @@ class LimitSet:
         country: ISO 3166 code, or empty.
         standing: `in force`, `pending`, `proposed` or `classes`; verdicts come from the first only.
         default: Whether a new book starts with it.
-        is_partial: Whether only a part of the published list is kept here.
+        whole: Whether all of the published list is kept here, not only a part of it.
         note: What a reader must know about the set.
     """
 
@@ -62,7 +62,7 @@ class LimitSet:
     country: str
     standing: str
     default: bool
-    is_partial: bool
+    whole: bool
     note: str
 
 

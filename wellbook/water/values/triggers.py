@@ -84,7 +84,7 @@ class Trigger:
     name: str
     core: tuple[str, ...]
     also: tuple[str, ...]
-    at: Literal["raw", "drinking", "both"]
+    at: Literal["raw", "drinking", "both", "all"]
     counts_from: int
     due: int
     until: int

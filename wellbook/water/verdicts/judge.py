@@ -143,7 +143,7 @@ def headline(judgements: Iterable[Judgement], none: Judgement = NO_LIMIT) -> Jud
 
 def _without_limit(catalogue: Catalogue, sets: Sequence[str]) -> Judgement:
     """What is said without a limit: a set that is kept only in part may have one after all."""
-    partial = [catalogue.sets[key].name for key in sets if catalogue.sets[key].is_partial]
+    partial = [catalogue.sets[key].name for key in sets if not catalogue.sets[key].whole]
     if not partial:
         return NO_LIMIT
     said = _("{sets} has no figure for it here, and is not the whole list: ask the authority.")
