@@ -10,7 +10,8 @@ from packet_fixtures import TODAY
 from pypdf import PdfReader
 
 from wellbook.book import Book
-from wellbook.packet import answer, packet, unknowns
+from wellbook.packet import packet
+from wellbook.packet.answers import answer, unknowns
 from wellbook.packet.gather import gather
 from wellbook.pdf.sealing import marks
 from wellbook.support import paths

@@ -144,7 +144,7 @@ def test_ppt_of_a_salt_still_has_to_be_asked_about():
 
 @pytest.mark.parametrize(
     ("parameter", "figure", "basis"),
-    [("chromium", "0.15", "as Cr2O3"), ("arsenic", "0.02", "as AsO4"), ("boron", "9", "as H3BO3")],
+    [("chromium", "0.15", "as Cr2O3"), ("arsenic", "0.02", "as As2S3"), ("boron", "9", "as NaBO2")],
 )
 def test_a_basis_that_is_not_known_stops_the_judgement_and_is_named(parameter, figure, basis):
     found = standing(parameter, figure, "mg/L", basis).now

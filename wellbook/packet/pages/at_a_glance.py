@@ -2,7 +2,7 @@
 
 from reportlab.platypus import KeepTogether, Spacer, Table, TableStyle
 
-from wellbook.packet import gaps
+from wellbook.packet.answers import gaps
 from wellbook.packet.context import Desk, Story, marked, text
 from wellbook.pdf import style
 from wellbook.pdf.flowables import Marked, PageNumber

@@ -2,8 +2,8 @@
 
 from reportlab.platypus import Paragraph, Table
 
+from wellbook.packet.answers.gaps import LastDays, is_cut, last_days
 from wellbook.packet.context import Desk, Story, text, texts
-from wellbook.packet.gaps import LastDays, is_cut, last_days
 from wellbook.packet.gather import SampleFacts
 from wellbook.packet.pages.glossary import TERMS
 from wellbook.packet.pages.results import one_test

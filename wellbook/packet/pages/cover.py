@@ -5,7 +5,7 @@ from collections.abc import Sequence
 from reportlab.platypus import KeepTogether, PageBreak, Spacer, Table, TableStyle
 
 from wellbook import __version__
-from wellbook.packet import answer, case_words, gaps, unknowns
+from wellbook.packet.answers import answer, case_words, gaps, unknowns
 from wellbook.packet.context import Desk, Story, text, texts
 from wellbook.packet.gather import History, SampleFacts
 from wellbook.packet.pages.origins import first_words, whole_words

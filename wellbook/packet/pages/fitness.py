@@ -6,8 +6,8 @@ from typing import TYPE_CHECKING
 from reportlab.platypus import Spacer
 
 from wellbook.book.rows import covers
+from wellbook.packet.answers.gaps import age
 from wellbook.packet.context import Desk, Story, text
-from wellbook.packet.gaps import age
 from wellbook.packet.pages.at_a_glance import points_of
 from wellbook.pdf import style
 from wellbook.pdf.grid import Cell, Column, grid

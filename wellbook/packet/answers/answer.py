@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from datetime import date, timedelta
 
 from wellbook.book.rows import Event
-from wellbook.packet import gaps
+from wellbook.packet.answers import gaps
 from wellbook.packet.gather import History, Judged, SampleFacts, WellFacts
 from wellbook.planning.overview import PointOverview
 from wellbook.support.translation import N_, _, ngettext

@@ -1,6 +1,6 @@
 """What a reader does not learn from a packet, and had better ask for."""
 
-from wellbook.packet import answer, gaps
+from wellbook.packet.answers import answer, gaps
 from wellbook.packet.gather import History
 from wellbook.support.translation import N_, _
 
