@@ -5,7 +5,6 @@ Only the overview is made at once; each other page when it is first gone to.
 
 from collections.abc import Callable
 from dataclasses import replace
-from datetime import date
 from functools import partial
 from typing import TYPE_CHECKING
 
@@ -15,7 +14,6 @@ from PySide6.QtWidgets import QMenu, QStackedWidget, QVBoxLayout, QWidget
 
 from wellbook.book.record import Record
 from wellbook.planning.overview import PointOverview, WellOverview, overview, point_record
-from wellbook.water.values.catalogue import Catalogue
 from wellbook.water.verdicts.point_record import PointRecord
 from wellbook.window.app.book_actions import BookActions
 from wellbook.window.app.book_pages import PAGES, Made, Page, titles
@@ -147,7 +145,7 @@ class BookView(QWidget):
         if self.ahead.is_stopped:  # the book was closed before there was time for it
             return
         household = self.household
-        work = partial(_due, household.record, household.catalogue, household.today)
+        work = partial(_due, household, household.record)
         self.ahead.ask(work, self._on_dues)
 
     def _on_dues(self, dues: "Dues") -> None:
@@ -271,8 +269,10 @@ class BookView(QWidget):
         self.bar.attempt(self.refresh)
 
 
-def _due(record: Record, catalogue: Catalogue, today: date, tell: Tell) -> "Dues":
+def _due(household: Household, record: Record, tell: Tell) -> "Dues":
     from wellbook.planning.overview import due
 
     tell(0, 0, "")
-    return {point.id: dues for _well, point, dues in due(record, catalogue, today)}
+    household.book.require_in_place()
+    found = due(record, household.catalogue, household.today)
+    return {point.id: dues for _well, point, dues in found}

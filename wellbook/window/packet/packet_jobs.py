@@ -86,12 +86,17 @@ class Counting(QObject):
 
     def _start(self) -> None:
         household = self._household
-        work = partial(count, household.record, household.untranslated, self._wanted)
+        work = partial(_count_in_place, household, household.record, self._wanted)
         self._loader.ask(work, self._on_counted)
 
     def _on_counted(self, seen: Seen) -> None:
         self.seen = seen
         self.counted.emit(seen)
+
+
+def _count_in_place(household: Household, record: Record, scope: Scope, tell: Tell) -> Seen:
+    household.book.require_in_place()
+    return count(record, household.untranslated, scope, tell)
 
 
 def count(record: Record, catalogue: Catalogue, scope: Scope, tell: Tell) -> Seen:

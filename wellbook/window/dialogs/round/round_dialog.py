@@ -1,6 +1,5 @@
 """The next round: which day and why, its field sheet, reminders, putting off."""
 
-from datetime import date
 from functools import partial
 from pathlib import Path
 
@@ -18,7 +17,6 @@ from wellbook.planning.rounds import Round, rounds
 from wellbook.support import sign_in
 from wellbook.support.translation import _
 from wellbook.water.sampling.due import PanelDue
-from wellbook.water.values.catalogue import Catalogue
 from wellbook.window.common.choosing import Chooser
 from wellbook.window.common.household import Household
 from wellbook.window.common.jobs import Loader, Tell
@@ -100,7 +98,7 @@ class RoundDialog(Dialog):
         for part in (self.sheet_button, self.off_button):
             part.setEnabled(False)
         household = self._household
-        work = partial(_rounds, household.record, household.catalogue, household.today)
+        work = partial(_rounds, household, household.record)
         self.job.ask(work, self._on_found)
 
     def _on_found(self, found: tuple[Round, ...]) -> None:
@@ -244,6 +242,7 @@ def _columns() -> tuple[Column, ...]:
     )
 
 
-def _rounds(record: Record, catalogue: Catalogue, today: date, tell: Tell) -> tuple[Round, ...]:
+def _rounds(household: Household, record: Record, tell: Tell) -> tuple[Round, ...]:
     tell(0, 0, "")
-    return rounds(record, catalogue, today)
+    household.book.require_in_place()  # a round of another household helps nobody
+    return rounds(record, household.catalogue, household.today)
