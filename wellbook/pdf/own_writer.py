@@ -62,7 +62,11 @@ class _Collecting:
         found: Any = self._writer._objects[own - 1]  # noqa: SLF001  as above
         if not isinstance(found, StreamObject):
             return self._value(found)
-        facts = {str(key)[1:]: self._value(found.raw_get(key)) for key in found if key != "/Length"}
+        facts = {
+            str(key)[1:]: self._value(found.raw_get(key))
+            for key in dict.keys(found)
+            if key != "/Length"
+        }
         return _packed(facts, found)
 
     def _value(self, found: Any) -> Value:
@@ -71,7 +75,8 @@ class _Collecting:
         if isinstance(found, IndirectObject):
             return Reference(self.number(found.idnum))
         if isinstance(found, DictionaryObject):
-            return {_letters(key): self._value(found.raw_get(key)) for key in found}
+            # A node of an outline goes through its children where it is gone through itself.
+            return {_letters(key): self._value(found.raw_get(key)) for key in dict.keys(found)}
         if isinstance(found, ArrayObject):
             return [self._value(one) for one in list.__iter__(found)]
         if isinstance(found, NameObject):
