@@ -38,7 +38,21 @@ def append(writer: "PdfWriter", found: Sequence[tuple[str, Original]]) -> None:
             made = writer.add_page(stamp)
             if not why:
                 _place(writer, made, next(shown), paper)
-        writer.add_outline_item(title=name, page_number=first)
+        _bookmark(writer, name, first)
+
+
+def _bookmark(writer: "PdfWriter", title: str, page: int) -> None:
+    """A bookmark that names its page, like those of the other pages: it does nothing else."""
+    from pypdf.generic import ArrayObject, DictionaryObject, NameObject, NullObject
+
+    mark = writer.add_outline_item(title=title, page_number=page).get_object()
+    if not isinstance(mark, DictionaryObject):
+        raise TypeError(title)
+    for key in ("/A", "/%is_open%", "/Count"):
+        dict.pop(mark, NameObject(key), None)
+    reference = writer.pages[page].indirect_reference or NullObject()
+    place = [reference, NameObject("/XYZ"), NullObject(), NullObject(), NullObject()]
+    mark[NameObject("/Dest")] = ArrayObject(place)
 
 
 def _stamps(one: Original, name: str, paper: tuple[float, float]) -> bytes:
