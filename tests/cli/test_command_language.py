@@ -103,6 +103,7 @@ def test_help_is_in_the_other_language(loudly, name):
     own = {option for param in command.params for option in (*param.opts, param.name)}
     own |= {param.default for param in command.params if isinstance(param.default, str)}
     own |= {param.metavar for param in command.params if param.metavar}
+    own |= set(command.commands) if isinstance(command, click.Group) else set()
     said = loudly(name, "--help").stdout
     for param in command.params:
         kind = param.type
