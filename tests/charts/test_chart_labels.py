@@ -131,7 +131,7 @@ def test_seasons_are_named_in_the_longest_words_that_fit():
     year = replace(CHART, first=CHART.last - timedelta(days=500))
     year = replace(year, shades=tuple(s for s in CHART.shades if s.first >= year.first))
     assert lay_out(year, (9, 5), LIGHT, with_words=False).season_names["winter"] == "winter"
-    some = replace(CHART, first=CHART.last - timedelta(days=1800))
+    some = replace(CHART, first=CHART.last - timedelta(days=5200))
     some = replace(some, shades=tuple(s for s in CHART.shades if s.first >= some.first))
     assert lay_out(some, (9, 5), LIGHT, with_words=False).season_names == {
         "winter": "W",
