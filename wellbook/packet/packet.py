@@ -17,7 +17,7 @@ from wellbook.sharing.excerpt import LeftOut, Scope, excerpt, left_out
 from wellbook.support import paths, translation
 from wellbook.support.errors import Fault
 from wellbook.support.translation import _
-from wellbook.support.whole_file import write_whole
+from wellbook.support.whole_file import require_place, write_whole
 from wellbook.water.values.catalogue import Catalogue
 from wellbook.water.values.unit_choices import USUAL, UnitChoice, in_units, read_unit_choices
 
@@ -53,6 +53,7 @@ def write(
         Fault: The folder can't be written, something chosen is not in the book, or there is no
             such language or choice of units.
     """
+    require_place(path, b"%PDF-")
     with translation.using(_language(options.language)):
         desk = _desk(record, catalogue, today, options)
         content = _content(desk, options)

@@ -8,6 +8,7 @@ import errno
 import os
 import stat
 from collections.abc import Callable
+from contextlib import suppress
 from pathlib import Path
 from typing import BinaryIO
 
@@ -201,6 +202,27 @@ def write_whole(path: Path, content: bytes, *, heed: Callable[[], object] = lamb
         raise _fault(path, error) from error
     finally:
         beside.unlink(missing_ok=True)
+
+
+def require_place(path: Path, beginning: bytes) -> None:
+    """Say at once what `write_whole` would say at the end, before long work is done for nothing.
+
+    Args:
+        path: Where the output will go.
+        beginning: The first bytes that it will have.
+
+    Raises:
+        Fault: Something else lies there, or nothing can be made there.
+    """
+    import tempfile
+
+    require_replaceable(path, beginning)
+    try:
+        with suppress(FileNotFoundError):
+            path.lstat()  # a name that is too long is told by this
+        tempfile.TemporaryFile(dir=path.parent).close()
+    except OSError as error:
+        raise _fault(path, error) from error
 
 
 def too_many_open() -> bool:
