@@ -186,10 +186,9 @@ def test_a_chart_of_what_was_never_tested_is_refused_with_words(book, tmp_path):
     assert not (tmp_path / "p.png").exists()
 
 
-@pytest.mark.parametrize("audience", ["buyer", "consultant"])
-def test_a_packet_opens_in_other_readers(book, tmp_path, audience):
+def test_a_packet_opens_in_other_readers(book, tmp_path):
     packet = tmp_path / "history.pdf"
-    run("packet", book, "--for", audience, "-o", packet, "--on", DAY)
+    run("packet", book, "--for", "buyer", "-o", packet, "--on", DAY)
     from pypdf import PdfReader
 
     assert len(PdfReader(packet).pages) > 5

@@ -101,6 +101,7 @@ def test_a_packet_costs_at_most_twice_its_charts_and_tables_bare(
     assert ours <= 2 * theirs
 
 
+@pytest.mark.bench
 def test_a_long_packet_stays_small(long_book, catalogue, tmp_path):
     path = tmp_path / "p.pdf"
     packet.write(
