@@ -51,7 +51,7 @@ def test_with_private_facts_it_goes_from_book_to_packet_to_book(packets, tmp_pat
 def test_a_corrected_cost_is_told_to_those_who_may_see_it(tmp_path, catalogue, with_personal, told):
     with household.furnished(tmp_path / "own.wellbook") as book:
         book.correct_sample(1, "The bill came", cost="71.00", currency="CAD")
-        found = gather(book, catalogue, TODAY, with_personal=with_personal).corrections
+        found = gather(book.record(), catalogue, TODAY, with_personal=with_personal).corrections
         assert [(one.before, one.after) for one in found if one.reason == "The bill came"] == told
         book.undo()
         assert book.sample(1).cost == "417.35"
@@ -63,7 +63,7 @@ def test_a_corrected_point_and_lab_are_told_by_their_names(tmp_path, catalogue):
         book.correct_sample(1, "Wrong tap", point=tap, lab="Tern Laboratory")
         (found,) = [
             one
-            for one in gather(book, catalogue, TODAY, with_personal=False).corrections
+            for one in gather(book.record(), catalogue, TODAY, with_personal=False).corrections
             if one.reason == "Wrong tap"
         ]
     assert found.before == "point: Pressure tank; lab: Larkspur Laboratory"

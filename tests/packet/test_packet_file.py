@@ -27,7 +27,7 @@ from wellbook.packet import packet
 from wellbook.water.values.catalogue import read_catalogue
 with Book.open(Path(sys.argv[1]), readonly=True) as book:
     packet.write(book.record(), read_catalogue(paths.resources()), Path(sys.argv[2]),
-                 audience="consultant", today=date(2026, 11, 25))
+                 packet.PacketOptions("consultant"), today=date(2026, 11, 25))
 """
 
 

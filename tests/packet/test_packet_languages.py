@@ -12,6 +12,7 @@ from reading import complaints
 
 from wellbook.book import Book
 from wellbook.packet import packet
+from wellbook.packet.options import AUDIENCES
 from wellbook.packet.receive.receive import receive
 from wellbook.packet.receive.verify import Outcome, verify
 from wellbook.packet.words import NAME as WORDS
@@ -40,7 +41,7 @@ def not_ours(path, catalogue):
 
 
 @pytest.mark.parametrize("well", ["alder-hollow", "salt-lane", "first-year", "furnished"])
-@pytest.mark.parametrize("audience", packet.AUDIENCES)
+@pytest.mark.parametrize("audience", AUDIENCES)
 def test_every_word_of_ours_on_the_pages_can_be_said_in_another_language(
     book, catalogue, tmp_path, monkeypatch, text_of, well, audience
 ):
@@ -154,6 +155,6 @@ def test_what_there_is_not_is_told_with_what_there_is(book, catalogue, tmp_path)
 
 
 @pytest.mark.parametrize("language", OTHERS)
-@pytest.mark.parametrize("audience", packet.AUDIENCES)
+@pytest.mark.parametrize("audience", AUDIENCES)
 def test_another_program_finds_nothing_wrong_with_it(packets, audience, language):
     assert complaints(packets(audience, language=language)) == []

@@ -38,7 +38,7 @@ def book(tmp_path):
 def test_the_record_hands_on_plans_and_not_what_was_put_off_for_people(book):
     for with_personal in (False, True):
         text = extract(
-            book.record(), with_personal=with_personal, named={}, with_journal=False
+            book.record(), with_personal=with_personal, named={}, told={}, with_journal=False
         ).decode()
         assert [plan["panel"] for plan in json.loads(text)["plans"]] == ["bacteria"]
         assert "midwife" not in text

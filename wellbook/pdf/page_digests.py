@@ -39,36 +39,50 @@ class _Walk:
         found = kids if isinstance(kids, list) else []
         self.pages = [one.number for one in found if isinstance(one, Reference)]
         self._places = {number: place for place, number in enumerate(self.pages)}
-        self._known: dict[int, bytes] = {}
+        self._data: dict[int, bytes] = {}
 
     def got(self, found: Value) -> Object:
         return self._objects[found.number] if isinstance(found, Reference) else found
 
-    def of(self, found: Object) -> bytes:
+    def of(self, start: Object) -> bytes:
+        """SHA-256 of a part and of all objects that it leads to, in the order they are met."""
+        met: list[int] = []  # a chain of a thousand bookmarks is gone along, not down into
+        order: dict[int, int] = {}
+        first = self._told(_table(start), met, order)
+        rest = [self._whole(number, met, order) for number in met]  # grows on the way
+        return _hash(first, *rest)
+
+    def _whole(self, number: int, met: list[int], order: dict[int, int]) -> bytes:
+        found = self._objects[number]
+        if not isinstance(found, Stream):
+            return self._told(found, met, order)
+        if number not in self._data:  # fonts are drawn with on every page
+            self._data[number] = _hash(found.data)
+        return _hash(b"stream", self._told(found.facts, met, order), self._data[number])
+
+    def _told(self, found: Value, met: list[int], order: dict[int, int]) -> bytes:
         if isinstance(found, Reference):
-            return self._reference(found.number)
-        if isinstance(found, Stream):
-            return _hash(b"stream", self.of(found.facts), found.data)
+            return self._reference(found.number, met, order)
         if isinstance(found, dict):
             parts = [
                 part
                 for key in sorted(found.keys() - _SKIPPED)
-                for part in (key.encode(), self.of(found[key]))
+                for part in (key.encode(), self._told(found[key], met, order))
             ]
             return _hash(b"table", *parts)
         if isinstance(found, list):
-            return _hash(b"array", *map(self.of, found))
+            return _hash(b"array", *(self._told(one, met, order) for one in found))
         return _hash(b"plain", spelled(found))
 
-    def _reference(self, number: int) -> bytes:
+    def _reference(self, number: int, met: list[int], order: dict[int, int]) -> bytes:
         if number in self._places:
             return _hash(b"page", str(self._places[number]).encode())
         if number == len(self._objects):
             return b"code"
-        if number not in self._known:
-            self._known[number] = b"again"  # a part that leads back to itself
-            self._known[number] = self.of(self._objects[number])
-        return self._known[number]
+        if number not in order:
+            order[number] = len(met)
+            met.append(number)
+        return _hash(b"part", str(order[number]).encode())
 
 
 def _table(found: Object) -> dict[str, Value]:

@@ -11,7 +11,7 @@ from wellbook.packet.context import Desk, Story, text
 from wellbook.packet.pages.at_a_glance import points_of
 from wellbook.pdf import style
 from wellbook.pdf.grid import Cell, Column, grid
-from wellbook.support.translation import N_, _
+from wellbook.support.translation import N_, _, ngettext
 from wellbook.water.sampling.sale_rules import Age, Drawer, SaleRule
 from wellbook.water.values.catalogue import Panel
 from wellbook.water.values.judgement import Verdict
@@ -50,6 +50,8 @@ _DRAWERS = {
     Drawer.ASK: N_("ask"),
     Drawer.REFUSED: N_("not accepted"),
 }
+
+_DAYS_TOLD = 366  # lenders ask for a test of so many days, none for an older one than a year
 
 Test = tuple[Result, str, str]  # a result with the sampler's standing and the purpose
 Latest = dict[str, Test]  # the latest of each parameter
@@ -121,10 +123,20 @@ def _part(panel: Panel, latest: Latest, on: date) -> list[Cell]:
     return [
         panel.name,
         paper.day(day),
-        age(day, on) if day <= on else _("drawn later"),
+        _age(day, on),
         vocabulary.drawn_by(standing) or _("not known"),
         vocabulary.purpose(purpose),
     ]
+
+
+def _age(day: date, on: date) -> str:
+    """An age as the rules count it: in days up to a year, then as everywhere."""
+    days = (on - day).days
+    if days < 0:
+        return _("drawn later")
+    if days > _DAYS_TOLD:
+        return age(day, on)
+    return ngettext("{n:,} day", "{n:,} days", days).format(n=days)
 
 
 def _oldest(keys: tuple[str, ...], latest: Latest) -> Test:
@@ -174,7 +186,7 @@ def _asked_row(
         parameter.name,
         ", ".join(filter(None, (paper.shown(result.reading, parameter), _draw(result)))),
         f"{paper.day(day)}, {name}",
-        age(day, on) if day <= on else _("drawn later"),
+        _age(day, on),
         vocabulary.drawn_by(standing) or _("not known"),
         _lab_then(desk, result),
         verdict,
