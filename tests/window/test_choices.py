@@ -98,7 +98,7 @@ def test_an_urgent_finding_stands_above_everything_else(typed):
     assert view.overview.care.isVisible()
     assert "E. coli" in view.overview.care.lines[0]
     view.show_parameter("e_coli")
-    assert view.at("parameter").verdict.text.startswith("Present on")
+    assert view.at("parameter").verdict.text.startswith("Present where it must be absent.")
     assert "boil" in " ".join(view.at("parameter").cautions.lines)
 
 

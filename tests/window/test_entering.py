@@ -95,17 +95,33 @@ def test_a_printed_point_of_another_name_is_matched_by_hand(salted, answers, qtb
     assert latest == ["302", "5.5"]
 
 
-def test_a_date_that_can_be_read_two_ways_is_asked_and_turned(salted, answers, qtbot, tmp_path):
+@pytest.mark.parametrize(
+    ("country", "is_asked", "read", "other"),
+    [
+        ("", True, "5 Mar 2024", "3 May 2024"),
+        ("US", False, "5 Mar 2024", "3 May 2024"),
+        ("IE", False, "3 May 2024", "5 Mar 2024"),
+    ],
+)
+def test_a_date_that_can_be_read_two_ways_is_asked_or_told_and_turned(
+    salted, answers, qtbot, tmp_path, country, is_asked, read, other
+):
+    """Ireland writes the day first, the United States the month: Unicode locale data."""
+    salted.view.household.book.set_setting("country", country)
     strange = tmp_path / "dates.csv"
     strange.write_text("Sample Date,Analyte,Result,Units\n03/05/2024,Chloride,200,mg/L\n")
     answers.paths = [strange]
     salted.do("add_file")
     dialog = review(salted, qtbot)
+    assert dialog.keep_button.isEnabled() is not is_asked
     assert dialog.order.isVisible()
-    assert cells(dialog.samples_model, 0) == ["5 Mar 2024"]
-    dialog.order.setCurrentIndex(1)
-    dialog.order.activated.emit(1)
-    qtbot.waitUntil(lambda: cells(dialog.samples_model, 0) == ["3 May 2024"], timeout=5000)
+    assert dialog.order.currentIndex() == (country == "IE")
+    assert cells(dialog.samples_model, 0) == [read]
+    turned = 1 - dialog.order.currentIndex()
+    dialog.order.setCurrentIndex(turned)
+    dialog.order.activated.emit(turned)
+    qtbot.waitUntil(lambda: cells(dialog.samples_model, 0) == [other], timeout=5000)
+    assert dialog.keep_button.isEnabled()
     dialog.discard()
 
 

@@ -42,7 +42,7 @@ def spoken(dialog):
 def test_it_shows_day_hour_panels_and_bottles(dialog):
     assert "Wednesday, 2 December, at 16:30" in dialog.told.text()
     assert {"Bacteria", "Nitrate", "Arsenic"} <= set(names(dialog))
-    for words in ("06:30", "first draw", "aerator ON, NEVER rinse", "100 mL line"):
+    for words in ("06:30", "First draw", "aerator ON, NEVER rinse", "100 mL line"):
         assert words in spoken(dialog)
 
 
@@ -190,7 +190,9 @@ def test_who_does_not_see_the_window_is_told_once_a_day(opened, qtbot, told):
     for _ in range(3):
         view.reminder.tell(view._wells)
     assert len(told) == 1
-    assert told[0].startswith("Due at Tap at the pressure tank: Bacteria, Nitrate")
+    assert told[0].startswith(
+        "Due at Tap at the pressure tank: Uranium and radioactivity, Bacteria, Nitrate"
+    )
 
 
 def test_a_new_day_is_noticed(opened, qtbot):

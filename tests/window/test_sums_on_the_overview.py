@@ -8,7 +8,7 @@ from wellbook.book.rows import NewResult, NewSample
 from wellbook.water.parsing.printed import read_reading
 from wellbook.water.values.local_time import Moment
 from wellbook.water.verdicts.judge import Verdict
-from wellbook.window.app.book_view import OVERVIEW
+from wellbook.window.app.book_pages import Page
 
 
 def test_a_sum_over_its_limit_is_looked_at_first_and_leads_to_no_page_of_its_own(frame, tmp_path):
@@ -28,4 +28,4 @@ def test_a_sum_over_its_limit_is_looked_at_first_and_leads_to_no_page_of_its_own
     assert "nitrate_nitrite" not in overview.order
     overview.table.pick(1)
     overview._on_chosen(line)
-    assert frame.view.page == OVERVIEW
+    assert frame.view.page == Page.OVERVIEW

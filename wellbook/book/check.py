@@ -21,10 +21,14 @@ from wellbook.water.values.findings import Finding, Severity
 def check(path: Path, catalogue: Catalogue, today: date) -> tuple[Finding, ...]:
     """Everything that is wrong with a book, in plain words; nothing if all is well.
 
+    A book of an older version is looked over as it will be once it is brought up to date.
+
     Raises:
         Fault: It can't even be opened as a book.
     """
     connection, _unused = opening.connect(path, readonly=True)
+    if opening.is_older(connection):
+        connection = opening.in_memory(connection, path)
     parts: tuple[Iterator[Finding], ...] = (
         _file(connection),
         _facts(connection),

@@ -181,6 +181,52 @@ def connect(path: Path, *, readonly: bool = False) -> tuple[sqlite3.Connection, 
         return connection, False
 
 
+def is_older(connection: sqlite3.Connection) -> bool:
+    """Whether a book was written by an older version."""
+    return bool(connection.execute("PRAGMA user_version").fetchone()[0] < VERSION)
+
+
+def in_memory(connection: sqlite3.Connection, path: Path) -> sqlite3.Connection:
+    """A copy in memory, brought up to date, of a book that may only be read; closes the book.
+
+    Raises:
+        Fault: The book is damaged, or can't be read.
+    """
+    memory = sqlite3.connect(":memory:", isolation_level=None)
+    try:
+        with faults(path):
+            connection.backup(memory)
+            try:
+                bring_up(memory)
+            except sqlite3.OperationalError as error:  # its tables don't take the step any more
+                raise Fault(damaged(path)) from error
+        memory.execute("PRAGMA query_only = ON")
+    except BaseException:
+        memory.close()
+        raise
+    finally:
+        connection.close()
+    return memory
+
+
+def bring_up(connection: sqlite3.Connection) -> None:
+    """Take all steps to the newest version in one transaction.
+
+    Raises:
+        sqlite3.Error: A step failed; everything is as it was.
+    """
+    version = connection.execute("PRAGMA user_version").fetchone()[0]
+    steps = "".join(STEPS[step] for step in sorted(STEPS) if step > version)
+    try:
+        connection.executescript(
+            f"BEGIN IMMEDIATE; {steps} PRAGMA user_version = {VERSION}; COMMIT;"
+        )
+    except BaseException:
+        if connection.in_transaction:
+            connection.execute("ROLLBACK")
+        raise
+
+
 def create(path: Path) -> sqlite3.Connection:
     """Make an empty book where no file is yet.
 

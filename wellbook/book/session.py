@@ -12,7 +12,7 @@ from typing import Self
 from wellbook.book import copies, journal, opening, reader
 from wellbook.book.readings import ReadBook
 from wellbook.book.rows import Entry, Step
-from wellbook.book.schema import STEPS, VERSION
+from wellbook.book.schema import VERSION
 from wellbook.book.writer import Writer, writing
 from wellbook.support.errors import Fault
 from wellbook.support.translation import _
@@ -90,9 +90,9 @@ class OpenBook(ReadBook):
             Fault: The file is missing, not a book, damaged, or can't be opened.
         """
         connection, is_readonly = opening.connect(path, readonly=readonly)
-        if _is_older(connection):
+        if opening.is_older(connection):
             if is_readonly:
-                connection = _in_memory(connection)
+                connection = opening.in_memory(connection, path)
             else:
                 connection.close()
                 _migrate(path, now().astimezone().date())
@@ -290,11 +290,6 @@ class OpenBook(ReadBook):
             yield writer
 
 
-def _is_older(connection: sqlite3.Connection) -> bool:
-    """Whether a book was written by an older version."""
-    return bool(connection.execute("PRAGMA user_version").fetchone()[0] < VERSION)
-
-
 def _migrate(path: Path, today: date) -> None:
     """Bring the file up to date: all steps in one transaction, after a copy of it was checked.
 
@@ -304,8 +299,8 @@ def _migrate(path: Path, today: date) -> None:
     copies.make_copy(path, today)
     connection, _unused = opening.connect(path)
     try:
-        _bring_up(connection)
-    except sqlite3.Error as error:
+        opening.bring_up(connection)
+    except (sqlite3.Error, UnicodeDecodeError) as error:
         raise Fault(
             _(
                 "{path} is of an older version and could not be brought up to date: it is as it "
@@ -315,25 +310,3 @@ def _migrate(path: Path, today: date) -> None:
         ) from error
     finally:
         connection.close()
-
-
-def _in_memory(connection: sqlite3.Connection) -> sqlite3.Connection:
-    """A copy in memory, brought up to date, for a file that may only be read."""
-    memory = sqlite3.connect(":memory:", isolation_level=None)
-    connection.backup(memory)
-    _bring_up(memory)
-    memory.execute("PRAGMA query_only = ON")
-    return memory
-
-
-def _bring_up(connection: sqlite3.Connection) -> None:
-    version = connection.execute("PRAGMA user_version").fetchone()[0]
-    steps = "".join(STEPS[step] for step in sorted(STEPS) if step > version)
-    try:
-        connection.executescript(
-            f"BEGIN IMMEDIATE; {steps} PRAGMA user_version = {VERSION}; COMMIT;"
-        )
-    except BaseException:
-        if connection.in_transaction:
-            connection.execute("ROLLBACK")
-        raise

@@ -7,10 +7,13 @@ from pathlib import Path
 from wellbook.book.rows import NewSample
 from wellbook.intake.files.sheets import Place
 from wellbook.intake.tables.tables import NotTaken
+from wellbook.intake.words.dates import Order
 from wellbook.water.values.findings import Finding, Severity
 from wellbook.water.values.partial_date import PartialDate
 
 NO_DAY = date.min  # stands in a draft for a sampling day that the file doesn't tell
+ORDER_ASKED = "date_order"  # key of the finding that nothing tells how dates are to be read
+ORDER_ASSUMED = {Order.MONTH_FIRST: "date_month_first", Order.DAY_FIRST: "date_day_first"}
 
 
 @dataclass(frozen=True, slots=True)
@@ -75,6 +78,15 @@ class Draft:
     def figures(self) -> int:
         """How many figures the file holds that are, or may be, results of the household's water."""
         return self.taken + sum(not left.is_aside for left in self.not_taken)
+
+    @property
+    def open_order(self) -> Order:
+        """How dates were read that can be read in two ways; UNKNOWN where there are none."""
+        found = {finding.key for finding in self.findings}
+        if ORDER_ASKED in found:
+            return Order.MONTH_FIRST
+        assumed = (order for order, key in ORDER_ASSUMED.items() if key in found)
+        return next(assumed, Order.UNKNOWN)
 
     @property
     def stops(self) -> tuple[Finding, ...]:

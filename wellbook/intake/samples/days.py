@@ -4,7 +4,7 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field
 from datetime import date
 
-from wellbook.intake.draft import NO_DAY
+from wellbook.intake.draft import NO_DAY, ORDER_ASKED, ORDER_ASSUMED
 from wellbook.intake.tables.tables import Table
 from wellbook.intake.words import dates
 from wellbook.intake.words.dates import Order, Printed
@@ -70,9 +70,9 @@ def days_of(
     text, printed = doubtful
     if usual:
         return Days(usual, today), [
-            Trouble("date_usual", _assumed(text, printed, usual), Severity.NOTE)
+            Trouble(ORDER_ASSUMED[usual], _assumed(text, printed, usual), Severity.NOTE)
         ]
-    return days, [Trouble("date_order", _question(text, printed), Severity.STOP)]
+    return days, [Trouble(ORDER_ASKED, _question(text, printed), Severity.STOP)]
 
 
 def _question(text: str, printed: Printed) -> str:

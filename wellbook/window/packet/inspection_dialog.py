@@ -9,7 +9,6 @@ from PySide6.QtGui import QAccessible, QAccessibleEvent
 from PySide6.QtWidgets import (
     QDialogButtonBox,
     QHBoxLayout,
-    QLabel,
     QLineEdit,
     QListWidget,
     QListWidgetItem,
@@ -34,7 +33,7 @@ from wellbook.window.packet.inspection_jobs import (
     verdict_words,
 )
 from wellbook.window.widgets.entry_dialog import Dialog
-from wellbook.window.widgets.layouts import SUBTITLE, VerdictLine, words
+from wellbook.window.widgets.layouts import SUBTITLE, VerdictLine, named, words
 from wellbook.window.widgets.verdict_icons import mark
 
 _WIDTH, _HEIGHT = 46, 32  # in em, if the screen has room
@@ -116,8 +115,7 @@ class LookOverDialog(Dialog):
         self._comparing = QWidget()
         line = QHBoxLayout(self._comparing)
         line.setContentsMargins(0, 0, 0, 0)
-        label = QLabel(_("The code that the household &told you"))
-        label.setBuddy(self.code_told)
+        label = named(_("The code that the household &told you"), self.code_told)
         for part in (label, self.code_told, self.compare_button):
             line.addWidget(part)
         self.compare_button.clicked.connect(self.compare)

@@ -35,7 +35,6 @@ from wellbook.window.widgets.tables import Table
 
 _MOST_SAMPLES, _MOST_FINDINGS = 5, 5
 _FEW = 20  # samples that are compared with the history again when a point is chosen
-_DATE_ORDER = "date_order"
 _NEXT = "F8"
 
 
@@ -106,7 +105,8 @@ class DraftDialog(EntryDialog):
         self.rows.addWidget(self.findings)
         form = QFormLayout()
         form.addRow(_("&Dates are written"), self.order)
-        form.setRowVisible(0, any(one.key == _DATE_ORDER for one in self.draft.findings))
+        form.setRowVisible(0, bool(self.draft.open_order))
+        self.order.setCurrentIndex(max(self.order.findData(self.draft.open_order), 0))
         self.rows.addLayout(form)
         self.rows.addWidget(self.samples)
         self.rows.addWidget(self.readings, 1)
