@@ -1,5 +1,6 @@
 """Little, much, or odd: nothing runs off a page, and three independent readers open the file."""
 
+import re
 import shutil
 import subprocess
 
@@ -12,6 +13,7 @@ from pypdf import PdfReader
 from reading import complaints
 
 from wellbook.packet import packet
+from wellbook.packet.receive.verify import Outcome, verify
 from wellbook.sharing.excerpt import Scope
 
 LONG = "The upper well behind the second barn, drilled deeper after the drought " * 3
@@ -66,11 +68,13 @@ def test_three_readers_and_a_checker_agree_on_the_pages(extreme):
     pages = len(PdfReader(path).pages)
     with pypdfium2.PdfDocument(path) as document:
         assert len(document) == pages
-        said = document[0].get_textpage().get_text_range()
-        assert f"{tests:,} test" in said
+        # It stands behind the answers, which begin on page one and can be long.
+        said = " ".join(page.get_textpage().get_text_range() for page in document)
+        assert re.search(rf"In this packet\s+{tests:,} tests?\s+with", said)
     with pikepdf.open(path) as document:
         assert len(document.pages) == pages
     assert complaints(path) == []
+    assert Outcome.FAILS not in {check.outcome for check in verify(path)}
 
 
 @pytest.mark.skipif(not shutil.which("pdfinfo"), reason="no pdfinfo (poppler) here")
