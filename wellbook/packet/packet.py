@@ -153,11 +153,13 @@ def _desk(record: Record, catalogue: Catalogue, today: date, options: PacketOpti
     searched_for = telling_words(part, with_personal=options.with_personal or options.all_originals)
     documents = part.documents if options.originals else ()
     originals = held(part, documents, searched_for, seconds=options.patience)
+    with translation.using(translation.ENGLISH):  # what programs read is one in all languages
+        plain = part if options.with_personal else covered_record(part, cover)
     attached = attachments(
-        seen,
+        plain,
         catalogue,
         with_personal=options.with_personal,
-        told=travelling(seen, today, _in_english(whole, part, options.scope, catalogue, cover)),
+        told=travelling(plain, today, _in_english(whole, part, options.scope, catalogue, cover)),
         originals=originals,
         with_journal=options.is_whole,
     )
