@@ -1,11 +1,11 @@
 """When a treatment unit, the pump or the wellhead is due for what it needs at intervals."""
 
-import csv
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date
 from pathlib import Path
 
+from wellbook.support.csv_rows import Stored, read_rows
 from wellbook.water.sampling.intervals import add_months
 from wellbook.water.values.partial_date import read_partial_date
 
@@ -45,7 +45,7 @@ class Task:
     who: str
     caution: str
     source: str
-    checked: bool
+    checked: Stored
 
     def __post_init__(self) -> None:
         if not 0 < self.months <= self.latest:
@@ -86,21 +86,7 @@ def read_tasks(folder: Path) -> tuple[Task, ...]:
         OSError: The file is missing or can't be read.
         ValueError: A row makes no sense; the text names file and row.
     """
-    with (folder / "upkeep.csv").open(encoding="utf-8", newline="") as file:
-        return tuple(_tasks(csv.DictReader(file)))
-
-
-def _tasks(rows: Iterable[Mapping[str, str]]) -> Iterator[Task]:
-    for number, row in enumerate(rows, start=2):
-        try:
-            months, latest = int(row["months"]), int(row["latest"])
-            words = {name: row[name] for name in ("key", "of", "done_as", "part", "task", "sign")}
-            more = {name: row[name] for name in ("who", "caution", "source")}
-            yield Task(
-                months=months, latest=latest, checked=row["checked"] == "stored", **words, **more
-            )
-        except (KeyError, ValueError) as problem:
-            raise ValueError(f"upkeep.csv, row {number}: {problem}") from problem
+    return tuple(read_rows(folder / "upkeep.csv", Task))
 
 
 def upkeep_due(
