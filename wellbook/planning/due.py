@@ -24,7 +24,7 @@ from wellbook.water.values.results import Result
 from wellbook.water.verdicts.bacteria import says_nothing
 from wellbook.water.verdicts.point_record import PointRecord
 
-ALWAYS = ("bacteria", "nitrate")  # planned at a raw point from the first day
+ALWAYS = ("bacteria", "nitrate")  # planned from the first day, tested or not
 _NEIGHBOURS = {"salt": "road salt", "septic": "septic nearby"}  # panels that an event brings
 _OPENED = frozenset({"media", "cartridge", "lamp", "membrane", "sanitised"})
 
@@ -166,8 +166,15 @@ def planned(record: Record, catalogue: Catalogue, point: Point, days: Days) -> t
     own = tuple(plan for plan in record.plans_of(point.id) if plan.panel in catalogue.panels)
     named = {plan.panel for plan in own}
     kinds = {event.kind for event in record.events_of(point.well)}
-    usual = _usual(catalogue, point, days, interval(record.settings), kinds)
+    always = ALWAYS if _is_never_left_out(record, point) else ()
+    usual = _usual(catalogue, point, days, interval(record.settings), kinds, always)
     return (*own, *(plan for plan in usual if plan.panel not in named))
+
+
+def _is_never_left_out(record: Record, point: Point) -> bool:
+    """Whether what is always planned is planned here: raw water, or the first tap where none is."""
+    points = record.points_of(point.well)
+    return not point.treated or (all(each.treated for each in points) and point == points[0])
 
 
 def _planned(record: Record, point: Point, days: Days, ahead: Outlook) -> Iterator[PanelDue]:
@@ -184,13 +191,13 @@ def _usual(
     days: Mapping[str, Sequence[date]],
     months: int,
     kinds: Collection[str],
+    always: Collection[str],
 ) -> Iterator[Plan]:
     for panel in catalogue.panels.values():
         if _NEIGHBOURS.get(panel.key, "") not in {"", *kinds}:
             continue  # its parameters were tested for another reason
-        always = panel.key in ALWAYS and not point.treated
         known = panel.months and panel.core and all(days.get(key) for key in panel.core)
-        if always or known:
+        if panel.key in always or known:
             # Slow panels keep their own advice; the others walk through the seasons.
             yield Plan(0, point.id, panel.key, max(months, panel.months))
 
