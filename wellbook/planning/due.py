@@ -10,11 +10,11 @@ from wellbook.book.rows import Plan, Point, Well
 from wellbook.planning.advice import people
 from wellbook.planning.cases import figure_dues, tests_of
 from wellbook.planning.settings import calendar, interval, scheme
-from wellbook.support.translation import ngettext
+from wellbook.support.message import message
 from wellbook.water.sampling.case_due import again_due, case_due, case_key, raw_too
 from wellbook.water.sampling.cases import Step, cases, step
 from wellbook.water.sampling.dated_events import Happening, happening
-from wellbook.water.sampling.due import Outlook, PanelDue
+from wellbook.water.sampling.due import Because, Outlook, PanelDue
 from wellbook.water.sampling.followups import Tap, follow_ups
 from wellbook.water.sampling.intervals import panel_due
 from wellbook.water.values.catalogue import Catalogue, Panel
@@ -23,6 +23,7 @@ from wellbook.water.values.readings import Flag, Kind
 from wellbook.water.values.results import Result
 from wellbook.water.verdicts.bacteria import says_nothing
 from wellbook.water.verdicts.point_record import PointRecord
+from wellbook.wording import dues
 
 ALWAYS = ("bacteria", "nitrate")  # planned from the first day, tested or not
 _NEIGHBOURS = {"salt": "road salt", "septic": "septic nearby"}  # panels that an event brings
@@ -62,7 +63,7 @@ def well_dues(
     opened = _case_dues(points, known, causes, ahead, postponed)
     figures = figure_dues(record, well, known, taps, ahead, people(record, ahead.today))
     return {
-        point.id: _in_order(
+        point.id: _said_in_order(
             (
                 *opened.get(point.id, ()),
                 *(
@@ -209,15 +210,8 @@ def _with_advice(
     line = (panel, plan.months, days, ahead.today, ahead.scheme, way, _put_off(plan))
     found = panel_due(*line, asked_since=begun)
     if found and 0 < panel.months < plan.months:
-        advice = ngettext(
-            "Advised interval: {n} month ({source}).",
-            "Advised interval: {n} months ({source}).",
-            panel.months,
-        ).format(
-            n=panel.months,
-            source=panel.source,
-        )
-        return replace(found, why=f"{found.why} {advice}")
+        advice = message(Because.ADVISED_INTERVAL, n=panel.months, source=panel.source)
+        return replace(found, reasons=(*found.reasons, advice))
     return found
 
 
@@ -227,5 +221,6 @@ def _put_off(plan: Plan) -> date | None:
     return postponed.last if postponed else None
 
 
-def _in_order(found: Iterable[PanelDue]) -> tuple[PanelDue, ...]:
-    return tuple(sorted(found, key=lambda one: (not one.urgent, one.due, one.panel.key)))
+def _said_in_order(found: Iterable[PanelDue]) -> tuple[PanelDue, ...]:
+    order = sorted(found, key=lambda due: (not due.urgent, due.due, due.panel.key))
+    return tuple(map(dues.worded, order))

@@ -13,7 +13,6 @@ from decimal import Decimal
 from enum import StrEnum
 from pathlib import Path
 
-from wellbook.support.translation import N_
 from wellbook.water.cautions.findings import share_of
 from wellbook.water.sampling.intervals import add_months
 from wellbook.water.values.catalogue import Catalogue
@@ -32,13 +31,13 @@ FLUSHED, FIRST_DRAW = "flushed", "first draw"
 
 
 class Step(StrEnum):
-    """What comes next in a case, as a word to be said."""
+    """What comes next in a case."""
 
-    CONFIRM = N_("confirm it")
-    PARTNER = N_("the flushed sample beside the first draw")
-    WATCH = N_("watch it")
-    PROVE = N_("prove the treatment")
-    CLEAR = N_("show that it stays below")
+    CONFIRM = "confirm it"
+    PARTNER = "the flushed sample beside the first draw"
+    WATCH = "watch it"
+    PROVE = "prove the treatment"
+    CLEAR = "show that it stays below"
 
 
 @dataclass(frozen=True, slots=True)
