@@ -22,7 +22,7 @@ MADE_UP = {
         "metals_two,Two metals,metals,,µg/L,,number,,,,A made-up sum.,made up",
         "metals_index,Two metals over their figures,metals,,1,,number,,,,A made-up index.,made up",
     ],
-    "limit_sets.csv": ["zz,A made-up authority,ZZ,in force,no,yes,no,Made up."],
+    "limit_sets.csv": ["zz,A made-up authority,ZZ,in force,no,yes,no,zz.example,en,Made up."],
     "sums.csv": [
         "metals_two,sum,µg/L,,lead; arsenic,,no,yes,made up",
         "metals_index,ratios,µg/L,,lead / 10; arsenic / 20,2,no,yes,made up",

@@ -1,25 +1,14 @@
 """Names of parameters as labs print them in several languages, from `lab_names.csv`."""
 
 from collections.abc import Iterable
-from dataclasses import dataclass
 from functools import cache
 
 from wellbook.intake.words.folding import folded
 from wellbook.support import paths
-from wellbook.support.csv_rows import Phrases, read_rows
+from wellbook.support.csv_rows import read_rows
 from wellbook.water.values.catalogue import Catalogue
-from wellbook.water.values.parameters import Parameter
+from wellbook.water.values.parameters import Parameter, PrintedNames
 from wellbook.water.values.signs import normal_name
-
-
-@dataclass(frozen=True, slots=True)
-class _LabNames:
-    """A row of `lab_names.csv`: what labs print in one language."""
-
-    parameter: str
-    language: str
-    names: Phrases
-    source: str
 
 
 def find(names: Iterable[str], catalogue: Catalogue) -> Parameter | None:
@@ -32,5 +21,5 @@ def find(names: Iterable[str], catalogue: Catalogue) -> Parameter | None:
 
 @cache
 def _known() -> dict[str, str]:
-    rows = read_rows(paths.resources() / "lab_names.csv", _LabNames)
+    rows = read_rows(paths.resources() / "lab_names.csv", PrintedNames)
     return {normal_name(folded(name)): row.parameter for row in rows for name in row.names}

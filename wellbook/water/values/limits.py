@@ -56,6 +56,8 @@ class LimitSet:
         default: Whether a new book starts with it.
         whole: Whether all of the published list is kept here, not only a part of it.
         rounds: Whether its rules round a figure to the places of the limit before comparing.
+        issuer: Domains at which its authority publishes it.
+        language: Language of its text, as a code of ISO 639-1.
         note: What a reader must know about the set.
     """
 
@@ -66,7 +68,14 @@ class LimitSet:
     default: bool
     whole: bool
     rounds: bool
+    issuer: tuple[str, ...]
+    language: str
     note: str
+
+    def issues(self, address: str) -> bool:
+        """Whether a page lies at its authority, not at somebody who reprints it."""
+        host = address.partition("://")[2].partition("/")[0]
+        return any(f".{host}".endswith(f".{domain}") for domain in self.issuer)
 
 
 @dataclass(frozen=True, slots=True)
