@@ -9,6 +9,7 @@ from wellbook.book.record import Record
 from wellbook.book.rows import Plan, Point, Well
 from wellbook.planning.advice import people
 from wellbook.planning.cases import figure_dues, tests_of
+from wellbook.planning.frequencies import ONLY_NEAR, Advised, advised
 from wellbook.planning.settings import calendar, interval, scheme
 from wellbook.support.translation import ngettext
 from wellbook.water.sampling.case_due import again_due, case_due, case_key, raw_too
@@ -25,7 +26,6 @@ from wellbook.water.verdicts.bacteria import says_nothing
 from wellbook.water.verdicts.point_record import PointRecord
 
 ALWAYS = ("bacteria", "nitrate")  # planned at a raw point from the first day
-_NEIGHBOURS = {"salt": "road salt", "septic": "septic nearby"}  # panels that an event brings
 _OPENED = frozenset({"media", "cartridge", "lamp", "membrane", "sanitised"})
 
 Days = dict[str, list[date]]
@@ -167,7 +167,19 @@ def planned(record: Record, catalogue: Catalogue, point: Point, days: Days) -> t
     named = {plan.panel for plan in own}
     kinds = {event.kind for event in record.events_of(point.well)}
     usual = _usual(catalogue, point, days, interval(record.settings), kinds)
-    return (*own, *(plan for plan in usual if plan.panel not in named))
+    return (*own, *(_as_advised(plan, record, point) for plan in usual if plan.panel not in named))
+
+
+def _as_advised(plan: Plan, record: Record, point: Point) -> Plan:
+    """A usual plan, sooner where the kind of well or the place ask for it more than once a year."""
+    sooner = _advised(record, point, plan.panel)
+    months = min(plan.months, *(one.months for one in sooner)) if sooner else plan.months
+    return replace(plan, months=months)
+
+
+def _advised(record: Record, point: Point, panel: str) -> tuple[Advised, ...]:
+    log = next((well.construction for well in record.wells if well.id == point.well), {})
+    return advised(record.settings, log, panel)
 
 
 def _planned(record: Record, point: Point, days: Days, ahead: Outlook) -> Iterator[PanelDue]:
@@ -175,7 +187,10 @@ def _planned(record: Record, point: Point, days: Days, ahead: Outlook) -> Iterat
         panel = ahead.catalogue.panels[plan.panel]
         found = _with_advice(plan, panel, days, ahead, record.begun)
         if found is not None:
-            yield found
+            reasons = _advised(record, point, panel.key)
+            is_asked = bool(reasons) and reasons[0].months <= plan.months
+            more = [one.why for one in reasons] if is_asked else []
+            yield replace(found, why=" ".join((found.why, *more)))
 
 
 def _usual(
@@ -186,7 +201,7 @@ def _usual(
     kinds: Collection[str],
 ) -> Iterator[Plan]:
     for panel in catalogue.panels.values():
-        if _NEIGHBOURS.get(panel.key, "") not in {"", *kinds}:
+        if ONLY_NEAR.get(panel.key, "") not in {"", *kinds}:
             continue  # its parameters were tested for another reason
         always = panel.key in ALWAYS and not point.treated
         known = panel.months and panel.core and all(days.get(key) for key in panel.core)
