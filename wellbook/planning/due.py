@@ -9,6 +9,7 @@ from wellbook.book.record import Record
 from wellbook.book.rows import Plan, Point, Well
 from wellbook.planning.advice import people
 from wellbook.planning.cases import figure_dues, tests_of
+from wellbook.planning.frequencies import ONLY_NEAR, Advised, advised
 from wellbook.planning.settings import calendar, interval, scheme
 from wellbook.support.message import message
 from wellbook.water.sampling.case_due import again_due, case_due, case_key, raw_too
@@ -26,7 +27,6 @@ from wellbook.water.verdicts.point_record import PointRecord
 from wellbook.wording import dues
 
 ALWAYS = ("bacteria", "nitrate")  # planned from the first day, tested or not
-_NEIGHBOURS = {"salt": "road salt", "septic": "septic nearby"}  # panels that an event brings
 _OPENED = frozenset({"media", "cartridge", "lamp", "membrane", "sanitised"})
 
 Days = dict[str, list[date]]
@@ -169,7 +169,19 @@ def planned(record: Record, catalogue: Catalogue, point: Point, days: Days) -> t
     kinds = {event.kind for event in record.events_of(point.well)}
     always = ALWAYS if _is_never_left_out(record, point) else ()
     usual = _usual(catalogue, point, days, interval(record.settings), kinds, always)
-    return (*own, *(plan for plan in usual if plan.panel not in named))
+    return (*own, *(_as_advised(plan, record, point) for plan in usual if plan.panel not in named))
+
+
+def _as_advised(plan: Plan, record: Record, point: Point) -> Plan:
+    """A usual plan, sooner where the kind of well or the place ask for it more than once a year."""
+    sooner = _advised(record, point, plan.panel)
+    months = min(plan.months, *(one.months for one in sooner)) if sooner else plan.months
+    return replace(plan, months=months)
+
+
+def _advised(record: Record, point: Point, panel: str) -> tuple[Advised, ...]:
+    log = next((well.construction for well in record.wells if well.id == point.well), {})
+    return advised(record.settings, log, panel)
 
 
 def _is_never_left_out(record: Record, point: Point) -> bool:
@@ -183,7 +195,10 @@ def _planned(record: Record, point: Point, days: Days, ahead: Outlook) -> Iterat
         panel = ahead.catalogue.panels[plan.panel]
         found = _with_advice(plan, panel, days, ahead, record.begun)
         if found is not None:
-            yield found
+            reasons = _advised(record, point, panel.key)
+            is_asked = bool(reasons) and reasons[0].months <= plan.months
+            more = [one.why for one in reasons] if is_asked else []
+            yield replace(found, why=" ".join((found.why, *more)))
 
 
 def _usual(
@@ -195,7 +210,7 @@ def _usual(
     always: Collection[str],
 ) -> Iterator[Plan]:
     for panel in catalogue.panels.values():
-        if _NEIGHBOURS.get(panel.key, "") not in {"", *kinds}:
+        if ONLY_NEAR.get(panel.key, "") not in {"", *kinds}:
             continue  # its parameters were tested for another reason
         known = panel.months and panel.core and all(days.get(key) for key in panel.core)
         if panel.key in always or known:
