@@ -34,6 +34,7 @@ COLUMNS = {
     "exceedances.csv": ("name", "do"),
     "places.csv": ("name", "ask"),
     "upkeep.csv": ("part", "task", "sign", "who", "caution"),
+    "inspection.csv": ("name", "line", "do", "who", "caution"),
 }
 CAUTIONS = "cautions.toml"
 NOT_SAID = frozenset({"source", "when", "boil", "also", "of", "who", "unit", "basis", "events"})
