@@ -62,6 +62,7 @@ def worded_cautions(cautions: Cautions) -> Cautions:
         taste=_(cautions.taste),
         boil={name: _(text) for name, text in cautions.boil.items()},
         clashes={name: _(text) for name, text in cautions.clashes.items()},
+        behind={name: (_(text), source) for name, (text, source) in cautions.behind.items()},
         situations={
             name: replace(one, text=_(one.text), steps=tuple(map(_, one.steps)))
             for name, one in cautions.situations.items()
@@ -94,7 +95,7 @@ def _caution_text(said: CautionText) -> str:
         return _("For {people}: {text}").format(people=people, text=said.text)
     if not said.people and not said.because:
         return said.text
-    return said.text.format(people=people, because=_listed(said.because))
+    return said.text.format(people=people, because=_listed(said.because), where=said.where)
 
 
 def _person(who: str) -> str:
