@@ -33,6 +33,7 @@ COLUMNS = {
     "symptoms.csv": ("name", "why"),
     "exceedances.csv": ("name", "do"),
     "places.csv": ("name", "ask"),
+    "well_kinds.csv": ("name",),
     "upkeep.csv": ("part", "task", "sign", "who", "caution"),
     "inspection.csv": ("name", "line", "do", "who", "caution"),
 }

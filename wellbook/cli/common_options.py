@@ -43,6 +43,11 @@ FILE = click.Path(path_type=Path)
 ON = click.option(
     "--on", type=Day(), default=lambda: datetime.now().date(), help=N_("As of this day, not today.")
 )
+PAPER = click.option(
+    "--paper",
+    type=click.Choice(["letter", "a4"]),
+    help=N_("Without it as the settings of the book say."),
+)
 JSON = click.option("--json", "as_json", is_flag=True, help=N_("Print the facts as JSON."))
 
 

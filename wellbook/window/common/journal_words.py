@@ -67,6 +67,7 @@ def action_words(action: str) -> str:
         "plan a panel": _("plan made or changed"),
         "remove a plan": _("plan taken out"),
         "change a setting": _("setting changed"),
+        "change settings": _("settings changed"),
     }.get(action, action)
 
 
