@@ -14,6 +14,7 @@ from PySide6.QtWidgets import QMenu, QStackedWidget, QVBoxLayout, QWidget
 
 from wellbook.book.record import Record
 from wellbook.planning.overview import PointOverview, WellOverview, overview, point_record
+from wellbook.support.translation import _
 from wellbook.water.verdicts.point_record import PointRecord
 from wellbook.window.app.book_actions import BookActions
 from wellbook.window.app.book_pages import PAGES, Made, Page, titles
@@ -105,6 +106,12 @@ class BookView(QWidget):
         points = [point for well in self._wells for point in well.points]
         found = next((p for p in points if p.point.id == self._point), None)
         return found or (points[0] if points else None)
+
+    @property
+    def well(self) -> int:
+        """Number of the well whose point is shown; 0 in a book that has none yet."""
+        shown = self.point
+        return shown.point.well if shown else 0
 
     def refresh(self) -> None:
         """Read the book anew and show it."""
@@ -257,6 +264,15 @@ class BookView(QWidget):
         is_shown = self.page is Page.PARAMETER and self._parameter in order
         at = order.index(self._parameter) + by if is_shown else 0
         self.show_parameter(order[at % len(order)])
+
+    def show_upkeep(self) -> None:
+        """Show all that units and wellhead need."""
+        from wellbook.window.pages.well.well_page import WellPage
+
+        self.go(Page.WELL)
+        page = self.at(Page.WELL)
+        if isinstance(page, WellPage):
+            page.show_section(_("Upkeep"))
 
     def find_parameter(self) -> None:
         """Go to the field that narrows the overview down."""
