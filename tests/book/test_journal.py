@@ -10,7 +10,7 @@ import pytest
 from wellbook.book import Book, journal
 from wellbook.book.check import check
 from wellbook.book.reader import facts as facts_of
-from wellbook.book.rows import NewDocument, NewResult, NewSample, Plan
+from wellbook.book.rows import NewDocument, NewResult, NewSample, Plan, Price
 from wellbook.book.session import OpenBook
 from wellbook.support import paths
 from wellbook.support.errors import Fault
@@ -22,6 +22,7 @@ SCAN = NewDocument("report.pdf", "application/pdf", b"%PDF-1.4")
 WRONG = NewResult("iron", "Iron", Reading("3.0", Kind.NUMBER, Decimal("3.0"), "mg/L"))
 RIGHT = NewResult("iron", "Iron", Reading("0.30", Kind.NUMBER, Decimal("0.30"), "mg/L"))
 SAMPLE = NewSample(1, Moment.parse("2024-05-03"), lab="Brook Lab", results=(WRONG,))
+PRICE = Price(0, 0, "tests", "Lead", "22.50", "USD", "lead")
 
 # Every public write, in an order in which each can run.
 WRITES = {
@@ -52,6 +53,7 @@ WRITES = {
     "remove": lambda b: b.remove("event", 1),
     "set_plans": lambda b: b.set_plans([Plan(0, 1, "nitrate", 12, postponed="2026-09-01")]),
     "set_settings": lambda b: b.set_settings({"interval": "12"}),
+    "set_prices": lambda b: b.set_prices("Brook Lab", [PRICE]),
     "undo": lambda b: b.undo(),
     "redo": lambda b: b.redo(),
 }

@@ -13,6 +13,7 @@ from wellbook.book.rows import (
     Lab,
     Plan,
     Point,
+    Price,
     Sample,
     Service,
     TreatmentUnit,
@@ -137,6 +138,11 @@ def services(connection: sqlite3.Connection, conditions: Conditions) -> list[Ser
 def labs(connection: sqlite3.Connection) -> list[Lab]:
     """Labs by name."""
     return _rows(connection, Lab, "lab", {}, "name")
+
+
+def prices(connection: sqlite3.Connection) -> list[Price]:
+    """Prices of labs, in the order of each list."""
+    return _rows(connection, Price, "price", {}, "lab, id")
 
 
 def samples(

@@ -16,6 +16,7 @@ from wellbook.book.rows import (
     Lab,
     Plan,
     Point,
+    Price,
     Sample,
     Service,
     Step,
@@ -58,6 +59,7 @@ class ReadBook:
                 tests=self,
                 archive=self,
                 begun=self.begun(),
+                prices=tuple(reader.prices(connection)),
             )
 
     def wells(self) -> list[Well]:
@@ -166,6 +168,11 @@ class ReadBook:
         """Labs by name."""
         with self._reading() as connection:
             return reader.labs(connection)
+
+    def prices(self) -> list[Price]:
+        """Prices of labs, in the order of each list."""
+        with self._reading() as connection:
+            return reader.prices(connection)
 
     def plans(self, point: int | None = None) -> list[Plan]:
         """Plans: which panel is to be tested how often at which point."""

@@ -101,6 +101,35 @@ class Lab:
     note: str = ""
 
 
+TESTS, SHIPPING = "tests", "shipping"  # what a price of a lab's list is for
+
+
+@dataclass(frozen=True, slots=True)
+class Price:
+    """A price of a lab's list: of a package, a single test, or the way of a parcel.
+
+    Attributes:
+        lab: Number of the lab; 0 before it is kept.
+        kind: `tests` or `shipping`.
+        name: As the list prints it.
+        amount: A plain figure, e.g. `45.00`; empty where it is not known, which is never free.
+        currency: ISO 4217 code; empty without an amount.
+        parameters: Keys of what is measured, separated by spaces.
+        tests: What is measured, in the words of the list.
+        day: Day, month or year of the list.
+    """
+
+    id: int
+    lab: int
+    kind: str
+    name: str
+    amount: str = ""
+    currency: str = ""
+    parameters: str = ""
+    tests: str = ""
+    day: str = ""
+
+
 @dataclass(frozen=True, slots=True)
 class Document:
     """A file kept in the book beside a sample or a well. The bytes are read separately."""
@@ -157,6 +186,12 @@ class NewSample:
         lab_number: The lab's own number of the sample.
         cost: What the test cost as a plain figure, e.g. `45.00`; empty if not entered (private).
         currency: ISO 4217 code of the cost, e.g. `USD`; empty without a cost (private).
+        awaited: Keys of the parameters that were ordered and are not reported yet, separated by
+            spaces; empty once the lab has said all.
+        bottles: Which bottles were filled, in words.
+        cooling: What kept it cold on the way: `ice`, `cold packs`, `none`, or empty.
+        parcel: Number of the parcel (private).
+        form: Number of the lab's form that went along.
     """
 
     point: int
@@ -177,6 +212,11 @@ class NewSample:
     rain: str = ""
     cost: str = ""
     currency: str = ""
+    awaited: str = ""
+    bottles: str = ""
+    cooling: str = ""
+    parcel: str = ""
+    form: str = ""
 
 
 class SampleChanges(TypedDict, total=False):
@@ -198,6 +238,11 @@ class SampleChanges(TypedDict, total=False):
     note: str
     cost: str
     currency: str
+    awaited: str
+    bottles: str
+    cooling: str
+    parcel: str
+    form: str
 
 
 @dataclass(frozen=True, slots=True)
@@ -222,6 +267,11 @@ class Sample:
     rain: str = ""
     cost: str = ""
     currency: str = ""
+    awaited: str = ""
+    bottles: str = ""
+    cooling: str = ""
+    parcel: str = ""
+    form: str = ""
 
 
 _ABOUT_PEOPLE = frozenset({EventKind.BIRTH, EventKind.ILLNESS, EventKind.PREGNANCY})

@@ -173,6 +173,24 @@ BEGIN SELECT RAISE(ABORT, 'the journal is never shortened'); END;
 ALTER TABLE sample ADD COLUMN cost TEXT NOT NULL DEFAULT '' CHECK ({_AMOUNT.format("cost")});
 ALTER TABLE sample ADD COLUMN currency TEXT NOT NULL DEFAULT ''
     CHECK ((currency = '') = (cost = '') AND ({_CURRENCY.format("currency")}));
+ALTER TABLE sample ADD COLUMN awaited TEXT NOT NULL DEFAULT '';
+ALTER TABLE sample ADD COLUMN bottles TEXT NOT NULL DEFAULT '';
+ALTER TABLE sample ADD COLUMN cooling TEXT NOT NULL DEFAULT '';
+ALTER TABLE sample ADD COLUMN parcel TEXT NOT NULL DEFAULT '';
+ALTER TABLE sample ADD COLUMN form TEXT NOT NULL DEFAULT '';
+CREATE TABLE price (
+    id INTEGER PRIMARY KEY AUTOINCREMENT,
+    lab INTEGER NOT NULL REFERENCES lab (id),
+    kind TEXT NOT NULL DEFAULT 'tests' CHECK (kind IN ('tests', 'shipping')),
+    name TEXT NOT NULL CHECK (length(name) BETWEEN 1 AND 200),
+    amount TEXT NOT NULL DEFAULT '' CHECK ({_AMOUNT.format("amount")}),
+    currency TEXT NOT NULL DEFAULT ''
+        CHECK ((currency = '') = (amount = '') AND ({_CURRENCY.format("currency")})),
+    parameters TEXT NOT NULL DEFAULT '',
+    tests TEXT NOT NULL DEFAULT '',
+    day TEXT NOT NULL DEFAULT '' CHECK ({_DAY.format("day")}),
+    UNIQUE (lab, name)
+) STRICT;
 """,
 }
 
@@ -191,4 +209,5 @@ FACTS = (
     "attachment",
     "event",
     "plan",
+    "price",
 )

@@ -85,6 +85,7 @@ def excerpt(record: Record, scope: Scope, catalogue: Catalogue) -> Record:
     units = {unit.id: unit for unit in record.units if unit.well in numbers}
     labs = {sample.lab for sample in tests.kept_samples}
     labs |= {result.lab for result in tests.kept_results}
+    numbered = {lab.id for lab in record.labs if lab.name in labs}
     at = {point.id for point in points}
     return replace(
         record,
@@ -93,6 +94,7 @@ def excerpt(record: Record, scope: Scope, catalogue: Catalogue) -> Record:
         units=tuple(units.values()),
         services=tuple(service for service in record.services if service.unit in units),
         labs=tuple(lab for lab in record.labs if lab.name in labs),
+        prices=tuple(price for price in record.prices if price.lab in numbered),
         events=tuple(event for event in record.events if event.well in numbers),
         plans=tuple(plan for plan in record.plans if plan.point in at),
         documents=_documents(record, tests, numbers),

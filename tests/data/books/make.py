@@ -9,6 +9,7 @@ from pathlib import Path
 
 from wellbook.book import Book
 from wellbook.book.copies import folder_of
+from wellbook.book.rows import Price
 from wellbook.book.schema import VERSION
 
 HERE = Path(__file__).parent
@@ -21,6 +22,8 @@ def main() -> None:
     with Book.open(path, now=lambda: datetime(2026, 11, 28, tzinfo=UTC)) as book:
         sample = book.samples()[0]
         book.correct_sample(sample.id, "The bill came", cost="85.50", currency="USD")
+        prices = [Price(0, 0, "tests", "Lead", "22.50", "USD", "lead", "Lead", "2026-03")]
+        book.set_prices(sample.lab, prices)
     shutil.rmtree(folder_of(path))
 
 

@@ -11,7 +11,7 @@ from typing import Any
 
 from wellbook.book import Book
 from wellbook.book.opening import Unfit
-from wellbook.book.rows import Event, NewDocument, NewResult, NewSample
+from wellbook.book.rows import Event, NewDocument, NewResult, NewSample, Price
 from wellbook.packet.receive.packet_file import Packet, open_packet
 from wellbook.packet.receive.verify import Outcome, checks
 from wellbook.sandbox.process import Heed, unheeding
@@ -20,6 +20,7 @@ from wellbook.sharing.record_fields import (
     LABS,
     PLANS,
     POINTS,
+    PRICES,
     RESULTS,
     SAMPLES,
     SERVICES,
@@ -135,6 +136,7 @@ class _Receiver:
         self._treatment(facts)
         for lab in facts["labs"]:
             self._book.add_lab(**given(LABS, lab))
+            keep_prices(self._book, lab, facts)
         for event in facts["events"]:
             if not Event(**event).is_about_people:
                 self._book.add_event(self._wells[event["well"]], **given(EVENTS, event))
@@ -194,6 +196,17 @@ class _Receiver:
     def _document(self, one: Facts) -> NewDocument:
         content = self._packet.files[one["file"]]
         return NewDocument(one["name"], one["media_type"], content, one["kind"])
+
+
+def keep_prices(book: Book, lab: Facts, facts: Facts) -> None:
+    """Keep the price list that a record tells of a lab, if it does."""
+    listed = [
+        Price(0, 0, **given(PRICES, row))
+        for row in facts.get("prices", ())
+        if row["lab"] == lab["id"]
+    ]
+    if listed:
+        book.set_prices(lab["name"], listed)
 
 
 def packet_sources(packet: Packet, facts: Facts, numbers: Mapping[int, int]) -> Iterator[Source]:

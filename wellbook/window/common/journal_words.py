@@ -53,6 +53,8 @@ def action_words(action: str) -> str:
         "change an event": _("event changed"),
         "remove an event": _("event taken out"),
         "add a lab": _("lab added or changed"),
+        "keep a price list": _("price list kept"),
+        "remove a price": _("price taken out"),
         "plan a panel": _("plan made or changed"),
         "remove a plan": _("plan taken out"),
         "change a setting": _("setting changed"),
@@ -84,6 +86,7 @@ class Names:
                     ("point", book.points()),
                     ("treatment_unit", book.units()),
                     ("lab", book.labs()),
+                    ("price", book.prices()),
                 )
                 for row in rows
             }
