@@ -14,7 +14,7 @@ from typing import TYPE_CHECKING, Any, Unpack
 import click
 
 from wellbook import __version__
-from wellbook.cli import cases, enter, household, maintenance, outcomes, packet, sampling
+from wellbook.cli import cases, enter, household, maintenance, order, outcomes, packet, sampling
 from wellbook.cli.common_options import (
     FILE,
     JSON,
@@ -228,6 +228,7 @@ for command in (
     household.undo,
     household.redo,
     sampling.round_,
+    order.order,
     sampling.calendar,
     sampling.labels,
     sampling.postpone,
