@@ -7,7 +7,7 @@ from datetime import date
 from wellbook.book.record import Record
 from wellbook.book.rows import Event, NewSample
 from wellbook.planning.overview import PointOverview, WellOverview
-from wellbook.planning.settings import sets
+from wellbook.planning.settings import yardsticks
 from wellbook.water.cautions.advice import Advice, resolve
 from wellbook.water.cautions.cautions import (
     CHILD,
@@ -101,7 +101,7 @@ def advice_on(
         for n, one in enumerate(sample.results, start=1)
         if one.parameter
     )  # fmt: skip
-    measured, by = PointRecord.of(results), (catalogue, sets(record.settings, catalogue), today)
+    measured, by = PointRecord.of(results), (*yardsticks(record.settings, catalogue), today)
     day = sample.collected.day
     read = [
         Judged(

@@ -7,7 +7,7 @@ from functools import lru_cache
 
 from wellbook.book.record import Record
 from wellbook.book.rows import Point, Well
-from wellbook.planning.settings import sets
+from wellbook.planning.settings import yardsticks
 from wellbook.support import paths
 from wellbook.support.translation import _
 from wellbook.water.sampling.cases import Case, cases
@@ -211,7 +211,7 @@ def tests_of(measured: PointRecord, catalogue: Catalogue) -> tuple[BacteriaTest,
 
 
 def _by(record: Record, ahead: Outlook) -> tuple[Catalogue, tuple[str, ...], date]:
-    return ahead.catalogue, sets(record.settings, ahead.catalogue), ahead.today
+    return *yardsticks(record.settings, ahead.catalogue), ahead.today
 
 
 def _treated_since(record: Record, well: Well, row: Exceedance) -> date | None:

@@ -9,6 +9,7 @@ from wellbook.book.record import Record
 from wellbook.book.rows import Plan, Point, Well
 from wellbook.planning.advice import people
 from wellbook.planning.cases import figure_dues, tests_of
+from wellbook.planning.frequencies import ONLY_NEAR, Advised, advised
 from wellbook.planning.settings import calendar, interval, scheme
 from wellbook.support.message import message
 from wellbook.water.sampling.case_due import again_due, case_due, case_key, raw_too
@@ -25,8 +26,7 @@ from wellbook.water.verdicts.bacteria import says_nothing
 from wellbook.water.verdicts.point_record import PointRecord
 from wellbook.wording import dues
 
-ALWAYS = ("bacteria", "nitrate")  # planned at a raw point from the first day
-_NEIGHBOURS = {"salt": "road salt", "septic": "septic nearby"}  # panels that an event brings
+ALWAYS = ("bacteria", "nitrate")  # planned from the first day, tested or not
 _OPENED = frozenset({"media", "cartridge", "lamp", "membrane", "sanitised"})
 
 Days = dict[str, list[date]]
@@ -167,8 +167,27 @@ def planned(record: Record, catalogue: Catalogue, point: Point, days: Days) -> t
     own = tuple(plan for plan in record.plans_of(point.id) if plan.panel in catalogue.panels)
     named = {plan.panel for plan in own}
     kinds = {event.kind for event in record.events_of(point.well)}
-    usual = _usual(catalogue, point, days, interval(record.settings), kinds)
-    return (*own, *(plan for plan in usual if plan.panel not in named))
+    always = ALWAYS if _is_never_left_out(record, point) else ()
+    usual = _usual(catalogue, point, days, interval(record.settings), kinds, always)
+    return (*own, *(_as_advised(plan, record, point) for plan in usual if plan.panel not in named))
+
+
+def _as_advised(plan: Plan, record: Record, point: Point) -> Plan:
+    """A usual plan, sooner where the kind of well or the place ask for it more than once a year."""
+    sooner = _advised(record, point, plan.panel)
+    months = min(plan.months, *(one.months for one in sooner)) if sooner else plan.months
+    return replace(plan, months=months)
+
+
+def _advised(record: Record, point: Point, panel: str) -> tuple[Advised, ...]:
+    log = next((well.construction for well in record.wells if well.id == point.well), {})
+    return advised(record.settings, log, panel)
+
+
+def _is_never_left_out(record: Record, point: Point) -> bool:
+    """Whether what is always planned is planned here: raw water, or the first tap where none is."""
+    points = record.points_of(point.well)
+    return not point.treated or (all(each.treated for each in points) and point == points[0])
 
 
 def _planned(record: Record, point: Point, days: Days, ahead: Outlook) -> Iterator[PanelDue]:
@@ -176,7 +195,10 @@ def _planned(record: Record, point: Point, days: Days, ahead: Outlook) -> Iterat
         panel = ahead.catalogue.panels[plan.panel]
         found = _with_advice(plan, panel, days, ahead, record.begun)
         if found is not None:
-            yield found
+            reasons = _advised(record, point, panel.key)
+            is_asked = bool(reasons) and reasons[0].months <= plan.months
+            more = [message(Because.TEXT, text=one.why) for one in reasons if is_asked]
+            yield replace(found, reasons=(*found.reasons, *more))
 
 
 def _usual(
@@ -185,13 +207,13 @@ def _usual(
     days: Mapping[str, Sequence[date]],
     months: int,
     kinds: Collection[str],
+    always: Collection[str],
 ) -> Iterator[Plan]:
     for panel in catalogue.panels.values():
-        if _NEIGHBOURS.get(panel.key, "") not in {"", *kinds}:
+        if ONLY_NEAR.get(panel.key, "") not in {"", *kinds}:
             continue  # its parameters were tested for another reason
-        always = panel.key in ALWAYS and not point.treated
         known = panel.months and panel.core and all(days.get(key) for key in panel.core)
-        if always or known:
+        if panel.key in always or known:
             # Slow panels keep their own advice; the others walk through the seasons.
             yield Plan(0, point.id, panel.key, max(months, panel.months))
 

@@ -20,6 +20,7 @@ from wellbook.water.cautions.cautions import (
     Cautions,
 )
 from wellbook.water.sampling.sale_rules import SaleRule
+from wellbook.water.sampling.upkeep import Upkeep
 from wellbook.water.values.catalogue import Catalogue
 
 
@@ -119,6 +120,34 @@ def worded_rules(rules: Sequence[SaleRule]) -> tuple[SaleRule, ...]:
     """Rules of a sale with name, explanation and the remarks on their sources said."""
     return tuple(
         replace(one, name=_(one.name), says=_(one.says), source=_(one.source)) for one in rules
+    )
+
+
+def worded_upkeep(upkeep: Upkeep) -> Upkeep:
+    """The tasks of upkeep and the checklist of an inspection with all that people read said."""
+    return Upkeep(
+        tasks=tuple(
+            replace(
+                task,
+                part=_(task.part),
+                task=_(task.task),
+                sign=_(task.sign),
+                who=_(task.who),
+                caution=_(task.caution),
+            )
+            for task in upkeep.tasks
+        ),
+        checklist=tuple(
+            replace(
+                item,
+                name=_(item.name),
+                line=_(item.line),
+                do=_(item.do),
+                who=_(item.who),
+                caution=_(item.caution),
+            )
+            for item in upkeep.checklist
+        ),
     )
 
 

@@ -163,7 +163,7 @@ EVERYTHING = {
     "result": "x", "least": Decimal(1), "limit": Decimal(2), "low": Decimal(3), "high": Decimal(4),
     "unit": "mg/L", "figure": Decimal(5), "bases": ("as N", "as NO3"), "parameter": "Nitrate",
     "told": (("as N", Decimal(5), "mg/L as N"),), "hours": 31.4, "condition": "with metabolites",
-    "n": 2, "parts": ("Nitrate", "Nitrite"), "sets": ("Ours",), "date": "2019",
+    "n": 2, "most": Decimal(2), "parts": ("Nitrate", "Nitrite"), "sets": ("Ours",), "date": "2019",
 }  # fmt: skip
 
 
