@@ -13,7 +13,7 @@ if TYPE_CHECKING:
 
 Settings = Mapping[str, str]  # by key, as the book keeps them
 
-_HOME = "US"  # whose sets a new book starts with; a state's own set is chosen, not assumed
+_HOME = "US"  # whose sets a new book starts with
 INTERVAL = 14  # calendar months, so that successive tests walk round the seasons
 
 
@@ -29,10 +29,10 @@ def sets(settings: Settings, catalogue: Catalogue) -> tuple[str, ...]:
 
 
 def _sets_of_place(settings: Settings) -> Sequence[str]:
-    country = settings.get("country", "")
-    if country in {"", _HOME}:
+    country, state = settings.get("country", "") or _HOME, settings.get("subdivision", "")
+    if country == _HOME and not state:
         return ()
-    return place_of(known_places(), country, settings.get("subdivision", "")).limit_sets
+    return place_of(known_places(), country, state).limit_sets
 
 
 def scheme(settings: Settings) -> Scheme:
