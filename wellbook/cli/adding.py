@@ -64,12 +64,12 @@ def add(book: Book, catalogue: Catalogue, files: Sequence[Path], chosen: Chosen)
     """
     names = list(_each(files))
     done = Added()
-    sets, today = settings.sets(book.record().settings, catalogue), date.today()
+    measures, today = settings.yardsticks(book.record().settings, catalogue), date.today()
     for path in names:
         try:
             draft = _draft(book, catalogue, path, chosen)
             done.drafts.append(draft)
-            done.verdicts.append([verdicts(one, catalogue, sets, today) for one in draft.samples])
+            done.verdicts.append([verdicts(one, *measures, today) for one in draft.samples])
             if chosen["accept"]:
                 done.stored.append(
                     intake.store(
@@ -106,6 +106,7 @@ def _draft(book: Book, catalogue: Catalogue, path: Path, chosen: Chosen) -> Draf
         catalogue,
         order=Order((chosen["dates"] or "").replace("-", " ")),
         country=book.setting("country"),
+        dates=book.setting("dates"),
         password=chosen["password"],
         columns=dict.fromkeys(chosen["columns"], True),
     )

@@ -7,7 +7,7 @@ from datetime import date
 from wellbook.book.record import Record
 from wellbook.book.rows import Event, NewSample
 from wellbook.planning.overview import PointOverview, WellOverview
-from wellbook.planning.settings import sets
+from wellbook.planning.settings import yardsticks
 from wellbook.water.cautions.advice import Advice, resolve
 from wellbook.water.cautions.cautions import (
     CHILD,
@@ -26,6 +26,7 @@ from wellbook.water.values.results import Result
 from wellbook.water.verdicts.judge import Verdict, assess
 from wellbook.water.verdicts.point_record import PointRecord
 from wellbook.water.verdicts.sum_status import stand_sums
+from wellbook.wording.reference import worded_advice
 
 EVERYBODY = frozenset(PEOPLE)  # the reader of a packet is not known
 # Who is told of by an event, and for how many months.
@@ -84,7 +85,7 @@ def advice_at(
     point: PointOverview, cautions: Cautions, who: Iterable[str], today: date
 ) -> tuple[Advice, ...]:
     """The cautions on the water of a point for those who drink it, urgent ones first."""
-    return resolve(judged(point), cautions, frozenset(who), today)
+    return tuple(map(worded_advice, resolve(judged(point), cautions, frozenset(who), today)))
 
 
 def advice_on(
@@ -100,7 +101,7 @@ def advice_on(
         for n, one in enumerate(sample.results, start=1)
         if one.parameter
     )  # fmt: skip
-    measured, by = PointRecord.of(results), (catalogue, sets(record.settings, catalogue), today)
+    measured, by = PointRecord.of(results), (*yardsticks(record.settings, catalogue), today)
     day = sample.collected.day
     read = [
         Judged(
@@ -115,7 +116,8 @@ def advice_on(
         Judged(one.parameter, None, one.all_now or (one.now,), day)
         for one in stand_sums(measured, *by)
     ]
-    return resolve((*read, *added), cautions, people(record, today), today)
+    found = resolve((*read, *added), cautions, people(record, today), today)
+    return tuple(map(worded_advice, found))
 
 
 def situations(

@@ -14,7 +14,6 @@ from pathlib import Path
 from typing import Literal
 
 from wellbook.support.csv_rows import IntOrZero, read_rows
-from wellbook.support.translation import N_
 from wellbook.water.cautions.findings import share_of
 from wellbook.water.sampling.intervals import add_months
 from wellbook.water.values.catalogue import Catalogue
@@ -33,13 +32,13 @@ FLUSHED, FIRST_DRAW = "flushed", "first draw"
 
 
 class Step(StrEnum):
-    """What comes next in a case, as a word to be said."""
+    """What comes next in a case."""
 
-    CONFIRM = N_("confirm it")
-    PARTNER = N_("the flushed sample beside the first draw")
-    WATCH = N_("watch it")
-    PROVE = N_("prove the treatment")
-    CLEAR = N_("show that it stays below")
+    CONFIRM = "confirm it"
+    PARTNER = "the flushed sample beside the first draw"
+    WATCH = "watch it"
+    PROVE = "prove the treatment"
+    CLEAR = "show that it stays below"
 
 
 @dataclass(frozen=True, slots=True)

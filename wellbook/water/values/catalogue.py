@@ -8,7 +8,7 @@ from pathlib import Path
 
 from wellbook.support.csv_rows import IntOrZero, read_rows
 from wellbook.water.values.bottles import Bottle
-from wellbook.water.values.limits import Limit, LimitSet, SumRule
+from wellbook.water.values.limits import NEAR_SHARE, Limit, LimitSet, SumRule
 from wellbook.water.values.parameters import Parameter
 from wellbook.water.values.signs import normal_name
 from wellbook.water.values.triggers import OF_SYMPTOMS, Trigger
@@ -58,6 +58,7 @@ class Catalogue:
         sums: What is limited together, as a sum.
         triggers: Symptoms first, then the other happenings.
         bottles: In the order in which they are filled.
+        near_share: Share of a health limit from which on a household calls a reading near it.
     """
 
     parameters: dict[str, Parameter]
@@ -71,6 +72,7 @@ class Catalogue:
     _by_name: dict[str, str] = field(repr=False)
     _by_cas: dict[str, str] = field(repr=False)
     _limits_of: dict[str, tuple[Limit, ...]] = field(repr=False)
+    near_share: Decimal = NEAR_SHARE
 
     def find(self, name: str, cas: str = "") -> Parameter | None:
         """The parameter a lab means by a printed name, or by a CAS number; None if not known."""

@@ -22,6 +22,8 @@ class LimitKind(StrEnum):
 
 # Kinds whose passing can harm people; the first two rank above everything else.
 HEALTH_KINDS = frozenset({LimitKind.HEALTH, LimitKind.ACTION})
+# Ours: from this share of a health limit on, a reading is called near it. Not a rule of anyone's.
+NEAR_SHARE = Decimal("0.8")
 ADVISED_KINDS = HEALTH_KINDS | {LimitKind.ADVISORY}  # an advisory asks for a caution, too
 
 

@@ -6,11 +6,8 @@ from decimal import ROUND_HALF_UP, Decimal
 
 from wellbook.support.translation import _
 from wellbook.water.values.judgement import Verdict
-from wellbook.water.values.limits import HEALTH_KINDS, Limit, Rule
+from wellbook.water.values.limits import HEALTH_KINDS, NEAR_SHARE, Limit, Rule
 from wellbook.water.values.readings import Kind
-
-# Ours: from this share of a health limit on, a reading is called near it. Not a rule of anyone's.
-NEAR_SHARE = Decimal("0.8")
 
 _ORDER = (
     Verdict.NO_LIMIT,

@@ -151,7 +151,8 @@ def judge_sum(one: Sum, limit: Limit, catalogue: Catalogue) -> Judgement:
     if one.high is None:
         return Judgement(Verdict.UNDECIDABLE, limit, None, _open(one, catalogue))
     high = convert(one.high, *line).number
-    verdict = compare(Figure(Kind.NUMBER if one.found else Kind.BELOW, high), limit)[0]
+    figure = Figure(Kind.NUMBER if one.found else Kind.BELOW, high)
+    verdict = compare(figure, limit, catalogue.near_share)[0]
     if verdict in {_OUTSIDE, Verdict.UNDECIDABLE}:
         between = _("It lies between {low} and {high} {unit}.").format(
             low=shown(low),

@@ -44,10 +44,10 @@ class LabSource:
         """
         tell(0, 2, "")
         with self.book.again() as book:
-            country = book.setting("country")
+            told = {"country": book.setting("country"), "dates": book.setting("dates")}
             if self.path is None:
                 found = read_pasted(
-                    self.text, self.catalogue, order=order, today=self.today, country=country
+                    self.text, self.catalogue, order=order, today=self.today, **told
                 )
             else:
                 found = read(
@@ -55,8 +55,8 @@ class LabSource:
                     self.catalogue,
                     order=order,
                     today=self.today,
-                    country=country,
                     password=self.password,
+                    **told,
                 )
             tell(1, 2, "")
             return review(as_remembered(found, book, self.catalogue), self.catalogue, book)
