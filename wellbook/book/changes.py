@@ -1,4 +1,4 @@
-"""The fields that may be given when a well, a unit, a lab or a plan is written."""
+"""The fields that may be given when a well, a unit, an event and so on is written."""
 
 from typing import Literal, TypedDict
 
@@ -24,6 +24,27 @@ class UnitFields(TypedDict, total=False):
     removed: str
     target: str
     note: str
+    cost: str
+    currency: str
+
+
+class ServiceFields(TypedDict, total=False):
+    """What may be said of a service beside its kind and day; see `rows.Service`."""
+
+    until: str
+    text: str
+    cost: str
+    currency: str
+
+
+class EventFields(TypedDict, total=False):
+    """What may be said of an event beside its kind and day; see `rows.Event`."""
+
+    until: str
+    text: str
+    private: bool
+    cost: str
+    currency: str
 
 
 class LabFields(TypedDict, total=False):
@@ -64,18 +85,48 @@ class UnitChanges(UnitFields, total=False):
     name: str
 
 
-class EventChanges(TypedDict, total=False):
-    """What may be changed of an event; see `rows.Event`."""
+class EventChanges(EventFields, total=False):
+    """What may be changed of an event."""
 
     kind: str
     day: str
-    until: str
+
+
+class ServiceChanges(ServiceFields, total=False):
+    """What may be changed of a service."""
+
+    unit: int
+    kind: str
+    day: str
+
+
+class ExpenseChanges(TypedDict, total=False):
+    """What may be changed of another cost; see `rows.Expense`."""
+
+    day: str
+    kind: str
+    cost: str
+    currency: str
     text: str
-    private: bool
 
 
-Removable = Literal["event", "service", "plan"]
-ARTICLE = {"event": "an event", "service": "a service", "plan": "a plan"}
+Removable = Literal["event", "service", "plan", "expense", "upkeep_interval"]
+ARTICLE = {
+    "event": "an event",
+    "service": "a service",
+    "plan": "a plan",
+    "expense": "a cost",
+    "upkeep_interval": "an interval of upkeep",
+}
+
+
+def remove_parts_of_event(writer: Writer, event: int) -> None:
+    """Take out the answers of an inspection; its documents stay with their well."""
+    rows = writer.database.conn.execute
+    for (number,) in rows("SELECT id FROM inspection_answer WHERE event = ?", (event,)).fetchall():
+        writer.remove("inspection_answer", number)
+    for (number,) in rows("SELECT id FROM attachment WHERE event = ?", (event,)).fetchall():
+        writer.update("attachment", number, {"event": None})
 
 
 def set_construction(writer: Writer, well: int, items: dict[str, str]) -> None:

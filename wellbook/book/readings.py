@@ -53,6 +53,9 @@ class ReadBook:
                 events=tuple(reader.events(connection, {})),
                 plans=tuple(reader.plans(connection, {})),
                 documents=tuple(reader.documents(connection, {})),
+                expenses=tuple(reader.expenses(connection)),
+                intervals=tuple(reader.intervals(connection)),
+                answers=tuple(reader.answers(connection)),
                 settings=reader.settings(connection),
                 digest=self.digest(),
                 tests=self,
@@ -86,6 +89,11 @@ class ReadBook:
         """Samples by day of collection; struck ones only when asked for."""
         with self._reading() as connection:
             return reader.samples(connection, {"point": point}, with_struck=with_struck)
+
+    def paid(self) -> list[Sample]:
+        """Samples that count and whose cost was entered, by day of collection."""
+        with self._reading() as connection:
+            return reader.samples(connection, {}, with_struck=False, only_paid=True)
 
     def sample(self, number: int) -> Sample:
         """One sample, struck or not.

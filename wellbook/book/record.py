@@ -13,12 +13,15 @@ from wellbook.book.rows import (
     Document,
     Entry,
     Event,
+    Expense,
+    InspectionAnswer,
     Lab,
     Plan,
     Point,
     Sample,
     Service,
     TreatmentUnit,
+    UpkeepInterval,
     Well,
 )
 from wellbook.water.values.results import Result
@@ -29,6 +32,9 @@ class Tests(Protocol):
 
     def samples(self, point: int | None = None, *, with_struck: bool = False) -> Sequence[Sample]:
         """Samples by day of collection; struck ones only when asked for."""
+
+    def paid(self) -> Sequence[Sample]:
+        """Samples that count and whose cost was entered, by day of collection."""
 
     def results(self, point: int | None = None, *, with_struck: bool = False) -> Sequence[Result]:
         """Results by day of collection; those of struck samples only when asked for."""
@@ -59,6 +65,10 @@ class Loaded:
             if point in {None, sample.point} and (with_struck or not sample.struck)
         )
 
+    def paid(self) -> tuple[Sample, ...]:
+        """See `Tests`."""
+        return tuple(sample for sample in self.samples() if sample.cost)
+
     def results(self, point: int | None = None, *, with_struck: bool = False) -> tuple[Result, ...]:
         """See `Tests`."""
         struck = frozenset(
@@ -88,6 +98,9 @@ class Record:
         digest: Digest of the journal's last entry: it names this state of the record.
         tests: Samples and results.
         archive: Journal and documents.
+        expenses: What else was paid for water, by day.
+        intervals: The household's own intervals of upkeep.
+        answers: What was seen at inspections, in the order in which it was entered.
         begun: Local day of the first write; None for a new book, or where it is not told.
         whole: The record that this one is a part of, or shows covered; None if it is whole.
         cover: What covers private words in it; None if nothing does.
@@ -105,6 +118,9 @@ class Record:
     digest: str
     tests: Tests = field(repr=False, compare=False)
     archive: Archive = field(repr=False, compare=False)
+    expenses: tuple[Expense, ...] = ()
+    intervals: tuple[UpkeepInterval, ...] = ()
+    answers: tuple[InspectionAnswer, ...] = ()
     begun: date | None = None
     whole: Self | None = field(default=None, repr=False, compare=False)
     cover: object = field(default=None, repr=False, compare=False)

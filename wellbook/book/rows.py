@@ -1,12 +1,9 @@
 """The values that go into a book and come out of it. None of them is ever changed in place."""
 
-from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, field
 from datetime import date
 from typing import TypedDict
 
-from wellbook.support.translation import _
-from wellbook.water.values.findings import Finding, Severity
 from wellbook.water.values.local_time import Moment
 from wellbook.water.values.partial_date import Period
 from wellbook.water.values.readings import Reading
@@ -58,6 +55,7 @@ class TreatmentUnit:
         installed: ISO date, month or year; empty if not known.
         removed: Likewise; empty while in use.
         target: Keys of the parameters it is meant to remove, separated by spaces.
+        cost: What it cost as a plain figure, with the ISO 4217 code of its currency (private).
     """
 
     id: int
@@ -69,6 +67,8 @@ class TreatmentUnit:
     removed: str = ""
     target: str = ""
     note: str = ""
+    cost: str = ""
+    currency: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -79,6 +79,7 @@ class Service:
         kind: `media`, `cartridge`, `lamp`, `salt`, `sanitised`, `bypass` and so on.
         day: ISO date, month or year.
         until: Likewise, for a bypass; empty while it lasts or for a single day.
+        cost: What it cost; see `TreatmentUnit`.
     """
 
     id: int
@@ -87,6 +88,8 @@ class Service:
     kind: str
     until: str = ""
     text: str = ""
+    cost: str = ""
+    currency: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -103,7 +106,11 @@ class Lab:
 
 @dataclass(frozen=True, slots=True)
 class Document:
-    """A file kept in the book beside a sample or a well. The bytes are read separately."""
+    """A file kept in the book beside a sample or a well. The bytes are read separately.
+
+    Attributes:
+        event: Number of the well's event that it belongs to, e.g. a photo of an inspection.
+    """
 
     id: int
     sample: int | None
@@ -113,6 +120,7 @@ class Document:
     media_type: str
     size: int
     sha256: str
+    event: int | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -236,6 +244,7 @@ class Event:
         day: ISO date, month or year.
         until: Likewise; empty for a single day.
         private: Ticked as a fact about people; see `is_about_people`.
+        cost: What it cost; see `TreatmentUnit`.
     """
 
     id: int
@@ -245,6 +254,8 @@ class Event:
     until: str = ""
     text: str = ""
     private: bool = False
+    cost: str = ""
+    currency: str = ""
 
     @property
     def is_about_people(self) -> bool:
@@ -279,6 +290,56 @@ class Plan:
     def is_follow_up(self) -> bool:
         """Whether it only puts off what an event or a case asks for, by numbers of this book."""
         return " " in self.panel
+
+
+@dataclass(frozen=True, slots=True)
+class Expense:
+    """What else was paid for water, e.g. bottled water; all of it is private."""
+
+    id: int
+    well: int
+    day: str
+    kind: str
+    cost: str
+    currency: str
+    text: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class UpkeepInterval:
+    """The household's own interval for a task of a unit, or of the well itself (`unit` is None).
+
+    Attributes:
+        task: Key of the task in `upkeep.csv`.
+        months: Interval in calendar months, 0 for never.
+        reason: Why, in the household's words.
+    """
+
+    id: int
+    well: int
+    unit: int | None
+    task: str
+    months: int
+    reason: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class InspectionAnswer:
+    """What was seen of one line of the checklist at an inspection, which is an event.
+
+    Attributes:
+        item: Key of the line in `inspection.csv`.
+        answer: `good`, `bad` or `not seen`.
+        text: What was seen, in the household's words.
+        mended: ISO date, month or year when what was bad was put right; empty while it is not.
+    """
+
+    id: int
+    event: int
+    item: str
+    answer: str
+    text: str = ""
+    mended: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -328,21 +389,3 @@ def covers(lab: Lab, day: date) -> bool | None:
         return Period.parse(lab.valid_from, lab.valid_to).covers(day) is not False
     except ValueError:
         return None
-
-
-def lab_warnings(labs: Iterable[Lab], samples: Iterable[Sample]) -> Iterator[Finding]:
-    """Samples whose lab was not accredited on the day they were drawn, as far as is known."""
-    known = {lab.name: lab for lab in labs}
-    for sample in samples:
-        lab, day = known.get(sample.lab), sample.collected.day
-        if lab is not None and covers(lab, day) is False:
-            bounds = f"{lab.valid_from or '?'} to {lab.valid_to or 'now'}"
-            yield Finding(
-                "accreditation",
-                _(
-                    "The accreditation entered for {lab} ({bounds}) does not cover the test of "
-                    "{day}. Ask the lab for its certificate of that day."
-                ).format(lab=lab.name, bounds=bounds, day=day.isoformat()),
-                where=_("test of {day}").format(day=day.isoformat()),
-                severity=Severity.ASK,
-            )

@@ -74,8 +74,15 @@ def lab_number(writer: Writer, name: str) -> int:
     return int(found[0]) if found else writer.insert("lab", {"name": name})
 
 
-def attach(writer: Writer, new: NewDocument, *, sample: int | None, well: int | None) -> int:
-    """Keep a document beside a sample or a well; the same content is stored once.
+def attach(
+    writer: Writer,
+    new: NewDocument,
+    *,
+    sample: int | None,
+    well: int | None,
+    event: int | None = None,
+) -> int:
+    """Keep a document beside a sample, a well or its event; the same content is stored once.
 
     Raises:
         Fault: It is larger than a book should carry.
@@ -108,11 +115,12 @@ def attach(writer: Writer, new: NewDocument, *, sample: int | None, well: int | 
         )
         writer.body(sha256, new.content)
     held = writer.database.conn.execute(
-        "SELECT 1 FROM attachment WHERE document = ? AND sample IS ? AND well IS ?",
-        (number, sample, well),
+        "SELECT 1 FROM attachment WHERE document = ? AND sample IS ? AND well IS ? AND event IS ?",
+        (number, sample, well, event),
     ).fetchone()
     if not held:
-        writer.insert("attachment", {"document": number, "sample": sample, "well": well})
+        row: Row = {"document": number, "sample": sample, "well": well, "event": event}
+        writer.insert("attachment", row)
     return number
 
 

@@ -4,7 +4,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 from datetime import date
 from pathlib import Path
-from typing import TypedDict
+from typing import Any, TypedDict
 
 from wellbook import intake
 from wellbook.book import Book
@@ -64,12 +64,12 @@ def add(book: Book, catalogue: Catalogue, files: Sequence[Path], chosen: Chosen)
     """
     names = list(_each(files))
     done = Added()
-    sets, today = settings.sets(book.record().settings, catalogue), date.today()
+    measures, today = settings.yardsticks(book.record().settings, catalogue), date.today()
     for path in names:
         try:
             draft = _draft(book, catalogue, path, chosen)
             done.drafts.append(draft)
-            done.verdicts.append([verdicts(one, catalogue, sets, today) for one in draft.samples])
+            done.verdicts.append([verdicts(one, *measures, today) for one in draft.samples])
             if chosen["accept"]:
                 done.stored.append(
                     intake.store(
@@ -101,12 +101,14 @@ def left_out(done: Added, *, accepted: bool) -> Fault:
 
 
 def _draft(book: Book, catalogue: Catalogue, path: Path, chosen: Chosen) -> Draft:
-    country = book.setting("country")
+    household: dict[str, Any] = {
+        "country": book.setting("country"),
+        "dates": book.setting("dates"),
+    }
 
     def by(order: Order, columns: Mapping[str, bool]) -> Draft:
         return intake.read(
-            path, catalogue, order=order, country=country, password=chosen["password"],
-            columns=columns,
+            path, catalogue, order=order, password=chosen["password"], columns=columns, **household
         )  # fmt: skip
 
     order = Order((chosen["dates"] or "").replace("-", " "))

@@ -63,12 +63,14 @@ class Told:
         order: What comes first in dates such as 03/05/2025; UNKNOWN to find it out.
         country: ISO 3166-1 code of the household's country, which decides where the dates of a
             file don't.
+        dates: What the household says its labs put first; empty to go by the country.
         password: With which a PDF opens.
         columns: Headings of which a person said that they are samples of their water, or not.
     """
 
     order: Order = Order.UNKNOWN
     country: str = ""
+    dates: str = ""
     password: str = ""
     columns: Mapping[str, bool] = field(default_factory=dict)
 
@@ -229,8 +231,9 @@ class _Reader:
         _shorten(sheets)
         tables, left = self._tables(sheets, name)
         log = Log()
-        usual = usual_order(self.told.country, is_abroad=is_abroad(tables))
-        days, odd = days_of(texts_in(tables), self.today, self.told.order, usual)
+        told = self.told
+        usual = usual_order(told.country, is_abroad=is_abroad(tables), dates=told.dates)
+        days, odd = days_of(texts_in(tables), self.today, told.order, usual)
         comma = commas(numbers_in(tables))
         for trouble in (*odd, *of_commas(comma)):
             log.add(trouble)

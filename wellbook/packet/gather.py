@@ -15,7 +15,7 @@ from wellbook.packet.corrections import (
 )
 from wellbook.planning.cases import CaseFacts
 from wellbook.planning.overview import WellOverview, cases, overview
-from wellbook.planning.settings import sets
+from wellbook.planning.settings import measured, sets
 from wellbook.sharing.excerpt import LeftOut
 from wellbook.sharing.record_fields import SAMPLES, WELLS
 from wellbook.sharing.redaction import Privacy, privacy, redacted
@@ -132,6 +132,7 @@ def gather(
         with_personal: Whether facts about people are in it.
         left_out: What an excerpt leaves out.
     """
+    catalogue = measured(record.settings, catalogue)
     cover = privacy(record, with_personal=with_personal)
     entries = record.archive.journal()
     tests = _tests(record, catalogue, today, cover, with_personal=with_personal)

@@ -7,13 +7,13 @@ from functools import lru_cache
 
 from wellbook.book.record import Record
 from wellbook.book.rows import Point, Well
-from wellbook.planning.settings import sets
+from wellbook.planning.settings import yardsticks
 from wellbook.support import paths
 from wellbook.support.translation import _
-from wellbook.water.sampling.cases import RULE, Case, cases
+from wellbook.water.sampling.cases import Case, cases
 from wellbook.water.sampling.dated_events import Happening
-from wellbook.water.sampling.due import Outlook, PanelDue, written
-from wellbook.water.sampling.exceedance_due import CaseAt, closes_when, exceedance_dues, near_due
+from wellbook.water.sampling.due import Outlook, PanelDue
+from wellbook.water.sampling.exceedance_due import CaseAt, exceedance_dues, near_due
 from wellbook.water.sampling.exceedances import (
     Exceedance,
     ExceedanceCase,
@@ -27,6 +27,8 @@ from wellbook.water.values.catalogue import Catalogue
 from wellbook.water.values.partial_date import read_partial_date
 from wellbook.water.verdicts.bacteria import WITH_BACTERIA, BacteriaTest, bacteria_tests
 from wellbook.water.verdicts.point_record import PointRecord
+from wellbook.wording.dates import written
+from wellbook.wording.dues import bacteria_rule, closes_when
 
 Records = Mapping[int, PointRecord]  # by point
 
@@ -168,7 +170,7 @@ def _bacteria(
     for case in cases(tests, causes, ahead.scheme):
         key = f"bacteria {case.opened.isoformat()}"
         parameters = tuple(names[name] for name in case.names if name in names)
-        yield _facts(key, point, (parameters, case.names), case, _(RULE), within)
+        yield _facts(key, point, (parameters, case.names), case, bacteria_rule(), within)
 
 
 def _figures(point: Point, case: ExceedanceCase, ahead: Outlook, within: _Context) -> CaseFacts:
@@ -209,7 +211,7 @@ def tests_of(measured: PointRecord, catalogue: Catalogue) -> tuple[BacteriaTest,
 
 
 def _by(record: Record, ahead: Outlook) -> tuple[Catalogue, tuple[str, ...], date]:
-    return ahead.catalogue, sets(record.settings, ahead.catalogue), ahead.today
+    return *yardsticks(record.settings, ahead.catalogue), ahead.today
 
 
 def _treated_since(record: Record, well: Well, row: Exceedance) -> date | None:

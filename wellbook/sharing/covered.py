@@ -11,6 +11,8 @@ from wellbook.book.record import Loaded, Record
 from wellbook.sharing import record_fields as declared
 from wellbook.sharing.fields import Table
 from wellbook.sharing.redaction import Privacy
+from wellbook.sharing.tables import answers_of
+from wellbook.sharing.upkeep_fields import ANSWERS, INTERVALS
 from wellbook.support.translation import N_, _
 from wellbook.water.values.results import Result
 
@@ -20,7 +22,7 @@ _Row = TypeVar("_Row")
 _EXACT = frozenset(
     {"parameter", "sha256", "media_type", "panel", "target", "day", "until", "installed", "removed",
      "reported", "valid_from", "valid_to", "postponed", "address", "coordinates", "sampler", "cost",
-     "currency", "draw", "purpose", "standing"}
+     "currency", "draw", "purpose", "standing", "item", "answer", "mended", "task"}
 )  # fmt: skip
 
 
@@ -33,6 +35,8 @@ _TABLES = {
     "lab": N_("Lab"),
     "plan": N_("Plan"),
     "event": N_("Event"),
+    "inspection_answer": N_("Inspection"),
+    "upkeep_interval": N_("Interval of upkeep"),
     "sample": N_("Test"),
     "result": N_("Reading"),
 }
@@ -87,6 +91,9 @@ def covered_record(record: Record, cover: Privacy) -> Record:
         labs=rows(record.labs),
         events=rows(record.events),
         plans=rows(record.plans),
+        expenses=rows(record.expenses),
+        intervals=rows(record.intervals),
+        answers=rows(record.answers),
         documents=rows(record.documents),
         tests=Loaded(
             rows(record.samples(with_struck=True)),
@@ -130,6 +137,7 @@ def hits(record: Record, cover: Privacy) -> list[Hit]:
         record: The record or an excerpt of it, nothing covered.
         cover: What is private.
     """
+    events = [event for event in record.events if not event.is_about_people]
     tables: list[tuple[Table, list[Any]]] = [
         (declared.WELLS, list(record.wells)),
         (declared.POINTS, list(record.points)),
@@ -137,7 +145,9 @@ def hits(record: Record, cover: Privacy) -> list[Hit]:
         (declared.SERVICES, list(record.services)),
         (declared.LABS, list(record.labs)),
         (declared.PLANS, [one for one in record.plans if not one.is_follow_up]),
-        (declared.EVENTS, [one for one in record.events if not one.is_about_people]),
+        (declared.EVENTS, events),
+        (ANSWERS, list(answers_of(record, events))),
+        (INTERVALS, list(record.intervals)),
         (declared.SAMPLES, list(record.samples(with_struck=True))),
         (declared.RESULTS, list(record.results(with_struck=True))),
     ]

@@ -16,6 +16,7 @@ from wellbook.book.rows import (
     Well,
 )
 from wellbook.sharing.fields import Field, Table
+from wellbook.sharing.upkeep_fields import ANSWERS, COST, EXPENSES, INTERVALS
 from wellbook.support.translation import N_
 
 WELLS = Table(
@@ -90,6 +91,7 @@ UNITS = Table(
             label=N_("meant for"),
         ),
         Field("note", "The household's words", label=N_("remark"), is_free=True),
+        *COST,
     ),
     TreatmentUnit,
 )
@@ -108,6 +110,7 @@ SERVICES = Table(
             label=N_("kind"),
         ),
         Field("text", "The household's words", label=N_("text"), is_free=True),
+        *COST,
     ),
     Service,
 )
@@ -172,6 +175,7 @@ EVENTS = Table(
         ),
         Field("text", "The household's words", label=N_("text"), is_free=True),
         Field("private", "yes: a fact about people"),
+        *COST,
     ),
     Event,
 )
@@ -229,22 +233,7 @@ SAMPLES = Table(
             label=N_("struck out because"),
             is_free=True,
         ),
-        Field(
-            "cost",
-            "What the test cost (personal)",
-            "see the column currency",
-            label=N_("cost"),
-            is_personal=True,
-            since=2,
-        ),
-        Field(
-            "currency",
-            "Currency of the cost (personal)",
-            "ISO 4217",
-            label=N_("currency"),
-            is_personal=True,
-            since=2,
-        ),
+        *COST,
     ),
     NewSample,
 )
@@ -350,6 +339,9 @@ DOCUMENTS = Table(
         Field("media_type", "Media type"),
         Field("size", "Size of the file", "bytes"),
         Field("sha256", "SHA-256 of its content"),
+        Field(
+            "event", "Number of the well's event it shows, such as an inspection", is_number=True
+        ),
         Field("file", "Where the file lies beside these tables, if it was exported"),
     ),
 )
@@ -371,5 +363,8 @@ TABLES = (
     EVENTS,
     SAMPLES,
     RESULTS,
+    EXPENSES,
+    INTERVALS,
+    ANSWERS,
     SETTINGS,
 )

@@ -10,11 +10,11 @@ from wellbook.water.values.readings import Kind
 from wellbook.water.verdicts.compare import Figure, badness, compare, shown
 
 
-def limit(high, *, low=None, rule=Rule.MAX, kind=LimitKind.HEALTH):
+def limit(high, *, low=None, rule=Rule.MAX, kind=LimitKind.HEALTH, rounds=False):
     low, high = (None if end is None else Decimal(end) for end in (low, high))
     empty = {"basis": "", "fraction": "", "condition": "", "start": "", "end": ""}
     told = {"source": "made up", "where": "", "checked": False, "note": ""}
-    return Limit("us-epa-primary", "x", kind, rule, low, high, "mg/L", **empty, **told)
+    return Limit("set", "x", kind, rule, low, high, "mg/L", **empty, **told, rounds=rounds)
 
 
 def told(kind, value, held, **more):
@@ -154,6 +154,8 @@ def test_a_range_may_have_one_end_only(low, high, value, expected):
 
 
 def test_rounding_is_told_where_it_would_matter_and_nothing_is_said_elsewhere():
-    assert "would be 10," in told(Kind.NUMBER, "10.4", limit("10"))[1]
-    assert told(Kind.NUMBER, "10.5", limit("10")) == (Verdict.OUTSIDE, "")
-    assert told(Kind.NUMBER, "10.4", limit("10", kind=LimitKind.AESTHETIC))[1] == ""
+    rounding = limit("10", rounds=True)
+    assert "would be 10," in told(Kind.NUMBER, "10.4", rounding)[1]
+    assert told(Kind.NUMBER, "10.5", rounding) == (Verdict.OUTSIDE, "")
+    assert told(Kind.NUMBER, "10.4", limit("10"))[1] == ""
+    assert told(Kind.NUMBER, "10.4", limit("10", kind=LimitKind.AESTHETIC, rounds=True))[1] == ""

@@ -59,7 +59,7 @@ def test_the_least_age_is_what_the_written_times_allow(collected, later, hours):
 )
 def test_with_offsets_the_age_is_the_time_that_passed(drawn, minutes, zone):
     drawn = drawn.replace(second=0, microsecond=0).astimezone(ZoneInfo("America/Chicago"))
-    later = (drawn + timedelta(0)).astimezone(ZoneInfo("UTC")) + timedelta(minutes=minutes)
+    later = drawn.astimezone(ZoneInfo("UTC")) + timedelta(minutes=minutes)
     moments = [Moment.parse(at.isoformat()) for at in (drawn, later.astimezone(ZoneInfo(zone)))]
     assert least_age(*moments) == timedelta(minutes=minutes)
 

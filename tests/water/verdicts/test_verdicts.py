@@ -63,6 +63,7 @@ def limit(high, unit="mg/L", *, low=None, rule=Rule.MAX, kind=LimitKind.HEALTH, 
         "where": "",
         "checked": False,
         "note": "",
+        "rounds": True,
     }
     return Limit(**(fields | more))
 

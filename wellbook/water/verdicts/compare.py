@@ -6,11 +6,8 @@ from decimal import ROUND_HALF_UP, Decimal
 
 from wellbook.support.translation import _
 from wellbook.water.values.judgement import Verdict
-from wellbook.water.values.limits import HEALTH_KINDS, Limit, Rule
+from wellbook.water.values.limits import HEALTH_KINDS, NEAR_SHARE, Limit, Rule
 from wellbook.water.values.readings import Kind
-
-# Ours: from this share of a health limit on, a reading is called near it. Not a rule of anyone's.
-NEAR_SHARE = Decimal("0.8")
 
 _ORDER = (
     Verdict.NO_LIMIT,
@@ -21,8 +18,6 @@ _ORDER = (
     Verdict.UNDECIDABLE,
     Verdict.OUTSIDE,
 )
-# The rule of rounding (40 CFR 141.23) is one of the federal rules; others were not read to have it.
-_ROUNDING_SETS = ("us-epa-primary", "us-epa-action-level")
 _Outcome = tuple[Verdict, str]
 _TOLD_DIGITS = 4
 
@@ -92,7 +87,7 @@ def _maximum(figure: Figure, value: Decimal, limit: Limit, near_share: Decimal) 
     if figure.kind is Kind.ABOVE:
         return _above_maximum(figure, value, high, limit.unit)
     if value > high:
-        rounds = limit.kind in HEALTH_KINDS and limit.set.startswith(_ROUNDING_SETS)
+        rounds = limit.rounds and limit.kind in HEALTH_KINDS
         return Verdict.OUTSIDE, _rounded(value, high) if rounds else ""
     near = limit.kind in HEALTH_KINDS and high > 0 and value >= near_share * high
     return (Verdict.NEAR if near else Verdict.WITHIN), ""

@@ -15,11 +15,11 @@ from wellbook.support.translation import _
 from wellbook.water.units.basis import NoConversion
 from wellbook.water.values.catalogue import Catalogue
 from wellbook.water.values.judgement import Judgement, Verdict
-from wellbook.water.values.limits import Force, Limit
+from wellbook.water.values.limits import NEAR_SHARE, Force, Limit
 from wellbook.water.values.parameters import Parameter
 from wellbook.water.values.results import Result
 from wellbook.water.verdicts.caveats import reserve, unfit
-from wellbook.water.verdicts.compare import NEAR_SHARE, badness, compare
+from wellbook.water.verdicts.compare import badness, compare
 from wellbook.water.verdicts.interpretations import Possible, possible
 from wellbook.water.verdicts.point_record import Assessed, PointRecord
 from wellbook.water.verdicts.unit_words import obstacle
@@ -84,8 +84,9 @@ def judge_all(
     if parameter is None:
         return ()
     others = tuple(beside)
+    share = catalogue.near_share
     in_force = (
-        _dated(judge(result, limit, parameter, beside=others), on)
+        _dated(judge(result, limit, parameter, beside=others, near_share=share), on)
         for limit in limits_in_force(result.parameter, catalogue, sets, on)
     )
     adopted = (

@@ -138,7 +138,7 @@ class BookView(QWidget):
 
     def show_overview(self) -> None:
         """Show the point on the overview, with what is due as far as that is known."""
-        self.overview.show_point(self.point, is_waiting=self._dues is None)
+        self.overview.show_point(self.point, self._neighbours, is_waiting=self._dues is None)
 
     def _look_ahead(self) -> None:
         """Work out what is due on another thread: holidays of years are read for it."""
@@ -147,6 +147,12 @@ class BookView(QWidget):
         household = self.household
         work = partial(_due, household, household.record)
         self.ahead.ask(work, self._on_dues)
+
+    @property
+    def _neighbours(self) -> tuple[PointOverview, ...]:
+        """The points of the well whose point is shown, with that one."""
+        shown = self.point
+        return next((well.points for well in self._wells if shown in well.points), ())
 
     def _on_dues(self, dues: "Dues") -> None:
         if dues != self._dues:
@@ -221,14 +227,11 @@ class BookView(QWidget):
             return
         self._parameter = key
         said = advice.lines(
-            advice.advice(shown, self.household), self.household, standing.parameter.name
+            advice.advice(shown, self._neighbours, self.household),
+            self.household,
+            standing.parameter.name,
         )
-        others = [
-            point.point
-            for well in self._wells
-            for point in well.points
-            if point.point.well == shown.point.well and point.point.id != shown.point.id
-        ]
+        others = [point.point for point in self._neighbours if point.point.id != shown.point.id]
         page = self.at(Page.PARAMETER)
         if isinstance(page, ParameterPage):
             page.show_standing(shown.point, standing, others, said)

@@ -1,5 +1,7 @@
 """The first page of an open book: what is due, and where every parameter of a point stands."""
 
+from collections.abc import Sequence
+
 from PySide6.QtCore import Signal
 from PySide6.QtGui import QResizeEvent
 from PySide6.QtWidgets import (
@@ -96,8 +98,14 @@ class OverviewPage(QWidget):
         column.addWidget(self.due)
         column.addLayout(self._body, 1)
 
-    def show_point(self, point: PointOverview | None, *, is_waiting: bool = False) -> None:
-        """Show a sampling point; None in a book that has none yet.
+    def show_point(
+        self,
+        point: PointOverview | None,
+        points: Sequence[PointOverview] = (),
+        *,
+        is_waiting: bool = False,
+    ) -> None:
+        """Show a sampling point, one of the `points` of its well; None in a book that has none yet.
 
         What is due, and with it the wheel, `is_waiting` to be worked out.
         """
@@ -108,7 +116,7 @@ class OverviewPage(QWidget):
                 self.due.show_waiting()
             else:
                 self.due.show_due(point, self._household.today)
-            self.care.show_cautions(advice.pressing(point, self._household))
+            self.care.show_cautions(advice.pressing(point, points, self._household))
             self._care_room.setVisible(bool(self.care.lines))
         changes = [one.change for one in point.standings] if point else []
         self.changes.setText(latest_change.latest_test(changes))

@@ -5,6 +5,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from wellbook.book.rows import Sample
+from wellbook.planning.settings import measured
 from wellbook.support.translation import _
 from wellbook.water.values.parameters import Parameter
 from wellbook.water.values.results import Result
@@ -83,7 +84,8 @@ def reading_lines(
     """
     from wellbook.water.verdicts.judge import assess
 
-    catalogue, results = household.catalogue, record.samples.get(sample, ())
+    catalogue = measured(household.record.settings, household.catalogue)
+    results = record.samples.get(sample, ())
     return tuple(
         ReadingLine(
             assessed.result,

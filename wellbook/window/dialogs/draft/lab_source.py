@@ -67,10 +67,10 @@ class LabSource:
         """
         tell(0, 2, "")
         with self.book.again() as book:
-            country = book.setting("country")
+            told = {"country": book.setting("country"), "dates": book.setting("dates")}
 
             def by(order: Order, columns: Mapping[str, bool]) -> Draft:
-                return self._read(country, order, columns)
+                return self._read({**told, "columns": columns}, order)
 
             if self.order or self.columns:
                 found = as_remembered(by(self.order, self.columns), book, self.catalogue)
@@ -79,12 +79,11 @@ class LabSource:
             tell(1, 2, "")
             return review(found, self.catalogue, book)
 
-    def _read(self, country: str, order: Order, columns: Mapping[str, bool]) -> Draft:
-        more: dict[str, Any] = {"country": country, "columns": columns}
+    def _read(self, told: Mapping[str, Any], order: Order) -> Draft:
         today, known = self.today, self.catalogue
         if self.path is None:
-            return read_pasted(self.text, known, order=order, today=today, **more)
-        return read(self.path, known, order=order, today=today, password=self.password, **more)
+            return read_pasted(self.text, known, order=order, today=today, **told)
+        return read(self.path, known, order=order, today=today, password=self.password, **told)
 
     def page(self, place: Place, tell: Tell) -> PagePicture:
         """Draw the page on which something stands.
