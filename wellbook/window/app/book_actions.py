@@ -31,7 +31,10 @@ if TYPE_CHECKING:
     from wellbook.planning.upkeep.due import UpkeepItem
     from wellbook.water.values.results import Result
     from wellbook.window.dialogs.draft.lab_source import LabSource
+    from wellbook.window.dialogs.draft.many_files import ManyFilesDialog
     from wellbook.window.widgets.entry_dialog import EntryDialog
+
+_MANY = 3  # files from which on they are shown in one list
 
 
 class BookActions(QObject):
@@ -69,8 +72,55 @@ class BookActions(QObject):
         self.read_files(self._chooser.lab_files(self._window))
 
     def read_files(self, paths: Sequence[Path]) -> None:
-        """Read files one after another, each for review; what has no table is typed in by hand."""
-        self._read([self._source(path) for path in paths])
+        """Read files for review: a few one after another, many and whole folders in one list.
+
+        What has no table is typed in by hand.
+        """
+        from wellbook.window.dialogs.draft.many_files import files_of
+
+        is_many = len(paths) >= _MANY or any(path.is_dir() for path in paths)
+        if not is_many:
+            self._read([self._source(path) for path in paths])
+        elif self.dialog is None:
+            self._bar.attempt(lambda: self._list([self._source(one) for one in files_of(paths)]))
+
+    def _list(self, sources: "Sequence[LabSource]") -> None:
+        """Show many files in one list."""
+        from wellbook.window.dialogs.draft.many_files import ManyFilesDialog
+
+        many = ManyFilesDialog(self._household, sources, self._window)
+        many.kept.connect(self.say_kept)
+        many.to_look.connect(partial(self._look_over, many))
+        many.to_type.connect(partial(self._type_from, many))
+        self._open(many)
+
+    def _look_over(
+        self, many: "ManyFilesDialog", source: "LabSource", draft: "Draft | None"
+    ) -> None:
+        """Look one file of a list over, or ask for its password."""
+        from wellbook.window.dialogs.draft.draft_dialog import DraftDialog
+
+        if draft is None:
+            asked = self._password_dialog(source, many)
+            asked.textValueSelected.connect(
+                lambda text: many.read_again(source.path, replace(source, password=text))
+            )
+            QDialog.open(asked)
+            return
+        self._within(many, DraftDialog(self._household, source, draft, many), source.path)
+
+    def _type_from(self, many: "ManyFilesDialog", path: Path) -> None:
+        from wellbook.window.dialogs.draft.by_hand_dialog import ByHandDialog
+
+        typing = ByHandDialog(self._household, self._chooser, many, documents=[path])
+        self._within(many, typing, path)
+
+    def _within(self, many: "ManyFilesDialog", dialog: "EntryDialog", path: Path | None) -> None:
+        """Show a dialog over a list, which learns what was kept."""
+        dialog.kept.connect(partial(many.mark_kept, path))
+        dialog.kept.connect(self.say_kept)
+        dialog.finished.connect(dialog.deleteLater)
+        QDialog.open(dialog)
 
     def also_tell(self, sentence: str) -> None:
         """Say something beside what is said of the files that are read now."""
@@ -116,18 +166,20 @@ class BookActions(QObject):
 
     def _ask_password(self, source: "LabSource") -> None:
         """Ask for the password of a locked PDF, and read it again with that."""
-        name = source.path.name if source.path else ""
-        dialog = QInputDialog(self._window)
-        dialog.setWindowTitle(_("Password of {name}").format(name=name))
-        wrong = _("This password does not open it.") + " " if source.password else ""
-        dialog.setLabelText(
-            wrong + _("{name} is locked. Type the password that the lab sent.").format(name=name)
-        )
-        dialog.setTextEchoMode(QLineEdit.EchoMode.Password)
+        dialog = self._password_dialog(source, self._window)
         dialog.textValueSelected.connect(lambda text: self._read([replace(source, password=text)]))
         if source.path is not None:
             dialog.rejected.connect(partial(self._reports.append, source.path))
         self._open(dialog)
+
+    def _password_dialog(self, source: "LabSource", parent: QWidget) -> QInputDialog:
+        dialog = QInputDialog(parent)
+        dialog.setWindowTitle(_("Password of {name}").format(name=source.name))
+        wrong = _("This password does not open it.") + " " if source.password else ""
+        said = _("{name} is locked. Type the password that the lab sent.")
+        dialog.setLabelText(wrong + said.format(name=source.name))
+        dialog.setTextEchoMode(QLineEdit.EchoMode.Password)
+        return dialog
 
     def _say_rest(self) -> None:
         """Say what became of the files that needed no review, and offer to type in reports."""

@@ -7,18 +7,26 @@ from PySide6.QtCore import Qt, QThreadPool
 from PySide6.QtGui import QKeySequence, QShortcut
 from PySide6.QtWidgets import QCheckBox, QComboBox, QListWidgetItem, QPushButton, QWidget
 
-from wellbook.intake import AlreadyThere, Draft, NotTaken, Order, Place, mending, review, store
+from wellbook.intake import (
+    AlreadyThere,
+    Draft,
+    Order,
+    Place,
+    mending,
+    review,
+    store,
+)
 from wellbook.intake.decisions import Decisions, decided, lab_of, of_lab, remember
+from wellbook.intake.fate import Outcome, complete, met_in
 from wellbook.intake.review import outlooks
-from wellbook.intake.said import said_taken, where_words
+from wellbook.intake.said import said_taken
 from wellbook.planning import settings
 from wellbook.support.errors import Fault
 from wellbook.support.translation import _, ngettext
-from wellbook.water.values.findings import Severity
 from wellbook.water.values.results import Result
-from wellbook.window.common import advice
 from wellbook.window.common.household import Household
 from wellbook.window.common.jobs import Job
+from wellbook.window.dialogs.draft.draft_findings import finding_lines
 from wellbook.window.dialogs.draft.draft_page import DraftPage
 from wellbook.window.dialogs.draft.draft_places import DraftPlaces
 from wellbook.window.dialogs.draft.draft_rows import (
@@ -31,6 +39,7 @@ from wellbook.window.dialogs.draft.draft_rows import (
     sample_lines,
 )
 from wellbook.window.dialogs.draft.lab_source import LabSource
+from wellbook.window.dialogs.draft.many_files import adds_words
 from wellbook.window.widgets.entry_dialog import EntryDialog
 
 _FEW = 20  # samples that are compared with the history again when a point is chosen
@@ -56,6 +65,7 @@ class DraftDialog(EntryDialog):
         )
         self._household, self._source, self.draft = household, source, draft
         self._is_there = self._again = False
+        self._adding: tuple[Draft, Outcome, str] | None = None
         self._read, self._before = draft, list[Draft]()
         self._histories: dict[int, list[Result]] = {}
         self.places = DraftPlaces(
@@ -142,28 +152,7 @@ class DraftDialog(EntryDialog):
         return tuple(text for text, _place in self._lines())
 
     def _lines(self) -> tuple[tuple[str, Place | None], ...]:
-        draft = self.draft
-        found = [*draft.findings, *(f for sample in draft.samples for f in sample.findings)]
-        order = {severity: place for place, severity in enumerate(Severity)}
-        ranked = sorted(found, key=lambda finding: order[finding.severity])
-        said = [f"{f.where}: {f.text}" if f.where else f.text for f in ranked]
-        first = sum(f.severity is Severity.STOP for f in ranked)
-        texts: dict[str, Place | None] = dict.fromkeys(said[:first])
-        texts |= dict.fromkeys(self._cautions())
-        left = sorted(draft.not_taken, key=lambda one: one.is_aside)
-        open_, aside = [o for o in left if not o.is_aside], [o for o in left if o.is_aside]
-        texts |= {_left_words(one): one.place for one in open_}
-        texts |= dict.fromkeys(said[first:])
-        texts |= {_left_words(one): one.place for one in aside}
-        return tuple(texts.items())
-
-    def _cautions(self) -> tuple[str, ...]:
-        """What the latest sample of the file asks of those who drink the water."""
-        samples = [one.sample for one in self.draft.samples if one.sample.results]
-        if not samples:
-            return ()
-        latest = max(samples, key=lambda sample: sample.collected.order())
-        return advice.of_sample(latest, self._household)
+        return finding_lines(self.draft, self._household)
 
     # going from one place to another
 
@@ -333,14 +322,34 @@ class DraftDialog(EntryDialog):
 
     def accept(self) -> None:
         """Keep the draft; where the book has its tests already, ask whether to keep it as well."""
-        self._is_there = False
+        self._is_there, self._adding = False, None
         super().accept()
-        if self._is_there:
+        adding = self._offered
+        if adding is not None:
+            n = adding[1].adds
+            title = ngettext("Add the {n} new reading", "Add the {n} new readings", n).format(n=n)
+            self.bar.say(self.bar.text, title, self._add_missing)
+        elif self._is_there:
             self.bar.say(self.bar.text, _("Keep it as well"), self._keep_as_well)
+
+    @property
+    def _offered(self) -> tuple[Draft, Outcome, str] | None:
+        """What can be added to tests that are there."""
+        return self._adding
 
     def _keep_as_well(self) -> None:
         self._again = True
         self.accept()
+
+    def _add_missing(self) -> None:
+        """Add the new readings to the tests that are there."""
+        if self._adding is not None:
+            placed, met, well = self._adding
+            n = complete(placed, met, self._household.book, well=well)
+            self._remember()
+            said = ngettext("{n} reading is added.", "{n} readings are added.", n).format(n=n)
+            self.kept.emit(said)
+            self.done(self.DialogCode.Accepted)
 
     def keep(self) -> str:
         """Put every sample of the draft into the book, or none.
@@ -352,31 +361,37 @@ class DraftDialog(EntryDialog):
             raise Fault(_("Decide what is asked, or tick that it is left as it stands."))
         placed, well = self.places.placed(self.draft)
         try:
+            if not self._again:
+                self._refuse_what_is_there(placed, well)
             stored = store(placed, self._household.book, well=well, again=self._again)
         except AlreadyThere:
             self._is_there = True
             raise
-        new = decided(self._read, self.draft, columns=self._source.columns)
-        said = Decisions(points=self.places.decided(), order=str(self._source.order))
-        remember(self._household.book, lab_of(self.draft), new.joined(said))
+        self._remember()
         n = len(stored.ids)
         return ngettext(
             "{n} test is kept from {name}.", "{n} tests are kept from {name}.", n
         ).format(n=n, name=self.draft.source.name)
 
+    def _refuse_what_is_there(self, placed: Draft, well: str) -> None:
+        met = met_in(placed, self._household.book, self._household.catalogue, well=well)
+        if met is not None:
+            self._adding = (placed, met, well)
+            raise AlreadyThere(adds_words(met))
+
+    def _remember(self) -> None:
+        """Keep for the lab what was decided about its file."""
+        new = decided(self._read, self.draft, columns=self._source.columns)
+        said = Decisions(points=self.places.decided(), order=str(self._source.order))
+        remember(self._household.book, lab_of(self.draft), new.joined(said))
+
     def done(self, code: int) -> None:
-        """Wait for reading that is under way, then close."""
+        """Wait for reading, then close."""
         self.page.source.stop()
         if self.job.running:
             self.job.cancel()
             QThreadPool.globalInstance().waitForDone()
         super().done(code)
-
-
-def _left_words(left: NotTaken) -> str:
-    word = _("Left aside") if left.is_aside else _("Not taken")
-    where = where_words(left.place)
-    return f"{word}: {left.what}{f' ({where})' if where else ''}: {left.why}"
 
 
 def _with_printed_names(reviewed: Draft, printed: Draft) -> Draft:

@@ -1,0 +1,321 @@
+"""Many files at once: a line for each, what it is, and what can be done with it."""
+
+from collections import deque
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import dataclass, replace
+from functools import partial
+from pathlib import Path
+
+from PySide6.QtCore import Signal
+from PySide6.QtWidgets import QDialogButtonBox, QHBoxLayout, QProgressBar, QPushButton, QWidget
+
+from wellbook.intake import Draft
+from wellbook.intake.fate import Fate, Outcome, complete, fate
+from wellbook.support.errors import Fault
+from wellbook.support.translation import _, ngettext
+from wellbook.window.common.household import Household
+from wellbook.window.common.jobs import Loader, Tell
+from wellbook.window.dialogs.draft.lab_source import LabSource
+from wellbook.window.widgets.attaching import is_report
+from wellbook.window.widgets.entry_dialog import Dialog
+from wellbook.window.widgets.layouts import words
+from wellbook.window.widgets.table_model import Column, SnapshotModel
+from wellbook.window.widgets.tables import Table
+
+MOST = 500  # files at once; our own bound
+
+
+@dataclass(frozen=True, slots=True)
+class FileLine:
+    """One file and what is known of it.
+
+    Attributes:
+        source: The file.
+        draft: What was read; None before, where it can't be read, or where it is locked.
+        outcome: What would become of it.
+        said: What became of it, or why it can't be read.
+        is_done: Whether nothing is left to do with it.
+        is_locked: Whether it opens with a password only.
+    """
+
+    source: LabSource
+    draft: Draft | None = None
+    outcome: Outcome | None = None
+    said: str = ""
+    is_done: bool = False
+    is_locked: bool = False
+
+    @property
+    def can_look(self) -> bool:
+        """Whether there is something to look over, or a password to type."""
+        return not self.is_done and (self.draft is not None or self.is_locked)
+
+    @property
+    def is_there(self) -> bool:
+        """Whether all of it is in the book already."""
+        return bool(self.outcome and self.outcome.fate is Fate.THERE and not self.is_done)
+
+    @property
+    def can_keep(self) -> bool:
+        """Whether it can be kept as it stands."""
+        return not self.is_done and bool(
+            self.outcome and self.outcome.fate in {Fate.READY, Fate.ADDS}
+        )
+
+
+def files_of(paths: Iterable[Path]) -> Iterator[Path]:
+    """The files, and those in the folders; what a system hides is left out.
+
+    Raises:
+        Fault: A folder holds too many.
+    """
+    for path in paths:
+        if not path.is_dir():
+            yield path
+            continue
+        inside = sorted(one for one in path.rglob("*") if one.is_file() and one.name[0] != ".")
+        if not inside or len(inside) > MOST:
+            said = _("{path} holds {n} files; name a folder with 1 to {most} lab files.")
+            raise Fault(said.format(path=path, n=len(inside), most=MOST))
+        yield from inside
+
+
+class ManyFilesDialog(Dialog):
+    """A list of files; each is kept on its own, and nothing is kept unasked.
+
+    Signals:
+        kept: Something was kept; carries the sentence that says so.
+        to_look: A file is to be looked over; carries its source and its draft.
+        to_type: A report is to be typed in; carries its path.
+    """
+
+    kept = Signal(str)
+    to_look = Signal(object, object)
+    to_type = Signal(object)
+
+    def __init__(self, household: Household, sources: Sequence[LabSource], parent: QWidget) -> None:
+        super().__init__(_("Files to take in"), parent, width=70, height=36)
+        self._household = household
+        self._lines = [FileLine(source) for source in sources]
+        self._waiting = deque(range(len(sources)))
+        self.state = words("")
+        self.progress = QProgressBar()
+        self.progress.setMaximum(len(sources))
+        self.progress.setAccessibleName(_("Files read"))
+        self.table = Table(_("Files"))
+        self.model = SnapshotModel(_columns(), lambda line: line.source.path, self)
+        self.table.setModel(self.model)
+        self.table.fit(stretch=1)
+        self.table.picked.connect(self._say_state)
+        self.table.chosen.connect(self._look)
+        self.keep_button = QPushButton(_("&Keep all that are ready"))
+        self.keep_button.clicked.connect(self._keep_all)
+        self.look_button = QPushButton(_("&Look it over…"))
+        self.look_button.clicked.connect(lambda: self._look(self.table.row()))
+        self.type_button = QPushButton(_("&Type it in…"))
+        self.type_button.clicked.connect(self._type_in)
+        self.stop_button = QPushButton(_("&Stop reading"))
+        self.stop_button.clicked.connect(self._stop)
+        self._loader = Loader(self)
+        self._loader.failed.connect(self._on_failed)
+        self._at = -1
+        self._lay_out()
+        self._show()
+        self._read_next()
+
+    def _lay_out(self) -> None:
+        self.rows.addWidget(self.state)
+        self.rows.addWidget(self.progress)
+        self.rows.addWidget(self.table, 1)
+        deeds = QHBoxLayout()
+        for button in (self.keep_button, self.look_button, self.type_button, self.stop_button):
+            deeds.addWidget(button)
+        deeds.addStretch(1)
+        self.rows.addLayout(deeds)
+        buttons = QDialogButtonBox()
+        buttons.addButton(_("Close"), QDialogButtonBox.ButtonRole.RejectRole)
+        buttons.rejected.connect(self.reject)
+        self.foot.addWidget(buttons)
+
+    @property
+    def lines(self) -> tuple[FileLine, ...]:
+        """A line for each file."""
+        return tuple(self._lines)
+
+    @property
+    def is_reading(self) -> bool:
+        """Whether files are still being read."""
+        return self._at >= 0
+
+    def _read_next(self) -> None:
+        if not self._waiting:
+            self._at = -1
+            self._show()
+            return
+        self._at = self._waiting.popleft()
+        source = self._lines[self._at].source
+        self._loader.ask(partial(_read, source), self._on_read)
+
+    def _on_read(self, found: tuple[Draft | None, Outcome | None]) -> None:
+        draft, outcome = found
+        said = "" if draft else _("It is locked with a password: look it over to type it.")
+        line = replace(self._lines[self._at], draft=draft, outcome=outcome, said=said)
+        self._set(self._at, replace(line, is_locked=draft is None))
+        self._read_next()
+
+    def _on_failed(self, sentence: str) -> None:
+        self._set(self._at, replace(self._lines[self._at], said=sentence))
+        self._read_next()
+
+    def _stop(self) -> None:
+        """Read no further file; those that were not read stay in the list."""
+        self._loader.drop()
+        self._waiting.clear()
+        self._at = -1
+        self._lines = [
+            line if line.said or line.draft else replace(line, said=_("Not read."))
+            for line in self._lines
+        ]
+        self._show()
+
+    def _set(self, place: int, line: FileLine) -> None:
+        self._lines[place] = line
+        self._show()
+
+    def _show(self) -> None:
+        self.model.show(self._lines)
+        read = sum(bool(line.said or line.draft) for line in self._lines)
+        self.progress.setValue(read)
+        self.progress.setVisible(self.is_reading)
+        self.stop_button.setVisible(self.is_reading)
+        self._say_state()
+
+    def _say_state(self) -> None:
+        lines = self._lines
+        ready = sum(line.can_keep for line in lines)
+        kept = sum(line.is_done for line in lines)
+        there = sum(line.is_there for line in lines)
+        need = len(lines) - ready - kept - there
+        said = _("{ready} ready, {there} in the book already, {need} need you, {kept} kept.")
+        self.state.setText(said.format(ready=ready, there=there, need=need, kept=kept))
+        self.keep_button.setEnabled(bool(ready))
+        line = self.table.row()
+        self.look_button.setEnabled(isinstance(line, FileLine) and line.can_look)
+        path = line.source.path if isinstance(line, FileLine) and not line.is_done else None
+        self.type_button.setEnabled(path is not None and is_report(path))
+
+    def _keep_all(self) -> None:
+        """Keep each file that is ready, on its own."""
+        self.bar.clear()
+        said = []
+        for place, line in enumerate(self._lines):
+            if line.can_keep and line.draft:
+                try:
+                    # Compared anew: a file before it may have brought the same test.
+                    outcome = fate(line.draft, self._household.book, self._household.catalogue)
+                    if outcome.fate not in {Fate.READY, Fate.ADDS}:
+                        self._lines[place] = replace(line, outcome=outcome)
+                        continue
+                    complete(line.draft, outcome, self._household.book)
+                except Fault as why:
+                    self._lines[place] = replace(line, said=str(why), outcome=None)
+                    continue
+                said.append(line.source.name)
+                self._lines[place] = replace(line, said=_kept_words(outcome), is_done=True)
+        self._show()
+        n = len(said)
+        if n:
+            text = ngettext("{n} file is kept: {names}.", "{n} files are kept: {names}.", n)
+            self.kept.emit(text.format(n=n, names=", ".join(said)))
+
+    def _look(self, line: object) -> None:
+        if isinstance(line, FileLine) and line.can_look:
+            self.to_look.emit(line.source, line.draft)
+
+    def _type_in(self) -> None:
+        line = self.table.row()
+        if isinstance(line, FileLine) and line.source.path:
+            self.to_type.emit(line.source.path)
+
+    def mark_kept(self, path: Path | None, sentence: str) -> None:
+        """Say that a file was kept elsewhere."""
+        for place, line in enumerate(self._lines):
+            if line.source.path == path:
+                self._set(place, replace(line, said=sentence, is_done=True))
+
+    def read_again(self, path: Path | None, source: LabSource) -> None:
+        """Read a file anew, for example with its password."""
+        for place, line in enumerate(self._lines):
+            if line.source.path == path:
+                self._set(place, FileLine(source))
+                self._waiting.append(place)
+        if not self.is_reading:
+            self._read_next()
+
+    def done(self, code: int) -> None:
+        """Read nothing any more, then close."""
+        self._loader.stop()
+        super().done(code)
+
+
+def _read(source: LabSource, tell: Tell) -> tuple[Draft | None, Outcome | None]:
+    draft = source.unlocked(tell)
+    if draft is None:
+        return None, None
+    with source.book.again() as book:
+        return draft, fate(draft, book, source.catalogue)
+
+
+def _columns() -> tuple[Column, ...]:
+    return (
+        Column(_("File"), lambda line: line.source.name),
+        Column(_("What it is"), said_of),
+        Column(_("Tests"), lambda line: str(len(line.draft.samples)) if line.draft else ""),
+    )
+
+
+def said_of(line: FileLine) -> str:
+    """What is known of a file, in a few words."""
+    if line.said:
+        return line.said
+    if line.draft is None or line.outcome is None:
+        return _("waiting")
+    outcome, draft = line.outcome, line.draft
+    if outcome.fate is Fate.DECIDE:
+        n = sum(not mark.is_certain for s in draft.samples for mark in s.marks) + len(draft.stops)
+        asked = ngettext("{n} thing to decide", "{n} things to decide", n).format(n=n)
+        return outcome.why or asked
+    return _fate_words(outcome)
+
+
+def _fate_words(outcome: Outcome) -> str:
+    days = ", ".join(dict.fromkeys(met.old.collected.day.isoformat() for met in outcome.met))
+    n = outcome.adds
+    return {
+        Fate.READY: _("ready"),
+        Fate.THERE: _("in the book already"),
+        Fate.OTHER: _("other values than the test of {day}: look it over").format(day=days),
+        Fate.ADDS: ngettext(
+            "ready: adds {n} new reading to the test of {day}",
+            "ready: adds {n} new readings to the test of {day}",
+            n,
+        ).format(n=n, day=days),
+    }.get(outcome.fate, "")
+
+
+def adds_words(outcome: Outcome) -> str:
+    """That a file holds more readings of tests that are in the book."""
+    days = ", ".join(dict.fromkeys(met.old.collected.day.isoformat() for met in outcome.met))
+    n = outcome.adds
+    return ngettext(
+        "The test of {day} is in the book already; {n} reading of this file is new.",
+        "The test of {day} is in the book already; {n} readings of this file are new.",
+        n,
+    ).format(day=days, n=n)
+
+
+def _kept_words(outcome: Outcome) -> str:
+    if outcome.fate is not Fate.ADDS:
+        return _("kept")
+    n = outcome.adds
+    return ngettext("kept: {n} new reading", "kept: {n} new readings", n).format(n=n)
