@@ -11,8 +11,10 @@ from wellbook.book import Book
 from wellbook.book.rows import NewResult, NewSample
 from wellbook.export.calendar_file import content, write
 from wellbook.planning.overview import due
+from wellbook.planning.upkeep.due import upkeep_items
 from wellbook.support.paths import resources
 from wellbook.water.parsing.printed import read_reading
+from wellbook.water.sampling.upkeep import read_upkeep
 from wellbook.water.values.catalogue import read_catalogue
 from wellbook.water.values.local_time import Moment
 
@@ -179,8 +181,10 @@ def test_a_day_without_a_way_to_the_lab_says_so(book):
 
 def test_the_file_is_written_whole(book, tmp_path):
     path = tmp_path / "water.ics"
-    assert write(book.record(), CATALOGUE, path, today=TODAY) == 2
-    assert path.read_bytes() == exported(book)
+    assert write(book.record(), CATALOGUE, path, today=TODAY) == 3  # two panels, and upkeep
+    upkeep = upkeep_items(book.record(), read_upkeep(resources()), TODAY)
+    dues = due(book.record(), CATALOGUE, TODAY)
+    assert path.read_bytes() == content(book.journal(), dues, upkeep)
     assert [one.name for one in tmp_path.glob(".*")] == []
 
 

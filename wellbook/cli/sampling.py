@@ -18,6 +18,7 @@ from wellbook.cli.common_options import (
     read_catalogue,
     said_catalogue,
     said_cautions,
+    said_upkeep,
     show,
 )
 from wellbook.support.errors import Fault
@@ -196,12 +197,15 @@ def notify(book: Path, on: date) -> None:
     """Tell on the desktop what is due, once a day; without a desktop nothing is told."""
     from wellbook.planning import reminder
     from wellbook.planning.overview import due
+    from wellbook.planning.upkeep.due import upkeep_items
     from wellbook.window.app import displays
 
     if reminder.was_told(book, on) or displays.trouble() is not None:
         return
     with open_book(book, readonly=True) as opened:
-        text = reminder.sentence(due(opened.record(), read_catalogue(), on), on)
+        record = opened.record()
+        upkeep = upkeep_items(record, said_upkeep(), on)
+        text = reminder.sentence(due(record, read_catalogue(), on), on, upkeep)
     from wellbook.window.app.tray import tell_and_end
 
     if text and tell_and_end(text):

@@ -16,11 +16,16 @@ from uuid import UUID, uuid5
 from wellbook import __version__
 from wellbook.book.record import Record
 from wellbook.book.rows import Entry, Point, Well
+from wellbook.export.calendar_upkeep import upkeep_events
 from wellbook.planning.overview import due
+from wellbook.planning.upkeep.due import UpkeepItem, upkeep_items
+from wellbook.support import paths
 from wellbook.support.translation import _, ngettext
 from wellbook.water.sampling.due import PanelDue
+from wellbook.water.sampling.upkeep import read_upkeep
 from wellbook.water.values.catalogue import Catalogue
 from wellbook.wording.dates import written
+from wellbook.wording.reference import worded_upkeep
 
 if TYPE_CHECKING:
     from icalendar import Alarm, Calendar, Event, Todo
@@ -28,6 +33,7 @@ if TYPE_CHECKING:
 _NAMES = UUID("6d1c5f0e-3f5a-4b8e-9a57-0c1f6d2e8b41")  # ours, made once
 _DECIDES = frozenset(
     {"well", "point", "treatment_unit", "service", "sample", "result", "event", "plan", "setting"}
+    | {"upkeep_interval", "inspection_answer"}
 )
 _PER_ENTRY = 10_000  # more than the days by which a stretch moves on between two entries
 _HIGHEST = 2**31 - 1
@@ -44,12 +50,16 @@ def write(record: Record, catalogue: Catalogue, path: Path, *, today: date) -> i
     from wellbook.support.whole_file import write_whole
 
     dues = due(record, catalogue, today)
-    write_whole(path, content(record.archive.journal(), dues))
-    return sum(len(panels) for _unused, _unused2, panels in dues)
+    upkeep = upkeep_items(record, worded_upkeep(read_upkeep(paths.resources())), today)
+    made = content(record.archive.journal(), dues, upkeep)
+    write_whole(path, made)
+    return made.count(b"BEGIN:VEVENT")
 
 
 def content(
-    journal: Sequence[Entry], dues: Sequence[tuple[Well, Point, Sequence[PanelDue]]]
+    journal: Sequence[Entry],
+    dues: Sequence[tuple[Well, Point, Sequence[PanelDue]]],
+    upkeep: Sequence[UpkeepItem] = (),
 ) -> bytes:
     """The calendar as bytes; the journal tells which household it is, and what changed when."""
     from icalendar import Calendar
@@ -61,6 +71,9 @@ def content(
     entries = [entry for entry in journal if _decides(entry)]
     if entries:
         _fill(calendar, journal[0].digest, entries, dues)
+        last = datetime.fromisoformat(entries[-1].at)
+        for event in upkeep_events(journal[0].digest, upkeep, len(entries), last):
+            calendar.add_component(event)
     return bytes(calendar.to_ical())
 
 

@@ -6,6 +6,8 @@ from datetime import date
 from pathlib import Path
 
 from wellbook.book.rows import Point, Well
+from wellbook.planning.upkeep.due import UpkeepItem, due_now
+from wellbook.planning.upkeep.words import briefly
 from wellbook.support import paths
 from wellbook.support.errors import Fault
 from wellbook.support.translation import _, ngettext
@@ -19,8 +21,17 @@ _DAY_SIZE = 10  # bytes of a day in ISO 8601
 Dues = Sequence[tuple[Well, Point, Sequence[PanelDue]]]
 
 
-def sentence(dues: Dues, today: date) -> str:
-    """What is due, in a line or two; empty if nothing is. Nothing about people stands in it."""
+def sentence(dues: Dues, today: date, upkeep: Sequence[UpkeepItem] = ()) -> str:
+    """What is due, tests before upkeep; empty if nothing is. Nothing about people stands in it.
+
+    Upkeep of which nobody wrote down a day is asked for in the book, and not here each day.
+    """
+    asked = [item for item in due_now(upkeep, today) if item.is_dated]
+    told = _("Upkeep is due: {items}.").format(items=briefly(asked)) if asked else ""
+    return " ".join(filter(None, (_tests(dues, today), told)))
+
+
+def _tests(dues: Dues, today: date) -> str:
     now = [(point, one) for _unused, point, panels in dues for one in panels if one.due <= today]
     if not now:
         return ""

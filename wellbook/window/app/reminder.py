@@ -40,10 +40,12 @@ class Reminder(QTimer):
         if self._window.isActiveWindow():
             return
         from wellbook.planning import reminder
+        from wellbook.planning.upkeep.due import upkeep_items
 
         path, today = self._household.path, self._household.today
         dues = [(well.well, point.point, point.due) for well in wells for point in well.points]
-        text = reminder.sentence(dues, today)
+        upkeep = upkeep_items(self._household.record, self._household.upkeep, today)
+        text = reminder.sentence(dues, today, upkeep)
         if not text or reminder.was_told(path, today):
             return
         from wellbook.window.app.tray import Tray
