@@ -90,12 +90,12 @@ def worded_advice(advice: Advice) -> Advice:
 
 
 def _caution_text(said: CautionText) -> str:
-    people = _listed([_person(who) for who in said.people])
+    people = listed([_person(who) for who in said.people])
     if said.is_to_people:
         return _("For {people}: {text}").format(people=people, text=said.text)
     if not said.people and not said.because:
         return said.text
-    return said.text.format(people=people, because=_listed(said.because), where=said.where)
+    return said.text.format(people=people, because=listed(said.because), where=said.where)
 
 
 def _person(who: str) -> str:
@@ -110,7 +110,8 @@ def _person(who: str) -> str:
     }[who]
 
 
-def _listed(names: Sequence[str]) -> str:
+def listed(names: Sequence[str]) -> str:
+    """Names as people list them."""
     if len(names) < 2:  # noqa: PLR2004  nothing to join
         return "".join(names)
     *others, last = names

@@ -95,13 +95,10 @@ class BookActions(QObject):
         if not self._waiting:
             self._say_rest()
             return
-        from wellbook.intake import Order
-
         source = self._waiting.pop(0)
-        name = source.path.name if source.path else _("what was copied")
-        self._bar.say(_("Reading {name} …").format(name=name))
+        self._bar.say(_("Reading {name} …").format(name=source.name))
         self._reading = source
-        self.job.ask(partial(source.unlocked, Order.UNKNOWN), partial(self._on_draft, source))
+        self.job.ask(source.unlocked, partial(self._on_draft, source))
 
     def _on_draft(self, source: "LabSource", draft: "Draft | None") -> None:
         from wellbook.window.dialogs.draft.draft_dialog import DraftDialog
