@@ -17,6 +17,7 @@ from wellbook.water.values.parameters import Parameter
 from wellbook.window.common import words
 from wellbook.window.widgets.table_model import Column
 from wellbook.wording import verdicts, vocabulary
+from wellbook.wording.reasons import why
 
 NAME, RESULT, UNIT, VERDICT, DOUBT = range(5)  # the columns of the readings
 
@@ -156,7 +157,7 @@ def _verdict(line: ReadingLine) -> str:
 def _standing(line: ReadingLine) -> str:
     now = line.outlook.now
     limit = words.limit_words(now.limit)
-    return " ".join(filter(None, (verdicts.sentence(now), limit, now.why)))
+    return " ".join(filter(None, (verdicts.sentence(now), limit, why(now))))
 
 
 # What is asked about a reading, by the key of its doubt.
