@@ -10,7 +10,7 @@ import pytest
 from wellbook.book import Book, journal
 from wellbook.book.check import check
 from wellbook.book.reader import facts as facts_of
-from wellbook.book.rows import InspectionAnswer, NewDocument, NewResult, NewSample, Plan
+from wellbook.book.rows import InspectionAnswer, NewDocument, NewResult, NewSample, Plan, Price
 from wellbook.book.session import OpenBook
 from wellbook.support import paths
 from wellbook.support.errors import Fault
@@ -25,6 +25,7 @@ SAMPLE = NewSample(1, Moment.parse("2024-05-03"), lab="Brook Lab", results=(WRON
 PHOTO = NewDocument("cap.jpg", "image/jpeg", b"\xff\xd8\xff", "photo")
 SLOPE = InspectionAnswer(0, 0, "slope", "good")
 CAP = InspectionAnswer(0, 0, "cap", "bad", text="cracked")
+PRICE = Price(0, 0, "tests", "Lead", "22.50", "USD", "lead")
 
 # Every public write, in an order in which each can run.
 WRITES = {
@@ -63,6 +64,7 @@ WRITES = {
     "remove": lambda b: b.remove("event", 2),
     "set_plans": lambda b: b.set_plans([Plan(0, 1, "nitrate", 12, postponed="2026-09-01")]),
     "set_settings": lambda b: b.set_settings({"interval": "12"}),
+    "set_prices": lambda b: b.set_prices("Brook Lab", [PRICE]),
     "undo": lambda b: b.undo(),
     "redo": lambda b: b.redo(),
 }

@@ -20,6 +20,7 @@ from wellbook.book.changes import (
     WellFields,
     remove_parts_of_event,
     set_construction,
+    set_prices,
 )
 from wellbook.book.rows import (
     InspectionAnswer,
@@ -27,9 +28,17 @@ from wellbook.book.rows import (
     NewResult,
     NewSample,
     Plan,
+    Price,
     SampleChanges,
 )
-from wellbook.book.samples import add_sample, attach, lab_number, result_row, sample_row
+from wellbook.book.samples import (
+    add_sample,
+    attach,
+    lab_number,
+    no_longer_awaited,
+    result_row,
+    sample_row,
+)
 from wellbook.book.session import OpenBook
 from wellbook.book.writer import Row
 from wellbook.support.errors import Fault
@@ -93,6 +102,12 @@ class Book(OpenBook):
             writer.update("lab", lab, _row(more))
             writer.note("add a lab")
         return lab
+
+    def set_prices(self, lab: str, prices: Iterable[Price], *, whole: bool = True) -> None:
+        """Keep prices of a lab: as its whole list, or beside its prices of other names."""
+        with self._writing() as writer:
+            set_prices(writer, lab_number(writer, lab), prices, whole=whole)
+            writer.note("keep a price list")
 
     def add_event(self, well: int, kind: str, day: str, **more: Unpack[EventFields]) -> int:
         """Add an event to a well; returns its number."""
@@ -260,6 +275,7 @@ class Book(OpenBook):
             raise Fault(_("A correction is made with a reason: say what was wrong."))
         with self._writing(blind=False) as writer:
             number = writer.insert("result", {"sample": sample, **result_row(writer, new)})
+            no_longer_awaited(writer, sample, [new.parameter])
             writer.note("correct a sample", reason.strip())
         return number
 

@@ -1,8 +1,11 @@
 """The fields that may be given when a well, a unit, an event and so on is written."""
 
+from collections.abc import Iterable
+from dataclasses import fields
 from typing import Literal, TypedDict
 
-from wellbook.book.writer import Writer
+from wellbook.book.rows import Price
+from wellbook.book.writer import Row, Writer
 
 
 class WellFields(TypedDict, total=False):
@@ -110,13 +113,14 @@ class ExpenseChanges(TypedDict, total=False):
     text: str
 
 
-Removable = Literal["event", "service", "plan", "expense", "upkeep_interval"]
+Removable = Literal["event", "service", "plan", "expense", "upkeep_interval", "price"]
 ARTICLE = {
     "event": "an event",
     "service": "a service",
     "plan": "a plan",
     "expense": "a cost",
     "upkeep_interval": "an interval of upkeep",
+    "price": "a price",
 }
 
 
@@ -127,6 +131,25 @@ def remove_parts_of_event(writer: Writer, event: int) -> None:
         writer.remove("inspection_answer", number)
     for (number,) in rows("SELECT id FROM attachment WHERE event = ?", (event,)).fetchall():
         writer.update("attachment", number, {"event": None})
+
+
+def set_prices(writer: Writer, lab: int, prices: Iterable[Price], *, whole: bool) -> None:
+    """Make a lab's list say these prices: those and no others if it is the `whole` list."""
+    held = dict(
+        writer.database.conn.execute("SELECT name, id FROM price WHERE lab = ?", (lab,)).fetchall()
+    )
+    for price in prices:
+        row: Row = {
+            field.name: getattr(price, field.name)
+            for field in fields(price)
+            if field.name not in {"id", "lab"}
+        }
+        if price.name in held:
+            writer.update("price", held.pop(price.name), row)
+        else:
+            writer.insert("price", {"lab": lab, **row})
+    for number in held.values() if whole else ():
+        writer.remove("price", number)
 
 
 def set_construction(writer: Writer, well: int, items: dict[str, str]) -> None:

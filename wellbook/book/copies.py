@@ -15,7 +15,7 @@ from datetime import date
 from pathlib import Path
 
 from wellbook.book import journal, opening, reader
-from wellbook.book.rows import Entry
+from wellbook.book.journal import Entry
 from wellbook.book.schema import FACTS
 from wellbook.support.errors import Fault
 from wellbook.support.translation import _

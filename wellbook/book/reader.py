@@ -6,15 +6,16 @@ from decimal import Decimal
 from functools import lru_cache
 from typing import Any, Generic, TypeVar, get_type_hints
 
+from wellbook.book.journal import Entry
 from wellbook.book.rows import (
     Document,
-    Entry,
     Event,
     Expense,
     InspectionAnswer,
     Lab,
     Plan,
     Point,
+    Price,
     Sample,
     Service,
     TreatmentUnit,
@@ -140,6 +141,11 @@ def services(connection: sqlite3.Connection, conditions: Conditions) -> list[Ser
 def labs(connection: sqlite3.Connection) -> list[Lab]:
     """Labs by name."""
     return _rows(connection, Lab, "lab", {}, "name")
+
+
+def prices(connection: sqlite3.Connection) -> list[Price]:
+    """Prices of labs, in the order of each list."""
+    return _rows(connection, Price, "price", {}, "lab, id")
 
 
 def samples(

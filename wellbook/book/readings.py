@@ -8,17 +8,17 @@ from datetime import date, datetime
 from pathlib import Path
 
 from wellbook.book import journal, opening, reader
+from wellbook.book.journal import Entry, Step
 from wellbook.book.record import Record
 from wellbook.book.rows import (
     Document,
-    Entry,
     Event,
     Lab,
     Plan,
     Point,
+    Price,
     Sample,
     Service,
-    Step,
     TreatmentUnit,
     Well,
 )
@@ -61,6 +61,7 @@ class ReadBook:
                 tests=self,
                 archive=self,
                 begun=self.begun(),
+                prices=tuple(reader.prices(connection)),
             )
 
     def wells(self) -> list[Well]:
@@ -174,6 +175,11 @@ class ReadBook:
         """Labs by name."""
         with self._reading() as connection:
             return reader.labs(connection)
+
+    def prices(self) -> list[Price]:
+        """Prices of labs, in the order of each list."""
+        with self._reading() as connection:
+            return reader.prices(connection)
 
     def plans(self, point: int | None = None) -> list[Plan]:
         """Plans: which panel is to be tested how often at which point."""

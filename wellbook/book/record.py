@@ -9,15 +9,16 @@ from dataclasses import dataclass, field, replace
 from datetime import date
 from typing import Protocol, Self
 
+from wellbook.book.journal import Entry
 from wellbook.book.rows import (
     Document,
-    Entry,
     Event,
     Expense,
     InspectionAnswer,
     Lab,
     Plan,
     Point,
+    Price,
     Sample,
     Service,
     TreatmentUnit,
@@ -91,6 +92,7 @@ class Record:
         units: Treatment units in the order of the flow.
         services: What was done to them, by day.
         labs: By name.
+        prices: What the labs ask for, in the order of their lists.
         events: By day.
         plans: In the order in which they were made.
         documents: Once for each sample or well they belong to; their bytes are in the archive.
@@ -122,6 +124,7 @@ class Record:
     intervals: tuple[UpkeepInterval, ...] = ()
     answers: tuple[InspectionAnswer, ...] = ()
     begun: date | None = None
+    prices: tuple[Price, ...] = ()
     whole: Self | None = field(default=None, repr=False, compare=False)
     cover: object = field(default=None, repr=False, compare=False)
 
@@ -140,6 +143,11 @@ class Record:
     def events_of(self, well: int) -> tuple[Event, ...]:
         """What happened to a well, by day."""
         return tuple(event for event in self.events if event.well == well)
+
+    def prices_of(self, lab: str) -> tuple[Price, ...]:
+        """The price list of a lab, by its name."""
+        numbers = {one.id for one in self.labs if one.name == lab}
+        return tuple(price for price in self.prices if price.lab in numbers)
 
     def plans_of(self, point: int) -> tuple[Plan, ...]:
         """The plans at a point in the order in which they were made."""

@@ -104,6 +104,31 @@ class Lab:
     note: str = ""
 
 
+TESTS, SHIPPING = "tests", "shipping"  # what a price of a lab's list is for
+
+
+@dataclass(frozen=True, slots=True)
+class Price:
+    """A price of a lab's list: of a package, a single test, or the way of a parcel.
+
+    Attributes:
+        kind: `TESTS` or `SHIPPING`.
+        amount: A plain figure, e.g. `45.00`; empty where it is not known, which is never free.
+        parameters: Keys of what is measured, separated by spaces; `tests` in the list's words.
+        day: Day, month or year of the list.
+    """
+
+    id: int
+    lab: int
+    kind: str
+    name: str
+    amount: str = ""
+    currency: str = ""
+    parameters: str = ""
+    tests: str = ""
+    day: str = ""
+
+
 @dataclass(frozen=True, slots=True)
 class Document:
     """A file kept in the book beside a sample or a well. The bytes are read separately.
@@ -165,6 +190,11 @@ class NewSample:
         lab_number: The lab's own number of the sample.
         cost: What the test cost as a plain figure, e.g. `45.00`; empty if not entered (private).
         currency: ISO 4217 code of the cost, e.g. `USD`; empty without a cost (private).
+        awaited: Keys of what was ordered and is not reported yet, separated by spaces.
+        bottles: Which bottles were filled, in words.
+        cooling: What kept it cold on the way: `ice`, `cold packs`, `none`, or empty.
+        parcel: Number of the parcel (private).
+        form: Number of the lab's form that went along.
     """
 
     point: int
@@ -185,6 +215,11 @@ class NewSample:
     rain: str = ""
     cost: str = ""
     currency: str = ""
+    awaited: str = ""
+    bottles: str = ""
+    cooling: str = ""
+    parcel: str = ""
+    form: str = ""
 
 
 class SampleChanges(TypedDict, total=False):
@@ -206,6 +241,11 @@ class SampleChanges(TypedDict, total=False):
     note: str
     cost: str
     currency: str
+    awaited: str
+    bottles: str
+    cooling: str
+    parcel: str
+    form: str
 
 
 @dataclass(frozen=True, slots=True)
@@ -230,6 +270,11 @@ class Sample:
     rain: str = ""
     cost: str = ""
     currency: str = ""
+    awaited: str = ""
+    bottles: str = ""
+    cooling: str = ""
+    parcel: str = ""
+    form: str = ""
 
 
 _ABOUT_PEOPLE = frozenset({EventKind.BIRTH, EventKind.ILLNESS, EventKind.PREGNANCY})
@@ -340,42 +385,6 @@ class InspectionAnswer:
     answer: str
     text: str = ""
     mended: str = ""
-
-
-@dataclass(frozen=True, slots=True)
-class Entry:
-    """One entry of the journal: one write, whole.
-
-    Attributes:
-        seq: Number, without gaps.
-        at: UTC time, ISO 8601.
-        action: What was done, e.g. `add a sample`, `strike out a sample`, `correct a result`.
-        reason: The reason given, or empty.
-        undoes: Number of the entry that this one takes back, or None.
-        changes: JSON list of `[table, row, before, after]`; before is null for a new row.
-        digest: SHA-256 over the previous entry's digest and this entry.
-    """
-
-    seq: int
-    at: str
-    action: str
-    reason: str
-    undoes: int | None
-    changes: str
-    digest: str
-
-
-@dataclass(frozen=True, slots=True)
-class Step:
-    """What taking back, or entering again, would do next.
-
-    Attributes:
-        seq: Number of the entry that would be reversed.
-        cause: The write that it goes back to.
-    """
-
-    seq: int
-    cause: Entry
 
 
 def covers(lab: Lab, day: date) -> bool | None:

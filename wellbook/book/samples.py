@@ -1,7 +1,7 @@
 """Writing a sample: its results, its lab and its documents go in with it."""
 
 import hashlib
-from collections.abc import Mapping
+from collections.abc import Collection, Mapping
 from dataclasses import fields
 from functools import lru_cache
 from typing import cast
@@ -66,6 +66,15 @@ def result_row(writer: Writer, new: NewResult) -> Row:
         "analysed": _iso(new.analysed),
         "draw": new.draw,
     }
+
+
+def no_longer_awaited(writer: Writer, sample: int, arrived: Collection[str]) -> None:
+    """Take parameters that the lab has reported off what is awaited of a sample."""
+    (awaited,) = writer.database.conn.execute(
+        "SELECT awaited FROM sample WHERE id = ?", (sample,)
+    ).fetchone()
+    left = [key for key in awaited.split() if key not in arrived]
+    writer.update("sample", sample, {"awaited": " ".join(left)})
 
 
 def lab_number(writer: Writer, name: str) -> int:

@@ -208,6 +208,24 @@ CREATE TABLE inspection_answer (
     UNIQUE (event, item)
 ) STRICT;
 ALTER TABLE attachment ADD COLUMN event INTEGER REFERENCES event (id);
+ALTER TABLE sample ADD COLUMN awaited TEXT NOT NULL DEFAULT '';
+ALTER TABLE sample ADD COLUMN bottles TEXT NOT NULL DEFAULT '';
+ALTER TABLE sample ADD COLUMN cooling TEXT NOT NULL DEFAULT '';
+ALTER TABLE sample ADD COLUMN parcel TEXT NOT NULL DEFAULT '';
+ALTER TABLE sample ADD COLUMN form TEXT NOT NULL DEFAULT '';
+CREATE TABLE price (
+    id INTEGER PRIMARY KEY AUTOINCREMENT,
+    lab INTEGER NOT NULL REFERENCES lab (id),
+    kind TEXT NOT NULL DEFAULT 'tests' CHECK (kind IN ('tests', 'shipping')),
+    name TEXT NOT NULL CHECK (length(name) BETWEEN 1 AND 200),
+    amount TEXT NOT NULL DEFAULT '' CHECK ({_AMOUNT.format("amount")}),
+    currency TEXT NOT NULL DEFAULT ''
+        CHECK ((currency = '') = (amount = '') AND ({_CURRENCY.format("currency")})),
+    parameters TEXT NOT NULL DEFAULT '',
+    tests TEXT NOT NULL DEFAULT '',
+    day TEXT NOT NULL DEFAULT '' CHECK ({_DAY.format("day")}),
+    UNIQUE (lab, name)
+) STRICT;
 """,
 }
 
@@ -230,4 +248,5 @@ FACTS = (
     "expense",
     "upkeep_interval",
     "inspection_answer",
+    "price",
 )

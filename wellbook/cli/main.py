@@ -14,7 +14,7 @@ from typing import TYPE_CHECKING, Any, Unpack
 import click
 
 from wellbook import __version__
-from wellbook.cli import cases, household, maintenance, outcomes, packet, sampling
+from wellbook.cli import cases, household, maintenance, order, outcomes, packet, sampling
 from wellbook.cli.common_options import (
     FILE,
     JSON,
@@ -26,7 +26,7 @@ from wellbook.cli.common_options import (
     said_upkeep,
     show,
 )
-from wellbook.cli.enter.upkeep import enter
+from wellbook.cli.enter.labs import enter
 from wellbook.cli.language import LANGUAGE, TranslatedGroup
 from wellbook.support import paths
 from wellbook.support.errors import Fault
@@ -235,6 +235,7 @@ for command in (
     household.undo,
     household.redo,
     sampling.round_,
+    order.order,
     sampling.calendar,
     sampling.labels,
     sampling.postpone,

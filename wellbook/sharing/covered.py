@@ -22,7 +22,8 @@ _Row = TypeVar("_Row")
 _EXACT = frozenset(
     {"parameter", "sha256", "media_type", "panel", "target", "day", "until", "installed", "removed",
      "reported", "valid_from", "valid_to", "postponed", "address", "coordinates", "sampler", "cost",
-     "currency", "draw", "purpose", "standing", "item", "answer", "mended", "task"}
+     "currency", "draw", "purpose", "standing", "item", "answer", "mended", "task", "awaited",
+     "cooling", "parcel", "amount", "parameters"}
 )  # fmt: skip
 
 
@@ -33,6 +34,7 @@ _TABLES = {
     "treatment_unit": N_("Treatment unit"),
     "service": N_("Service"),
     "lab": N_("Lab"),
+    "price": N_("Price"),
     "plan": N_("Plan"),
     "event": N_("Event"),
     "inspection_answer": N_("Inspection"),
@@ -89,6 +91,7 @@ def covered_record(record: Record, cover: Privacy) -> Record:
         units=rows(record.units),
         services=rows(record.services),
         labs=rows(record.labs),
+        prices=rows(record.prices),
         events=rows(record.events),
         plans=rows(record.plans),
         expenses=rows(record.expenses),
@@ -144,6 +147,7 @@ def hits(record: Record, cover: Privacy) -> list[Hit]:
         (declared.UNITS, list(record.units)),
         (declared.SERVICES, list(record.services)),
         (declared.LABS, list(record.labs)),
+        (declared.PRICES, list(record.prices)),
         (declared.PLANS, [one for one in record.plans if not one.is_follow_up]),
         (declared.EVENTS, events),
         (ANSWERS, list(answers_of(record, events))),

@@ -1,12 +1,11 @@
 """Every field of the record, declared once.
 
 A declaration drives the exported table with its dictionary, the record as JSON in both directions,
-and what a correction and the journal call the field.
+and what a correction and the journal call the field. Those of labs are in `lab_fields`.
 """
 
 from wellbook.book.rows import (
     Event,
-    Lab,
     NewResult,
     NewSample,
     Plan,
@@ -16,6 +15,7 @@ from wellbook.book.rows import (
     Well,
 )
 from wellbook.sharing.fields import Field, Table
+from wellbook.sharing.lab_fields import LABS, PRICES
 from wellbook.sharing.upkeep_fields import ANSWERS, COST, EXPENSES, INTERVALS
 from wellbook.support.translation import N_
 
@@ -113,25 +113,6 @@ SERVICES = Table(
         *COST,
     ),
     Service,
-)
-LABS = Table(
-    "lab",
-    "labs.csv",
-    N_("One row for each lab"),
-    (
-        Field("lab", "Number of the lab", at="id", is_number=True),
-        Field("name", "Name of the lab", label=N_("name")),
-        Field("accreditation", "Program and number as entered", label=N_("accreditation")),
-        Field(
-            "valid_from",
-            "First day the accreditation was valid",
-            "ISO 8601",
-            label=N_("valid from"),
-        ),
-        Field("valid_to", "Last day the accreditation was valid", "ISO 8601", label=N_("valid to")),
-        Field("note", "The household's words", label=N_("remark"), is_free=True),
-    ),
-    Lab,
 )
 PLANS = Table(
     "plan",
@@ -234,6 +215,34 @@ SAMPLES = Table(
             is_free=True,
         ),
         *COST,
+        Field(
+            "awaited",
+            "Keys of the parameters that were ordered and are not reported yet",
+            label=N_("awaited"),
+            since=2,
+        ),
+        Field("bottles", "Bottles that were filled", label=N_("bottles"), is_free=True, since=2),
+        Field(
+            "cooling",
+            "What kept it cold on the way: ice, cold packs, none",
+            label=N_("kept cold by"),
+            since=2,
+        ),
+        Field(
+            "parcel",
+            "Number of the parcel (personal)",
+            label=N_("parcel number"),
+            is_personal=True,
+            stays_behind=True,
+            since=2,
+        ),
+        Field(
+            "form",
+            "Number of the lab's form that went along",
+            label=N_("number of the form"),
+            is_free=True,
+            since=2,
+        ),
     ),
     NewSample,
 )
@@ -352,6 +361,11 @@ SETTINGS = Table(
     (Field("value", "What the household chose", label=N_("choice")),),
 )
 
+__all__ = [
+    "CONSTRUCTION", "DOCUMENTS", "EVENTS", "LABS", "PLANS", "POINTS", "PRICES", "RESULTS",
+    "SAMPLES", "SERVICES", "SETTINGS", "TABLES", "UNITS", "WELLS",
+]  # fmt: skip
+
 TABLES = (
     WELLS,
     CONSTRUCTION,
@@ -359,6 +373,7 @@ TABLES = (
     UNITS,
     SERVICES,
     LABS,
+    PRICES,
     PLANS,
     EVENTS,
     SAMPLES,

@@ -66,6 +66,7 @@ def extract(
         "units": shown.rows(declared.UNITS, record.units),
         "services": shown.rows(declared.SERVICES, record.services),
         "labs": shown.rows(declared.LABS, record.labs),
+        "prices": shown.rows(declared.PRICES, record.prices),
         "plans": shown.rows(
             declared.PLANS, (plan for plan in record.plans if not plan.is_follow_up)
         ),

@@ -104,6 +104,7 @@ def tables(
         _file(declared.UNITS, record.units, cover),
         _file(declared.SERVICES, record.services, cover),
         _file(declared.LABS, record.labs, cover),
+        _file(declared.PRICES, record.prices, cover),
         _file(declared.PLANS, plans, cover),
         _file(declared.EVENTS, events, cover),
         _file(ANSWERS, answers_of(record, events), cover),

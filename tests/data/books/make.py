@@ -9,7 +9,7 @@ from pathlib import Path
 
 from wellbook.book import Book
 from wellbook.book.copies import folder_of
-from wellbook.book.rows import InspectionAnswer
+from wellbook.book.rows import InspectionAnswer, Price
 from wellbook.book.schema import VERSION
 
 HERE = Path(__file__).parent
@@ -29,6 +29,8 @@ def main() -> None:
         book.add_expense(1, "bottled water", "2025-05", **paid)
         cap = InspectionAnswer(0, 0, "cap", "bad", text="cracked")
         book.add_inspection(1, "2026-04-10", [cap], **paid)
+        prices = [Price(0, 0, "tests", "Lead", "22.50", "USD", "lead", "Lead", "2026-03")]
+        book.set_prices(sample.lab, prices)
     shutil.rmtree(folder_of(path))
 
 

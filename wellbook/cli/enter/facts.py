@@ -21,7 +21,7 @@ if TYPE_CHECKING:
 _Found = TypeVar("_Found", "Well", "Point", "TreatmentUnit")
 _WELL_KINDS = ("drilled", "driven", "dug", "spring")
 WELL = click.option("--well", "well_name", default="", help=N_("Name of the well."))
-_POINT = click.option("--point", "point_name", default="", help=N_("Name of the sampling point."))
+POINT = click.option("--point", "point_name", default="", help=N_("Name of the sampling point."))
 _DAY_HELP = N_("A day, a month or a year, like 2026-04-03, 2026-04 or 2026.")
 TEXT = click.option("--text", default="", help=N_("In your own words."))
 
@@ -132,7 +132,7 @@ def unit(place: Place, /, name: str, **given: str) -> None:
     target = " ".join(_parameters(given["against"]))
     with place.open() as book:
         found = well_named(book, given["well_name"])
-        behind = _point(book, found, given["point_name"]) if given["point_name"] else None
+        behind = point_named(book, found, given["point_name"]) if given["point_name"] else None
         book.add_unit(
             found.id,
             name,
@@ -185,7 +185,7 @@ def event(place: Place, /, kind: str, on: str, until: str, **given: Any) -> None
 @click.option("--months", type=click.IntRange(0, 240), help=N_("How often; 0 for once."))
 @click.option("--drop", is_flag=True, help=N_("Let a usual panel go; needs a --reason."))
 @click.option("--reason", default="", help=N_("Why; kept in the book."))
-@_POINT
+@POINT
 @WELL
 @click.pass_obj
 def plan(place: Place, /, panel: str, months: int | None, **given: Any) -> None:
@@ -207,7 +207,7 @@ def plan(place: Place, /, panel: str, months: int | None, **given: Any) -> None:
             .format(panel=panel)
         )  # fmt: skip
     with place.open() as book:
-        at = _point(book, well_named(book, given["well_name"]), given["point_name"])
+        at = point_named(book, well_named(book, given["well_name"]), given["point_name"])
         book.set_plan(at.id, panel, 0 if given["drop"] else months or 0, reason=given["reason"])
     click.echo(_("Kept: the plan for {panel} at {point}.").format(panel=panel, point=at.name))
 
@@ -245,7 +245,8 @@ def well_named(book: "Book", name: str) -> "Well":
     return _named(book.wells(), name, _("well"))
 
 
-def _point(book: "Book", of: "Well", name: str) -> "Point":
+def point_named(book: "Book", of: "Well", name: str) -> "Point":
+    """The sampling point that is named, or the only one."""
     return _named(book.points(of.id), name, _("sampling point"))
 
 

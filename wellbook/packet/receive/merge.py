@@ -17,7 +17,13 @@ from wellbook.book import Book
 from wellbook.book.opening import UNFIT
 from wellbook.book.rows import Event, Expense, NewDocument, NewSample, Sample, SampleChanges
 from wellbook.packet.receive.packet_file import Packet, open_packet
-from wellbook.packet.receive.receive import add_event, new_sample, packet_sources, refuse_changed
+from wellbook.packet.receive.receive import (
+    add_event,
+    keep_prices,
+    new_sample,
+    packet_sources,
+    refuse_changed,
+)
 from wellbook.packet.receive.same_test import Answer, Change, Difference, Known, named
 from wellbook.sandbox.process import Heed, unheeding
 from wellbook.sharing.record_fields import (
@@ -199,6 +205,7 @@ class _Merger:
             self._found = replace(self._found, labs=self._found.labs + 1)
             if self._write:
                 self._book.add_lab(**given(LABS, one))
+                keep_prices(self._book, one, facts)
         units = {(one.well, one.name, one.installed) for one in self._book.units()}
         for one in facts["units"]:
             well = self._wells[one["well"]]

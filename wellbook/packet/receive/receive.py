@@ -11,7 +11,14 @@ from typing import Any
 
 from wellbook.book import Book
 from wellbook.book.opening import Unfit
-from wellbook.book.rows import Event, InspectionAnswer, NewDocument, NewResult, NewSample
+from wellbook.book.rows import (
+    Event,
+    InspectionAnswer,
+    NewDocument,
+    NewResult,
+    NewSample,
+    Price,
+)
 from wellbook.packet.receive.packet_file import Packet, open_packet
 from wellbook.packet.receive.verify import Outcome, checks
 from wellbook.sandbox.process import Heed, unheeding
@@ -20,6 +27,7 @@ from wellbook.sharing.record_fields import (
     LABS,
     PLANS,
     POINTS,
+    PRICES,
     RESULTS,
     SAMPLES,
     SERVICES,
@@ -137,6 +145,7 @@ class _Receiver:
         self._treatment(facts)
         for lab in facts["labs"]:
             self._book.add_lab(**given(LABS, lab))
+            keep_prices(self._book, lab, facts)
         for event in facts["events"]:
             if not Event(**event).is_about_people:
                 well = self._wells[event["well"]]
@@ -224,6 +233,17 @@ def add_event(book: Book, well: int, event: Facts, facts: Facts) -> int:
         return book.add_event(well, **said)
     said.pop("kind")
     return book.add_inspection(well, said.pop("day"), answers, **said)
+
+
+def keep_prices(book: Book, lab: Facts, facts: Facts) -> None:
+    """Keep the price list that a record tells of a lab, if it does."""
+    listed = [
+        Price(0, 0, **given(PRICES, row))
+        for row in facts.get("prices", ())
+        if row["lab"] == lab["id"]
+    ]
+    if listed:
+        book.set_prices(lab["name"], listed)
 
 
 def packet_sources(packet: Packet, facts: Facts, numbers: Mapping[int, int]) -> Iterator[Source]:

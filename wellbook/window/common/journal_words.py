@@ -6,7 +6,7 @@ from dataclasses import dataclass, field
 from typing import Any
 
 from wellbook.book import Book
-from wellbook.book.rows import Entry
+from wellbook.book.journal import Entry
 from wellbook.sharing.field_words import told
 from wellbook.support.translation import _, ngettext
 from wellbook.water.values.catalogue import Catalogue
@@ -64,6 +64,8 @@ def action_words(action: str) -> str:
         "change an event": _("event changed"),
         "remove an event": _("event taken out"),
         "add a lab": _("lab added or changed"),
+        "keep a price list": _("price list kept"),
+        "remove a price": _("price taken out"),
         "plan a panel": _("plan made or changed"),
         "remove a plan": _("plan taken out"),
         "change a setting": _("setting changed"),
@@ -96,6 +98,7 @@ class Names:
                     ("point", book.points()),
                     ("treatment_unit", book.units()),
                     ("lab", book.labs()),
+                    ("price", book.prices()),
                 )
                 for row in rows
             }
