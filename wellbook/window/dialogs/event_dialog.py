@@ -134,11 +134,15 @@ class EventDialog(EntryDialog):
         until, private = read_partial(self.until.text()), self.private.isChecked()
         if until and PartialDate.parse(until) < PartialDate.parse(day):
             raise Fault(_("It can’t have ended before it began: look at both days."))
-        book = self._household.book
-        if self._event:
-            book.change_event(
-                self._event.id, kind=kind, day=day, until=until, text=text, private=private
+        book, event, well = self._household.book, self._event, self.well.currentData()
+        if event:
+            self._household.apart(
+                lambda: book.change_event(
+                    event.id, kind=kind, day=day, until=until, text=text, private=private
+                )
             )
             return _("The event is changed.")
-        book.add_event(self.well.currentData(), kind, day, until=until, text=text, private=private)
+        self._household.apart(
+            lambda: book.add_event(well, kind, day, until=until, text=text, private=private)
+        )
         return _("The event is kept.")

@@ -8,6 +8,7 @@ from PySide6.QtGui import QKeySequence, QShortcut
 from PySide6.QtWidgets import QComboBox, QFormLayout, QListWidget, QPushButton, QWidget
 
 from wellbook.intake import AlreadyThere, Draft, NotTaken, Order, review, store
+from wellbook.intake.draft import Stored
 from wellbook.intake.mending import remember
 from wellbook.intake.said import said_taken, where_words
 from wellbook.support.errors import Fault
@@ -232,12 +233,18 @@ class DraftDialog(EntryDialog):
     def keep(self) -> str:
         """Put every sample of the draft into the book, or none."""
         placed, well = self.places.placed(self.draft)
+        book, again = self._household.book, self._again
+
+        def keep() -> Stored:
+            stored = store(placed, book, well=well, again=again)
+            remember(book, self._read, self.draft)
+            return stored
+
         try:
-            stored = store(placed, self._household.book, well=well, again=self._again)
+            stored = self._household.apart(keep)
         except AlreadyThere:
             self._is_there = True
             raise
-        remember(self._household.book, self._read, self.draft)
         n = len(stored.ids)
         return ngettext(
             "{n} test is kept from {name}.", "{n} tests are kept from {name}.", n
