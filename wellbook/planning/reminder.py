@@ -9,6 +9,7 @@ from wellbook.book.rows import Point, Well
 from wellbook.support import paths
 from wellbook.support.errors import Fault
 from wellbook.support.translation import _, ngettext
+from wellbook.support.watched_books import watched
 from wellbook.support.whole_file import read_whole, write_whole
 from wellbook.water.sampling.due import PanelDue, written
 
@@ -35,6 +36,21 @@ def sentence(dues: Dues, today: date) -> str:
     day = next((one.day for _unused, one in now if one.day), None)
     good = (" " + _("A good day: {day}.").format(day=written(day))) if day else ""
     return _("Due at {now}: {said}.{good}").format(now=now[0][0].name, said=said, good=good)
+
+
+def title(book: Path) -> str:
+    """What stands above a reminder; it names the book where several are looked at."""
+    if len(watched()) > 1:
+        return _("A water test is due: {book}").format(book=book.stem)
+    return _("A water test is due")
+
+
+def lost_sentence(book: Path) -> str:
+    """That a book is no longer looked at because it is gone, and what helps."""
+    return _(
+        "{book} is no longer in {folder}: nobody is reminded of its tests. Open it where it is "
+        "now, or end this with: wellbook signin --off"
+    ).format(book=book.name, folder=book.parent)
 
 
 def was_told(book: Path, today: date) -> bool:
