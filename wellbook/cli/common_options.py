@@ -15,6 +15,7 @@ if TYPE_CHECKING:
 
     from wellbook.book import Book
     from wellbook.water.cautions.cautions import Cautions
+    from wellbook.water.sampling.upkeep import Upkeep
     from wellbook.water.values.catalogue import Catalogue
 
 
@@ -100,6 +101,14 @@ def said_cautions() -> "Cautions":
     from wellbook.wording.reference import worded_cautions
 
     return worded_cautions(read_cautions(paths.resources() / "cautions.toml"))
+
+
+def said_upkeep() -> "Upkeep":
+    """What is known of upkeep, in the language of now."""
+    from wellbook.water.sampling.upkeep import read_upkeep
+    from wellbook.wording.reference import worded_upkeep
+
+    return worded_upkeep(read_upkeep(paths.resources()))
 
 
 def show(answer: "dict[str, Any] | Iterable[str]") -> None:

@@ -331,6 +331,7 @@ def _counted(found: "Merged") -> str:
         ngettext("{n} event", "{n} events", found.events).format(n=found.events),
         ngettext("{n} treatment unit", "{n} treatment units", found.units).format(n=found.units),
         ngettext("{n} lab", "{n} labs", found.labs).format(n=found.labs),
+        ngettext("{n} cost", "{n} costs", found.expenses).format(n=found.expenses),
         ngettext("{n} original", "{n} originals", found.documents).format(n=found.documents),
         ngettext("{n} differing test", "{n} differing tests", len(found.differences)).format(
             n=len(found.differences)

@@ -19,6 +19,7 @@ from wellbook.water.cautions.cautions import (
     happening_situations,
 )
 from wellbook.water.cautions.findings import Judged
+from wellbook.water.cautions.upstream import Before, behind
 from wellbook.water.sampling.intervals import add_months
 from wellbook.water.values.catalogue import Catalogue
 from wellbook.water.values.partial_date import read_partial_date
@@ -26,6 +27,7 @@ from wellbook.water.values.results import Result
 from wellbook.water.verdicts.judge import Verdict, assess
 from wellbook.water.verdicts.point_record import PointRecord
 from wellbook.water.verdicts.sum_status import stand_sums
+from wellbook.wording.reference import worded_advice
 
 EVERYBODY = frozenset(PEOPLE)  # the reader of a packet is not known
 # Who is told of by an event, and for how many months.
@@ -81,10 +83,34 @@ def judged(point: PointOverview) -> tuple[Judged, ...]:
 
 
 def advice_at(
-    point: PointOverview, cautions: Cautions, who: Iterable[str], today: date
+    point: PointOverview,
+    points: Iterable[PointOverview],
+    cautions: Cautions,
+    who: Iterable[str],
+    today: date,
 ) -> tuple[Advice, ...]:
-    """The cautions on the water of a point for those who drink it, urgent ones first."""
-    return resolve(judged(point), cautions, frozenset(who), today)
+    """The cautions on the water of a point for those who drink it, urgent ones first.
+
+    Args:
+        point: The point.
+        points: All points of its well: what is found before a tap concerns the tap.
+        cautions: The reference data.
+        who: Of `PEOPLE` those who drink the water.
+        today: The day.
+    """
+    sample, tap, people = judged(point), point.point, frozenset(who)
+    before = [
+        Before(one.point.name, judged(one))
+        for one in points
+        if not one.point.treated
+        and one.point.id != tap.id
+        and (tap.treated or one.point.place < tap.place)
+    ]
+    found = (
+        *resolve(sample, cautions, people, today),
+        *behind(sample, before, cautions, people, is_treated=tap.treated),
+    )
+    return tuple(map(worded_advice, sorted(found, key=lambda one: not one.urgent)))
 
 
 def advice_on(
@@ -115,7 +141,8 @@ def advice_on(
         Judged(one.parameter, None, one.all_now or (one.now,), day)
         for one in stand_sums(measured, *by)
     ]
-    return resolve((*read, *added), cautions, people(record, today), today)
+    found = resolve((*read, *added), cautions, people(record, today), today)
+    return tuple(map(worded_advice, found))
 
 
 def situations(
@@ -139,7 +166,7 @@ def told(
     return {
         point.point.id: Told(
             situations(record, well.well.id, well.points, cautions, today),
-            advice_at(point, cautions, who, today),
+            advice_at(point, well.points, cautions, who, today),
         )
         for well in wells
         for point in well.points

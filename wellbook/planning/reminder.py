@@ -11,7 +11,8 @@ from wellbook.support.errors import Fault
 from wellbook.support.translation import _, ngettext
 from wellbook.support.watched_books import watched
 from wellbook.support.whole_file import read_whole, write_whole
-from wellbook.water.sampling.due import PanelDue, written
+from wellbook.water.sampling.due import PanelDue
+from wellbook.wording.dates import written
 
 _NAMED = 3
 _DAY_SIZE = 10  # bytes of a day in ISO 8601

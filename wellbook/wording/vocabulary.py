@@ -51,6 +51,11 @@ def _events() -> dict[EventKind, tuple[str, str]]:
         EventKind.BIRTH: (pgettext("event", "birth"), _("birth")),
         EventKind.PREGNANCY: (pgettext("event", "pregnancy"), _("pregnancy")),
         EventKind.ILLNESS: (pgettext("event", "illness"), _("illness")),
+        EventKind.INSPECTION: (
+            pgettext("event", "inspection"),
+            _("inspection of wellhead and surroundings"),
+        ),
+        EventKind.CHECK_UP: (pgettext("event", "check-up"), _("check-up by a contractor")),
         EventKind.OTHER: (pgettext("event", "other"), _("something else")),
     }
 
@@ -121,8 +126,29 @@ def services() -> dict[str, str]:
         "lamp": pgettext("done to a treatment unit", "new lamp"),
         "salt": pgettext("done to a treatment unit", "salt filled up"),
         "sanitised": pgettext("done to a treatment unit", "sanitised"),
+        "cleaned": pgettext("done to a treatment unit", "cleaned"),
+        "refilled": pgettext("done to a treatment unit", "filled up"),
+        "inspected": pgettext("done to a treatment unit", "inspected"),
         "repair": pgettext("done to a treatment unit", "repaired"),
         "setting": pgettext("done to a treatment unit", "setting changed"),
+    }
+
+
+def expense(kind: str) -> str:
+    """What else was paid for."""
+    return expenses().get(kind, kind)
+
+
+def expenses() -> dict[str, str]:
+    """What else is paid for water, as it is kept and as it is shown."""
+    return {
+        "bottled water": pgettext("cost of water", "bottled water"),
+        "salt": pgettext("cost of water", "salt"),
+        "parts": pgettext("cost of water", "parts"),
+        "contractor": pgettext("cost of water", "contractor"),
+        "electricity": pgettext("cost of water", "electricity"),
+        "permit": pgettext("cost of water", "permit or fee"),
+        "other": pgettext("cost of water", "other"),
     }
 
 
