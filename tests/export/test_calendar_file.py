@@ -13,8 +13,10 @@ from wellbook.book import Book
 from wellbook.book.rows import NewResult, NewSample
 from wellbook.export.calendar_file import content, write
 from wellbook.planning.overview import due
+from wellbook.planning.upkeep.due import upkeep_items
 from wellbook.support.paths import resources
 from wellbook.water.parsing.printed import read_reading
+from wellbook.water.sampling.upkeep import read_upkeep
 from wellbook.water.values.catalogue import read_catalogue
 from wellbook.water.values.local_time import Moment
 
@@ -128,6 +130,28 @@ def test_a_later_file_ends_the_repetition_of_the_one_before(book):
     later = exported(book)
     assert by_uid(later).keys() == uids
     assert days_in_a_year(later) == []
+
+
+def test_upkeep_is_an_event_on_its_day_until_it_is_done(book):
+    """A cartridge of reverse osmosis by `upkeep.csv`: at the latest a year after the last one."""
+    upkeep = read_upkeep(resources())
+    unit = book.add_unit(1, "RO", kind="reverse osmosis", installed="2025-03-02")
+
+    def cared_for():
+        record = book.record()
+        tasks = upkeep_items(record, upkeep, TODAY)
+        data = content(book.journal(), due(record, CATALOGUE, TODAY), tasks)
+        assert icalendar.Calendar.from_ical(data).to_ical() == data
+        return [one for one in parts(data, "VEVENT") if "RO" in one["summary"]]
+
+    first = min(cared_for(), key=lambda one: one["dtstart"].dt)
+    assert first["rrule"].to_ical() == b"FREQ=WEEKLY;INTERVAL=4"
+    assert first["dtstart"].dt <= date(2026, 3, 2)
+    assert len(first.walk("VALARM")) == 1
+    for task in upkeep_items(book.record(), upkeep, TODAY):
+        if task.unit and task.due <= TODAY:
+            book.add_service(unit, task.done_as, "2026-06-09")
+    assert all(one["dtstart"].dt > TODAY for one in cared_for())
 
 
 def test_three_independent_parsers_read_the_same(book):

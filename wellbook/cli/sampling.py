@@ -18,6 +18,7 @@ from wellbook.cli.common_options import (
     read_catalogue,
     said_catalogue,
     said_cautions,
+    said_upkeep,
     show,
 )
 from wellbook.support.errors import Fault
@@ -123,7 +124,8 @@ def calendar(book: Path, output: Path, on: date) -> None:
     from wellbook.export.calendar_file import write
 
     with open_book(book, readonly=True) as opened:
-        written = write(opened.record(), said_catalogue(), output, today=on)
+        record = opened.record()
+        written = write(record, said_catalogue(), output, today=on, upkeep=said_upkeep())
     said = ngettext("Made {output}: {n} reminder.", "Made {output}: {n} reminders.", written)
     click.echo(said.format(output=output, n=written))
 
@@ -228,12 +230,15 @@ def notify(book: Path, on: date) -> None:
     """Tell on the desktop what is due, once a day; without a desktop nothing is told."""
     from wellbook.planning import reminder
     from wellbook.planning.overview import due
+    from wellbook.planning.upkeep.due import due_now, upkeep_items
 
     if reminder.was_told(book, on):
         return
     with open_book(book, readonly=True) as opened:
-        text = reminder.sentence(due(opened.record(), said_catalogue(), on), on)
-    if text and _on_desktop(reminder.title(book), text):
+        record = opened.record()
+        tasks = due_now(upkeep_items(record, said_upkeep(), on), on)
+        head, text = reminder.note(book, due(record, said_catalogue(), on), on, tasks)
+    if text and _on_desktop(head, text):
         reminder.note_told(book, on)
 
 

@@ -1,4 +1,6 @@
-"""Reminders for any calendar program: RFC 5545, all-day events with alarms, one for each visit.
+"""Reminders for any calendar program: RFC 5545, all-day events with alarms.
+
+There is one for each visit, and one for each day on which units, pump or wellhead need something.
 
 A UID names a well and the number of the visit from now on, so that a later file moves the events
 and makes no doubles. SEQUENCE rises with every entry of the journal that may have changed them, and
@@ -19,9 +21,12 @@ from wellbook.book.journal import Entry
 from wellbook.book.record import Record
 from wellbook.book.rows import Point
 from wellbook.planning.overview import due
+from wellbook.planning.upkeep import words
+from wellbook.planning.upkeep.due import UpkeepItem, upkeep_items
 from wellbook.planning.visits import Dues, Visit, visits
 from wellbook.support.translation import _, ngettext
 from wellbook.water.sampling.due import PanelDue
+from wellbook.water.sampling.upkeep import Upkeep
 from wellbook.water.values.catalogue import Catalogue
 from wellbook.wording.dates import written
 
@@ -30,7 +35,19 @@ if TYPE_CHECKING:
 
 _NAMES = UUID("6d1c5f0e-3f5a-4b8e-9a57-0c1f6d2e8b41")  # ours, made once
 _DECIDES = frozenset(
-    {"well", "point", "treatment_unit", "service", "sample", "result", "event", "plan", "setting"}
+    {
+        "well",
+        "point",
+        "treatment_unit",
+        "service",
+        "sample",
+        "result",
+        "event",
+        "plan",
+        "setting",
+        "upkeep_interval",
+        "inspection_answer",
+    }
 )
 _PER_ENTRY = 100_000  # more than the days by which stretches move on between two entries
 _HIGHEST = 2**31 - 1
@@ -40,8 +57,20 @@ _DAY = timedelta(days=1)
 _AGAIN, _AGAIN_URGENT = 4, 1
 
 
-def write(record: Record, catalogue: Catalogue, path: Path, *, today: date) -> int:
-    """Write what is due and what comes next as a calendar file; returns the number of visits.
+def write(
+    record: Record, catalogue: Catalogue, path: Path, *, today: date, upkeep: Upkeep | None = None
+) -> int:
+    """Write what is due and what comes next as a calendar file.
+
+    Args:
+        record: The record.
+        catalogue: Names of panels.
+        path: Where to write.
+        today: The day from which it looks ahead.
+        upkeep: What units, pump and wellhead need; None leaves it out.
+
+    Returns:
+        The number of events.
 
     Raises:
         Fault: The folder can't be written.
@@ -49,11 +78,12 @@ def write(record: Record, catalogue: Catalogue, path: Path, *, today: date) -> i
     from wellbook.support.whole_file import write_whole
 
     dues = due(record, catalogue, today)
-    write_whole(path, content(record.archive.journal(), dues))
-    return len(visits(dues))
+    tasks = upkeep_items(record, upkeep, today) if upkeep else ()
+    write_whole(path, content(record.archive.journal(), dues, tasks))
+    return len(visits(dues)) + len(_by_day(tasks))
 
 
-def content(journal: Sequence[Entry], dues: Dues) -> bytes:
+def content(journal: Sequence[Entry], dues: Dues, tasks: Sequence[UpkeepItem] = ()) -> bytes:
     """The calendar as bytes; the journal tells which household it is, and what changed when."""
     from icalendar import Calendar
 
@@ -63,18 +93,23 @@ def content(journal: Sequence[Entry], dues: Dues) -> bytes:
     calendar.add("name", _("Water tests"))
     entries = [entry for entry in journal if _decides(entry)]
     if entries:
-        _fill(calendar, journal[0].digest, entries, visits(dues))
+        _fill(calendar, journal[0].digest, entries, visits(dues), _by_day(tasks))
     return bytes(calendar.to_ical())
 
 
 def _fill(
-    calendar: "Calendar", book: str, entries: Sequence[Entry], planned: Sequence[Visit]
+    calendar: "Calendar",
+    book: str,
+    entries: Sequence[Entry],
+    planned: Sequence[Visit],
+    tasks: Sequence[Sequence[UpkeepItem]],
 ) -> None:
     last = datetime.fromisoformat(entries[-1].at)
     sequence = _sequence(len(entries), planned, last.date())
-    for visit in planned:
-        event = _event(visit)
-        event.add("uid", f"{uuid5(_NAMES, f'{book}/{visit.well.id}/visit {visit.number}')}")
+    made = [(f"{one.well.id}/visit {one.number}", _event(one)) for one in planned]
+    made += [(f"upkeep {n}", _upkeep_event(group)) for n, group in enumerate(tasks, start=1)]
+    for name, event in made:
+        event.add("uid", f"{uuid5(_NAMES, f'{book}/{name}')}")
         event.add("dtstamp", last)
         event.add("last-modified", last)
         event.add("sequence", sequence)
@@ -119,6 +154,42 @@ def _event(visit: Visit) -> "Event":
     return event
 
 
+def _by_day(tasks: Sequence[UpkeepItem]) -> list[list[UpkeepItem]]:
+    """Upkeep by well and day, the soonest first; what has no day is asked for in the book only."""
+    groups: dict[tuple[date, int], list[UpkeepItem]] = {}
+    for item in tasks:
+        if item.is_dated:
+            groups.setdefault((item.due, item.well.id), []).append(item)
+    return [groups[key] for key in sorted(groups)]
+
+
+def _upkeep_event(group: Sequence[UpkeepItem]) -> "Event":
+    """What is to be done on one day; it comes again until a later file has it done."""
+    from icalendar import Event
+
+    event, first = Event(), group[0]
+    names = ", ".join(dict.fromkeys(map(words.place, group)))
+    said = _("Care for the water system: {names} ({well})")
+    event.add("summary", said.format(names=names, well=first.well.name))
+    lines = [" ".join(filter(None, (item.what, item.who, item.caution))) for item in group]
+    event.add("description", "\n\n".join((*lines, _comes_again())))
+    event.add("dtstart", first.due)
+    event.add("dtend", first.due + _DAY)
+    event.add("rrule", {"freq": "weekly", "interval": _AGAIN})
+    event.add("transp", "TRANSPARENT")
+    event.add("priority", 5)
+    event.add("class", "PUBLIC")
+    event.add_component(_alarm(_EVENING, said.format(names=names, well=first.well.name)))
+    return event
+
+
+def _comes_again() -> str:
+    return _(
+        "This comes again until it is done and in the book, and the calendar file is taken in "
+        "once more."
+    )
+
+
 def _alarms(visit: Visit) -> Iterator[tuple[timedelta, str]]:
     points = dict.fromkeys(point.name for point, _due in visit.tasks)
     where = f"{visit.well.name}: {', '.join(points)}"
@@ -152,12 +223,7 @@ def _name(one: PanelDue) -> str:
 def _description(visit: Visit) -> str:
     said = [_task(point, due) for point, due in visit.tasks]
     if visit.number == 1:
-        said.append(
-            _(
-                "This comes again until the tests are in the book and its calendar file is taken "
-                "in once more."
-            )
-        )
+        said.append(_comes_again())
     said.append(_("The hours and bottles: wellbook round, or the page of the next round."))
     return "\n\n".join(said)
 

@@ -152,3 +152,16 @@ def test_the_kind_that_the_only_well_tells_of_itself_is_changed_with_it(home):
     tables = " ".join(path.read_text("utf-8") for path in (home.folder / "tables").glob("*.csv"))
     assert "spring" in tables
     assert "drilled" not in tables
+
+
+def test_costs_are_in_the_money_of_the_place_unless_another_was_used_or_chosen(home):
+    """NZD and AUD: ISO 4217."""
+    paid = ("enter", "home.wellbook", "event", "--kind", "repair", "--cost", "80")
+    choose(home, "country=NZ")
+    home.done(*paid, "--on", "2026-03-01")
+    choose(home, "currency=aud")
+    home.done(*paid, "--on", "2026-04-01")
+    home.done("export", "home.wellbook", "-o", "tables")
+    tables = " ".join(path.read_text("utf-8") for path in (home.folder / "tables").glob("*.csv"))
+    assert "NZD" in tables
+    assert "AUD" in tables

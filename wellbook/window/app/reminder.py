@@ -69,16 +69,18 @@ class Reminder(QTimer):
         if self._window.isActiveWindow():
             return
         from wellbook.planning import reminder
+        from wellbook.planning.upkeep.due import due_now, upkeep_items
 
         path, today = self._household.path, self._household.today
         dues = [(well.well, point.point, point.due) for well in wells for point in well.points]
-        text = reminder.sentence(dues, today)
+        upkeep = due_now(upkeep_items(self._household.record, self._household.upkeep, today), today)
+        head, text = reminder.note(path, dues, today, upkeep)
         if not text or reminder.was_told(path, today):
             return
         from wellbook.window.app.tray import Tray
 
         self.said = text
-        if Tray(self).tell(text, title=reminder.title(path)):
+        if Tray(self).tell(text, title=head):
             reminder.note_told(path, today)
 
 

@@ -26,6 +26,7 @@ class HouseholdDialog(EntryDialog):
         self.pages = (self.place, self.choices, self.baseline)
         self.tabs = QTabBar()
         self.tabs.setAccessibleName(_("Pages"))
+        self.tabs.setUsesScrollButtons(False)
         for title in (_("&1 Where and who"), _("&2 What is usual there"), _("&3 What to test")):
             self.tabs.addTab(title)
         if is_first:

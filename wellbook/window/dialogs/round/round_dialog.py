@@ -209,7 +209,8 @@ class RoundDialog(Dialog):
         from wellbook.export.calendar_file import write
 
         household = self._household
-        write(household.record, household.catalogue, path, today=household.today)
+        today, upkeep = household.today, household.upkeep
+        write(household.record, household.catalogue, path, today=today, upkeep=upkeep)
         self._say_written(path)
 
     def _say_written(self, path: Path) -> None:
