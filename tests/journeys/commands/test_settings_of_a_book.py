@@ -3,6 +3,7 @@
 import json
 
 import pytest
+from openpyxl import load_workbook
 from pypdf import PdfReader
 
 SETTINGS = {
@@ -95,6 +96,9 @@ def test_paper_and_language_of_what_is_printed(home):
     assert "muestra" in spanish.extract_text()
     assert "muestra" not in english.extract_text()
     assert "Frasco" in PdfReader(home.folder / "l.pdf").pages[0].extract_text()
+    home.done("export", "home.wellbook", "-o", "tables")
+    sheets = load_workbook(home.folder / "tables" / "wellbook.xlsx").worksheets
+    assert {sheet.page_setup.paperSize for sheet in sheets} == {1}  # letter, ECMA-376 18.3.1.63
     home.done(*packet, "e.pdf", "--language", "en", "--paper", "a4")
     assert "Nitrate" in PdfReader(home.folder / "e.pdf").pages[0].extract_text()
 
