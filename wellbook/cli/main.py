@@ -241,6 +241,7 @@ for command in (
     sampling.postpone,
     sampling.habits,
     sampling.signin,
+    sampling.remind,
     packet.chart,
     packet.packet,
     packet.verify,

@@ -70,6 +70,7 @@ def action_words(action: str) -> str:
         "remove a plan": _("plan taken out"),
         "change a setting": _("setting changed"),
         "change settings": _("settings changed"),
+        "set up the household": _("household set up"),
     }.get(action, action)
 
 
