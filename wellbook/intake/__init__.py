@@ -9,18 +9,19 @@ nothing. Imports `water` and `book`; data comes from lab files and goes to the b
 window and the commands.
 """
 
-from wellbook.intake.already import AlreadyThere
+from wellbook.intake.already import AlreadyThere, Contradicts, Told
 from wellbook.intake.draft import Draft, DraftSample, Stored
 from wellbook.intake.files.sheets import Place
 from wellbook.intake.lab_files import read, read_pasted
 from wellbook.intake.pages.words import Locked
 from wellbook.intake.review import review
-from wellbook.intake.store import store
+from wellbook.intake.store import keep, store
 from wellbook.intake.tables.tables import NotTaken
 from wellbook.intake.words.dates import Order
 
 __all__ = [
     "AlreadyThere",
+    "Contradicts",
     "Draft",
     "DraftSample",
     "Locked",
@@ -28,6 +29,8 @@ __all__ = [
     "Order",
     "Place",
     "Stored",
+    "Told",
+    "keep",
     "read",
     "read_pasted",
     "review",

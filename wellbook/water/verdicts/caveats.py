@@ -41,7 +41,7 @@ def reserve(
 ) -> tuple[Verdict, str]:
     """Weigh what stands beside the figure; gives the verdict that is left and its reasons."""
     remarks = []
-    for weigh in (_overgrown, _held, _ranged, _filtered, _part, _drawn, _remarked):
+    for weigh in (_overgrown, _held, _ranged, _filtered, _part, _drawn, _told_early, _remarked):
         verdict, remark = weigh(verdict, result, limit, parameter)
         remarks.append(remark)
     return verdict, " ".join(filter(None, remarks))
@@ -142,6 +142,15 @@ def _drawn(
         return Verdict.UNDECIDABLE, f"{_(_FIRST_DRAW)} {little}"
     unsaid = _("The sheet does not say how this sample was drawn.")
     return verdict, f"{_(_FIRST_DRAW)} {unsaid}"
+
+
+def _told_early(
+    verdict: Verdict, result: Result, _unused: Limit, __: Parameter
+) -> tuple[Verdict, str]:
+    if Flag.PRELIMINARY not in result.reading.flags:
+        return verdict, ""
+    said = _("Preliminary: the lab told it before its report.")
+    return (verdict if verdict is Verdict.OUTSIDE else Verdict.UNDECIDABLE), said
 
 
 def _remarked(
