@@ -20,6 +20,7 @@ from wellbook.water.verdicts.point_record import TwoVerdicts
 from wellbook.water.verdicts.status import Standing
 from wellbook.water.verdicts.sum_status import SumStanding
 from wellbook.wording import facts, forecasts, latest_change, trends, verdicts
+from wellbook.wording.reasons import why
 
 Facts = dict[str, Any]
 Said = Mapping[int, Told]  # by point
@@ -138,7 +139,7 @@ def _sum(standing: SumStanding) -> Facts:
 
 def _judgement(judgement: Judgement) -> Facts:
     limit = judgement.limit
-    facts: Facts = {"verdict": str(judgement.verdict), "why": judgement.why}
+    facts: Facts = {"verdict": str(judgement.verdict), "why": why(judgement)}
     if limit is None:
         return facts | dict.fromkeys(("limit", "unit", "basis", "set", "kind", "source", "since"))
     return facts | {
@@ -300,13 +301,13 @@ def judgement_line(judgement: Judgement, sets: Mapping[str, LimitSet]) -> str:
     """A verdict with its limit, set, source and date, and why where that needs saying."""
     limit = judgement.limit
     if limit is None:
-        return " ".join(filter(None, (_("no limit in the chosen sets"), judgement.why)))
+        return " ".join(filter(None, (_("no limit in the chosen sets"), why(judgement))))
     name = sets[limit.set].name
     begins = _("starts on {day}") if judgement.verdict is Verdict.ADOPTED else _("since {day}")
     since = ", " + begins.format(day=limit.start) if limit.start else ""
-    why = f" ({judgement.why})" if judgement.why else ""
+    told = f" ({why(judgement)})" if judgement.reasons else ""
     word, kind = verdicts.word(judgement), verdicts.kind(limit.kind)
-    return f"{word}, {facts.bound(limit)} ({kind}), {name}{since}: {limit.source}{why}"
+    return f"{word}, {facts.bound(limit)} ({kind}), {name}{since}: {limit.source}{told}"
 
 
 def due_lines(on: date, dues: Dues, upkeep: Sequence[UpkeepItem] = ()) -> Iterator[str]:

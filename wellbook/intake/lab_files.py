@@ -181,7 +181,7 @@ class _Reader:
         if text.count("\n") > 2 * MOST_ROWS:
             raise _too_many(name)
         written = plain_lines.rows_of(text)
-        lines = Sheet("", written)
+        lines = Sheet("", written, text=text)
         try:
             rows = text_tables.split(text, name, likeness)
         except Fault:
@@ -221,7 +221,8 @@ class _Reader:
         samples = tuple(_inside(s, name) for name, draft in drafts for s in draft.samples)
         findings = tuple(_told_of(f, name) for name, draft in drafts for f in draft.findings)
         left = tuple(_left_in(n, name) for name, draft in drafts for n in draft.not_taken)
-        return Draft(path, samples, findings, (*left, *unread))
+        sheets = tuple(_sheet_in(s, name) for name, draft in drafts for s in draft.sheets)
+        return Draft(path, samples, findings, (*left, *unread), sheets)
 
     def _of_sheets(
         self, sheets: tuple[Sheet, ...], path: Path, name: str, document: NewDocument
@@ -256,7 +257,8 @@ class _Reader:
         samples = with_comma_doubt(samples, comma)
         if any(finding.key == PICTURED for finding in of_cells):
             samples = with_doubt(samples, PICTURED)
-        return Draft(path, samples, findings, (*left, *grouping.not_taken))
+        shown = tuple(sheet for sheet in sheets if not sheet.is_paper)
+        return Draft(path, samples, findings, (*left, *grouping.not_taken), shown)
 
     def _tables(self, sheets: tuple[Sheet, ...], name: str) -> tuple[list[Table], list[NotTaken]]:
         """All tables of a file; what one sheet doesn't tell of its samples another may."""
@@ -368,6 +370,10 @@ def _place_in(place: Place, name: str) -> Place:
 
 def _told_of(finding: Finding, name: str) -> Finding:
     return replace(finding, where=", ".join(filter(None, (name, finding.where))))
+
+
+def _sheet_in(sheet: Sheet, name: str) -> Sheet:
+    return replace(sheet, name=_place_in(Place(sheet.name), name).sheet) if name else sheet
 
 
 def _left_in(left: NotTaken, name: str) -> NotTaken:

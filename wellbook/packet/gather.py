@@ -20,12 +20,14 @@ from wellbook.sharing.excerpt import LeftOut
 from wellbook.sharing.record_fields import SAMPLES, WELLS
 from wellbook.sharing.redaction import Privacy, privacy, redacted
 from wellbook.sharing.sources import Source, sources
+from wellbook.support.message import message
 from wellbook.support.translation import _
 from wellbook.water.values.catalogue import Catalogue
 from wellbook.water.values.parameters import Parameter
 from wellbook.water.values.results import Result
 from wellbook.water.verdicts.judge import Judgement, Verdict, assess
 from wellbook.water.verdicts.point_record import PointRecord
+from wellbook.water.verdicts.reasons import Reason
 
 
 @dataclass(frozen=True, slots=True)
@@ -174,9 +176,7 @@ def _judged(
         parameter = catalogue.parameters.get(assessed.result.parameter)
         then, now = assessed.then, assessed.now
         if parameter is None:
-            then = now = Judgement(
-                Verdict.NO_LIMIT, why=_("The catalogue does not know this parameter.")
-            )
+            then = now = Judgement(Verdict.NO_LIMIT, reasons=(message(Reason.UNKNOWN_PARAMETER),))
         found.append(Judged(assessed.result, parameter, then, now))
     return found
 

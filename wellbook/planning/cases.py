@@ -30,6 +30,7 @@ from wellbook.water.verdicts.bacteria import WITH_BACTERIA, BacteriaTest, bacter
 from wellbook.water.verdicts.point_record import PointRecord
 from wellbook.wording.dates import written
 from wellbook.wording.dues import bacteria_rule, closes_when
+from wellbook.wording.reference import listed
 
 Records = Mapping[int, PointRecord]  # by point
 
@@ -153,18 +154,18 @@ def case_facts(
 
     causes = [one for one in happenings(record, well) if one.first <= ahead.today]
     found: list[CaseFacts] = []
-    for point in record.points_of(well.id):
-        found += _bacteria(point, known, causes, ahead, (well.name, dues))
+    points = record.points_of(well.id)
+    within = (well.name, dues, {point.id: point.name for point in points})
+    for point in points:
+        found += _bacteria(point, known, causes, ahead, within)
         for row in exceedances():
             seen = looks(row, known[point.id], *_by(record, ahead), who)
-            found += [
-                _figures(point, case, ahead, (well.name, dues))
-                for case in exceedance_cases(row, seen)
-            ]
+            found += [_figures(point, case, ahead, within) for case in exceedance_cases(row, seen)]
     return tuple(sorted(found, key=lambda one: (one.closed is not None, -one.opened.toordinal())))
 
 
-_Context = tuple[str, Mapping[int, Sequence[PanelDue]]]  # the well's name, what is due
+# The well's name, what is due at each point, and the points' names.
+_Context = tuple[str, Mapping[int, Sequence[PanelDue]], Mapping[int, str]]
 
 
 def _bacteria(
@@ -207,20 +208,22 @@ def _facts(
     rule: str,
     within: _Context,
 ) -> CaseFacts:
-    well, dues = within
-    wanted = () if case.closed else tuple(_next(key, point, dues))
+    well, *_rest = within
+    wanted = () if case.closed else tuple(_next(key, point, within))
     return CaseFacts(key, well, point, *found, case.opened, case.closed, wanted, rule)
 
 
-def _next(
-    key: str, point: Point, dues: Mapping[int, Sequence[PanelDue]]
-) -> Iterator[tuple[str, date]]:
-    """What a case asks for, at its own point first."""
-    order = sorted(dues, key=lambda number: number != point.id)
-    for number in order:
+def _next(key: str, point: Point, within: _Context) -> Iterator[tuple[str, date]]:
+    """What a case asks for and at which taps, at its own point first."""
+    _well, dues, names = within
+    taps: dict[tuple[str, date], list[str]] = {}
+    for number in sorted(dues, key=lambda number: number != point.id):
         for due in dues[number]:
             if due.case == key:
-                yield f"{due.panel.name}. {due.why}", due.due
+                step = (f"{due.panel.name}. {due.why}", due.due)
+                taps.setdefault(step, []).append(names[number])
+    for (what, day), at in taps.items():
+        yield _("{points}: {what}").format(points=listed(at), what=what), day
 
 
 def tests_of(measured: PointRecord, catalogue: Catalogue) -> tuple[BacteriaTest, ...]:

@@ -204,8 +204,8 @@ def _planned(record: Record, point: Point, days: Days, ahead: Outlook) -> Iterat
         if found is not None:
             reasons = _advised(record, point, panel.key)
             is_asked = bool(reasons) and reasons[0].months <= plan.months
-            more = [one.why for one in reasons] if is_asked else []
-            yield replace(found, why=" ".join((found.why, *more)))
+            more = [message(Because.TEXT, text=one.why) for one in reasons if is_asked]
+            yield replace(found, reasons=(*found.reasons, *more))
 
 
 def _usual(

@@ -62,6 +62,7 @@ def worded_cautions(cautions: Cautions) -> Cautions:
         taste=_(cautions.taste),
         boil={name: _(text) for name, text in cautions.boil.items()},
         clashes={name: _(text) for name, text in cautions.clashes.items()},
+        behind={name: (_(text), source) for name, (text, source) in cautions.behind.items()},
         situations={
             name: replace(one, text=_(one.text), steps=tuple(map(_, one.steps)))
             for name, one in cautions.situations.items()
@@ -89,12 +90,12 @@ def worded_advice(advice: Advice) -> Advice:
 
 
 def _caution_text(said: CautionText) -> str:
-    people = _listed([_person(who) for who in said.people])
+    people = listed([_person(who) for who in said.people])
     if said.is_to_people:
         return _("For {people}: {text}").format(people=people, text=said.text)
     if not said.people and not said.because:
         return said.text
-    return said.text.format(people=people, because=_listed(said.because))
+    return said.text.format(people=people, because=listed(said.because), where=said.where)
 
 
 def _person(who: str) -> str:
@@ -109,7 +110,8 @@ def _person(who: str) -> str:
     }[who]
 
 
-def _listed(names: Sequence[str]) -> str:
+def listed(names: Sequence[str]) -> str:
+    """Names as people list them."""
     if len(names) < 2:  # noqa: PLR2004  nothing to join
         return "".join(names)
     *others, last = names

@@ -136,7 +136,7 @@ def test_a_dug_well_is_asked_for_bacteria_every_three_months(home):
 
     def due():
         said = json.loads(home.run("due", "home.wellbook", "--on", "2026-06-01", "--json").out)
-        return {one["panel"]: one["due"] for one in said["due"]}
+        return {one["panel"]: one["due"] for one in said["due"] if "panel" in one}
 
     assert "Bacteria" not in due()
     choose(home, "well-kind=dug")

@@ -4,10 +4,13 @@ from decimal import Decimal
 
 import pytest
 
+from wellbook.support.message import message
 from wellbook.water.values.judgement import Verdict
 from wellbook.water.values.limits import Limit, LimitKind, Rule
 from wellbook.water.values.readings import Kind
-from wellbook.water.verdicts.compare import Figure, badness, compare, shown
+from wellbook.water.verdicts.compare import Figure, badness, compare
+from wellbook.water.verdicts.reasons import Reason
+from wellbook.wording.reasons import reason
 
 
 def limit(high, *, low=None, rule=Rule.MAX, kind=LimitKind.HEALTH, rounds=False):
@@ -18,7 +21,9 @@ def limit(high, *, low=None, rule=Rule.MAX, kind=LimitKind.HEALTH, rounds=False)
 
 
 def told(kind, value, held, **more):
-    return compare(Figure(kind, None if value is None else Decimal(value), **more), held)
+    figure = Figure(kind, None if value is None else Decimal(value), **more)
+    verdict, because = compare(figure, held)
+    return verdict, reason(because) if because else ""
 
 
 @pytest.mark.parametrize(
@@ -33,7 +38,8 @@ def told(kind, value, held, **more):
     ],
 )
 def test_a_figure_is_told_with_up_to_four_digits_and_longer_ones_with_three(figure, text):
-    assert shown(Decimal(figure)) == text
+    said = reason(message(Reason.BETWEEN, low=Decimal(0), high=Decimal(figure), unit="mg/L"))
+    assert said == f"It lies between 0 and {text} mg/L."
 
 
 def test_verdicts_stand_in_order_from_no_limit_to_outside():

@@ -64,7 +64,7 @@ class UpkeepItem:
 
 
 def upkeep_items(record: Record, upkeep: Upkeep, today: date) -> tuple[UpkeepItem, ...]:
-    """What units in use and wells need, well by well: faults first, then by day.
+    """What units in use and wells need, well by well: faults, then what is due, each by day.
 
     What nobody wrote down a day of is asked for since the book was begun. A well that another one
     replaces needs no care of its own; its units do until they are removed.
@@ -75,7 +75,7 @@ def upkeep_items(record: Record, upkeep: Upkeep, today: date) -> tuple[UpkeepIte
         for well in record.wells
         for item in sorted(
             _of_well(record, upkeep, well, today, is_used=well.id not in replaced),
-            key=lambda item: (not item.is_fault, item.due, item.is_dated),
+            key=lambda item: (not item.is_fault, item.due > today, not item.is_dated, item.due),
         )
     )
 

@@ -32,12 +32,7 @@ def standing(item: UpkeepItem, today: date) -> str:
     if not item.is_dated:
         return _("nobody wrote down when this was last done")
     if item.overdue_days:
-        said = ngettext(
-            "due since {day}, {n} day past the longest interval",
-            "due since {day}, {n} days past the longest interval",
-            item.overdue_days,
-        )
-        return said.format(day=due, n=item.overdue_days)
+        return _("due since {day}, past the longest interval").format(day=due)
     if item.due <= today:
         return _("due since {day}").format(day=due)
     return _("next on {day}").format(day=due)

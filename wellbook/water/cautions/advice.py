@@ -29,15 +29,17 @@ class CautionText:
     """A text of the reference data, with what belongs into its places.
 
     Attributes:
-        text: The text, with places for `because` and `people` where these are set.
+        text: The text, with places for what of the following is set.
         because: Names of parameters that it is about.
         people: Of `PEOPLE` those that it is about.
+        where: Name of another point that it is about.
         is_to_people: Whether it is said to these people, and has no place for them.
     """
 
     text: str
     because: tuple[str, ...] = ()
     people: tuple[str, ...] = ()
+    where: str = ""
     is_to_people: bool = False
 
 

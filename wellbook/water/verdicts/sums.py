@@ -10,7 +10,7 @@ from dataclasses import dataclass
 from datetime import date
 from decimal import Decimal
 
-from wellbook.support.translation import _, ngettext
+from wellbook.support.message import Message, message
 from wellbook.water.units.basis import NoConversion
 from wellbook.water.units.conversion import convert
 from wellbook.water.values.catalogue import Catalogue
@@ -19,8 +19,9 @@ from wellbook.water.values.limits import Limit, SumRule, Term
 from wellbook.water.values.readings import Kind
 from wellbook.water.values.results import Result
 from wellbook.water.verdicts.caveats import unfit
-from wellbook.water.verdicts.compare import Figure, compare, shown
+from wellbook.water.verdicts.compare import Figure, compare
 from wellbook.water.verdicts.judge import as_adopted, limits_adopted, limits_in_force
+from wellbook.water.verdicts.reasons import Reason
 
 _OUTSIDE = Verdict.OUTSIDE
 _OVER = (Verdict.OUTSIDE, Verdict.ADOPTED)
@@ -139,28 +140,22 @@ def judge_sum(one: Sum, limit: Limit, catalogue: Catalogue) -> Judgement:
     """Hold one sum against one limit: a verdict only where its least and its most agree."""
     rule, parameter = one.rule, catalogue.parameters[one.rule.key]
     if one.found + len(one.missing) < rule.least_found:
-        why = _("It counts only where {n} or more of its parts are found.").format(
-            n=rule.least_found
-        )
-        return Judgement(Verdict.NO_LIMIT, None, None, why)
+        few = message(Reason.FEW_FOUND, n=rule.least_found)
+        return Judgement(Verdict.NO_LIMIT, None, None, (few,))
     line = (one.unit, one.basis, limit.unit, limit.basis, parameter)
     low = convert(one.low, *line).number
-    made_of = _("Added up from {parts}.").format(parts=_names(one, catalogue))
+    made_of = message(Reason.ADDED_UP, parts=_names(one, catalogue))
     if one.found >= rule.least_found and compare(Figure(Kind.NUMBER, low), limit)[0] is _OUTSIDE:
-        return Judgement(_OUTSIDE, limit, low, made_of)
+        return Judgement(_OUTSIDE, limit, low, (made_of,))
     if one.high is None:
-        return Judgement(Verdict.UNDECIDABLE, limit, None, _open(one, catalogue))
+        return Judgement(Verdict.UNDECIDABLE, limit, None, (_open(one, catalogue),))
     high = convert(one.high, *line).number
     figure = Figure(Kind.NUMBER if one.found else Kind.BELOW, high)
     verdict = compare(figure, limit, catalogue.near_share)[0]
     if verdict in {_OUTSIDE, Verdict.UNDECIDABLE}:
-        between = _("It lies between {low} and {high} {unit}.").format(
-            low=shown(low),
-            high=shown(high),
-            unit=limit.unit,
-        )
-        return Judgement(Verdict.UNDECIDABLE, limit, None, f"{made_of} {between}")
-    return Judgement(verdict, limit, high, made_of)
+        between = message(Reason.BETWEEN, low=low, high=high, unit=limit.unit)
+        return Judgement(Verdict.UNDECIDABLE, limit, None, (made_of, between))
+    return Judgement(verdict, limit, high, (made_of,))
 
 
 def _part(rule: SumRule, term: Term, results: Iterable[Result], catalogue: Catalogue) -> Part:
@@ -197,28 +192,14 @@ def _part(rule: SumRule, term: Term, results: Iterable[Result], catalogue: Catal
     )
 
 
-def _names(one: Sum, catalogue: Catalogue) -> str:
-    parts = [part.parameter for part in one.parts if part.result is not None]
-    return _joined([catalogue.parameters[key].name for key in parts])
+def _names(one: Sum, catalogue: Catalogue) -> tuple[str, ...]:
+    parts = (part.parameter for part in one.parts if part.result is not None)
+    return tuple(catalogue.parameters[key].name for key in parts)
 
 
-def _open(one: Sum, catalogue: Catalogue) -> str:
+def _open(one: Sum, catalogue: Catalogue) -> Message:
     """Why the sum has no upper end."""
-    names = [catalogue.parameters[key].name for key in one.missing]
+    names = tuple(catalogue.parameters[key].name for key in one.missing)
     if not names:
-        return _("A part has no figure that can be added; the sum can't be told.")
-    return ngettext(
-        "{parts} has no figure that can be added; the sum can't be told.",
-        "{parts} have no figure that can be added; the sum can't be told.",
-        len(names),
-    ).format(
-        n=len(names),
-        parts=_joined(names),
-    )
-
-
-def _joined(names: Sequence[str]) -> str:
-    some = names[0] if names else ""
-    for one in names[1:]:
-        some = _("{names} and {name}").format(names=some, name=one)
-    return some
+        return message(Reason.PART_WITHOUT_FIGURE)
+    return message(Reason.PARTS_WITHOUT_FIGURE, n=len(names), parts=names)

@@ -1,13 +1,14 @@
 """What every page is handed: the open book, the reference data, and what day it is."""
 
 from collections.abc import Callable
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from datetime import date
 from pathlib import Path
 
 from wellbook.book import Book
 from wellbook.book.record import Record
 from wellbook.water.cautions.cautions import Cautions
+from wellbook.water.sampling.upkeep import Upkeep
 from wellbook.water.values.catalogue import Catalogue
 
 
@@ -34,6 +35,7 @@ class Household:
         catalogue: The reference data in the language of now.
         why_readonly: Why nothing can be written here; empty if it can.
         as_read: The reference data as it was read, for what is written in another language.
+        upkeep: What is known of upkeep, in the language of now.
     """
 
     book: Book
@@ -43,6 +45,7 @@ class Household:
     clock: Callable[[], date] = date.today
     why_readonly: str = ""
     as_read: Catalogue | None = None
+    upkeep: Upkeep = field(default_factory=Upkeep)
 
     @property
     def record(self) -> Record:

@@ -15,6 +15,7 @@ from wellbook.window.common import words
 from wellbook.window.common.household import Household
 from wellbook.window.widgets.table_model import Column
 from wellbook.wording import verdicts, vocabulary
+from wellbook.wording.reasons import why
 
 
 @dataclass(frozen=True, slots=True)
@@ -111,7 +112,7 @@ def reading_columns() -> tuple[Column, ...]:
         Column(
             _("On that day"),
             _standing,
-            tip=lambda line: line.judgement.why,
+            tip=lambda line: why(line.judgement),
             verdict=_mark,
         ),
         Column(_("Method"), lambda line: line.result.method),
