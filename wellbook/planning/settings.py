@@ -64,11 +64,12 @@ def _of_place(settings: Settings, what: str) -> str:
 def sets(settings: Settings, catalogue: Catalogue) -> tuple[str, ...]:
     """Keys of the limit sets that the household compares with, in the catalogue's order.
 
-    Where it chose none, those of its place hold; without a place, those of a new book.
+    Where it chose none, those of its place hold, its own authority's first; without a place, those
+    of a new book.
     """
-    chosen: Sequence[str] = settings.get("limit_sets", "").split()
+    chosen = settings.get("limit_sets", "").split()
     if not chosen and settings.get("country", ""):
-        chosen = place(settings).limit_sets
+        return tuple(key for key in place(settings).limit_sets if key in catalogue.sets)
     if chosen:
         return tuple(key for key in catalogue.sets if key in chosen)
     return tuple(key for key, known in catalogue.sets.items() if known.default)
