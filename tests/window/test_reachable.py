@@ -58,6 +58,7 @@ DIALOGS = [
     "add_event",
     "add_point",
     "export_packet",
+    "household",
     "next_round",
     "settings",
     "show_copies",

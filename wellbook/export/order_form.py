@@ -146,8 +146,8 @@ def _drawn(record: Record, one: PointOrder) -> str:
     """When it was drawn, if it was and is awaited; else empty, to be written in by hand."""
     found = [
         sample
-        for sample in record.samples(one.point.id)
-        if {*sample.awaited.split()} & {*one.wanted}
+        for sample in record.drawn
+        if sample.point == one.point.id and {*sample.awaited.split()} & {*one.wanted}
     ]
     if not found:
         return ""

@@ -41,6 +41,10 @@ class Parameter:
     source: str
     shown: tuple[str, str] | None = None
 
+    def __hash__(self) -> int:
+        """No two parameters have the same key; every conversion asks for it."""
+        return hash(self.key)
+
     @property
     def shown_in(self) -> tuple[str, str]:
         """Unit and basis in which figures are shown."""

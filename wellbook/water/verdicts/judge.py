@@ -79,19 +79,28 @@ def judge_all(
     on: date,
     *,
     beside: Iterable[Result],
+    judged: dict[int, Judgement] | None = None,
 ) -> tuple[Judgement, ...]:
-    """Hold a result against every limit of the sets that was in force or adopted on a day."""
+    """Hold a result against every limit of the sets that was in force or adopted on a day.
+
+    What it is `judged` by a limit of the catalogue is kept there, for another day.
+    """
     parameter = catalogue.parameters.get(result.parameter)
     if parameter is None:
         return ()
-    others = tuple(beside)
     share = catalogue.near_share
+    others, known = tuple(beside), {} if judged is None else judged
+
+    def hold(limit: Limit) -> Judgement:
+        if id(limit) not in known:
+            known[id(limit)] = judge(result, limit, parameter, beside=others, near_share=share)
+        return known[id(limit)]
+
     in_force = (
-        _dated(judge(result, limit, parameter, beside=others, near_share=share), on)
-        for limit in limits_in_force(result.parameter, catalogue, sets, on)
+        _dated(hold(limit), on) for limit in limits_in_force(result.parameter, catalogue, sets, on)
     )
     adopted = (
-        as_adopted(judge(result, limit, parameter, beside=others))
+        as_adopted(hold(limit))
         for limit in limits_adopted(result.parameter, catalogue, sets, on)
         if result.reading.is_detect
     )
@@ -175,8 +184,10 @@ def assess(
     found = []
     for result in results:
         beside, day = record.samples[result.sample], result.collected.day
+        judged: dict[int, Judgement] = {}
         all_then, all_now = (
-            judge_all(result, catalogue, sets, on, beside=beside) for on in (day, today)
+            judge_all(result, catalogue, sets, on, beside=beside, judged=judged)
+            for on in (day, today)
         )
         none = _without_limit(catalogue, sets)
         then, now = headline(all_then, none), headline(all_now, none)
