@@ -12,6 +12,7 @@ PAGES = {
     "Tests": ["press Alt+2"],
     "Events": ["press Alt+3"],
     "Well": ["press Alt+4"],
+    "Limits": ["press Alt+5"],
     "What changed": ["press Alt+0"],
     "Parameter": ["press Alt+1", "press Ctrl+Down"],
 }

@@ -222,6 +222,14 @@ def _pages() -> tuple[Action, ...]:
             _to(Page.WELL),
         ),
         Action(
+            "go_limits",
+            _("&Limits"),
+            _("Every limit with its days, its source and how it moved."),
+            "Alt+5",
+            Needs.BOOK,
+            _to(Page.LIMITS),
+        ),
+        Action(
             "go_changes",
             _("What &changed since…"),
             _("Every entry of the book between two days."),
