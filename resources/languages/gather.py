@@ -33,7 +33,9 @@ COLUMNS = {
     "symptoms.csv": ("name", "why"),
     "exceedances.csv": ("name", "do"),
     "places.csv": ("name", "ask"),
+    "well_kinds.csv": ("name",),
     "upkeep.csv": ("part", "task", "sign", "who", "caution"),
+    "inspection.csv": ("name", "line", "do", "who", "caution"),
 }
 CAUTIONS = "cautions.toml"
 NOT_SAID = frozenset({"source", "when", "boil", "also", "of", "who", "unit", "basis", "events"})

@@ -1,3 +1,4 @@
+from dataclasses import replace
 from datetime import date, timedelta
 from itertools import pairwise
 
@@ -19,7 +20,7 @@ from chart_examples import (
 )
 from scipy.stats import theilslopes
 
-from wellbook.charts.model.parts import EventMark, Scale, Shape
+from wellbook.charts.model.parts import EventMark, Scale, Shape, Sort
 from wellbook.water.statistics.trend import trend
 from wellbook.water.values.readings import Flag, Kind
 from wellbook.water.values.seasons import NORTHERN, SOUTHERN, wet_and_dry
@@ -128,13 +129,69 @@ def test_a_second_point_is_a_series_of_its_own():
     ]
 
 
+def test_each_of_two_points_has_its_own_sentence_and_its_own_trend():
+    behind = [f"{float(figure) / 4:.1f}" for figure in reversed(RISING)]
+    treated = history("nitrate", date(2010, 3, 8), behind, "mg/L", basis="as N")
+    chart = nitrate(other_history=treated, names=("tank", "tap"))
+    tank, tap = chart.sentence.split(" tap: ")
+    assert tank.startswith("tank: Latest, ")
+    assert f"{RISING[-1]} mg/L as N" in tank
+    assert f"{behind[-1]} mg/L as N" in tap
+    assert [word for word in ("Rising in", "Falling in") if word in tank] == ["Rising in"]
+    assert [word for word in ("Rising in", "Falling in") if word in tap] == ["Falling in"]
+    assert [(line.name, line.second) for line in chart.trends] == [("tank", False), ("tap", True)]
+
+
+def lead(*drawn):
+    """Results of lead: day, figure, how the sample was drawn."""
+    return [
+        replace(result("lead", day, text, "µg/L", id=number), draw=draw)
+        for number, (day, text, draw) in enumerate(drawn, 1)
+    ]
+
+
+def test_first_draw_flushed_and_untold_are_series_of_their_own_and_never_joined():
+    days = [date(year, 5, 2) for year in range(2016, 2022)]
+    rows = lead(
+        *((day, "12", "first draw") for day in days),
+        *((day, "1.3", "flushed") for day in days),
+        (date(2015, 5, 2), "6", ""),
+    )
+    chart = describe(rows, "lead")
+    assert [(series.marks[0].sort, len(series.marks)) for series in chart.series] == [
+        (Sort.FIRST, 6),
+        (Sort.FLUSHED, 6),
+        (Sort.UNTOLD, 1),
+    ]
+    assert [series.runs for series in chart.series] == [((0, 5),), ((0, 5),), ()]
+
+
+def test_the_sentence_says_which_draw_is_the_latest_and_what_the_other_one_held():
+    day = date(2025, 9, 23)
+    chart = describe(lead((day, "1.31", "flushed"), (day, "18.3", "first draw")), "lead")
+    assert "Latest, 23 Sep 2025, first draw: 18.3 µg/L." in chart.sentence
+    assert "Latest flushed, 23 Sep 2025: 1.31 µg/L." in chart.sentence
+    assert "over the action level of 15 µg/L, published as 0.015 mg/L" in chart.sentence
+
+
+def test_total_and_dissolved_are_series_of_their_own():
+    rows = history("iron", date(2010, 1, 5), ["1", "2", "3", "2"], "mg/L")
+    rows += [
+        replace(one, id=one.id + 9, reading=replace(one.reading, fraction="dissolved"))
+        for one in history("iron", date(2010, 1, 5), ["0.1", "0.2", "0.1", "0.3"], "mg/L")
+    ]
+    chart = describe(rows, "iron")
+    assert [series.marks[0].sort for series in chart.series] == [Sort.TOTAL, Sort.DISSOLVED]
+    assert all(len({mark.sort for mark in series.marks}) == 1 for series in chart.series)
+
+
 def test_bacteria_stand_in_rows_of_words():
     chart = coliform()
     absent, present, unclear = Shape.ABSENT, Shape.PRESENT, Shape.UNCLEAR
     assert chart.scale is Scale.STRIP
     assert shapes(chart) == [absent, present, absent, absent, present, unclear, absent, present]
     assert chart.unit == ""
-    assert chart.trend is None
+    assert not chart.trends
 
 
 def test_growth_too_numerous_to_count_is_not_read_as_present():
@@ -150,18 +207,17 @@ def test_the_trend_line_is_the_one_of_a_reference_library():
     y = [mark.value for mark in chart.marks]
     slope, intercept, *_ = theilslopes(y, x, method="joint")
     # The tests walk through the year, so a small yearly cycle is taken off before the line is laid.
-    assert chart.trend.start == pytest.approx(intercept, abs=0.05)
-    assert chart.trend.end == pytest.approx(intercept + slope * x[-1], abs=0.05)
-    assert (chart.trend.first, chart.trend.last) == (chart.marks[0].day, chart.marks[-1].day)
+    (line,) = chart.trends
+    assert line.start == pytest.approx(intercept, abs=0.05)
+    assert line.end == pytest.approx(intercept + slope * x[-1], abs=0.05)
+    assert (line.first, line.last) == (chart.marks[0].day, chart.marks[-1].day)
 
 
 def test_there_is_no_trend_line_where_no_trend_was_found():
     rng = np.random.default_rng(3)
     level = [f"{v:.2f}" for v in 5 + rng.normal(0, 1, 12)]
-    assert describe(history("iron", date(2010, 1, 5), level, "mg/L"), "iron").trend is None
-    assert (
-        describe(history("iron", date(2010, 1, 5), ["1", "2", "3"], "mg/L"), "iron").trend is None
-    )
+    assert not describe(history("iron", date(2010, 1, 5), level, "mg/L"), "iron").trends
+    assert not describe(history("iron", date(2010, 1, 5), ["1", "2", "3"], "mg/L"), "iron").trends
 
 
 @pytest.mark.parametrize(
@@ -176,7 +232,7 @@ def test_there_is_no_trend_line_where_no_trend_was_found():
 def test_the_line_that_is_drawn_is_the_tested_one_and_stays_above_zero(texts, unit):
     past = history("arsenic", date(2008, 1, 5), texts, unit)
     told = trend(past, catalogue().parameters["arsenic"])
-    drawn = describe(past, "arsenic").trend
+    (drawn,) = describe(past, "arsenic").trends
     (first, start), (last, end) = told.line
     assert (drawn.first, drawn.last, drawn.start, drawn.end) == (first, last, start, end)
     assert min(drawn.start, drawn.end) >= 0

@@ -143,10 +143,10 @@ def test_a_limit_s_label_stands_clear_of_the_trend_s_line():
     # A rise that reaches the limit at its end, the readings well off the line itself.
     texts = [str(74 + 10 * year + (55 if year % 2 else -55)) for year in range(20)]
     chart = describe(history("chloride", date(2008, 4, 5), texts, "mg/L", months=12), "chloride")
-    assert chart.trend
+    (line,) = chart.trends
     sheet = lay_out(chart, (9.0, 5.0), LIGHT, with_words=False)
-    first, last = sheet.plot.x(chart.trend.first), sheet.plot.x(chart.trend.last)
-    start, end = sheet.plot.y(chart.trend.start), sheet.plot.y(chart.trend.end)
+    first, last = sheet.plot.x(line.first), sheet.plot.x(line.last)
+    start, end = sheet.plot.y(line.start), sheet.plot.y(line.end)
     assert sheet.tags
     for tag in sheet.tags:
         for step in range(201):

@@ -45,6 +45,11 @@ def test_marks_and_lines_stand_out_on_paper_and_on_every_season(theme):
     assert contrast(theme.accent, theme.paper) >= 3
 
 
+def test_on_paper_a_limit_about_health_is_no_lighter_in_grey_than_other_lines():
+    # and it is drawn wider (see `draw/paint`): colour says nothing in a grey print.
+    assert lightness(PRINT.limit) <= lightness(PRINT.soft)
+
+
 @THEMES
 def test_seasons_are_pale_and_still_differ_in_grey(theme):
     blank, dark, between = map(lightness, theme.tones)

@@ -97,7 +97,7 @@ def test_a_folder_that_can_not_be_written_is_said(home, monkeypatch):
 def planned(name, due, *, private=False):
     panel = Panel(name, name, (), (), 12, "", "")
     day = date(2026, 12, 2)
-    return PanelDue(panel, None, due, 0, (day, day), day, "", day, private=private)
+    return PanelDue(panel, None, due, 0, (day, day), day, (), day, private=private)
 
 
 def dues(*panels):

@@ -1,7 +1,7 @@
 """Writing a sample: its results, its lab and its documents go in with it."""
 
 import hashlib
-from collections.abc import Mapping
+from collections.abc import Collection, Mapping
 from dataclasses import fields
 from functools import lru_cache
 from typing import cast
@@ -68,14 +68,30 @@ def result_row(writer: Writer, new: NewResult) -> Row:
     }
 
 
+def no_longer_awaited(writer: Writer, sample: int, arrived: Collection[str]) -> None:
+    """Take parameters that the lab has reported off what is awaited of a sample."""
+    (awaited,) = writer.database.conn.execute(
+        "SELECT awaited FROM sample WHERE id = ?", (sample,)
+    ).fetchone()
+    left = [key for key in awaited.split() if key not in arrived]
+    writer.update("sample", sample, {"awaited": " ".join(left)})
+
+
 def lab_number(writer: Writer, name: str) -> int:
     """Number of a lab by its name; a new one is added."""
     found = writer.database.conn.execute("SELECT id FROM lab WHERE name = ?", (name,)).fetchone()
     return int(found[0]) if found else writer.insert("lab", {"name": name})
 
 
-def attach(writer: Writer, new: NewDocument, *, sample: int | None, well: int | None) -> int:
-    """Keep a document beside a sample or a well; the same content is stored once.
+def attach(
+    writer: Writer,
+    new: NewDocument,
+    *,
+    sample: int | None,
+    well: int | None,
+    event: int | None = None,
+) -> int:
+    """Keep a document beside a sample, a well or its event; the same content is stored once.
 
     Raises:
         Fault: It is larger than a book should carry.
@@ -108,11 +124,12 @@ def attach(writer: Writer, new: NewDocument, *, sample: int | None, well: int | 
         )
         writer.body(sha256, new.content)
     held = writer.database.conn.execute(
-        "SELECT 1 FROM attachment WHERE document = ? AND sample IS ? AND well IS ?",
-        (number, sample, well),
+        "SELECT 1 FROM attachment WHERE document = ? AND sample IS ? AND well IS ? AND event IS ?",
+        (number, sample, well, event),
     ).fetchone()
     if not held:
-        writer.insert("attachment", {"document": number, "sample": sample, "well": well})
+        row: Row = {"document": number, "sample": sample, "well": well, "event": event}
+        writer.insert("attachment", row)
     return number
 
 

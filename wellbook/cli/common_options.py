@@ -15,6 +15,7 @@ if TYPE_CHECKING:
 
     from wellbook.book import Book
     from wellbook.water.cautions.cautions import Cautions
+    from wellbook.water.sampling.upkeep import Upkeep
     from wellbook.water.values.catalogue import Catalogue
 
 
@@ -41,6 +42,11 @@ class Day(click.ParamType[date]):
 FILE = click.Path(path_type=Path)
 ON = click.option(
     "--on", type=Day(), default=lambda: datetime.now().date(), help=N_("As of this day, not today.")
+)
+PAPER = click.option(
+    "--paper",
+    type=click.Choice(["letter", "a4"]),
+    help=N_("Without it as the settings of the book say."),
 )
 JSON = click.option("--json", "as_json", is_flag=True, help=N_("Print the facts as JSON."))
 
@@ -95,6 +101,14 @@ def said_cautions() -> "Cautions":
     from wellbook.wording.reference import worded_cautions
 
     return worded_cautions(read_cautions(paths.resources() / "cautions.toml"))
+
+
+def said_upkeep() -> "Upkeep":
+    """What is known of upkeep, in the language of now."""
+    from wellbook.water.sampling.upkeep import read_upkeep
+    from wellbook.wording.reference import worded_upkeep
+
+    return worded_upkeep(read_upkeep(paths.resources()))
 
 
 def show(answer: "dict[str, Any] | Iterable[str]") -> None:

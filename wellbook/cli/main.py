@@ -14,7 +14,7 @@ from typing import TYPE_CHECKING, Any, Unpack
 import click
 
 from wellbook import __version__
-from wellbook.cli import cases, enter, household, maintenance, outcomes, packet, sampling
+from wellbook.cli import cases, household, maintenance, order, outcomes, packet, sampling
 from wellbook.cli.common_options import (
     FILE,
     JSON,
@@ -23,8 +23,10 @@ from wellbook.cli.common_options import (
     read_catalogue,
     said_catalogue,
     said_cautions,
+    said_upkeep,
     show,
 )
+from wellbook.cli.enter.labs import enter
 from wellbook.cli.language import LANGUAGE, TranslatedGroup
 from wellbook.support import paths
 from wellbook.support.errors import Fault
@@ -191,17 +193,22 @@ def status(book: Path, on: date, as_json: bool) -> None:  # noqa: FBT001
     from wellbook.cli import status_text
     from wellbook.planning.advice import told
     from wellbook.planning.overview import overview
+    from wellbook.planning.upkeep.costs import by_year
+    from wellbook.planning.upkeep.words import cost_lines
 
     catalogue = said_catalogue()
     with open_book(book, readonly=True) as opened:
         record = opened.record()
         wells = overview(record, catalogue, on, with_due=False)
         said = told(record, wells, said_cautions(), on)
-    show(
-        status_text.status_facts(book.name, on, wells, said)
-        if as_json
-        else status_text.status_lines(on, wells, catalogue.sets, said)
-    )
+        paid = by_year(record, on)
+    if as_json:
+        facts = status_text.status_facts(book.name, on, wells, said)
+        show(facts | {"costs": status_text.cost_facts(paid)})
+        return
+    show(status_text.status_lines(on, wells, catalogue.sets, said))
+    if paid:
+        show(["", _("What water cost, by year:"), *(f"  {line}" for line in cost_lines(paid))])
 
 
 @cli.command()
@@ -221,13 +228,14 @@ def due(ctx: click.Context, /, book: Path, on: date, *, notify: bool, as_json: b
 
 for command in (
     cases.cases,
-    enter.enter,
+    enter,
     household.settings,
     household.correct,
     household.strike,
     household.undo,
     household.redo,
     sampling.round_,
+    order.order,
     sampling.calendar,
     sampling.labels,
     sampling.postpone,
@@ -277,9 +285,12 @@ def _window(book: Path | None) -> int:
 def _due(book: Path, on: date, *, as_json: bool) -> bool:
     from wellbook.cli import status_text
     from wellbook.planning.overview import due as dues_of
+    from wellbook.planning.upkeep.due import upkeep_items
 
     with open_book(book, readonly=True) as opened:
-        dues = dues_of(opened.record(), said_catalogue(), on)
-    facts = status_text.due_facts(on, dues)
-    show(facts if as_json else status_text.due_lines(on, dues))
+        record = opened.record()
+        dues = dues_of(record, said_catalogue(), on)
+        upkeep = upkeep_items(record, said_upkeep(), on)
+    facts = status_text.due_facts(on, dues, upkeep)
+    show(facts if as_json else status_text.due_lines(on, dues, upkeep))
     return bool(facts["due"])

@@ -11,7 +11,17 @@ from typing import TYPE_CHECKING, TypedDict, Unpack
 
 import click
 
-from wellbook.cli.common_options import FILE, JSON, ON, OUTPUT, Day, open_book, read_catalogue, show
+from wellbook.cli.common_options import (
+    FILE,
+    JSON,
+    ON,
+    OUTPUT,
+    PAPER,
+    Day,
+    open_book,
+    read_catalogue,
+    show,
+)
 from wellbook.support import translation
 from wellbook.support.errors import Fault
 from wellbook.support.translation import _, ngettext
@@ -20,15 +30,16 @@ if TYPE_CHECKING:
     from wellbook.packet.options import PacketOptions
     from wellbook.packet.receive.merge import Merged
     from wellbook.packet.receive.same_test import Answer
+    from wellbook.planning.settings import Settings
 
 
 class _Chosen(TypedDict):
     """What the options of `packet` hold, by their names."""
 
     audience: str
-    paper: str
-    language: str
-    units: str
+    paper: str | None
+    language: str | None
+    units: str | None
     personal: bool
     originals: bool
     all_originals: bool
@@ -63,19 +74,16 @@ def chart(book: Path, parameter: str, point: str, output: Path, on: date) -> Non
 @click.option(
     "--for", "audience", type=click.Choice(["buyer", "consultant"]), required=True, help="Reader."
 )
-@click.option("--paper", type=click.Choice(["letter", "a4"]), default="letter", show_default=True)
+@PAPER
 @click.option(
     "--language",
     type=click.Choice(list(translation.LANGUAGES)),
-    default=translation.ENGLISH.key,
-    show_default=True,
-    help="Of the pages; tables stay as they are.",
+    help="Of the pages; tables stay as they are. Without it as the settings of the book say.",
 )
 @click.option(
     "--units",
-    default="usual",
-    show_default=True,
-    help="Units to show figures in, such as household or european.",
+    help="Units to show figures in, such as household or european; without it as the settings of "
+    "the book say.",
 )
 @click.option(
     "--personal", is_flag=True, help="Put in what is private as well: names, address, place, costs."
@@ -107,8 +115,8 @@ def packet(book: Path, output: Path, on: date, **chosen: Unpack[_Chosen]) -> Non
     from wellbook.packet.packet import private_places, write
     from wellbook.sharing.covered import hit_words
 
-    options = _options(**chosen)
     with open_book(book, readonly=True) as opened:
+        options = _options(opened.record().settings, **chosen)
         places = private_places(opened.record(), read_catalogue(), options)
         if places:
             click.echo(
@@ -129,21 +137,22 @@ def packet(book: Path, output: Path, on: date, **chosen: Unpack[_Chosen]) -> Non
         click.echo(said.format(n=behind))
 
 
-def _options(**chosen: Unpack[_Chosen]) -> "PacketOptions":
+def _options(kept: "Settings", **chosen: Unpack[_Chosen]) -> "PacketOptions":
     from wellbook.packet.options import PacketOptions
+    from wellbook.planning import settings
     from wellbook.sharing.excerpt import Scope
 
     everything, appends = chosen["all_originals"], chosen["append_originals"]
     return PacketOptions(
         audience=chosen["audience"],
-        paper=chosen["paper"],
+        paper=chosen["paper"] or settings.paper(kept),
         with_personal=chosen["personal"],
         with_originals=chosen["originals"] or (everything and not appends) or None,
         all_originals=everything,
         append_originals=appends,
         closing=chosen["closing"],
-        language=chosen["language"],
-        units=chosen["units"],
+        language=chosen["language"] or settings.language(kept) or translation.ENGLISH.key,
+        units=chosen["units"] or settings.units(kept),
         shown=chosen["shown"],
         scope=Scope(
             wells=chosen["wells"],
@@ -322,6 +331,7 @@ def _counted(found: "Merged") -> str:
         ngettext("{n} event", "{n} events", found.events).format(n=found.events),
         ngettext("{n} treatment unit", "{n} treatment units", found.units).format(n=found.units),
         ngettext("{n} lab", "{n} labs", found.labs).format(n=found.labs),
+        ngettext("{n} cost", "{n} costs", found.expenses).format(n=found.expenses),
         ngettext("{n} original", "{n} originals", found.documents).format(n=found.documents),
         ngettext("{n} differing test", "{n} differing tests", len(found.differences)).format(
             n=len(found.differences)

@@ -8,9 +8,9 @@ from typing import Any
 from wellbook.planning.lab_route import RoundHabits, written
 from wellbook.planning.rounds import Round
 from wellbook.support.translation import _
-from wellbook.water.sampling.cases import RULE
 from wellbook.water.values.catalogue import Catalogue
 from wellbook.wording import sampling_day
+from wellbook.wording.dues import bacteria_rule
 
 Facts = dict[str, Any]
 
@@ -70,7 +70,7 @@ def round_lines(rounds: Sequence[Round], catalogue: Catalogue) -> Iterator[str]:
     yield f"  {first.search.told}"
     for due in first.panels:
         yield f"  {due.panel.name}: {due.why}"
-        if due.panel.why == _(RULE):
+        if due.panel.why == bacteria_rule():
             yield f"    {due.panel.why}"
     yield _("Hour by hour")
     for step in first.steps:

@@ -2,6 +2,7 @@
 
 from datetime import date
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 import click
 
@@ -10,6 +11,7 @@ from wellbook.cli.common_options import (
     JSON,
     ON,
     OUTPUT,
+    PAPER,
     Day,
     open_book,
     output,
@@ -21,37 +23,37 @@ from wellbook.cli.common_options import (
 from wellbook.support.errors import Fault
 from wellbook.support.translation import _, ngettext
 
+if TYPE_CHECKING:
+    from wellbook.book.record import Record
+    from wellbook.planning.rounds import Round
+    from wellbook.water.values.catalogue import Catalogue
+
 
 @click.command("round")
 @click.argument("book", type=FILE)
 @click.option("--point", default="", help="Name of the sampling point; without it, the first.")
 @output(help="Write the field sheet to this PDF.")
-@click.option("--paper", type=click.Choice(["letter", "a4"]), default="letter", show_default=True)
+@PAPER
 @ON
 @JSON
 def round_(
-    book: Path, point: str, output: Path | None, on: date, *, paper: str, as_json: bool
+    book: Path, point: str, output: Path | None, on: date, *, paper: str | None, as_json: bool
 ) -> None:
     """Plan the next sampling: panels, day, hours, bottles, and its field sheet."""
     from wellbook.cli import round_text
-    from wellbook.planning.advice import at_the_well, told
-    from wellbook.planning.overview import overview
-    from wellbook.planning.rounds import rounds
+    from wellbook.planning.settings import paper as own_paper
+    from wellbook.planning.settings import printing
 
     catalogue = said_catalogue()
     with open_book(book, readonly=True) as opened:
-        record = opened.record()
-        planned = rounds(record, catalogue, on)
-        wells = overview(record, catalogue, on, with_due=False) if output else ()
-        care = told(record, wells, said_cautions(), on)
-        if point:
-            planned = tuple(one for one in planned if one.point.name == point)
-            if not planned:
-                raise Fault(
-                    _("Nothing is planned at a point called {point!r} in {book}.").format(
-                        point=point, book=book
-                    )
-                )
+        record = opened.record().loaded()
+    planned = _planned(record, catalogue, on, point)
+    if point and not planned:
+        raise Fault(
+            _("Nothing is planned at a point called {point!r} in {book}.").format(
+                point=point, book=book
+            )
+        )
     show(
         round_text.round_facts(on, planned)
         if as_json
@@ -65,28 +67,49 @@ def round_(
                 book=book
             )
         )
-    from wellbook.export.field_sheet import write
-
-    first = planned[0]
-    said = at_the_well(care[first.point.id], said_cautions())
-    write(output, first, catalogue, today=on, paper=paper, said=said)
+    with printing(record.settings):
+        _write_sheet(record, output, on, point=point, paper=paper or own_paper(record.settings))
     click.echo(_("Made {output}.").format(output=output), err=as_json)
+
+
+def _planned(record: "Record", catalogue: "Catalogue", on: date, point: str) -> "tuple[Round, ...]":
+    from wellbook.planning.rounds import rounds
+
+    planned = rounds(record, catalogue, on)
+    return tuple(one for one in planned if point in {"", one.point.name})
+
+
+def _write_sheet(record: "Record", output: Path, on: date, *, point: str, paper: str) -> None:
+    """Write the field sheet of the next round in the language of here and now."""
+    from wellbook.export.field_sheet import write
+    from wellbook.planning.advice import at_the_well, told
+    from wellbook.planning.overview import overview
+
+    catalogue, cautions = said_catalogue(), said_cautions()
+    first = _planned(record, catalogue, on, point)[0]
+    wells = overview(record, catalogue, on, with_due=False)
+    said = at_the_well(told(record, wells, cautions, on)[first.point.id], cautions)
+    write(output, first, catalogue, today=on, paper=paper, said=said)
 
 
 @click.command("labels")
 @click.argument("book", type=FILE)
 @OUTPUT
-@click.option("--paper", type=click.Choice(["letter", "a4"]), default="letter", show_default=True)
+@PAPER
 @ON
-def labels(book: Path, output: Path, paper: str, on: date) -> None:
+def labels(book: Path, output: Path, paper: str | None, on: date) -> None:
     """Write labels for the bottles of the next sampling and a card for the pressure tank (PDF)."""
     from wellbook.export.labels import write
-    from wellbook.planning.rounds import rounds
+    from wellbook.planning.settings import paper as own_paper
+    from wellbook.planning.settings import printing
 
-    catalogue = said_catalogue()
     with open_book(book, readonly=True) as opened:
-        planned = rounds(opened.record(), catalogue, on)
-    written = write(output, planned, catalogue, today=on, paper=paper)
+        record = opened.record().loaded()
+    with printing(record.settings):
+        catalogue = said_catalogue()
+        planned = _planned(record, catalogue, on, "")
+        size = paper or own_paper(record.settings)
+        written = write(output, planned, catalogue, today=on, paper=size)
     said = ngettext("Made {output}: {n} label.", "Made {output}: {n} labels.", written)
     click.echo(said.format(output=output, n=written))
 

@@ -14,12 +14,14 @@ from typing import TYPE_CHECKING
 from uuid import UUID, uuid5
 
 from wellbook import __version__
+from wellbook.book.journal import Entry
 from wellbook.book.record import Record
-from wellbook.book.rows import Entry, Point, Well
+from wellbook.book.rows import Point, Well
 from wellbook.planning.overview import due
 from wellbook.support.translation import _, ngettext
-from wellbook.water.sampling.due import PanelDue, written
+from wellbook.water.sampling.due import PanelDue
 from wellbook.water.values.catalogue import Catalogue
+from wellbook.wording.dates import written
 
 if TYPE_CHECKING:
     from icalendar import Alarm, Calendar, Event, Todo

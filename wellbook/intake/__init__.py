@@ -11,8 +11,9 @@ window and the commands.
 
 from wellbook.intake.already import AlreadyThere
 from wellbook.intake.draft import Draft, DraftSample, Stored
-from wellbook.intake.files.sheets import Place
+from wellbook.intake.files.sheets import Place, Sheet
 from wellbook.intake.lab_files import read, read_pasted
+from wellbook.intake.pages.pictures import PagePicture, page_picture
 from wellbook.intake.pages.words import Locked
 from wellbook.intake.review import review
 from wellbook.intake.store import store
@@ -26,8 +27,11 @@ __all__ = [
     "Locked",
     "NotTaken",
     "Order",
+    "PagePicture",
     "Place",
+    "Sheet",
     "Stored",
+    "page_picture",
     "read",
     "read_pasted",
     "review",

@@ -15,17 +15,19 @@ from wellbook.packet.corrections import (
 )
 from wellbook.planning.cases import CaseFacts
 from wellbook.planning.overview import WellOverview, cases, overview
-from wellbook.planning.settings import sets
+from wellbook.planning.settings import measured, sets
 from wellbook.sharing.excerpt import LeftOut
 from wellbook.sharing.record_fields import SAMPLES, WELLS
 from wellbook.sharing.redaction import Privacy, privacy, redacted
 from wellbook.sharing.sources import Source, sources
+from wellbook.support.message import message
 from wellbook.support.translation import _
 from wellbook.water.values.catalogue import Catalogue
 from wellbook.water.values.parameters import Parameter
 from wellbook.water.values.results import Result
 from wellbook.water.verdicts.judge import Judgement, Verdict, assess
 from wellbook.water.verdicts.point_record import PointRecord
+from wellbook.water.verdicts.reasons import Reason
 
 
 @dataclass(frozen=True, slots=True)
@@ -132,6 +134,7 @@ def gather(
         with_personal: Whether facts about people are in it.
         left_out: What an excerpt leaves out.
     """
+    catalogue = measured(record.settings, catalogue)
     cover = privacy(record, with_personal=with_personal)
     entries = record.archive.journal()
     tests = _tests(record, catalogue, today, cover, with_personal=with_personal)
@@ -173,9 +176,7 @@ def _judged(
         parameter = catalogue.parameters.get(assessed.result.parameter)
         then, now = assessed.then, assessed.now
         if parameter is None:
-            then = now = Judgement(
-                Verdict.NO_LIMIT, why=_("The catalogue does not know this parameter.")
-            )
+            then = now = Judgement(Verdict.NO_LIMIT, reasons=(message(Reason.UNKNOWN_PARAMETER),))
         found.append(Judged(assessed.result, parameter, then, now))
     return found
 

@@ -11,7 +11,7 @@ from typing import TYPE_CHECKING, Any
 
 from wellbook.book.record import Record
 from wellbook.packet.options import PacketOptions
-from wellbook.planning.settings import scheme
+from wellbook.planning.settings import scheme, unit_choice
 from wellbook.sandbox import process
 from wellbook.sharing.excerpt import LeftOut, Scope, excerpt, left_out
 from wellbook.support import paths, translation
@@ -19,7 +19,7 @@ from wellbook.support.errors import Fault
 from wellbook.support.translation import _
 from wellbook.support.whole_file import require_place, write_whole
 from wellbook.water.values.catalogue import Catalogue
-from wellbook.water.values.unit_choices import USUAL, UnitChoice, in_units, read_unit_choices
+from wellbook.water.values.unit_choices import in_units
 
 if TYPE_CHECKING:
     from wellbook.packet.context import Desk
@@ -88,19 +88,6 @@ def _language(key: str) -> translation.Language:
     return translation.read_language(paths.resources() / "languages", key)
 
 
-def _units(catalogue: Catalogue, units: str) -> UnitChoice:
-    if units == USUAL:
-        return UnitChoice(USUAL, "", {})
-    choices = read_unit_choices(paths.resources() / "unit_choices.csv", catalogue)
-    if units not in choices:
-        raise Fault(
-            _("There are no units {units}; there are: {names}.").format(
-                units=units, names=", ".join([USUAL, *choices])
-            )
-        )
-    return choices[units]
-
-
 def _content(desk: "Desk", options: PacketOptions) -> bytes:
     from wellbook.packet import stamping
     from wellbook.packet.sections import story
@@ -143,7 +130,7 @@ def _desk(record: Record, catalogue: Catalogue, today: date, options: PacketOpti
     if not options.is_whole:
         part = excerpt(whole, options.scope, catalogue)
         left = left_out(whole, part, options.scope, catalogue)
-    units = _units(catalogue, options.units)
+    units = unit_choice(options.units, catalogue)
     shown = worded(in_units(catalogue, units))
     cover = privacy(part, with_personal=options.with_personal, shown=options.shown)
     seen = part if options.with_personal else covered_record(part, cover)

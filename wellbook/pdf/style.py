@@ -48,6 +48,7 @@ WARNING = _style(
     borderColor=INK, borderWidth=0.8, borderPadding=(6, 7, 7, 7), leftIndent=7, rightIndent=7,
 )  # fmt: skip
 SMALL = _style("small", 7.6, 10.6, textColor=GREY, spaceAfter=2)
+CAPTION = _style("caption", 8.2, 11, spaceAfter=2)
 CELL = _style("cell", 7.6, 9.8)
 HEAD_CELL = _style("head cell", 7.2, 9.2, textColor=GREY)
 INDENTED = _style("indented", 9, 13, leftIndent=18, spaceAfter=2)

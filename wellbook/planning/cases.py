@@ -7,13 +7,13 @@ from functools import lru_cache
 
 from wellbook.book.record import Record
 from wellbook.book.rows import Point, Well
-from wellbook.planning.settings import sets
+from wellbook.planning.settings import yardsticks
 from wellbook.support import paths
 from wellbook.support.translation import _
-from wellbook.water.sampling.cases import RULE, Case, cases
+from wellbook.water.sampling.cases import Case, cases
 from wellbook.water.sampling.dated_events import Happening
-from wellbook.water.sampling.due import Outlook, PanelDue, written
-from wellbook.water.sampling.exceedance_due import CaseAt, closes_when, exceedance_dues, near_due
+from wellbook.water.sampling.due import Outlook, PanelDue
+from wellbook.water.sampling.exceedance_due import CaseAt, exceedance_dues, near_due
 from wellbook.water.sampling.exceedances import (
     Exceedance,
     ExceedanceCase,
@@ -27,6 +27,9 @@ from wellbook.water.values.catalogue import Catalogue
 from wellbook.water.values.partial_date import read_partial_date
 from wellbook.water.verdicts.bacteria import WITH_BACTERIA, BacteriaTest, bacteria_tests
 from wellbook.water.verdicts.point_record import PointRecord
+from wellbook.wording.dates import written
+from wellbook.wording.dues import bacteria_rule, closes_when
+from wellbook.wording.reference import listed
 
 Records = Mapping[int, PointRecord]  # by point
 
@@ -146,18 +149,18 @@ def case_facts(
 
     causes = [one for one in happenings(record, well) if one.first <= ahead.today]
     found: list[CaseFacts] = []
-    for point in record.points_of(well.id):
-        found += _bacteria(point, known, causes, ahead, (well.name, dues))
+    points = record.points_of(well.id)
+    within = (well.name, dues, {point.id: point.name for point in points})
+    for point in points:
+        found += _bacteria(point, known, causes, ahead, within)
         for row in exceedances():
             seen = looks(row, known[point.id], *_by(record, ahead), who)
-            found += [
-                _figures(point, case, ahead, (well.name, dues))
-                for case in exceedance_cases(row, seen)
-            ]
+            found += [_figures(point, case, ahead, within) for case in exceedance_cases(row, seen)]
     return tuple(sorted(found, key=lambda one: (one.closed is not None, -one.opened.toordinal())))
 
 
-_Context = tuple[str, Mapping[int, Sequence[PanelDue]]]  # the well's name, what is due
+# The well's name, what is due at each point, and the points' names.
+_Context = tuple[str, Mapping[int, Sequence[PanelDue]], Mapping[int, str]]
 
 
 def _bacteria(
@@ -168,7 +171,7 @@ def _bacteria(
     for case in cases(tests, causes, ahead.scheme):
         key = f"bacteria {case.opened.isoformat()}"
         parameters = tuple(names[name] for name in case.names if name in names)
-        yield _facts(key, point, (parameters, case.names), case, _(RULE), within)
+        yield _facts(key, point, (parameters, case.names), case, bacteria_rule(), within)
 
 
 def _figures(point: Point, case: ExceedanceCase, ahead: Outlook, within: _Context) -> CaseFacts:
@@ -186,20 +189,22 @@ def _facts(
     rule: str,
     within: _Context,
 ) -> CaseFacts:
-    well, dues = within
-    wanted = () if case.closed else tuple(_next(key, point, dues))
+    well, *_rest = within
+    wanted = () if case.closed else tuple(_next(key, point, within))
     return CaseFacts(key, well, point, *found, case.opened, case.closed, wanted, rule)
 
 
-def _next(
-    key: str, point: Point, dues: Mapping[int, Sequence[PanelDue]]
-) -> Iterator[tuple[str, date]]:
-    """What a case asks for, at its own point first."""
-    order = sorted(dues, key=lambda number: number != point.id)
-    for number in order:
+def _next(key: str, point: Point, within: _Context) -> Iterator[tuple[str, date]]:
+    """What a case asks for and at which taps, at its own point first."""
+    _well, dues, names = within
+    taps: dict[tuple[str, date], list[str]] = {}
+    for number in sorted(dues, key=lambda number: number != point.id):
         for due in dues[number]:
             if due.case == key:
-                yield f"{due.panel.name}. {due.why}", due.due
+                step = (f"{due.panel.name}. {due.why}", due.due)
+                taps.setdefault(step, []).append(names[number])
+    for (what, day), at in taps.items():
+        yield _("{points}: {what}").format(points=listed(at), what=what), day
 
 
 def tests_of(measured: PointRecord, catalogue: Catalogue) -> tuple[BacteriaTest, ...]:
@@ -209,7 +214,7 @@ def tests_of(measured: PointRecord, catalogue: Catalogue) -> tuple[BacteriaTest,
 
 
 def _by(record: Record, ahead: Outlook) -> tuple[Catalogue, tuple[str, ...], date]:
-    return ahead.catalogue, sets(record.settings, ahead.catalogue), ahead.today
+    return *yardsticks(record.settings, ahead.catalogue), ahead.today
 
 
 def _treated_since(record: Record, well: Well, row: Exceedance) -> date | None:

@@ -10,7 +10,8 @@ from wellbook.support import paths
 from wellbook.support.errors import Fault
 from wellbook.support.translation import _, ngettext
 from wellbook.support.whole_file import read_whole, write_whole
-from wellbook.water.sampling.due import PanelDue, written
+from wellbook.water.sampling.due import PanelDue
+from wellbook.wording.dates import written
 
 _NAMED = 3
 _DAY_SIZE = 10  # bytes of a day in ISO 8601

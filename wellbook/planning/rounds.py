@@ -9,13 +9,14 @@ from wellbook.book.rows import Point, Well
 from wellbook.planning.due import outlook
 from wellbook.planning.lab_route import RoundHabits, read_habits
 from wellbook.planning.overview import due
-from wellbook.water.sampling.due import PanelDue, say_day
+from wellbook.water.sampling.due import PanelDue, day_reason
 from wellbook.water.sampling.lab_calendar import Calendar
 from wellbook.water.sampling.shipping import Journey
 from wellbook.water.sampling.timetable import Step, Task, timetable
 from wellbook.water.values.bottles import Bottle, bottles_for
 from wellbook.water.values.catalogue import Catalogue
 from wellbook.wording import sampling_day
+from wellbook.wording.dues import reason
 
 _SOON = timedelta(days=7)  # what keeps for longer is no question of hours
 _TASKS = {
@@ -138,7 +139,7 @@ def _search(first: PanelDue, visit: Iterable[Sequence[PanelDue]], way: Calendar)
     found = way.find(*window)
     told = sampling_day.say(found, *window, way.hours, way.desk, way.limit)
     if found.best and way.limit > _SOON:
-        told = say_day(found.best.draw.date(), way)
+        told = reason(day_reason(found.best.draw.date(), way))
     return Search(window, way.limit, found.best, told)
 
 

@@ -6,6 +6,7 @@ from math import inf
 
 from wellbook.support.translation import _
 from wellbook.water.chemistry.interval import Bounds
+from wellbook.water.statistics.series import FROM_PIPES
 from wellbook.water.units import conversion
 from wellbook.water.values.figures import plain
 from wellbook.water.values.limits import Limit, Rule
@@ -13,6 +14,7 @@ from wellbook.water.values.parameters import Parameter
 from wellbook.water.values.readings import Kind, Reading
 from wellbook.water.values.results import Result
 from wellbook.water.verdicts.sums import Sum
+from wellbook.wording import vocabulary
 from wellbook.wording.dates import day, day_of_year, loose_day, short_month, span
 
 __all__ = [
@@ -195,4 +197,8 @@ def bound_in_unit_of(reading: Reading, limit: Limit, parameter: Parameter) -> st
 def latest(result: Result, parameter: Parameter) -> str:
     """The latest result, as reported and in the units that were chosen."""
     when, what = day(result.collected.day), shown(result.reading, parameter)
+    if result.draw and parameter.key in FROM_PIPES:
+        return _("Latest, {day}, {draw}: {reading}.").format(
+            day=when, draw=vocabulary.draw(result.draw), reading=what
+        )
     return _("Latest, {day}: {reading}.").format(day=when, reading=what)

@@ -3,6 +3,7 @@
 from wellbook.support.translation import _
 from wellbook.water.values.limits import Limit, Rule
 from wellbook.water.values.local_time import Moment
+from wellbook.water.values.parameters import Parameter
 from wellbook.water.values.readings import Kind, Reading
 from wellbook.wording import facts, vocabulary
 from wellbook.wording.facts import also, bound_shown, day, force, loose_day, reported, shown
@@ -10,6 +11,7 @@ from wellbook.wording.facts import also, bound_shown, day, force, loose_day, rep
 __all__ = [
     "also",
     "bound",
+    "bound_beside",
     "bound_shown",
     "day",
     "flags",
@@ -76,6 +78,21 @@ def with_fraction(said: Reading) -> str:
     """Text, unit, basis and fraction as printed; words stand without a unit."""
     plain_words = said.kind in {Kind.NONE, Kind.TEXT}
     return " ".join(filter(None, (said.text, "" if plain_words else unit(said))))
+
+
+def bound_beside(
+    reading: Reading, limit: Limit, parameter: Parameter, *, is_short: bool = False
+) -> str:
+    """What is allowed, in the unit of the result, with the published figure where it differs.
+
+    The short form leaves the published figure to a list of limits.
+    """
+    published = bound_shown(bound(limit), limit, parameter)
+    if limit.high is None or limit.rule is not Rule.MAX:
+        return published
+    say = facts.bound_in_unit_of if is_short else facts.in_unit_of
+    same = say(reading, limit, parameter)
+    return published if same == facts.bound(limit) else _("up to {bound}").format(bound=same)
 
 
 def bound(limit: Limit) -> str:

@@ -23,6 +23,7 @@ SECTIONS = (
     "Treatment units",
     "Service and bypasses",
 )
+UPKEEP = ("Upkeep", "Intervals", "Inspections", "Costs")
 NO_CHANGE = {"Treatment units", "Service and bypasses"}  # the first household has none
 DIALOGS = {
     "by hand": ["press Ctrl+T"],
@@ -51,8 +52,12 @@ DIALOGS = {
         for s in SECTIONS
         if s not in NO_CHANGE
     },
+    "wellhead": ["press Ctrl+Shift+I"],
+    "Upkeep, done": ["press Alt+4", "section Upkeep", "push Done today"],
+    "Intervals, change": ["press Alt+4", "section Intervals", "push Change"],
+    "Costs, add": ["press Alt+4", "section Costs", "push Add"],
 }
-PLACES = (*PAGES, *(f"Well, {name}" for name in (*SECTIONS, "Documents")), *DIALOGS)
+PLACES = (*PAGES, *(f"Well, {name}" for name in (*SECTIONS, *UPKEEP, "Documents")), *DIALOGS)
 
 
 def walk(steps, files):

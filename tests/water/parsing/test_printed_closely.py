@@ -12,7 +12,7 @@ from wellbook.water.units.conversion import convert
 from wellbook.water.units.spellings import understand
 from wellbook.water.values.catalogue import read_catalogue
 from wellbook.water.values.readings import Flag, Kind
-from wellbook.water.verdicts.unit_words import assumed
+from wellbook.wording.reasons import assumed
 
 PARAMETERS = read_catalogue(paths.resources()).parameters
 

@@ -9,7 +9,17 @@ from wellbook.charts.layout.paper import pens, write
 from wellbook.charts.layout.plot import height_of
 from wellbook.charts.layout.sheet import Sheet
 from wellbook.charts.layout.theme import Theme
-from wellbook.charts.model.parts import Chart, Fan, LimitLine, Mark, Scale, Series, Shape, TrendLine
+from wellbook.charts.model.parts import (
+    Chart,
+    Fan,
+    LimitLine,
+    Mark,
+    Scale,
+    Series,
+    Shape,
+    Sort,
+    TrendLine,
+)
 from wellbook.support.translation import _
 from wellbook.water.values.limits import LimitKind
 
@@ -24,7 +34,19 @@ _DASHES: dict[LimitKind, Any] = {
     LimitKind.AESTHETIC: (0, (2, 1.5)),
     LimitKind.OPERATIONAL: (0, (5, 1.5, 1, 1.5)),
 }
-_TREND_DASH = (0, (8, 3))
+_TREND_DASHES: dict[bool, Any] = {False: (0, (8, 3)), True: (0, (3, 1.5, 1, 1.5, 1, 1.5))}
+# Forms of a figure by its sort of water, at the first point and at the second.
+_FORMS: dict[Sort, tuple[Any, Any]] = {
+    Sort.ALIKE: ("o", "s"),
+    Sort.TOTAL: ("o", "s"),
+    Sort.FIRST: ("o", "s"),
+    Sort.FLUSHED: ("v", ">"),
+    Sort.UNTOLD: ((4, 1, 0), (4, 1, 45)),  # stars of four points
+    Sort.DISSOLVED: ("d", (4, 0, 45)),
+}
+_WIDTHS = {LimitKind.HEALTH: 2.4, LimitKind.ACTION: 2.0}  # of lines, in points; others are thin
+_THIN = 1.4
+_LARGER: tuple[Any, ...] = ("^", "v", ">", "d", (4, 1, 0), (4, 1, 45))
 _FAN_DASH = (0, (1.5, 2))
 _PIECES = 40
 _STROKE = 0.04  # inches
@@ -70,9 +92,10 @@ def _lines(axes: "Axes", chart: Chart, theme: Theme) -> None:
             _limit(axes, line, theme)
     if chart.fan:
         _fan(axes, chart.fan, chart, theme)
-    if chart.trend:
-        days, values = _trend(chart.trend)
-        axes.plot(days, values, color=theme.ink, linewidth=1.2, linestyle=_TREND_DASH, zorder=5)
+    for trend in chart.trends:
+        days, values = _trend(trend)
+        dash = _TREND_DASHES[trend.second]
+        axes.plot(days, values, color=theme.ink, linewidth=1.2, linestyle=dash, zorder=5)
 
 
 def _fan(axes: "Axes", fan: Fan, chart: Chart, theme: Theme) -> None:
@@ -128,10 +151,10 @@ def _styles(mark: Mark, theme: Theme, size: float, *, second: bool) -> Iterable[
     colour = theme.of_series(second=second)
     open_ = mark.shape in {Shape.BELOW, Shape.ABOVE, Shape.ABSENT, Shape.UNCLEAR}
     half = mark.estimated and not open_
-    form = {Shape.ABOVE: "^", Shape.UNCLEAR: "D"}.get(mark.shape, "s" if second else "o")
+    form = {Shape.ABOVE: "^", Shape.UNCLEAR: "D"}.get(mark.shape, _FORMS[mark.sort][second])
     yield {
         "marker": form,
-        "markersize": size * (1.2 if form == "^" else 0.85 if form in {"s", "D"} else 1.0),
+        "markersize": size * (1.2 if form in _LARGER else 0.85 if form in {"s", "D"} else 1.0),
         "markeredgecolor": colour,
         "markeredgewidth": 1.1,
         "markerfacecolor": theme.paper if open_ else colour,
@@ -162,7 +185,8 @@ def _limit(axes: "Axes", line: LimitLine, theme: Theme) -> None:
             values += [step.value, step.value]
         if days:
             dash = _DASHES[line.kind] if certain else "dotted"
-            axes.plot(days, values, linestyle=dash, color=colour, linewidth=1.4, zorder=2)
+            width = _WIDTHS.get(line.kind, _THIN)
+            axes.plot(days, values, linestyle=dash, color=colour, linewidth=width, zorder=2)
 
 
 def _frame(axes: "Axes", sheet: Sheet, theme: Theme) -> None:
@@ -308,9 +332,10 @@ def _entry(figure: "Figure", placed: Placed, sheet: Sheet, theme: Theme) -> None
         )
     elif item.picture:
         colour = theme.of_limit(item.limit) if item.limit else theme.ink
-        dash = _DASHES[item.limit] if item.limit else _TREND_DASH
+        dash = _DASHES[item.limit] if item.limit else _TREND_DASHES[item.second]
         line = Line2D([left, left + 0.21], [middle] * 2, transform=inches)
-        line.set(color=colour, linestyle=dash, linewidth=1.4)
+        width = _WIDTHS.get(item.limit, _THIN) if item.limit else _THIN
+        line.set(color=colour, linestyle=dash, linewidth=width)
         figure.add_artist(line)
     shift = SAMPLE if item.picture else 0.0
     write(figure, item.text, (left + shift, foot), fine, theme.ink)

@@ -5,7 +5,16 @@ from dataclasses import dataclass, replace
 from datetime import date
 
 from wellbook.charts.layout.paper import Pen
-from wellbook.charts.model.parts import ROWS, Chart, LimitLine, Mark, Scale, Series, Shape
+from wellbook.charts.model.parts import (
+    ROWS,
+    Chart,
+    LimitLine,
+    Mark,
+    Scale,
+    Series,
+    Shape,
+    sort_words,
+)
 from wellbook.support.translation import N_, _
 from wellbook.water.values.limits import LimitKind
 from wellbook.wording import verdicts
@@ -20,7 +29,7 @@ class Item:
 
     Attributes:
         picture: `mark`, `limit`, `trend`, `fan`, `tone`, or empty for words alone.
-        second: For a mark, whether it is of the second series.
+        second: For a mark or a trend, whether it is of the second point.
         tone: For a season.
     """
 
@@ -44,13 +53,16 @@ class Placed:
 def items(chart: Chart, listed: Sequence[str]) -> list[Item]:
     """Every entry that this chart needs; `listed` are the events that are only numbered in it."""
     found: list[Item] = []
+    several = any(series.second for series in chart.series)
     for series in chart.series:
-        found += _marks(series, named=len(chart.series) > 1)
+        found += _marks(series, named=several)
     found += [_limit(line, chart.scale) for line in chart.limits if line.in_view and not line.lower]
-    if chart.trend:
-        found.append(Item("trend", _("trend")))
+    found += [
+        Item("trend", _named(_("trend"), line.name), second=line.second) for line in chart.trends
+    ]
     if chart.fan:
-        found.append(Item("fan", _("if it goes on like this, with its 90 % interval")))
+        ahead = _("if it goes on like this, with its 90 % interval")
+        found.append(Item("fan", _named(ahead, next((line.name for line in chart.trends), ""))))
     tones = {shade.tone: shade.name for shade in chart.shades if shade.tone}
     found += [Item("tone", name, tone=tone) for tone, name in sorted(tones.items())]
     found += [Item("", text) for text in listed]
@@ -84,21 +96,27 @@ _WORDS = {
 
 def _marks(series: Series, *, named: bool) -> Iterable[Item]:
     first = dict.fromkeys(mark.shape for mark in series.marks)
-    after = f", {series.name}" if named and series.name else ""
+    if not first:
+        return
+    sort, name = series.marks[0].sort, series.name if named else ""
+
+    def item(text: str, shape: Shape, *, estimated: bool = False, late: bool = False) -> Item:
+        mark = Mark(date.min, 0.0, shape, "", estimated, late, sort=sort)
+        return Item("mark", _named(text, sort_words(sort), name), mark, series.second)
+
     for shape, text in _WORDS.items():
         if shape in first:
-            yield Item("mark", _(text) + after, _example(shape), series.second)
+            yield item(_(text), shape)
     if any(mark.estimated for mark in series.marks):
-        estimated = _example(Shape.VALUE, estimated=True)
-        yield Item("mark", _("estimated") + after, estimated, series.second)
+        yield item(_("estimated"), Shape.VALUE, estimated=True)
     if any(mark.late for mark in series.marks):
-        late = _example(Shape.VALUE if Shape.VALUE in first else next(iter(first)), late=True)
-        text = _("held too long before the test")
-        yield Item("mark", text + after, late, series.second)
+        shape = Shape.VALUE if Shape.VALUE in first else next(iter(first))
+        yield item(_("held too long before the test"), shape, late=True)
 
 
-def _example(shape: Shape, *, estimated: bool = False, late: bool = False) -> Mark:
-    return Mark(date.min, 0.0, shape, "", estimated, late)
+def _named(*words: str) -> str:
+    """Words with the sort of water and the point that they are about, as far as told."""
+    return ", ".join(filter(None, words))
 
 
 def _limit(line: LimitLine, scale: Scale) -> Item:

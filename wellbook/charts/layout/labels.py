@@ -8,7 +8,7 @@ from dataclasses import dataclass
 
 from wellbook.charts.layout.paper import Box, Pen
 from wellbook.charts.layout.plot import Plot
-from wellbook.charts.model.parts import EventMark, LimitLine, Scale, Shape
+from wellbook.charts.model.parts import EventMark, LimitLine, Scale, Shape, TrendLine
 from wellbook.wording import facts
 
 _ROWS = 3
@@ -173,10 +173,11 @@ def _spots(plot: Plot, want: Wanted, width: float, height: float) -> Iterable[Bo
 
 
 def _trend(plot: Plot) -> list[Box]:
-    """The trend's line in short pieces, so that a label may stand in the corner beside it."""
-    line = plot.chart.trend
-    if line is None:
-        return []
+    """Each trend's line in short pieces, so that a label may stand in the corner beside it."""
+    return [box for line in plot.chart.trends for box in _along(plot, line)]
+
+
+def _along(plot: Plot, line: TrendLine) -> list[Box]:
     left, right = plot.x(line.first), plot.x(line.last)
     shares = [piece / _PIECES for piece in range(_PIECES + 1)]
     ys = [plot.y(line.start + (line.end - line.start) * share) for share in shares]

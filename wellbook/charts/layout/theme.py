@@ -92,7 +92,7 @@ PRINT = Theme(
     tones=("#ffffff", "#e8e8e8", "#f5f5f5"),
     fan="#cccccc",
     first=BLUE,
-    limit=VERMILLION,
+    limit="#7a3000",  # vermillion so dark that in grey it is no lighter than any other line
     accent=GREEN,
     size=8.0,
 )

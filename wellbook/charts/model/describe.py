@@ -14,11 +14,11 @@ from wellbook.charts.model.parts import (
     Series,
     Shade,
     TrendLine,
+    sort_words,
 )
-from wellbook.charts.model.points import Reached, read_marks, rows, runs
+from wellbook.charts.model.points import Reached, read_marks, rows, runs, sorted_apart
 from wellbook.charts.model.scales import days_shown, figures_shown
 from wellbook.support.translation import _, ngettext
-from wellbook.water.statistics.trend import Trend
 from wellbook.water.values.catalogue import Catalogue
 from wellbook.water.values.parameters import Parameter
 from wellbook.water.values.seasons import Scheme, bands
@@ -60,6 +60,7 @@ def chart(  # noqa: PLR0913  all of it is drawn; a bundle would only move the li
     both = (*own.marks, *second.marks)
     is_tested = bool(record.history(parameter.key))
     where = stand(record, parameter, catalogue, sets, today) if is_tested else None
+    beside = stand(other, parameter, catalogue, sets, today) if other and second.marks else None
     fan = fan_of(where)
     span = days_shown(both, events, end_of(fan, today))
     limits = limit_lines(parameter, catalogue, sets, span)
@@ -68,14 +69,19 @@ def chart(  # noqa: PLR0913  all of it is drawn; a bundle would only move the li
     shown = sorted((e for e in events if span.first <= e.day <= span.last), key=_by_day)
     return Chart(
         title=parameter.name,
-        sentence=_sentence(where, own.marks, catalogue, today, strip=strip),
+        sentences=_sentences(
+            ((where, own.marks, names[0]), (beside, second.marks, names[1])),
+            catalogue,
+            today,
+            strip=strip,
+        ),
         unit="" if strip else facts.axis(parameter),
         scale=rise.scale,
         series=_series(own, second, names),
         limits=rise.limits,
         shades=_shades(span, scheme),
         events=tuple(shown),
-        trend=_trend_line(where.trend) if where else None,
+        trends=_trend_lines(where, beside, names),
         first=span.first,
         last=span.last,
         low=rise.low,
@@ -94,8 +100,31 @@ def _by_day(event: EventMark) -> tuple[date, str]:
     return (event.day, event.label)
 
 
+def _sentences(
+    points: Sequence[tuple[Standing | None, Sequence[Mark], str]],
+    catalogue: Catalogue,
+    today: date,
+    *,
+    strip: bool,
+) -> tuple[str, ...]:
+    """What is said of each point, after its name where two are drawn."""
+    told = [(where, marks, name) for where, marks, name in points if where]
+    if not told:
+        return (_("No test yet."),)
+    said = [
+        (_sentence(where, marks, catalogue, today, strip=strip), name)
+        for where, marks, name in told
+    ]
+    if len(said) == 1 and not points[1][0]:
+        return (said[0][0],)
+    return tuple(
+        _("{point}: {sentences}").format(point=name, sentences=sentences) if name else sentences
+        for sentences, name in said
+    )
+
+
 def _sentence(
-    where: Standing | None,
+    where: Standing,
     marks: Sequence[Mark],
     catalogue: Catalogue,
     today: date,
@@ -103,24 +132,37 @@ def _sentence(
     strip: bool,
 ) -> str:
     """The latest result, how it stands to the limits of today, the trend and where it goes."""
-    if where is None:
-        return _("No test yet.")
     limit, reading = where.now.limit, where.latest.reading
     allowed = facts.in_unit_of(reading, limit, where.parameter) if limit else ""
     said = (
         facts.latest(where.latest, where.parameter),
         verdicts.standing(where.now, allowed, catalogue.sets[limit.set].name if limit else ""),
+        *_latest_of_others(where, marks),
         rows(marks) if strip else trends.trend(where.trend),
         *(forecasts.sentence(one, catalogue.sets, today=today) for one in where.forecasts[:1]),
     )
     return " ".join(filter(None, said))
 
 
+def _latest_of_others(where: Standing, marks: Sequence[Mark]) -> list[str]:
+    """The latest of every other sort of water: a flushed sample beside a first draw."""
+    own = next((mark.sort for mark in marks if mark.result == where.latest.id), None)
+    others = [apart[-1] for apart in sorted_apart(marks) if apart[-1].sort is not own]
+    return [
+        _("Latest {sort}, {day}: {reading}.").format(
+            sort=sort_words(mark.sort), day=facts.day(mark.day), reading=mark.label
+        )
+        for mark in others
+        if own is not None
+    ]
+
+
 def _series(own: Reached, other: Reached, names: tuple[str, str]) -> tuple[Series, ...]:
     both = (own, other) if other.marks else (own,)
     return tuple(
-        Series(name, second, reached.marks, runs(reached.marks))
+        Series(name, second, marks, runs(marks))
         for reached, name, second in zip(both, names, (False, True), strict=False)
+        for marks in sorted_apart(reached.marks) or [()]
     )
 
 
@@ -171,9 +213,14 @@ def _shades(span: Span, scheme: Scheme) -> tuple[Shade, ...]:
     )
 
 
-def _trend_line(found: Trend) -> TrendLine | None:
-    """The line that was tested, as it is drawn."""
-    if found.line is None:
-        return None
-    (first, start), (last, end) = found.line
-    return TrendLine(first, last, start, end)
+def _trend_lines(
+    where: Standing | None, beside: Standing | None, names: tuple[str, str]
+) -> tuple[TrendLine, ...]:
+    """The lines that were tested, as they are drawn."""
+    lines = []
+    for standing, name, second in ((where, names[0], False), (beside, names[1], True)):
+        if standing is None or standing.trend.line is None:
+            continue
+        (first, start), (last, end) = standing.trend.line
+        lines.append(TrendLine(first, last, start, end, name if beside else "", second))
+    return tuple(lines)

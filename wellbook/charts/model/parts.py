@@ -4,8 +4,11 @@ from dataclasses import dataclass
 from datetime import date
 from enum import StrEnum
 
-from wellbook.support.translation import N_
+from wellbook.support.translation import N_, pgettext
 from wellbook.water.values.limits import LimitKind
+from wellbook.water.values.readings import Fraction
+from wellbook.water.values.results import Draw
+from wellbook.wording import vocabulary
 
 
 class Shape(StrEnum):
@@ -17,6 +20,29 @@ class Shape(StrEnum):
     PRESENT = "present"
     ABSENT = "absent"
     UNCLEAR = "unclear"  # on a strip: neither present nor absent can be read from it
+
+
+class Sort(StrEnum):
+    """Which water a mark is of; different sorts are never joined."""
+
+    ALIKE = "alike"  # nothing tells the samples apart
+    FIRST = "first draw"
+    FLUSHED = "flushed"
+    UNTOLD = "draw not told"
+    TOTAL = "total"
+    DISSOLVED = "dissolved"
+
+
+def sort_words(sort: Sort) -> str:
+    """A sort of water in words; empty where nothing tells the samples apart."""
+    said = {
+        Sort.FIRST: vocabulary.draw(Draw.FIRST),
+        Sort.FLUSHED: vocabulary.draw(Draw.FLUSHED),
+        Sort.UNTOLD: pgettext("how a sample was drawn", "draw not told"),
+        Sort.TOTAL: vocabulary.fraction(Fraction.TOTAL),
+        Sort.DISSOLVED: vocabulary.fraction(Fraction.DISSOLVED),
+    }
+    return said.get(sort, "")
 
 
 ROWS = {  # to be said
@@ -55,6 +81,7 @@ class Mark:
         estimated: The lab called the figure an estimate.
         late: The sample was held too long before it was run.
         result: Number of the result in its book.
+        sort: Which water it is of.
     """
 
     day: date
@@ -64,15 +91,16 @@ class Mark:
     estimated: bool = False
     late: bool = False
     result: int = 0
+    sort: Sort = Sort.ALIKE
 
 
 @dataclass(frozen=True, slots=True)
 class Series:
-    """The results of one point.
+    """The results of one point and one sort of water.
 
     Attributes:
         name: Name of the point, or empty.
-        second: Whether it is the series that is compared with the first.
+        second: Whether it is of the point that is compared with the first.
         marks: In order of time.
         runs: Marks that may be joined by a light line, as (first, last) places in `marks`.
     """
@@ -132,12 +160,19 @@ class Shade:
 
 @dataclass(frozen=True, slots=True)
 class TrendLine:
-    """The slope found, from the first test to the last."""
+    """The slope found at a point, from the first test to the last.
+
+    Attributes:
+        name: Name of the point, or empty where there is one only.
+        second: Whether it is of the point that is compared with the first.
+    """
 
     first: date
     last: date
     start: float
     end: float
+    name: str = ""
+    second: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -163,15 +198,16 @@ class Chart:
 
     Attributes:
         title: The parameter's name.
-        sentence: What the chart shows, in words: how many tests, when, the latest, the trend.
+        sentences: What the chart shows, in words, for each point: the latest of each sort of
+            water, how it stands to the limits, and the trend; named where there are two points.
         unit: Unit and basis of the figures, e.g. `mg/L as N`; empty on a strip.
         scale: How the figures run up the side.
-        series: The point's results, then those of a second point.
+        series: The point's results, then those of a second point; a series for each sort.
         limits: Most important first.
         shades: Seasons from `first` to `last`.
         events: In order of time.
-        trend: Only where a trend was found.
-        fan: Only where it may be drawn on.
+        trends: A line for each point at which a trend was found.
+        fan: Where the first point's trend goes, only where it may be drawn on.
         first: First day shown.
         last: Last day shown.
         low: Lowest figure shown.
@@ -180,20 +216,25 @@ class Chart:
     """
 
     title: str
-    sentence: str
+    sentences: tuple[str, ...]
     unit: str
     scale: Scale
     series: tuple[Series, ...]
     limits: tuple[LimitLine, ...]
     shades: tuple[Shade, ...]
     events: tuple[EventMark, ...]
-    trend: TrendLine | None
+    trends: tuple[TrendLine, ...]
     first: date
     last: date
     low: float
     high: float
     notes: tuple[str, ...] = ()
     fan: Fan | None = None
+
+    @property
+    def sentence(self) -> str:
+        """What the chart shows, in words, in one piece."""
+        return " ".join(self.sentences)
 
     @property
     def marks(self) -> tuple[Mark, ...]:

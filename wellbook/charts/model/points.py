@@ -1,26 +1,28 @@
 """From results to marks: what is drawn where, and what can't be drawn."""
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
 from datetime import timedelta
 from itertools import pairwise
 from statistics import median
 
-from wellbook.charts.model.parts import ROWS, Mark, Shape
+from wellbook.charts.model.parts import ROWS, Mark, Shape, Sort
 from wellbook.support.translation import _, ngettext
+from wellbook.water.statistics.series import FROM_PIPES
 from wellbook.water.units import conversion
 from wellbook.water.values.parameters import Parameter
 from wellbook.water.values.readings import Flag, Fraction, Kind, Reading
-from wellbook.water.values.results import Result
+from wellbook.water.values.results import Draw, Result
 from wellbook.water.verdicts.hold_time import is_late
 from wellbook.water.verdicts.interpretations import NOTHING_GREW
-from wellbook.water.verdicts.unit_words import assumed
 from wellbook.wording import facts
 from wellbook.wording.dates import month_of
+from wellbook.wording.reasons import assumed
 
 _SHAPES = {Kind.NUMBER: Shape.VALUE, Kind.BELOW: Shape.BELOW, Kind.ABOVE: Shape.ABOVE}
 _REJECTED, _NOT_ANALYSED = "rejected", "not analysed"
 _NO_FIGURE, _NO_UNIT = "no figure", "no unit"
+_DRAWS: dict[str, Sort] = {Draw.FIRST: Sort.FIRST, Draw.FLUSHED: Sort.FLUSHED}
 _LEAST_RUN = 3
 _WIDEST_GAP = 2  # times the usual interval
 
@@ -38,16 +40,42 @@ def read_marks(history: Sequence[Result], parameter: Parameter) -> Reached:
     marks: list[Mark] = []
     left: dict[str, int] = {}  # how many for each reason
     assumed: dict[str, None] = {}
+    sort_of = _sorts(history, parameter)
     for result in sorted(history, key=lambda r: (*r.collected.order(), r.id)):
         mark, why = _mark(result, parameter)
         if mark is None:
             left[why] = left.get(why, 0) + 1
             continue
-        marks.append(mark)
+        marks.append(replace(mark, sort=sort_of(result)))
         if why:
             assumed[why] = None
     notes = [_not_drawn(why, n) for why, n in left.items()]
     return Reached(tuple(marks), (*notes, *assumed, *_fractions(history)))
+
+
+def sorted_apart(marks: Sequence[Mark]) -> list[tuple[Mark, ...]]:
+    """The marks of each sort of water, each in order of time."""
+    return [
+        tuple(mark for mark in marks if mark.sort is sort)
+        for sort in Sort
+        if any(mark.sort is sort for mark in marks)
+    ]
+
+
+def _sorts(history: Sequence[Result], parameter: Parameter) -> Callable[[Result], Sort]:
+    """What tells which water a result is of, where the history or the metal asks for it."""
+    dissolved = [result.reading.fraction == Fraction.DISSOLVED for result in history]
+    mixed = any(dissolved) and not all(dissolved)
+    drawn = parameter.key in FROM_PIPES and any(result.draw for result in history)
+
+    def sort(result: Result) -> Sort:
+        if mixed and result.reading.fraction == Fraction.DISSOLVED:
+            return Sort.DISSOLVED
+        if drawn:
+            return _DRAWS.get(result.draw, Sort.UNTOLD)
+        return Sort.TOTAL if mixed else Sort.ALIKE
+
+    return sort
 
 
 def runs(marks: Sequence[Mark]) -> tuple[tuple[int, int], ...]:

@@ -1,13 +1,13 @@
 """Names of parameters as labs print them in several languages, from `lab_names.csv`."""
 
-import csv
 from collections.abc import Iterable
 from functools import cache
 
 from wellbook.intake.words.folding import folded
 from wellbook.support import paths
+from wellbook.support.csv_rows import read_rows
 from wellbook.water.values.catalogue import Catalogue
-from wellbook.water.values.parameters import Parameter
+from wellbook.water.values.parameters import Parameter, PrintedNames
 from wellbook.water.values.signs import normal_name
 
 
@@ -21,10 +21,5 @@ def find(names: Iterable[str], catalogue: Catalogue) -> Parameter | None:
 
 @cache
 def _known() -> dict[str, str]:
-    path = paths.resources() / "lab_names.csv"
-    with path.open(encoding="utf-8", newline="") as file:
-        return {
-            normal_name(folded(name)): row["parameter"]
-            for row in csv.DictReader(file)
-            for name in row["names"].split(";")
-        }
+    rows = read_rows(paths.resources() / "lab_names.csv", PrintedNames)
+    return {normal_name(folded(name)): row.parameter for row in rows for name in row.names}

@@ -13,7 +13,7 @@ from wellbook.packet.gather import History, Judged, SampleFacts, WellFacts
 from wellbook.planning.overview import PointOverview
 from wellbook.support.translation import N_, _, ngettext
 from wellbook.water.statistics.trend import Direction
-from wellbook.water.values.limits import HEALTH_KINDS, Rule
+from wellbook.water.values.limits import HEALTH_KINDS
 from wellbook.water.values.partial_date import read_partial_date
 from wellbook.water.verdicts.bacteria import BacteriaTest, Sign, bacteria_tests
 from wellbook.water.verdicts.judge import Judgement, Verdict
@@ -88,7 +88,7 @@ def _stands(name: str, one: Standing | SumStanding) -> str:
         )
     else:
         latest = one.latest
-        point, day = _drawn(name, latest.draw), latest.collected.day
+        point, day = drawn_at(name, latest.draw), latest.collected.day
         reading, bound = paper.shown(latest.reading, one.parameter), _bound(one)
     parts = [
         _("{parameter}, {point}: {reading} on {day}. {verdict}").format(
@@ -123,22 +123,14 @@ def sum_words(one: SumStanding) -> str:
 
 
 def _bound(one: Standing, *, is_short: bool = False) -> str:
-    """What is allowed, in the unit of the result, with the published figure where it differs.
-
-    The short form leaves the published figure to the list of limits.
-    """
     limit = one.now.limit
     if limit is None:
         return "–"
-    published = paper.bound_shown(paper.bound(limit), limit, one.parameter)
-    if limit.high is None or limit.rule is not Rule.MAX:
-        return published
-    say = facts.bound_in_unit_of if is_short else facts.in_unit_of
-    same = say(one.latest.reading, limit, one.parameter)
-    return published if same == facts.bound(limit) else _("up to {bound}").format(bound=same)
+    return paper.bound_beside(one.latest.reading, limit, one.parameter, is_short=is_short)
 
 
-def _drawn(point: str, draw: str) -> str:
+def drawn_at(point: str, draw: str) -> str:
+    """A point, and how the sample was drawn there where it is known."""
     return f"{point}, {vocabulary.draw(draw)}" if draw else point
 
 
@@ -166,7 +158,7 @@ def _row(title: str, name: str, one: Standing) -> Row:
     shown = paper.shown(latest.reading, one.parameter)
     return Row(
         name=title if one.parameter.name.startswith(title) else f"{title}: {one.parameter.name}",
-        point=_drawn(name, latest.draw),
+        point=drawn_at(name, latest.draw),
         judgement=one.now,
         reading=shown,
         limit=_bound(one, is_short=True),
@@ -340,7 +332,7 @@ def _once_over(
     ).format(
         n=len(past),
         parameter=standing.parameter.name,
-        point=_drawn(point.point.name, one.result.draw),
+        point=drawn_at(point.point.name, one.result.draw),
         reading=paper.shown(one.result.reading, one.parameter),
         day=paper.day(test.sample.collected.day),
     )

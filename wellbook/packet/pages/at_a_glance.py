@@ -2,7 +2,7 @@
 
 from reportlab.platypus import KeepTogether, Spacer, Table, TableStyle
 
-from wellbook.packet.answers import gaps
+from wellbook.packet.answers import answer, gaps
 from wellbook.packet.context import Desk, Story, marked, text
 from wellbook.pdf import style
 from wellbook.pdf.flowables import Marked, PageNumber
@@ -12,10 +12,12 @@ from wellbook.planning.overview import PointOverview
 from wellbook.support.translation import N_, _
 from wellbook.water.statistics.trend import MOVING, Trend
 from wellbook.water.values.limits import Limit
+from wellbook.water.values.readings import Reading
 from wellbook.water.verdicts.judge import Judgement
 from wellbook.water.verdicts.status import Standing
 from wellbook.water.verdicts.sum_status import SumStanding, by_urgency
 from wellbook.wording import facts, latest_change, paper, verdicts
+from wellbook.wording.reasons import why
 
 _SUMS = (
     Column(N_("Added up here, no lab reported it"), 150),
@@ -87,6 +89,7 @@ def _case(desk: Desk, name: str, point: PointOverview, standing: Standing | SumS
     else:
         latest = standing.latest
         said, day = paper.shown(latest.reading, standing.parameter), latest.collected.day
+        name = answer.drawn_at(name, latest.draw)
     title = f"{standing.parameter.name}: {said}"
     key = desk.chart_key(point.point.id, standing.parameter.key)
     shape, colour = style.SHAPES[standing.headline.verdict]
@@ -128,24 +131,31 @@ def _changed(desk: Desk, point: PointOverview, standing: Standing | SumStanding)
 
 def _verdicts(desk: Desk, standing: Standing | SumStanding) -> list[str]:
     then, now = standing.then, standing.now
+    reading = standing.latest.reading if isinstance(standing, Standing) else None
     if then == now:
-        return [_sentence(desk, now)]
+        return [_sentence(desk, now, reading)]
     return [
-        verdicts.by_today(_sentence(desk, now)),
-        verdicts.by_that_day(_sentence(desk, then)),
+        verdicts.by_today(_sentence(desk, now, reading)),
+        verdicts.by_that_day(_sentence(desk, then, reading)),
     ]
 
 
-def _sentence(desk: Desk, judgement: Judgement) -> str:
-    cited = _cited(desk, judgement, judgement.limit) if judgement.limit else ""
-    parts = (verdicts.sentence(judgement), cited, judgement.why)
+def _sentence(desk: Desk, judgement: Judgement, reading: Reading | None) -> str:
+    cited = _cited(desk, judgement, judgement.limit, reading) if judgement.limit else ""
+    parts = (verdicts.sentence(judgement), cited, why(judgement))
     return " ".join(filter(None, parts))
 
 
-def _cited(desk: Desk, judgement: Judgement, limit: Limit) -> str:
+def _cited(desk: Desk, judgement: Judgement, limit: Limit, reading: Reading | None) -> str:
     catalogue = desk.history.catalogue
+    parameter = catalogue.parameters[limit.parameter]
+    bound = (
+        paper.bound_shown(paper.bound(limit), limit, parameter)
+        if reading is None
+        else paper.bound_beside(reading, limit, parameter)
+    )
     return _("Limit: {bound} ({kind}; {set}, {force}) [{number}].").format(
-        bound=paper.bound_shown(paper.bound(limit), limit, catalogue.parameters[limit.parameter]),
+        bound=bound,
         kind=verdicts.kind(limit.kind),
         set=catalogue.sets[limit.set].name,
         force=verdicts.holds(judgement, limit),

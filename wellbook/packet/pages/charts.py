@@ -3,7 +3,7 @@
 from reportlab.platypus import KeepTogether, Spacer, Table, TableStyle
 
 from wellbook.packet.charts import Figure
-from wellbook.packet.context import Desk, Story, text
+from wellbook.packet.context import Desk, Story, text, texts
 from wellbook.pdf import style
 from wellbook.pdf.flowables import ChartSpace, Heading
 from wellbook.support.translation import _
@@ -35,11 +35,12 @@ def charts(desk: Desk) -> Story:
 
 
 def _one(desk: Desk, place: int, figure: Figure) -> Story:
-    said = [figure.chart.sentence, *figure.chart.notes]
+    *first, last = figure.chart.sentences
+    said = [*first, " ".join((last, *figure.chart.notes))]
     return [
         Heading(figure.title, style.H2, desk.places, figure.key, 1),
         ChartSpace(desk.places, place, (desk.width, _HEIGHT)),
-        text(" ".join(said), style.SMALL),
+        *texts(said, style.CAPTION),
         Spacer(1, 4),
     ]
 

@@ -19,7 +19,7 @@ DAYS_A_YEAR = 365.25
 BELOW_ZERO = frozenset({"°C", "mV"})  # units in which a figure may be negative
 _UNBOUND = float("inf")
 # Metals that come from the pipes: a first draw and a flushed sample are two different waters.
-_FROM_PIPES = frozenset({"lead", "copper", "zinc", "iron", "nickel", "cadmium"})
+FROM_PIPES = frozenset({"lead", "copper", "zinc", "iron", "nickel", "cadmium"})
 
 
 @dataclass(frozen=True, slots=True)
@@ -82,7 +82,7 @@ def series(history: Iterable[Result], parameter: Parameter) -> Series:
         if result.parameter == parameter.key and result.reading.kind is not Kind.NONE
     ]
     kept = _one_sort(results, lambda result: result.reading.fraction or Fraction.TOTAL)
-    if parameter.key in _FROM_PIPES:
+    if parameter.key in FROM_PIPES:
         kept = _one_sort(kept, lambda result: result.draw)
     by_day: dict[date, list[tuple[float, float]]] = {}
     used = 0

@@ -49,3 +49,20 @@ class Parameter:
     def shown_in(self) -> tuple[str, str]:
         """Unit and basis in which figures are shown."""
         return self.shown or (self.unit, self.basis)
+
+
+@dataclass(frozen=True, slots=True)
+class PrintedNames:
+    """What labs of one language print for a parameter, a row of `lab_names.csv`.
+
+    Attributes:
+        parameter: Its key.
+        language: Code of ISO 639-1.
+        names: The names.
+        source: Where they come from.
+    """
+
+    parameter: str
+    language: str
+    names: Phrases
+    source: str

@@ -65,6 +65,8 @@ def _overview(view: "BookView") -> Made:
     page = view.overview
     page.parameter_chosen.connect(view.show_parameter)
     page.due.round_wanted.connect(view.desk.next_round)
+    page.upkeep.done.connect(view.desk.note_done)
+    page.upkeep.all_wanted.connect(view.show_upkeep)
     return Made(page, view.show_overview, lambda: page.wheel.show_point(None))
 
 

@@ -14,6 +14,7 @@ from PySide6.QtWidgets import QMenu, QStackedWidget, QVBoxLayout, QWidget
 
 from wellbook.book.record import Record
 from wellbook.planning.overview import PointOverview, WellOverview, overview, point_record
+from wellbook.support.translation import _
 from wellbook.water.verdicts.point_record import PointRecord
 from wellbook.window.app.book_actions import BookActions
 from wellbook.window.app.book_pages import PAGES, Made, Page, titles
@@ -108,6 +109,12 @@ class BookView(QWidget):
         found = next((p for p in points if p.point.id == self._point), None)
         return found or (points[0] if points else None)
 
+    @property
+    def well(self) -> int:
+        """Number of the well whose point is shown; 0 in a book that has none yet."""
+        shown = self.point
+        return shown.point.well if shown else 0
+
     def refresh(self) -> None:
         """Read the book anew and show it."""
         household = self.household
@@ -141,7 +148,7 @@ class BookView(QWidget):
 
     def show_overview(self) -> None:
         """Show the point on the overview, with what is due as far as that is known."""
-        self.overview.show_point(self.point, is_waiting=self._dues is None)
+        self.overview.show_point(self.point, self._neighbours, is_waiting=self._dues is None)
 
     def _look_ahead(self) -> None:
         """Work out what is due on another thread: holidays of years are read for it."""
@@ -150,6 +157,12 @@ class BookView(QWidget):
         household = self.household
         work = partial(_due, household, household.record)
         self.ahead.ask(work, self._on_dues)
+
+    @property
+    def _neighbours(self) -> tuple[PointOverview, ...]:
+        """The points of the well whose point is shown, with that one."""
+        shown = self.point
+        return next((well.points for well in self._wells if shown in well.points), ())
 
     def _on_dues(self, dues: "Dues") -> None:
         if dues != self._dues:
@@ -232,14 +245,11 @@ class BookView(QWidget):
             return
         self._parameter = key
         said = advice.lines(
-            advice.advice(shown, self.household), self.household, standing.parameter.name
+            advice.advice(shown, self._neighbours, self.household),
+            self.household,
+            standing.parameter.name,
         )
-        others = [
-            point.point
-            for well in self._wells
-            for point in well.points
-            if point.point.well == shown.point.well and point.point.id != shown.point.id
-        ]
+        others = [point.point for point in self._neighbours if point.point.id != shown.point.id]
         page = self.at(Page.PARAMETER)
         if isinstance(page, ParameterPage):
             page.show_standing(shown.point, standing, others, said)
@@ -265,6 +275,15 @@ class BookView(QWidget):
         is_shown = self.page is Page.PARAMETER and self._parameter in order
         at = order.index(self._parameter) + by if is_shown else 0
         self.show_parameter(order[at % len(order)])
+
+    def show_upkeep(self) -> None:
+        """Show all that units and wellhead need."""
+        from wellbook.window.pages.well.well_page import WellPage
+
+        self.go(Page.WELL)
+        page = self.at(Page.WELL)
+        if isinstance(page, WellPage):
+            page.show_section(_("Upkeep"))
 
     def find_parameter(self) -> None:
         """Go to the field that narrows the overview down."""

@@ -161,6 +161,14 @@ def _enter() -> tuple[Action, ...]:
             _in_book(lambda view: view.desk.add_event()),
         ),
         Action(
+            "inspect_well",
+            _("A &look at the wellhead…"),
+            _("Go through the checklist of wellhead and surroundings, with photos."),
+            "Ctrl+Shift+I",
+            Needs.WRITING,
+            _in_book(lambda view: view.desk.inspect_well(view.well)),
+        ),
+        Action(
             "add_point",
             _("A sampling &point…"),
             _("Name a place where samples are drawn."),

@@ -3,7 +3,7 @@
 from collections.abc import Callable, Sequence
 from datetime import datetime
 
-from wellbook.book.rows import Entry, Step
+from wellbook.book.journal import Entry, Step
 from wellbook.support.errors import Fault
 from wellbook.support.translation import _
 from wellbook.window.common.household import Household

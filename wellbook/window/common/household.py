@@ -2,13 +2,14 @@
 
 from collections.abc import Callable, Iterator
 from contextlib import contextmanager
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from datetime import date
 from pathlib import Path
 
 from wellbook.book import Book
 from wellbook.book.record import Record
 from wellbook.water.cautions.cautions import Cautions
+from wellbook.water.sampling.upkeep import Upkeep
 from wellbook.water.values.catalogue import Catalogue
 from wellbook.window.common.jobs import Answer, apart
 
@@ -56,6 +57,7 @@ class Household:
         catalogue: The reference data in the language of now.
         why_readonly: Why nothing can be written here; empty if it can.
         as_read: The reference data as it was read, for what is written in another language.
+        upkeep: What is known of upkeep, in the language of now.
     """
 
     book: Book
@@ -65,6 +67,7 @@ class Household:
     clock: Callable[[], date] = date.today
     why_readonly: str = ""
     as_read: Catalogue | None = None
+    upkeep: Upkeep = field(default_factory=Upkeep)
 
     @property
     def record(self) -> Record:

@@ -5,7 +5,7 @@ from datetime import date, timedelta
 from PySide6.QtCore import QDate
 from PySide6.QtWidgets import QDateEdit, QHBoxLayout, QVBoxLayout, QWidget
 
-from wellbook.book.rows import Entry
+from wellbook.book.journal import Entry
 from wellbook.support.translation import _
 from wellbook.window.common.clock_words import since_words
 from wellbook.window.common.household import Household

@@ -3,7 +3,7 @@
 from functools import partial
 from pathlib import Path
 
-from PySide6.QtCore import QLocale, QThreadPool, Signal
+from PySide6.QtCore import QThreadPool, Signal
 from PySide6.QtWidgets import (
     QCheckBox,
     QComboBox,
@@ -14,12 +14,13 @@ from PySide6.QtWidgets import (
 
 from wellbook.book.record import Record
 from wellbook.planning.rounds import Round, rounds
-from wellbook.support import sign_in
+from wellbook.support import paths, sign_in
 from wellbook.support.translation import _
 from wellbook.water.sampling.due import PanelDue
 from wellbook.window.common.choosing import Chooser
 from wellbook.window.common.household import Household
 from wellbook.window.common.jobs import Loader, Tell
+from wellbook.window.common.preferences import paper_of_system
 from wellbook.window.common.theme import em
 from wellbook.window.common.words import day_words
 from wellbook.window.dialogs.round.round_view import RoundView, when_words
@@ -174,20 +175,27 @@ class RoundDialog(Dialog):
         from wellbook.export.field_sheet import write
         from wellbook.planning.advice import at_the_well, told
         from wellbook.planning.overview import overview
+        from wellbook.planning.settings import paper, printing
+        from wellbook.water.cautions.cautions import read_cautions
+        from wellbook.wording.reference import worded, worded_cautions
 
-        metric = QLocale().measurementSystem() == QLocale.MeasurementSystem.MetricSystem
         household = self._household
         record, today = household.record, household.today
-        wells = overview(record, household.catalogue, today, with_due=False)
-        care = told(record, wells, household.cautions, today)
-        write(
-            path,
-            one,
-            household.catalogue,
-            today=today,
-            paper="a4" if metric else "letter",
-            said=at_the_well(care[one.point.id], household.cautions),
-        )
+        with printing(record.settings):
+            catalogue = worded(household.untranslated)
+            cautions = worded_cautions(read_cautions(paths.resources() / "cautions.toml"))
+            planned = rounds(record, catalogue, today)
+            same = next((two for two in planned if two.point == one.point), one)
+            wells = overview(record, catalogue, today, with_due=False)
+            care = told(record, wells, cautions, today)
+            write(
+                path,
+                same,
+                catalogue,
+                today=today,
+                paper=paper(record.settings, paper_of_system()),
+                said=at_the_well(care[one.point.id], cautions),
+            )
         self._say_written(path)
 
     def _on_calendar(self) -> None:
