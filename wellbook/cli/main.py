@@ -257,6 +257,7 @@ for command in (
     packet.verify,
     packet.receive,
     packet.export,
+    packet.page,
     maintenance.check,
     maintenance.backup,
     maintenance.restore,
