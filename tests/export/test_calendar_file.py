@@ -10,7 +10,7 @@ import pytest
 import vobject
 
 from wellbook.book import Book
-from wellbook.book.rows import NewResult, NewSample
+from wellbook.book.rows import InspectionAnswer, NewResult, NewSample
 from wellbook.export.calendar_file import content, write
 from wellbook.planning.overview import due
 from wellbook.planning.upkeep.due import upkeep_items
@@ -130,6 +130,16 @@ def test_a_later_file_ends_the_repetition_of_the_one_before(book):
     later = exported(book)
     assert by_uid(later).keys() == uids
     assert days_in_a_year(later) == []
+
+
+def test_upkeep_tells_its_caution_and_not_the_household_s_words(book):
+    book.add_inspection(
+        1, "2026-04-10", [InspectionAnswer(0, 0, "cap", "bad", text="Otto hit it with the mower")]
+    )
+    tasks = upkeep_items(book.record(), read_upkeep(resources()), TODAY)
+    data = content(book.journal(), (), tasks).replace(b"\r\n ", b"")
+    assert b"electricity at a wellhead can kill" in data
+    assert b"Otto" not in data
 
 
 def test_upkeep_is_an_event_on_its_day_until_it_is_done(book):

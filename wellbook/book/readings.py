@@ -62,6 +62,7 @@ class ReadBook:
                 archive=self,
                 begun=self.begun(),
                 prices=tuple(reader.prices(connection)),
+                drawn=tuple(reader.samples(connection, {}, with_struck=False, only_awaited=True)),
             )
 
     def wells(self) -> list[Well]:

@@ -86,6 +86,7 @@ def flag(said: Flag) -> str:
         Flag.REJECTED: _("rejected"),
         Flag.OVER_RANGE: _("over the method’s range"),
         Flag.OVERGROWN: _("overgrown"),
+        Flag.PRELIMINARY: _("preliminary"),
     }[said]
 
 

@@ -229,7 +229,7 @@ class BookActions(QObject):
 
     def restore(self, sample: Sample) -> None:
         """Count a struck test again."""
-        self._household.book.restore_sample(sample.id)
+        self._household.apart(partial(self._household.book.restore_sample, sample.id))
         day = moment_words(sample.collected)
         self.say_kept(_("The test of {day} counts again.").format(day=day))
 

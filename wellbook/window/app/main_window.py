@@ -389,7 +389,7 @@ class Frame(QMainWindow):
     def closeEvent(self, event: QCloseEvent) -> None:
         """Close the dialogs, wait for work that is under way, then close the book."""
         self.reception.stop()
-        if not close_dialogs(self):
+        if (self.view and self.view.is_keeping(self.close)) or not close_dialogs(self):
             event.ignore()
             return
         self._preferences.geometry = self.saveGeometry()

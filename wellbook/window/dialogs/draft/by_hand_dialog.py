@@ -1,6 +1,7 @@
 """Typing a test from a paper report."""
 
 from datetime import date, time
+from functools import partial
 from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QDate, Qt, QTime
@@ -186,5 +187,5 @@ class ByHandDialog(EntryDialog):
             self._asked = asked
             self.keep_button.setText(_("Keep it all the same"))
             raise Fault(" ".join(asked))
-        self._household.book.add_sample(sample)
+        self._household.apart(partial(self._household.book.add_sample, sample))
         return _("The test of {day} is kept.").format(day=moment_words(sample.collected))
