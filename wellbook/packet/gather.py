@@ -175,8 +175,9 @@ def gather(
     counted = [test for test in tests if not test.sample.struck]
     drawn = [test for test in counted if test.sample.collected.day <= today]
     names, came = _names(tests, record, cover), sources(record.settings)
-    events = (e for e in record.events if with_personal or not e.is_about_people)
-    needs = upkeep_items(replace(record, events=tuple(events)), upkeep, today)
+    events = tuple(e for e in record.events if with_personal or not e.is_about_people)
+    needs = upkeep_items(replace(record, events=events), upkeep, today)
+    shown = {None, *(event.id for event in events)}  # a photo of a private event is private
     own = corrections(entries, names, cover, with_personal=with_personal)
     changed = (*own, *past_corrections(came, names, cover))
     return History(
@@ -191,7 +192,7 @@ def gather(
         struck=tuple(test for test in tests if test.sample.struck),
         later=len(counted) - len(drawn),
         labs=tuple(replace(lab, note=cover.cover(lab.note)) for lab in record.labs),
-        documents=tuple(_once(record.documents)),
+        documents=tuple(_once([d for d in record.documents if d.event in shown])),
         corrections=tuple(sorted(changed, key=lambda one: one.at)),
         entries=len(entries),
         changed=entries[-1].at if entries else "",
