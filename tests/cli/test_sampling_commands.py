@@ -65,7 +65,7 @@ def test_calendar_writes_reminders_that_other_programs_read(book, tmp_path):
     said = run("calendar", book, "-o", file, "--on", DAY).stdout
     calendar = icalendar.Calendar.from_ical(file.read_bytes())
     written = len(calendar.walk("VEVENT"))
-    assert written > 5
+    assert written > 1
     assert f"{written} reminders" in said
     first = file.read_bytes()
     run("calendar", book, "-o", file, "--on", DAY)

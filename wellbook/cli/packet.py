@@ -27,6 +27,7 @@ from wellbook.support.errors import Fault
 from wellbook.support.translation import _, ngettext
 
 if TYPE_CHECKING:
+    from wellbook.book.record import Record
     from wellbook.packet.options import PacketOptions
     from wellbook.packet.receive.merge import Merged
     from wellbook.packet.receive.same_test import Answer
@@ -112,18 +113,11 @@ def packet(book: Path, output: Path, on: date, **chosen: Unpack[_Chosen]) -> Non
 
     A packet that leaves out tests says so on its first page.
     """
-    from wellbook.packet.packet import private_places, write
-    from wellbook.sharing.covered import hit_words
+    from wellbook.packet.packet import write
 
     with open_book(book, readonly=True) as opened:
         options = _options(opened.record().settings, **chosen)
-        places = private_places(opened.record(), read_catalogue(), options)
-        if places:
-            click.echo(
-                _("These places may tell who people are; what is private in them is covered:")
-            )
-            show(map(hit_words, places))
-            click.echo(_("To have a word shown all the same, name it with --show."))
+        _tell_private(opened.record(), options)
         behind = write(opened.record(), read_catalogue(), output, options, today=on)
     click.echo(_("Made {output}.").format(output=output))
     if behind:
@@ -135,6 +129,18 @@ def packet(book: Path, output: Path, on: date, **chosen: Unpack[_Chosen]) -> Non
             behind,
         )
         click.echo(said.format(n=behind))
+
+
+def _tell_private(record: "Record", options: "PacketOptions") -> None:
+    """Show where private words stand, before anything is written."""
+    from wellbook.packet.packet import private_places
+    from wellbook.sharing.covered import hit_words
+
+    places = private_places(record, read_catalogue(), options)
+    if places:
+        click.echo(_("These places may tell who people are; what is private in them is covered:"))
+        show(map(hit_words, places))
+        click.echo(_("To have a word shown all the same, name it with --show."))
 
 
 def _options(kept: "Settings", **chosen: Unpack[_Chosen]) -> "PacketOptions":
@@ -339,6 +345,46 @@ def _counted(found: "Merged") -> str:
         ),
     )
     return ", ".join(counts)
+
+
+@click.command()
+@click.argument("book", type=FILE)
+@click.option(
+    "--language",
+    type=click.Choice(list(translation.LANGUAGES)),
+    default=translation.ENGLISH.key,
+    show_default=True,
+    help="Of the page.",
+)
+@click.option(
+    "--personal", is_flag=True, help="Put in what is private as well: names, address, place, costs."
+)
+@click.option(
+    "--show",
+    "shown",
+    multiple=True,
+    metavar="WORD",
+    help="A word that is not to be covered; may be repeated.",
+)
+@OUTPUT
+@ON
+def page(
+    book: Path,
+    language: str,
+    personal: bool,  # noqa: FBT001
+    shown: tuple[str, ...],
+    output: Path,
+    on: date,
+) -> None:
+    """Write the history as one web page that needs no network."""
+    from wellbook.packet.options import PacketOptions
+    from wellbook.packet.web_page import write_page
+
+    options = PacketOptions("buyer", with_personal=personal, language=language, shown=shown)
+    with open_book(book, readonly=True) as opened:
+        _tell_private(opened.record(), options)
+        write_page(opened.record(), read_catalogue(), output, options, today=on)
+    click.echo(_("Made {output}.").format(output=output))
 
 
 @click.command()

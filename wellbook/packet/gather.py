@@ -23,7 +23,7 @@ from wellbook.packet.corrections import (
     past_corrections,
 )
 from wellbook.planning.cases import CaseFacts
-from wellbook.planning.overview import WellOverview, cases, overview
+from wellbook.planning.overview import PointOverview, WellOverview, cases, overview
 from wellbook.planning.settings import measured, sets
 from wellbook.planning.upkeep.costs import YearOfCosts, by_year
 from wellbook.planning.upkeep.due import UpkeepItem, upkeep_items
@@ -137,6 +137,11 @@ class History:
     def is_part(self) -> bool:
         """Whether tests or readings that count are left out by choice."""
         return self.left_out is not None and not self.left_out.nothing
+
+    def beside(self, point: PointOverview) -> tuple[PointOverview, ...]:
+        """The points of the well of a point, with that one."""
+        wells = (facts.overview for facts in self.wells if facts.well.id == point.point.well)
+        return next(wells).points
 
     @property
     def title(self) -> str:

@@ -9,6 +9,7 @@ from PySide6.QtWidgets import QCheckBox, QComboBox, QListWidgetItem, QPushButton
 
 from wellbook.intake import AlreadyThere, Draft, NotTaken, Order, Place, mending, review, store
 from wellbook.intake.decisions import Decisions, decided, lab_of, of_lab, remember
+from wellbook.intake.draft import Stored
 from wellbook.intake.review import outlooks
 from wellbook.intake.said import said_taken, where_words
 from wellbook.planning import settings
@@ -351,14 +352,20 @@ class DraftDialog(EntryDialog):
         if self._open and not self.leave.isChecked():
             raise Fault(_("Decide what is asked, or tick that it is left as it stands."))
         placed, well = self.places.placed(self.draft)
+        book, again, lab = self._household.book, self._again, lab_of(self.draft)
+        new = decided(self._read, self.draft, columns=self._source.columns)
+        said = Decisions(points=self.places.decided(), order=str(self._source.order))
+
+        def keep() -> Stored:
+            stored = store(placed, book, well=well, again=again)
+            remember(book, lab, new.joined(said))
+            return stored
+
         try:
-            stored = store(placed, self._household.book, well=well, again=self._again)
+            stored = self._household.apart(keep)
         except AlreadyThere:
             self._is_there = True
             raise
-        new = decided(self._read, self.draft, columns=self._source.columns)
-        said = Decisions(points=self.places.decided(), order=str(self._source.order))
-        remember(self._household.book, lab_of(self.draft), new.joined(said))
         n = len(stored.ids)
         return ngettext(
             "{n} test is kept from {name}.", "{n} tests are kept from {name}.", n
