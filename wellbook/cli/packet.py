@@ -330,7 +330,8 @@ def _differences(found: "Merged") -> Iterator[str]:
 
 
 def _counted(found: "Merged") -> str:
-    counts = (
+    differing = len(found.differences)
+    return ", ".join((
         ngettext("{n} test", "{n} tests", found.tests).format(n=found.tests),
         ngettext("{n} well", "{n} wells", found.wells).format(n=found.wells),
         ngettext("{n} point", "{n} points", found.points).format(n=found.points),
@@ -340,11 +341,8 @@ def _counted(found: "Merged") -> str:
         ngettext("{n} service", "{n} services", found.services).format(n=found.services),
         ngettext("{n} cost", "{n} costs", found.expenses).format(n=found.expenses),
         ngettext("{n} original", "{n} originals", found.documents).format(n=found.documents),
-        ngettext("{n} differing test", "{n} differing tests", len(found.differences)).format(
-            n=len(found.differences)
-        ),
-    )
-    return ", ".join(counts)
+        ngettext("{n} differing test", "{n} differing tests", differing).format(n=differing),
+    ))  # fmt: skip
 
 
 @click.command()
