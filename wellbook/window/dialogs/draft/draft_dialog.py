@@ -7,7 +7,18 @@ from PySide6.QtCore import Qt, QThreadPool
 from PySide6.QtGui import QKeySequence, QShortcut
 from PySide6.QtWidgets import QCheckBox, QComboBox, QListWidgetItem, QPushButton, QWidget
 
-from wellbook.intake import AlreadyThere, Draft, NotTaken, Order, Place, mending, review, store
+from wellbook.intake import (
+    AlreadyThere,
+    Contradicts,
+    Draft,
+    NotTaken,
+    Order,
+    Place,
+    Told,
+    mending,
+    review,
+    store,
+)
 from wellbook.intake.decisions import Decisions, decided, lab_of, of_lab, remember
 from wellbook.intake.review import outlooks
 from wellbook.intake.said import said_taken, where_words
@@ -29,6 +40,7 @@ from wellbook.window.dialogs.draft.draft_rows import (
     SampleLine,
     reading_lines,
     sample_lines,
+    with_printed_names,
 )
 from wellbook.window.dialogs.draft.lab_source import LabSource
 from wellbook.window.widgets.entry_dialog import EntryDialog
@@ -55,7 +67,8 @@ class DraftDialog(EntryDialog):
             _("Is this what the report says?"), _("Keep it"), parent, width=110, height=56
         )
         self._household, self._source, self.draft = household, source, draft
-        self._is_there = self._again = False
+        self._is_there = self._again = self._is_denied = False
+        self._told = Told.ASK
         self._read, self._before = draft, list[Draft]()
         self._histories: dict[int, list[Result]] = {}
         self.places = DraftPlaces(
@@ -329,14 +342,17 @@ class DraftDialog(EntryDialog):
             return  # said when it is to be kept
         book, catalogue = self._household.book, self._household.catalogue
         reviewed = review(placed, catalogue, book, well=well)
-        self._show(_with_printed_names(reviewed, self.draft))
+        self._show(with_printed_names(reviewed, self.draft))
 
     def accept(self) -> None:
         """Keep the draft; where the book has its tests already, ask whether to keep it as well."""
-        self._is_there = False
+        self._is_there = self._is_denied = False
         super().accept()
         if self._is_there:
             self.bar.say(self.bar.text, _("Keep it as well"), self._keep_as_well)
+        elif self._is_denied:
+            self._told = Told.KEEP  # it was asked; the finding counts all the same
+            self.bar.say(self.bar.text, _("Keep both"), self.accept)
 
     def _keep_as_well(self) -> None:
         self._again = True
@@ -352,9 +368,14 @@ class DraftDialog(EntryDialog):
             raise Fault(_("Decide what is asked, or tick that it is left as it stands."))
         placed, well = self.places.placed(self.draft)
         try:
-            stored = store(placed, self._household.book, well=well, again=self._again)
+            stored = store(
+                placed, self._household.book, well=well, again=self._again, told=self._told
+            )
         except AlreadyThere:
             self._is_there = True
+            raise
+        except Contradicts:
+            self._is_denied = True
             raise
         new = decided(self._read, self.draft, columns=self._source.columns)
         said = Decisions(points=self.places.decided(), order=str(self._source.order))
@@ -377,9 +398,3 @@ def _left_words(left: NotTaken) -> str:
     word = _("Left aside") if left.is_aside else _("Not taken")
     where = where_words(left.place)
     return f"{word}: {left.what}{f' ({where})' if where else ''}: {left.why}"
-
-
-def _with_printed_names(reviewed: Draft, printed: Draft) -> Draft:
-    pairs = zip(reviewed.samples, printed.samples, strict=True)
-    samples = tuple(replace(one, point_name=other.point_name) for one, other in pairs)
-    return replace(reviewed, samples=samples)
