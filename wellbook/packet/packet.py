@@ -185,8 +185,8 @@ def _desk(record: Record, catalogue: Catalogue, today: date, options: PacketOpti
     whole, part, history, cover = told.whole, told.part, told.history, told.cover
     units = unit_choice(options.units, catalogue)
     searched_for = telling_words(part, with_personal=options.with_personal or options.all_originals)
-    listed = {document.id for document in history.documents}
-    documents = [one for one in part.documents if options.originals and one.id in listed]
+    shown = {document.id for document in history.documents}
+    documents = [one for one in part.documents if options.originals and one.id in shown]
     originals = held(part, documents, searched_for, seconds=options.patience)
     with translation.using(translation.ENGLISH):  # what programs read is one in all languages
         plain = part if options.with_personal else covered_record(part, cover)

@@ -161,6 +161,12 @@ class BookActions(QObject):
 
         self.enter(ByHandDialog(self._household, self._chooser, self._window, documents=documents))
 
+    def lab_called(self) -> None:
+        """Note bacteria that a lab tells of before its report."""
+        from wellbook.window.dialogs.round.on_the_way import telephone_dialog
+
+        self.enter(telephone_dialog(self._household, self._window))
+
     def add_event(self) -> None:
         """Note an event."""
         from wellbook.window.dialogs.event_dialog import EventDialog

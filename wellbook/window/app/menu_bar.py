@@ -161,6 +161,14 @@ def _enter() -> tuple[Action, ...]:
             _in_book(lambda view: view.desk.add_by_hand()),
         ),
         Action(
+            "lab_called",
+            _("What the lab told by te&lephone…"),
+            _("Bacteria that a lab tells of before its report: they count at once."),
+            "Ctrl+Shift+T",
+            Needs.WRITING,
+            _in_book(lambda view: view.desk.lab_called()),
+        ),
+        Action(
             "add_event",
             _("An &event…"),
             _("Note a flood, a repair, a disinfection and the like."),
