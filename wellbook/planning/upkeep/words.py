@@ -38,14 +38,6 @@ def standing(item: UpkeepItem, today: date) -> str:
     return _("next on {day}").format(day=due)
 
 
-def last(item: UpkeepItem) -> str:
-    """When it was last done, or from which day it is counted; empty if no day is known."""
-    if item.last is None or item.is_fault:
-        return ""
-    said = _("last done on {day}") if item.was_done else _("counted from {day}, when the unit came")
-    return said.format(day=dates.day(item.last))
-
-
 def head(item: UpkeepItem, today: date) -> str:
     """One line: what it is done to, and since when."""
     said = _("{place}: {standing}").format(place=place(item), standing=standing(item, today))
