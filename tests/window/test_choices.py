@@ -109,7 +109,7 @@ def test_an_urgent_finding_stands_above_everything_else(typed):
 def test_advice_to_boil_gives_way_where_boiling_makes_it_worse(typed):
     """Boiling kills bacteria and concentrates nitrate (CDC and EPA advice to well owners)."""
     view = typed(("E. coli", "present"), ("Nitrate", "14"))
-    [first, *_] = advice.advice(view.point, view.household)
+    [first, *_] = advice.advice(view.point, (view.point,), view.household)
     assert set(first.names) >= {"E. coli", "Nitrate"}
     view.show_parameter("e_coli")
     assert "Nitrate" in view.at("parameter").cautions.lines[0]
