@@ -10,7 +10,7 @@ import pytest
 from wellbook.book import Book, journal
 from wellbook.book.check import check
 from wellbook.book.reader import facts as facts_of
-from wellbook.book.rows import NewDocument, NewResult, NewSample, Plan
+from wellbook.book.rows import InspectionAnswer, NewDocument, NewResult, NewSample, Plan, Price
 from wellbook.book.session import OpenBook
 from wellbook.support import paths
 from wellbook.support.errors import Fault
@@ -22,6 +22,10 @@ SCAN = NewDocument("report.pdf", "application/pdf", b"%PDF-1.4")
 WRONG = NewResult("iron", "Iron", Reading("3.0", Kind.NUMBER, Decimal("3.0"), "mg/L"))
 RIGHT = NewResult("iron", "Iron", Reading("0.30", Kind.NUMBER, Decimal("0.30"), "mg/L"))
 SAMPLE = NewSample(1, Moment.parse("2024-05-03"), lab="Brook Lab", results=(WRONG,))
+PHOTO = NewDocument("cap.jpg", "image/jpeg", b"\xff\xd8\xff", "photo")
+SLOPE = InspectionAnswer(0, 0, "slope", "good")
+CAP = InspectionAnswer(0, 0, "cap", "bad", text="cracked")
+PRICE = Price(0, 0, "tests", "Lead", "22.50", "USD", "lead")
 
 # Every public write, in an order in which each can run.
 WRITES = {
@@ -49,9 +53,19 @@ WRITES = {
     "change_point": lambda b: b.change_point(1, name="Tank tap", treated=True),
     "change_unit": lambda b: b.change_unit(1, removed="2024"),
     "change_event": lambda b: b.change_event(1, kind="repair", private=True),
-    "remove": lambda b: b.remove("event", 1),
+    "add_inspection": lambda b: b.add_inspection(
+        1, "2025-04-10", [SLOPE, CAP], [PHOTO], text="after the thaw", cost="0", currency="USD"
+    ),
+    "mend": lambda b: b.mend(2, "2025-05"),
+    "set_interval": lambda b: b.set_interval(1, "softener_salt", 2, unit=1, reason="hard water"),
+    "change_service": lambda b: b.change_service(1, cost="49.90", currency="USD"),
+    "add_expense": lambda b: b.add_expense(1, "salt", "2025-06", cost="12", currency="USD"),
+    "change_expense": lambda b: b.change_expense(1, cost="12.50"),
+    "remove": lambda b: b.remove("event", 2),
     "set_plans": lambda b: b.set_plans([Plan(0, 1, "nitrate", 12, postponed="2026-09-01")]),
     "set_settings": lambda b: b.set_settings({"interval": "12"}),
+    "complete_sample": lambda b: b.complete_sample(1, SAMPLE),
+    "set_prices": lambda b: b.set_prices("Brook Lab", [PRICE]),
     "undo": lambda b: b.undo(),
     "redo": lambda b: b.redo(),
 }
@@ -157,6 +171,30 @@ def test_what_was_removed_comes_back_as_it_was(book):
     assert book.events() == []
     book.undo()
     assert book.events() == before
+
+
+def test_an_inspection_is_taken_out_with_its_answers_and_comes_back_with_them(book):
+    for name in ("add_well", "add_inspection", "mend"):
+        WRITES[name](book)
+    before = facts(book)
+    book.remove("event", 1)
+    assert (book.record().events, book.record().answers) == ((), ())
+    assert [document.name for document in book.documents(well=1)] == ["cap.jpg"]
+    book.undo()
+    assert facts(book) == before
+    assert [(one.item, one.mended) for one in book.record().answers] == [
+        ("slope", ""),
+        ("cap", "2025-05"),
+    ]
+    assert [document.event for document in book.documents(well=1)] == [1]
+
+
+def test_an_interval_of_upkeep_is_set_anew_in_place(book):
+    for name in ("add_well", "add_unit", "set_interval", "set_interval"):
+        WRITES[name](book)
+    book.set_interval(1, "wellhead", 6)
+    book.set_interval(1, "wellhead", 0)
+    assert [(one.unit, one.months) for one in book.record().intervals] == [(1, 2), (None, 0)]
 
 
 def test_a_corrected_sample_keeps_what_was_first_entered(book):

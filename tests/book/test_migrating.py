@@ -100,6 +100,17 @@ def test_what_a_test_cost_is_in_a_book_of_version_2_and_empty_in_one_of_version_
     assert costs == [("", ""), ("85.50", "USD")]
 
 
+def test_money_and_upkeep_are_in_a_book_of_version_2(tmp_path):
+    path = tmp_path / FROZEN[1].name
+    shutil.copyfile(FROZEN[1], path)
+    with Book.open(path, readonly=True) as book:
+        record = book.record()
+    paid = [*record.units, *record.services, *record.expenses, *record.events]
+    assert {(row.cost, row.currency) for row in paid} >= {("49.90", "USD")}
+    assert [(one.task, one.months) for one in record.intervals] == [("uv_sleeve", 6)]
+    assert [(one.item, one.answer, one.mended) for one in record.answers] == [("cap", "bad", "")]
+
+
 @pytest.mark.parametrize(
     ("cost", "currency"),
     [("45", ""), ("", "USD"), ("45,00", "USD"), ("-45", "USD"), ("$45", "USD"), ("45", "dollars")],

@@ -1,11 +1,14 @@
 """What a person decides about a draft changes the draft alone, and is remembered for the lab."""
 
 from datetime import date
+from decimal import Decimal
 
 import pytest
 
+from wellbook import intake
 from wellbook.book import Book
-from wellbook.intake import mending
+from wellbook.intake import decisions, mending
+from wellbook.water.values.local_time import Moment
 
 TEXT = (
     "Lab: Hollin Ridge\nParameter,Result,Unit\nMangenese,34,ug/L\nIron,0.2,mgl9\nFrobnium,3,mg/L\n"
@@ -29,7 +32,7 @@ def keys(draft):
 
 def test_every_stop_can_be_mended_in_place(draft):
     assert {finding.key for finding in draft.stops} == {"no_date", "unknown_unit"}
-    draft = mending.with_day(draft, 0, date(2024, 6, 5))
+    draft = mending.with_moment(draft, 0, Moment(date(2024, 6, 5)))
     draft = mending.with_unit(draft, (0, 1), "mg/L")
     assert draft.stops == ()
     sample = draft.samples[0].sample
@@ -56,10 +59,107 @@ def test_what_is_said_to_be_no_reading_is_listed_and_not_lost(draft):
     assert {left.what for left in draft.not_taken} == {"3", "34", "0.2"}
 
 
+def test_a_result_that_was_read_wrong_is_typed_anew(draft):
+    draft = mending.with_result(draft, (0, 1), "0.27")
+    reading = draft.samples[0].sample.results[1].reading
+    assert (reading.text, reading.number) == ("0.27", Decimal("0.27"))
+
+
+def test_a_comma_that_is_settled_stays_as_it_was_printed(draft_of):
+    """1,013 can be read both ways: the international system of units allows either decimal sign."""
+    draft = draft_of(
+        "Date collected: 2024-06-05\nParameter;Result;Unit\nIron;1,013;mg/L\nZinc;2;mg/L\n"
+    )
+    assert "comma" in draft.samples[0].marks[0].doubts
+    draft = mending.with_result(draft, (0, 0), "1.013")
+    reading = draft.samples[0].sample.results[0].reading
+    assert (reading.text, reading.number) == ("1,013", Decimal("1.013"))
+    assert draft.samples[0].marks[0].is_certain
+
+
+def test_a_basis_is_said_with_its_unit(draft_of):
+    draft = draft_of("Date collected: 2024-06-05\nParameter,Result,Unit\nNitrate,9,mg/L\n")
+    assert "no_basis" in draft.samples[0].marks[0].doubts
+    draft = mending.with_unit(draft, (0, 0), "mg/L as N")
+    reading = draft.samples[0].sample.results[0].reading
+    assert (reading.unit, reading.basis) == ("mg/L", "as N")
+    assert draft.samples[0].marks[0].is_certain
+
+
+def again(draft_of, book, catalogue, text, name="next.csv"):
+    return decisions.read_as_decided(
+        book, catalogue, lambda order, columns: draft_of(text, name, order=order, columns=columns)
+    )
+
+
 def test_a_decision_is_remembered_for_its_lab_alone(draft, draft_of, book, catalogue):
-    mending.remember(book, draft, mending.with_name(draft, (0, 2), "zinc"))
-    again = mending.as_remembered(draft_of(TEXT, "next.csv"), book, catalogue)
-    assert again.samples[0].sample.results[2].parameter == "zinc"
-    assert "remembered" in keys(again)
+    after = mending.with_name(draft, (0, 2), "zinc")
+    after = mending.with_unit(after, (0, 1), "mg/L")
+    decisions.remember(book, "Hollin Ridge", decisions.decided(draft, after))
+    later = again(draft_of, book, catalogue, TEXT)
+    results = later.samples[0].sample.results
+    assert (results[2].parameter, results[1].reading.unit) == ("zinc", "mg/L")
+    assert "remembered" in keys(later)
     other = draft_of(TEXT.replace("Hollin", "Quillback"), "other.csv")
-    assert mending.as_remembered(other, book, catalogue) == other
+    assert decisions.as_remembered(other, book, catalogue) == other
+
+
+def test_what_is_remembered_can_be_forgotten(draft, draft_of, book, catalogue):
+    after = mending.with_name(draft, (0, 2), "zinc")
+    decisions.remember(book, "Hollin Ridge", decisions.decided(draft, after))
+    assert list(decisions.remembered(book)) == ["Hollin Ridge"]
+    decisions.forget(book, "Hollin Ridge")
+    assert decisions.remembered(book) == {}
+    assert "remembered" not in keys(again(draft_of, book, catalogue, TEXT))
+
+
+COLUMNS = (
+    "Lab: Hollin Ridge\nCollected,2024-06-05\nParameter,Units,Ours,Theirs\n"
+    "Arsenic,ug/L,3,10\nIron,mg/L,0.1,0.3\n"
+)
+
+
+def test_columns_that_a_person_chose_are_taken_the_next_time(draft_of, book, catalogue):
+    asked = again(draft_of, book, catalogue, COLUMNS)
+    assert "which_columns" in keys(asked)
+    assert {left.column for left in asked.not_taken if left.column} == {"Ours", "Theirs"}
+    told = {"Ours": True, "Theirs": False}
+    draft = draft_of(COLUMNS, columns=told)
+    decisions.remember(book, "", decisions.decided(draft, draft, columns=told))
+    later = again(draft_of, book, catalogue, COLUMNS)
+    assert [sample.point_name for sample in later.samples] == ["Ours"]
+    assert "remembered" in keys(later)
+
+
+def test_a_column_that_is_not_the_household_s_water_is_left_aside_the_next_time(
+    draft_of, book, catalogue
+):
+    text = (
+        "Lab: Hollin Ridge\nTest,Units,W-1,W-2\nDate collected,,2024-04-03,2024-04-03\n"
+        "Lead,ug/L,3.1,2.7\nChloride,mg/L,18,17\n"
+    )
+    draft = draft_of(text)
+    assert len(draft.samples) == 2
+    after = mending.without_sample(draft, 1)
+    decisions.remember(book, decisions.lab_of(draft), decisions.decided(draft, after))
+    later = again(draft_of, book, catalogue, text)
+    assert len(later.samples) == 1
+    assert {"2.7", "17"} <= {left.what for left in later.not_taken}
+    assert "remembered" in keys(later)
+
+
+def test_the_order_of_a_lab_s_dates_is_asked_once(draft_of, book, catalogue):
+    text = "Lab: Hollin Ridge\nSample Date,Analyte,Result,Units\n03/05/2024,Chloride,200,mg/L\n"
+    asked = again(draft_of, book, catalogue, text)
+    assert asked.stops
+    order = intake.Order.DAY_FIRST
+    decisions.remember(book, "Hollin Ridge", decisions.Decisions(order=str(order)))
+    later = again(draft_of, book, catalogue, text)
+    assert later.stops == ()
+    assert later.samples[0].sample.collected.day == date(2024, 5, 3)
+
+
+def test_names_that_an_older_book_remembers_still_hold(draft_of, book, catalogue):
+    book.set_setting("lab_names", '{"Hollin Ridge": {"frobnium": "zinc"}}')
+    later = again(draft_of, book, catalogue, TEXT)
+    assert later.samples[0].sample.results[2].parameter == "zinc"

@@ -64,6 +64,17 @@ def test_a_new_book_plans_bacteria_and_nitrate_for_raw_water(book):
     assert names(one.panels) == ["Bacteria", "Nitrate"]
 
 
+def test_a_well_with_treated_taps_alone_is_not_left_without_a_plan(tmp_path):
+    with Book.create(tmp_path / "flat.wellbook") as book:
+        well = book.add_well("Thistle Lane")
+        book.add_point(well, "Kitchen tap", treated=True)
+        book.add_point(well, "Bathroom", treated=True, place=2)
+        assert planned(book) == {"Kitchen tap": ["Bacteria", "Nitrate"], "Bathroom": []}
+        book.add_point(well, "Tank tap", place=3)
+        assert planned(book)["Tank tap"] == ["Bacteria", "Nitrate"]
+        assert planned(book)["Kitchen tap"] == []
+
+
 def test_a_round_has_day_hour_slack_and_bottles(book):
     (one,) = rounds(book.record(), CATALOGUE, TODAY)
     assert one.search.limit == timedelta(hours=30)

@@ -20,6 +20,7 @@ from wellbook.water.statistics.mann_kendall import (
     mann_kendall,
     score_distribution,
 )
+from wellbook.water.statistics.pair_slopes import PairSlopes
 from wellbook.water.statistics.seasonal_kendall import (
     chi_square_p,
     seasonal_kendall,
@@ -27,7 +28,7 @@ from wellbook.water.statistics.seasonal_kendall import (
 )
 from wellbook.water.statistics.series import Span
 from wellbook.water.statistics.step_change import rank_sum
-from wellbook.water.statistics.theil_sen import critical_score, pair_slopes, theil_sen
+from wellbook.water.statistics.theil_sen import critical_score, theil_sen
 
 ALMOST = 1e-7
 
@@ -159,13 +160,13 @@ def test_a_pair_open_on_one_side_has_no_slope(spans):
 
 
 def test_a_pair_of_bounds_bounds_its_slope_from_both_sides():
-    pairs = pair_slopes([Span(0, 1, 3), Span(2, 5, 9)])
-    assert (pairs.lows, pairs.highs) == ((1.0,), (4.0,))
+    pairs = PairSlopes([[Span(0, 1, 3), Span(2, 5, 9)]])
+    assert (pairs.lows, pairs.highs, list(pairs)) == (1, 1, [1.0, 4.0])
 
 
 def test_tests_of_one_time_make_no_pair():
-    pairs = pair_slopes([Span(0, 1, 1), Span(0, 5, 5), Span(1, 5, 5)])
-    assert pairs.lows == pairs.highs == (0.0, 4.0)
+    pairs = PairSlopes([[Span(0, 1, 1), Span(0, 5, 5), Span(1, 5, 5)]])
+    assert (pairs.lows, pairs.highs, list(pairs)) == (2, 2, [0.0, 0.0, 4.0, 4.0])
 
 
 def shifted(before, after, level):

@@ -25,6 +25,7 @@ from wellbook.water.verdicts.status import Standing
 from wellbook.window.app.book_pages import Page
 from wellbook.wording import facts as words
 from wellbook.wording import verdicts
+from wellbook.wording.reasons import why
 
 ALPHA = ("gross_alpha", "18", "pCi/L")
 URANIUM = ("uranium", "10", "pCi/L")
@@ -57,7 +58,7 @@ def on_the_tests_page(view):
     for row in range(view.at("tests").model.rowCount()):
         view.at("tests").table.pick(row)
         for line in view.at("tests").readings_model.rows:
-            found[line.result.id] = (line.judgement.verdict, line.judgement.why)
+            found[line.result.id] = (line.judgement.verdict, why(line.judgement))
     return found
 
 
@@ -94,7 +95,7 @@ def check_agreement(frame, path):
     judged = {n: one for n, one in facts.items() if one.parameter}
     assert judged
     assert {n: thens[n] for n in judged} == {
-        n: (one.then.verdict, one.then.why) for n, one in judged.items()
+        n: (one.then.verdict, why(one.then)) for n, one in judged.items()
     }
     points = [point for well in overview(book.record(), catalogue, TODAY) for point in well.points]
     told = [point for well in status["wells"] for point in well["points"]]

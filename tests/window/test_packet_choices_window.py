@@ -78,7 +78,7 @@ def test_at_first_the_whole_history_goes_in_and_nothing_personal(dialog):
     chosen = dialog.choices()
     assert chosen.audience == "buyer"
     assert chosen.scope == Scope()
-    assert (chosen.language, chosen.units, chosen.closing) == ("en", "usual", None)
+    assert (chosen.language, chosen.units, chosen.closing) == ("en", "household", None)
     assert (chosen.with_personal, chosen.with_originals, chosen.append_originals) == (
         False,
         False,
@@ -321,7 +321,7 @@ def test_what_is_remembered_and_no_longer_known_is_passed_over(opened, answers, 
     preferences.packet = type(preferences.packet)("heir", "foolscap", "xx", "cubits")
     made = PacketDialog(opened.view.household, answers, preferences, opened)
     chosen = made.choices()
-    assert (chosen.audience, chosen.language, chosen.units) == ("buyer", "en", "usual")
+    assert (chosen.audience, chosen.language, chosen.units) == ("buyer", "en", "household")
     assert chosen.paper in {"letter", "a4"}
     made.reject()
 

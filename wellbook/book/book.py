@@ -6,22 +6,46 @@ from typing import Unpack, cast
 from wellbook.book.changes import (
     ARTICLE,
     EventChanges,
+    EventFields,
+    ExpenseChanges,
     LabFields,
     PlanFields,
     PointChanges,
     Removable,
+    ServiceChanges,
+    ServiceFields,
     UnitChanges,
     UnitFields,
     WellChanges,
     WellFields,
+    remove_parts_of_event,
     set_construction,
+    set_prices,
 )
-from wellbook.book.rows import NewDocument, NewResult, NewSample, Plan, SampleChanges
-from wellbook.book.samples import add_sample, attach, lab_number, result_row, sample_row
+from wellbook.book.rows import (
+    InspectionAnswer,
+    NewDocument,
+    NewResult,
+    NewSample,
+    Plan,
+    Price,
+    SampleChanges,
+)
+from wellbook.book.samples import (
+    add_sample,
+    attach,
+    complete_sample,
+    lab_number,
+    no_longer_awaited,
+    result_row,
+    sample_row,
+)
 from wellbook.book.session import OpenBook
 from wellbook.book.writer import Row
 from wellbook.support.errors import Fault
 from wellbook.support.translation import _
+from wellbook.water.values.readings import Flag
+from wellbook.water.values.triggers import EventKind
 
 
 def _row(given: Mapping[str, object]) -> Row:
@@ -68,11 +92,9 @@ class Book(OpenBook):
         row: Row = {"well": well, "name": name, "place": 1, **_row(more)}
         return self._add("treatment_unit", row, "add a treatment unit")
 
-    def add_service(
-        self, unit: int, kind: str, day: str, *, until: str = "", text: str = ""
-    ) -> int:
+    def add_service(self, unit: int, kind: str, day: str, **more: Unpack[ServiceFields]) -> int:
         """Add what was done to a treatment unit, or a bypass of it; returns its number."""
-        row: Row = {"unit": unit, "kind": kind, "day": day, "until": until, "text": text}
+        row: Row = {"unit": unit, "kind": kind, "day": day, **_row(more)}
         return self._add("service", row, "add a service")
 
     def add_lab(self, name: str, **more: Unpack[LabFields]) -> int:
@@ -83,26 +105,83 @@ class Book(OpenBook):
             writer.note("add a lab")
         return lab
 
-    def add_event(
+    def set_prices(self, lab: str, prices: Iterable[Price], *, whole: bool = True) -> None:
+        """Keep prices of a lab: as its whole list, or beside its prices of other names."""
+        with self._writing() as writer:
+            set_prices(writer, lab_number(writer, lab), prices, whole=whole)
+            writer.note("keep a price list")
+
+    def add_event(self, well: int, kind: str, day: str, **more: Unpack[EventFields]) -> int:
+        """Add an event to a well; returns its number."""
+        row: Row = {"well": well, "kind": kind, "day": day, "private": 0, **_row(more)}
+        return self._add("event", row, "add an event")
+
+    def add_inspection(
         self,
         well: int,
-        kind: str,
         day: str,
-        *,
-        until: str = "",
-        text: str = "",
-        private: bool = False,
+        answers: Sequence[InspectionAnswer],
+        documents: Sequence[NewDocument] = (),
+        **more: Unpack[EventFields],
     ) -> int:
-        """Add an event to a well; returns its number."""
-        row: Row = {
-            "well": well,
-            "kind": kind,
-            "day": day,
-            "until": until,
-            "text": text,
-            "private": int(private),
-        }
-        return self._add("event", row, "add an event")
+        """Add an inspection with what was seen and its photos, whole; returns the event's number.
+
+        Args:
+            well: Number of the well.
+            day: ISO date, month or year.
+            answers: What was seen; their numbers and that of the event are given here.
+            documents: Photos.
+            more: What may be said of any event.
+        """
+        with self._writing() as writer:
+            kind = str(EventKind.INSPECTION)
+            row: Row = {"well": well, "kind": kind, "day": day, "private": 0, **_row(more)}
+            event = writer.insert("event", row)
+            writer.insert_all(
+                "inspection_answer",
+                [
+                    {
+                        "event": event,
+                        "item": answer.item,
+                        "answer": answer.answer,
+                        "text": answer.text,
+                        "mended": answer.mended,
+                    }
+                    for answer in answers
+                ],
+            )
+            for document in documents:
+                attach(writer, document, sample=None, well=well, event=event)
+            writer.note("add an inspection")
+        return event
+
+    def mend(self, answer: int, day: str) -> None:
+        """Say when what an inspection found was put right; an empty day takes that back."""
+        self._change("inspection_answer", answer, {"mended": day}, "mend what was found")
+
+    def set_interval(
+        self, well: int, task: str, months: int, *, unit: int | None = None, reason: str = ""
+    ) -> None:
+        """Keep the household's own interval for a task of upkeep; 0 for never."""
+        with self._writing() as writer:
+            found = self._connection.execute(
+                "SELECT id FROM upkeep_interval WHERE well = ? AND unit IS ? AND task = ?",
+                (well, unit, task),
+            ).fetchone()
+            said: Row = {"months": months, "reason": reason}
+            if found:
+                writer.update("upkeep_interval", found[0], said)
+            else:
+                writer.insert("upkeep_interval", {"well": well, "unit": unit, "task": task, **said})
+            writer.note("set an interval of upkeep")
+
+    def add_expense(
+        self, well: int, kind: str, day: str, *, cost: str, currency: str, text: str = ""
+    ) -> int:
+        """Add what else was paid for water; returns its number."""
+        paid: Row = {"cost": cost, "currency": currency}
+        row: Row = {"well": well, "day": day, "kind": kind, "text": text, **paid}
+        return self._add("expense", row, "add a cost")
 
     def set_plan(self, point: int, panel: str, months: int, **more: Unpack[PlanFields]) -> None:
         """Say how often a panel is to be tested at a point."""
@@ -158,10 +237,24 @@ class Book(OpenBook):
         with self._writing() as writer:
             return [add_sample(writer, sample) for sample in samples]
 
-    def add_document(self, document: NewDocument, *, sample: int = 0, well: int = 0) -> int:
-        """Keep a document beside a sample or a well; the same content is kept once."""
+    def complete_sample(self, number: int, new: NewSample, *, withdrawn: bool = False) -> None:
+        """Add what the lab's report says to a sample that was awaited; nothing is doubled.
+
+        A finding that the lab told before takes the report's words where the report bears it out.
+        Where it contradicts it both stand, and the finding counts unless it was `withdrawn`.
+        """
+        with self._writing(blind=False) as writer:
+            complete_sample(writer, number, new, withdrawn=withdrawn)
+            writer.note("complete a sample")
+
+    def add_document(
+        self, document: NewDocument, *, sample: int = 0, well: int = 0, event: int = 0
+    ) -> int:
+        """Keep a document beside a sample, a well or its event; the same content is kept once."""
         with self._writing() as writer:
-            number = attach(writer, document, sample=sample or None, well=well or None)
+            number = attach(
+                writer, document, sample=sample or None, well=well or None, event=event or None
+            )
             writer.note("add a document")
         return number
 
@@ -194,6 +287,8 @@ class Book(OpenBook):
             raise Fault(_("A correction is made with a reason: say what was wrong."))
         with self._writing(blind=False) as writer:
             number = writer.insert("result", {"sample": sample, **result_row(writer, new)})
+            if Flag.PRELIMINARY not in new.reading.flags:
+                no_longer_awaited(writer, sample, [new.parameter])
             writer.note("correct a sample", reason.strip())
         return number
 
@@ -218,9 +313,19 @@ class Book(OpenBook):
         """Change what is said of an event."""
         self._change("event", number, _row(new), "change an event")
 
+    def change_service(self, number: int, **new: Unpack[ServiceChanges]) -> None:
+        """Change what is said of a service."""
+        self._change("service", number, _row(new), "change a service")
+
+    def change_expense(self, number: int, **new: Unpack[ExpenseChanges]) -> None:
+        """Change what is said of another cost."""
+        self._change("expense", number, _row(new), "change a cost")
+
     def remove(self, table: Removable, number: int) -> None:
-        """Take out an event, a service or a plan; the journal keeps what it said."""
+        """Take out an event, a service, a plan and so on; the journal keeps what it said."""
         with self._writing(blind=False) as writer:
+            if table == "event":
+                remove_parts_of_event(writer, number)
             writer.remove(table, number)
             writer.note(f"remove {ARTICLE[table]}")
 

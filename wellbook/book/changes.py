@@ -1,8 +1,11 @@
-"""The fields that may be given when a well, a unit, a lab or a plan is written."""
+"""The fields that may be given when a well, a unit, an event and so on is written."""
 
+from collections.abc import Iterable
+from dataclasses import fields
 from typing import Literal, TypedDict
 
-from wellbook.book.writer import Writer
+from wellbook.book.rows import Price
+from wellbook.book.writer import Row, Writer
 
 
 class WellFields(TypedDict, total=False):
@@ -24,6 +27,27 @@ class UnitFields(TypedDict, total=False):
     removed: str
     target: str
     note: str
+    cost: str
+    currency: str
+
+
+class ServiceFields(TypedDict, total=False):
+    """What may be said of a service beside its kind and day; see `rows.Service`."""
+
+    until: str
+    text: str
+    cost: str
+    currency: str
+
+
+class EventFields(TypedDict, total=False):
+    """What may be said of an event beside its kind and day; see `rows.Event`."""
+
+    until: str
+    text: str
+    private: bool
+    cost: str
+    currency: str
 
 
 class LabFields(TypedDict, total=False):
@@ -64,18 +88,68 @@ class UnitChanges(UnitFields, total=False):
     name: str
 
 
-class EventChanges(TypedDict, total=False):
-    """What may be changed of an event; see `rows.Event`."""
+class EventChanges(EventFields, total=False):
+    """What may be changed of an event."""
 
     kind: str
     day: str
-    until: str
+
+
+class ServiceChanges(ServiceFields, total=False):
+    """What may be changed of a service."""
+
+    unit: int
+    kind: str
+    day: str
+
+
+class ExpenseChanges(TypedDict, total=False):
+    """What may be changed of another cost; see `rows.Expense`."""
+
+    day: str
+    kind: str
+    cost: str
+    currency: str
     text: str
-    private: bool
 
 
-Removable = Literal["event", "service", "plan"]
-ARTICLE = {"event": "an event", "service": "a service", "plan": "a plan"}
+Removable = Literal["event", "service", "plan", "expense", "upkeep_interval", "price"]
+ARTICLE = {
+    "event": "an event",
+    "service": "a service",
+    "plan": "a plan",
+    "expense": "a cost",
+    "upkeep_interval": "an interval of upkeep",
+    "price": "a price",
+}
+
+
+def remove_parts_of_event(writer: Writer, event: int) -> None:
+    """Take out the answers of an inspection; its documents stay with their well."""
+    rows = writer.database.conn.execute
+    for (number,) in rows("SELECT id FROM inspection_answer WHERE event = ?", (event,)).fetchall():
+        writer.remove("inspection_answer", number)
+    for (number,) in rows("SELECT id FROM attachment WHERE event = ?", (event,)).fetchall():
+        writer.update("attachment", number, {"event": None})
+
+
+def set_prices(writer: Writer, lab: int, prices: Iterable[Price], *, whole: bool) -> None:
+    """Make a lab's list say these prices: those and no others if it is the `whole` list."""
+    held = dict(
+        writer.database.conn.execute("SELECT name, id FROM price WHERE lab = ?", (lab,)).fetchall()
+    )
+    for price in prices:
+        row: Row = {
+            field.name: getattr(price, field.name)
+            for field in fields(price)
+            if field.name not in {"id", "lab"}
+        }
+        if price.name in held:
+            writer.update("price", held.pop(price.name), row)
+        else:
+            writer.insert("price", {"lab": lab, **row})
+    for number in held.values() if whole else ():
+        writer.remove("price", number)
 
 
 def set_construction(writer: Writer, well: int, items: dict[str, str]) -> None:

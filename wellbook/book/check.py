@@ -6,12 +6,12 @@ written down. What it can't: that a lab's figure is right, or that nobody rebuil
 
 import hashlib
 import sqlite3
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from datetime import date
 from pathlib import Path
 
 from wellbook.book import journal, opening, reader
-from wellbook.book.rows import lab_warnings
+from wellbook.book.rows import Lab, Sample, covers
 from wellbook.book.schema import FACTS
 from wellbook.support.translation import _
 from wellbook.water.values.catalogue import Catalogue
@@ -143,3 +143,21 @@ def _names(connection: sqlite3.Connection, catalogue: Catalogue) -> Iterator[Fin
 def _labs(connection: sqlite3.Connection) -> Iterator[Finding]:
     samples = reader.samples(connection, {}, with_struck=False)
     yield from lab_warnings(reader.labs(connection), samples)
+
+
+def lab_warnings(labs: Iterable[Lab], samples: Iterable[Sample]) -> Iterator[Finding]:
+    """Samples whose lab was not accredited on the day they were drawn, as far as is known."""
+    known = {lab.name: lab for lab in labs}
+    for sample in samples:
+        lab, day = known.get(sample.lab), sample.collected.day
+        if lab is not None and covers(lab, day) is False:
+            bounds = f"{lab.valid_from or '?'} to {lab.valid_to or 'now'}"
+            yield Finding(
+                "accreditation",
+                _(
+                    "The accreditation entered for {lab} ({bounds}) does not cover the test of "
+                    "{day}. Ask the lab for its certificate of that day."
+                ).format(lab=lab.name, bounds=bounds, day=day.isoformat()),
+                where=_("test of {day}").format(day=day.isoformat()),
+                severity=Severity.ASK,
+            )

@@ -15,7 +15,7 @@ from datetime import date
 from pathlib import Path
 
 from wellbook.book import journal, opening, reader
-from wellbook.book.rows import Entry
+from wellbook.book.journal import Entry
 from wellbook.book.schema import FACTS
 from wellbook.support.errors import Fault
 from wellbook.support.translation import _
@@ -316,9 +316,13 @@ def _account(path: Path) -> tuple[list[str], list[int], list[str], str]:
 
 def _account_of(connection: sqlite3.Connection) -> tuple[list[str], list[int], list[str], str]:
     whole = [row[0] for row in connection.execute("PRAGMA integrity_check")]
+    known = {
+        row[0] for row in connection.execute("SELECT name FROM sqlite_schema WHERE type = 'table'")
+    }
     counts = [
         connection.execute(f"SELECT count(*) FROM {table}").fetchone()[0]
         for table in (*FACTS, "document_body", "journal")
+        if table in known  # an older book lacks those of later versions
     ]
     entries = list(reader.entries(connection))
     head = entries[-1].digest if entries else ""

@@ -2,12 +2,48 @@
 
 import json
 from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import dataclass
 
-from wellbook.book.rows import Entry
 from wellbook.book.writer import FIRST_DIGEST, Row, digest_of
 from wellbook.support.translation import _
 
 Record = dict[str, dict[int, Row]]  # table, row number, columns that are not empty
+
+
+@dataclass(frozen=True, slots=True)
+class Entry:
+    """One entry of the journal: one write, whole.
+
+    Attributes:
+        seq: Number, without gaps.
+        at: UTC time, ISO 8601.
+        action: What was done, e.g. `add a sample`, `strike out a sample`, `correct a result`.
+        reason: The reason given, or empty.
+        undoes: Number of the entry that this one takes back, or None.
+        changes: JSON list of `[table, row, before, after]`; before is null for a new row.
+        digest: SHA-256 over the previous entry's digest and this entry.
+    """
+
+    seq: int
+    at: str
+    action: str
+    reason: str
+    undoes: int | None
+    changes: str
+    digest: str
+
+
+@dataclass(frozen=True, slots=True)
+class Step:
+    """What taking back, or entering again, would do next.
+
+    Attributes:
+        seq: Number of the entry that would be reversed.
+        cause: The write that it goes back to.
+    """
+
+    seq: int
+    cause: Entry
 
 
 def to_undo(entries: Sequence[Entry]) -> Entry | None:

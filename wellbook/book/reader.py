@@ -6,16 +6,20 @@ from decimal import Decimal
 from functools import lru_cache
 from typing import Any, Generic, TypeVar, get_type_hints
 
+from wellbook.book.journal import Entry
 from wellbook.book.rows import (
     Document,
-    Entry,
     Event,
+    Expense,
+    InspectionAnswer,
     Lab,
     Plan,
     Point,
+    Price,
     Sample,
     Service,
     TreatmentUnit,
+    UpkeepInterval,
     Well,
 )
 from wellbook.book.schema import FACTS
@@ -139,13 +143,28 @@ def labs(connection: sqlite3.Connection) -> list[Lab]:
     return _rows(connection, Lab, "lab", {}, "name")
 
 
+def prices(connection: sqlite3.Connection) -> list[Price]:
+    """Prices of labs, in the order of each list."""
+    return _rows(connection, Price, "price", {}, "lab, id")
+
+
 def samples(
-    connection: sqlite3.Connection, conditions: Conditions, *, with_struck: bool
+    connection: sqlite3.Connection,
+    conditions: Conditions,
+    *,
+    with_struck: bool,
+    only_paid: bool = False,
+    only_awaited: bool = False,
 ) -> list[Sample]:
     """Samples by day and time of collection."""
     where, values = _where(conditions)
-    if not with_struck:
-        where += (" AND " if where else " WHERE ") + "struck = ''"
+    for is_wanted, condition in (
+        (not with_struck, "struck = ''"),
+        (only_paid, "cost != ''"),
+        (only_awaited, "awaited != ''"),
+    ):
+        if is_wanted:
+            where += (" AND " if where else " WHERE ") + condition
     columns = _SAMPLE.columns("sample", lab="coalesce(lab.name, '')")
     rows = connection.execute(
         f"SELECT {columns} FROM sample LEFT JOIN lab ON lab.id = sample.lab{where}"
@@ -190,7 +209,7 @@ def documents(connection: sqlite3.Connection, conditions: Conditions) -> list[Do
     """Documents with what they belong to, once for each sample or well they belong to."""
     where, values = _where(conditions)
     rows = connection.execute(
-        f"SELECT {_DOCUMENT.columns('document', sample='sample', well='well')}"
+        f"SELECT {_DOCUMENT.columns('document', sample='sample', well='well', event='event')}"
         f" FROM attachment JOIN document ON document.id = attachment.document{where}"
         " ORDER BY attachment.id",
         values,
@@ -206,6 +225,21 @@ def events(connection: sqlite3.Connection, conditions: Conditions) -> list[Event
 def plans(connection: sqlite3.Connection, conditions: Conditions) -> list[Plan]:
     """Plans in the order in which they were made."""
     return _rows(connection, Plan, "plan", conditions, "id")
+
+
+def expenses(connection: sqlite3.Connection) -> list[Expense]:
+    """What else was paid for water, by day."""
+    return _rows(connection, Expense, "expense", {}, "day, id")
+
+
+def intervals(connection: sqlite3.Connection) -> list[UpkeepInterval]:
+    """The household's own intervals of upkeep, in the order in which they were set."""
+    return _rows(connection, UpkeepInterval, "upkeep_interval", {}, "id")
+
+
+def answers(connection: sqlite3.Connection) -> list[InspectionAnswer]:
+    """What was seen at inspections, in the order in which it was entered."""
+    return _rows(connection, InspectionAnswer, "inspection_answer", {}, "id")
 
 
 def settings(connection: sqlite3.Connection) -> dict[str, str]:

@@ -8,17 +8,17 @@ from datetime import date, datetime
 from pathlib import Path
 
 from wellbook.book import journal, opening, reader
+from wellbook.book.journal import Entry, Step
 from wellbook.book.record import Record
 from wellbook.book.rows import (
     Document,
-    Entry,
     Event,
     Lab,
     Plan,
     Point,
+    Price,
     Sample,
     Service,
-    Step,
     TreatmentUnit,
     Well,
 )
@@ -53,11 +53,16 @@ class ReadBook:
                 events=tuple(reader.events(connection, {})),
                 plans=tuple(reader.plans(connection, {})),
                 documents=tuple(reader.documents(connection, {})),
+                expenses=tuple(reader.expenses(connection)),
+                intervals=tuple(reader.intervals(connection)),
+                answers=tuple(reader.answers(connection)),
                 settings=reader.settings(connection),
                 digest=self.digest(),
                 tests=self,
                 archive=self,
                 begun=self.begun(),
+                prices=tuple(reader.prices(connection)),
+                drawn=tuple(reader.samples(connection, {}, with_struck=False, only_awaited=True)),
             )
 
     def wells(self) -> list[Well]:
@@ -86,6 +91,11 @@ class ReadBook:
         """Samples by day of collection; struck ones only when asked for."""
         with self._reading() as connection:
             return reader.samples(connection, {"point": point}, with_struck=with_struck)
+
+    def paid(self) -> list[Sample]:
+        """Samples that count and whose cost was entered, by day of collection."""
+        with self._reading() as connection:
+            return reader.samples(connection, {}, with_struck=False, only_paid=True)
 
     def sample(self, number: int) -> Sample:
         """One sample, struck or not.
@@ -167,6 +177,11 @@ class ReadBook:
         with self._reading() as connection:
             return reader.labs(connection)
 
+    def prices(self) -> list[Price]:
+        """Prices of labs, in the order of each list."""
+        with self._reading() as connection:
+            return reader.prices(connection)
+
     def plans(self, point: int | None = None) -> list[Plan]:
         """Plans: which panel is to be tested how often at which point."""
         with self._reading() as connection:
@@ -218,6 +233,12 @@ class ReadBook:
         with self._reading() as connection:
             row = connection.execute("SELECT at FROM journal ORDER BY seq LIMIT 1").fetchone()
         return datetime.fromisoformat(row[0]).astimezone().date() if row else None
+
+    def identity(self) -> str:
+        """Digest of the first entry: it goes with the record wherever the file is moved."""
+        with self._reading() as connection:
+            row = connection.execute("SELECT digest FROM journal ORDER BY seq LIMIT 1").fetchone()
+        return str(row[0]) if row else ""
 
     def changes(self, first: date, last: date) -> list[Entry]:
         """What was written between two local days, both included."""

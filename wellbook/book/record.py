@@ -9,16 +9,20 @@ from dataclasses import dataclass, field, replace
 from datetime import date
 from typing import Protocol, Self
 
+from wellbook.book.journal import Entry
 from wellbook.book.rows import (
     Document,
-    Entry,
     Event,
+    Expense,
+    InspectionAnswer,
     Lab,
     Plan,
     Point,
+    Price,
     Sample,
     Service,
     TreatmentUnit,
+    UpkeepInterval,
     Well,
 )
 from wellbook.water.values.results import Result
@@ -29,6 +33,9 @@ class Tests(Protocol):
 
     def samples(self, point: int | None = None, *, with_struck: bool = False) -> Sequence[Sample]:
         """Samples by day of collection; struck ones only when asked for."""
+
+    def paid(self) -> Sequence[Sample]:
+        """Samples that count and whose cost was entered, by day of collection."""
 
     def results(self, point: int | None = None, *, with_struck: bool = False) -> Sequence[Result]:
         """Results by day of collection; those of struck samples only when asked for."""
@@ -59,6 +66,10 @@ class Loaded:
             if point in {None, sample.point} and (with_struck or not sample.struck)
         )
 
+    def paid(self) -> tuple[Sample, ...]:
+        """See `Tests`."""
+        return tuple(sample for sample in self.samples() if sample.cost)
+
     def results(self, point: int | None = None, *, with_struck: bool = False) -> tuple[Result, ...]:
         """See `Tests`."""
         struck = frozenset(
@@ -81,6 +92,8 @@ class Record:
         units: Treatment units in the order of the flow.
         services: What was done to them, by day.
         labs: By name.
+        prices: What the labs ask for, in the order of their lists.
+        drawn: Samples of which the lab has not said all yet, by day; they count.
         events: By day.
         plans: In the order in which they were made.
         documents: Once for each sample or well they belong to; their bytes are in the archive.
@@ -88,6 +101,9 @@ class Record:
         digest: Digest of the journal's last entry: it names this state of the record.
         tests: Samples and results.
         archive: Journal and documents.
+        expenses: What else was paid for water, by day.
+        intervals: The household's own intervals of upkeep.
+        answers: What was seen at inspections, in the order in which it was entered.
         begun: Local day of the first write; None for a new book, or where it is not told.
         whole: The record that this one is a part of, or shows covered; None if it is whole.
         cover: What covers private words in it; None if nothing does.
@@ -105,7 +121,12 @@ class Record:
     digest: str
     tests: Tests = field(repr=False, compare=False)
     archive: Archive = field(repr=False, compare=False)
+    expenses: tuple[Expense, ...] = ()
+    intervals: tuple[UpkeepInterval, ...] = ()
+    answers: tuple[InspectionAnswer, ...] = ()
     begun: date | None = None
+    prices: tuple[Price, ...] = ()
+    drawn: tuple[Sample, ...] = ()
     whole: Self | None = field(default=None, repr=False, compare=False)
     cover: object = field(default=None, repr=False, compare=False)
 
@@ -124,6 +145,11 @@ class Record:
     def events_of(self, well: int) -> tuple[Event, ...]:
         """What happened to a well, by day."""
         return tuple(event for event in self.events if event.well == well)
+
+    def prices_of(self, lab: str) -> tuple[Price, ...]:
+        """The price list of a lab, by its name."""
+        numbers = {one.id for one in self.labs if one.name == lab}
+        return tuple(price for price in self.prices if price.lab in numbers)
 
     def plans_of(self, point: int) -> tuple[Plan, ...]:
         """The plans at a point in the order in which they were made."""

@@ -13,7 +13,7 @@ from pathlib import Path
 from typing import Any
 
 from wellbook.book import journal, opening
-from wellbook.book.rows import Entry
+from wellbook.book.journal import Entry
 from wellbook.book.schema import FACTS
 from wellbook.support.errors import Fault
 from wellbook.support.translation import _

@@ -1,12 +1,9 @@
 """The values that go into a book and come out of it. None of them is ever changed in place."""
 
-from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, field
 from datetime import date
 from typing import TypedDict
 
-from wellbook.support.translation import _
-from wellbook.water.values.findings import Finding, Severity
 from wellbook.water.values.local_time import Moment
 from wellbook.water.values.partial_date import Period
 from wellbook.water.values.readings import Reading
@@ -58,6 +55,7 @@ class TreatmentUnit:
         installed: ISO date, month or year; empty if not known.
         removed: Likewise; empty while in use.
         target: Keys of the parameters it is meant to remove, separated by spaces.
+        cost: What it cost as a plain figure, with the ISO 4217 code of its currency (private).
     """
 
     id: int
@@ -69,6 +67,8 @@ class TreatmentUnit:
     removed: str = ""
     target: str = ""
     note: str = ""
+    cost: str = ""
+    currency: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -79,6 +79,7 @@ class Service:
         kind: `media`, `cartridge`, `lamp`, `salt`, `sanitised`, `bypass` and so on.
         day: ISO date, month or year.
         until: Likewise, for a bypass; empty while it lasts or for a single day.
+        cost: What it cost; see `TreatmentUnit`.
     """
 
     id: int
@@ -87,6 +88,8 @@ class Service:
     kind: str
     until: str = ""
     text: str = ""
+    cost: str = ""
+    currency: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -101,9 +104,38 @@ class Lab:
     note: str = ""
 
 
+TESTS, SHIPPING = "tests", "shipping"  # what a price of a lab's list is for
+
+
+@dataclass(frozen=True, slots=True)
+class Price:
+    """A price of a lab's list: of a package, a single test, or the way of a parcel.
+
+    Attributes:
+        kind: `TESTS` or `SHIPPING`.
+        amount: A plain figure, e.g. `45.00`; empty where it is not known, which is never free.
+        parameters: Keys of what is measured, separated by spaces; `tests` in the list's words.
+        day: Day, month or year of the list.
+    """
+
+    id: int
+    lab: int
+    kind: str
+    name: str
+    amount: str = ""
+    currency: str = ""
+    parameters: str = ""
+    tests: str = ""
+    day: str = ""
+
+
 @dataclass(frozen=True, slots=True)
 class Document:
-    """A file kept in the book beside a sample or a well. The bytes are read separately."""
+    """A file kept in the book beside a sample or a well. The bytes are read separately.
+
+    Attributes:
+        event: Number of the well's event that it belongs to, e.g. a photo of an inspection.
+    """
 
     id: int
     sample: int | None
@@ -113,6 +145,7 @@ class Document:
     media_type: str
     size: int
     sha256: str
+    event: int | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -157,6 +190,11 @@ class NewSample:
         lab_number: The lab's own number of the sample.
         cost: What the test cost as a plain figure, e.g. `45.00`; empty if not entered (private).
         currency: ISO 4217 code of the cost, e.g. `USD`; empty without a cost (private).
+        awaited: Keys of what was ordered and is not reported yet, separated by spaces.
+        bottles: Which bottles were filled, in words.
+        cooling: What kept it cold on the way: `ice`, `cold packs`, `none`, or empty.
+        parcel: Number of the parcel (private).
+        form: Number of the lab's form that went along.
     """
 
     point: int
@@ -177,6 +215,11 @@ class NewSample:
     rain: str = ""
     cost: str = ""
     currency: str = ""
+    awaited: str = ""
+    bottles: str = ""
+    cooling: str = ""
+    parcel: str = ""
+    form: str = ""
 
 
 class SampleChanges(TypedDict, total=False):
@@ -198,6 +241,11 @@ class SampleChanges(TypedDict, total=False):
     note: str
     cost: str
     currency: str
+    awaited: str
+    bottles: str
+    cooling: str
+    parcel: str
+    form: str
 
 
 @dataclass(frozen=True, slots=True)
@@ -222,6 +270,11 @@ class Sample:
     rain: str = ""
     cost: str = ""
     currency: str = ""
+    awaited: str = ""
+    bottles: str = ""
+    cooling: str = ""
+    parcel: str = ""
+    form: str = ""
 
 
 _ABOUT_PEOPLE = frozenset({EventKind.BIRTH, EventKind.ILLNESS, EventKind.PREGNANCY})
@@ -236,6 +289,7 @@ class Event:
         day: ISO date, month or year.
         until: Likewise; empty for a single day.
         private: Ticked as a fact about people; see `is_about_people`.
+        cost: What it cost; see `TreatmentUnit`.
     """
 
     id: int
@@ -245,6 +299,8 @@ class Event:
     until: str = ""
     text: str = ""
     private: bool = False
+    cost: str = ""
+    currency: str = ""
 
     @property
     def is_about_people(self) -> bool:
@@ -282,39 +338,53 @@ class Plan:
 
 
 @dataclass(frozen=True, slots=True)
-class Entry:
-    """One entry of the journal: one write, whole.
+class Expense:
+    """What else was paid for water, e.g. bottled water; all of it is private."""
 
-    Attributes:
-        seq: Number, without gaps.
-        at: UTC time, ISO 8601.
-        action: What was done, e.g. `add a sample`, `strike out a sample`, `correct a result`.
-        reason: The reason given, or empty.
-        undoes: Number of the entry that this one takes back, or None.
-        changes: JSON list of `[table, row, before, after]`; before is null for a new row.
-        digest: SHA-256 over the previous entry's digest and this entry.
-    """
-
-    seq: int
-    at: str
-    action: str
-    reason: str
-    undoes: int | None
-    changes: str
-    digest: str
+    id: int
+    well: int
+    day: str
+    kind: str
+    cost: str
+    currency: str
+    text: str = ""
 
 
 @dataclass(frozen=True, slots=True)
-class Step:
-    """What taking back, or entering again, would do next.
+class UpkeepInterval:
+    """The household's own interval for a task of a unit, or of the well itself (`unit` is None).
 
     Attributes:
-        seq: Number of the entry that would be reversed.
-        cause: The write that it goes back to.
+        task: Key of the task in `upkeep.csv`.
+        months: Interval in calendar months, 0 for never.
+        reason: Why, in the household's words.
     """
 
-    seq: int
-    cause: Entry
+    id: int
+    well: int
+    unit: int | None
+    task: str
+    months: int
+    reason: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class InspectionAnswer:
+    """What was seen of one line of the checklist at an inspection, which is an event.
+
+    Attributes:
+        item: Key of the line in `inspection.csv`.
+        answer: `good`, `bad` or `not seen`.
+        text: What was seen, in the household's words.
+        mended: ISO date, month or year when what was bad was put right; empty while it is not.
+    """
+
+    id: int
+    event: int
+    item: str
+    answer: str
+    text: str = ""
+    mended: str = ""
 
 
 def covers(lab: Lab, day: date) -> bool | None:
@@ -328,21 +398,3 @@ def covers(lab: Lab, day: date) -> bool | None:
         return Period.parse(lab.valid_from, lab.valid_to).covers(day) is not False
     except ValueError:
         return None
-
-
-def lab_warnings(labs: Iterable[Lab], samples: Iterable[Sample]) -> Iterator[Finding]:
-    """Samples whose lab was not accredited on the day they were drawn, as far as is known."""
-    known = {lab.name: lab for lab in labs}
-    for sample in samples:
-        lab, day = known.get(sample.lab), sample.collected.day
-        if lab is not None and covers(lab, day) is False:
-            bounds = f"{lab.valid_from or '?'} to {lab.valid_to or 'now'}"
-            yield Finding(
-                "accreditation",
-                _(
-                    "The accreditation entered for {lab} ({bounds}) does not cover the test of "
-                    "{day}. Ask the lab for its certificate of that day."
-                ).format(lab=lab.name, bounds=bounds, day=day.isoformat()),
-                where=_("test of {day}").format(day=day.isoformat()),
-                severity=Severity.ASK,
-            )

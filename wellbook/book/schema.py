@@ -13,6 +13,11 @@ _MOMENT = "date(substr({0}, 1, 10), '+0 days') IS substr({0}, 1, 10)"
 
 _AMOUNT = "{0} = '' OR ({0} GLOB '[0-9]*' AND {0} NOT GLOB '*[^0-9.]*')"
 _CURRENCY = "{0} = '' OR {0} GLOB '[A-Z][A-Z][A-Z]'"  # ISO 4217
+_COST = f"""
+ALTER TABLE {{0}} ADD COLUMN cost TEXT NOT NULL DEFAULT '' CHECK ({_AMOUNT.format("cost")});
+ALTER TABLE {{0}} ADD COLUMN currency TEXT NOT NULL DEFAULT ''
+    CHECK ((currency = '') = (cost = '') AND ({_CURRENCY.format("currency")}));
+"""
 
 STEPS: dict[int, str] = {
     1: f"""
@@ -173,10 +178,59 @@ BEGIN SELECT RAISE(ABORT, 'the journal is never shortened'); END;
 ALTER TABLE sample ADD COLUMN cost TEXT NOT NULL DEFAULT '' CHECK ({_AMOUNT.format("cost")});
 ALTER TABLE sample ADD COLUMN currency TEXT NOT NULL DEFAULT ''
     CHECK ((currency = '') = (cost = '') AND ({_CURRENCY.format("currency")}));
+{_COST.format("treatment_unit")}
+{_COST.format("service")}
+{_COST.format("event")}
+CREATE TABLE expense (
+    id INTEGER PRIMARY KEY AUTOINCREMENT,
+    well INTEGER NOT NULL REFERENCES well (id),
+    day TEXT NOT NULL CHECK (day != '' AND ({_DAY.format("day")})),
+    kind TEXT NOT NULL CHECK (length(kind) BETWEEN 1 AND 100),
+    text TEXT NOT NULL DEFAULT '',
+    cost TEXT NOT NULL CHECK (cost != '' AND ({_AMOUNT.format("cost")})),
+    currency TEXT NOT NULL CHECK (currency != '' AND ({_CURRENCY.format("currency")}))
+) STRICT;
+CREATE TABLE upkeep_interval (
+    id INTEGER PRIMARY KEY AUTOINCREMENT,
+    well INTEGER NOT NULL REFERENCES well (id),
+    unit INTEGER REFERENCES treatment_unit (id),
+    task TEXT NOT NULL CHECK (length(task) BETWEEN 1 AND 100),
+    months INTEGER NOT NULL CHECK (months BETWEEN 0 AND 240),
+    reason TEXT NOT NULL DEFAULT ''
+) STRICT;
+CREATE TABLE inspection_answer (
+    id INTEGER PRIMARY KEY AUTOINCREMENT,
+    event INTEGER NOT NULL REFERENCES event (id),
+    item TEXT NOT NULL CHECK (length(item) BETWEEN 1 AND 100),
+    answer TEXT NOT NULL CHECK (answer IN ('good', 'bad', 'not seen')),
+    text TEXT NOT NULL DEFAULT '',
+    mended TEXT NOT NULL DEFAULT '' CHECK ({_DAY.format("mended")}),
+    UNIQUE (event, item)
+) STRICT;
+ALTER TABLE attachment ADD COLUMN event INTEGER REFERENCES event (id);
+ALTER TABLE sample ADD COLUMN awaited TEXT NOT NULL DEFAULT '';
+ALTER TABLE sample ADD COLUMN bottles TEXT NOT NULL DEFAULT '';
+ALTER TABLE sample ADD COLUMN cooling TEXT NOT NULL DEFAULT '';
+ALTER TABLE sample ADD COLUMN parcel TEXT NOT NULL DEFAULT '';
+ALTER TABLE sample ADD COLUMN form TEXT NOT NULL DEFAULT '';
+CREATE TABLE price (
+    id INTEGER PRIMARY KEY AUTOINCREMENT,
+    lab INTEGER NOT NULL REFERENCES lab (id),
+    kind TEXT NOT NULL DEFAULT 'tests' CHECK (kind IN ('tests', 'shipping')),
+    name TEXT NOT NULL CHECK (length(name) BETWEEN 1 AND 200),
+    amount TEXT NOT NULL DEFAULT '' CHECK ({_AMOUNT.format("amount")}),
+    currency TEXT NOT NULL DEFAULT ''
+        CHECK ((currency = '') = (amount = '') AND ({_CURRENCY.format("currency")})),
+    parameters TEXT NOT NULL DEFAULT '',
+    tests TEXT NOT NULL DEFAULT '',
+    day TEXT NOT NULL DEFAULT '' CHECK ({_DAY.format("day")}),
+    UNIQUE (lab, name)
+) STRICT;
 """,
 }
 
-# Tables whose rows are facts: each change of one of them stands in the journal.
+# Tables whose rows are facts: each change of one of them stands in the journal. A row points to
+# those of its own table or of tables before it.
 FACTS = (
     "setting",
     "well",
@@ -188,7 +242,11 @@ FACTS = (
     "sample",
     "result",
     "document",
-    "attachment",
     "event",
+    "attachment",
     "plan",
+    "expense",
+    "upkeep_interval",
+    "inspection_answer",
+    "price",
 )

@@ -10,8 +10,8 @@ from types import TracebackType
 from typing import Self
 
 from wellbook.book import copies, journal, opening, reader
+from wellbook.book.journal import Entry, Step
 from wellbook.book.readings import ReadBook
-from wellbook.book.rows import Entry, Step
 from wellbook.book.schema import VERSION
 from wellbook.book.writer import Writer, writing
 from wellbook.support.errors import Fault

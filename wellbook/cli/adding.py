@@ -1,16 +1,16 @@
 """Lab files into a book, one after another: each is read, looked over and stored on its own."""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 from datetime import date
 from pathlib import Path
-from typing import TypedDict
+from typing import Any, TypedDict
 
 from wellbook import intake
 from wellbook.book import Book
 from wellbook.intake import Order
+from wellbook.intake.decisions import as_remembered, read_as_decided
 from wellbook.intake.draft import Draft, Stored
-from wellbook.intake.mending import as_remembered
 from wellbook.intake.review import verdicts
 from wellbook.planning import settings
 from wellbook.support.errors import Fault
@@ -29,6 +29,7 @@ class Chosen(TypedDict):
     password: str
     columns: tuple[str, ...]
     again: bool
+    preliminary: str | None
     accept: bool
     as_json: bool
 
@@ -64,12 +65,12 @@ def add(book: Book, catalogue: Catalogue, files: Sequence[Path], chosen: Chosen)
     """
     names = list(_each(files))
     done = Added()
-    sets, today = settings.sets(book.record().settings, catalogue), date.today()
+    measures, today = settings.yardsticks(book.record().settings, catalogue), date.today()
     for path in names:
         try:
             draft = _draft(book, catalogue, path, chosen)
             done.drafts.append(draft)
-            done.verdicts.append([verdicts(one, catalogue, sets, today) for one in draft.samples])
+            done.verdicts.append([verdicts(one, *measures, today) for one in draft.samples])
             if chosen["accept"]:
                 done.stored.append(
                     intake.store(
@@ -78,6 +79,7 @@ def add(book: Book, catalogue: Catalogue, files: Sequence[Path], chosen: Chosen)
                         well=chosen["well"],
                         point=chosen["point"],
                         again=chosen["again"],
+                        told=intake.Told(chosen["preliminary"] or intake.Told.ASK),
                     )
                 )
         except Fault as why:
@@ -101,15 +103,22 @@ def left_out(done: Added, *, accepted: bool) -> Fault:
 
 
 def _draft(book: Book, catalogue: Catalogue, path: Path, chosen: Chosen) -> Draft:
-    draft = intake.read(
-        path,
-        catalogue,
-        order=Order((chosen["dates"] or "").replace("-", " ")),
-        country=book.setting("country"),
-        password=chosen["password"],
-        columns=dict.fromkeys(chosen["columns"], True),
-    )
-    draft = as_remembered(draft, book, catalogue)
+    household: dict[str, Any] = {
+        "country": book.setting("country"),
+        "dates": book.setting("dates"),
+    }
+
+    def by(order: Order, columns: Mapping[str, bool]) -> Draft:
+        return intake.read(
+            path, catalogue, order=order, password=chosen["password"], columns=columns, **household
+        )  # fmt: skip
+
+    order = Order((chosen["dates"] or "").replace("-", " "))
+    columns = dict.fromkeys(chosen["columns"], True)
+    if order or columns:
+        draft = as_remembered(by(order, columns), book, catalogue)
+    else:
+        draft = read_as_decided(book, catalogue, by)
     return intake.review(draft, catalogue, book, well=chosen["well"], point=chosen["point"])
 
 

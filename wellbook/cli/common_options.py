@@ -1,6 +1,6 @@
 """What the commands share: their options, opening a book, printing an answer."""
 
-from datetime import date, datetime
+from datetime import date, datetime, time
 from pathlib import Path
 from typing import TYPE_CHECKING, Any, TypeVar
 
@@ -15,6 +15,7 @@ if TYPE_CHECKING:
 
     from wellbook.book import Book
     from wellbook.water.cautions.cautions import Cautions
+    from wellbook.water.sampling.upkeep import Upkeep
     from wellbook.water.values.catalogue import Catalogue
 
 
@@ -38,9 +39,29 @@ class Day(click.ParamType[date]):
             )
 
 
+class Clock(click.ParamType[time]):
+    """An hour, written as in ISO 8601."""
+
+    name = "HH:MM"
+
+    def convert(self, value: Any, param: click.Parameter | None, ctx: click.Context | None) -> time:
+        """Read it, or fail with words."""
+        if isinstance(value, time):
+            return value
+        try:
+            return time.fromisoformat(value)
+        except ValueError:
+            self.fail(_("{value} is no hour; write it like 07:10").format(value=value), param, ctx)
+
+
 FILE = click.Path(path_type=Path)
 ON = click.option(
     "--on", type=Day(), default=lambda: datetime.now().date(), help=N_("As of this day, not today.")
+)
+PAPER = click.option(
+    "--paper",
+    type=click.Choice(["letter", "a4"]),
+    help=N_("Without it as the settings of the book say."),
 )
 JSON = click.option("--json", "as_json", is_flag=True, help=N_("Print the facts as JSON."))
 
@@ -95,6 +116,14 @@ def said_cautions() -> "Cautions":
     from wellbook.wording.reference import worded_cautions
 
     return worded_cautions(read_cautions(paths.resources() / "cautions.toml"))
+
+
+def said_upkeep() -> "Upkeep":
+    """What is known of upkeep, in the language of now."""
+    from wellbook.water.sampling.upkeep import read_upkeep
+    from wellbook.wording.reference import worded_upkeep
+
+    return worded_upkeep(read_upkeep(paths.resources()))
 
 
 def show(answer: "dict[str, Any] | Iterable[str]") -> None:

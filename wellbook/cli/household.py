@@ -10,21 +10,11 @@ from wellbook.support.errors import Fault
 from wellbook.support.translation import _
 
 if TYPE_CHECKING:
-    from collections.abc import Callable, Mapping
+    from collections.abc import Iterator
 
     from wellbook.book import Book
+    from wellbook.book.record import Record
     from wellbook.book.rows import Sample
-
-# What people are called in the commands, and in the book.
-_PEOPLE = {
-    "infant": "infant",
-    "pregnant": "pregnancy",
-    "child": "child",
-    "low-sodium": "diet",
-    "immune": "immune",
-    "dialysis": "dialysis",
-    "animals": "animals",
-}
 
 
 @click.command()
@@ -32,98 +22,58 @@ _PEOPLE = {
 @click.option("--set", "changes", multiple=True, help="KEY=VALUE; may be repeated.")
 @JSON
 def settings(book: Path, changes: tuple[str, ...], **how: Any) -> None:
-    """Show or change country, state, limit sets, people, seasons and interval."""
+    """Show or change what the household chose: place, kind of well, people, limit sets and so on.
+
+    What it did not choose follows from country and state; an empty VALUE goes back to that.
+    """
+    pairs = [_pair(change) for change in changes]
     with open_book(book, readonly=not changes) as opened:
-        if changes:
-            with opened.together():
-                for change in changes:
-                    _change(opened, change)
-        kept = _kept(opened)
-    show(kept if how["as_json"] else (f"{name}: {_said(value)}" for name, value in kept.items()))
+        if pairs:
+            _keep(opened, pairs)
+        kept = _facts(opened.record())
+    show(kept if how["as_json"] else _lines(kept))
 
 
-def _said(value: str | list[str]) -> str:
-    return ",".join(value) if isinstance(value, list) else value
+def _pair(change: str) -> tuple[str, str]:
+    from wellbook.planning.settings import SETTINGS
+
+    key, is_pair, value = change.partition("=")
+    if not is_pair or not key.strip():
+        known = ", ".join(one.key for one in SETTINGS)
+        raise click.UsageError(_("Write KEY=VALUE; the keys are: {known}.").format(known=known))
+    return key.strip(), value.strip()
 
 
-def _kept(book: "Book") -> dict[str, Any]:
-    from wellbook.planning.lab_route import read_habits
-    from wellbook.planning.settings import interval, scheme, sets
+def _keep(book: "Book", pairs: "list[tuple[str, str]]") -> None:
+    from wellbook.planning.settings import changed, wells_described
 
-    kept = book.record().settings
-    habits = read_habits(kept)
-    ticked = kept.get("people", "").split()
+    record = book.record()
+    changes = changed(record.settings, read_catalogue(), pairs)
+    if not changes:
+        return
+    with book.together("change settings"):
+        book.set_settings(changes)
+        for well, log in wells_described(record.wells, changes.get("well_kind", "")):
+            book.change_well(well, construction=log)
+
+
+def _facts(record: "Record") -> dict[str, Any]:
+    from wellbook.planning.settings import SETTINGS
+
+    kept, catalogue = record.settings, read_catalogue()
+    now = {one.key: one.now(kept, catalogue) for one in SETTINGS}
     return {
-        "country": habits.country,
-        "state": habits.subdivision,
-        "limit-sets": list(sets(kept, read_catalogue())),
-        "people": [word for word, key in _PEOPLE.items() if key in ticked],
-        "seasons": scheme(kept).key,
-        "interval": str(interval(kept)),
+        **{key: list(value) if isinstance(value, tuple) else value for key, value in now.items()},
+        "origin": {one.key: one.origin(kept, catalogue) for one in SETTINGS},
     }
 
 
-def _change(book: "Book", change: str) -> None:
-    name, is_pair, value = change.partition("=")
-    changers: Mapping[str, Callable[[Book, str], None]] = {
-        "country": lambda book, value: _habit(book, "country", value),
-        "state": lambda book, value: _habit(book, "subdivision", value),
-        "limit-sets": _limit_sets,
-        "people": _people,
-        "seasons": _seasons,
-        "interval": _interval,
-    }
-    if not is_pair or name not in changers:
-        raise click.UsageError(
-            _("Write KEY=VALUE; the keys are: {known}.").format(known=", ".join(changers))
-        )
-    changers[name](book, value.strip())
-
-
-def _habit(book: "Book", name: str, value: str) -> None:
-    from wellbook.planning.lab_route import changed, read_habits, to_keep
-
-    known = read_habits(book.record().settings)
-    book.set_settings(to_keep(known, changed(known, {name: value})))
-
-
-def _limit_sets(book: "Book", value: str) -> None:
-    known = {key for key, one in read_catalogue().sets.items() if one.standing == "in force"}
-    book.set_setting("limit_sets", " ".join(_of(value, known)))
-
-
-def _people(book: "Book", value: str) -> None:
-    words = _of(value, _PEOPLE) if value else []
-    book.set_setting("people", " ".join(_PEOPLE[word] for word in words))
-
-
-def _of(value: str, known: Any) -> list[str]:
-    """The words with commas between, all of them known."""
-    words = [word for word in value.replace(",", " ").split() if word]
-    strange = [word for word in words if word not in known]
-    if strange or not words:
-        raise Fault(
-            _("{words} is not among: {known}.").format(
-                words=", ".join(strange) or "“”", known=", ".join(sorted(known))
-            )
-        )
-    return words
-
-
-def _seasons(book: "Book", value: str) -> None:
-    from wellbook.water.values.seasons import read_scheme
-
-    try:
-        scheme = read_scheme(value)
-    except ValueError as error:
-        raise Fault(str(error)) from error
-    book.set_setting("seasons", scheme.key)
-
-
-def _interval(book: "Book", value: str) -> None:
-    if not value.isdigit() or not 1 <= int(value) <= 240:  # noqa: PLR2004  as a plan allows
-        raise Fault(_("The interval is a number of months from 1 to 240."))
-    book.set_setting("interval", value)
+def _lines(facts: dict[str, Any]) -> "Iterator[str]":
+    said = {"from the place": _("from the place"), "usual": _("usual")}
+    for key, origin in facts["origin"].items():
+        value = facts[key]
+        text = ",".join(value) if isinstance(value, list) else value
+        yield f"{key}: {text}" + (f" ({said[origin]})" if text and origin in said else "")
 
 
 @click.command()

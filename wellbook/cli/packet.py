@@ -11,7 +11,17 @@ from typing import TYPE_CHECKING, TypedDict, Unpack
 
 import click
 
-from wellbook.cli.common_options import FILE, JSON, ON, OUTPUT, Day, open_book, read_catalogue, show
+from wellbook.cli.common_options import (
+    FILE,
+    JSON,
+    ON,
+    OUTPUT,
+    PAPER,
+    Day,
+    open_book,
+    read_catalogue,
+    show,
+)
 from wellbook.support import translation
 from wellbook.support.errors import Fault
 from wellbook.support.translation import _, ngettext
@@ -21,15 +31,28 @@ if TYPE_CHECKING:
     from wellbook.packet.options import PacketOptions
     from wellbook.packet.receive.merge import Merged
     from wellbook.packet.receive.same_test import Answer
+    from wellbook.planning.settings import Settings
+
+
+_PERSONAL = click.option(
+    "--personal", is_flag=True, help="Put in what is private as well: names, address, place, costs."
+)
+_SHOW = click.option(
+    "--show",
+    "shown",
+    multiple=True,
+    metavar="WORD",
+    help="A word that is not to be covered; may be repeated.",
+)
 
 
 class _Chosen(TypedDict):
     """What the options of `packet` hold, by their names."""
 
     audience: str
-    paper: str
-    language: str
-    units: str
+    paper: str | None
+    language: str | None
+    units: str | None
     personal: bool
     originals: bool
     all_originals: bool
@@ -64,30 +87,19 @@ def chart(book: Path, parameter: str, point: str, output: Path, on: date) -> Non
 @click.option(
     "--for", "audience", type=click.Choice(["buyer", "consultant"]), required=True, help="Reader."
 )
-@click.option("--paper", type=click.Choice(["letter", "a4"]), default="letter", show_default=True)
+@PAPER
 @click.option(
     "--language",
     type=click.Choice(list(translation.LANGUAGES)),
-    default=translation.ENGLISH.key,
-    show_default=True,
-    help="Of the pages; tables stay as they are.",
+    help="Of the pages; tables stay as they are. Without it as the settings of the book say.",
 )
 @click.option(
     "--units",
-    default="usual",
-    show_default=True,
-    help="Units to show figures in, such as household or european.",
+    help="Units to show figures in, such as household or european; without it as the settings of "
+    "the book say.",
 )
-@click.option(
-    "--personal", is_flag=True, help="Put in what is private as well: names, address, place, costs."
-)
-@click.option(
-    "--show",
-    "shown",
-    multiple=True,
-    metavar="WORD",
-    help="A word that is not to be covered; may be repeated.",
-)
+@_PERSONAL
+@_SHOW
 @click.option("--originals", is_flag=True, help="Attach the lab reports, photos and other files.")
 @click.option("--all-originals", is_flag=True, help="Also those that show or may show names.")
 @click.option("--append-originals", is_flag=True, help="Put the pages of reports at the end.")
@@ -107,8 +119,8 @@ def packet(book: Path, output: Path, on: date, **chosen: Unpack[_Chosen]) -> Non
     """
     from wellbook.packet.packet import write
 
-    options = _options(**chosen)
     with open_book(book, readonly=True) as opened:
+        options = _options(opened.record().settings, **chosen)
         _tell_private(opened.record(), options)
         behind = write(opened.record(), read_catalogue(), output, options, today=on)
     click.echo(_("Made {output}.").format(output=output))
@@ -135,21 +147,22 @@ def _tell_private(record: "Record", options: "PacketOptions") -> None:
         click.echo(_("To have a word shown all the same, name it with --show."))
 
 
-def _options(**chosen: Unpack[_Chosen]) -> "PacketOptions":
+def _options(kept: "Settings", **chosen: Unpack[_Chosen]) -> "PacketOptions":
     from wellbook.packet.options import PacketOptions
+    from wellbook.planning import settings
     from wellbook.sharing.excerpt import Scope
 
     everything, appends = chosen["all_originals"], chosen["append_originals"]
     return PacketOptions(
         audience=chosen["audience"],
-        paper=chosen["paper"],
+        paper=chosen["paper"] or settings.paper(kept),
         with_personal=chosen["personal"],
         with_originals=chosen["originals"] or (everything and not appends) or None,
         all_originals=everything,
         append_originals=appends,
         closing=chosen["closing"],
-        language=chosen["language"],
-        units=chosen["units"],
+        language=chosen["language"] or settings.language(kept) or translation.ENGLISH.key,
+        units=chosen["units"] or settings.units(kept),
         shown=chosen["shown"],
         scope=Scope(
             wells=chosen["wells"],
@@ -328,6 +341,7 @@ def _counted(found: "Merged") -> str:
         ngettext("{n} event", "{n} events", found.events).format(n=found.events),
         ngettext("{n} treatment unit", "{n} treatment units", found.units).format(n=found.units),
         ngettext("{n} lab", "{n} labs", found.labs).format(n=found.labs),
+        ngettext("{n} cost", "{n} costs", found.expenses).format(n=found.expenses),
         ngettext("{n} original", "{n} originals", found.documents).format(n=found.documents),
         ngettext("{n} differing test", "{n} differing tests", len(found.differences)).format(
             n=len(found.differences)
@@ -345,16 +359,8 @@ def _counted(found: "Merged") -> str:
     show_default=True,
     help="Of the page.",
 )
-@click.option(
-    "--personal", is_flag=True, help="Put in what is private as well: names, address, place, costs."
-)
-@click.option(
-    "--show",
-    "shown",
-    multiple=True,
-    metavar="WORD",
-    help="A word that is not to be covered; may be repeated.",
-)
+@_PERSONAL
+@_SHOW
 @OUTPUT
 @ON
 def page(

@@ -2,6 +2,7 @@
 
 from datetime import date
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 import click
 
@@ -10,48 +11,50 @@ from wellbook.cli.common_options import (
     JSON,
     ON,
     OUTPUT,
+    PAPER,
     Day,
     open_book,
     output,
     read_catalogue,
     said_catalogue,
     said_cautions,
+    said_upkeep,
     show,
 )
 from wellbook.support.errors import Fault
 from wellbook.support.translation import _, ngettext
+
+if TYPE_CHECKING:
+    from wellbook.book.record import Record
+    from wellbook.planning.rounds import Round
+    from wellbook.water.values.catalogue import Catalogue
 
 
 @click.command("round")
 @click.argument("book", type=FILE)
 @click.option("--point", default="", help="Name of the sampling point; without it, the first.")
 @output(help="Write the field sheet to this PDF.")
-@click.option("--paper", type=click.Choice(["letter", "a4"]), default="letter", show_default=True)
+@PAPER
 @ON
 @JSON
 def round_(
-    book: Path, point: str, output: Path | None, on: date, *, paper: str, as_json: bool
+    book: Path, point: str, output: Path | None, on: date, *, paper: str | None, as_json: bool
 ) -> None:
     """Plan the next sampling: panels, day, hours, bottles, and its field sheet."""
     from wellbook.cli import round_text
-    from wellbook.planning.advice import at_the_well, told
-    from wellbook.planning.overview import overview
-    from wellbook.planning.rounds import rounds
+    from wellbook.planning.settings import paper as own_paper
+    from wellbook.planning.settings import printing
 
     catalogue = said_catalogue()
     with open_book(book, readonly=True) as opened:
-        record = opened.record()
-        planned = rounds(record, catalogue, on)
-        wells = overview(record, catalogue, on, with_due=False) if output else ()
-        care = told(record, wells, said_cautions(), on)
-        if point:
-            planned = tuple(one for one in planned if one.point.name == point)
-            if not planned:
-                raise Fault(
-                    _("Nothing is planned at a point called {point!r} in {book}.").format(
-                        point=point, book=book
-                    )
-                )
+        record = opened.record().loaded()
+    planned = _planned(record, catalogue, on, point)
+    if point and not planned:
+        raise Fault(
+            _("Nothing is planned at a point called {point!r} in {book}.").format(
+                point=point, book=book
+            )
+        )
     show(
         round_text.round_facts(on, planned)
         if as_json
@@ -65,28 +68,49 @@ def round_(
                 book=book
             )
         )
-    from wellbook.export.field_sheet import write
-
-    first = planned[0]
-    said = at_the_well(care[first.point.id], said_cautions())
-    write(output, first, catalogue, today=on, paper=paper, said=said)
+    with printing(record.settings):
+        _write_sheet(record, output, on, point=point, paper=paper or own_paper(record.settings))
     click.echo(_("Made {output}.").format(output=output), err=as_json)
+
+
+def _planned(record: "Record", catalogue: "Catalogue", on: date, point: str) -> "tuple[Round, ...]":
+    from wellbook.planning.rounds import rounds
+
+    planned = rounds(record, catalogue, on)
+    return tuple(one for one in planned if point in {"", one.point.name})
+
+
+def _write_sheet(record: "Record", output: Path, on: date, *, point: str, paper: str) -> None:
+    """Write the field sheet of the next round in the language of here and now."""
+    from wellbook.export.field_sheet import write
+    from wellbook.planning.advice import at_the_well, told
+    from wellbook.planning.overview import overview
+
+    catalogue, cautions = said_catalogue(), said_cautions()
+    first = _planned(record, catalogue, on, point)[0]
+    wells = overview(record, catalogue, on, with_due=False)
+    said = at_the_well(told(record, wells, cautions, on)[first.point.id], cautions)
+    write(output, first, catalogue, today=on, paper=paper, said=said)
 
 
 @click.command("labels")
 @click.argument("book", type=FILE)
 @OUTPUT
-@click.option("--paper", type=click.Choice(["letter", "a4"]), default="letter", show_default=True)
+@PAPER
 @ON
-def labels(book: Path, output: Path, paper: str, on: date) -> None:
+def labels(book: Path, output: Path, paper: str | None, on: date) -> None:
     """Write labels for the bottles of the next sampling and a card for the pressure tank (PDF)."""
     from wellbook.export.labels import write
-    from wellbook.planning.rounds import rounds
+    from wellbook.planning.settings import paper as own_paper
+    from wellbook.planning.settings import printing
 
-    catalogue = said_catalogue()
     with open_book(book, readonly=True) as opened:
-        planned = rounds(opened.record(), catalogue, on)
-    written = write(output, planned, catalogue, today=on, paper=paper)
+        record = opened.record().loaded()
+    with printing(record.settings):
+        catalogue = said_catalogue()
+        planned = _planned(record, catalogue, on, "")
+        size = paper or own_paper(record.settings)
+        written = write(output, planned, catalogue, today=on, paper=size)
     said = ngettext("Made {output}: {n} label.", "Made {output}: {n} labels.", written)
     click.echo(said.format(output=output, n=written))
 
@@ -100,7 +124,8 @@ def calendar(book: Path, output: Path, on: date) -> None:
     from wellbook.export.calendar_file import write
 
     with open_book(book, readonly=True) as opened:
-        written = write(opened.record(), said_catalogue(), output, today=on)
+        record = opened.record()
+        written = write(record, said_catalogue(), output, today=on, upkeep=said_upkeep())
     said = ngettext("Made {output}: {n} reminder.", "Made {output}: {n} reminders.", written)
     click.echo(said.format(output=output, n=written))
 
@@ -137,7 +162,7 @@ def postpone(book: Path, panel: str, until: date, on: date, *, point: str, becau
 def habits(book: Path, changes: tuple[str, ...], *, as_json: bool) -> None:
     """Show or change the lab's days and hours and the way to it."""
     from wellbook.cli import round_text
-    from wellbook.planning.lab_route import changed, read_habits, to_keep
+    from wellbook.planning.lab.lab_route import changed, read_habits, to_keep
 
     with open_book(book, readonly=not changes) as opened:
         known = read_habits(opened.record().settings)
@@ -150,39 +175,85 @@ def habits(book: Path, changes: tuple[str, ...], *, as_json: bool) -> None:
 
 @click.command()
 @click.argument("book", type=FILE, required=False)
-@click.option("--off", is_flag=True, help="Look no more.")
+@click.option("--off", is_flag=True, help="Look at BOOK no more; without a BOOK, at none.")
 def signin(book: Path | None, *, off: bool) -> None:
-    """Look at sign-in whether a test is due in BOOK, and tell it on the desktop."""
+    """Look at sign-in whether a test is due in BOOK, too, and tell it on the desktop."""
     from wellbook.support import sign_in as at_signin
+    from wellbook.support import watched_books
 
-    if off:
-        at_signin.switch_off()
-        click.echo(_("Nothing of Wellbook runs at sign-in."))
-        return
-    if book is None:
+    if book is None and not off:
         raise click.UsageError(_("Say which BOOK to look at, or --off."))
-    open_book(book, readonly=True).close()
-    click.echo(
-        _("Made {switch_on}: it runs at sign-in. Undo it with --off.").format(
-            switch_on=at_signin.switch_on(book)
+    if off:
+        at_signin.switch_off(book)
+        left = ", ".join(Path(one.path).name for one in watched_books.watched())
+        said = _("Still looked at at sign-in: {left}.").format(left=left)
+        click.echo(said if left else _("Nothing of Wellbook runs at sign-in."))
+    elif book is not None:
+        with open_book(book, readonly=False) as opened:
+            made = at_signin.switch_on(book, opened.identity())
+            kept = opened.setting(watched_books.SETTING)
+            if kept != watched_books.AT_SIGN_IN and not opened.is_readonly:
+                opened.set_setting(watched_books.SETTING, watched_books.AT_SIGN_IN)
+        click.echo(
+            _("Made {switch_on}: it runs at sign-in. Undo it with --off.").format(switch_on=made)
         )
-    )
+
+
+@click.command(hidden=True)
+@ON
+def remind(on: date) -> None:
+    """Tell on the desktop what is due in each book that is looked at at sign-in."""
+    from wellbook.planning import reminder
+    from wellbook.support import watched_books
+
+    for one in watched_books.lost("note"):
+        if _on_desktop(_("A book is gone"), reminder.lost_sentence(Path(one.path))):
+            watched_books.note_lost(one, "note")
+    for one in watched_books.watched():
+        path = Path(one.path)
+        if path.is_file():
+            try:
+                notify(path, on)
+            except Fault as fault:
+                _say_trouble(path, str(fault), on)
+
+
+def _say_trouble(book: Path, said: str, on: date) -> None:
+    """Tell once a day why a book can't be looked at."""
+    from wellbook.planning import reminder
+
+    if not reminder.was_told(book, on) and _on_desktop(book.stem, said):
+        reminder.note_told(book, on)
 
 
 def notify(book: Path, on: date) -> None:
     """Tell on the desktop what is due, once a day; without a desktop nothing is told."""
     from wellbook.planning import reminder
     from wellbook.planning.overview import due
-    from wellbook.window.app import displays
+    from wellbook.planning.upkeep.due import due_now, upkeep_items
 
-    if reminder.was_told(book, on) or displays.trouble() is not None:
+    if reminder.was_told(book, on):
         return
     with open_book(book, readonly=True) as opened:
-        text = reminder.sentence(due(opened.record(), read_catalogue(), on), on)
+        record = opened.record()
+        tasks = due_now(upkeep_items(record, said_upkeep(), on), on)
+        head, text = reminder.note(book, due(record, said_catalogue(), on), on, tasks)
+    if text and _on_desktop(head, text):
+        reminder.note_told(book, on)
+
+
+def _on_desktop(title: str, text: str) -> bool:
+    """Show a note by the desktop's service, else from the tray; whether there is either."""
+    from wellbook.support.notifications import notify as by_service
+    from wellbook.window.app import displays
+
+    if by_service(title, text):
+        return True
+    if displays.trouble() is not None:
+        return False
     from wellbook.window.app.tray import tell_and_end
 
-    if text and tell_and_end(text):
-        reminder.note_told(book, on)
+    return tell_and_end(text, title=title)
 
 
 def _pair(text: str) -> tuple[str, str]:

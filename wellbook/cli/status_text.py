@@ -8,14 +8,19 @@ from wellbook.book.copies import Preview
 from wellbook.book.rows import Point, Well
 from wellbook.planning.advice import Told
 from wellbook.planning.overview import WellOverview
+from wellbook.planning.upkeep import words
+from wellbook.planning.upkeep.costs import YearOfCosts
+from wellbook.planning.upkeep.due import UpkeepItem, due_now
 from wellbook.support.translation import _, ngettext
 from wellbook.water.sampling.intervals import PanelDue
 from wellbook.water.values.limits import Limit, LimitSet, Rule
+from wellbook.water.values.readings import Flag
 from wellbook.water.verdicts.judge import Judgement, Verdict
 from wellbook.water.verdicts.point_record import TwoVerdicts
 from wellbook.water.verdicts.status import Standing
 from wellbook.water.verdicts.sum_status import SumStanding
 from wellbook.wording import facts, forecasts, latest_change, trends, verdicts
+from wellbook.wording.reasons import why
 
 Facts = dict[str, Any]
 Said = Mapping[int, Told]  # by point
@@ -82,6 +87,7 @@ def _standing(standing: Standing) -> Facts:
             "reported": latest.reading.text,
             "unit": latest.reading.unit,
             "basis": latest.reading.basis,
+            "preliminary": Flag.PRELIMINARY in latest.reading.flags,
         },
         "then": _judgement(standing.then),
         "now": _judgement(standing.now),
@@ -133,7 +139,7 @@ def _sum(standing: SumStanding) -> Facts:
 
 def _judgement(judgement: Judgement) -> Facts:
     limit = judgement.limit
-    facts: Facts = {"verdict": str(judgement.verdict), "why": judgement.why}
+    facts: Facts = {"verdict": str(judgement.verdict), "why": why(judgement)}
     if limit is None:
         return facts | dict.fromkeys(("limit", "unit", "basis", "set", "kind", "source", "since"))
     return facts | {
@@ -156,32 +162,74 @@ def limit_text(limit: Limit) -> str:
     return str(limit.high)
 
 
-def due_facts(on: date, dues: Dues) -> Facts:
-    """What is due on a day; panels that are planned for later are left out."""
+def cost_facts(years: Sequence[YearOfCosts]) -> list[Facts]:
+    """What was paid, by year and currency; `year` is null for what has no date."""
+    return [
+        {
+            "year": one.year,
+            "currency": one.currency,
+            "total": f"{one.total:f}",
+            "n": one.n,
+            "parts": {str(what): f"{amount:f}" for what, amount in one.parts.items()},
+        }
+        for one in years
+    ]
+
+
+def due_facts(on: date, dues: Dues, upkeep: Sequence[UpkeepItem] = ()) -> Facts:
+    """What is due on a day, panels before upkeep; what is planned for later is left out."""
     return {
         "on": on.isoformat(),
-        "due": [
-            {
-                "well": well.name,
-                "point": point.name,
-                "panel": one.panel.name,
-                "parameters": list(one.panel.core),
-                "case": one.case,
-                "last": one.last.isoformat() if one.last else None,
-                "due": one.due.isoformat(),
-                "overdue_days": one.overdue_days,
-                "suggested": {
-                    "from": one.window[0].isoformat(),
-                    "to": one.window[1].isoformat(),
-                    "day": one.day.isoformat() if one.day else None,
-                    "why": one.why,
-                },
-            }
-            for well, point, panels in dues
-            for one in panels
-            if one.due <= on
-        ],
+        "due": [*_panel_facts(on, dues), *(_upkeep(item, on) for item in due_now(upkeep, on))],
     }
+
+
+def _upkeep(item: UpkeepItem, on: date) -> Facts:
+    """Upkeep has no point, parameters or case; `upkeep` is `mend` for what was found bad."""
+    asked = max(item.due, on).isoformat()
+    why = words.head(item, on)
+    return {
+        "well": item.well.name,
+        "point": "",
+        "upkeep": item.done_as if item.is_fault else item.key,
+        "unit": item.unit.name if item.unit else "",
+        "item": item.key if item.is_fault else "",
+        "done_as": item.done_as,
+        "what": item.what,
+        "who": item.who,
+        "caution": item.caution,
+        "source": item.source,
+        "parameters": [],
+        "case": "",
+        "last": item.last.isoformat() if item.last else None,
+        "due": item.due.isoformat(),
+        "overdue_days": item.overdue_days,
+        "suggested": {"from": asked, "to": asked, "day": None, "why": why},
+    }
+
+
+def _panel_facts(on: date, dues: Dues) -> list[Facts]:
+    return [
+        {
+            "well": well.name,
+            "point": point.name,
+            "panel": one.panel.name,
+            "parameters": list(one.panel.core),
+            "case": one.case,
+            "last": one.last.isoformat() if one.last else None,
+            "due": one.due.isoformat(),
+            "overdue_days": one.overdue_days,
+            "suggested": {
+                "from": one.window[0].isoformat(),
+                "to": one.window[1].isoformat(),
+                "day": one.day.isoformat() if one.day else None,
+                "why": one.why,
+            },
+        }
+        for well, point, panels in dues
+        for one in panels
+        if one.due <= on
+    ]
 
 
 def status_lines(
@@ -211,6 +259,7 @@ def status_lines(
 def _standing_lines(standing: Standing, sets: Mapping[str, LimitSet], on: date) -> Iterator[str]:
     latest = standing.latest
     shown = " ".join(filter(None, (latest.reading.text, latest.reading.unit, latest.reading.basis)))
+    shown = facts.marked(shown, latest.reading)
     said = ngettext(
         "{parameter}: {shown} on {day} ({n} test)",
         "{parameter}: {shown} on {day} ({n} tests)",
@@ -252,32 +301,43 @@ def judgement_line(judgement: Judgement, sets: Mapping[str, LimitSet]) -> str:
     """A verdict with its limit, set, source and date, and why where that needs saying."""
     limit = judgement.limit
     if limit is None:
-        return " ".join(filter(None, (_("no limit in the chosen sets"), judgement.why)))
+        return " ".join(filter(None, (_("no limit in the chosen sets"), why(judgement))))
     name = sets[limit.set].name
     begins = _("starts on {day}") if judgement.verdict is Verdict.ADOPTED else _("since {day}")
     since = ", " + begins.format(day=limit.start) if limit.start else ""
-    why = f" ({judgement.why})" if judgement.why else ""
+    told = f" ({why(judgement)})" if judgement.reasons else ""
     word, kind = verdicts.word(judgement), verdicts.kind(limit.kind)
-    return f"{word}, {facts.bound(limit)} ({kind}), {name}{since}: {limit.source}{why}"
+    return f"{word}, {facts.bound(limit)} ({kind}), {name}{since}: {limit.source}{told}"
 
 
-def due_lines(on: date, dues: Dues) -> Iterator[str]:
-    """What is due, and after it what comes next."""
+def due_lines(on: date, dues: Dues, upkeep: Sequence[UpkeepItem] = ()) -> Iterator[str]:
+    """What is due, tests before upkeep, and after it what comes next."""
     planned = [(well, point, one) for well, point, panels in dues for one in panels]
     now = [row for row in planned if row[2].due <= on]
+    waiting = due_now(upkeep, on)
     if not planned:
         yield _("Nothing is planned yet: add a test, and its panels are planned from then on.")
-    elif not now:
+    elif not now and not waiting:
         yield _("Nothing is due on {on}.").format(on=on.isoformat())
+    elif not now:
+        yield _("No test is due on {on}.").format(on=on.isoformat())
     for well, point, one in now:
         yield _("Due since {due}: {panel} at {well}, {point}.").format(
             due=one.due.isoformat(), panel=one.panel.name, well=well.name, point=point.name
         )
         yield f"  {one.why}"
+    for item in waiting:
+        yield _("Upkeep at {well}: {item}").format(well=item.well.name, item=words.head(item, on))
+        yield f"  {words.advice(item)}"
     for well, point, one in planned:
         if one.due > on:
             yield _("Next: {panel} at {well}, {point} on {due}.").format(
                 panel=one.panel.name, well=well.name, point=point.name, due=one.due.isoformat()
+            )
+    for item in upkeep:
+        if item not in waiting:
+            yield _("Next upkeep at {well}: {item}").format(
+                well=item.well.name, item=words.head(item, on)
             )
 
 

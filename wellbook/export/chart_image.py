@@ -9,7 +9,7 @@ from wellbook.book.rows import Event, Point
 from wellbook.charts.draw.drawing import save
 from wellbook.charts.model.describe import chart
 from wellbook.planning.overview import point_record
-from wellbook.planning.settings import scheme, sets
+from wellbook.planning.settings import scheme, shown, yardsticks
 from wellbook.sharing.event_marks import event_marks
 from wellbook.support.errors import Fault
 from wellbook.support.translation import _
@@ -28,6 +28,7 @@ def chart_of(
     Raises:
         Fault: The parameter or point is not known, was never tested, or the file can't be written.
     """
+    catalogue, chosen = yardsticks(record.settings, shown(record.settings, catalogue))
     parameter = catalogue.parameters.get(name) or catalogue.find(name)
     if parameter is None:
         raise Fault(
@@ -40,7 +41,7 @@ def chart_of(
         point_record(record, place.id, today),
         parameter,
         catalogue,
-        sets(record.settings, catalogue),
+        chosen,
         event_marks(_public(record.events_of(place.well)), record.units_of(place.well)),
         scheme(record.settings),
         today,

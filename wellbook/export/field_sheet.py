@@ -87,15 +87,15 @@ def _content(
         room = (sheet.width, sheet.height - _ROOM)
         sheet.set_pages(
             [
-                _one_page(field_hours.page(one, catalogue, room[0]), room),
+                one_page(field_hours.page(one, catalogue, room[0]), room),
                 PageBreak(),
-                _one_page(field_bottles.page(one, catalogue, care[0], room[0], care[1]), room),
+                one_page(field_bottles.page(one, catalogue, care[0], room[0], care[1]), room),
             ]
         )
         return pages.read_bytes()
 
 
-def _one_page(story: list[Any], room: tuple[float, float]) -> Any:
+def one_page(story: list[Any], room: tuple[float, float]) -> Any:
     """All of it on one page; the whole page is set smaller where it is too much."""
     from reportlab.platypus import KeepInFrame, Table
 

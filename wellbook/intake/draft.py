@@ -5,13 +5,14 @@ from datetime import date
 from pathlib import Path
 
 from wellbook.book.rows import NewSample
-from wellbook.intake.files.sheets import Place
+from wellbook.intake.files.sheets import Place, Sheet
 from wellbook.intake.tables.tables import NotTaken
 from wellbook.intake.words.dates import Order
 from wellbook.water.values.findings import Finding, Severity
 from wellbook.water.values.partial_date import PartialDate
 
 NO_DAY = date.min  # stands in a draft for a sampling day that the file doesn't tell
+WHICH_COLUMNS = "which_columns"  # key of the finding that no column is told to be the water
 ORDER_ASKED = "date_order"  # key of the finding that nothing tells how dates are to be read
 ORDER_ASSUMED = {Order.MONTH_FIRST: "date_month_first", Order.DAY_FIRST: "date_day_first"}
 
@@ -62,12 +63,14 @@ class Draft:
         samples: In the order of the file.
         findings: What is odd about the file; those of one sample stand beside it.
         not_taken: Every figure of the file of which no result was made, with place and reason.
+        sheets: The cells of the file, to be shown beside what was made of them; a page has none.
     """
 
     source: Path
     samples: tuple[DraftSample, ...]
     findings: tuple[Finding, ...] = ()
     not_taken: tuple[NotTaken, ...] = ()
+    sheets: tuple[Sheet, ...] = ()
 
     @property
     def taken(self) -> int:

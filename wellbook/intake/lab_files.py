@@ -63,12 +63,14 @@ class Told:
         order: What comes first in dates such as 03/05/2025; UNKNOWN to find it out.
         country: ISO 3166-1 code of the household's country, which decides where the dates of a
             file don't.
+        dates: What the household says its labs put first; empty to go by the country.
         password: With which a PDF opens.
         columns: Headings of which a person said that they are samples of their water, or not.
     """
 
     order: Order = Order.UNKNOWN
     country: str = ""
+    dates: str = ""
     password: str = ""
     columns: Mapping[str, bool] = field(default_factory=dict)
 
@@ -179,7 +181,7 @@ class _Reader:
         if text.count("\n") > 2 * MOST_ROWS:
             raise _too_many(name)
         written = plain_lines.rows_of(text)
-        lines = Sheet("", written)
+        lines = Sheet("", written, text=text)
         try:
             rows = text_tables.split(text, name, likeness)
         except Fault:
@@ -219,7 +221,8 @@ class _Reader:
         samples = tuple(_inside(s, name) for name, draft in drafts for s in draft.samples)
         findings = tuple(_told_of(f, name) for name, draft in drafts for f in draft.findings)
         left = tuple(_left_in(n, name) for name, draft in drafts for n in draft.not_taken)
-        return Draft(path, samples, findings, (*left, *unread))
+        sheets = tuple(_sheet_in(s, name) for name, draft in drafts for s in draft.sheets)
+        return Draft(path, samples, findings, (*left, *unread), sheets)
 
     def _of_sheets(
         self, sheets: tuple[Sheet, ...], path: Path, name: str, document: NewDocument
@@ -228,8 +231,9 @@ class _Reader:
         _shorten(sheets)
         tables, left = self._tables(sheets, name)
         log = Log()
-        usual = usual_order(self.told.country, is_abroad=is_abroad(tables))
-        days, odd = days_of(texts_in(tables), self.today, self.told.order, usual)
+        told = self.told
+        usual = usual_order(told.country, is_abroad=is_abroad(tables), dates=told.dates)
+        days, odd = days_of(texts_in(tables), self.today, told.order, usual)
         comma = commas(numbers_in(tables))
         for trouble in (*odd, *of_commas(comma)):
             log.add(trouble)
@@ -253,7 +257,8 @@ class _Reader:
         samples = with_comma_doubt(samples, comma)
         if any(finding.key == PICTURED for finding in of_cells):
             samples = with_doubt(samples, PICTURED)
-        return Draft(path, samples, findings, (*left, *grouping.not_taken))
+        shown = tuple(sheet for sheet in sheets if not sheet.is_paper)
+        return Draft(path, samples, findings, (*left, *grouping.not_taken), shown)
 
     def _tables(self, sheets: tuple[Sheet, ...], name: str) -> tuple[list[Table], list[NotTaken]]:
         """All tables of a file; what one sheet doesn't tell of its samples another may."""
@@ -365,6 +370,10 @@ def _place_in(place: Place, name: str) -> Place:
 
 def _told_of(finding: Finding, name: str) -> Finding:
     return replace(finding, where=", ".join(filter(None, (name, finding.where))))
+
+
+def _sheet_in(sheet: Sheet, name: str) -> Sheet:
+    return replace(sheet, name=_place_in(Place(sheet.name), name).sheet) if name else sheet
 
 
 def _left_in(left: NotTaken, name: str) -> NotTaken:

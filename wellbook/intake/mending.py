@@ -1,31 +1,23 @@
-"""A draft after a person decided something about it: each decision gives a new draft.
+"""A draft after a person decided something about it: each decision gives a new draft."""
 
-Names that a person decided are remembered in the book for each lab, and used at its next file.
-"""
-
-import json
-from collections.abc import Callable, Iterable
+from collections.abc import Callable
 from dataclasses import replace
-from datetime import date
 
-from wellbook.book import Book
 from wellbook.book.rows import NewResult
 from wellbook.intake.draft import NO_DAY, Draft, DraftSample, Mark
 from wellbook.intake.tables.tables import NotTaken
 from wellbook.support.translation import _
+from wellbook.water.parsing.typed import read_typed
 from wellbook.water.units.conversion import basis_in
-from wellbook.water.values.catalogue import Catalogue
-from wellbook.water.values.findings import Finding, Severity
+from wellbook.water.values.findings import Finding
 from wellbook.water.values.local_time import Moment
-from wellbook.water.values.signs import normal_name
 
 _OF_READINGS = frozenset(
     {"unknown_parameter", "near_name", "unknown_unit", "no_unit", "no_basis", "unfit_unit",
-     "odd_result", "beyond", "two_bases", "only_fine", "pictured"}
+     "odd_result", "beyond", "two_bases", "only_fine", "pictured", "comma"}
 )  # fmt: skip
 _OF_DAYS = frozenset({"no_date", "bad_date", "future_date", "partial_day", "some_date"})
-_REMEMBERED = "lab_names"  # setting of a book: printed names by lab, as JSON
-_MOST = 2_000  # names that are remembered
+_OF_FIGURES = {"odd_result", "only_fine", "comma", "beyond", "pictured"}
 
 At = tuple[int, int]
 """Place of a sample in its draft, and of a result in its sample."""
@@ -37,14 +29,50 @@ def with_name(draft: Draft, at: At, parameter: str) -> Draft:
     return _changed(draft, at, lambda result: replace(result, parameter=parameter), settled)
 
 
-def with_unit(draft: Draft, at: At, unit: str) -> Draft:
-    """The draft with another unit at a reading, as a person reads it on the report."""
+def with_unit(draft: Draft, at: At, text: str) -> Draft:
+    """The draft with another unit at a reading, as a person reads it on the report.
+
+    Args:
+        draft: The draft.
+        at: Place of the reading.
+        text: The unit, perhaps with its basis behind it, as `mg/L as N`.
+    """
+    unit, _unused, basis = text.strip().partition(" as ")
+    unit, basis = (text.strip(), basis_in(text)) if not basis else (unit.strip(), f"as {basis}")
 
     def change(result: NewResult) -> NewResult:
-        basis = basis_in(unit) or result.reading.basis
-        return replace(result, reading=replace(result.reading, unit=unit, basis=basis))
+        known = basis or result.reading.basis
+        return replace(result, reading=replace(result.reading, unit=unit, basis=known))
 
-    return _changed(draft, at, change, {"unknown_unit", "no_unit", "unfit_unit", "beyond"})
+    settles = {"unknown_unit", "no_unit", "unfit_unit", "beyond"}
+    return _changed(draft, at, change, settles | ({"no_basis", "two_bases"} if basis else set()))
+
+
+def with_result(draft: Draft, at: At, text: str, *, is_decimal: bool = True) -> Draft:
+    """The draft with another result at a reading, as a person reads it on the report.
+
+    Where only the sign differs that stands before its decimals, the printed text is kept.
+
+    Args:
+        draft: The draft.
+        at: Place of the reading.
+        text: The result.
+        is_decimal: What a comma that can be either is.
+    """
+
+    def change(result: NewResult) -> NewResult:
+        old = result.reading
+        limit = result.reporting_limit
+        new = read_typed(text, unit=old.unit, basis=old.basis, limit=limit, is_decimal=is_decimal)
+        printed = old.text if _bare(old.text) == _bare(text) else text
+        reading = replace(new, text=printed, fraction=old.fraction, flags=old.flags | new.flags)
+        return replace(result, reading=reading)
+
+    return _changed(draft, at, change, _OF_FIGURES)
+
+
+def _bare(text: str) -> str:
+    return "".join(text.split()).replace(",", ".")
 
 
 def settled(draft: Draft, at: At) -> Draft:
@@ -68,76 +96,18 @@ def without_sample(draft: Draft, place: int) -> Draft:
     return _with_sample(draft, place, _only(sample, []), left)
 
 
-def with_day(draft: Draft, place: int, day: date) -> Draft:
-    """The draft with the day on which a sample was drawn, as a person reads it on the report."""
+def with_moment(draft: Draft, place: int, moment: Moment) -> Draft:
+    """The draft with the day, and perhaps the time, at which a person says a sample was drawn."""
     sample = draft.samples[place]
-    moment = Moment(day, sample.sample.collected.at, sample.sample.collected.offset)
     new = replace(sample, sample=replace(sample.sample, collected=moment, note=""), known=None)
     return _with_sample(draft, place, new, ())
 
 
-def remember(book: Book, before: Draft, after: Draft) -> None:
-    """Keep in the book which parameters a person meant by the names that a lab prints."""
-    decided = {}
-    for old, new in _pairs(before, after):
-        if new.parameter and new.parameter != old.parameter:
-            decided[normal_name(new.name)] = new.parameter
-    if not decided:
-        return
-    lab = _lab(after)
-    known = remembered(book)
-    known[lab] = {**known.get(lab, {}), **decided}
-    if sum(map(len, known.values())) <= _MOST:
-        book.set_setting(_REMEMBERED, json.dumps(known, ensure_ascii=False, sort_keys=True))
-
-
-def remembered(book: Book) -> dict[str, dict[str, str]]:
-    """Parameters by printed name, for each lab."""
-    try:
-        known = json.loads(book.setting(_REMEMBERED) or "{}")
-    except ValueError:
-        return {}
-    return known if isinstance(known, dict) else {}
-
-
-def as_remembered(draft: Draft, book: Book, catalogue: Catalogue) -> Draft:
-    """The draft with names understood as a person said of the same lab's earlier file."""
-    known = remembered(book).get(_lab(draft), {})
-    used = []
-    for place, sample in enumerate(draft.samples):
-        for i, result in enumerate(sample.sample.results):
-            parameter = catalogue.parameters.get(known.get(normal_name(result.name), ""))
-            if parameter and {"unknown_parameter", "near_name"} & set(sample.marks[i].doubts):
-                draft = with_name(draft, (place, i), parameter.key)
-                used.append(_("“{printed}” as {name}").format(
-                    printed=result.name, name=parameter.name
-                ))  # fmt: skip
-    if not used:
-        return draft
-    text = _("As you said of this lab before: {names}.").format(
-        names=", ".join(dict.fromkeys(used))
-    )
-    return replace(
-        draft, findings=(*draft.findings, Finding("remembered", text, severity=Severity.NOTE))
-    )
-
-
-def _lab(draft: Draft) -> str:
-    labs = [normal_name(sample.sample.lab) for sample in draft.samples if sample.sample.lab]
-    return labs[0] if labs else ""
-
-
-def _pairs(before: Draft, after: Draft) -> Iterable[tuple[NewResult, NewResult]]:
-    """Results of two drafts that stand at the same place of the file."""
-    old = {
-        mark.place: result
-        for sample in before.samples
-        for result, mark in zip(sample.sample.results, sample.marks, strict=True)
-    }
-    for sample in after.samples:
-        for result, mark in zip(sample.sample.results, sample.marks, strict=True):
-            if mark.place in old:
-                yield old[mark.place], result
+def with_lab(draft: Draft, place: int, lab: str) -> Draft:
+    """The draft with the name of a sample's lab, as a person reads it on the report."""
+    sample = draft.samples[place]
+    new = replace(sample, sample=replace(sample.sample, lab=lab))
+    return _with_sample(draft, place, new, ())
 
 
 def _changed(

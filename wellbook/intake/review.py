@@ -1,7 +1,7 @@
 """Whether the samples of a draft hang together, with themselves and with their well's history."""
 
 from collections.abc import Sequence
-from dataclasses import replace
+from dataclasses import dataclass, replace
 from datetime import date
 
 from wellbook.book import Book
@@ -10,6 +10,7 @@ from wellbook.intake.draft import Draft, DraftSample
 from wellbook.support.errors import Fault
 from wellbook.water.plausibility.checks import check
 from wellbook.water.values.catalogue import Catalogue
+from wellbook.water.values.judgement import Judgement, Verdict
 from wellbook.water.values.results import Result
 from wellbook.water.verdicts.judge import assess
 from wellbook.water.verdicts.point_record import PointRecord
@@ -59,9 +60,26 @@ def _reviewed(sample: DraftSample, catalogue: Catalogue, history: Sequence[Resul
     return replace(sample, findings=tuple(map(findings.worded, found)))
 
 
-def verdicts(
-    sample: DraftSample, catalogue: Catalogue, sets: Sequence[str], today: date
-) -> tuple[str, ...]:
+@dataclass(frozen=True, slots=True)
+class Outlook:
+    """How a reading of a draft would stand in the book.
+
+    Attributes:
+        now: How it stands to the limits of today, beside its whole sample.
+        is_first: Whether it is over a limit that no earlier test at its point was over.
+    """
+
+    now: Judgement
+    is_first: bool = False
+
+
+def outlooks(
+    sample: DraftSample,
+    catalogue: Catalogue,
+    sets: Sequence[str],
+    today: date,
+    history: Sequence[Result] = (),
+) -> tuple[Outlook, ...]:
     """How each result of a draft stands to the limits of today, beside its whole sample.
 
     Args:
@@ -69,10 +87,28 @@ def verdicts(
         catalogue: The reference data.
         sets: Keys of the household's limit sets.
         today: The day whose limits hold.
+        history: Results at the same point.
     """
     results = [_as_kept(sample, number) for number in range(len(sample.sample.results))]
     judged = assess(results, PointRecord.of(results), catalogue, sets, today)
-    return tuple(str(one.now.verdict) for one in judged)
+    over = {one.result.parameter for one in judged if one.now.verdict is Verdict.OUTSIDE}
+    day = sample.sample.collected.day
+    earlier = [old for old in history if old.parameter in over and old.collected.day < day]
+    record = PointRecord.of(history)
+    before = [(one.result.parameter, one.now.verdict)
+              for one in assess(earlier, record, catalogue, sets, today)]  # fmt: skip
+    tested = {parameter for parameter, _verdict in before}
+    was_over = {parameter for parameter, verdict in before if verdict is Verdict.OUTSIDE}
+    return tuple(
+        Outlook(one.now, one.result.parameter in over & tested - was_over) for one in judged
+    )
+
+
+def verdicts(
+    sample: DraftSample, catalogue: Catalogue, sets: Sequence[str], today: date
+) -> tuple[str, ...]:
+    """The verdict of each result of a draft, as `outlooks` tells it."""
+    return tuple(str(one.now.verdict) for one in outlooks(sample, catalogue, sets, today))
 
 
 def _as_kept(sample: DraftSample, index: int) -> Result:

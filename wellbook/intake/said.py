@@ -19,11 +19,11 @@ def where_words(place: Place) -> str:
         return _("page {page}").format(page=place.page)
     if not place.row:
         return place.sheet
-    cell = f"{_letters(place.column)}{place.row}"
+    cell = f"{letters(place.column)}{place.row}"
     return _("{sheet}, cell {cell}").format(sheet=place.sheet, cell=cell) if place.sheet else cell
 
 
-def _letters(column: int) -> str:
+def letters(column: int) -> str:
     """The letters of a column as spreadsheets count them."""
     letters = ""
     while column:

@@ -5,7 +5,7 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from typing import Any
 
-from wellbook.book.rows import Entry
+from wellbook.book.journal import Entry
 from wellbook.sharing.field_words import told
 from wellbook.sharing.redaction import Privacy
 from wellbook.sharing.sources import Source

@@ -11,7 +11,7 @@ from typing import TYPE_CHECKING, Any
 
 from wellbook.book.record import Record
 from wellbook.packet.options import PacketOptions
-from wellbook.planning.settings import scheme
+from wellbook.planning.settings import scheme, unit_choice
 from wellbook.sandbox import process
 from wellbook.sharing.excerpt import LeftOut, Scope, excerpt, left_out
 from wellbook.support import paths, translation
@@ -19,7 +19,7 @@ from wellbook.support.errors import Fault
 from wellbook.support.translation import _
 from wellbook.support.whole_file import require_place, write_whole
 from wellbook.water.values.catalogue import Catalogue
-from wellbook.water.values.unit_choices import USUAL, UnitChoice, in_units, read_unit_choices
+from wellbook.water.values.unit_choices import in_units
 
 if TYPE_CHECKING:
     from wellbook.packet.context import Desk
@@ -94,19 +94,6 @@ def language(key: str) -> translation.Language:
     return translation.read_language(paths.resources() / "languages", key)
 
 
-def _units(catalogue: Catalogue, units: str) -> UnitChoice:
-    if units == USUAL:
-        return UnitChoice(USUAL, "", {})
-    choices = read_unit_choices(paths.resources() / "unit_choices.csv", catalogue)
-    if units not in choices:
-        raise Fault(
-            _("There are no units {units}; there are: {names}.").format(
-                units=units, names=", ".join([USUAL, *choices])
-            )
-        )
-    return choices[units]
-
-
 def _content(desk: "Desk", options: PacketOptions) -> bytes:
     from wellbook.packet import stamping
     from wellbook.packet.sections import story
@@ -154,19 +141,27 @@ def tell(record: Record, catalogue: Catalogue, today: date, options: PacketOptio
     from wellbook.packet.gather import gather
     from wellbook.sharing.covered import covered_record
     from wellbook.sharing.redaction import privacy
-    from wellbook.wording.reference import worded
+    from wellbook.water.sampling.upkeep import read_upkeep
+    from wellbook.wording.reference import worded, worded_upkeep
 
     whole = record.loaded()
     part, left = whole, None
     if not options.is_whole:
         part = excerpt(whole, options.scope, catalogue)
         left = left_out(whole, part, options.scope, catalogue)
-    shown = worded(in_units(catalogue, _units(catalogue, options.units)))
+    shown = worded(in_units(catalogue, unit_choice(options.units, catalogue)))
     cover = privacy(part, with_personal=options.with_personal, shown=options.shown)
     seen = part if options.with_personal else covered_record(part, cover)
     if left is not None:
         left = replace(left, chosen=tuple(map(cover.cover, left.chosen)))
-    history = gather(seen, shown, today, with_personal=options.with_personal, left_out=left)
+    history = gather(
+        seen,
+        shown,
+        today,
+        with_personal=options.with_personal,
+        left_out=left,
+        upkeep=worded_upkeep(read_upkeep(paths.resources())),
+    )
     return Told(whole, part, history, cover)
 
 
@@ -188,7 +183,7 @@ def _desk(record: Record, catalogue: Catalogue, today: date, options: PacketOpti
 
     told = tell(record, catalogue, today, options)
     whole, part, history, cover = told.whole, told.part, told.history, told.cover
-    units = _units(catalogue, options.units)
+    units = unit_choice(options.units, catalogue)
     searched_for = telling_words(part, with_personal=options.with_personal or options.all_originals)
     documents = part.documents if options.originals else ()
     originals = held(part, documents, searched_for, seconds=options.patience)

@@ -196,12 +196,18 @@ def _open(history: History) -> Element:
 def _cautions(history: History, cautions: Cautions) -> Element:
     parts = [tag("p", said) for said in cautions.general]
     for name, point in answer.points(history):
-        told = advice_at(point, cautions, EVERYBODY, history.today)
+        points = tuple(
+            one
+            for facts in history.wells
+            if facts.well.id == point.point.well
+            for one in facts.overview.points
+        )
+        told = advice_at(point, points, cautions, EVERYBODY, history.today)
         if told:
-            said = [
+            parts.append(tag("h3", name))
+            parts += [
                 tag("p", tag("strong", f"{', '.join(one.names)}."), f" {one.text}") for one in told
             ]
-            parts += [tag("h3", name), *said]
     return section("cautions", _("Usual cautions"), *parts)
 
 

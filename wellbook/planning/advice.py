@@ -7,7 +7,7 @@ from datetime import date
 from wellbook.book.record import Record
 from wellbook.book.rows import Event, NewSample
 from wellbook.planning.overview import PointOverview, WellOverview
-from wellbook.planning.settings import sets
+from wellbook.planning.settings import yardsticks
 from wellbook.water.cautions.advice import Advice, resolve
 from wellbook.water.cautions.cautions import (
     CHILD,
@@ -19,13 +19,18 @@ from wellbook.water.cautions.cautions import (
     happening_situations,
 )
 from wellbook.water.cautions.findings import Judged
+from wellbook.water.cautions.held_over import held_over
+from wellbook.water.cautions.upstream import Before, behind
 from wellbook.water.sampling.intervals import add_months
 from wellbook.water.values.catalogue import Catalogue
+from wellbook.water.values.judgement import Judgement
+from wellbook.water.values.parameters import Parameter
 from wellbook.water.values.partial_date import read_partial_date
 from wellbook.water.values.results import Result
 from wellbook.water.verdicts.judge import Verdict, assess
 from wellbook.water.verdicts.point_record import PointRecord
 from wellbook.water.verdicts.sum_status import stand_sums
+from wellbook.wording.reference import worded_advice
 
 EVERYBODY = frozenset(PEOPLE)  # the reader of a packet is not known
 # Who is told of by an event, and for how many months.
@@ -71,20 +76,58 @@ def people_of_events(record: Record, today: date) -> frozenset[str]:
 def judged(point: PointOverview) -> tuple[Judged, ...]:
     """All that was measured at a point, and the sums of it, with each judgement of today."""
     readings = (
-        Judged(
-            one.parameter, one.latest.reading, one.all_now or (one.now,), one.latest.collected.day
-        )
-        for one in point.standings
+        _judged(one.parameter, one.latest, one.all_now or (one.now,)) for one in point.standings
     )
     sums = (Judged(one.parameter, None, one.all_now or (one.now,), one.day) for one in point.sums)
     return (*readings, *sums)
 
 
+def _judged(parameter: Parameter, result: Result, by: tuple[Judgement, ...]) -> Judged:
+    return Judged(parameter, result.reading, by, result.collected.day)
+
+
+def _before(point: PointOverview) -> dict[str, Judged]:
+    """The readings of the sampling day before, by key of their parameter."""
+    return {
+        one.parameter.key: _judged(
+            one.parameter, one.before.result, one.before.all_now or (one.before.now,)
+        )
+        for one in point.standings
+        if one.before is not None
+    }
+
+
 def advice_at(
-    point: PointOverview, cautions: Cautions, who: Iterable[str], today: date
+    point: PointOverview,
+    points: Iterable[PointOverview],
+    cautions: Cautions,
+    who: Iterable[str],
+    today: date,
 ) -> tuple[Advice, ...]:
-    """The cautions on the water of a point for those who drink it, urgent ones first."""
-    return resolve(judged(point), cautions, frozenset(who), today)
+    """The cautions on the water of a point for those who drink it, urgent ones first.
+
+    Args:
+        point: The point.
+        points: All points of its well: what is found before a tap concerns the tap.
+        cautions: The reference data.
+        who: Of `PEOPLE` those who drink the water.
+        today: The day.
+    """
+    tap, people = point.point, frozenset(who)
+    sample, held = held_over(judged(point), _before(point), cautions)
+    before = [
+        Before(one.point.name, held_over(judged(one), _before(one), cautions)[0])
+        for one in points
+        if not one.point.treated
+        and one.point.id != tap.id
+        and (tap.treated or one.point.place < tap.place)
+    ]
+    found = (
+        *held,
+        *resolve(sample, cautions, people, today),
+        *behind(sample, before, cautions, people, is_treated=tap.treated),
+    )
+    return tuple(map(worded_advice, sorted(found, key=lambda one: not one.urgent)))
 
 
 def advice_on(
@@ -100,7 +143,7 @@ def advice_on(
         for n, one in enumerate(sample.results, start=1)
         if one.parameter
     )  # fmt: skip
-    measured, by = PointRecord.of(results), (catalogue, sets(record.settings, catalogue), today)
+    measured, by = PointRecord.of(results), (*yardsticks(record.settings, catalogue), today)
     day = sample.collected.day
     read = [
         Judged(
@@ -115,7 +158,8 @@ def advice_on(
         Judged(one.parameter, None, one.all_now or (one.now,), day)
         for one in stand_sums(measured, *by)
     ]
-    return resolve((*read, *added), cautions, people(record, today), today)
+    found = resolve((*read, *added), cautions, people(record, today), today)
+    return tuple(map(worded_advice, found))
 
 
 def situations(
@@ -139,7 +183,7 @@ def told(
     return {
         point.point.id: Told(
             situations(record, well.well.id, well.points, cautions, today),
-            advice_at(point, cautions, who, today),
+            advice_at(point, well.points, cautions, who, today),
         )
         for well in wells
         for point in well.points

@@ -1,19 +1,19 @@
 """Open and closed cases of a well: bacteria, and figures over a limit."""
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date
 from functools import lru_cache
 
 from wellbook.book.record import Record
 from wellbook.book.rows import Point, Well
-from wellbook.planning.settings import sets
+from wellbook.planning.settings import yardsticks
 from wellbook.support import paths
 from wellbook.support.translation import _
-from wellbook.water.sampling.cases import RULE, Case, cases
+from wellbook.water.sampling.cases import Case, cases
 from wellbook.water.sampling.dated_events import Happening
-from wellbook.water.sampling.due import Outlook, PanelDue, written
-from wellbook.water.sampling.exceedance_due import CaseAt, closes_when, exceedance_dues, near_due
+from wellbook.water.sampling.due import Outlook, PanelDue
+from wellbook.water.sampling.exceedance_due import CaseAt, exceedance_dues, near_due
 from wellbook.water.sampling.exceedances import (
     Exceedance,
     ExceedanceCase,
@@ -25,8 +25,12 @@ from wellbook.water.sampling.exceedances import (
 from wellbook.water.sampling.followups import Tap
 from wellbook.water.values.catalogue import Catalogue
 from wellbook.water.values.partial_date import read_partial_date
+from wellbook.water.values.readings import Flag
 from wellbook.water.verdicts.bacteria import WITH_BACTERIA, BacteriaTest, bacteria_tests
 from wellbook.water.verdicts.point_record import PointRecord
+from wellbook.wording.dates import written
+from wellbook.wording.dues import bacteria_rule, closes_when
+from wellbook.wording.reference import listed
 
 Records = Mapping[int, PointRecord]  # by point
 
@@ -45,6 +49,7 @@ class CaseFacts:
         closed: Day of the sample that closed it; None while it is open.
         next: What is wanted next, and by when.
         closes_when: The rule by which it closes.
+        is_preliminary: Whether it rests on what a lab told before its report.
     """
 
     key: str
@@ -56,6 +61,7 @@ class CaseFacts:
     closed: date | None
     next: tuple[tuple[str, date], ...]
     closes_when: str
+    is_preliminary: bool = False
 
     @property
     def why(self) -> str:
@@ -64,6 +70,8 @@ class CaseFacts:
             "{names} found on {day}."
         )  # fmt: skip
         told = said.format(names=", ".join(self.names), day=written(self.opened))
+        if self.is_preliminary:
+            told += " " + _("Preliminary, by telephone: the lab’s report is still to come.")
         if self.closed:
             return f"{told} " + _("Closed on {day}.").format(day=written(self.closed))
         return told
@@ -146,18 +154,18 @@ def case_facts(
 
     causes = [one for one in happenings(record, well) if one.first <= ahead.today]
     found: list[CaseFacts] = []
-    for point in record.points_of(well.id):
-        found += _bacteria(point, known, causes, ahead, (well.name, dues))
+    points = record.points_of(well.id)
+    within = (well.name, dues, {point.id: point.name for point in points})
+    for point in points:
+        found += _bacteria(point, known, causes, ahead, within)
         for row in exceedances():
             seen = looks(row, known[point.id], *_by(record, ahead), who)
-            found += [
-                _figures(point, case, ahead, (well.name, dues))
-                for case in exceedance_cases(row, seen)
-            ]
+            found += [_figures(point, case, ahead, within) for case in exceedance_cases(row, seen)]
     return tuple(sorted(found, key=lambda one: (one.closed is not None, -one.opened.toordinal())))
 
 
-_Context = tuple[str, Mapping[int, Sequence[PanelDue]]]  # the well's name, what is due
+# The well's name, what is due at each point, and the points' names.
+_Context = tuple[str, Mapping[int, Sequence[PanelDue]], Mapping[int, str]]
 
 
 def _bacteria(
@@ -168,7 +176,21 @@ def _bacteria(
     for case in cases(tests, causes, ahead.scheme):
         key = f"bacteria {case.opened.isoformat()}"
         parameters = tuple(names[name] for name in case.names if name in names)
-        yield _facts(key, point, (parameters, case.names), case, _(RULE), within)
+        facts = _facts(key, point, (parameters, case.names), case, bacteria_rule(), within)
+        yield replace(facts, is_preliminary=_rests_on_words(known[point.id], case))
+
+
+def _rests_on_words(measured: PointRecord, case: Case) -> bool:
+    """Whether no report has confirmed a finding of an open case yet."""
+    found = [
+        Flag.PRELIMINARY in result.reading.flags
+        for key in WITH_BACTERIA
+        for result in measured.history(key)
+        if result.collected.day in case.findings
+        and result.reading.is_detect
+        and Flag.REJECTED not in result.reading.flags
+    ]
+    return case.closed is None and bool(found) and all(found)
 
 
 def _figures(point: Point, case: ExceedanceCase, ahead: Outlook, within: _Context) -> CaseFacts:
@@ -186,20 +208,22 @@ def _facts(
     rule: str,
     within: _Context,
 ) -> CaseFacts:
-    well, dues = within
-    wanted = () if case.closed else tuple(_next(key, point, dues))
+    well, *_rest = within
+    wanted = () if case.closed else tuple(_next(key, point, within))
     return CaseFacts(key, well, point, *found, case.opened, case.closed, wanted, rule)
 
 
-def _next(
-    key: str, point: Point, dues: Mapping[int, Sequence[PanelDue]]
-) -> Iterator[tuple[str, date]]:
-    """What a case asks for, at its own point first."""
-    order = sorted(dues, key=lambda number: number != point.id)
-    for number in order:
+def _next(key: str, point: Point, within: _Context) -> Iterator[tuple[str, date]]:
+    """What a case asks for and at which taps, at its own point first."""
+    _well, dues, names = within
+    taps: dict[tuple[str, date], list[str]] = {}
+    for number in sorted(dues, key=lambda number: number != point.id):
         for due in dues[number]:
             if due.case == key:
-                yield f"{due.panel.name}. {due.why}", due.due
+                step = (f"{due.panel.name}. {due.why}", due.due)
+                taps.setdefault(step, []).append(names[number])
+    for (what, day), at in taps.items():
+        yield _("{points}: {what}").format(points=listed(at), what=what), day
 
 
 def tests_of(measured: PointRecord, catalogue: Catalogue) -> tuple[BacteriaTest, ...]:
@@ -209,7 +233,7 @@ def tests_of(measured: PointRecord, catalogue: Catalogue) -> tuple[BacteriaTest,
 
 
 def _by(record: Record, ahead: Outlook) -> tuple[Catalogue, tuple[str, ...], date]:
-    return ahead.catalogue, sets(record.settings, ahead.catalogue), ahead.today
+    return *yardsticks(record.settings, ahead.catalogue), ahead.today
 
 
 def _treated_since(record: Record, well: Well, row: Exceedance) -> date | None:

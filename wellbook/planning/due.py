@@ -9,12 +9,14 @@ from wellbook.book.record import Record
 from wellbook.book.rows import Plan, Point, Well
 from wellbook.planning.advice import people
 from wellbook.planning.cases import figure_dues, tests_of
+from wellbook.planning.frequencies import ONLY_NEAR, Advised, advised
+from wellbook.planning.lab.awaited import with_draws
 from wellbook.planning.settings import calendar, interval, scheme
-from wellbook.support.translation import ngettext
+from wellbook.support.message import message
 from wellbook.water.sampling.case_due import again_due, case_due, case_key, raw_too
 from wellbook.water.sampling.cases import Step, cases, step
 from wellbook.water.sampling.dated_events import Happening, happening
-from wellbook.water.sampling.due import Outlook, PanelDue
+from wellbook.water.sampling.due import Because, Outlook, PanelDue
 from wellbook.water.sampling.followups import Tap, follow_ups
 from wellbook.water.sampling.intervals import panel_due
 from wellbook.water.values.catalogue import Catalogue, Panel
@@ -23,9 +25,9 @@ from wellbook.water.values.readings import Flag, Kind
 from wellbook.water.values.results import Result
 from wellbook.water.verdicts.bacteria import says_nothing
 from wellbook.water.verdicts.point_record import PointRecord
+from wellbook.wording import dues
 
-ALWAYS = ("bacteria", "nitrate")  # planned at a raw point from the first day
-_NEIGHBOURS = {"salt": "road salt", "septic": "septic nearby"}  # panels that an event brings
+ALWAYS = ("bacteria", "nitrate")  # planned from the first day, tested or not
 _OPENED = frozenset({"media", "cartridge", "lamp", "membrane", "sanitised"})
 
 Days = dict[str, list[date]]
@@ -62,16 +64,22 @@ def well_dues(
     opened = _case_dues(points, known, causes, ahead, postponed)
     figures = figure_dues(record, well, known, taps, ahead, people(record, ahead.today))
     return {
-        point.id: _in_order(
-            (
-                *opened.get(point.id, ()),
-                *(
-                    _postponed(one, postponed.get((point.id, one.panel.key)))
-                    for one in figures.get(point.id, ())
-                ),
-                *_not_covered(asked.get(point.id, ()), opened.get(point.id, ())),
-                *_planned(record, point, days[point.id], ahead),
-            )
+        point.id: with_draws(
+            record,
+            ahead.catalogue,
+            point,
+            _said_in_order(
+                (
+                    *opened.get(point.id, ()),
+                    *(
+                        _postponed(one, postponed.get((point.id, one.panel.key)))
+                        for one in figures.get(point.id, ())
+                    ),
+                    *_not_covered(asked.get(point.id, ()), opened.get(point.id, ())),
+                    *_planned(record, point, days[point.id], ahead),
+                )
+            ),
+            ahead.today,
         )
         for point in points
     }
@@ -166,8 +174,27 @@ def planned(record: Record, catalogue: Catalogue, point: Point, days: Days) -> t
     own = tuple(plan for plan in record.plans_of(point.id) if plan.panel in catalogue.panels)
     named = {plan.panel for plan in own}
     kinds = {event.kind for event in record.events_of(point.well)}
-    usual = _usual(catalogue, point, days, interval(record.settings), kinds)
-    return (*own, *(plan for plan in usual if plan.panel not in named))
+    always = ALWAYS if _is_never_left_out(record, point) else ()
+    usual = _usual(catalogue, point, days, interval(record.settings), kinds, always)
+    return (*own, *(_as_advised(plan, record, point) for plan in usual if plan.panel not in named))
+
+
+def _as_advised(plan: Plan, record: Record, point: Point) -> Plan:
+    """A usual plan, sooner where the kind of well or the place ask for it more than once a year."""
+    sooner = _advised(record, point, plan.panel)
+    months = min(plan.months, *(one.months for one in sooner)) if sooner else plan.months
+    return replace(plan, months=months)
+
+
+def _advised(record: Record, point: Point, panel: str) -> tuple[Advised, ...]:
+    log = next((well.construction for well in record.wells if well.id == point.well), {})
+    return advised(record.settings, log, panel)
+
+
+def _is_never_left_out(record: Record, point: Point) -> bool:
+    """Whether what is always planned is planned here: raw water, or the first tap where none is."""
+    points = record.points_of(point.well)
+    return not point.treated or (all(each.treated for each in points) and point == points[0])
 
 
 def _planned(record: Record, point: Point, days: Days, ahead: Outlook) -> Iterator[PanelDue]:
@@ -175,7 +202,10 @@ def _planned(record: Record, point: Point, days: Days, ahead: Outlook) -> Iterat
         panel = ahead.catalogue.panels[plan.panel]
         found = _with_advice(plan, panel, days, ahead, record.begun)
         if found is not None:
-            yield found
+            reasons = _advised(record, point, panel.key)
+            is_asked = bool(reasons) and reasons[0].months <= plan.months
+            more = [message(Because.TEXT, text=one.why) for one in reasons if is_asked]
+            yield replace(found, reasons=(*found.reasons, *more))
 
 
 def _usual(
@@ -184,13 +214,13 @@ def _usual(
     days: Mapping[str, Sequence[date]],
     months: int,
     kinds: Collection[str],
+    always: Collection[str],
 ) -> Iterator[Plan]:
     for panel in catalogue.panels.values():
-        if _NEIGHBOURS.get(panel.key, "") not in {"", *kinds}:
+        if ONLY_NEAR.get(panel.key, "") not in {"", *kinds}:
             continue  # its parameters were tested for another reason
-        always = panel.key in ALWAYS and not point.treated
         known = panel.months and panel.core and all(days.get(key) for key in panel.core)
-        if always or known:
+        if panel.key in always or known:
             # Slow panels keep their own advice; the others walk through the seasons.
             yield Plan(0, point.id, panel.key, max(months, panel.months))
 
@@ -202,15 +232,8 @@ def _with_advice(
     line = (panel, plan.months, days, ahead.today, ahead.scheme, way, _put_off(plan))
     found = panel_due(*line, asked_since=begun)
     if found and 0 < panel.months < plan.months:
-        advice = ngettext(
-            "Advised interval: {n} month ({source}).",
-            "Advised interval: {n} months ({source}).",
-            panel.months,
-        ).format(
-            n=panel.months,
-            source=panel.source,
-        )
-        return replace(found, why=f"{found.why} {advice}")
+        advice = message(Because.ADVISED_INTERVAL, n=panel.months, source=panel.source)
+        return replace(found, reasons=(*found.reasons, advice))
     return found
 
 
@@ -220,5 +243,6 @@ def _put_off(plan: Plan) -> date | None:
     return postponed.last if postponed else None
 
 
-def _in_order(found: Iterable[PanelDue]) -> tuple[PanelDue, ...]:
-    return tuple(sorted(found, key=lambda one: (not one.urgent, one.due, one.panel.key)))
+def _said_in_order(found: Iterable[PanelDue]) -> tuple[PanelDue, ...]:
+    order = sorted(found, key=lambda due: (not due.urgent, due.due, due.panel.key))
+    return tuple(map(dues.worded, order))

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 from wellbook.book.record import Record
 from wellbook.book.rows import Point, Well
-from wellbook.planning.settings import sets
+from wellbook.planning.settings import yardsticks
 from wellbook.water.values.catalogue import Catalogue
 from wellbook.water.verdicts.point_record import PointRecord
 from wellbook.water.verdicts.status import Standing, stand
@@ -58,8 +58,8 @@ def overview(
     Tests drawn after that day are left out, so that an earlier day shows the record of then.
     What is due needs the holidays of years and can be left for later (`with_due`).
     """
-    chosen = sets(record.settings, catalogue)
     planner = _planner(record, catalogue, today) if with_due else None
+    catalogue, chosen = yardsticks(record.settings, catalogue)
     found = []
     for well in record.wells:
         points = record.points_of(well.id)

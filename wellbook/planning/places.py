@@ -1,12 +1,13 @@
 """What a place suggests to a new household: limit sets, seasons, paper, dates, intervals."""
 
-import csv
 from collections.abc import Mapping
-from dataclasses import dataclass, fields
+from dataclasses import asdict, dataclass
 from functools import cache
 from pathlib import Path
+from typing import Self
 
 from wellbook.support import paths
+from wellbook.support.csv_rows import read_rows
 
 ELSEWHERE = "*"
 
@@ -46,21 +47,58 @@ class Place:
     source: str
 
 
+@dataclass(frozen=True, slots=True)
+class _Interval:
+    """A panel and the months between two tests, as `bacteria=12`."""
+
+    panel: str
+    months: int
+
+    @classmethod
+    def parse(cls, text: str) -> Self:
+        """Read `panel=months`.
+
+        Raises:
+            ValueError: It is not of that form.
+        """
+        panel, sign, months = text.partition("=")
+        if not (panel and sign):
+            raise ValueError(f"{text!r} is no panel=months")
+        return cls(panel, int(months))
+
+
+@dataclass(frozen=True, slots=True)
+class _Row:
+    """A row of `places.csv`; an empty cell of a part of a country is its country's."""
+
+    places: tuple[str, ...]
+    name: str
+    limit_sets: tuple[str, ...]
+    seasons: str
+    paper: str
+    dates: str
+    decimal: str
+    currency: str
+    units: str
+    language: str
+    months: tuple[_Interval, ...]
+    ask: str
+    source: str
+
+
 def read_places(folder: Path) -> dict[str, Place]:
-    """The places of `places.csv`, by code; a part of a country is told with its country's words.
+    """The places of `places.csv`, by code; a country's row stands above those of its parts.
 
     Raises:
         OSError: The file is missing or can't be read.
         ValueError: A row makes no sense; the text names file and row.
     """
     places: dict[str, Place] = {}
-    with (folder / "places.csv").open(encoding="utf-8", newline="") as file:
-        for number, row in enumerate(csv.DictReader(file), start=2):
-            try:
-                for code in row["places"].split():
-                    places[code] = _place(code, row, places)
-            except (KeyError, ValueError) as problem:
-                raise ValueError(f"places.csv, row {number}: {problem}") from problem
+    for row in read_rows(folder / "places.csv", _Row):
+        for code in row.places:
+            if code in places:
+                raise ValueError(f"places.csv: {code} has two rows")
+            places[code] = _place(code, row, places.get(code.partition("-")[0]))
     return places
 
 
@@ -76,28 +114,14 @@ def place_of(places: Mapping[str, Place], country: str, state: str = "") -> Plac
     return places.get(f"{country}-{state}") or places.get(country) or places[ELSEWHERE]
 
 
-def _place(code: str, row: Mapping[str, str], places: Mapping[str, Place]) -> Place:
+def _place(code: str, row: _Row, whole: Place | None) -> Place:
     """A row, its empty cells filled from the country's; sets and intervals come on top."""
-    country = code.partition("-")[0]
-    whole = places[country] if country != code else None
-    own_sets = tuple(row["limit_sets"].split())
-    own_months = {panel: int(n) for panel, n in (_pair(word) for word in row["months"].split())}
-    values: dict[str, str] = {
-        field.name: row[field.name] or (getattr(whole, field.name) if whole else "")
-        for field in fields(Place)
-        if field.name not in {"code", "limit_sets", "months"}
-    }
+    cells = {name: cell for name, cell in asdict(row).items() if name != "places"}
     more = whole.limit_sets if whole else ()
-    return Place(
-        code=code,
-        limit_sets=(*own_sets, *(key for key in more if key not in own_sets)),
-        months={**(whole.months if whole else {}), **own_months},
-        **values,
-    )
-
-
-def _pair(word: str) -> tuple[str, str]:
-    panel, sign, months = word.partition("=")
-    if not sign:
-        raise ValueError(f"{word!r} is no panel=months")
-    return panel, months
+    own_months = {interval.panel: interval.months for interval in row.months}
+    filled = {
+        name: cell or (getattr(whole, name) if whole else cell) for name, cell in cells.items()
+    }
+    sets = (*row.limit_sets, *(key for key in more if key not in row.limit_sets))
+    months = {**(whole.months if whole else {}), **own_months}
+    return Place(**{**filled, "code": code, "limit_sets": sets, "months": months})

@@ -7,7 +7,8 @@ says of itself.
 import math
 from collections import Counter
 from collections.abc import Iterator
-from typing import Any
+from dataclasses import dataclass
+from typing import Any, Self
 
 from wellbook.sandbox import bounds
 from wellbook.sandbox.process import Parcel
@@ -48,11 +49,13 @@ def _read(content: bytes, password: str) -> dict[str, Any]:
         left -= text.count_chars()
         if left < 0:
             return {"trouble": "too much", "pages": []}
-        pages.append([list(word) for word in _words(list(_letters(text)), page.get_mediabox()[3])])
+        pages.append(
+            [list(word) for word in _words(list(letters_of(text)), page.get_mediabox()[3])]
+        )
     return {"trouble": "", "pages": pages, "count": len(document)}
 
 
-def _letters(text: Any) -> Iterator[tuple[Letter, int]]:
+def letters_of(text: Any) -> Iterator[tuple[Letter, int]]:
     """Each sign with its box, and the quarter turns by which it stands off."""
     import pypdfium2.raw as pdfium
 
@@ -61,26 +64,49 @@ def _letters(text: Any) -> Iterator[tuple[Letter, int]]:
         sign = chr(code).translate(_HYPHENS)
         left, bottom, right, top = text.get_charbox(place, loose=True)
         angle = pdfium.FPDFText_GetCharAngle(text, place)
-        turns = round(angle / (math.pi / 2)) % 4 if angle >= 0 else 0
+        turns = round(-angle / (math.pi / 2)) % 4 if angle >= 0 else 0  # pdfium's turn clockwise
         yield (left, bottom, right, top, sign), turns
+
+
+@dataclass(frozen=True, slots=True)
+class Upright:
+    """How a page stands for its reader.
+
+    Attributes:
+        letters: Its letters, turned back.
+        turn: Quarter turns by which most of them stood off.
+        leftmost: From where boxes are counted across.
+        highest: From where boxes are counted down.
+    """
+
+    letters: tuple[Letter, ...]
+    turn: int
+    leftmost: float
+    highest: float
+
+    @classmethod
+    def of(cls, letters: list[tuple[Letter, int]], top: float) -> Self:
+        """Turn a page back by what most of its letters say; `top` is its upper edge."""
+        turns = Counter(turn for (*_box, sign), turn in letters if str(sign).strip())
+        turn = turns.most_common(1)[0][0] if turns else 0
+        upright = tuple(_turned(letter, turn) for letter, _unused in letters)
+        leftmost = min((letter[0] for letter in upright), default=0.0) if turn else 0.0
+        highest = max((letter[3] for letter in upright), default=0.0) if turn else top
+        return cls(upright, turn, leftmost, highest)
 
 
 def _words(letters: list[tuple[Letter, int]], top: float) -> Iterator[Letter]:
     """Words in the file's order, from the left and from the top."""
-    turns = Counter(turn for (*_box, sign), turn in letters if str(sign).strip())
-    turn = turns.most_common(1)[0][0] if turns else 0
-    upright = [_turned(letter, turn) for letter, _unused in letters]
-    leftmost = min((letter[0] for letter in upright), default=0.0) if turn else 0.0
-    highest = max((letter[3] for letter in upright), default=0.0) if turn else top
+    page = Upright.of(letters, top)
     word: list[Letter] = []
-    for letter in upright:
+    for letter in page.letters:
         if word and _parts(word[-1], letter):
-            yield _joined(word, leftmost, highest)
+            yield _joined(word, page.leftmost, page.highest)
             word = []
         if letter[4].strip():
             word.append(letter)
     if word:
-        yield _joined(word, leftmost, highest)
+        yield _joined(word, page.leftmost, page.highest)
 
 
 def _turned(letter: Letter, turn: int) -> Letter:

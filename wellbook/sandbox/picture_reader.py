@@ -52,12 +52,17 @@ def _pictures(content: bytes) -> Iterator[tuple[Any, float]]:
             page = document[number].render(scale=_DOTS / _POINTS)
             yield page.to_pil().convert("RGB"), _POINTS / _DOTS
         return
+    yield opened_picture(content), 1.0
+
+
+def opened_picture(content: bytes) -> Any:
+    """A scan or a photo, upright, as large as it is read."""
     from PIL import Image, ImageOps
 
     Image.MAX_IMAGE_PIXELS = _MOST_PIXELS
     picture = ImageOps.exif_transpose(Image.open(io.BytesIO(content)))
     picture.thumbnail((_LARGEST_SIDE, _LARGEST_SIDE))
-    yield picture.convert("RGB"), 1.0
+    return picture.convert("RGB")
 
 
 def _words(found: Any, scale: float) -> Iterator[list[float | str]]:

@@ -11,6 +11,8 @@ from wellbook.book.record import Loaded, Record
 from wellbook.sharing import record_fields as declared
 from wellbook.sharing.fields import Table
 from wellbook.sharing.redaction import Privacy
+from wellbook.sharing.tables import answers_of
+from wellbook.sharing.upkeep_fields import ANSWERS, INTERVALS
 from wellbook.support.translation import N_, _
 from wellbook.water.values.results import Result
 
@@ -20,7 +22,8 @@ _Row = TypeVar("_Row")
 _EXACT = frozenset(
     {"parameter", "sha256", "media_type", "panel", "target", "day", "until", "installed", "removed",
      "reported", "valid_from", "valid_to", "postponed", "address", "coordinates", "sampler", "cost",
-     "currency", "draw", "purpose", "standing"}
+     "currency", "draw", "purpose", "standing", "item", "answer", "mended", "task", "awaited",
+     "cooling", "parcel", "amount", "parameters"}
 )  # fmt: skip
 
 
@@ -31,8 +34,11 @@ _TABLES = {
     "treatment_unit": N_("Treatment unit"),
     "service": N_("Service"),
     "lab": N_("Lab"),
+    "price": N_("Price"),
     "plan": N_("Plan"),
     "event": N_("Event"),
+    "inspection_answer": N_("Inspection"),
+    "upkeep_interval": N_("Interval of upkeep"),
     "sample": N_("Test"),
     "result": N_("Reading"),
 }
@@ -85,8 +91,13 @@ def covered_record(record: Record, cover: Privacy) -> Record:
         units=rows(record.units),
         services=rows(record.services),
         labs=rows(record.labs),
+        prices=rows(record.prices),
+        drawn=rows(record.drawn),
         events=rows(record.events),
         plans=rows(record.plans),
+        expenses=rows(record.expenses),
+        intervals=rows(record.intervals),
+        answers=rows(record.answers),
         documents=rows(record.documents),
         tests=Loaded(
             rows(record.samples(with_struck=True)),
@@ -130,14 +141,18 @@ def hits(record: Record, cover: Privacy) -> list[Hit]:
         record: The record or an excerpt of it, nothing covered.
         cover: What is private.
     """
+    events = [event for event in record.events if not event.is_about_people]
     tables: list[tuple[Table, list[Any]]] = [
         (declared.WELLS, list(record.wells)),
         (declared.POINTS, list(record.points)),
         (declared.UNITS, list(record.units)),
         (declared.SERVICES, list(record.services)),
         (declared.LABS, list(record.labs)),
+        (declared.PRICES, list(record.prices)),
         (declared.PLANS, [one for one in record.plans if not one.is_follow_up]),
-        (declared.EVENTS, [one for one in record.events if not one.is_about_people]),
+        (declared.EVENTS, events),
+        (ANSWERS, list(answers_of(record, events))),
+        (INTERVALS, list(record.intervals)),
         (declared.SAMPLES, list(record.samples(with_struck=True))),
         (declared.RESULTS, list(record.results(with_struck=True))),
     ]

@@ -85,7 +85,10 @@ def excerpt(record: Record, scope: Scope, catalogue: Catalogue) -> Record:
     units = {unit.id: unit for unit in record.units if unit.well in numbers}
     labs = {sample.lab for sample in tests.kept_samples}
     labs |= {result.lab for result in tests.kept_results}
+    numbered = {lab.id for lab in record.labs if lab.name in labs}
     at = {point.id for point in points}
+    events = tuple(event for event in record.events if event.well in numbers)
+    happened = {event.id for event in events}
     return replace(
         record,
         wells=wells,
@@ -93,13 +96,18 @@ def excerpt(record: Record, scope: Scope, catalogue: Catalogue) -> Record:
         units=tuple(units.values()),
         services=tuple(service for service in record.services if service.unit in units),
         labs=tuple(lab for lab in record.labs if lab.name in labs),
-        events=tuple(event for event in record.events if event.well in numbers),
+        prices=tuple(price for price in record.prices if price.lab in numbered),
+        events=events,
         plans=tuple(plan for plan in record.plans if plan.point in at),
+        expenses=tuple(expense for expense in record.expenses if expense.well in numbers),
+        intervals=tuple(interval for interval in record.intervals if interval.well in numbers),
+        answers=tuple(answer for answer in record.answers if answer.event in happened),
         documents=_documents(record, tests, numbers),
         settings={**record.settings, "limit_sets": " ".join(scope.sets)}
         if scope.sets
         else record.settings,
         tests=tests,
+        drawn=tuple(one for one in tests.kept_samples if one.awaited and not one.struck),
         whole=record.whole or record,
     )
 

@@ -1,12 +1,11 @@
 """Every field of the record, declared once.
 
 A declaration drives the exported table with its dictionary, the record as JSON in both directions,
-and what a correction and the journal call the field.
+and what a correction and the journal call the field. Those of labs are in `lab_fields`.
 """
 
 from wellbook.book.rows import (
     Event,
-    Lab,
     NewResult,
     NewSample,
     Plan,
@@ -16,6 +15,8 @@ from wellbook.book.rows import (
     Well,
 )
 from wellbook.sharing.fields import Field, Table
+from wellbook.sharing.lab_fields import LABS, PRICES
+from wellbook.sharing.upkeep_fields import ANSWERS, COST, EXPENSES, INTERVALS
 from wellbook.support.translation import N_
 
 WELLS = Table(
@@ -90,6 +91,7 @@ UNITS = Table(
             label=N_("meant for"),
         ),
         Field("note", "The household's words", label=N_("remark"), is_free=True),
+        *COST,
     ),
     TreatmentUnit,
 )
@@ -108,27 +110,9 @@ SERVICES = Table(
             label=N_("kind"),
         ),
         Field("text", "The household's words", label=N_("text"), is_free=True),
+        *COST,
     ),
     Service,
-)
-LABS = Table(
-    "lab",
-    "labs.csv",
-    N_("One row for each lab"),
-    (
-        Field("lab", "Number of the lab", at="id", is_number=True),
-        Field("name", "Name of the lab", label=N_("name")),
-        Field("accreditation", "Program and number as entered", label=N_("accreditation")),
-        Field(
-            "valid_from",
-            "First day the accreditation was valid",
-            "ISO 8601",
-            label=N_("valid from"),
-        ),
-        Field("valid_to", "Last day the accreditation was valid", "ISO 8601", label=N_("valid to")),
-        Field("note", "The household's words", label=N_("remark"), is_free=True),
-    ),
-    Lab,
 )
 PLANS = Table(
     "plan",
@@ -172,6 +156,7 @@ EVENTS = Table(
         ),
         Field("text", "The household's words", label=N_("text"), is_free=True),
         Field("private", "yes: a fact about people"),
+        *COST,
     ),
     Event,
 )
@@ -229,20 +214,33 @@ SAMPLES = Table(
             label=N_("struck out because"),
             is_free=True,
         ),
+        *COST,
         Field(
-            "cost",
-            "What the test cost (personal)",
-            "see the column currency",
-            label=N_("cost"),
-            is_personal=True,
+            "awaited",
+            "Keys of the parameters that were ordered and are not reported yet",
+            label=N_("awaited"),
+            since=2,
+        ),
+        Field("bottles", "Bottles that were filled", label=N_("bottles"), is_free=True, since=2),
+        Field(
+            "cooling",
+            "What kept it cold on the way: ice, cold packs, none",
+            label=N_("kept cold by"),
             since=2,
         ),
         Field(
-            "currency",
-            "Currency of the cost (personal)",
-            "ISO 4217",
-            label=N_("currency"),
+            "parcel",
+            "Number of the parcel (personal)",
+            label=N_("parcel number"),
             is_personal=True,
+            stays_behind=True,
+            since=2,
+        ),
+        Field(
+            "form",
+            "Number of the lab's form that went along",
+            label=N_("number of the form"),
+            is_free=True,
             since=2,
         ),
     ),
@@ -350,6 +348,9 @@ DOCUMENTS = Table(
         Field("media_type", "Media type"),
         Field("size", "Size of the file", "bytes"),
         Field("sha256", "SHA-256 of its content"),
+        Field(
+            "event", "Number of the well's event it shows, such as an inspection", is_number=True
+        ),
         Field("file", "Where the file lies beside these tables, if it was exported"),
     ),
 )
@@ -360,6 +361,11 @@ SETTINGS = Table(
     (Field("value", "What the household chose", label=N_("choice")),),
 )
 
+__all__ = [
+    "CONSTRUCTION", "DOCUMENTS", "EVENTS", "LABS", "PLANS", "POINTS", "PRICES", "RESULTS",
+    "SAMPLES", "SERVICES", "SETTINGS", "TABLES", "UNITS", "WELLS",
+]  # fmt: skip
+
 TABLES = (
     WELLS,
     CONSTRUCTION,
@@ -367,9 +373,13 @@ TABLES = (
     UNITS,
     SERVICES,
     LABS,
+    PRICES,
     PLANS,
     EVENTS,
     SAMPLES,
     RESULTS,
+    EXPENSES,
+    INTERVALS,
+    ANSWERS,
     SETTINGS,
 )

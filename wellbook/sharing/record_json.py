@@ -19,6 +19,8 @@ from wellbook.book.rows import NewResult, Well
 from wellbook.sharing import record_fields as declared
 from wellbook.sharing.fields import Table
 from wellbook.sharing.redaction import Privacy, privacy, redacted
+from wellbook.sharing.tables import answers_of
+from wellbook.sharing.upkeep_fields import ANSWERS, EXPENSES, INTERVALS
 from wellbook.water.values.local_time import Moment
 from wellbook.water.values.readings import Reading
 from wellbook.water.values.results import Result
@@ -51,6 +53,7 @@ def extract(
     results: dict[int, list[Result]] = {}
     for result in record.results(with_struck=True):
         results.setdefault(result.sample, []).append(result)
+    events = [event for event in record.events if with_personal or not event.is_about_people]
     facts: Facts = {
         "form": FORM,
         "made_with": f"Wellbook {__version__}",
@@ -63,13 +66,14 @@ def extract(
         "units": shown.rows(declared.UNITS, record.units),
         "services": shown.rows(declared.SERVICES, record.services),
         "labs": shown.rows(declared.LABS, record.labs),
+        "prices": shown.rows(declared.PRICES, record.prices),
         "plans": shown.rows(
             declared.PLANS, (plan for plan in record.plans if not plan.is_follow_up)
         ),
-        "events": shown.rows(
-            declared.EVENTS,
-            (event for event in record.events if with_personal or not event.is_about_people),
-        ),
+        "events": shown.rows(declared.EVENTS, events),
+        "answers": shown.rows(ANSWERS, answers_of(record, events)),
+        "intervals": shown.rows(INTERVALS, record.intervals),
+        "expenses": shown.rows(EXPENSES, record.expenses if with_personal else ()),
         "samples": [
             {
                 **shown.row(declared.SAMPLES, sample),
@@ -121,9 +125,11 @@ def _result(result: Result) -> Facts:
 
 
 def _documents(record: Record, named: dict[int, str], *, with_personal: bool) -> list[Facts]:
+    events = {event.id for event in record.events if with_personal or not event.is_about_people}
     return [
         {
             **_shallow(document),
+            "event": document.event if document.event in events else None,
             "name": document.name if with_personal or document.id in named else "",
             "file": named.get(document.id, ""),
         }

@@ -11,12 +11,13 @@ from types import MappingProxyType
 from typing import Any
 
 from wellbook.book.record import Record
-from wellbook.book.rows import Document
+from wellbook.book.rows import Document, Event, InspectionAnswer
 from wellbook.sharing import record_fields as declared
 from wellbook.sharing.fields import Field, Table
 from wellbook.sharing.formula_guard import RULE, inert
 from wellbook.sharing.redaction import Privacy, privacy
 from wellbook.sharing.rounding import usual_number
+from wellbook.sharing.upkeep_fields import ANSWERS, EXPENSES, INTERVALS
 from wellbook.support.translation import N_
 from wellbook.water.values.catalogue import Catalogue
 from wellbook.water.values.local_time import Moment
@@ -103,8 +104,12 @@ def tables(
         _file(declared.UNITS, record.units, cover),
         _file(declared.SERVICES, record.services, cover),
         _file(declared.LABS, record.labs, cover),
+        _file(declared.PRICES, record.prices, cover),
         _file(declared.PLANS, plans, cover),
         _file(declared.EVENTS, events, cover),
+        _file(ANSWERS, answers_of(record, events), cover),
+        _file(INTERVALS, record.intervals, cover),
+        *([_file(EXPENSES, record.expenses, cover)] if with_personal else []),
         _file(declared.SAMPLES, record.samples(with_struck=True), cover),
         _results(record, catalogue, cover),
         _documents(record, named, cover, with_personal=with_personal),
@@ -189,11 +194,19 @@ def _usual(result: Result, catalogue: Catalogue) -> tuple[str, str]:
 def _documents(
     record: Record, named: dict[int, str], cover: Privacy, *, with_personal: bool
 ) -> TableFile:
+    events = {event.id for event in record.events if with_personal or not event.is_about_people}
     made: dict[str, Maker] = {
+        "event": lambda kept: kept.event if kept.event in events else None,
         "name": lambda kept: kept.name if with_personal or kept.id in named else "",
         "file": lambda kept: named.get(kept.id, ""),
     }
     return _file(declared.DOCUMENTS, record.documents, cover, made)
+
+
+def answers_of(record: Record, events: Iterable[Event]) -> list[InspectionAnswer]:
+    """What was seen at those inspections that are among some events."""
+    shown = {event.id for event in events}
+    return [answer for answer in record.answers if answer.event in shown]
 
 
 def file_names(documents: Iterable[Document]) -> dict[int, str]:

@@ -78,6 +78,16 @@ def day(when: date) -> str:
     return _("{day} {month}").format(day=when.day, month=month_of(when))
 
 
+def written(when: date) -> str:
+    """A day with the month in full: `5 August 2021`."""
+    return _("{day} {month} {year}").format(day=when.day, month=month(when.month), year=when.year)
+
+
+def long_month(when: date) -> str:
+    """A day's month in full and its year: `August 2021`."""
+    return _("{month} {year}").format(month=month(when.month), year=when.year)
+
+
 def day_of_year(when: date) -> str:
     """`3 May`."""
     return _("{day} {month}").format(day=when.day, month=short_month(when.month))

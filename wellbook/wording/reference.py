@@ -1,11 +1,26 @@
-"""The reference data in the language of now; keys, figures, sources and what labs print stay."""
+"""The reference data in the language of now; keys, figures, sources and what labs print stay.
+
+With it what is said of a sample in the texts of the cautions.
+"""
 
 from collections.abc import Sequence
 from dataclasses import replace
 
-from wellbook.support.translation import _, ngettext
-from wellbook.water.cautions.cautions import Caution, Cautions
+from wellbook.support.translation import _, ngettext, pgettext
+from wellbook.water.cautions.advice import Advice, CautionText
+from wellbook.water.cautions.cautions import (
+    ANIMALS,
+    CHILD,
+    DIALYSIS,
+    DIET,
+    IMMUNE,
+    INFANT,
+    PREGNANCY,
+    Caution,
+    Cautions,
+)
 from wellbook.water.sampling.sale_rules import SaleRule
+from wellbook.water.sampling.upkeep import Upkeep
 from wellbook.water.values.catalogue import Catalogue
 
 
@@ -47,6 +62,7 @@ def worded_cautions(cautions: Cautions) -> Cautions:
         taste=_(cautions.taste),
         boil={name: _(text) for name, text in cautions.boil.items()},
         clashes={name: _(text) for name, text in cautions.clashes.items()},
+        behind={name: (_(text), source) for name, (text, source) in cautions.behind.items()},
         situations={
             name: replace(one, text=_(one.text), steps=tuple(map(_, one.steps)))
             for name, one in cautions.situations.items()
@@ -68,10 +84,72 @@ def _caution(one: Caution) -> Caution:
     )
 
 
+def worded_advice(advice: Advice) -> Advice:
+    """What to say about a sample with its texts said; they come from cautions that are said."""
+    return replace(advice, text=" ".join(map(_caution_text, advice.texts)))
+
+
+def _caution_text(said: CautionText) -> str:
+    people = listed([_person(who) for who in said.people])
+    if said.is_to_people:
+        return _("For {people}: {text}").format(people=people, text=said.text)
+    if not said.people and not said.because:
+        return said.text
+    return said.text.format(people=people, because=listed(said.because), where=said.where)
+
+
+def _person(who: str) -> str:
+    return {
+        INFANT: pgettext("person", "babies"),
+        PREGNANCY: pgettext("person", "pregnant women"),
+        CHILD: pgettext("person", "small children"),
+        IMMUNE: pgettext("person", "people with a weak immune system"),
+        DIALYSIS: pgettext("person", "people on dialysis at home"),
+        DIET: pgettext("person", "people on a low-sodium diet"),
+        ANIMALS: pgettext("person", "animals"),
+    }[who]
+
+
+def listed(names: Sequence[str]) -> str:
+    """Names as people list them."""
+    if len(names) < 2:  # noqa: PLR2004  nothing to join
+        return "".join(names)
+    *others, last = names
+    return _("{names} and {name}").format(names=", ".join(others), name=last)
+
+
 def worded_rules(rules: Sequence[SaleRule]) -> tuple[SaleRule, ...]:
     """Rules of a sale with name, explanation and the remarks on their sources said."""
     return tuple(
         replace(one, name=_(one.name), says=_(one.says), source=_(one.source)) for one in rules
+    )
+
+
+def worded_upkeep(upkeep: Upkeep) -> Upkeep:
+    """The tasks of upkeep and the checklist of an inspection with all that people read said."""
+    return Upkeep(
+        tasks=tuple(
+            replace(
+                task,
+                part=_(task.part),
+                task=_(task.task),
+                sign=_(task.sign),
+                who=_(task.who),
+                caution=_(task.caution),
+            )
+            for task in upkeep.tasks
+        ),
+        checklist=tuple(
+            replace(
+                item,
+                name=_(item.name),
+                line=_(item.line),
+                do=_(item.do),
+                who=_(item.who),
+                caution=_(item.caution),
+            )
+            for item in upkeep.checklist
+        ),
     )
 
 

@@ -12,6 +12,7 @@ from wellbook.water.statistics.trend import Direction
 from wellbook.water.values.judgement import Judgement, Verdict
 from wellbook.water.values.limits import Limit, LimitKind, Rule
 from wellbook.wording.facts import force, loose_day
+from wellbook.wording.reasons import why
 
 
 class Way(StrEnum):
@@ -173,7 +174,7 @@ def standing(judgement: Judgement, allowed: str, name: str) -> str:
         said = _absence(judgement.verdict).format(source=source)
     else:
         said = _words(judgement).against.format(limit=_cited(limit, allowed, source))
-    return f"{said} {judgement.why}".strip()
+    return f"{said} {why(judgement)}".strip()
 
 
 def holds(judgement: Judgement, limit: Limit) -> str:

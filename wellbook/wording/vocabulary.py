@@ -51,6 +51,11 @@ def _events() -> dict[EventKind, tuple[str, str]]:
         EventKind.BIRTH: (pgettext("event", "birth"), _("birth")),
         EventKind.PREGNANCY: (pgettext("event", "pregnancy"), _("pregnancy")),
         EventKind.ILLNESS: (pgettext("event", "illness"), _("illness")),
+        EventKind.INSPECTION: (
+            pgettext("event", "inspection"),
+            _("inspection of wellhead and surroundings"),
+        ),
+        EventKind.CHECK_UP: (pgettext("event", "check-up"), _("check-up by a contractor")),
         EventKind.OTHER: (pgettext("event", "other"), _("something else")),
     }
 
@@ -81,6 +86,7 @@ def flag(said: Flag) -> str:
         Flag.REJECTED: _("rejected"),
         Flag.OVER_RANGE: _("over the method’s range"),
         Flag.OVERGROWN: _("overgrown"),
+        Flag.PRELIMINARY: _("preliminary"),
     }[said]
 
 
@@ -121,8 +127,29 @@ def services() -> dict[str, str]:
         "lamp": pgettext("done to a treatment unit", "new lamp"),
         "salt": pgettext("done to a treatment unit", "salt filled up"),
         "sanitised": pgettext("done to a treatment unit", "sanitised"),
+        "cleaned": pgettext("done to a treatment unit", "cleaned"),
+        "refilled": pgettext("done to a treatment unit", "filled up"),
+        "inspected": pgettext("done to a treatment unit", "inspected"),
         "repair": pgettext("done to a treatment unit", "repaired"),
         "setting": pgettext("done to a treatment unit", "setting changed"),
+    }
+
+
+def expense(kind: str) -> str:
+    """What else was paid for."""
+    return expenses().get(kind, kind)
+
+
+def expenses() -> dict[str, str]:
+    """What else is paid for water, as it is kept and as it is shown."""
+    return {
+        "bottled water": pgettext("cost of water", "bottled water"),
+        "salt": pgettext("cost of water", "salt"),
+        "parts": pgettext("cost of water", "parts"),
+        "contractor": pgettext("cost of water", "contractor"),
+        "electricity": pgettext("cost of water", "electricity"),
+        "permit": pgettext("cost of water", "permit or fee"),
+        "other": pgettext("cost of water", "other"),
     }
 
 
@@ -165,6 +192,15 @@ def setting(key: str) -> str:
         "seasons": pgettext("setting", "seasons"),
         "interval": pgettext("setting", "months between tests"),
         "country": pgettext("setting", "country"),
+        "subdivision": pgettext("setting", "state or province"),
+        "well_kind": pgettext("setting", "kind of well"),
+        "units": pgettext("setting", "units of figures"),
+        "near": pgettext("setting", "share of a limit that counts as close"),
+        "language": pgettext("setting", "language of what is printed"),
+        "paper": pgettext("setting", "paper"),
+        "currency": pgettext("setting", "currency of costs"),
+        "dates": pgettext("setting", "order of day and month"),
+        "reminders": pgettext("setting", "reminders at sign-in"),
         "people": pgettext("setting", "people of the household"),
         "received_from": pgettext("setting", "the packet that the book goes on from"),
     }.get(key, key)

@@ -9,6 +9,7 @@ from pathlib import Path
 
 from wellbook.book import Book
 from wellbook.book.copies import folder_of
+from wellbook.book.rows import InspectionAnswer, Price
 from wellbook.book.schema import VERSION
 
 HERE = Path(__file__).parent
@@ -21,6 +22,15 @@ def main() -> None:
     with Book.open(path, now=lambda: datetime(2026, 11, 28, tzinfo=UTC)) as book:
         sample = book.samples()[0]
         book.correct_sample(sample.id, "The bill came", cost="85.50", currency="USD")
+        paid = {"cost": "49.90", "currency": "USD"}
+        unit = book.add_unit(1, "Lamp", kind="ultraviolet lamp", installed="2024", **paid)
+        book.add_service(unit, "lamp", "2025-04-02", **paid)
+        book.set_interval(1, "uv_sleeve", 6, unit=unit)
+        book.add_expense(1, "bottled water", "2025-05", **paid)
+        cap = InspectionAnswer(0, 0, "cap", "bad", text="cracked")
+        book.add_inspection(1, "2026-04-10", [cap], **paid)
+        prices = [Price(0, 0, "tests", "Lead", "22.50", "USD", "lead", "Lead", "2026-03")]
+        book.set_prices(sample.lab, prices)
     shutil.rmtree(folder_of(path))
 
 

@@ -12,6 +12,7 @@ PAGES = {
     "Tests": ["press Alt+2"],
     "Events": ["press Alt+3"],
     "Well": ["press Alt+4"],
+    "Limits": ["press Alt+5"],
     "What changed": ["press Alt+0"],
     "Parameter": ["press Alt+1", "press Ctrl+Down"],
 }
@@ -23,6 +24,7 @@ SECTIONS = (
     "Treatment units",
     "Service and bypasses",
 )
+UPKEEP = ("Upkeep", "Intervals", "Inspections", "Costs")
 NO_CHANGE = {"Treatment units", "Service and bypasses"}  # the first household has none
 DIALOGS = {
     "by hand": ["press Ctrl+T"],
@@ -35,6 +37,7 @@ DIALOGS = {
     "lab and way": ["press Ctrl+R", "push The lab and the way"],
     "copies": ["press Ctrl+B"],
     "settings": ["press Ctrl+,"],
+    "the household": ["press Ctrl+Shift+,"],
     "keys": ["press F1"],
     "change an event": ["press Alt+3", "row Events", "push Change"],
     "strike out": ["press Alt+2", "push Strike out"],
@@ -51,8 +54,12 @@ DIALOGS = {
         for s in SECTIONS
         if s not in NO_CHANGE
     },
+    "wellhead": ["press Ctrl+Shift+I"],
+    "Upkeep, done": ["press Alt+4", "section Upkeep", "push Done today"],
+    "Intervals, change": ["press Alt+4", "section Intervals", "push Change"],
+    "Costs, add": ["press Alt+4", "section Costs", "push Add"],
 }
-PLACES = (*PAGES, *(f"Well, {name}" for name in (*SECTIONS, "Documents")), *DIALOGS)
+PLACES = (*PAGES, *(f"Well, {name}" for name in (*SECTIONS, *UPKEEP, "Documents")), *DIALOGS)
 
 
 def walk(steps, files):

@@ -11,10 +11,12 @@ from waters import CATALOGUE, CAUTIONS, TODAY, USUAL, judged, result
 from wellbook.water.cautions.advice import resolve
 from wellbook.water.cautions.cautions import PEOPLE, read_cautions
 from wellbook.water.values.readings import Flag
+from wellbook.wording.reference import worded_advice
 
 
 def said(*results, people=(), sets=USUAL):
-    return resolve(judged(*results, sets=sets), CAUTIONS, frozenset(people), TODAY)
+    found = resolve(judged(*results, sets=sets), CAUTIONS, frozenset(people), TODAY)
+    return tuple(map(worded_advice, found))
 
 
 def words(advice):

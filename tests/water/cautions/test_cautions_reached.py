@@ -8,6 +8,7 @@ from waters import CATALOGUE, CAUTIONS, TODAY, USUAL, judged, result
 from wellbook.water.cautions.advice import resolve
 from wellbook.water.cautions.cautions import PEOPLE, happening_situations
 from wellbook.water.values.readings import Flag
+from wellbook.wording.reference import worded_advice
 
 ALL = tuple(key for key, one in CATALOGUE.sets.items() if one.standing == "in force")
 EVERYBODY = frozenset(PEOPLE)
@@ -77,7 +78,8 @@ def words(rows, sets=USUAL, people=EVERYBODY):
         for n, row in enumerate(rows, 1)
     ]
     return " ".join(
-        one.text for one in resolve(judged(*results, sets=sets), CAUTIONS, people, TODAY)
+        worded_advice(one).text
+        for one in resolve(judged(*results, sets=sets), CAUTIONS, people, TODAY)
     )
 
 

@@ -13,6 +13,7 @@ from waters import CAUTIONS, TODAY, USUAL, judged, result
 from wellbook.water.cautions.advice import resolve
 from wellbook.water.cautions.findings import GERMS
 from wellbook.water.values.readings import Flag
+from wellbook.wording.reference import worded_advice
 
 LOW_NITRATE = ("nitrate", "1", "mg/L", "as N")
 BOIL = CAUTIONS.of["e_coli"].boil_text
@@ -26,11 +27,12 @@ def advice(*rows, germ="e_coli", people=(), nitrate=LOW_NITRATE, sets=USUAL, day
     results = [result(germ, "present")]
     rows = (*rows, nitrate) if nitrate else rows
     results += [result(*row, number=n, day=day) for n, row in enumerate(rows, 2)]
-    return resolve(judged(*results, sets=sets), CAUTIONS, frozenset(people), TODAY)
+    found = resolve(judged(*results, sets=sets), CAUTIONS, frozenset(people), TODAY)
+    return tuple(map(worded_advice, found))
 
 
 def words(said):
-    return " ".join(one.text for one in said)
+    return " ".join(worded_advice(one).text for one in said)
 
 
 def test_with_nothing_else_over_boiling_is_the_advice():

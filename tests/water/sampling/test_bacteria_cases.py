@@ -1,7 +1,7 @@
 """From a finding of bacteria to the end of its case.
 
 The order of steps is that of state health departments (Florida, Vermont, Virginia
-12VAC5-630-431); the number of clean samples that closes a case is our own, see `cases.RULE`.
+12VAC5-630-431); the number of clean samples that closes a case is our own, see `wording.dues`.
 """
 
 from datetime import date, timedelta
@@ -22,6 +22,7 @@ from wellbook.water.values.local_time import Moment
 from wellbook.water.values.results import Result
 from wellbook.water.values.seasons import NORTHERN, SOUTHERN, wet_and_dry
 from wellbook.water.verdicts.bacteria import BacteriaTest, Sign, bacteria_tests, sign
+from wellbook.wording.dues import worded
 
 CATALOGUE = read_catalogue(resources())
 
@@ -134,7 +135,7 @@ def test_a_finding_asks_for_a_second_sample():
     case = the_case(clean("2025-05-06"), found("2026-07-07"))
     assert step(case, NORTHERN) is Step.CONFIRM
     due = case_due(case, outlook("2026-07-09"))
-    assert due.panel.name == "Bacteria found on 7 July 2026: second sample"
+    assert worded(due).panel.name == "Bacteria found on 7 July 2026: second sample"
     assert due.due == date(2026, 7, 8)
     assert due.day == date(2026, 7, 13)  # fetched by Saturday, drawn on Monday
     assert due.urgent
@@ -143,7 +144,7 @@ def test_a_finding_asks_for_a_second_sample():
 def test_a_second_finding_asks_for_mending_before_another_test():
     case = the_case(found("2026-07-07"), found("2026-07-14"))
     assert step(case, NORTHERN) is Step.MEND
-    why = case_due(case, outlook("2026-07-20")).why
+    why = worded(case_due(case, outlook("2026-07-20"))).why
     assert "7 July 2026 and again on 14 July 2026" in why
     assert "by a licensed person where the local code asks for one" in why
 
@@ -289,15 +290,15 @@ def test_the_reason_tells_what_was_found_when_and_what_is_next():
         (clean("2026-07-28"), clean("2026-08-04")): "Two samples found nothing since.",
     }
     for more, said in steps.items():
-        assert said in case_due(the_case(first, *more), outlook("2026-09-07")).why
+        assert said in worded(case_due(the_case(first, *more), outlook("2026-09-07"))).why
     mended = case_due(the_case(first, work=work), outlook("2026-07-22"))
-    assert "Last work on the well: 21 July 2026." in mended.why
+    assert "Last work on the well: 21 July 2026." in worded(mended).why
     assert mended.last == date(2026, 7, 7)
     unmended = case_due(the_case(first, clean("2026-07-28")), outlook("2026-07-30"))
-    assert "No repair is noted: look for the way in all the same." in unmended.why
+    assert "No repair is noted: look for the way in all the same." in worded(unmended).why
     assert unmended.last == date(2026, 7, 28)
     once = the_case(first, clean("2026-07-28"), work=work)
-    assert "No repair" not in case_due(once, outlook("2026-07-30")).why
+    assert "No repair" not in worded(case_due(once, outlook("2026-07-30"))).why
 
 
 def test_a_case_is_not_overdue_before_its_day():
@@ -335,7 +336,7 @@ def test_a_case_is_open_until_the_stated_rule_is_met(tests, work, scheme):
         if case.closed is None:
             due = case_due(case, outlook("2024-06-03", scheme))
             assert due.window[0] <= due.window[1]
-            assert due.why.endswith(".")
+            assert worded(due).why.endswith(".")
             continue
         inside = [test for test in tests if case.findings[-1] < test.day <= case.closed]
         assert not any(test.sign is Sign.FOUND for test in inside)

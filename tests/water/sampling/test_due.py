@@ -6,12 +6,15 @@ from zoneinfo import ZoneInfo
 import pytest
 from way_to_the_lab import way
 
+from wellbook.support.message import message
 from wellbook.support.paths import resources
-from wellbook.water.sampling.due import Outlook, say_day, say_standing, written
+from wellbook.water.sampling.due import Because, Outlook, day_reason, last_test_reason
 from wellbook.water.sampling.lab_calendar import Calendar
 from wellbook.water.sampling.shipping import Desk, Drive, Hours
 from wellbook.water.values.catalogue import Panel, read_catalogue
-from wellbook.water.values.seasons import NORTHERN
+from wellbook.water.values.seasons import NORTHERN, season_of
+from wellbook.wording.dates import written
+from wellbook.wording.dues import reason
 
 CATALOGUE = read_catalogue(resources())
 TODAY = date(2026, 6, 10)
@@ -66,11 +69,11 @@ def test_the_search_of_a_calendar_is_held_to_its_limit():
 
 
 def test_the_last_test_is_told_with_how_long_it_has_been_due():
-    assert say_standing(None, 0) == "Not all of this was ever tested here."
+    assert reason(last_test_reason(None, 0)) == "Not all of this was ever tested here."
     day = date(2025, 6, 9)
-    assert say_standing(day, 0) == "Last tested on 9 June 2025."
-    assert say_standing(day, 1) == "Last tested on 9 June 2025, 1 day overdue."
-    assert say_standing(day, 2) == "Last tested on 9 June 2025, 2 days overdue."
+    assert reason(last_test_reason(day, 0)) == "Last tested on 9 June 2025."
+    assert reason(last_test_reason(day, 1)) == "Last tested on 9 June 2025, 1 day overdue."
+    assert reason(last_test_reason(day, 2)) == "Last tested on 9 June 2025, 2 days overdue."
     assert written(date(2026, 1, 31)) == "31 January 2026"
 
 
@@ -78,8 +81,22 @@ def test_a_day_is_told_with_the_way():
     zone = ZoneInfo("America/New_York")
     car = Calendar(Hours(zone), Drive(timedelta(hours=1)), Desk(zone, time(13), time(15)))
     monday = date(2026, 6, 15)
-    assert say_day(monday, way()) == (
+    assert reason(day_reason(monday, way())) == (
         "Monday, 15 June 2026, can be shipped to arrive at an open lab."
     )
-    assert say_day(monday, car) == "Monday, 15 June 2026, can be driven to an open lab."
-    assert "ask the lab" in say_day(None, way())
+    assert reason(day_reason(monday, car)) == "Monday, 15 June 2026, can be driven to an open lab."
+    assert "ask the lab" in reason(day_reason(None, way()))
+
+
+EVERYTHING = {
+    "day": date(2026, 6, 9), "last": date(2026, 6, 10), "n": 2, "month": 6, "date": "2026-05",
+    "season": season_of(TODAY, NORTHERN), "text": "Why", "do": "What", "what": ("E. coli",),
+    "source": "Who",
+}  # fmt: skip
+
+
+@pytest.mark.parametrize("code", Because)
+def test_every_reason_has_a_sentence_for_its_code(code):
+    said = reason(message(code, **EVERYTHING))
+    assert said
+    assert "{" not in said

@@ -15,7 +15,7 @@ from way_to_the_lab import way
 from wellbook.support.paths import resources
 from wellbook.water.cautions.findings import GERMS
 from wellbook.water.sampling.due import Outlook
-from wellbook.water.sampling.exceedance_due import CaseAt, closes_when, exceedance_dues, near_due
+from wellbook.water.sampling.exceedance_due import CaseAt, exceedance_dues, near_due
 from wellbook.water.sampling.exceedances import (
     Step,
     exceedance_cases,
@@ -28,6 +28,7 @@ from wellbook.water.sampling.intervals import add_months
 from wellbook.water.values.limits import ADVISED_KINDS, Rule
 from wellbook.water.values.seasons import NORTHERN
 from wellbook.water.verdicts.point_record import PointRecord
+from wellbook.wording.dues import closes_when
 
 ROWS = {row.key: row for row in read_exceedances(resources() / "exceedances.csv")}
 NOBODY = frozenset()

@@ -16,6 +16,7 @@ from wellbook.water.sampling.followups import Tap, follow_ups
 from wellbook.water.values.catalogue import read_catalogue
 from wellbook.water.values.seasons import NORTHERN
 from wellbook.water.values.triggers import SYMPTOM, asked_by
+from wellbook.wording.dues import worded
 
 CATALOGUE = read_catalogue(resources())
 BACTERIA = ("total_coliform", "e_coli")
@@ -36,7 +37,8 @@ def dues(*causes, raw=None, kitchen=None, today="2026-06-10", postponed=None):
     if kitchen is not None:
         taps.append(Tap(KITCHEN, treated=True, place=3, days=kitchen))
     ahead = Outlook(date.fromisoformat(today), NORTHERN, way(), CATALOGUE)
-    return follow_ups(causes, taps, ahead, postponed or {})
+    found = follow_ups(causes, taps, ahead, postponed or {})
+    return {point: tuple(map(worded, rows)) for point, rows in found.items()}
 
 
 def asked(kind, text=""):

@@ -13,6 +13,7 @@ from way_to_the_lab import way
 from wellbook.water.sampling.intervals import Walk, _tests_left, add_months, panel_due
 from wellbook.water.values.catalogue import Panel
 from wellbook.water.values.seasons import NORTHERN, SOUTHERN, season_of, wet_and_dry
+from wellbook.wording.dues import worded
 
 METALS = Panel("metals", "Metals", ("arsenic", "lead"), (), 14, "", "")
 BACTERIA = Panel("bacteria", "Bacteria", ("total_coliform",), (), 12, "", "")
@@ -25,7 +26,8 @@ starts = st.dates(date(1990, 1, 1), date(2060, 12, 31))
 
 def due(panel, days, today=TODAY, months=None, **more):
     months = panel.months if months is None else months
-    return panel_due(panel, months, days, today, NORTHERN, more.pop("calendar", OPEN), **more)
+    found = panel_due(panel, months, days, today, NORTHERN, more.pop("calendar", OPEN), **more)
+    return found and worded(found)
 
 
 @pytest.mark.parametrize(
@@ -236,4 +238,4 @@ def test_a_suggested_day_lies_in_its_window_and_can_be_shipped(start, shut, mont
     if found.day is not None:
         assert found.window[0] <= found.day <= found.window[1]
         assert calendar.suits(found.day)
-    assert found.why.endswith(".")
+    assert worded(found).why.endswith(".")

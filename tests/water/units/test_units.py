@@ -15,7 +15,7 @@ from wellbook.water.units import factors, spellings
 from wellbook.water.units.basis import molar_mass, printed_in, understand_basis
 from wellbook.water.units.conversion import NoConversion, basis_in, convert, in_usual, understand
 from wellbook.water.values.parameters import Parameter
-from wellbook.water.verdicts.unit_words import assumed, obstacle
+from wellbook.wording.reasons import assumed, obstacle
 
 
 def parameter(key="iron", unit="mg/L", basis="", molar_mass=None, charge=0):

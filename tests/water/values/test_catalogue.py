@@ -1,21 +1,16 @@
 """The reference data holds together: names, units, limits, panels, cautions."""
 
-import csv
 import shutil
 import tomllib
 from collections import Counter
-from itertools import combinations
 from pathlib import Path
 
 import pytest
 
 from wellbook.support.csv_rows import read_rows
-from wellbook.water.units.conversion import convert, understand
 from wellbook.water.values.catalogue import Catalogue, Panel, read_catalogue
-from wellbook.water.values.limits import Limit, LimitKind, Rule
-from wellbook.water.values.local_time import Moment
+from wellbook.water.values.limits import LimitKind
 from wellbook.water.values.parameters import Parameter
-from wellbook.water.values.signs import normal_name
 
 RESOURCES = Path(__file__).parents[3] / "resources"
 FAMILIES = {
@@ -28,19 +23,6 @@ GROUPS = {"general", "boil", "clash", "situation", "undecided", "taste"}
 @pytest.fixture(scope="module")
 def catalogue() -> Catalogue:
     return read_catalogue(RESOURCES)
-
-
-def rows(name: str) -> list[dict[str, str]]:
-    with (RESOURCES / name).open(encoding="utf-8", newline="") as file:
-        return list(csv.DictReader(file))
-
-
-def earliest(text: str) -> str:
-    return text + "-01-01"[len(text) - 4 :] if text else "0001-01-01"
-
-
-def latest(text: str) -> str:
-    return text + "-12-31"[len(text) - 4 :] if text else "9999-12-31"
 
 
 @pytest.mark.parametrize(
@@ -93,98 +75,6 @@ def test_an_unknown_name_finds_nothing_but_its_cas_number_does(catalogue: Catalo
     assert found.key == "lead"
 
 
-def test_a_name_belongs_to_one_parameter_only(catalogue: Catalogue):
-    owners: dict[str, set[str]] = {}
-    for parameter in catalogue.parameters.values():
-        for name in (parameter.name, *parameter.aliases):
-            assert normal_name(name), f"{parameter.key}: {name!r} has nothing to compare"
-            owners.setdefault(normal_name(name), set()).add(parameter.key)
-    assert {name: keys for name, keys in owners.items() if len(keys) > 1} == {}
-
-
-def test_keys_are_unique_and_never_shared_between_rows():
-    for name in ("parameters.csv", "limit_sets.csv", "panels.csv"):
-        counted = Counter(row["key"] for row in rows(name))
-        assert [key for key, times in counted.items() if times > 1] == []
-
-
-def test_every_parameter_says_what_it_is(catalogue: Catalogue):
-    for one in catalogue.parameters.values():
-        assert one.family in FAMILIES, one.key
-        assert one.scale in {"number", "presence"}, one.key
-        assert one.why.endswith("."), one.key
-        assert one.source, one.key
-        assert understand(one.unit) is not None, f"{one.key}: {one.unit}"
-
-
-def test_cas_numbers_pass_their_check_digit_and_are_unique(catalogue: Catalogue):
-    # The rule of the registry: the last digit is the sum of each digit times its place, modulo 10.
-    numbers = [one.cas for one in catalogue.parameters.values() if one.cas]
-    for number in numbers:
-        *digits, check = (int(c) for c in number.replace("-", ""))
-        total = sum(place * digit for place, digit in enumerate(reversed(digits), start=1))
-        assert total % 10 == check, number
-    assert len(numbers) == len(set(numbers))
-
-
-def test_every_limit_names_a_known_parameter_set_and_unit(catalogue: Catalogue):
-    for limit in catalogue.limits:
-        assert limit.parameter in catalogue.parameters, limit
-        assert limit.set in catalogue.sets, limit
-        assert understand(limit.unit) is not None, limit
-
-
-def test_every_limit_has_figures_that_fit_its_rule(catalogue: Catalogue):
-    for limit in catalogue.limits:
-        assert limit.high is not None, limit
-        if limit.rule is Rule.RANGE:
-            assert limit.low is not None, limit
-            assert limit.low < limit.high, limit
-        else:
-            assert limit.low is None, limit
-        if limit.rule is Rule.ABSENT:
-            assert limit.high == 0, limit
-            assert catalogue.parameters[limit.parameter].scale == "presence", limit
-
-
-def test_every_limit_can_be_compared_in_the_usual_unit(catalogue: Catalogue):
-    for limit in catalogue.limits:
-        usual = catalogue.parameters[limit.parameter]
-        if usual.unit == limit.unit and usual.basis == limit.basis:
-            continue
-        assert limit.high is not None
-        done = convert(limit.high, limit.unit, limit.basis, usual.unit, usual.basis, usual)
-        assert done.number > 0, limit
-
-
-def test_every_limit_cites_its_rule_and_says_where_it_was_read(catalogue: Catalogue):
-    for limit in catalogue.limits:
-        assert limit.source, limit
-        assert all(part.startswith("http") for part in limit.where.split()), limit
-        assert limit.where or "Read in" in limit.note or not limit.checked, limit
-
-
-def test_dates_are_days_months_or_years_in_the_right_order(catalogue: Catalogue):
-    for limit in catalogue.limits:
-        for text in filter(None, (limit.start, limit.end)):
-            assert len(text) in {4, 7, 10}, limit
-            Moment.parse(earliest(text))
-        assert earliest(limit.start) <= latest(limit.end), limit
-
-
-def test_no_two_limits_of_a_set_hold_on_the_same_day(catalogue: Catalogue):
-    grouped: dict[tuple[str, ...], list[Limit]] = {}
-    for limit in catalogue.limits:
-        key = (limit.set, limit.parameter, limit.basis, limit.kind, limit.condition)
-        grouped.setdefault(key, []).append(limit)
-    for limits in grouped.values():
-        for one, other in combinations(limits, 2):
-            first, second = sorted((one, other), key=lambda limit: earliest(limit.start))
-            assert first.end, (first, second)
-            # Where only the year of the change is known, a test of that year meets the newer row.
-            assert latest(first.end) < earliest(second.start), (first, second)
-
-
 def test_sets_have_a_standing_and_the_usual_ones_are_on_by_default(catalogue: Catalogue):
     assert {one.standing for one in catalogue.sets.values()} == {
         *("in force", "pending", "proposed", "classes"),
@@ -210,16 +100,6 @@ def test_manganese_has_a_health_figure_beside_the_one_for_stains(catalogue: Cata
         if catalogue.sets[one.set].default
     }
     assert kinds == {LimitKind.AESTHETIC: "0.05", LimitKind.ADVISORY: "0.3"}
-
-
-def test_panels_name_known_parameters_and_a_source(catalogue: Catalogue):
-    for panel in catalogue.panels.values():
-        assert panel.core, panel.key
-        assert set(panel.core + panel.also) <= catalogue.parameters.keys(), panel.key
-        assert not set(panel.core) & set(panel.also), panel.key
-        assert panel.months >= 0, panel.key
-        assert panel.why.endswith("."), panel.key
-        assert panel.source, panel.key
 
 
 def test_bacteria_and_nitrate_are_yearly_as_agencies_advise(catalogue: Catalogue):

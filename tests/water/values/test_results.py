@@ -25,8 +25,8 @@ def test_a_caution_and_an_advice_are_not_urgent_unless_said():
     caution = Caution("x")
     assert (caution.over, caution.found, caution.boil, caution.boil_text) == ("",) * 4
     assert (caution.special, caution.urgent, caution.source) == ({}, False, "")
-    advice = Advice((), "Wait.")
-    assert (advice.urgent, advice.source) == (False, "")
+    advice = Advice((), ())
+    assert (advice.urgent, advice.source, advice.text) == (False, "", "")
 
 
 def test_a_finding_names_no_place_and_no_rows_unless_said():

@@ -9,7 +9,6 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from wellbook.support.translation import Language, using
-from wellbook.water.sampling.due import written
 from wellbook.water.values.seasons import (
     NORTHERN,
     SOUTHERN,
@@ -19,7 +18,7 @@ from wellbook.water.values.seasons import (
     season_of,
     wet_and_dry,
 )
-from wellbook.wording.dates import month_of, season_with_year
+from wellbook.wording.dates import month_of, season_with_year, written
 
 days = st.dates(date(1950, 1, 1), date(2080, 12, 31))
 schemes = st.one_of(

@@ -7,6 +7,7 @@ from decimal import Decimal
 import pytest
 from alone import then_and_now
 
+from wellbook.support.message import message
 from wellbook.support.paths import resources
 from wellbook.water.parsing.printed import read_reading
 from wellbook.water.values.catalogue import read_catalogue
@@ -15,6 +16,8 @@ from wellbook.water.values.local_time import Moment
 from wellbook.water.values.results import Result
 from wellbook.water.verdicts.caveats import unfit
 from wellbook.water.verdicts.judge import Verdict, judge, to_come
+from wellbook.water.verdicts.reasons import Reason
+from wellbook.wording.reasons import reason, why
 
 CATALOGUE = read_catalogue(resources())
 US = ("us-epa-primary",)
@@ -38,11 +41,11 @@ def result(text, draw="", **printed):
 
 def told(held, text, draw="", **printed):
     got = judge(result(text, draw, **printed), held, CATALOGUE.parameters["copper"], beside=())
-    return got.verdict, got.why
+    return got.verdict, why(got)
 
 
 @pytest.mark.parametrize(
-    ("text", "why"),
+    ("text", "said"),
     [
         ("0.5", ""),
         ("<0.5", ""),
@@ -52,8 +55,9 @@ def told(held, text, draw="", **printed):
         ("5 R", "The lab rejected this result."),
     ],
 )
-def test_a_reading_is_unfit_for_a_stated_reason(text, why):
-    assert unfit(read_reading(text)) == why
+def test_a_reading_is_unfit_for_a_stated_reason(text, said):
+    found = unfit(read_reading(text))
+    assert (reason(found) if found else "") == said
 
 
 @pytest.mark.parametrize(
@@ -128,15 +132,15 @@ def test_an_action_level_is_named_as_such_and_a_condition_is_told(held, text, dr
 def test_an_unknown_start_is_told_of_an_earlier_day_only(start, today, said):
     catalogue = replace(CATALOGUE, _limits_of={"copper": (limit(start=start),)})
     then, now = then_and_now(result("0.5"), catalogue, US, today)
-    assert (then.why == "Since when this limit holds is not known.") is said
-    assert bool(then.why) is said
-    assert now.why == ""
+    assert (why(then) == "Since when this limit holds is not known.") is said
+    assert bool(why(then)) is said
+    assert why(now) == ""
 
 
 def test_nothing_is_said_of_the_start_of_no_limit():
     catalogue = replace(CATALOGUE, _limits_of={})
     then, now = then_and_now(result("0.5"), catalogue, US, date(2026, 11, 25))
-    assert (then.verdict, then.why, now.why) == (Verdict.NO_LIMIT, "", "")
+    assert (then.verdict, why(then), why(now)) == (Verdict.NO_LIMIT, "", "")
 
 
 @pytest.mark.parametrize(
@@ -153,3 +157,18 @@ def test_nothing_is_said_of_the_start_of_no_limit():
 def test_a_limit_is_to_come_from_the_day_before_its_first(start, comes):
     catalogue = replace(CATALOGUE, _limits_of={"copper": (limit(start=start),)})
     assert bool(to_come("copper", catalogue, US, date(2026, 11, 25))) is comes
+
+
+EVERYTHING = {
+    "result": "x", "least": Decimal(1), "limit": Decimal(2), "low": Decimal(3), "high": Decimal(4),
+    "unit": "mg/L", "figure": Decimal(5), "bases": ("as N", "as NO3"), "parameter": "Nitrate",
+    "told": (("as N", Decimal(5), "mg/L as N"),), "hours": 31.4, "condition": "with metabolites",
+    "n": 2, "most": Decimal(2), "parts": ("Nitrate", "Nitrite"), "sets": ("Ours",), "date": "2019",
+}  # fmt: skip
+
+
+@pytest.mark.parametrize("code", Reason)
+def test_every_reason_has_a_sentence_for_its_code(code):
+    said = reason(message(code, **EVERYTHING))
+    assert said.endswith(".")
+    assert "{" not in said

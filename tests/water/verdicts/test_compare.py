@@ -4,21 +4,26 @@ from decimal import Decimal
 
 import pytest
 
+from wellbook.support.message import message
 from wellbook.water.values.judgement import Verdict
 from wellbook.water.values.limits import Limit, LimitKind, Rule
 from wellbook.water.values.readings import Kind
-from wellbook.water.verdicts.compare import Figure, badness, compare, shown
+from wellbook.water.verdicts.compare import Figure, badness, compare
+from wellbook.water.verdicts.reasons import Reason
+from wellbook.wording.reasons import reason
 
 
-def limit(high, *, low=None, rule=Rule.MAX, kind=LimitKind.HEALTH):
+def limit(high, *, low=None, rule=Rule.MAX, kind=LimitKind.HEALTH, rounds=False):
     low, high = (None if end is None else Decimal(end) for end in (low, high))
     empty = {"basis": "", "fraction": "", "condition": "", "start": "", "end": ""}
     told = {"source": "made up", "where": "", "checked": False, "note": ""}
-    return Limit("us-epa-primary", "x", kind, rule, low, high, "mg/L", **empty, **told)
+    return Limit("set", "x", kind, rule, low, high, "mg/L", **empty, **told, rounds=rounds)
 
 
 def told(kind, value, held, **more):
-    return compare(Figure(kind, None if value is None else Decimal(value), **more), held)
+    figure = Figure(kind, None if value is None else Decimal(value), **more)
+    verdict, because = compare(figure, held)
+    return verdict, reason(because) if because else ""
 
 
 @pytest.mark.parametrize(
@@ -33,7 +38,8 @@ def told(kind, value, held, **more):
     ],
 )
 def test_a_figure_is_told_with_up_to_four_digits_and_longer_ones_with_three(figure, text):
-    assert shown(Decimal(figure)) == text
+    said = reason(message(Reason.BETWEEN, low=Decimal(0), high=Decimal(figure), unit="mg/L"))
+    assert said == f"It lies between 0 and {text} mg/L."
 
 
 def test_verdicts_stand_in_order_from_no_limit_to_outside():
@@ -154,6 +160,8 @@ def test_a_range_may_have_one_end_only(low, high, value, expected):
 
 
 def test_rounding_is_told_where_it_would_matter_and_nothing_is_said_elsewhere():
-    assert "would be 10," in told(Kind.NUMBER, "10.4", limit("10"))[1]
-    assert told(Kind.NUMBER, "10.5", limit("10")) == (Verdict.OUTSIDE, "")
-    assert told(Kind.NUMBER, "10.4", limit("10", kind=LimitKind.AESTHETIC))[1] == ""
+    rounding = limit("10", rounds=True)
+    assert "would be 10," in told(Kind.NUMBER, "10.4", rounding)[1]
+    assert told(Kind.NUMBER, "10.5", rounding) == (Verdict.OUTSIDE, "")
+    assert told(Kind.NUMBER, "10.4", limit("10"))[1] == ""
+    assert told(Kind.NUMBER, "10.4", limit("10", kind=LimitKind.AESTHETIC, rounds=True))[1] == ""

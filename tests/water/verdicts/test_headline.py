@@ -13,6 +13,7 @@ from wellbook.water.values.limits import LimitKind
 from wellbook.water.values.local_time import Moment
 from wellbook.water.values.results import Result
 from wellbook.water.verdicts.judge import Judgement, Verdict, headline, judge_all
+from wellbook.wording.reasons import why
 
 CATALOGUE = read_catalogue(resources())
 COPPER = CATALOGUE.limits_of("copper")[0]
@@ -59,8 +60,8 @@ def test_a_date_known_to_the_month_or_year_is_told_as_it_is_known(start, end, bo
     reading = read_reading("1", unit="mg/L")
     one = Result(1, 1, "copper", "Copper", reading, Moment.parse("2019-06-10"), 1)
     (got,) = judge_all(one, catalogue, ("us-epa-primary",), date(2019, 6, 10), beside=())
-    assert f"known only as {bound}," in got.why
+    assert f"known only as {bound}," in why(got)
 
 
 def test_of_no_judgement_nothing_is_said():
-    assert headline([]) == Judgement(Verdict.NO_LIMIT, None, None, "")
+    assert headline([]) == Judgement(Verdict.NO_LIMIT, None, None, ())

@@ -16,6 +16,7 @@ from wellbook.water.values.local_time import Moment
 from wellbook.water.values.results import Result
 from wellbook.water.verdicts.hold_time import age_at_test, is_late, least_age
 from wellbook.water.verdicts.judge import Verdict, judge
+from wellbook.wording.reasons import why
 
 CATALOGUE = read_catalogue(resources())
 NONE_ALLOWED = Limit(
@@ -59,7 +60,7 @@ def test_the_least_age_is_what_the_written_times_allow(collected, later, hours):
 )
 def test_with_offsets_the_age_is_the_time_that_passed(drawn, minutes, zone):
     drawn = drawn.replace(second=0, microsecond=0).astimezone(ZoneInfo("America/Chicago"))
-    later = (drawn + timedelta(0)).astimezone(ZoneInfo("UTC")) + timedelta(minutes=minutes)
+    later = drawn.astimezone(ZoneInfo("UTC")) + timedelta(minutes=minutes)
     moments = [Moment.parse(at.isoformat()) for at in (drawn, later.astimezone(ZoneInfo(zone)))]
     assert least_age(*moments) == timedelta(minutes=minutes)
 
@@ -82,7 +83,7 @@ def test_nothing_found_in_an_old_sample_proves_nothing_but_a_finding_counts():
     parameter = CATALOGUE.parameters["total_coliform"]
     absent = judge(coliform("Absent", **old), NONE_ALLOWED, parameter, beside=())
     assert absent.verdict is Verdict.UNDECIDABLE
-    assert "held too long (49 h)" in absent.why
+    assert "held too long (49 h)" in why(absent)
     assert (
         judge(coliform("Present", **old), NONE_ALLOWED, parameter, beside=()).verdict
         is Verdict.OUTSIDE
@@ -105,7 +106,7 @@ def test_metals_do_not_spoil_in_days():
     limit = replace(NONE_ALLOWED, rule=Rule.MAX, high=iron.reading.number, unit="mg/L")
     judged = judge(iron, limit, CATALOGUE.parameters["iron"], beside=())
     assert judged.verdict is not Verdict.UNDECIDABLE
-    assert "held" not in judged.why
+    assert "held" not in why(judged)
 
 
 @pytest.mark.parametrize(

@@ -13,6 +13,7 @@ from wellbook.water.values.local_time import Moment
 from wellbook.water.values.readings import Kind, Reading
 from wellbook.water.values.results import Result
 from wellbook.water.verdicts.judge import Verdict, judge
+from wellbook.wording.reasons import why
 
 PARAMETERS = read_catalogue(resources()).parameters
 
@@ -81,14 +82,14 @@ def test_only_a_nondetect_without_its_limit_takes_one_from_beside_it(text, limit
 def test_a_unit_that_carries_its_basis_leaves_no_doubt():
     spelled = Reading("12", Kind.NUMBER, Decimal(12), "mg/L as NO3")
     got = judged(NITRATE, replace(result("nitrate", ""), reading=spelled))
-    assert (got.verdict, got.why) == (Verdict.WITHIN, "")
+    assert (got.verdict, why(got)) == (Verdict.WITHIN, "")
     assert got.value == pytest.approx(Decimal("2.711"), abs=Decimal("0.001"))
 
 
 def test_moles_of_nitrate_are_moles_of_nitrogen():
     """One mole of either holds one of N, 14.007 g: 0.5 mmol/L is 7.0 mg/L as N."""
     got = judged(NITRATE, result("nitrate", "0.5", unit="mmol/L"))
-    assert (got.verdict, got.why) == (Verdict.WITHIN, "")
+    assert (got.verdict, why(got)) == (Verdict.WITHIN, "")
     assert got.value == pytest.approx(Decimal("7.0035"), abs=Decimal("0.001"))
 
 
@@ -96,12 +97,12 @@ def test_an_open_basis_tells_both_figures():
     """NO3 is 62.004 g/mol and N 14.007: 44 mg/L as NO3 is 9.94 as N."""
     got = judged(NITRATE, result("nitrate", "44", unit="mg/L"))
     assert got.verdict is Verdict.UNDECIDABLE
-    assert "as N it is 44 mg/L as N, as NO3 it is 9.94 mg/L as N" in got.why
-    assert got.why.endswith("Ask the lab.")
+    assert "as N it is 44 mg/L as N, as NO3 it is 9.94 mg/L as N" in why(got)
+    assert why(got).endswith("Ask the lab.")
 
 
 @pytest.mark.parametrize(
-    ("text", "unit", "why"),
+    ("text", "unit", "said"),
     [
         ("absent", "", ""),
         ("<1", "CFU/100 mL", ""),
@@ -111,10 +112,10 @@ def test_an_open_basis_tells_both_figures():
         ("0", "CFU/10 mL", "from 10 per 100 mL on"),
     ],
 )
-def test_what_was_assumed_of_a_count_is_told(text, unit, why):
-    got = judged(NONE_ALLOWED, result("total_coliform", text, unit=unit)).why
-    assert why in got
-    assert bool(why) is bool(got)
+def test_what_was_assumed_of_a_count_is_told(text, unit, said):
+    got = why(judged(NONE_ALLOWED, result("total_coliform", text, unit=unit)))
+    assert said in got
+    assert bool(said) is bool(got)
 
 
 @pytest.mark.parametrize(("text", "unit"), [("1", "colonies per plate"), ("0.5", "grains")])
@@ -143,7 +144,7 @@ def test_a_gross_alpha_that_was_not_found_is_judged_as_it_stands():
 
 def test_without_uranium_the_gross_figure_is_the_most_that_it_can_be():
     assert alpha("14.5").value == Decimal("14.5")
-    assert "A uranium result of the same sample would tell." in alpha("15.5").why
+    assert "A uranium result of the same sample would tell." in why(alpha("15.5"))
     assert alpha("15.01").verdict is Verdict.UNDECIDABLE
 
 
@@ -170,7 +171,7 @@ def test_the_lowest_sure_uranium_figure_is_taken_off(beside, expected):
 def test_a_uranium_that_was_not_found_takes_off_at_least_nothing():
     got = alpha("15", uranium("<1"))
     assert (got.verdict, got.value) == (Verdict.NEAR, 15)
-    assert "Uranium of the sample taken off: <1 pCi/L." in got.why
+    assert "Uranium of the sample taken off: <1 pCi/L." in why(got)
     assert alpha("15.1", uranium("<1")).verdict is Verdict.UNDECIDABLE
 
 
@@ -195,7 +196,7 @@ def test_five_tubes_without_growth_are_no_growth(text):
 def test_none_in_a_small_volume_leaves_room_for_some_in_100_ml(unit, least):
     got = judged(NONE_ALLOWED, result("total_coliform", "0", unit=unit))
     assert got.verdict is Verdict.UNDECIDABLE
-    assert f"from {least} per 100 mL on" in got.why
+    assert f"from {least} per 100 mL on" in why(got)
 
 
 @pytest.mark.parametrize(

@@ -19,6 +19,7 @@ from wellbook.water.verdicts.judge import Verdict, assess
 from wellbook.water.verdicts.point_record import PointRecord
 from wellbook.water.verdicts.status import stand
 from wellbook.water.verdicts.sum_status import stand_sums
+from wellbook.wording.reasons import why
 
 CATALOGUE = read_catalogue(resources())
 TODAY = date(2026, 11, 25)
@@ -88,10 +89,10 @@ def test_a_limit_to_come_says_nothing_to_a_household_that_did_not_choose_its_set
 
 
 def test_a_set_that_is_kept_in_part_is_never_said_to_have_no_limit():
-    why = standing("methane", "1", "mg/L", sets=("us-mi",)).now.why
-    assert "Michigan" in why
-    assert "not the whole list" in why
-    assert standing("silica", "9", "mg/L", sets=("us-epa-primary",)).now.why == ""
+    said = why(standing("methane", "1", "mg/L", sets=("us-mi",)).now)
+    assert "Michigan" in said
+    assert "not the whole list" in said
+    assert why(standing("silica", "9", "mg/L", sets=("us-epa-primary",)).now) == ""
 
 
 @pytest.mark.parametrize(
@@ -149,7 +150,7 @@ def test_ppt_of_a_salt_still_has_to_be_asked_about():
 def test_a_basis_that_is_not_known_stops_the_judgement_and_is_named(parameter, figure, basis):
     found = standing(parameter, figure, "mg/L", basis).now
     assert found.verdict is Verdict.UNDECIDABLE
-    assert basis in found.why
+    assert basis in why(found)
 
 
 def test_a_basis_that_names_the_parameter_again_is_no_obstacle():
@@ -168,8 +169,8 @@ def test_the_rounding_of_public_supplies_is_named_with_federal_rules_only(
 ):
     found = standing(parameter, figure, unit, basis, sets=sets).now
     assert found.verdict is Verdict.OUTSIDE
-    assert "Rounded" not in found.why
-    assert "Rounded" in standing("nitrate", "10.4", "mg/L", "as N").now.why
+    assert "Rounded" not in why(found)
+    assert "Rounded" in why(standing("nitrate", "10.4", "mg/L", "as N").now)
 
 
 @pytest.mark.parametrize(

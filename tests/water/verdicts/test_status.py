@@ -14,6 +14,7 @@ from wellbook.water.values.results import Result
 from wellbook.water.verdicts.judge import Verdict
 from wellbook.water.verdicts.point_record import PointRecord
 from wellbook.water.verdicts.status import stand
+from wellbook.wording.reasons import why
 
 CATALOGUE = read_catalogue(resources())
 TODAY = date(2026, 11, 25)
@@ -57,7 +58,7 @@ def test_what_was_not_analysed_is_neither_counted_nor_the_latest():
 def test_a_parameter_never_analysed_is_undecidable():
     one = standing(result(1, "2024-05-01", "pending"))
     assert (one.n, one.now.verdict) == (0, Verdict.UNDECIDABLE)
-    assert one.now.why == "It was not analysed."
+    assert why(one.now) == "It was not analysed."
 
 
 def test_of_duplicates_the_higher_one_counts():

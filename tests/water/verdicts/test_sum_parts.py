@@ -15,6 +15,7 @@ from wellbook.water.verdicts.judge import Verdict
 from wellbook.water.verdicts.point_record import PointRecord
 from wellbook.water.verdicts.sum_status import stand_sums
 from wellbook.water.verdicts.sums import judge_sum, judge_sums, sums
+from wellbook.wording.reasons import why
 
 CATALOGUE = read_catalogue(resources())
 TODAY = date(2026, 11, 25)
@@ -97,7 +98,7 @@ def test_an_index_that_needs_two_parts_waits_for_those_not_tested():
     tested = index(("pfna", "5"), ("pfhxs", "<1"), ("pfbs", "<1"), ("hfpo_da", "<1"))
     only_one = judge_sum(tested, INDEX, CATALOGUE)
     assert only_one.verdict is Verdict.NO_LIMIT
-    assert only_one.why == "It counts only where 2 or more of its parts are found."
+    assert why(only_one) == "It counts only where 2 or more of its parts are found."
 
 
 def test_one_part_alone_is_not_outside_an_index_that_needs_two():
@@ -107,20 +108,20 @@ def test_one_part_alone_is_not_outside_an_index_that_needs_two():
 
 def test_a_missing_part_is_named():
     got = judge_sum(radium(("226", "1")), RADIUM, CATALOGUE)
-    assert got.why == "Radium-228 has no figure that can be added; the sum can't be told."
+    assert why(got) == "Radium-228 has no figure that can be added; the sum can't be told."
     got = judge_sum(radium(("226", ">1"), ("228", "1")), RADIUM, CATALOGUE)
-    assert got.why == "A part has no figure that can be added; the sum can't be told."
+    assert why(got) == "A part has no figure that can be added; the sum can't be told."
     (nitrogen, _) = sums(results("mg/L as N", ("nitrate", "5")), CATALOGUE)
     bare = replace(nitrogen, parts=tuple(replace(part, result=None) for part in nitrogen.parts))
     held = CATALOGUE.limits_of("nitrate_nitrite")[-1]
-    assert judge_sum(bare, held, CATALOGUE).why.startswith("Nitrate and Nitrite have no figure")
+    assert why(judge_sum(bare, held, CATALOGUE)).startswith("Nitrate and Nitrite have no figure")
 
 
 def test_a_sum_on_both_sides_of_its_limit_tells_its_bounds():
     """Combined radium 5 pCi/L: 40 CFR 141.66(b)."""
     got = judge_sum(radium(("226", "4.5"), ("228", "<1")), RADIUM, CATALOGUE)
     assert got.verdict is Verdict.UNDECIDABLE
-    assert got.why == (
+    assert why(got) == (
         "Added up from Radium-226 and Radium-228. It lies between 4.5 and 5.5 pCi/L."
     )
 

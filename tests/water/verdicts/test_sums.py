@@ -14,6 +14,7 @@ from wellbook.water.values.local_time import Moment
 from wellbook.water.values.results import Result
 from wellbook.water.verdicts.judge import Verdict, badness
 from wellbook.water.verdicts.sums import judge_sums, sums
+from wellbook.wording.reasons import why
 
 CATALOGUE = read_catalogue(resources())
 TODAY = date(2026, 11, 25)
@@ -68,7 +69,7 @@ def test_one_radium_alone_can_not_show_that_the_limit_is_met():
     both = sample({}, radium_226="1", radium_228="<1")
     ((one, judgement),) = judge_sums(both, CATALOGUE, US, TODAY)
     assert (one.low, one.high, judgement.verdict) == (1, 2, Verdict.WITHIN)
-    assert judgement.why == "Added up from Radium-226 and Radium-228."
+    assert why(judgement) == "Added up from Radium-226 and Radium-228."
 
 
 def test_the_ratio_rule_adds_shares_of_the_two_limits():

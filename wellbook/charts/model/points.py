@@ -15,9 +15,9 @@ from wellbook.water.values.readings import Flag, Fraction, Kind, Reading
 from wellbook.water.values.results import Draw, Result
 from wellbook.water.verdicts.hold_time import is_late
 from wellbook.water.verdicts.interpretations import NOTHING_GREW
-from wellbook.water.verdicts.unit_words import assumed
 from wellbook.wording import facts
 from wellbook.wording.dates import month_of
+from wellbook.wording.reasons import assumed
 
 _SHAPES = {Kind.NUMBER: Shape.VALUE, Kind.BELOW: Shape.BELOW, Kind.ABOVE: Shape.ABOVE}
 _REJECTED, _NOT_ANALYSED = "rejected", "not analysed"

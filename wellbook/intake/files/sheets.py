@@ -56,6 +56,7 @@ class Sheet:
         has_open_end: Whether a text file ends in the middle of a line.
         lines: Where each row comes from, if not from the row of its own number.
         hidden: Numbers of rows that the sheet does not show.
+        text: What a person wrote, where the rows are the lines of it.
     """
 
     name: str
@@ -64,6 +65,12 @@ class Sheet:
     has_open_end: bool = False
     lines: tuple[Line, ...] = ()
     hidden: frozenset[int] = frozenset()
+    text: str = ""
+
+    @property
+    def is_paper(self) -> bool:
+        """Whether its rows stand on pages."""
+        return bool(self.lines and self.lines[0].page)
 
     def number(self, index: int) -> int:
         """The number of a row, as a person counts."""

@@ -4,7 +4,7 @@ import re
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import replace
 
-from wellbook.intake.draft import DraftSample, Mark
+from wellbook.intake.draft import WHICH_COLUMNS, DraftSample, Mark
 from wellbook.intake.files.sheets import Sheet
 from wellbook.intake.tables.tables import NotTaken, Table
 from wellbook.intake.words.decimals import Commas
@@ -92,7 +92,7 @@ def which_columns(samples: Sequence[DraftSample], left: Sequence[NotTaken]) -> I
         "Nothing tells which of these columns are your water: {columns}. Say so "
         "(--column NAME), or write a day, a point or a number over it."
     ).format(columns=named)
-    yield Finding("which_columns", text, severity=Severity.STOP)
+    yield Finding(WHICH_COLUMNS, text, severity=Severity.STOP)
 
 
 def mostly_words(samples: Sequence[DraftSample]) -> Iterator[Finding]:

@@ -13,7 +13,7 @@ from wellbook.water.units.conversion import NoConversion, convert, understand
 from wellbook.water.values.findings import Severity
 from wellbook.water.values.parameters import Parameter
 from wellbook.water.values.readings import Kind, Reading
-from wellbook.water.verdicts.unit_words import obstacle
+from wellbook.wording.reasons import obstacle
 
 _CHECK = re.compile(
     r"blank|spike|surrogate|recovery|calibration|internal standard|reference material"

@@ -119,8 +119,11 @@ def _say_not_taken(
             )
         for number, row in below:
             if is_figure(at(row, i)) and role_of(at(row, name)) not in SAMPLE:
-                place = table.source.place(number, i)
-                table.not_taken.append(NotTaken(at(row, i), why, place, is_aside))
+                place, column = (
+                    table.source.place(number, i),
+                    "" if is_aside else heading[i].strip(),
+                )
+                table.not_taken.append(NotTaken(at(row, i), why, place, is_aside, column))
 
 
 def _about(below: Rows, name: int, own: list[int]) -> dict[Role, Cells]:

@@ -19,12 +19,14 @@ class NotTaken:
         place: Where it stands.
         is_aside: Whether it is understood as something else than a result of the household's
             water: a limit, a check of the lab's own. It is not counted among the figures.
+        column: Heading of its column, where nothing tells whether that is the household's water.
     """
 
     what: str
     why: str
     place: Place
     is_aside: bool = False
+    column: str = ""
 
 
 @dataclass(slots=True)

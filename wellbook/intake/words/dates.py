@@ -211,9 +211,10 @@ def order_of(texts: Iterable[str], today: date) -> tuple[Order, bool]:
 
 _MONTH_FIRST = frozenset({"US", "PH", "FM", "MH", "PW", "PR", "GU"})
 _BOTH = frozenset({"CA", ""})
+_ASKED = "asked"
 
 
-def usual_order(country: str, *, is_abroad: bool) -> Order:
+def usual_order(country: str, *, is_abroad: bool, dates: str = "") -> Order:
     """What comes first in the dates of a country, or in a file in another language than English.
 
     By the Unicode locale data, from memory; in Canada both are written.
@@ -221,7 +222,11 @@ def usual_order(country: str, *, is_abroad: bool) -> Order:
     Args:
         country: ISO 3166-1 code; empty if not known.
         is_abroad: Whether the words of the file are Spanish, French or German.
+        dates: What the household says of its labs: `month-first`, `day-first`, or `asked` to be
+            asked each time; empty to go by the country.
     """
+    if dates:
+        return Order.UNKNOWN if dates == _ASKED else Order(dates.replace("-", " "))
     if country in _MONTH_FIRST:
         return Order.MONTH_FIRST if not is_abroad else Order.UNKNOWN
     if is_abroad or country not in _BOTH:

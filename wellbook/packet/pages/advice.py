@@ -30,7 +30,12 @@ def advice(desk: Desk) -> Story:
     ]
     kinds: dict[str, None] = {}
     for name, point in points_of(desk):
-        said = _resolved(desk, point)
+        points = next(
+            facts.overview.points
+            for facts in desk.history.wells
+            if facts.well.id == point.point.well
+        )
+        said = advice_at(point, points, desk.cautions, EVERYBODY, desk.history.today)
         kinds |= dict.fromkeys(_situations(point))
         if said:
             story.append(desk.second(name, f"cautions-{point.point.id}"))
@@ -43,10 +48,6 @@ def advice(desk: Desk) -> Story:
             for place, step in enumerate(situation.steps, start=1)
         ]
     return story
-
-
-def _resolved(desk: Desk, point: PointOverview) -> tuple[Advice, ...]:
-    return advice_at(point, desk.cautions, EVERYBODY, desk.history.today)
 
 
 def _paragraph(one: Advice) -> Paragraph:

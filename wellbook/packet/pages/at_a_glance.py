@@ -17,6 +17,7 @@ from wellbook.water.verdicts.judge import Judgement
 from wellbook.water.verdicts.status import Standing
 from wellbook.water.verdicts.sum_status import SumStanding, by_urgency
 from wellbook.wording import facts, latest_change, paper, verdicts
+from wellbook.wording.reasons import why
 
 _SUMS = (
     Column(N_("Added up here, no lab reported it"), 150),
@@ -141,7 +142,7 @@ def _verdicts(desk: Desk, standing: Standing | SumStanding) -> list[str]:
 
 def _sentence(desk: Desk, judgement: Judgement, reading: Reading | None) -> str:
     cited = _cited(desk, judgement, judgement.limit, reading) if judgement.limit else ""
-    parts = (verdicts.sentence(judgement), cited, judgement.why)
+    parts = (verdicts.sentence(judgement), cited, why(judgement))
     return " ".join(filter(None, parts))
 
 

@@ -20,6 +20,7 @@ from wellbook.water.verdicts.judge import Verdict
 from wellbook.wording import findings, paper
 from wellbook.wording import indices as indexes
 from wellbook.wording.facts import bounds
+from wellbook.wording.reasons import why
 
 _READINGS = (
     Column(N_("Parameter"), 90),
@@ -251,5 +252,5 @@ def _open_verdicts(desk: Desk) -> Iterator[str]:
                     parameter=one.parameter.name,
                     point=name,
                     day=paper.day(one.latest.collected.day),
-                    reason=one.now.why,
+                    reason=why(one.now),
                 )

@@ -11,6 +11,7 @@ from wellbook.pdf import style
 from wellbook.pdf.grid import Cell, Column, grid
 from wellbook.support.translation import N_, _, ngettext
 from wellbook.wording import paper, vocabulary
+from wellbook.wording.reasons import why
 
 _COLUMNS = (
     Column(N_("Reading as reported"), 100),
@@ -134,6 +135,6 @@ def _remarks(test: SampleFacts) -> Story:
     names: dict[str, list[str]] = {}
     for one in test.results:
         if one.parameter is not None:
-            for why in dict.fromkeys(filter(None, (one.then.why, one.now.why))):
-                names.setdefault(why, []).append(one.result.name)
-    return [text(f"{', '.join(known)}: {why}", style.SMALL) for why, known in names.items()]
+            for said in dict.fromkeys(filter(None, map(why, (one.then, one.now)))):
+                names.setdefault(said, []).append(one.result.name)
+    return [text(f"{', '.join(known)}: {said}", style.SMALL) for said, known in names.items()]

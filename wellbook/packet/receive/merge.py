@@ -15,14 +15,27 @@ from typing import Any, cast
 
 from wellbook.book import Book
 from wellbook.book.opening import UNFIT
-from wellbook.book.rows import Event, NewDocument, NewSample, Sample, SampleChanges
+from wellbook.book.rows import Event, Expense, NewDocument, NewSample, Sample, SampleChanges
 from wellbook.packet.receive.packet_file import Packet, open_packet
-from wellbook.packet.receive.receive import new_sample, packet_sources, refuse_changed
+from wellbook.packet.receive.receive import (
+    add_event,
+    keep_prices,
+    new_sample,
+    packet_sources,
+    refuse_changed,
+)
 from wellbook.packet.receive.same_test import Answer, Change, Difference, Known, named
 from wellbook.sandbox.process import Heed, unheeding
-from wellbook.sharing.record_fields import EVENTS, LABS, POINTS, SERVICES, UNITS, WELLS
+from wellbook.sharing.record_fields import (
+    LABS,
+    POINTS,
+    SERVICES,
+    UNITS,
+    WELLS,
+)
 from wellbook.sharing.record_json import given
 from wellbook.sharing.sources import keep_sources
+from wellbook.sharing.upkeep_fields import EXPENSES, INTERVALS
 from wellbook.support import paths
 from wellbook.support.errors import Fault
 from wellbook.support.translation import _
@@ -50,6 +63,7 @@ class Merged:
     events: int = 0
     units: int = 0
     labs: int = 0
+    expenses: int = 0
     known: int = 0
     documents: int = 0
     differences: tuple[Difference, ...] = ()
@@ -136,12 +150,14 @@ class _Merger:
         self._wells: dict[int, int] = {}  # number in the packet to number in the book, < 0 if new
         self._points: dict[int, int] = {}
         self._numbers: dict[int, int] = {}  # of samples, likewise
+        self._event_numbers: dict[int, int] = {}  # likewise, of those that were added
         self._came: set[int] = set()  # samples of the book that say what the packet says
 
     def all(self, facts: Facts) -> Merged:
         self._places(facts)
         self._treatment(facts)
         self._events(facts)
+        self._expenses(facts)
         self._samples(facts)
         self._well_documents(facts)
         if self._came:
@@ -154,7 +170,7 @@ class _Merger:
             number = wells.get(one["name"], 0)
             if not number:
                 self._found = replace(self._found, wells=self._found.wells + 1)
-                number = self._add_well(one)
+                number = self._add_well(one, facts)
             self._wells[one["id"]] = number
         points = {(one.well, one.name): one.id for one in self._book.points()}
         for one in facts["points"]:
@@ -165,10 +181,15 @@ class _Merger:
                 number = self._add_point(well, one)
             self._points[one["id"]] = number
 
-    def _add_well(self, one: Facts) -> int:
+    def _add_well(self, one: Facts, facts: Facts) -> int:
         if not self._write:
             return -int(one["id"])  # a number that no row has, and each new one its own
-        return self._book.add_well(**given(WELLS, one), construction=dict(one["construction"]))
+        log = dict(one["construction"])
+        number = self._book.add_well(**given(WELLS, one), construction=log)
+        for interval in facts.get("intervals", ()):
+            if interval["well"] == one["id"] and not interval["unit"]:
+                self._book.set_interval(number, **given(INTERVALS, interval))
+        return number
 
     def _add_point(self, well: int, one: Facts) -> int:
         if not self._write:
@@ -184,6 +205,7 @@ class _Merger:
             self._found = replace(self._found, labs=self._found.labs + 1)
             if self._write:
                 self._book.add_lab(**given(LABS, one))
+                keep_prices(self._book, one, facts)
         units = {(one.well, one.name, one.installed) for one in self._book.units()}
         for one in facts["units"]:
             well = self._wells[one["well"]]
@@ -198,6 +220,9 @@ class _Merger:
         for service in facts["services"]:
             if service["unit"] == one["id"]:
                 self._book.add_service(number, **given(SERVICES, service))
+        for interval in facts.get("intervals", ()):
+            if interval["unit"] == one["id"]:
+                self._book.set_interval(well, unit=number, **given(INTERVALS, interval))
 
     def _events(self, facts: Facts) -> None:
         known = {(one.well, one.kind, one.day, one.until) for one in self._book.events()}
@@ -208,7 +233,20 @@ class _Merger:
                 continue
             self._found = replace(self._found, events=self._found.events + 1)
             if self._write:
-                self._book.add_event(well, **given(EVENTS, row))
+                self._event_numbers[one.id] = add_event(self._book, well, row, facts)
+
+    def _expenses(self, facts: Facts) -> None:
+        def marks(one: Expense) -> tuple[object, ...]:
+            return one.well, one.day, one.kind, one.cost, one.currency
+
+        known = {marks(one) for one in self._book.record().expenses}
+        for row in facts.get("expenses", ()):
+            well = self._wells[row["well"]]
+            if marks(replace(Expense(**row), well=well)) in known:
+                continue
+            self._found = replace(self._found, expenses=self._found.expenses + 1)
+            if self._write:
+                self._book.add_expense(well, **given(EXPENSES, row))
 
     def _samples(self, facts: Facts) -> None:
         rows = facts["samples"]
@@ -300,7 +338,8 @@ class _Merger:
             if hashlib.sha256(document.content).hexdigest() not in held:
                 self._found = replace(self._found, documents=self._found.documents + 1)
                 if self._write:
-                    self._book.add_document(document, well=well)
+                    event = self._event_numbers.get(row.get("event") or 0, 0)
+                    self._book.add_document(document, well=well, event=event)
 
     def _remember(self, facts: Facts) -> None:
         """Where the tests that were added come from."""

@@ -11,7 +11,14 @@ from typing import Any
 
 from wellbook.book import Book
 from wellbook.book.opening import Unfit
-from wellbook.book.rows import Event, NewDocument, NewResult, NewSample
+from wellbook.book.rows import (
+    Event,
+    InspectionAnswer,
+    NewDocument,
+    NewResult,
+    NewSample,
+    Price,
+)
 from wellbook.packet.receive.packet_file import Packet, open_packet
 from wellbook.packet.receive.verify import Outcome, checks
 from wellbook.sandbox.process import Heed, unheeding
@@ -20,6 +27,7 @@ from wellbook.sharing.record_fields import (
     LABS,
     PLANS,
     POINTS,
+    PRICES,
     RESULTS,
     SAMPLES,
     SERVICES,
@@ -36,6 +44,7 @@ from wellbook.sharing.sources import (
     read_left_behind,
     renumbered,
 )
+from wellbook.sharing.upkeep_fields import ANSWERS, EXPENSES, INTERVALS
 from wellbook.support.errors import Fault
 from wellbook.support.translation import _
 from wellbook.support.whole_file import require_free, shown_name
@@ -125,6 +134,7 @@ class _Receiver:
         self._wells: dict[int, int] = {}
         self._points: dict[int, int] = {}
         self._units: dict[int, int] = {}
+        self._events: dict[int, int] = {}
         self._samples_of: dict[int, int] = {}
 
     def all(self, facts: Facts) -> None:
@@ -135,9 +145,12 @@ class _Receiver:
         self._treatment(facts)
         for lab in facts["labs"]:
             self._book.add_lab(**given(LABS, lab))
+            keep_prices(self._book, lab, facts)
         for event in facts["events"]:
             if not Event(**event).is_about_people:
-                self._book.add_event(self._wells[event["well"]], **given(EVENTS, event))
+                well = self._wells[event["well"]]
+                self._events[event["id"]] = add_event(self._book, well, event, facts)
+        self._money_and_intervals(facts)
         self._samples(facts)
         keep_sources(self._book, packet_sources(self._packet, facts, self._samples_of))
         self._keep_packet(str(facts["head"]))
@@ -173,13 +186,25 @@ class _Receiver:
         for plan in facts["plans"]:
             self._book.set_plan(self._points[plan["point"]], **given(PLANS, plan))
 
+    def _money_and_intervals(self, facts: Facts) -> None:
+        for one in facts.get("intervals", ()):
+            unit = self._units[one["unit"]] if one["unit"] else None
+            well = self._wells[one["well"]]
+            self._book.set_interval(well, unit=unit, **given(INTERVALS, one))
+        for one in facts.get("expenses", ()):
+            self._book.add_expense(self._wells[one["well"]], **given(EXPENSES, one))
+
     def _samples(self, facts: Facts) -> None:
         held: dict[int, list[NewDocument]] = {}
         for one in facts["documents"]:
             if one["file"] and one["sample"]:
                 held.setdefault(one["sample"], []).append(self._document(one))
             elif one["file"] and one["well"]:
-                self._book.add_document(self._document(one), well=self._wells[one["well"]])
+                self._book.add_document(
+                    self._document(one),
+                    well=self._wells[one["well"]],
+                    event=self._events.get(one.get("event") or 0, 0),
+                )
         numbers = self._book.add_samples(
             [
                 new_sample(one, self._points[one["point"]], tuple(held.get(one["id"], ())))
@@ -194,6 +219,31 @@ class _Receiver:
     def _document(self, one: Facts) -> NewDocument:
         content = self._packet.files[one["file"]]
         return NewDocument(one["name"], one["media_type"], content, one["kind"])
+
+
+def add_event(book: Book, well: int, event: Facts, facts: Facts) -> int:
+    """Add an event of a record, an inspection with what was seen; returns its number."""
+    answers = [
+        InspectionAnswer(0, 0, **given(ANSWERS, one))
+        for one in facts.get("answers", ())
+        if one["event"] == event["id"]
+    ]
+    said = given(EVENTS, event)
+    if not answers:
+        return book.add_event(well, **said)
+    said.pop("kind")
+    return book.add_inspection(well, said.pop("day"), answers, **said)
+
+
+def keep_prices(book: Book, lab: Facts, facts: Facts) -> None:
+    """Keep the price list that a record tells of a lab, if it does."""
+    listed = [
+        Price(0, 0, **given(PRICES, row))
+        for row in facts.get("prices", ())
+        if row["lab"] == lab["id"]
+    ]
+    if listed:
+        book.set_prices(lab["name"], listed)
 
 
 def packet_sources(packet: Packet, facts: Facts, numbers: Mapping[int, int]) -> Iterator[Source]:

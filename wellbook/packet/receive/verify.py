@@ -14,8 +14,7 @@ from enum import StrEnum
 from pathlib import Path
 from typing import Any
 
-from wellbook.book.journal import broken_links, replay
-from wellbook.book.rows import Entry
+from wellbook.book.journal import Entry, broken_links, replay
 from wellbook.book.writer import FIRST_DIGEST
 from wellbook.packet import words
 from wellbook.packet.attachments import MANIFEST

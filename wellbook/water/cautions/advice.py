@@ -10,8 +10,7 @@ from collections.abc import Set as AbstractSet
 from dataclasses import dataclass
 from datetime import date
 
-from wellbook.support.translation import _, pgettext
-from wellbook.water.cautions.cautions import PEOPLE, Caution, Cautions
+from wellbook.water.cautions.cautions import INFANT, PEOPLE, PREGNANCY, Caution, Cautions
 from wellbook.water.cautions.drinking import Boiling, Drinking, drinking
 from wellbook.water.cautions.findings import Finding, Judged, finding, reaches
 
@@ -26,24 +25,45 @@ _UNDECIDED, _TASTE = "undecided", "taste"  # texts that parameters without their
 
 
 @dataclass(frozen=True, slots=True)
+class CautionText:
+    """A text of the reference data, with what belongs into its places.
+
+    Attributes:
+        text: The text, with places for what of the following is set.
+        because: Names of parameters that it is about.
+        people: Of `PEOPLE` those that it is about.
+        where: Name of another point that it is about.
+        is_to_people: Whether it is said to these people, and has no place for them.
+    """
+
+    text: str
+    because: tuple[str, ...] = ()
+    people: tuple[str, ...] = ()
+    where: str = ""
+    is_to_people: bool = False
+
+
+@dataclass(frozen=True, slots=True)
 class Advice:
-    """One thing to say about a sample.
+    """One thing to say about a sample; `wording.reference.worded_advice` says it.
 
     Attributes:
         names: Parameters that it is about.
-        text: What to say.
+        texts: What to say, text by text.
         urgent: Whether people should act the same day.
         source: Who says so.
         people: Whom it is about if not everybody; private.
         finding: The worst that the readings amount to.
+        text: The texts, said.
     """
 
     names: tuple[str, ...]
-    text: str
+    texts: tuple[CautionText, ...]
     urgent: bool = False
     source: str = ""
     people: tuple[str, ...] = ()
     finding: Finding = Finding.NOTHING
+    text: str = ""
 
 
 Group = tuple[Caution, Finding, bool, tuple[Judged, ...]]  # `bool`: below a range
@@ -71,7 +91,7 @@ def resolve(
     first = [] if boiled is None else [_of_boiling(boiled, cautions, groups)]
     if boiled is not None and (gases := _gases(groups)):
         names = (*boiled.germs, *gases)
-        first.append(Advice(names, cautions.clashes["disinfect"], urgent=True))
+        first.append(Advice(names, (CautionText(cautions.clashes["disinfect"]),), urgent=True))
     told = (*filter(None, said), *_of_people(found, cautions, ordered))
     return (*first, *sorted(told, key=lambda advice: not advice.urgent))
 
@@ -112,9 +132,10 @@ def _advice(
     is_over = sign >= Finding.ADOPTED
     meant = tuple(who for who in people if is_over and who in caution.special)
     boil = caution.boil_text if is_over and boiled is None else ""
-    words = " ".join(filter(None, (text, boil, *(caution.special[who] for who in meant))))
+    texts = tuple(filter(None, (text, boil, *(caution.special[who] for who in meant))))
     urgent = (caution.urgent and is_over) or bool(meant)
-    return Advice(_names(ones), words, urgent, caution.source, finding=sign)
+    said = tuple(map(CautionText, texts))
+    return Advice(_names(ones), said, urgent, caution.source, finding=sign)
 
 
 def _of_people(
@@ -124,29 +145,26 @@ def _of_people(
         meant = tuple(who for who in people if who in said.who)
         ones = tuple(one for one, sign in found.items() if reaches(one, said, sign))
         if meant and ones:
-            words = _("For {people}: {text}").format(people=_listed(_called(meant)), text=said.text)
-            yield Advice(_names(ones), words, True, said.source, meant)  # noqa: FBT003
+            text = CautionText(said.text, people=meant, is_to_people=True)
+            yield Advice(_names(ones), (text,), True, said.source, meant)  # noqa: FBT003
 
 
 def _of_boiling(boiled: Drinking, cautions: Cautions, groups: Sequence[Group]) -> Advice:
     """The one text on boiling, for grown-up people and for each person who needs more care."""
     texts = []
     if boiled.boiling in {Boiling.FITS, Boiling.VENTED}:
-        texts.append(_usual_boiling(groups))
+        texts.append(CautionText(_usual_boiling(groups)))
     if boiled.boiling is not Boiling.FITS:
         text = cautions.boil[_SAID_OF_BOILING[boiled.boiling]]
-        texts.append(text.format(because=_listed(boiled.because)))
+        texts.append(CautionText(text, because=boiled.because))
     elif boiled.is_turbid:
-        texts.append(cautions.boil["turbid"])
+        texts.append(CautionText(cautions.boil["turbid"]))
     if boiled.other_only and boiled.boiling is not Boiling.NO:
-        people = _listed(_called(boiled.other_only))
-        name = "people"
-        texts.append(cautions.boil[name].format(people=people))
+        texts.append(CautionText(cautions.boil["people"], people=boiled.other_only))
     if boiled.nitrate_unknown and boiled.boiling is not Boiling.NO:
-        babies = _listed((pgettext("person", "babies"), pgettext("person", "pregnant women")))
-        texts.append(cautions.boil["nitrate_unknown"].format(people=babies))
+        texts.append(CautionText(cautions.boil["nitrate_unknown"], people=(INFANT, PREGNANCY)))
     names = (*boiled.germs, *boiled.because)
-    return Advice(names, " ".join(texts), urgent=True, finding=Finding.OVER)
+    return Advice(names, tuple(texts), urgent=True, finding=Finding.OVER)
 
 
 def _usual_boiling(groups: Sequence[Group]) -> str:
@@ -178,21 +196,3 @@ def _gases(groups: Sequence[Group]) -> tuple[str, ...]:
 
 def _names(ones: Iterable[Judged]) -> tuple[str, ...]:
     return tuple(dict.fromkeys(one.parameter.name for one in ones))
-
-
-def _called(people: Iterable[str]) -> tuple[str, ...]:
-    words = {
-        "infant": pgettext("person", "babies"),
-        "pregnancy": pgettext("person", "pregnant women"),
-        "child": pgettext("person", "small children"),
-        "immune": pgettext("person", "people with a weak immune system"),
-        "dialysis": pgettext("person", "people on dialysis at home"),
-        "diet": pgettext("person", "people on a low-sodium diet"),
-        "animals": pgettext("person", "animals"),
-    }
-    return tuple(words[who] for who in people)
-
-
-def _listed(names: Sequence[str]) -> str:
-    *others, last = names
-    return _("{names} and {name}").format(names=", ".join(others), name=last) if others else last

@@ -16,7 +16,9 @@ INFANT, PREGNANCY, CHILD, IMMUNE, DIALYSIS, DIET, ANIMALS = PEOPLE = (
     "diet",
     "animals",
 )
-_GROUPS = frozenset({"general", "boil", "clash", "situation", "person", "undecided", "taste"})
+_GROUPS = frozenset(
+    {"general", "boil", "clash", "situation", "person", "undecided", "taste", "behind"}
+)
 _EXTRA = (INFANT, PREGNANCY, CHILD, DIET)  # those to whom a parameter's table may speak
 
 
@@ -116,6 +118,7 @@ class Cautions:
         taste: Said where only taste is concerned and the parameter has no text of its own.
         boil: What is said of boiling where bacteria were found, by name.
         clashes: Other texts for several findings together, by name.
+        behind: What a finding before a tap or in an earlier sample means, with its source, by name.
         situations: By name.
     """
 
@@ -126,6 +129,7 @@ class Cautions:
     taste: str
     boil: Mapping[str, str]
     clashes: Mapping[str, str]
+    behind: Mapping[str, tuple[str, str]]
     situations: Mapping[str, Situation]
 
 
@@ -151,6 +155,10 @@ def read_cautions(path: Path) -> Cautions:
         taste=tables.get("taste", {}).get("text", ""),
         boil={name: table["text"] for name, table in tables.get("boil", {}).items()},
         clashes={name: table["text"] for name, table in tables.get("clash", {}).items()},
+        behind={
+            name: (table["text"], table["source"])
+            for name, table in tables.get("behind", {}).items()
+        },
         situations={
             name: Situation(
                 table["text"],

@@ -9,7 +9,7 @@ from wellbook.water.cautions.cautions import Caution, PersonCaution
 from wellbook.water.units.basis import NoConversion, choices
 from wellbook.water.units.conversion import convert
 from wellbook.water.values.judgement import Judgement, Verdict
-from wellbook.water.values.limits import ADVISED_KINDS
+from wellbook.water.values.limits import ADVISED_KINDS, HEALTH_KINDS, NEAR_SHARE
 from wellbook.water.values.parameters import Parameter
 from wellbook.water.values.readings import Kind, Reading
 
@@ -81,9 +81,20 @@ def _of_judgement(judgement: Judgement, one: Judged, *, any_limit: bool) -> Find
         return Finding.ADOPTED
     if verdict is Verdict.UNDECIDABLE:
         return Finding.UNDECIDED if is_health and _may_be_over(judgement, one) else Finding.MET
-    if verdict is Verdict.NEAR:
+    if verdict is Verdict.NEAR or _is_close(judgement):
         return Finding.NEAR
     return Finding.FOUND if verdict is Verdict.NO_LIMIT else Finding.MET
+
+
+def _is_close(judgement: Judgement) -> bool:
+    """Whether it is close to a limit for health by the usual share.
+
+    A household that calls less close to a limit gets no fewer cautions.
+    """
+    limit, value = judgement.limit, judgement.value
+    if judgement.verdict is not Verdict.WITHIN or limit is None or limit.kind not in HEALTH_KINDS:
+        return False
+    return bool(limit.high and value is not None and value >= NEAR_SHARE * limit.high)
 
 
 def _may_be_over(judgement: Judgement, one: Judged) -> bool:

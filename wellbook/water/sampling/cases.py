@@ -4,7 +4,7 @@ The steps are the usual ones (state health departments: Florida, Vermont, Virgin
 read 2026-11-25): confirm, find and mend the cause, disinfect as the local code asks, wait until no
 chlorine is left, test twice, test again after one to three months and in the next wet season,
 because findings come and go (Lincoln Township, Wisconsin, 2014). How many clean samples close a
-case differs from place to place; `RULE` is ours, stricter than most.
+case differs from place to place; our rule is stricter than most.
 """
 
 from collections.abc import Iterator, Sequence
@@ -12,30 +12,24 @@ from dataclasses import dataclass, replace
 from datetime import date, timedelta
 from enum import StrEnum
 
-from wellbook.support.translation import N_
 from wellbook.water.sampling.dated_events import Happening
 from wellbook.water.sampling.intervals import add_months
 from wellbook.water.values.seasons import Scheme
 from wellbook.water.verdicts.bacteria import BacteriaTest, Sign
 
-RULE = N_(
-    "It closes when, after the last finding and the last disinfection, two samples at least a day "
-    "apart found nothing, another one a month or more later found nothing, and one after those "
-    "two was drawn in the wet season; or when four clean samples in a row span two years."
-)
 CHLORINE_GONE = timedelta(days=2)  # at the least (Vermont: 2 to 3 days after the smell is gone)
 _MENDING = frozenset({"repair", "pump", "disinfection"})
 _LONG_RUN, _LONG_MONTHS = 4, 24
 
 
 class Step(StrEnum):
-    """What comes next in a case, as a word to be said."""
+    """What comes next in a case."""
 
-    CONFIRM = N_("second sample")
-    MEND = N_("mend the cause, then test")
-    RETEST = N_("test after mending")
-    WATCH = N_("test after one to three months")
-    WET = N_("test in the wet season")
+    CONFIRM = "second sample"
+    MEND = "mend the cause, then test"
+    RETEST = "test after mending"
+    WATCH = "test after one to three months"
+    WET = "test in the wet season"
 
 
 @dataclass(frozen=True, slots=True)

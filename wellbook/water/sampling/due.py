@@ -1,21 +1,87 @@
-"""What is due at a sampling point: the value, and the sentences that go with it."""
+"""What is due at a sampling point: the value, and the codes of what is said with it."""
 
-from collections.abc import Collection
+from collections.abc import Collection, Sequence
 from dataclasses import dataclass
 from datetime import date, timedelta
+from enum import StrEnum
 
-from wellbook.support.translation import _, ngettext
+from wellbook.support.message import Message, message
 from wellbook.water.sampling.lab_calendar import Calendar
 from wellbook.water.sampling.shipping import Drive
 from wellbook.water.values.catalogue import Catalogue, Panel
-from wellbook.water.values.seasons import MONTHS, WEEKDAYS, Scheme
+from wellbook.water.values.seasons import Scheme
 
 _FETCHED = 2  # days until a bottle has been fetched at the lab or the health department
+_STRETCH = timedelta(days=14)
+
+
+class Occasion(StrEnum):
+    """What asks for a panel that was made for the occasion."""
+
+    BACTERIA = "bacteria were found"
+    BACTERIA_RAW = "bacteria were found behind treatment"
+    NO_EVIDENCE = "the last sample is no evidence"
+    OVER = "over a limit"
+    NEAR = "near a limit"
+    HAPPENING = "something happened"
+
+
+class Because(StrEnum):
+    """Why a test is due, and when."""
+
+    NEVER_TESTED = "never tested"
+    TESTED = "tested"
+    OVERDUE = "overdue"
+    SHIPPED = "can be shipped"
+    DRIVEN = "can be driven"
+    NO_DAY = "no day suits"
+    THE_SOONER = "the sooner the better"
+    FIRST_OF_ALL = "no season is known"
+    FIRST_IN_SEASON = "a season's first"
+    LEADS_ON = "leads on to a season"
+    FAR_FROM_TESTED = "far from the months tested"
+    NO_GAP = "no gap in reach"
+    ADVISED_INTERVAL = "the advised interval is shorter"
+    VAGUE_DAY = "its day is vague"
+    TEXT = "as the reference data has it"
+    FOUND = "found"
+    FOUND_AGAIN = "found again"
+    SECOND_SAMPLE = "draw a second sample"
+    MEND = "mend the way in"
+    MENDED = "the last work"
+    NOT_MENDED = "no work noted"
+    STRIP_FIRST = "test when no chlorine is left"
+    ONE_CLEAN = "one clean sample"
+    NO_REPAIR = "no repair noted"
+    TWO_CLEAN = "two clean samples"
+    WET_SEASON = "one of the wet season is wanted"
+    WELL_OR_HOUSE = "raw water tells the well from the house"
+    NO_EVIDENCE = "the last sample is no evidence"
+    CONFIRM = "confirm it"
+    DO = "what else is to be done"
+    FLUSHED_BESIDE = "a flushed sample beside the first draw"
+    PROVE = "prove the treatment"
+    CLEAR = "below the limit so far"
+    STILL_OVER = "still over"
+    NEAR = "near its limit"
+
+
+class ClosingRule(StrEnum):
+    """A rule by which a case closes, or why a panel was made for the occasion."""
+
+    BACTERIA = "clean samples of bacteria"
+    NO_EVIDENCE = "no evidence"
+    FIGURE = "results below a limit"
+    NEAR = "near its limit"
+    TEXT = "as the reference data has it"
 
 
 @dataclass(frozen=True, slots=True)
 class PanelDue:
     """When a panel is due, and what is suggested.
+
+    `wording.dues.worded` says the messages: it puts the sentence into `why`, and name and reason
+    into a panel that was made for the occasion.
 
     Attributes:
         panel: The panel; one made for the occasion where an event or a find asks for it.
@@ -24,11 +90,15 @@ class PanelDue:
         overdue_days: Days past `due`; 0 while not overdue.
         window: First and last day of the suggested stretch, both included.
         day: The first day in it that can be tested in time; None if there is none.
-        why: One plain sentence.
+        reasons: Why it is due, and when.
         earliest: From this day on it may be drawn along with others.
         urgent: Whether it comes before everything else.
         private: Whether it tells of a person: never handed on.
         case: Key of the case that asks for it; empty without one.
+        occasion: What a panel made for the occasion is called; None for one of the catalogue.
+        rule: Why such a panel is tested.
+        why: The reasons, said.
+        drawn: Day on which it was drawn, its result being awaited; None if it was not.
     """
 
     panel: Panel
@@ -37,11 +107,15 @@ class PanelDue:
     overdue_days: int
     window: tuple[date, date]
     day: date | None
-    why: str
+    reasons: tuple[Message, ...]
     earliest: date
     urgent: bool = False
     private: bool = False
     case: str = ""
+    occasion: Message | None = None
+    rule: Message | None = None
+    why: str = ""
+    drawn: date | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -70,31 +144,69 @@ class Outlook:
         return self.calendar.within(self.limit(panel.core))
 
 
-def say_standing(last: date | None, overdue: int) -> str:
-    """When it was last tested, and for how long it has been due."""
-    if last is None:
-        return _("Not all of this was ever tested here.")
-    if not overdue:
-        return _("Last tested on {day}.").format(day=written(last))
-    return ngettext(
-        "Last tested on {day}, {n} day overdue.", "Last tested on {day}, {n} days overdue.", overdue
-    ).format(
-        n=overdue,
-        day=written(last),
+def sample_due(  # noqa: PLR0913  each is a fact that it depends on
+    panel: Panel,
+    due: date,
+    outlook: Outlook,
+    reasons: Sequence[Message],
+    *,
+    last: date | None,
+    end: date | None = None,
+    along: date | None = None,
+    urgent: bool = False,
+    case: str = "",
+    occasion: Message,
+    rule: Message,
+) -> PanelDue:
+    """A sample that a case asks for.
+
+    Args:
+        panel: What is tested.
+        due: The day from which on it is wanted.
+        outlook: The day, the way to the lab and the reference data.
+        reasons: Why it is wanted.
+        last: When it was tested last.
+        end: Last day on which it serves; None for two weeks.
+        along: From this day on it may be drawn along with others; None for not before `due`.
+        urgent: Whether it comes before everything else.
+        case: Key of the case.
+        occasion: What the panel is called.
+        rule: Why it is tested.
+    """
+    soonest = outlook.soonest(urgent=urgent)
+    start = max(due, soonest)
+    window = (start, max(end or start, start + _STRETCH))
+    calendar = outlook.calendar_for(panel)
+    day = calendar.first_day(*window)
+    return PanelDue(
+        panel=panel,
+        last=last,
+        due=due,
+        overdue_days=max(0, (outlook.today - due).days),
+        window=window,
+        day=day,
+        reasons=(*reasons, day_reason(day, calendar)),
+        earliest=start if along is None else max(soonest, along),
+        urgent=urgent,
+        case=case,
+        occasion=occasion,
+        rule=rule,
     )
 
 
-def say_day(day: date | None, calendar: Calendar) -> str:
+def last_test_reason(last: date | None, overdue: int) -> Message:
+    """When it was last tested, and for how long it has been due."""
+    if last is None:
+        return message(Because.NEVER_TESTED)
+    if not overdue:
+        return message(Because.TESTED, day=last)
+    return message(Because.OVERDUE, day=last, n=overdue)
+
+
+def day_reason(day: date | None, calendar: Calendar) -> Message:
     """Whether a day of the suggested stretch suits."""
     if day is None:
-        return _("No day in this stretch can be shipped: ask the lab which days it takes bacteria.")
-    on = {"weekday": _(WEEKDAYS[day.weekday()]), "day": written(day)}
-    if isinstance(calendar.route, Drive):
-        return _("{weekday}, {day}, can be driven to an open lab.").format(**on)
-    return _("{weekday}, {day}, can be shipped to arrive at an open lab.").format(**on)
-
-
-def written(day: date) -> str:
-    """A day with the month as a word, e.g. `5 August 2021`."""
-    month = _(MONTHS[day.month - 1])
-    return _("{day} {month} {year}").format(day=day.day, month=month, year=day.year)
+        return message(Because.NO_DAY)
+    return message(
+        Because.DRIVEN if isinstance(calendar.route, Drive) else Because.SHIPPED, day=day
+    )

@@ -4,7 +4,6 @@ The rows of `exceedances.csv` say for each parameter how soon a second sample is
 how often it is tested while it stands, and how many clean results close it.
 """
 
-import csv
 from collections.abc import Iterable, Sequence
 from collections.abc import Set as AbstractSet
 from dataclasses import dataclass, replace
@@ -12,8 +11,9 @@ from datetime import date
 from decimal import Decimal
 from enum import StrEnum
 from pathlib import Path
+from typing import Literal
 
-from wellbook.support.translation import N_
+from wellbook.support.csv_rows import IntOrZero, read_rows
 from wellbook.water.cautions.findings import share_of
 from wellbook.water.sampling.intervals import add_months
 from wellbook.water.values.catalogue import Catalogue
@@ -32,13 +32,13 @@ FLUSHED, FIRST_DRAW = "flushed", "first draw"
 
 
 class Step(StrEnum):
-    """What comes next in a case, as a word to be said."""
+    """What comes next in a case."""
 
-    CONFIRM = N_("confirm it")
-    PARTNER = N_("the flushed sample beside the first draw")
-    WATCH = N_("watch it")
-    PROVE = N_("prove the treatment")
-    CLEAR = N_("show that it stays below")
+    CONFIRM = "confirm it"
+    PARTNER = "the flushed sample beside the first draw"
+    WATCH = "watch it"
+    PROVE = "prove the treatment"
+    CLEAR = "show that it stays below"
 
 
 @dataclass(frozen=True, slots=True)
@@ -50,7 +50,7 @@ class Exceedance:
         name: Plain name.
         parameters: Keys of its parameters, sums among them.
         companions: What is usually tested with the second sample.
-        opens_by_any: Whether a level of taste, looks or operation opens it, too.
+        opens: `health`, or `any` where a level of taste, looks or operation opens it, too.
         start: Figure that opens it without a limit; None for any detection, if `start_people`.
         unit: Unit of that figure.
         basis: Basis of that figure.
@@ -79,26 +79,26 @@ class Exceedance:
     name: str
     parameters: tuple[str, ...]
     companions: tuple[str, ...]
-    opens_by_any: bool
+    opens: Literal["health", "any"]
     start: Decimal | None
     unit: str
     basis: str
     start_people: frozenset[str]
-    confirm_days: int
-    confirm_days_people: int
+    confirm_days: IntOrZero
+    confirm_days_people: IntOrZero
     confirm_taps: tuple[str, ...]
-    watch_months: int
-    then_months: int
-    treat_months: int
-    treat_then_months: int
+    watch_months: IntOrZero
+    then_months: IntOrZero
+    treat_months: IntOrZero
+    treat_then_months: IntOrZero
     treat_taps: tuple[str, ...]
     near_share: Decimal | None
-    near_months: int
+    near_months: IntOrZero
     near_people: frozenset[str]
-    near_people_months: int
-    clean_n: int
+    near_people_months: IntOrZero
+    clean_n: IntOrZero
     clean_share: Decimal
-    clean_months: int
+    clean_months: IntOrZero
     draw: str
     do: str
     source: str
@@ -149,51 +149,9 @@ def read_exceedances(path: Path) -> tuple[Exceedance, ...]:
 
     Raises:
         OSError: The file is missing or can't be read.
-        ValueError: A row makes no sense.
+        ValueError: A row makes no sense; the text names file, row and column.
     """
-    with path.open(encoding="utf-8", newline="") as file:
-        return tuple(map(_row, csv.DictReader(file)))
-
-
-def _row(row: dict[str, str]) -> Exceedance:
-    def number(name: str) -> int:
-        return int(row[name] or 0)
-
-    def decimal(name: str) -> Decimal | None:
-        return Decimal(row[name]) if row[name] else None
-
-    def people(name: str) -> frozenset[str]:
-        return frozenset(row[name].split())
-
-    return Exceedance(
-        key=row["key"],
-        name=row["name"],
-        parameters=tuple(row["parameters"].split()),
-        companions=tuple(row["companions"].split()),
-        opens_by_any=row["opens"] == "any",
-        start=decimal("from"),
-        unit=row["unit"],
-        basis=row["basis"],
-        start_people=people("from_people"),
-        confirm_days=number("confirm_days"),
-        confirm_days_people=number("confirm_days_people"),
-        confirm_taps=tuple(row["confirm_taps"].split()),
-        watch_months=number("watch_months"),
-        then_months=number("then_months"),
-        treat_months=number("treat_months"),
-        treat_then_months=number("treat_then_months"),
-        treat_taps=tuple(row["treat_taps"].split()),
-        near_share=decimal("near_share"),
-        near_months=number("near_months"),
-        near_people=people("near_people"),
-        near_people_months=number("near_people_months"),
-        clean_n=number("clean_n"),
-        clean_share=Decimal(row["clean_share"]),
-        clean_months=number("clean_months"),
-        draw=row["draw"],
-        do=row["do"],
-        source=row["source"],
-    )
+    return tuple(read_rows(path, Exceedance))
 
 
 def looks(
@@ -268,7 +226,7 @@ def _weighed(
     is_over = False
     for judgement in judged:
         is_meant = (
-            row.opens_by_any or judgement.limit is None or (judgement.limit.kind in ADVISED_KINDS)
+            row.opens == "any" or judgement.limit is None or (judgement.limit.kind in ADVISED_KINDS)
         )
         if not is_meant:
             continue

@@ -7,13 +7,20 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date, timedelta
 
-from wellbook.support.translation import _
+from wellbook.support.message import Message, message
 from wellbook.water.sampling.dated_events import Happening
-from wellbook.water.sampling.due import Outlook, PanelDue, say_day, say_standing, written
+from wellbook.water.sampling.due import (
+    Because,
+    ClosingRule,
+    Occasion,
+    Outlook,
+    PanelDue,
+    day_reason,
+    last_test_reason,
+)
 from wellbook.water.sampling.intervals import add_months
 from wellbook.water.values.catalogue import Panel
-from wellbook.water.values.partial_date import read_partial_date
-from wellbook.water.values.seasons import MONTHS, SOUTHERN, YEAR, Scheme
+from wellbook.water.values.seasons import SOUTHERN, YEAR, Scheme
 from wellbook.water.values.triggers import Trigger, asked_by
 
 Days = Mapping[str, Sequence[date]]
@@ -147,7 +154,7 @@ def _due(asked: _Asked, outlook: Outlook, postponed: date | None) -> PanelDue | 
     calendar = outlook.calendar_for(panel)
     day = calendar.first_day(start, end)
     overdue = max(0, (outlook.today - due).days)
-    told = say_standing(last, overdue) if trigger.every else _say_vague(asked)
+    more = [last_test_reason(last, overdue)] if trigger.every else _vague(asked)
     return PanelDue(
         panel=panel,
         last=last,
@@ -155,10 +162,12 @@ def _due(asked: _Asked, outlook: Outlook, postponed: date | None) -> PanelDue | 
         overdue_days=overdue,
         window=(start, end),
         day=day,
-        why=" ".join(filter(None, (trigger.why, told, say_day(day, calendar)))),
+        reasons=(message(Because.TEXT, text=trigger.why), *more, day_reason(day, calendar)),
         earliest=start,
         urgent=urgent,
         private=cause.private,
+        occasion=message(Occasion.HAPPENING, test=trigger.name, unit=cause.name, day=cause.day),
+        rule=message(ClosingRule.TEXT, text=trigger.why),
     )
 
 
@@ -184,39 +193,23 @@ def _in_months(day: date, months: frozenset[int]) -> date:
 
 
 def _panel(asked: _Asked) -> Panel:
-    trigger, cause = asked.trigger, asked.cause
-    told = cause.name or _written(cause.day)
+    trigger = asked.trigger
     return Panel(
         key=asked.key,
-        name=f"{trigger.name} ({told})",
+        name="",
         core=asked.core,
         also=tuple(key for key in trigger.also if key not in asked.core),
         months=trigger.every,
-        why=trigger.why,
+        why="",
         source=trigger.source,
     )
 
 
-def _say_vague(asked: _Asked) -> str:
+def _vague(asked: _Asked) -> list[Message]:
+    """From when on a test surely counts, where the day of what happened is not known."""
     if not asked.cause.is_vague or asked.trigger.counts_from < 0:
-        return ""
-    return _(
-        "Its day is known only as {date}, so a test surely counts from {day} on: write the day "
-        "down if it is known."
-    ).format(
-        date=_written(asked.cause.day),
-        day=written(asked.counts),
-    )
-
-
-def _written(text: str) -> str:
-    partial = read_partial_date(text)
-    if partial is None or partial.month is None:
-        return text
-    first = partial.first
-    if not partial.is_vague:
-        return written(first)
-    return _("{month} {year}").format(month=_(MONTHS[first.month - 1]), year=first.year)
+        return []
+    return [message(Because.VAGUE_DAY, date=asked.cause.day, day=asked.counts)]
 
 
 def _covers(other: _Asked, other_place: int, asked: _Asked, place: int) -> bool:

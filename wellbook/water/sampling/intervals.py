@@ -10,12 +10,11 @@ from dataclasses import dataclass
 from datetime import date, timedelta
 from functools import lru_cache
 
-from wellbook.support.translation import _, ngettext
-from wellbook.water.sampling.due import PanelDue, say_day, say_standing
+from wellbook.support.message import Message, message
+from wellbook.water.sampling.due import Because, PanelDue, day_reason, last_test_reason
 from wellbook.water.sampling.lab_calendar import Calendar
 from wellbook.water.values.catalogue import Panel
 from wellbook.water.values.seasons import (
-    MONTHS,
     YEAR,
     Coverage,
     Scheme,
@@ -88,9 +87,9 @@ def panel_due(  # noqa: PLR0913  each is a fact that it depends on
     window, reason = _suggest(due, walk, soonest, calendar, scheme, seen)
     overdue = max(0, (today - due).days)
     day = calendar.first_day(*window)
-    why = f"{say_standing(last, overdue)} {reason} {say_day(day, calendar)}"
+    reasons = (last_test_reason(last, overdue), reason, day_reason(day, calendar))
     earliest = max(add_months(due.replace(day=1), -min(walk.grace, _ALONG)), soonest)
-    return PanelDue(panel, last, due, overdue, window, day, why, earliest)
+    return PanelDue(panel, last, due, overdue, window, day, reasons, earliest)
 
 
 def _grace(months: int) -> int:
@@ -99,12 +98,12 @@ def _grace(months: int) -> int:
 
 def _suggest(
     due: date, walk: Walk, soonest: date, calendar: Calendar, scheme: Scheme, seen: Coverage
-) -> tuple[tuple[date, date], str]:
+) -> tuple[tuple[date, date], Message]:
     stretches = list(_months_around(due, walk.grace, soonest))
     workable = [stretch for stretch in stretches if calendar.first_day(*stretch)]
     if not workable:
         window = max(soonest, due), add_months(max(soonest, due), 1)
-        return window, _("The sooner the better.")
+        return window, message(Because.THE_SOONER)
     missing = frozenset(seen.missing)
 
     def rank(stretch: tuple[date, date]) -> tuple[int, int, int, int]:
@@ -144,27 +143,16 @@ def _months_around(due: date, grace: int, soonest: date) -> Iterator[tuple[date,
             yield max(start, soonest), end
 
 
-def _fills(start: date, scheme: Scheme, seen: Coverage) -> str:
-    season, month = season_of(start, scheme), _(MONTHS[start.month - 1])
+def _fills(start: date, scheme: Scheme, seen: Coverage) -> Message:
+    """What a test in the month of a day does for the seasons that were never tested."""
+    season, month = season_of(start, scheme), start.month
     if not seen.n:
-        return _("{month} is as good a start as any.").format(month=month)
+        return message(Because.FIRST_OF_ALL, month=month)
     if season in seen.missing:
-        return _("{month} would be the first test in {season}.").format(
-            month=month, season=_(season.name)
-        )
-    away = seen.months_away(start.month)
+        return message(Because.FIRST_IN_SEASON, month=month, season=season)
+    away = seen.months_away(month)
     if seen.missing and away:
-        return _("{month} leads on to {season}, in which no test was drawn yet.").format(
-            month=month,
-            season=_(seen.missing[0].name),
-        )
+        return message(Because.LEADS_ON, month=month, season=seen.missing[0])
     if away:
-        return ngettext(
-            "{month} is {n} month from the nearest month tested before.",
-            "{month} is {n} months from the nearest month tested before.",
-            away,
-        ).format(
-            n=away,
-            month=month,
-        )
-    return _("{month} was tested before, but no untested season is in reach.").format(month=month)
+        return message(Because.FAR_FROM_TESTED, month=month, n=away)
+    return message(Because.NO_GAP, month=month)

@@ -6,6 +6,7 @@ from datetime import date
 from pathlib import Path
 
 from wellbook.support.csv_rows import Stored, read_rows
+from wellbook.water.sampling.inspection import Item, read_checklist
 from wellbook.water.sampling.intervals import add_months
 from wellbook.water.values.partial_date import read_partial_date
 
@@ -53,6 +54,14 @@ class Task:
 
 
 @dataclass(frozen=True, slots=True)
+class Upkeep:
+    """What Wellbook knows of upkeep: the tasks, and the checklist of the yearly inspection."""
+
+    tasks: tuple[Task, ...] = ()
+    checklist: tuple[Item, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
 class Done:
     """Something done to a unit or a well: its kind, and an ISO date, month or year."""
 
@@ -89,6 +98,16 @@ def read_tasks(folder: Path) -> tuple[Task, ...]:
     return tuple(read_rows(folder / "upkeep.csv", Task))
 
 
+def read_upkeep(folder: Path) -> Upkeep:
+    """Tasks and checklist.
+
+    Raises:
+        OSError: A file is missing or can't be read.
+        ValueError: A row makes no sense; the text names file and row.
+    """
+    return Upkeep(read_tasks(folder), read_checklist(folder))
+
+
 def upkeep_due(
     tasks: Sequence[Task],
     of: str,
@@ -114,9 +133,15 @@ def upkeep_due(
     own = own_months or {}
     return tuple(
         _due(task, since, acts, today, own.get(task.key))
-        for task in _that_hold([task for task in tasks if task.of == of], acts)
+        for task in _that_hold(of_kind(tasks, of), acts)
         if own.get(task.key) != 0
     )
+
+
+def of_kind(tasks: Iterable[Task], of: str) -> tuple[Task, ...]:
+    """The tasks of a kind of unit, however its letters are written, or of a well."""
+    kind = " ".join(of.casefold().split())
+    return tuple(task for task in tasks if task.of == kind)
 
 
 def _that_hold(tasks: Sequence[Task], acts: Sequence[Done]) -> Iterator[Task]:

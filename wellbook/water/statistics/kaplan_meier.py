@@ -6,6 +6,8 @@ Statistics for Censored Environmental Data, 2nd ed. 2012, ch. 6). Off-scale read
 from the other side; for them there is `turnbull`.
 """
 
+from bisect import bisect_right
+from collections import Counter
 from collections.abc import Sequence
 from dataclasses import dataclass
 from itertools import accumulate
@@ -35,9 +37,9 @@ def kaplan_meier(spans: Sequence[Span]) -> tuple[Mass, ...]:
         raise ValueError("Off-scale figures need turnbull")
     left = 1.0
     masses: list[Mass] = []
+    lows, highs = Counter(span.low for span in spans), sorted(span.high for span in spans)
     for figure in sorted({span.low for span in spans if span.exact}, reverse=True):
-        here = sum(span.low == figure for span in spans)
-        share = left * here / sum(span.high <= figure for span in spans)
+        share = left * lows[figure] / bisect_right(highs, figure)
         masses.append(Mass(figure, figure, share))
         left -= share
     if left > _CLOSE:

@@ -6,7 +6,7 @@ Censored Environmental Data, 2nd ed. 2012, ch. 12). So a reporting limit that fe
 makes no trend by itself.
 """
 
-from bisect import bisect_left, bisect_right
+from bisect import bisect_left, bisect_right, insort
 from collections import Counter
 from collections.abc import Sequence
 from dataclasses import dataclass
@@ -67,11 +67,16 @@ def below(a: Span, b: Span) -> bool:
 def kendall_score(spans: Sequence[Span]) -> int:
     """Pairs that certainly rise with time less pairs that certainly fall."""
     ordered = sorted((span.at, span.low, span.high) for span in spans)
-    total = 0
-    for i, (at, low, high) in enumerate(ordered):
-        for later, b_low, b_high in ordered[i + 1 :]:
-            if later > at:
-                total += (high <= b_low and low < b_high) - (b_high <= low and b_low < high)
+    lows: list[float] = []
+    highs: list[float] = []
+    total = place = 0
+    for at, low, high in ordered:
+        while ordered[place][0] < at:
+            insort(lows, ordered[place][1])
+            insort(highs, ordered[place][2])
+            place += 1
+        # Two equal numbers count on either side, so they leave the difference as it is.
+        total += bisect_right(highs, low) - (place - bisect_left(lows, high))
     return total
 
 
@@ -156,6 +161,16 @@ def certain_counts(spans: Sequence[Span]) -> list[tuple[int, int]]:
         lower = bisect_right(highs, span.low) - same
         counts.append((lower, len(lows) - bisect_left(lows, span.high) - same))
     return counts
+
+
+def certain_order(lows: Sequence[float], highs: Sequence[float]) -> list[int]:
+    """For each pair of bounds, how many others certainly lie below it less those above it."""
+    ranked_lows, ranked_highs, n = sorted(lows), sorted(highs), len(lows)
+    # Equal numbers count on either side, so they leave the difference as it is.
+    return [
+        bisect_right(ranked_highs, low) + bisect_left(ranked_lows, high) - n
+        for low, high in zip(lows, highs, strict=True)
+    ]
 
 
 def _row_sums(spans: Sequence[Span]) -> tuple[int, int]:

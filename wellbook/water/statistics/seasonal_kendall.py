@@ -7,7 +7,6 @@ after van Belle and Hughes, Water Resources Research 20 (1984).
 
 from collections.abc import Hashable, Sequence
 from dataclasses import dataclass
-from itertools import chain
 from math import erfc, exp, pi, sqrt
 
 from wellbook.water.statistics.mann_kendall import (
@@ -18,8 +17,9 @@ from wellbook.water.statistics.mann_kendall import (
     kendall_variance,
     normal_p,
 )
+from wellbook.water.statistics.pair_slopes import PairSlopes
 from wellbook.water.statistics.series import Span
-from wellbook.water.statistics.theil_sen import PairSlopes, Slope, pair_slopes, slope_of
+from wellbook.water.statistics.theil_sen import Slope, slope_of
 
 
 @dataclass(frozen=True, slots=True)
@@ -89,12 +89,9 @@ def seasonal_slope(
     The variance of the score may be larger by a factor, where successive tests resemble each other.
     """
     groups = _groups(spans, seasons)
-    each = [pair_slopes(group) for group in groups]
-    lows = tuple(sorted(chain.from_iterable(one.lows for one in each)))
-    highs = tuple(sorted(chain.from_iterable(one.highs for one in each)))
     variance = sum(kendall_variance(group) for group in groups)
     critical = 1 + critical_deviate(level) * sqrt(variance * factor)
-    return slope_of(PairSlopes(lows, highs), critical, level)
+    return slope_of(PairSlopes(groups), critical, level)
 
 
 def chi_square_p(value: float, freedom: int) -> float:

@@ -21,8 +21,9 @@ from wellbook.water.statistics.mann_kendall import (
     kendall_variance,
     normal_p,
 )
+from wellbook.water.statistics.pair_slopes import PairSlopes
 from wellbook.water.statistics.series import Series, Span, label, quarter, series
-from wellbook.water.statistics.theil_sen import Slope, pair_slopes, slope_of
+from wellbook.water.statistics.theil_sen import Slope, slope_of
 from wellbook.water.values.parameters import Parameter
 from wellbook.water.values.results import Result
 
@@ -130,7 +131,7 @@ def rank_sum(before: Sequence[Span], after: Sequence[Span], level: float = 1 - L
     if exact:
         kept = [abs(s) for s in ways if _exact_p(ways, s) > 1 - level + 1e-12]
         critical = max(kept, default=0)
-    return RankSum(score, variance, p, exact, slope_of(pair_slopes(spans), critical, level))
+    return RankSum(score, variance, p, exact, slope_of(PairSlopes([spans]), critical, level))
 
 
 def _distribution(spans: Sequence[Span], size: int) -> dict[int, int]:

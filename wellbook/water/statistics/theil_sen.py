@@ -5,10 +5,9 @@ Murphy and LaValley, JASA 90, 1995). For numbers that is the median of the slope
 pair with a bound gives only a bound for the slope, and is used as such.
 """
 
-from bisect import bisect_left, bisect_right
 from collections.abc import Sequence
 from dataclasses import dataclass
-from math import isfinite, sqrt
+from math import floor, sqrt
 
 from wellbook.water.statistics.mann_kendall import (
     EXACT_UP_TO,
@@ -17,6 +16,7 @@ from wellbook.water.statistics.mann_kendall import (
     kendall_variance,
     score_distribution,
 )
+from wellbook.water.statistics.pair_slopes import PairSlopes
 from wellbook.water.statistics.series import Span
 
 
@@ -37,27 +37,6 @@ class Slope:
     level: float
 
 
-@dataclass(frozen=True, slots=True)
-class PairSlopes:
-    """Bounds of the slopes of pairs, each sorted.
-
-    Attributes:
-        lows: A pair certainly rises as long as less than this is taken off a year.
-        highs: A pair certainly falls once more than this is taken off a year.
-    """
-
-    lows: tuple[float, ...]
-    highs: tuple[float, ...]
-
-    def just_before(self, slope: float) -> int:
-        """Score left when a little less than the slope is taken off."""
-        return len(self.lows) - bisect_left(self.lows, slope) - bisect_left(self.highs, slope)
-
-    def just_after(self, slope: float) -> int:
-        """Score left when a little more than the slope is taken off."""
-        return len(self.lows) - bisect_right(self.lows, slope) - bisect_right(self.highs, slope)
-
-
 def theil_sen(spans: Sequence[Span], level: float = 1 - LEVEL, factor: float = 1.0) -> Slope:
     """Slope of spans over the years, with an interval that agrees with the Mann-Kendall test.
 
@@ -65,22 +44,7 @@ def theil_sen(spans: Sequence[Span], level: float = 1 - LEVEL, factor: float = 1
     for few tests, else by the normal curve. There the variance of the score may be larger by a
     factor, where successive tests resemble each other.
     """
-    return slope_of(pair_slopes(spans), critical_score(spans, level, factor), level)
-
-
-def pair_slopes(spans: Sequence[Span]) -> PairSlopes:
-    """Bounds of the slopes of all pairs of different times."""
-    ordered = sorted((span.at, span.low, span.high) for span in spans)
-    lows: list[float] = []
-    highs: list[float] = []
-    exact = all(low == high for _, low, high in ordered)
-    for i, (at, low, high) in enumerate(ordered):
-        later = [b for b in ordered[i + 1 :] if b[0] > at]
-        lows += [(b_low - high) / (when - at) for when, b_low, _ in later]
-        if not exact:
-            highs += [(b_high - low) / (when - at) for when, _, b_high in later]
-    below = tuple(sorted(filter(isfinite, lows)))
-    return PairSlopes(below, below if exact else tuple(sorted(filter(isfinite, highs))))
+    return slope_of(PairSlopes([spans]), critical_score(spans, level, factor), level)
 
 
 def critical_score(spans: Sequence[Span], level: float, factor: float = 1.0) -> float:
@@ -99,15 +63,12 @@ def critical_score(spans: Sequence[Span], level: float, factor: float = 1.0) -> 
 def slope_of(pairs: PairSlopes, critical: float, level: float) -> Slope:
     """Slope and interval from the slopes of pairs; scores beyond `critical` are refused.
 
-    The score only falls as more is taken off, so every crossing is found by halving.
+    As more is taken off, the score falls by one at each bound, from the number of lower bounds to
+    that of the upper ones below zero. So each crossing is the slope at a place in rising order.
     """
-    steps = pairs.lows if pairs.lows is pairs.highs else sorted(pairs.lows + pairs.highs)
-    rising = bisect_left(steps, 0, key=lambda slope: -pairs.just_before(slope))
-    falling = bisect_right(steps, 0, key=lambda slope: -pairs.just_after(slope))
-    found = rising > 0 and falling < len(steps)
-    rate = (steps[rising - 1] + steps[falling]) / 2 if found else None
-    first = bisect_left(steps, -critical, key=lambda slope: -pairs.just_after(slope))
-    last = bisect_right(steps, critical, key=lambda slope: -pairs.just_before(slope))
-    low = steps[first] if len(pairs.lows) > critical else None
-    high = steps[last - 1] if len(pairs.highs) > critical else None
+    rate, kept = None, floor(critical)
+    if pairs.lows and pairs.highs:
+        rate = (pairs[pairs.lows - 1] + pairs[pairs.lows]) / 2
+    low = pairs[pairs.lows - kept - 1] if pairs.lows > critical else None
+    high = pairs[pairs.lows + kept] if pairs.highs > critical else None
     return Slope(rate, low, high, level)

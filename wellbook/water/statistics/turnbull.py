@@ -5,8 +5,10 @@ are put on the smallest intervals that the figures allow, and passed round until
 agrees with them. Where there are only non-detects it is the same as Kaplan-Meier.
 """
 
-from collections.abc import Sequence
-from itertools import pairwise
+from bisect import bisect_left, bisect_right
+from collections import Counter
+from collections.abc import Mapping, Sequence
+from itertools import accumulate, pairwise
 from math import inf
 
 from wellbook.water.statistics.kaplan_meier import Mass, kaplan_meier
@@ -26,7 +28,9 @@ def turnbull(spans: Sequence[Span]) -> tuple[Mass, ...]:
     """Shares in rising order, an open end with an infinite bound."""
     ends = [_ends(span) for span in spans]
     places = _smallest(ends)
-    allowed = [[k for k, p in enumerate(places) if a <= p[0] and p[1] <= b] for a, b in ends]
+    lowest, highest = [place[0] for place in places], [place[1] for place in places]
+    # The places that a span allows stand side by side.
+    allowed = Counter((bisect_left(lowest, a), bisect_right(highest, b)) for a, b in ends)
     shares = [1 / len(places)] * len(places) if places else []
     for _ in range(_ROUNDS):
         after = _pass_round(shares, allowed)
@@ -41,13 +45,16 @@ def turnbull(spans: Sequence[Span]) -> tuple[Mass, ...]:
     )
 
 
-def _pass_round(shares: Sequence[float], allowed: Sequence[Sequence[int]]) -> list[float]:
-    after = [0.0] * len(shares)
-    for places in allowed:
-        total = sum(shares[k] for k in places)
-        for k in places:
-            after[k] += shares[k] / total / len(allowed)
-    return after
+def _pass_round(shares: Sequence[float], allowed: Mapping[tuple[int, int], int]) -> list[float]:
+    """Each span gives its own part to the places it allows, by their shares."""
+    sums = [0.0, *accumulate(shares)]
+    steps = [0.0] * (len(shares) + 1)
+    for (first, past), number in allowed.items():
+        part = number / (sums[past] - sums[first])
+        steps[first] += part
+        steps[past] -= part
+    n = sum(allowed.values())
+    return [share * parts / n for share, parts in zip(shares, accumulate(steps), strict=False)]
 
 
 def _ends(span: Span) -> tuple[_End, _End]:

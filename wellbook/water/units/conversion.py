@@ -8,10 +8,11 @@ from dataclasses import dataclass
 from decimal import Decimal
 from functools import lru_cache
 
+from wellbook.support.message import Message
 from wellbook.water.units import basis as bases
 from wellbook.water.units import spellings
 from wellbook.water.units.basis import NoConversion, Obstacle
-from wellbook.water.units.factors import BASE, Assumed, Assumption, Line, to_base
+from wellbook.water.units.factors import BASE, Assumed, Line, to_base
 from wellbook.water.units.spellings import Unit, basis_in, understand
 from wellbook.water.values.parameters import Parameter
 from wellbook.water.values.readings import Reading
@@ -62,7 +63,7 @@ class Conversion:
     """
 
     number: Decimal
-    assumptions: tuple[Assumption, ...] = ()
+    assumptions: tuple[Message, ...] = ()
 
 
 def convert(
@@ -165,7 +166,7 @@ def _plain_line(label: str, to_label: str) -> Line:
         raise _unrelated(label, to_label)
     line = to_base(label, base).then(to_base(to_label, base).back())
     if {label, to_label} == {"NTU", "FNU"}:
-        return line.assuming(Assumption(Assumed.EQUAL_METERS))
+        return line.assuming(Message(Assumed.EQUAL_METERS))
     return line
 
 
@@ -181,7 +182,7 @@ def _count_line(source: Unit, target: Unit) -> Line:
     if to_volume is None or (volume is None and to_volume != _USUAL_VOLUME):
         raise NoConversion(Obstacle.NO_VOLUME)
     if volume is None:
-        return Line(Decimal(1)).assuming(Assumption(Assumed.VOLUME))
+        return Line(Decimal(1)).assuming(Message(Assumed.VOLUME))
     return Line(Decimal(to_volume) / volume)
 
 
@@ -196,7 +197,7 @@ def _solute_line(
     return line.then(_to_mass(target, to_form, parameter).back()).assuming(*assumed)
 
 
-def _basis_taken(source: Unit, basis: str, to_basis: str, parameter: Parameter) -> list[Assumption]:
+def _basis_taken(source: Unit, basis: str, to_basis: str, parameter: Parameter) -> list[Message]:
     """What is assumed of a figure without a basis. Moles and equivalents need none."""
     if basis or not to_basis or source.quantity not in _MASSES:
         return []
@@ -206,12 +207,12 @@ def _basis_taken(source: Unit, basis: str, to_basis: str, parameter: Parameter) 
     form = bases.own_form(parameter)
     if not form or form in bases.ONLY_FORMS:
         return []
-    return [Assumption(Assumed.BASIS, (("form", form),))]
+    return [Message(Assumed.BASIS, (("form", form),))]
 
 
-def _dilute(source: Unit, target: Unit) -> list[Assumption]:
+def _dilute(source: Unit, target: Unit) -> list[Message]:
     fractions = [u.label for u in (source, target) if u.quantity == spellings.FRACTION]
-    return [Assumption(Assumed.DILUTE, (("unit", unit),)) for unit in fractions]
+    return [Message(Assumed.DILUTE, (("unit", unit),)) for unit in fractions]
 
 
 def _to_mass(unit: Unit, form: str, parameter: Parameter) -> Line:
@@ -236,7 +237,7 @@ def _uranium_line(source: Unit, target: Unit) -> Line:
     first, ratio, second = through
     line = _plain_line(source.label, first).then(Line(ratio))
     return line.then(_plain_line(second, target.label)).assuming(
-        Assumption(Assumed.URANIUM, (("activity", URANIUM_ACTIVITY),))
+        Message(Assumed.URANIUM, (("activity", URANIUM_ACTIVITY),))
     )
 
 
@@ -247,5 +248,5 @@ def _temperature_line(basis: str, to_basis: str) -> Line:
         return Line(Decimal(1))
     scale = _PER_25_DEGREES if there == "at 25 °C" else 1 / _PER_25_DEGREES
     return Line(scale).assuming(
-        Assumption(Assumed.TEMPERATURE, (("temperature", here[3:]), ("other", there[3:])))
+        Message(Assumed.TEMPERATURE, (("temperature", here[3:]), ("other", there[3:])))
     )

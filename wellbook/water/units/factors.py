@@ -10,6 +10,7 @@ from enum import StrEnum
 from functools import lru_cache
 from typing import TYPE_CHECKING
 
+from wellbook.support.message import Message
 from wellbook.water.units import spellings
 from wellbook.water.units.basis import molar_mass
 
@@ -90,19 +91,6 @@ class Assumed(StrEnum):
 
 
 @dataclass(frozen=True, slots=True)
-class Assumption:
-    """What a conversion had to assume.
-
-    Attributes:
-        kind: What it is.
-        facts: The units, forms and figures in it.
-    """
-
-    kind: Assumed
-    facts: tuple[tuple[str, object], ...] = ()
-
-
-@dataclass(frozen=True, slots=True)
 class Line:
     """A conversion worked out: figure times scale plus offset.
 
@@ -114,7 +102,7 @@ class Line:
 
     scale: Decimal
     offset: Decimal = Decimal(0)
-    assumptions: tuple[Assumption, ...] = ()
+    assumptions: tuple[Message, ...] = ()
 
     def of(self, number: Decimal) -> Decimal:
         """The converted figure, unrounded; written without an exponent where it is large."""
@@ -135,7 +123,7 @@ class Line:
         """The way back."""
         return Line(1 / self.scale, -self.offset / self.scale, self.assumptions)
 
-    def assuming(self, *assumptions: Assumption) -> "Line":
+    def assuming(self, *assumptions: Message) -> "Line":
         """The same with assumptions put to it."""
         return replace(self, assumptions=self.assumptions + assumptions)
 

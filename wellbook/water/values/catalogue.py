@@ -1,6 +1,6 @@
 """The reference data, read from its folder of plain CSV files."""
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, field, replace
 from datetime import timedelta
 from decimal import Decimal
@@ -8,7 +8,7 @@ from pathlib import Path
 
 from wellbook.support.csv_rows import IntOrZero, read_rows
 from wellbook.water.values.bottles import Bottle
-from wellbook.water.values.limits import Limit, LimitSet
+from wellbook.water.values.limits import NEAR_SHARE, Limit, LimitSet, SumRule
 from wellbook.water.values.parameters import Parameter
 from wellbook.water.values.signs import normal_name
 from wellbook.water.values.triggers import OF_SYMPTOMS, Trigger
@@ -55,13 +55,16 @@ class Catalogue:
 
     Attributes:
         hold_times: From the draw to the start of the test, by parameter.
+        sums: What is limited together, as a sum.
         triggers: Symptoms first, then the other happenings.
         bottles: In the order in which they are filled.
+        near_share: Share of a health limit from which on a household calls a reading near it.
     """
 
     parameters: dict[str, Parameter]
     sets: dict[str, LimitSet]
     limits: tuple[Limit, ...]
+    sums: tuple[SumRule, ...]
     panels: dict[str, Panel]
     hold_times: dict[str, timedelta]
     triggers: tuple[Trigger, ...]
@@ -69,6 +72,7 @@ class Catalogue:
     _by_name: dict[str, str] = field(repr=False)
     _by_cas: dict[str, str] = field(repr=False)
     _limits_of: dict[str, tuple[Limit, ...]] = field(repr=False)
+    near_share: Decimal = NEAR_SHARE
 
     def find(self, name: str, cas: str = "") -> Parameter | None:
         """The parameter a lab means by a printed name, or by a CAS number; None if not known."""
@@ -99,7 +103,8 @@ def read_catalogue(folder: Path) -> Catalogue:
     """
     parameters = {p.key: p for p in read_rows(folder / "parameters.csv", Parameter)}
     sets = {s.key: s for s in read_rows(folder / "limit_sets.csv", LimitSet)}
-    limits = tuple(read_rows(folder / "limits.csv", Limit))
+    rules = {rule.key: rule for rule in read_rows(folder / "sums.csv", SumRule)}
+    limits = _limits(tuple(read_rows(folder / "limits.csv", Limit)), rules, sets)
     panels = {p.key: p for p in read_rows(folder / "panels.csv", Panel)}
     by_name = {
         normal_name(name): p.key for p in parameters.values() for name in (p.name, *p.aliases)
@@ -113,6 +118,7 @@ def read_catalogue(folder: Path) -> Catalogue:
         parameters=parameters,
         sets=sets,
         limits=limits,
+        sums=tuple(rule for rule in rules.values() if rule.how != "each"),
         panels=panels,
         hold_times=_hold_times(folder / "hold_times.csv", parameters),
         triggers=(
@@ -127,6 +133,30 @@ def read_catalogue(folder: Path) -> Catalogue:
         _by_cas=by_cas,
         _limits_of=limits_of,
     )
+
+
+def _limits(
+    rows: tuple[Limit, ...], rules: dict[str, SumRule], sets: dict[str, LimitSet]
+) -> tuple[Limit, ...]:
+    """The rows, a limit on each member of a rule as one for each that has none in its set."""
+    own = {(row.set, row.parameter, row.kind) for row in rows}
+    kept: list[Limit] = []
+    for row in rows:
+        rule = rules.get(row.parameter)
+        if rule is None or rule.how != "each":
+            kept.append(row)
+            continue
+        keys = (key for key in _each(rule, rules) if (row.set, key, row.kind) not in own)
+        kept += [replace(row, parameter=key) for key in keys]
+    rounding = {key for key, known in sets.items() if known.rounds}
+    return tuple(replace(row, rounds=True) if row.set in rounding else row for row in kept)
+
+
+def _each(rule: SumRule, rules: dict[str, SumRule]) -> Iterator[str]:
+    """Keys of the members of a rule; a member that is a rule stands for its own members."""
+    for term in rule.members:
+        named = rules.get(term.parameter)
+        yield from (member.parameter for member in named.members) if named else (term.parameter,)
 
 
 def _hold_times(path: Path, parameters: dict[str, Parameter]) -> dict[str, timedelta]:

@@ -4,6 +4,7 @@ from dataclasses import dataclass
 from decimal import Decimal
 from enum import StrEnum
 
+from wellbook.support.message import Message
 from wellbook.water.values.limits import HEALTH_KINDS, Limit, LimitKind
 
 
@@ -46,13 +47,13 @@ class Judgement:
         verdict: How the reading stands.
         limit: The limit it was held against; None for NO_LIMIT.
         value: The reading's figure in the limit's unit and basis, if there is one.
-        why: One plain sentence; always set for UNDECIDABLE, and where an assumption was made.
+        reasons: Why; there always is one for UNDECIDABLE, and where an assumption was made.
     """
 
     verdict: Verdict
     limit: Limit | None = None
     value: Decimal | None = None
-    why: str = ""
+    reasons: tuple[Message, ...] = ()
 
     @property
     def needs_attention(self) -> bool:

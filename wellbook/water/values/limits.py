@@ -4,8 +4,9 @@ from dataclasses import dataclass
 from datetime import date
 from decimal import Decimal
 from enum import StrEnum
+from typing import Annotated, Literal, Self
 
-from wellbook.support.csv_rows import Stored
+from wellbook.support.csv_rows import IntOrZero, Stored
 from wellbook.water.values.partial_date import Period
 
 
@@ -21,6 +22,8 @@ class LimitKind(StrEnum):
 
 # Kinds whose passing can harm people; the first two rank above everything else.
 HEALTH_KINDS = frozenset({LimitKind.HEALTH, LimitKind.ACTION})
+# Ours: from this share of a health limit on, a reading is called near it. Not a rule of anyone's.
+NEAR_SHARE = Decimal("0.8")
 ADVISED_KINDS = HEALTH_KINDS | {LimitKind.ADVISORY}  # an advisory asks for a caution, too
 
 
@@ -54,6 +57,9 @@ class LimitSet:
         standing: `in force`, `pending`, `proposed` or `classes`; verdicts come from the first only.
         default: Whether a new book starts with it.
         whole: Whether all of the published list is kept here, not only a part of it.
+        rounds: Whether its rules round a figure to the places of the limit before comparing.
+        issuer: Domains at which its authority publishes it.
+        language: Language of its text, as a code of ISO 639-1.
         note: What a reader must know about the set.
     """
 
@@ -63,7 +69,15 @@ class LimitSet:
     standing: str
     default: bool
     whole: bool
+    rounds: bool
+    issuer: tuple[str, ...]
+    language: str
     note: str
+
+    def issues(self, address: str) -> bool:
+        """Whether a page lies at its authority, not at somebody who reprints it."""
+        host = address.partition("://")[2].partition("/")[0]
+        return any(f".{host}".endswith(f".{domain}") for domain in self.issuer)
 
 
 @dataclass(frozen=True, slots=True)
@@ -87,6 +101,7 @@ class Limit:
         where: Where the text was read.
         checked: True if the figure was read in a stored text, False if it is from memory.
         note: What a reader must know about it.
+        rounds: Whether its set rounds to the places of the limit.
 
     Raises:
         ValueError: `start` or `end` is no ISO date, month or year.
@@ -108,6 +123,7 @@ class Limit:
     where: str
     checked: Stored
     note: str
+    rounds: bool = False
 
     def __post_init__(self) -> None:
         Period.parse(self.start, self.end)
@@ -120,3 +136,61 @@ class Limit:
     def in_force(self, on: date) -> Force:
         """Whether it held on that day; UNSURE inside a month or year that is all we know."""
         return _FORCES[self.period.covers(on)]
+
+
+@dataclass(frozen=True, slots=True)
+class Term:
+    """One member of a sum.
+
+    Attributes:
+        parameter: Key of its parameter.
+        basis: Its own basis, or empty for that of the sum.
+        over: What it is divided by; 1 in a plain sum.
+    """
+
+    parameter: str
+    basis: str = ""
+    over: Decimal = Decimal(1)
+
+    @classmethod
+    def parse(cls, text: str) -> Self:
+        """Read `pfoa` or `nitrate as NO3 / 50`.
+
+        Raises:
+            ArithmeticError: What it is divided by is no number.
+            ValueError: It is divided by nothing.
+        """
+        named, sign, over = text.partition("/")
+        key, _gap, basis = named.strip().partition(" ")
+        term = cls(key, basis.strip(), Decimal(over.strip()) if sign else Decimal(1))
+        if term.over <= 0:
+            raise ValueError(f"{text!r} is divided by nothing")
+        return term
+
+
+@dataclass(frozen=True, slots=True)
+class SumRule:
+    """How several parameters are limited together, a row of `sums.csv`.
+
+    Attributes:
+        key: The sum's own parameter; of `each`, the word that a limit on any member is kept under.
+        how: `sum`, `ratios` (each member over its own figure, then added) or `each` (no sum: the
+            limit is on any one of the members).
+        unit: Unit of the members.
+        basis: Basis of the members that name none.
+        members: What is added up; of `each` also the key of another row, for its members.
+        least_found: With fewer members found than this, the limit does not count.
+        speaks_alone: Whether one member without the others is worth an `undecidable`.
+        whole: Whether all members have a parameter here; else the sum has no known most.
+        source: Who says so.
+    """
+
+    key: str
+    how: Literal["sum", "ratios", "each"]
+    unit: str
+    basis: str
+    members: Annotated[tuple[Term, ...], ";"]
+    least_found: IntOrZero
+    speaks_alone: bool
+    whole: bool
+    source: str

@@ -36,6 +36,8 @@ class EventKind(StrEnum):
     BIRTH = "birth"
     PREGNANCY = "pregnancy"
     ILLNESS = "illness"
+    INSPECTION = "inspection"
+    CHECK_UP = "check-up"
     OTHER = "other"
 
 

@@ -4,13 +4,11 @@ from collections.abc import Callable
 from dataclasses import dataclass
 from decimal import ROUND_HALF_UP, Decimal
 
-from wellbook.support.translation import _
+from wellbook.support.message import Message, message
 from wellbook.water.values.judgement import Verdict
-from wellbook.water.values.limits import HEALTH_KINDS, Limit, Rule
+from wellbook.water.values.limits import HEALTH_KINDS, NEAR_SHARE, Limit, Rule
 from wellbook.water.values.readings import Kind
-
-# Ours: from this share of a health limit on, a reading is called near it. Not a rule of anyone's.
-NEAR_SHARE = Decimal("0.8")
+from wellbook.water.verdicts.reasons import Reason
 
 _ORDER = (
     Verdict.NO_LIMIT,
@@ -21,10 +19,7 @@ _ORDER = (
     Verdict.UNDECIDABLE,
     Verdict.OUTSIDE,
 )
-# The rule of rounding (40 CFR 141.23) is one of the federal rules; others were not read to have it.
-_ROUNDING_SETS = ("us-epa-primary", "us-epa-action-level")
-_Outcome = tuple[Verdict, str]
-_TOLD_DIGITS = 4
+_Outcome = tuple[Verdict, Message | None]
 
 
 @dataclass(frozen=True, slots=True)
@@ -35,13 +30,13 @@ class Figure:
         kind: What sort of statement the reading is.
         value: Its figure; None where there is none.
         at_least: Whether ABOVE allows the figure itself (`≥16`).
-        assumed: What had to be assumed to get the figure, one sentence, or empty.
+        assumed: What had to be assumed to get the figure.
     """
 
     kind: Kind
     value: Decimal | None = None
     at_least: bool = False
-    assumed: str = ""
+    assumed: tuple[Message, ...] = ()
 
 
 def badness(verdict: Verdict) -> int:
@@ -49,79 +44,50 @@ def badness(verdict: Verdict) -> int:
     return _ORDER.index(verdict)
 
 
-def compare(figure: Figure, limit: Limit, near_share: Decimal = NEAR_SHARE) -> tuple[Verdict, str]:
+def compare(figure: Figure, limit: Limit, near_share: Decimal = NEAR_SHARE) -> _Outcome:
     """Hold a figure against a limit by the limit's own rule; gives the verdict and its reason."""
     if figure.value is None or figure.kind in {Kind.PRESENT, Kind.ABSENT}:
         return _without_figure(figure.kind, limit)
     return _COMPARISONS[limit.rule](figure, figure.value, limit, near_share)
 
 
-def shown(number: Decimal) -> str:
-    """A figure for a sentence: as it is up to four digits, else to three."""
-    if len(number.as_tuple().digits) > _TOLD_DIGITS:
-        number = Decimal(f"{number:.3g}")
-    return f"{number:f}"
-
-
 def _without_figure(kind: Kind, limit: Limit) -> _Outcome:
     if kind is Kind.ABSENT and limit.rule is not Rule.RANGE:
-        return Verdict.UNDETECTED, ""
+        return Verdict.UNDETECTED, None
     if kind is Kind.PRESENT and limit.rule is not Rule.RANGE:
         if limit.rule is Rule.ABSENT or limit.high == 0:
-            return Verdict.OUTSIDE, ""
-        return Verdict.UNDECIDABLE, _("It was found, but the lab gives no figure.")
-    if kind is Kind.BELOW:
-        return (
-            Verdict.UNDECIDABLE,
-            _("Not found, but the sheet gives no reporting limit to compare."),
-        )
-    if kind is Kind.ABOVE:
-        return (
-            Verdict.UNDECIDABLE,
-            _("Too many to count or off scale, without a figure; a new sample would tell."),
-        )
-    return Verdict.UNDECIDABLE, _("There is no figure to compare.")
+            return Verdict.OUTSIDE, None
+        return Verdict.UNDECIDABLE, message(Reason.FOUND_WITHOUT_FIGURE)
+    reason = {Kind.BELOW: Reason.NO_REPORTING_LIMIT, Kind.ABOVE: Reason.OFF_SCALE}
+    return Verdict.UNDECIDABLE, message(reason.get(kind, Reason.NO_FIGURE))
 
 
 def _maximum(figure: Figure, value: Decimal, limit: Limit, near_share: Decimal) -> _Outcome:
     high = limit.high
     if high is None:
-        return Verdict.UNDECIDABLE, _("The rule gives no number.")
+        return Verdict.UNDECIDABLE, message(Reason.NO_NUMBER_IN_RULE)
     if figure.kind is Kind.BELOW:
         return _below_maximum(value, high, limit.unit)
     if figure.kind is Kind.ABOVE:
         return _above_maximum(figure, value, high, limit.unit)
     if value > high:
-        rounds = limit.kind in HEALTH_KINDS and limit.set.startswith(_ROUNDING_SETS)
-        return Verdict.OUTSIDE, _rounded(value, high) if rounds else ""
+        rounds = limit.rounds and limit.kind in HEALTH_KINDS
+        return Verdict.OUTSIDE, _rounded(value, high) if rounds else None
     near = limit.kind in HEALTH_KINDS and high > 0 and value >= near_share * high
-    return (Verdict.NEAR if near else Verdict.WITHIN), ""
+    return (Verdict.NEAR if near else Verdict.WITHIN), None
 
 
 def _below_maximum(value: Decimal, high: Decimal, unit: str) -> _Outcome:
     if value <= high:
-        return Verdict.UNDETECTED, ""
-    said = _(
-        "Not found, but the lab could see it only from {least} {unit} on, which is above the "
-        "limit of {limit} {unit}."
-    ).format(
-        least=shown(value),
-        limit=shown(high),
-        unit=unit,
-    )
-    return Verdict.UNDECIDABLE, said
+        return Verdict.UNDETECTED, None
+    reason = message(Reason.SEEN_TOO_LATE, least=value, limit=high, unit=unit)
+    return Verdict.UNDECIDABLE, reason
 
 
 def _above_maximum(figure: Figure, value: Decimal, high: Decimal, unit: str) -> _Outcome:
     if value > high or (value == high and not figure.at_least):
-        return Verdict.OUTSIDE, ""
-    return (
-        Verdict.UNDECIDABLE,
-        _("It is more than {figure} {unit}, but the sheet does not say how much more.").format(
-            figure=shown(value),
-            unit=unit,
-        ),
-    )
+        return Verdict.OUTSIDE, None
+    return Verdict.UNDECIDABLE, message(Reason.MORE_THAN, figure=value, unit=unit)
 
 
 def _range(figure: Figure, value: Decimal, limit: Limit, _unused: Decimal) -> _Outcome:
@@ -133,22 +99,17 @@ def _range(figure: Figure, value: Decimal, limit: Limit, _unused: Decimal) -> _O
         value > limit.high or (kind is Kind.ABOVE and value == limit.high and not figure.at_least)
     )
     if kind is Kind.NUMBER:
-        return (Verdict.OUTSIDE if below or above else Verdict.WITHIN), ""
+        return (Verdict.OUTSIDE if below or above else Verdict.WITHIN), None
     if (below and kind is Kind.BELOW) or (above and kind is Kind.ABOVE):
-        return Verdict.OUTSIDE, ""
-    said = _("The sheet gives only a bound, and the range lies beyond it.")
-    return Verdict.UNDECIDABLE, said
+        return Verdict.OUTSIDE, None
+    return Verdict.UNDECIDABLE, message(Reason.ONLY_A_BOUND)
 
 
 def _absence(figure: Figure, value: Decimal, _unused: Limit, __: Decimal) -> _Outcome:
     if figure.kind is Kind.BELOW:
-        return (
-            Verdict.UNDECIDABLE,
-            _("Nothing grew, but from {figure} per 100 mL on only would it have been seen.").format(
-                figure=shown(value),
-            ),
-        )
-    return (Verdict.OUTSIDE if value > 0 or figure.kind is Kind.ABOVE else Verdict.UNDETECTED), ""
+        return Verdict.UNDECIDABLE, message(Reason.NOTHING_GREW, figure=value)
+    is_found = value > 0 or figure.kind is Kind.ABOVE
+    return (Verdict.OUTSIDE if is_found else Verdict.UNDETECTED), None
 
 
 _COMPARISONS: dict[Rule, Callable[[Figure, Decimal, Limit, Decimal], _Outcome]] = {
@@ -158,14 +119,7 @@ _COMPARISONS: dict[Rule, Callable[[Figure, Decimal, Limit, Decimal], _Outcome]] 
 }
 
 
-def _rounded(value: Decimal, high: Decimal) -> str:
+def _rounded(value: Decimal, high: Decimal) -> Message | None:
     """Public supplies round to the figures of the limit first; say so where it would matter."""
     rounded = value.quantize(high, ROUND_HALF_UP)
-    if rounded > high:
-        return ""
-    return _(
-        "Rounded to the figures of the limit it would be {figure}, which public supplies count as "
-        "met."
-    ).format(
-        figure=shown(rounded),
-    )
+    return None if rounded > high else message(Reason.ROUNDED, figure=rounded)

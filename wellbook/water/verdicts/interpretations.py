@@ -7,20 +7,20 @@ on its basis, or gross alpha from which an unknown uranium activity is still to 
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
 from decimal import Decimal
-from functools import reduce
 from operator import itemgetter
 
-from wellbook.support.translation import _
+from wellbook.support.message import Message, message
 from wellbook.water.parsing.printed import read_reading
 from wellbook.water.units.basis import NoConversion, choices, printed_in
 from wellbook.water.units.conversion import URANIUM_ACTIVITY, convert
+from wellbook.water.units.factors import Assumed
 from wellbook.water.units.spellings import ACTIVITY, COUNT, PRESENCE, understand
 from wellbook.water.values.limits import Limit, Rule
 from wellbook.water.values.parameters import Parameter
 from wellbook.water.values.readings import Flag, Kind, Reading
 from wellbook.water.values.results import Result
-from wellbook.water.verdicts.compare import Figure, shown
-from wellbook.water.verdicts.unit_words import assumed
+from wellbook.water.verdicts.compare import Figure
+from wellbook.water.verdicts.reasons import Reason
 
 NET_OF_URANIUM = "net of uranium"
 _ALREADY_NET = ("adjusted", "net", "excluding u", "less uranium", "minus uranium")
@@ -41,7 +41,7 @@ class Possible:
     """The figures that a reading may amount to, and why there is more than one."""
 
     figures: tuple[Figure, ...]
-    doubt: str = ""
+    doubt: tuple[Message, ...] = ()
 
 
 def possible(
@@ -103,7 +103,7 @@ def _figure(reading: Reading, limit: Limit, parameter: Parameter) -> Figure:
     basis = limit.basis or (limit.condition if limit.condition.startswith("at ") else "")
     got = convert(number, reading.unit, reading.basis, limit.unit, basis, parameter)
     at_least = reading.text.lstrip().startswith(("≥", ">=", "≧", "⩾"))
-    return Figure(reading.kind, got.number, at_least, assumed(got))
+    return Figure(reading.kind, got.number, at_least, got.assumptions)
 
 
 def _bacteria(reading: Reading, limit: Limit, parameter: Parameter) -> Figure:
@@ -112,8 +112,7 @@ def _bacteria(reading: Reading, limit: Limit, parameter: Parameter) -> Figure:
     if number is None:
         if reading.kind is not Kind.BELOW:
             return Figure(reading.kind)
-        said = _("The sheet gives no reporting limit; taken as none in 100 mL.")
-        return Figure(Kind.ABSENT, assumed=said)
+        return Figure(Kind.ABSENT, assumed=(message(Reason.NONE_IN_100_ML),))
     if reading.kind is Kind.NUMBER and number > 0 and limit.rule is Rule.ABSENT:
         return Figure(Kind.PRESENT, _count(reading, limit, parameter))
     figure = _counted(reading, number, limit, parameter)
@@ -127,8 +126,7 @@ def _bacteria(reading: Reading, limit: Limit, parameter: Parameter) -> Figure:
 def _counted(reading: Reading, number: Decimal, limit: Limit, parameter: Parameter) -> Figure:
     unit = understand(reading.unit)
     if not reading.unit.strip() or (unit and unit.quantity == PRESENCE):
-        said = _("No volume is printed; taken as 100 mL.")
-        return Figure(reading.kind, number, assumed=said)
+        return Figure(reading.kind, number, assumed=(message(Reason.IN_100_ML),))
     volume = _SMALL_VOLUMES.get(unit.label) if unit and unit.quantity == COUNT else None
     if volume and reading.kind is Kind.NUMBER and number == 0:
         return Figure(Kind.BELOW, Decimal(100) / volume)
@@ -146,35 +144,18 @@ def _count(reading: Reading, limit: Limit, parameter: Parameter) -> Decimal | No
 def _each_basis(
     reading: Reading, limit: Limit, parameter: Parameter, bases: Sequence[str]
 ) -> Possible:
-    each = reduce(lambda one, other: _("{one} or {other}").format(one=one, other=other), bases)
-    assumed = _(
-        "The sheet does not say whether it is counted {bases}; judged by the worse of them."
-    ).format(
-        bases=each,
-    )
+    assumed = (message(Reason.WORSE_BASIS, bases=tuple(bases)),)
     figures = tuple(
         replace(_figure(replace(reading, basis=basis), limit, parameter), assumed=assumed)
         for basis in bases
     )
-    told = ", ".join(
-        _("{basis} it is {figure} {unit}").format(
-            basis=basis,
-            figure=shown(figure.value),
-            unit=f"{limit.unit} {limit.basis}",
-        )
+    told = tuple(
+        (basis, figure.value, f"{limit.unit} {limit.basis}")
         for basis, figure in zip(bases, figures, strict=True)
         if figure.value is not None
     )
-    return Possible(
-        figures,
-        _(
-            "The sheet does not say whether {parameter} is counted {bases}: {told}. Ask the lab."
-        ).format(
-            parameter=parameter.name,
-            bases=each,
-            told=told,
-        ),
-    )
+    doubt = message(Reason.OPEN_BASIS, parameter=parameter.name, bases=tuple(bases), told=told)
+    return Possible(figures, (doubt,))
 
 
 def _is_activity(label: str) -> bool:
@@ -189,20 +170,14 @@ def _each_ratio(reading: Reading, limit: Limit, parameter: Parameter) -> Possibl
         found = _figure(reading, limit, parameter)
         scale = URANIUM_ACTIVITY / ratio if _is_activity(reading.unit) else ratio / URANIUM_ACTIVITY
         value = None if found.value is None else found.value * scale
-        assumed = _("Taken at {activity} pCi per µg of uranium; the true ratio differs by well.")
-        figures.append(replace(found, value=value, assumed=assumed.format(activity=ratio)))
+        assumed = (message(Assumed.URANIUM, activity=ratio),)
+        figures.append(replace(found, value=value, assumed=assumed))
     low, high = sorted(figure.value or Decimal(0) for figure in figures)
-    doubt = _(
-        "At {least} to {most} pCi per µg, as wells usually have it, it is {low} to {high} {unit}. "
-        "Ask the lab for uranium by mass."
-    ).format(
-        least=URANIUM_ACTIVITIES[0],
-        most=URANIUM_ACTIVITIES[-1],
-        low=shown(low),
-        high=shown(high),
-        unit=limit.unit,
+    least, most = URANIUM_ACTIVITIES
+    doubt = message(
+        Reason.URANIUM_RANGE, least=least, most=most, low=low, high=high, unit=limit.unit
     )
-    return Possible(tuple(figures), doubt)
+    return Possible(tuple(figures), (doubt,))
 
 
 def _is_net(result: Result) -> bool:
@@ -219,19 +194,18 @@ def _net_of_uranium(
     highest = figure.value - least
     lowest = Decimal(0) if most is None else max(figure.value - most, Decimal(0))
     figures = tuple(replace(figure, value=value, assumed=said) for value in {highest, lowest})
-    doubt = _("The limit leaves out uranium and radon, and the gross figure contains uranium.")
-    said = said or _("A uranium result of the same sample would tell.")
-    return Possible(figures, f"{doubt} {said}")
+    doubt = message(Reason.WITH_URANIUM)
+    return Possible(figures, (doubt, *(said or (message(Reason.URANIUM_WOULD_TELL),))))
 
 
 def _uranium(
     beside: Iterable[Result], limit: Limit, uranium: Parameter
-) -> tuple[Decimal, Decimal | None, str]:
+) -> tuple[Decimal, Decimal | None, tuple[Message, ...]]:
     """Least and most uranium activity of the sample in the limit's unit, and how it was had.
 
     Of several results the lowest counts: it leaves the most for the limit.
     """
-    found: list[tuple[Decimal, Decimal | None, str]] = []
+    found: list[tuple[Decimal, Decimal | None, tuple[Message, ...]]] = []
     for result in beside:
         reading = result.reading
         if result.parameter != "uranium" or reading.number is None or not _is_bounded(reading):
@@ -241,12 +215,11 @@ def _uranium(
         except NoConversion:
             continue
         least = Decimal(0) if reading.kind is Kind.BELOW else got.number
-        said = _("Uranium of the sample taken off: {figure} {unit}.").format(
-            figure=reading.text.strip(),
-            unit=reading.unit,
+        taken_off = message(
+            Reason.URANIUM_TAKEN_OFF, figure=reading.text.strip(), unit=reading.unit
         )
-        found.append((least, got.number, " ".join(filter(None, (said, assumed(got))))))
-    return min(found, key=itemgetter(0, 1), default=(Decimal(0), None, ""))
+        found.append((least, got.number, (taken_off, *got.assumptions)))
+    return min(found, key=itemgetter(0, 1), default=(Decimal(0), None, ()))
 
 
 def _is_bounded(reading: Reading) -> bool:

@@ -11,18 +11,18 @@ from datetime import date
 from decimal import Decimal
 from operator import attrgetter
 
-from wellbook.support.translation import _
+from wellbook.support.message import Message, message
 from wellbook.water.units.basis import NoConversion
 from wellbook.water.values.catalogue import Catalogue
 from wellbook.water.values.judgement import Judgement, Verdict
-from wellbook.water.values.limits import Force, Limit
+from wellbook.water.values.limits import NEAR_SHARE, Force, Limit
 from wellbook.water.values.parameters import Parameter
 from wellbook.water.values.results import Result
 from wellbook.water.verdicts.caveats import reserve, unfit
-from wellbook.water.verdicts.compare import NEAR_SHARE, badness, compare
+from wellbook.water.verdicts.compare import badness, compare
 from wellbook.water.verdicts.interpretations import Possible, possible
 from wellbook.water.verdicts.point_record import Assessed, PointRecord
-from wellbook.water.verdicts.unit_words import obstacle
+from wellbook.water.verdicts.reasons import Reason
 
 __all__ = [
     "NEAR_SHARE",
@@ -61,14 +61,15 @@ def judge(
     """
     reason = unfit(result.reading)
     if reason:
-        return Judgement(Verdict.UNDECIDABLE, limit, None, reason)
+        return Judgement(Verdict.UNDECIDABLE, limit, None, (reason,))
     try:
         found = possible(result, limit, parameter, beside)
     except NoConversion as problem:
-        return Judgement(Verdict.UNDECIDABLE, limit, None, obstacle(problem))
-    verdict, value, why = _weigh(found, limit, near_share)
+        obstacle = message(problem.obstacle, **problem.facts)
+        return Judgement(Verdict.UNDECIDABLE, limit, None, (obstacle,))
+    verdict, value, reasons = _weigh(found, limit, near_share)
     verdict, remarks = reserve(verdict, result, limit, parameter)
-    return Judgement(verdict, limit, value, " ".join(filter(None, (why, remarks))))
+    return Judgement(verdict, limit, value, (*reasons, *remarks))
 
 
 def judge_all(
@@ -78,18 +79,28 @@ def judge_all(
     on: date,
     *,
     beside: Iterable[Result],
+    judged: dict[int, Judgement] | None = None,
 ) -> tuple[Judgement, ...]:
-    """Hold a result against every limit of the sets that was in force or adopted on a day."""
+    """Hold a result against every limit of the sets that was in force or adopted on a day.
+
+    What it is `judged` by a limit of the catalogue is kept there, for another day.
+    """
     parameter = catalogue.parameters.get(result.parameter)
     if parameter is None:
         return ()
-    others = tuple(beside)
+    share = catalogue.near_share
+    others, known = tuple(beside), {} if judged is None else judged
+
+    def hold(limit: Limit) -> Judgement:
+        if id(limit) not in known:
+            known[id(limit)] = judge(result, limit, parameter, beside=others, near_share=share)
+        return known[id(limit)]
+
     in_force = (
-        _dated(judge(result, limit, parameter, beside=others), on)
-        for limit in limits_in_force(result.parameter, catalogue, sets, on)
+        _dated(hold(limit), on) for limit in limits_in_force(result.parameter, catalogue, sets, on)
     )
     adopted = (
-        as_adopted(judge(result, limit, parameter, beside=others))
+        as_adopted(hold(limit))
         for limit in limits_adopted(result.parameter, catalogue, sets, on)
         if result.reading.is_detect
     )
@@ -99,13 +110,14 @@ def judge_all(
 def limits_in_force(
     parameter: str, catalogue: Catalogue, sets: Sequence[str], on: date
 ) -> tuple[Limit, ...]:
-    """The limits on a parameter that held, or may have held, on a day."""
-    return tuple(
+    """The limits on a parameter that held, or may have held, on a day, in the order of the sets."""
+    held = (
         limit
         for limit in catalogue.limits_of(parameter)
         if limit.set in sets and catalogue.sets[limit.set].standing == IN_FORCE
         if limit.in_force(on) is not Force.NO
     )
+    return tuple(sorted(held, key=lambda limit: sets.index(limit.set)))
 
 
 def limits_adopted(
@@ -121,12 +133,13 @@ def limits_adopted(
         for limit in limits
         if limit.set.endswith(_PENDING) and limit.in_force(on) is not Force.NO
     }
-    return tuple(
+    coming = (
         limit
         for limit in limits
         if limit.set in sets and (f"{limit.set}{_PENDING}", limit.high) in adopted
         if (start := limit.period.start) and start.first > on
     )
+    return tuple(sorted(coming, key=lambda limit: sets.index(limit.set)))
 
 
 def as_adopted(judgement: Judgement) -> Judgement | None:
@@ -146,8 +159,7 @@ def _without_limit(catalogue: Catalogue, sets: Sequence[str]) -> Judgement:
     partial = [catalogue.sets[key].name for key in sets if not catalogue.sets[key].whole]
     if not partial:
         return NO_LIMIT
-    said = _("{sets} has no figure for it here, and is not the whole list: ask the authority.")
-    return replace(NO_LIMIT, why=said.format(sets=", ".join(partial)))
+    return replace(NO_LIMIT, reasons=(message(Reason.PARTIAL_SET, sets=tuple(partial)),))
 
 
 def assess(
@@ -172,8 +184,10 @@ def assess(
     found = []
     for result in results:
         beside, day = record.samples[result.sample], result.collected.day
+        judged: dict[int, Judgement] = {}
         all_then, all_now = (
-            judge_all(result, catalogue, sets, on, beside=beside) for on in (day, today)
+            judge_all(result, catalogue, sets, on, beside=beside, judged=judged)
+            for on in (day, today)
         )
         none = _without_limit(catalogue, sets)
         then, now = headline(all_then, none), headline(all_now, none)
@@ -200,19 +214,19 @@ def to_come(
 def _with_unknown_start(then: Judgement, day: date, today: date) -> Judgement:
     """Say of an earlier day's limit that its start is not known, where it is not."""
     if then.limit and not then.limit.start and day < today:
-        return _adding(then, _("Since when this limit holds is not known."))
+        return _adding(then, message(Reason.START_NOT_KNOWN))
     return then
 
 
 def _weigh(
     found: Possible, limit: Limit, near_share: Decimal
-) -> tuple[Verdict, Decimal | None, str]:
+) -> tuple[Verdict, Decimal | None, tuple[Message, ...]]:
     """The verdict on all that a reading may amount to: outside only if every figure is."""
     weighed = [(*compare(figure, limit, near_share), figure) for figure in found.figures]
-    verdict, why, figure = max(weighed, key=lambda one: (badness(one[0]), one[2].value or 0))
+    verdict, reason, figure = max(weighed, key=lambda one: (badness(one[0]), one[2].value or 0))
     if any(other is not verdict for other, _unused, __ in weighed) and verdict is Verdict.OUTSIDE:
         return Verdict.UNDECIDABLE, None, found.doubt
-    return verdict, figure.value, " ".join(filter(None, (why, figure.assumed)))
+    return verdict, figure.value, (*filter(None, [reason]), *figure.assumed)
 
 
 def _dated(judgement: Judgement, on: date) -> Judgement:
@@ -222,11 +236,8 @@ def _dated(judgement: Judgement, on: date) -> Judgement:
         return judgement
     has_begun = limit.period._replace(end=None).covers(on)
     bound = limit.end if has_begun else limit.start
-    said = _(
-        "The limit's date is known only as {date}, so it may not have held on that day."
-    ).format(date=bound)
-    return _adding(judgement, said)
+    return _adding(judgement, message(Reason.VAGUE_DATE, date=bound))
 
 
-def _adding(judgement: Judgement, sentence: str) -> Judgement:
-    return replace(judgement, why=f"{judgement.why} {sentence}".strip())
+def _adding(judgement: Judgement, reason: Message) -> Judgement:
+    return replace(judgement, reasons=(*judgement.reasons, reason))

@@ -11,7 +11,7 @@ from wellbook.water.values.parameters import Parameter
 from wellbook.water.values.results import Result
 from wellbook.water.verdicts.judge import headline
 from wellbook.water.verdicts.point_record import PointRecord, TwoVerdicts
-from wellbook.water.verdicts.sums import RULES, Sum, judge_sums
+from wellbook.water.verdicts.sums import Sum, judge_sums
 
 if TYPE_CHECKING:
     from wellbook.water.verdicts.status import Standing
@@ -58,8 +58,8 @@ def stand_sums(
         today: The day of the second verdict.
     """
     found = []
-    for rule in RULES:
-        parts = [result for term in rule.terms for result in record.history(term.parameter)]
+    for rule in catalogue.sums:
+        parts = [result for term in rule.members for result in record.history(term.parameter)]
         if not parts:
             continue
         day = max(result.collected.day for result in parts)

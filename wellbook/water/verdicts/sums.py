@@ -10,136 +10,21 @@ from dataclasses import dataclass
 from datetime import date
 from decimal import Decimal
 
-from wellbook.support.translation import _, ngettext
+from wellbook.support.message import Message, message
 from wellbook.water.units.basis import NoConversion
 from wellbook.water.units.conversion import convert
 from wellbook.water.values.catalogue import Catalogue
 from wellbook.water.values.judgement import Judgement, Verdict
-from wellbook.water.values.limits import Limit
+from wellbook.water.values.limits import Limit, SumRule, Term
 from wellbook.water.values.readings import Kind
 from wellbook.water.values.results import Result
 from wellbook.water.verdicts.caveats import unfit
-from wellbook.water.verdicts.compare import Figure, compare, shown
+from wellbook.water.verdicts.compare import Figure, compare
 from wellbook.water.verdicts.judge import as_adopted, limits_adopted, limits_in_force
+from wellbook.water.verdicts.reasons import Reason
 
 _OUTSIDE = Verdict.OUTSIDE
 _OVER = (Verdict.OUTSIDE, Verdict.ADOPTED)
-
-
-@dataclass(frozen=True, slots=True)
-class Term:
-    """One part of a sum: its parameter, unit and basis, and what it is divided by."""
-
-    parameter: str
-    unit: str
-    basis: str
-    over: Decimal = Decimal(1)
-
-
-@dataclass(frozen=True, slots=True)
-class SumRule:
-    """How a sum is made.
-
-    Attributes:
-        key: The sum's own parameter.
-        terms: Its parts.
-        least_found: With fewer parts found than this, the limit does not count.
-        speaks_alone: Whether one part without the others is worth an `undecidable`.
-        is_open: Whether it has more parts than those that are known here, so that it has no most.
-    """
-
-    key: str
-    terms: tuple[Term, ...]
-    least_found: int = 0
-    speaks_alone: bool = False
-    is_open: bool = False
-
-
-def _terms(unit: str, *keys: str, basis: str = "") -> tuple[Term, ...]:
-    return tuple(Term(key, unit, basis) for key in keys)
-
-
-# 40 CFR 141.62 (nitrate + nitrite), 141.66 (radium), 141.64 (trihalomethanes), 141.61(c)(2) (PFAS
-# index); the ratio rule is that of the WHO guidelines and of Directive (EU) 2020/2184, Annex I;
-# the six PFAS are those of 310 CMR 22.07G (Massachusetts); the four those of the German rules of
-# 2023, the five those of Vermont, trichloroethylene with tetrachloroethylene the directive's; all
-# but the federal ones from memory. Of the PFAS of
-# the Canadian objective of 2024 and of the European directive, and of the pesticides, only those
-# are added that have a parameter: the least of such a sum can be over, its most is not known.
-_PFAS = ("pfoa", "pfos", "pfhxs", "pfna", "pfbs", "pfba", "pfhxa", "pfhpa", "pfda")
-_PESTICIDES = (
-    "atrazine",
-    "simazine",
-    "alachlor",
-    "metolachlor",
-    "d_24",
-    "glyphosate",
-    "carbofuran",
-    "lindane",
-    "chlordane",
-    "dinoseb",
-    "pentachlorophenol",
-    "dibromochloropropane",
-    "aldrin",
-    "bentazon",
-    "bromoxynil",
-    "chlorpyrifos",
-    "dalapon",
-    "dicamba",
-    "dichloropropene_13",
-    "dieldrin",
-    "dimethoate",
-    "diquat",
-    "endothall",
-    "endrin",
-    "heptachlor",
-    "heptachlor_epoxide",
-    "hexachlorobenzene",
-    "malathion",
-    "mcpa",
-    "methoxychlor",
-    "metribuzin",
-    "molinate",
-    "oxamyl",
-    "picloram",
-    "thiobencarb",
-    "toxaphene",
-    "tp_245",
-)
-RULES = (
-    SumRule("nitrate_nitrite", _terms("mg/L", "nitrate", "nitrite", basis="as N")),
-    SumRule(
-        "nitrate_nitrite_ratio",
-        (
-            Term("nitrate", "mg/L", "as NO3", Decimal(50)),
-            Term("nitrite", "mg/L", "as NO2", Decimal(3)),
-        ),
-    ),
-    SumRule("radium_combined", _terms("pCi/L", "radium_226", "radium_228"), speaks_alone=True),
-    SumRule(
-        "tthm",
-        _terms("µg/L", "chloroform", "bromodichloromethane", "dibromochloromethane", "bromoform"),
-    ),
-    SumRule("pfoa_pfos", _terms("ng/L", "pfoa", "pfos")),
-    SumRule("pfas25", _terms("ng/L", *_PFAS, "hfpo_da"), is_open=True),
-    SumRule("pfas20", _terms("ng/L", *_PFAS), is_open=True),
-    SumRule("pesticides_total", _terms("µg/L", *_PESTICIDES), is_open=True),
-    SumRule("pfas4", _terms("ng/L", "pfoa", "pfos", "pfhxs", "pfna")),
-    SumRule("pfas5", _terms("ng/L", "pfoa", "pfos", "pfhxs", "pfna", "pfhpa")),
-    SumRule("pfos_pfhxs", _terms("ng/L", "pfos", "pfhxs")),
-    SumRule("tce_pce_sum", _terms("µg/L", "trichloroethylene", "tetrachloroethylene")),
-    SumRule("pfas6", _terms("ng/L", "pfoa", "pfos", "pfhxs", "pfna", "pfhpa", "pfda")),
-    SumRule(
-        "pfas_hazard_index",
-        (
-            Term("hfpo_da", "ng/L", "", Decimal(10)),
-            Term("pfbs", "ng/L", "", Decimal(2000)),
-            Term("pfna", "ng/L", "", Decimal(10)),
-            Term("pfhxs", "ng/L", "", Decimal(10)),
-        ),
-        least_found=2,
-    ),
-)
 
 
 @dataclass(frozen=True, slots=True)
@@ -184,7 +69,9 @@ class Sum:
     def high(self) -> Decimal | None:
         """The most it can be; None if a part has no known upper bound."""
         highs = [part.high for part in self.parts]
-        return None if None in highs or self.rule.is_open else sum(filter(None, highs), Decimal(0))
+        return (
+            None if None in highs or not self.rule.whole else sum(filter(None, highs), Decimal(0))
+        )
 
     @property
     def found(self) -> int:
@@ -207,15 +94,15 @@ def sums(sample: Iterable[Result], catalogue: Catalogue) -> tuple[Sum, ...]:
         if not unfit(result.reading):
             of.setdefault(result.parameter, []).append(result)
     made = []
-    for rule in RULES:
-        keys = {rule.key, *(term.parameter for term in rule.terms)}
+    for rule in catalogue.sums:
+        keys = {rule.key, *(term.parameter for term in rule.members)}
         if keys <= catalogue.parameters.keys() and rule.key not in of:
-            parts = tuple(_part(term, of.get(term.parameter, ()), catalogue) for term in rule.terms)
-            ratio = any(term.over != 1 for term in rule.terms)
-            first = rule.terms[0]
-            made.append(
-                Sum(rule, "1" if ratio else first.unit, "" if ratio else first.basis, parts)
+            parts = tuple(
+                _part(rule, term, of.get(term.parameter, ()), catalogue) for term in rule.members
             )
+            is_ratio = rule.how == "ratios"
+            unit, basis = ("1", "") if is_ratio else (rule.unit, rule.basis)
+            made.append(Sum(rule, unit, basis, parts))
     return tuple(one for one in made if len(one.missing) < len(one.parts))
 
 
@@ -245,7 +132,7 @@ def judge_sums(
         for one, judgement in judged
         if judgement.verdict in _OVER
         or one.rule.speaks_alone
-        or not (one.missing or one.rule.is_open)
+        or not (one.missing or not one.rule.whole)
     )
 
 
@@ -253,30 +140,25 @@ def judge_sum(one: Sum, limit: Limit, catalogue: Catalogue) -> Judgement:
     """Hold one sum against one limit: a verdict only where its least and its most agree."""
     rule, parameter = one.rule, catalogue.parameters[one.rule.key]
     if one.found + len(one.missing) < rule.least_found:
-        why = _("It counts only where {n} or more of its parts are found.").format(
-            n=rule.least_found
-        )
-        return Judgement(Verdict.NO_LIMIT, None, None, why)
+        few = message(Reason.FEW_FOUND, n=rule.least_found)
+        return Judgement(Verdict.NO_LIMIT, None, None, (few,))
     line = (one.unit, one.basis, limit.unit, limit.basis, parameter)
     low = convert(one.low, *line).number
-    made_of = _("Added up from {parts}.").format(parts=_names(one, catalogue))
+    made_of = message(Reason.ADDED_UP, parts=_names(one, catalogue))
     if one.found >= rule.least_found and compare(Figure(Kind.NUMBER, low), limit)[0] is _OUTSIDE:
-        return Judgement(_OUTSIDE, limit, low, made_of)
+        return Judgement(_OUTSIDE, limit, low, (made_of,))
     if one.high is None:
-        return Judgement(Verdict.UNDECIDABLE, limit, None, _open(one, catalogue))
+        return Judgement(Verdict.UNDECIDABLE, limit, None, (_open(one, catalogue),))
     high = convert(one.high, *line).number
-    verdict = compare(Figure(Kind.NUMBER if one.found else Kind.BELOW, high), limit)[0]
+    figure = Figure(Kind.NUMBER if one.found else Kind.BELOW, high)
+    verdict = compare(figure, limit, catalogue.near_share)[0]
     if verdict in {_OUTSIDE, Verdict.UNDECIDABLE}:
-        between = _("It lies between {low} and {high} {unit}.").format(
-            low=shown(low),
-            high=shown(high),
-            unit=limit.unit,
-        )
-        return Judgement(Verdict.UNDECIDABLE, limit, None, f"{made_of} {between}")
-    return Judgement(verdict, limit, high, made_of)
+        between = message(Reason.BETWEEN, low=low, high=high, unit=limit.unit)
+        return Judgement(Verdict.UNDECIDABLE, limit, None, (made_of, between))
+    return Judgement(verdict, limit, high, (made_of,))
 
 
-def _part(term: Term, results: Iterable[Result], catalogue: Catalogue) -> Part:
+def _part(rule: SumRule, term: Term, results: Iterable[Result], catalogue: Catalogue) -> Part:
     """The worst of a term's results, as duplicates are never averaged; off scale is worst."""
     parameter = catalogue.parameters[term.parameter]
     parts = [Part(term.parameter)]
@@ -286,7 +168,12 @@ def _part(term: Term, results: Iterable[Result], catalogue: Catalogue) -> Part:
             continue
         try:
             got = convert(
-                reading.number, reading.unit, reading.basis, term.unit, term.basis, parameter
+                reading.number,
+                reading.unit,
+                reading.basis,
+                rule.unit,
+                term.basis or rule.basis,
+                parameter,
             )
         except NoConversion:
             continue
@@ -305,28 +192,14 @@ def _part(term: Term, results: Iterable[Result], catalogue: Catalogue) -> Part:
     )
 
 
-def _names(one: Sum, catalogue: Catalogue) -> str:
-    parts = [part.parameter for part in one.parts if part.result is not None]
-    return _joined([catalogue.parameters[key].name for key in parts])
+def _names(one: Sum, catalogue: Catalogue) -> tuple[str, ...]:
+    parts = (part.parameter for part in one.parts if part.result is not None)
+    return tuple(catalogue.parameters[key].name for key in parts)
 
 
-def _open(one: Sum, catalogue: Catalogue) -> str:
+def _open(one: Sum, catalogue: Catalogue) -> Message:
     """Why the sum has no upper end."""
-    names = [catalogue.parameters[key].name for key in one.missing]
+    names = tuple(catalogue.parameters[key].name for key in one.missing)
     if not names:
-        return _("A part has no figure that can be added; the sum can't be told.")
-    return ngettext(
-        "{parts} has no figure that can be added; the sum can't be told.",
-        "{parts} have no figure that can be added; the sum can't be told.",
-        len(names),
-    ).format(
-        n=len(names),
-        parts=_joined(names),
-    )
-
-
-def _joined(names: Sequence[str]) -> str:
-    some = names[0] if names else ""
-    for one in names[1:]:
-        some = _("{names} and {name}").format(names=some, name=one)
-    return some
+        return message(Reason.PART_WITHOUT_FIGURE)
+    return message(Reason.PARTS_WITHOUT_FIGURE, n=len(names), parts=names)

@@ -3,7 +3,7 @@
 Each dialog is imported when it is first asked for, so that the first paint does not wait for it.
 """
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import replace
 from functools import partial
 from pathlib import Path
@@ -28,6 +28,7 @@ from wellbook.window.widgets.message_bar import MessageBar
 
 if TYPE_CHECKING:
     from wellbook.intake import Draft
+    from wellbook.planning.upkeep.due import UpkeepItem
     from wellbook.water.values.results import Result
     from wellbook.window.dialogs.draft.lab_source import LabSource
     from wellbook.window.widgets.entry_dialog import EntryDialog
@@ -94,13 +95,10 @@ class BookActions(QObject):
         if not self._waiting:
             self._say_rest()
             return
-        from wellbook.intake import Order
-
         source = self._waiting.pop(0)
-        name = source.path.name if source.path else _("what was copied")
-        self._bar.say(_("Reading {name} …").format(name=name))
+        self._bar.say(_("Reading {name} …").format(name=source.name))
         self._reading = source
-        self.job.ask(partial(source.unlocked, Order.UNKNOWN), partial(self._on_draft, source))
+        self.job.ask(source.unlocked, partial(self._on_draft, source))
 
     def _on_draft(self, source: "LabSource", draft: "Draft | None") -> None:
         from wellbook.window.dialogs.draft.draft_dialog import DraftDialog
@@ -175,11 +173,41 @@ class BookActions(QObject):
 
         self.enter(EventDialog(self._household, self._window, event=event))
 
+    def note_done(self, item: "UpkeepItem") -> None:
+        """Note that something was done to a unit or a well."""
+        from wellbook.window.dialogs.upkeep_dialogs import done_dialog
+
+        self.enter(done_dialog(self._household, item, self._window, self._chooser))
+
+    def inspect_well(self, well: int) -> None:
+        """Note a look at a wellhead; 0 in a book that has no well yet."""
+        from wellbook.window.dialogs.wellhead_dialog import WellheadDialog
+
+        if not well:
+            self._bar.say(_("This book has no well yet: add a sampling point first."))
+            return
+        self.enter(WellheadDialog(self._household, self._window, well=well, chooser=self._chooser))
+
     def add_point(self) -> None:
         """Name a place where samples are drawn."""
         from wellbook.window.dialogs.point_dialog import PointDialog
 
         self.enter(PointDialog(self._household, self._window))
+
+    def show_household(self) -> None:
+        """Show where the well lies, who drinks, and what follows."""
+        from wellbook.window.dialogs.household.household_dialog import HouseholdDialog
+
+        self.enter(HouseholdDialog(self._household, self._window))
+
+    def meet_household(self, then: Callable[[], None]) -> None:
+        """Ask a new household about itself; what comes next comes whether it answers or not."""
+        from wellbook.window.dialogs.household.household_dialog import HouseholdDialog
+
+        dialog = HouseholdDialog(self._household, self._window, is_first=True)
+        self.enter(dialog)
+        rejected = QDialog.DialogCode.Rejected.value
+        dialog.finished.connect(lambda code: then() if code == rejected else None)
 
     def strike(self, sample: Sample) -> None:
         """Strike out a test, with a reason."""
@@ -201,7 +229,7 @@ class BookActions(QObject):
 
     def restore(self, sample: Sample) -> None:
         """Count a struck test again."""
-        self._household.book.restore_sample(sample.id)
+        self._household.apart(partial(self._household.book.restore_sample, sample.id))
         day = moment_words(sample.collected)
         self.say_kept(_("The test of {day} counts again.").format(day=day))
 

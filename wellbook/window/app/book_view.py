@@ -14,6 +14,7 @@ from PySide6.QtWidgets import QMenu, QStackedWidget, QVBoxLayout, QWidget
 
 from wellbook.book.record import Record
 from wellbook.planning.overview import PointOverview, WellOverview, overview, point_record
+from wellbook.support.translation import _
 from wellbook.water.verdicts.point_record import PointRecord
 from wellbook.window.app.book_actions import BookActions
 from wellbook.window.app.book_pages import PAGES, Made, Page, titles
@@ -28,6 +29,8 @@ from wellbook.window.pages.overview_page import OverviewPage
 from wellbook.window.widgets.layouts import rule
 from wellbook.window.widgets.message_bar import MessageBar
 from wellbook.window.widgets.running_head import RunningHead
+
+_LATER = 50  # milliseconds
 
 if TYPE_CHECKING:
     from wellbook.water.sampling.due import PanelDue
@@ -87,6 +90,7 @@ class BookView(QWidget):
         self.ahead.failed.connect(self.bar.say)
         self.reminder.day_began.connect(self._on_changed)
         self.painted.connect(self.keeper.check_unasked)
+        self.painted.connect(lambda: self.bar.attempt(lambda: self.reminder.follow(self.bar)))
 
     def at(self, page: Page) -> QWidget:
         """A page, made now if it was never gone to."""
@@ -106,14 +110,21 @@ class BookView(QWidget):
         found = next((p for p in points if p.point.id == self._point), None)
         return found or (points[0] if points else None)
 
+    @property
+    def well(self) -> int:
+        """Number of the well whose point is shown; 0 in a book that has none yet."""
+        shown = self.point
+        return shown.point.well if shown else 0
+
     def refresh(self) -> None:
         """Read the book anew and show it."""
         household = self.household
+        if self.is_keeping(self._on_changed):
+            return
         household.book.was_changed_elsewhere()  # from here on the person sees what it was
-        self._digest = household.book.digest()
+        self._wells = household.apart(partial(_standings, household))
+        self._digest = household.record.digest
         self._records.clear()
-        record, today = household.record, household.today
-        self._wells = overview(record, household.catalogue, today, with_due=False)
         self._put_in_dues()
         if self._was_painted:
             self._look_ahead()
@@ -138,7 +149,7 @@ class BookView(QWidget):
 
     def show_overview(self) -> None:
         """Show the point on the overview, with what is due as far as that is known."""
-        self.overview.show_point(self.point, is_waiting=self._dues is None)
+        self.overview.show_point(self.point, self._neighbours, is_waiting=self._dues is None)
 
     def _look_ahead(self) -> None:
         """Work out what is due on another thread: holidays of years are read for it."""
@@ -147,6 +158,12 @@ class BookView(QWidget):
         household = self.household
         work = partial(_due, household, household.record)
         self.ahead.ask(work, self._on_dues)
+
+    @property
+    def _neighbours(self) -> tuple[PointOverview, ...]:
+        """The points of the well whose point is shown, with that one."""
+        shown = self.point
+        return next((well.points for well in self._wells if shown in well.points), ())
 
     def _on_dues(self, dues: "Dues") -> None:
         if dues != self._dues:
@@ -169,9 +186,17 @@ class BookView(QWidget):
         Raises:
             Fault: The file is gone, or another one lies in its place.
         """
+        if self.household.reader.is_lent:
+            return
         self.household.book.require_in_place()
         if self.household.book.digest() != self._digest:
             self.refresh()
+
+    def is_keeping(self, then: Callable[[], object]) -> bool:
+        """Whether the book is written or read just now; something is then done after it."""
+        if self.household.reader.is_lent:
+            QTimer.singleShot(_LATER, then)
+        return self.household.reader.is_lent
 
     def close_book(self) -> None:
         """Let work under way come to an end, then close the file."""
@@ -221,14 +246,11 @@ class BookView(QWidget):
             return
         self._parameter = key
         said = advice.lines(
-            advice.advice(shown, self.household), self.household, standing.parameter.name
+            advice.advice(shown, self._neighbours, self.household),
+            self.household,
+            standing.parameter.name,
         )
-        others = [
-            point.point
-            for well in self._wells
-            for point in well.points
-            if point.point.well == shown.point.well and point.point.id != shown.point.id
-        ]
+        others = [point.point for point in self._neighbours if point.point.id != shown.point.id]
         page = self.at(Page.PARAMETER)
         if isinstance(page, ParameterPage):
             page.show_standing(shown.point, standing, others, said)
@@ -255,6 +277,15 @@ class BookView(QWidget):
         at = order.index(self._parameter) + by if is_shown else 0
         self.show_parameter(order[at % len(order)])
 
+    def show_upkeep(self) -> None:
+        """Show all that units and wellhead need."""
+        from wellbook.window.pages.well.well_page import WellPage
+
+        self.go(Page.WELL)
+        page = self.at(Page.WELL)
+        if isinstance(page, WellPage):
+            page.show_section(_("Upkeep"))
+
     def find_parameter(self) -> None:
         """Go to the field that narrows the overview down."""
         self.go(Page.OVERVIEW)
@@ -266,7 +297,13 @@ class BookView(QWidget):
         self.bar.attempt(lambda: self.desk.say_kept(remove()))
 
     def _on_changed(self) -> None:
-        self.bar.attempt(self.refresh)
+        if not self.ahead.is_stopped:
+            self.bar.attempt(self.refresh)
+
+
+def _standings(household: Household) -> tuple[WellOverview, ...]:
+    record, today = household.reader.load(), household.today
+    return overview(record, household.catalogue, today, with_due=False)
 
 
 def _due(household: Household, record: Record, tell: Tell) -> "Dues":

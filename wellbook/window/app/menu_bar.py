@@ -110,10 +110,18 @@ def _book() -> tuple[Action, ...]:
         Action(
             "settings",
             _("&Settings…"),
-            _("Choose light or dark, limit sets and seasons."),
+            _("Choose light or dark and the language of the window."),
             "Ctrl+,",
             Needs.NOTHING,
             lambda window: window.show_settings(),
+        ),
+        Action(
+            "household",
+            _("The &household…"),
+            _("Say where the well lies and who drinks; choose limit sets, seasons and paper."),
+            "Ctrl+Shift+,",
+            Needs.BOOK,
+            _in_book(lambda view: view.desk.show_household()),
         ),
         Action(
             "leave",
@@ -161,6 +169,14 @@ def _enter() -> tuple[Action, ...]:
             _in_book(lambda view: view.desk.add_event()),
         ),
         Action(
+            "inspect_well",
+            _("A &look at the wellhead…"),
+            _("Go through the checklist of wellhead and surroundings, with photos."),
+            "Ctrl+Shift+I",
+            Needs.WRITING,
+            _in_book(lambda view: view.desk.inspect_well(view.well)),
+        ),
+        Action(
             "add_point",
             _("A sampling &point…"),
             _("Name a place where samples are drawn."),
@@ -204,6 +220,14 @@ def _pages() -> tuple[Action, ...]:
             "Alt+4",
             Needs.BOOK,
             _to(Page.WELL),
+        ),
+        Action(
+            "go_limits",
+            _("&Limits"),
+            _("Every limit with its days, its source and how it moved."),
+            "Alt+5",
+            Needs.BOOK,
+            _to(Page.LIMITS),
         ),
         Action(
             "go_changes",

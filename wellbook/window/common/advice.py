@@ -13,18 +13,22 @@ from wellbook.window.common.household import Household
 from wellbook.window.common.words import day_words
 
 
-def advice(point: PointOverview, household: Household) -> tuple[Advice, ...]:
-    """The cautions that apply at a point, urgent ones first."""
+def advice(
+    point: PointOverview, points: Sequence[PointOverview], household: Household
+) -> tuple[Advice, ...]:
+    """The cautions that apply at a point, one of the `points` of its well; urgent ones first."""
     who = people(household.record, household.today)
-    return advice_at(point, household.cautions, who, household.today)
+    return advice_at(point, points, household.cautions, who, household.today)
 
 
-def pressing(point: PointOverview, household: Household) -> tuple[str, ...]:
+def pressing(
+    point: PointOverview, points: Sequence[PointOverview], household: Household
+) -> tuple[str, ...]:
     """What stands first on the overview: what happened, and what the water asks of people."""
     happened = situations(
         household.record, point.point.well, (point,), household.cautions, household.today
     )
-    said = filter(_presses, advice(point, household))
+    said = filter(_presses, advice(point, points, household))
     return (
         *(" ".join((one.text, *one.steps)) for one in happened),
         *(f"{', '.join(one.names)}: {one.text}" for one in said),

@@ -5,8 +5,8 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field
 from typing import Any
 
-from wellbook.book import Book
-from wellbook.book.rows import Entry
+from wellbook.book.journal import Entry
+from wellbook.book.record import Record
 from wellbook.sharing.field_words import told
 from wellbook.support.translation import _, ngettext
 from wellbook.water.values.catalogue import Catalogue
@@ -16,11 +16,14 @@ from wellbook.wording import vocabulary
 
 Row = Mapping[str, Any]
 _NOTHING = ("", None)
+# Told by the row they hang on, or by what else the write says.
+_WITH_ANOTHER_ROW = ("attachment", "inspection_answer", "upkeep_interval")
 _MENU_LETTERS = 70
 _KEPT_AS_KEYS = {
     "construction": vocabulary.log_item,
     "service": vocabulary.service,
     "setting": vocabulary.setting,
+    "expense": vocabulary.expense,
 }
 
 
@@ -36,6 +39,7 @@ def action_words(action: str) -> str:
     return {
         "add a sample": _("test added"),
         "strike out a sample": _("test struck out"),
+        "complete a sample": _("test completed by its report"),
         "count a sample again": _("test counted again"),
         "correct a sample": _("test corrected"),
         "correct a result": _("reading corrected"),
@@ -48,14 +52,26 @@ def action_words(action: str) -> str:
         "add a treatment unit": _("treatment unit added"),
         "change a treatment unit": _("treatment unit changed"),
         "add a service": _("service noted"),
+        "change a service": _("service changed"),
         "remove a service": _("service taken out"),
+        "add an inspection": _("inspection noted"),
+        "mend what was found": _("fault of an inspection put right"),
+        "set an interval of upkeep": _("interval of upkeep set"),
+        "remove an interval of upkeep": _("interval of upkeep taken out"),
+        "add a cost": _("cost noted"),
+        "change a cost": _("cost changed"),
+        "remove a cost": _("cost taken out"),
         "add an event": _("event added"),
         "change an event": _("event changed"),
         "remove an event": _("event taken out"),
         "add a lab": _("lab added or changed"),
+        "keep a price list": _("price list kept"),
+        "remove a price": _("price taken out"),
         "plan a panel": _("plan made or changed"),
         "remove a plan": _("plan taken out"),
         "change a setting": _("setting changed"),
+        "change settings": _("settings changed"),
+        "set up the household": _("household set up"),
     }.get(action, action)
 
 
@@ -69,25 +85,26 @@ class Names:
     others: dict[tuple[str, int], str] = field(default_factory=dict)
 
     @classmethod
-    def of(cls, book: Book, catalogue: Catalogue) -> "Names":
-        """The names of an open book."""
-        results = book.results(with_struck=True)
+    def of(cls, record: Record, catalogue: Catalogue) -> "Names":
+        """The names that a record holds."""
+        results = record.results(with_struck=True)
         known = catalogue.parameters
         return cls(
-            {sample.id: sample.collected for sample in book.samples(with_struck=True)},
+            {sample.id: sample.collected for sample in record.samples(with_struck=True)},
             {r.id: known[r.parameter].name if r.parameter in known else r.name for r in results},
             {result.id: result.sample for result in results},
             {
                 (table, row.id): row.name
                 for table, rows in (
-                    ("well", book.wells()),
-                    ("point", book.points()),
-                    ("treatment_unit", book.units()),
-                    ("lab", book.labs()),
+                    ("well", record.wells),
+                    ("point", record.points),
+                    ("treatment_unit", record.units),
+                    ("lab", record.labs),
+                    ("price", record.prices),
                 )
                 for row in rows
             }
-            | {("event", event.id): _event_words(event.kind, event.day) for event in book.events()},
+            | {("event", event.id): _event_words(event.kind, event.day) for event in record.events},
         )
 
 
@@ -152,7 +169,7 @@ def _about(table: str, number: int, row: Row, names: Names) -> str:
         return f"{names.parameters.get(number, '')}, {_test_of(when)}"
     if table == "event" and "kind" in row and "day" in row:
         return _event_words(row["kind"], row["day"])
-    if table == "attachment":
+    if table in _WITH_ANOTHER_ROW:
         return ""
     named = ("name", "item", "key", "panel", "kind")
     found = next((str(row[key]) for key in named if key in row), "")

@@ -3,11 +3,17 @@
 from dataclasses import dataclass, fields
 from pathlib import Path
 
-from PySide6.QtCore import QByteArray, QSettings
+from PySide6.QtCore import QByteArray, QLocale, QSettings
 
 from wellbook.support.translation import LANGUAGES
 
 PAGES = ("system", "light", "dark")
+
+
+def paper_of_system() -> str:
+    """The paper of the person's own country: `a4` where measures are metric, else `letter`."""
+    metric = QLocale().measurementSystem() == QLocale.MeasurementSystem.MetricSystem
+    return "a4" if metric else "letter"
 
 
 @dataclass(frozen=True, slots=True)

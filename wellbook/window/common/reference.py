@@ -1,7 +1,7 @@
-"""The reference data that the window hands down: catalogue and cautions."""
+"""The reference data that the window hands down: catalogue, cautions, upkeep."""
 
 from collections.abc import Callable
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from datetime import date
 from pathlib import Path
 
@@ -9,9 +9,10 @@ from wellbook.book import Book
 from wellbook.support.errors import Fault
 from wellbook.support.translation import _
 from wellbook.water.cautions.cautions import Cautions, read_cautions
+from wellbook.water.sampling.upkeep import Upkeep, read_upkeep
 from wellbook.water.values.catalogue import Catalogue, read_catalogue
 from wellbook.window.common.household import Household, RecordReader
-from wellbook.wording.reference import worded, worded_cautions
+from wellbook.wording.reference import worded, worded_cautions, worded_upkeep
 
 
 @dataclass(frozen=True, slots=True)
@@ -20,13 +21,21 @@ class Reference:
 
     catalogue: Catalogue
     cautions: Cautions
+    upkeep: Upkeep = field(default_factory=Upkeep)
 
     def household(self, book: Book, clock: Callable[[], date], why_readonly: str) -> Household:
         """An open book with what it is read by, in the language of now."""
         said = worded(self.catalogue)
         cautions = worded_cautions(self.cautions)
         return Household(
-            book, RecordReader(book), said, cautions, clock, why_readonly, self.catalogue
+            book,
+            RecordReader(book),
+            said,
+            cautions,
+            clock,
+            why_readonly,
+            self.catalogue,
+            worded_upkeep(self.upkeep),
         )
 
 
@@ -37,7 +46,8 @@ def read_reference(folder: Path) -> Reference:
         Fault: A file is missing or makes no sense.
     """
     try:
-        return Reference(read_catalogue(folder), read_cautions(folder / "cautions.toml"))
+        cautions = read_cautions(folder / "cautions.toml")
+        return Reference(read_catalogue(folder), cautions, read_upkeep(folder))
     except (OSError, ValueError) as error:
         raise Fault(
             _("The reference data in {folder} can't be read: {error}.").format(

@@ -39,6 +39,7 @@ class Inks:
         on_accent: Text on the accent.
         rule: Thin lines.
         edge: Round what can be ticked or written in.
+        doubt: Under what is to be decided.
         verdicts: Colour of each verdict's mark.
     """
 
@@ -51,6 +52,7 @@ class Inks:
     on_accent: str
     rule: str
     edge: str
+    doubt: str
     verdicts: dict[Verdict, str]
 
 
@@ -64,6 +66,7 @@ LIGHT = Inks(
     on_accent="#ffffff",
     rule="#d5d0c5",
     edge="#8c8678",
+    doubt="#fff3cd",
     verdicts={
         Verdict.OUTSIDE: "#d55e00",
         Verdict.ADOPTED: "#d55e00",
@@ -84,6 +87,7 @@ DARK = Inks(
     on_accent="#0d1c26",
     rule="#44474a",
     edge="#85888c",
+    doubt="#453a16",
     verdicts={
         Verdict.OUTSIDE: "#e69f00",
         Verdict.ADOPTED: "#e69f00",

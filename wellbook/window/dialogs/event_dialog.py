@@ -1,5 +1,7 @@
 """Noting what happened to the well."""
 
+from typing import TYPE_CHECKING
+
 from PySide6.QtCore import QDate
 from PySide6.QtWidgets import (
     QCheckBox,
@@ -13,7 +15,9 @@ from PySide6.QtWidgets import (
 )
 
 from wellbook.book.rows import Event
+from wellbook.planning.upkeep.costs import usual_currency
 from wellbook.support.errors import Fault
+from wellbook.support.money import read_cost
 from wellbook.support.translation import _
 from wellbook.water.values.partial_date import PartialDate
 from wellbook.water.values.triggers import SYMPTOM
@@ -25,6 +29,9 @@ from wellbook.window.widgets.date_fields import speak
 from wellbook.window.widgets.entry_dialog import EntryDialog
 from wellbook.window.widgets.layouts import named
 from wellbook.wording import vocabulary
+
+if TYPE_CHECKING:
+    from wellbook.book.changes import EventFields
 
 _ISO = ("yyyy-MM-dd", "yyyy-MM", "yyyy")
 _EXACT = tuple(map(len, _ISO))
@@ -78,6 +85,10 @@ class EventDialog(EntryDialog):
         self.text.setTabChangesFocus(True)
         self.text.setFixedHeight(em(self) * 5)
         self.kind.currentIndexChanged.connect(self._on_kind)
+        self.cost = QLineEdit()
+        self.currency = QLineEdit(usual_currency(household.record))
+        self.currency.setAccessibleName(_("Currency of the cost"))
+        self.currency.setMaximumWidth(em(self) * 6)
         self.private = QCheckBox(_("&Private: leave it out of every history that is handed on"))
         if event:
             self._show(event)
@@ -97,6 +108,8 @@ class EventDialog(EntryDialog):
         self.until.setText(event.until)
         self.text.setPlainText(event.text)
         self.private.setChecked(event.private)
+        self.cost.setText(event.cost)
+        self.currency.setText(event.currency or self.currency.text())
 
     def _lay_out(self) -> None:
         form = QFormLayout()
@@ -110,6 +123,10 @@ class EventDialog(EntryDialog):
         self.day.setAccessibleName(_("Day"))
         form.addRow(_("&Until, if it lasted"), self.until)
         form.addRow(_("&In your words"), self.text)
+        price = QHBoxLayout()
+        price.addWidget(self.cost)
+        price.addWidget(self.currency)
+        form.addRow(named(_("Co&st (private)"), self.cost), price)
         form.addRow("", self.private)
         self.rows.addLayout(form)
         self.finish()
@@ -134,11 +151,17 @@ class EventDialog(EntryDialog):
         until, private = read_partial(self.until.text()), self.private.isChecked()
         if until and PartialDate.parse(until) < PartialDate.parse(day):
             raise Fault(_("It can’t have ended before it began: look at both days."))
-        book = self._household.book
-        if self._event:
-            book.change_event(
-                self._event.id, kind=kind, day=day, until=until, text=text, private=private
-            )
+        book, event, well = self._household.book, self._event, self.well.currentData()
+        cost, currency = read_cost(self.cost.text(), self.currency.text())
+        said: EventFields = {
+            "until": until,
+            "text": text,
+            "private": private,
+            "cost": cost,
+            "currency": currency,
+        }
+        if event:
+            self._household.apart(lambda: book.change_event(event.id, kind=kind, day=day, **said))
             return _("The event is changed.")
-        book.add_event(self.well.currentData(), kind, day, until=until, text=text, private=private)
+        self._household.apart(lambda: book.add_event(well, kind, day, **said))
         return _("The event is kept.")

@@ -2,7 +2,6 @@
 
 from datetime import date
 
-from PySide6.QtCore import QLocale
 from PySide6.QtWidgets import (
     QButtonGroup,
     QComboBox,
@@ -15,11 +14,13 @@ from PySide6.QtWidgets import (
 )
 
 from wellbook.packet.options import AUDIENCES
+from wellbook.planning import settings
 from wellbook.support import paths
 from wellbook.support.translation import ENGLISH, LANGUAGES, _
 from wellbook.water.values.catalogue import Catalogue
 from wellbook.water.values.unit_choices import USUAL, read_unit_choices
-from wellbook.window.common.preferences import PacketHabits
+from wellbook.window.common.household import Household
+from wellbook.window.common.preferences import PacketHabits, paper_of_system
 from wellbook.window.common.theme import em
 from wellbook.window.common.tips import set_tip
 from wellbook.window.common.typed_days import day_hint, read_day
@@ -30,9 +31,10 @@ class ReaderPart(QWidget):
     """Shows how a packet was written last, and what it may be now."""
 
     def __init__(
-        self, habits: PacketHabits, catalogue: Catalogue, parent: QWidget | None = None
+        self, habits: PacketHabits, household: Household, parent: QWidget | None = None
     ) -> None:
         super().__init__(parent)
+        kept = household.record.settings
         self.audience = QButtonGroup(self)
         self.readers = QVBoxLayout()
         for number, text in enumerate(
@@ -46,21 +48,28 @@ class ReaderPart(QWidget):
             self.readers.addWidget(choice)
         last = AUDIENCES.index(habits.reader) if habits.reader in AUDIENCES else 0
         self.audience.button(last).setChecked(True)
-        metric = QLocale().measurementSystem() == QLocale.MeasurementSystem.MetricSystem
         self.paper = _combo(
             {
                 "letter": _("Letter (8.5 × 11 in)"),
                 "a4": _("A4 (210 × 297 mm)"),
             },
-            habits.paper,
-            "a4" if metric else "letter",
+            kept.get("paper", "") or habits.paper,
+            settings.paper(kept, paper_of_system()),
         )
-        self.language = _combo(LANGUAGES, habits.language, ENGLISH.key)
+        self.language = _combo(
+            LANGUAGES,
+            kept.get("language", "") or habits.language,
+            settings.language(kept) or ENGLISH.key,
+        )
         set_tip(
             self.language,
             _("The words of the pages. What you wrote yourself stays as it is."),
         )
-        self.units = _combo(_unit_names(catalogue), habits.units, USUAL)
+        self.units = _combo(
+            _unit_names(household.catalogue),
+            kept.get("units", "") or habits.units,
+            settings.units(kept),
+        )
         set_tip(
             self.units,
             _("Figures as the labs reported them are shown in any case."),

@@ -50,7 +50,7 @@ class PacketDialog(Dialog):
     ) -> None:
         super().__init__(_("Hand the history over"), parent, width=_WIDTH)
         self._household, self._chooser, self._preferences = household, chooser, preferences
-        self.reader = ReaderPart(preferences.packet, household.catalogue)
+        self.reader = ReaderPart(preferences.packet, household)
         self.private = PrivatePart(has_documents=bool(household.book.documents()))
         self.fold = QToolButton()
         self.scope = ScopePart(household)

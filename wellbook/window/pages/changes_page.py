@@ -5,7 +5,7 @@ from datetime import date, timedelta
 from PySide6.QtCore import QDate
 from PySide6.QtWidgets import QDateEdit, QHBoxLayout, QVBoxLayout, QWidget
 
-from wellbook.book.rows import Entry
+from wellbook.book.journal import Entry
 from wellbook.support.translation import _
 from wellbook.window.common.clock_words import since_words
 from wellbook.window.common.household import Household
@@ -62,7 +62,7 @@ class ChangesPage(QWidget):
     def refresh(self) -> None:
         """Show what the journal tells now."""
         household = self._household
-        self._names = Names.of(household.book, household.catalogue)
+        self._names = Names.of(household.record, household.catalogue)
         found = household.book.changes(_picked(self.first), _picked(self.last))
         self.model.show(tuple(reversed(found)))
         said = _("Entries: {count}. Every one stays; none can be altered.")

@@ -1,5 +1,7 @@
 """The first page of an open book: what is due, and where every parameter of a point stands."""
 
+from collections.abc import Sequence
+
 from PySide6.QtCore import Signal
 from PySide6.QtGui import QResizeEvent
 from PySide6.QtWidgets import (
@@ -14,13 +16,14 @@ from PySide6.QtWidgets import (
 )
 
 from wellbook.planning.overview import PointOverview
+from wellbook.planning.upkeep.due import UpkeepItem, due_now, upkeep_items
 from wellbook.support.translation import _
 from wellbook.water.verdicts.status import Standing
 from wellbook.window.common import advice
 from wellbook.window.common.household import Household
 from wellbook.window.common.theme import em
 from wellbook.window.pages.caution_box import CautionBox
-from wellbook.window.pages.due_banner import DueBanner
+from wellbook.window.pages.due_banner import DueBanner, UpkeepLines
 from wellbook.window.pages.overview_rows import Line, columns, lines
 from wellbook.window.pages.year_wheel import YearWheel
 from wellbook.window.widgets.layouts import words
@@ -46,6 +49,7 @@ class OverviewPage(QWidget):
         self._household = household
         self._point: PointOverview | None = None
         self.due = DueBanner()
+        self.upkeep = UpkeepLines(household.why_readonly)
         self.care = CautionBox()
         self._care_room = QScrollArea()  # many cautions leave the table its room
         self._care_room.setWidget(self.care)
@@ -95,9 +99,16 @@ class OverviewPage(QWidget):
         column.addWidget(self._care_room)
         column.addWidget(self.due)
         column.addLayout(self._body, 1)
+        column.addWidget(self.upkeep)  # below what is said of the water
 
-    def show_point(self, point: PointOverview | None, *, is_waiting: bool = False) -> None:
-        """Show a sampling point; None in a book that has none yet.
+    def show_point(
+        self,
+        point: PointOverview | None,
+        points: Sequence[PointOverview] = (),
+        *,
+        is_waiting: bool = False,
+    ) -> None:
+        """Show a sampling point, one of the `points` of its well; None in a book that has none yet.
 
         What is due, and with it the wheel, `is_waiting` to be worked out.
         """
@@ -108,14 +119,24 @@ class OverviewPage(QWidget):
                 self.due.show_waiting()
             else:
                 self.due.show_due(point, self._household.today)
-            self.care.show_cautions(advice.pressing(point, self._household))
+            self.care.show_cautions(advice.pressing(point, points, self._household))
             self._care_room.setVisible(bool(self.care.lines))
+        self.upkeep.show_items(self._upkeep(point), self._household.today)
         changes = [one.change for one in point.standings] if point else []
         self.changes.setText(latest_change.latest_test(changes))
         self.changes.setVisible(bool(self.changes.text()))
         self._refill()
         if not is_waiting:
             self.wheel.show_point(point)
+
+    def _upkeep(self, point: PointOverview | None) -> tuple[UpkeepItem, ...]:
+        """What is due by today at the units and the wellhead of a point's well."""
+        household = self._household
+        if point is None:
+            return ()
+        found = upkeep_items(household.record, household.upkeep, household.today)
+        here = (item for item in found if item.well.id == point.point.well)
+        return due_now(here, household.today)
 
     @property
     def order(self) -> tuple[str, ...]:

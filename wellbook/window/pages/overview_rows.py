@@ -12,6 +12,7 @@ from wellbook.water.verdicts.sum_status import SumStanding, by_urgency
 from wellbook.window.common import words
 from wellbook.window.widgets.table_model import Column
 from wellbook.wording import trends, verdicts
+from wellbook.wording.reasons import why
 
 
 @dataclass(frozen=True, slots=True)
@@ -109,7 +110,7 @@ def _verdict(line: Line) -> str:
 
 
 def _verdict_tip(line: Line) -> str:
-    return (line.standing.now.why or _verdict(line)) if line.standing else ""
+    return (why(line.standing.now) or _verdict(line)) if line.standing else ""
 
 
 def _mark(line: Line) -> Verdict | None:

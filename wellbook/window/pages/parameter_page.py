@@ -8,7 +8,7 @@ from PySide6.QtWidgets import QComboBox, QHBoxLayout, QPushButton, QVBoxLayout, 
 from wellbook.book.rows import Point
 from wellbook.charts.model.parts import Chart, EventMark
 from wellbook.planning.between import between
-from wellbook.planning.settings import scheme, sets
+from wellbook.planning.settings import scheme, shown, yardsticks
 from wellbook.support.translation import _
 from wellbook.water.statistics.summary import spread
 from wellbook.water.statistics.trend import Direction
@@ -148,8 +148,8 @@ class ParameterPage(LongPage):
 
     def _fill_table(self, point: Point, parameter: Parameter) -> None:
         household, record = self._household, self._record(point.id)
-        chosen = sets(household.record.settings, household.catalogue)
-        lines = result_rows.lines(record, parameter, household.catalogue, chosen, household.today)
+        by = yardsticks(household.record.settings, household.catalogue)
+        lines = result_rows.lines(record, parameter, *by, household.today)
         columns = result_rows.columns(parameter, lines)
         self.model = SnapshotModel(columns, lambda line: line.result.id, self.table)
         self.model.show(lines)
@@ -166,13 +166,15 @@ class ParameterPage(LongPage):
         if self._point is None or self._standing is None:
             return
         household, other = self._household, self.beside.currentData()
+        settings = household.record.settings
+        catalogue, chosen = yardsticks(settings, shown(settings, household.catalogue))
         self.chart = chart(
             self._record(self._point.id),
-            self._standing.parameter,
-            household.catalogue,
-            sets(household.record.settings, household.catalogue),
+            catalogue.parameters[self._standing.parameter.key],
+            catalogue,
+            chosen,
             self._events(self._point.well),
-            scheme(household.record.settings),
+            scheme(settings),
             household.today,
             other=self._record(other.id) if other else None,
             names=(self._point.name, other.name if other else ""),

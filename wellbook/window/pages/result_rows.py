@@ -15,6 +15,7 @@ from wellbook.water.verdicts.point_record import PointRecord
 from wellbook.window.common import words
 from wellbook.window.widgets.table_model import Column
 from wellbook.wording import verdicts, vocabulary
+from wellbook.wording.reasons import why
 
 
 @dataclass(frozen=True, slots=True)
@@ -103,7 +104,7 @@ def _verdict_column(
     def tip(line: Line) -> str:
         judgement = judged(line)
         return ". ".join(
-            filter(None, (judgement.why, judgement.limit.source if judgement.limit else ""))
+            filter(None, (why(judgement), judgement.limit.source if judgement.limit else ""))
         )
 
     def mark(line: Line) -> Verdict:

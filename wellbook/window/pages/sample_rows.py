@@ -5,6 +5,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from wellbook.book.rows import Sample
+from wellbook.planning.settings import measured
 from wellbook.support.translation import _
 from wellbook.water.values.parameters import Parameter
 from wellbook.water.values.results import Result
@@ -14,6 +15,7 @@ from wellbook.window.common import words
 from wellbook.window.common.household import Household
 from wellbook.window.widgets.table_model import Column
 from wellbook.wording import verdicts, vocabulary
+from wellbook.wording.reasons import why
 
 
 @dataclass(frozen=True, slots=True)
@@ -83,7 +85,8 @@ def reading_lines(
     """
     from wellbook.water.verdicts.judge import assess
 
-    catalogue, results = household.catalogue, record.samples.get(sample, ())
+    catalogue = measured(household.record.settings, household.catalogue)
+    results = record.samples.get(sample, ())
     return tuple(
         ReadingLine(
             assessed.result,
@@ -109,7 +112,7 @@ def reading_columns() -> tuple[Column, ...]:
         Column(
             _("On that day"),
             _standing,
-            tip=lambda line: line.judgement.why,
+            tip=lambda line: why(line.judgement),
             verdict=_mark,
         ),
         Column(_("Method"), lambda line: line.result.method),

@@ -43,6 +43,9 @@ class Section:
         remove: Takes a row out and returns the sentence that says so; None where rows stay.
         stays: Why nothing is taken out here.
         stretch: The column that gets what is left of the width.
+        add: What the button says that adds a row; empty where none is added.
+        change: What the button says that changes one.
+        told: A sentence on the rows of a well, shown above them; None for none.
     """
 
     title: str
@@ -54,6 +57,9 @@ class Section:
     remove: Callable[[int, Any], str] | None = None
     stays: str = ""
     stretch: int = 1
+    add: str | None = None
+    change: str | None = None
+    told: Callable[[int], str] | None = None
 
 
 class SectionView(QWidget):
@@ -77,8 +83,9 @@ class SectionView(QWidget):
         self.table.fit(stretch=section.stretch)
         self.table.chosen.connect(self._on_change)
         self.table.picked.connect(self._on_picked)
-        self.add_button = QPushButton(_("Add…"))
-        self.change_button = QPushButton(_("Change…"))
+        self.add_button = QPushButton(_("Add…") if section.add is None else section.add)
+        self.add_button.setVisible(section.add != "")
+        self.change_button = QPushButton(section.change or _("Change…"))
         self.remove_button = QPushButton(_("Take out"))
         self.add_button.clicked.connect(self._on_add)
         self.change_button.clicked.connect(self._on_change)
@@ -92,6 +99,9 @@ class SectionView(QWidget):
         column.setSpacing(em(self) // 2)
         column.addWidget(words(section.title, factor=SUBTITLE, bold=True))
         column.addWidget(words(section.note, quiet=True))
+        self.told = words()
+        self.told.setVisible(False)
+        column.addWidget(self.told)
         column.addWidget(self.table, 1)
         column.addLayout(row)
 
@@ -99,6 +109,9 @@ class SectionView(QWidget):
         """Show the facts of a well as they are now; 0 for none."""
         self._well = well
         self.model.show(self.section.rows(well) if well else ())
+        if self.section.told is not None:
+            self.told.setText(self.section.told(well))
+            self.told.setVisible(bool(self.told.text()))
         if self.table.row() is None and self.model.rows:
             self.table.pick(0)
         self._on_picked(self.table.row())

@@ -12,9 +12,11 @@ from bisect import bisect_left, bisect_right
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from math import inf, sqrt
+from operator import sub
 from statistics import NormalDist
 
-from wellbook.water.statistics.mann_kendall import LEVEL, certain_counts
+from wellbook.water.statistics.mann_kendall import LEVEL, certain_counts, certain_order
+from wellbook.water.statistics.pair_slopes import ALL_UP_TO, PairSlopes
 from wellbook.water.statistics.season.censored_fit import completed
 from wellbook.water.statistics.season.serial_dependence import (
     LEAST_FOR_DEPENDENCE,
@@ -29,7 +31,7 @@ from wellbook.water.statistics.season.time_of_year import (
     yearly_cycle,
 )
 from wellbook.water.statistics.series import Span
-from wellbook.water.statistics.theil_sen import Slope, pair_slopes
+from wellbook.water.statistics.theil_sen import Slope
 
 _NORMAL = NormalDist()
 _HARDLY = 1e-9
@@ -65,10 +67,7 @@ def beside_season(spans: Sequence[Span], level: float = 1 - LEVEL) -> BesideSeas
     cycle = yearly_cycle(times_of(spans))
     freedom = len(spans) - 2 - len(cycle.waves)
     left = _less_cycle(spans, cycle)
-    rate = _middle_rate(left, cycle)
-    correlation = 0.0
-    if len(spans) >= LEAST_FOR_DEPENDENCE:
-        correlation = next_test_correlation(_less_slope(left, cycle.rest, rate or 0.0))
+    rate, correlation = _correlation(left, cycle)
     factor = variance_factor(cycle.rest, correlation)
 
     def deviate_at(slope: float) -> float:
@@ -93,6 +92,19 @@ def beside_season(spans: Sequence[Span], level: float = 1 - LEVEL) -> BesideSeas
     )
 
 
+def correlation_beside_season(spans: Sequence[Span], cycle: YearlyCycle) -> float:
+    """Correlation of each test with the next, beside a trend and a yearly cycle."""
+    return _correlation(_less_cycle(spans, cycle), cycle)[1]
+
+
+def _correlation(left: Sequence[Span], cycle: YearlyCycle) -> tuple[float | None, float]:
+    """The slope that leaves no trend, and the correlation; 0 with too few tests to allow for."""
+    rate = _middle_rate(left, cycle)
+    if len(left) < LEAST_FOR_DEPENDENCE:
+        return rate, 0.0
+    return rate, next_test_correlation(_less_slope(left, cycle.rest, rate or 0.0))
+
+
 def normal_scores(spans: Sequence[Span]) -> list[float]:
     """Normal scores (Blom, 1958) of the middle rank that each span can have."""
     n = len(spans)
@@ -100,8 +112,8 @@ def normal_scores(spans: Sequence[Span]) -> list[float]:
     return [_NORMAL.inv_cdf((middle - 0.375) / (n + 0.25)) for middle in middles]
 
 
-def _ranks(spans: Sequence[Span]) -> list[float]:
-    return [float(lower - higher) for lower, higher in certain_counts(spans)]
+def _ranks(spans: Sequence[Span]) -> list[int]:
+    return certain_order([span.low for span in spans], [span.high for span in spans])
 
 
 def _deviate(scores: Sequence[float], cycle: YearlyCycle, freedom: int) -> float:
@@ -136,32 +148,55 @@ def _less_slope(spans: Sequence[Span], times: Sequence[float], slope: float) -> 
     ]
 
 
-def _steps(left: Sequence[Span], cycle: YearlyCycle) -> list[float]:
+def _steps(left: Sequence[Span], cycle: YearlyCycle) -> Sequence[float] | PairSlopes:
     """Every slope at which a comparison of two tests changes."""
-    pairs = pair_slopes(
-        [Span(at, span.low, span.high) for at, span in zip(cycle.rest, left, strict=True)]
-    )
-    return sorted({*pairs.lows, *pairs.highs})
+    spans = [Span(at, span.low, span.high) for at, span in zip(cycle.rest, left, strict=True)]
+    pairs = PairSlopes([spans], numbers=1)
+    return sorted(set(pairs)) if len(pairs) <= ALL_UP_TO else pairs
 
 
 def _middle_rate(left: Sequence[Span], cycle: YearlyCycle) -> float | None:
     """The slope that leaves no trend (Sievers, JASA 73, 1978: pairs weigh by their distance)."""
-    steps = _steps(left, cycle)
+    lows, highs = [span.low for span in left], [span.high for span in left]
+    passed = [at - cycle.rest[0] for at in cycle.rest]
 
-    def score(k: int) -> float:
-        slope = _between(steps, k)
-        return dot(cycle.rest, _ranks(_less_slope(left, cycle.rest, slope)))
+    def score(slope: float) -> float:
+        taken = [slope * time for time in passed]
+        return dot(cycle.rest, certain_order([*map(sub, lows, taken)], [*map(sub, highs, taken)]))
 
     tiny = _HARDLY * (1 + max(map(abs, cycle.rest), default=0.0)) * len(left) ** 2
-    places = range(len(steps) + 1)
-    first = bisect_left(places, -tiny, key=lambda k: -score(k))
-    last = bisect_right(places, tiny, key=lambda k: -score(k))
+    steps = _steps(left, cycle)
+    if isinstance(steps, PairSlopes):
+        steps = _near_crossing(steps, score, tiny)
+    first, last = _crossing(lambda k: score(_between(steps, k)), len(steps) + 1, tiny)
     if first == 0 or last > len(steps):
         return None
     return (steps[first - 1] + steps[last - 1]) / 2
 
 
-def _between(steps: Sequence[float], k: int) -> float:
+def _near_crossing(
+    pairs: PairSlopes, score: Callable[[float], float], tiny: float
+) -> Sequence[float] | PairSlopes:
+    """The slopes among which a falling score passes zero; all of them where that can't be told."""
+    drawn = pairs.sample()
+    first, last = _crossing(lambda k: score(drawn[k]), len(drawn), tiny)
+    if first == 0 or last == len(drawn):
+        return pairs
+    return pairs.between(drawn[first - 1], drawn[last])
+
+
+def _crossing(score: Callable[[int], float], count: int, tiny: float) -> tuple[int, int]:
+    """The first places where a falling score is zero, and where it is below; `count` if none is."""
+    first = bisect_left(range(count), -tiny, key=lambda k: -score(k))
+    past, step = first, 1  # they lie close to each other, mostly
+    while past < count and score(past) >= -tiny:
+        past, step = past + step, step * 2
+    known = max(first, past - step // 2 + 1) if past > first else first
+    last = bisect_right(range(min(past, count)), tiny, known, key=lambda k: -score(k))
+    return first, last
+
+
+def _between(steps: Sequence[float] | PairSlopes, k: int) -> float:
     """A slope after k steps and before the next."""
     if not steps:
         return 0.0

@@ -7,7 +7,10 @@ from enum import StrEnum
 from statistics import fmean
 
 from wellbook.water.statistics.mann_kendall import LEVEL, Kendall, deviate, mann_kendall, normal_p
-from wellbook.water.statistics.season.beside_season import beside_season
+from wellbook.water.statistics.season.beside_season import (
+    beside_season,
+    correlation_beside_season,
+)
 from wellbook.water.statistics.season.serial_dependence import (
     LEAST_FOR_DEPENDENCE,
     next_test_correlation,
@@ -145,9 +148,9 @@ def _plain(spans: Sequence[Span], kendall: Kendall, cycle: YearlyCycle) -> Guard
 def _within_quarters(found: Series, cycle: YearlyCycle) -> Guarded:
     quarters = [quarter(day) for day in found.days]
     kendall = seasonal_kendall(found.spans, quarters)
-    beside = beside_season(found.spans)
+    correlation = correlation_beside_season(found.spans, cycle)
     times = _centred_times(found.spans)
-    factor = variance_factor(times, beside.correlation)
+    factor = variance_factor(times, correlation)
     slope = seasonal_slope(found.spans, quarters, factor=factor)
     return Guarded(
         test=TrendTest.SEASONAL,
@@ -155,7 +158,7 @@ def _within_quarters(found: Series, cycle: YearlyCycle) -> Guarded:
         p=normal_p(deviate(kendall.s, kendall.variance * factor)),
         slope=slope,
         season_share=cycle.share,
-        correlation=_told(found.spans, beside.correlation),
+        correlation=_told(found.spans, correlation),
         seasons_differ=kendall.p_agree <= LEVEL,
         flat=_flat(found.spans, times, slope),
     )

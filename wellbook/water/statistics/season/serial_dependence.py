@@ -9,7 +9,7 @@ Hamed and Rao, Journal of Hydrology 204, 1998, which sums over significant lags 
 
 from collections.abc import Sequence
 
-from wellbook.water.statistics.mann_kendall import certain_counts
+from wellbook.water.statistics.mann_kendall import certain_order
 from wellbook.water.statistics.season.time_of_year import dot
 from wellbook.water.statistics.series import Span
 
@@ -17,6 +17,7 @@ from wellbook.water.statistics.series import Span
 # so much that real trends are lost and false ones stay.
 LEAST_FOR_DEPENDENCE = 20
 _MOST = 0.9
+_LOST = 2.0**-56  # of a sum; half of its last bit is 2**-54
 
 
 def next_test_correlation(left: Sequence[Span]) -> float:
@@ -26,7 +27,7 @@ def next_test_correlation(left: Sequence[Span]) -> float:
         left: Spans in order of time, less their trend and season.
     """
     n = len(left)
-    scores = [lower - higher for lower, higher in certain_counts(left)]
+    scores = certain_order([span.low for span in left], [span.high for span in left])
     whole = dot(scores, scores)
     if n < 5 or not whole:  # noqa: PLR2004  the correction below needs more than four
         return 0.0
@@ -44,7 +45,11 @@ def variance_factor(weights: Sequence[float], correlation: float) -> float:
     whole = dot(weights, weights)
     if not correlation or not whole:
         return 1.0
-    shared = sum(
-        correlation**lag * dot(weights[lag:], weights[:-lag]) for lag in range(1, len(weights))
-    )
+    shared = 0.0
+    for lag in range(1, len(weights)):
+        times = correlation**lag
+        # No later product is larger than the whole: once that is lost in rounding, so are they.
+        if times * whole < _LOST * abs(shared):
+            break
+        shared += times * dot(weights[lag:], weights[:-lag])
     return max(1.0, 1 + 2 * shared / whole)

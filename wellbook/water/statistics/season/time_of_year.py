@@ -10,7 +10,7 @@ from functools import lru_cache
 from math import cos, inf, sin, sqrt, tau
 from random import Random
 
-from wellbook.water.statistics.mann_kendall import LEVEL
+from wellbook.water.statistics.mann_kendall import LEVEL, kendall_score
 from wellbook.water.statistics.series import DAYS_A_YEAR, Span
 from wellbook.water.statistics.theil_sen import critical_score
 
@@ -119,11 +119,8 @@ def _alarms(
         if undetected:
             lowest = sorted(figures)[undetected - 1]
             figures = [max(figure, lowest) for figure in figures]
-        score = sum(
-            (later > earlier) - (later < earlier)
-            for k, earlier in enumerate(figures)
-            for later in figures[k + 1 :]
-        )
+        spans = [Span(at, figure, figure) for at, figure in zip(times, figures, strict=True)]
+        score = kendall_score(spans)
         alarms += abs(score) > critical
     return alarms / _RUNS
 

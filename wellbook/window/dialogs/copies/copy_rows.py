@@ -4,7 +4,7 @@ from collections.abc import Sequence
 from pathlib import Path
 
 from wellbook.book.copies import Copy, Preview, on_same_disk
-from wellbook.book.rows import Entry
+from wellbook.book.journal import Entry
 from wellbook.support.translation import _
 from wellbook.window.common.clock_words import since_words
 from wellbook.window.common.journal_words import action_words

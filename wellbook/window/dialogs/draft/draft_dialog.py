@@ -1,45 +1,49 @@
-"""Looking over what was read from a lab's file, before any of it is kept."""
+"""Looking over what was read from a lab's file, beside the file, before any of it is kept."""
 
+from collections.abc import Sequence
 from dataclasses import replace
-from functools import partial
 
 from PySide6.QtCore import Qt, QThreadPool
 from PySide6.QtGui import QKeySequence, QShortcut
-from PySide6.QtWidgets import QComboBox, QFormLayout, QListWidget, QPushButton, QWidget
+from PySide6.QtWidgets import QCheckBox, QComboBox, QListWidgetItem, QPushButton, QWidget
 
-from wellbook.intake import AlreadyThere, Draft, NotTaken, Order, review, store
-from wellbook.intake.mending import remember
+from wellbook.intake import AlreadyThere, Draft, NotTaken, Order, Place, mending, review, store
+from wellbook.intake.decisions import Decisions, decided, lab_of, of_lab, remember
+from wellbook.intake.draft import Stored
+from wellbook.intake.review import outlooks
 from wellbook.intake.said import said_taken, where_words
+from wellbook.planning import settings
 from wellbook.support.errors import Fault
 from wellbook.support.translation import _, ngettext
 from wellbook.water.values.findings import Severity
+from wellbook.water.values.results import Result
 from wellbook.window.common import advice
 from wellbook.window.common.household import Household
 from wellbook.window.common.jobs import Job
-from wellbook.window.common.theme import em
-from wellbook.window.dialogs.draft.draft_mending import DraftMending
+from wellbook.window.dialogs.draft.draft_page import DraftPage
 from wellbook.window.dialogs.draft.draft_places import DraftPlaces
 from wellbook.window.dialogs.draft.draft_rows import (
+    NAME,
+    RESULT,
+    UNIT,
     ReadingLine,
     SampleLine,
-    reading_columns,
     reading_lines,
-    sample_columns,
     sample_lines,
 )
 from wellbook.window.dialogs.draft.lab_source import LabSource
 from wellbook.window.widgets.entry_dialog import EntryDialog
-from wellbook.window.widgets.layouts import words
-from wellbook.window.widgets.table_model import SnapshotModel
-from wellbook.window.widgets.tables import Table
 
-_MOST_SAMPLES, _MOST_FINDINGS = 5, 5
 _FEW = 20  # samples that are compared with the history again when a point is chosen
-_NEXT = "F8"
+_PLACE = int(Qt.ItemDataRole.UserRole)
+_CELLS = {  # the cell in which a doubt is settled
+    "unknown_parameter": NAME, "near_name": NAME, "unknown_unit": UNIT, "no_unit": UNIT,
+    "unfit_unit": UNIT, "no_basis": UNIT, "two_bases": UNIT,
+}  # fmt: skip
 
 
 class DraftDialog(EntryDialog):
-    """What was understood and what is odd; nothing is kept until the person says so."""
+    """The file beside what was understood; nothing is kept until the person says so."""
 
     def __init__(
         self,
@@ -48,103 +52,111 @@ class DraftDialog(EntryDialog):
         draft: Draft,
         parent: QWidget,
     ) -> None:
-        name = draft.source.name
         super().__init__(
-            _("Read from {name}").format(name=name),
-            _("Keep it"),
-            parent,
-            width=74,
-            height=42,
+            _("Is this what the report says?"), _("Keep it"), parent, width=110, height=56
         )
         self._household, self._source, self.draft = household, source, draft
         self._is_there = self._again = False
-        self._read = draft
-        self.taken = words("", bold=True)
-        self.findings = QListWidget()
-        self.findings.setAccessibleName(_("What to look at"))
-        self.findings.setWordWrap(True)
-        self.samples = Table(_("Samples in the file"))
-        self.samples_model = SnapshotModel(sample_columns(), lambda line: line.place, self)
-        self.samples.setModel(self.samples_model)
-        self.samples.fit(stretch=1)
-        self.samples.picked.connect(self._on_picked)
-        self.readings = Table(_("Readings of the chosen sample"))
-        self.readings_model = SnapshotModel(reading_columns(), lambda line: line.place, self)
-        self.readings.setModel(self.readings_model)
-        self.readings.fit(stretch=4)
-        self.readings.picked.connect(self._on_reading)
-        self.mending = DraftMending(household.catalogue)
-        self.mending.mended.connect(self._on_mended)
-        self.mending.failed.connect(self.bar.say)
-        self.next_doubt = QPushButton(_("Ne&xt to decide"))
-        self.next_doubt.setToolTip(QKeySequence(_NEXT).toString())
-        self.next_doubt.clicked.connect(self._to_next_doubt)
-        QShortcut(QKeySequence(_NEXT), self, self.next_doubt.click)
-        self.places = DraftPlaces(household.book, [one.point_name for one in draft.samples])
-        self.places.changed.connect(self._on_places)
-        self.order = QComboBox()
-        self.order.addItem(_("month first"), Order.MONTH_FIRST)
-        self.order.addItem(_("day first"), Order.DAY_FIRST)
-        self.order.activated.connect(self._on_order)
-        self.job = Job(self)
-        self.job.done.connect(self._show)
-        self.job.failed.connect(self.bar.say)
-        self._lay_out()
-        self._show(draft)
-
-    def _lay_out(self) -> None:
-        self.rows.addWidget(
-            words(
-                _(
-                    "Look it over against the lab’s report. Nothing is in the book until you keep "
-                    "it; the file itself is kept with it."
-                )
-            )
+        self._read, self._before = draft, list[Draft]()
+        self._histories: dict[int, list[Result]] = {}
+        self.places = DraftPlaces(
+            household.book,
+            [one.point_name for one in draft.samples],
+            of_lab(household.book, lab_of(draft)).points,
         )
-        self.rows.addWidget(self.taken)
-        self.rows.addWidget(self.findings)
-        form = QFormLayout()
-        form.addRow(_("&Dates are written"), self.order)
-        form.setRowVisible(0, bool(self.draft.open_order))
-        self.order.setCurrentIndex(max(self.order.findData(self.draft.open_order), 0))
-        self.rows.addLayout(form)
-        self.rows.addWidget(self.samples)
-        self.rows.addWidget(self.readings, 1)
-        self.rows.addWidget(self.next_doubt, 0, Qt.AlignmentFlag.AlignLeft)
-        self.rows.addWidget(self.mending)
-        self.rows.addWidget(self.places)
+        self.page = DraftPage(household.catalogue, source, self.places, draft)
+        self.rows.addWidget(self.page, 1)
+        self.leave = QCheckBox(_("L&eave what is not decided as it stands"))
+        self.leave.toggled.connect(self._say_state)
+        self.foot.addWidget(self.leave)
+        self._bind()
+        self.job = Job(self)
+        self.job.done.connect(self._on_read_again)
+        self.job.failed.connect(self.bar.say)
         self.finish(spare=False)
+        self._show(draft)
+        self.page.readings.setFocus()
+
+    def _bind(self) -> None:
+        page = self.page
+        self.taken, self.findings = page.taken, page.findings
+        self.samples, self.samples_model = page.samples, page.samples_model
+        self.readings, self.readings_model = page.readings, page.readings_model
+        self.order: QComboBox = page.order
+        self.next_doubt: QPushButton = page.next_doubt
+        page.samples.picked.connect(self._on_picked)
+        page.readings.picked.connect(self._on_reading)
+        page.readings.right.connect(self._on_right)
+        page.readings.skip.connect(self._on_skip)
+        # Queued: the field that was typed into is closed first.
+        page.readings_model.typed.connect(self._on_typed, Qt.ConnectionType.QueuedConnection)
+        page.right.clicked.connect(self._on_right)
+        page.skip.clicked.connect(self._on_skip)
+        page.not_mine.clicked.connect(self._on_not_mine)
+        page.next_doubt.clicked.connect(self._to_next_doubt)
+        page.head.mended.connect(self._on_mended)
+        page.head.failed.connect(self.bar.say)
+        page.source.picked.connect(self._on_place)
+        page.findings.currentItemChanged.connect(self._on_finding)
+        page.order.activated.connect(self._on_order)
+        page.columns.chosen.connect(self._on_columns)
+        self.places.changed.connect(self._on_places)
+        QShortcut(QKeySequence(QKeySequence.StandardKey.Undo), self, self._take_back)
 
     def _show(self, draft: Draft) -> None:
         self.draft = draft
         self.taken.setText(said_taken(draft))
-        lines = self.finding_lines
-        self.findings.clear()
-        self.findings.addItems(lines)
-        self.findings.setVisible(bool(lines))
-        shown = min(len(lines), _MOST_FINDINGS)
-        self.findings.setFixedHeight(round(em(self) * (1.3 * shown + 1)))
+        self.page.show_findings(self._lines())
         self.samples_model.show(sample_lines(draft))
-        high = self.samples.verticalHeader().defaultSectionSize()
-        self.samples.setFixedHeight(high * (min(len(draft.samples), _MOST_SAMPLES) + 1) + em(self))
+        self.page.fit_samples(len(draft.samples))
+        self.page.source.show_file(draft.sheets, [place for place, _at in self._marks()])
         if draft.samples and self.samples.row() is None:
             self.samples.pick(0)
         self._on_picked(self.samples.row())
+        self._say_state()
+
+    def _say_state(self) -> None:
+        """How much is left to decide, and whether it can be kept."""
+        draft = self.draft
+        every = sum(len(sample.marks) for sample in draft.samples)
+        n = self._open
+        self.page.state.setText(
+            ngettext("{n} of {all} to decide", "{n} of {all} to decide", n).format(n=n, all=every)
+            if n
+            else _("Nothing is left to decide.")
+        )
+        self.next_doubt.setEnabled(bool(n))
+        self.leave.setVisible(bool(n))
         can_keep = bool(draft.samples) and not draft.stops
-        self.keep_button.setEnabled(can_keep)
+        self.keep_button.setEnabled(can_keep and (not n or self.leave.isChecked()))
         if not can_keep:
             self.bar.say(_("This can’t be kept as it is: see what stands first below."))
 
     @property
+    def _open(self) -> int:
+        """How many readings are still doubted."""
+        return sum(not mark.is_certain for s in self.draft.samples for mark in s.marks)
+
+    @property
     def finding_lines(self) -> tuple[str, ...]:
         """What is odd, in sentences, what stops the draft first."""
+        return tuple(text for text, _place in self._lines())
+
+    def _lines(self) -> tuple[tuple[str, Place | None], ...]:
         draft = self.draft
         found = [*draft.findings, *(f for sample in draft.samples for f in sample.findings)]
         order = {severity: place for place, severity in enumerate(Severity)}
         ranked = sorted(found, key=lambda finding: order[finding.severity])
         said = [f"{f.where}: {f.text}" if f.where else f.text for f in ranked]
+        first = sum(f.severity is Severity.STOP for f in ranked)
+        texts: dict[str, Place | None] = dict.fromkeys(said[:first])
+        texts |= dict.fromkeys(self._cautions())
         left = sorted(draft.not_taken, key=lambda one: one.is_aside)
-        return tuple(dict.fromkeys((*said, *self._cautions(), *map(_left_words, left))))
+        open_, aside = [o for o in left if not o.is_aside], [o for o in left if o.is_aside]
+        texts |= {_left_words(one): one.place for one in open_}
+        texts |= dict.fromkeys(said[first:])
+        texts |= {_left_words(one): one.place for one in aside}
+        return tuple(texts.items())
 
     def _cautions(self) -> tuple[str, ...]:
         """What the latest sample of the file asks of those who drink the water."""
@@ -154,65 +166,167 @@ class DraftDialog(EntryDialog):
         latest = max(samples, key=lambda sample: sample.collected.order())
         return advice.of_sample(latest, self._household)
 
+    # going from one place to another
+
     def _on_picked(self, line: object) -> None:
-        catalogue = self._household.catalogue
-        self.readings_model.show(
-            reading_lines(line.draft, catalogue) if isinstance(line, SampleLine) else ()
-        )
+        if not isinstance(line, SampleLine) or line.place >= len(self.draft.samples):
+            self.readings_model.show(())
+            self.page.head.setEnabled(False)
+            return
+        sample, household = self.draft.samples[line.place], self._household
+        sets = settings.sets(household.record.settings, household.catalogue)
+        history = self._history(sample.point_name)
+        judged = outlooks(sample, household.catalogue, sets, household.today, history)
+        self.readings_model.show(reading_lines(sample, household.catalogue, judged))
+        self.page.head.show_sample(self.draft, line.place)
+        self.places.show_only(sample.point_name)
+        if self.readings.row() is None and sample.sample.results:
+            self.readings.setCurrentIndex(self.readings_model.index(0, RESULT))
+
+    def _history(self, printed: str) -> Sequence[Result]:
+        """Results at the point that was chosen for a printed one."""
+        point = self.places.chosen(printed)
+        if point is None:
+            return ()
+        if point.id not in self._histories:
+            self._histories[point.id] = self._household.book.results(point.id)
+        return self._histories[point.id]
+
+    @property
+    def _at(self) -> mending.At | None:
+        """Place of the current reading in the draft."""
+        sample, reading = self.samples.row(), self.readings.row()
+        if not isinstance(sample, SampleLine) or not isinstance(reading, ReadingLine):
+            return None
+        is_there = sample.place < len(self.draft.samples)
+        most = len(self.draft.samples[sample.place].marks) if is_there else 0
+        return (sample.place, reading.place) if reading.place < most else None
+
+    def _marks(self) -> list[tuple[Place, mending.At]]:
+        return [
+            (mark.place, (place, i))
+            for place, sample in enumerate(self.draft.samples)
+            for i, mark in enumerate(sample.marks)
+        ]
 
     def _on_reading(self, line: object) -> None:
-        sample = self.samples.row()
-        if isinstance(line, ReadingLine) and isinstance(sample, SampleLine):
-            self.mending.show_reading(self.draft, sample.place, line.place)
+        if isinstance(line, ReadingLine):
+            self.page.source.show_place(line.mark.place)
+            self.page.right.setEnabled(not line.mark.is_certain)
 
-    def _on_mended(self, draft: object) -> None:
-        """Show the draft after a decision, at the same reading."""
-        if not isinstance(draft, Draft):
-            return
-        sample, reading = self.samples.row(), self.readings.row()
-        self.bar.clear()
-        self._show(draft)
-        if isinstance(sample, SampleLine) and sample.place < len(draft.samples):
-            self.samples.pick(sample.place)
-            if isinstance(reading, ReadingLine):
-                most = len(draft.samples[sample.place].sample.results) - 1
-                self.readings.pick(min(reading.place, most))
+    def _on_place(self, place: Place) -> None:
+        """Go to the reading that was made of a place of the file."""
+        at = next((at for known, at in self._marks() if known == place), None)
+        if at is not None:
+            self._go(at, RESULT)
+
+    def _go(self, at: mending.At, column: int) -> None:
+        self.samples.pick(at[0])
+        index = self.readings_model.index(at[1], column)
+        self.readings.setCurrentIndex(index)
+        self.readings.scrollTo(index)
+        self.readings.setFocus(Qt.FocusReason.ShortcutFocusReason)
 
     def _to_next_doubt(self) -> None:
         """Go to the next reading about which something is asked."""
-        doubtful = [
-            (place, i)
-            for place, sample in enumerate(self.draft.samples)
-            for i, mark in enumerate(sample.marks)
-            if not mark.is_certain
-        ]
+        doubtful = [at for _place, at in self._marks() if self._doubts(at)]
         if not doubtful:
             self.bar.say(_("Nothing is left to decide."))
             return
-        sample, reading = self.samples.row(), self.readings.row()
-        here = (
-            sample.place if isinstance(sample, SampleLine) else -1,
-            reading.place if isinstance(reading, ReadingLine) else -1,
-        )
-        place, i = next((at for at in doubtful if at > here), doubtful[0])
-        self.samples.pick(place)
-        self.readings.pick(i)
-        self.mending.name.setFocus(Qt.FocusReason.ShortcutFocusReason)
+        here = self._at or (-1, -1)
+        at = next((at for at in doubtful if at > here), doubtful[0])
+        self._go(at, next((_CELLS[key] for key in self._doubts(at) if key in _CELLS), RESULT))
+
+    def _doubts(self, at: mending.At) -> tuple[str, ...]:
+        return self.draft.samples[at[0]].marks[at[1]].doubts
+
+    def _on_finding(self, item: QListWidgetItem | None) -> None:
+        place = item.data(_PLACE) if item else None
+        if isinstance(place, Place):
+            self.page.source.show_place(place)
+
+    # deciding
+
+    def _on_typed(self, line: ReadingLine, column: int, text: str) -> None:
+        at = self._at
+        if at is None or at[1] != line.place:
+            return
+        self.bar.clear()
+        self.readings.setFocus()
+        if column == NAME:
+            known = self._household.catalogue.find(text)
+            if text and known is None:
+                said = _("“{text}” is no parameter that Wellbook knows. Choose one of the list.")
+                self.bar.say(said.format(text=text))
+                return
+            self._on_mended(mending.with_name(self.draft, at, known.key if known else ""))
+        elif column == UNIT:
+            self._on_mended(mending.with_unit(self.draft, at, text))
+        elif text:
+            self._on_mended(mending.with_result(self.draft, at, text))
+
+    def _on_right(self) -> None:
+        at = self._at
+        if at is not None and self._doubts(at):
+            self._on_mended(mending.settled(self.draft, at))
+
+    def _on_skip(self) -> None:
+        if self._at is not None:
+            self._on_mended(mending.without(self.draft, self._at))
+
+    def _on_not_mine(self) -> None:
+        if self._at is not None:
+            self._on_mended(mending.without_sample(self.draft, self._at[0]))
+
+    def _on_mended(self, draft: object) -> None:
+        """Show the draft after a decision, at the same reading."""
+        if isinstance(draft, Draft):
+            self._before.append(self.draft)
+            self._show_at_same(draft)
+
+    def _take_back(self) -> None:
+        """Take the last decision back."""
+        if self._before:
+            self._show_at_same(self._before.pop())
+
+    def _show_at_same(self, draft: Draft) -> None:
+        at, column = self._at, self.readings.currentIndex().column()
+        self.bar.clear()
+        self._show(draft)
+        if at is not None and draft.samples:
+            place = min(at[0], len(draft.samples) - 1)
+            self._go((place, min(at[1], len(draft.samples[place].marks) - 1)), max(column, 0))
 
     def _on_order(self) -> None:
         """Read the dates the other way round."""
+        self._read_again(replace(self._source, order=Order(self.order.currentData())))
+
+    def _on_columns(self, ticked: dict[str, bool]) -> None:
+        self._read_again(replace(self._source, columns=ticked))
+
+    def _read_again(self, source: LabSource) -> None:
         if not self.job.running:
+            self._source = source
             self.bar.clear()
             self.keep_button.setEnabled(False)
-            self.job.start(partial(self._source.draft, Order(self.order.currentData())))
+            self.job.start(source.draft)
+
+    def _on_read_again(self, draft: Draft) -> None:
+        self._read = draft
+        self._before.clear()
+        self.places.add([one.point_name for one in draft.samples])
+        self.page.columns.setVisible(not draft.samples)
+        self._show(draft)
 
     def _on_places(self) -> None:
         """Compare with the history of the points that were chosen."""
         if len(self.draft.samples) > _FEW:
+            self._on_picked(self.samples.row())
             return
         try:
             placed, well = self.places.placed(self.draft)
         except Fault:
+            self._on_picked(self.samples.row())
             return  # said when it is to be kept
         book, catalogue = self._household.book, self._household.catalogue
         reviewed = review(placed, catalogue, book, well=well)
@@ -230,14 +344,28 @@ class DraftDialog(EntryDialog):
         self.accept()
 
     def keep(self) -> str:
-        """Put every sample of the draft into the book, or none."""
+        """Put every sample of the draft into the book, or none.
+
+        Raises:
+            Fault: It can't be kept, or something is neither decided nor left.
+        """
+        if self._open and not self.leave.isChecked():
+            raise Fault(_("Decide what is asked, or tick that it is left as it stands."))
         placed, well = self.places.placed(self.draft)
+        book, again = self._household.book, self._again
+        new = decided(self._read, self.draft, columns=self._source.columns)
+        said = Decisions(points=self.places.decided(), order=str(self._source.order))
+
+        def keep() -> Stored:
+            stored = store(placed, book, well=well, again=again)
+            remember(book, lab_of(self.draft), new.joined(said))
+            return stored
+
         try:
-            stored = store(placed, self._household.book, well=well, again=self._again)
+            stored = self._household.apart(keep)
         except AlreadyThere:
             self._is_there = True
             raise
-        remember(self._household.book, self._read, self.draft)
         n = len(stored.ids)
         return ngettext(
             "{n} test is kept from {name}.", "{n} tests are kept from {name}.", n
@@ -245,6 +373,7 @@ class DraftDialog(EntryDialog):
 
     def done(self, code: int) -> None:
         """Wait for reading that is under way, then close."""
+        self.page.source.stop()
         if self.job.running:
             self.job.cancel()
             QThreadPool.globalInstance().waitForDone()

@@ -1,6 +1,6 @@
 """Which point of the book each printed sampling point of a draft stands for."""
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import replace
 
 from PySide6.QtCore import Signal
@@ -24,19 +24,60 @@ class DraftPlaces(QWidget):
 
     changed = Signal()
 
-    def __init__(self, book: Book, printed: Sequence[str], parent: QWidget | None = None) -> None:
+    def __init__(
+        self,
+        book: Book,
+        printed: Sequence[str],
+        known: Mapping[str, str],
+        parent: QWidget | None = None,
+    ) -> None:
+        """Make a line for each printed point.
+
+        Args:
+            book: Whose points are offered.
+            printed: Points as a lab printed them.
+            known: Points of the book by printed points, as a person chose before.
+            parent: What it is shown in.
+        """
         super().__init__(parent)
+        self._known = {normal_name(name): point for name, point in known.items()}
         self._points = book.points()
         self._wells = {well.id: well.name for well in book.wells()}
         self.well = QLineEdit(next(iter(self._wells.values()), _("Our well")))
         self.fields: dict[str, QComboBox] = {}
-        form = QFormLayout(self)
-        form.setContentsMargins(0, 0, 0, 0)
+        self._form = QFormLayout(self)
+        self._form.setContentsMargins(0, 0, 0, 0)
         if not self._points:
-            form.addRow(_("&Well"), self.well)
+            self._form.addRow(_("&Well"), self.well)
+        self.add(printed)
+
+    def add(self, printed: Sequence[str]) -> None:
+        """Make a line for each printed point that has none yet."""
         for name in dict.fromkeys(printed):
-            self.fields[name] = self._field(name)
-            form.addRow(named(_title(name), self.fields[name]), self.fields[name])
+            if name not in self.fields:
+                self.fields[name] = self._field(name)
+                self._form.addRow(named(_title(name), self.fields[name]), self.fields[name])
+
+    def show_only(self, printed: str) -> None:
+        """Show the line of one printed point, and of those that must still be chosen."""
+        for name, field in self.fields.items():
+            is_open = self._points and field.currentIndex() < 0
+            self._form.setRowVisible(field, name == printed or bool(is_open))
+
+    def chosen(self, printed: str) -> Point | None:
+        """The point of the book that was chosen for a printed one, if any."""
+        field = self.fields.get(printed)
+        point = field.currentData() if field is not None else None
+        return point if isinstance(point, Point) else None
+
+    def decided(self) -> dict[str, str]:
+        """Points of the book by printed ones, where a person chose them."""
+        found = {}
+        for printed in self.fields:
+            point = self.chosen(printed)
+            if point and printed and normal_name(point.name) != normal_name(printed):
+                found[printed] = point.name
+        return found
 
     def _field(self, printed: str) -> QComboBox:
         field = QComboBox()
@@ -49,7 +90,7 @@ class DraftPlaces(QWidget):
             shown = f"{self._wells[point.well]}: {point.name}" if several else point.name
             field.addItem(shown, point)
         names = [normal_name(point.name) for point in self._points]
-        wanted = normal_name(printed)
+        wanted = normal_name(self._known.get(normal_name(printed), printed))
         field.setCurrentIndex(names.index(wanted) if wanted in names else -1)
         if len(names) == 1:
             field.setCurrentIndex(0)

@@ -1,16 +1,25 @@
 """The lines of a draft under review: its samples, and the readings of one of them."""
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 from wellbook.book.rows import NewResult
 from wellbook.intake.draft import NO_DAY, Draft, DraftSample, Mark
+from wellbook.intake.review import Outlook
 from wellbook.intake.said import where_words
-from wellbook.support.translation import N_, _
+from wellbook.support.translation import N_, _, pgettext
+from wellbook.water.parsing.typed import meanings, shown_with_point
 from wellbook.water.values.catalogue import Catalogue
 from wellbook.water.values.findings import Severity
+from wellbook.water.values.judgement import Verdict
+from wellbook.water.values.limits import Rule
+from wellbook.water.values.parameters import Parameter
 from wellbook.window.common import words
 from wellbook.window.widgets.table_model import Column
-from wellbook.wording import vocabulary
+from wellbook.wording import verdicts, vocabulary
+from wellbook.wording.reasons import why
+
+NAME, RESULT, UNIT, VERDICT, DOUBT = range(5)  # the columns of the readings
 
 
 @dataclass(frozen=True, slots=True)
@@ -23,12 +32,26 @@ class SampleLine:
 
 @dataclass(frozen=True, slots=True)
 class ReadingLine:
-    """One reading of a sample and its place in it."""
+    """One reading of a sample and its place in it.
+
+    Attributes:
+        place: From 0.
+        new: The reading as it is to be kept.
+        parameter: What it is understood as; None for a name that is not known.
+        mark: Where it stands, and what is doubted about it.
+        outlook: How it stands to today's limits.
+    """
 
     place: int
     new: NewResult
-    name: str
+    parameter: Parameter | None
     mark: Mark
+    outlook: Outlook
+
+    @property
+    def name(self) -> str:
+        """Plain name of what it is understood as; empty for a name that is not known."""
+        return self.parameter.name if self.parameter else ""
 
 
 def sample_lines(draft: Draft) -> tuple[SampleLine, ...]:
@@ -36,12 +59,16 @@ def sample_lines(draft: Draft) -> tuple[SampleLine, ...]:
     return tuple(SampleLine(place, sample) for place, sample in enumerate(draft.samples))
 
 
-def reading_lines(draft: DraftSample, catalogue: Catalogue) -> tuple[ReadingLine, ...]:
+def reading_lines(
+    draft: DraftSample, catalogue: Catalogue, outlooks: Sequence[Outlook]
+) -> tuple[ReadingLine, ...]:
     """Every reading of a sample in the order of the file."""
     known = catalogue.parameters
     return tuple(
-        ReadingLine(place, new, known[new.parameter].name if new.parameter in known else "", mark)
-        for place, (new, mark) in enumerate(zip(draft.sample.results, draft.marks, strict=True))
+        ReadingLine(place, new, known.get(new.parameter), mark, outlook)
+        for place, (new, mark, outlook) in enumerate(
+            zip(draft.sample.results, draft.marks, outlooks, strict=True)
+        )
     )
 
 
@@ -60,25 +87,22 @@ def sample_columns() -> tuple[Column, ...]:
 def reading_columns() -> tuple[Column, ...]:
     """How a reading is set."""
     return (
-        Column(_("Name as printed"), lambda line: line.new.name),
-        Column(_("Understood as"), _name),
+        Column(_("Parameter"), _name, tip=_printed),
+        Column(_("Result"), _result, tip=_understood),
+        Column(pgettext("byhand", "Unit"), unit_words),
         Column(
-            _("Result as printed"),
-            lambda line: words.reading_words(line.new.reading),
+            _("Against today’s limit"),
+            _verdict,
+            tip=_standing,
+            verdict=lambda line: line.outlook.now.verdict,
         ),
-        Column(
-            _("Understood as"),
-            lambda line: words.understood_words(line.new.reading),
-        ),
-        Column(_("To decide"), _doubts),
-        Column(_("Remarks"), _remarks),
-        Column(_("Where"), lambda line: where_words(line.mark.place)),
+        Column(_("To decide"), _doubts, tip=_doubts_tip),
     )
 
 
 def _day(line: SampleLine) -> str:
     if line.draft.known:
-        return str(line.draft.known)
+        return words.partial_words(str(line.draft.known))
     moment = line.draft.sample.collected
     return _("day not given") if moment.day == NO_DAY else words.moment_words(moment)
 
@@ -90,7 +114,50 @@ def _count(draft: DraftSample) -> str:
 
 
 def _name(line: ReadingLine) -> str:
-    return line.name or _("not known: kept as printed, not compared")
+    return line.name or line.new.name
+
+
+def _printed(line: ReadingLine) -> str:
+    said = _("printed “{name}”, {where}").format(
+        name=line.new.name, where=where_words(line.mark.place)
+    )
+    return said if line.name else f"{said}: {_('not known: kept as printed, not compared')}"
+
+
+def _result(line: ReadingLine) -> str:
+    reading = line.new.reading
+    return shown_with_point(reading) or words.understood_words(reading)
+
+
+def _understood(line: ReadingLine) -> str:
+    said = _("printed “{text}”, understood as: {meaning}").format(
+        text=line.new.reading.text, meaning=words.understood_words(line.new.reading)
+    )
+    return "; ".join(filter(None, (said, _remarks(line))))
+
+
+def unit_words(line: ReadingLine) -> str:
+    """The unit with its basis, as it is also typed."""
+    reading = line.new.reading
+    unit = "" if reading.unit == "1" else reading.unit
+    basis = "" if reading.basis.casefold() in unit.casefold() else reading.basis
+    return " ".join(filter(None, (unit, basis)))
+
+
+def _verdict(line: ReadingLine) -> str:
+    now = line.outlook.now
+    is_over = now.verdict is Verdict.OUTSIDE and now.limit and now.limit.rule is Rule.MAX
+    said = verdicts.word(now)
+    if is_over:
+        limit = words.limit_beside(now.limit, line.new.reading, line.parameter)
+        said = _("over {limit}").format(limit=limit)
+    return _("{said}, first time").format(said=said) if line.outlook.is_first else said
+
+
+def _standing(line: ReadingLine) -> str:
+    now = line.outlook.now
+    limit = words.limit_words(now.limit)
+    return " ".join(filter(None, (verdicts.sentence(now), limit, why(now))))
 
 
 # What is asked about a reading, by the key of its doubt.
@@ -112,8 +179,16 @@ _DOUBTS = {
 
 
 def _doubts(line: ReadingLine) -> str:
-    asked = (_(_DOUBTS.get(key, N_("look at it"))) for key in line.mark.doubts)
+    asked = [_(_DOUBTS.get(key, N_("look at it"))) for key in line.mark.doubts]
+    if "near_name" in line.mark.doubts:
+        asked.insert(0, _("printed “{name}”:").format(name=line.new.name))
+    if "comma" in line.mark.doubts and meanings(line.new.reading.text):
+        asked.insert(0, f"{line.new.reading.text}:")
     return " ".join(dict.fromkeys(asked))
+
+
+def _doubts_tip(line: ReadingLine) -> str:
+    return _doubts(line) or _remarks(line)
 
 
 def _remarks(line: ReadingLine) -> str:

@@ -130,7 +130,7 @@ class HandRow(QObject):
         known = self.known
         if known is not None:
             self.unit.clear()
-            self.unit.addItems(_units(known))
+            self.unit.addItems(units_of(known))
             self.basis.setCurrentText(known.basis)
         self._on_edited()
 
@@ -243,7 +243,8 @@ def heads() -> tuple[str, ...]:
     )
 
 
-def _units(parameter: Parameter) -> list[str]:
+def units_of(parameter: Parameter) -> list[str]:
+    """The units in which a parameter is usually reported."""
     usual = "" if parameter.unit == "1" else parameter.unit
     others = ["mg/L", "µg/L", "ng/L"] if usual in {"mg/L", "µg/L", "ng/L"} else []
     return list(dict.fromkeys([usual, *others]))

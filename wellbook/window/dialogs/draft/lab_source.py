@@ -1,12 +1,26 @@
 """Where a draft comes from: a lab's file, or a table that was copied."""
 
-from dataclasses import dataclass
+from collections.abc import Mapping
+from dataclasses import dataclass, field
 from datetime import date
 from pathlib import Path
+from typing import Any
 
 from wellbook.book import Book
-from wellbook.intake import Draft, Locked, Order, read, read_pasted, review
-from wellbook.intake.mending import as_remembered
+from wellbook.intake import (
+    Draft,
+    Locked,
+    Order,
+    PagePicture,
+    Place,
+    page_picture,
+    read,
+    read_pasted,
+    review,
+)
+from wellbook.intake.decisions import as_remembered, read_as_decided
+from wellbook.support.errors import Fault
+from wellbook.support.translation import _
 from wellbook.water.values.catalogue import Catalogue
 from wellbook.window.common.jobs import Tell
 
@@ -19,6 +33,8 @@ class LabSource:
         book: The book it may go to, opened anew to compare with its history.
         path: The file; None if `text` was pasted.
         password: With which a PDF opens.
+        order: What comes first in its dates, if a person said so.
+        columns: Headings of which a person said that they are samples of their water.
     """
 
     catalogue: Catalogue
@@ -27,15 +43,22 @@ class LabSource:
     path: Path | None
     text: str = ""
     password: str = ""
+    order: Order = Order.UNKNOWN
+    columns: Mapping[str, bool] = field(default_factory=dict)
 
-    def unlocked(self, order: Order, tell: Tell) -> Draft | None:
+    @property
+    def name(self) -> str:
+        """What it is called."""
+        return self.path.name if self.path else _("what was copied")
+
+    def unlocked(self, tell: Tell) -> Draft | None:
         """As `draft`; None where the file opens with another password only."""
         try:
-            return self.draft(order, tell)
+            return self.draft(tell)
         except Locked:
             return None
 
-    def draft(self, order: Order, tell: Tell) -> Draft:
+    def draft(self, tell: Tell) -> Draft:
         """Read it, with everything odd said beside it.
 
         Raises:
@@ -44,19 +67,39 @@ class LabSource:
         """
         tell(0, 2, "")
         with self.book.again() as book:
-            country = book.setting("country")
-            if self.path is None:
-                found = read_pasted(
-                    self.text, self.catalogue, order=order, today=self.today, country=country
-                )
+            told = {"country": book.setting("country"), "dates": book.setting("dates")}
+
+            def by(order: Order, columns: Mapping[str, bool]) -> Draft:
+                return self._read({**told, "columns": columns}, order)
+
+            if self.order or self.columns:
+                found = as_remembered(by(self.order, self.columns), book, self.catalogue)
             else:
-                found = read(
-                    self.path,
-                    self.catalogue,
-                    order=order,
-                    today=self.today,
-                    country=country,
-                    password=self.password,
-                )
+                found = read_as_decided(book, self.catalogue, by)
             tell(1, 2, "")
-            return review(as_remembered(found, book, self.catalogue), self.catalogue, book)
+            return review(found, self.catalogue, book)
+
+    def _read(self, told: Mapping[str, Any], order: Order) -> Draft:
+        today, known = self.today, self.catalogue
+        if self.path is None:
+            return read_pasted(self.text, known, order=order, today=today, **told)
+        return read(self.path, known, order=order, today=today, password=self.password, **told)
+
+    def page(self, place: Place, tell: Tell) -> PagePicture:
+        """Draw the page on which something stands.
+
+        Raises:
+            Fault: It can't be drawn.
+        """
+        tell(0, 1, "")
+        if self.path is None:
+            raise Fault(_("There is no page to show."))
+        try:
+            content = self.path.read_bytes()
+        except OSError as error:
+            raise Fault(
+                _("{path} can't be read: {problem}.").format(
+                    path=self.path, problem=error.strerror or error
+                )
+            ) from None
+        return page_picture(content, self.path.name, place, self.password)

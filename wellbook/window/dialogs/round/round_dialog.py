@@ -3,7 +3,7 @@
 from functools import partial
 from pathlib import Path
 
-from PySide6.QtCore import QLocale, QThreadPool, Signal
+from PySide6.QtCore import QThreadPool, Signal
 from PySide6.QtWidgets import (
     QCheckBox,
     QComboBox,
@@ -14,12 +14,13 @@ from PySide6.QtWidgets import (
 
 from wellbook.book.record import Record
 from wellbook.planning.rounds import Round, rounds
-from wellbook.support import sign_in
+from wellbook.support import paths, sign_in
 from wellbook.support.translation import _
 from wellbook.water.sampling.due import PanelDue
 from wellbook.window.common.choosing import Chooser
-from wellbook.window.common.household import Household
+from wellbook.window.common.household import Household, remind_at_sign_in
 from wellbook.window.common.jobs import Loader, Tell
+from wellbook.window.common.preferences import paper_of_system
 from wellbook.window.common.theme import em
 from wellbook.window.common.words import day_words
 from wellbook.window.dialogs.round.round_view import RoundView, when_words
@@ -60,7 +61,7 @@ class RoundDialog(Dialog):
         self.close_button = _button(_("&Close"), self.reject)
         lock(household.why_readonly, self.off_button, self.habits_button)
         self.signin = QCheckBox(_("&Tell me when I sign in to this computer that a test is due"))
-        self.signin.setChecked(sign_in.is_on())
+        self.signin.setChecked(sign_in.is_on(household.path, household.book.identity()))
         self.signin.toggled.connect(self._on_signin)
         self.job = Loader(self)
         self.job.failed.connect(self._on_failed)
@@ -174,20 +175,27 @@ class RoundDialog(Dialog):
         from wellbook.export.field_sheet import write
         from wellbook.planning.advice import at_the_well, told
         from wellbook.planning.overview import overview
+        from wellbook.planning.settings import paper, printing
+        from wellbook.water.cautions.cautions import read_cautions
+        from wellbook.wording.reference import worded, worded_cautions
 
-        metric = QLocale().measurementSystem() == QLocale.MeasurementSystem.MetricSystem
         household = self._household
         record, today = household.record, household.today
-        wells = overview(record, household.catalogue, today, with_due=False)
-        care = told(record, wells, household.cautions, today)
-        write(
-            path,
-            one,
-            household.catalogue,
-            today=today,
-            paper="a4" if metric else "letter",
-            said=at_the_well(care[one.point.id], household.cautions),
-        )
+        with printing(record.settings):
+            catalogue = worded(household.untranslated)
+            cautions = worded_cautions(read_cautions(paths.resources() / "cautions.toml"))
+            planned = rounds(record, catalogue, today)
+            same = next((two for two in planned if two.point == one.point), one)
+            wells = overview(record, catalogue, today, with_due=False)
+            care = told(record, wells, cautions, today)
+            write(
+                path,
+                same,
+                catalogue,
+                today=today,
+                paper=paper(record.settings, paper_of_system()),
+                said=at_the_well(care[one.point.id], cautions),
+            )
         self._say_written(path)
 
     def _on_calendar(self) -> None:
@@ -201,7 +209,8 @@ class RoundDialog(Dialog):
         from wellbook.export.calendar_file import write
 
         household = self._household
-        write(household.record, household.catalogue, path, today=household.today)
+        today, upkeep = household.today, household.upkeep
+        write(household.record, household.catalogue, path, today=today, upkeep=upkeep)
         self._say_written(path)
 
     def _say_written(self, path: Path) -> None:
@@ -212,9 +221,7 @@ class RoundDialog(Dialog):
         )
 
     def _on_signin(self, wanted: bool) -> None:  # noqa: FBT001  Qt's signal
-        book = self._household.path
-        deed = partial(sign_in.switch_on, book) if wanted else sign_in.switch_off
-        if not self.bar.attempt(deed):
+        if not self.bar.attempt(partial(remind_at_sign_in, self._household, wanted=wanted)):
             self.signin.blockSignals(True)  # noqa: FBT003  Qt's own call
             self.signin.setChecked(not wanted)
             self.signin.blockSignals(False)  # noqa: FBT003  Qt's own call

@@ -15,7 +15,7 @@ from wellbook.support.translation import _
 from wellbook.window.common.choosing import Chooser
 from wellbook.window.common.household import Household
 from wellbook.window.common.theme import em
-from wellbook.window.pages.well import well_sections, well_treatment
+from wellbook.window.pages.well import well_sections, well_treatment, well_upkeep
 from wellbook.window.widgets.documents_box import DocumentsBox
 from wellbook.window.widgets.layouts import SUBTITLE, lock, words
 from wellbook.window.widgets.message_bar import MessageBar
@@ -46,7 +46,11 @@ class WellPage(QWidget):
         self.facts_button = QPushButton(_("Name, address, remarks…"))
         lock(household.why_readonly, self.facts_button)
         self.facts_button.clicked.connect(self._on_facts)
-        sections = (*well_sections.sections(household), *well_treatment.sections(household))
+        sections = (
+            *well_sections.sections(household),
+            *well_treatment.sections(household),
+            *well_upkeep.sections(household, chooser),
+        )
         self.sections = [SectionView(one, household.why_readonly) for one in sections]
         self.documents = DocumentsBox(household, bar, chooser, _("Documents of the well"))
         self.list = QListWidget()
@@ -86,6 +90,12 @@ class WellPage(QWidget):
     def number(self) -> int:
         """Number of the well that is shown; 0 in a book that has none yet."""
         return int(self.well.currentData() or 0)
+
+    def show_section(self, title: str) -> None:
+        """Show the section of a title."""
+        for place, view in enumerate(self.sections):
+            if view.section.title == title:
+                self.list.setCurrentRow(place)
 
     def refresh(self) -> None:
         """Show the book as it is now."""

@@ -8,7 +8,8 @@ from wellbook.support.translation import _, pgettext
 from wellbook.window.common.household import Household
 from wellbook.window.common.typed_days import read_partial
 from wellbook.window.common.words import partial_words
-from wellbook.window.dialogs.fields_dialog import FieldsDialog, Values
+from wellbook.window.dialogs.fields_dialog import Field, FieldsDialog, Values
+from wellbook.window.dialogs.upkeep_dialogs import cost_fields, taken_cost
 from wellbook.window.pages.well import well_fields as fields
 from wellbook.window.widgets.section_view import Section, Told
 from wellbook.window.widgets.table_model import Column
@@ -29,6 +30,7 @@ def _units(household: Household) -> Section:
             if not name:
                 raise Fault(_("A unit needs a name."))
             facts = {
+                **taken_cost(values),
                 **values,
                 "place": int(values["place"]),
                 "target": _target_keys(household, values["target"]),
@@ -44,7 +46,7 @@ def _units(household: Household) -> Section:
         shown = _with_names(household, row) if row else None
         return FieldsDialog(
             (_("A treatment unit"), _("Keep the unit")),
-            fields.of_unit(shown, following),
+            [*fields.of_unit(shown, following), *_paid(household, row)],
             write,
             window,
         )
@@ -120,12 +122,12 @@ def _services(household: Household) -> Section:
             day, until = read_partial(values["day"]), read_partial(values["until"])
             if not day or not values["kind"]:
                 raise Fault(_("Say what was done and on which day."))
-            with book.together():
-                if row is not None:
-                    book.remove("service", row.id)
-                book.add_service(
-                    int(values["unit"]), values["kind"], day, until=until, text=values["text"]
-                )
+            said = {"until": until, "text": values["text"], **taken_cost(values)}
+            unit, kind = int(values["unit"]), values["kind"]
+            if row is None:
+                book.add_service(unit, kind, day, **said)
+            else:
+                book.change_service(row.id, unit=unit, kind=kind, day=day, **said)
             return _("The service is kept.")
 
         return FieldsDialog(
@@ -133,7 +135,7 @@ def _services(household: Household) -> Section:
                 _("Service or bypass"),
                 _("Keep the service"),
             ),
-            fields.of_service(row, units),
+            [*fields.of_service(row, units), *_paid(household, row)],
             write,
             window,
         )
@@ -170,6 +172,11 @@ def _services(household: Household) -> Section:
         remove,
         stretch=3,
     )
+
+
+def _paid(household: Household, row: TreatmentUnit | Service | None) -> list[Field]:
+    """What it cost."""
+    return cost_fields(household, *((row.cost, row.currency) if row else ()))
 
 
 def _when(row: Service) -> str:

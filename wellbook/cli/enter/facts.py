@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING, Any, TypeVar
 
 import click
 
-from wellbook.cli.common_options import FILE, open_book, read_catalogue
+from wellbook.cli.common_options import FILE, open_book, read_catalogue, said_upkeep
 from wellbook.cli.language import TranslatedGroup
 from wellbook.support.errors import Fault
 from wellbook.support.translation import N_, _
@@ -20,10 +20,10 @@ if TYPE_CHECKING:
 
 _Found = TypeVar("_Found", "Well", "Point", "TreatmentUnit")
 _WELL_KINDS = ("drilled", "driven", "dug", "spring")
-_WELL = click.option("--well", "well_name", default="", help=N_("Name of the well."))
-_POINT = click.option("--point", "point_name", default="", help=N_("Name of the sampling point."))
+WELL = click.option("--well", "well_name", default="", help=N_("Name of the well."))
+POINT = click.option("--point", "point_name", default="", help=N_("Name of the sampling point."))
 _DAY_HELP = N_("A day, a month or a year, like 2026-04-03, 2026-04 or 2026.")
-_TEXT = click.option("--text", default="", help=N_("In your own words."))
+TEXT = click.option("--text", default="", help=N_("In your own words."))
 
 
 class PartialDay(click.ParamType[str]):
@@ -45,8 +45,15 @@ def _day(flag: str, **how: Any) -> Callable[[Any], Any]:
     return click.option(flag, type=PartialDay(), help=_DAY_HELP, **how)
 
 
+DAY_ON = _day("--on", required=True)
+COST = click.option("--cost", default="", help=N_("What it cost, a plain figure like 49.90."))
+CURRENCY = click.option(
+    "--currency", default="", help=N_("Its currency, like USD; the one used last if left out.")
+)
+
+
 @dataclass(frozen=True, slots=True)
-class _Place:
+class Place:
     """The book that is written to, opened by the command itself."""
 
     path: Path
@@ -61,16 +68,16 @@ class _Place:
 @click.pass_context
 def enter(ctx: click.Context, book: Path) -> None:
     """Enter into BOOK what is no lab's test: a well, a point, an event, a plan and so on."""
-    ctx.obj = _Place(book)
+    ctx.obj = Place(book)
 
 
 @enter.command("well")
 @click.option("--name", required=True, help=N_("What you call it."))
 @click.option("--kind", type=click.Choice(_WELL_KINDS), help=N_("How it was made."))
 @click.option("--depth", default="", help=N_("As the log says it, with its unit."))
-@_TEXT
+@TEXT
 @click.pass_obj
-def well(place: _Place, /, name: str, **given: str) -> None:
+def well(place: Place, /, name: str, **given: str) -> None:
     """A well."""
     log = {item: given[item] for item in ("kind", "depth") if given.get(item)}
     with place.open() as book:
@@ -82,12 +89,12 @@ def well(place: _Place, /, name: str, **given: str) -> None:
 @click.option("--name", required=True, help=N_("What you call it."))
 @click.option("--water", type=click.Choice(["raw", "treated"]), default="raw", show_default=True,
               help=N_("Whether the water there has passed treatment."))  # fmt: skip
-@_WELL
+@WELL
 @click.pass_obj
-def point(place: _Place, /, name: str, water: str, well_name: str) -> None:
+def point(place: Place, /, name: str, water: str, well_name: str) -> None:
     """A place where samples are drawn; the one entered last lies farthest from the well."""
     with place.open() as book:
-        found = _well(book, well_name)
+        found = well_named(book, well_name)
         order = 1 + max((one.place for one in book.points(found.id)), default=0)
         book.add_point(found.id, name, treated=water == "treated", place=order)
     click.echo(_("Kept: the sampling point {name}.").format(name=name))
@@ -97,7 +104,7 @@ def point(place: _Place, /, name: str, water: str, well_name: str) -> None:
 @click.option("--name", required=True, help=N_("What you call it."))
 @click.option("--accreditation", default="", help=N_("As the lab prints it."))
 @click.pass_obj
-def lab(place: _Place, /, name: str, accreditation: str) -> None:
+def lab(place: Place, /, name: str, accreditation: str) -> None:
     """A lab."""
     with place.open() as book:
         book.add_lab(name, accreditation=accreditation)
@@ -109,18 +116,23 @@ def lab(place: _Place, /, name: str, accreditation: str) -> None:
 @click.option("--kind", required=True, help=N_("What sort of unit, e.g. carbon filter."))
 @_day("--installed", default="")
 @_day("--removed", default="")
+@COST
+@CURRENCY
 @click.option(
     "--against", default="", help=N_("What it is meant to take out, with commas between.")
 )
 @click.option("--point", "point_name", default="", help=N_("The sampling point right behind it."))
-@_WELL
+@WELL
 @click.pass_obj
-def unit(place: _Place, /, name: str, **given: str) -> None:
+def unit(place: Place, /, name: str, **given: str) -> None:
     """A treatment unit."""
-    target = " ".join(_parameters(given["against"]))
+    from wellbook.water.sampling.upkeep import WELL as OF_WELL
+    from wellbook.water.sampling.upkeep import of_kind
+
+    target = " ".join(parameters_named(given["against"]))
     with place.open() as book:
-        found = _well(book, given["well_name"])
-        behind = _point(book, found, given["point_name"]) if given["point_name"] else None
+        found = well_named(book, given["well_name"])
+        behind = point_named(book, found, given["point_name"]) if given["point_name"] else None
         book.add_unit(
             found.id,
             name,
@@ -129,34 +141,27 @@ def unit(place: _Place, /, name: str, **given: str) -> None:
             installed=given["installed"],
             removed=given["removed"],
             target=target,
+            **paid(book, given["cost"], given["currency"]),
         )
     click.echo(_("Kept: the treatment unit {name}.").format(name=name))
-
-
-@enter.command("service")
-@click.option("--unit", "unit_name", default="", help=N_("Name of the unit."))
-@click.option("--kind", required=True, help=N_("What was done, e.g. cartridge, media, lamp, salt."))
-@_day("--on", required=True)
-@_TEXT
-@_WELL
-@click.pass_obj
-def service(place: _Place, /, unit_name: str, kind: str, on: str, **given: str) -> None:
-    """What was done to a treatment unit."""
-    with place.open() as book:
-        found = _unit(book, _well(book, given["well_name"]), unit_name)
-        book.add_service(found.id, kind, on, text=given["text"])
-    click.echo(_("Kept: {kind} of {name} on {day}.").format(kind=kind, name=found.name, day=on))
+    tasks = said_upkeep().tasks
+    if not of_kind(tasks, given["kind"]):
+        known = ", ".join(dict.fromkeys(task.of for task in tasks if task.of != OF_WELL))
+        said = _("Wellbook knows no upkeep for the kind {kind}; it does for: {known}.")
+        click.echo(said.format(kind=given["kind"], known=known))
 
 
 @enter.command("event")
 @click.option("--kind", required=True, help=N_("What happened, e.g. flood, repair, birth."))
-@_day("--on", required=True)
+@DAY_ON
 @_day("--until", default="")
 @click.option("--private", is_flag=True, help=N_("About people: never handed on."))
-@_TEXT
-@_WELL
+@COST
+@CURRENCY
+@TEXT
+@WELL
 @click.pass_obj
-def event(place: _Place, /, kind: str, on: str, until: str, **given: Any) -> None:
+def event(place: Place, /, kind: str, on: str, until: str, **given: Any) -> None:
     """What happened to the well or in the house; its cautions are told at once."""
     known = _event_kinds()
     if kind not in known:
@@ -166,9 +171,10 @@ def event(place: _Place, /, kind: str, on: str, until: str, **given: Any) -> Non
             )
         )
     with place.open() as book:
-        found = _well(book, given["well_name"])
+        found = well_named(book, given["well_name"])
         text, private = given["text"], given["private"]
-        book.add_event(found.id, kind, on, until=until, text=text, private=private)
+        money = paid(book, given["cost"], given["currency"])
+        book.add_event(found.id, kind, on, until=until, text=text, private=private, **money)
     click.echo(_("Kept: {kind} on {day}.").format(kind=kind, day=on))
     for said in _cautions_of(kind):
         click.echo(said)
@@ -179,10 +185,10 @@ def event(place: _Place, /, kind: str, on: str, until: str, **given: Any) -> Non
 @click.option("--months", type=click.IntRange(0, 240), help=N_("How often; 0 for once."))
 @click.option("--drop", is_flag=True, help=N_("Let a usual panel go; needs a --reason."))
 @click.option("--reason", default="", help=N_("Why; kept in the book."))
-@_POINT
-@_WELL
+@POINT
+@WELL
 @click.pass_obj
-def plan(place: _Place, /, panel: str, months: int | None, **given: Any) -> None:
+def plan(place: Place, /, panel: str, months: int | None, **given: Any) -> None:
     """How often a panel is tested at a point; it adds to what is usual."""
     panels = read_catalogue().panels
     if panel not in panels:
@@ -201,15 +207,28 @@ def plan(place: _Place, /, panel: str, months: int | None, **given: Any) -> None
             .format(panel=panel)
         )  # fmt: skip
     with place.open() as book:
-        at = _point(book, _well(book, given["well_name"]), given["point_name"])
+        at = point_named(book, well_named(book, given["well_name"]), given["point_name"])
         book.set_plan(at.id, panel, 0 if given["drop"] else months or 0, reason=given["reason"])
     click.echo(_("Kept: the plan for {panel} at {point}.").format(panel=panel, point=at.name))
 
 
+def paid(book: "Book", cost: str, currency: str) -> dict[str, str]:
+    """A cost and its currency as they are kept; without a code that which was used last."""
+    from wellbook.planning.upkeep.costs import usual_currency
+    from wellbook.support.money import read_cost
+
+    code = currency or (usual_currency(book.record()) if cost.strip() else "")
+    figure, code = read_cost(cost, code)
+    return {"cost": figure, "currency": code}
+
+
 def _event_kinds() -> tuple[str, ...]:
-    """Kinds of event that ask for something, and one for the rest."""
+    """Kinds of event that ask for something or are asked for, and one for the rest."""
+    from wellbook.water.values.triggers import EventKind
+
     kinds = {trigger.kind for trigger in read_catalogue().triggers}
-    return (*sorted(kind for kind in kinds if not kind.startswith("unit ")), "other")
+    asking = sorted(kind for kind in kinds if not kind.startswith("unit "))
+    return (*asking, EventKind.CHECK_UP, EventKind.INSPECTION, EventKind.OTHER)
 
 
 def _cautions_of(kind: str) -> list[str]:
@@ -221,15 +240,18 @@ def _cautions_of(kind: str) -> list[str]:
     return [line for one in found for line in (one.text, *(f"- {step}" for step in one.steps))]
 
 
-def _well(book: "Book", name: str) -> "Well":
+def well_named(book: "Book", name: str) -> "Well":
+    """The well that is named, or the only one."""
     return _named(book.wells(), name, _("well"))
 
 
-def _point(book: "Book", of: "Well", name: str) -> "Point":
+def point_named(book: "Book", of: "Well", name: str) -> "Point":
+    """The sampling point that is named, or the only one."""
     return _named(book.points(of.id), name, _("sampling point"))
 
 
-def _unit(book: "Book", of: "Well", name: str) -> "TreatmentUnit":
+def unit_named(book: "Book", of: "Well", name: str) -> "TreatmentUnit":
+    """The treatment unit that is named, or the only one."""
     return _named(book.units(of.id), name, _("treatment unit"))
 
 
@@ -249,7 +271,7 @@ def _named(known: "Sequence[_Found]", name: str, what: str) -> "_Found":
     raise Fault(said.format(what=what, name=name, names=names))
 
 
-def _parameters(text: str) -> list[str]:
+def parameters_named(text: str) -> list[str]:
     """Keys of parameters from their keys or names."""
     catalogue, keys = read_catalogue(), []
     for name in filter(None, (part.strip() for part in text.split(","))):

@@ -4,6 +4,7 @@ Hours, weekdays and days of transit are common practice, no source; the lab's ow
 first, and the household writes it down here.
 """
 
+import re
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, fields, replace
 from datetime import date, time, timedelta
@@ -226,6 +227,17 @@ def _public_holidays(country: str, subdivision: str, years: range) -> frozenset[
     if not country:
         return frozenset()
     return frozenset(holidays.country_holidays(country, subdiv=subdivision or None, years=years))
+
+
+def states_of(country: str) -> tuple[str, ...] | None:
+    """The parts of a country that have holidays of their own; None for a country nobody knows."""
+    import holidays
+
+    try:
+        known = holidays.country_holidays(country)
+    except NotImplementedError:
+        return None
+    return tuple(code for code in known.subdivisions if re.fullmatch("[A-Z0-9]{1,3}", code))
 
 
 def _country(habits: RoundHabits) -> None:

@@ -1,0 +1,129 @@
+"""A household keeps up its lamp, its wellhead and its accounts by commands alone.
+
+What is advised: EPA-430/9-74-007 (lamps yearly); National Ground Water Association (a check-up each
+year); CDC and EPA (a look at the wellhead each spring).
+"""
+
+import json
+
+import pytest
+
+HOME = "home.wellbook"
+
+
+@pytest.fixture
+def home(shell):
+    shell.done("new", HOME)
+    shell.done("enter", HOME, "well", "--name", "Home", "--kind", "drilled")
+    shell.done(
+        *("enter", HOME, "unit", "--name", "Lamp", "--kind", "ultraviolet lamp"),
+        *("--installed", "2025-03-01", "--cost", "640", "--currency", "USD"),
+    )
+    return shell
+
+
+def due(shell, day):
+    answer = shell.run("due", HOME, "--on", day, "--json")
+    found = json.loads(answer.out)["due"]
+    assert answer.code == (3 if found else 0)
+    return {one["item"] or one["upkeep"]: one for one in found}
+
+
+def test_a_lamp_comes_due_and_a_service_puts_it_off(home):
+    before = due(home, "2026-06-01")
+    assert before.keys() == {"uv_lamp", "uv_sleeve", "wellhead", "check_up"}
+    lamp = before["uv_lamp"]
+    assert (lamp["unit"], lamp["last"], lamp["due"]) == ("Lamp", "2025-03-01", "2026-03-01")
+    assert lamp["overdue_days"] == 92
+    assert (lamp["point"], lamp["parameters"], lamp["case"]) == ("", [], "")
+    assert "panel" not in lamp
+    assert before["wellhead"]["last"] is None
+    home.done(
+        *("enter", HOME, "service", "--unit", "Lamp", "--kind", "lamp"),
+        *("--on", "2026-06-01", "--cost", "49.90"),
+    )
+    home.done(
+        *("enter", HOME, "interval", "--task", "uv_sleeve", "--unit", "Lamp"),
+        *("--months", "0", "--reason", "soft water"),
+    )
+    assert due(home, "2026-06-02").keys() == {"wellhead", "check_up"}
+    said = home.run("due", HOME, "--on", "2027-06-01").out
+    assert "Lamp, lamp: due since 1 Jun 2027." in said
+    assert "Pull the plug first; never look into a burning lamp." in said
+    assert "electricity at a wellhead can kill" in said
+
+
+def test_a_bad_cap_stays_on_the_list_until_it_is_mended_and_undo_brings_it_back(home):
+    (home.folder / "cap.jpg").write_bytes(b"\xff\xd8\xff\xe0")
+    said = home.done(
+        *("enter", HOME, "inspection", "--on", "2026-04-10", "--cap", "bad", "--slope", "good"),
+        *("--casing-height", "not-seen", "--remark", "cap=cracked rim", "--photo", "cap.jpg"),
+    ).out
+    assert "licensed well contractor mend or replace the cap; then test for bacteria" in said
+    assert "Not answered: vent;" in said
+    for day in ("2026-04-10", "2027-03-01", "2031-01-01"):
+        assert due(home, day)["cap"]["upkeep"] == "mend", day
+    late = ("enter", HOME, "mended", "--line", "cap", "--on")
+    assert "can’t lie before that" in home.run(*late, "2026-04-09", codes=(1,)).err
+    home.done(*late, "2026-05-02")
+    assert "cap" not in due(home, "2026-06-01")
+    home.done("undo", HOME)
+    assert "cap" in due(home, "2026-06-01")
+
+
+def test_a_later_look_that_finds_it_good_ends_it(home):
+    home.done("enter", HOME, "inspection", "--on", "2026-04-10", "--vent", "bad")
+    home.done("enter", HOME, "inspection", "--on", "2026-06-10", "--vent", "not-seen")
+    assert "vent" in due(home, "2026-07-01")
+    home.done("enter", HOME, "inspection", "--on", "2026-07-02", "--vent", "good")
+    assert "vent" not in due(home, "2026-07-03")
+
+
+@pytest.mark.parametrize(
+    ("words", "said"),
+    [
+        (("inspection", "--on", "2026-04-10"), "Answer at least one line"),
+        (("inspection", "--on", "2026-04-10", "--cap", "fine"), "not one of 'good', 'bad'"),
+        (("inspection", "--on", "April", "--cap", "good"), "April is no day"),
+        (("inspection", "--on", "2026", "--remark", "moat=x", "--cap", "good"), "the lines are"),
+        (("inspection", "--on", "2026", "--remark", "vent=x", "--cap", "good"), "but no answer"),
+        (("inspection", "--on", "2026", "--cap", "good", "--photo", "gone.jpg"), "can’t be read"),
+        (("inspection", "--on", "2026", "--cap", "good", "--photo", "a.txt"), "is no picture"),
+        (("mended", "--line", "cap", "--on", "2026"), "Nothing called cap is on the list of Home"),
+        (("interval", "--task", "polish", "--months", "3"), "There is no task 'polish'"),
+        (("interval", "--task", "ro_tank", "--months", "3"), "of the kind reverse osmosis"),
+        (("service", "--unit", "Lump", "--kind", "lamp", "--on", "2026"), "called 'Lump'"),
+        (("service", "--kind", "lamp", "--on", "2026", "--cost", "-4"), "can’t be read as a cost"),
+        (("cost", "--kind", "salt", "--on", "2026", "--cost", "1,000.5"), "can’t be read as a"),
+    ],
+)
+def test_what_can_not_be_kept_is_said_and_leaves_the_book_as_it_was(home, words, said):
+    before = (home.folder / HOME).read_bytes()
+    answer = home.run("enter", HOME, *words, codes=(1, 2))
+    assert said in answer.err
+    assert (home.folder / HOME).read_bytes() == before
+
+
+def test_what_water_cost_is_added_up_by_year_and_currency(home):
+    home.done(
+        *("enter", HOME, "cost", "--kind", "bottled water", "--on", "2026-02"),
+        *("--cost", "12,50"),
+    )
+    home.done(
+        *("enter", HOME, "event", "--kind", "check-up", "--on", "2026-05-02"),
+        *("--cost", "120", "--currency", "CAD"),
+    )
+    assert "check_up" not in due(home, "2026-06-01")
+    told = json.loads(home.done("status", HOME, "--on", "2026-06-01", "--json").out)["costs"]
+    assert [(one["year"], one["currency"], one["total"]) for one in told] == [
+        (2026, "CAD", "120"),
+        (2026, "USD", "12.50"),
+        (2025, "USD", "640"),
+    ]
+    said = home.done("status", HOME, "--on", "2026-06-01").out
+    assert "2026: 12.50 USD (1 figure: other costs 12.50)" in said
+
+
+def test_a_unit_of_a_kind_without_known_upkeep_is_told_of(home):
+    said = home.done("enter", HOME, "unit", "--name", "Box", "--kind", "magic box").out
+    assert "Wellbook knows no upkeep for the kind magic box; it does for: sediment filter" in said

@@ -1,0 +1,104 @@
+"""Upkeep through the window: done in two clicks, a look at the wellhead, what was bad put right."""
+
+from datetime import date
+
+import doors
+import hand
+from PySide6.QtWidgets import QComboBox, QLabel, QLineEdit
+
+from wellbook.book import Book
+
+
+def _record(told):
+    """What the file holds, as it lies on the disk."""
+    with Book.open(told.books[0], readonly=True) as book:
+        return book.record()
+
+
+def _lines():
+    """What the overview asks for at units and wellhead."""
+    (page,) = [w for w in hand.main_window().findChildren(object) if hasattr(w, "all_wanted")]
+    return list(page.lines) if page.isVisible() else []
+
+
+def done_in_two_clicks(told):
+    today = date.today().isoformat()
+    yield from doors.to("Overview", told)
+    told.facts["asked"] = [line.partition(":")[0] for line in _lines()]
+    before = len(_record(told).services)
+    yield from hand.push("Done today")  # of the first line that has it
+    told.facts["dialog"] = hand.dialog().windowTitle()
+    yield from hand.push("Keep as done")
+    added = _record(told).services[before:] or _record(told).events[-1:]
+    told.facts["kept"] = [(one.kind, one.day == today) for one in added]
+    told.facts["asked after"] = [line.partition(":")[0] for line in _lines()]
+    yield from hand.press("Ctrl+Z")
+    told.facts["taken back"] = len(_record(told).services) == before
+    told.note("done today")
+
+
+def a_look_at_the_wellhead(told):
+    photo = told.folder / "cap.png"
+    photo.write_bytes(b"\x89PNG\r\n\x1a\n a cap")
+    yield from doors.to("wellhead", told)
+    yield from hand.press("Ctrl+Return")
+    told.facts["nothing answered"] = [hand.dialog().bar.text, len(_record(told).answers)]
+    yield from hand.press("Escape")  # nothing was entered: it closes
+    told.facts["closed"] = hand.dialog() is None
+    yield from doors.to("wellhead", told)
+    yield from _answer("cap", "bad")
+    (advice,) = [w for w in hand.visible(QLabel) if "mend or replace the cap" in w.text()]
+    told.facts["says what to do"] = "licensed well contractor" in advice.text()
+    yield from _answer("slope of the ground", "good")
+    yield from hand.click(_named(QLineEdit, "Remark on: cap"))
+    yield from hand.write("cracked")
+    yield from hand.push("Add photos")
+    yield from hand.answer(photo)
+    yield from hand.press("Ctrl+Return")
+    record = _record(told)
+    told.facts["answers"] = [(one.item, one.answer, one.text) for one in record.answers]
+    told.facts["photos"] = [one.name for one in record.documents if one.event]
+    yield from doors.to("Overview", told)
+    told.facts["on the list"] = _lines()[0].partition(":")[0]
+    yield from hand.push("Put right")
+    yield from hand.push("Keep as put right")
+    told.facts["mended"] = [one.mended == date.today().isoformat() for one in _record(told).answers]
+    told.facts["off the list"] = all(not line.startswith("cap") for line in _lines())
+    yield from hand.press("Ctrl+Z")
+    told.facts["back on it"] = _lines()[0].partition(":")[0]
+    told.note("wellhead")
+
+
+def _named(kind, name):
+    return next(w for w in hand.visible(kind) if w.accessibleName() == name)
+
+
+def _answer(line, seen):
+    """Choose an answer with the keys."""
+    field = _named(QComboBox, line)
+    yield from hand.click(field)
+    for _ in range(field.findText(seen)):
+        yield from hand.press("Down")
+    yield from hand.press("Return")
+    assert field.currentText() == seen, field.currentText()
+
+
+def money_and_intervals(told):
+    yield from doors.to("Costs, add", told)
+    yield from hand.write("bottled water")
+    yield from hand.press("Tab")
+    yield from hand.press("Tab")
+    yield from hand.write("31.75")
+    yield from hand.press("Tab")
+    yield from hand.press("Ctrl+A")
+    yield from hand.write("usd")
+    yield from hand.press("Ctrl+Return")
+    told.facts["costs"] = [(one.kind, one.cost, one.currency) for one in _record(told).expenses]
+    (sums,) = [w.text() for w in hand.visible(QLabel) if "31.75" in w.text()]
+    told.facts["sums"] = sums.splitlines()[0]
+    yield from doors.to("Intervals, change", told)
+    yield from hand.press("Ctrl+A")
+    yield from hand.write("0")
+    yield from hand.press("Ctrl+Return")
+    told.facts["intervals"] = [(one.task, one.months) for one in _record(told).intervals]
+    told.note("money")

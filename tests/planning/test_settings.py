@@ -1,0 +1,151 @@
+"""What a household chose, what follows from its place, and where each is used."""
+
+from datetime import date
+from decimal import Decimal
+from pathlib import Path
+
+import pytest
+
+from wellbook.planning.frequencies import advised
+from wellbook.planning.settings import (
+    SETTINGS,
+    changed,
+    currency,
+    dates,
+    language,
+    near,
+    paper,
+    sets,
+    units,
+    well_kind,
+    yardsticks,
+)
+from wellbook.support.errors import Fault
+from wellbook.water.cautions.findings import Finding, Judged, finding
+from wellbook.water.parsing.printed import read_reading
+from wellbook.water.values.catalogue import read_catalogue
+from wellbook.water.values.judgement import Verdict
+from wellbook.water.values.local_time import Moment
+from wellbook.water.values.results import Result
+from wellbook.water.verdicts.judge import headline, judge_all
+
+CATALOGUE = read_catalogue(Path(__file__).parents[2] / "resources")
+TODAY = date(2026, 11, 28)
+
+
+def origins(settings):
+    return {one.key: one.origin(settings, CATALOGUE) for one in SETTINGS}
+
+
+def test_nothing_is_chosen_in_a_new_book_and_it_starts_with_the_sets_of_its_first_country():
+    assert set(origins({}).values()) == {"usual"}
+    assert sets({}, CATALOGUE)[0] == "us-epa-primary"
+    assert (paper({}), units({}), language({}), currency({})) == ("letter", "usual", "", "")
+
+
+def test_a_place_suggests_what_was_not_chosen_and_a_choice_goes_before_it():
+    # ISO 216 paper and day before month: Unicode CLDR, en-AU; AUD: ISO 4217.
+    south = {"country": "AU"}
+    assert (paper(south), dates(south), currency(south)) == ("a4", "day-first", "AUD")
+    assert origins(south)["paper"] == "from the place"
+    chosen = {**south, "paper": "letter"}
+    assert paper(chosen) == "letter"
+    assert origins(chosen)["paper"] == "chosen"
+
+
+def test_an_empty_value_goes_back_to_what_the_place_says():
+    kept = changed({"country": "AU", "paper": "letter"}, CATALOGUE, [("paper", "")])
+    assert kept == {"paper": ""}
+    assert paper({"country": "AU", "paper": ""}) == "a4"
+
+
+def test_a_country_is_read_before_its_state_and_another_one_lets_the_state_go():
+    assert changed({}, CATALOGUE, [("state", "mn"), ("country", "us")]) == {
+        "country": "US",
+        "subdivision": "MN",
+    }
+    moved = changed({"country": "US", "subdivision": "MN"}, CATALOGUE, [("country", "CA")])
+    assert moved == {"country": "CA", "subdivision": ""}
+
+
+@pytest.mark.parametrize(
+    ("key", "typed", "said"),
+    [
+        ("country", "XX", "country: XX is not known"),
+        ("country", "USA", "two letters"),
+        ("state", "MN", "say the country first"),
+        ("well-kind", "hole", "drilled, driven, dug, spring"),
+        ("people", "cat", "infant"),
+        ("limit-sets", "mine", "us-epa-primary"),
+        ("seasons", "monsoon", "north, south, or wet"),
+        ("units", "cubits", "household"),
+        ("near", "0", "10 % to 95 %"),
+        ("near", "110", "10 % to 95 %"),
+        ("near", "half", "10 % to 95 %"),
+        ("near", "nan", "10 % to 95 %"),
+        ("language", "la", "en, es"),
+        ("paper", "a3", "letter, a4"),
+        ("currency", "dollars", "ISO 4217"),
+        ("dates", "year-first", "month-first, day-first, asked"),
+        ("interval", "0", "1 to 240"),
+        ("colour", "green", "There is no setting colour"),
+    ],
+)
+def test_what_cannot_be_read_is_said_with_what_is_known(key, typed, said):
+    with pytest.raises(Fault, match=said):
+        changed({}, CATALOGUE, [(key, typed)])
+
+
+@pytest.mark.parametrize("typed", ["0.7", "70%", "70 %", "70", "0,7"])
+def test_near_is_a_share_however_it_is_typed(typed):
+    assert changed({}, CATALOGUE, [("near", typed)]) == {"near": "0.7"}
+
+
+def nitrate(text):
+    reading = read_reading(text, unit="mg/L", basis="as N")
+    return Result(1, 1, "nitrate", "Nitrate", reading, Moment(TODAY), point=1)
+
+
+@pytest.mark.parametrize(
+    ("share", "text", "verdict"),
+    [
+        ("0.8", "7.9", Verdict.WITHIN),
+        ("0.5", "5", Verdict.NEAR),
+        ("0.5", "4.9", Verdict.WITHIN),
+        ("0.9", "8.5", Verdict.WITHIN),
+        ("0.9", "10.1", Verdict.OUTSIDE),
+    ],
+)
+def test_the_chosen_share_decides_what_is_near(share, text, verdict):
+    catalogue, chosen = yardsticks({"near": share}, CATALOGUE)
+    result = nitrate(text)
+    judged = judge_all(result, catalogue, chosen, TODAY, beside=(result,))
+    assert headline(judged).verdict is verdict
+
+
+def test_who_calls_less_close_to_a_limit_gets_no_fewer_cautions():
+    catalogue, chosen = yardsticks({"near": "0.95"}, CATALOGUE)
+    result = nitrate("9")
+    judged = judge_all(result, catalogue, chosen, TODAY, beside=(result,))
+    one = Judged(CATALOGUE.parameters["nitrate"], result.reading, judged, TODAY)
+    assert headline(judged).verdict is Verdict.WITHIN
+    assert finding(one, None) is Finding.NEAR
+    assert near({"near": "0.95"}) == Decimal("0.95")
+
+
+def test_the_kind_of_well_and_the_place_ask_for_bacteria_more_often_and_both_say_so():
+    # Health Canada: two to three times a year; Ontario public health units: three times a year.
+    found = advised({"country": "CA", "subdivision": "ON", "well_kind": "dug"}, {}, "bacteria")
+    assert [one.months for one in found] == [3, 4]
+    assert "dug or bored well" in found[0].why
+    assert "Ontario" in found[1].why
+    assert all("(" in one.why for one in found)  # who says so
+
+
+def test_a_drilled_well_where_a_test_a_year_is_advised_keeps_the_usual_interval():
+    assert advised({"country": "US", "well_kind": "drilled"}, {}, "bacteria") == ()
+
+
+def test_what_the_log_of_a_well_says_goes_before_what_was_chosen_for_all():
+    assert well_kind({"well_kind": "dug"}, {"kind": "drilled"}) == "drilled"
+    assert well_kind({"well_kind": "dug"}, {"depth": "40 ft"}) == "dug"

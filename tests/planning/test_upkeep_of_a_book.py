@@ -1,0 +1,141 @@
+"""What a book's units and wells need is asked for until it is entered, and money is added up."""
+
+from datetime import UTC, date, datetime
+from decimal import Decimal
+
+import pytest
+
+from wellbook.book import Book
+from wellbook.book.rows import InspectionAnswer, NewSample
+from wellbook.planning.upkeep.costs import PaidFor, by_year
+from wellbook.planning.upkeep.due import due_now, upkeep_items
+from wellbook.support.paths import resources
+from wellbook.water.sampling.upkeep import read_upkeep
+from wellbook.water.values.local_time import Moment
+
+UPKEEP = read_upkeep(resources())
+TODAY = date(2026, 11, 28)
+CAP = InspectionAnswer(0, 0, "cap", "bad", text="cracked rim")
+
+
+@pytest.fixture
+def book(tmp_path):
+    now = datetime(2026, 1, 2, 12, tzinfo=UTC)
+    with Book.create(tmp_path / "home.wellbook", now=lambda: now) as made:
+        made.add_well("Home")
+        yield made
+
+
+def items(book, today=TODAY):
+    return {
+        (item.unit.name if item.unit else "", item.key): item
+        for item in upkeep_items(book.record(), UPKEEP, today)
+    }
+
+
+def test_a_well_of_which_nothing_was_written_down_is_to_be_looked_at_since_the_book_began(book):
+    # CDC and EPA: each spring; National Ground Water Association: a check-up each year.
+    found = items(book)
+    assert found.keys() == {("", "wellhead"), ("", "check_up")}
+    wellhead = found["", "wellhead"]
+    assert (wellhead.due, wellhead.is_dated, wellhead.overdue_days) == (
+        date(2026, 1, 2), False, 0,
+    )  # fmt: skip
+
+
+def test_an_inspection_and_a_check_up_put_themselves_off_for_a_year(book):
+    book.add_event(1, "check-up", "2026-03")
+    book.add_inspection(1, "2026-04-10", [])
+    found = items(book)
+    assert found["", "wellhead"].due == date(2027, 4, 10)
+    assert found["", "check_up"].due == date(2027, 3, 1)
+    assert not due_now(found.values(), TODAY)
+
+
+def test_a_unit_is_asked_for_from_its_installation_and_a_service_puts_it_off(book):
+    lamp = book.add_unit(1, "Lamp", kind="Ultraviolet lamp", installed="2025-05-20")
+    assert items(book)["Lamp", "uv_lamp"].due == date(2026, 5, 20)
+    book.add_service(lamp, "lamp", "2026-11-20")
+    assert items(book)["Lamp", "uv_lamp"].due == date(2027, 11, 20)
+
+
+def test_a_service_without_a_day_is_none(book):
+    lamp = book.add_unit(1, "Lamp", kind="ultraviolet lamp")
+    before = items(book)["Lamp", "uv_lamp"]
+    book.add_service(lamp, "lamp", "")
+    assert items(book)["Lamp", "uv_lamp"] == before
+    assert before.due <= TODAY
+
+
+def test_a_removed_unit_needs_nothing_and_one_that_will_be_removed_does(book):
+    unit = book.add_unit(1, "Lamp", kind="ultraviolet lamp", installed="2025", removed="2027-02")
+    assert ("Lamp", "uv_lamp") in items(book)
+    book.change_unit(unit, removed="2026-10")
+    assert ("Lamp", "uv_lamp") not in items(book)
+
+
+def test_the_household_s_own_interval_holds_for_its_unit_alone_and_nought_is_never(book):
+    for name in ("Lamp", "Barn lamp"):
+        book.add_unit(1, name, kind="ultraviolet lamp", installed="2026-06-01")
+    book.set_interval(1, "uv_lamp", 3, unit=1)
+    book.set_interval(1, "uv_sleeve", 0, unit=1)
+    found = items(book)
+    assert found["Lamp", "uv_lamp"].due == date(2026, 9, 1)
+    assert found["Barn lamp", "uv_lamp"].due == date(2027, 6, 1)
+    assert ("Lamp", "uv_sleeve") not in found
+    assert ("Barn lamp", "uv_sleeve") in found
+    book.set_interval(1, "check_up", 0)
+    assert ("", "check_up") not in items(book)
+
+
+def test_a_replaced_well_is_not_looked_at_but_what_is_left_of_its_treatment_is(book):
+    book.add_well("New", replaces=1)
+    book.add_unit(1, "Lamp", kind="ultraviolet lamp", installed="2020")
+    found = upkeep_items(book.record(), UPKEEP, TODAY)
+    assert [(item.well.name, item.key) for item in found if item.unit is None] == [
+        ("New", "wellhead"),
+        ("New", "check_up"),
+    ]
+    assert any(item.key == "uv_lamp" for item in found)
+
+
+def test_what_an_inspection_found_bad_comes_first_until_it_is_mended(book):
+    book.add_inspection(1, "2026-04-10", [CAP])
+    first = upkeep_items(book.record(), UPKEEP, TODAY)[0]
+    assert (first.key, first.due, first.overdue_days) == ("cap", date(2026, 4, 10), 232)
+    assert "contractor" in first.what
+    assert "kill" in first.caution
+    assert first.text == "cracked rim"
+    book.mend(first.faults[0], "2026-05-01")
+    assert ("", "cap") not in items(book)
+
+
+def test_a_line_that_the_checklist_no_longer_has_stays_on_the_list(book):
+    book.add_inspection(1, "2026-04-10", [InspectionAnswer(0, 0, "moat", "bad")])
+    assert items(book)["", "moat"].part == "moat"
+
+
+def test_money_is_added_up_by_year_and_never_across_currencies(book):
+    usd, cad = {"currency": "USD"}, {"currency": "CAD"}
+    point = book.add_point(1, "Tap")
+    book.add_sample(NewSample(point, Moment.parse("2026-03-02"), cost="85.50", **usd))
+    struck = book.add_sample(NewSample(point, Moment.parse("2026-03-02"), cost="85.50", **usd))
+    book.strike_sample(struck, "entered twice")
+    unit = book.add_unit(1, "Lamp", kind="ultraviolet lamp", installed="2025", cost="640", **usd)
+    book.add_service(unit, "lamp", "2026-11", cost="49.90", **usd)
+    book.add_event(1, "repair", "2026-05-01", cost="200", **cad)
+    book.add_expense(1, "bottled water", "2026-01", cost="0.10", **usd)
+    book.add_expense(1, "bottled water", "2027-01", cost="9", **usd)
+    book.add_unit(1, "Old", cost="10", **usd)
+    found = [(one.year, one.currency, one.total, one.n) for one in by_year(book.record(), TODAY)]
+    assert found == [
+        (2026, "CAD", Decimal(200), 1),
+        (2026, "USD", Decimal("135.50"), 3),
+        (2025, "USD", Decimal(640), 1),
+        (None, "USD", Decimal(10), 1),
+    ]
+    assert by_year(book.record(), TODAY)[1].parts == {
+        PaidFor.TESTS: Decimal("85.50"),
+        PaidFor.SERVICES: Decimal("49.90"),
+        PaidFor.OTHER: Decimal("0.10"),
+    }

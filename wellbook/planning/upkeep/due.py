@@ -1,0 +1,188 @@
+"""What is due at units, pump and wellheads, and what inspections found that is not mended yet."""
+
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import dataclass
+from datetime import date
+
+from wellbook.book.record import Record
+from wellbook.book.rows import TreatmentUnit, Well
+from wellbook.support.errors import Fault
+from wellbook.support.translation import _
+from wellbook.water.sampling.inspection import Seen, ToMend, can_be_mended, to_mend
+from wellbook.water.sampling.upkeep import WELL, Done, Upkeep, UpkeepDue, upkeep_due
+from wellbook.water.values.partial_date import read_partial_date
+
+MEND = "mend"  # what an inspection found is not kept under the key of a task
+
+
+@dataclass(frozen=True, slots=True)
+class UpkeepItem:
+    """Something to be done that no lab does.
+
+    Attributes:
+        well: The well it belongs to.
+        unit: The unit it is done to; None for the well itself.
+        key: Key of the task, or of the line of the checklist that was found bad.
+        done_as: Kind of service or event that says it was done; `mend` for what was found bad.
+        part: What it is done to.
+        what: One sentence that says what to do.
+        who: Who does it.
+        caution: What can hurt someone; or empty.
+        sign: What asks for it sooner; or empty.
+        source: Who says so.
+        last: The last day it may have been done, the unit came, or the fault was found; or None.
+        was_done: Whether `last` is a day it was done.
+        due: The day it falls due, or since when it has been asked for where no day is known.
+        is_dated: Whether `due` follows from a day that was entered.
+        overdue_days: Days past its longest interval; for a fault, since it was found.
+        faults: Numbers of the answers that found it bad.
+        text: What was seen, in the household's words; or empty.
+    """
+
+    well: Well
+    unit: TreatmentUnit | None
+    key: str
+    done_as: str
+    part: str
+    what: str
+    who: str
+    caution: str
+    sign: str
+    source: str
+    last: date | None
+    was_done: bool
+    due: date
+    is_dated: bool
+    overdue_days: int
+    faults: tuple[int, ...] = ()
+    text: str = ""
+
+    @property
+    def is_fault(self) -> bool:
+        """Whether an inspection found it bad."""
+        return bool(self.faults)
+
+
+def upkeep_items(record: Record, upkeep: Upkeep, today: date) -> tuple[UpkeepItem, ...]:
+    """What units in use and wells need, well by well: faults, then what is due, each by day.
+
+    What nobody wrote down a day of is asked for since the book was begun. A well that another one
+    replaces needs no care of its own; its units do until they are removed.
+    """
+    replaced = {well.replaces for well in record.wells}
+    return tuple(
+        item
+        for well in record.wells
+        for item in sorted(
+            _of_well(record, upkeep, well, today, is_used=well.id not in replaced),
+            key=lambda item: (not item.is_fault, item.due > today, not item.is_dated, item.due),
+        )
+    )
+
+
+def due_now(items: Iterable[UpkeepItem], today: date) -> tuple[UpkeepItem, ...]:
+    """What is due by a day."""
+    return tuple(item for item in items if item.due <= today)
+
+
+def _of_well(
+    record: Record, upkeep: Upkeep, well: Well, today: date, *, is_used: bool
+) -> Iterator[UpkeepItem]:
+    since = min(record.begun or today, today)
+    events = record.events_of(well.id)
+    if is_used:
+        for fault in to_mend(_seen(record, well), today):
+            yield _fault(upkeep, well, fault, since, today)
+        acts = [Done(event.kind, event.day) for event in events]
+        own = _own(record, well, None)
+        for found in upkeep_due(upkeep.tasks, WELL, "", acts, today, own):
+            yield _task(well, None, found, since)
+    for unit in record.units_of(well.id):
+        removed = read_partial_date(unit.removed)
+        if removed and removed.first <= today:
+            continue
+        acts = [Done(one.kind, one.day) for one in record.services_of(unit.id)]
+        own = _own(record, well, unit)
+        for found in upkeep_due(upkeep.tasks, unit.kind, unit.installed, acts, today, own):
+            yield _task(well, unit, found, since)
+
+
+def unmended(record: Record, well: Well) -> dict[str, tuple[Seen, ...]]:
+    """What was ever found bad at a well and is not mended, by the key of its line."""
+    return {fault.item: fault.seen for fault in to_mend(_seen(record, well), date.max)}
+
+
+def mended_by(bad: Sequence[Seen], day: str) -> list[int]:
+    """Numbers of the answers that are mended when a line was put right on a day.
+
+    Raises:
+        Fault: The day lies before the line was found bad.
+    """
+    found = [seen.number for seen in bad if can_be_mended(seen, day)]
+    if not found:
+        said = _("It was found bad on {found}: the day it was put right can’t lie before that.")
+        raise Fault(said.format(found=bad[0].day))
+    return found
+
+
+def _seen(record: Record, well: Well) -> list[Seen]:
+    days = {event.id: event.day for event in record.events_of(well.id)}
+    return [
+        Seen(one.id, one.item, one.answer, days[one.event], one.text, one.mended)
+        for one in record.answers
+        if one.event in days
+    ]
+
+
+def _own(record: Record, well: Well, unit: TreatmentUnit | None) -> dict[str, int]:
+    number = unit.id if unit else None
+    return {
+        one.task: one.months
+        for one in record.intervals
+        if one.well == well.id and one.unit == number
+    }
+
+
+def _task(well: Well, unit: TreatmentUnit | None, found: UpkeepDue, since: date) -> UpkeepItem:
+    task = found.task
+    return UpkeepItem(
+        well=well,
+        unit=unit,
+        key=task.key,
+        done_as=task.done_as,
+        part=task.part,
+        what=task.task,
+        who=task.who,
+        caution=task.caution,
+        sign=task.sign,
+        source=task.source,
+        last=found.last,
+        was_done=found.was_done,
+        due=found.due or since,
+        is_dated=found.due is not None,
+        overdue_days=found.overdue_days,
+    )
+
+
+def _fault(upkeep: Upkeep, well: Well, fault: ToMend, since: date, today: date) -> UpkeepItem:
+    item = next((item for item in upkeep.checklist if item.key == fault.item), None)
+    found = fault.since or since
+    return UpkeepItem(
+        well=well,
+        unit=None,
+        key=fault.item,
+        done_as=MEND,
+        part=item.name if item else fault.item,
+        what=item.do if item else "",
+        who=item.who if item else "",
+        caution=item.caution if item else "",
+        sign="",
+        source=item.source if item else "",
+        last=fault.since,
+        was_done=False,
+        due=found,
+        is_dated=fault.since is not None,
+        overdue_days=max((today - found).days, 0),
+        faults=tuple(seen.number for seen in fault.seen),
+        text=next((seen.text for seen in reversed(fault.seen) if seen.text), ""),
+    )

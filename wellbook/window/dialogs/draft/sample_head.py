@@ -1,0 +1,90 @@
+"""When a sample of a draft was drawn and by which lab it was tested, both mended in place."""
+
+from PySide6.QtCore import Signal
+from PySide6.QtWidgets import QHBoxLayout, QLineEdit, QWidget
+
+from wellbook.intake import mending
+from wellbook.intake.draft import NO_DAY, Draft
+from wellbook.support.errors import Fault
+from wellbook.support.translation import _
+from wellbook.water.values.local_time import Moment
+from wellbook.water.values.partial_date import read_partial_date
+from wellbook.window.common.theme import em
+from wellbook.window.common.typed_days import moment_hint, read_moment, written
+from wellbook.window.widgets.layouts import named, words
+
+
+class SampleHead(QWidget):
+    """Day and lab of one sample.
+
+    Signals:
+        mended: Carries the draft after a decision.
+        failed: What was typed can't be read; carries the sentence that says so.
+    """
+
+    mended = Signal(object)
+    failed = Signal(str)
+
+    def __init__(self, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self._draft: Draft | None = None
+        self._place = 0
+        self.day = QLineEdit()
+        self.day.setPlaceholderText(moment_hint())
+        self.day.editingFinished.connect(self._on_day)
+        self.lab = QLineEdit()
+        self.lab.editingFinished.connect(self._on_lab)
+        self.number = words(quiet=True)
+        row = QHBoxLayout(self)
+        row.setContentsMargins(0, 0, 0, 0)
+        row.setSpacing(em(self) // 2)
+        row.addWidget(named(_("&Sampled"), self.day))
+        row.addWidget(self.day, 2)
+        row.addWidget(named(_("&Lab"), self.lab))
+        row.addWidget(self.lab, 3)
+        row.addWidget(self.number, 1)
+
+    def show_sample(self, draft: Draft, place: int) -> None:
+        """Show what is understood of a sample."""
+        self._draft, self._place = draft, place
+        self.setEnabled(place < len(draft.samples))
+        if place >= len(draft.samples):
+            return
+        sample = draft.samples[place]
+        moment = sample.sample.collected
+        shown = str(sample.known or "") if moment.day == NO_DAY or sample.known else written(moment)
+        self.day.setText(shown)
+        self.lab.setText(sample.sample.lab)
+        number = sample.sample.lab_number
+        self.number.setText(_("number {number}").format(number=number) if number else "")
+
+    def _on_day(self) -> None:
+        draft, text = self._draft, self.day.text().strip()
+        if draft is None or self._place >= len(draft.samples) or not text:
+            return
+        sample = draft.samples[self._place]
+        if text == str(sample.known or ""):
+            return
+        try:
+            moment = _moment(text, sample.sample.collected)
+        except Fault as fault:
+            self.failed.emit(str(fault))
+            return
+        if moment is not None and moment != sample.sample.collected:
+            self.mended.emit(mending.with_moment(draft, self._place, moment))
+
+    def _on_lab(self) -> None:
+        draft, text = self._draft, self.lab.text().strip()
+        if draft is None or self._place >= len(draft.samples):
+            return
+        if text != draft.samples[self._place].sample.lab:
+            self.mended.emit(mending.with_lab(draft, self._place, text))
+
+
+def _moment(text: str, before: Moment) -> Moment | None:
+    partial = read_partial_date(text)
+    if partial is not None and partial.is_vague:
+        raise Fault(
+            _("“{text}” is no day: write 2019-05-31 or 2019-05-31 07:30.").format(text=text)
+        )
+    return read_moment(text, before)
