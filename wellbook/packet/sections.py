@@ -35,15 +35,15 @@ class Section:
     Attributes:
         make: Makes what stands in it, its heading first.
         is_technical: Whether it is for a consultant only.
-        is_of_money: Whether it is there only where costs are shown.
         is_record: Whether it belongs to the record after the answers.
+        is_of_money: Whether it is there only where costs are shown.
         room: Points that it needs to begin on a page that another one ends on.
     """
 
     make: Callable[[Desk], Story]
     is_technical: bool = False
-    is_of_money: bool = False
     is_record: bool = False
+    is_of_money: bool = False
     room: float = 200.0
 
 
@@ -56,7 +56,6 @@ SECTIONS = (
     Section(ions.ions, is_technical=True, room=_DIAGRAM),
     Section(readings.questions, is_technical=True),
     Section(fitness.lenders),
-    Section(wells.wells),
     Section(closing.never_tested),
     Section(about.record_start, is_record=True),
     Section(at_a_glance.summary, is_record=True),
@@ -69,6 +68,7 @@ SECTIONS = (
     Section(readings.index_tables, is_technical=True, is_record=True),
     Section(readings.plausibility, is_technical=True, is_record=True),
     Section(results.tests, is_record=True),
+    Section(wells.wells, is_record=True),
     Section(wells.costs, is_of_money=True, is_record=True),
     Section(wells.labs, is_record=True),
     Section(fitness.ages, is_record=True),

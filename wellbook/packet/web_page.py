@@ -198,10 +198,10 @@ def _cautions(history: History, cautions: Cautions) -> Element:
     for name, point in answer.points(history):
         told = advice_at(point, history.beside(point), cautions, EVERYBODY, history.today)
         if told:
-            said = [
+            parts.append(tag("h3", name))
+            parts += [
                 tag("p", tag("strong", f"{', '.join(one.names)}."), f" {one.text}") for one in told
             ]
-            parts += [tag("h3", name), *said]
     return section("cautions", _("Usual cautions"), *parts)
 
 

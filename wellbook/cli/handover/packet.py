@@ -29,6 +29,18 @@ if TYPE_CHECKING:
     from wellbook.planning.settings import Settings
 
 
+_PERSONAL = click.option(
+    "--personal", is_flag=True, help="Put in what is private as well: names, address, place, costs."
+)
+_SHOW = click.option(
+    "--show",
+    "shown",
+    multiple=True,
+    metavar="WORD",
+    help="A word that is not to be covered; may be repeated.",
+)
+
+
 class _Chosen(TypedDict):
     """What the options of `packet` hold, by their names."""
 
@@ -81,16 +93,8 @@ def chart(book: Path, parameter: str, point: str, output: Path, on: date) -> Non
     help="Units to show figures in, such as household or european; without it as the settings of "
     "the book say.",
 )
-@click.option(
-    "--personal", is_flag=True, help="Put in what is private as well: names, address, place, costs."
-)
-@click.option(
-    "--show",
-    "shown",
-    multiple=True,
-    metavar="WORD",
-    help="A word that is not to be covered; may be repeated.",
-)
+@_PERSONAL
+@_SHOW
 @click.option("--originals", is_flag=True, help="Attach the lab reports, photos and other files.")
 @click.option("--all-originals", is_flag=True, help="Also those that show or may show names.")
 @click.option("--append-originals", is_flag=True, help="Put the pages of reports at the end.")
@@ -227,16 +231,8 @@ def _summary(*, is_sound: bool, is_compared: bool, is_untold: bool) -> str:
     show_default=True,
     help="Of the page.",
 )
-@click.option(
-    "--personal", is_flag=True, help="Put in what is private as well: names, address, place, costs."
-)
-@click.option(
-    "--show",
-    "shown",
-    multiple=True,
-    metavar="WORD",
-    help="A word that is not to be covered; may be repeated.",
-)
+@_PERSONAL
+@_SHOW
 @OUTPUT
 @ON
 def page(
