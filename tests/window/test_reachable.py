@@ -49,6 +49,7 @@ DIALOGS = [
     "add_event",
     "add_point",
     "export_packet",
+    "household",
     "next_round",
     "settings",
     "show_copies",

@@ -36,6 +36,7 @@ DIALOGS = {
     "lab and way": ["press Ctrl+R", "push The lab and the way"],
     "copies": ["press Ctrl+B"],
     "settings": ["press Ctrl+,"],
+    "the household": ["press Ctrl+Shift+,"],
     "keys": ["press F1"],
     "change an event": ["press Alt+3", "row Events", "push Change"],
     "strike out": ["press Alt+2", "push Strike out"],

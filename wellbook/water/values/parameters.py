@@ -58,11 +58,13 @@ class PrintedNames:
     Attributes:
         parameter: Its key.
         language: Code of ISO 639-1.
-        names: The names.
+        names: The names, in the first row of a language first the one that is said.
+        basis: What a figure under such a name is counted as, where the name says it; or empty.
         source: Where they come from.
     """
 
     parameter: str
     language: str
     names: Phrases
+    basis: str
     source: str

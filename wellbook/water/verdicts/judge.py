@@ -88,8 +88,8 @@ def judge_all(
     parameter = catalogue.parameters.get(result.parameter)
     if parameter is None:
         return ()
-    others, known = tuple(beside), {} if judged is None else judged
     share = catalogue.near_share
+    others, known = tuple(beside), {} if judged is None else judged
 
     def hold(limit: Limit) -> Judgement:
         if id(limit) not in known:
@@ -110,13 +110,14 @@ def judge_all(
 def limits_in_force(
     parameter: str, catalogue: Catalogue, sets: Sequence[str], on: date
 ) -> tuple[Limit, ...]:
-    """The limits on a parameter that held, or may have held, on a day."""
-    return tuple(
+    """The limits on a parameter that held, or may have held, on a day, in the order of the sets."""
+    held = (
         limit
         for limit in catalogue.limits_of(parameter)
         if limit.set in sets and catalogue.sets[limit.set].standing == IN_FORCE
         if limit.in_force(on) is not Force.NO
     )
+    return tuple(sorted(held, key=lambda limit: sets.index(limit.set)))
 
 
 def limits_adopted(
@@ -132,12 +133,13 @@ def limits_adopted(
         for limit in limits
         if limit.set.endswith(_PENDING) and limit.in_force(on) is not Force.NO
     }
-    return tuple(
+    coming = (
         limit
         for limit in limits
         if limit.set in sets and (f"{limit.set}{_PENDING}", limit.high) in adopted
         if (start := limit.period.start) and start.first > on
     )
+    return tuple(sorted(coming, key=lambda limit: sets.index(limit.set)))
 
 
 def as_adopted(judgement: Judgement) -> Judgement | None:

@@ -90,6 +90,7 @@ class BookView(QWidget):
         self.ahead.failed.connect(self.bar.say)
         self.reminder.day_began.connect(self._on_changed)
         self.painted.connect(self.keeper.check_unasked)
+        self.painted.connect(lambda: self.bar.attempt(lambda: self.reminder.follow(self.bar)))
 
     def at(self, page: Page) -> QWidget:
         """A page, made now if it was never gone to."""

@@ -8,6 +8,8 @@ from pathlib import Path
 
 from wellbook.book import Book
 from wellbook.book.record import Record
+from wellbook.support import sign_in
+from wellbook.support.watched_books import AT_SIGN_IN, SETTING
 from wellbook.water.cautions.cautions import Cautions
 from wellbook.water.sampling.upkeep import Upkeep
 from wellbook.water.values.catalogue import Catalogue
@@ -99,3 +101,19 @@ class Household:
     def today(self) -> date:
         """The day that everything is judged on."""
         return self.clock()
+
+
+def remind_at_sign_in(household: Household, *, wanted: bool) -> None:
+    """Have this computer look at the book at sign-in, or no more; the book remembers it.
+
+    Raises:
+        Fault: What runs at sign-in, or the book, can't be written.
+    """
+    book = household.book
+    kept = AT_SIGN_IN if wanted else ""
+    if not book.is_readonly and book.setting(SETTING) != kept:
+        book.set_setting(SETTING, kept)
+    if wanted:
+        sign_in.switch_on(book.path, book.identity())
+    else:
+        sign_in.switch_off(book.path, book.identity())

@@ -39,6 +39,7 @@ def action_words(action: str) -> str:
     return {
         "add a sample": _("test added"),
         "strike out a sample": _("test struck out"),
+        "complete a sample": _("test completed by its report"),
         "count a sample again": _("test counted again"),
         "correct a sample": _("test corrected"),
         "correct a result": _("reading corrected"),
@@ -70,6 +71,7 @@ def action_words(action: str) -> str:
         "remove a plan": _("plan taken out"),
         "change a setting": _("setting changed"),
         "change settings": _("settings changed"),
+        "set up the household": _("household set up"),
     }.get(action, action)
 
 

@@ -18,6 +18,7 @@ from PySide6.QtWidgets import (
 )
 
 from wellbook.book.rows import NewSample
+from wellbook.planning.upkeep.costs import usual_currency
 from wellbook.support.errors import Fault
 from wellbook.support.money import CURRENCIES, read_cost
 from wellbook.support.translation import _
@@ -85,9 +86,9 @@ class ByHandDialog(EntryDialog):
         self.currency = QComboBox()
         self.currency.setEditable(True)
         self.currency.setMinimumContentsLength(5)
-        used = [sample.currency for sample in household.book.samples() if sample.currency]
-        self.currency.addItems(list(dict.fromkeys((*used[:-2:-1], *CURRENCIES))))
-        self.currency.setCurrentIndex(0 if used else -1)
+        usual = usual_currency(household.record)
+        self.currency.addItems(list(dict.fromkeys((*filter(None, [usual]), *CURRENCIES))))
+        self.currency.setCurrentIndex(0 if usual else -1)
         self.attach_button = QPushButton(_("Add a &file…"))
         self.attach_button.clicked.connect(self._attach)
         self.attached = words()

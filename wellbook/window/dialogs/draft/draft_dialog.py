@@ -352,13 +352,13 @@ class DraftDialog(EntryDialog):
         if self._open and not self.leave.isChecked():
             raise Fault(_("Decide what is asked, or tick that it is left as it stands."))
         placed, well = self.places.placed(self.draft)
-        book, again, lab = self._household.book, self._again, lab_of(self.draft)
+        book, again = self._household.book, self._again
         new = decided(self._read, self.draft, columns=self._source.columns)
         said = Decisions(points=self.places.decided(), order=str(self._source.order))
 
         def keep() -> Stored:
             stored = store(placed, book, well=well, again=again)
-            remember(book, lab, new.joined(said))
+            remember(book, lab_of(self.draft), new.joined(said))
             return stored
 
         try:
