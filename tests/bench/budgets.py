@@ -90,7 +90,7 @@ def spend(arguments: Sequence[str | Path]) -> Spent:
             PYTHON, [PYTHON, *map(str, arguments)], os.environ, file_actions=silent
         )
         _child, status, used = os.wait4(child, 0)
-        if os.waitstatus_to_exitcode(status) not in {0, 1}:  # 1: something is due
+        if os.waitstatus_to_exitcode(status) not in {0, 1, 3}:  # something is due or over a limit
             told.seek(0)
             sys.exit(f"{arguments}: {told.read().decode()[-2000:]}")
     return Spent(used.ru_utime + used.ru_stime, used.ru_maxrss / 1024)
