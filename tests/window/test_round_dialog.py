@@ -8,7 +8,7 @@ from pypdf import PdfReader
 from PySide6.QtWidgets import QApplication, QLabel, QSystemTrayIcon
 
 from wellbook.planning import reminder as reminding
-from wellbook.planning.lab_route import read_habits
+from wellbook.planning.lab.lab_route import read_habits
 from wellbook.support import sign_in
 from wellbook.water.verdicts.hold_time import is_late
 from wellbook.window.app import tray

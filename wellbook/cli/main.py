@@ -14,7 +14,7 @@ from typing import TYPE_CHECKING, Any, Unpack
 import click
 
 from wellbook import __version__
-from wellbook.cli import cases, household, maintenance, order, outcomes, packet, sampling
+from wellbook.cli import cases, household, maintenance, order, outcomes, sampling
 from wellbook.cli.common_options import (
     FILE,
     JSON,
@@ -27,6 +27,7 @@ from wellbook.cli.common_options import (
     show,
 )
 from wellbook.cli.enter.labs import enter
+from wellbook.cli.handover import packet, receive
 from wellbook.cli.language import LANGUAGE, TranslatedGroup
 from wellbook.support import paths
 from wellbook.support.errors import Fault
@@ -198,7 +199,7 @@ def status(book: Path, on: date, as_json: bool) -> None:  # noqa: FBT001
     from wellbook.cli import status_text
     from wellbook.cli.round_text import awaited_facts, awaited_lines
     from wellbook.planning.advice import told
-    from wellbook.planning.awaited import awaited
+    from wellbook.planning.lab.awaited import awaited
     from wellbook.planning.overview import overview
     from wellbook.planning.upkeep.costs import by_year
     from wellbook.planning.upkeep.words import cost_lines
@@ -255,8 +256,9 @@ for command in (
     packet.chart,
     packet.packet,
     packet.verify,
-    packet.receive,
+    receive.receive,
     packet.export,
+    packet.page,
     maintenance.check,
     maintenance.backup,
     maintenance.restore,
@@ -296,7 +298,7 @@ def _window(book: Path | None) -> int:
 def _due(book: Path, on: date, *, as_json: bool) -> bool:
     from wellbook.cli import status_text
     from wellbook.cli.round_text import awaited_facts, awaited_lines
-    from wellbook.planning.awaited import awaited
+    from wellbook.planning.lab.awaited import awaited
     from wellbook.planning.overview import due as dues_of
     from wellbook.planning.upkeep.due import upkeep_items
 

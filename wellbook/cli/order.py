@@ -22,7 +22,7 @@ from wellbook.support.translation import _, ngettext
 if TYPE_CHECKING:
     from decimal import Decimal
 
-    from wellbook.planning.lab_order import LabOrder, PointOrder, VisitOrder
+    from wellbook.planning.lab.lab_order import LabOrder, PointOrder, VisitOrder
     from wellbook.water.values.catalogue import Catalogue
 
 Facts = dict[str, Any]
@@ -40,7 +40,7 @@ def order(
     book: Path, lab: str, output: Path | None, paper: str | None, on: date, **how: bool
 ) -> None:
     """Say what to order for the next sampling, at the least price, and what the plan costs."""
-    from wellbook.planning.lab_order import lab_order
+    from wellbook.planning.lab.lab_order import lab_order
 
     catalogue = said_catalogue()
     with open_book(book, readonly=True) as opened:

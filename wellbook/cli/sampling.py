@@ -162,7 +162,7 @@ def postpone(book: Path, panel: str, until: date, on: date, *, point: str, becau
 def habits(book: Path, changes: tuple[str, ...], *, as_json: bool) -> None:
     """Show or change the lab's days and hours and the way to it."""
     from wellbook.cli import round_text
-    from wellbook.planning.lab_route import changed, read_habits, to_keep
+    from wellbook.planning.lab.lab_route import changed, read_habits, to_keep
 
     with open_book(book, readonly=not changes) as opened:
         known = read_habits(opened.record().settings)

@@ -168,7 +168,7 @@ def dates(settings: Settings) -> str:
 
 def calendar(settings: Settings, today: date) -> "Calendar":
     """The household's way to its lab in the years from `today` on."""
-    from wellbook.planning.lab_route import calendar_of, read_habits
+    from wellbook.planning.lab.lab_route import calendar_of, read_habits
 
     return calendar_of(read_habits(settings), today)
 
@@ -277,7 +277,7 @@ def _unknown(key: str, text: str, known: Iterable[str]) -> Fault:
 
 
 def _country(text: str, *_unused: object) -> str:
-    from wellbook.planning.lab_route import states_of
+    from wellbook.planning.lab.lab_route import states_of
 
     code = text.upper()
     if len(code) != len(_HOME) or states_of(code) is None:
@@ -291,7 +291,7 @@ def _country(text: str, *_unused: object) -> str:
 
 
 def _state(text: str, settings: Settings, _unused: Catalogue) -> str:
-    from wellbook.planning.lab_route import states_of
+    from wellbook.planning.lab.lab_route import states_of
 
     country = settings.get("country", "")
     if not country:

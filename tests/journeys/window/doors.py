@@ -33,6 +33,8 @@ DIALOGS = {
     "lab's file": ["press Ctrl+L", "choose lab file"],
     "history": ["press Ctrl+H"],
     "round": ["press Ctrl+R"],
+    "drawn": ["press Ctrl+R", "push It was drawn"],
+    "lab telephones": ["press Ctrl+Shift+T"],
     "put off": ["press Ctrl+R", "push Put it off"],
     "lab and way": ["press Ctrl+R", "push The lab and the way"],
     "copies": ["press Ctrl+B"],

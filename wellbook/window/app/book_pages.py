@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 from PySide6.QtWidgets import QWidget
 
 from wellbook.support.translation import _, pgettext
+from wellbook.window.widgets.layouts import lock
 
 if TYPE_CHECKING:
     from wellbook.window.app.book_view import BookView
@@ -66,6 +67,8 @@ def _overview(view: "BookView") -> Made:
     page = view.overview
     page.parameter_chosen.connect(view.show_parameter)
     page.due.round_wanted.connect(view.desk.next_round)
+    page.due.call_wanted.connect(view.desk.lab_called)
+    lock(view.household.why_readonly, page.due.call_button)
     page.upkeep.done.connect(view.desk.note_done)
     page.upkeep.all_wanted.connect(view.show_upkeep)
     return Made(page, view.show_overview, lambda: page.wheel.show_point(None))

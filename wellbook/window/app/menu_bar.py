@@ -161,6 +161,14 @@ def _enter() -> tuple[Action, ...]:
             _in_book(lambda view: view.desk.add_by_hand()),
         ),
         Action(
+            "lab_called",
+            _("What the lab told by te&lephone…"),
+            _("Bacteria that a lab tells of before its report: they count at once."),
+            "Ctrl+Shift+T",
+            Needs.WRITING,
+            _in_book(lambda view: view.desk.lab_called()),
+        ),
+        Action(
             "add_event",
             _("An &event…"),
             _("Note a flood, a repair, a disinfection and the like."),
@@ -289,6 +297,14 @@ def _hand_over() -> tuple[Action, ...]:
             "Ctrl+H",
             Needs.BOOK,
             _in_book(lambda view: view.desk.export_packet()),
+        ),
+        Action(
+            "export_page",
+            _("History as a &web page…"),
+            _("Write the history as one page for a browser, without personal facts."),
+            "Ctrl+Shift+W",
+            Needs.BOOK,
+            _in_book(lambda view: view.desk.export_page()),
         ),
         Action(
             "export_tables",

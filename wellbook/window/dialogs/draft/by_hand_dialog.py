@@ -18,6 +18,7 @@ from PySide6.QtWidgets import (
 )
 
 from wellbook.book.rows import NewSample
+from wellbook.intake import Contradicts, Told, keep
 from wellbook.planning.upkeep.costs import usual_currency
 from wellbook.support.errors import Fault
 from wellbook.support.money import CURRENCIES, read_cost
@@ -59,6 +60,7 @@ class ByHandDialog(EntryDialog):
         self._household, self._chooser = household, chooser
         self.documents = list(documents)
         self._asked: tuple[str, ...] = ()
+        self._told = Told.ASK
         self.point = QComboBox()
         for point in household.book.points():
             self.point.addItem(point.name, point.id)
@@ -187,5 +189,11 @@ class ByHandDialog(EntryDialog):
             self._asked = asked
             self.keep_button.setText(_("Keep it all the same"))
             raise Fault(" ".join(asked))
-        self._household.apart(partial(self._household.book.add_sample, sample))
+        book, told = self._household.book, self._told
+        try:
+            self._household.apart(partial(keep, book, sample, told=told))
+        except Contradicts:
+            self._told = Told.KEEP  # it was asked; the finding counts all the same
+            self.keep_button.setText(_("Keep both"))
+            raise
         return _("The test of {day} is kept.").format(day=moment_words(sample.collected))

@@ -7,11 +7,21 @@ from PySide6.QtCore import Qt, QThreadPool
 from PySide6.QtGui import QKeySequence, QShortcut
 from PySide6.QtWidgets import QCheckBox, QComboBox, QListWidgetItem, QPushButton, QWidget
 
-from wellbook.intake import AlreadyThere, Draft, NotTaken, Order, Place, mending, review, store
+from wellbook.intake import (
+    AlreadyThere,
+    Contradicts,
+    Draft,
+    Order,
+    Place,
+    Told,
+    mending,
+    review,
+    store,
+)
 from wellbook.intake.decisions import Decisions, decided, lab_of, of_lab, remember
 from wellbook.intake.draft import Stored
 from wellbook.intake.review import outlooks
-from wellbook.intake.said import said_taken, where_words
+from wellbook.intake.said import left_words, said_taken
 from wellbook.planning import settings
 from wellbook.support.errors import Fault
 from wellbook.support.translation import _, ngettext
@@ -30,6 +40,7 @@ from wellbook.window.dialogs.draft.draft_rows import (
     SampleLine,
     reading_lines,
     sample_lines,
+    with_printed_names,
 )
 from wellbook.window.dialogs.draft.lab_source import LabSource
 from wellbook.window.widgets.entry_dialog import EntryDialog
@@ -56,7 +67,8 @@ class DraftDialog(EntryDialog):
             _("Is this what the report says?"), _("Keep it"), parent, width=110, height=56
         )
         self._household, self._source, self.draft = household, source, draft
-        self._is_there = self._again = False
+        self._is_there = self._again = self._is_denied = False
+        self._told = Told.ASK
         self._read, self._before = draft, list[Draft]()
         self._histories: dict[int, list[Result]] = {}
         self.places = DraftPlaces(
@@ -153,9 +165,9 @@ class DraftDialog(EntryDialog):
         texts |= dict.fromkeys(self._cautions())
         left = sorted(draft.not_taken, key=lambda one: one.is_aside)
         open_, aside = [o for o in left if not o.is_aside], [o for o in left if o.is_aside]
-        texts |= {_left_words(one): one.place for one in open_}
+        texts |= {left_words(one): one.place for one in open_}
         texts |= dict.fromkeys(said[first:])
-        texts |= {_left_words(one): one.place for one in aside}
+        texts |= {left_words(one): one.place for one in aside}
         return tuple(texts.items())
 
     def _cautions(self) -> tuple[str, ...]:
@@ -330,14 +342,17 @@ class DraftDialog(EntryDialog):
             return  # said when it is to be kept
         book, catalogue = self._household.book, self._household.catalogue
         reviewed = review(placed, catalogue, book, well=well)
-        self._show(_with_printed_names(reviewed, self.draft))
+        self._show(with_printed_names(reviewed, self.draft))
 
     def accept(self) -> None:
         """Keep the draft; where the book has its tests already, ask whether to keep it as well."""
-        self._is_there = False
+        self._is_there = self._is_denied = False
         super().accept()
         if self._is_there:
             self.bar.say(self.bar.text, _("Keep it as well"), self._keep_as_well)
+        elif self._is_denied:
+            self._told = Told.KEEP  # it was asked; the finding counts all the same
+            self.bar.say(self.bar.text, _("Keep both"), self.accept)
 
     def _keep_as_well(self) -> None:
         self._again = True
@@ -352,19 +367,23 @@ class DraftDialog(EntryDialog):
         if self._open and not self.leave.isChecked():
             raise Fault(_("Decide what is asked, or tick that it is left as it stands."))
         placed, well = self.places.placed(self.draft)
-        book, again = self._household.book, self._again
+        book, again, lab = self._household.book, self._again, lab_of(self.draft)
+        told = self._told
         new = decided(self._read, self.draft, columns=self._source.columns)
         said = Decisions(points=self.places.decided(), order=str(self._source.order))
 
         def keep() -> Stored:
-            stored = store(placed, book, well=well, again=again)
-            remember(book, lab_of(self.draft), new.joined(said))
+            stored = store(placed, book, well=well, again=again, told=told)
+            remember(book, lab, new.joined(said))
             return stored
 
         try:
             stored = self._household.apart(keep)
         except AlreadyThere:
             self._is_there = True
+            raise
+        except Contradicts:
+            self._is_denied = True
             raise
         n = len(stored.ids)
         return ngettext(
@@ -378,15 +397,3 @@ class DraftDialog(EntryDialog):
             self.job.cancel()
             QThreadPool.globalInstance().waitForDone()
         super().done(code)
-
-
-def _left_words(left: NotTaken) -> str:
-    word = _("Left aside") if left.is_aside else _("Not taken")
-    where = where_words(left.place)
-    return f"{word}: {left.what}{f' ({where})' if where else ''}: {left.why}"
-
-
-def _with_printed_names(reviewed: Draft, printed: Draft) -> Draft:
-    pairs = zip(reviewed.samples, printed.samples, strict=True)
-    samples = tuple(replace(one, point_name=other.point_name) for one, other in pairs)
-    return replace(reviewed, samples=samples)

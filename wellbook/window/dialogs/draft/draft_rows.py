@@ -1,7 +1,7 @@
 """The lines of a draft under review: its samples, and the readings of one of them."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from wellbook.book.rows import NewResult
 from wellbook.intake.draft import NO_DAY, Draft, DraftSample, Mark
@@ -199,3 +199,10 @@ def _remarks(line: ReadingLine) -> str:
         else ""
     )
     return ", ".join(filter(None, (*flags, line.new.qualifier, limit, line.new.method)))
+
+
+def with_printed_names(reviewed: Draft, printed: Draft) -> Draft:
+    """A draft that was reviewed, with the names of its points as they are printed."""
+    pairs = zip(reviewed.samples, printed.samples, strict=True)
+    samples = tuple(replace(one, point_name=other.point_name) for one, other in pairs)
+    return replace(reviewed, samples=samples)
