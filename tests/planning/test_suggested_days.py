@@ -10,7 +10,7 @@ from zoneinfo import ZoneInfo
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from wellbook.planning.lab_route import CAR, PARCEL, RoundHabits, calendar_of, holidays_of
+from wellbook.planning.lab.lab_route import CAR, PARCEL, RoundHabits, calendar_of, holidays_of
 from wellbook.support.paths import resources
 from wellbook.water.sampling.intervals import panel_due
 from wellbook.water.values.catalogue import read_catalogue

@@ -234,6 +234,12 @@ class ReadBook:
             row = connection.execute("SELECT at FROM journal ORDER BY seq LIMIT 1").fetchone()
         return datetime.fromisoformat(row[0]).astimezone().date() if row else None
 
+    def identity(self) -> str:
+        """Digest of the first entry: it goes with the record wherever the file is moved."""
+        with self._reading() as connection:
+            row = connection.execute("SELECT digest FROM journal ORDER BY seq LIMIT 1").fetchone()
+        return str(row[0]) if row else ""
+
     def changes(self, first: date, last: date) -> list[Entry]:
         """What was written between two local days, both included."""
         return [

@@ -198,7 +198,7 @@ def status(book: Path, on: date, as_json: bool) -> None:  # noqa: FBT001
     from wellbook.cli import status_text
     from wellbook.cli.round_text import awaited_facts, awaited_lines
     from wellbook.planning.advice import told
-    from wellbook.planning.awaited import awaited
+    from wellbook.planning.lab.awaited import awaited
     from wellbook.planning.overview import overview
     from wellbook.planning.upkeep.costs import by_year
     from wellbook.planning.upkeep.words import cost_lines
@@ -251,6 +251,7 @@ for command in (
     sampling.postpone,
     sampling.habits,
     sampling.signin,
+    sampling.remind,
     packet.chart,
     packet.packet,
     packet.verify,
@@ -295,7 +296,7 @@ def _window(book: Path | None) -> int:
 def _due(book: Path, on: date, *, as_json: bool) -> bool:
     from wellbook.cli import status_text
     from wellbook.cli.round_text import awaited_facts, awaited_lines
-    from wellbook.planning.awaited import awaited
+    from wellbook.planning.lab.awaited import awaited
     from wellbook.planning.overview import due as dues_of
     from wellbook.planning.upkeep.due import upkeep_items
 

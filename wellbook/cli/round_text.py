@@ -5,8 +5,8 @@ from dataclasses import fields
 from datetime import date, timedelta
 from typing import Any
 
-from wellbook.planning.awaited import Awaited
-from wellbook.planning.lab_route import RoundHabits, written
+from wellbook.planning.lab.awaited import Awaited
+from wellbook.planning.lab.lab_route import RoundHabits, written
 from wellbook.planning.rounds import Round
 from wellbook.support.translation import _
 from wellbook.water.values.catalogue import Catalogue

@@ -10,8 +10,8 @@ from pathlib import Path
 from typing import Any
 
 from wellbook.book.record import Record
-from wellbook.planning.lab_order import LabOrder, PointOrder
-from wellbook.planning.lab_route import read_habits
+from wellbook.planning.lab.lab_order import LabOrder, PointOrder
+from wellbook.planning.lab.lab_route import read_habits
 from wellbook.support import paths
 from wellbook.support.errors import Fault
 from wellbook.support.translation import _

@@ -9,6 +9,7 @@ from datetime import datetime
 from wellbook.sharing.tables import TableFile
 
 FILE = "wellbook.xlsx"
+_PAPERS = {"letter": 1, "a4": 9}  # their numbers in the format (ECMA-376, 18.3.1.63)
 _LONGEST = 32_767  # signs that a cell holds, by the format
 _WIDEST = 60
 _ALWAYS = datetime(2000, 1, 1)  # so that bytes repeat; the tables hold the true days
@@ -17,8 +18,8 @@ _MODIFIED = re.compile(rb"(<dcterms:modified[^>]*>)[^<]*(</dcterms:modified>)")
 _ZIP_DAY = (2000, 1, 1, 0, 0, 0)
 
 
-def workbook(tables: Sequence[TableFile]) -> bytes:
-    """The bytes of a workbook with one sheet for each table.
+def workbook(tables: Sequence[TableFile], paper: str = "letter") -> bytes:
+    """The bytes of a workbook with one sheet for each table, printed across the paper.
 
     A text longer than a cell holds goes on in the columns after the last one.
     """
@@ -34,6 +35,8 @@ def workbook(tables: Sequence[TableFile]) -> bytes:
         for place, row in enumerate([names, *table.rows], start=1):
             _fill(sheet, place, row)
         sheet.freeze_panes = "A2"
+        sheet.page_setup.paperSize = _PAPERS[paper]
+        sheet.page_setup.orientation = "landscape"
         for number, name in enumerate(names, start=1):
             longest = max([len(name), *(len(row[number - 1]) for row in table.rows[:200])])
             letter = sheet.cell(1, number).column_letter

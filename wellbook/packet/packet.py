@@ -123,7 +123,13 @@ def _desk(record: Record, catalogue: Catalogue, today: date, options: PacketOpti
     from wellbook.sharing.redaction import privacy, telling_words
     from wellbook.water.cautions.cautions import read_cautions
     from wellbook.water.sampling.sale_rules import read_sale_rules
-    from wellbook.wording.reference import worded, worded_cautions, worded_rules
+    from wellbook.water.sampling.upkeep import read_upkeep
+    from wellbook.wording.reference import (
+        worded,
+        worded_cautions,
+        worded_rules,
+        worded_upkeep,
+    )
 
     whole = record.loaded()
     part, left = whole, None
@@ -136,7 +142,14 @@ def _desk(record: Record, catalogue: Catalogue, today: date, options: PacketOpti
     seen = part if options.with_personal else covered_record(part, cover)
     if left is not None:
         left = replace(left, chosen=tuple(map(cover.cover, left.chosen)))
-    history = gather(seen, shown, today, with_personal=options.with_personal, left_out=left)
+    history = gather(
+        seen,
+        shown,
+        today,
+        with_personal=options.with_personal,
+        left_out=left,
+        upkeep=worded_upkeep(read_upkeep(paths.resources())),
+    )
     searched_for = telling_words(part, with_personal=options.with_personal or options.all_originals)
     documents = part.documents if options.originals else ()
     originals = held(part, documents, searched_for, seconds=options.patience)

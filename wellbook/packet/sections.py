@@ -33,12 +33,14 @@ class Section:
     Attributes:
         make: Makes what stands in it, its heading first.
         is_technical: Whether it is for a consultant only.
+        is_of_money: Whether it is there only where costs are shown.
         starts_page: Whether it begins a page in any case.
         room: Points that it needs to begin on a page that another one ends on.
     """
 
     make: Callable[[Desk], Story]
     is_technical: bool = False
+    is_of_money: bool = False
     starts_page: bool = False
     room: float = 170.0
 
@@ -52,6 +54,7 @@ SECTIONS = (
     Section(charts.year_wheels, room=_CHART),
     Section(results.tests, starts_page=True),
     Section(wells.wells),
+    Section(wells.costs, is_of_money=True),
     Section(wells.labs),
     Section(fitness.fitness),
     Section(readings.readings, is_technical=True, starts_page=True),
@@ -77,7 +80,8 @@ def story(desk: Desk) -> Story:
     made = [
         (section, section.make(desk))
         for section in SECTIONS
-        if desk.technical or not section.is_technical
+        if (desk.technical or not section.is_technical)
+        and (desk.history.costs or not section.is_of_money)
     ]
     pages = cover.cover(desk, [(parts[0].key, parts[0].plain) for _section, parts in made])
     for section, parts in made:

@@ -8,9 +8,9 @@ from functools import partial
 from wellbook.book.record import Record
 from wellbook.book.rows import Plan, Point, Well
 from wellbook.planning.advice import people
-from wellbook.planning.awaited import with_draws
 from wellbook.planning.cases import figure_dues, tests_of
 from wellbook.planning.frequencies import ONLY_NEAR, Advised, advised
+from wellbook.planning.lab.awaited import with_draws
 from wellbook.planning.settings import calendar, interval, scheme
 from wellbook.support.message import message
 from wellbook.water.sampling.case_due import again_due, case_due, case_key, raw_too

@@ -7,7 +7,7 @@ from datetime import date, timedelta
 from wellbook.book.record import Record
 from wellbook.book.rows import Point, Well
 from wellbook.planning.due import outlook
-from wellbook.planning.lab_route import RoundHabits, read_habits
+from wellbook.planning.lab.lab_route import RoundHabits, read_habits
 from wellbook.planning.overview import due
 from wellbook.water.sampling.due import PanelDue, day_reason
 from wellbook.water.sampling.lab_calendar import Calendar

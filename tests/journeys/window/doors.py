@@ -12,6 +12,7 @@ PAGES = {
     "Tests": ["press Alt+2"],
     "Events": ["press Alt+3"],
     "Well": ["press Alt+4"],
+    "Limits": ["press Alt+5"],
     "What changed": ["press Alt+0"],
     "Parameter": ["press Alt+1", "press Ctrl+Down"],
 }
@@ -38,6 +39,7 @@ DIALOGS = {
     "lab and way": ["press Ctrl+R", "push The lab and the way"],
     "copies": ["press Ctrl+B"],
     "settings": ["press Ctrl+,"],
+    "the household": ["press Ctrl+Shift+,"],
     "keys": ["press F1"],
     "change an event": ["press Alt+3", "row Events", "push Change"],
     "strike out": ["press Alt+2", "push Strike out"],

@@ -44,12 +44,14 @@ def every_place(told):
 
 
 def of_the_platform():
-    """Names of keys, months, days and time zones, as Qt and the system give them."""
+    """Names of keys, months, days, countries and time zones, as Qt and the system give them."""
     place = QLocale("es")  # the tag of the loud language
     forms = (QLocale.FormatType.LongFormat, QLocale.FormatType.ShortFormat)
     names = [place.monthName(n, form) for n in range(1, 13) for form in forms]
     names += [place.standaloneMonthName(n, form) for n in range(1, 13) for form in forms]
     names += [place.dayName(n, form) for n in range(1, 8) for form in forms]
+    anything = QLocale.Language.AnyLanguage, QLocale.Script.AnyScript, QLocale.Country.AnyCountry
+    names += [one.nativeTerritoryName() for one in QLocale.matchingLocales(*anything)]
     names += [*available_timezones(), "Ctrl Shift Alt Left Right Up Down Esc Return"]
     return {word for name in names for word in WORD.findall(name)}
 

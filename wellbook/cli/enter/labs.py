@@ -137,7 +137,7 @@ _COOLING = ("ice", "cold-packs", "none")
 @click.pass_obj
 def drawn(place: Place, /, on: "date", at: "time | None", **given: Any) -> None:
     """A round that was drawn: its samples are awaited until the lab's report is stored."""
-    from wellbook.planning.awaited import NewDraw, awaited, draws
+    from wellbook.planning.lab.awaited import NewDraw, awaited, draws
     from wellbook.planning.rounds import rounds, wanted
 
     draw = NewDraw(
@@ -173,7 +173,7 @@ def drawn(place: Place, /, on: "date", at: "time | None", **given: Any) -> None:
 @click.pass_obj
 def sent(place: Place, /, on: "date", at: "time | None", parcel: str, point_name: str) -> None:
     """That what was drawn has left the house."""
-    from wellbook.planning.awaited import awaited
+    from wellbook.planning.lab.awaited import awaited
     from wellbook.water.values.local_time import Moment
 
     with place.open() as book:

@@ -3,7 +3,7 @@
 Each dialog is imported when it is first asked for, so that the first paint does not wait for it.
 """
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import replace
 from functools import partial
 from pathlib import Path
@@ -200,6 +200,21 @@ class BookActions(QObject):
 
         self.enter(PointDialog(self._household, self._window))
 
+    def show_household(self) -> None:
+        """Show where the well lies, who drinks, and what follows."""
+        from wellbook.window.dialogs.household.household_dialog import HouseholdDialog
+
+        self.enter(HouseholdDialog(self._household, self._window))
+
+    def meet_household(self, then: Callable[[], None]) -> None:
+        """Ask a new household about itself; what comes next comes whether it answers or not."""
+        from wellbook.window.dialogs.household.household_dialog import HouseholdDialog
+
+        dialog = HouseholdDialog(self._household, self._window, is_first=True)
+        self.enter(dialog)
+        rejected = QDialog.DialogCode.Rejected.value
+        dialog.finished.connect(lambda code: then() if code == rejected else None)
+
     def strike(self, sample: Sample) -> None:
         """Strike out a test, with a reason."""
         from wellbook.window.dialogs.strike_dialog import StrikeDialog
@@ -220,7 +235,7 @@ class BookActions(QObject):
 
     def restore(self, sample: Sample) -> None:
         """Count a struck test again."""
-        self._household.book.restore_sample(sample.id)
+        self._household.apart(partial(self._household.book.restore_sample, sample.id))
         day = moment_words(sample.collected)
         self.say_kept(_("The test of {day} counts again.").format(day=day))
 

@@ -22,6 +22,7 @@ class Page(StrEnum):
     EVENTS = "events"
     WELL = "well"
     PARAMETER = "parameter"
+    LIMITS = "limits"
     CHANGES = "changes"
 
 
@@ -113,6 +114,13 @@ def _parameter(view: "BookView") -> Made:
     return Made(page, view.show_parameter_again)
 
 
+def _limits(view: "BookView") -> Made:
+    from wellbook.window.pages.limits_page import LimitsPage
+
+    page = LimitsPage(view.household)
+    return Made(page, page.refresh)
+
+
 def _changes(view: "BookView") -> Made:
     from wellbook.window.pages.changes_page import ChangesPage
 
@@ -126,5 +134,6 @@ PAGES: Mapping[Page, Row] = {
     Page.EVENTS: Row(_events, lambda: _("Events")),
     Page.WELL: Row(_well, lambda: _("Well")),
     Page.PARAMETER: Row(_parameter),
+    Page.LIMITS: Row(_limits),
     Page.CHANGES: Row(_changes),
 }

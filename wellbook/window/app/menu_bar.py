@@ -110,10 +110,18 @@ def _book() -> tuple[Action, ...]:
         Action(
             "settings",
             _("&Settings…"),
-            _("Choose light or dark, limit sets and seasons."),
+            _("Choose light or dark and the language of the window."),
             "Ctrl+,",
             Needs.NOTHING,
             lambda window: window.show_settings(),
+        ),
+        Action(
+            "household",
+            _("The &household…"),
+            _("Say where the well lies and who drinks; choose limit sets, seasons and paper."),
+            "Ctrl+Shift+,",
+            Needs.BOOK,
+            _in_book(lambda view: view.desk.show_household()),
         ),
         Action(
             "leave",
@@ -220,6 +228,14 @@ def _pages() -> tuple[Action, ...]:
             "Alt+4",
             Needs.BOOK,
             _to(Page.WELL),
+        ),
+        Action(
+            "go_limits",
+            _("&Limits"),
+            _("Every limit with its days, its source and how it moved."),
+            "Alt+5",
+            Needs.BOOK,
+            _to(Page.LIMITS),
         ),
         Action(
             "go_changes",

@@ -18,7 +18,7 @@ from wellbook.window.widgets.layouts import clear_layout, lock, words
 if TYPE_CHECKING:
     from collections.abc import Iterable, Sequence
 
-    from wellbook.planning.awaited import Awaited
+    from wellbook.planning.lab.awaited import Awaited
     from wellbook.planning.upkeep.due import UpkeepItem
     from wellbook.water.sampling.due import PanelDue
 _SOON = timedelta(days=45)

@@ -15,7 +15,7 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
-from wellbook.planning.awaited import Awaited, awaited
+from wellbook.planning.lab.awaited import Awaited, awaited
 from wellbook.planning.overview import PointOverview
 from wellbook.planning.upkeep.due import UpkeepItem, due_now, upkeep_items
 from wellbook.support.translation import _

@@ -11,7 +11,6 @@ from wellbook.intake import (
     AlreadyThere,
     Contradicts,
     Draft,
-    NotTaken,
     Order,
     Place,
     Told,
@@ -20,8 +19,9 @@ from wellbook.intake import (
     store,
 )
 from wellbook.intake.decisions import Decisions, decided, lab_of, of_lab, remember
+from wellbook.intake.draft import Stored
 from wellbook.intake.review import outlooks
-from wellbook.intake.said import said_taken, where_words
+from wellbook.intake.said import said_taken
 from wellbook.planning import settings
 from wellbook.support.errors import Fault
 from wellbook.support.translation import _, ngettext
@@ -38,6 +38,7 @@ from wellbook.window.dialogs.draft.draft_rows import (
     UNIT,
     ReadingLine,
     SampleLine,
+    left_words,
     reading_lines,
     sample_lines,
     with_printed_names,
@@ -165,9 +166,9 @@ class DraftDialog(EntryDialog):
         texts |= dict.fromkeys(self._cautions())
         left = sorted(draft.not_taken, key=lambda one: one.is_aside)
         open_, aside = [o for o in left if not o.is_aside], [o for o in left if o.is_aside]
-        texts |= {_left_words(one): one.place for one in open_}
+        texts |= {left_words(one): one.place for one in open_}
         texts |= dict.fromkeys(said[first:])
-        texts |= {_left_words(one): one.place for one in aside}
+        texts |= {left_words(one): one.place for one in aside}
         return tuple(texts.items())
 
     def _cautions(self) -> tuple[str, ...]:
@@ -367,19 +368,23 @@ class DraftDialog(EntryDialog):
         if self._open and not self.leave.isChecked():
             raise Fault(_("Decide what is asked, or tick that it is left as it stands."))
         placed, well = self.places.placed(self.draft)
+        book, again, told = self._household.book, self._again, self._told
+        new = decided(self._read, self.draft, columns=self._source.columns)
+        said = Decisions(points=self.places.decided(), order=str(self._source.order))
+
+        def keep() -> Stored:
+            stored = store(placed, book, well=well, again=again, told=told)
+            remember(book, lab_of(self.draft), new.joined(said))
+            return stored
+
         try:
-            stored = store(
-                placed, self._household.book, well=well, again=self._again, told=self._told
-            )
+            stored = self._household.apart(keep)
         except AlreadyThere:
             self._is_there = True
             raise
         except Contradicts:
             self._is_denied = True
             raise
-        new = decided(self._read, self.draft, columns=self._source.columns)
-        said = Decisions(points=self.places.decided(), order=str(self._source.order))
-        remember(self._household.book, lab_of(self.draft), new.joined(said))
         n = len(stored.ids)
         return ngettext(
             "{n} test is kept from {name}.", "{n} tests are kept from {name}.", n
@@ -392,9 +397,3 @@ class DraftDialog(EntryDialog):
             self.job.cancel()
             QThreadPool.globalInstance().waitForDone()
         super().done(code)
-
-
-def _left_words(left: NotTaken) -> str:
-    word = _("Left aside") if left.is_aside else _("Not taken")
-    where = where_words(left.place)
-    return f"{word}: {left.what}{f' ({where})' if where else ''}: {left.why}"

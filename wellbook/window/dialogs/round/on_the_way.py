@@ -7,8 +7,8 @@ from PySide6.QtWidgets import QWidget
 
 from wellbook.book.rows import NewSample, Point, Sample
 from wellbook.intake.by_telephone import awaited_bacteria, keep_finding
-from wellbook.planning.awaited import NewDraw, awaited, draws
-from wellbook.planning.lab_route import read_habits
+from wellbook.planning.lab.awaited import NewDraw, awaited, draws
+from wellbook.planning.lab.lab_route import read_habits
 from wellbook.support.errors import Fault
 from wellbook.support.translation import _, ngettext, pgettext
 from wellbook.water.values.local_time import Moment

@@ -18,7 +18,7 @@ from wellbook.support import paths, sign_in
 from wellbook.support.translation import _
 from wellbook.water.sampling.due import PanelDue
 from wellbook.window.common.choosing import Chooser
-from wellbook.window.common.household import Household
+from wellbook.window.common.household import Household, remind_at_sign_in
 from wellbook.window.common.jobs import Loader, Tell
 from wellbook.window.common.preferences import paper_of_system
 from wellbook.window.common.theme import em
@@ -62,7 +62,7 @@ class RoundDialog(Dialog):
         self.close_button = _button(_("&Close"), self.reject)
         lock(household.why_readonly, self.off_button, self.habits_button, self.drawn_button)
         self.signin = QCheckBox(_("&Tell me when I sign in to this computer that a test is due"))
-        self.signin.setChecked(sign_in.is_on())
+        self.signin.setChecked(sign_in.is_on(household.path, household.book.identity()))
         self.signin.toggled.connect(self._on_signin)
         self.job = Loader(self)
         self.job.failed.connect(self._on_failed)
@@ -220,7 +220,8 @@ class RoundDialog(Dialog):
         from wellbook.export.calendar_file import write
 
         household = self._household
-        write(household.record, household.catalogue, path, today=household.today)
+        today, upkeep = household.today, household.upkeep
+        write(household.record, household.catalogue, path, today=today, upkeep=upkeep)
         self._say_written(path)
 
     def _say_written(self, path: Path) -> None:
@@ -231,9 +232,7 @@ class RoundDialog(Dialog):
         )
 
     def _on_signin(self, wanted: bool) -> None:  # noqa: FBT001  Qt's signal
-        book = self._household.path
-        deed = partial(sign_in.switch_on, book) if wanted else sign_in.switch_off
-        if not self.bar.attempt(deed):
+        if not self.bar.attempt(partial(remind_at_sign_in, self._household, wanted=wanted)):
             self.signin.blockSignals(True)  # noqa: FBT003  Qt's own call
             self.signin.setChecked(not wanted)
             self.signin.blockSignals(False)  # noqa: FBT003  Qt's own call

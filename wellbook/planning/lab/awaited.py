@@ -11,7 +11,7 @@ from statistics import median_low
 
 from wellbook.book.record import Record
 from wellbook.book.rows import NewSample, Point, Sample, Well
-from wellbook.planning.lab_route import read_habits
+from wellbook.planning.lab.lab_route import read_habits
 from wellbook.planning.settings import calendar, scheme
 from wellbook.support.errors import Fault
 from wellbook.support.translation import _, ngettext
