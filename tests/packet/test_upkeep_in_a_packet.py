@@ -3,8 +3,9 @@
 import household
 import pytest
 from packet_fixtures import TODAY
+from pypdf import PdfReader
 
-from wellbook.book.rows import InspectionAnswer
+from wellbook.book.rows import InspectionAnswer, NewDocument
 from wellbook.packet.packet import PacketOptions, write
 
 
@@ -51,3 +52,17 @@ def test_an_inspection_marked_private_shows_nowhere(told):
     said = told(private=True)
     assert "rim cracked" not in said
     assert "found bad" not in said
+
+
+@pytest.mark.parametrize(("private", "goes"), [(False, True), (True, False)])
+def test_the_photo_of_an_inspection_goes_along_unless_that_is_private(
+    tmp_path, catalogue, private, goes
+):
+    photo = NewDocument("cap.jpg", "image/jpeg", b"\xff\xd8\xff\xe0 a cap", "photo")
+    path = tmp_path / "packet.pdf"
+    with household.furnished(tmp_path / "own.wellbook") as book:
+        book.add_inspection(1, "2026-04-10", [], [photo], private=private)
+        choice = PacketOptions("buyer", with_originals=True, all_originals=True)
+        write(book.record(), catalogue, path, choice, today=TODAY)
+    names = [one.name for one in PdfReader(path).attachment_list]
+    assert any("cap.jpg" in name for name in names) is goes

@@ -14,7 +14,7 @@ from typing import TYPE_CHECKING, Any, Unpack
 import click
 
 from wellbook import __version__
-from wellbook.cli import cases, household, maintenance, order, outcomes, packet, sampling
+from wellbook.cli import cases, household, maintenance, order, outcomes, sampling
 from wellbook.cli.common_options import (
     FILE,
     JSON,
@@ -27,6 +27,7 @@ from wellbook.cli.common_options import (
     show,
 )
 from wellbook.cli.enter.labs import enter
+from wellbook.cli.handover import packet, receive
 from wellbook.cli.language import LANGUAGE, TranslatedGroup
 from wellbook.support import paths
 from wellbook.support.errors import Fault
@@ -255,8 +256,9 @@ for command in (
     packet.chart,
     packet.packet,
     packet.verify,
-    packet.receive,
+    receive.receive,
     packet.export,
+    packet.page,
     maintenance.check,
     maintenance.backup,
     maintenance.restore,

@@ -23,7 +23,7 @@ from wellbook.packet.corrections import (
     past_corrections,
 )
 from wellbook.planning.cases import CaseFacts
-from wellbook.planning.overview import WellOverview, cases, overview
+from wellbook.planning.overview import PointOverview, WellOverview, cases, overview
 from wellbook.planning.settings import measured, sets
 from wellbook.planning.upkeep.costs import YearOfCosts, by_year
 from wellbook.planning.upkeep.due import UpkeepItem, upkeep_items
@@ -138,6 +138,11 @@ class History:
         """Whether tests or readings that count are left out by choice."""
         return self.left_out is not None and not self.left_out.nothing
 
+    def beside(self, point: PointOverview) -> tuple[PointOverview, ...]:
+        """The points of the well of a point, with that one."""
+        wells = (facts.overview for facts in self.wells if facts.well.id == point.point.well)
+        return next(wells).points
+
     @property
     def title(self) -> str:
         """The wells' names."""
@@ -170,8 +175,9 @@ def gather(
     counted = [test for test in tests if not test.sample.struck]
     drawn = [test for test in counted if test.sample.collected.day <= today]
     names, came = _names(tests, record, cover), sources(record.settings)
-    events = (e for e in record.events if with_personal or not e.is_about_people)
-    needs = upkeep_items(replace(record, events=tuple(events)), upkeep, today)
+    events = tuple(e for e in record.events if with_personal or not e.is_about_people)
+    needs = upkeep_items(replace(record, events=events), upkeep, today)
+    shown = {None, *(event.id for event in events)}  # a photo of a private event is private
     own = corrections(entries, names, cover, with_personal=with_personal)
     changed = (*own, *past_corrections(came, names, cover))
     return History(
@@ -186,7 +192,7 @@ def gather(
         struck=tuple(test for test in tests if test.sample.struck),
         later=len(counted) - len(drawn),
         labs=tuple(replace(lab, note=cover.cover(lab.note)) for lab in record.labs),
-        documents=tuple(_once(record.documents)),
+        documents=tuple(_once([d for d in record.documents if d.event in shown])),
         corrections=tuple(sorted(changed, key=lambda one: one.at)),
         entries=len(entries),
         changed=entries[-1].at if entries else "",

@@ -85,7 +85,7 @@ def finish(pages: Path, charts: bytes, desk: "Desk") -> bytes:
             _stamp(writer, writer.pages[number], found)
     blank = PageObject.create_blank_page(width=code.width, height=code.height)
     _stamp(writer, writer.pages[code.page], {code: blank})
-    append(writer, desk.appended)
+    append(writer, desk.appended, spots)
     for page in writer.pages:
         page.compress_content_streams()
         _bare(page)

@@ -88,8 +88,8 @@ def judge_all(
     parameter = catalogue.parameters.get(result.parameter)
     if parameter is None:
         return ()
-    share = catalogue.near_share
     others, known = tuple(beside), {} if judged is None else judged
+    share = catalogue.near_share
 
     def hold(limit: Limit) -> Judgement:
         if id(limit) not in known:

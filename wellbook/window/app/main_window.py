@@ -240,7 +240,8 @@ class Frame(QMainWindow):
                 "{new} was made from {packet}. It is yours to go on with; the packet stays as it "
                 "is."
             )
-            self.bar.say(said.format(new=new.name, packet=packet.name))
+            said = said.format(new=new.name, packet=packet.name)
+            self.bar.say(said, _("Who lives there now…"), lambda: self.do("household"))
 
     def _on_added(self, sentence: str) -> None:
         if self.view is not None:

@@ -299,6 +299,14 @@ def _hand_over() -> tuple[Action, ...]:
             _in_book(lambda view: view.desk.export_packet()),
         ),
         Action(
+            "export_page",
+            _("History as a &web page…"),
+            _("Write the history as one page for a browser, without personal facts."),
+            "Ctrl+Shift+W",
+            Needs.BOOK,
+            _in_book(lambda view: view.desk.export_page()),
+        ),
+        Action(
             "export_tables",
             _("Everything as &tables…"),
             _("Write all facts as CSV tables, with the original documents."),

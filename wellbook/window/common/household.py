@@ -110,10 +110,10 @@ def remind_at_sign_in(household: Household, *, wanted: bool) -> None:
         Fault: What runs at sign-in, or the book, can't be written.
     """
     book = household.book
-    kept = AT_SIGN_IN if wanted else ""
-    if not book.is_readonly and book.setting(SETTING) != kept:
-        book.set_setting(SETTING, kept)
     if wanted:
         sign_in.switch_on(book.path, book.identity())
     else:
         sign_in.switch_off(book.path, book.identity())
+    kept = AT_SIGN_IN if wanted else ""
+    if not book.is_readonly and book.setting(SETTING) != kept:
+        book.set_setting(SETTING, kept)

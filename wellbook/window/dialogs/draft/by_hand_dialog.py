@@ -189,8 +189,9 @@ class ByHandDialog(EntryDialog):
             self._asked = asked
             self.keep_button.setText(_("Keep it all the same"))
             raise Fault(" ".join(asked))
+        book, told = self._household.book, self._told
         try:
-            self._household.apart(partial(keep, self._household.book, sample, told=self._told))
+            self._household.apart(partial(keep, book, sample, told=told))
         except Contradicts:
             self._told = Told.KEEP  # it was asked; the finding counts all the same
             self.keep_button.setText(_("Keep both"))

@@ -21,7 +21,7 @@ from wellbook.intake import (
 from wellbook.intake.decisions import Decisions, decided, lab_of, of_lab, remember
 from wellbook.intake.draft import Stored
 from wellbook.intake.review import outlooks
-from wellbook.intake.said import said_taken
+from wellbook.intake.said import left_words, said_taken
 from wellbook.planning import settings
 from wellbook.support.errors import Fault
 from wellbook.support.translation import _, ngettext
@@ -38,7 +38,6 @@ from wellbook.window.dialogs.draft.draft_rows import (
     UNIT,
     ReadingLine,
     SampleLine,
-    left_words,
     reading_lines,
     sample_lines,
     with_printed_names,
@@ -368,13 +367,14 @@ class DraftDialog(EntryDialog):
         if self._open and not self.leave.isChecked():
             raise Fault(_("Decide what is asked, or tick that it is left as it stands."))
         placed, well = self.places.placed(self.draft)
-        book, again, told = self._household.book, self._again, self._told
+        book, again, lab = self._household.book, self._again, lab_of(self.draft)
+        told = self._told
         new = decided(self._read, self.draft, columns=self._source.columns)
         said = Decisions(points=self.places.decided(), order=str(self._source.order))
 
         def keep() -> Stored:
             stored = store(placed, book, well=well, again=again, told=told)
-            remember(book, lab_of(self.draft), new.joined(said))
+            remember(book, lab, new.joined(said))
             return stored
 
         try:

@@ -4,7 +4,6 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
 from wellbook.book.rows import NewResult
-from wellbook.intake import NotTaken
 from wellbook.intake.draft import NO_DAY, Draft, DraftSample, Mark
 from wellbook.intake.review import Outlook
 from wellbook.intake.said import where_words
@@ -207,10 +206,3 @@ def with_printed_names(reviewed: Draft, printed: Draft) -> Draft:
     pairs = zip(reviewed.samples, printed.samples, strict=True)
     samples = tuple(replace(one, point_name=other.point_name) for one, other in pairs)
     return replace(reviewed, samples=samples)
-
-
-def left_words(left: NotTaken) -> str:
-    """What was not taken of a file, where it stands and why."""
-    word = _("Left aside") if left.is_aside else _("Not taken")
-    where = where_words(left.place)
-    return f"{word}: {left.what}{f' ({where})' if where else ''}: {left.why}"
