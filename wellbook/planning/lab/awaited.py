@@ -26,6 +26,7 @@ from wellbook.wording.dates import written
 USUAL_DAYS = 14  # from the draw to the report; ours, until the lab's own reports tell
 _ENOUGH = 3  # reports of a lab from which on they tell
 _HOUR = timedelta(hours=1)
+_NAMED = 3  # parameters that are named in a sentence
 
 
 @dataclass(frozen=True, slots=True)
@@ -64,7 +65,9 @@ class Awaited:
 
     def lines(self) -> Iterator[str]:
         """What is awaited, and what is to be done, in sentences."""
-        place, names = f"{self.well.name}, {self.point.name}", ", ".join(self.names)
+        place = f"{self.well.name}, {self.point.name}"
+        more = ["…"] if len(self.names) > _NAMED else []
+        names = ", ".join((*self.names[:_NAMED], *more))
         day = written(self.sample.collected.day)
         if self.is_too_old and self.age is not None:
             yield _(

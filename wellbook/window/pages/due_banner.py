@@ -69,18 +69,21 @@ class DueBanner(QFrame):
         """Show what is due at a point, and above it what is awaited of it."""
         clear_layout(self._rows)
         self.call_button.setVisible(any(one.sample.reported == "" for one in owed))
-        for one in owed:
-            for line in one.lines():
-                is_calm = not (one.is_too_old or one.is_late or one.preliminary)
-                self._rows.addWidget(words(line, bold=not is_calm))
-        groups = _together([due for due in point.due if due.due <= today + _SOON])
-        said = groups[:_LINES] or _together(point.due[:1])
+        told = [(line, one) for one in owed for line in one.lines()]
+        for line, one in told:
+            is_calm = not (one.is_too_old or one.is_late or one.preliminary)
+            self._rows.addWidget(words(line, bold=not is_calm))
+        room = max(1, _LINES - len(told))
+        groups = _together(
+            [due for due in point.due if due.due <= today + _SOON and due.drawn is None]
+        )
+        said = groups[:room] or _together(point.due[:1])
         self.lines = tuple(self._say(group, today) for group in said) or (
             _("Nothing is planned at this point yet."),
         )
         if not said:
             self._rows.addWidget(words(self.lines[0], bold=True))
-        rest = [due.panel.name for group in groups[_LINES:] for due in group]
+        rest = [due.panel.name for group in groups[room:] for due in group]
         if rest:
             more = _("Also due: {names}.").format(names=", ".join(rest))
             self._rows.addWidget(words(more, quiet=True))
