@@ -32,7 +32,7 @@ WRITTEN = {
     "journal": "reason",
 }
 # Columns of the reference data that stay as they are; notes on limits are not translated yet.
-CITED = ("source", "unit", "basis", "note")
+CITED = ("source", "unit", "basis", "note", "where")
 
 
 class Loud(NullTranslations):

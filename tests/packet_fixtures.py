@@ -46,6 +46,17 @@ def packets(book, catalogue, tmp_path_factory):
 
 
 @pytest.fixture(scope="session")
+def small(catalogue, tmp_path_factory):
+    """The packet of a book with one test."""
+    folder = tmp_path_factory.mktemp("small")
+    with household.with_one_test(folder / "o.wellbook") as book:
+        packet.write(
+            book.record(), catalogue, folder / "p.pdf", packet.PacketOptions("buyer"), today=TODAY
+        )
+    return folder / "p.pdf"
+
+
+@pytest.fixture(scope="session")
 def text_of():
     """The text of a PDF by a reader of its own; see `reading.text_of`."""
     return reading.text_of

@@ -5,7 +5,8 @@
 A new sentence comes in without a translation, one that is no longer said goes; nothing is guessed.
 Babel's extractor passes over calls inside of calls, so the source is read by `spoken` here; help
 texts of commands are what stands in `help=`, and what people read of the reference data is taken
-from its files. Then the sentences are compiled, as the build does.
+from its files. A parameter is called by the first name of its row in `lab_names.csv`, the one table
+of names for window, packet and intake. Then the sentences are compiled, as the build does.
 """  # noqa: INP001  a script
 
 import ast
@@ -152,6 +153,18 @@ def data() -> Iterator[tuple[str, str]]:
             yield from ((CAUTIONS, text) for text in _texts(one))
 
 
+def names(language: str) -> dict[str, str]:
+    """What a language calls the parameters, by their English names: the first that labs print."""
+    with (ROOT / "resources" / "parameters.csv").open(encoding="utf-8", newline="") as file:
+        english = {row["key"]: row["name"] for row in csv.DictReader(file)}
+    with (ROOT / "resources" / "lab_names.csv").open(encoding="utf-8", newline="") as file:
+        return {
+            english[row["parameter"]]: row["names"].partition(";")[0].strip()
+            for row in csv.DictReader(file)
+            if row["language"] == language and not row["basis"]
+        }
+
+
 def _texts(table: dict[str, object]) -> Iterator[str]:
     for key, value in table.items():
         if key in NOT_SAID:
@@ -171,6 +184,8 @@ def updated(path: Path, template: Catalog) -> Catalog:
     template.creation_date = known.creation_date
     known.update(template, no_fuzzy_matching=True)
     known.obsolete.clear()
+    for message, name in names(path.stem).items():
+        known[message].string = name
     for message in known:
         if message.id and message.fuzzy:  # one form where two are needed, or the other way round
             message.flags.discard("fuzzy")

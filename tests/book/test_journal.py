@@ -64,6 +64,7 @@ WRITES = {
     "remove": lambda b: b.remove("event", 2),
     "set_plans": lambda b: b.set_plans([Plan(0, 1, "nitrate", 12, postponed="2026-09-01")]),
     "set_settings": lambda b: b.set_settings({"interval": "12"}),
+    "complete_sample": lambda b: b.complete_sample(1, SAMPLE),
     "set_prices": lambda b: b.set_prices("Brook Lab", [PRICE]),
     "undo": lambda b: b.undo(),
     "redo": lambda b: b.redo(),

@@ -45,7 +45,7 @@ def test_sample_lists_the_invented_households():
 
 def test_status_keeps_its_contract(book):
     facts = json.loads(run("status", book, "--json", "--on", DAY).stdout)
-    assert facts.keys() == {"book", "on", "wells"}
+    assert facts.keys() == {"book", "on", "wells", "costs"}
     assert (facts["book"], facts["on"]) == ("home.wellbook", DAY)
     points = facts["wells"][0]["points"]
     assert [point["treated"] for point in points] == [False, True]

@@ -15,3 +15,4 @@ def test_help_loads_nothing_that_only_some_commands_need():
     assert loaded & NEEDED_LATER == set()
     heavy = ("numpy", "matplotlib", "pint", "reportlab", "pypdf", "sqlite_utils", "PySide6")
     assert loaded.isdisjoint(heavy)
+    assert not [name for name in loaded if name.startswith(("wellbook.water", "wellbook.book"))]

@@ -4,9 +4,12 @@ independent reader (calamine), WQX columns by our own way of taking in a lab's f
 import csv
 import io
 import json
+from datetime import date, datetime
+from decimal import Decimal
 from pathlib import Path
 
 import household
+import openpyxl
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 from python_calamine import CalamineWorkbook
@@ -33,10 +36,6 @@ def everything(book, catalogue):
     return extracted(book.record(), catalogue, with_personal=True, named={}, more=more)
 
 
-def filled(cells, n):
-    return [*map(str, cells), *[""] * (n - len(cells))]
-
-
 def test_every_csv_table_is_read_back_cell_by_cell(book, catalogue):
     for table in everything(book, catalogue):
         text = table.content().decode("utf-8-sig")
@@ -54,7 +53,34 @@ def test_every_sheet_of_the_workbook_is_read_back_cell_by_cell(book, catalogue):
             skip_empty_area=False
         ) or [[]]
         assert head == [field.name for field in table.fields]
-        assert [filled(row, len(head)) for row in rows] == [list(row) for row in table.rows]
+        for cells, row in zip(rows, table.rows, strict=True):
+            for cell, text in zip([*cells, *[""] * (len(head) - len(cells))], row, strict=True):
+                assert same(cell, text), (table.file, cell, text)
+
+
+def same(cell, text):
+    """Whether a cell holds what was written: text, or the figure or day that the text names."""
+    if isinstance(cell, float):
+        return Decimal(str(cell)) == Decimal(text)
+    if isinstance(cell, datetime):
+        return cell.isoformat(timespec="minutes") == text
+    return (cell.isoformat() if isinstance(cell, date) else str(cell)) == text
+
+
+def test_figures_and_days_are_real_and_what_a_lab_printed_stays_text(book, catalogue):
+    made = everything(book, catalogue)
+    read = CalamineWorkbook.from_filelike(io.BytesIO(workbook(made)))
+    head, *rows = read.get_sheet_by_name("results").to_python()
+    column = {name: [row[place] for row in rows if row[place] != ""]
+              for place, name in enumerate(head)}  # fmt: skip
+    assert {type(cell) for cell in column["number"]} == {float}
+    assert {type(cell) for cell in column["usual_number"]} == {float}
+    assert {type(cell) for cell in column["reported"]} == {str}
+    assert {type(cell) for cell in column["collected"]} & {date, datetime}
+    sheets = openpyxl.load_workbook(io.BytesIO(workbook(made)))
+    for sheet in sheets:
+        assert sheet.freeze_panes == "A2"
+        assert sheet.auto_filter.ref == sheet.dimensions
 
 
 def test_no_cell_of_the_workbook_is_a_formula(book, catalogue):

@@ -39,16 +39,6 @@ from wellbook.support.errors import Fault
 
 
 @pytest.fixture(scope="module")
-def small(catalogue, tmp_path_factory):
-    folder = tmp_path_factory.mktemp("small")
-    with household.with_one_test(folder / "o.wellbook") as book:
-        packet.write(
-            book.record(), catalogue, folder / "p.pdf", packet.PacketOptions("buyer"), today=TODAY
-        )
-    return folder / "p.pdf"
-
-
-@pytest.fixture(scope="module")
 def other(catalogue, tmp_path_factory):
     folder = tmp_path_factory.mktemp("other")
     with household.furnished(folder / "o.wellbook") as book:

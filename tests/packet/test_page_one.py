@@ -80,8 +80,15 @@ def test_a_consultant_finds_the_sizing_sheet_first_and_what_is_not_known_on_it(t
 def test_a_lender_finds_a_row_for_each_asked_parameter_the_first_draw_before_the_flushed(tmp_path):
     said = " ".join(words_of(tmp_path / "p.pdf", "alder-hollow", "buyer"))
     lender = said[said.index("What is usually asked at a sale Information") :]
-    assert "Lead 4.1 ug/L, first draw 18 Sep 2018, Kitchen tap 8 years and 2 months" in lender
+    assert (
+        "Lead 4.1 ug/L, first draw 18 Sep 2018, Kitchen tap 8 years and 2 months owner valid"
+        in lender
+    )
     assert "Total coliform <1.0 MPN/100 mL 7 Oct 2025" in lender
+    assert "From the tap to the lab" in lender
+    assert "18 Sep 2018, 06:10, Kitchen tap owner not known 19 Sep 2018, 09:40" in lender
+    assert "Distances and flow Alder Hollow yield: 8 gpm" in lender
+    assert "up to 150 days Total coliform, Nitrate, Nitrite, Lead: too old, test again" in lender
     assert "6,4" not in lender[:2000], "no age in thousands of days"
 
 

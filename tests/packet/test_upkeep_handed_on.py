@@ -114,6 +114,20 @@ def test_a_packet_taken_into_another_book_brings_all_of_it_once(packet, tmp_path
     assert upkeep_of(other) == found
 
 
+def test_what_was_done_since_to_a_unit_that_both_know_is_taken_in_once(packet, tmp_path):
+    path, other = packet(), tmp_path / "other.wellbook"
+    receive(path, other)
+    with Book.open(other) as book:
+        book.remove("service", 1)
+    assert merge.preview(path, other).services == 1
+    assert merge.merge(path, other).services == 1
+    with Book.open(other, readonly=True) as book:
+        assert [(one.kind, one.day, one.text) for one in book.services()] == [
+            ("media", "2021-03", "Resin changed")
+        ]
+    assert merge.preview(path, other).nothing
+
+
 def test_a_record_of_an_older_wellbook_without_upkeep_is_taken_in(packet, tmp_path, monkeypatch):
     from wellbook.packet.receive.packet_file import Packet
 

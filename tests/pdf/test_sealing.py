@@ -3,25 +3,11 @@
 import random
 import re
 
-import household
-import pytest
-from packet_fixtures import TODAY
 from pypdf import PdfReader
 
-from wellbook.packet import packet
 from wellbook.packet.receive.reader_process import is_ours
 from wellbook.packet.receive.verify import verify
 from wellbook.pdf.sealing import marks
-
-
-@pytest.fixture(scope="module")
-def small(catalogue, tmp_path_factory):
-    folder = tmp_path_factory.mktemp("small")
-    with household.with_one_test(folder / "o.wellbook") as book:
-        packet.write(
-            book.record(), catalogue, folder / "p.pdf", packet.PacketOptions("buyer"), today=TODAY
-        )
-    return folder / "p.pdf"
 
 
 def test_the_code_stands_on_the_cover_for_two_readers_and_depends_on_the_book(

@@ -13,7 +13,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from wellbook.book import Book
-from wellbook.planning.lab_route import (
+from wellbook.planning.lab.lab_route import (
     CAR,
     RoundHabits,
     calendar_of,

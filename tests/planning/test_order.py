@@ -6,7 +6,7 @@ from random import Random
 
 import pytest
 
-from wellbook.planning.order import Offer, cheapest
+from wellbook.planning.lab.order import Offer, cheapest
 
 HOME = Offer("Home package", Decimal("55.00"), frozenset({"nitrate", "e_coli", "ph", "hardness"}))
 METALS = Offer("Metals", Decimal("48.00"), frozenset({"lead", "copper", "arsenic", "iron"}))

@@ -84,3 +84,14 @@ def test_a_household_in_the_south_has_southern_seasons_unless_it_chose_others():
     assert scheme({"country": "NZ"}).key == "south"
     assert scheme({"country": "NZ", "seasons": "north"}).key == "north"
     assert scheme({}).key == "north"
+
+
+def test_the_tropics_have_a_wet_and_a_dry_season():
+    # Rains from May to October in Mexico, from November to April in the north of Australia:
+    # common practice, no source.
+    mexico, north = scheme({"country": "MX"}), scheme({"country": "AU", "subdivision": "NT"})
+    named = {scheme.of_month[month - 1] for scheme, month in ((mexico, 7), (north, 1))}
+    dry = {scheme.of_month[month - 1] for scheme, month in ((mexico, 1), (north, 7))}
+    assert len(named) == len(dry) == 1
+    assert named != dry
+    assert scheme({"country": "AU", "subdivision": "NSW"}).key == "south"

@@ -10,7 +10,7 @@ from zoneinfo import ZoneInfo
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from wellbook.planning.lab_route import CAR, PARCEL, RoundHabits, calendar_of, holidays_of
+from wellbook.planning.lab.lab_route import CAR, PARCEL, RoundHabits, calendar_of, holidays_of
 from wellbook.support.paths import resources
 from wellbook.water.sampling.intervals import panel_due
 from wellbook.water.values.catalogue import read_catalogue
@@ -41,6 +41,10 @@ def age_by_the_clock(draw, habits, closed_lab, holidays):
         while left:
             day += timedelta(days=1)
             left -= is_served(day, holidays)
+        if (day - draw.date()).days > habits.transit_days:
+            return None  # it would lie over a day without service
+        if day in closed_lab or day.weekday() not in habits.lab_open_on | habits.lab_takes_on:
+            return None
         there = datetime.combine(day, habits.delivered, ZoneInfo(habits.lab_zone))
     return start_after(there, habits, closed_lab) - draw.astimezone(UTC)
 

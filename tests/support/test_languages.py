@@ -84,3 +84,12 @@ def test_the_gatherer_looks_at_all_of_the_program():
     ids = {one.id for one in gatherer().gathered() if isinstance(one.id, str)}
     assert {"&Settings…", "Make an empty book.", "{path} is {what}, not a file."} <= ids
     assert {"Missing argument", "Arsenic"} <= ids
+
+
+@pytest.mark.parametrize("language", OTHERS)
+def test_parameters_are_called_as_the_one_table_of_names_says(language):
+    names = gatherer().names(language)
+    with (FOLDER / f"{language}.po").open("rb") as file:
+        said = read_po(file, locale=language)
+    assert len(names) > 200
+    assert {english: said[english].string for english in names} == names

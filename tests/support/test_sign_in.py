@@ -15,7 +15,7 @@ import pytest
 
 from wellbook.book.rows import Point, Well
 from wellbook.planning import reminder
-from wellbook.support import sign_in
+from wellbook.support import sign_in, watched_books
 from wellbook.support.errors import Fault
 from wellbook.water.sampling.due import PanelDue
 from wellbook.water.values.catalogue import Panel
@@ -26,6 +26,7 @@ TODAY = date(2026, 11, 25)
 @pytest.fixture
 def home(tmp_path, monkeypatch):
     monkeypatch.setenv("XDG_CONFIG_HOME", str(tmp_path / "config"))
+    monkeypatch.setenv("XDG_DATA_HOME", str(tmp_path / "data"))
     monkeypatch.setenv("APPDATA", str(tmp_path / "roaming"))
     monkeypatch.setattr(Path, "home", lambda: tmp_path)
     return tmp_path
@@ -38,23 +39,25 @@ def on(monkeypatch, system):
 @pytest.mark.parametrize("system", ["linux", "win32", "darwin"])
 def test_one_switch_makes_the_file_and_removes_it(home, monkeypatch, system):
     on(monkeypatch, system)
-    assert not sign_in.is_on()
-    made = sign_in.switch_on(home / "home.wellbook")
-    assert sign_in.is_on()
+    book, other = home / "home.wellbook", home / "other.wellbook"
+    assert not sign_in.is_on(book)
+    made = sign_in.switch_on(book)
+    sign_in.switch_on(other)
+    assert sign_in.is_on(book)
     assert made.is_relative_to(home)
-    sign_in.switch_off()
-    assert not sign_in.is_on()
+    sign_in.switch_off(book)
+    assert (sign_in.is_on(book), sign_in.is_on(other), made.is_file()) == (False, True, True)
+    sign_in.switch_off(other)
+    assert not made.exists()
     sign_in.switch_off()
 
 
 @pytest.mark.skipif(not Path("/bin/sh").exists(), reason="the referee is the shell")
-@pytest.mark.parametrize(
-    "name", ["home.wellbook", 'Grandma\'s "old" well.wellbook', "50% $HOME `x`\\y.wellbook", "ä b"]
-)
-def test_the_desktop_entry_runs_due_on_the_book_whatever_its_name(home, monkeypatch, name):
+@pytest.mark.parametrize("folder", ["python", 'Grandma\'s "old" 50% $HOME `x`\\y ä b'])
+def test_the_desktop_entry_runs_wherever_the_program_lies(home, monkeypatch, folder):
     on(monkeypatch, "linux")
-    book = home / name
-    made = sign_in.switch_on(book)
+    monkeypatch.setattr(sign_in, "itself", lambda: [f"/{folder}/wellbook"])
+    made = sign_in.switch_on(home / "home.wellbook")
     assert made == home / "config" / "autostart" / "wellbook-due.desktop"
     entry = configparser.ConfigParser(interpolation=None)
     entry.optionxform = str
@@ -65,26 +68,47 @@ def test_the_desktop_entry_runs_due_on_the_book_whatever_its_name(home, monkeypa
     said = subprocess.run(
         ["/bin/sh", "-c", f"printf '%s\\n' {line}"], capture_output=True, check=True
     )
-    assert said.stdout.decode().splitlines() == [
-        sys.executable, "-m", "wellbook", "due", str(book), "--notify",
-    ]  # fmt: skip
+    assert said.stdout.decode().splitlines() == [f"/{folder}/wellbook", "remind"]
+
+
+def test_a_book_is_known_again_where_it_was_moved_and_its_loss_is_said_once(home, monkeypatch):
+    on(monkeypatch, "linux")
+    old, new = home / "old.wellbook", home / "new.wellbook"
+    sign_in.switch_on(old, "digest")
+    assert sign_in.is_on(new, "digest")
+    (gone,) = watched_books.lost("note")
+    watched_books.note_lost(gone, "note")
+    assert watched_books.lost("note") == ()
+    assert len(watched_books.lost("window")) == 1
+    sign_in.switch_on(new, "digest")
+    assert [one.path for one in watched_books.watched()] == [str(new)]
+
+
+def test_a_list_of_books_that_another_program_spoiled_is_no_list(home, monkeypatch):
+    on(monkeypatch, "linux")
+    made = sign_in.switch_on(home / "home.wellbook")
+    (home / "data" / "wellbook" / "reminders.json").write_text('[{"path": 1}')
+    assert watched_books.watched() == ()
+    sign_in.switch_off()
+    assert not made.exists()
 
 
 def test_the_agent_of_macos_runs_the_same(home, monkeypatch):
     on(monkeypatch, "darwin")
     agent = plistlib.loads(sign_in.switch_on(home / "home.wellbook").read_bytes())
     assert agent["RunAtLoad"] is True
-    assert agent["ProgramArguments"] == sign_in.command(home / "home.wellbook")
+    assert agent["ProgramArguments"] == sign_in.command()
 
 
 def test_the_command_file_of_windows_runs_the_same(home, monkeypatch):
     on(monkeypatch, "win32")
-    made = sign_in.switch_on(home / "50% off.wellbook")
+    monkeypatch.setattr(sign_in, "itself", lambda: ["C:\\50% off\\wellbook.exe"])
+    made = sign_in.switch_on(home / "home.wellbook")
     assert made.parent.name == "Startup"
     text = made.read_bytes().decode()
     assert text.startswith("@echo off\r\n")
-    assert '"due"' in text
-    assert "50%% off.wellbook" in text
+    assert '"remind"' in text
+    assert "50%% off" in text
 
 
 def test_a_folder_that_can_not_be_written_is_said(home, monkeypatch):

@@ -8,14 +8,19 @@ from wellbook.water.values.local_time import Moment
 from wellbook.window.common import advice
 
 
-def settings_of(frame):
-    frame.do("settings")
+def asked(frame, what):
+    frame.do(what)
     return next(d for d in frame.findChildren(QDialog) if d.isVisible())
 
 
+def household_of(frame):
+    return asked(frame, "household")
+
+
 def tick(dialog, key, state):
-    items = [dialog.sets.item(row) for row in range(dialog.sets.count())]
-    next(i for i in items if i.data(Qt.ItemDataRole.UserRole) == key).setCheckState(state)
+    items = dialog.choices.sets.items
+    rows = [items.item(row) for row in range(items.count())]
+    next(i for i in rows if i.data(Qt.ItemDataRole.UserRole) == key).setCheckState(state)
 
 
 def limits_shown(frame):
@@ -27,7 +32,7 @@ def limits_shown(frame):
 
 def test_taking_a_limit_set_away_changes_what_is_compared(opened):
     assert "250 mg/L" in limits_shown(opened)["Chloride"]
-    dialog = settings_of(opened)
+    dialog = household_of(opened)
     tick(dialog, "us-epa-secondary", Qt.CheckState.Unchecked)
     dialog.accept()
     assert limits_shown(opened)["Chloride"] == ""
@@ -35,9 +40,8 @@ def test_taking_a_limit_set_away_changes_what_is_compared(opened):
 
 
 def test_at_least_one_limit_set_is_kept(opened):
-    dialog = settings_of(opened)
-    for row in range(dialog.sets.count()):
-        dialog.sets.item(row).setCheckState(Qt.CheckState.Unchecked)
+    dialog = household_of(opened)
+    dialog.choices.sets.tick(())
     dialog.accept()
     assert dialog.isVisible()
     assert "at least one limit set" in dialog.bar.text
@@ -47,29 +51,29 @@ def test_at_least_one_limit_set_is_kept(opened):
 def test_settings_that_were_not_changed_write_nothing(opened):
     book = opened.view.household.book
     before = book.digest()
-    settings_of(opened).accept()
+    household_of(opened).accept()
     assert book.digest() == before
 
 
 def test_wet_months_of_one_s_own_are_kept_and_checked(opened):
     book = opened.view.household.book
-    dialog = settings_of(opened)
-    assert not dialog.months[0].isEnabled()
-    dialog.seasons.setCurrentIndex(dialog.seasons.findData("wet"))
+    dialog = household_of(opened)
+    assert not dialog.choices.months[0].isEnabled()
+    seasons = dialog.choices.boxes["seasons"]
+    seasons.setCurrentIndex(seasons.findData("wet"))
     dialog.accept()
     assert "Tick the wet months" in dialog.bar.text
     for number in (11, 12, 1):
-        dialog.months[number - 1].setChecked(True)
+        dialog.choices.months[number - 1].setChecked(True)
     dialog.accept()
     assert book.setting("seasons") == "wet 1 11 12"
-    again = settings_of(opened)
-    assert [box.isChecked() for box in again.months].count(True) == 3
+    again = household_of(opened)
+    assert [box.isChecked() for box in again.choices.months].count(True) == 3
     again.reject()
 
 
 def test_without_a_book_only_the_page_is_chosen(frame, preferences):
-    dialog = settings_of(frame)
-    assert not dialog.sets.isVisible()
+    dialog = asked(frame, "settings")
     dialog.page.setCurrentIndex(dialog.page.findData("dark"))
     dialog.accept()
     assert preferences.page == "dark"
@@ -105,7 +109,7 @@ def test_an_urgent_finding_stands_above_everything_else(typed):
 def test_advice_to_boil_gives_way_where_boiling_makes_it_worse(typed):
     """Boiling kills bacteria and concentrates nitrate (CDC and EPA advice to well owners)."""
     view = typed(("E. coli", "present"), ("Nitrate", "14"))
-    [first, *_] = advice.advice(view.point, view.household)
+    [first, *_] = advice.advice(view.point, (view.point,), view.household)
     assert set(first.names) >= {"E. coli", "Nitrate"}
     view.show_parameter("e_coli")
     assert "Nitrate" in view.at("parameter").cautions.lines[0]
@@ -114,8 +118,8 @@ def test_advice_to_boil_gives_way_where_boiling_makes_it_worse(typed):
 def test_who_drinks_the_water_adds_to_the_caution_and_is_kept_in_the_book(opened, typed):
     view = typed(("E. coli", "present"))
     before = view.overview.care.lines
-    dialog = settings_of(opened)
-    dialog.people["infant"].setChecked(True)
+    dialog = household_of(opened)
+    dialog.place.people["infant"].setChecked(True)
     dialog.accept()
     assert view.household.book.setting("people") == "infant"
     assert len(" ".join(view.overview.care.lines)) > len(" ".join(before))

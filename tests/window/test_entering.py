@@ -129,6 +129,7 @@ def test_the_first_file_of_an_empty_book_names_its_well(frame, answers, qtbot, t
     answers.path = tmp_path / "new.wellbook"
     frame.do("new_book")
     frame.view.desk.dialog.reject()
+    frame.view.desk.dialog.reject()
     answers.paths = [lab_file("salt-lane")]
     frame.do("add_file")
     dialog = review(frame, qtbot)

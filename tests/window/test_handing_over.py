@@ -32,6 +32,20 @@ def test_a_packet_for_a_buyer_is_a_pdf_of_this_well(opened, answers, qtbot, tmp_
 
 
 @pytest.mark.timeout(180)
+def test_the_history_is_written_as_a_web_page_without_personal_facts(
+    opened, answers, qtbot, tmp_path
+):
+    answers.path = tmp_path / "history.html"
+    opened.do("export_page")
+    wait(qtbot, opened.view.desk.job)
+    qtbot.waitUntil(lambda: "is written" in opened.bar.text, timeout=5000)
+    text = answers.path.read_text("utf-8")
+    assert "Alder Hollow" in text
+    assert "Personal facts are left out." in text
+    assert str(answers.path) in opened.bar.text
+
+
+@pytest.mark.timeout(180)
 def test_stopping_leaves_the_file_that_was_there(opened, answers, qtbot, tmp_path):
     dialog = start(opened)
     answers.path = tmp_path / "history.pdf"

@@ -11,6 +11,7 @@ from wellbook.window.app.menu_bar import menus
 from wellbook.window.common.languages import speak
 from wellbook.window.dialogs.draft.by_hand_dialog import ByHandDialog
 from wellbook.window.dialogs.event_dialog import EventDialog
+from wellbook.window.dialogs.household.household_dialog import HouseholdDialog
 from wellbook.window.dialogs.point_dialog import PointDialog
 from wellbook.window.dialogs.settings_dialog import SettingsDialog
 from wellbook.window.packet.packet_dialog import PacketDialog
@@ -84,12 +85,13 @@ def test_pages_are_in_the_other_language(frame, household, key):
 
 @pytest.mark.usefixtures("longer")
 @pytest.mark.parametrize(
-    "dialog", [ByHandDialog, EventDialog, PointDialog, SettingsDialog, PacketDialog]
+    "dialog",
+    [ByHandDialog, EventDialog, HouseholdDialog, PointDialog, SettingsDialog, PacketDialog],
 )
 def test_dialogs_are_in_the_other_language(opened, preferences, answers, dialog):
     household = opened.view.household
     arguments = {
-        SettingsDialog: (preferences, household),
+        SettingsDialog: (preferences,),
         PacketDialog: (household, answers, preferences),
         ByHandDialog: (household, answers),
     }

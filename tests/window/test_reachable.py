@@ -43,12 +43,22 @@ def dialog_of(frame, key):
     return next(d for d in frame.findChildren(QDialog) if d.isVisible())
 
 
-PAGES = ["first", "go_overview", "go_tests", "go_events", "go_well", "go_changes", "next_parameter"]
+PAGES = [
+    "first",
+    "go_overview",
+    "go_tests",
+    "go_events",
+    "go_well",
+    "go_limits",
+    "go_changes",
+    "next_parameter",
+]
 DIALOGS = [
     "add_by_hand",
     "add_event",
     "add_point",
     "export_packet",
+    "household",
     "next_round",
     "settings",
     "show_copies",

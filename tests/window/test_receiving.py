@@ -103,6 +103,7 @@ def test_the_first_page_leads_from_a_packet_to_a_book_of_one_s_own(
     qtbot.waitUntil(lambda: frame.view is not None, timeout=60000)
     assert frame.view.household.path == answers.path
     assert "mine.wellbook was made from history.pdf" in frame.bar.text
+    assert frame.bar._then.text() == "Who lives there now…"
     assert readings(answers.path) == readings(written.with_suffix(".wellbook"))
     assert "2 Nov 2026" in frame.view.at("tests").model.index(0, 0).data()
     assert frame.reception.dialog is None

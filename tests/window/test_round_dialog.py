@@ -8,7 +8,7 @@ from pypdf import PdfReader
 from PySide6.QtWidgets import QApplication, QLabel, QSystemTrayIcon
 
 from wellbook.planning import reminder as reminding
-from wellbook.planning.lab_route import read_habits
+from wellbook.planning.lab.lab_route import read_habits
 from wellbook.support import sign_in
 from wellbook.water.verdicts.hold_time import is_late
 from wellbook.window.app import tray
@@ -131,10 +131,14 @@ def test_hours_that_can_not_be_stay_in_the_form_with_words(dialog, qtbot):
 
 def test_one_switch_makes_and_removes_what_runs_at_sign_in(dialog, monkeypatch, tmp_path):
     monkeypatch.setattr(sign_in, "place", lambda: tmp_path / "autostart" / "wellbook-due.desktop")
+    monkeypatch.setenv("XDG_DATA_HOME", str(tmp_path / "data"))
+    book, path = dialog._household.book, dialog._household.path
     dialog.signin.setChecked(True)
-    assert sign_in.is_on()
+    assert sign_in.is_on(path, book.identity())
+    assert book.setting("reminders") == "sign-in"
     dialog.signin.setChecked(False)
-    assert not sign_in.is_on()
+    assert not sign_in.is_on(path, book.identity())
+    assert book.setting("reminders") == ""
 
 
 def test_a_switch_that_can_not_be_set_goes_back(dialog, monkeypatch, tmp_path):
@@ -160,6 +164,7 @@ def test_an_empty_book_has_nothing_to_print(frame, tmp_path, answers, qtbot):
     answers.path = tmp_path / "new.wellbook"
     frame.new_book()
     frame.view.desk.dialog.reject()
+    frame.view.desk.dialog.reject()
     frame.do("next_round")
     shown = frame.view.desk.dialog
     qtbot.waitUntil(lambda: "Nothing is planned" in shown.told.text(), timeout=20000)
@@ -171,7 +176,7 @@ def test_an_empty_book_has_nothing_to_print(frame, tmp_path, answers, qtbot):
 def told(monkeypatch):
     said = []
 
-    def tell(_self, text, _milliseconds=0):
+    def tell(_self, text, _milliseconds=0, **_more):
         said.append(text)
         return True
 

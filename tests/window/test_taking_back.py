@@ -4,7 +4,7 @@ import json
 
 from PySide6.QtCore import Qt
 from PySide6.QtTest import QTest
-from PySide6.QtWidgets import QPushButton
+from PySide6.QtWidgets import QApplication, QPushButton
 
 from wellbook.book import Book
 from wellbook.book.rows import NewResult, NewSample
@@ -16,6 +16,7 @@ CONTROL, SHIFT = Qt.KeyboardModifier.ControlModifier, Qt.KeyboardModifier.ShiftM
 
 def press(frame, key, modifiers=CONTROL):
     frame.activateWindow()
+    QApplication.processEvents()  # a window is active once the system has told so
     QTest.keyClick(frame, key, modifiers)
 
 

@@ -34,6 +34,7 @@ from wellbook.book.rows import (
 from wellbook.book.samples import (
     add_sample,
     attach,
+    complete_sample,
     lab_number,
     no_longer_awaited,
     result_row,
@@ -43,6 +44,7 @@ from wellbook.book.session import OpenBook
 from wellbook.book.writer import Row
 from wellbook.support.errors import Fault
 from wellbook.support.translation import _
+from wellbook.water.values.readings import Flag
 from wellbook.water.values.triggers import EventKind
 
 
@@ -235,6 +237,16 @@ class Book(OpenBook):
         with self._writing() as writer:
             return [add_sample(writer, sample) for sample in samples]
 
+    def complete_sample(self, number: int, new: NewSample, *, withdrawn: bool = False) -> None:
+        """Add what the lab's report says to a sample that was awaited; nothing is doubled.
+
+        A finding that the lab told before takes the report's words where the report bears it out.
+        Where it contradicts it both stand, and the finding counts unless it was `withdrawn`.
+        """
+        with self._writing(blind=False) as writer:
+            complete_sample(writer, number, new, withdrawn=withdrawn)
+            writer.note("complete a sample")
+
     def add_document(
         self, document: NewDocument, *, sample: int = 0, well: int = 0, event: int = 0
     ) -> int:
@@ -275,7 +287,8 @@ class Book(OpenBook):
             raise Fault(_("A correction is made with a reason: say what was wrong."))
         with self._writing(blind=False) as writer:
             number = writer.insert("result", {"sample": sample, **result_row(writer, new)})
-            no_longer_awaited(writer, sample, [new.parameter])
+            if Flag.PRELIMINARY not in new.reading.flags:
+                no_longer_awaited(writer, sample, [new.parameter])
             writer.note("correct a sample", reason.strip())
         return number
 

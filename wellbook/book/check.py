@@ -5,7 +5,9 @@ written down. What it can't: that a lab's figure is right, or that nobody rebuil
 """
 
 import hashlib
+import json
 import sqlite3
+from bisect import bisect_right
 from collections.abc import Iterable, Iterator
 from datetime import date
 from pathlib import Path
@@ -13,6 +15,7 @@ from pathlib import Path
 from wellbook.book import journal, opening, reader
 from wellbook.book.rows import Lab, Sample, covers
 from wellbook.book.schema import FACTS
+from wellbook.book.writer import Row
 from wellbook.support.translation import _
 from wellbook.water.values.catalogue import Catalogue
 from wellbook.water.values.findings import Finding, Severity
@@ -98,11 +101,114 @@ def _numbers(connection: sqlite3.Connection) -> Iterator[Finding]:
 
 
 def _facts(connection: sqlite3.Connection) -> Iterator[Finding]:
-    entries = list(reader.entries(connection))
+    comparison = _Comparison(connection)
+    entries = comparison.passing(reader.entries(connection))
     for line in journal.broken_links(entries):
         yield Finding("journal", line, severity=Severity.STOP)
-    for line in journal.differences(journal.replay(entries), reader.facts(connection)):
+    for _entry in entries:  # those behind one that is missing
+        pass
+    for line in journal.differences(*comparison.rest()):
         yield Finding("fact", line[0].upper() + line[1:], severity=Severity.STOP)
+
+
+class _Comparison:
+    """The facts beside what the journal tells of them, entry by entry.
+
+    A row that is now as it was first entered needs not be remembered; only its number is.
+    """
+
+    def __init__(self, connection: sqlite3.Connection) -> None:
+        self._connection = connection
+        self._told: journal.Record = {table: {} for table in FACTS}
+        self._same = {table: _Numbers() for table in FACTS}
+        self._error: Exception | None = None
+
+    def passing(self, entries: Iterable[journal.Entry]) -> Iterator[journal.Entry]:
+        """The entries, each heeded once it was looked at."""
+        for entry in entries:
+            yield entry
+            if self._error is None:
+                try:
+                    for change in json.loads(entry.changes):
+                        self._heed(*change)
+                except (ValueError, LookupError, TypeError, AttributeError) as error:
+                    self._error = error
+
+    def rest(self) -> tuple[journal.Record, journal.Record]:
+        """What is told of rows that changed or differ, and what they and untold rows hold.
+
+        Raises:
+            Exception: An entry could not be understood.
+        """
+        if self._error is not None:
+            raise self._error
+        found: journal.Record = {}
+        for table in FACTS:
+            told, same = self._told[table], self._same[table]
+            ids = self._connection.execute(f"SELECT id FROM {table}")
+            wanted = [number for (number,) in ids if number in told or number not in same]
+            found[table] = {number: self._row(table, number) or {} for number in wanted}
+        return {table: rows for table, rows in self._told.items() if rows}, found
+
+    def _heed(self, table: str, number: int, before: Row | None, after: Row | None) -> None:
+        rows, same = self._told.setdefault(table, {}), self._same.get(table)
+        if before is not None and same is not None and number in same:
+            same.drop(number)
+            rows[number] = self._row(table, number) or {}
+        if after is None:
+            rows.pop(number, None)
+        elif before is not None:
+            rows[number] = journal.kept({**rows.get(number, {}), **after})
+        elif same is not None and self._row(table, number) == after:
+            rows.pop(number, None)
+            same.add(number)
+        else:
+            if same is not None:
+                same.drop(number)
+            rows[number] = after
+
+    def _row(self, table: str, number: int) -> Row | None:
+        cursor = self._connection.execute(f"SELECT * FROM {table} WHERE id = ?", (number,))
+        row = cursor.fetchone()
+        if row is None:
+            return None
+        names = (column[0] for column in cursor.description)
+        return journal.kept(dict(zip(names, row, strict=True)))
+
+
+class _Numbers:
+    """Numbers of rows, most of which follow each other."""
+
+    def __init__(self) -> None:
+        self._firsts: list[int] = []
+        self._lasts: list[int] = []
+        self._single: set[int] = set()
+        self._dropped: set[int] = set()
+
+    def __contains__(self, number: int) -> bool:
+        if number in self._dropped:
+            return False
+        place = bisect_right(self._firsts, number) - 1
+        return number in self._single or (place >= 0 and number <= self._lasts[place])
+
+    def add(self, number: int) -> None:
+        """Put a number in."""
+        self._dropped.discard(number)
+        if number in self:
+            return
+        if self._lasts and number == self._lasts[-1] + 1:
+            self._lasts[-1] = number
+        elif not self._lasts or number > self._lasts[-1]:
+            self._firsts.append(number)
+            self._lasts.append(number)
+        else:
+            self._single.add(number)
+
+    def drop(self, number: int) -> None:
+        """Take a number out if it is in."""
+        if number in self:
+            self._single.discard(number)
+            self._dropped.add(number)
 
 
 def _documents(connection: sqlite3.Connection) -> Iterator[Finding]:

@@ -90,7 +90,7 @@ def _stacks(entries: Sequence[Entry]) -> tuple[list[Entry], list[Entry]]:
     return standing, undone
 
 
-def broken_links(entries: Sequence[Entry]) -> Iterator[str]:
+def broken_links(entries: Iterable[Entry]) -> Iterator[str]:
     """What is wrong with the chain, in words; nothing if it is whole."""
     previous = FIRST_DIGEST
     for expected, entry in enumerate(entries, start=1):
@@ -136,7 +136,7 @@ def replay(entries: Sequence[Entry]) -> Record:
             elif before is None:
                 rows[number] = after
             else:
-                rows[number] = _kept({**rows.get(number, {}), **after})
+                rows[number] = kept({**rows.get(number, {}), **after})
     return {table: rows for table, rows in record.items() if rows}
 
 
@@ -162,7 +162,8 @@ def differences(told: Record, found: Record) -> Iterator[str]:
                 )
 
 
-def _kept(row: Row) -> Row:
+def kept(row: Row) -> Row:
+    """The columns that are not empty."""
     return {key: value for key, value in row.items() if value not in ("", None)}
 
 

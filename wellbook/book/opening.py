@@ -263,7 +263,13 @@ def _require_sqlite() -> None:
 
 def _raw(path: Path, mode: str) -> sqlite3.Connection:
     uri = f"{path.absolute().as_uri()}?mode={mode}"
-    return sqlite3.connect(uri, uri=True, isolation_level=None, timeout=_BUSY_MS / 1000)
+    return sqlite3.connect(
+        uri,
+        uri=True,
+        isolation_level=None,
+        timeout=_BUSY_MS / 1000,
+        check_same_thread=False,  # the window lends it to another thread, and waits for that
+    )
 
 
 def _prepare(connection: sqlite3.Connection) -> None:

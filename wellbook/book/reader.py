@@ -154,10 +154,15 @@ def samples(
     *,
     with_struck: bool,
     only_paid: bool = False,
+    only_awaited: bool = False,
 ) -> list[Sample]:
     """Samples by day and time of collection."""
     where, values = _where(conditions)
-    for is_wanted, condition in ((not with_struck, "struck = ''"), (only_paid, "cost != ''")):
+    for is_wanted, condition in (
+        (not with_struck, "struck = ''"),
+        (only_paid, "cost != ''"),
+        (only_awaited, "awaited != ''"),
+    ):
         if is_wanted:
             where += (" AND " if where else " WHERE ") + condition
     columns = _SAMPLE.columns("sample", lab="coalesce(lab.name, '')")

@@ -62,6 +62,7 @@ class ReadBook:
                 archive=self,
                 begun=self.begun(),
                 prices=tuple(reader.prices(connection)),
+                drawn=tuple(reader.samples(connection, {}, with_struck=False, only_awaited=True)),
             )
 
     def wells(self) -> list[Well]:
@@ -232,6 +233,12 @@ class ReadBook:
         with self._reading() as connection:
             row = connection.execute("SELECT at FROM journal ORDER BY seq LIMIT 1").fetchone()
         return datetime.fromisoformat(row[0]).astimezone().date() if row else None
+
+    def identity(self) -> str:
+        """Digest of the first entry: it goes with the record wherever the file is moved."""
+        with self._reading() as connection:
+            row = connection.execute("SELECT digest FROM journal ORDER BY seq LIMIT 1").fetchone()
+        return str(row[0]) if row else ""
 
     def changes(self, first: date, last: date) -> list[Entry]:
         """What was written between two local days, both included."""

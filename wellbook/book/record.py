@@ -93,6 +93,7 @@ class Record:
         services: What was done to them, by day.
         labs: By name.
         prices: What the labs ask for, in the order of their lists.
+        drawn: Samples of which the lab has not said all yet, by day; they count.
         events: By day.
         plans: In the order in which they were made.
         documents: Once for each sample or well they belong to; their bytes are in the archive.
@@ -125,6 +126,7 @@ class Record:
     answers: tuple[InspectionAnswer, ...] = ()
     begun: date | None = None
     prices: tuple[Price, ...] = ()
+    drawn: tuple[Sample, ...] = ()
     whole: Self | None = field(default=None, repr=False, compare=False)
     cover: object = field(default=None, repr=False, compare=False)
 

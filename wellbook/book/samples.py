@@ -11,8 +11,10 @@ from wellbook.book.writer import Row, Writer
 from wellbook.support.errors import Fault
 from wellbook.support.translation import _
 from wellbook.water.values.local_time import Moment
+from wellbook.water.values.readings import Flag, Kind, Reading
 
 _APART = ("results", "documents")  # rows of their own
+_REPORTED = ("lab", "lab_number", "received", "reported", "temperature")  # of a whole sample
 _MOMENTS = ("collected", "dispatched", "received")
 LONGEST_PARAMETER, LONGEST_LAB = 500, 200  # letters of a name, as the tables take them
 LARGEST_DOCUMENT = 25_000_000  # bytes; our own bound, so that a book stays easy to copy
@@ -75,6 +77,44 @@ def no_longer_awaited(writer: Writer, sample: int, arrived: Collection[str]) -> 
     ).fetchone()
     left = [key for key in awaited.split() if key not in arrived]
     writer.update("sample", sample, {"awaited": " ".join(left)})
+
+
+def complete_sample(writer: Writer, number: int, new: NewSample, *, withdrawn: bool) -> None:
+    """Write what a report says into a sample that was drawn before, or told of by telephone."""
+    early = {
+        parameter: (result, flags)
+        for result, parameter, flags in writer.database.conn.execute(
+            "SELECT id, parameter, flags FROM result WHERE sample = ?", (number,)
+        )
+        if _is_early(flags)
+    }
+    said = {key: getattr(new, key) for key in _REPORTED if getattr(new, key)}
+    writer.update("sample", number, sample_row(writer, said))
+    for result in new.results:
+        row = result_row(writer, result)
+        if result.parameter in early and result.reading.is_detect and not denies(result.reading):
+            writer.update("result", early.pop(result.parameter)[0], row)
+        else:
+            writer.insert("result", {"sample": number, **row})
+    against = {one.parameter for one in new.results if denies(one.reading)}
+    for parameter in early.keys() & against if withdrawn else ():
+        held, flags = early[parameter]
+        more = ", ".join(sorted({*flags.split(", "), Flag.REJECTED}))
+        writer.update("result", held, {"flags": more})
+    no_longer_awaited(writer, number, [one.parameter for one in new.results])
+    for document in new.documents:
+        attach(writer, document, sample=number, well=None)
+
+
+def _is_early(flags: str) -> bool:
+    """Whether flags as they are kept say that a finding was told before the report, and stands."""
+    said = flags.split(", ")
+    return Flag.PRELIMINARY in said and Flag.REJECTED not in said
+
+
+def denies(reading: Reading) -> bool:
+    """Whether a reading says that nothing is there."""
+    return reading.kind in {Kind.ABSENT, Kind.BELOW} or reading.number == 0
 
 
 def lab_number(writer: Writer, name: str) -> int:

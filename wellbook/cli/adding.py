@@ -29,6 +29,7 @@ class Chosen(TypedDict):
     password: str
     columns: tuple[str, ...]
     again: bool
+    preliminary: str | None
     accept: bool
     as_json: bool
 
@@ -78,6 +79,7 @@ def add(book: Book, catalogue: Catalogue, files: Sequence[Path], chosen: Chosen)
                         well=chosen["well"],
                         point=chosen["point"],
                         again=chosen["again"],
+                        told=intake.Told(chosen["preliminary"] or intake.Told.ASK),
                     )
                 )
         except Fault as why:

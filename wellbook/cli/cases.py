@@ -39,6 +39,7 @@ def case_facts(on: date, found: "Sequence[CaseFacts]") -> dict[str, Any]:
                 "parameters": list(one.parameters),
                 "opened": one.opened.isoformat(),
                 "why": one.why,
+                "preliminary": one.is_preliminary,
                 "state": "closed" if one.closed else "open",
                 "closed": one.closed.isoformat() if one.closed else None,
                 "next": [{"what": what, "by": by.isoformat()} for what, by in one.next],

@@ -1,6 +1,6 @@
 """What the commands share: their options, opening a book, printing an answer."""
 
-from datetime import date, datetime
+from datetime import date, datetime, time
 from pathlib import Path
 from typing import TYPE_CHECKING, Any, TypeVar
 
@@ -37,6 +37,21 @@ class Day(click.ParamType[date]):
             self.fail(
                 _("{value} is no day; write it like 2026-11-25").format(value=value), param, ctx
             )
+
+
+class Clock(click.ParamType[time]):
+    """An hour, written as in ISO 8601."""
+
+    name = "HH:MM"
+
+    def convert(self, value: Any, param: click.Parameter | None, ctx: click.Context | None) -> time:
+        """Read it, or fail with words."""
+        if isinstance(value, time):
+            return value
+        try:
+            return time.fromisoformat(value)
+        except ValueError:
+            self.fail(_("{value} is no hour; write it like 07:10").format(value=value), param, ctx)
 
 
 FILE = click.Path(path_type=Path)

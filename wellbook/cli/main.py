@@ -14,7 +14,7 @@ from typing import TYPE_CHECKING, Any, Unpack
 import click
 
 from wellbook import __version__
-from wellbook.cli import cases, household, maintenance, order, outcomes, packet, sampling
+from wellbook.cli import cases, household, maintenance, order, outcomes, sampling
 from wellbook.cli.common_options import (
     FILE,
     JSON,
@@ -27,6 +27,7 @@ from wellbook.cli.common_options import (
     show,
 )
 from wellbook.cli.enter.labs import enter
+from wellbook.cli.handover import packet, receive
 from wellbook.cli.language import LANGUAGE, TranslatedGroup
 from wellbook.support import paths
 from wellbook.support.errors import Fault
@@ -170,6 +171,11 @@ def try_out(ctx: click.Context, name: str) -> None:
     help="A column of the file that is a sample of your water, where nothing tells so.",
 )
 @click.option("--again", is_flag=True, help="Store it though the book has it, as for an amendment.")
+@click.option(
+    "--preliminary",
+    type=click.Choice(["keep", "withdrawn"]),
+    help="What becomes of a finding told before that the report denies.",
+)
 @click.option("--accept", is_flag=True, help="Store what was read, each file on its own.")
 @JSON
 def add(book: Path, files: tuple[Path, ...], **chosen: Unpack["Chosen"]) -> None:
@@ -191,7 +197,9 @@ def add(book: Path, files: tuple[Path, ...], **chosen: Unpack["Chosen"]) -> None
 def status(book: Path, on: date, as_json: bool) -> None:  # noqa: FBT001
     """Show each parameter: latest reading, both verdicts with limit and source, trend."""
     from wellbook.cli import status_text
+    from wellbook.cli.round_text import awaited_facts, awaited_lines
     from wellbook.planning.advice import told
+    from wellbook.planning.lab.awaited import awaited
     from wellbook.planning.overview import overview
     from wellbook.planning.upkeep.costs import by_year
     from wellbook.planning.upkeep.words import cost_lines
@@ -202,10 +210,13 @@ def status(book: Path, on: date, as_json: bool) -> None:  # noqa: FBT001
         wells = overview(record, catalogue, on, with_due=False)
         said = told(record, wells, said_cautions(), on)
         paid = by_year(record, on)
+        owed = awaited(record, catalogue, on)
     if as_json:
         facts = status_text.status_facts(book.name, on, wells, said)
-        show(facts | {"costs": status_text.cost_facts(paid)})
+        facts |= {"costs": status_text.cost_facts(paid), "awaited": awaited_facts(owed)}
+        show(facts)
         return
+    show(awaited_lines(owed))
     show(status_text.status_lines(on, wells, catalogue.sets, said))
     if paid:
         show(["", _("What water cost, by year:"), *(f"  {line}" for line in cost_lines(paid))])
@@ -241,11 +252,13 @@ for command in (
     sampling.postpone,
     sampling.habits,
     sampling.signin,
+    sampling.remind,
     packet.chart,
     packet.packet,
     packet.verify,
-    packet.receive,
+    receive.receive,
     packet.export,
+    packet.page,
     maintenance.check,
     maintenance.backup,
     maintenance.restore,
@@ -284,13 +297,19 @@ def _window(book: Path | None) -> int:
 
 def _due(book: Path, on: date, *, as_json: bool) -> bool:
     from wellbook.cli import status_text
+    from wellbook.cli.round_text import awaited_facts, awaited_lines
+    from wellbook.planning.lab.awaited import awaited
     from wellbook.planning.overview import due as dues_of
     from wellbook.planning.upkeep.due import upkeep_items
 
     with open_book(book, readonly=True) as opened:
         record = opened.record()
         dues = dues_of(record, said_catalogue(), on)
+        owed = awaited(record, said_catalogue(), on)
         upkeep = upkeep_items(record, said_upkeep(), on)
     facts = status_text.due_facts(on, dues, upkeep)
-    show(facts if as_json else status_text.due_lines(on, dues, upkeep))
+    if as_json:
+        show(facts | {"awaited": awaited_facts(owed)})
+    else:
+        show((*awaited_lines(owed), *status_text.due_lines(on, dues, upkeep)))
     return bool(facts["due"])

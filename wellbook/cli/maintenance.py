@@ -7,7 +7,6 @@ import click
 
 from wellbook.cli.common_options import FILE, JSON, ON, read_catalogue, show
 from wellbook.support.translation import _, ngettext
-from wellbook.water.values.findings import Severity
 
 
 @click.command()
@@ -18,6 +17,7 @@ from wellbook.water.values.findings import Severity
 def check(ctx: click.Context, book: Path, on: date, as_json: bool) -> None:  # noqa: FBT001
     """Look a book over: is the file whole, do its facts agree with its journal."""
     from wellbook.book.check import check as look_over
+    from wellbook.water.values.findings import Severity
 
     findings = look_over(book, read_catalogue(), on)
     clean = _("{book} is whole: every fact is as its journal tells.").format(book=book)

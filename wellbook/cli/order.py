@@ -7,13 +7,22 @@ from typing import TYPE_CHECKING, Any
 
 import click
 
-from wellbook.cli.common_options import FILE, JSON, ON, open_book, output, said_catalogue, show
+from wellbook.cli.common_options import (
+    FILE,
+    JSON,
+    ON,
+    PAPER,
+    open_book,
+    output,
+    said_catalogue,
+    show,
+)
 from wellbook.support.translation import _, ngettext
 
 if TYPE_CHECKING:
     from decimal import Decimal
 
-    from wellbook.planning.lab_order import LabOrder, PointOrder, VisitOrder
+    from wellbook.planning.lab.lab_order import LabOrder, PointOrder, VisitOrder
     from wellbook.water.values.catalogue import Catalogue
 
 Facts = dict[str, Any]
@@ -23,13 +32,15 @@ Facts = dict[str, Any]
 @click.argument("book", type=FILE)
 @click.option("--lab", default="", help="Name of the lab; without it, the household's.")
 @output(help="Write what the lab's submission form asks for to this PDF.")
-@click.option("--paper", type=click.Choice(["letter", "a4"]), default="letter", show_default=True)
+@PAPER
 @click.option("--with-personal", is_flag=True, help="Put names and address on the form.")
 @ON
 @JSON
-def order(book: Path, lab: str, output: Path | None, paper: str, on: date, **how: bool) -> None:
+def order(
+    book: Path, lab: str, output: Path | None, paper: str | None, on: date, **how: bool
+) -> None:
     """Say what to order for the next sampling, at the least price, and what the plan costs."""
-    from wellbook.planning.lab_order import lab_order
+    from wellbook.planning.lab.lab_order import lab_order
 
     catalogue = said_catalogue()
     with open_book(book, readonly=True) as opened:
@@ -39,8 +50,9 @@ def order(book: Path, lab: str, output: Path | None, paper: str, on: date, **how
     if output is None:
         return
     from wellbook.export.order_form import write
+    from wellbook.planning.settings import paper as own_paper
 
-    write(output, record, found, catalogue, today=on, paper=paper,
+    write(output, record, found, catalogue, today=on, paper=paper or own_paper(record.settings),
           with_personal=how["with_personal"])  # fmt: skip
     click.echo(_("Made {output}.").format(output=output), err=how["as_json"])
 

@@ -5,7 +5,8 @@ from dataclasses import fields
 from datetime import date, timedelta
 from typing import Any
 
-from wellbook.planning.lab_route import RoundHabits, written
+from wellbook.planning.lab.awaited import Awaited
+from wellbook.planning.lab.lab_route import RoundHabits, written
 from wellbook.planning.rounds import Round
 from wellbook.support.translation import _
 from wellbook.water.values.catalogue import Catalogue
@@ -97,6 +98,33 @@ def round_lines(rounds: Sequence[Round], catalogue: Catalogue) -> Iterator[str]:
 def habit_facts(habits: RoundHabits) -> dict[str, str]:
     """Each habit by its name, as it is written."""
     return {field.name: written(getattr(habits, field.name)) for field in fields(habits)}
+
+
+def awaited_facts(found: Sequence[Awaited]) -> list[Facts]:
+    """The samples that were drawn and are not reported yet, as plain data."""
+    return [
+        {
+            "well": one.well.name,
+            "point": one.point.name,
+            "drawn": one.sample.collected.iso(),
+            "lab": one.sample.lab,
+            "parameters": list(one.parameters),
+            "preliminary": list(one.preliminary),
+            "expected": one.expected.isoformat(),
+            "expected_by": one.basis,
+            "late": one.is_late,
+            "age_hours": _hours(one.age) if one.age is not None else None,
+            "limit_hours": _hours(one.limit),
+            "too_old": one.is_too_old,
+        }
+        for one in found
+    ]
+
+
+def awaited_lines(found: Sequence[Awaited]) -> Iterator[str]:
+    """The same to read."""
+    for one in found:
+        yield from one.lines()
 
 
 def _hours(span: timedelta) -> float:

@@ -18,6 +18,7 @@ from wellbook.cli.common_options import (
     read_catalogue,
     said_catalogue,
     said_cautions,
+    said_upkeep,
     show,
 )
 from wellbook.support.errors import Fault
@@ -123,7 +124,8 @@ def calendar(book: Path, output: Path, on: date) -> None:
     from wellbook.export.calendar_file import write
 
     with open_book(book, readonly=True) as opened:
-        written = write(opened.record(), said_catalogue(), output, today=on)
+        record = opened.record()
+        written = write(record, said_catalogue(), output, today=on, upkeep=said_upkeep())
     said = ngettext("Made {output}: {n} reminder.", "Made {output}: {n} reminders.", written)
     click.echo(said.format(output=output, n=written))
 
@@ -160,7 +162,7 @@ def postpone(book: Path, panel: str, until: date, on: date, *, point: str, becau
 def habits(book: Path, changes: tuple[str, ...], *, as_json: bool) -> None:
     """Show or change the lab's days and hours and the way to it."""
     from wellbook.cli import round_text
-    from wellbook.planning.lab_route import changed, read_habits, to_keep
+    from wellbook.planning.lab.lab_route import changed, read_habits, to_keep
 
     with open_book(book, readonly=not changes) as opened:
         known = read_habits(opened.record().settings)
@@ -173,39 +175,85 @@ def habits(book: Path, changes: tuple[str, ...], *, as_json: bool) -> None:
 
 @click.command()
 @click.argument("book", type=FILE, required=False)
-@click.option("--off", is_flag=True, help="Look no more.")
+@click.option("--off", is_flag=True, help="Look at BOOK no more; without a BOOK, at none.")
 def signin(book: Path | None, *, off: bool) -> None:
-    """Look at sign-in whether a test is due in BOOK, and tell it on the desktop."""
+    """Look at sign-in whether a test is due in BOOK, too, and tell it on the desktop."""
     from wellbook.support import sign_in as at_signin
+    from wellbook.support import watched_books
 
-    if off:
-        at_signin.switch_off()
-        click.echo(_("Nothing of Wellbook runs at sign-in."))
-        return
-    if book is None:
+    if book is None and not off:
         raise click.UsageError(_("Say which BOOK to look at, or --off."))
-    open_book(book, readonly=True).close()
-    click.echo(
-        _("Made {switch_on}: it runs at sign-in. Undo it with --off.").format(
-            switch_on=at_signin.switch_on(book)
+    if off:
+        at_signin.switch_off(book)
+        left = ", ".join(Path(one.path).name for one in watched_books.watched())
+        said = _("Still looked at at sign-in: {left}.").format(left=left)
+        click.echo(said if left else _("Nothing of Wellbook runs at sign-in."))
+    elif book is not None:
+        with open_book(book, readonly=False) as opened:
+            made = at_signin.switch_on(book, opened.identity())
+            kept = opened.setting(watched_books.SETTING)
+            if kept != watched_books.AT_SIGN_IN and not opened.is_readonly:
+                opened.set_setting(watched_books.SETTING, watched_books.AT_SIGN_IN)
+        click.echo(
+            _("Made {switch_on}: it runs at sign-in. Undo it with --off.").format(switch_on=made)
         )
-    )
+
+
+@click.command(hidden=True)
+@ON
+def remind(on: date) -> None:
+    """Tell on the desktop what is due in each book that is looked at at sign-in."""
+    from wellbook.planning import reminder
+    from wellbook.support import watched_books
+
+    for one in watched_books.lost("note"):
+        if _on_desktop(_("A book is gone"), reminder.lost_sentence(Path(one.path))):
+            watched_books.note_lost(one, "note")
+    for one in watched_books.watched():
+        path = Path(one.path)
+        if path.is_file():
+            try:
+                notify(path, on)
+            except Fault as fault:
+                _say_trouble(path, str(fault), on)
+
+
+def _say_trouble(book: Path, said: str, on: date) -> None:
+    """Tell once a day why a book can't be looked at."""
+    from wellbook.planning import reminder
+
+    if not reminder.was_told(book, on) and _on_desktop(book.stem, said):
+        reminder.note_told(book, on)
 
 
 def notify(book: Path, on: date) -> None:
     """Tell on the desktop what is due, once a day; without a desktop nothing is told."""
     from wellbook.planning import reminder
     from wellbook.planning.overview import due
-    from wellbook.window.app import displays
+    from wellbook.planning.upkeep.due import due_now, upkeep_items
 
-    if reminder.was_told(book, on) or displays.trouble() is not None:
+    if reminder.was_told(book, on):
         return
     with open_book(book, readonly=True) as opened:
-        text = reminder.sentence(due(opened.record(), read_catalogue(), on), on)
+        record = opened.record()
+        tasks = due_now(upkeep_items(record, said_upkeep(), on), on)
+        head, text = reminder.note(book, due(record, said_catalogue(), on), on, tasks)
+    if text and _on_desktop(head, text):
+        reminder.note_told(book, on)
+
+
+def _on_desktop(title: str, text: str) -> bool:
+    """Show a note by the desktop's service, else from the tray; whether there is either."""
+    from wellbook.support.notifications import notify as by_service
+    from wellbook.window.app import displays
+
+    if by_service(title, text):
+        return True
+    if displays.trouble() is not None:
+        return False
     from wellbook.window.app.tray import tell_and_end
 
-    if text and tell_and_end(text):
-        reminder.note_told(book, on)
+    return tell_and_end(text, title=title)
 
 
 def _pair(text: str) -> tuple[str, str]:

@@ -14,6 +14,7 @@ from wellbook.planning.upkeep.due import UpkeepItem, due_now
 from wellbook.support.translation import _, ngettext
 from wellbook.water.sampling.intervals import PanelDue
 from wellbook.water.values.limits import Limit, LimitSet, Rule
+from wellbook.water.values.readings import Flag
 from wellbook.water.verdicts.judge import Judgement, Verdict
 from wellbook.water.verdicts.point_record import TwoVerdicts
 from wellbook.water.verdicts.status import Standing
@@ -86,6 +87,7 @@ def _standing(standing: Standing) -> Facts:
             "reported": latest.reading.text,
             "unit": latest.reading.unit,
             "basis": latest.reading.basis,
+            "preliminary": Flag.PRELIMINARY in latest.reading.flags,
         },
         "then": _judgement(standing.then),
         "now": _judgement(standing.now),
@@ -257,6 +259,7 @@ def status_lines(
 def _standing_lines(standing: Standing, sets: Mapping[str, LimitSet], on: date) -> Iterator[str]:
     latest = standing.latest
     shown = " ".join(filter(None, (latest.reading.text, latest.reading.unit, latest.reading.basis)))
+    shown = facts.marked(shown, latest.reading)
     said = ngettext(
         "{parameter}: {shown} on {day} ({n} test)",
         "{parameter}: {shown} on {day} ({n} tests)",

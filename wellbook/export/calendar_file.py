@@ -1,9 +1,12 @@
-"""Reminders for any calendar program: RFC 5545, all-day dates, alarms.
+"""Reminders for any calendar program: RFC 5545, all-day events with alarms.
 
-One event and one task for each panel at each point, with a UID that never changes, so that a later
-file moves them and makes no doubles. SEQUENCE rises with every entry of the journal that may have
-changed them, and with every day by which time itself has moved the suggested stretch on. Texts
-hold no count of days, so that the same state of the book gives the same bytes.
+There is one for each visit, and one for each day on which units, pump or wellhead need something.
+
+A UID names a well and the number of the visit from now on, so that a later file moves the events
+and makes no doubles. SEQUENCE rises with every entry of the journal that may have changed them, and
+with every day by which time itself has moved the suggested stretch on. The next visit comes again,
+gently, until a later file moves it: who forgets the calendar, too, is reminded. Texts hold no count
+of days, so that the same state of the book gives the same bytes.
 """
 
 import json
@@ -16,28 +19,58 @@ from uuid import UUID, uuid5
 from wellbook import __version__
 from wellbook.book.journal import Entry
 from wellbook.book.record import Record
-from wellbook.book.rows import Point, Well
+from wellbook.book.rows import Point
 from wellbook.planning.overview import due
+from wellbook.planning.upkeep import words
+from wellbook.planning.upkeep.due import UpkeepItem, upkeep_items
+from wellbook.planning.visits import Dues, Visit, visits
 from wellbook.support.translation import _, ngettext
 from wellbook.water.sampling.due import PanelDue
+from wellbook.water.sampling.upkeep import Upkeep
 from wellbook.water.values.catalogue import Catalogue
 from wellbook.wording.dates import written
 
 if TYPE_CHECKING:
-    from icalendar import Alarm, Calendar, Event, Todo
+    from icalendar import Alarm, Calendar, Event
 
 _NAMES = UUID("6d1c5f0e-3f5a-4b8e-9a57-0c1f6d2e8b41")  # ours, made once
 _DECIDES = frozenset(
-    {"well", "point", "treatment_unit", "service", "sample", "result", "event", "plan", "setting"}
+    {
+        "well",
+        "point",
+        "treatment_unit",
+        "service",
+        "sample",
+        "result",
+        "event",
+        "plan",
+        "setting",
+        "upkeep_interval",
+        "inspection_answer",
+    }
 )
-_PER_ENTRY = 10_000  # more than the days by which a stretch moves on between two entries
+_PER_ENTRY = 100_000  # more than the days by which stretches move on between two entries
 _HIGHEST = 2**31 - 1
 _BOTTLES, _EVENING = timedelta(days=7), timedelta(hours=6)  # alarms before the day begins
 _DAY = timedelta(days=1)
+# Whole weeks, so that what is repeated falls on a weekday that suits the lab as well.
+_AGAIN, _AGAIN_URGENT = 4, 1
 
 
-def write(record: Record, catalogue: Catalogue, path: Path, *, today: date) -> int:
-    """Write what is due and what comes next as a calendar file; returns the number of reminders.
+def write(
+    record: Record, catalogue: Catalogue, path: Path, *, today: date, upkeep: Upkeep | None = None
+) -> int:
+    """Write what is due and what comes next as a calendar file.
+
+    Args:
+        record: The record.
+        catalogue: Names of panels.
+        path: Where to write.
+        today: The day from which it looks ahead.
+        upkeep: What units, pump and wellhead need; None leaves it out.
+
+    Returns:
+        The number of events.
 
     Raises:
         Fault: The folder can't be written.
@@ -45,13 +78,12 @@ def write(record: Record, catalogue: Catalogue, path: Path, *, today: date) -> i
     from wellbook.support.whole_file import write_whole
 
     dues = due(record, catalogue, today)
-    write_whole(path, content(record.archive.journal(), dues))
-    return sum(len(panels) for _unused, _unused2, panels in dues)
+    tasks = upkeep_items(record, upkeep, today) if upkeep else ()
+    write_whole(path, content(record.archive.journal(), dues, tasks))
+    return len(visits(dues)) + len(_by_day(tasks))
 
 
-def content(
-    journal: Sequence[Entry], dues: Sequence[tuple[Well, Point, Sequence[PanelDue]]]
-) -> bytes:
+def content(journal: Sequence[Entry], dues: Dues, tasks: Sequence[UpkeepItem] = ()) -> bytes:
     """The calendar as bytes; the journal tells which household it is, and what changed when."""
     from icalendar import Calendar
 
@@ -61,7 +93,7 @@ def content(
     calendar.add("name", _("Water tests"))
     entries = [entry for entry in journal if _decides(entry)]
     if entries:
-        _fill(calendar, journal[0].digest, entries, dues)
+        _fill(calendar, journal[0].digest, entries, visits(dues), _by_day(tasks))
     return bytes(calendar.to_ical())
 
 
@@ -69,26 +101,19 @@ def _fill(
     calendar: "Calendar",
     book: str,
     entries: Sequence[Entry],
-    dues: Sequence[tuple[Well, Point, Sequence[PanelDue]]],
+    planned: Sequence[Visit],
+    tasks: Sequence[Sequence[UpkeepItem]],
 ) -> None:
     last = datetime.fromisoformat(entries[-1].at)
-    alarmed: set[tuple[int, date]] = set()
-    for well, point, panels in dues:
-        for one in panels:
-            name = f"{book}/{point.id}/{one.panel.key}"
-            sequence = _sequence(len(entries), one, last.date())
-            day = one.day or one.window[0]
-            is_first = (well.id, day) not in alarmed
-            alarmed.add((well.id, day))
-            for part in (
-                _event(well, point, one, with_alarms=is_first),
-                _todo(well, point, one),
-            ):
-                part.add("uid", f"{uuid5(_NAMES, f'{name}/{part.name}')}")
-                part.add("dtstamp", last)
-                part.add("last-modified", last)
-                part.add("sequence", sequence)
-                calendar.add_component(part)
+    sequence = _sequence(len(entries), planned, last.date())
+    made = [(f"{one.well.id}/visit {one.number}", _event(one)) for one in planned]
+    made += [(f"upkeep {n}", _upkeep_event(group)) for n, group in enumerate(tasks, start=1)]
+    for name, event in made:
+        event.add("uid", f"{uuid5(_NAMES, f'{book}/{name}')}")
+        event.add("dtstamp", last)
+        event.add("last-modified", last)
+        event.add("sequence", sequence)
+        calendar.add_component(event)
 
 
 def _decides(entry: Entry) -> bool:
@@ -96,61 +121,85 @@ def _decides(entry: Entry) -> bool:
     return any(table in _DECIDES for table, *_unused in json.loads(entry.changes))
 
 
-def _sequence(entries: int, one: PanelDue, last: date) -> int:
-    moved_on = max(0, min((one.window[0] - last).days, _PER_ENTRY - 1))
-    return min(entries * _PER_ENTRY + moved_on, _HIGHEST)
+def _sequence(entries: int, planned: Sequence[Visit], last: date) -> int:
+    """One number for the file: what moves on may go from one visit to another."""
+    ends = (day for visit in planned for _point, due in visit.tasks for day in due.window)
+    moved_on = sum(max(0, (day - last).days) for day in ends)
+    return min(entries * _PER_ENTRY + min(moved_on, _PER_ENTRY - 1), _HIGHEST)
 
 
-def _event(well: Well, point: Point, one: PanelDue, *, with_alarms: bool) -> "Event":
+def _event(visit: Visit) -> "Event":
     from icalendar import Event
 
     event = Event()
-    day = one.day or one.window[0]
+    names = list(dict.fromkeys(_name(due) for _point, due in visit.tasks))
     event.add(
         "summary",
-        _("Draw a water sample: {name} ({point})").format(name=_name(one), point=point.name),
+        _("Draw water samples: {names} ({well})").format(
+            names=", ".join(names), well=visit.well.name
+        ),
     )
-    event.add("description", _description(well, point, one))
-    event.add("dtstart", day)
-    event.add("dtend", day + _DAY)
+    event.add("description", _description(visit))
+    event.add("dtstart", visit.day)
+    event.add("dtend", visit.day + _DAY)
+    if visit.number == 1:
+        weeks = _AGAIN_URGENT if visit.is_urgent else _AGAIN
+        event.add("rrule", {"freq": "weekly", "interval": weeks})
     event.add("transp", "TRANSPARENT")
-    event.add("class", "PRIVATE" if one.private else "PUBLIC")
-    if with_alarms:
-        for before, text in _alarms(day, well, point):
-            event.add_component(_alarm(before, text))
+    event.add("priority", 1 if visit.is_urgent else 5)
+    is_private = any(due.private for _point, due in visit.tasks)
+    event.add("class", "PRIVATE" if is_private else "PUBLIC")
+    for before, text in _alarms(visit):
+        event.add_component(_alarm(before, text))
     return event
 
 
-def _todo(well: Well, point: Point, one: PanelDue) -> "Todo":
-    from icalendar import Todo
+def _by_day(tasks: Sequence[UpkeepItem]) -> list[list[UpkeepItem]]:
+    """Upkeep by well and day, the soonest first; what has no day is asked for in the book only."""
+    groups: dict[tuple[date, int], list[UpkeepItem]] = {}
+    for item in tasks:
+        if item.is_dated:
+            groups.setdefault((item.due, item.well.id), []).append(item)
+    return [groups[key] for key in sorted(groups)]
 
-    todo = Todo()
-    start, end = one.window
-    todo.add(
-        "summary", _("Test the water: {name} ({point})").format(name=_name(one), point=point.name)
+
+def _upkeep_event(group: Sequence[UpkeepItem]) -> "Event":
+    """What is to be done on one day; it comes again until a later file has it done."""
+    from icalendar import Event
+
+    event, first = Event(), group[0]
+    names = ", ".join(dict.fromkeys(map(words.place, group)))
+    said = _("Care for the water system: {names} ({well})")
+    event.add("summary", said.format(names=names, well=first.well.name))
+    lines = [" ".join(filter(None, (item.what, item.who, item.caution))) for item in group]
+    event.add("description", "\n\n".join((*lines, _comes_again())))
+    event.add("dtstart", first.due)
+    event.add("dtend", first.due + _DAY)
+    event.add("rrule", {"freq": "weekly", "interval": _AGAIN})
+    event.add("transp", "TRANSPARENT")
+    event.add("priority", 5)
+    event.add("class", "PUBLIC")
+    event.add_component(_alarm(_EVENING, said.format(names=names, well=first.well.name)))
+    return event
+
+
+def _comes_again() -> str:
+    return _(
+        "This comes again until it is done and in the book, and the calendar file is taken in "
+        "once more."
     )
-    todo.add("description", _description(well, point, one))
-    todo.add("dtstart", start)
-    todo.add("due", max(end, start + _DAY))
-    todo.add("priority", 1 if one.urgent else 5)
-    todo.add("status", "NEEDS-ACTION")
-    todo.add("class", "PRIVATE" if one.private else "PUBLIC")
-    return todo
 
 
-def _alarms(day: date, well: Well, point: Point) -> Iterator[tuple[timedelta, str]]:
-    place = f"{well.name}, {point.name}"
+def _alarms(visit: Visit) -> Iterator[tuple[timedelta, str]]:
+    points = dict.fromkeys(point.name for point, _due in visit.tasks)
+    where = f"{visit.well.name}: {', '.join(points)}"
     yield (
         _BOTTLES,
-        _("Water sample on {day}: are the bottles there? ({place})").format(
-            day=written(day), place=place
-        ),
+        _("Water samples in a week: are the bottles there? ({place})").format(place=where),
     )
     yield (
         _EVENING,
-        _("Water sample tomorrow, {day}: look at the field sheet. ({place})").format(
-            day=written(day), place=place
-        ),
+        _("Water samples tomorrow: look at the field sheet. ({place})").format(place=where),
     )
 
 
@@ -171,17 +220,24 @@ def _name(one: PanelDue) -> str:
     return said if one.private else one.panel.name
 
 
-def _description(well: Well, point: Point, one: PanelDue) -> str:
+def _description(visit: Visit) -> str:
+    said = [_task(point, due) for point, due in visit.tasks]
+    if visit.number == 1:
+        said.append(_comes_again())
+    said.append(_("The hours and bottles: wellbook round, or the page of the next round."))
+    return "\n\n".join(said)
+
+
+def _task(point: Point, one: PanelDue) -> str:
     side = _("treated water") if point.treated else _("raw water")
     start, end = one.window
     said = [
-        f"{well.name}, {point.name} ({side}).",
+        f"{_name(one)}: {point.name} ({side}).",
         _("Last tested on {last}.").format(last=written(one.last)) if one.last else "",
         _("Due on {due}. A good time: {start} to {end}.").format(
             due=written(one.due), start=written(start), end=written(end)
         ),
         "" if one.day else _("No day in this stretch can be tested in time: ask the lab."),
         "" if one.private else f"{one.panel.why} ({one.panel.source})",
-        _("The hours and bottles: wellbook round, or the page of the next round."),
     ]
     return "\n".join(filter(None, said))

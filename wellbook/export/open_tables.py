@@ -5,6 +5,7 @@ from pathlib import Path
 from wellbook.book.record import Record
 from wellbook.export.workbook import FILE, workbook
 from wellbook.export.wqx import wqx_table
+from wellbook.planning.settings import paper
 from wellbook.sharing.tables import file_names, tables
 from wellbook.support.errors import Fault
 from wellbook.support.translation import _
@@ -31,7 +32,7 @@ def export(record: Record, catalogue: Catalogue, folder: Path) -> list[Path]:
             more=(wqx_table(record, with_personal=True),),
         )
         contents = {table.file: table.content() for table in made}
-        contents[FILE] = workbook(made)
+        contents[FILE] = workbook(made, paper(record.settings))
         for name, content in contents.items():
             require_replaceable(folder / name, content)
         for number, name in named.items():

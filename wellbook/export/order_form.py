@@ -10,8 +10,8 @@ from pathlib import Path
 from typing import Any
 
 from wellbook.book.record import Record
-from wellbook.planning.lab_order import LabOrder, PointOrder
-from wellbook.planning.lab_route import read_habits
+from wellbook.planning.lab.lab_order import LabOrder, PointOrder
+from wellbook.planning.lab.lab_route import read_habits
 from wellbook.support import paths
 from wellbook.support.errors import Fault
 from wellbook.support.translation import _
@@ -146,8 +146,8 @@ def _drawn(record: Record, one: PointOrder) -> str:
     """When it was drawn, if it was and is awaited; else empty, to be written in by hand."""
     found = [
         sample
-        for sample in record.samples(one.point.id)
-        if {*sample.awaited.split()} & {*one.wanted}
+        for sample in record.drawn
+        if sample.point == one.point.id and {*sample.awaited.split()} & {*one.wanted}
     ]
     if not found:
         return ""

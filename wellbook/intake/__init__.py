@@ -9,19 +9,20 @@ nothing. Imports `water` and `book`; data comes from lab files and goes to the b
 window and the commands.
 """
 
-from wellbook.intake.already import AlreadyThere
+from wellbook.intake.already import AlreadyThere, Contradicts, Told
 from wellbook.intake.draft import Draft, DraftSample, Stored
 from wellbook.intake.files.sheets import Place, Sheet
 from wellbook.intake.lab_files import read, read_pasted
 from wellbook.intake.pages.pictures import PagePicture, page_picture
 from wellbook.intake.pages.words import Locked
 from wellbook.intake.review import review
-from wellbook.intake.store import store
+from wellbook.intake.store import keep, store
 from wellbook.intake.tables.tables import NotTaken
 from wellbook.intake.words.dates import Order
 
 __all__ = [
     "AlreadyThere",
+    "Contradicts",
     "Draft",
     "DraftSample",
     "Locked",
@@ -31,6 +32,8 @@ __all__ = [
     "Place",
     "Sheet",
     "Stored",
+    "Told",
+    "keep",
     "page_picture",
     "read",
     "read_pasted",

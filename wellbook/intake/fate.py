@@ -9,7 +9,7 @@ from enum import StrEnum
 
 from wellbook.book import Book
 from wellbook.book.rows import NewResult, Point, Sample
-from wellbook.intake.already import AlreadyThere
+from wellbook.intake.already import AlreadyThere, owed
 from wellbook.intake.destinations import place_of, points_of
 from wellbook.intake.draft import Draft, DraftSample
 from wellbook.intake.store import store
@@ -147,6 +147,8 @@ def complete(draft: Draft, outcome: Outcome, book: Book, *, well: str = "") -> i
 def _met(sample: DraftSample, point: Point, book: Book, catalogue: Catalogue) -> Meeting | None:
     """The test of the book that is the same collection; None if there is none."""
     new = sample.sample
+    if owed(book, replace(new, point=point.id), point.id) is not None:
+        return None  # it was awaited, and is completed when it is stored
     for old in book.samples(point.id):
         if old.struck or old.collected.day != new.collected.day:
             continue

@@ -2,6 +2,7 @@
 
 from wellbook.intake.draft import Draft
 from wellbook.intake.files.sheets import Place
+from wellbook.intake.tables.tables import NotTaken
 from wellbook.support.translation import _, ngettext
 
 
@@ -30,3 +31,10 @@ def letters(column: int) -> str:
         column, rest = divmod(column - 1, 26)
         letters = chr(ord("A") + rest) + letters
     return letters
+
+
+def left_words(left: NotTaken) -> str:
+    """What was not taken, where it stands and why."""
+    word = _("Left aside") if left.is_aside else _("Not taken")
+    where = where_words(left.place)
+    return f"{word}: {left.what}{f' ({where})' if where else ''}: {left.why}"

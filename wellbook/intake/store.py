@@ -4,8 +4,8 @@ import hashlib
 from dataclasses import replace
 
 from wellbook.book import Book
-from wellbook.book.rows import Point
-from wellbook.intake.already import AlreadyThere, Kept
+from wellbook.book.rows import NewSample, Point
+from wellbook.intake.already import AlreadyThere, Kept, Told, owed, require_agreement
 from wellbook.intake.destinations import place_of, points_of
 from wellbook.intake.draft import Draft, DraftSample, Stored
 from wellbook.support.errors import Fault
@@ -16,7 +16,13 @@ WELL, POINT = "My well", "Kitchen tap"  # where a book is empty and nothing is n
 
 
 def store(
-    draft: Draft, book: Book, *, well: str = "", point: str = "", again: bool = False
+    draft: Draft,
+    book: Book,
+    *,
+    well: str = "",
+    point: str = "",
+    again: bool = False,
+    told: Told = Told.ASK,
 ) -> Stored:
     """Put all samples of a draft into a book, or none of them.
 
@@ -30,9 +36,11 @@ def store(
         well: Name of the well, needed where the book has several.
         point: Name of the sampling point.
         again: Take in what is in the book already, or what contradicts it.
+        told: What becomes of a finding told by telephone that the report denies.
 
     Raises:
         AlreadyThere: The tests are in the book already.
+        Contradicts: The report denies what the lab told before, and nothing is decided.
         Fault: A finding stops the draft, or a place is not clear.
     """
     source = draft.source.name
@@ -41,11 +49,17 @@ def store(
         _refuse_file(draft, book)
     points = points_of(book, well, source)
     with book.together():  # a new well or point stays out, too, if its tests do
-        return _store(draft, book, (well, point), points, again=again)
+        return _store(draft, book, (well, point), points, again=again, told=told)
 
 
 def _store(
-    draft: Draft, book: Book, names: tuple[str, str], points: list[Point], *, again: bool
+    draft: Draft,
+    book: Book,
+    names: tuple[str, str],
+    points: list[Point],
+    *,
+    again: bool,
+    told: Told,
 ) -> Stored:
     well, point = names
     if points:
@@ -61,10 +75,29 @@ def _store(
         made: tuple[tuple[str, str], ...] = ()
     else:
         new, made = _with_new_points(draft, book, well, point)
-    ids = book.add_samples([replace(sample.sample, point=place.id) for sample, place in new])
+    samples = [replace(sample.sample, point=place.id) for sample, place in new]
+    if book.record().drawn:
+        ids = [keep(book, sample, told=told) for sample in samples]
+    else:
+        ids = book.add_samples(samples)
     titles = {w.id: w.name for w in book.wells()}
     places = dict.fromkeys((titles[place.well], place.name) for _unused, place in new)
     return Stored(tuple(ids), tuple(places), made, len(draft.samples) - len(new))
+
+
+def keep(book: Book, new: NewSample, *, told: Told = Told.ASK) -> int:
+    """Keep a sample; one that was awaited is completed. Returns its number.
+
+    Raises:
+        Contradicts: It denies what the lab told before, and nothing is decided.
+    """
+    old = owed(book, new, new.point)
+    if old is None:
+        return book.add_sample(new)
+    if told is Told.ASK:
+        require_agreement(book, old, new)
+    book.complete_sample(old.id, new, withdrawn=told is Told.WITHDRAWN)
+    return old.id
 
 
 def _refuse_stops(draft: Draft) -> None:

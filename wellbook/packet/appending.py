@@ -5,10 +5,13 @@ remarks and hidden properties of the source stay behind.
 """
 
 import io
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
+from itertools import count
 from typing import TYPE_CHECKING, cast
 
 from wellbook.pdf import style
+from wellbook.pdf.document import AFTER, page_of
+from wellbook.pdf.flowables import Places
 from wellbook.pdf.stamping_forms import added, page_form
 from wellbook.sandbox.originals import Original
 from wellbook.support.translation import _
@@ -22,7 +25,7 @@ _LINE = 10.0
 _NAME = "/Original"
 
 
-def append(writer: "PdfWriter", found: Sequence[tuple[str, Original]]) -> None:
+def append(writer: "PdfWriter", found: Sequence[tuple[str, Original]], places: Places) -> None:
     """Add the pages of each original under its name, with a bookmark for each."""
     from pypdf import PdfReader
 
@@ -31,8 +34,8 @@ def append(writer: "PdfWriter", found: Sequence[tuple[str, Original]]) -> None:
     for name, one in found:
         if one.trouble:
             continue
-        stamps = PdfReader(io.BytesIO(_stamps(one, name, paper)))
         first = len(writer.pages)
+        stamps = PdfReader(io.BytesIO(_stamps(one, name, paper, _numbers(places, first))))
         shown = iter(PdfReader(io.BytesIO(one.clean)).pages if one.clean else ())
         for stamp, why in zip(stamps.pages, one.pages, strict=True):
             made = writer.add_page(stamp)
@@ -55,7 +58,14 @@ def _bookmark(writer: "PdfWriter", title: str, page: int) -> None:
     mark[NameObject("/Dest")] = ArrayObject(place)
 
 
-def _stamps(one: Original, name: str, paper: tuple[float, float]) -> bytes:
+def _numbers(places: Places, first: int) -> Iterator[str]:
+    """The numbers of the pages from one on, as on the pages before them."""
+    last = places.pages[AFTER] - 1 + places.after
+    for page in count(first + 1):
+        yield f"{page_of(places.label(page))} {places.label(last)}"
+
+
+def _stamps(one: Original, name: str, paper: tuple[float, float], numbers: Iterator[str]) -> bytes:
     """A page with the stamp for each page of an original, and a note where it is left out."""
     from reportlab.pdfgen.canvas import Canvas
 
@@ -84,6 +94,9 @@ def _stamps(one: Original, name: str, paper: tuple[float, float]) -> bytes:
             canvas.drawString(style.SIDE, paper[1] - 150, _("This page is left out:"))
             canvas.drawString(style.SIDE, paper[1] - 168, f"{_(why)}.")
             canvas.drawString(style.SIDE, paper[1] - 186, _("Ask the household for it."))
+        canvas.setFillColor(style.GREY)
+        canvas.setFont(style.FONT, style.SMALL.fontSize)
+        canvas.drawRightString(paper[0] - style.SIDE, 12, next(numbers))
         canvas.showPage()
     canvas.save()
     return content.getvalue()

@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 from wellbook.charts.model.describe import chart
 from wellbook.charts.model.parts import Chart, EventMark
 from wellbook.charts.model.year_wheel import Wheel, wheel
+from wellbook.packet.answers.answer import is_health
 from wellbook.packet.gather import History
 from wellbook.planning.overview import PointOverview, WellOverview
 from wellbook.sharing.event_marks import event_marks
@@ -23,7 +24,7 @@ if TYPE_CHECKING:
 _ALWAYS = {"total_coliform", "e_coli", "nitrate", "arsenic", "lead"}
 _LEAST = 2  # one test alone is a line in the table, not a chart
 
-_UNREMARKABLE = 4  # rank of what only a consultant wants to see drawn
+_UNREMARKABLE = 5  # rank of what only a consultant wants to see drawn
 
 Place = tuple[int, str]  # point, parameter
 Records = dict[int, PointRecord]  # by point
@@ -75,11 +76,11 @@ def _groups(well: WellOverview, known: Records) -> list[Group]:
 
 def _rank(standing: Standing) -> int:
     if standing.needs_attention:
-        return 0
+        return 0 if is_health(standing.now) else 1
     if standing.parameter.key in _ALWAYS:
-        return 1
+        return 2
     moving = standing.trend.says in MOVING and standing.now.limit is not None
-    return 2 if moving else _UNREMARKABLE
+    return 3 if moving else _UNREMARKABLE
 
 
 def _figure(

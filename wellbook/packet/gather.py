@@ -5,7 +5,16 @@ from dataclasses import dataclass, replace
 from datetime import date
 
 from wellbook.book.record import Record
-from wellbook.book.rows import Document, Event, Lab, Sample, Service, TreatmentUnit, Well
+from wellbook.book.rows import (
+    Document,
+    Event,
+    InspectionAnswer,
+    Lab,
+    Sample,
+    Service,
+    TreatmentUnit,
+    Well,
+)
 from wellbook.packet.corrections import (
     Correction,
     Named,
@@ -14,20 +23,27 @@ from wellbook.packet.corrections import (
     past_corrections,
 )
 from wellbook.planning.cases import CaseFacts
-from wellbook.planning.overview import WellOverview, cases, overview
+from wellbook.planning.overview import PointOverview, WellOverview, cases, overview
 from wellbook.planning.settings import measured, sets
+from wellbook.planning.upkeep.costs import YearOfCosts, by_year
+from wellbook.planning.upkeep.due import UpkeepItem, upkeep_items
 from wellbook.sharing.excerpt import LeftOut
 from wellbook.sharing.record_fields import SAMPLES, WELLS
 from wellbook.sharing.redaction import Privacy, privacy, redacted
 from wellbook.sharing.sources import Source, sources
+from wellbook.sharing.tables import answers_of
 from wellbook.support.message import message
 from wellbook.support.translation import _
+from wellbook.water.sampling.inspection import Item
+from wellbook.water.sampling.upkeep import Upkeep
 from wellbook.water.values.catalogue import Catalogue
 from wellbook.water.values.parameters import Parameter
 from wellbook.water.values.results import Result
 from wellbook.water.verdicts.judge import Judgement, Verdict, assess
 from wellbook.water.verdicts.point_record import PointRecord
 from wellbook.water.verdicts.reasons import Reason
+
+NO_UPKEEP = Upkeep()
 
 
 @dataclass(frozen=True, slots=True)
@@ -59,13 +75,20 @@ class SampleFacts:
 
 @dataclass(frozen=True, slots=True)
 class WellFacts:
-    """One well: how its points stand, what happened to it, how its water is treated."""
+    """One well: how its points stand, what happened to it, how its water is treated.
+
+    Attributes:
+        answers: What was seen at those inspections that are among the events.
+        upkeep: What its units and the well itself need.
+    """
 
     overview: WellOverview
     events: tuple[Event, ...]
     units: tuple[TreatmentUnit, ...]
     services: tuple[Service, ...]
     private_events: int
+    answers: tuple[InspectionAnswer, ...] = ()
+    upkeep: tuple[UpkeepItem, ...] = ()
 
     @property
     def well(self) -> Well:
@@ -86,6 +109,8 @@ class History:
         left_out: What a choice leaves out; None if nothing was narrowed.
         cases: What bad results opened, open ones first.
         sources: The packets that tests of the book came from, directly or through another one.
+        costs: What water cost, by year; nothing where personal facts are left out.
+        checklist: The lines of an inspection.
     """
 
     catalogue: Catalogue
@@ -105,11 +130,18 @@ class History:
     left_out: LeftOut | None = None
     cases: tuple[CaseFacts, ...] = ()
     sources: tuple[Source, ...] = ()
+    costs: tuple[YearOfCosts, ...] = ()
+    checklist: tuple[Item, ...] = ()
 
     @property
     def is_part(self) -> bool:
         """Whether tests or readings that count are left out by choice."""
         return self.left_out is not None and not self.left_out.nothing
+
+    def beside(self, point: PointOverview) -> tuple[PointOverview, ...]:
+        """The points of the well of a point, with that one."""
+        wells = (facts.overview for facts in self.wells if facts.well.id == point.point.well)
+        return next(wells).points
 
     @property
     def title(self) -> str:
@@ -124,6 +156,7 @@ def gather(
     *,
     with_personal: bool,
     left_out: LeftOut | None = None,
+    upkeep: Upkeep = NO_UPKEEP,
 ) -> History:
     """Read the whole record; personal facts are left out unless they are to be shown.
 
@@ -133,6 +166,7 @@ def gather(
         today: The day that is spoken of.
         with_personal: Whether facts about people are in it.
         left_out: What an excerpt leaves out.
+        upkeep: What is known of upkeep.
     """
     catalogue = measured(record.settings, catalogue)
     cover = privacy(record, with_personal=with_personal)
@@ -141,6 +175,9 @@ def gather(
     counted = [test for test in tests if not test.sample.struck]
     drawn = [test for test in counted if test.sample.collected.day <= today]
     names, came = _names(tests, record, cover), sources(record.settings)
+    events = tuple(e for e in record.events if with_personal or not e.is_about_people)
+    needs = upkeep_items(replace(record, events=events), upkeep, today)
+    shown = {None, *(event.id for event in events)}  # a photo of a private event is private
     own = corrections(entries, names, cover, with_personal=with_personal)
     changed = (*own, *past_corrections(came, names, cover))
     return History(
@@ -148,14 +185,14 @@ def gather(
         sets=sets(record.settings, catalogue),
         today=today,
         wells=tuple(
-            _well(one, record, cover, with_personal=with_personal)
+            _well(one, record, cover, needs, with_personal=with_personal)
             for one in overview(record, catalogue, today)
         ),
         tests=tuple(drawn),
         struck=tuple(test for test in tests if test.sample.struck),
         later=len(counted) - len(drawn),
         labs=tuple(replace(lab, note=cover.cover(lab.note)) for lab in record.labs),
-        documents=tuple(_once(record.documents)),
+        documents=tuple(_once([d for d in record.documents if d.event in shown])),
         corrections=tuple(sorted(changed, key=lambda one: one.at)),
         entries=len(entries),
         changed=entries[-1].at if entries else "",
@@ -164,6 +201,8 @@ def gather(
         left_out=left_out,
         cases=cases(record, catalogue, today, with_personal=False),
         sources=came,
+        costs=by_year(record, today) if with_personal else (),
+        checklist=upkeep.checklist,
     )
 
 
@@ -210,7 +249,14 @@ def _tests(
     ]
 
 
-def _well(one: WellOverview, record: Record, cover: Privacy, *, with_personal: bool) -> WellFacts:
+def _well(
+    one: WellOverview,
+    record: Record,
+    cover: Privacy,
+    needs: Sequence[UpkeepItem],
+    *,
+    with_personal: bool,
+) -> WellFacts:
     well = replace(
         redacted(WELLS, one.well, cover, with_personal=with_personal),
         construction={
@@ -238,6 +284,7 @@ def _well(one: WellOverview, record: Record, cover: Privacy, *, with_personal: b
         replace(unit, name=cover.cover(unit.name), note=cover.cover(unit.note))
         for unit in record.units_of(one.well.id)
     )
+    named = {unit.id: unit for unit in units}
     return WellFacts(
         overview=replace(one, well=well, points=points),
         events=tuple(shown),
@@ -248,6 +295,14 @@ def _well(one: WellOverview, record: Record, cover: Privacy, *, with_personal: b
             for service in record.services_of(unit.id)
         ),
         private_events=len(events) - len(shown),
+        answers=tuple(
+            replace(answer, text=cover.cover(answer.text)) for answer in answers_of(record, shown)
+        ),
+        upkeep=tuple(
+            item if item.unit is None else replace(item, unit=named.get(item.unit.id, item.unit))
+            for item in needs
+            if item.well.id == well.id
+        ),
     )
 
 

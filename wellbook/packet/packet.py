@@ -4,7 +4,7 @@ The same book, choices and day give the same bytes.
 """
 
 import tempfile
-from dataclasses import replace
+from dataclasses import dataclass, replace
 from datetime import date
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
@@ -23,6 +23,7 @@ from wellbook.water.values.unit_choices import in_units
 
 if TYPE_CHECKING:
     from wellbook.packet.context import Desk
+    from wellbook.packet.gather import History
     from wellbook.sharing.covered import Hit
     from wellbook.sharing.redaction import Privacy
 
@@ -54,7 +55,7 @@ def write(
             such language or choice of units.
     """
     require_place(path, b"%PDF-")
-    with translation.using(_language(options.language)):
+    with translation.using(language(options.language)):
         desk = _desk(record, catalogue, today, options)
         content = _content(desk, options)
     write_whole(path, content, heed=heed)
@@ -78,7 +79,12 @@ def private_places(record: Record, catalogue: Catalogue, options: PacketOptions)
     return hits(part, cover)
 
 
-def _language(key: str) -> translation.Language:
+def language(key: str) -> translation.Language:
+    """A language that pages can be written in.
+
+    Raises:
+        Fault: There is no such language.
+    """
     if key not in translation.LANGUAGES:
         raise Fault(
             _("There is no language {key}; there is: {LANGUAGES}.").format(
@@ -98,6 +104,7 @@ def _content(desk: "Desk", options: PacketOptions) -> bytes:
     size = style.PAPERS[options.paper]
     with tempfile.TemporaryDirectory(prefix="wellbook-") as folder:
         pages = Path(folder) / "pages.pdf"
+        desk.places.after = sum(len(one.pages) for _name, one in desk.appended if not one.trouble)
         Sheet(pages, size, _running(desk), desk.places).set_pages(story(desk))
         drawings: list[stamping.Drawing] = [
             *(figure.chart for figure in desk.figures),
@@ -108,11 +115,60 @@ def _content(desk: "Desk", options: PacketOptions) -> bytes:
         return stamping.finish(pages, charts, desk)
 
 
+@dataclass(frozen=True, slots=True)
+class Told:
+    """What a person chose of a record, and what may be told of it.
+
+    Attributes:
+        whole: The record.
+        part: What was chosen of it.
+        history: What is told, private words covered unless personal facts are put in.
+        cover: What covers them.
+    """
+
+    whole: Record
+    part: Record
+    history: "History"
+    cover: "Privacy"
+
+
+def tell(record: Record, catalogue: Catalogue, today: date, options: PacketOptions) -> Told:
+    """Choose what is told of a record, and cover in it what is private.
+
+    Raises:
+        Fault: Something chosen is not in the book, or there is no such choice of units.
+    """
+    from wellbook.packet.gather import gather
+    from wellbook.sharing.covered import covered_record
+    from wellbook.sharing.redaction import privacy
+    from wellbook.water.sampling.upkeep import read_upkeep
+    from wellbook.wording.reference import worded, worded_upkeep
+
+    whole = record.loaded()
+    part, left = whole, None
+    if not options.is_whole:
+        part = excerpt(whole, options.scope, catalogue)
+        left = left_out(whole, part, options.scope, catalogue)
+    shown = worded(in_units(catalogue, unit_choice(options.units, catalogue)))
+    cover = privacy(part, with_personal=options.with_personal, shown=options.shown)
+    seen = part if options.with_personal else covered_record(part, cover)
+    if left is not None:
+        left = replace(left, chosen=tuple(map(cover.cover, left.chosen)))
+    history = gather(
+        seen,
+        shown,
+        today,
+        with_personal=options.with_personal,
+        left_out=left,
+        upkeep=worded_upkeep(read_upkeep(paths.resources())),
+    )
+    return Told(whole, part, history, cover)
+
+
 def _desk(record: Record, catalogue: Catalogue, today: date, options: PacketOptions) -> "Desk":
     from wellbook.packet.attachments import attachments
     from wellbook.packet.charts import figures, wheels
     from wellbook.packet.context import Desk
-    from wellbook.packet.gather import gather
     from wellbook.packet.pages.ions import ion_diagrams
     from wellbook.packet.pages.originals import appended
     from wellbook.packet.travelling import travelling
@@ -120,25 +176,17 @@ def _desk(record: Record, catalogue: Catalogue, today: date, options: PacketOpti
     from wellbook.pdf.style import SIDE
     from wellbook.sharing.attachable import held
     from wellbook.sharing.covered import covered_record
-    from wellbook.sharing.redaction import privacy, telling_words
+    from wellbook.sharing.redaction import telling_words
     from wellbook.water.cautions.cautions import read_cautions
     from wellbook.water.sampling.sale_rules import read_sale_rules
-    from wellbook.wording.reference import worded, worded_cautions, worded_rules
+    from wellbook.wording.reference import worded_cautions, worded_rules
 
-    whole = record.loaded()
-    part, left = whole, None
-    if not options.is_whole:
-        part = excerpt(whole, options.scope, catalogue)
-        left = left_out(whole, part, options.scope, catalogue)
+    told = tell(record, catalogue, today, options)
+    whole, part, history, cover = told.whole, told.part, told.history, told.cover
     units = unit_choice(options.units, catalogue)
-    shown = worded(in_units(catalogue, units))
-    cover = privacy(part, with_personal=options.with_personal, shown=options.shown)
-    seen = part if options.with_personal else covered_record(part, cover)
-    if left is not None:
-        left = replace(left, chosen=tuple(map(cover.cover, left.chosen)))
-    history = gather(seen, shown, today, with_personal=options.with_personal, left_out=left)
     searched_for = telling_words(part, with_personal=options.with_personal or options.all_originals)
-    documents = part.documents if options.originals else ()
+    shown = {document.id for document in history.documents}
+    documents = [one for one in part.documents if options.originals and one.id in shown]
     originals = held(part, documents, searched_for, seconds=options.patience)
     with translation.using(translation.ENGLISH):  # what programs read is one in all languages
         plain = part if options.with_personal else covered_record(part, cover)

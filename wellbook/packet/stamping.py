@@ -3,7 +3,7 @@
 import hashlib
 import io
 from collections.abc import Callable, Mapping, Sequence
-from datetime import datetime
+from datetime import date
 from pathlib import Path
 from typing import TYPE_CHECKING, TypeAlias, cast
 
@@ -68,7 +68,7 @@ def finish(pages: Path, charts: bytes, desk: "Desk") -> bytes:
         pages: The pages as reportlab wrote them.
         charts: The charts, a page each, in the order of the spots.
         desk: Where charts and check code belong, which files and pages to add. The file's date is
-            that of the record's last change, so that bytes repeat.
+            the day that it speaks of, so that bytes repeat.
     """
     from pypdf import PageObject, PdfReader, PdfWriter
 
@@ -85,7 +85,7 @@ def finish(pages: Path, charts: bytes, desk: "Desk") -> bytes:
             _stamp(writer, writer.pages[number], found)
     blank = PageObject.create_blank_page(width=code.width, height=code.height)
     _stamp(writer, writer.pages[code.page], {code: blank})
-    append(writer, desk.appended)
+    append(writer, desk.appended, spots)
     for page in writer.pages:
         page.compress_content_streams()
         _bare(page)
@@ -93,7 +93,7 @@ def finish(pages: Path, charts: bytes, desk: "Desk") -> bytes:
     for one in sorted(desk.attachments, key=lambda one: one.name):
         _attach(writer, one)
     last = _put_code(writer, code)
-    _date(writer, desk.history.changed)
+    _date(writer, desk.history.today)
     told = words.words(unsealed(writer, last))
     _attach(writer, Attachment(words.NAME, _(words.MEANING), "text/plain", told))
     return sealed(unsealed(writer, last))
@@ -182,9 +182,9 @@ def _attach(writer: "PdfWriter", one: Attachment) -> None:
     made.size = NumberObject(len(one.content))
 
 
-def _date(writer: "PdfWriter", changed: str) -> None:
-    facts = {"/Producer": f"Wellbook {__version__}"}
-    if changed:
-        when = datetime.fromisoformat(changed)
-        facts["/CreationDate"] = facts["/ModDate"] = when.strftime("D:%Y%m%d%H%M%SZ")
-    writer.add_metadata(facts)
+def _date(writer: "PdfWriter", today: date) -> None:
+    """Date the file on the day that it speaks of, so that the same choices give the same bytes."""
+    day = f"D:{today:%Y%m%d}000000Z"
+    writer.add_metadata(
+        {"/Producer": f"Wellbook {__version__}", "/CreationDate": day, "/ModDate": day}
+    )

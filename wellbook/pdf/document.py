@@ -17,6 +17,8 @@ from wellbook.pdf.flowables import Places
 from wellbook.pdf.grid import trimmed
 from wellbook.support.translation import _, current
 
+RECORD_PAGE = "record"  # the kind of page that the record at the end is set on
+AFTER = "after"  # the key of the first page that comes after those that are set here
 _SIZE = 7.6
 _GAP = 24.0  # at least so much between the two words at the head of a page
 
@@ -51,19 +53,35 @@ class Sheet(BaseDocTemplate):  # type: ignore[misc]  # reportlab is untyped
             style.SIDE, style.BOTTOM, self.width, self.height, id="page",
             leftPadding=0, rightPadding=0, topPadding=0, bottomPadding=0,
         )  # fmt: skip
-        self.addPageTemplates([PageTemplate("page", [frame], onPage=self._furnish)])
+        self.addPageTemplates(
+            [
+                PageTemplate("page", [frame], onPage=self._furnish),
+                PageTemplate(RECORD_PAGE, [frame], onPage=self._furnish_record),
+            ]
+        )
 
     def set_pages(self, story: Sequence[Any]) -> None:
         """Set the whole story, then the page numbers that it left open, and write the file."""
         self.build(list(story))
-        _define_number(self.canv, "page-total", str(self._last_page))
-        for key in sorted(self._places.wanted):
-            _define_number(self.canv, f"page-{key}", str(self._places.pages.get(key, "–")))
+        places, whole = self._places, self._last_page + self._places.after
+        answer = places.record - 1 if places.record else whole
+        _define_number(self.canv, "page-total", str(answer))
+        if places.record:
+            _define_number(self.canv, "record-total", places.label(whole))
+        places.pages[AFTER] = self._last_page + 1
+        for key in sorted(places.wanted):
+            page = places.pages.get(key)
+            _define_number(self.canv, f"page-{key}", places.label(page) if page else "–")
         self.canv.save()
 
     def beforeDocument(self) -> None:  # noqa: N802  reportlab's own name
         """Show the bookmarks when the file is opened."""
         self.canv.showOutline()
+
+    def _furnish_record(self, canvas: Any, unused: Any) -> None:
+        if not self._places.record:
+            self._places.record = self.page
+        self._furnish(canvas, unused)
 
     def _furnish(self, canvas: Any, _unused: Any) -> None:
         self._last_page = self.page
@@ -80,10 +98,16 @@ class Sheet(BaseDocTemplate):  # type: ignore[misc]  # reportlab is untyped
             canvas.setLineWidth(0.4)
             canvas.line(style.SIDE, head - 6, right, head - 6)
         canvas.drawString(style.SIDE, foot, self._running.foot)
-        canvas.drawRightString(right - 18, foot, _("Page {page} of").format(page=self.page))
-        canvas.translate(right - 16, foot)
-        canvas.doForm("page-total")
+        said = page_of(self._places.label(self.page))
+        canvas.drawRightString(right - 24, foot, said)
+        canvas.translate(right - 22, foot)
+        canvas.doForm("record-total" if self._places.record else "page-total")
         canvas.restoreState()
+
+
+def page_of(label: str) -> str:
+    """What stands before the number of all pages."""
+    return _("Page {page} of").format(page=label)
 
 
 def _define_number(canvas: Any, name: str, text: str) -> None:

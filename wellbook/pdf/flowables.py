@@ -10,6 +10,7 @@ from reportlab.platypus import Flowable, Paragraph
 from wellbook.pdf import style
 from wellbook.pdf.letters import markup
 
+RECORD = "A-"  # before the numbers of the pages of the record
 _SIZE = 7.6
 _SPARE = 2.0  # points of the gap after a cell that a word may take
 
@@ -28,12 +29,26 @@ class Spot:
 
 @dataclass(slots=True)
 class Places:
-    """Filled while the pages are set: where charts and headings stand, and what asks for them."""
+    """Filled while the pages are set: where charts and headings stand, and what asks for them.
+
+    Attributes:
+        pages: The page of each heading, counted from the first page of the file.
+        record: The first page of the record at the end; 0 where there is none.
+        after: How many pages come after those that are set here.
+    """
 
     spots: list[Spot] = field(default_factory=list)
     code: Spot | None = None
     pages: dict[str, int] = field(default_factory=dict)
     wanted: set[str] = field(default_factory=set)
+    record: int = 0
+    after: int = 0
+
+    def label(self, page: int) -> str:
+        """What a page is called: the pages of the record have numbers of their own."""
+        if not self.record or page < self.record:
+            return str(page)
+        return f"{RECORD}{page - self.record + 1}"
 
 
 class Heading(Paragraph):  # type: ignore[misc]  # reportlab is untyped
@@ -97,11 +112,14 @@ class CodeSpace(Flowable):  # type: ignore[misc]  # reportlab is untyped
 class PageNumber(Flowable):  # type: ignore[misc]  # reportlab is untyped
     """The number of the page on which a heading stands, as a link to it."""
 
-    def __init__(self, places: Places, key: str, label: str = "") -> None:
+    def __init__(
+        self, places: Places, key: str, label: str = "", *, is_linked: bool = True
+    ) -> None:
         super().__init__()
         self._places, self._key, self._label = places, key, label
         self._indent = stringWidth(f"{label} ", style.FONT, _SIZE) if label else 0.0
-        self.width, self.height = self._indent + 18.0, 9.8
+        self._is_linked = is_linked
+        self.width, self.height = self._indent + 21.0, 9.8
 
     def wrap(self, *_: float) -> tuple[float, float]:
         """The space it takes."""
@@ -117,7 +135,8 @@ class PageNumber(Flowable):  # type: ignore[misc]  # reportlab is untyped
         self.canv.translate(self._indent, 2)
         self.canv.doForm(f"page-{self._key}")
         self.canv.restoreState()
-        self.canv.linkRect("", self._key, (0, -1, self.width, self.height), relative=1)
+        if self._is_linked:
+            self.canv.linkRect("", self._key, (0, -1, self.width, self.height), relative=1)
 
 
 class Marked(Flowable):  # type: ignore[misc]  # reportlab is untyped

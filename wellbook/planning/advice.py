@@ -19,9 +19,12 @@ from wellbook.water.cautions.cautions import (
     happening_situations,
 )
 from wellbook.water.cautions.findings import Judged
+from wellbook.water.cautions.held_over import held_over
 from wellbook.water.cautions.upstream import Before, behind
 from wellbook.water.sampling.intervals import add_months
 from wellbook.water.values.catalogue import Catalogue
+from wellbook.water.values.judgement import Judgement
+from wellbook.water.values.parameters import Parameter
 from wellbook.water.values.partial_date import read_partial_date
 from wellbook.water.values.results import Result
 from wellbook.water.verdicts.judge import Verdict, assess
@@ -73,13 +76,25 @@ def people_of_events(record: Record, today: date) -> frozenset[str]:
 def judged(point: PointOverview) -> tuple[Judged, ...]:
     """All that was measured at a point, and the sums of it, with each judgement of today."""
     readings = (
-        Judged(
-            one.parameter, one.latest.reading, one.all_now or (one.now,), one.latest.collected.day
-        )
-        for one in point.standings
+        _judged(one.parameter, one.latest, one.all_now or (one.now,)) for one in point.standings
     )
     sums = (Judged(one.parameter, None, one.all_now or (one.now,), one.day) for one in point.sums)
     return (*readings, *sums)
+
+
+def _judged(parameter: Parameter, result: Result, by: tuple[Judgement, ...]) -> Judged:
+    return Judged(parameter, result.reading, by, result.collected.day)
+
+
+def _before(point: PointOverview) -> dict[str, Judged]:
+    """The readings of the sampling day before, by key of their parameter."""
+    return {
+        one.parameter.key: _judged(
+            one.parameter, one.before.result, one.before.all_now or (one.before.now,)
+        )
+        for one in point.standings
+        if one.before is not None
+    }
 
 
 def advice_at(
@@ -98,15 +113,17 @@ def advice_at(
         who: Of `PEOPLE` those who drink the water.
         today: The day.
     """
-    sample, tap, people = judged(point), point.point, frozenset(who)
+    tap, people = point.point, frozenset(who)
+    sample, held = held_over(judged(point), _before(point), cautions)
     before = [
-        Before(one.point.name, judged(one))
+        Before(one.point.name, held_over(judged(one), _before(one), cautions)[0])
         for one in points
         if not one.point.treated
         and one.point.id != tap.id
         and (tap.treated or one.point.place < tap.place)
     ]
     found = (
+        *held,
         *resolve(sample, cautions, people, today),
         *behind(sample, before, cautions, people, is_treated=tap.treated),
     )

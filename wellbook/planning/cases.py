@@ -1,7 +1,7 @@
 """Open and closed cases of a well: bacteria, and figures over a limit."""
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date
 from functools import lru_cache
 
@@ -25,6 +25,7 @@ from wellbook.water.sampling.exceedances import (
 from wellbook.water.sampling.followups import Tap
 from wellbook.water.values.catalogue import Catalogue
 from wellbook.water.values.partial_date import read_partial_date
+from wellbook.water.values.readings import Flag
 from wellbook.water.verdicts.bacteria import WITH_BACTERIA, BacteriaTest, bacteria_tests
 from wellbook.water.verdicts.point_record import PointRecord
 from wellbook.wording.dates import written
@@ -48,6 +49,7 @@ class CaseFacts:
         closed: Day of the sample that closed it; None while it is open.
         next: What is wanted next, and by when.
         closes_when: The rule by which it closes.
+        is_preliminary: Whether it rests on what a lab told before its report.
     """
 
     key: str
@@ -59,6 +61,7 @@ class CaseFacts:
     closed: date | None
     next: tuple[tuple[str, date], ...]
     closes_when: str
+    is_preliminary: bool = False
 
     @property
     def why(self) -> str:
@@ -67,6 +70,8 @@ class CaseFacts:
             "{names} found on {day}."
         )  # fmt: skip
         told = said.format(names=", ".join(self.names), day=written(self.opened))
+        if self.is_preliminary:
+            told += " " + _("Preliminary, by telephone: the lab’s report is still to come.")
         if self.closed:
             return f"{told} " + _("Closed on {day}.").format(day=written(self.closed))
         return told
@@ -171,7 +176,21 @@ def _bacteria(
     for case in cases(tests, causes, ahead.scheme):
         key = f"bacteria {case.opened.isoformat()}"
         parameters = tuple(names[name] for name in case.names if name in names)
-        yield _facts(key, point, (parameters, case.names), case, bacteria_rule(), within)
+        facts = _facts(key, point, (parameters, case.names), case, bacteria_rule(), within)
+        yield replace(facts, is_preliminary=_rests_on_words(known[point.id], case))
+
+
+def _rests_on_words(measured: PointRecord, case: Case) -> bool:
+    """Whether no report has confirmed a finding of an open case yet."""
+    found = [
+        Flag.PRELIMINARY in result.reading.flags
+        for key in WITH_BACTERIA
+        for result in measured.history(key)
+        if result.collected.day in case.findings
+        and result.reading.is_detect
+        and Flag.REJECTED not in result.reading.flags
+    ]
+    return case.closed is None and bool(found) and all(found)
 
 
 def _figures(point: Point, case: ExceedanceCase, ahead: Outlook, within: _Context) -> CaseFacts:

@@ -10,6 +10,7 @@ from wellbook.book.rows import Plan, Point, Well
 from wellbook.planning.advice import people
 from wellbook.planning.cases import figure_dues, tests_of
 from wellbook.planning.frequencies import ONLY_NEAR, Advised, advised
+from wellbook.planning.lab.awaited import with_draws
 from wellbook.planning.settings import calendar, interval, scheme
 from wellbook.support.message import message
 from wellbook.water.sampling.case_due import again_due, case_due, case_key, raw_too
@@ -63,16 +64,22 @@ def well_dues(
     opened = _case_dues(points, known, causes, ahead, postponed)
     figures = figure_dues(record, well, known, taps, ahead, people(record, ahead.today))
     return {
-        point.id: _said_in_order(
-            (
-                *opened.get(point.id, ()),
-                *(
-                    _postponed(one, postponed.get((point.id, one.panel.key)))
-                    for one in figures.get(point.id, ())
-                ),
-                *_not_covered(asked.get(point.id, ()), opened.get(point.id, ())),
-                *_planned(record, point, days[point.id], ahead),
-            )
+        point.id: with_draws(
+            record,
+            ahead.catalogue,
+            point,
+            _said_in_order(
+                (
+                    *opened.get(point.id, ()),
+                    *(
+                        _postponed(one, postponed.get((point.id, one.panel.key)))
+                        for one in figures.get(point.id, ())
+                    ),
+                    *_not_covered(asked.get(point.id, ()), opened.get(point.id, ())),
+                    *_planned(record, point, days[point.id], ahead),
+                )
+            ),
+            ahead.today,
         )
         for point in points
     }

@@ -7,7 +7,7 @@ from datetime import date, timedelta
 from wellbook.book.record import Record
 from wellbook.book.rows import Point, Well
 from wellbook.planning.due import outlook
-from wellbook.planning.lab_route import RoundHabits, read_habits
+from wellbook.planning.lab.lab_route import RoundHabits, read_habits
 from wellbook.planning.overview import due
 from wellbook.water.sampling.due import PanelDue, day_reason
 from wellbook.water.sampling.lab_calendar import Calendar
@@ -89,7 +89,11 @@ def rounds(record: Record, catalogue: Catalogue, today: date) -> tuple[Round, ..
     and treated water make a pair.
     """
     ahead, habits = outlook(record, catalogue, today), read_habits(record.settings)
-    left = [row for row in due(record, catalogue, today) if row[2]]
+    planned = (
+        (well, point, tuple(one for one in dues if one.drawn is None))
+        for well, point, dues in due(record, catalogue, today)
+    )
+    left = [row for row in planned if row[2]]
     last_taps = {well.id: point.id for well, point, _ in left}
     made: list[Round] = []
     while left:
@@ -106,6 +110,17 @@ def rounds(record: Record, catalogue: Catalogue, today: date) -> tuple[Round, ..
             made.append(_round((well, point), panels, bottles, search, habits))
         left = [row for row in left if row[1] not in visit]
     return tuple(made)
+
+
+def wanted(found: Sequence[Round], point: Point | None = None) -> list[tuple[Point, list[str]]]:
+    """What is drawn on the first visit, or at one point: each point with keys of parameters."""
+    if point is not None:
+        visit = [one for one in found if one.point.id == point.id]
+    else:
+        visit = [one for one in found if one.well == found[0].well
+                 and one.search.window == found[0].search.window]  # fmt: skip
+    visit.sort(key=lambda one: one.point.place)
+    return [(one.point, _keys(one.panels)) for one in visit]
 
 
 def _rank(one: PanelDue) -> tuple[bool, date]:

@@ -64,11 +64,12 @@ def _of_place(settings: Settings, what: str) -> str:
 def sets(settings: Settings, catalogue: Catalogue) -> tuple[str, ...]:
     """Keys of the limit sets that the household compares with, in the catalogue's order.
 
-    Where it chose none, those of its place hold; without a place, those of a new book.
+    Where it chose none, those of its place hold, its own authority's first; without a place, those
+    of a new book.
     """
-    chosen: Sequence[str] = settings.get("limit_sets", "").split()
+    chosen = settings.get("limit_sets", "").split()
     if not chosen and settings.get("country", ""):
-        chosen = place(settings).limit_sets
+        return tuple(key for key in place(settings).limit_sets if key in catalogue.sets)
     if chosen:
         return tuple(key for key in catalogue.sets if key in chosen)
     return tuple(key for key, known in catalogue.sets.items() if known.default)
@@ -167,7 +168,7 @@ def dates(settings: Settings) -> str:
 
 def calendar(settings: Settings, today: date) -> "Calendar":
     """The household's way to its lab in the years from `today` on."""
-    from wellbook.planning.lab_route import calendar_of, read_habits
+    from wellbook.planning.lab.lab_route import calendar_of, read_habits
 
     return calendar_of(read_habits(settings), today)
 
@@ -276,7 +277,7 @@ def _unknown(key: str, text: str, known: Iterable[str]) -> Fault:
 
 
 def _country(text: str, *_unused: object) -> str:
-    from wellbook.planning.lab_route import states_of
+    from wellbook.planning.lab.lab_route import states_of
 
     code = text.upper()
     if len(code) != len(_HOME) or states_of(code) is None:
@@ -290,7 +291,7 @@ def _country(text: str, *_unused: object) -> str:
 
 
 def _state(text: str, settings: Settings, _unused: Catalogue) -> str:
-    from wellbook.planning.lab_route import states_of
+    from wellbook.planning.lab.lab_route import states_of
 
     country = settings.get("country", "")
     if not country:

@@ -92,6 +92,7 @@ def covered_record(record: Record, cover: Privacy) -> Record:
         services=rows(record.services),
         labs=rows(record.labs),
         prices=rows(record.prices),
+        drawn=rows(record.drawn),
         events=rows(record.events),
         plans=rows(record.plans),
         expenses=rows(record.expenses),

@@ -107,6 +107,7 @@ def excerpt(record: Record, scope: Scope, catalogue: Catalogue) -> Record:
         if scope.sets
         else record.settings,
         tests=tests,
+        drawn=tuple(one for one in tests.kept_samples if one.awaited and not one.struck),
         whole=record.whole or record,
     )
 

@@ -1,5 +1,8 @@
 """Looking at sign-in whether a test is due: one file that the system runs, made and removed here.
 
+It runs one command for all books that are looked at (`watched_books`), so that a book that was
+moved or lost can be told of.
+
 Linux: an entry of the XDG autostart folder (Desktop Application Autostart Specification 0.5).
 Windows: a command file in the Startup folder. macOS: a launchd agent. Nothing keeps running.
 """
@@ -10,6 +13,7 @@ import sys
 from collections.abc import Sequence
 from pathlib import Path
 
+from wellbook.support import watched_books
 from wellbook.support.errors import Fault
 from wellbook.support.program import itself
 from wellbook.support.translation import _
@@ -18,13 +22,18 @@ from wellbook.support.whole_file import write_whole
 _NAME = "wellbook-due"
 
 
-def is_on() -> bool:
-    """Whether the system looks at sign-in."""
-    return place().is_file()
+def is_on(book: Path, identity: str = "") -> bool:
+    """Whether the system looks at this book at sign-in."""
+    found = watched_books.find(book, identity)
+    return found is not None and found.is_watched and place().is_file()
 
 
-def switch_on(book: Path) -> Path:
-    """Have the system look at this book at every sign-in; returns the file that was made.
+def switch_on(book: Path, identity: str = "") -> Path:
+    """Have the system look at this book, too, at every sign-in; returns the file that was made.
+
+    Args:
+        book: Where it lies.
+        identity: Digest of its first entry, by which it is known again where it was moved.
 
     Raises:
         Fault: The file can't be written.
@@ -33,7 +42,8 @@ def switch_on(book: Path) -> Path:
     content = {"win32": _command_file, "darwin": _agent}.get(sys.platform, _desktop_entry)
     try:
         path.parent.mkdir(parents=True, exist_ok=True)
-        write_whole(path, content(command(book.absolute())))
+        write_whole(path, content(command()))
+        watched_books.watch(book, identity)
     except OSError as error:
         raise Fault(
             _("{path} can't be written ({problem}), so nothing runs at sign-in.").format(
@@ -43,13 +53,19 @@ def switch_on(book: Path) -> Path:
     return path
 
 
-def switch_off() -> None:
-    """Have the system look no more.
+def switch_off(book: Path | None = None, identity: str = "") -> None:
+    """Have the system look at a book no more; without one, or after the last, at none.
 
     Raises:
         Fault: The file can't be removed.
     """
     try:
+        for one in watched_books.watched() if book is None else ():
+            watched_books.forget(Path(one.path), one.identity)
+        if book is not None:
+            watched_books.forget(book, identity)
+        if watched_books.watched():
+            return
         place().unlink(missing_ok=True)
     except OSError as error:
         raise Fault(
@@ -59,9 +75,9 @@ def switch_off() -> None:
         ) from error
 
 
-def command(book: Path) -> list[str]:
-    """What is run: `due` on the book, telling on the desktop what it found."""
-    return [*itself(), "due", str(book), "--notify"]
+def command() -> list[str]:
+    """What is run: it tells on the desktop what is due in each book."""
+    return [*itself(), "remind"]
 
 
 def place() -> Path:

@@ -11,7 +11,7 @@ from wellbook.water.units import conversion
 from wellbook.water.values.figures import plain
 from wellbook.water.values.limits import Limit, Rule
 from wellbook.water.values.parameters import Parameter
-from wellbook.water.values.readings import Kind, Reading
+from wellbook.water.values.readings import Flag, Kind, Reading
 from wellbook.water.values.results import Result
 from wellbook.water.verdicts.sums import Sum
 from wellbook.wording import vocabulary
@@ -100,9 +100,16 @@ def axis(parameter: Parameter) -> str:
 
 def reported(reading: Reading) -> str:
     """A reading as reported, with unit and basis where it is a figure."""
-    if reading.kind in {Kind.NUMBER, Kind.BELOW, Kind.ABOVE}:
-        return with_unit(reading.text, reading.unit, reading.basis)
-    return reading.text
+    figures = {Kind.NUMBER, Kind.BELOW, Kind.ABOVE}
+    unit = (reading.unit, reading.basis) if reading.kind in figures else ("", "")
+    return marked(with_unit(reading.text, *unit), reading)
+
+
+def marked(said: str, reading: Reading) -> str:
+    """What is said of a reading, marked where the lab told it before its report."""
+    if Flag.PRELIMINARY not in reading.flags:
+        return said
+    return _("{reading} (preliminary)").format(reading=said)
 
 
 def also(reading: Reading, parameter: Parameter | None) -> str:

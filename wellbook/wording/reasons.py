@@ -119,6 +119,7 @@ _REASONS = {
     ),
     Reason.URANIUM_WOULD_TELL: N_("A uranium result of the same sample would tell."),
     Reason.URANIUM_TAKEN_OFF: N_("Uranium of the sample taken off: {figure} {unit}."),
+    Reason.PRELIMINARY: N_("Preliminary: the lab told it before its report."),
     Reason.OVERGROWN: N_(
         "Other growth covered the plate and may have hidden it; a new sample is needed."
     ),

@@ -86,6 +86,7 @@ def flag(said: Flag) -> str:
         Flag.REJECTED: _("rejected"),
         Flag.OVER_RANGE: _("over the method’s range"),
         Flag.OVERGROWN: _("overgrown"),
+        Flag.PRELIMINARY: _("preliminary"),
     }[said]
 
 
@@ -199,6 +200,7 @@ def setting(key: str) -> str:
         "paper": pgettext("setting", "paper"),
         "currency": pgettext("setting", "currency of costs"),
         "dates": pgettext("setting", "order of day and month"),
+        "reminders": pgettext("setting", "reminders at sign-in"),
         "people": pgettext("setting", "people of the household"),
         "received_from": pgettext("setting", "the packet that the book goes on from"),
     }.get(key, key)

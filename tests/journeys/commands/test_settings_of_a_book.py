@@ -3,6 +3,7 @@
 import json
 
 import pytest
+from openpyxl import load_workbook
 from pypdf import PdfReader
 
 SETTINGS = {
@@ -95,6 +96,9 @@ def test_paper_and_language_of_what_is_printed(home):
     assert "muestra" in spanish.extract_text()
     assert "muestra" not in english.extract_text()
     assert "Frasco" in PdfReader(home.folder / "l.pdf").pages[0].extract_text()
+    home.done("export", "home.wellbook", "-o", "tables")
+    sheets = load_workbook(home.folder / "tables" / "wellbook.xlsx").worksheets
+    assert {sheet.page_setup.paperSize for sheet in sheets} == {1}  # letter, ECMA-376 18.3.1.63
     home.done(*packet, "e.pdf", "--language", "en", "--paper", "a4")
     assert "Nitrate" in PdfReader(home.folder / "e.pdf").pages[0].extract_text()
 
@@ -152,3 +156,16 @@ def test_the_kind_that_the_only_well_tells_of_itself_is_changed_with_it(home):
     tables = " ".join(path.read_text("utf-8") for path in (home.folder / "tables").glob("*.csv"))
     assert "spring" in tables
     assert "drilled" not in tables
+
+
+def test_costs_are_in_the_money_of_the_place_unless_another_was_used_or_chosen(home):
+    """NZD and AUD: ISO 4217."""
+    paid = ("enter", "home.wellbook", "event", "--kind", "repair", "--cost", "80")
+    choose(home, "country=NZ")
+    home.done(*paid, "--on", "2026-03-01")
+    choose(home, "currency=aud")
+    home.done(*paid, "--on", "2026-04-01")
+    home.done("export", "home.wellbook", "-o", "tables")
+    tables = " ".join(path.read_text("utf-8") for path in (home.folder / "tables").glob("*.csv"))
+    assert "NZD" in tables
+    assert "AUD" in tables

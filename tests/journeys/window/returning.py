@@ -2,7 +2,14 @@
 
 import doors
 import hand
-from PySide6.QtWidgets import QAbstractSpinBox, QLineEdit, QPlainTextEdit, QPushButton
+from PySide6.QtWidgets import (
+    QAbstractItemView,
+    QAbstractSpinBox,
+    QApplication,
+    QLineEdit,
+    QPlainTextEdit,
+    QPushButton,
+)
 from recorder import entries
 
 ASIDE = {"history", "round", "copies", "keys"}  # nothing is entered there
@@ -16,6 +23,8 @@ def untouched(told):
         shown, before = hand.dialog(), entries(told.books[0])
         if name not in ASIDE:
             yield from _return_stores_nothing(told, name, before)
+        if hand.dialog() is shown and _writes_in_a_cell():
+            yield from hand.press("Escape")  # Return began it there, as in any table
         if hand.dialog() is shown:
             yield from hand.press("Escape")
         told.note(f"{name}: Escape")
@@ -90,3 +99,11 @@ def by_hand_with_the_keys_alone(told):
         yield from hand.press("Ctrl+Return")
     told.facts["stored at the end"] = entries(told.books[0]) - before
     told.note("by hand")
+
+
+def _writes_in_a_cell():
+    """Whether the keyboard is in the field of a table's cell."""
+    field = QApplication.focusWidget()
+    while field is not None and not isinstance(field, QAbstractItemView):
+        field = field.parentWidget()
+    return field is not None and field is not QApplication.focusWidget()

@@ -1,8 +1,20 @@
 """Every dialog on a small screen: its size, its buttons, the window it belongs to."""
 
+from itertools import combinations
+
 import doors
 import hand
-from PySide6.QtWidgets import QAbstractButton, QComboBox, QLineEdit, QPlainTextEdit
+from PySide6.QtCore import QPoint, QRect
+from PySide6.QtWidgets import (
+    QAbstractButton,
+    QComboBox,
+    QLabel,
+    QLineEdit,
+    QPlainTextEdit,
+    QTableView,
+)
+
+from wellbook.window.widgets.chart_view import FigureView
 
 
 def every_dialog(told):
@@ -38,6 +50,27 @@ def _belongs(name, told):
     if behind:
         told.fail(f"{name}: {[w.windowTitle() for w in behind]} stay open behind it")
     yield hand.Rest()
+
+
+def the_overview(told):
+    """Sentences, wheel and table of the overview lie beside one another, none on another."""
+    yield from doors.to("Overview", told)
+    yield hand.Rest()
+    page = hand.main_window().view.overview
+    kinds = (QLabel, QTableView, FigureView)
+    parts = [part for kind in kinds for part in hand.visible(kind, page)]
+    told.note(f"{len(parts)} parts")
+    for first, second in combinations(parts, 2):
+        if _place(first).intersects(_place(second)):
+            told.fail(f"{_named(first)} lies on {_named(second)}")
+
+
+def _place(part):
+    return QRect(part.mapToGlobal(QPoint(0, 0)), part.size())
+
+
+def _named(part):
+    return part.text() if isinstance(part, QLabel) else part.accessibleName()
 
 
 def complaints(told):

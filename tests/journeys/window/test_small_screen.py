@@ -11,6 +11,13 @@ def test_every_dialog_fits_the_screen_belongs_to_a_window_and_shows_its_buttons(
     assert len(report["tried"]) > 25
 
 
+@pytest.mark.parametrize("language", ["en", "es"])
+def test_nothing_on_the_overview_lies_on_something_else(use, books, language):
+    said = {"LANGUAGE": language, "LANG": f"{language}.UTF-8"}
+    report = use("small_screen:the_overview", *books("alder-hollow"), size=MIDDLE, **said)
+    assert report["failures"] == []
+
+
 @pytest.mark.parametrize("size", [SMALL, (1280, 720)])
 def test_a_complaint_covers_neither_fields_nor_buttons(use, books, size):
     report = use("small_screen:complaints", *books("alder-hollow"), size=size)

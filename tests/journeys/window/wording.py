@@ -6,6 +6,7 @@ from zoneinfo import available_timezones
 
 import doors
 import hand
+import openpyxl
 from loud import WORD, unsaid_in, written_in
 from PySide6.QtCore import QLocale, QObject, Qt
 from PySide6.QtGui import QAction
@@ -24,7 +25,7 @@ ROLES = [
 
 
 def every_place(told):
-    known = written_in(told.books[0]) | of_the_platform() | {"Results"}  # a sheet of the lab
+    known = written_in(told.books[0]) | of_the_platform() | in_lab_file(told)
     unsaid = {}
 
     def look(place):
@@ -43,13 +44,27 @@ def every_place(told):
     told.facts["unsaid"] = unsaid
 
 
+def in_lab_file(told):
+    """The words of the lab's file, which is shown beside what was read of it."""
+    path = next(told.folder.glob(f"{told.books[0].stem}-*"))
+    if path.suffix != ".xlsx":
+        return set(WORD.findall(path.read_text(encoding="utf-8", errors="replace")))
+    opened = openpyxl.load_workbook(path)
+    cells = [
+        str(cell) for sheet in opened for row in sheet.iter_rows(values_only=True) for cell in row
+    ]
+    return {word for text in (*opened.sheetnames, *cells) for word in WORD.findall(text)}
+
+
 def of_the_platform():
-    """Names of keys, months, days and time zones, as Qt and the system give them."""
+    """Names of keys, months, days, countries and time zones, as Qt and the system give them."""
     place = QLocale("es")  # the tag of the loud language
     forms = (QLocale.FormatType.LongFormat, QLocale.FormatType.ShortFormat)
     names = [place.monthName(n, form) for n in range(1, 13) for form in forms]
     names += [place.standaloneMonthName(n, form) for n in range(1, 13) for form in forms]
     names += [place.dayName(n, form) for n in range(1, 8) for form in forms]
+    anything = QLocale.Language.AnyLanguage, QLocale.Script.AnyScript, QLocale.Country.AnyCountry
+    names += [one.nativeTerritoryName() for one in QLocale.matchingLocales(*anything)]
     names += [*available_timezones(), "Ctrl Shift Alt Left Right Up Down Esc Return"]
     return {word for name in names for word in WORD.findall(name)}
 

@@ -211,3 +211,24 @@ def test_the_search_agrees_with_walking_the_clock(plan, limit):
         every = [age for ages in by_day for age in ages.values()]
         assert (found.nearest.age if found.nearest else None) == min(every, default=None)
     assert say(found, first, last, hours, desk, limit).endswith(".")
+
+
+@pytest.mark.parametrize("keeps", [timedelta(hours=48), timedelta(days=180)])
+def test_however_long_a_sample_keeps_nothing_is_shipped_into_a_weekend(keeps):
+    friday = date(2026, 12, 4)
+    assert find(friday, friday, HOME, OVERNIGHT, LAB, keeps).best is None
+    found = find(friday, date(2026, 12, 9), HOME, OVERNIGHT, LAB, keeps)
+    assert found.best.draw.date() == date(2026, 12, 7)
+    assert found.best.arrival.date() == date(2026, 12, 8)
+
+
+def test_two_days_of_service_are_not_shipped_into_a_weekend_either():
+    slow = Parcel(EASTERN, pickup=time(17), delivered=time(10, 30), days=2)
+    found = find(date(2026, 12, 3), date(2026, 12, 9), HOME, slow, LAB, timedelta(days=180))
+    assert found.best.draw.date() == date(2026, 12, 7), "Thursday's parcel would lie over Sunday"
+
+
+def test_nothing_is_shipped_to_a_lab_that_is_closed_on_the_day_it_arrives():
+    shut = Desk(EASTERN, cut_off=time(13), starts=time(15), closed=frozenset({date(2026, 12, 8)}))
+    monday = date(2026, 12, 7)
+    assert find(monday, monday, HOME, OVERNIGHT, shut, timedelta(days=180)).best is None

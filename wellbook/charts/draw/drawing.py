@@ -3,11 +3,13 @@
 import io
 from pathlib import Path
 from typing import TYPE_CHECKING
+from xml.etree.ElementTree import Element
 
+from wellbook.charts.draw.embedded import embedded
 from wellbook.charts.draw.paint import paint
 from wellbook.charts.layout import backend
 from wellbook.charts.layout.sheet import lay_out
-from wellbook.charts.layout.theme import LIGHT, Theme
+from wellbook.charts.layout.theme import LIGHT, PRINT, Theme
 from wellbook.charts.model.parts import Chart
 from wellbook.support.errors import Fault
 from wellbook.support.translation import _
@@ -40,6 +42,23 @@ def draw(chart: Chart, figure: "Figure", theme: Theme, *, with_words: bool = Fal
         width, height = figure.get_size_inches()
         sheet = lay_out(chart, (float(width), float(height)), theme, with_words=with_words)
         paint(sheet, figure, theme)
+
+
+def svg(chart: Chart, mark: str, said: str, *, size: tuple[float, float] = (9.0, 4.2)) -> Element:
+    """A chart as a picture inside a web page, with its words for those who can't see it.
+
+    Args:
+        chart: What to draw.
+        mark: What its names in the page begin with, so that no two pictures share one.
+        said: What the picture shows, in words.
+        size: In inches.
+    """
+    figure = backend.new_figure(*size, PRINT)
+    draw(chart, figure, PRINT)
+    content = io.BytesIO()
+    with backend.settings():
+        figure.savefig(content, format="svg", metadata=_METADATA[".svg"])
+    return embedded(content.getvalue(), mark, said)
 
 
 def save(

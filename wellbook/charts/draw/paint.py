@@ -281,7 +281,7 @@ def _words(figure: "Figure", sheet: Sheet, theme: Theme) -> None:
     _days(figure, sheet, theme)
     for tag in sheet.tags:
         write(figure, tag.text, (tag.box.left, tag.box.bottom + fine.line * 0.22), fine, theme.ink)
-    if not sheet.chart.marks:
+    if sheet.chart.series and not sheet.chart.marks:
         middle = ((box.left + box.right) / 2, (box.bottom + box.top) / 2)
         write(figure, _("No result can be drawn."), middle, text, theme.ink, ha="center")
     for row, line in enumerate(reversed(sheet.notes)):

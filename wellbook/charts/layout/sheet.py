@@ -138,7 +138,7 @@ def _seasons(chart: Chart, across: plot.Plot, pen: Pen) -> tuple[tuple[Shade, ..
     widths = [
         across.x(shade.last + timedelta(days=1)) - across.x(shade.first) for shade in chart.shades
     ]
-    usual = median(widths[1:-1] or widths)
+    usual = median(widths[1:-1] or widths or [0.0])
     if usual < _NARROWEST:
         return (), {}
     for cut, only_shaded in ((None, False), (6, False), (3, False), (2, False), (1, True)):

@@ -49,11 +49,16 @@ def limit_lines(
     return tuple(lines)
 
 
+def in_time(limits: Iterable[Limit]) -> list[Limit]:
+    """Limits in the order in which they held, whatever that of the file."""
+    return sorted(limits, key=_bounds)
+
+
 def _lines(
     limits: Sequence[Limit], parameter: Parameter, name: str, span: Span
 ) -> Iterable[LimitLine]:
     """The line of one group of limits; two where it is a range."""
-    seen = [limit for limit in limits if span.cut(*_bounds(limit))]
+    seen = in_time(limit for limit in limits if span.cut(*_bounds(limit)))
     if not seen:
         return
     text = "; ".join(f"{facts.bound(limit)}, {facts.force(limit)}" for limit in seen)

@@ -129,7 +129,7 @@ def unit(place: Place, /, name: str, **given: str) -> None:
     from wellbook.water.sampling.upkeep import WELL as OF_WELL
     from wellbook.water.sampling.upkeep import of_kind
 
-    target = " ".join(_parameters(given["against"]))
+    target = " ".join(parameters_named(given["against"]))
     with place.open() as book:
         found = well_named(book, given["well_name"])
         behind = point_named(book, found, given["point_name"]) if given["point_name"] else None
@@ -271,7 +271,7 @@ def _named(known: "Sequence[_Found]", name: str, what: str) -> "_Found":
     raise Fault(said.format(what=what, name=name, names=names))
 
 
-def _parameters(text: str) -> list[str]:
+def parameters_named(text: str) -> list[str]:
     """Keys of parameters from their keys or names."""
     catalogue, keys = read_catalogue(), []
     for name in filter(None, (part.strip() for part in text.split(","))):

@@ -1,19 +1,31 @@
 """What `enter` takes on labs: price lists, samples on their way, words by telephone."""
 
+from datetime import datetime
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 import click
 
-from wellbook.cli.common_options import FILE, read_catalogue
-from wellbook.cli.enter.facts import PartialDay, Place
+from wellbook.cli.common_options import FILE, Clock, Day, read_catalogue, said_catalogue
+from wellbook.cli.enter.facts import (
+    POINT,
+    TEXT,
+    WELL,
+    PartialDay,
+    Place,
+    parameters_named,
+    point_named,
+    well_named,
+)
 from wellbook.cli.enter.upkeep import enter
 from wellbook.support.errors import Fault
 from wellbook.support.translation import N_, _, ngettext
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
+    from datetime import date, time
 
+    from wellbook.book.rows import SampleChanges
     from wellbook.intake.price_list import Unsure
 
 __all__ = ["enter"]  # the command with all that it takes
@@ -99,3 +111,115 @@ def _say_unsure(unsure: "Sequence[Unsure]") -> None:
         click.echo(said.format(price=one.price, printed=one.printed, near=one.near))
     if unsure:
         click.echo(_("Say what a name means with --means 'PRINTED=KEY', and enter the list again."))
+
+
+_POINT_OR_ALL = click.option(
+    "--point", "point_name", default="", help=N_("Name of the point; without it, all of the round.")
+)
+_CLOCK = N_("Hour on the clock of the well, like 07:10.")
+_COOLING = ("ice", "cold-packs", "none")
+
+
+@enter.command("drawn")
+@click.option("--on", type=Day(), required=True, help=N_("Day of the draw."))
+@click.option("--at", type=Clock(), help=_CLOCK)
+@_POINT_OR_ALL
+@WELL
+@click.option("--tests", default="", help=N_("What is tested, with commas between; without it, "
+              "what the round plans."))  # fmt: skip
+@click.option("--lab", "lab_name", default="", help=N_("Name of the lab; else the household's."))
+@click.option("--bottles", default="", help=N_("Which bottles were filled."))
+@click.option("--cooling", type=click.Choice(_COOLING), help=N_("What keeps them cold."))
+@click.option("--sent-at", type=Clock(), help=N_("Hour at which they left, if they did that day."))
+@click.option("--parcel", default="", help=N_("Number of the parcel (private)."))
+@click.option("--form", default="", help=N_("Number of the lab's form."))
+@TEXT
+@click.pass_obj
+def drawn(place: Place, /, on: "date", at: "time | None", **given: Any) -> None:
+    """A round that was drawn: its samples are awaited until the lab's report is stored."""
+    from wellbook.planning.lab.awaited import NewDraw, awaited, draws
+    from wellbook.planning.rounds import rounds, wanted
+
+    draw = NewDraw(
+        on, at, given["sent_at"], given["lab_name"], given["bottles"],
+        (given["cooling"] or "").replace("-", " "), given["parcel"], given["form"], given["text"],
+    )  # fmt: skip
+    keys = parameters_named(given["tests"])
+    with place.open() as book:
+        record, catalogue = book.record(), said_catalogue()
+        at_point = None
+        if given["point_name"] or keys:
+            well = well_named(book, given["well_name"])
+            at_point = point_named(book, well, given["point_name"])
+        planned = wanted(rounds(record, catalogue, on), at_point) if not keys else []
+        if at_point is not None and keys:
+            planned = [(at_point, keys)]
+        samples = draws(record, catalogue, draw, planned)
+        book.add_samples(samples)
+        told = awaited(book.record(), catalogue, on)
+    said = ngettext("Kept: {n} sample is on its way.", "Kept: {n} samples are on their way.",
+                    len(samples))  # fmt: skip
+    click.echo(said.format(n=len(samples)))
+    for one in told:
+        for line in one.lines():
+            click.echo(line)
+
+
+@enter.command("sent")
+@click.option("--on", type=Day(), required=True, help=N_("Day on which the samples left."))
+@click.option("--at", type=Clock(), help=_CLOCK)
+@click.option("--parcel", default="", help=N_("Number of the parcel (private)."))
+@_POINT_OR_ALL
+@click.pass_obj
+def sent(place: Place, /, on: "date", at: "time | None", parcel: str, point_name: str) -> None:
+    """That what was drawn has left the house."""
+    from wellbook.planning.lab.awaited import awaited
+    from wellbook.water.values.local_time import Moment
+
+    with place.open() as book:
+        record = book.record()
+        names = {point.id: point.name for point in record.points}
+        left = [one for one in record.drawn if one.dispatched is None
+                and (not point_name or names[one.point] == point_name)]  # fmt: skip
+        if not left:
+            raise Fault(_("Nothing that was drawn is waiting to be sent."))
+        changes: SampleChanges = {"dispatched": Moment(on, at)}
+        if parcel:
+            changes["parcel"] = parcel
+        with book.together():
+            for sample in left:
+                book.correct_sample(sample.id, _("sent off"), **changes)
+        told = awaited(book.record(), said_catalogue(), on)
+    for one in told:
+        for line in one.lines():
+            click.echo(line)
+
+
+@enter.command("preliminary")
+@click.option("--parameter", required=True, type=click.Choice(["total_coliform", "e_coli",
+              "fecal_coliform"]), help=N_("What the lab says it found."))  # fmt: skip
+@click.option("--result", default="present", show_default=True, help=N_("As the lab says it."))
+@click.option("--drawn", "day", type=Day(), help=N_("Day of the draw, where several are awaited."))
+@click.option("--lab-number", default="", help=N_("The lab's number of the sample."))
+@click.option("--lab", "lab_name", default="", help=N_("Name of the lab; else the household's."))
+@POINT
+@WELL
+@click.pass_obj
+def preliminary(place: Place, /, parameter: str, result: str, **given: Any) -> None:
+    """Bacteria that a lab tells of before its report, as by telephone; a case opens at once."""
+    from wellbook.cli.cases import case_lines
+    from wellbook.intake.by_telephone import keep_finding, sample_told_of
+    from wellbook.planning.overview import cases
+
+    with place.open() as book:
+        at_point, day = None, given["day"]
+        if given["point_name"] or (day and not book.record().drawn):
+            well = well_named(book, given["well_name"])
+            at_point = point_named(book, well, given["point_name"])
+        sample = sample_told_of(book, at_point, day, given["lab_name"], given["lab_number"])
+        keep_finding(book, said_catalogue(), parameter, result, sample)
+        today = max(datetime.now().date(), sample.collected.day)
+        facts = cases(book.record(), said_catalogue(), today)
+    click.echo(_("Kept as preliminary, until the report is there."))
+    for line in case_lines(today, facts):
+        click.echo(line)

@@ -69,6 +69,13 @@ _WORDS: tuple[tuple[Role, str], ...] = (
             r"|labor ?nr|auftrags?(nummer| ?nr))\b"
         ),
     ),
+    (
+        Role.REPORT_NUMBER,
+        (
+            r"^(prufbericht(s?nummer|s? ?nr)?|rapport d.?(analyses?|essais?)"
+            r"|informe de (ensayos?|analisis|resultados))$"
+        ),
+    ),
     (Role.LAB, r"^(laboratorio|laboratoire|labor|untersuchungsstelle)$"),
     (
         Role.METHOD,

@@ -11,15 +11,18 @@ from wellbook.water.values.parameters import Parameter, PrintedNames
 from wellbook.water.values.signs import normal_name
 
 
-def find(names: Iterable[str], catalogue: Catalogue) -> Parameter | None:
-    """The parameter that one of some printed names means; None if none is known."""
+def find(names: Iterable[str], catalogue: Catalogue) -> tuple[Parameter | None, str]:
+    """The parameter that one of some printed names means, and the basis that the name says.
+
+    Nitrate nitrogen is counted as N under each of its names. None and empty if no name is known.
+    """
     known = _known()
-    keys = (known.get(normal_name(folded(name))) for name in names if name)
-    key = next(filter(None, keys), "")
-    return catalogue.parameters.get(key)
+    rows = (known.get(normal_name(folded(name))) for name in names if name)
+    row = next(filter(None, rows), None)
+    return (catalogue.parameters.get(row.parameter), row.basis) if row else (None, "")
 
 
 @cache
-def _known() -> dict[str, str]:
+def _known() -> dict[str, PrintedNames]:
     rows = read_rows(paths.resources() / "lab_names.csv", PrintedNames)
-    return {normal_name(folded(name)): row.parameter for row in rows for name in row.names}
+    return {normal_name(folded(name)): row for row in rows for name in row.names}

@@ -116,7 +116,9 @@ def read_name(printed: str, catalogue: Catalogue, cas: str = "") -> Name:
     bare = _BRACKETED.sub("", base).strip()
     tried = (printed, rest, plain, short, base, bare)
     found = next(filter(None, (catalogue.find(name, cas) for name in tried if name)), None)
-    found = found or lab_names.find(tried, catalogue)
+    if found is None:
+        found, implied = lab_names.find(tried, catalogue)
+        basis = basis or implied
     is_fraction = found is None or (
         _has_fractions(found) and found in {catalogue.find(base), catalogue.find(bare)}
     )

@@ -40,7 +40,9 @@ OF_ONE_SAMPLE = frozenset(
     }
 )
 _GAP = re.compile(r"\s{2,}|\t|\s\|\s")
-_PLACE_HEADING = re.compile(r"location|point|site|station|source|where", re.IGNORECASE)
+_PLACE_HEADING = re.compile(
+    r"location|point|punto|lugar|lieu|site|stelle|ort$|station|source|where", re.IGNORECASE
+)
 _WORDS_BEFORE = 4  # of a line that names a day without a colon
 _LONGEST = 200  # characters of a fact; beyond that it is prose
 

@@ -5,23 +5,20 @@ Health comes before taste. Each sentence names its figure, its limit, its day an
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
-from datetime import date, timedelta
+from datetime import date
 
-from wellbook.book.rows import Event
 from wellbook.packet.answers import gaps
+from wellbook.packet.answers.bacteria_runs import BACTERIA, OPEN, bacteria_runs, tests_at
 from wellbook.packet.gather import History, Judged, SampleFacts, WellFacts
 from wellbook.planning.overview import PointOverview
 from wellbook.support.translation import N_, _, ngettext
 from wellbook.water.statistics.trend import Direction
 from wellbook.water.values.limits import HEALTH_KINDS
-from wellbook.water.values.partial_date import read_partial_date
-from wellbook.water.verdicts.bacteria import BacteriaTest, Sign, bacteria_tests
 from wellbook.water.verdicts.judge import Judgement, Verdict
 from wellbook.water.verdicts.status import Standing
 from wellbook.water.verdicts.sum_status import SumStanding
 from wellbook.wording import facts, paper, verdicts, vocabulary
 
-BACTERIA = ("e_coli", "total_coliform", "fecal_coliform", "enterococci")
 # What every reader asks after, common practice, no source: each with the keys that answer it.
 _ASKED: tuple[tuple[str, tuple[str, ...]], ...] = (
     (N_("Bacteria"), ("e_coli", "total_coliform")),
@@ -29,10 +26,7 @@ _ASKED: tuple[tuple[str, tuple[str, ...]], ...] = (
     (N_("Lead"), ("lead",)),
     (N_("Arsenic"), ("arsenic",)),
 )
-_BEFORE = timedelta(days=120)  # in which an event may have led to a finding; our own bound
-_CURES = frozenset({"repair", "pump", "disinfection", "treatment"})
 _NOT_OVER = frozenset({Verdict.WITHIN, Verdict.NEAR, Verdict.UNDETECTED})
-_OPEN = N_("No test since has shown that it ended.")
 _MOST = 8  # findings that are told one by one on page 1
 
 
@@ -178,7 +172,7 @@ def happened(history: History) -> list[str]:
         sentence
         for well in history.wells
         for point in well.overview.points
-        for sentence in (*_bacteria(history, well, point), *_over(history, point))
+        for sentence in (*bacteria_runs(history, well, point), *_over(history, point))
     ]
     if len(said) <= _MOST:
         return said
@@ -191,105 +185,9 @@ def happened(history: History) -> list[str]:
     return [*said[:_MOST], rest]
 
 
-def _tests_at(history: History, point: PointOverview) -> list[SampleFacts]:
-    return [test for test in history.tests if test.sample.point == point.point.id]
-
-
-def _bacteria(history: History, well: WellFacts, point: PointOverview) -> Iterator[str]:
-    """Each run of findings at a point with what went before, what was done, and what came after."""
-    tests = _tests_at(history, point)
-    results = [one.result for test in tests for one in test.results]
-    drawn = bacteria_tests(results, history.catalogue)
-    place = 0
-    while place < len(drawn):
-        if drawn[place].sign is not Sign.FOUND:
-            place += 1
-            continue
-        end = place
-        while end + 1 < len(drawn) and drawn[end + 1].sign is not Sign.CLEAN:
-            end += 1
-        found = [one for one in drawn[place : end + 1] if one.sign is Sign.FOUND]
-        yield _run(point, tests, well.events, found, drawn[end + 1 :])
-        place = end + 1
-
-
-def _run(
-    point: PointOverview,
-    tests: Sequence[SampleFacts],
-    events: Sequence[Event],
-    found: Sequence[BacteriaTest],
-    after: Sequence[BacteriaTest],
-) -> str:
-    first = found[0].day
-    what = _("{point}: {findings}.").format(
-        point=point.point.name, findings="; ".join(_finding(tests, one) for one in found)
-    )
-    until = after[0].day if after else None
-    before = _events(events, first - _BEFORE, first, cures=False)
-    cure = _events(events, first, until or date.max, cures=True)
-    parts = [what]
-    if before:
-        parts.append(_("Before it: {events}.").format(events=before))
-    if cure:
-        parts.append(_("After it: {events}.").format(events=cure))
-    parts.append(_ended(after))  # whether the case is closed by its rule is to be said here, too
-    return " ".join(parts)
-
-
-def _finding(tests: Sequence[SampleFacts], found: BacteriaTest) -> str:
-    """What was found on a day, with the figures."""
-    readings = dict.fromkeys(
-        f"{one.parameter.name} {paper.shown(one.result.reading, one.parameter)}"
-        for test in tests
-        if test.sample.collected.day == found.day
-        for one in test.results
-        if one.parameter is not None
-        and one.result.parameter in BACTERIA
-        and one.then.verdict is Verdict.OUTSIDE
-    )
-    named = ", ".join(readings) or ", ".join(found.names)
-    return _("{what} found on {day}").format(what=named, day=paper.day(found.day))
-
-
-def _ended(after: Sequence[BacteriaTest]) -> str:
-    clean = [one for one in after if one.sign is Sign.CLEAN]
-    again = [one for one in after if one.sign is Sign.FOUND]
-    if not clean:
-        return _(_OPEN)
-    if again:
-        return _("Next clean test: {day}; bacteria were found again on {again}.").format(
-            day=paper.day(clean[0].day), again=paper.day(again[0].day)
-        )
-    silent = len(after) - len(clean)
-    said = ngettext(
-        "Since then none were found in {n} test there, on {last}.",
-        "Since then none were found in {n} tests there, the last on {last}.",
-        len(clean),
-    ).format(n=len(clean), last=paper.day(clean[-1].day))
-    if not silent:
-        return said
-    more = ngettext(
-        "{n} more test says nothing either way.", "{n} more tests say nothing either way.", silent
-    ).format(n=silent)
-    return f"{said} {more}"
-
-
-def _events(events: Sequence[Event], since: date, until: date, *, cures: bool) -> str:
-    told = []
-    for event in events:
-        known = read_partial_date(event.day)
-        is_cure = event.kind in _CURES
-        if known is None or is_cure is not cures or not since <= known.middle <= until:
-            continue
-        words = vocabulary.event(event.kind)
-        said = f"{words}, {event.text.rstrip('.')}" if event.text else words
-        told.append(f"{said} ({paper.loose_day(event.day)})")
-    return "; ".join(told)
-
-
 def _over(history: History, point: PointOverview) -> Iterator[str]:
     """Parameters that were over a limit for health, and are not in their latest test."""
-    tests = _tests_at(history, point)
+    tests = tests_at(history, point)
     for standing in point.standings:
         key = standing.parameter.key
         if key in BACTERIA or standing.now.verdict is Verdict.OUTSIDE:
@@ -337,7 +235,7 @@ def _once_over(
         day=paper.day(test.sample.collected.day),
     )
     if not later:
-        return f"{said} {_(_OPEN)}"
+        return f"{said} {_(OPEN)}"
     after = ngettext(
         "It was not over in {n} test since.", "It was not over in {n} tests since.", len(later)
     ).format(n=len(later))

@@ -30,12 +30,8 @@ def advice(desk: Desk) -> Story:
     ]
     kinds: dict[str, None] = {}
     for name, point in points_of(desk):
-        points = next(
-            facts.overview.points
-            for facts in desk.history.wells
-            if facts.well.id == point.point.well
-        )
-        said = advice_at(point, points, desk.cautions, EVERYBODY, desk.history.today)
+        beside = desk.history.beside(point)
+        said = advice_at(point, beside, desk.cautions, EVERYBODY, desk.history.today)
         kinds |= dict.fromkeys(_situations(point))
         if said:
             story.append(desk.second(name, f"cautions-{point.point.id}"))

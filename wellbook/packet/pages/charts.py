@@ -8,30 +8,42 @@ from wellbook.pdf import style
 from wellbook.pdf.flowables import ChartSpace, Heading
 from wellbook.support.translation import _
 
-_HEIGHT = 236.0
+_HEIGHT = 188.0
+_FIRST = 3  # charts among the answers; the others stand in the record
 _BESIDE = TableStyle([*style.PLAIN.getCommands(), ("VALIGN", (0, 0), (-1, -1), "MIDDLE")])
 
 
 def charts(desk: Desk) -> Story:
-    """Every chart of the packet."""
+    """The charts that matter most, what is about health first."""
     story: Story = [desk.heading(_("Charts"), "charts")]
     if not desk.figures:
         return [
             *story,
             text(_("No parameter was tested at least twice, so there is nothing to draw.")),
         ]
-    which = (
-        _("Every parameter that was tested at least twice.")
-        if desk.technical
-        else _(
-            "What is outside or close to a limit or can’t be told, what rises or falls and has a "
-            "limit, and what is always asked for."
-        )
+    which = _(
+        "What is outside or close to a limit or can’t be told, what is about health first. Every "
+        "reading and every other chart stands in the record."
     )
-    story.append(text(f"{which} {_('Every reading stands in the tests further on.')}"))
-    for place, figure in enumerate(desk.figures):
-        story.append(KeepTogether(_one(desk, place, figure)))
-    return story
+    return [*story, text(which), *_drawn(desk, slice(_FIRST))]
+
+
+def more_charts(desk: Desk) -> Story:
+    """The other charts; nothing where there is none."""
+    if len(desk.figures) <= _FIRST:
+        return []
+    which = (
+        _("Every other parameter that was tested at least twice.")
+        if desk.technical
+        else _("What rises or falls and has a limit, and what is always asked for.")
+    )
+    heading = desk.heading(_("More charts"), "more-charts")
+    return [heading, text(which), *_drawn(desk, slice(_FIRST, None))]
+
+
+def _drawn(desk: Desk, part: slice) -> Story:
+    numbered = list(enumerate(desk.figures))[part]
+    return [KeepTogether(_one(desk, place, figure)) for place, figure in numbered]
 
 
 def _one(desk: Desk, place: int, figure: Figure) -> Story:

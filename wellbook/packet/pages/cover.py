@@ -2,17 +2,26 @@
 
 from collections.abc import Sequence
 
-from reportlab.platypus import KeepTogether, PageBreak, Spacer, Table, TableStyle
+from reportlab.platypus import CondPageBreak, KeepTogether, Spacer, Table, TableStyle
 
 from wellbook import __version__
 from wellbook.packet.answers import answer, case_words, gaps, unknowns
 from wellbook.packet.context import Desk, Story, text, texts
-from wellbook.packet.gather import History, SampleFacts
-from wellbook.packet.pages.origins import first_words, whole_words
+from wellbook.packet.gather import History
+from wellbook.packet.pages.about import (
+    YARDSTICKS,
+    in_packet,
+    readings_words,
+    struck_words,
+    tests_words,
+    translated,
+)
+from wellbook.packet.pages.origins import first_words
 from wellbook.pdf import style
+from wellbook.pdf.document import AFTER
 from wellbook.pdf.flowables import CodeSpace, Marked, PageNumber
 from wellbook.pdf.grid import Cell, Column, grid, pairs
-from wellbook.support.translation import ENGLISH, N_, _, current, ngettext, pgettext
+from wellbook.support.translation import N_, _, ngettext
 from wellbook.water.values.judgement import Verdict
 from wellbook.wording import forecasts, paper
 
@@ -29,40 +38,15 @@ _ASKED = (
     Column(N_("Drawn"), 62),
     Column(N_("Age today"), 96),
 )
+_COMPARE = N_(
+    "Whoever changes this file can work out a new check code: have the household tell you theirs, "
+    "on the telephone for example, and compare it with what “wellbook verify” says."
+)
 _SHORT_DIGEST = 12
+_ROOM = 170.0  # points that the next section needs to begin on this page
 _MOST = 8  # sentences on what needs attention; each has its place on the next pages, too
 _TIGHT = TableStyle(
     [("TOPPADDING", (0, 1), (-1, -1), 1.2), ("BOTTOMPADDING", (0, 1), (-1, -1), 1.4)]
-)
-_YARDSTICKS = N_(
-    "The limits are those of public supplies. They do not bind a private well; here they serve as "
-    "yardsticks. A result tells of one sample on one day: it does not replace a fresh test, the "
-    "local health department or a doctor’s advice."
-)
-_MADE_BY = N_(
-    "This packet was made with Wellbook {version} from {record}. The "
-    "digest names the state of that record. The journal behind it shows that the entries "
-    "are whole and in order; it can’t show that a lab’s figure is genuine. For that, "
-    "compare the lab’s original reports, or ask the lab by its sample number. The check code is "
-    "that of all bytes of this very file; whoever changes the file can work out a new one. So "
-    "have the household tell you theirs, on the telephone for example, and compare it: “wellbook "
-    "verify” works it out from the file."
-)
-_UNITS = N_(
-    "Units of choice: {units}. Charts are drawn in them, and figures in brackets are converted to "
-    "them; what a lab or a rule printed stands as it was printed."
-)
-_TRANSLATED = N_(
-    "The sentences of this packet were translated from English. What a lab or a rule printed, "
-    "what the household wrote, and the attached tables stay as they are. Where a word matters, "
-    "ask for the English packet too."
-)
-_PERSONAL = N_(
-    "It holds personal facts: address, coordinates, who drew the samples, private events."
-)
-_NOT_PERSONAL = N_(
-    "Personal facts are left out: address, coordinates, who drew the samples, and events "
-    "marked private."
 )
 
 
@@ -80,20 +64,22 @@ def cover(desk: Desk, sections: Sequence[tuple[str, str]]) -> Story:
         if desk.technical
         else _("The history of its water, for a buyer. As of {day}.").format(day=day)
     )
+    whole = "" if history.is_part else f" {in_packet(history)}."
+    struck = (
+        _("Struck out: {tests}.").format(tests=struck_words(history.struck))
+        if history.struck
+        else ""
+    )
     return [
         text(history.title, style.TITLE),
-        text(about, style.SUBTITLE),
-        pairs([_code(desk)], desk.width, 0.24),  # first, so that it stands on page 1 whatever comes
+        text(f"{about}{whole} {struck}".strip(), style.SUBTITLE),
+        pairs([_code(desk)], desk.width, 0.16),  # first, so that it stands on page 1 whatever comes
         Spacer(1, 4),
-        *_part(history),
-        *first_words(history),
+        *texts(warnings(history), style.WARNING),
         *_answers(desk),
         KeepTogether([_contents(desk, sections)]),
-        desk.heading(_("What this packet is"), "about"),
-        pairs(completeness(history), desk.width, 0.24),
-        Spacer(1, 8),
-        *texts(_how_to_read(desk)),
-        PageBreak(),
+        *texts([f"{_(YARDSTICKS)} {_(_COMPARE)}", translated()], style.SMALL),
+        CondPageBreak(_ROOM),
     ]
 
 
@@ -146,22 +132,25 @@ def _code(desk: Desk) -> tuple[str, Cell]:
     return (_("Check code"), CodeSpace(desk.places))
 
 
-def _part(history: History) -> Story:
+def warnings(history: History) -> list[str]:
     """What a reader must know before all else: that this is not the whole record."""
+    return [said for said in (_part(history), first_words(history)) if said]
+
+
+def _part(history: History) -> str:
     left = history.left_out
     if left is None or left.nothing:
-        return []
-    said = _(
+        return ""
+    return _(
         "This is a part of the record. By choice it leaves out {tests:,} of {of_tests} and "
         "{readings:,} of {of_readings}: {chosen}. Ask the household for the whole history."
     ).format(
         tests=left.tests,
-        of_tests=_tests(left.of_tests),
+        of_tests=tests_words(left.of_tests),
         readings=left.readings,
-        of_readings=_readings(left.of_readings),
+        of_readings=readings_words(left.of_readings),
         chosen="; ".join(left.chosen),
     )
-    return [text(said, style.WARNING)]
 
 
 def _contents(desk: Desk, sections: Sequence[tuple[str, str]]) -> Table:
@@ -170,14 +159,17 @@ def _contents(desk: Desk, sections: Sequence[tuple[str, str]]) -> Table:
     cells: list[tuple[Cell, Cell]] = [
         (title, PageNumber(desk.places, key)) for key, title in sections
     ]
+    if desk.places.after:
+        after = PageNumber(desk.places, AFTER, is_linked=False)
+        cells.append((_("Pages of originals"), after))
     cells += [("", "")] * (2 * half - len(cells))
     rows = [[*cells[place], "", *cells[place + half]] for place in range(half)]
     columns = (
         Column(N_("Contents"), 100),
-        Column(N_("Page"), 14, right=True),
+        Column(N_("Page"), 20, right=True),
         Column("", 6),
         Column("", 100),
-        Column(N_("Page"), 14, right=True),
+        Column(N_("Page"), 20, right=True),
     )
     table = grid(columns, rows, desk.width)
     table.setStyle(_TIGHT)
@@ -217,106 +209,6 @@ def _ahead(history: History) -> Story:
     standings = [one for _unused, point in answer.points(history) for one in point.standings]
     sets = history.catalogue.sets
     return [text(line) for line in forecasts.health_ahead(standings, sets, today=history.today)]
-
-
-def completeness(history: History) -> list[tuple[str, str]]:
-    """How much of the record the packet holds."""
-    tests, left = history.tests, history.left_out
-    held = len(tests) + history.later + len(history.struck)
-    whole = held + (left.tests + left.struck if left else 0)
-    rows = [
-        (_("Tests in the book"), _tests(whole)),
-        (_("In this packet"), _in_packet(history)),
-        (_("Struck out"), _struck(history.struck)),
-        (_("Period"), _period(tests)),
-        (_("Sampling points"), _points(history)),
-        (_("Compared with"), _sets(history)),
-        (_("State of the record"), _state(history)),
-    ]
-    return [row for row in rows if row[1]]
-
-
-def _tests(n: int) -> str:
-    return ngettext("{n:,} test", "{n:,} tests", n).format(n=n)
-
-
-def _readings(n: int) -> str:
-    return ngettext("{n:,} reading", "{n:,} readings", n).format(n=n)
-
-
-def _in_packet(history: History) -> str:
-    held = _readings(sum(len(test.results) for test in history.tests))
-    whole = _("{tests} with {readings}").format(tests=_tests(len(history.tests)), readings=held)
-    if history.later:
-        return ngettext(
-            "{whole}; {n:,} later test not yet drawn on the day above",
-            "{whole}; {n:,} later tests not yet drawn on the day above",
-            history.later,
-        ).format(
-            n=history.later,
-            whole=whole,
-        )
-    if history.is_part:
-        return _("{whole}; the others are left out by choice").format(whole=whole)
-    return _("{whole}: {how_whole}").format(whole=whole, how_whole=whole_words(history))
-
-
-def _struck(struck: Sequence[SampleFacts]) -> str:
-    if not struck:
-        return pgettext("tests", "none")
-    return ngettext(
-        "{n:,} test, listed with the reason under Corrections",
-        "{n:,} tests, listed with the reason under Corrections",
-        len(struck),
-    ).format(n=len(struck))
-
-
-def _period(tests: Sequence[SampleFacts]) -> str:
-    if not tests:
-        return ""
-    first, last = (paper.day(tests[place].sample.collected.day) for place in (0, -1))
-    return first if first == last else _("{first} to {last}").format(first=first, last=last)
-
-
-def _points(history: History) -> str:
-    return "\n".join(
-        paper.with_side(point.point.name, treated=point.point.treated)
-        for facts in history.wells
-        for point in facts.overview.points
-    )
-
-
-def _sets(history: History) -> str:
-    names = "\n".join(history.catalogue.sets[key].name for key in history.sets)
-    return names or _("no limits were chosen")
-
-
-def _state(history: History) -> str:
-    if not history.changed:
-        return _("nothing entered yet; digest {digest}").format(digest=history.digest)
-    return ngettext(
-        "{n:,} entry in the journal, the last of {day}; digest {digest}",
-        "{n:,} entries in the journal, the last of {day}; digest {digest}",
-        history.entries,
-    ).format(
-        n=history.entries,
-        day=paper.loose_day(history.changed[:10]),
-        digest=history.digest,
-    )
-
-
-def _how_to_read(desk: Desk) -> list[str]:
-    history = desk.history
-    record = (
-        _("a record that was in part taken over from other packets")
-        if history.sources
-        else _("the household’s own record")
-    )
-    made_by = _(_MADE_BY).format(version=__version__, record=record)
-    personal = _(_PERSONAL if history.with_personal else _NOT_PERSONAL)
-    units = _(_UNITS).format(units=_(desk.units)) if desk.units else ""
-    translated = _(_TRANSLATED) if current() != ENGLISH.key else ""
-    return [_(_YARDSTICKS), units, f"{made_by} {personal}", translated]
 
 
 def foot(history: History) -> str:

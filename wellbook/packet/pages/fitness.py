@@ -1,16 +1,15 @@
 """How old each part of the record is, who drew it, and what lenders and states usually ask."""
 
+from collections.abc import Sequence
 from datetime import date
 from typing import TYPE_CHECKING
-
-from reportlab.platypus import Spacer
 
 from wellbook.book.rows import covers
 from wellbook.packet.answers.gaps import age
 from wellbook.packet.context import Desk, Story, text
 from wellbook.packet.pages.at_a_glance import points_of
 from wellbook.pdf import style
-from wellbook.pdf.grid import Cell, Column, grid
+from wellbook.pdf.grid import Cell, Column, grid, pairs
 from wellbook.support.translation import N_, _, ngettext
 from wellbook.water.sampling.sale_rules import Age, Drawer, SaleRule
 from wellbook.water.values.catalogue import Panel
@@ -19,7 +18,7 @@ from wellbook.water.values.results import Result
 from wellbook.wording import paper, reference, vocabulary
 
 if TYPE_CHECKING:
-    from wellbook.packet.gather import Judged
+    from wellbook.packet.gather import Judged, SampleFacts
     from wellbook.water.values.judgement import Urgency
 
 _PARTS = (
@@ -29,15 +28,28 @@ _PARTS = (
     Column(N_("Drawn by"), 110),
     Column(N_("Purpose"), 80),
 )
-_RULE = (
-    Column(N_("Asked"), 96),
-    Column(N_("Latest result"), 96),
-    Column(N_("Drawn"), 98),
+_TESTS = (
+    Column(N_("Asked"), 88),
+    Column(N_("Latest result"), 100),
+    Column(N_("Drawn"), 116),
     Column(N_("Age"), 66),
-    Column(N_("Drawn by"), 76),
-    Column(N_("Lab that day"), 60),
-    Column(N_("To this reader"), 100),
+    Column(N_("Drawn by"), 80),
+    Column(N_("Lab that day"), 62),
 )
+_WAYS = (
+    Column(N_("Drawn"), 132),
+    Column(N_("Drawn by"), 90),
+    Column(N_("Sent off"), 80),
+    Column(N_("At the lab"), 90),
+    Column(N_("Lab and its number"), 120),
+)
+_RULE = (
+    Column(N_("Who asks"), 84),
+    Column(N_("Takes a test"), 60),
+    Column(N_("To this reader"), 138),
+    Column(N_("What to know"), 230),
+)
+_MEASURED = ("distance", "septic", "yield", "flow")  # in the names of a log's items
 _AGES = {
     Age.YOUNG: N_("young enough"),
     Age.ASK: N_("some take it, ask"),
@@ -55,12 +67,22 @@ _DAYS_TOLD = 366  # lenders ask for a test of so many days, none for an older on
 
 Test = tuple[Result, str, str]  # a result with the sampler's standing and the purpose
 Latest = dict[str, Test]  # the latest of each parameter
+Asked = tuple[str, tuple[str, Test] | None]  # a parameter, then the point and its latest test
 
 
-def fitness(desk: Desk) -> Story:
-    """The age of each part at each point, then the usual rules beside it."""
+def lenders(desk: Desk) -> Story:
+    """What lenders and states usually ask, a row for each asked parameter."""
     on = desk.closing or desk.history.today
-    story: Story = [desk.heading(_("How old the tests are"), "fitness"), text(_told(desk, on))]
+    return [
+        desk.heading(_("What is usually asked at a sale"), "sale-rules"),
+        *_rules(desk, _latest(desk), on),
+    ]
+
+
+def ages(desk: Desk) -> Story:
+    """The age of each usual group at each point."""
+    on = desk.closing or desk.history.today
+    story: Story = [desk.heading(_("How old the tests are"), "ages"), text(_told(desk, on))]
     known = _latest(desk)
     for name, point in points_of(desk):
         latest = known.get(point.point.id, {})
@@ -70,7 +92,7 @@ def fitness(desk: Desk) -> Story:
             title = paper.with_side(name, treated=point.point.treated)
             table = grid(_PARTS, rows, desk.width)
             story += desk.over(title, f"fitness-{point.point.id}", table)
-    return [*story, *_rules(desk, known, on)]
+    return story
 
 
 def _told(desk: Desk, on: date) -> str:
@@ -144,8 +166,12 @@ def _oldest(keys: tuple[str, ...], latest: Latest) -> Test:
 
 
 def _rules(desk: Desk, known: dict[int, Latest], on: date) -> Story:
-    story: Story = [
-        desk.second(_("What is usually asked at a sale"), "sale-rules"),
+    asked = {
+        (rule.key, key): _asked(desk, rule, key, known)
+        for rule in desk.sale_rules
+        for key in rule.parameters
+    }
+    return [
         text(
             _(
                 "Information, not a promise: lender, state and buyer decide, their rules change, "
@@ -154,43 +180,102 @@ def _rules(desk: Desk, known: dict[int, Latest], on: date) -> Story:
             ),
             style.SMALL,
         ),
+        *_tests(desk, list(asked.values()), on),
+        *_distances(desk),
+        *_readers(desk, asked, on),
     ]
-    for rule in desk.sale_rules:
-        rows = [_asked_row(desk, rule, key, known, on) for key in rule.parameters]
-        title = _("{rule}: takes a test {age} old").format(
-            rule=rule.name, age=reference.takes(rule)
-        )
-        story += desk.over(title, f"sale-{rule.key}", grid(_RULE, rows, desk.width))
-        story += [text(_source(rule), style.SMALL), Spacer(1, 5)]
-    return story
 
 
-def _asked_row(
-    desk: Desk, rule: SaleRule, key: str, known: dict[int, Latest], on: date
-) -> list[Cell]:
-    """One asked parameter: its latest test where the rule wants it drawn, and its worth."""
-    parameter = desk.history.catalogue.parameters[key]
+def _asked(desk: Desk, rule: SaleRule, key: str, known: dict[int, Latest]) -> Asked:
+    """The latest test of an asked parameter where the rule wants it drawn."""
     places = [
         (name, known[point.point.id][key])
         for name, point in points_of(desk)
         if not (rule.water and point.point.treated) and key in known.get(point.point.id, {})
     ]
-    if not places:
-        lacks = _("not in this packet") if desk.history.is_part else _("not tested")
-        return [parameter.name, lacks, "", "", "", "", _("test it")]
-    name, (result, standing, _unused) = max(places, key=lambda place: _when(place[1]))
-    day = result.collected.day
-    drawer = rule.drawer(standing)
-    verdict = f"{_(_AGES[rule.age(day, on)])}; {_(_DRAWERS[drawer])}"
+    return key, max(places, key=lambda place: _when(place[1]), default=None)
+
+
+def _tests(desk: Desk, asked: Sequence[Asked], on: date) -> Story:
+    """A row for each asked test, then the way of its sample to the lab."""
+    rows: dict[tuple[str, int], list[Cell]] = {}
+    ways: dict[int, list[Cell]] = {}
+    lacks = _("not in this packet") if desk.history.is_part else _("not tested")
+    tests = {test.sample.id: test for test in desk.history.tests}
+    for key, found in asked:
+        parameter = desk.history.catalogue.parameters[key]
+        if found is None:
+            rows.setdefault((key, 0), [parameter.name, lacks, "", "", "", ""])
+            continue
+        name, (result, standing, _unused) = found
+        day = result.collected.day
+        rows[key, result.id] = [
+            parameter.name,
+            ", ".join(filter(None, (paper.shown(result.reading, parameter), _draw(result)))),
+            f"{paper.day(day)}, {name}",
+            _age(day, on),
+            vocabulary.drawn_by(standing) or _("not known"),
+            _lab_then(desk, result),
+        ]
+        ways.setdefault(result.sample, _way(tests[result.sample], name))
+    shown = [rows[key] for key in sorted(rows, key=lambda key: key[1] == 0)]
+    way = grid(_WAYS, list(ways.values()), desk.width)
     return [
-        parameter.name,
-        ", ".join(filter(None, (paper.shown(result.reading, parameter), _draw(result)))),
-        f"{paper.day(day)}, {name}",
-        _age(day, on),
-        vocabulary.drawn_by(standing) or _("not known"),
-        _lab_then(desk, result),
-        verdict,
+        grid(_TESTS, shown, desk.width),
+        *desk.over(_("From the tap to the lab"), "custody", way),
     ]
+
+
+def _way(test: "SampleFacts", name: str) -> list[Cell]:
+    """Who held a sample when, as far as it was written down."""
+    sample, unknown = test.sample, _("not known")
+    who = ", ".join(filter(None, (sample.sampler, vocabulary.drawn_by(sample.standing))))
+    lab = ", ".join(filter(None, (sample.lab, sample.lab_number)))
+    received = paper.moment(sample.received) if sample.received else unknown
+    return [
+        f"{paper.moment(sample.collected)}, {name}",
+        who or unknown,
+        paper.moment(sample.dispatched) if sample.dispatched else unknown,
+        ", ".join(filter(None, (received, sample.temperature))),
+        lab or unknown,
+    ]
+
+
+def _distances(desk: Desk) -> Story:
+    """How far what can spoil the water lies from each well, and what it yields, by its log."""
+    rows = []
+    for facts in desk.history.wells:
+        told = [
+            f"{vocabulary.log_item(item)}: {said}"
+            for item, said in facts.well.construction.items()
+            if any(word in item.casefold() for word in _MEASURED)
+        ]
+        said = "; ".join(told) or _("nothing written down: ask for a measured distance and flow")
+        rows.append((facts.well.name, said))
+    if not rows:
+        return []
+    return desk.over(_("Distances and flow"), "distances", pairs(rows, desk.width))
+
+
+def _readers(desk: Desk, asked: dict[tuple[str, str], Asked], on: date) -> Story:
+    """Each rule in a row: how old a test it takes, and whether each asked test fits it."""
+    rows: list[list[Cell]] = []
+    for rule in desk.sale_rules:
+        names: dict[str, list[str]] = {}
+        for key in rule.parameters:
+            verdict = _verdict(rule, asked[rule.key, key][1], on)
+            names.setdefault(verdict, []).append(desk.history.catalogue.parameters[key].name)
+        fits = "\n".join(f"{', '.join(known)}: {verdict}." for verdict, known in names.items())
+        rows.append([rule.name, reference.takes(rule), fits, _source(rule)])
+    return desk.over(_("Whether they fit"), "sale-fits", grid(_RULE, rows, desk.width))
+
+
+def _verdict(rule: SaleRule, found: tuple[str, Test] | None, on: date) -> str:
+    if found is None:
+        return _("test it")
+    result, standing, _unused = found[1]
+    drawer = rule.drawer(standing)
+    return f"{_(_AGES[rule.age(result.collected.day, on)])}; {_(_DRAWERS[drawer])}"
 
 
 def _draw(result: Result) -> str:

@@ -4,7 +4,6 @@ from collections.abc import Iterable, Sequence
 
 from wellbook.packet.context import Desk, Story, text, texts
 from wellbook.packet.gather import History
-from wellbook.pdf import style
 from wellbook.pdf.grid import Cell, Column, grid
 from wellbook.sharing.sources import LeftBehind, MissingOriginal, Source
 from wellbook.support.translation import N_, _, ngettext, pgettext
@@ -18,11 +17,10 @@ _MISSING = (
 )
 
 
-def first_words(history: History) -> Story:
+def first_words(history: History) -> str:
     """What page 1 says of packets that the book came from and that were not whole."""
     # Without their codes: the only code on page 1 is that of the file itself.
-    said = [_said(history, one, _packet_of(one)) for one in history.sources if one.left_out]
-    return [text(" ".join(said), style.WARNING)] if said else []
+    return " ".join(_said(history, one, _packet_of(one)) for one in history.sources if one.left_out)
 
 
 def whole_words(history: History) -> str:

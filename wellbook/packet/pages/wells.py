@@ -7,6 +7,7 @@ from wellbook.packet.context import Desk, Story, text
 from wellbook.packet.gather import SampleFacts, WellFacts
 from wellbook.pdf import style
 from wellbook.pdf.grid import Column, grid, pairs
+from wellbook.planning.upkeep import words
 from wellbook.support.translation import N_, _, ngettext
 from wellbook.wording import paper, vocabulary
 
@@ -27,6 +28,26 @@ _SERVICES = (
     Column(N_("Unit"), 110),
     Column(N_("What was done"), 95),
     Column(N_("In the household’s words"), 190),
+)
+_UPKEEP = (
+    Column(N_("What"), 110),
+    Column(N_("When"), 140),
+    Column(N_("What to do"), 170),
+    Column(N_("Who"), 80),
+)
+_SEEN = (
+    Column(N_("Inspection"), 90),
+    Column(N_("What"), 120),
+    Column(N_("Seen"), 60),
+    Column(N_("Put right"), 80),
+    Column(N_("In the household’s words"), 150),
+)
+_COSTS = (
+    Column(N_("Year"), 70),
+    Column(N_("Sum"), 80, right=True),
+    Column(N_("Currency"), 60),
+    Column(N_("n"), 30, right=True),
+    Column(N_("Made of"), 260),
 )
 _LABS = (
     Column(N_("No."), 20),
@@ -75,8 +96,11 @@ def _well(desk: Desk, facts: WellFacts) -> Story:
         ),
         *_units(desk, facts.units),
         *_services(desk, facts),
+        desk.second(_("{well}: upkeep").format(well=well.name), f"upkeep-{well.id}"),
+        *_upkeep(desk, facts),
         desk.second(_("{well}: events").format(well=well.name), f"events-{well.id}"),
         *_events(desk, facts),
+        *_inspections(desk, facts),
     ]
 
 
@@ -115,6 +139,49 @@ def _services(desk: Desk, facts: WellFacts) -> Story:
     if not rows:
         return []
     return [Spacer(1, 8), grid(_SERVICES, rows, desk.width)]
+
+
+def _upkeep(desk: Desk, facts: WellFacts) -> Story:
+    """What is due now, and what comes next; a fault that an inspection found stands first."""
+    rows = [
+        [words.place(item), words.standing(item, desk.history.today), item.what, item.who]
+        for item in facts.upkeep
+    ]
+    if not rows:
+        return [text(_("Nothing is asked for."))]
+    return [grid(_UPKEEP, rows, desk.width)]
+
+
+def _inspections(desk: Desk, facts: WellFacts) -> Story:
+    days = {event.id: event.day for event in facts.events}
+    names = {item.key: item.name for item in desk.history.checklist}
+    rows = [
+        [
+            paper.loose_day(days[one.event]),
+            names.get(one.item, one.item),
+            words.answer(one.answer),
+            paper.loose_day(one.mended),
+            one.text,
+        ]
+        for one in sorted(facts.answers, key=lambda one: (days[one.event], one.id))
+    ]
+    return [Spacer(1, 8), grid(_SEEN, rows, desk.width)] if rows else []
+
+
+def costs(desk: Desk) -> Story:
+    """What water cost, by year; only where personal facts are shown."""
+    return [
+        desk.heading(_("What water cost, by year"), "costs"),
+        text(_("As the household entered it, each currency on its own; n is how many figures.")),
+        grid(
+            _COSTS,
+            [
+                [words.year(one), f"{one.total:f}", one.currency, str(one.n), words.parts(one)]
+                for one in desk.history.costs
+            ],
+            desk.width,
+        ),
+    ]
 
 
 def _events(desk: Desk, facts: WellFacts) -> Story:

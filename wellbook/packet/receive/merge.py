@@ -63,6 +63,7 @@ class Merged:
     events: int = 0
     units: int = 0
     labs: int = 0
+    services: int = 0
     expenses: int = 0
     known: int = 0
     documents: int = 0
@@ -197,7 +198,7 @@ class _Merger:
         return self._book.add_point(well, **given(POINTS, one))
 
     def _treatment(self, facts: Facts) -> None:
-        """Units and labs that the book does not know; a unit's services come with a new unit."""
+        """Units, what was done to them, and labs that the book does not know."""
         labs = {one.name for one in self._book.labs()}
         for one in facts["labs"]:
             if one["name"] in labs:
@@ -206,14 +207,24 @@ class _Merger:
             if self._write:
                 self._book.add_lab(**given(LABS, one))
                 keep_prices(self._book, one, facts)
-        units = {(one.well, one.name, one.installed) for one in self._book.units()}
+        units = {(one.well, one.name, one.installed): one.id for one in self._book.units()}
         for one in facts["units"]:
             well = self._wells[one["well"]]
-            if (well, one["name"], one["installed"]) in units:
+            number = units.get((well, one["name"], one["installed"]))
+            if number is not None:
+                self._add_services(number, one, facts)
                 continue
             self._found = replace(self._found, units=self._found.units + 1)
             if self._write:
                 self._add_unit(well, one, facts)
+
+    def _add_services(self, unit: int, one: Facts, facts: Facts) -> None:
+        known = {(done.kind, done.day, done.until) for done in self._book.services(unit)}
+        for row in facts["services"]:
+            if row["unit"] == one["id"] and (row["kind"], row["day"], row["until"]) not in known:
+                self._found = replace(self._found, services=self._found.services + 1)
+                if self._write:
+                    self._book.add_service(unit, **given(SERVICES, row))
 
     def _add_unit(self, well: int, one: Facts, facts: Facts) -> None:
         number = self._book.add_unit(well, **given(UNITS, one))

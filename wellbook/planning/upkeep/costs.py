@@ -7,6 +7,7 @@ from decimal import Decimal
 from enum import StrEnum
 
 from wellbook.book.record import Record
+from wellbook.planning.settings import currency
 from wellbook.water.values.partial_date import read_partial_date
 
 
@@ -62,18 +63,18 @@ class YearOfCosts:
 def costs(record: Record, today: date) -> tuple[Cost, ...]:
     """Every sum that was entered up to a day; what was struck out does not count."""
     found = []
-    for paid_for, day, cost, currency in _entered(record):
+    for paid_for, day, cost, code in _entered(record):
         known = read_partial_date(day)
         if cost and (known is None or known.first <= today):
-            found.append(Cost(paid_for, day, Decimal(cost), currency))
+            found.append(Cost(paid_for, day, Decimal(cost), code))
     return tuple(found)
 
 
 def usual_currency(record: Record) -> str:
-    """The code that the household chose, or used for its latest sum; empty if none is known."""
+    """The code that the household chose, used for its latest sum, or that its place suggests."""
     chosen = record.settings.get("currency", "")
     latest = max(_entered(record), key=lambda row: (bool(row[2]), row[1]), default=None)
-    return chosen or (latest[3] if latest else "")
+    return chosen or (latest[3] if latest else "") or currency(record.settings)
 
 
 def by_year(record: Record, today: date) -> tuple[YearOfCosts, ...]:

@@ -1,6 +1,6 @@
 """What is due at units and wellheads, and what water cost, in sentences."""
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable
 from datetime import date
 
 from wellbook.planning.upkeep.costs import PaidFor, YearOfCosts
@@ -38,14 +38,6 @@ def standing(item: UpkeepItem, today: date) -> str:
     return _("next on {day}").format(day=due)
 
 
-def last(item: UpkeepItem) -> str:
-    """When it was last done, or from which day it is counted; empty if no day is known."""
-    if item.last is None or item.is_fault:
-        return ""
-    said = _("last done on {day}") if item.was_done else _("counted from {day}, when the unit came")
-    return said.format(day=dates.day(item.last))
-
-
 def head(item: UpkeepItem, today: date) -> str:
     """One line: what it is done to, and since when."""
     said = _("{place}: {standing}").format(place=place(item), standing=standing(item, today))
@@ -57,16 +49,6 @@ def advice(item: UpkeepItem) -> str:
     who = _("Who does it: {who}.").format(who=item.who) if item.who else ""
     sooner = _("Sooner: {sign}").format(sign=item.sign) if item.sign else ""
     return " ".join(filter(None, (item.what, sooner, who, item.caution)))
-
-
-def briefly(items: Sequence[UpkeepItem], most: int = 3) -> str:
-    """What is due, in a line."""
-    names = [place(item) for item in items]
-    said = "; ".join(names[:most])
-    more = len(names) - most
-    if more > 0:
-        said = _("{said} and {more} more").format(said=said, more=more)
-    return said
 
 
 def answer(seen: str) -> str:

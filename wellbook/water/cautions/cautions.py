@@ -118,7 +118,7 @@ class Cautions:
         taste: Said where only taste is concerned and the parameter has no text of its own.
         boil: What is said of boiling where bacteria were found, by name.
         clashes: Other texts for several findings together, by name.
-        behind: What a finding before a tap means for the tap, with its source, by name.
+        behind: What a finding before a tap or in an earlier sample means, with its source, by name.
         situations: By name.
     """
 

@@ -7,6 +7,7 @@ reading and never stops one from being kept: odd water exists.
 from collections.abc import Sequence
 from datetime import date
 
+from wellbook.water.chemistry.interval import contents
 from wellbook.water.plausibility.entry import again, columns, dates, signs
 from wellbook.water.plausibility.history import off_habit
 from wellbook.water.plausibility.parts import parts
@@ -45,13 +46,14 @@ def check(
     for one in history:
         if one.sample not in samples and Flag.REJECTED not in one.reading.flags:
             others.setdefault(one.parameter, []).append(one)
+    holds = contents(used, catalogue)
     found = [
         *dates(used, today, received),
         *again(used, others),
         *columns(used, catalogue),
-        *parts(used, catalogue),
+        *parts(used, catalogue, holds),
         *off_habit(used, catalogue, others),
         *signs(used, catalogue, others),
-        *sums(used, catalogue),
+        *sums(used, catalogue, holds),
     ]
     return tuple(sorted(found, key=lambda oddity: oddity.severity))

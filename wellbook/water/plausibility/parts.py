@@ -3,7 +3,7 @@
 from collections.abc import Iterator, Sequence
 
 from wellbook.water.chemistry.balance import equivalent, milliequivalents
-from wellbook.water.chemistry.interval import bounds_of, contents
+from wellbook.water.chemistry.interval import Contents, bounds_of
 from wellbook.water.plausibility.slips import Slip
 from wellbook.water.values.catalogue import Catalogue
 from wellbook.water.values.findings import Check, Oddity
@@ -34,15 +34,15 @@ _HARDNESS_OFF, _HARDNESS_LEAST = 0.1, 5.0  # relative, and mg/L as CaCO3
 _GERMS = ("e_coli", "fecal_coliform")
 
 
-def parts(results: Sequence[Result], catalogue: Catalogue) -> Iterator[Oddity]:
-    """Parts over their whole in one sample."""
+def parts(results: Sequence[Result], catalogue: Catalogue, found: Contents) -> Iterator[Oddity]:
+    """Parts over their whole in one sample; `found` is what it holds."""
     germs = tuple(_germs(results, catalogue))
     yield from germs
     yield from _dissolved(results, catalogue)
     for part, whole, factor in _PARTS:
-        if not germs or part not in _GERMS:
+        if part in found and whole in found and not (germs and part in _GERMS):
             yield from _over(results, catalogue, (part, whole), factor)
-    yield from _hardness(results, catalogue)
+    yield from _hardness(results, catalogue, found)
 
 
 def _over(
@@ -117,9 +117,8 @@ def _grew(result: Result) -> bool:
     return counted or reading.kind in {Kind.PRESENT, Kind.ABOVE}
 
 
-def _hardness(results: Sequence[Result], catalogue: Catalogue) -> Iterator[Oddity]:
+def _hardness(results: Sequence[Result], catalogue: Catalogue, found: Contents) -> Iterator[Oddity]:
     """Reported hardness against calcium and magnesium."""
-    found = contents(results, catalogue)
     if not all(key in found and found[key].exact for key in ("hardness", "calcium", "magnesium")):
         return
     printed = found["hardness"].low

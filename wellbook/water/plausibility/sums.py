@@ -10,7 +10,7 @@ from wellbook.water.chemistry.balance import (
     charge_balance,
     dissolved_solids,
 )
-from wellbook.water.chemistry.interval import Bounds, Contents, between, contents
+from wellbook.water.chemistry.interval import Bounds, Contents, between
 from wellbook.water.plausibility.slips import Slip
 from wellbook.water.values.catalogue import Catalogue
 from wellbook.water.values.findings import Check, Oddity, Severity
@@ -46,9 +46,8 @@ _SLIPS = (
 )
 
 
-def sums(results: Sequence[Result], catalogue: Catalogue) -> Iterator[Oddity]:
-    """Sums of one sample that don't come out."""
-    found = contents(results, catalogue)
+def sums(results: Sequence[Result], catalogue: Catalogue, found: Contents) -> Iterator[Oddity]:
+    """Sums of one sample that don't come out; `found` is what it holds."""
     yield from _balance(found, results, catalogue)
     solids = dissolved_solids(found, catalogue)
     yield from _ratio(Check.SOLIDS_SUM, found.get("tds"), solids, _SOLIDS_OVER_SUM)

@@ -98,6 +98,7 @@ class PanelDue:
         occasion: What a panel made for the occasion is called; None for one of the catalogue.
         rule: Why such a panel is tested.
         why: The reasons, said.
+        drawn: Day on which it was drawn, its result being awaited; None if it was not.
     """
 
     panel: Panel
@@ -114,6 +115,7 @@ class PanelDue:
     occasion: Message | None = None
     rule: Message | None = None
     why: str = ""
+    drawn: date | None = None
 
 
 @dataclass(frozen=True, slots=True)

@@ -200,8 +200,8 @@ def _look(
         shares += [] if share is None else [share]
     samples = {result.sample for result in results}
     whole = [result for number in samples for result in record.samples.get(number, ())]
-    for added, judgement in judge_sums(whole, catalogue, sets, today):
-        if added.rule.key in row.parameters and judgement.verdict in _FINDINGS:
+    for added, judgement in judge_sums(whole, catalogue, sets, today, row.parameters):
+        if judgement.verdict in _FINDINGS:
             keys = [part.parameter for part in added.parts if part.low > 0]
             found |= dict.fromkeys(key for key in keys if key in row.parameters)
             shares.append(Decimal(2))

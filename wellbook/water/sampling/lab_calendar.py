@@ -52,4 +52,4 @@ def _suits(calendar: Calendar, day: date) -> bool:
     # Late draws first: by parcel they are the youngest at the lab.
     draws = reversed(list(calendar.hours.draws(day)))
     ways = (journey(draw, calendar.hours, calendar.route, calendar.desk) for draw in draws)
-    return any(way is not None and way.age <= calendar.limit for way in ways)
+    return any(way and way.is_straight and way.age <= calendar.limit for way in ways)

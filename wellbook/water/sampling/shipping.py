@@ -6,7 +6,7 @@ water rule of the United States (EPA's answer on 40 CFR 141.21(f)(3)); many labs
 """
 
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from datetime import UTC, date, datetime, time, timedelta
 from itertools import islice
 from typing import Protocol
@@ -15,6 +15,7 @@ from zoneinfo import ZoneInfo
 from wellbook.water.verdicts.hold_time import LIMIT
 
 _STEP = timedelta(minutes=15)
+_WEEK = 5  # days of service
 _AHEAD = 30  # days after which a parcel or a desk counts as never
 
 MONDAY_TO_THURSDAY = frozenset(range(4))
@@ -75,6 +76,10 @@ class Route(Protocol):
         """When a sample packed at `ready` leaves the household's hands; None for never."""
         ...
 
+    def travels(self, hand_in: datetime, arrival: datetime, desk: Desk) -> bool:
+        """Whether it goes straight to an open lab."""
+        ...
+
 
 @dataclass(frozen=True, slots=True)
 class Parcel:
@@ -100,6 +105,16 @@ class Parcel:
         """When a parcel packed at `ready` is at the lab."""
         day = next(islice(self._service(ready), self.days, None), None)
         return datetime.combine(day, self.delivered, desk.zone) if day else None
+
+    def travels(self, hand_in: datetime, arrival: datetime, desk: Desk) -> bool:
+        """Whether a parcel goes straight to an open lab and lies nowhere over a day of rest.
+
+        However long a sample keeps: its ice does not, and nobody takes it in at a closed lab
+        (common practice, no source). A service of a week or more can't do without such days.
+        """
+        on_the_way = (arrival.date() - hand_in.astimezone(self.zone).date()).days
+        lies = self.days < _WEEK and on_the_way > self.days
+        return not lies and desk.is_open(arrival.date())
 
     def hand_in(self, ready: datetime, _desk: Desk) -> datetime | None:
         """When a parcel packed at `ready` is picked up."""
@@ -134,6 +149,10 @@ class Drive:
         """When the bottles are handed in."""
         return self.arrival(ready, desk)
 
+    def travels(self, _hand_in: datetime, _arrival: datetime, _desk: Desk) -> bool:
+        """It does: it arrives only while the lab is open."""
+        return True
+
 
 @dataclass(frozen=True, slots=True)
 class Hours:
@@ -154,12 +173,17 @@ class Hours:
 
 @dataclass(frozen=True, slots=True)
 class Journey:
-    """One sample's way from the tap to the start of its test."""
+    """One sample's way from the tap to the start of its test.
+
+    Attributes:
+        is_straight: Whether it goes to an open lab without lying anywhere over a day of rest.
+    """
 
     draw: datetime
     hand_in: datetime
     arrival: datetime
     start: datetime
+    is_straight: bool = field(default=True, compare=False)
 
     @property
     def age(self) -> timedelta:
@@ -190,7 +214,8 @@ def journey(draw: datetime, hours: Hours, route: Route, desk: Desk) -> Journey |
     if not (hand_in and arrival and start):
         return None
     same_day = hand_in.astimezone(hours.zone).date() == draw.date()
-    return Journey(draw, hand_in, arrival, start) if same_day else None
+    straight = route.travels(hand_in, arrival, desk)
+    return Journey(draw, hand_in, arrival, start, straight) if same_day else None
 
 
 def by_car(
@@ -228,8 +253,9 @@ def find(  # noqa: D417  the rest is told by the types
         day = first + timedelta(days=step)
         ways = (journey(draw, hours, route, desk) for draw in hours.draws(day))
         youngest = min(filter(None, ways), key=lambda way: way.age, default=None)
-        if youngest and youngest.age <= limit:
+        if youngest and youngest.age <= limit and youngest.is_straight:
             return Found(youngest, youngest, limit - youngest.age)
-        if youngest and (nearest is None or youngest.age < nearest.age):
+        is_late = youngest is not None and youngest.age > limit
+        if youngest and is_late and (nearest is None or youngest.age < nearest.age):
             nearest = youngest
     return Found(None, nearest, limit - nearest.age if nearest else None)

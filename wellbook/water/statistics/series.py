@@ -111,6 +111,8 @@ def span_on(day: date, low: float, high: float) -> Span:
 
 
 def _day(day: date, bounds: Sequence[tuple[float, float]]) -> Span:
+    if len(bounds) == 1:
+        return span_on(day, *bounds[0])
     # The median keeps order, so the medians of the bounds bound the median.
     return span_on(day, median(low for low, _ in bounds), median(high for _, high in bounds))
 

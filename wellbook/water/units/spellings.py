@@ -87,7 +87,7 @@ _TABLE = (
     ("S/m", CONDUCTIVITY, "", ""),
     ("µS/m", CONDUCTIVITY, "", ""),
     ("S/cm", CONDUCTIVITY, "", "mho/cm mhos/cm"),
-    ("NTU", TURBIDITY, "", "ntus unt n.t.u. nephelometricturbidityunits ntru"),
+    ("NTU", TURBIDITY, "", "ntus unt utn unf n.t.u. u.t.n. nephelometricturbidityunits ntru"),
     ("FNU", TURBIDITY, "", "ftu fnmu nfu unf te/f"),
     ("JTU", "turbidity by candle", "", "jcu"),
     (
@@ -134,7 +134,8 @@ _TABLE = (
         (
             "su s.u. s.u ph phunit stdunits "
             "std.units stdunit standardunits standardunit std standard "
-            "ph-units units(ph) none(ph) phs.u. phsu unitsph"
+            "ph-units units(ph) none(ph) phs.u. phsu unitsph "
+            "unidadesdeph unidadesph uph unitésph unitésdeph unitesph unitesdeph ph-einheiten"
         ),
     ),
     ("°C", "temperature", "", "c degc deg.c degreesc celsius degreescelsius cel"),
@@ -199,7 +200,8 @@ _UNITS = {
 def understand(text: str) -> Unit | None:
     """The unit that a printed text means, with the basis it carries; None if we don't know it."""
     lowered = _lowered(text)
-    unit = _look_up(lowered)
+    # The French degree of hardness is written with a small letter, Fahrenheit with a capital one.
+    unit = _UNITS["°fh"] if text.strip() == "°f" else _look_up(lowered)
     if unit:
         return unit
     for pattern in _WITH_BASIS:

@@ -41,6 +41,10 @@ class Parameter:
     source: str
     shown: tuple[str, str] | None = None
 
+    def __hash__(self) -> int:
+        """No two parameters have the same key; every conversion asks for it."""
+        return hash(self.key)
+
     @property
     def shown_in(self) -> tuple[str, str]:
         """Unit and basis in which figures are shown."""
@@ -54,11 +58,13 @@ class PrintedNames:
     Attributes:
         parameter: Its key.
         language: Code of ISO 639-1.
-        names: The names.
+        names: The names, in the first row of a language first the one that is said.
+        basis: What a figure under such a name is counted as, where the name says it; or empty.
         source: Where they come from.
     """
 
     parameter: str
     language: str
     names: Phrases
+    basis: str
     source: str

@@ -28,6 +28,7 @@ class Flag(StrEnum):
     REJECTED = "rejected"
     OVER_RANGE = "over range"
     OVERGROWN = "overgrown"  # confluent growth or too numerous to count
+    PRELIMINARY = "preliminary"  # told before the report was made
 
 
 class Fraction(StrEnum):

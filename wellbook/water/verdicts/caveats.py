@@ -42,7 +42,7 @@ def unfit(reading: Reading) -> Message | None:
 def reserve(verdict: Verdict, result: Result, limit: Limit, parameter: Parameter) -> _Weighed:
     """Weigh what stands beside the figure; gives the verdict that is left and its reasons."""
     reasons: list[Message] = []
-    for weigh in (_overgrown, _held, _ranged, _filtered, _part, _drawn, _remarked):
+    for weigh in (_overgrown, _held, _ranged, _filtered, _part, _drawn, _told_early, _remarked):
         verdict, more = weigh(verdict, result, limit, parameter)
         reasons += more
     return verdict, tuple(reasons)
@@ -116,6 +116,13 @@ def _drawn(verdict: Verdict, result: Result, limit: Limit, _unused: Parameter) -
         little = Reason.FLUSHED_SAYS_LITTLE
         return _because(Verdict.UNDECIDABLE, Reason.FOR_FIRST_DRAW, little)
     return _because(verdict, Reason.FOR_FIRST_DRAW, Reason.DRAW_NOT_SAID)
+
+
+def _told_early(verdict: Verdict, result: Result, _unused: Limit, __: Parameter) -> _Weighed:
+    if Flag.PRELIMINARY not in result.reading.flags:
+        return _because(verdict)
+    left = verdict if verdict is Verdict.OUTSIDE else Verdict.UNDECIDABLE
+    return _because(left, Reason.PRELIMINARY)
 
 
 def _remarked(verdict: Verdict, result: Result, limit: Limit, _unused: Parameter) -> _Weighed:

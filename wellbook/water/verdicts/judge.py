@@ -79,19 +79,28 @@ def judge_all(
     on: date,
     *,
     beside: Iterable[Result],
+    judged: dict[int, Judgement] | None = None,
 ) -> tuple[Judgement, ...]:
-    """Hold a result against every limit of the sets that was in force or adopted on a day."""
+    """Hold a result against every limit of the sets that was in force or adopted on a day.
+
+    What it is `judged` by a limit of the catalogue is kept there, for another day.
+    """
     parameter = catalogue.parameters.get(result.parameter)
     if parameter is None:
         return ()
-    others = tuple(beside)
     share = catalogue.near_share
+    others, known = tuple(beside), {} if judged is None else judged
+
+    def hold(limit: Limit) -> Judgement:
+        if id(limit) not in known:
+            known[id(limit)] = judge(result, limit, parameter, beside=others, near_share=share)
+        return known[id(limit)]
+
     in_force = (
-        _dated(judge(result, limit, parameter, beside=others, near_share=share), on)
-        for limit in limits_in_force(result.parameter, catalogue, sets, on)
+        _dated(hold(limit), on) for limit in limits_in_force(result.parameter, catalogue, sets, on)
     )
     adopted = (
-        as_adopted(judge(result, limit, parameter, beside=others))
+        as_adopted(hold(limit))
         for limit in limits_adopted(result.parameter, catalogue, sets, on)
         if result.reading.is_detect
     )
@@ -101,13 +110,14 @@ def judge_all(
 def limits_in_force(
     parameter: str, catalogue: Catalogue, sets: Sequence[str], on: date
 ) -> tuple[Limit, ...]:
-    """The limits on a parameter that held, or may have held, on a day."""
-    return tuple(
+    """The limits on a parameter that held, or may have held, on a day, in the order of the sets."""
+    held = (
         limit
         for limit in catalogue.limits_of(parameter)
         if limit.set in sets and catalogue.sets[limit.set].standing == IN_FORCE
         if limit.in_force(on) is not Force.NO
     )
+    return tuple(sorted(held, key=lambda limit: sets.index(limit.set)))
 
 
 def limits_adopted(
@@ -123,12 +133,13 @@ def limits_adopted(
         for limit in limits
         if limit.set.endswith(_PENDING) and limit.in_force(on) is not Force.NO
     }
-    return tuple(
+    coming = (
         limit
         for limit in limits
         if limit.set in sets and (f"{limit.set}{_PENDING}", limit.high) in adopted
         if (start := limit.period.start) and start.first > on
     )
+    return tuple(sorted(coming, key=lambda limit: sets.index(limit.set)))
 
 
 def as_adopted(judgement: Judgement) -> Judgement | None:
@@ -173,8 +184,10 @@ def assess(
     found = []
     for result in results:
         beside, day = record.samples[result.sample], result.collected.day
+        judged: dict[int, Judgement] = {}
         all_then, all_now = (
-            judge_all(result, catalogue, sets, on, beside=beside) for on in (day, today)
+            judge_all(result, catalogue, sets, on, beside=beside, judged=judged)
+            for on in (day, today)
         )
         none = _without_limit(catalogue, sets)
         then, now = headline(all_then, none), headline(all_now, none)

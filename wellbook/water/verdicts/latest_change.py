@@ -118,8 +118,8 @@ def latest_change(
         days = sorted({result.collected.day for result in found})
         spans: tuple[Span, ...] = ()
     else:
-        days = list(series(history, parameter).days)
-        spans = series(history, parameter).spans
+        found_days = series(history, parameter)
+        days, spans = list(found_days.days), found_days.spans
     if not days:
         return None
     if len(days) == 1:

@@ -29,6 +29,7 @@ class Reason(StrEnum):
     URANIUM_WOULD_TELL = "a uranium result would tell"
     URANIUM_TAKEN_OFF = "uranium taken off"
     OVERGROWN = "overgrown"
+    PRELIMINARY = "preliminary"
     HELD_BEYOND_METHOD = "held beyond its method"
     MAY_BE_LATE = "may be late"
     LATE = "late"

@@ -30,6 +30,7 @@ class Standing(TwoVerdicts):
         forecasts: When its line reaches each limit of today, the weightiest first.
         change: What changed since the test before; None where no test has a usable figure.
         all_now: How the latest stands to each limit of today.
+        before: What counts of the sampling day before, chosen alike; None where there is none.
     """
 
     parameter: Parameter
@@ -41,6 +42,7 @@ class Standing(TwoVerdicts):
     forecasts: tuple[Forecast, ...] = ()
     change: LatestChange | None = None
     all_now: tuple[Judgement, ...] = ()
+    before: Assessed | None = None
 
 
 def stand(
@@ -70,9 +72,13 @@ def stand(
     if not history:
         raise ValueError(f"no result of {parameter.key}")
     analysed = [result for result in history if result.reading.kind is not Kind.NONE]
-    last = max(result.collected.day for result in analysed or history)
-    drawn = [result for result in analysed or history if result.collected.day == last]
-    latest = max(assess(drawn, record, catalogue, sets, today), key=_weight)
+    days = sorted({result.collected.day for result in analysed or history})[-2:]
+
+    def of_day(day: date) -> Assessed:
+        drawn = [result for result in analysed or history if result.collected.day == day]
+        return max(assess(drawn, record, catalogue, sets, today), key=_weight)
+
+    latest = of_day(days[-1])
     found = trend(history, parameter)
     ahead = forecasts(found, parameter, catalogue, sets, today)
     change = latest_change(record, parameter, catalogue, sets, today)
@@ -86,6 +92,7 @@ def stand(
         ahead,
         change,
         latest.all_now,
+        of_day(days[0]) if len(days) > 1 else None,
     )
 
 

@@ -78,4 +78,4 @@ def stand_sums(
 def _judged(
     key: str, sample: Sequence[Result], catalogue: Catalogue, sets: Sequence[str], on: date
 ) -> list[tuple[Sum, Judgement]]:
-    return [pair for pair in judge_sums(sample, catalogue, sets, on) if pair[0].rule.key == key]
+    return list(judge_sums(sample, catalogue, sets, on, {key}))

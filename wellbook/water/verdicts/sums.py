@@ -5,7 +5,7 @@ limit, what was not tested may be anything; so a sum has a least and a most, and
 where both agree.
 """
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Container, Iterable, Sequence
 from dataclasses import dataclass
 from datetime import date
 from decimal import Decimal
@@ -84,10 +84,13 @@ class Sum:
         return tuple(part.parameter for part in self.parts if part.result is None)
 
 
-def sums(sample: Iterable[Result], catalogue: Catalogue) -> tuple[Sum, ...]:
+def sums(
+    sample: Iterable[Result], catalogue: Catalogue, wanted: Container[str] | None = None
+) -> tuple[Sum, ...]:
     """The sums that a sample allows, those left out that the lab reported itself.
 
-    A sum with a missing part is given too: its least may be enough to be outside.
+    A sum with a missing part is given too: its least may be enough to be outside. Only those
+    `wanted` by their keys are made, or all.
     """
     of: dict[str, list[Result]] = {}
     for result in sample:
@@ -95,6 +98,9 @@ def sums(sample: Iterable[Result], catalogue: Catalogue) -> tuple[Sum, ...]:
             of.setdefault(result.parameter, []).append(result)
     made = []
     for rule in catalogue.sums:
+        is_wanted = wanted is None or rule.key in wanted
+        if not is_wanted or not any(term.parameter in of for term in rule.members):
+            continue
         keys = {rule.key, *(term.parameter for term in rule.members)}
         if keys <= catalogue.parameters.keys() and rule.key not in of:
             parts = tuple(
@@ -107,15 +113,19 @@ def sums(sample: Iterable[Result], catalogue: Catalogue) -> tuple[Sum, ...]:
 
 
 def judge_sums(
-    sample: Iterable[Result], catalogue: Catalogue, sets: Sequence[str], on: date
+    sample: Iterable[Result],
+    catalogue: Catalogue,
+    sets: Sequence[str],
+    on: date,
+    wanted: Container[str] | None = None,
 ) -> tuple[tuple[Sum, Judgement], ...]:
-    """Hold a sample's sums against the limits of the sets that were in force on a day.
+    """Hold a sample's sums, or those wanted, against the limits that were in force on a day.
 
     Left out is what would only say that a part was not tested, but for radium, where one of the
     two tests alone tempts to a conclusion.
     """
     judged = []
-    for one in sums(sample, catalogue):
+    for one in sums(sample, catalogue, wanted):
         key = one.rule.key
         judged += [
             (one, judge_sum(one, limit, catalogue))

@@ -3,7 +3,7 @@
 Each dialog is imported when it is first asked for, so that the first paint does not wait for it.
 """
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import replace
 from functools import partial
 from pathlib import Path
@@ -15,7 +15,7 @@ from PySide6.QtWidgets import QApplication, QDialog, QInputDialog, QLineEdit, QW
 
 from wellbook.book import Book
 from wellbook.book.rows import Event, Sample
-from wellbook.support.translation import _, ngettext
+from wellbook.support.translation import _, current, ngettext
 from wellbook.water.values.catalogue import Catalogue
 from wellbook.window.app.taking_back import TakingBack
 from wellbook.window.common.choosing import Chooser
@@ -213,6 +213,12 @@ class BookActions(QObject):
 
         self.enter(ByHandDialog(self._household, self._chooser, self._window, documents=documents))
 
+    def lab_called(self) -> None:
+        """Note bacteria that a lab tells of before its report."""
+        from wellbook.window.dialogs.round.on_the_way import telephone_dialog
+
+        self.enter(telephone_dialog(self._household, self._window))
+
     def add_event(self) -> None:
         """Note an event."""
         from wellbook.window.dialogs.event_dialog import EventDialog
@@ -246,6 +252,21 @@ class BookActions(QObject):
 
         self.enter(PointDialog(self._household, self._window))
 
+    def show_household(self) -> None:
+        """Show where the well lies, who drinks, and what follows."""
+        from wellbook.window.dialogs.household.household_dialog import HouseholdDialog
+
+        self.enter(HouseholdDialog(self._household, self._window))
+
+    def meet_household(self, then: Callable[[], None]) -> None:
+        """Ask a new household about itself; what comes next comes whether it answers or not."""
+        from wellbook.window.dialogs.household.household_dialog import HouseholdDialog
+
+        dialog = HouseholdDialog(self._household, self._window, is_first=True)
+        self.enter(dialog)
+        rejected = QDialog.DialogCode.Rejected.value
+        dialog.finished.connect(lambda code: then() if code == rejected else None)
+
     def strike(self, sample: Sample) -> None:
         """Strike out a test, with a reason."""
         from wellbook.window.dialogs.strike_dialog import StrikeDialog
@@ -266,7 +287,7 @@ class BookActions(QObject):
 
     def restore(self, sample: Sample) -> None:
         """Count a struck test again."""
-        self._household.book.restore_sample(sample.id)
+        self._household.apart(partial(self._household.book.restore_sample, sample.id))
         day = moment_words(sample.collected)
         self.say_kept(_("The test of {day} counts again.").format(day=day))
 
@@ -283,6 +304,22 @@ class BookActions(QObject):
         from wellbook.window.packet.packet_dialog import PacketDialog
 
         self._open(PacketDialog(self._household, self._chooser, self._preferences, self._window))
+
+    def export_page(self) -> None:
+        """Write the history as one web page, private facts covered."""
+        household = self._household
+        name = f"{household.book.path.stem}.html"
+        path = self._chooser.file_to_write(self._window, name, _("Web page (*.html)"))
+        if path is None or self.job.running:
+            return
+        self._bar.say(_("Writing the page …"))
+        work = partial(_write_page, household, current(), path)
+        self.job.ask(work, partial(self._on_page, path))
+
+    def _on_page(self, path: Path, _unused: None) -> None:
+        said = _("{path} is written, without personal facts.").format(path=path)
+        self._bar.say(said, _("Open it"), lambda: self._chooser.show(path))
+        self._read_next()
 
     def export_tables(self) -> None:
         """Write everything as tables into a folder."""
@@ -341,6 +378,17 @@ class BookActions(QObject):
         if self._waiting and self._bar.text:
             self._told.append(self._bar.text)  # said once the others were read, too
         self._read_next()
+
+
+def _write_page(household: Household, key: str, path: Path, tell: Tell) -> None:
+    from wellbook.packet.options import PacketOptions
+    from wellbook.packet.web_page import write_page
+
+    tell(0, 0, "")
+    options = PacketOptions("buyer", language=key)
+    with household.book.again() as book:
+        record = book.record().loaded()
+        write_page(record, household.untranslated, path, options, today=household.today)
 
 
 def _export(book: Book, catalogue: Catalogue, folder: Path, tell: Tell) -> list[Path]:

@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 from PySide6.QtWidgets import QWidget
 
 from wellbook.support.translation import _, pgettext
+from wellbook.window.widgets.layouts import lock
 
 if TYPE_CHECKING:
     from wellbook.window.app.book_view import BookView
@@ -21,6 +22,7 @@ class Page(StrEnum):
     EVENTS = "events"
     WELL = "well"
     PARAMETER = "parameter"
+    LIMITS = "limits"
     CHANGES = "changes"
 
 
@@ -65,6 +67,8 @@ def _overview(view: "BookView") -> Made:
     page = view.overview
     page.parameter_chosen.connect(view.show_parameter)
     page.due.round_wanted.connect(view.desk.next_round)
+    page.due.call_wanted.connect(view.desk.lab_called)
+    lock(view.household.why_readonly, page.due.call_button)
     page.upkeep.done.connect(view.desk.note_done)
     page.upkeep.all_wanted.connect(view.show_upkeep)
     return Made(page, view.show_overview, lambda: page.wheel.show_point(None))
@@ -110,6 +114,13 @@ def _parameter(view: "BookView") -> Made:
     return Made(page, view.show_parameter_again)
 
 
+def _limits(view: "BookView") -> Made:
+    from wellbook.window.pages.limits_page import LimitsPage
+
+    page = LimitsPage(view.household)
+    return Made(page, page.refresh)
+
+
 def _changes(view: "BookView") -> Made:
     from wellbook.window.pages.changes_page import ChangesPage
 
@@ -123,5 +134,6 @@ PAGES: Mapping[Page, Row] = {
     Page.EVENTS: Row(_events, lambda: _("Events")),
     Page.WELL: Row(_well, lambda: _("Well")),
     Page.PARAMETER: Row(_parameter),
+    Page.LIMITS: Row(_limits),
     Page.CHANGES: Row(_changes),
 }

@@ -30,6 +30,8 @@ from wellbook.window.widgets.layouts import rule
 from wellbook.window.widgets.message_bar import MessageBar
 from wellbook.window.widgets.running_head import RunningHead
 
+_LATER = 50  # milliseconds
+
 if TYPE_CHECKING:
     from wellbook.water.sampling.due import PanelDue
 
@@ -88,6 +90,7 @@ class BookView(QWidget):
         self.ahead.failed.connect(self.bar.say)
         self.reminder.day_began.connect(self._on_changed)
         self.painted.connect(self.keeper.check_unasked)
+        self.painted.connect(lambda: self.bar.attempt(lambda: self.reminder.follow(self.bar)))
 
     def at(self, page: Page) -> QWidget:
         """A page, made now if it was never gone to."""
@@ -116,11 +119,12 @@ class BookView(QWidget):
     def refresh(self) -> None:
         """Read the book anew and show it."""
         household = self.household
+        if self.is_keeping(self._on_changed):
+            return
         household.book.was_changed_elsewhere()  # from here on the person sees what it was
-        self._digest = household.book.digest()
+        self._wells = household.apart(partial(_standings, household))
+        self._digest = household.record.digest
         self._records.clear()
-        record, today = household.record, household.today
-        self._wells = overview(record, household.catalogue, today, with_due=False)
         self._put_in_dues()
         if self._was_painted:
             self._look_ahead()
@@ -182,9 +186,17 @@ class BookView(QWidget):
         Raises:
             Fault: The file is gone, or another one lies in its place.
         """
+        if self.household.reader.is_lent:
+            return
         self.household.book.require_in_place()
         if self.household.book.digest() != self._digest:
             self.refresh()
+
+    def is_keeping(self, then: Callable[[], object]) -> bool:
+        """Whether the book is written or read just now; something is then done after it."""
+        if self.household.reader.is_lent:
+            QTimer.singleShot(_LATER, then)
+        return self.household.reader.is_lent
 
     def close_book(self) -> None:
         """Let work under way come to an end, then close the file."""
@@ -285,7 +297,13 @@ class BookView(QWidget):
         self.bar.attempt(lambda: self.desk.say_kept(remove()))
 
     def _on_changed(self) -> None:
-        self.bar.attempt(self.refresh)
+        if not self.ahead.is_stopped:
+            self.bar.attempt(self.refresh)
+
+
+def _standings(household: Household) -> tuple[WellOverview, ...]:
+    record, today = household.reader.load(), household.today
+    return overview(record, household.catalogue, today, with_due=False)
 
 
 def _due(household: Household, record: Record, tell: Tell) -> "Dues":

@@ -64,7 +64,7 @@ class IntegrityCheck(QObject):
             )
 
     def _show(self, found: Sequence[Finding]) -> None:
-        from wellbook.window.dialogs.draft.findings_dialog import FindingsDialog
+        from wellbook.window.dialogs.findings_dialog import FindingsDialog
 
         dialog = FindingsDialog(found, self._window)
         dialog.finished.connect(dialog.deleteLater)

@@ -204,11 +204,12 @@ class Frame(QMainWindow):
             self.bar.say(why_readonly)
 
     def new_book(self) -> None:
-        """Make an empty book where the person says, and name its first sampling point."""
+        """Make an empty book where the person says; ask about household, or a point at least."""
         path = self._chooser.book_to_make(self, _("my-well.wellbook"))
         if path is not None:
             self._show_book(Book.create(path))
-            self.do("add_point")
+            if self.view is not None:
+                self.view.desk.meet_household(lambda: self.do("add_point"))
 
     def choose_book(self) -> None:
         """Open a book that the person points at."""
@@ -239,18 +240,18 @@ class Frame(QMainWindow):
                 "{new} was made from {packet}. It is yours to go on with; the packet stays as it "
                 "is."
             )
-            self.bar.say(said.format(new=new.name, packet=packet.name))
+            said = said.format(new=new.name, packet=packet.name)
+            self.bar.say(said, _("Who lives there now…"), lambda: self.do("household"))
 
     def _on_added(self, sentence: str) -> None:
         if self.view is not None:
             self.view.desk.say_kept(sentence)
 
     def show_settings(self) -> None:
-        """Show what can be chosen for the window and the book."""
+        """Show what can be chosen for the window."""
         from wellbook.window.dialogs.settings_dialog import SettingsDialog
 
-        household = self.view.household if self.view else None
-        dialog = SettingsDialog(self._preferences, household, self)
+        dialog = SettingsDialog(self._preferences, self)
         dialog.kept.connect(self._on_settings)
         dialog.open()
 
@@ -388,7 +389,7 @@ class Frame(QMainWindow):
     def closeEvent(self, event: QCloseEvent) -> None:
         """Close the dialogs, wait for work that is under way, then close the book."""
         self.reception.stop()
-        if not close_dialogs(self):
+        if (self.view and self.view.is_keeping(self.close)) or not close_dialogs(self):
             event.ignore()
             return
         self._preferences.geometry = self.saveGeometry()

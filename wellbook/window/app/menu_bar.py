@@ -110,10 +110,18 @@ def _book() -> tuple[Action, ...]:
         Action(
             "settings",
             _("&Settings…"),
-            _("Choose light or dark, limit sets and seasons."),
+            _("Choose light or dark and the language of the window."),
             "Ctrl+,",
             Needs.NOTHING,
             lambda window: window.show_settings(),
+        ),
+        Action(
+            "household",
+            _("The &household…"),
+            _("Say where the well lies and who drinks; choose limit sets, seasons and paper."),
+            "Ctrl+Shift+,",
+            Needs.BOOK,
+            _in_book(lambda view: view.desk.show_household()),
         ),
         Action(
             "leave",
@@ -151,6 +159,14 @@ def _enter() -> tuple[Action, ...]:
             "Ctrl+T",
             Needs.WRITING,
             _in_book(lambda view: view.desk.add_by_hand()),
+        ),
+        Action(
+            "lab_called",
+            _("What the lab told by te&lephone…"),
+            _("Bacteria that a lab tells of before its report: they count at once."),
+            "Ctrl+Shift+T",
+            Needs.WRITING,
+            _in_book(lambda view: view.desk.lab_called()),
         ),
         Action(
             "add_event",
@@ -214,6 +230,14 @@ def _pages() -> tuple[Action, ...]:
             _to(Page.WELL),
         ),
         Action(
+            "go_limits",
+            _("&Limits"),
+            _("Every limit with its days, its source and how it moved."),
+            "Alt+5",
+            Needs.BOOK,
+            _to(Page.LIMITS),
+        ),
+        Action(
             "go_changes",
             _("What &changed since…"),
             _("Every entry of the book between two days."),
@@ -273,6 +297,14 @@ def _hand_over() -> tuple[Action, ...]:
             "Ctrl+H",
             Needs.BOOK,
             _in_book(lambda view: view.desk.export_packet()),
+        ),
+        Action(
+            "export_page",
+            _("History as a &web page…"),
+            _("Write the history as one page for a browser, without personal facts."),
+            "Ctrl+Shift+W",
+            Needs.BOOK,
+            _in_book(lambda view: view.desk.export_page()),
         ),
         Action(
             "export_tables",

@@ -12,6 +12,7 @@ from PySide6.QtWidgets import QApplication
 from wellbook.support import examples, paths
 from wellbook.support.errors import Fault
 from wellbook.window.app.main_window import Frame
+from wellbook.window.app.reminder import tell_lost
 from wellbook.window.common.choosing import Chooser
 from wellbook.window.common.jobs import unexpected
 from wellbook.window.common.languages import speak
@@ -44,6 +45,7 @@ def start(path: Path | None) -> int:
     app.styleHints().colorSchemeChanged.connect(lambda: dress(app, preferences.page))
     frame.open_first(path or preferences.last_book)
     frame.show()
+    tell_lost(frame.bar, frame.view.household.book.identity() if frame.view else "")
     code = app.exec()
     sys.excepthook = sys.__excepthook__
     return code

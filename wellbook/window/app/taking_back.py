@@ -29,7 +29,7 @@ class TakingBack:
 
     def undo(self) -> None:
         """Take back the last entry; ask first if it was there when the book was opened."""
-        step = self._household.book.to_undo()
+        step = self._household.apart(self._household.book.to_undo)
         if step is None:
             self._bar.say(_("There is nothing to take back."))
         elif step.seq > self._opened_at:
@@ -45,30 +45,36 @@ class TakingBack:
             )
 
     def _undo_now(self, step: Step) -> None:
-        book = self._household.book
-        if book.to_undo() != step:  # something else was written since it was asked
+        book, deed = self._household.book, self._deed(step.cause)
+
+        def undo() -> bool:
+            is_meant = book.to_undo() == step
+            if is_meant:
+                book.undo()
+            return is_meant
+
+        if not self._household.apart(undo):  # something else was written since it was asked
             self.undo()
             return
-        deed = self._deed(step.cause)
-        book.undo()
         self._say_kept(_("Taken back: {deed}.").format(deed=deed))
         self._bar.say(self._bar.text, _("Enter it again"), self.redo)
 
     def redo(self) -> None:
         """Enter again what was taken back last."""
-        steps = self._household.book.to_redo()
+        book = self._household.book
+        steps = self._household.apart(book.to_redo)
         if not steps:
             self._bar.say(_("There is nothing to enter again."))
             return
         deed = self._deed(steps[0].cause)
-        self._household.book.redo()
+        self._household.apart(book.redo)
         self._say_kept(_("Entered again: {deed}.").format(deed=deed))
 
     def menu_texts(self) -> dict[str, str]:
         """The lines of the menu by key of their action: what each of them would do now."""
         book = self._household.book
-        step, steps = book.to_undo(), book.to_redo()
-        names = Names.of(book, self._household.catalogue) if step or steps else Names()
+        step, steps = self._household.apart(lambda: (book.to_undo(), book.to_redo()))
+        names = self._names() if step or steps else Names()
         texts = {}
         if step:
             said = _("&Take back: {deed}")
@@ -101,7 +107,10 @@ class TakingBack:
         )
 
     def _deed(self, entry: Entry) -> str:
-        return deed_words(entry, Names.of(self._household.book, self._household.catalogue))
+        return deed_words(entry, self._names())
+
+    def _names(self) -> Names:
+        return Names.of(self._household.record, self._household.catalogue)
 
 
 def _in_menu(entry: Entry, names: Names) -> str:

@@ -1,4 +1,7 @@
-"""A reminder on the desktop: from the open window, or from a program that ends after it."""
+"""A reminder on the desktop: from the open window, or from a program that ends after it.
+
+The desktop's own service is asked first; an icon in the tray serves where there is none.
+"""
 
 import sys
 
@@ -7,6 +10,7 @@ from PySide6.QtGui import QIcon
 from PySide6.QtWidgets import QApplication, QSystemTrayIcon
 
 from wellbook.support import paths
+from wellbook.support.notifications import notify
 from wellbook.support.translation import _
 
 SHOWN = 12_000  # milliseconds
@@ -21,18 +25,21 @@ class Tray(QObject):
         self._icon.setToolTip(_("Wellbook: a water test is due"))
         self.said = ""
 
-    def tell(self, text: str, milliseconds: int = SHOWN) -> bool:
+    def tell(self, text: str, milliseconds: int = SHOWN, *, title: str = "") -> bool:
         """Show a message; returns whether this desktop can."""
         self.said = text
+        title = title or _("A water test is due")
+        if notify(title, text):
+            return True
         if not QSystemTrayIcon.isSystemTrayAvailable() or not QSystemTrayIcon.supportsMessages():
             return False
         self._icon.show()
-        self._icon.showMessage(_("A water test is due"), text, _icon(), milliseconds)
+        self._icon.showMessage(title, text, _icon(), milliseconds)
         QTimer.singleShot(milliseconds, self._icon.hide)
         return True
 
 
-def tell_and_end(text: str, milliseconds: int = SHOWN) -> bool:
+def tell_and_end(text: str, milliseconds: int = SHOWN, *, title: str = "") -> bool:
     """Show a message without a window, and return when it is gone; whether this desktop can."""
     app = QApplication.instance() or QApplication(sys.argv[:1])
     app.setApplicationName("wellbook")
@@ -40,7 +47,7 @@ def tell_and_end(text: str, milliseconds: int = SHOWN) -> bool:
         app.setApplicationDisplayName("Wellbook")
         app.setQuitOnLastWindowClosed(False)
     tray = Tray()
-    if not tray.tell(text, milliseconds):
+    if not tray.tell(text, milliseconds, title=title):
         return False
     QTimer.singleShot(milliseconds, app.quit)
     app.exec()

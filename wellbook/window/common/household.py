@@ -1,29 +1,53 @@
 """What every page is handed: the open book, the reference data, and what day it is."""
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
+from contextlib import contextmanager
 from dataclasses import dataclass, field
 from datetime import date
 from pathlib import Path
 
 from wellbook.book import Book
 from wellbook.book.record import Record
+from wellbook.support import sign_in
+from wellbook.support.watched_books import AT_SIGN_IN, SETTING
 from wellbook.water.cautions.cautions import Cautions
 from wellbook.water.sampling.upkeep import Upkeep
 from wellbook.water.values.catalogue import Catalogue
+from wellbook.window.common.jobs import Answer, apart
 
 
 class RecordReader:
-    """Reads the record of an open book, anew only when the book was written to since."""
+    """Reads the record of an open book, anew only when the book was written to since.
+
+    Attributes:
+        is_lent: Whether another thread has the book; until it is given back, nothing else asks it.
+    """
 
     def __init__(self, book: Book) -> None:
         self._book = book
         self._record: Record | None = None
+        self.is_lent = False
 
     def read(self) -> Record:
         """The record with its tests in memory: any thread may go through it."""
+        if self._record is not None and self.is_lent:
+            return self._record
+        return self.load()
+
+    def load(self) -> Record:
+        """As `read`, by the thread that has the book."""
         if self._record is None or self._record.digest != self._book.digest():
             self._record = self._book.record().loaded()
         return self._record
+
+    @contextmanager
+    def lent(self) -> Iterator[None]:
+        """Lend the book to another thread."""
+        self.is_lent = True
+        try:
+            yield
+        finally:
+            self.is_lent = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -52,6 +76,17 @@ class Household:
         """What the book holds now, as values; jobs on other threads take them from here."""
         return self.reader.read()
 
+    def apart(self, work: Callable[[], Answer]) -> Answer:
+        """Read or write the open book on another thread; the window goes on painting meanwhile.
+
+        Raises:
+            Exception: What the work raised.
+        """
+        if self.reader.is_lent:
+            raise AssertionError("the book is with another thread already")
+        with self.reader.lent():
+            return apart(work)
+
     @property
     def untranslated(self) -> Catalogue:
         """The reference data as it was read: a packet and tables say it in their own language."""
@@ -66,3 +101,19 @@ class Household:
     def today(self) -> date:
         """The day that everything is judged on."""
         return self.clock()
+
+
+def remind_at_sign_in(household: Household, *, wanted: bool) -> None:
+    """Have this computer look at the book at sign-in, or no more; the book remembers it.
+
+    Raises:
+        Fault: What runs at sign-in, or the book, can't be written.
+    """
+    book = household.book
+    if wanted:
+        sign_in.switch_on(book.path, book.identity())
+    else:
+        sign_in.switch_off(book.path, book.identity())
+    kept = AT_SIGN_IN if wanted else ""
+    if not book.is_readonly and book.setting(SETTING) != kept:
+        book.set_setting(SETTING, kept)

@@ -5,10 +5,12 @@ looks between its steps whether it was asked to stop.
 """
 
 from collections.abc import Callable
+from contextvars import copy_context
 from functools import partial
+from threading import Event, Thread
 from typing import TypeVar
 
-from PySide6.QtCore import QObject, QThreadPool, Signal
+from PySide6.QtCore import QEventLoop, QObject, QThreadPool, Signal
 
 from wellbook.support.crash_log import keep_trace
 from wellbook.support.errors import Fault
@@ -16,10 +18,47 @@ from wellbook.support.translation import _
 
 Tell = Callable[[int, int, str], None]
 Answer = TypeVar("Answer")
+_AT_ONCE = 0.03  # seconds; what is done by then is over before anybody sees it
 
 
 class Cancelled(Exception):
     """The person asked to stop."""
+
+
+class _Waker(QObject):
+    ended = Signal()
+
+
+def apart(work: Callable[[], Answer]) -> Answer:
+    """Do something on another thread while this one goes on painting, and return its answer.
+
+    What is typed and clicked meanwhile waits; timers and the answers of other work do not.
+
+    Raises:
+        Exception: What the work raised.
+    """
+    answers: list[Answer] = []
+    errors: list[BaseException] = []
+    ended, waker, loop = Event(), _Waker(), QEventLoop()
+    waker.ended.connect(loop.quit)
+
+    def run() -> None:
+        try:
+            answers.append(work())
+        except BaseException as error:  # noqa: BLE001  raised anew where it is waited for
+            errors.append(error)
+        finally:
+            ended.set()
+            waker.ended.emit()
+
+    thread = Thread(target=copy_context().run, args=(run,))
+    thread.start()
+    if not ended.wait(_AT_ONCE):
+        loop.exec(QEventLoop.ProcessEventsFlag.ExcludeUserInputEvents)
+    thread.join()
+    if errors:
+        raise errors[0]
+    return answers[0]
 
 
 class Job(QObject):

@@ -5,8 +5,8 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field
 from typing import Any
 
-from wellbook.book import Book
 from wellbook.book.journal import Entry
+from wellbook.book.record import Record
 from wellbook.sharing.field_words import told
 from wellbook.support.translation import _, ngettext
 from wellbook.water.values.catalogue import Catalogue
@@ -39,6 +39,7 @@ def action_words(action: str) -> str:
     return {
         "add a sample": _("test added"),
         "strike out a sample": _("test struck out"),
+        "complete a sample": _("test completed by its report"),
         "count a sample again": _("test counted again"),
         "correct a sample": _("test corrected"),
         "correct a result": _("reading corrected"),
@@ -70,6 +71,7 @@ def action_words(action: str) -> str:
         "remove a plan": _("plan taken out"),
         "change a setting": _("setting changed"),
         "change settings": _("settings changed"),
+        "set up the household": _("household set up"),
     }.get(action, action)
 
 
@@ -83,26 +85,26 @@ class Names:
     others: dict[tuple[str, int], str] = field(default_factory=dict)
 
     @classmethod
-    def of(cls, book: Book, catalogue: Catalogue) -> "Names":
-        """The names of an open book."""
-        results = book.results(with_struck=True)
+    def of(cls, record: Record, catalogue: Catalogue) -> "Names":
+        """The names that a record holds."""
+        results = record.results(with_struck=True)
         known = catalogue.parameters
         return cls(
-            {sample.id: sample.collected for sample in book.samples(with_struck=True)},
+            {sample.id: sample.collected for sample in record.samples(with_struck=True)},
             {r.id: known[r.parameter].name if r.parameter in known else r.name for r in results},
             {result.id: result.sample for result in results},
             {
                 (table, row.id): row.name
                 for table, rows in (
-                    ("well", book.wells()),
-                    ("point", book.points()),
-                    ("treatment_unit", book.units()),
-                    ("lab", book.labs()),
-                    ("price", book.prices()),
+                    ("well", record.wells),
+                    ("point", record.points),
+                    ("treatment_unit", record.units),
+                    ("lab", record.labs),
+                    ("price", record.prices),
                 )
                 for row in rows
             }
-            | {("event", event.id): _event_words(event.kind, event.day) for event in book.events()},
+            | {("event", event.id): _event_words(event.kind, event.day) for event in record.events},
         )
 
 

@@ -82,7 +82,7 @@ def reading_words(reading: Reading) -> str:
     basis = reading.basis if reading.basis.casefold() not in reading.unit.casefold() else ""
     if reading.kind in {Kind.PRESENT, Kind.ABSENT} and not re.search(r"\d", reading.text):
         unit = basis = ""
-    return " ".join(filter(None, (shown_with_point(reading), unit, basis)))
+    return facts.marked(" ".join(filter(None, (shown_with_point(reading), unit, basis))), reading)
 
 
 def understood_words(reading: Reading) -> str:

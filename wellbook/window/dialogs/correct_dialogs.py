@@ -2,6 +2,7 @@
 
 from collections.abc import Mapping
 from dataclasses import replace
+from typing import Any
 
 from PySide6.QtWidgets import QFormLayout, QLineEdit, QPlainTextEdit, QWidget
 
@@ -103,7 +104,8 @@ class CorrectResultDialog(EntryDialog):
         new = self._corrected()
         if not new.name or not new.reading.text:
             raise Fault(_("Enter a parameter and a result as printed."))
-        self._household.book.correct_result(self._result.id, new, self.reason.toPlainText())
+        book, reason = self._household.book, self.reason.toPlainText()
+        self._household.apart(lambda: book.correct_result(self._result.id, new, reason))
         return _("The reading is corrected: {name} {reading}.").format(
             name=self._called, reading=reading_words(new.reading)
         )
@@ -114,7 +116,8 @@ def correct_sample(household: Household, sample: Sample, parent: QWidget) -> Fie
 
     def write(values: Values) -> str:
         reason = values.pop("reason")
-        household.book.correct_sample(sample.id, reason, **_changes(values, sample))  # type: ignore[arg-type]
+        changes: Any = _changes(values, sample)
+        household.apart(lambda: household.book.correct_sample(sample.id, reason, **changes))
         day = moment_words(household.book.sample(sample.id).collected)
         return _("The test of {day} is corrected.").format(day=day)
 

@@ -151,7 +151,7 @@ class EventDialog(EntryDialog):
         until, private = read_partial(self.until.text()), self.private.isChecked()
         if until and PartialDate.parse(until) < PartialDate.parse(day):
             raise Fault(_("It can’t have ended before it began: look at both days."))
-        book = self._household.book
+        book, event, well = self._household.book, self._event, self.well.currentData()
         cost, currency = read_cost(self.cost.text(), self.currency.text())
         said: EventFields = {
             "until": until,
@@ -160,8 +160,8 @@ class EventDialog(EntryDialog):
             "cost": cost,
             "currency": currency,
         }
-        if self._event:
-            book.change_event(self._event.id, kind=kind, day=day, **said)
+        if event:
+            self._household.apart(lambda: book.change_event(event.id, kind=kind, day=day, **said))
             return _("The event is changed.")
-        book.add_event(self.well.currentData(), kind, day, **said)
+        self._household.apart(lambda: book.add_event(well, kind, day, **said))
         return _("The event is kept.")

@@ -7,7 +7,7 @@ from wellbook.planning.upkeep.costs import usual_currency
 from wellbook.planning.upkeep.due import UpkeepItem, mended_by, unmended
 from wellbook.support.errors import Fault
 from wellbook.support.money import CURRENCIES, read_cost
-from wellbook.support.translation import _
+from wellbook.support.translation import _, ngettext
 from wellbook.water.sampling.upkeep import Task
 from wellbook.window.common.choosing import Chooser
 from wellbook.window.common.household import Household
@@ -132,7 +132,17 @@ def interval_dialog(
         ],
         write,
         parent,
-        intro=_("{task} Usual: every {months} to {latest} months ({source}).").format(
-            task=task.task, months=task.months, latest=task.latest, source=task.source
-        ),
+        intro=_usual(task),
     )
+
+
+def _usual(task: Task) -> str:
+    """What is done, and how often that is usual."""
+    said = _("{task} Usual: every {n} to {latest} months ({source}).")
+    if task.latest <= task.months:
+        said = ngettext(
+            "{task} Usual: every {n} month ({source}).",
+            "{task} Usual: every {n} months ({source}).",
+            task.months,
+        )
+    return said.format(task=task.task, n=task.months, latest=task.latest, source=task.source)

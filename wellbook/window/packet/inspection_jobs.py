@@ -137,6 +137,7 @@ def merged_words(new: Merged) -> str:
                 (_("events: {count}"), new.events),
                 (_("treatment units: {count}"), new.units),
                 (_("labs: {count}"), new.labs),
+                (_("services: {count}"), new.services),
                 (_("costs: {count}"), new.expenses),
                 (_("originals: {count}"), new.documents),
                 (_("tests that differ: {count}"), len(new.differences)),

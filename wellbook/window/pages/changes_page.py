@@ -62,7 +62,7 @@ class ChangesPage(QWidget):
     def refresh(self) -> None:
         """Show what the journal tells now."""
         household = self._household
-        self._names = Names.of(household.book, household.catalogue)
+        self._names = Names.of(household.record, household.catalogue)
         found = household.book.changes(_picked(self.first), _picked(self.last))
         self.model.show(tuple(reversed(found)))
         said = _("Entries: {count}. Every one stays; none can be altered.")

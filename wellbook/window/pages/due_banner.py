@@ -3,7 +3,7 @@
 from datetime import date, timedelta
 from typing import TYPE_CHECKING
 
-from PySide6.QtCore import Qt, Signal
+from PySide6.QtCore import Signal
 from PySide6.QtGui import QPalette
 from PySide6.QtWidgets import QFrame, QHBoxLayout, QPushButton, QVBoxLayout, QWidget
 
@@ -18,6 +18,7 @@ from wellbook.window.widgets.layouts import clear_layout, lock, words
 if TYPE_CHECKING:
     from collections.abc import Iterable, Sequence
 
+    from wellbook.planning.lab.awaited import Awaited
     from wellbook.planning.upkeep.due import UpkeepItem
     from wellbook.water.sampling.due import PanelDue
 _SOON = timedelta(days=45)
@@ -30,9 +31,11 @@ class DueBanner(QFrame):
 
     Signals:
         round_wanted: The next round is to be shown.
+        call_wanted: What a lab told by telephone is to be entered.
     """
 
     round_wanted = Signal()
+    call_wanted = Signal()
 
     def __init__(self, parent: QWidget | None = None) -> None:
         super().__init__(parent)
@@ -42,11 +45,18 @@ class DueBanner(QFrame):
         self._rows.setSpacing(em(self) // 4)
         self.round_button = QPushButton(_("The next round…"))
         self.round_button.clicked.connect(self.round_wanted)
+        self.call_button = QPushButton(_("The lab called…"))
+        self.call_button.clicked.connect(self.call_wanted)
+        self.call_button.setVisible(False)
         across = QHBoxLayout(self)
         across.setContentsMargins(em(self), em(self) // 2, em(self), em(self) // 2)
         across.setSpacing(em(self))
         across.addLayout(self._rows, 1)
-        across.addWidget(self.round_button, 0, Qt.AlignmentFlag.AlignTop)
+        buttons = QVBoxLayout()
+        buttons.addWidget(self.round_button)
+        buttons.addWidget(self.call_button)
+        buttons.addStretch(1)
+        across.addLayout(buttons)
         self.lines: tuple[str, ...] = ()
 
     def show_waiting(self) -> None:
@@ -55,17 +65,25 @@ class DueBanner(QFrame):
         self.lines = ()
         self._rows.addWidget(words(_("Looking up what is due …"), quiet=True))
 
-    def show_due(self, point: PointOverview, today: date) -> None:
-        """Show what is due at a point."""
+    def show_due(self, point: PointOverview, today: date, owed: "Sequence[Awaited]" = ()) -> None:
+        """Show what is due at a point, and above it what is awaited of it."""
         clear_layout(self._rows)
-        groups = _together([due for due in point.due if due.due <= today + _SOON])
-        said = groups[:_LINES] or _together(point.due[:1])
+        self.call_button.setVisible(any(one.sample.reported == "" for one in owed))
+        told = [(line, one) for one in owed for line in one.lines()]
+        for line, one in told:
+            is_calm = not (one.is_too_old or one.is_late or one.preliminary)
+            self._rows.addWidget(words(line, bold=not is_calm))
+        room = max(1, _LINES - len(told))
+        groups = _together(
+            [due for due in point.due if due.due <= today + _SOON and due.drawn is None]
+        )
+        said = groups[:room] or _together(point.due[:1])
         self.lines = tuple(self._say(group, today) for group in said) or (
             _("Nothing is planned at this point yet."),
         )
         if not said:
             self._rows.addWidget(words(self.lines[0], bold=True))
-        rest = [due.panel.name for group in groups[_LINES:] for due in group]
+        rest = [due.panel.name for group in groups[room:] for due in group]
         if rest:
             more = _("Also due: {names}.").format(names=", ".join(rest))
             self._rows.addWidget(words(more, quiet=True))

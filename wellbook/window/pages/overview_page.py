@@ -15,6 +15,7 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
+from wellbook.planning.lab.awaited import Awaited, awaited
 from wellbook.planning.overview import PointOverview
 from wellbook.planning.upkeep.due import UpkeepItem, due_now, upkeep_items
 from wellbook.support.translation import _
@@ -118,7 +119,7 @@ class OverviewPage(QWidget):
             if is_waiting:
                 self.due.show_waiting()
             else:
-                self.due.show_due(point, self._household.today)
+                self.due.show_due(point, self._household.today, self._owed(point))
             self.care.show_cautions(advice.pressing(point, points, self._household))
             self._care_room.setVisible(bool(self.care.lines))
         self.upkeep.show_items(self._upkeep(point), self._household.today)
@@ -128,6 +129,12 @@ class OverviewPage(QWidget):
         self._refill()
         if not is_waiting:
             self.wheel.show_point(point)
+
+    def _owed(self, point: PointOverview) -> list[Awaited]:
+        """What is awaited of the taps of a point's well."""
+        household = self._household
+        found = awaited(household.record, household.catalogue, household.today)
+        return [one for one in found if one.well.id == point.point.well]
 
     def _upkeep(self, point: PointOverview | None) -> tuple[UpkeepItem, ...]:
         """What is due by today at the units and the wellhead of a point's well."""

@@ -1,6 +1,7 @@
 """The wheel of the year beside the overview: which months were ever sampled, what is suggested."""
 
 from PySide6.QtCore import QTimer
+from PySide6.QtGui import QResizeEvent
 from PySide6.QtWidgets import QVBoxLayout, QWidget
 
 from wellbook.planning.overview import PointOverview
@@ -32,6 +33,15 @@ class YearWheel(QWidget):
         column.addWidget(self.caption)
         column.addStretch(1)
 
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        """Leave the sentence out where there is no room below the wheel."""
+        super().resizeEvent(event)
+        self._make_room()
+
+    def _make_room(self) -> None:
+        needed = self.figure.height() + self.caption.heightForWidth(self.width())
+        self.caption.setVisible(self.height() >= needed)
+
     def show_point(self, point: PointOverview | None) -> None:
         """Show the wheel of a sampling point as soon as there is time; None while closing."""
         self._point = point
@@ -51,6 +61,7 @@ class YearWheel(QWidget):
             window=point.due[0].window if point.due else None,
         )
         self.caption.setText(described.sentence)
+        self._make_room()
         self.figure.show_figure(
             lambda figure, theme: draw_wheel(described, figure, theme), described.sentence
         )

@@ -168,9 +168,7 @@ def _middle_rate(left: Sequence[Span], cycle: YearlyCycle) -> float | None:
     steps = _steps(left, cycle)
     if isinstance(steps, PairSlopes):
         steps = _near_crossing(steps, score, tiny)
-    places = range(len(steps) + 1)
-    first = bisect_left(places, -tiny, key=lambda k: -score(_between(steps, k)))
-    last = bisect_right(places, tiny, first, key=lambda k: -score(_between(steps, k)))
+    first, last = _crossing(lambda k: score(_between(steps, k)), len(steps) + 1, tiny)
     if first == 0 or last > len(steps):
         return None
     return (steps[first - 1] + steps[last - 1]) / 2
@@ -181,11 +179,21 @@ def _near_crossing(
 ) -> Sequence[float] | PairSlopes:
     """The slopes among which a falling score passes zero; all of them where that can't be told."""
     drawn = pairs.sample()
-    first = bisect_left(drawn, -tiny, key=lambda slope: -score(slope))
-    last = bisect_right(drawn, tiny, first, key=lambda slope: -score(slope))
+    first, last = _crossing(lambda k: score(drawn[k]), len(drawn), tiny)
     if first == 0 or last == len(drawn):
         return pairs
     return pairs.between(drawn[first - 1], drawn[last])
+
+
+def _crossing(score: Callable[[int], float], count: int, tiny: float) -> tuple[int, int]:
+    """The first places where a falling score is zero, and where it is below; `count` if none is."""
+    first = bisect_left(range(count), -tiny, key=lambda k: -score(k))
+    past, step = first, 1  # they lie close to each other, mostly
+    while past < count and score(past) >= -tiny:
+        past, step = past + step, step * 2
+    known = max(first, past - step // 2 + 1) if past > first else first
+    last = bisect_right(range(min(past, count)), tiny, known, key=lambda k: -score(k))
+    return first, last
 
 
 def _between(steps: Sequence[float] | PairSlopes, k: int) -> float:

@@ -1,6 +1,7 @@
 """Typing a test from a paper report."""
 
 from datetime import date, time
+from functools import partial
 from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QDate, Qt, QTime
@@ -17,6 +18,8 @@ from PySide6.QtWidgets import (
 )
 
 from wellbook.book.rows import NewSample
+from wellbook.intake import Contradicts, Told, keep
+from wellbook.planning.upkeep.costs import usual_currency
 from wellbook.support.errors import Fault
 from wellbook.support.money import CURRENCIES, read_cost
 from wellbook.support.translation import _
@@ -57,6 +60,7 @@ class ByHandDialog(EntryDialog):
         self._household, self._chooser = household, chooser
         self.documents = list(documents)
         self._asked: tuple[str, ...] = ()
+        self._told = Told.ASK
         self.point = QComboBox()
         for point in household.book.points():
             self.point.addItem(point.name, point.id)
@@ -84,9 +88,9 @@ class ByHandDialog(EntryDialog):
         self.currency = QComboBox()
         self.currency.setEditable(True)
         self.currency.setMinimumContentsLength(5)
-        used = [sample.currency for sample in household.book.samples() if sample.currency]
-        self.currency.addItems(list(dict.fromkeys((*used[:-2:-1], *CURRENCIES))))
-        self.currency.setCurrentIndex(0 if used else -1)
+        usual = usual_currency(household.record)
+        self.currency.addItems(list(dict.fromkeys((*filter(None, [usual]), *CURRENCIES))))
+        self.currency.setCurrentIndex(0 if usual else -1)
         self.attach_button = QPushButton(_("Add a &file…"))
         self.attach_button.clicked.connect(self._attach)
         self.attached = words()
@@ -185,5 +189,11 @@ class ByHandDialog(EntryDialog):
             self._asked = asked
             self.keep_button.setText(_("Keep it all the same"))
             raise Fault(" ".join(asked))
-        self._household.book.add_sample(sample)
+        book, told = self._household.book, self._told
+        try:
+            self._household.apart(partial(keep, book, sample, told=told))
+        except Contradicts:
+            self._told = Told.KEEP  # it was asked; the finding counts all the same
+            self.keep_button.setText(_("Keep both"))
+            raise
         return _("The test of {day} is kept.").format(day=moment_words(sample.collected))

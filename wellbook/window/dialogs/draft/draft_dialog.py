@@ -9,14 +9,17 @@ from PySide6.QtWidgets import QCheckBox, QComboBox, QListWidgetItem, QPushButton
 
 from wellbook.intake import (
     AlreadyThere,
+    Contradicts,
     Draft,
     Order,
     Place,
+    Told,
     mending,
     review,
     store,
 )
 from wellbook.intake.decisions import Decisions, decided, lab_of, of_lab, remember
+from wellbook.intake.draft import Stored
 from wellbook.intake.fate import Outcome, complete, met_in
 from wellbook.intake.review import outlooks
 from wellbook.intake.said import said_taken
@@ -30,13 +33,16 @@ from wellbook.window.dialogs.draft.draft_findings import finding_lines
 from wellbook.window.dialogs.draft.draft_page import DraftPage
 from wellbook.window.dialogs.draft.draft_places import DraftPlaces
 from wellbook.window.dialogs.draft.draft_rows import (
+    CELLS,
     NAME,
     RESULT,
     UNIT,
     ReadingLine,
     SampleLine,
+    marks_of,
     reading_lines,
     sample_lines,
+    with_printed_names,
 )
 from wellbook.window.dialogs.draft.lab_source import LabSource
 from wellbook.window.dialogs.draft.many_files import adds_words
@@ -44,10 +50,6 @@ from wellbook.window.widgets.entry_dialog import EntryDialog
 
 _FEW = 20  # samples that are compared with the history again when a point is chosen
 _PLACE = int(Qt.ItemDataRole.UserRole)
-_CELLS = {  # the cell in which a doubt is settled
-    "unknown_parameter": NAME, "near_name": NAME, "unknown_unit": UNIT, "no_unit": UNIT,
-    "unfit_unit": UNIT, "no_basis": UNIT, "two_bases": UNIT,
-}  # fmt: skip
 
 
 class DraftDialog(EntryDialog):
@@ -64,7 +66,8 @@ class DraftDialog(EntryDialog):
             _("Is this what the report says?"), _("Keep it"), parent, width=110, height=56
         )
         self._household, self._source, self.draft = household, source, draft
-        self._is_there = self._again = False
+        self._is_there = self._again = self._is_denied = False
+        self._told = Told.ASK
         self._adding: tuple[Draft, Outcome, str] | None = None
         self._read, self._before = draft, list[Draft]()
         self._histories: dict[int, list[Result]] = {}
@@ -118,7 +121,7 @@ class DraftDialog(EntryDialog):
         self.page.show_findings(self._lines())
         self.samples_model.show(sample_lines(draft))
         self.page.fit_samples(len(draft.samples))
-        self.page.source.show_file(draft.sheets, [place for place, _at in self._marks()])
+        self.page.source.show_file(draft.sheets, [place for place, _at in marks_of(self.draft)])
         if draft.samples and self.samples.row() is None:
             self.samples.pick(0)
         self._on_picked(self.samples.row())
@@ -190,13 +193,6 @@ class DraftDialog(EntryDialog):
         most = len(self.draft.samples[sample.place].marks) if is_there else 0
         return (sample.place, reading.place) if reading.place < most else None
 
-    def _marks(self) -> list[tuple[Place, mending.At]]:
-        return [
-            (mark.place, (place, i))
-            for place, sample in enumerate(self.draft.samples)
-            for i, mark in enumerate(sample.marks)
-        ]
-
     def _on_reading(self, line: object) -> None:
         if isinstance(line, ReadingLine):
             self.page.source.show_place(line.mark.place)
@@ -204,7 +200,7 @@ class DraftDialog(EntryDialog):
 
     def _on_place(self, place: Place) -> None:
         """Go to the reading that was made of a place of the file."""
-        at = next((at for known, at in self._marks() if known == place), None)
+        at = next((at for known, at in marks_of(self.draft) if known == place), None)
         if at is not None:
             self._go(at, RESULT)
 
@@ -217,13 +213,13 @@ class DraftDialog(EntryDialog):
 
     def _to_next_doubt(self) -> None:
         """Go to the next reading about which something is asked."""
-        doubtful = [at for _place, at in self._marks() if self._doubts(at)]
+        doubtful = [at for _place, at in marks_of(self.draft) if self._doubts(at)]
         if not doubtful:
             self.bar.say(_("Nothing is left to decide."))
             return
         here = self._at or (-1, -1)
         at = next((at for at in doubtful if at > here), doubtful[0])
-        self._go(at, next((_CELLS[key] for key in self._doubts(at) if key in _CELLS), RESULT))
+        self._go(at, next((CELLS[key] for key in self._doubts(at) if key in CELLS), RESULT))
 
     def _doubts(self, at: mending.At) -> tuple[str, ...]:
         return self.draft.samples[at[0]].marks[at[1]].doubts
@@ -318,24 +314,21 @@ class DraftDialog(EntryDialog):
             return  # said when it is to be kept
         book, catalogue = self._household.book, self._household.catalogue
         reviewed = review(placed, catalogue, book, well=well)
-        self._show(_with_printed_names(reviewed, self.draft))
+        self._show(with_printed_names(reviewed, self.draft))
 
     def accept(self) -> None:
         """Keep the draft; where the book has its tests already, ask whether to keep it as well."""
-        self._is_there, self._adding = False, None
+        self._is_there = self._is_denied = False
         super().accept()
-        adding = self._offered
-        if adding is not None:
-            n = adding[1].adds
+        if self._adding is not None:
+            n = self._adding[1].adds
             title = ngettext("Add the {n} new reading", "Add the {n} new readings", n).format(n=n)
             self.bar.say(self.bar.text, title, self._add_missing)
         elif self._is_there:
             self.bar.say(self.bar.text, _("Keep it as well"), self._keep_as_well)
-
-    @property
-    def _offered(self) -> tuple[Draft, Outcome, str] | None:
-        """What can be added to tests that are there."""
-        return self._adding
+        elif self._is_denied:
+            self._told = Told.KEEP  # it was asked; the finding counts all the same
+            self.bar.say(self.bar.text, _("Keep both"), self.accept)
 
     def _keep_as_well(self) -> None:
         self._again = True
@@ -346,7 +339,7 @@ class DraftDialog(EntryDialog):
         if self._adding is not None:
             placed, met, well = self._adding
             n = complete(placed, met, self._household.book, well=well)
-            self._remember()
+            remember(self._household.book, lab_of(self.draft), self._decisions())
             said = ngettext("{n} reading is added.", "{n} readings are added.", n).format(n=n)
             self.kept.emit(said)
             self.done(self.DialogCode.Accepted)
@@ -359,15 +352,27 @@ class DraftDialog(EntryDialog):
         """
         if self._open and not self.leave.isChecked():
             raise Fault(_("Decide what is asked, or tick that it is left as it stands."))
+        self._adding = None
         placed, well = self.places.placed(self.draft)
+        book, again, lab = self._household.book, self._again, lab_of(self.draft)
+        told = self._told
+        decisions = self._decisions()
+
+        def keep() -> Stored:
+            stored = store(placed, book, well=well, again=again, told=told)
+            remember(book, lab, decisions)
+            return stored
+
         try:
-            if not self._again:
+            if not again:
                 self._refuse_what_is_there(placed, well)
-            stored = store(placed, self._household.book, well=well, again=self._again)
+            stored = self._household.apart(keep)
         except AlreadyThere:
             self._is_there = True
             raise
-        self._remember()
+        except Contradicts:
+            self._is_denied = True
+            raise
         n = len(stored.ids)
         return ngettext(
             "{n} test is kept from {name}.", "{n} tests are kept from {name}.", n
@@ -379,11 +384,10 @@ class DraftDialog(EntryDialog):
             self._adding = (placed, met, well)
             raise AlreadyThere(adds_words(met))
 
-    def _remember(self) -> None:
-        """Keep for the lab what was decided about its file."""
+    def _decisions(self) -> Decisions:
+        """What was decided about the lab's file."""
         new = decided(self._read, self.draft, columns=self._source.columns)
-        said = Decisions(points=self.places.decided(), order=str(self._source.order))
-        remember(self._household.book, lab_of(self.draft), new.joined(said))
+        return new.joined(Decisions(points=self.places.decided(), order=str(self._source.order)))
 
     def done(self, code: int) -> None:
         """Wait for reading, then close."""
@@ -392,9 +396,3 @@ class DraftDialog(EntryDialog):
             self.job.cancel()
             QThreadPool.globalInstance().waitForDone()
         super().done(code)
-
-
-def _with_printed_names(reviewed: Draft, printed: Draft) -> Draft:
-    pairs = zip(reviewed.samples, printed.samples, strict=True)
-    samples = tuple(replace(one, point_name=other.point_name) for one, other in pairs)
-    return replace(reviewed, samples=samples)

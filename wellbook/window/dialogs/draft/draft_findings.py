@@ -1,8 +1,7 @@
 """What is odd about a draft and what was not taken, in sentences with their places."""
 
-from wellbook.intake import Draft, NotTaken, Place
-from wellbook.intake.said import where_words
-from wellbook.support.translation import _
+from wellbook.intake import Draft, Place
+from wellbook.intake.said import left_words
 from wellbook.water.values.findings import Severity
 from wellbook.window.common import advice
 from wellbook.window.common.household import Household
@@ -19,9 +18,9 @@ def finding_lines(draft: Draft, household: Household) -> Lines:
     first = sum(f.severity is Severity.STOP for f in ranked)
     texts: dict[str, Place | None] = dict.fromkeys(said[:first])
     texts |= dict.fromkeys(_cautions(draft, household))
-    texts |= {_left_words(one): one.place for one in draft.not_taken if not one.is_aside}
+    texts |= {left_words(one): one.place for one in draft.not_taken if not one.is_aside}
     texts |= dict.fromkeys(said[first:])
-    texts |= {_left_words(one): one.place for one in draft.not_taken if one.is_aside}
+    texts |= {left_words(one): one.place for one in draft.not_taken if one.is_aside}
     return tuple(texts.items())
 
 
@@ -32,9 +31,3 @@ def _cautions(draft: Draft, household: Household) -> tuple[str, ...]:
         return ()
     latest = max(samples, key=lambda sample: sample.collected.order())
     return advice.of_sample(latest, household)
-
-
-def _left_words(left: NotTaken) -> str:
-    word = _("Left aside") if left.is_aside else _("Not taken")
-    where = where_words(left.place)
-    return f"{word}: {left.what}{f' ({where})' if where else ''}: {left.why}"

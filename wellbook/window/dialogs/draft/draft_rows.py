@@ -1,9 +1,10 @@
 """The lines of a draft under review: its samples, and the readings of one of them."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from wellbook.book.rows import NewResult
+from wellbook.intake import Place
 from wellbook.intake.draft import NO_DAY, Draft, DraftSample, Mark
 from wellbook.intake.review import Outlook
 from wellbook.intake.said import where_words
@@ -20,6 +21,10 @@ from wellbook.wording import verdicts, vocabulary
 from wellbook.wording.reasons import why
 
 NAME, RESULT, UNIT, VERDICT, DOUBT = range(5)  # the columns of the readings
+CELLS = {  # the cell in which a doubt is settled
+    "unknown_parameter": NAME, "near_name": NAME, "unknown_unit": UNIT, "no_unit": UNIT,
+    "unfit_unit": UNIT, "no_basis": UNIT, "two_bases": UNIT,
+}  # fmt: skip
 
 
 @dataclass(frozen=True, slots=True)
@@ -57,6 +62,15 @@ class ReadingLine:
 def sample_lines(draft: Draft) -> tuple[SampleLine, ...]:
     """Every sample in the order of the file."""
     return tuple(SampleLine(place, sample) for place, sample in enumerate(draft.samples))
+
+
+def marks_of(draft: Draft) -> list[tuple[Place, tuple[int, int]]]:
+    """Place in the file of every reading, and its sample's and its own place in the draft."""
+    return [
+        (mark.place, (place, i))
+        for place, sample in enumerate(draft.samples)
+        for i, mark in enumerate(sample.marks)
+    ]
 
 
 def reading_lines(
@@ -199,3 +213,10 @@ def _remarks(line: ReadingLine) -> str:
         else ""
     )
     return ", ".join(filter(None, (*flags, line.new.qualifier, limit, line.new.method)))
+
+
+def with_printed_names(reviewed: Draft, printed: Draft) -> Draft:
+    """A draft that was reviewed, with the names of its points as they are printed."""
+    pairs = zip(reviewed.samples, printed.samples, strict=True)
+    samples = tuple(replace(one, point_name=other.point_name) for one, other in pairs)
+    return replace(reviewed, samples=samples)

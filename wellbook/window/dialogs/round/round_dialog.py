@@ -13,12 +13,12 @@ from PySide6.QtWidgets import (
 )
 
 from wellbook.book.record import Record
-from wellbook.planning.rounds import Round, rounds
+from wellbook.planning.rounds import Round, rounds, wanted
 from wellbook.support import paths, sign_in
 from wellbook.support.translation import _
 from wellbook.water.sampling.due import PanelDue
 from wellbook.window.common.choosing import Chooser
-from wellbook.window.common.household import Household
+from wellbook.window.common.household import Household, remind_at_sign_in
 from wellbook.window.common.jobs import Loader, Tell
 from wellbook.window.common.preferences import paper_of_system
 from wellbook.window.common.theme import em
@@ -57,11 +57,12 @@ class RoundDialog(Dialog):
         self.off_button = _button(_("Put it &off…"), self._on_postpone)
         self.sheet_button = _button(_("Field &sheet…"), self._on_sheet)
         self.calendar_button = _button(_("Cale&ndar file…"), self._on_calendar)
+        self.drawn_button = _button(_("It was &drawn…"), self._on_drawn)
         self.habits_button = _button(_("The &lab and the way…"), self._on_habits)
         self.close_button = _button(_("&Close"), self.reject)
-        lock(household.why_readonly, self.off_button, self.habits_button)
+        lock(household.why_readonly, self.off_button, self.habits_button, self.drawn_button)
         self.signin = QCheckBox(_("&Tell me when I sign in to this computer that a test is due"))
-        self.signin.setChecked(sign_in.is_on())
+        self.signin.setChecked(sign_in.is_on(household.path, household.book.identity()))
         self.signin.toggled.connect(self._on_signin)
         self.job = Loader(self)
         self.job.failed.connect(self._on_failed)
@@ -83,7 +84,7 @@ class RoundDialog(Dialog):
         for button in (self.habits_button, self.calendar_button):
             buttons.addWidget(button)
         buttons.addStretch(1)
-        for button in (self.sheet_button, self.close_button):
+        for button in (self.drawn_button, self.sheet_button, self.close_button):
             buttons.addWidget(button)
         self.foot.addLayout(buttons)
         self.table.setFixedHeight(unit * 10)
@@ -96,7 +97,7 @@ class RoundDialog(Dialog):
     def look(self) -> None:
         """Look for the day on another thread."""
         self.told.setText(_("Looking for a day …"))
-        for part in (self.sheet_button, self.off_button):
+        for part in (self.sheet_button, self.off_button, self.drawn_button):
             part.setEnabled(False)
         household = self._household
         work = partial(_rounds, household, household.record)
@@ -126,6 +127,7 @@ class RoundDialog(Dialog):
     def _show(self) -> None:
         one = self.round
         self.sheet_button.setEnabled(one is not None)
+        self.drawn_button.setEnabled(one is not None and not self._household.why_readonly)
         self.model.show(one.panels if one else ())
         self.table.fit(stretch=2)  # rows that come later than the columns
         if one is None:
@@ -146,6 +148,15 @@ class RoundDialog(Dialog):
         one, due = self.round, self.table.row()
         if one is not None and isinstance(due, PanelDue):
             self._enter(postpone_dialog(self._household, one.point, due, self))
+
+    def _on_drawn(self) -> None:
+        from wellbook.window.dialogs.round.on_the_way import drawn_dialog
+
+        one = self.round
+        if one is not None:
+            at = (one.well, one.search.window)
+            same = [each for each in self._rounds if (each.well, each.search.window) == at]
+            self._enter(drawn_dialog(self._household, wanted(same), self))
 
     def _on_habits(self) -> None:
         from wellbook.window.dialogs.round.round_forms import habits_dialog
@@ -209,7 +220,8 @@ class RoundDialog(Dialog):
         from wellbook.export.calendar_file import write
 
         household = self._household
-        write(household.record, household.catalogue, path, today=household.today)
+        today, upkeep = household.today, household.upkeep
+        write(household.record, household.catalogue, path, today=today, upkeep=upkeep)
         self._say_written(path)
 
     def _say_written(self, path: Path) -> None:
@@ -220,9 +232,7 @@ class RoundDialog(Dialog):
         )
 
     def _on_signin(self, wanted: bool) -> None:  # noqa: FBT001  Qt's signal
-        book = self._household.path
-        deed = partial(sign_in.switch_on, book) if wanted else sign_in.switch_off
-        if not self.bar.attempt(deed):
+        if not self.bar.attempt(partial(remind_at_sign_in, self._household, wanted=wanted)):
             self.signin.blockSignals(True)  # noqa: FBT003  Qt's own call
             self.signin.setChecked(not wanted)
             self.signin.blockSignals(False)  # noqa: FBT003  Qt's own call

@@ -8,7 +8,15 @@ from PySide6.QtCore import QLocale, QTimeZone
 from PySide6.QtWidgets import QWidget
 
 from wellbook.book.rows import Point
-from wellbook.planning.lab_route import CAR, PARCEL, ZONE, changed, read_habits, to_keep, written
+from wellbook.planning.lab.lab_route import (
+    CAR,
+    PARCEL,
+    ZONE,
+    changed,
+    read_habits,
+    to_keep,
+    written,
+)
 from wellbook.planning.postponing import postponed
 from wellbook.support.errors import Fault
 from wellbook.support.translation import _

@@ -3,8 +3,6 @@
 Bad usage is found before a book is opened; what a packet is made of is told in `packet`.
 """
 
-from collections.abc import Iterator
-from dataclasses import replace
 from datetime import date
 from pathlib import Path
 from typing import TYPE_CHECKING, TypedDict, Unpack
@@ -23,14 +21,24 @@ from wellbook.cli.common_options import (
     show,
 )
 from wellbook.support import translation
-from wellbook.support.errors import Fault
 from wellbook.support.translation import _, ngettext
 
 if TYPE_CHECKING:
+    from wellbook.book.record import Record
     from wellbook.packet.options import PacketOptions
-    from wellbook.packet.receive.merge import Merged
-    from wellbook.packet.receive.same_test import Answer
     from wellbook.planning.settings import Settings
+
+
+_PERSONAL = click.option(
+    "--personal", is_flag=True, help="Put in what is private as well: names, address, place, costs."
+)
+_SHOW = click.option(
+    "--show",
+    "shown",
+    multiple=True,
+    metavar="WORD",
+    help="A word that is not to be covered; may be repeated.",
+)
 
 
 class _Chosen(TypedDict):
@@ -85,16 +93,8 @@ def chart(book: Path, parameter: str, point: str, output: Path, on: date) -> Non
     help="Units to show figures in, such as household or european; without it as the settings of "
     "the book say.",
 )
-@click.option(
-    "--personal", is_flag=True, help="Put in what is private as well: names, address, place, costs."
-)
-@click.option(
-    "--show",
-    "shown",
-    multiple=True,
-    metavar="WORD",
-    help="A word that is not to be covered; may be repeated.",
-)
+@_PERSONAL
+@_SHOW
 @click.option("--originals", is_flag=True, help="Attach the lab reports, photos and other files.")
 @click.option("--all-originals", is_flag=True, help="Also those that show or may show names.")
 @click.option("--append-originals", is_flag=True, help="Put the pages of reports at the end.")
@@ -112,18 +112,11 @@ def packet(book: Path, output: Path, on: date, **chosen: Unpack[_Chosen]) -> Non
 
     A packet that leaves out tests says so on its first page.
     """
-    from wellbook.packet.packet import private_places, write
-    from wellbook.sharing.covered import hit_words
+    from wellbook.packet.packet import write
 
     with open_book(book, readonly=True) as opened:
         options = _options(opened.record().settings, **chosen)
-        places = private_places(opened.record(), read_catalogue(), options)
-        if places:
-            click.echo(
-                _("These places may tell who people are; what is private in them is covered:")
-            )
-            show(map(hit_words, places))
-            click.echo(_("To have a word shown all the same, name it with --show."))
+        _tell_private(opened.record(), options)
         behind = write(opened.record(), read_catalogue(), output, options, today=on)
     click.echo(_("Made {output}.").format(output=output))
     if behind:
@@ -135,6 +128,18 @@ def packet(book: Path, output: Path, on: date, **chosen: Unpack[_Chosen]) -> Non
             behind,
         )
         click.echo(said.format(n=behind))
+
+
+def _tell_private(record: "Record", options: "PacketOptions") -> None:
+    """Show where private words stand, before anything is written."""
+    from wellbook.packet.packet import private_places
+    from wellbook.sharing.covered import hit_words
+
+    places = private_places(record, read_catalogue(), options)
+    if places:
+        click.echo(_("These places may tell who people are; what is private in them is covered:"))
+        show(map(hit_words, places))
+        click.echo(_("To have a word shown all the same, name it with --show."))
 
 
 def _options(kept: "Settings", **chosen: Unpack[_Chosen]) -> "PacketOptions":
@@ -218,126 +223,35 @@ def _summary(*, is_sound: bool, is_compared: bool, is_untold: bool) -> str:
 
 
 @click.command()
-@click.argument("packet_file", metavar="FILE.pdf", type=FILE)
 @click.argument("book", type=FILE)
-@click.option("--accept", is_flag=True, help="Add what is new to a BOOK that is there already.")
 @click.option(
-    "--differing",
-    multiple=True,
-    metavar="[NUMBER=]take|keep|both",
-    help="For tests of which packet and BOOK say other things; may be repeated.",
+    "--language",
+    type=click.Choice(list(translation.LANGUAGES)),
+    default=translation.ENGLISH.key,
+    show_default=True,
+    help="Of the page.",
 )
-@CODE
-def receive(
-    packet_file: Path,
+@_PERSONAL
+@_SHOW
+@OUTPUT
+@ON
+def page(
     book: Path,
-    told: str,
-    accept: bool,  # noqa: FBT001
-    differing: tuple[str, ...],
+    language: str,
+    personal: bool,  # noqa: FBT001
+    shown: tuple[str, ...],
+    output: Path,
+    on: date,
 ) -> None:
-    """Make BOOK from the record that travels in a packet; go on from there.
+    """Write the history as one web page that needs no network."""
+    from wellbook.packet.options import PacketOptions
+    from wellbook.packet.web_page import write_page
 
-    If BOOK is there already, say what the packet would add to it; add it with --accept. A test of
-    which the packet says other things is shown with a number: take what the packet says, keep what
-    BOOK says, or have both.
-    """
-    if not book.exists():
-        from wellbook.packet.receive.receive import receive as make
-
-        make(packet_file, book, told)
-        click.echo(
-            _("Made {book} from {packet_file}: look at it with 'wellbook status {book}'.").format(
-                book=book, packet_file=packet_file
-            )
-        )
-        return
-    from wellbook.packet.receive import merge
-
-    answers = _answers(differing)
-    found = merge.preview(packet_file, book, told)
-    click.echo(
-        ngettext(
-            "{n} test of the packet is in {book} already.",
-            "{n} tests of the packet are in {book} already.",
-            found.known,
-        ).format(n=found.known, book=book)
-    )
-    if found.nothing:
-        click.echo(_("Nothing in the packet is new to it: nothing was changed."))
-        return
-    show(_differences(found))
-    if not accept:
-        click.echo(
-            _("New in the packet: {new}. Nothing was changed; add them with --accept.").format(
-                new=_counted(found)
-            )
-        )
-        return
-    given = _given(found, answers)
-    merge.merge(packet_file, book, told, given)
-    kept = {number for number, answer in given.items() if answer == "keep"}
-    taken = tuple(one for one in found.differences if one.number not in kept)
-    click.echo(_("Added {new}.").format(new=_counted(replace(found, differences=taken))))
-
-
-def _given(found: "Merged", answers: "dict[int, Answer]") -> "dict[int, Answer]":
-    """An answer for each difference.
-
-    Raises:
-        Fault: There is none for some.
-    """
-    open_yet = [one.number for one in found.differences if {0, one.number}.isdisjoint(answers)]
-    if open_yet:
-        raise Fault(
-            _(
-                "Say with --differing what is to become of {numbers}: take, keep or both, for all "
-                "or one by one, such as --differing take --differing 2=keep. Nothing was changed."
-            ).format(numbers=", ".join(map(str, open_yet)))
-        )
-    return {
-        one.number: answers[one.number if one.number in answers else 0] for one in found.differences
-    }
-
-
-def _answers(differing: tuple[str, ...]) -> "dict[int, Answer]":
-    """The answer for each number of a difference; 0 is for all that have none of their own."""
-    from wellbook.packet.receive.same_test import Answer
-
-    found = {}
-    for said in differing:
-        number, _unused, answer = said.rpartition("=")
-        if answer not in set(Answer) or not (number.isdecimal() or not number):
-            raise click.BadParameter(
-                _("{said} is not take, keep or both, nor such as 2=keep.").format(said=said)
-            )
-        found[int(number or 0)] = Answer(answer)
-    return found
-
-
-def _differences(found: "Merged") -> Iterator[str]:
-    for one in found.differences:
-        yield f"{one.number}. {one.test}"
-        for change in one.changes:
-            yield "   " + _("{what}: {here} in the book, {there} in the packet").format(
-                what=change.what, here=change.here, there=change.there
-            )
-
-
-def _counted(found: "Merged") -> str:
-    counts = (
-        ngettext("{n} test", "{n} tests", found.tests).format(n=found.tests),
-        ngettext("{n} well", "{n} wells", found.wells).format(n=found.wells),
-        ngettext("{n} point", "{n} points", found.points).format(n=found.points),
-        ngettext("{n} event", "{n} events", found.events).format(n=found.events),
-        ngettext("{n} treatment unit", "{n} treatment units", found.units).format(n=found.units),
-        ngettext("{n} lab", "{n} labs", found.labs).format(n=found.labs),
-        ngettext("{n} cost", "{n} costs", found.expenses).format(n=found.expenses),
-        ngettext("{n} original", "{n} originals", found.documents).format(n=found.documents),
-        ngettext("{n} differing test", "{n} differing tests", len(found.differences)).format(
-            n=len(found.differences)
-        ),
-    )
-    return ", ".join(counts)
+    options = PacketOptions("buyer", with_personal=personal, language=language, shown=shown)
+    with open_book(book, readonly=True) as opened:
+        _tell_private(opened.record(), options)
+        write_page(opened.record(), read_catalogue(), output, options, today=on)
+    click.echo(_("Made {output}.").format(output=output))
 
 
 @click.command()

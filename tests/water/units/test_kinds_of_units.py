@@ -1,4 +1,4 @@
-"""Flags, signs and units around a printed figure. Common practice of labs, no source."""
+"""Units of other kinds, forms and charges, and what is assumed between them."""
 
 from decimal import Decimal
 
@@ -11,62 +11,9 @@ from wellbook.water.units.basis import NoConversion, Obstacle, factor
 from wellbook.water.units.conversion import convert
 from wellbook.water.units.spellings import understand
 from wellbook.water.values.catalogue import read_catalogue
-from wellbook.water.values.readings import Flag, Kind
 from wellbook.wording.reasons import assumed
 
 PARAMETERS = read_catalogue(paths.resources()).parameters
-
-
-@pytest.mark.parametrize(
-    ("text", "beside", "kind", "flags"),
-    [
-        ("5", {"qualifier": "< J"}, Kind.BELOW, {Flag.ESTIMATED}),
-        ("5", {"qualifier": "> J"}, Kind.ABOVE, {Flag.ESTIMATED}),
-        ("ca. 5", {}, Kind.NUMBER, {Flag.ESTIMATED}),
-        ("about 5", {}, Kind.NUMBER, {Flag.ESTIMATED}),
-        ("~5", {}, Kind.NUMBER, {Flag.ESTIMATED}),
-        ("= 5", {}, Kind.NUMBER, set()),
-        ("U 0.005 J", {}, Kind.BELOW, {Flag.ESTIMATED}),
-        ("ND 0.005", {}, Kind.BELOW, set()),
-        ("", {"qualifier": "J"}, Kind.NONE, {Flag.ESTIMATED}),
-        ("", {"qualifier": "TNTC"}, Kind.ABOVE, {Flag.OVERGROWN}),
-        ("", {"qualifier": "confluent growth with coliform"}, Kind.PRESENT, {Flag.OVERGROWN}),
-    ],
-)
-def test_signs_and_flags_count_wherever_they_stand(text, beside, kind, flags):
-    reading = read_reading(text, **beside)
-    assert (reading.kind, reading.flags) == (kind, flags)
-
-
-@pytest.mark.parametrize(
-    ("text", "unit", "flags"),
-    [
-        ("5 J mg/L", "mg/L", {Flag.ESTIMATED}),
-        ("5 mg/L J", "mg/L", {Flag.ESTIMATED}),
-        ("5 (mg/L)", "mg/L", set()),
-        ("12 c", "c", set()),
-        ("50 f", "f", set()),
-        ("5 %", "%", set()),
-    ],
-)
-def test_a_unit_may_stand_before_or_behind_the_flags(text, unit, flags):
-    reading = read_reading(text)
-    assert (reading.kind, reading.unit, reading.flags) == (Kind.NUMBER, unit, flags)
-
-
-@pytest.mark.parametrize("text", ["5 J hello", "5 hello J", "5 -", "300 k", "5 t", "9" * 41])
-def test_what_is_not_wholly_understood_stays_text(text):
-    reading = read_reading(text)
-    assert (reading.kind, reading.number, reading.text) == (Kind.TEXT, None, text)
-
-
-def test_forty_digits_are_still_a_number():
-    assert read_reading("9" * 40).number == Decimal("9" * 40)
-
-
-def test_a_count_in_a_column_for_presence_stays_a_count():
-    reading = read_reading("5 CFU/100 mL", unit="P/A")
-    assert (reading.kind, reading.number) == (Kind.NUMBER, 5)
 
 
 @pytest.mark.parametrize("text", ["mg/L dry", "mg/L as seen", "NTU as N", "pCi/L as N", "mg/L (x)"])

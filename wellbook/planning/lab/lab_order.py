@@ -12,8 +12,8 @@ from decimal import Decimal
 from wellbook.book.record import Record
 from wellbook.book.rows import SHIPPING, TESTS, Point, Price, Well
 from wellbook.planning.due import days_tested, planned
-from wellbook.planning.lab_route import CAR, read_habits
-from wellbook.planning.order import Offer, Order, cheapest
+from wellbook.planning.lab.lab_route import CAR, read_habits
+from wellbook.planning.lab.order import Offer, Order, cheapest
 from wellbook.planning.overview import due, point_record
 from wellbook.planning.rounds import Round, rounds
 from wellbook.support.errors import Fault

@@ -1,0 +1,227 @@
+"""How long each work takes beside its baseline, how that grows, and how much memory it holds.
+
+    python tests/bench/budgets.py                        # 1,000, 10,000 and 100,000 readings
+    python tests/bench/budgets.py --readings 1000000     # on demand: minutes
+    python tests/bench/budgets.py status window --rounds 5
+
+Processor time is compared, of whole processes, ours and the baseline in turn, at their median. A
+growth exponent is told from the two largest sizes: 1 is in proportion, 2 is quadratic.
+"""
+
+import argparse
+import csv
+import math
+import os
+import random
+import statistics
+import sys
+import tempfile
+from collections.abc import Callable, Iterable, Iterator, Sequence
+from dataclasses import dataclass
+from datetime import date, timedelta
+from pathlib import Path
+
+HERE = Path(__file__).parent
+PYTHON = sys.executable
+# Names as a lab prints them, unit, a usual figure and its last printed digit.
+PARAMETERS = (
+    ("Nitrate as N", "mg/L", 6.0, 2), ("Arsenic", "ug/L", 4.0, 1), ("Lead", "ug/L", 2.0, 1),
+    ("Copper", "mg/L", 0.3, 3), ("Iron", "mg/L", 0.2, 3), ("Manganese", "mg/L", 0.04, 3),
+    ("Chloride", "mg/L", 40.0, 1), ("Sulfate", "mg/L", 30.0, 1), ("Fluoride", "mg/L", 0.4, 2),
+    ("Sodium", "mg/L", 25.0, 1), ("Calcium", "mg/L", 60.0, 1), ("Magnesium", "mg/L", 18.0, 1),
+    ("Potassium", "mg/L", 2.0, 2), ("Barium", "mg/L", 0.1, 3), ("Boron", "mg/L", 0.1, 3),
+    ("Zinc", "mg/L", 0.1, 3), ("Nickel", "ug/L", 3.0, 1), ("Cadmium", "ug/L", 0.3, 2),
+    ("Chromium", "ug/L", 2.0, 1), ("Selenium", "ug/L", 3.0, 1), ("Antimony", "ug/L", 0.6, 2),
+    ("Beryllium", "ug/L", 0.3, 2), ("Thallium", "ug/L", 0.2, 2), ("Mercury", "ug/L", 0.2, 2),
+    ("Uranium", "ug/L", 5.0, 1), ("Aluminum", "mg/L", 0.05, 3), ("Silver", "mg/L", 0.01, 3),
+    ("Strontium", "mg/L", 0.5, 2), ("Lithium", "ug/L", 8.0, 1), ("Vanadium", "ug/L", 3.0, 1),
+    ("Molybdenum", "ug/L", 4.0, 1), ("Cobalt", "ug/L", 1.0, 2), ("Bromide", "mg/L", 0.1, 3),
+    ("Silica", "mg/L", 15.0, 1), ("Phosphorus", "mg/L", 0.05, 3), ("Turbidity", "NTU", 0.5, 2),
+    ("pH", "", 7.2, 1), ("Conductivity", "uS/cm", 600.0, 0), ("Total Alkalinity", "mg/L", 210.0, 0),
+    ("Total Dissolved Solids", "mg/L", 380.0, 0),
+)  # fmt: skip
+YEARS = 30
+ALREADY = 0.2  # share of figures below the reporting limit
+
+
+@dataclass(frozen=True, slots=True)
+class Spent:
+    """What a process took: processor seconds, and the most memory it held, MB."""
+
+    seconds: float
+    memory: float
+
+
+def rows(readings: int) -> Iterator[tuple[str, ...]]:
+    """A lab's long table: the same every time, thirty years or a day a sample."""
+    chance = random.Random(7)
+    samples = max(1, readings // len(PARAMETERS))
+    step = max(1.0, YEARS * 365.25 / samples)
+    last = date(2025, 11, 20)
+    for number in range(samples):
+        day = last - timedelta(days=round((samples - 1 - number) * step))
+        for name, unit, usual, digits in PARAMETERS:
+            drift = 1 + 0.3 * number / samples
+            figure = usual * drift * math.exp(chance.gauss(0, 0.05 if name == "pH" else 0.25))
+            limit = f"{usual * 0.8:.{digits}f}"
+            is_low = name not in {"pH", "Conductivity"} and figure < float(limit)
+            printed = f"<{limit}" if is_low else f"{figure:.{digits}f}"
+            yield (f"S{number + 1}", day.isoformat(), name, printed, unit)
+
+
+def make_table(path: Path, readings: int) -> Path:
+    """A lab's CSV with so many readings."""
+    with path.open("w", newline="") as file:
+        out = csv.writer(file)
+        out.writerow(("Sample ID", "Sample Date", "Analyte", "Result", "Units"))
+        out.writerows(rows(readings))
+    return path
+
+
+def spend(arguments: Sequence[str | Path]) -> Spent:
+    """Run Python with arguments and see what it took.
+
+    Raises:
+        SystemExit: It failed; its words were printed.
+    """
+    with tempfile.TemporaryFile() as told:
+        silent = [(os.POSIX_SPAWN_DUP2, told.fileno(), 1), (os.POSIX_SPAWN_DUP2, told.fileno(), 2)]
+        child = os.posix_spawn(
+            PYTHON, [PYTHON, *map(str, arguments)], os.environ, file_actions=silent
+        )
+        _child, status, used = os.wait4(child, 0)
+        if os.waitstatus_to_exitcode(status) not in {0, 1, 3}:  # something is due or over a limit
+            told.seek(0)
+            sys.exit(f"{arguments}: {told.read().decode()[-2000:]}")
+    return Spent(used.ru_utime + used.ru_stime, used.ru_maxrss / 1024)
+
+
+def wellbook(*arguments: str | Path) -> Callable[[], Spent]:
+    """A command of Wellbook, to be measured."""
+    return lambda: spend(["-m", "wellbook", *arguments])
+
+
+def script(name: str, *arguments: str | Path) -> Callable[[], Spent]:
+    """A script of `budget_works.py`, to be measured."""
+    return lambda: spend([HERE / "budget_works.py", name, *arguments])
+
+
+@dataclass(frozen=True, slots=True)
+class Work:
+    """One thing that people wait for.
+
+    Attributes:
+        name: What it is.
+        ours: Does it.
+        bare: The least that does the same; None where there is nothing to compare with.
+        budget: How many times the baseline it may take; 0 for none.
+        before: Makes ready for each round.
+    """
+
+    name: str
+    ours: Callable[[], Spent]
+    bare: Callable[[], Spent] | None = None
+    budget: float = 0
+    before: Callable[[], object] = lambda: None
+
+
+def works(folder: Path, readings: int) -> Iterable[Work]:
+    """Everything that is measured on a book with so many readings."""
+    table = make_table(folder / f"{readings}.csv", readings)
+    one = make_table(folder / "one.csv", 1)
+    one.write_text(one.read_text().replace("2025-11-20", "2025-11-21"))
+    book, empty = folder / f"{readings}.wellbook", folder / "empty.wellbook"
+    copy = folder / "copy.wellbook"
+
+    def fresh(source: Path) -> Callable[[], object]:
+        return lambda: copy.write_bytes(source.read_bytes())
+
+    if not empty.exists():
+        wellbook("new", empty)()
+    if not book.exists():
+        wellbook("new", book)()
+        wellbook("add", book, table, "--accept")()
+    undone = folder / f"{readings} and one.wellbook"
+    undone.write_bytes(book.read_bytes())
+    wellbook("add", undone, one, "--accept")()
+    csv_and_sql = script("csv-sql", table, folder / "bare.sqlite")
+    bare_window = script("bare-window")
+    yield Work("take in the table", wellbook("add", copy, table, "--accept"), csv_and_sql, 6,
+               fresh(empty))  # fmt: skip
+    yield Work("add one more", wellbook("add", copy, one, "--accept"), before=fresh(book))
+    yield Work("undo", wellbook("undo", copy), before=fresh(undone))
+    yield Work("status", wellbook("status", book), script("sql", book), 2)
+    yield Work("due", wellbook("due", book))
+    yield Work("check", wellbook("check", book))
+    yield Work("open the window", script("window", book), bare_window, 2)
+
+
+def measure(work: Work, rounds: int) -> tuple[Spent, Spent | None]:
+    """Ours and the baseline in turn, each at its median."""
+    ours, bare = [], []
+    for _ in range(rounds):
+        work.before()
+        ours.append(work.ours())
+        if work.bare:
+            bare.append(work.bare())
+    return _middle(ours), _middle(bare) if bare else None
+
+
+def _middle(all_spent: Sequence[Spent]) -> Spent:
+    return Spent(
+        statistics.median(spent.seconds for spent in all_spent),
+        statistics.median(spent.memory for spent in all_spent),
+    )
+
+
+def _say(line: str) -> None:
+    sys.stdout.write(line + "\n")
+    sys.stdout.flush()
+
+
+def _line(work: Work, ours: Spent, bare: Spent | None) -> str:
+    beside = ""
+    if bare:
+        ratio = ours.seconds / bare.seconds
+        verdict = "" if not work.budget else " met" if ratio <= work.budget else " MISSED"
+        beside = f"{bare.seconds:8.3f} {ratio:7.2f} {work.budget or '':>6}{verdict}"
+    return f"  {work.name:24}{ours.seconds:9.3f} s {ours.memory:7.0f} MB {beside}"
+
+
+def main() -> None:
+    """Print the table."""
+    parser = argparse.ArgumentParser(description=__doc__)
+    parser.add_argument("only", nargs="*", help="words of the works to measure")
+    parser.add_argument("--readings", default="1000,10000,100000")
+    parser.add_argument("--rounds", type=int, default=5)
+    parser.add_argument("--folder", type=Path, help="keeps the books for another run")
+    chosen = parser.parse_args()
+    sizes = [int(size) for size in chosen.readings.split(",")]
+    os.environ.setdefault("QT_QPA_PLATFORM", "offscreen")
+    os.environ.pop("PYTHONDONTWRITEBYTECODE", None)
+    seen: dict[str, list[tuple[int, Spent]]] = {}
+    with tempfile.TemporaryDirectory() as made:
+        folder = chosen.folder or Path(made)
+        folder.mkdir(exist_ok=True)
+        os.environ["HOME"] = os.environ["XDG_DATA_HOME"] = os.environ["XDG_CONFIG_HOME"] = made
+        for size in sizes:
+            _say(f"{size} readings{'':18}ours      memory     bare   ratio budget")
+            for work in works(folder, size):
+                if chosen.only and not any(word in work.name for word in chosen.only):
+                    continue
+                ours, bare = measure(work, chosen.rounds)
+                seen.setdefault(work.name, []).append((size, ours))
+                _say(_line(work, ours, bare))
+    if len(sizes) > 1:
+        _say("growth exponents between the two largest sizes: time, memory")
+        for name, found in seen.items():
+            (few, less), (many, more) = found[-2:]
+            time, memory = (
+                math.log(b / a) / math.log(many / few)
+                for a, b in ((less.seconds, more.seconds), (less.memory, more.memory))
+            )
+            _say(f"  {name:24}{time:9.2f} {memory:9.2f}")
+
+
+if __name__ == "__main__":
+    main()

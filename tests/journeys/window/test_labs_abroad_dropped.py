@@ -1,0 +1,46 @@
+"""Lab files of four countries dropped on the window are judged there by the country's limits."""
+
+import csv
+import shutil
+from pathlib import Path
+
+import commands
+import pytest
+
+from wellbook.support.paths import resources
+
+pytestmark = pytest.mark.timeout(600)
+LABS = Path(__file__).parents[2] / "data" / "labs_abroad"
+COUNTRIES = {"germany": "DE", "france": "FR", "mexico": "MX", "australia": "AU"}
+# As the overview says them (`wording/verdicts.py`).
+SAID = {
+    "outside": ("over", "present", "off the range"),
+    "adopted": ("over a limit to come",),
+    "near": ("close",),
+    "within": ("within",),
+    "undetected": ("not detected",),
+    "no limit": ("no limit",),
+}
+
+
+@pytest.mark.parametrize("file", sorted(COUNTRIES))
+def test_a_dropped_file_is_read_and_judged_by_the_limits_of_its_country(use, tmp_path, file):
+    book = tmp_path / "home.wellbook"
+    shutil.copy(LABS / f"{file}.csv", tmp_path / "report.csv")
+    commands.run("new", book, check=True)
+    commands.run(
+        *("settings", book, "--set", f"country={COUNTRIES[file]}", "--set", "language=en"),
+        check=True,
+    )
+    report = use("abroad:dropped_and_kept", book)
+    assert report["failures"] == []
+    assert report["facts"]["accepted"]
+    assert report["facts"]["kept"]
+    rows = {row[0]: " ".join(row[1:]) for row in report["facts"]["rows"] if row}
+    with (resources() / "parameters.csv").open(encoding="utf-8", newline="") as table:
+        names = {row["key"]: row["name"] for row in csv.DictReader(table)}
+    with (LABS / "judged.csv").open(encoding="utf-8", newline="") as table:
+        wanted = [row for row in csv.DictReader(table) if row["file"] == file]
+    for row in wanted:
+        seen = rows[names[row["parameter"]]]
+        assert any(word in seen for word in SAID[row["verdict"]]), (row, seen)

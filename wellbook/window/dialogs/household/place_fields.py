@@ -1,0 +1,185 @@
+"""Where the well lies, of what kind it is, who drinks from it, and which lab tests it."""
+
+from collections.abc import Mapping
+
+from PySide6.QtCore import QLocale, QSignalBlocker, Signal
+from PySide6.QtWidgets import QCheckBox, QComboBox, QFormLayout, QLineEdit, QWidget
+
+from wellbook.planning.advice import people_of_events
+from wellbook.planning.frequencies import kinds_of_wells
+from wellbook.planning.lab.lab_route import read_habits, states_of
+from wellbook.planning.places import ELSEWHERE, known_places
+from wellbook.planning.settings import Settings, well_kind
+from wellbook.support.translation import _
+from wellbook.water.cautions.cautions import (
+    ANIMALS,
+    CHILD,
+    DIALYSIS,
+    DIET,
+    IMMUNE,
+    INFANT,
+    PREGNANCY,
+)
+from wellbook.window.common.household import Household
+from wellbook.window.widgets.layouts import named, words
+
+_UNION = "EUR"  # countries that share a row are called by their own names
+
+
+class PlaceFields(QWidget):
+    """Asks for facts; what follows from them is shown elsewhere.
+
+    Signals:
+        changed: Something that others follow from is another now.
+    """
+
+    changed = Signal()
+
+    def __init__(self, household: Household) -> None:
+        super().__init__()
+        self._household = household
+        settings = household.record.settings
+        self.country, self.state = _box(), _box()
+        for code, name in _countries().items():
+            self.country.addItem(f"{name} ({code})" if code else "", code)
+        _choose(self.country, settings.get("country", ""))
+        self._offer_states()
+        _choose(self.state, settings.get("subdivision", ""))
+        self.kind = QComboBox()
+        self.kind.addItem(_("not known"), "")
+        for kind, name in kinds_of_wells().items():
+            self.kind.addItem(_(name), kind)
+        log = household.record.wells[0].construction if household.record.wells else {}
+        self.kind.setCurrentIndex(max(0, self.kind.findData(well_kind(settings, log))))
+        self.well = QLineEdit(_("Our well"))
+        self.point = QLineEdit(_("At the pressure tank"))
+        self.lab = _box()
+        self.lab.addItems([lab.name for lab in household.record.labs])
+        self.lab.setCurrentText(read_habits(settings).lab)
+        self.people = {key: QCheckBox(text) for key, text in _people_words().items()}
+        self._lay_out()
+        self._tick(settings)
+        self.country.currentTextChanged.connect(self._on_country)
+        self.state.currentTextChanged.connect(lambda _unused: self.changed.emit())
+        self.kind.currentIndexChanged.connect(lambda _unused: self.changed.emit())
+
+    def _lay_out(self) -> None:
+        form = QFormLayout(self)
+        form.setContentsMargins(0, 0, 0, 0)
+        form.addRow(named(_("&Country"), self.country), self.country)
+        form.addRow(named(_("State or &province"), self.state), self.state)
+        form.addRow(named(_("Kind of &well"), self.kind), self.kind)
+        if self.is_first:
+            form.addRow(named(_("The well is ca&lled"), self.well), self.well)
+            form.addRow(named(_("Samples are &drawn"), self.point), self.point)
+        form.addRow(named(_("Tested &by the lab"), self.lab), self.lab)
+        form.addRow(
+            _("Who drinks it"),
+            words(
+                _("Private: changes the cautions shown here and is never handed on."), quiet=True
+            ),
+        )
+        for box in self.people.values():
+            form.addRow("", box)
+
+    def _tick(self, settings: Settings) -> None:
+        """Tick who was told of; whom an event tells of is told of by it."""
+        self._ticked = settings.get("people", "").split()
+        self._told = people_of_events(self._household.record, self._household.today)
+        for key, box in self.people.items():
+            box.setChecked(key in self._ticked or key in self._told)
+            if key in self._told:
+                box.setEnabled(False)
+                box.setText(_("{who} (by an event)").format(who=box.text()))
+
+    @property
+    def is_first(self) -> bool:
+        """Whether the book has no sampling point yet."""
+        return not self._household.record.points
+
+    def typed(self) -> dict[str, str]:
+        """What is chosen, by the keys of the settings."""
+        return {
+            "country": _code(self.country),
+            "state": _code(self.state) if _code(self.country) else "",
+            "well-kind": str(self.kind.currentData()),
+        }
+
+    def who(self) -> str:
+        """Who is ticked, as the book keeps it."""
+        return " ".join(
+            key
+            for key, box in self.people.items()
+            if (key in self._ticked if key in self._told else box.isChecked())
+        )
+
+    def _on_country(self) -> None:
+        self._offer_states()
+        self.changed.emit()
+
+    def _offer_states(self) -> None:
+        country = _code(self.country)
+        states = states_of(country) if len(country) == 2 else ()  # noqa: PLR2004  ISO 3166-1
+        with QSignalBlocker(self.state):
+            self.state.clear()
+            self.state.addItem("", "")
+            for state in states or ():
+                place = known_places().get(f"{country}-{state}")
+                self.state.addItem(f"{_(place.name)} ({state})" if place else state, state)
+        self.state.setEnabled(bool(states))
+
+
+def _countries() -> Mapping[str, str]:
+    """Countries that something is known of, by their codes; others can be typed."""
+    found = {"": ""}
+    for code, place in known_places().items():
+        if code == ELSEWHERE or "-" in code:
+            continue
+        alone = sum(one.name == place.name for one in known_places().values()) == 1
+        found[code] = _(place.name) if alone else _own_name(code)
+    return found
+
+
+def _own_name(code: str) -> str:
+    """What a country calls itself."""
+    territory = QLocale.codeToTerritory(code)
+    anything = QLocale.Language.AnyLanguage, QLocale.Script.AnyScript
+    locales = QLocale.matchingLocales(*anything, territory)
+    usual = QLocale(QLocale.Language.AnyLanguage, territory)
+    names = (usual.nativeTerritoryName(), *(one.nativeTerritoryName() for one in locales))
+    return next(filter(None, names), code)
+
+
+def _box() -> QComboBox:
+    made = QComboBox()
+    made.setEditable(True)
+    made.setSizeAdjustPolicy(QComboBox.SizeAdjustPolicy.AdjustToMinimumContentsLengthWithIcon)
+    made.setMinimumContentsLength(18)
+    return made
+
+
+def _choose(box: QComboBox, code: str) -> None:
+    place = box.findData(code)
+    if place >= 0:
+        box.setCurrentIndex(place)
+    else:
+        box.setEditText(code)
+
+
+def _code(box: QComboBox) -> str:
+    """The code of what is chosen or typed."""
+    text = box.currentText().strip()
+    place = box.findText(text)
+    return str(box.itemData(place) or "") if place >= 0 else text.upper()
+
+
+def _people_words() -> dict[str, str]:
+    return {
+        INFANT: _("an &infant, or formula is mixed with it"),
+        PREGNANCY: _("someone who is pre&gnant"),
+        CHILD: _("a child under &nine"),
+        DIET: _("someone on a low-sodium d&iet"),
+        IMMUNE: _("someone with a weak i&mmune system"),
+        DIALYSIS: _("someone on dial&ysis at home"),
+        ANIMALS: _("cattle, horses or other &animals"),
+    }

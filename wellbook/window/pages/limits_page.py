@@ -1,0 +1,146 @@
+"""Every limit of the reference data with its days, its source and how it moved."""
+
+from PySide6.QtCore import Qt
+from PySide6.QtWidgets import QCheckBox, QHBoxLayout, QLineEdit, QSplitter, QVBoxLayout, QWidget
+
+from wellbook.charts.draw.drawing import draw
+from wellbook.charts.model.limit_history import limit_history
+from wellbook.planning.settings import sets
+from wellbook.support.translation import _, ngettext, pgettext
+from wellbook.water.values.limits import Limit
+from wellbook.water.values.signs import normal_name
+from wellbook.window.common.household import Household
+from wellbook.window.common.theme import em
+from wellbook.window.common.words import limit_words
+from wellbook.window.widgets.chart_view import FigureView
+from wellbook.window.widgets.layouts import named, words
+from wellbook.window.widgets.table_model import Column, SnapshotModel
+from wellbook.window.widgets.tables import Table
+from wellbook.wording import facts, verdicts
+
+
+class LimitsPage(QWidget):
+    """A table of limits that can be narrowed down; the chosen one in full, with its history."""
+
+    def __init__(self, household: Household, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self._household = household
+        self.wanted = QLineEdit()
+        self.wanted.setClearButtonEnabled(True)
+        self.own = QCheckBox(_("Only the sets that this &book compares with"))
+        self.own.setChecked(True)
+        self.note = words(quiet=True)
+        self.table = Table(_("Limits"))
+        self.model = SnapshotModel(self._columns(), lambda limit: limit, self)
+        self.table.setModel(self.model)
+        self.table.fit(stretch=3)
+        self.more = words()
+        self.source = words(quiet=True)
+        self.chart = FigureView(_("How the limit moved"))
+        self.chart.setMinimumHeight(em(self) * 12)
+        self.wanted.textChanged.connect(self.refresh)
+        self.own.toggled.connect(self.refresh)
+        self.table.picked.connect(self._show)
+        self._lay_out()
+
+    def _columns(self) -> tuple[Column, ...]:
+        catalogue = self._household.catalogue
+        return (
+            Column(_("Parameter"), lambda limit: catalogue.parameters[limit.parameter].name),
+            Column(_("Limit"), limit_words),
+            Column(_("Kind"), lambda limit: verdicts.kind(limit.kind)),
+            Column(_("Limit set"), lambda limit: catalogue.sets[limit.set].name),
+            Column(_("In force"), facts.force),
+            Column(_("How it is known"), _known),
+        )
+
+    def _lay_out(self) -> None:
+        unit = em(self)
+        row = QHBoxLayout()
+        row.addWidget(named(_("&Find"), self.wanted))
+        row.addWidget(self.wanted, 1)
+        row.addSpacing(unit)
+        row.addWidget(self.own)
+        below = QWidget()
+        column = QVBoxLayout(below)
+        column.setContentsMargins(0, unit // 2, 0, 0)
+        for widget in (self.more, self.source):
+            column.addWidget(widget)
+        column.addWidget(self.chart, 1)
+        parts = QSplitter(Qt.Orientation.Vertical)
+        parts.addWidget(self.table)
+        parts.addWidget(below)
+        parts.setChildrenCollapsible(False)
+        page = QVBoxLayout(self)
+        page.setContentsMargins(unit * 2, unit, unit * 2, unit)
+        page.addLayout(row)
+        page.addWidget(self.note)
+        page.addWidget(parts, 1)
+
+    def refresh(self) -> None:
+        """Show the limits that are wanted now, in the order of the sets."""
+        household = self._household
+        chosen = sets(household.record.settings, household.catalogue)
+        wanted = normal_name(self.wanted.text())
+        found = [
+            limit
+            for limit in household.catalogue.limits
+            if (not self.own.isChecked() or limit.set in chosen) and self._fits(limit, wanted)
+        ]
+        self.model.show(tuple(found))
+        read = sum(limit.checked for limit in found)
+        said = ngettext(
+            "{n} limit, {read} of them read in a text, {memory} from memory.",
+            "{n} limits, {read} of them read in a text, {memory} from memory.",
+            len(found),
+        ).format(n=len(found), read=read, memory=len(found) - read)
+        self.note.setText(f"{said} {self._partial(found)}".strip())
+        if found and self.table.currentIndex().row() < 0:
+            self.table.selectRow(0)
+        if not found:
+            self._show(None)
+
+    def _fits(self, limit: Limit, wanted: str) -> bool:
+        catalogue = self._household.catalogue
+        parameter = catalogue.parameters[limit.parameter]
+        names = (parameter.name, *parameter.aliases, catalogue.sets[limit.set].name, limit.set)
+        return not wanted or any(wanted in normal_name(name) for name in names)
+
+    def _partial(self, limits: list[Limit]) -> str:
+        """Which of the sets are kept only in part: what they don't name may have a limit."""
+        catalogue = self._household.catalogue
+        keys = dict.fromkeys(limit.set for limit in limits)
+        partial = [catalogue.sets[key].name for key in keys if not catalogue.sets[key].whole]
+        if not partial:
+            return ""
+        said = _("Not the whole published list: {sets}. What is missing there may have a limit.")
+        return said.format(sets=", ".join(partial))
+
+    def _show(self, limit: Limit | None) -> None:
+        """Say all that is known of a limit, and draw how it moved."""
+        self.chart.setVisible(limit is not None)
+        if limit is None:
+            self.more.setText(_("No limit fits. That does not say that there is none."))
+            self.source.setText("")
+            return
+        catalogue = self._household.catalogue
+        known = catalogue.sets[limit.set]
+        self.more.setText(" ".join(filter(None, (_(limit.condition), limit.note, known.note))))
+        self.source.setText(
+            _("Source: {source}. {where}").format(
+                source=limit.source, where=limit.where.replace(" ", "\n")
+            )
+        )
+        parameter = catalogue.parameters[limit.parameter]
+        chart = limit_history(parameter, catalogue, limit.set, self._household.today)
+        self.chart.show_figure(
+            lambda figure, theme: draw(chart, figure, theme), " ".join(chart.sentences)
+        )
+
+
+def _known(limit: Limit) -> str:
+    return (
+        pgettext("how a limit is known", "read in a text")
+        if limit.checked
+        else pgettext("how a limit is known", "from memory")
+    )
