@@ -66,7 +66,7 @@ def attention(desk: Desk) -> Story:
     ]
     if not found:
         story.append(text(_quiet(desk)))
-    found.sort(key=lambda one: (not answer.is_health(one[2].now), by_urgency(one[2])))
+    found.sort(key=lambda one: by_urgency(one[2]))
     return [*story, *(KeepTogether(_case(desk, *one)) for one in found)]
 
 

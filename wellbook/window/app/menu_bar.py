@@ -178,7 +178,7 @@ def _enter() -> tuple[Action, ...]:
         ),
         Action(
             "inspect_well",
-            _("A &look at the wellhead…"),
+            _("A look at the &wellhead…"),
             _("Go through the checklist of wellhead and surroundings, with photos."),
             "Ctrl+Shift+I",
             Needs.WRITING,
