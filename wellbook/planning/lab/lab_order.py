@@ -175,8 +175,7 @@ def _require_list(lists: Mapping[str, _List], lab: str) -> None:
         raise Fault(
             _(
                 "There is no price list in the book yet. Ask the lab for its prices, and enter "
-                "them with 'wellbook enter BOOK prices FILE.csv --lab LAB' or on the page of the "
-                "well, under Prices."
+                "them with 'wellbook enter BOOK prices FILE.csv --lab LAB'."
             )
         )
 
