@@ -86,3 +86,12 @@ def test_two_wells_are_told_apart_in_what_was_never_tested(tmp_path):
     assert "Never tested at Hill: Total coliform, E. coli, Nitrate, Arsenic" in first
     assert "Never tested at Valley: Total coliform, E. coli, Nitrate, Lead, Arsenic" in first
     assert "24 Nov 2026: it is 1 day old." in first
+
+
+def test_a_sample_that_the_lab_has_not_reported_is_no_test(tmp_path):
+    book = tmp_path / "home.wellbook"
+    command("new", book)
+    command("enter", book, "well", "--name", "Home")
+    command("enter", book, "point", "--name", "Tank")
+    command("enter", book, "drawn", "--on", "2026-06-09", "--at", "16:30")
+    assert "There is no test that could show anything." in " ".join(text_of(made(book)).split())

@@ -235,6 +235,11 @@ def _tests(
     for document in record.documents:
         if document.sample is not None:
             held.setdefault(document.sample, []).append(document)
+    reported = (  # what the lab has said nothing of yet is no test
+        sample
+        for sample in record.samples(with_struck=True)
+        if sample.id in results or not sample.awaited
+    )
     return [
         SampleFacts(
             number=number,
@@ -245,7 +250,7 @@ def _tests(
             results=tuple(results.get(sample.id, ())),
             documents=tuple(held.get(sample.id, ())),
         )
-        for number, sample in enumerate(record.samples(with_struck=True), start=1)
+        for number, sample in enumerate(reported, start=1)
     ]
 
 
