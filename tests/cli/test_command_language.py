@@ -99,7 +99,7 @@ def test_every_word_of_an_answer_belongs_to_a_sentence_or_to_the_household(
 
 @pytest.mark.parametrize("name", sorted(cli.commands))
 def test_help_is_in_the_other_language(loudly, name):
-    command = cli.commands[name]
+    command = cli.get_command(click.Context(cli), name)
     own = {option for param in command.params for option in (*param.opts, param.name)}
     own |= {param.default for param in command.params if isinstance(param.default, str)}
     own |= {param.metavar for param in command.params if param.metavar}

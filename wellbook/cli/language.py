@@ -6,9 +6,11 @@ Without a choice it is the one that the environment asks for, as with other prog
 
 import gettext
 import os
+from collections.abc import Mapping
 from copy import copy
+from importlib import import_module
 from inspect import cleandoc
-from typing import Any
+from typing import Any, NamedTuple, TypeVar
 
 import click
 
@@ -23,23 +25,58 @@ from wellbook.support.translation import (
     use,
 )
 
+_Command = TypeVar("_Command", bound=click.Command)
+
+
+class Listed(NamedTuple):
+    """A command as its group lists it before it is loaded.
+
+    Attributes:
+        place: Its module under `wellbook.cli` and its name there, e.g. `handover.packet:chart`.
+        line: The first line of its help.
+        hidden: Whether the group's help passes it over.
+    """
+
+    place: str
+    line: str
+    hidden: bool = False
+
 
 class TranslatedGroup(click.Group):
-    """Says its help, and that of its commands, in the language of now."""
+    """Says its help, and that of its commands, in the language of now.
+
+    It holds what is listed of its commands; a command is loaded when it is asked for.
+    """
+
+    def __init__(self, *args: Any, listed: Mapping[str, Listed], **attrs: Any) -> None:
+        super().__init__(*args, **attrs)
+        self._places = {name: entry.place for name, entry in listed.items()}
+        self.commands = {
+            name: click.Command(name, help=entry.line, hidden=entry.hidden)
+            for name, entry in listed.items()
+        }
 
     def get_command(self, ctx: click.Context, cmd_name: str) -> click.Command | None:
-        """A command whose help is in the language of now."""
-        found = super().get_command(ctx, cmd_name)
-        return None if found is None else _translated(found)
+        """A command, loaded now, whose help is in the language of now."""
+        if super().get_command(ctx, cmd_name) is None:
+            return None
+        module, _colon, name = self._places[cmd_name].partition(":")
+        loaded: click.Command = getattr(import_module(f"wellbook.cli.{module}"), name)
+        return _translated(loaded)
 
     def format_help(self, ctx: click.Context, formatter: click.HelpFormatter) -> None:
         """Write the help of the group itself."""
         super(TranslatedGroup, _translated(self)).format_help(ctx, formatter)
 
+    def format_commands(self, ctx: click.Context, formatter: click.HelpFormatter) -> None:
+        """Write what is listed of the commands; none is loaded for it."""
+        listed = {name: _translated(command) for name, command in self.commands.items()}
+        click.Group(commands=listed).format_commands(ctx, formatter)
 
-def _translated(command: click.Command) -> Any:
+
+def _translated(command: _Command) -> _Command:
     """A command that differs from another by the language of its help."""
-    made: Any = copy(command)
+    made = copy(command)
     made.help = _(cleandoc(command.help or ""))
     made.params = [_in_words(param) for param in command.params]
     made._help_option = None  # noqa: SLF001  click makes it anew, in the language of now

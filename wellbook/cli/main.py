@@ -2,42 +2,137 @@
 
 Thin: each command opens what it needs, calls one function, prints. Exit 0 on success, 2 on bad
 usage, 1 with one clear line when the job can't be done; `due` exits 3 when something is due.
-Heavy imports stand inside the commands, so that `--help` is quick.
+The table here says where each command is; it is loaded when it is asked for, so that `--help` is
+quick, and heavy imports stand inside the commands.
 """
 
 import sys
 from contextlib import suppress
-from datetime import date, datetime
 from pathlib import Path
-from typing import TYPE_CHECKING, Any, Unpack
+from typing import Any
 
 import click
 
 from wellbook import __version__
-from wellbook.cli import cases, household, maintenance, order, outcomes, sampling
-from wellbook.cli.common_options import (
-    FILE,
-    JSON,
-    ON,
-    open_book,
-    read_catalogue,
-    said_catalogue,
-    said_cautions,
-    said_upkeep,
-    show,
-)
-from wellbook.cli.enter.labs import enter
-from wellbook.cli.handover import packet, receive
-from wellbook.cli.language import LANGUAGE, TranslatedGroup
-from wellbook.support import paths
+from wellbook.cli import outcomes
+from wellbook.cli.language import LANGUAGE, Listed, TranslatedGroup
 from wellbook.support.errors import Fault
-from wellbook.support.translation import _
+from wellbook.support.translation import N_, _
 
-if TYPE_CHECKING:
-    from wellbook.cli.adding import Chosen
-
-DUE = 3  # exit code when something is due
-FIRST_SAMPLE = "alder-hollow"
+COMMANDS = {
+    "open": Listed("everyday:open_window", N_("Open the window on a book."), hidden=True),
+    "new": Listed("everyday:new", N_("Make an empty book.")),
+    "sample": Listed(
+        "everyday:sample", N_("Copy an invented household into BOOK; without a NAME, list them.")
+    ),
+    "try": Listed(
+        "everyday:try_out",
+        N_("Open an invented household; without a display, do the same job in words."),
+    ),
+    "add": Listed(
+        "everyday:add",
+        N_(
+            "Read lab FILES, or folders of them, and print what was understood; "
+            "store with --accept."
+        ),
+    ),
+    "status": Listed(
+        "everyday:status",
+        N_("Show each parameter: latest reading, both verdicts with limit and source, trend."),
+    ),
+    "due": Listed(
+        "everyday:due", N_("Say what is due and when to test; exit code 3 when something is.")
+    ),
+    "cases": Listed(
+        "cases:cases", N_("List what bad results opened: why, what comes next, and what closes it.")
+    ),
+    "enter": Listed(
+        "enter.group:enter",
+        N_("Enter into BOOK what is no lab's test: a well, a point, an event, a plan and so on."),
+    ),
+    "settings": Listed(
+        "household:settings",
+        N_(
+            "Show or change what the household chose: place, kind of well, people, "
+            "limit sets and so on."
+        ),
+    ),
+    "correct": Listed(
+        "household:correct", N_("Correct a reading; what was entered first stays in the journal.")
+    ),
+    "strike": Listed(
+        "household:strike",
+        N_("Strike out a sample: it stays in the book and is no longer counted."),
+    ),
+    "undo": Listed("household:undo", N_("Take back the last entry that stands.")),
+    "redo": Listed("household:redo", N_("Enter again what was taken back last.")),
+    "round": Listed(
+        "sampling:round_",
+        N_("Plan the next sampling: panels, day, hours, bottles, and its field sheet."),
+    ),
+    "order": Listed(
+        "order:order",
+        N_("Say what to order for the next sampling, at the least price, and what the plan costs."),
+    ),
+    "calendar": Listed(
+        "sampling:calendar", N_("Write reminders as a file that any calendar program reads (.ics).")
+    ),
+    "labels": Listed(
+        "sampling:labels",
+        N_(
+            "Write labels for the bottles of the next sampling and a card for "
+            "the pressure tank (PDF)."
+        ),
+    ),
+    "postpone": Listed(
+        "sampling:postpone", N_("Put a PANEL that is due off to another day, with the reason.")
+    ),
+    "habits": Listed(
+        "sampling:habits", N_("Show or change the lab's days and hours and the way to it.")
+    ),
+    "signin": Listed(
+        "sampling:signin",
+        N_("Look at sign-in whether a test is due in BOOK, too, and tell it on the desktop."),
+    ),
+    "remind": Listed(
+        "sampling:remind",
+        N_("Tell on the desktop what is due in each book that is looked at at sign-in."),
+        hidden=True,
+    ),
+    "chart": Listed(
+        "handover.packet:chart", N_("Draw one PARAMETER over time into a .png, .svg or .pdf file.")
+    ),
+    "packet": Listed(
+        "handover.packet:packet", N_("Write the history PDF for a buyer or a consultant.")
+    ),
+    "verify": Listed(
+        "handover.packet:verify",
+        N_("Check a packet: does it agree with itself, is it the file whose code you were told."),
+    ),
+    "receive": Listed(
+        "handover.receive:receive",
+        N_("Make BOOK from the record that travels in a packet; go on from there."),
+    ),
+    "export": Listed(
+        "handover.packet:export",
+        N_("Write everything as open tables, with a data dictionary and the original documents."),
+    ),
+    "page": Listed(
+        "handover.packet:page", N_("Write the history as one web page that needs no network.")
+    ),
+    "check": Listed(
+        "maintenance:check",
+        N_("Look a book over: is the file whole, do its facts agree with its journal."),
+    ),
+    "backup": Listed("maintenance:backup", N_("Make a dated copy of a book and read it back.")),
+    "restore": Listed(
+        "maintenance:restore",
+        N_("Show what going back to a COPY would lose and gain; go back with --accept."),
+    ),
+    "rescue": Listed(
+        "maintenance:rescue", N_("Save what can be read of a damaged BOOK into NEW_BOOK.")
+    ),
+}
 
 
 class _Commands(TranslatedGroup):
@@ -66,7 +161,7 @@ def _is_file(word: str) -> bool:
         return False
 
 
-@click.group(cls=_Commands, invoke_without_command=True)
+@click.group(cls=_Commands, listed=COMMANDS, invoke_without_command=True)
 @click.version_option(__version__, prog_name="wellbook")
 @LANGUAGE
 @click.pass_context
@@ -76,195 +171,9 @@ def cli(ctx: click.Context) -> None:
     Without a command the window opens, on BOOK if one is named.
     """
     if ctx.invoked_subcommand is None:
-        ctx.exit(_window(None))
+        from wellbook.window import run
 
-
-@cli.command("open", hidden=True)
-@click.argument("book", type=FILE)
-@click.pass_context
-def open_window(ctx: click.Context, book: Path) -> None:
-    """Open the window on a book."""
-    ctx.exit(_window(book))
-
-
-@cli.command()
-@click.argument("book", type=FILE)
-def new(book: Path) -> None:
-    """Make an empty book."""
-    from wellbook.book import Book
-
-    Book.create(book).close()
-    click.echo(_("Made {book}.").format(book=book))
-
-
-@cli.command()
-@click.argument("name", required=False)
-@click.argument("book", type=FILE, required=False)
-@JSON
-def sample(name: str | None, book: Path | None, as_json: bool) -> None:  # noqa: FBT001
-    """Copy an invented household into BOOK; without a NAME, list them."""
-    if name is None:
-        from wellbook.support import examples
-
-        households = examples.known()
-        show(
-            {"samples": [{"name": key, "about": about} for key, about in households.items()]}
-            if as_json
-            else (f"{key}: {about}" for key, about in households.items())
-        )
-        return
-    if book is None:
-        raise click.UsageError(_("Say where the copy goes: wellbook sample NAME BOOK."))
-    from wellbook.support import examples
-
-    examples.copy(name, book)
-    show(
-        {"sample": name, "book": str(book)}
-        if as_json
-        else [_("Made {book} from {name}.").format(book=book, name=name)]
-    )
-
-
-@cli.command("try")
-@click.argument("name", default=FIRST_SAMPLE)
-@click.pass_context
-def try_out(ctx: click.Context, name: str) -> None:
-    """Open an invented household; without a display, do the same job in words."""
-    from wellbook.support import examples
-    from wellbook.window.app.displays import trouble
-
-    book = paths.data() / "tryout" / f"{name}.wellbook"
-    book.parent.mkdir(exist_ok=True)
-    if not book.exists():
-        examples.copy(name, book)
-    if trouble() is None:
-        ctx.exit(_window(book))
-    packet_file = book.with_suffix(".pdf")
-    today = datetime.now().date()
-    ctx.invoke(status, book=book, on=today, as_json=False)
-    click.echo("")
-    _due(book, today, as_json=False)
-    click.echo("")
-    ctx.invoke(packet.packet, book=book, audience="buyer", output=packet_file, on=today)
-    click.echo(
-        _("There is no display here: the book {book} was looked at in words instead.").format(
-            book=book
-        )
-    )
-
-
-@cli.command()
-@click.argument("book", type=FILE)
-@click.argument("files", type=FILE, nargs=-1, required=True)
-@click.option("--well", default="", help="Name of the well, for an empty book.")
-@click.option("--point", default="", help="Name of the sampling point the tests were drawn at.")
-@click.option(
-    "--dates",
-    type=click.Choice(["day-first", "month-first"]),
-    help="How the file writes 03/05/2025, where nothing in it tells.",
-)
-@click.option("--password", default="", help="With which a locked PDF opens.")
-@click.option(
-    "--column",
-    "columns",
-    multiple=True,
-    help="A column of the file that is a sample of your water, where nothing tells so.",
-)
-@click.option("--again", is_flag=True, help="Store it though the book has it, as for an amendment.")
-@click.option(
-    "--preliminary",
-    type=click.Choice(["keep", "withdrawn"]),
-    help="What becomes of a finding told before that the report denies.",
-)
-@click.option("--accept", is_flag=True, help="Store what was read, each file on its own.")
-@JSON
-def add(book: Path, files: tuple[Path, ...], **chosen: Unpack["Chosen"]) -> None:
-    """Read lab FILES, or folders of them, and print what was understood; store with --accept."""
-    from wellbook.cli import adding, draft_text
-
-    catalogue = read_catalogue()
-    with open_book(book, readonly=not chosen["accept"]) as opened:
-        taken = adding.add(opened, catalogue, files, chosen)
-    show(draft_text.draft_facts(taken) if chosen["as_json"] else draft_text.draft_lines(taken))
-    if taken.failed:
-        raise adding.left_out(taken, accepted=chosen["accept"])
-
-
-@cli.command()
-@click.argument("book", type=FILE)
-@ON
-@JSON
-def status(book: Path, on: date, as_json: bool) -> None:  # noqa: FBT001
-    """Show each parameter: latest reading, both verdicts with limit and source, trend."""
-    from wellbook.cli import status_text
-    from wellbook.cli.round_text import awaited_facts, awaited_lines
-    from wellbook.planning.advice import told
-    from wellbook.planning.lab.awaited import awaited
-    from wellbook.planning.overview import overview
-    from wellbook.planning.upkeep.costs import by_year
-    from wellbook.planning.upkeep.words import cost_lines
-
-    catalogue = said_catalogue()
-    with open_book(book, readonly=True) as opened:
-        record = opened.record()
-        wells = overview(record, catalogue, on, with_due=False)
-        said = told(record, wells, said_cautions(), on)
-        paid = by_year(record, on)
-        owed = awaited(record, catalogue, on)
-    if as_json:
-        facts = status_text.status_facts(book.name, on, wells, said)
-        facts |= {"costs": status_text.cost_facts(paid), "awaited": awaited_facts(owed)}
-        show(facts)
-        return
-    show(awaited_lines(owed))
-    show(status_text.status_lines(on, wells, catalogue.sets, said))
-    if paid:
-        show(["", _("What water cost, by year:"), *(f"  {line}" for line in cost_lines(paid))])
-
-
-@cli.command()
-@click.argument("book", type=FILE)
-@ON
-@JSON
-@click.option("--notify", is_flag=True, help="Tell it on the desktop, too, once a day.")
-@click.pass_context
-def due(ctx: click.Context, /, book: Path, on: date, *, notify: bool, as_json: bool) -> None:
-    """Say what is due and when to test; exit code 3 when something is."""
-    is_due = _due(book, on, as_json=as_json)
-    if is_due and notify:
-        sampling.notify(book, on)
-    if is_due:
-        ctx.exit(DUE)
-
-
-for command in (
-    cases.cases,
-    enter,
-    household.settings,
-    household.correct,
-    household.strike,
-    household.undo,
-    household.redo,
-    sampling.round_,
-    order.order,
-    sampling.calendar,
-    sampling.labels,
-    sampling.postpone,
-    sampling.habits,
-    sampling.signin,
-    sampling.remind,
-    packet.chart,
-    packet.packet,
-    packet.verify,
-    receive.receive,
-    packet.export,
-    packet.page,
-    maintenance.check,
-    maintenance.backup,
-    maintenance.restore,
-    maintenance.rescue,
-):
-    cli.add_command(command)
+        ctx.exit(run(None))
 
 
 def main() -> None:
@@ -287,29 +196,3 @@ def _mistake(error: Exception) -> str:
     if trace:
         return f"{said} " + _("Please report what {trace} says.").format(trace=trace)
     return f"{said} " + _("Please report it: {name}.").format(name=type(error).__name__)
-
-
-def _window(book: Path | None) -> int:
-    from wellbook.window import run
-
-    return run(book)
-
-
-def _due(book: Path, on: date, *, as_json: bool) -> bool:
-    from wellbook.cli import status_text
-    from wellbook.cli.round_text import awaited_facts, awaited_lines
-    from wellbook.planning.lab.awaited import awaited
-    from wellbook.planning.overview import due as dues_of
-    from wellbook.planning.upkeep.due import upkeep_items
-
-    with open_book(book, readonly=True) as opened:
-        record = opened.record()
-        dues = dues_of(record, said_catalogue(), on)
-        owed = awaited(record, said_catalogue(), on)
-        upkeep = upkeep_items(record, said_upkeep(), on)
-    facts = status_text.due_facts(on, dues, upkeep)
-    if as_json:
-        show(facts | {"awaited": awaited_facts(owed)})
-    else:
-        show((*awaited_lines(owed), *status_text.due_lines(on, dues, upkeep)))
-    return bool(facts["due"])

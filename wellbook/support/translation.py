@@ -12,10 +12,10 @@ import os
 from collections.abc import Iterator, Sequence
 from contextlib import contextmanager, suppress
 from contextvars import ContextVar
-from dataclasses import dataclass
 from gettext import GNUTranslations, NullTranslations
 from io import BytesIO
 from pathlib import Path
+from typing import NamedTuple
 
 from wellbook.support import paths
 
@@ -23,8 +23,7 @@ DOMAIN = "wellbook"
 _VERSION = "project-id-version"  # in the head of a compiled file: the SHA-256 of its source
 
 
-@dataclass(frozen=True, slots=True)
-class Language:
+class Language(NamedTuple):
     """A language.
 
     Attributes:

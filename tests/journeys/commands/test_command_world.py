@@ -160,8 +160,8 @@ def test_what_needs_a_home_says_that_there_is_none(desk, words, home):
 
 def test_a_mistake_is_told_though_no_trace_of_it_can_be_kept(desk):
     code = (
-        "import sys, wellbook.cli.main as c;"
-        "c.said_catalogue = lambda: 1 / 0;"
+        "import sys, wellbook.cli.everyday as e, wellbook.cli.main as c;"
+        "e.said_catalogue = lambda: 1 / 0;"
         "sys.argv = ['wellbook', 'status', 'home.wellbook']; c.main()"
     )
     done = subprocess.run(

@@ -1,14 +1,12 @@
-"""The command `enter`: what the window's menu Enter can enter, beside a lab's tests."""
+"""What `enter` takes on the well and the house: wells, points, labs, units, events, plans."""
 
 from collections.abc import Callable
-from dataclasses import dataclass
-from pathlib import Path
 from typing import TYPE_CHECKING, Any, TypeVar
 
 import click
 
-from wellbook.cli.common_options import FILE, open_book, read_catalogue, said_upkeep
-from wellbook.cli.language import TranslatedGroup
+from wellbook.cli.common_options import read_catalogue, said_upkeep
+from wellbook.cli.enter.group import Place
 from wellbook.support.errors import Fault
 from wellbook.support.translation import N_, _
 
@@ -52,26 +50,7 @@ CURRENCY = click.option(
 )
 
 
-@dataclass(frozen=True, slots=True)
-class Place:
-    """The book that is written to, opened by the command itself."""
-
-    path: Path
-
-    def open(self) -> "Book":
-        """The book, for writing."""
-        return open_book(self.path, readonly=False)
-
-
-@click.group("enter", cls=TranslatedGroup)
-@click.argument("book", type=FILE)
-@click.pass_context
-def enter(ctx: click.Context, book: Path) -> None:
-    """Enter into BOOK what is no lab's test: a well, a point, an event, a plan and so on."""
-    ctx.obj = Place(book)
-
-
-@enter.command("well")
+@click.command("well")
 @click.option("--name", required=True, help=N_("What you call it."))
 @click.option("--kind", type=click.Choice(_WELL_KINDS), help=N_("How it was made."))
 @click.option("--depth", default="", help=N_("As the log says it, with its unit."))
@@ -85,7 +64,7 @@ def well(place: Place, /, name: str, **given: str) -> None:
     click.echo(_("Kept: the well {name}.").format(name=name))
 
 
-@enter.command("point")
+@click.command("point")
 @click.option("--name", required=True, help=N_("What you call it."))
 @click.option("--water", type=click.Choice(["raw", "treated"]), default="raw", show_default=True,
               help=N_("Whether the water there has passed treatment."))  # fmt: skip
@@ -100,7 +79,7 @@ def point(place: Place, /, name: str, water: str, well_name: str) -> None:
     click.echo(_("Kept: the sampling point {name}.").format(name=name))
 
 
-@enter.command("lab")
+@click.command("lab")
 @click.option("--name", required=True, help=N_("What you call it."))
 @click.option("--accreditation", default="", help=N_("As the lab prints it."))
 @click.pass_obj
@@ -111,7 +90,7 @@ def lab(place: Place, /, name: str, accreditation: str) -> None:
     click.echo(_("Kept: the lab {name}.").format(name=name))
 
 
-@enter.command("unit")
+@click.command("unit")
 @click.option("--name", required=True, help=N_("What you call it."))
 @click.option("--kind", required=True, help=N_("What sort of unit, e.g. carbon filter."))
 @_day("--installed", default="")
@@ -151,7 +130,7 @@ def unit(place: Place, /, name: str, **given: str) -> None:
         click.echo(said.format(kind=given["kind"], known=known))
 
 
-@enter.command("event")
+@click.command("event")
 @click.option("--kind", required=True, help=N_("What happened, e.g. flood, repair, birth."))
 @DAY_ON
 @_day("--until", default="")
@@ -180,7 +159,7 @@ def event(place: Place, /, kind: str, on: str, until: str, **given: Any) -> None
         click.echo(said)
 
 
-@enter.command("plan")
+@click.command("plan")
 @click.option("--panel", required=True, help=N_("Key of a panel, e.g. bacteria or pfas."))
 @click.option("--months", type=click.IntRange(0, 240), help=N_("How often; 0 for once."))
 @click.option("--drop", is_flag=True, help=N_("Let a usual panel go; needs a --reason."))

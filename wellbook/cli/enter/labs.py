@@ -12,12 +12,11 @@ from wellbook.cli.enter.facts import (
     TEXT,
     WELL,
     PartialDay,
-    Place,
     parameters_named,
     point_named,
     well_named,
 )
-from wellbook.cli.enter.upkeep import enter
+from wellbook.cli.enter.group import Place
 from wellbook.support.errors import Fault
 from wellbook.support.translation import N_, _, ngettext
 
@@ -28,8 +27,6 @@ if TYPE_CHECKING:
     from wellbook.book.rows import SampleChanges
     from wellbook.intake.price_list import Unsure
 
-__all__ = ["enter"]  # the command with all that it takes
-
 CURRENCY_OF_LIST = click.option(
     "--currency", default="", help=N_("Code of the currency, where the file names none: USD, EUR …")
 )
@@ -39,7 +36,7 @@ _LIST_DAY = click.option(
 )
 
 
-@enter.command("prices")
+@click.command("prices")
 @click.argument("file", type=FILE)
 @_LAB
 @CURRENCY_OF_LIST
@@ -65,7 +62,7 @@ def prices(place: Place, /, file: Path, lab_name: str, **given: Any) -> None:
     _say_unsure(listed.unsure)
 
 
-@enter.command("price")
+@click.command("price")
 @_LAB
 @click.option("--name", required=True, help=N_("The package or test, as the list prints it."))
 @click.option("--amount", default="", help=N_("What it costs; without it, not known."))
@@ -120,7 +117,7 @@ _CLOCK = N_("Hour on the clock of the well, like 07:10.")
 _COOLING = ("ice", "cold-packs", "none")
 
 
-@enter.command("drawn")
+@click.command("drawn")
 @click.option("--on", type=Day(), required=True, help=N_("Day of the draw."))
 @click.option("--at", type=Clock(), help=_CLOCK)
 @_POINT_OR_ALL
@@ -165,7 +162,7 @@ def drawn(place: Place, /, on: "date", at: "time | None", **given: Any) -> None:
             click.echo(line)
 
 
-@enter.command("sent")
+@click.command("sent")
 @click.option("--on", type=Day(), required=True, help=N_("Day on which the samples left."))
 @click.option("--at", type=Clock(), help=_CLOCK)
 @click.option("--parcel", default="", help=N_("Number of the parcel (private)."))
@@ -195,7 +192,7 @@ def sent(place: Place, /, on: "date", at: "time | None", parcel: str, point_name
             click.echo(line)
 
 
-@enter.command("preliminary")
+@click.command("preliminary")
 @click.option("--parameter", required=True, type=click.Choice(["total_coliform", "e_coli",
               "fecal_coliform"]), help=N_("What the lab says it found."))  # fmt: skip
 @click.option("--result", default="present", show_default=True, help=N_("As the lab says it."))

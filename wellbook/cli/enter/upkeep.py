@@ -13,12 +13,11 @@ from wellbook.cli.enter.facts import (
     DAY_ON,
     TEXT,
     WELL,
-    Place,
-    enter,
     paid,
     unit_named,
     well_named,
 )
+from wellbook.cli.enter.group import Place
 from wellbook.support.errors import Fault
 from wellbook.support.translation import N_, _
 
@@ -28,13 +27,11 @@ if TYPE_CHECKING:
     from wellbook.water.sampling.inspection import Item
     from wellbook.water.sampling.upkeep import Task
 
-__all__ = ["enter"]  # the command with all that it takes
-
 _ANSWERS = ("good", "bad", "not-seen")
 _UNIT = click.option("--unit", "unit_name", default="", help=N_("Name of the unit."))
 
 
-@enter.command("service")
+@click.command("service")
 @_UNIT
 @click.option("--kind", required=True, help=N_("What was done, e.g. cartridge, media, lamp, salt."))
 @DAY_ON
@@ -81,7 +78,7 @@ class _Inspection(click.Command):
         return [*own, *lines, last]
 
 
-@enter.command("inspection", cls=_Inspection)
+@click.command("inspection", cls=_Inspection)
 @DAY_ON
 @click.option("--remark", "remarks", multiple=True, help=N_("LINE=TEXT; may be repeated."))
 @click.option("--photo", "photos", type=FILE, multiple=True, help=N_("A picture; repeatable."))
@@ -185,7 +182,7 @@ def _picture(path: Path) -> "NewDocument":
     return NewDocument(shown_name(path), kind, content, "photo")
 
 
-@enter.command("mended")
+@click.command("mended")
 @click.option("--line", required=True, help=N_("Key of the line that was found bad, e.g. cap."))
 @DAY_ON
 @WELL
@@ -212,7 +209,7 @@ def mended(place: Place, /, line: str, on: str, well_name: str) -> None:
     click.echo(_("Kept: {name} was put right on {day}.").format(name=name, day=on))
 
 
-@enter.command("interval")
+@click.command("interval")
 @click.option("--task", required=True, help=N_("Key of a task, as due --json has it."))
 @click.option("--months", type=click.IntRange(0, 240), required=True,
               help=N_("Every so many months; 0 for never."))  # fmt: skip
@@ -262,7 +259,7 @@ def _unit_of(book: "Book", well: int, task: "Task", name: str) -> Any:
     return found[0]
 
 
-@enter.command("cost")
+@click.command("cost")
 @click.option("--kind", required=True, help=N_("What was paid for, e.g. bottled water, salt."))
 @DAY_ON
 @click.option("--cost", required=True, help=N_("What it cost, a plain figure like 49.90."))
