@@ -45,7 +45,7 @@ def test_sample_lists_the_invented_households():
 
 def test_status_keeps_its_contract(book):
     facts = json.loads(run("status", book, "--json", "--on", DAY).stdout)
-    assert facts.keys() == {"book", "on", "wells", "costs"}
+    assert facts.keys() == {"book", "on", "wells", "costs", "awaited"}
     assert (facts["book"], facts["on"]) == ("home.wellbook", DAY)
     points = facts["wells"][0]["points"]
     assert [point["treated"] for point in points] == [False, True]
@@ -85,7 +85,7 @@ def test_a_status_of_an_earlier_day_knows_nothing_later(book):
 
 def test_due_keeps_its_contract_and_its_exit_codes(book, tmp_path):
     facts = json.loads(run("due", book, "--json", "--on", DAY, code=3).stdout)
-    assert facts.keys() == {"on", "due"}
+    assert facts.keys() == {"on", "due", "awaited"}
     one = facts["due"][0]
     assert one.keys() == DUE_KEYS
     assert one["suggested"].keys() == {"from", "to", "day", "why"}

@@ -63,7 +63,7 @@ def test_the_age_of_each_group_is_told_on_the_closing_day(part, text_of):
     ages = text[text.rindex("How old the tests are") :]
     assert "Ages on 31 Jul 2019, the closing day" in ages
     assert re.search(r"Nitrate 2 May 2019 90 days owner", ages)
-    assert "not in this packet" in ages
+    assert "not in this packet" in text
 
 
 def test_a_lender_s_rule_is_information_with_source_and_the_day_it_was_read(packets, text_of):

@@ -45,7 +45,7 @@ def not_ours(path, catalogue):
 def test_every_word_of_ours_on_the_pages_can_be_said_in_another_language(
     book, catalogue, tmp_path, monkeypatch, text_of, well, audience
 ):
-    monkeypatch.setattr(packet, "_language", lambda _key: loud())
+    monkeypatch.setattr(packet, "language", lambda _key: loud())
     path = tmp_path / "loud.pdf"
     opened = book
     if well != "furnished":

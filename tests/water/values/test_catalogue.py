@@ -17,7 +17,7 @@ FAMILIES = {
     *("bacteria", "nutrients", "metals", "minerals", "general", "organics"),
     *("pfas", "radioactivity", "gases", "corrosion"),
 }
-GROUPS = {"general", "boil", "clash", "situation", "undecided", "taste"}
+GROUPS = {"general", "boil", "clash", "behind", "situation", "undecided", "taste"}
 
 
 @pytest.fixture(scope="module")
