@@ -18,7 +18,7 @@ def two_lab_files(told):
         yield hand.Rest()
         told.note(hand.dialog().windowTitle())
         if file.name not in hand.dialog().windowTitle():
-            told.fail(f"{file.name} is not offered")
+            told.fail(f"{file.name} is not offered, but {hand.dialog().windowTitle()}")
         yield from doors.choose_point()
         yield from hand.push("Keep it")
         told.note(f"{file.name}: Keep it")

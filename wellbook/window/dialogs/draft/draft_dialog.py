@@ -62,9 +62,8 @@ class DraftDialog(EntryDialog):
         draft: Draft,
         parent: QWidget,
     ) -> None:
-        super().__init__(
-            _("Is this what the report says?"), _("Keep it"), parent, width=110, height=56
-        )
+        title = _("{file}: is this what it says?").format(file=draft.source.name)
+        super().__init__(title, _("Keep it"), parent, width=110, height=56)
         self._household, self._source, self.draft = household, source, draft
         self._is_there = self._again = self._is_denied = False
         self._told = Told.ASK
