@@ -1,6 +1,7 @@
 """The review of a lab's file in the window: the file beside what was read, mended in place."""
 
 import json
+import shutil
 from decimal import Decimal
 
 import pytest
@@ -12,6 +13,7 @@ from reportlab.lib.pdfencrypt import StandardEncryption
 from reportlab.pdfgen.canvas import Canvas
 from test_several_files import LEFT, choose_point, dialog, drop, said
 
+from wellbook.support import paths
 from wellbook.window.dialogs.draft.draft_dialog import DraftDialog
 
 ROWS = [("Parameter", "Result", "Units"), ("Chloride", "27", "mg/L"), ("Mangenese", "1.2", "ug/L"),
@@ -275,3 +277,12 @@ def test_a_day_that_the_file_does_not_tell_is_typed_in_place(opened, sheet, qtbo
     QTest.keyClick(shown.page.head.day, KEY.Key_Tab)
     assert shown.keep_button.isEnabled()
     shown.done(0)
+
+
+def test_the_names_of_the_readings_are_in_sight_in_a_small_window(opened, qtbot, tmp_path):
+    file = next((paths.sample_wells() / "alder-hollow" / "to-add").glob("*.csv"))
+    shown = review(opened, qtbot, shutil.copy(file, tmp_path))
+    shown.resize(1000, 640)
+    settle(shown)
+    assert shown.readings.horizontalScrollBar().value() == 0
+    assert shown.page.source.cells.horizontalScrollBar().value() == 0

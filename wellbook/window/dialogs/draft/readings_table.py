@@ -3,7 +3,15 @@
 from typing import Any
 
 from PySide6.QtCore import QEvent, QModelIndex, QObject, QPersistentModelIndex, Qt, Signal
-from PySide6.QtGui import QBrush, QColor, QKeyEvent, QPainter, QPalette, QPen
+from PySide6.QtGui import (
+    QBrush,
+    QColor,
+    QKeyEvent,
+    QPainter,
+    QPalette,
+    QPen,
+    QResizeEvent,
+)
 from PySide6.QtWidgets import (
     QAbstractItemView,
     QComboBox,
@@ -219,6 +227,21 @@ class ReadingsTable(Table):
             self.skip.emit()
         else:
             super().keyPressEvent(event)
+
+    def scrollTo(
+        self,
+        index: QModelIndex | QPersistentModelIndex,
+        hint: QAbstractItemView.ScrollHint = QAbstractItemView.ScrollHint.EnsureVisible,
+    ) -> None:
+        """Bring a cell into sight, and the name of its line with it if both fit."""
+        super().scrollTo(index.siblingAtColumn(NAME), hint)
+        super().scrollTo(index)
+
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        """Keep the current cell in sight."""
+        super().resizeEvent(event)
+        if self.currentIndex().isValid():
+            self.scrollTo(self.currentIndex())
 
     def changeEvent(self, event: QEvent) -> None:
         """Take the inks of another page."""

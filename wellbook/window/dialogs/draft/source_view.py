@@ -11,9 +11,18 @@ from PySide6.QtCore import (
     QPersistentModelIndex,
     QPointF,
     Qt,
+    QTimer,
     Signal,
 )
-from PySide6.QtGui import QColor, QKeySequence, QShortcut, QTextCharFormat, QTextCursor, QTextFormat
+from PySide6.QtGui import (
+    QColor,
+    QKeySequence,
+    QResizeEvent,
+    QShortcut,
+    QTextCharFormat,
+    QTextCursor,
+    QTextFormat,
+)
 from PySide6.QtWidgets import (
     QAbstractItemView,
     QPlainTextEdit,
@@ -100,6 +109,7 @@ class SourceView(QWidget):
         self.cells.setAccessibleName(_("Cells of the file"))
         self.cells.setEditTriggers(QAbstractItemView.EditTrigger.NoEditTriggers)
         self.cells.setTabKeyNavigation(False)
+        self.cells.setHorizontalScrollMode(QAbstractItemView.ScrollMode.ScrollPerPixel)
         self.cells.setSelectionMode(QAbstractItemView.SelectionMode.SingleSelection)
         self.cells.verticalHeader().setDefaultSectionSize(round(em(self) * 1.6))
         self.cells.clicked.connect(self._on_cell)
@@ -192,7 +202,20 @@ class SourceView(QWidget):
             model = self._models[sheet.name]
             index = model.index(place.row - 1, max(place.column, 1) - 1)
             self.cells.setCurrentIndex(index)
-            self.cells.scrollTo(index, QAbstractItemView.ScrollHint.PositionAtCenter)
+            self._bring_cell()
+
+    def _bring_cell(self) -> None:
+        """Bring the current cell into sight, and what begins its line with it if both fit."""
+        index = self.cells.currentIndex()
+        centred = QAbstractItemView.ScrollHint.PositionAtCenter
+        self.cells.scrollTo(index.siblingAtColumn(0), centred)
+        self.cells.scrollTo(index)
+
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        """Keep the current cell in sight."""
+        super().resizeEvent(event)
+        if self.cells.currentIndex().isValid():
+            QTimer.singleShot(0, self, self._bring_cell)  # its cells are laid out by then
 
     def _show_line(self, sheet: Sheet, place: Place, *, is_new: bool) -> None:
         self.stack.setCurrentWidget(self.text)
