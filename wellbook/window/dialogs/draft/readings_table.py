@@ -234,7 +234,7 @@ class ReadingsTable(Table):
         hint: QAbstractItemView.ScrollHint = QAbstractItemView.ScrollHint.EnsureVisible,
     ) -> None:
         """Bring a cell into sight, and the name of its line with it if both fit."""
-        super().scrollTo(index.siblingAtColumn(NAME), hint)
+        super().scrollTo(index.sibling(index.row(), NAME), hint)
         super().scrollTo(index)
 
     def resizeEvent(self, event: QResizeEvent) -> None:
