@@ -52,7 +52,7 @@ def test_status_keeps_its_contract(book):
     nitrate = next(p for p in points[0]["parameters"] if p["key"] == "nitrate")
     keys = {"key", "name", "n", "latest", "then", "now", "adopted", "trend", "forecast"}
     assert nitrate.keys() == keys
-    assert nitrate["latest"].keys() == {"collected", "reported", "unit", "basis"}
+    assert nitrate["latest"].keys() == {"collected", "reported", "unit", "basis", "preliminary"}
     assert nitrate["trend"].keys() == {"says", "test", "n", "p", "slope_per_year", "unit"}
     for judged in (nitrate["then"], nitrate["now"]):
         assert judged["limit"] == "10"
