@@ -12,6 +12,7 @@ from wellbook.water.values.catalogue import Catalogue
 from wellbook.water.values.readings import Kind
 from wellbook.water.values.results import Result
 from wellbook.wording import paper
+from wellbook.wording.reference import listed
 
 
 @dataclass(frozen=True, slots=True)
@@ -206,23 +207,18 @@ def _struck(record: Record) -> int:
 def _chosen(scope: Scope, catalogue: Catalogue) -> list[str]:
     said = []
     if scope.wells:
-        said.append(_("of the wells only {names}").format(names=_listed(scope.wells)))
+        said.append(_("of the wells only {names}").format(names=listed(scope.wells)))
     if scope.points:
-        said.append(_("of the sampling points only {names}").format(names=_listed(scope.points)))
+        said.append(_("of the sampling points only {names}").format(names=listed(scope.points)))
     if scope.parameters:
         keys = [_key(name, catalogue) for name in scope.parameters]
         names = [_(catalogue.parameters[key].name) for key in dict.fromkeys(keys)]
-        said.append(_("of the parameters only {names}").format(names=_listed(names)))
+        said.append(_("of the parameters only {names}").format(names=listed(names)))
     if scope.since:
         said.append(_("no test drawn before {day}").format(day=paper.day(scope.since)))
     if scope.until:
         said.append(_("no test drawn after {day}").format(day=paper.day(scope.until)))
     return said
-
-
-def _listed(names: tuple[str, ...] | list[str]) -> str:
-    *others, last = names
-    return _("{others} and {last}").format(others=", ".join(others), last=last) if others else last
 
 
 def _key(name: str, catalogue: Catalogue) -> str:

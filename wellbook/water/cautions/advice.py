@@ -12,7 +12,7 @@ from datetime import date
 
 from wellbook.water.cautions.cautions import INFANT, PEOPLE, PREGNANCY, Caution, Cautions
 from wellbook.water.cautions.drinking import Boiling, Drinking, drinking
-from wellbook.water.cautions.findings import Finding, Judged, finding, reaches
+from wellbook.water.cautions.findings import Finding, Judged, finding_by, reaches
 
 _GASES = frozenset({"methane", "benzene"})  # caution tables: gas, solvents and fuel
 _SAID_OF_BOILING = {
@@ -84,7 +84,7 @@ def resolve(
         today: The day, for the age of nitrate; None if it does not matter.
     """
     ordered = tuple(who for who in PEOPLE if who in people)
-    found = {one: finding(one, cautions.of.get(one.parameter.key)) for one in sample}
+    found = {one: finding_by(one, cautions) for one in sample}
     boiled = drinking(found, cautions, frozenset(ordered), today)
     groups = _grouped(found, cautions)
     said = [_advice(group, cautions, ordered, boiled) for group in groups]

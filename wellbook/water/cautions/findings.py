@@ -5,7 +5,7 @@ from datetime import date
 from decimal import Decimal
 from enum import IntEnum
 
-from wellbook.water.cautions.cautions import Caution, PersonCaution
+from wellbook.water.cautions.cautions import Caution, Cautions, PersonCaution
 from wellbook.water.units.basis import NoConversion, choices
 from wellbook.water.units.conversion import convert
 from wellbook.water.values.judgement import Judgement, Verdict
@@ -70,6 +70,11 @@ def finding(one: Judged, caution: Caution | None) -> Finding:
     if one.parameter.key in GERMS and worst is Finding.FOUND and reading and reading.number != 0:
         return Finding.OVER if is_detect else Finding.NOTHING  # none may be found, by any set
     return worst if is_detect or worst > Finding.FOUND else Finding.NOTHING
+
+
+def finding_by(one: Judged, cautions: Cautions) -> Finding:
+    """What a reading amounts to by the caution of its parameter."""
+    return finding(one, cautions.of.get(one.parameter.key))
 
 
 def _of_judgement(judgement: Judgement, one: Judged, *, any_limit: bool) -> Finding:

@@ -4,7 +4,7 @@ from collections.abc import Mapping, Sequence
 
 from wellbook.water.cautions.advice import Advice, CautionText
 from wellbook.water.cautions.cautions import Cautions
-from wellbook.water.cautions.findings import Finding, Judged, finding
+from wellbook.water.cautions.findings import Finding, Judged, finding_by
 
 
 def held_over(
@@ -40,4 +40,4 @@ def held_over(
 
 
 def _is_over(one: Judged, cautions: Cautions) -> bool:
-    return finding(one, cautions.of.get(one.parameter.key)) > Finding.TASTE
+    return finding_by(one, cautions) > Finding.TASTE

@@ -7,7 +7,7 @@ from datetime import timedelta
 
 from wellbook.water.cautions.advice import Advice, CautionText
 from wellbook.water.cautions.cautions import INFANT, PREGNANCY, Caution, Cautions
-from wellbook.water.cautions.findings import GERMS, Finding, Judged, finding
+from wellbook.water.cautions.findings import GERMS, Finding, Judged, finding_by
 
 # A result of the tap tells of it if it is no older than this before the finding.
 _STILL_TELLS = timedelta(days=426)  # 14 months
@@ -53,7 +53,9 @@ def behind(
     for point in before:
         found = _over(point.sample, cautions)
         shown = [one for one in found if _tells(here.get(one.parameter.key), one, is_treated)]
-        clean = [one for one in shown if _sign(here[one.parameter.key], cautions) <= Finding.TASTE]
+        clean = [
+            one for one in shown if finding_by(here[one.parameter.key], cautions) <= Finding.TASTE
+        ]
         groups = (
             ("untested", [one for one in found if one not in shown], ()),
             ("bacteria", [one for one in clean if one.parameter.key in GERMS], ()),
@@ -67,14 +69,10 @@ def behind(
 
 def _over(sample: Iterable[Judged], cautions: Cautions) -> dict[Judged, Finding]:
     """What may be over a limit; nitrate alone tells of its sum with nitrite, which it is over."""
-    signs = {one: _sign(one, cautions) for one in sample}
+    signs = {one: finding_by(one, cautions) for one in sample}
     over = {one: sign for one, sign in signs.items() if sign > Finding.TASTE}
     is_told = any(one.parameter.key in _PARTS for one in over)
     return {one: sign for one, sign in over.items() if not (is_told and one.parameter.key in _SUMS)}
-
-
-def _sign(one: Judged, cautions: Cautions) -> Finding:
-    return finding(one, cautions.of.get(one.parameter.key))
 
 
 def _tells(here: Judged | None, raw: Judged, is_treated: bool) -> bool:  # noqa: FBT001
