@@ -5,7 +5,7 @@ from datetime import UTC, datetime, timedelta
 from wellbook.book import Book
 from wellbook.book.rows import NewDocument, NewResult, NewSample
 from wellbook.water.parsing.printed import read_reading
-from wellbook.water.values.local_time import Moment
+from wellbook.water.values.local_time import LocalTime
 
 ADDRESS = "17 Quillwort Lane, Fernbank"
 COORDINATES = "44.1234, -72.5678"
@@ -36,7 +36,7 @@ def result(parameter, name, text, unit="", *, basis="", fraction="", **more):
 
 
 def sample(point, day, *results, **more):
-    return NewSample(point=point, collected=Moment.parse(day), results=results, **more)
+    return NewSample(point=point, collected=LocalTime.parse(day), results=results, **more)
 
 
 def furnished(path):

@@ -3,7 +3,7 @@
 import math
 from datetime import date
 
-from wellbook.water.statistics.series import DAYS_A_YEAR, Series, Span
+from wellbook.water.statistics.series import DAYS_A_YEAR, CensoredValue, Series
 
 FIRST = date(1990, 3, 10).toordinal()
 # Months from test to test, and how a household may be late: each test up to two months, every
@@ -47,7 +47,7 @@ def made_up(days, chance, *, cycle=0.0, rise=0.0, correlation=0.0, undetected=0.
         figures.append(line + cycle * math.sin(math.tau * (at + top)) + rest)
     limit = sorted(figures)[round(undetected * len(figures))] if undetected else -math.inf
     spans = [
-        Span(at, -math.inf if figure < limit else figure, max(figure, limit))
+        CensoredValue(at, -math.inf if figure < limit else figure, max(figure, limit))
         for at, figure in zip(times, figures, strict=True)
     ]
     return Series(tuple(spans), days)

@@ -8,7 +8,7 @@ from wellbook.water.cautions.cautions import read_cautions
 from wellbook.water.cautions.findings import Judged
 from wellbook.water.parsing.printed import read_reading
 from wellbook.water.values.catalogue import read_catalogue
-from wellbook.water.values.local_time import Moment
+from wellbook.water.values.local_time import LocalTime
 from wellbook.water.values.results import Result
 from wellbook.water.verdicts.judge import assess
 from wellbook.water.verdicts.point_record import PointRecord
@@ -27,7 +27,7 @@ def result(parameter, text, unit="", basis="", *, draw="", number=1, day=TODAY, 
         text, unit=unit or ("per 100 mL" if is_presence else known.unit), basis=basis
     )
     reading = replace(reading, flags=reading.flags | flags)
-    return Result(number, 1, parameter, known.name, reading, Moment(day), 1, draw=draw)
+    return Result(number, 1, parameter, known.name, reading, LocalTime(day), 1, draw=draw)
 
 
 def judged(*results, sets=USUAL, today=TODAY):

@@ -4,12 +4,12 @@ from datetime import time
 from zoneinfo import ZoneInfo
 
 from wellbook.water.sampling.lab_calendar import Calendar
-from wellbook.water.sampling.shipping import Desk, Hours, Parcel
+from wellbook.water.sampling.shipping import Hours, LabHours, Parcel
 
 ZONE = ZoneInfo("America/New_York")
 
 
 def way(closed=frozenset(), **more):
-    desk = Desk(ZONE, cut_off=time(13), starts=time(15), closed=frozenset(closed))
+    desk = LabHours(ZONE, cut_off=time(13), starts=time(15), closed=frozenset(closed))
     parcel = Parcel(ZONE, pickup=time(17), delivered=time(10, 30), closed=frozenset(closed))
     return Calendar(Hours(ZONE), parcel, desk, **more)

@@ -120,7 +120,7 @@ def freezes(book: str, lab_file: str) -> None:
             return frame.actions_by_key[key][1].trigger
 
         def is_open() -> bool:
-            return view.desk.dialog is not None and view.desk.dialog.isVisible()
+            return view.book_actions.dialog is not None and view.book_actions.dialog.isVisible()
 
         sys.stdout.write(f"  {'deed':28}{'CPU ms':>8}{'clock':>8}\n")
         deed("first look after opening", lambda: None, idle)
@@ -130,10 +130,10 @@ def freezes(book: str, lab_file: str) -> None:
         deed("first chart", lambda: view.show_parameter(view.overview.order[0]), idle)
         deed("next chart", lambda: view.step(1), idle)
         deed("back to the overview", go("go_overview"), idle)
-        deed("read a file", lambda: view.desk.read_files([Path(lab_file)]), is_open)
+        deed("read a file", lambda: view.book_actions.read_files([Path(lab_file)]), is_open)
         deed(
             "keep it",
-            view.desk.dialog.keep_button.click,
+            view.book_actions.dialog.keep_button.click,
             lambda: idle() and not is_open(),
         )
         deed("undo", go("undo"), idle)

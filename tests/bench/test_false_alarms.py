@@ -20,7 +20,7 @@ from wellbook.support import paths
 from wellbook.water.sampling.intervals import add_months
 from wellbook.water.statistics.trend import trend
 from wellbook.water.values.catalogue import read_catalogue
-from wellbook.water.values.local_time import Moment
+from wellbook.water.values.local_time import LocalTime
 from wellbook.water.values.readings import Kind, Reading
 from wellbook.water.values.results import Result
 
@@ -54,7 +54,7 @@ def history(chance, n, limit, limits):
         number = Decimal(repr(max(figure, bound)))
         reading = Reading(str(number), kind, number, "mg/L", "as N")
         day = add_months(FIRST, 14 * k)
-        results.append(Result(k, k, "nitrate", "Nitrate", reading, Moment(day), 1))
+        results.append(Result(k, k, "nitrate", "Nitrate", reading, LocalTime(day), 1))
     return results
 
 

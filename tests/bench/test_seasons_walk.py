@@ -19,14 +19,16 @@ import pytest
 from wellbook.support.paths import resources
 from wellbook.water.sampling.intervals import add_months, panel_due
 from wellbook.water.sampling.lab_calendar import Calendar
-from wellbook.water.sampling.shipping import Desk, Hours, Parcel
+from wellbook.water.sampling.shipping import Hours, LabHours, Parcel
 from wellbook.water.values.catalogue import read_catalogue
 from wellbook.water.values.seasons import MONTHS, NORTHERN, season_of
 
 pytestmark = pytest.mark.bench
 CATALOGUE = read_catalogue(resources())
 ZONE = ZoneInfo("America/New_York")
-WAY = Calendar(Hours(ZONE), Parcel(ZONE, time(17), time(10, 30)), Desk(ZONE, time(13), time(15)))
+WAY = Calendar(
+    Hours(ZONE), Parcel(ZONE, time(17), time(10, 30)), LabHours(ZONE, time(13), time(15))
+)
 OUT = Path(__file__).parent / "out"
 HOUSEHOLDS, YEARS = 300, 30
 PANELS = (("bacteria", 12), ("minerals", 14), ("lead_copper", 36), ("metals", 60))

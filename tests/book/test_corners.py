@@ -10,7 +10,7 @@ from wellbook.book import Book, copies, opening, reader
 from wellbook.book.rows import NewSample
 from wellbook.book.writer import Writer, writing
 from wellbook.support.errors import Fault
-from wellbook.water.values.local_time import Moment
+from wellbook.water.values.local_time import LocalTime
 
 NOW = datetime(2026, 11, 25, 9, 0, tzinfo=UTC)
 
@@ -39,7 +39,7 @@ def test_what_changed_between_two_days_is_told(book):
 
 
 def test_a_write_that_changes_nothing_leaves_no_entry(book):
-    number = book.add_sample(NewSample(1, Moment(date(2024, 5, 3))))
+    number = book.add_sample(NewSample(1, LocalTime(date(2024, 5, 3))))
     entries = len(book.journal())
     book.restore_sample(number)
     assert len(book.journal()) == entries
@@ -64,7 +64,7 @@ def write(book, what):
 def test_the_same_document_is_tied_to_a_sample_once(book):
     from wellbook.book.rows import NewDocument
 
-    number = book.add_sample(NewSample(1, Moment(date(2024, 5, 3))))
+    number = book.add_sample(NewSample(1, LocalTime(date(2024, 5, 3))))
     scan = NewDocument("a.pdf", "application/pdf", b"%PDF")
     for _ in range(2):
         book.add_document(scan, sample=number)

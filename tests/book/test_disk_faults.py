@@ -25,14 +25,14 @@ from pathlib import Path
 from wellbook.book import Book
 from wellbook.book.rows import NewDocument, NewSample
 from wellbook.support.errors import Fault
-from wellbook.water.values.local_time import Moment
+from wellbook.water.values.local_time import LocalTime
 
 days = [datetime.now(UTC)]
 try:
     with Book.open(Path(sys.argv[1]), now=lambda: days[0]) as book:
         for n in range(40):
             scan = NewDocument(f"{n}.pdf", "application/pdf", bytes([n]) * 30_000)
-            book.add_sample(NewSample(1, Moment(date(2024, 5, 3)), documents=(scan,)))
+            book.add_sample(NewSample(1, LocalTime(date(2024, 5, 3)), documents=(scan,)))
             print(book.digest(), flush=True)
             if n == 3:
                 days[0] += timedelta(days=1)

@@ -9,7 +9,7 @@ from wellbook.book import Book, check, journal, reader
 from wellbook.book.rows import NewResult, NewSample
 from wellbook.book.schema import FACTS
 from wellbook.water.parsing.printed import read_reading
-from wellbook.water.values.local_time import Moment
+from wellbook.water.values.local_time import LocalTime
 
 
 def lived_in(path):
@@ -23,7 +23,9 @@ def lived_in(path):
                 for n, key in enumerate(("iron", "sodium", "chloride"))
             )
             sample = book.add_sample(
-                NewSample(point=point, collected=Moment.parse(f"2026-01-0{day}"), results=results)
+                NewSample(
+                    point=point, collected=LocalTime.parse(f"2026-01-0{day}"), results=results
+                )
             )
             if day % 2:
                 book.strike_sample(sample, "spilt")

@@ -15,13 +15,13 @@ from wellbook.book.session import OpenBook
 from wellbook.support import paths
 from wellbook.support.errors import Fault
 from wellbook.water.values.catalogue import read_catalogue
-from wellbook.water.values.local_time import Moment
+from wellbook.water.values.local_time import LocalTime
 from wellbook.water.values.readings import Kind, Reading
 
 SCAN = NewDocument("report.pdf", "application/pdf", b"%PDF-1.4")
 WRONG = NewResult("iron", "Iron", Reading("3.0", Kind.NUMBER, Decimal("3.0"), "mg/L"))
 RIGHT = NewResult("iron", "Iron", Reading("0.30", Kind.NUMBER, Decimal("0.30"), "mg/L"))
-SAMPLE = NewSample(1, Moment.parse("2024-05-03"), lab="Brook Lab", results=(WRONG,))
+SAMPLE = NewSample(1, LocalTime.parse("2024-05-03"), lab="Brook Lab", results=(WRONG,))
 PHOTO = NewDocument("cap.jpg", "image/jpeg", b"\xff\xd8\xff", "photo")
 SLOPE = InspectionAnswer(0, 0, "slope", "good")
 CAP = InspectionAnswer(0, 0, "cap", "bad", text="cracked")
@@ -45,7 +45,7 @@ WRITES = {
     "correct_result": lambda b: b.correct_result(1, RIGHT, "the point was misread"),
     "add_result": lambda b: b.add_result(1, RIGHT, "the second page of the report"),
     "correct_sample": lambda b: b.correct_sample(
-        1, "the day was misread", collected=Moment.parse("2024-05-04T08:00"), lab="Other Lab"
+        1, "the day was misread", collected=LocalTime.parse("2024-05-04T08:00"), lab="Other Lab"
     ),
     "change_well": lambda b: b.change_well(
         1, note="drilled", construction={"depth": "190 ft", "casing": "6 in", "yield": ""}
@@ -299,7 +299,9 @@ def test_check_names_the_row_that_somebody_edited_with_other_tools(
 def test_check_asks_about_dates_that_can_not_be(book, catalogue):
     WRITES["add_well"](book)
     WRITES["add_point"](book)
-    book.add_sample(NewSample(1, Moment.parse("2027-01-01"), received=Moment.parse("2026-12-30")))
+    book.add_sample(
+        NewSample(1, LocalTime.parse("2027-01-01"), received=LocalTime.parse("2026-12-30"))
+    )
     texts = [finding.text for finding in check(book.path, catalogue, date(2026, 1, 2))]
     assert texts == [
         "The test of 2027-01-01 lies in the future.",

@@ -10,7 +10,7 @@ from hypothesis import strategies as st
 from wellbook.book import Book
 from wellbook.book.rows import NewDocument, NewResult, NewSample
 from wellbook.support.errors import Fault
-from wellbook.water.values.local_time import Moment
+from wellbook.water.values.local_time import LocalTime
 from wellbook.water.values.readings import Flag, Kind, Reading
 
 NITRATE = NewResult(
@@ -36,7 +36,7 @@ def point(book):
 
 def sample(point, **more):
     given = {"lab": "Brook Lab", "results": (NITRATE,), "documents": (SCAN,)} | more
-    return NewSample(point, Moment.parse("2024-05-03T07:15-04:00"), **given)
+    return NewSample(point, LocalTime.parse("2024-05-03T07:15-04:00"), **given)
 
 
 def test_a_sample_comes_out_as_it_went_in(book, point):
@@ -55,8 +55,8 @@ def test_a_sample_comes_out_as_it_went_in(book, point):
 
 
 def test_a_day_without_a_time_stays_a_day(book, point):
-    number = book.add_sample(NewSample(point, Moment.parse("1998-06-01")))
-    assert book.sample(number).collected == Moment.parse("1998-06-01")
+    number = book.add_sample(NewSample(point, LocalTime.parse("1998-06-01")))
+    assert book.sample(number).collected == LocalTime.parse("1998-06-01")
 
 
 def test_a_document_is_kept_once_however_often_it_is_added(book, point):
@@ -146,7 +146,9 @@ RESULT = st.builds(NewResult, parameter=TEXT, name=TEXT.filter(bool), reading=RE
 @settings(max_examples=60, suppress_health_check=[HealthCheck.function_scoped_fixture])
 @given(st.lists(RESULT, max_size=6))
 def test_any_reading_is_kept_to_the_letter(book, point, results):
-    number = book.add_sample(NewSample(point, Moment.parse("2024-05-03"), results=tuple(results)))
+    number = book.add_sample(
+        NewSample(point, LocalTime.parse("2024-05-03"), results=tuple(results))
+    )
     kept = book.results(sample=number)
     assert [(r.parameter, r.name, r.reading, r.method) for r in kept] == [
         (r.parameter, r.name, r.reading, r.method) for r in results

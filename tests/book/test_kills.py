@@ -38,7 +38,7 @@ from wellbook.support import paths
 from wellbook.book import Book
 from wellbook.book.rows import NewDocument, NewResult, NewSample
 from wellbook.water.values.catalogue import read_catalogue
-from wellbook.water.values.local_time import Moment
+from wellbook.water.values.local_time import LocalTime
 from wellbook.water.values.readings import Kind, Reading
 
 catalogue = read_catalogue(paths.resources())
@@ -53,7 +53,7 @@ def result():
 
 def sample(n):
     scan = NewDocument(word(), "application/pdf", dice.randbytes(dice.choice([10, 200_000])))
-    return NewSample(1, Moment(date(2024, 5, 3)), lab=dice.choice("ABC"), note=str(n),
+    return NewSample(1, LocalTime(date(2024, 5, 3)), lab=dice.choice("ABC"), note=str(n),
                      results=tuple(result() for _ in range(n)), documents=(scan,))
 
 LAB = "Date,Time,Parameter,Result,Unit\\n"
@@ -179,11 +179,11 @@ def test_a_migration_that_is_killed_happened_whole_or_not_at_all(tmp_path):
         from decimal import Decimal
 
         from wellbook.book.rows import NewResult, NewSample
-        from wellbook.water.values.local_time import Moment
+        from wellbook.water.values.local_time import LocalTime
         from wellbook.water.values.readings import Kind, Reading
 
         new = NewResult("iron", "Iron", Reading("1", Kind.NUMBER, Decimal(1), "mg/L"))
-        book.add_sample(NewSample(1, Moment(date(2024, 5, 3)), results=(new,) * 150))
+        book.add_sample(NewSample(1, LocalTime(date(2024, 5, 3)), results=(new,) * 150))
     shutil.copyfile(path, path.with_name("old"))
     dice = random.Random(2)
     for _ in range(LIVES):

@@ -9,7 +9,7 @@ from wellbook.book.check import check
 from wellbook.book.rows import Lab, NewSample, covers
 from wellbook.support.paths import resources
 from wellbook.water.values.catalogue import read_catalogue
-from wellbook.water.values.local_time import Moment
+from wellbook.water.values.local_time import LocalTime
 
 
 @pytest.mark.parametrize(
@@ -36,7 +36,7 @@ def test_a_lab_that_had_run_out_is_asked_about(tmp_path):
         point = book.add_point(book.add_well("Thistle Lane"), "Tap")
         book.add_lab("Mossback Water Laboratory", valid_from="2006-07-01", valid_to="2013-06-30")
         for day in ("2012-05-08", "2014-05-06"):
-            book.add_sample(NewSample(point, Moment.parse(day), lab="Mossback Water Laboratory"))
+            book.add_sample(NewSample(point, LocalTime.parse(day), lab="Mossback Water Laboratory"))
     (finding,) = check(path, read_catalogue(resources()), date(2026, 6, 1))
     assert (finding.key, finding.severity) == ("accreditation", "ask")
     assert "2006-07-01 to 2013-06-30" in finding.text

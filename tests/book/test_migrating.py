@@ -13,7 +13,7 @@ from wellbook.book.rows import NewSample
 from wellbook.support import paths
 from wellbook.support.errors import Fault
 from wellbook.water.values.catalogue import read_catalogue
-from wellbook.water.values.local_time import Moment
+from wellbook.water.values.local_time import LocalTime
 
 FROZEN = sorted((Path(__file__).parent.parent / "data" / "books").glob("version-*.wellbook"))
 
@@ -120,6 +120,6 @@ def test_no_cost_gets_into_a_book_that_is_no_plain_figure_with_its_currency(old,
         point = book.add_point(1, "Tap")
         with pytest.raises(sqlite3.IntegrityError):
             book.add_sample(
-                NewSample(point, Moment(date(2026, 5, 3)), cost=cost, currency=currency)
+                NewSample(point, LocalTime(date(2026, 5, 3)), cost=cost, currency=currency)
             )
         assert book.samples() == []

@@ -23,9 +23,9 @@ def book(tmp_path):
 def test_what_somebody_else_wrote_is_noticed_before_a_change_that_rests_on_it(book):
     with Book.open(book.path) as other:
         from wellbook.book.rows import NewSample
-        from wellbook.water.values.local_time import Moment
+        from wellbook.water.values.local_time import LocalTime
 
-        number = other.add_sample(NewSample(1, Moment(date(2024, 5, 3))))
+        number = other.add_sample(NewSample(1, LocalTime(date(2024, 5, 3))))
         with pytest.raises(Fault, match="changed by another window or program"):
             book.strike_sample(number, "wrong bottle")
         assert not book.sample(number).struck

@@ -8,7 +8,7 @@ from wellbook.charts.model.describe import chart
 from wellbook.charts.model.parts import Chart, EventMark
 from wellbook.support.paths import resources
 from wellbook.water.values.catalogue import Catalogue, read_catalogue
-from wellbook.water.values.local_time import Moment
+from wellbook.water.values.local_time import LocalTime
 from wellbook.water.values.readings import Kind, Reading
 from wellbook.water.values.results import Result
 from wellbook.water.values.seasons import NORTHERN, wet_and_dry
@@ -46,7 +46,7 @@ def result(parameter, day, text, unit="", *, basis="", flags=(), kind=None, frac
         fraction,
         frozenset(flags),
     )
-    return Result(id or day.toordinal(), 1, parameter, parameter, reading, Moment(day), 1)
+    return Result(id or day.toordinal(), 1, parameter, parameter, reading, LocalTime(day), 1)
 
 
 def days(first, n, months=14):

@@ -4,7 +4,7 @@ from datetime import date, timedelta
 import pytest
 from chart_examples import TODAY, arsenic, catalogue, coliform, describe, history, nitrate, ph
 
-from wellbook.charts.model.limit_lines import Span, limit_lines
+from wellbook.charts.model.limit_lines import DayRange, limit_lines
 from wellbook.water.values.limits import LimitKind
 
 PRIMARY = ("us-epa-primary",)
@@ -12,7 +12,7 @@ PRIMARY = ("us-epa-primary",)
 
 def lines(parameter, sets, first, last=TODAY):
     parameter = catalogue().parameters[parameter]
-    return limit_lines(parameter, catalogue(), sets, Span(first, last))
+    return limit_lines(parameter, catalogue(), sets, DayRange(first, last))
 
 
 def test_the_limit_of_arsenic_steps_down_on_its_day():
@@ -58,7 +58,7 @@ def test_a_line_of_vague_dates_never_leaves_the_days_on_which_the_limit_may_hold
     held = replace(catalogue().limits_of("arsenic")[0], start=start, end=end)
     loose = replace(catalogue(), _limits_of={"arsenic": (held,)})
     parameter = catalogue().parameters["arsenic"]
-    (line,) = limit_lines(parameter, loose, (held.set,), Span(date(2000, 1, 1), TODAY))
+    (line,) = limit_lines(parameter, loose, (held.set,), DayRange(date(2000, 1, 1), TODAY))
     assert [(str(step.first), str(step.last)) for step in line.steps] == drawn
     assert not any(step.certain for step in line.steps)
 

@@ -18,7 +18,7 @@ from wellbook.support.paths import resources
 from wellbook.water.parsing.printed import read_reading
 from wellbook.water.sampling.upkeep import read_upkeep
 from wellbook.water.values.catalogue import read_catalogue
-from wellbook.water.values.local_time import Moment
+from wellbook.water.values.local_time import LocalTime
 
 CATALOGUE = read_catalogue(resources())
 TODAY = date(2026, 6, 10)
@@ -39,7 +39,7 @@ def sampled(book, day, *keys):
     results = tuple(
         NewResult(key, CATALOGUE.parameters[key].name, read_reading("Absent")) for key in keys
     )
-    return book.add_sample(NewSample(1, Moment.parse(day), results=results))
+    return book.add_sample(NewSample(1, LocalTime.parse(day), results=results))
 
 
 def exported(book, today=TODAY):

@@ -12,7 +12,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from wellbook.export import open_tables
-from wellbook.sharing.formula_guard import inert, restored
+from wellbook.sharing.formula_guard import formula_guarded, restored
 from wellbook.sharing.tables import file_names
 from wellbook.sharing.tables import tables as extracted
 from wellbook.support.errors import Fault
@@ -93,23 +93,23 @@ def test_a_note_that_is_a_formula_is_exported_inert_and_read_back_the_same(folde
 )
 def test_what_a_spreadsheet_would_run_is_guarded(text):
     # Characters that start a formula: OWASP, CSV injection (from memory).
-    assert inert(text) == f"'{text}"
+    assert formula_guarded(text) == f"'{text}"
 
 
 @pytest.mark.parametrize("text", ["-0.5", "+3", "-1e-3", "0.020", "absent", "<0.005", ""])
 def test_plain_figures_and_words_stay_as_they_are(text):
-    assert inert(text) == text
+    assert formula_guarded(text) == text
 
 
 @given(st.text())
 def test_every_text_is_read_back_the_same(text):
-    assert restored(inert(text)) == text
+    assert restored(formula_guarded(text)) == text
 
 
 @given(st.lists(st.text(alphabet=st.characters(exclude_categories=["Cs"])), min_size=1))
 def test_a_row_survives_writing_and_reading(cells):
     file = io.StringIO(newline="")
-    csv.writer(file).writerow([inert(cell) for cell in cells])
+    csv.writer(file).writerow([formula_guarded(cell) for cell in cells])
     (row,) = csv.reader(io.StringIO(file.getvalue(), newline=""), strict=True)
     assert [restored(cell) for cell in row] == cells
 

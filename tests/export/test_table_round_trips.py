@@ -22,7 +22,7 @@ from wellbook.sharing.formula_guard import restored
 from wellbook.sharing.tables import tables as extracted
 from wellbook.support import paths
 from wellbook.water.values.catalogue import read_catalogue
-from wellbook.water.values.local_time import Moment
+from wellbook.water.values.local_time import LocalTime
 from wellbook.water.values.readings import Flag
 
 CATALOGUE = read_catalogue(paths.resources())
@@ -186,7 +186,7 @@ def test_readings_in_wqx_columns_are_taken_in_again_as_the_same_facts(tmp_path_f
     }  # fmt: skip
     assert read == kept
     assert {one.point_name for one in draft.samples} == {"Pressure tank"}
-    assert isinstance(next(iter(kept.values()))[0], Moment)
+    assert isinstance(next(iter(kept.values()))[0], LocalTime)
 
 
 def test_export_writes_workbook_and_wqx_columns_beside_the_tables(book, catalogue, tmp_path):

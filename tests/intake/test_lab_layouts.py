@@ -3,7 +3,7 @@
 from datetime import date, time
 from decimal import Decimal
 
-from wellbook.water.values.local_time import Moment
+from wellbook.water.values.local_time import LocalTime
 from wellbook.water.values.readings import Flag, Kind
 
 REPORT = """\
@@ -29,8 +29,8 @@ Report date: 05/25/2024,,,,,,
 def test_lines_above_the_table_tell_about_the_sample(draft_of):
     (sample,) = draft_of(REPORT).samples
     assert sample.point_name == "Kitchen tap"
-    assert sample.sample.collected == Moment(date(2024, 5, 13), time(7, 15))
-    assert sample.sample.received == Moment(date(2024, 5, 13), time(10, 40))
+    assert sample.sample.collected == LocalTime(date(2024, 5, 13), time(7, 15))
+    assert sample.sample.received == LocalTime(date(2024, 5, 13), time(10, 40))
     assert sample.sample.lab == "Pinewater Analytical"
     assert sample.sample.lab_number == "PW-24-0177-01"
     assert sample.sample.temperature == "4.2 C"
@@ -76,7 +76,7 @@ def test_what_stands_in_the_name_is_taken_out_of_it(results_of):
 def test_method_and_day_of_analysis_stand_with_their_result(results_of):
     arsenic = results_of(REPORT)["Arsenic"]
     assert arsenic.method == "EPA 200.8"
-    assert arsenic.analysed == Moment(date(2024, 5, 20))
+    assert arsenic.analysed == LocalTime(date(2024, 5, 20))
 
 
 def test_an_unknown_parameter_is_kept_and_said(draft_of):
@@ -178,8 +178,8 @@ def test_a_household_list_with_a_column_for_every_parameter_is_unfolded(draft_of
         "6/20/2020,,2.4,7.1,0.07,19,Present\n"
     )
     first, second = (s.sample for s in draft.samples)
-    assert first.collected == Moment(date(2019, 4, 12), time(8, 0))
-    assert second.collected == Moment(date(2020, 6, 20))
+    assert first.collected == LocalTime(date(2019, 4, 12), time(8, 0))
+    assert second.collected == LocalTime(date(2020, 6, 20))
     assert [(r.parameter, r.reading.unit) for r in first.results] == [
         ("nitrate", "mg/L"),
         ("ph", ""),
@@ -361,7 +361,7 @@ def test_day_and_time_in_one_line_above_the_table(draft_of):
     draft = draft_of(
         "Date Sampled: 05/13/2024 Time: 7:15 AM\nAnalyte,Result,Units\nIron,0.2,mg/L\n"
     )
-    assert draft.samples[0].sample.collected == Moment(date(2024, 5, 13), time(7, 15))
+    assert draft.samples[0].sample.collected == LocalTime(date(2024, 5, 13), time(7, 15))
 
 
 def test_a_file_of_usgs_codes_with_its_line_of_column_widths(draft_of):
@@ -373,7 +373,7 @@ def test_a_file_of_usgs_codes_with_its_line_of_column_widths(draft_of):
     )
     (sample,) = draft.samples
     nitrate, lead = sample.sample.results
-    assert sample.sample.collected == Moment(date(1990, 5, 1), time(9, 15))
+    assert sample.sample.collected == LocalTime(date(1990, 5, 1), time(9, 15))
     assert (nitrate.parameter, nitrate.reading.unit, nitrate.reading.basis) == (
         "nitrate",
         "mg/L",

@@ -8,7 +8,7 @@ import pytest
 from wellbook import intake
 from wellbook.book import Book
 from wellbook.intake import decisions, mending
-from wellbook.water.values.local_time import Moment
+from wellbook.water.values.local_time import LocalTime
 
 TEXT = (
     "Lab: Hollin Ridge\nParameter,Result,Unit\nMangenese,34,ug/L\nIron,0.2,mgl9\nFrobnium,3,mg/L\n"
@@ -32,7 +32,7 @@ def keys(draft):
 
 def test_every_stop_can_be_mended_in_place(draft):
     assert {finding.key for finding in draft.stops} == {"no_date", "unknown_unit"}
-    draft = mending.with_moment(draft, 0, Moment(date(2024, 6, 5)))
+    draft = mending.with_moment(draft, 0, LocalTime(date(2024, 6, 5)))
     draft = mending.with_unit(draft, (0, 1), "mg/L")
     assert draft.stops == ()
     sample = draft.samples[0].sample

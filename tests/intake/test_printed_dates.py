@@ -9,7 +9,7 @@ from hypothesis import strategies as st
 
 from wellbook.intake.draft import NO_DAY
 from wellbook.intake.words.dates import Order, clock, order_of, taken_apart
-from wellbook.water.values.local_time import Moment
+from wellbook.water.values.local_time import LocalTime
 
 TABLE = "Analyte,Result,Units,Collected\nIron,1,mg/L,{}\n"
 
@@ -32,7 +32,7 @@ TABLE = "Analyte,Result,Units,Collected\nIron,1,mg/L,{}\n"
 )
 def test_a_day_that_can_mean_only_one_thing_is_read(draft_of, text):
     draft = draft_of(TABLE.format(f'"{text}"'))
-    assert draft.samples[0].sample.collected == Moment(date(2024, 5, 13))
+    assert draft.samples[0].sample.collected == LocalTime(date(2024, 5, 13))
     assert keys(draft) == []
 
 
@@ -133,7 +133,7 @@ def test_a_day_that_is_missing_or_none_stops_the_file(draft_of, text):
 
 def test_a_time_that_is_none_leaves_the_day(draft_of):
     draft = draft_of(TABLE.format("2024-05-13 27:99"))
-    assert draft.samples[0].sample.collected == Moment(date(2024, 5, 13))
+    assert draft.samples[0].sample.collected == LocalTime(date(2024, 5, 13))
     assert keys(draft) == ["bad_time"]
 
 
@@ -157,7 +157,7 @@ def test_a_time_above_the_table_stays_with_the_date_above_the_table(draft_of):
         "Collected: 2024-05-13\nTime: 07:15\nAnalyte,Result,Units,Sampled\nIron,1,mg/L,2024-05-14\n"
         "Lead,1,ug/L,\n"
     )
-    assert draft.samples[0].sample.collected == Moment(date(2024, 5, 14))
+    assert draft.samples[0].sample.collected == LocalTime(date(2024, 5, 14))
 
 
 @given(st.dates(date(1930, 1, 1), TODAY), st.sampled_from(["/", "-", "."]), st.booleans())

@@ -11,7 +11,7 @@ from drafts import TODAY, keys
 
 from wellbook import intake
 from wellbook.support.errors import Fault
-from wellbook.water.values.local_time import Moment
+from wellbook.water.values.local_time import LocalTime
 from wellbook.water.values.readings import Kind
 
 
@@ -54,7 +54,7 @@ def draft(workbook, tmp_path, catalogue):
 def test_the_sheet_tells_sample_and_results(draft):
     (sample,) = draft.samples
     assert sample.point_name == "Kitchen tap"
-    assert sample.sample.collected == Moment(date(2024, 5, 13), time(7, 15))
+    assert sample.sample.collected == LocalTime(date(2024, 5, 13), time(7, 15))
     assert [r.parameter for r in sample.sample.results] == [
         "arsenic",
         "nitrate",
@@ -71,7 +71,7 @@ def test_the_sign_and_the_digits_that_a_format_shows_are_kept(draft):
 
 
 def test_days_in_cells_need_no_guess(draft):
-    assert draft.samples[0].sample.results[0].analysed == Moment(date(2024, 5, 20))
+    assert draft.samples[0].sample.results[0].analysed == LocalTime(date(2024, 5, 20))
     assert "date_order" not in keys(draft)
 
 
@@ -159,7 +159,7 @@ def test_an_opendocument_sheet(draft_of):
     iron, lead = sample.sample.results
     assert (iron.reading.number, iron.reading.unit) == (Decimal("0.25"), "mg/L")
     assert (lead.reading.text, lead.reading.kind) == ("<1", Kind.BELOW)
-    assert sample.sample.collected == Moment(date(2024, 5, 13))
+    assert sample.sample.collected == LocalTime(date(2024, 5, 13))
 
 
 def test_empty_rows_to_the_end_of_the_sheet_do_no_harm(lab_file, catalogue):

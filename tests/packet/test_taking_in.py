@@ -68,20 +68,20 @@ def test_stopping_at_the_last_moment_adds_nothing(packets, empty):
     before = empty.read_bytes()
     packet = open_packet(packets())
     with Book.open(empty) as book, pytest.raises(Stopped):
-        merge.merge_of(packet, book, heed=stop)
+        merge.merge_of(packet, book, check_cancelled=stop)
     assert empty.read_bytes() == before
 
 
 def test_stopping_at_the_last_moment_leaves_no_book(packets, tmp_path):
     with pytest.raises(Stopped):
-        receive.make(open_packet(packets()), tmp_path / "new.wellbook", heed=stop)
+        receive.make(open_packet(packets()), tmp_path / "new.wellbook", check_cancelled=stop)
     assert list(tmp_path.iterdir()) == []
 
 
 def test_reading_ends_when_somebody_asks_to_stop():
     begun = time.monotonic()
     with pytest.raises(Stopped):
-        ask("misbehaving", Parcel({"do": "stick"}, b""), seconds=60, heed=stop)
+        ask("misbehaving", Parcel({"do": "stick"}, b""), seconds=60, check_cancelled=stop)
     assert time.monotonic() - begun < 5, "the process was ended, too"
 
 

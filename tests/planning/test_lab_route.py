@@ -147,7 +147,7 @@ def test_holidays_are_those_of_country_and_subdivision():
 
 def test_the_labs_own_closures_close_the_lab_and_not_the_courier():
     calendar = calendar_of(RoundHabits(lab_closures="2026-08-10..2026-08-12"), TODAY)
-    assert not calendar.desk.takes(date(2026, 8, 11))
+    assert not calendar.lab_hours.takes(date(2026, 8, 11))
     assert not calendar.suits(date(2026, 8, 10))
     assert calendar.suits(date(2026, 8, 12))  # it arrives on Thursday
     assert isinstance(calendar.route, Parcel)

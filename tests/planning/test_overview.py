@@ -12,7 +12,7 @@ from wellbook.planning.overview import due, overview
 from wellbook.support import paths
 from wellbook.water.parsing.printed import read_reading
 from wellbook.water.values.catalogue import read_catalogue
-from wellbook.water.values.local_time import Moment
+from wellbook.water.values.local_time import LocalTime
 from wellbook.water.verdicts.judge import Verdict
 
 TODAY = date(2026, 11, 25)
@@ -35,7 +35,7 @@ def result(parameter, text, unit="mg/L", basis=""):
 
 
 def keep(book, day, *results):
-    return book.add_sample(NewSample(1, Moment.parse(day), results=results))
+    return book.add_sample(NewSample(1, LocalTime.parse(day), results=results))
 
 
 def test_an_earlier_day_shows_what_was_known_then(book, catalogue):
@@ -91,7 +91,7 @@ def test_bacteria_alone_do_not_put_off_the_rest(tmp_path, catalogue):
         book.add_sample(
             NewSample(
                 1,
-                Moment.parse("2026-11-23"),
+                LocalTime.parse("2026-11-23"),
                 results=(result("total_coliform", "absent", ""), result("e_coli", "absent", "")),
             )
         )

@@ -13,7 +13,7 @@ from wellbook.water.parsing.printed import read_reading
 from wellbook.water.values.catalogue import read_catalogue
 from wellbook.water.values.judgement import Verdict
 from wellbook.water.values.limits import Force, Rule
-from wellbook.water.values.local_time import Moment
+from wellbook.water.values.local_time import LocalTime
 from wellbook.water.values.results import Result
 from wellbook.water.verdicts.judge import judge_all
 
@@ -57,7 +57,7 @@ def test_nothing_that_the_place_limits_is_told_as_without_a_limit(code: str):
         parameter = CATALOGUE.parameters[limit.parameter]
         worse = (limit.high or Decimal(0)) * 10
         reading = read_reading(f"{worse:f}", unit=limit.unit, basis=limit.basis)
-        result = Result(1, 1, parameter.key, parameter.name, reading, Moment(TODAY), point=1)
+        result = Result(1, 1, parameter.key, parameter.name, reading, LocalTime(TODAY), point=1)
         judged = judge_all(result, CATALOGUE, chosen, TODAY, beside=(result,))
         verdicts = {judgement.verdict for judgement in judged}
         assert verdicts & {Verdict.OUTSIDE, Verdict.UNDECIDABLE}, (limit, judged)

@@ -15,7 +15,7 @@ from wellbook.support.paths import resources
 from wellbook.water.parsing.printed import read_reading
 from wellbook.water.sampling.timetable import Task
 from wellbook.water.values.catalogue import read_catalogue
-from wellbook.water.values.local_time import Moment
+from wellbook.water.values.local_time import LocalTime
 
 CATALOGUE = read_catalogue(resources())
 TODAY = date(2026, 6, 3)
@@ -43,11 +43,11 @@ def sampled(book, day, *keys, point=1, text="0.1", **more):
             key,
             CATALOGUE.parameters[key].name,
             read_reading("Absent" if "coli" in key else text, unit=CATALOGUE.parameters[key].unit),
-            analysed=Moment.parse(more["analysed"]) if "analysed" in more else None,
+            analysed=LocalTime.parse(more["analysed"]) if "analysed" in more else None,
         )
         for key in keys
     )
-    return book.add_sample(NewSample(point, Moment.parse(day), results=results))
+    return book.add_sample(NewSample(point, LocalTime.parse(day), results=results))
 
 
 def names(panels):
@@ -138,7 +138,7 @@ def test_an_open_case_goes_first(book):
     book.add_sample(
         NewSample(
             1,
-            Moment.parse("2026-06-01"),
+            LocalTime.parse("2026-06-01"),
             results=(NewResult("total_coliform", "Total coliform", read_reading("Present")),),
         )
     )
@@ -167,7 +167,7 @@ def test_an_open_case_leaves_no_room_for_the_same_bottle_twice(book):
     book.add_sample(
         NewSample(
             1,
-            Moment.parse("2026-06-01"),
+            LocalTime.parse("2026-06-01"),
             results=(NewResult("e_coli", "E. coli", read_reading("Present")),),
         )
     )
@@ -191,7 +191,7 @@ def test_what_was_struck_out_asks_for_nothing(book):
     number = book.add_sample(
         NewSample(
             1,
-            Moment.parse("2026-06-01"),
+            LocalTime.parse("2026-06-01"),
             results=(NewResult("total_coliform", "Total coliform", read_reading("Present")),),
         )
     )

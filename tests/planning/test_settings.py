@@ -25,7 +25,7 @@ from wellbook.water.cautions.findings import Finding, Judged, finding
 from wellbook.water.parsing.printed import read_reading
 from wellbook.water.values.catalogue import read_catalogue
 from wellbook.water.values.judgement import Verdict
-from wellbook.water.values.local_time import Moment
+from wellbook.water.values.local_time import LocalTime
 from wellbook.water.values.results import Result
 from wellbook.water.verdicts.judge import headline, judge_all
 
@@ -103,7 +103,7 @@ def test_near_is_a_share_however_it_is_typed(typed):
 
 def nitrate(text):
     reading = read_reading(text, unit="mg/L", basis="as N")
-    return Result(1, 1, "nitrate", "Nitrate", reading, Moment(TODAY), point=1)
+    return Result(1, 1, "nitrate", "Nitrate", reading, LocalTime(TODAY), point=1)
 
 
 @pytest.mark.parametrize(

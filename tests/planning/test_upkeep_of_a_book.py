@@ -11,7 +11,7 @@ from wellbook.planning.upkeep.costs import PaidFor, by_year
 from wellbook.planning.upkeep.due import due_now, upkeep_items
 from wellbook.support.paths import resources
 from wellbook.water.sampling.upkeep import read_upkeep
-from wellbook.water.values.local_time import Moment
+from wellbook.water.values.local_time import LocalTime
 
 UPKEEP = read_upkeep(resources())
 TODAY = date(2026, 11, 28)
@@ -118,8 +118,8 @@ def test_a_line_that_the_checklist_no_longer_has_stays_on_the_list(book):
 def test_money_is_added_up_by_year_and_never_across_currencies(book):
     usd, cad = {"currency": "USD"}, {"currency": "CAD"}
     point = book.add_point(1, "Tap")
-    book.add_sample(NewSample(point, Moment.parse("2026-03-02"), cost="85.50", **usd))
-    struck = book.add_sample(NewSample(point, Moment.parse("2026-03-02"), cost="85.50", **usd))
+    book.add_sample(NewSample(point, LocalTime.parse("2026-03-02"), cost="85.50", **usd))
+    struck = book.add_sample(NewSample(point, LocalTime.parse("2026-03-02"), cost="85.50", **usd))
     book.strike_sample(struck, "entered twice")
     unit = book.add_unit(1, "Lamp", kind="ultraviolet lamp", installed="2025", cost="640", **usd)
     book.add_service(unit, "lamp", "2026-11", cost="49.90", **usd)

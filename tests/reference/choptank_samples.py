@@ -4,7 +4,7 @@ import csv
 from decimal import Decimal
 from pathlib import Path
 
-from wellbook.water.values.local_time import Moment
+from wellbook.water.values.local_time import LocalTime
 from wellbook.water.values.readings import Kind, Reading
 from wellbook.water.values.results import Result
 
@@ -64,7 +64,7 @@ def results_of(day, rows):
         kind = Kind.BELOW if rows[code]["remark_cd"] == "<" else Kind.NUMBER
         reading = Reading(text, kind, Decimal(text), unit, basis, fraction)
         name = f"{key}, {'field' if code in FIELD else 'lab'}"
-        results.append(Result(len(results), 0, key, name, reading, Moment.parse(day), 1))
+        results.append(Result(len(results), 0, key, name, reading, LocalTime.parse(day), 1))
     return results
 
 

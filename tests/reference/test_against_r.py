@@ -16,7 +16,7 @@ import pytest
 
 from wellbook.water.statistics.kaplan_meier import kaplan_meier
 from wellbook.water.statistics.mann_kendall import mann_kendall
-from wellbook.water.statistics.series import Span, span_on
+from wellbook.water.statistics.series import CensoredValue, span_on
 
 
 def r(program):
@@ -41,7 +41,7 @@ def test_kaplan_meier_is_that_of_survival_turned_round(seed):
     figures = [round(chance.lognormvariate(1, 1), 2) for _ in range(40)]
     limits = [chance.choice((0.5, 2, 5)) for _ in figures]
     spans = [
-        Span(k, y if y >= limit else -math.inf, max(y, limit))
+        CensoredValue(k, y if y >= limit else -math.inf, max(y, limit))
         for k, (y, limit) in enumerate(zip(figures, limits, strict=True))
     ]
     masses = kaplan_meier(spans)

@@ -17,7 +17,7 @@ from scipy import stats
 
 from wellbook.water.statistics.kaplan_meier import kaplan_meier, mean, quantile
 from wellbook.water.statistics.mann_kendall import mann_kendall, normal_p
-from wellbook.water.statistics.series import Span, span_on
+from wellbook.water.statistics.series import CensoredValue, span_on
 from wellbook.water.statistics.theil_sen import theil_sen
 from wellbook.water.statistics.turnbull import turnbull
 
@@ -29,9 +29,9 @@ MANGANESE = _MANGANESE.split()
 
 def spans_of(words, scale=float):
     return [
-        Span(k, -math.inf, scale(float(word[1:])))
+        CensoredValue(k, -math.inf, scale(float(word[1:])))
         if word[0] == "<"
-        else Span(k, scale(float(word)), scale(float(word)))
+        else CensoredValue(k, scale(float(word)), scale(float(word)))
         for k, word in enumerate(words)
     ]
 
@@ -73,7 +73,7 @@ def test_kaplan_meier_is_that_of_lifelines(seed):
     figures = [round(chance.lognormvariate(1, 1), 2) for _ in range(40)]
     limits = [chance.choice((0.5, 2, 5)) for _ in figures]
     spans = [
-        Span(k, y if y >= limit else -math.inf, max(y, limit))
+        CensoredValue(k, y if y >= limit else -math.inf, max(y, limit))
         for k, (y, limit) in enumerate(zip(figures, limits, strict=True))
     ]
     fit = lifelines.KaplanMeierFitter().fit_left_censoring(
@@ -94,7 +94,9 @@ def test_shares_are_plain_counts_where_each_side_has_one_bound(seed):
     spans = []
     for k in range(30):
         y = round(chance.uniform(1, 9), 1)
-        spans.append(Span(k, -math.inf if y < 3 else min(y, 7), math.inf if y > 7 else max(y, 3)))
+        spans.append(
+            CensoredValue(k, -math.inf if y < 3 else min(y, 7), math.inf if y > 7 else max(y, 3))
+        )
     masses = turnbull(spans)
     for mass in masses:
         here = sum((span.low, span.high) == (mass.low, mass.high) for span in spans)
@@ -127,7 +129,7 @@ def test_conclusions_with_non_detects_are_nadas():
 
 def test_half_the_limit_would_have_made_leads_limits_a_rise():
     half = [
-        span if span.exact else Span(span.at, span.high / 2, span.high / 2)
+        span if span.exact else CensoredValue(span.at, span.high / 2, span.high / 2)
         for span in stream("lead_01049")
     ]
     assert mann_kendall(half).s == 150
@@ -139,7 +141,7 @@ def test_limits_that_fell_over_the_years_make_no_trend():
     kendall = mann_kendall(falling)
     assert (kendall.s, kendall.variance, kendall.p) == (0, 0, 1)
     assert theil_sen(falling).rate is None
-    half = [Span(span.at, span.high / 2, span.high / 2) for span in falling]
+    half = [CensoredValue(span.at, span.high / 2, span.high / 2) for span in falling]
     false = mann_kendall(half)
     assert false.s == -37
     assert false.variance == pytest.approx(115.667, abs=1e-3)
@@ -159,6 +161,6 @@ def test_steady_figures_under_two_limits_seldom_look_like_a_trend(order):
             high = chance.random() < 0.5 if order == "mixed" else k < 10
             limit = 4.0 if high else 0.8
             low = -math.inf if figure < limit else figure
-            spans.append(Span(k, low, max(figure, limit)))
+            spans.append(CensoredValue(k, low, max(figure, limit)))
         claims += mann_kendall(spans).p <= 0.10
     assert claims <= stats.binom.ppf(0.999, 400, 0.10)

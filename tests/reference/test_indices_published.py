@@ -15,9 +15,9 @@ from choptank_samples import results_of, rows_by_sample, worked_out
 from wellbook.support import paths
 from wellbook.water.chemistry.balance import allowed_difference, charge_balance, equivalent
 from wellbook.water.chemistry.indices import indices
-from wellbook.water.chemistry.interval import Bounds, contents
+from wellbook.water.chemistry.interval import Interval, contents
 from wellbook.water.values.catalogue import read_catalogue
-from wellbook.water.values.local_time import Moment
+from wellbook.water.values.local_time import LocalTime
 from wellbook.water.values.readings import Kind, Reading
 from wellbook.water.values.results import Result
 
@@ -37,7 +37,7 @@ def result(key, word):
     parameter = CATALOGUE.parameters[key]
     kind = Kind.BELOW if word[0] == "<" else Kind.NUMBER
     reading = Reading(word, kind, Decimal(word.strip("<")), parameter.unit, parameter.basis)
-    return Result(0, 0, key, parameter.name, reading, Moment(date(2024, 5, 6)), 1)
+    return Result(0, 0, key, parameter.name, reading, LocalTime(date(2024, 5, 6)), 1)
 
 
 def sample(**words):
@@ -160,10 +160,10 @@ def test_charge_balance_of_the_german_norm():
         "manganese": 0.019, "nitrate": 1.100, "chloride": 1.805, "sulfate": 1.520,
     }  # fmt: skip
     found = {
-        key: Bounds(*[amount * float(CATALOGUE.parameters[key].molar_mass)] * 2)
+        key: Interval(*[amount * float(CATALOGUE.parameters[key].molar_mass)] * 2)
         for key, amount in millimoles.items()
     }
-    found["alkalinity"] = Bounds(*[4.960 * 50.043] * 2)
+    found["alkalinity"] = Interval(*[4.960 * 50.043] * 2)
     balance = charge_balance(found, CATALOGUE)
     assert balance.cations.low == pytest.approx(10.535, abs=1e-3)
     assert balance.anions.low == pytest.approx(10.905, abs=1e-3)

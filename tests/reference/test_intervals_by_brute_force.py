@@ -26,7 +26,7 @@ from wellbook.water.statistics.seasonal_kendall import (
     seasonal_kendall,
     seasonal_slope,
 )
-from wellbook.water.statistics.series import Span
+from wellbook.water.statistics.series import CensoredValue
 from wellbook.water.statistics.step_change import rank_sum
 from wellbook.water.statistics.theil_sen import critical_score, theil_sen
 
@@ -34,7 +34,7 @@ ALMOST = 1e-7
 
 
 def exact(times, figures):
-    return [Span(at, y, y) for at, y in zip(times, figures, strict=True)]
+    return [CensoredValue(at, y, y) for at, y in zip(times, figures, strict=True)]
 
 
 def made_up(seed, n):
@@ -81,12 +81,12 @@ def test_with_bounds_the_score_left_passes_its_critical_value_at_each_end(seed):
     for k in range(14):
         y = chance.gauss(5 + 0.2 * k, 2)
         low = -math.inf if y < 5 else min(y, 9)
-        spans.append(Span(float(k), low, math.inf if y > 9 else max(y, 5)))
+        spans.append(CensoredValue(float(k), low, math.inf if y > 9 else max(y, 5)))
     found, critical = theil_sen(spans, 0.9), critical_score(spans, 0.9)
 
     def score(slope):
         return kendall_score(
-            [Span(s.at, s.low - slope * s.at, s.high - slope * s.at) for s in spans]
+            [CensoredValue(s.at, s.low - slope * s.at, s.high - slope * s.at) for s in spans]
         )
 
     assert score(found.rate - ALMOST) >= 0 >= score(found.rate + ALMOST)
@@ -149,9 +149,9 @@ def test_two_tests_have_a_slope_and_three_no_interval():
 @pytest.mark.parametrize(
     "spans",
     [
-        [Span(0, 3, 3), Span(1, -math.inf, 5)],
-        [Span(0, -math.inf, 5), Span(1, 3, 3)],
-        [Span(0, 3, math.inf), Span(1, 5, 5)],
+        [CensoredValue(0, 3, 3), CensoredValue(1, -math.inf, 5)],
+        [CensoredValue(0, -math.inf, 5), CensoredValue(1, 3, 3)],
+        [CensoredValue(0, 3, math.inf), CensoredValue(1, 5, 5)],
         [],
     ],
 )
@@ -160,12 +160,12 @@ def test_a_pair_open_on_one_side_has_no_slope(spans):
 
 
 def test_a_pair_of_bounds_bounds_its_slope_from_both_sides():
-    pairs = PairSlopes([[Span(0, 1, 3), Span(2, 5, 9)]])
+    pairs = PairSlopes([[CensoredValue(0, 1, 3), CensoredValue(2, 5, 9)]])
     assert (pairs.lows, pairs.highs, list(pairs)) == (1, 1, [1.0, 4.0])
 
 
 def test_tests_of_one_time_make_no_pair():
-    pairs = PairSlopes([[Span(0, 1, 1), Span(0, 5, 5), Span(1, 5, 5)]])
+    pairs = PairSlopes([[CensoredValue(0, 1, 1), CensoredValue(0, 5, 5), CensoredValue(1, 5, 5)]])
     assert (pairs.lows, pairs.highs, list(pairs)) == (2, 2, [0.0, 0.0, 4.0, 4.0])
 
 
@@ -249,7 +249,7 @@ def test_one_test_or_two_still_have_a_score():
 
 def test_the_seasonal_test_tells_its_counts():
     spans = exact(range(8), (1, 5, 2, 6, 3, 7, 4, 8))
-    spans[0] = Span(0, -math.inf, 1.0)
+    spans[0] = CensoredValue(0, -math.inf, 1.0)
     found = seasonal_kendall(spans, [k % 2 for k in range(8)])
     assert (found.n, found.censored, found.s, found.tau, found.freedom) == (8, 1, 12, 1, 1)
     assert found.heterogeneity == pytest.approx(0, abs=1e-9)

@@ -19,7 +19,7 @@ from wellbook.water.statistics.seasonal_kendall import (
     seasonal_kendall,
     seasonal_slope,
 )
-from wellbook.water.statistics.series import Span, span_on
+from wellbook.water.statistics.series import CensoredValue, span_on
 from wellbook.water.statistics.theil_sen import theil_sen
 from wellbook.water.statistics.turnbull import shares_of
 
@@ -31,7 +31,7 @@ def numbers(text):
 
 
 def exact(times, figures):
-    return [Span(at, y, y) for at, y in zip(times, figures, strict=True)]
+    return [CensoredValue(at, y, y) for at, y in zip(times, figures, strict=True)]
 
 
 WITH_TIES = exact(range(11), numbers("10 10 10 5 10 20 18 17 15 24 15"))
@@ -105,7 +105,7 @@ def test_two_general_libraries_agree(spans, s, variance, z, tau, slope):
     line = stats.theilslopes(figures, times, alpha=0.95, method="joint")
     ours = theil_sen(spans, 0.95)
     assert ours.rate == pytest.approx(line.slope, rel=1e-9)
-    rest = [Span(s.at, s.low - ours.rate * s.at, s.low - ours.rate * s.at) for s in spans]
+    rest = [CensoredValue(s.at, s.low - ours.rate * s.at, s.low - ours.rate * s.at) for s in spans]
     assert quantile(shares_of(rest), 0.5) == pytest.approx(line.intercept, rel=1e-9)
 
 
@@ -189,7 +189,7 @@ MONTHS = [numbers(row) for row in _MONTHS.split(",")]
 def test_seasonal_kendall_is_that_of_the_unified_guidance():
     # EPA 2009, examples 14-8 and 14-10: months of 1983 to 1985.
     spans = [
-        Span(1983 + k + month / 12, y, y)
+        CensoredValue(1983 + k + month / 12, y, y)
         for month, row in enumerate(MONTHS)
         for k, y in enumerate(row)
     ]

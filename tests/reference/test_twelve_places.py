@@ -24,7 +24,7 @@ from wellbook.water.units.basis import NoConversion
 from wellbook.water.units.conversion import convert
 from wellbook.water.values.catalogue import read_catalogue
 from wellbook.water.values.judgement import Judgement
-from wellbook.water.values.local_time import Moment
+from wellbook.water.values.local_time import LocalTime
 from wellbook.water.values.readings import Reading
 from wellbook.water.values.results import Result
 from wellbook.water.verdicts.judge import headline, judge_all
@@ -86,7 +86,7 @@ def test_the_function_judges_it_as_the_hand_did(place: Place):
         Result(
             *(number, 1, parameter_of(row), row["printed"]),
             reading_of(row),
-            *(Moment(place.day), 1),
+            *(LocalTime(place.day), 1),
         )
         for number, row in enumerate(rows(place.file), start=1)
     ]

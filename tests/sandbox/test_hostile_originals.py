@@ -21,7 +21,7 @@ from wellbook.packet.receive.packet_file import open_packet
 from wellbook.packet.receive.verify import Outcome, verify
 from wellbook.sandbox import process, reasons
 from wellbook.sandbox.originals import originals
-from wellbook.sandbox.process import Busy, Parcel, Unread, ask
+from wellbook.sandbox.process import Busy, Parcel, ReadFailed, ask
 from wellbook.sharing.attachable import why_behind
 from wellbook.support.errors import Fault
 
@@ -202,7 +202,7 @@ def test_what_is_asked_comes_back_from_another_process():
 
 
 def test_who_works_too_long_is_ended():
-    with pytest.raises(Unread, match=f"^{process.TOO_LONG}$"):
+    with pytest.raises(ReadFailed, match=f"^{process.TOO_LONG}$"):
         asked("stick", seconds=1)
 
 
@@ -217,13 +217,13 @@ def test_who_does_not_answer_at_all_is_given_up_without_a_word_against_it():
 
 @pytest.mark.parametrize("what", ["eat", "watch"])
 def test_who_needs_too_much_memory_is_ended(what):
-    with pytest.raises(Unread, match=process.TOO_LARGE):
+    with pytest.raises(ReadFailed, match=process.TOO_LARGE):
         asked(what, seconds=60)
 
 
 @pytest.mark.parametrize("what", ["nest", "die", "leave", "unknown"])
 def test_who_breaks_off_is_not_waited_for(what):
-    with pytest.raises(Unread, match=process.BROKEN_OFF):
+    with pytest.raises(ReadFailed, match=process.BROKEN_OFF):
         asked(what, seconds=20)
 
 
@@ -275,7 +275,7 @@ def test_an_honest_packet_is_never_accused_because_the_computer_is_busy(packets)
             while held:
                 os.kill(held.pop(), signal.SIGCONT)
 
-    assert open_packet(packets(), seconds=5, heed=hold).marks.is_sealed
+    assert open_packet(packets(), seconds=5, check_cancelled=hold).marks.is_sealed
 
 
 def test_a_packet_that_could_not_be_read_in_time_is_not_called_changed(packets, monkeypatch):

@@ -12,7 +12,7 @@ from wellbook.window.app.main_window import Frame
 from wellbook.window.common.choosing import Chooser
 from wellbook.window.common.preferences import Preferences
 from wellbook.window.common.reference import read_reference
-from wellbook.window.common.theme import dress
+from wellbook.window.common.theme import apply_theme
 
 
 class Answers(Chooser):
@@ -70,7 +70,7 @@ def answers(tmp_path):
 
 @pytest.fixture
 def frame(qapp, reference, preferences, answers):
-    dress(qapp, "light")
+    apply_theme(qapp, "light")
     made = Frame(reference, preferences, answers, examples.known, lambda: TODAY)
     made.resize(1280, 720)
     made.show()

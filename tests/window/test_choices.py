@@ -4,7 +4,7 @@ import pytest
 from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QDialog
 
-from wellbook.water.values.local_time import Moment
+from wellbook.water.values.local_time import LocalTime
 from wellbook.window.common import advice
 
 
@@ -85,7 +85,7 @@ def typed(opened):
 
     def enter(*results):
         opened.do("add_by_hand")
-        dialog = opened.view.desk.dialog
+        dialog = opened.view.book_actions.dialog
         for (name, text), row in zip(results, dialog.lines.rows, strict=False):
             row.parameter.setCurrentText(name)
             row.result.setText(text)
@@ -155,10 +155,10 @@ def test_a_second_point_can_stand_beside_the_first(opened):
 
 def test_the_time_of_a_test_typed_by_hand_is_optional(opened):
     opened.do("add_by_hand")
-    dialog = opened.view.desk.dialog
+    dialog = opened.view.book_actions.dialog
     dialog.lines.rows[0].parameter.setCurrentText("Iron")
     dialog.lines.rows[0].result.setText("0.2")
     assert dialog.new_sample().collected.at is None
     dialog.has_time.setChecked(True)
-    assert dialog.new_sample().collected == Moment.parse("2026-11-25T08:00")
+    assert dialog.new_sample().collected == LocalTime.parse("2026-11-25T08:00")
     dialog.discard()

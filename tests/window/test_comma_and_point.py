@@ -27,7 +27,7 @@ def typed(opened, result, limit=""):
     """Type one line of a paper report."""
     opened.activateWindow()
     QTest.keyClick(opened, Qt.Key.Key_T, CONTROL)
-    dialog = opened.view.desk.dialog
+    dialog = opened.view.book_actions.dialog
     assert isinstance(dialog, ByHandDialog)
     line = dialog.lines.rows[0]
     for field, text in ((line.parameter, "Chloride"), (line.result, result), (line.limit, limit)):
@@ -126,8 +126,8 @@ def test_a_correction_of_another_field_leaves_the_figure_as_it_was_understood(op
     QTest.keyClick(line.comma, Qt.Key.Key_Down)
     keep(dialog)
     book, kept = opened.view.household.book, newest(opened)
-    opened.view.desk.correct_reading(book.sample(kept.sample), kept)
-    dialog = opened.view.desk.dialog
+    opened.view.book_actions.correct_reading(book.sample(kept.sample), kept)
+    dialog = opened.view.book_actions.dialog
     assert isinstance(dialog, CorrectResultDialog)
     assert dialog.line.understood.text() == "1.234 mg/L"
     dialog.line.limit.setFocus()
@@ -141,8 +141,8 @@ def test_a_correction_of_another_field_leaves_the_figure_as_it_was_understood(op
 def test_a_correction_asks_about_a_figure_that_can_be_either(opened):
     book = opened.view.household.book
     result = next(one for one in book.results() if one.parameter == "chloride")
-    opened.view.desk.correct_reading(book.sample(result.sample), result)
-    dialog = opened.view.desk.dialog
+    opened.view.book_actions.correct_reading(book.sample(result.sample), result)
+    dialog = opened.view.book_actions.dialog
     dialog.line.result.setFocus()
     dialog.line.result.selectAll()
     QTest.keyClicks(dialog.line.result, "1,234")
@@ -175,7 +175,7 @@ def test_every_field_for_a_day_names_the_month_in_the_language_of_the_window(ope
     opened.activateWindow()
     for key in (Qt.Key.Key_T, Qt.Key.Key_E):
         QTest.keyClick(opened, key, CONTROL)
-        dialog = opened.view.desk.dialog
+        dialog = opened.view.book_actions.dialog
         fields = dialog.findChildren(QDateTimeEdit)
         assert fields
         assert all(field.locale().language() is QLocale.Language.English for field in fields)

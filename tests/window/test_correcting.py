@@ -6,7 +6,7 @@ from datetime import date, time
 import pytest
 
 from wellbook.support.errors import Fault
-from wellbook.water.values.local_time import Moment
+from wellbook.water.values.local_time import LocalTime
 from wellbook.window.common.typed_days import read_moment, read_partial, written
 
 
@@ -29,7 +29,7 @@ def tests(opened):
 def test_a_reading_is_corrected_with_a_reason_and_the_first_entry_stays(opened, tests):
     before = pick_reading(tests, "Nitrate")
     tests.reading_button.click()
-    dialog = opened.view.desk.dialog
+    dialog = opened.view.book_actions.dialog
     dialog.line.result.setText("9.02")
     dialog.accept()
     assert dialog.isVisible()
@@ -57,7 +57,7 @@ def test_a_reading_opened_and_kept_as_it_is_changes_nothing(opened, tests):
     for row in range(tests.readings_model.rowCount()):
         tests.readings.pick(row)
         tests.reading_button.click()
-        dialog = opened.view.desk.dialog
+        dialog = opened.view.book_actions.dialog
         dialog.reason.setPlainText("Looked at it")
         dialog.accept()
         assert not dialog.isVisible(), dialog.bar.text
@@ -67,7 +67,7 @@ def test_a_reading_opened_and_kept_as_it_is_changes_nothing(opened, tests):
 def test_the_facts_of_a_test_are_corrected_with_a_reason(opened, tests):
     before = tests.sample
     tests.correct_button.click()
-    dialog = opened.view.desk.dialog
+    dialog = opened.view.book_actions.dialog
     dialog.fields["collected"].setText("2025-02-30")
     dialog.fields["reason"].setPlainText("Wrong day on the form")
     dialog.accept()
@@ -89,7 +89,7 @@ def test_a_test_kept_as_it_is_changes_nothing(opened, tests):
     for row in range(tests.model.rowCount()):
         tests.table.pick(row)
         tests.correct_button.click()
-        dialog = opened.view.desk.dialog
+        dialog = opened.view.book_actions.dialog
         dialog.fields["reason"].setPlainText("Looked at it")
         dialog.accept()
         assert not dialog.isVisible(), dialog.bar.text
@@ -144,9 +144,9 @@ def test_what_is_no_day_is_said_with_how_to_write_one(text):
 
 @pytest.mark.usefixtures("qapp")
 def test_a_moment_keeps_its_offset_and_a_day_stays_a_day():
-    moment = Moment(date(2025, 3, 2), time(7, 40), -300)
+    moment = LocalTime(date(2025, 3, 2), time(7, 40), -300)
     assert read_moment(written(moment), moment) == moment
-    assert read_moment("2025-03-02") == Moment(date(2025, 3, 2))
+    assert read_moment("2025-03-02") == LocalTime(date(2025, 3, 2))
     assert read_moment("") is None
     with pytest.raises(Fault, match="is no day"):
         read_moment("2025-03-02 25:00")

@@ -23,20 +23,20 @@ def without(*missing):
 
 
 def test_no_display_names_the_commands_that_work_without_one():
-    said = displays.trouble({}, all_there, "linux")
+    said = displays.why_no_window({}, all_there, "linux")
     assert "No display" in said
     assert "wellbook add, status" in said
     assert "\n" not in said
 
 
 def test_a_display_and_all_libraries_are_no_trouble():
-    assert displays.trouble({"DISPLAY": ":0"}, all_there, "linux") is None
-    assert displays.trouble({"WAYLAND_DISPLAY": "wayland-0"}, all_there, "linux") is None
-    assert displays.trouble({"QT_QPA_PLATFORM": "offscreen"}, all_there, "linux") is None
+    assert displays.why_no_window({"DISPLAY": ":0"}, all_there, "linux") is None
+    assert displays.why_no_window({"WAYLAND_DISPLAY": "wayland-0"}, all_there, "linux") is None
+    assert displays.why_no_window({"QT_QPA_PLATFORM": "offscreen"}, all_there, "linux") is None
 
 
 def test_other_systems_always_have_a_display():
-    assert displays.trouble({}, without("libEGL.so.1"), "win32") is None
+    assert displays.why_no_window({}, without("libEGL.so.1"), "win32") is None
 
 
 # Package names: packages.debian.org and packages.fedoraproject.org file lists, from memory.
@@ -49,7 +49,7 @@ def test_other_systems_always_have_a_display():
     ],
 )
 def test_a_missing_library_is_named_with_its_package(file, debian, fedora):
-    said = displays.trouble({"DISPLAY": ":0"}, without(file), "linux")
+    said = displays.why_no_window({"DISPLAY": ":0"}, without(file), "linux")
     assert file in said
     assert f"apt install {debian}`" in said
     assert f"dnf install {fedora}`" in said
@@ -57,10 +57,10 @@ def test_a_missing_library_is_named_with_its_package(file, debian, fedora):
 
 def test_libraries_of_x11_do_not_matter_offscreen_or_where_wayland_is_whole():
     lacking = without("libxcb-cursor.so.0")
-    assert displays.trouble({"QT_QPA_PLATFORM": "offscreen"}, lacking, "linux") is None
+    assert displays.why_no_window({"QT_QPA_PLATFORM": "offscreen"}, lacking, "linux") is None
     both = {"DISPLAY": ":0", "WAYLAND_DISPLAY": "wayland-0"}
-    assert displays.trouble(both, lacking, "linux") is None
-    assert "xcb" in displays.trouble({"QT_QPA_PLATFORM": "xcb"}, lacking, "linux")
+    assert displays.why_no_window(both, lacking, "linux") is None
+    assert "xcb" in displays.why_no_window({"QT_QPA_PLATFORM": "xcb"}, lacking, "linux")
 
 
 def test_an_import_that_fails_for_a_library_names_its_package():

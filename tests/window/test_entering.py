@@ -15,8 +15,8 @@ def lab_file(name):
 
 
 def review(frame, qtbot):
-    qtbot.waitUntil(lambda: frame.view.desk.dialog is not None, timeout=20000)
-    return frame.view.desk.dialog
+    qtbot.waitUntil(lambda: frame.view.book_actions.dialog is not None, timeout=20000)
+    return frame.view.book_actions.dialog
 
 
 def cells(model, column):
@@ -58,7 +58,7 @@ def test_a_file_dropped_on_the_window_is_read(salted, qtbot):
     dialog = review(salted, qtbot)
     assert dialog.draft.samples
     dialog.reject()
-    assert salted.view.desk.dialog is None
+    assert salted.view.book_actions.dialog is None
 
 
 def test_a_copied_table_is_read_like_a_file(salted, qtbot, qapp):
@@ -128,8 +128,8 @@ def test_a_date_that_can_be_read_two_ways_is_asked_or_told_and_turned(
 def test_the_first_file_of_an_empty_book_names_its_well(frame, answers, qtbot, tmp_path):
     answers.path = tmp_path / "new.wellbook"
     frame.do("new_book")
-    frame.view.desk.dialog.reject()
-    frame.view.desk.dialog.reject()
+    frame.view.book_actions.dialog.reject()
+    frame.view.book_actions.dialog.reject()
     answers.paths = [lab_file("salt-lane")]
     frame.do("add_file")
     dialog = review(frame, qtbot)
@@ -170,17 +170,17 @@ def test_a_file_that_is_no_lab_report_is_said_in_one_sentence(salted, answers, q
     strange.write_bytes(b"\x00\x01\x02" * 50)
     answers.paths = [strange]
     salted.do("add_file")
-    qtbot.waitUntil(lambda: not salted.view.desk.job.running, timeout=20000)
+    qtbot.waitUntil(lambda: not salted.view.book_actions.job.running, timeout=20000)
     qtbot.waitUntil(
         lambda: "holiday.csv" in salted.bar.text and "Reading" not in salted.bar.text, timeout=5000
     )
-    assert salted.view.desk.dialog is None
+    assert salted.view.book_actions.dialog is None
 
 
 def test_a_test_typed_by_hand_is_kept_as_printed(opened):
     view = opened.view
     opened.do("add_by_hand")
-    dialog = view.desk.dialog
+    dialog = view.book_actions.dialog
     dialog.day.setDate(QDate(2026, 11, 10))
     row = dialog.lines.rows[0]
     row.parameter.setCurrentText("Nitrate")
@@ -211,7 +211,7 @@ def test_a_report_is_kept_beside_a_test_typed_by_hand(opened, answers, tmp_path)
     report = tmp_path / "report.pdf"
     report.write_bytes(b"%PDF-1.4 made up")
     opened.do("add_by_hand")
-    dialog = opened.view.desk.dialog
+    dialog = opened.view.book_actions.dialog
     answers.paths = [report]
     dialog.attach_button.click()
     assert dialog.attached.text() == "report.pdf"
@@ -230,7 +230,7 @@ def test_a_report_that_is_gone_is_said_and_nothing_is_kept(opened, answers, tmp_
     book = opened.view.household.book
     before = book.digest()
     opened.do("add_by_hand")
-    dialog = opened.view.desk.dialog
+    dialog = opened.view.book_actions.dialog
     answers.paths = [tmp_path / "gone.pdf"]
     dialog.attach_button.click()
     dialog.lines.rows[0].parameter.setCurrentText("Iron")
@@ -243,16 +243,16 @@ def test_a_report_that_is_gone_is_said_and_nothing_is_kept(opened, answers, tmp_
 
 def test_a_new_line_appears_when_the_last_is_begun(opened):
     opened.do("add_by_hand")
-    lines = opened.view.desk.dialog.lines
+    lines = opened.view.book_actions.dialog.lines
     before = len(lines.rows)
     lines.rows[-1].result.setText("1")
     assert len(lines.rows) == before + 1
-    opened.view.desk.dialog.discard()
+    opened.view.book_actions.dialog.discard()
 
 
 def test_a_test_without_results_is_not_kept(opened):
     opened.do("add_by_hand")
-    dialog = opened.view.desk.dialog
+    dialog = opened.view.book_actions.dialog
     dialog.accept()
     assert dialog.isVisible()
     assert dialog.bar.text == "Enter at least one result."
@@ -262,7 +262,7 @@ def test_a_test_without_results_is_not_kept(opened):
 def test_an_event_known_to_the_month_is_kept_to_the_month(opened):
     view = opened.view
     opened.do("add_event")
-    dialog = view.desk.dialog
+    dialog = view.book_actions.dialog
     dialog.kind.setCurrentIndex(dialog.kind.findData("repair"))
     dialog.known.setCurrentIndex(1)
     dialog.day.setDate(QDate(2025, 4, 1))
@@ -289,7 +289,7 @@ def test_an_event_is_changed_in_place_and_keeps_what_was_not_touched(opened):
     view.at("events").refresh()
     pick_event(view, "Creek")
     view.at("events").change_button.click()
-    dialog = view.desk.dialog
+    dialog = view.book_actions.dialog
     assert (dialog.kind.currentData(), dialog.until.text()) == ("flood", "2019-05-02")
     dialog.text.setPlainText("The creek stood over the cap")
     dialog.accept()
@@ -306,7 +306,7 @@ def test_an_event_can_t_end_before_it_began(opened):
     view = opened.view
     before = view.household.book.events()
     opened.do("add_event")
-    dialog = view.desk.dialog
+    dialog = view.book_actions.dialog
     dialog.kind.setCurrentIndex(0)
     dialog.day.setDate(QDate(2025, 4, 10))
     dialog.until.setText("2025-03")
@@ -336,7 +336,7 @@ def test_an_event_is_taken_out_and_comes_back(opened):
 def test_what_was_entered_can_be_taken_back_and_entered_again(opened):
     view = opened.view
     opened.do("add_event")
-    dialog = view.desk.dialog
+    dialog = view.book_actions.dialog
     dialog.kind.setCurrentIndex(0)
     dialog.text.setPlainText("Lightning")
     dialog.accept()
@@ -350,7 +350,7 @@ def test_what_was_entered_can_be_taken_back_and_entered_again(opened):
 def test_a_point_of_the_same_name_is_refused(opened):
     view = opened.view
     opened.do("add_point")
-    dialog = view.desk.dialog
+    dialog = view.book_actions.dialog
     dialog.name.setText(view.household.book.points()[0].name)
     dialog.accept()
     assert dialog.isVisible()

@@ -19,7 +19,7 @@ from wellbook.packet.gather import gather
 from wellbook.planning.overview import overview
 from wellbook.support.examples import known
 from wellbook.water.parsing.printed import read_reading
-from wellbook.water.values.local_time import Moment
+from wellbook.water.values.local_time import LocalTime
 from wellbook.water.verdicts.judge import Verdict
 from wellbook.water.verdicts.status import Standing
 from wellbook.window.app.book_pages import Page
@@ -40,7 +40,7 @@ def radioactive(path, *samples):
     with Book.create(path) as book:
         point = book.add_point(book.add_well("Granite Ridge"), "Kitchen tap")
         for hour, readings in enumerate(samples, start=7):
-            day = Moment.parse(f"2026-05-04T{hour:02}:00")
+            day = LocalTime.parse(f"2026-05-04T{hour:02}:00")
             rows = tuple(reading(*one) for one in readings)
             book.add_sample(NewSample(point=point, collected=day, results=rows))
     return path

@@ -6,7 +6,7 @@ from pypdf import PdfReader
 
 def start(opened):
     opened.do("export_packet")
-    return opened.view.desk.dialog
+    return opened.view.book_actions.dialog
 
 
 def wait(qtbot, job):
@@ -37,7 +37,7 @@ def test_the_history_is_written_as_a_web_page_without_personal_facts(
 ):
     answers.path = tmp_path / "history.html"
     opened.do("export_page")
-    wait(qtbot, opened.view.desk.job)
+    wait(qtbot, opened.view.book_actions.job)
     qtbot.waitUntil(lambda: "is written" in opened.bar.text, timeout=5000)
     text = answers.path.read_text("utf-8")
     assert "Alder Hollow" in text
@@ -80,6 +80,6 @@ def test_no_file_chosen_means_nothing_happens(opened, answers):
 def test_tables_are_written_into_the_folder_chosen(opened, answers, qtbot, tmp_path):
     answers.path = tmp_path / "tables"
     opened.do("export_tables")
-    wait(qtbot, opened.view.desk.job)
+    wait(qtbot, opened.view.book_actions.job)
     qtbot.waitUntil(lambda: "files are in" in opened.bar.text, timeout=5000)
     assert list(answers.path.glob("*.csv"))

@@ -17,7 +17,7 @@ from PySide6.QtWidgets import (
 )
 
 from wellbook.water.values.limits import Limit, LimitKind, Rule
-from wellbook.water.values.local_time import Moment
+from wellbook.water.values.local_time import LocalTime
 from wellbook.water.values.readings import Kind, Reading
 from wellbook.water.verdicts.judge import Judgement, Verdict
 from wellbook.window.common import theme, words
@@ -59,7 +59,7 @@ def test_marks_reach_the_contrast_of_wcag_2_2_for_graphics(inks):
 @pytest.mark.parametrize("kind", [QCheckBox, QRadioButton, QLineEdit, QPlainTextEdit, QComboBox])
 def test_what_is_ticked_or_written_in_has_an_edge_to_see(qtbot, qapp, page, kind):
     """WCAG 2.2, 1.4.11: 3:1 between the edge and what lies round it."""
-    theme.dress(qapp, page)
+    theme.apply_theme(qapp, page)
     widget = kind()
     qtbot.addWidget(widget)
     widget.resize(120, 40)
@@ -67,7 +67,7 @@ def test_what_is_ticked_or_written_in_has_an_edge_to_see(qtbot, qapp, page, kind
     ground = (theme.DARK if page == "dark" else theme.LIGHT).paper
     across = [picture.pixelColor(x, picture.height() // 2) for x in range(14)]
     assert max(contrast(ink, ground) for ink in across) >= 3
-    theme.dress(qapp, "light")
+    theme.apply_theme(qapp, "light")
 
 
 def black_shape(verdict):
@@ -184,8 +184,8 @@ def test_figures_have_a_decimal_point_in_every_country(locale):
 
 @pytest.mark.usefixtures("qapp")
 def test_a_day_without_a_time_stays_a_day():
-    assert words.moment_words(Moment(date(2026, 11, 5))) == "5 Nov 2026"
-    assert words.moment_words(Moment(date(2026, 11, 5), time(7, 5))).startswith("5 Nov 2026, ")
+    assert words.moment_words(LocalTime(date(2026, 11, 5))) == "5 Nov 2026"
+    assert words.moment_words(LocalTime(date(2026, 11, 5), time(7, 5))).startswith("5 Nov 2026, ")
 
 
 @pytest.mark.usefixtures("qapp")

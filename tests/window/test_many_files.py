@@ -133,7 +133,7 @@ def test_an_empty_folder_is_said_and_opens_no_list(opened, tmp_path, qtbot):
     (tmp_path / "nothing").mkdir()
     drop(opened, tmp_path / "nothing")
     qtbot.waitUntil(lambda: "holds 0 files" in opened.bar.text, timeout=20000)
-    assert opened.view.desk.dialog is None
+    assert opened.view.book_actions.dialog is None
 
 
 def test_a_later_report_offers_what_is_new_of_it(opened, tmp_path, qtbot):

@@ -21,7 +21,7 @@ from wellbook.water.statistics.trend import trend
 from wellbook.water.values.catalogue import read_catalogue
 from wellbook.water.values.judgement import Judgement, Verdict
 from wellbook.water.values.limits import Limit, LimitKind, Rule
-from wellbook.water.values.local_time import Moment
+from wellbook.water.values.local_time import LocalTime
 from wellbook.water.values.readings import Fraction, Kind, Reading
 from wellbook.water.values.results import Draw, Purpose, Result
 from wellbook.water.values.triggers import EventKind
@@ -35,7 +35,13 @@ SET = next(iter(CATALOGUE.sets))
 NOTHING = Judgement(Verdict.NO_LIMIT)
 ENDS = {Rule.MAX: (None, 10), Rule.RANGE: (6, 8), Rule.ABSENT: (None, None)}
 RESULT = Result(
-    1, 1, "iron", "Iron", Reading("9", Kind.NUMBER, Decimal(9), "mg/L"), Moment(date(2026, 5, 4)), 1
+    1,
+    1,
+    "iron",
+    "Iron",
+    Reading("9", Kind.NUMBER, Decimal(9), "mg/L"),
+    LocalTime(date(2026, 5, 4)),
+    1,
 )
 
 

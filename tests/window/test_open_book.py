@@ -141,8 +141,8 @@ def test_closing_the_book_leads_back_to_the_first_page(opened):
 def test_an_empty_book_says_what_to_do_first(frame, answers, tmp_path):
     answers.path = tmp_path / "new.wellbook"
     frame.do("new_book")
-    frame.view.desk.dialog.reject()
-    dialog = frame.view.desk.dialog
+    frame.view.book_actions.dialog.reject()
+    dialog = frame.view.book_actions.dialog
     assert "This book is empty" in frame.view.overview.notes.text()
     dialog.well.setEditText("Hill well")
     dialog.name.setText("Kitchen tap")

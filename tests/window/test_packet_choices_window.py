@@ -12,7 +12,7 @@ from wellbook.book import Book
 from wellbook.book.rows import NewResult, NewSample
 from wellbook.sharing.excerpt import Scope
 from wellbook.water.parsing.printed import read_reading
-from wellbook.water.values.local_time import Moment
+from wellbook.water.values.local_time import LocalTime
 from wellbook.window.packet.packet_dialog import PacketDialog
 
 COUNTED_MS, WRITTEN_MS = 20_000, 90_000
@@ -25,7 +25,7 @@ def counted(dialog, qtbot):
 @pytest.fixture
 def dialog(opened, qtbot):
     opened.do("export_packet")
-    made = opened.view.desk.dialog
+    made = opened.view.book_actions.dialog
     counted(made, qtbot)
     yield made
     qtbot.waitUntil(lambda: not made.job.running, timeout=WRITTEN_MS)
@@ -42,7 +42,7 @@ def two_wells(tmp_path):
             for day in (date(2020, 3, 1), date(2024, 3, 1)):
                 reading = read_reading("1.2", unit="mg/L", basis="as N")
                 result = NewResult(parameter="nitrate", name="Nitrate", reading=reading)
-                book.add_sample(NewSample(point=point, collected=Moment(day), results=(result,)))
+                book.add_sample(NewSample(point=point, collected=LocalTime(day), results=(result,)))
     return path
 
 
@@ -173,7 +173,7 @@ def test_attaching_follows_the_personal_facts_in_sight_until_a_person_sets_it(di
 def test_a_book_without_documents_offers_none(frame, two_wells, qtbot):
     frame.open_book(two_wells)
     frame.do("export_packet")
-    dialog = frame.view.desk.dialog
+    dialog = frame.view.book_actions.dialog
     counted(dialog, qtbot)
     dialog.private.personal.click()
     assert not dialog.private.attach.isEnabled()
@@ -185,7 +185,7 @@ def test_a_book_without_documents_offers_none(frame, two_wells, qtbot):
 def test_wells_and_points_are_asked_for_only_where_there_are_several(frame, two_wells, qtbot):
     frame.open_book(two_wells)
     frame.do("export_packet")
-    dialog = frame.view.desk.dialog
+    dialog = frame.view.book_actions.dialog
     counted(dialog, qtbot)
     dialog.fold.click()
     assert dialog.scope.wells.isVisibleTo(dialog)
@@ -378,10 +378,10 @@ def test_private_words_are_shown_in_their_places_before_anything_is_written(
         well = book.add_well("Home", address="17 Quillwort Lane", note="Gate at Quillwort Ln.")
         point = book.add_point(well, "Tank")
         result = NewResult("nitrate", "Nitrate", read_reading("1.2", unit="mg/L", basis="as N"))
-        book.add_sample(NewSample(point, Moment(date(2024, 3, 1)), results=(result,)))
+        book.add_sample(NewSample(point, LocalTime(date(2024, 3, 1)), results=(result,)))
     frame.open_book(path)
     frame.do("export_packet")
-    dialog = frame.view.desk.dialog
+    dialog = frame.view.book_actions.dialog
     counted(dialog, qtbot)
     (item,) = [dialog.private.covered.tree.topLevelItem(0)]
     assert item.text(0) == "Quillwort"

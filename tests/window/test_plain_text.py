@@ -20,7 +20,7 @@ from PySide6.QtWidgets import (
 from wellbook.book import Book
 from wellbook.book.rows import NewDocument, NewResult, NewSample
 from wellbook.water.parsing.printed import read_reading
-from wellbook.water.values.local_time import Moment
+from wellbook.water.values.local_time import LocalTime
 
 PAGES = (Qt.Key.Key_1, Qt.Key.Key_2, Qt.Key.Key_3, Qt.Key.Key_4, Qt.Key.Key_0)
 
@@ -82,7 +82,7 @@ def hostile(tmp_path, markup):
             book.add_sample(
                 NewSample(
                     point,
-                    Moment.parse(day),
+                    LocalTime.parse(day),
                     lab=markup("lab"),
                     lab_number=markup("number"),
                     sampler=markup("sampler"),
@@ -207,8 +207,8 @@ def test_the_review_of_a_hostile_file_shows_its_markup_as_it_was_written(
     frame.activateWindow()
     answers.paths = [file]
     QTest.keyClick(frame, Qt.Key.Key_L, Qt.KeyboardModifier.ControlModifier)
-    qtbot.waitUntil(lambda: frame.view.desk.dialog is not None, timeout=60000)
-    dialog = frame.view.desk.dialog
+    qtbot.waitUntil(lambda: frame.view.book_actions.dialog is not None, timeout=60000)
+    dialog = frame.view.book_actions.dialog
     assert any("<img src=" in text for text in read(dialog))
     QToolTip.hideText()
     QApplication.processEvents()

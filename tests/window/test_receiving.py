@@ -17,7 +17,7 @@ from wellbook.book.rows import NewResult, NewSample
 from wellbook.packet import packet
 from wellbook.support import paths as places
 from wellbook.water.parsing.printed import read_reading
-from wellbook.water.values.local_time import Moment
+from wellbook.water.values.local_time import LocalTime
 
 pytestmark = pytest.mark.timeout(180)
 SAMPLE = "first-year"
@@ -31,7 +31,7 @@ def written(reference, tmp_path_factory):
     with Book.open(path) as book:
         reading = read_reading("4.4", unit="mg/L", basis="as N")
         result = NewResult(parameter="nitrate", name="Nitrate", reading=reading)
-        moment = Moment(date(2026, 11, 2))
+        moment = LocalTime(date(2026, 11, 2))
         book.add_sample(NewSample(book.points()[0].id, moment, "Larkspur", results=(result,)))
         made = path.with_suffix(".pdf")
         packet.write(

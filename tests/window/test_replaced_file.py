@@ -131,7 +131,7 @@ def test_a_file_of_the_lab_is_not_compared_with_another_household(replaced, answ
     answers.paths = sorted((paths.sample_wells() / "alder-hollow" / "to-add").iterdir())[:1]
     press(replaced, Qt.Key.Key_L)
     qtbot.waitUntil(lambda: SAID in replaced.bar.text, timeout=60000)
-    assert replaced.view.desk.dialog is None
+    assert replaced.view.book_actions.dialog is None
 
 
 def test_what_is_looked_over_is_the_book_that_is_shown(replaced, qtbot):

@@ -261,7 +261,9 @@ def test_a_locked_pdf_asks_for_its_password_until_it_opens(opened, paper, qtbot)
         asked = dialog(opened, qtbot, QInputDialog)
         asked.setTextValue(text)
         asked.accept()
-        qtbot.waitUntil(lambda asked=asked: opened.view.desk.dialog is not asked, timeout=60000)
+        qtbot.waitUntil(
+            lambda asked=asked: opened.view.book_actions.dialog is not asked, timeout=60000
+        )
     shown = dialog(opened, qtbot, DraftDialog)
     assert shown.draft.source.name == "locked.pdf"
     qtbot.waitUntil(lambda: not shown.page.source.is_drawing, timeout=60000)

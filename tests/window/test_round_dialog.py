@@ -20,7 +20,7 @@ from wellbook.window.dialogs.fields_dialog import FieldsDialog
 def dialog(frame, household, qtbot):
     frame.open_book(household("first-year"))
     frame.do("next_round")
-    made = frame.view.desk.dialog
+    made = frame.view.book_actions.dialog
     qtbot.waitUntil(lambda: made.round is not None, timeout=20000)
     yield made
     made.reject()
@@ -151,7 +151,7 @@ def test_a_switch_that_can_not_be_set_goes_back(dialog, monkeypatch, tmp_path):
 
 def test_the_banner_leads_to_the_round(opened, qtbot):
     opened.view.overview.due.round_button.click()
-    shown = opened.view.desk.dialog
+    shown = opened.view.book_actions.dialog
     qtbot.waitUntil(lambda: shown.round is not None, timeout=20000)
     assert shown.places.count() == 2
     shown.places.setCurrentIndex(1)
@@ -163,10 +163,10 @@ def test_the_banner_leads_to_the_round(opened, qtbot):
 def test_an_empty_book_has_nothing_to_print(frame, tmp_path, answers, qtbot):
     answers.path = tmp_path / "new.wellbook"
     frame.new_book()
-    frame.view.desk.dialog.reject()
-    frame.view.desk.dialog.reject()
+    frame.view.book_actions.dialog.reject()
+    frame.view.book_actions.dialog.reject()
     frame.do("next_round")
-    shown = frame.view.desk.dialog
+    shown = frame.view.book_actions.dialog
     qtbot.waitUntil(lambda: "Nothing is planned" in shown.told.text(), timeout=20000)
     assert not shown.sheet_button.isEnabled()
     shown.reject()
@@ -225,7 +225,7 @@ def test_times_from_the_field_sheet_go_back_into_the_test_and_are_judged(opened)
     page = opened.view.at("tests")
     page.table.pick(1)
     page.correct_button.click()
-    form = opened.view.desk.dialog
+    form = opened.view.book_actions.dialog
     drawn = page.sample.collected.day - timedelta(days=1)
     form.fields["collected"].setText(f"{drawn} 08:00")
     form.fields["dispatched"].setText(f"{drawn} 17:00")

@@ -40,8 +40,8 @@ def click(owner, text):
 
 
 def dialog(frame, qtbot, kind):
-    qtbot.waitUntil(lambda: isinstance(frame.view.desk.dialog, kind), timeout=60000)
-    return frame.view.desk.dialog
+    qtbot.waitUntil(lambda: isinstance(frame.view.book_actions.dialog, kind), timeout=60000)
+    return frame.view.book_actions.dialog
 
 
 def said(frame, qtbot, *names):

@@ -9,7 +9,7 @@ from PySide6.QtCore import QItemSelectionModel, QModelIndex, Qt
 from PySide6.QtTest import QAbstractItemModelTester, QSignalSpy
 
 from wellbook.water.verdicts.judge import Verdict
-from wellbook.window.widgets.table_model import ROW_ROLE, VERDICT_ROLE, Column, SnapshotModel
+from wellbook.window.widgets.table_model import ROW_ROLE, VERDICT_ROLE, Column, RowsModel
 from wellbook.window.widgets.tables import Table
 
 
@@ -20,7 +20,7 @@ class Fact:
 
 
 def model_of(*facts):
-    made = SnapshotModel(
+    made = RowsModel(
         [
             Column("Text", lambda fact: fact.text, tip=lambda fact: f"more on {fact.text}"),
             Column("Key", lambda fact: str(fact.key), verdict=lambda _: Verdict.NEAR),

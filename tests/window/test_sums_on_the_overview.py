@@ -6,7 +6,7 @@
 from wellbook.book import Book
 from wellbook.book.rows import NewResult, NewSample
 from wellbook.water.parsing.printed import read_reading
-from wellbook.water.values.local_time import Moment
+from wellbook.water.values.local_time import LocalTime
 from wellbook.water.verdicts.judge import Verdict
 from wellbook.window.app.book_pages import Page
 
@@ -19,7 +19,9 @@ def test_a_sum_over_its_limit_is_looked_at_first_and_leads_to_no_page_of_its_own
             NewResult(key, key, read_reading(text, unit="mg/L", basis="as N"))
             for key, text in (("nitrate", "9.6"), ("nitrite", "0.9"))
         )
-        book.add_sample(NewSample(point=point, collected=Moment.parse("2026-05-04"), results=rows))
+        book.add_sample(
+            NewSample(point=point, collected=LocalTime.parse("2026-05-04"), results=rows)
+        )
     frame.open_book(path)
     overview = frame.view.overview
     (line,) = [one for one in overview.model.rows if one.key == "nitrate_nitrite"]

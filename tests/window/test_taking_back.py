@@ -9,7 +9,7 @@ from PySide6.QtWidgets import QApplication, QPushButton
 from wellbook.book import Book
 from wellbook.book.rows import NewResult, NewSample
 from wellbook.water.parsing.printed import read_reading
-from wellbook.water.values.local_time import Moment
+from wellbook.water.values.local_time import LocalTime
 
 CONTROL, SHIFT = Qt.KeyboardModifier.ControlModifier, Qt.KeyboardModifier.ShiftModifier
 
@@ -37,7 +37,7 @@ def count(frame):
 def enter_event(frame, text):
     """Type an event as a person does; the dialog stays open if it was not kept."""
     press(frame, Qt.Key.Key_E)
-    dialog = frame.view.desk.dialog
+    dialog = frame.view.book_actions.dialog
     QTest.keyClick(dialog.kind, Qt.Key.Key_Down)
     QTest.keyClicks(dialog.text, text)
     QTest.mouseClick(dialog.keep_button, Qt.MouseButton.LeftButton)
@@ -72,7 +72,7 @@ def keep_a_test(frame, figure, name="Nitrate"):
     book.add_sample(
         NewSample(
             point=book.points()[0].id,
-            collected=Moment.parse("2026-11-20"),
+            collected=LocalTime.parse("2026-11-20"),
             results=(NewResult(parameter="nitrate", name=name, reading=reading),),
         )
     )
@@ -174,8 +174,8 @@ def test_one_test_kept_from_a_file_is_said_in_the_singular(opened, tmp_path, ans
     file.write_text("Sample date,Parameter,Result,Unit\n2026-11-20,Arsenic,0.9,µg/L\n")
     answers.paths = [file]
     press(opened, Qt.Key.Key_L)
-    qtbot.waitUntil(lambda: opened.view.desk.dialog is not None)
-    dialog = opened.view.desk.dialog
+    qtbot.waitUntil(lambda: opened.view.book_actions.dialog is not None)
+    dialog = opened.view.book_actions.dialog
     [field] = dialog.places.fields.values()
     field.setFocus()
     QTest.keyClick(field, Qt.Key.Key_Down)

@@ -45,7 +45,7 @@ def test_striking_out_wants_a_reason_and_can_be_taken_back(opened):
     view.at("tests").table.pick(1)
     struck = view.at("tests").sample
     view.at("tests").strike_button.click()
-    dialog = view.desk.dialog
+    dialog = view.book_actions.dialog
     dialog.accept()
     assert dialog.isVisible()
     assert "reason" in dialog.bar.text

@@ -28,7 +28,7 @@ def section(page, title):
 def fill(opened, button, **values):
     """Open a section's dialog, type into it and keep it; returns the dialog."""
     button.click()
-    dialog = opened.view.desk.dialog
+    dialog = opened.view.book_actions.dialog
     for key, value in values.items():
         field = dialog.fields[key]
         if hasattr(field, "setCurrentText"):
@@ -51,8 +51,8 @@ def test_the_well_log_is_kept_in_its_own_words(opened, page):
     log = section(page, "Well log")
     assert ("depth", "185 ft") in log.model.rows
     fill(opened, log.add_button, item="static water level", text="ca. 38 ft (in drought 44)")
-    assert "has static level already" in opened.view.desk.dialog.bar.text
-    opened.view.desk.dialog.discard()
+    assert "has static level already" in opened.view.book_actions.dialog.bar.text
+    opened.view.book_actions.dialog.discard()
     fill(opened, log.add_button, item="colour of the cap", text="green, vermin-proof")
     assert well(opened).construction["colour of the cap"] == "green, vermin-proof"
     log.table.pick(log.model.rows.index(("depth", "185 ft")))
@@ -68,7 +68,7 @@ def test_the_well_log_is_kept_in_its_own_words(opened, page):
 
 def test_a_well_has_a_name_and_private_facts(opened, page):
     page.facts_button.click()
-    dialog = opened.view.desk.dialog
+    dialog = opened.view.book_actions.dialog
     dialog.fields["name"].setText("")
     dialog.accept()
     assert "needs a name" in dialog.bar.text
@@ -174,7 +174,7 @@ def test_nothing_of_the_well_can_be_changed_in_a_book_that_is_only_read(frame, h
     assert [b.text() for b in buttons if b.isEnabled()] == []
     assert {b.accessibleDescription() for b in buttons} == {frame.view.household.why_readonly}
     page.sections[0].table.chosen.emit(page.sections[0].table.row())
-    assert frame.view.desk.dialog is None
+    assert frame.view.book_actions.dialog is None
 
 
 def test_what_changed_is_told_in_plain_words_between_two_days(opened):

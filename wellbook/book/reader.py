@@ -23,7 +23,7 @@ from wellbook.book.rows import (
     Well,
 )
 from wellbook.book.schema import FACTS
-from wellbook.water.values.local_time import Moment
+from wellbook.water.values.local_time import LocalTime
 from wellbook.water.values.readings import Flag, Kind, Reading
 from wellbook.water.values.results import Result
 
@@ -38,8 +38,8 @@ def _where(conditions: Conditions) -> tuple[str, list[int | str]]:
 
 
 @lru_cache(maxsize=1024)  # the readings of a sample share their moments
-def _moment(text: str) -> Moment | None:
-    return Moment.parse(text) if text else None
+def _moment(text: str) -> LocalTime | None:
+    return LocalTime.parse(text) if text else None
 
 
 def _flags(text: str) -> frozenset[Flag]:
@@ -52,8 +52,8 @@ _CONVERTERS: dict[object, Callable[[Any], object]] = {
     Kind: Kind,
     Decimal | None: lambda text: None if text is None else Decimal(text),
     frozenset[Flag]: _flags,
-    Moment: _moment,
-    Moment | None: _moment,
+    LocalTime: _moment,
+    LocalTime | None: _moment,
 }
 
 

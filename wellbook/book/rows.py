@@ -4,7 +4,7 @@ from dataclasses import dataclass, field
 from datetime import date
 from typing import TypedDict
 
-from wellbook.water.values.local_time import Moment
+from wellbook.water.values.local_time import LocalTime
 from wellbook.water.values.partial_date import Period
 from wellbook.water.values.readings import Reading
 from wellbook.water.values.triggers import EventKind
@@ -170,7 +170,7 @@ class NewResult:
     detection_limit: str = ""
     qualifier: str = ""
     lab: str = ""
-    analysed: Moment | None = None
+    analysed: LocalTime | None = None
     draw: str = ""
 
 
@@ -198,10 +198,10 @@ class NewSample:
     """
 
     point: int
-    collected: Moment
+    collected: LocalTime
     lab: str = ""
     lab_number: str = ""
-    received: Moment | None = None
+    received: LocalTime | None = None
     reported: str = ""
     purpose: str = ""
     sampler: str = ""
@@ -211,7 +211,7 @@ class NewSample:
     note: str = ""
     results: tuple[NewResult, ...] = ()
     documents: tuple[NewDocument, ...] = ()
-    dispatched: Moment | None = None
+    dispatched: LocalTime | None = None
     rain: str = ""
     cost: str = ""
     currency: str = ""
@@ -226,11 +226,11 @@ class SampleChanges(TypedDict, total=False):
     """What may be corrected of a sample; see `NewSample`."""
 
     point: int
-    collected: Moment
+    collected: LocalTime
     lab: str
     lab_number: str
-    dispatched: Moment | None
-    received: Moment | None
+    dispatched: LocalTime | None
+    received: LocalTime | None
     reported: str
     purpose: str
     sampler: str
@@ -254,10 +254,10 @@ class Sample:
 
     id: int
     point: int
-    collected: Moment
+    collected: LocalTime
     lab: str = ""
     lab_number: str = ""
-    received: Moment | None = None
+    received: LocalTime | None = None
     reported: str = ""
     purpose: str = ""
     sampler: str = ""
@@ -266,7 +266,7 @@ class Sample:
     temperature: str = ""
     note: str = ""
     struck: str = ""
-    dispatched: Moment | None = None
+    dispatched: LocalTime | None = None
     rain: str = ""
     cost: str = ""
     currency: str = ""

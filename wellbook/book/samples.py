@@ -10,7 +10,7 @@ from wellbook.book.rows import NewDocument, NewResult, NewSample
 from wellbook.book.writer import Row, Writer
 from wellbook.support.errors import Fault
 from wellbook.support.translation import _
-from wellbook.water.values.local_time import Moment
+from wellbook.water.values.local_time import LocalTime
 from wellbook.water.values.readings import Flag, Kind, Reading
 
 _APART = ("results", "documents")  # rows of their own
@@ -41,7 +41,7 @@ def sample_row(writer: Writer, given: Mapping[str, object]) -> Row:
         if key == "lab":
             row[key] = lab_number(writer, str(value)) if value else None
         elif key in _MOMENTS:
-            row[key] = value.iso() if isinstance(value, Moment) else ""
+            row[key] = value.iso() if isinstance(value, LocalTime) else ""
         else:
             row[key] = cast("str | int | None", value)
     return row
@@ -179,5 +179,5 @@ def _sha256(content: bytes) -> str:
     return hashlib.sha256(content).hexdigest()
 
 
-def _iso(moment: Moment | None) -> str:
+def _iso(moment: LocalTime | None) -> str:
     return "" if moment is None else moment.iso()

@@ -85,13 +85,13 @@ def try_out(ctx: click.Context, name: str) -> None:
     """Open an invented household; without a display, do the same job in words."""
     from wellbook.support import examples
     from wellbook.window import run
-    from wellbook.window.app.displays import trouble
+    from wellbook.window.app.displays import why_no_window
 
     book = paths.data() / "tryout" / f"{name}.wellbook"
     book.parent.mkdir(exist_ok=True)
     if not book.exists():
         examples.copy(name, book)
-    if trouble() is None:
+    if why_no_window() is None:
         ctx.exit(run(book))
     from wellbook.cli.handover import packet
 

@@ -189,9 +189,9 @@ def main() -> None:
 
 
 def _mistake(error: Exception) -> str:
-    from wellbook.support.crash_log import keep_trace
+    from wellbook.support.crash_log import write_trace
 
-    trace = keep_trace(error)
+    trace = write_trace(error)
     said = _("Wellbook made a mistake of its own and stopped. What was in the book is still there.")
     if trace:
         return f"{said} " + _("Please report what {trace} says.").format(trace=trace)

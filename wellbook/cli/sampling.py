@@ -249,7 +249,7 @@ def _on_desktop(title: str, text: str) -> bool:
 
     if by_service(title, text):
         return True
-    if displays.trouble() is not None:
+    if displays.why_no_window() is not None:
         return False
     from wellbook.window.app.tray import tell_and_end
 

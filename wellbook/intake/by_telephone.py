@@ -13,7 +13,7 @@ from wellbook.support.errors import Fault
 from wellbook.support.translation import _
 from wellbook.water.parsing.printed import read_reading
 from wellbook.water.values.catalogue import Catalogue
-from wellbook.water.values.local_time import Moment
+from wellbook.water.values.local_time import LocalTime
 from wellbook.water.values.readings import Flag
 from wellbook.water.verdicts.bacteria import TOLD_BY
 
@@ -85,4 +85,4 @@ def sample_told_of(
         raise Fault(_("Say which sample is meant, by its day: {days}.").format(days=days))
     if point is None or day is None:
         raise Fault(_("No bacteria are awaited: say at which point and on which day it was drawn."))
-    return NewSample(point.id, Moment(day), lab=lab, lab_number=number)
+    return NewSample(point.id, LocalTime(day), lab=lab, lab_number=number)

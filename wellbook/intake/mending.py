@@ -10,7 +10,7 @@ from wellbook.support.translation import _
 from wellbook.water.parsing.typed import read_typed
 from wellbook.water.units.conversion import basis_in
 from wellbook.water.values.findings import Finding
-from wellbook.water.values.local_time import Moment
+from wellbook.water.values.local_time import LocalTime
 
 _OF_READINGS = frozenset(
     {"unknown_parameter", "near_name", "unknown_unit", "no_unit", "no_basis", "unfit_unit",
@@ -96,7 +96,7 @@ def without_sample(draft: Draft, place: int) -> Draft:
     return _with_sample(draft, place, _only(sample, []), left)
 
 
-def with_moment(draft: Draft, place: int, moment: Moment) -> Draft:
+def with_moment(draft: Draft, place: int, moment: LocalTime) -> Draft:
     """The draft with the day, and perhaps the time, at which a person says a sample was drawn."""
     sample = draft.samples[place]
     new = replace(sample, sample=replace(sample.sample, collected=moment, note=""), known=None)

@@ -7,7 +7,7 @@ from typing import Any
 
 from wellbook.book.record import Record
 from wellbook.sharing import record_json
-from wellbook.sharing.attachable import Held
+from wellbook.sharing.attachable import ScreenedOriginal
 from wellbook.sharing.tables import file_names, tables
 from wellbook.support.translation import ENGLISH, _, using
 from wellbook.water.values.catalogue import Catalogue
@@ -37,7 +37,7 @@ def attachments(
     *,
     with_personal: bool,
     told: Mapping[str, Any],
-    originals: Sequence[Held] = (),
+    originals: Sequence[ScreenedOriginal] = (),
     with_journal: bool = True,
 ) -> tuple[Attachment, ...]:
     """Everything that goes with a packet, in the order in which it is listed.

@@ -19,7 +19,7 @@ from wellbook.pdf import style
 from wellbook.pdf.flowables import Heading, Marked, Places, Reference
 from wellbook.pdf.letters import markup
 from wellbook.sandbox.originals import Original
-from wellbook.sharing.attachable import Held
+from wellbook.sharing.attachable import ScreenedOriginal
 from wellbook.water.cautions.cautions import Cautions
 from wellbook.water.sampling.sale_rules import SaleRule
 from wellbook.water.values.limits import Limit
@@ -33,7 +33,7 @@ _LINK = style.ACCENT.hexval().replace("0x", "#")
 
 
 @dataclass(slots=True)
-class Desk:
+class PacketContext:
     """The facts of a packet and what its pages collect while they are made.
 
     Attributes:
@@ -62,7 +62,7 @@ class Desk:
     cautions: Cautions
     attachments: tuple[Attachment, ...]
     with_originals: bool
-    originals: tuple[Held, ...]
+    originals: tuple[ScreenedOriginal, ...]
     appended: tuple[tuple[str, Original], ...]
     closing: date | None
     sale_rules: tuple[SaleRule, ...]

@@ -22,7 +22,7 @@ from wellbook.water.values.catalogue import Catalogue
 from wellbook.water.values.unit_choices import in_units
 
 if TYPE_CHECKING:
-    from wellbook.packet.context import Desk
+    from wellbook.packet.context import PacketContext
     from wellbook.packet.gather import History
     from wellbook.sharing.covered import Hit
     from wellbook.sharing.redaction import Privacy
@@ -35,7 +35,7 @@ def write(
     options: PacketOptions,
     *,
     today: date,
-    heed: process.Heed = process.unheeding,
+    check_cancelled: process.CancelCheck = process.never_cancelled,
 ) -> int:
     """Write the history of a book's wells as a PDF.
 
@@ -45,7 +45,8 @@ def write(
         path: Where to write; an existing file is replaced when the new one is whole.
         options: What a person chose.
         today: The day that the packet speaks of.
-        heed: Called just before the file is put in its place; what it raises leaves what was there.
+        check_cancelled: Called just before the file is put in its place; what it raises leaves
+            what was there.
 
     Returns:
         How many of the documents that were asked for don't go along, or not with all their pages.
@@ -56,12 +57,14 @@ def write(
     """
     require_place(path, b"%PDF-")
     with translation.using(language(options.language)):
-        desk = _desk(record, catalogue, today, options)
-        content = _content(desk, options)
-    write_whole(path, content, heed=heed)
-    going = {one.document.id for one in desk.originals if not one.why}
-    behind = {one.document.id for one in desk.originals if one.why}
-    behind |= {one.document.id for _unused, one in desk.appended if one.trouble or any(one.pages)}
+        context = _desk(record, catalogue, today, options)
+        content = _content(context, options)
+    write_whole(path, content, check_cancelled=check_cancelled)
+    going = {one.document.id for one in context.originals if not one.why}
+    behind = {one.document.id for one in context.originals if one.why}
+    behind |= {
+        one.document.id for _unused, one in context.appended if one.trouble or any(one.pages)
+    }
     return len(behind - going)
 
 
@@ -94,7 +97,7 @@ def language(key: str) -> translation.Language:
     return translation.read_language(paths.resources() / "languages", key)
 
 
-def _content(desk: "Desk", options: PacketOptions) -> bytes:
+def _content(context: "PacketContext", options: PacketOptions) -> bytes:
     from wellbook.packet import stamping
     from wellbook.packet.sections import story
     from wellbook.pdf import style
@@ -104,15 +107,17 @@ def _content(desk: "Desk", options: PacketOptions) -> bytes:
     size = style.PAPERS[options.paper]
     with tempfile.TemporaryDirectory(prefix="wellbook-") as folder:
         pages = Path(folder) / "pages.pdf"
-        desk.places.after = sum(len(one.pages) for _name, one in desk.appended if not one.trouble)
-        Sheet(pages, size, _running(desk), desk.places).set_pages(story(desk))
+        context.places.after = sum(
+            len(one.pages) for _name, one in context.appended if not one.trouble
+        )
+        Sheet(pages, size, _running(context), context.places).set_pages(story(context))
         drawings: list[stamping.Drawing] = [
-            *(figure.chart for figure in desk.figures),
-            *(replace(wheel, title="") for wheel in desk.wheels),  # the words beside it say so
-            *desk.ions,
+            *(figure.chart for figure in context.figures),
+            *(replace(wheel, title="") for wheel in context.wheels),  # the words beside it say so
+            *context.ions,
         ]
-        charts = stamping.drawn(drawings, desk.places.spots) if desk.places.spots else b""
-        return stamping.finish(pages, charts, desk)
+        charts = stamping.drawn(drawings, context.places.spots) if context.places.spots else b""
+        return stamping.finish(pages, charts, context)
 
 
 @dataclass(frozen=True, slots=True)
@@ -165,10 +170,12 @@ def tell(record: Record, catalogue: Catalogue, today: date, options: PacketOptio
     return Told(whole, part, history, cover)
 
 
-def _desk(record: Record, catalogue: Catalogue, today: date, options: PacketOptions) -> "Desk":
+def _desk(
+    record: Record, catalogue: Catalogue, today: date, options: PacketOptions
+) -> "PacketContext":
     from wellbook.packet.attachments import attachments
     from wellbook.packet.charts import figures, wheels
-    from wellbook.packet.context import Desk
+    from wellbook.packet.context import PacketContext
     from wellbook.packet.pages.ions import ion_diagrams
     from wellbook.packet.pages.originals import appended
     from wellbook.packet.travelling import travelling
@@ -176,7 +183,7 @@ def _desk(record: Record, catalogue: Catalogue, today: date, options: PacketOpti
     from wellbook.pdf.style import SIDE
     from wellbook.sharing.attachable import held
     from wellbook.sharing.covered import covered_record
-    from wellbook.sharing.redaction import telling_words
+    from wellbook.sharing.redaction import identifying_words
     from wellbook.water.cautions.cautions import read_cautions
     from wellbook.water.sampling.sale_rules import read_sale_rules
     from wellbook.wording.reference import worded_cautions, worded_rules
@@ -184,7 +191,9 @@ def _desk(record: Record, catalogue: Catalogue, today: date, options: PacketOpti
     told = tell(record, catalogue, today, options)
     whole, part, history, cover = told.whole, told.part, told.history, told.cover
     units = unit_choice(options.units, catalogue)
-    searched_for = telling_words(part, with_personal=options.with_personal or options.all_originals)
+    searched_for = identifying_words(
+        part, with_personal=options.with_personal or options.all_originals
+    )
     shown = {document.id for document in history.documents}
     documents = [one for one in part.documents if options.originals and one.id in shown]
     originals = held(part, documents, searched_for, seconds=options.patience)
@@ -199,7 +208,7 @@ def _desk(record: Record, catalogue: Catalogue, today: date, options: PacketOpti
         with_journal=options.is_whole,
     )
     technical = options.is_technical
-    return Desk(
+    return PacketContext(
         history=history,
         width=SIZES[options.paper][0] - 2 * SIDE,
         technical=technical,
@@ -230,21 +239,21 @@ def _in_english(
     return replace(left, chosen=tuple(map(cover.cover, left.chosen)))
 
 
-def _running(desk: "Desk") -> Any:
+def _running(context: "PacketContext") -> Any:
     from wellbook.packet.pages.cover import foot
     from wellbook.pdf.document import Running
 
-    day = desk.history.today.isoformat()
-    if desk.technical:
+    day = context.history.today.isoformat()
+    if context.technical:
         kind = _("The history of its water, for a consultant")
         subject = _("Well water history for a consultant, as of {day}").format(day=day)
     else:
         kind = _("The history of its water, for a buyer")
         subject = _("Well water history for a buyer, as of {day}").format(day=day)
     return Running(
-        title=_("{wells}: the history of its water").format(wells=desk.history.title),
-        head=desk.history.title,
+        title=_("{wells}: the history of its water").format(wells=context.history.title),
+        head=context.history.title,
         kind=kind,
-        foot=foot(desk.history),
+        foot=foot(context.history),
         subject=subject,
     )

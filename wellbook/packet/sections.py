@@ -5,7 +5,7 @@ from dataclasses import dataclass
 
 from reportlab.platypus import CondPageBreak, NextPageTemplate, PageBreak
 
-from wellbook.packet.context import Desk, Story
+from wellbook.packet.context import PacketContext, Story
 from wellbook.packet.pages import (
     about,
     advice,
@@ -40,7 +40,7 @@ class Section:
         room: Points that it needs to begin on a page that another one ends on.
     """
 
-    make: Callable[[Desk], Story]
+    make: Callable[[PacketContext], Story]
     is_technical: bool = False
     is_record: bool = False
     is_of_money: bool = False
@@ -80,16 +80,16 @@ SECTIONS = (
 )
 
 
-def story(desk: Desk) -> Story:
+def story(context: PacketContext) -> Story:
     """Every section in order, the cover first: it is made last, when all sections are known."""
     made = [
-        (section, section.make(desk))
+        (section, section.make(context))
         for section in SECTIONS
-        if (desk.technical or not section.is_technical)
-        and (desk.history.costs or not section.is_of_money)
+        if (context.technical or not section.is_technical)
+        and (context.history.costs or not section.is_of_money)
     ]
     made = [(section, parts) for section, parts in made if parts]
-    pages = cover.cover(desk, [(parts[0].key, parts[0].plain) for _section, parts in made])
+    pages = cover.cover(context, [(parts[0].key, parts[0].plain) for _section, parts in made])
     is_record = False
     for section, parts in made:
         if section.is_record and not is_record:

@@ -32,7 +32,7 @@ if TYPE_CHECKING:
     from pypdf import PageObject, PdfWriter
     from pypdf.generic import DictionaryObject, IndirectObject, StreamObject
 
-    from wellbook.packet.context import Desk
+    from wellbook.packet.context import PacketContext
 
 Drawing: TypeAlias = Chart | Wheel | Piper | Stiff
 
@@ -61,18 +61,18 @@ def drawn(drawings: Sequence[Drawing], spots: Sequence[Spot]) -> bytes:
     return content.getvalue()
 
 
-def finish(pages: Path, charts: bytes, desk: "Desk") -> bytes:
+def finish(pages: Path, charts: bytes, context: "PacketContext") -> bytes:
     """The bytes of the packet.
 
     Args:
         pages: The pages as reportlab wrote them.
         charts: The charts, a page each, in the order of the spots.
-        desk: Where charts and check code belong, which files and pages to add. The file's date is
-            the day that it speaks of, so that bytes repeat.
+        context: Where charts and check code belong, which files and pages to add. The file's
+            date is the day that it speaks of, so that bytes repeat.
     """
     from pypdf import PageObject, PdfReader, PdfWriter
 
-    spots, code = desk.places, desk.places.code
+    spots, code = context.places, context.places.code
     if code is None:
         raise ValueError("a packet without a place for its check code")
     writer = PdfWriter(clone_from=pages)
@@ -85,15 +85,15 @@ def finish(pages: Path, charts: bytes, desk: "Desk") -> bytes:
             _stamp(writer, writer.pages[number], found)
     blank = PageObject.create_blank_page(width=code.width, height=code.height)
     _stamp(writer, writer.pages[code.page], {code: blank})
-    append(writer, desk.appended, spots)
+    append(writer, context.appended, spots)
     for page in writer.pages:
         page.compress_content_streams()
         _bare(page)
     writer.compress_identical_objects(remove_duplicates=True, remove_unreferenced=True)
-    for one in sorted(desk.attachments, key=lambda one: one.name):
+    for one in sorted(context.attachments, key=lambda one: one.name):
         _attach(writer, one)
     last = _put_code(writer, code)
-    _date(writer, desk.history.today)
+    _date(writer, context.history.today)
     told = words.words(unsealed(writer, last))
     _attach(writer, Attachment(words.NAME, _(words.MEANING), "text/plain", told))
     return sealed(unsealed(writer, last))

@@ -152,7 +152,7 @@ def _search(first: PanelDue, visit: Iterable[Sequence[PanelDue]], way: Calendar)
     start = max(first.window[0], *(one.earliest for panels in visit for one in panels))
     window = (start, max(first.window[1], start))
     found = way.find(*window)
-    told = sampling_day.say(found, *window, way.hours, way.desk, way.limit)
+    told = sampling_day.say(found, *window, way.hours, way.lab_hours, way.limit)
     if found.best and way.limit > _SOON:
         told = reason(day_reason(found.best.draw.date(), way))
     return Search(window, way.limit, found.best, told)

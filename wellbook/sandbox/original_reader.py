@@ -48,7 +48,7 @@ def main() -> None:
 
 
 def prepare() -> None:
-    """Bounds of the reader, tighter than where what is written anew is read again."""
+    """Interval of the reader, tighter than where what is written anew is read again."""
     import logging
 
     from pypdf import overwrite_configuration

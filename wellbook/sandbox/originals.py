@@ -12,7 +12,7 @@ from functools import partial
 from wellbook.book.record import Record
 from wellbook.book.rows import Document
 from wellbook.sandbox import process, reasons
-from wellbook.sandbox.process import Parcel, Unread
+from wellbook.sandbox.process import Parcel, ReadFailed
 
 _READER = "wellbook.sandbox.original_reader"
 _LARGEST = 30_000_000  # bytes; our own bound
@@ -74,7 +74,7 @@ def _look(found: tuple[Document, bytes], words: Sequence[str], seconds: float) -
     asked = Parcel({"words": list(words)}, content)
     try:
         told = process.ask(_READER, asked, seconds=seconds)
-    except Unread as why:
+    except ReadFailed as why:
         return Original(document, str(why))
     facts = told.facts
     return Original(

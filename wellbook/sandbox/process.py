@@ -37,16 +37,16 @@ _START = (
     "import_module(sys.argv[1]).main()"
 )
 
-Heed = Callable[[], object]  # called now and then; raises what ends the waiting
+CancelCheck = Callable[[], object]  # called now and then; raises what ends the waiting
 _Item = TypeVar("_Item")
 _Made = TypeVar("_Made")
 
 
-class Unread(Exception):
+class ReadFailed(Exception):
     """Why something could not be read, as a sentence for the reader of a packet."""
 
 
-class Busy(Unread):
+class Busy(ReadFailed):
     """The computer did not find the time; that says nothing of what was to be read."""
 
 
@@ -72,7 +72,7 @@ class Parcel:
         return cls(json.loads(line), content)
 
 
-def unheeding() -> None:
+def never_cancelled() -> None:
     """Nobody asks to stop."""
 
 
@@ -82,7 +82,7 @@ def ask(
     *,
     seconds: float,
     wait_for: float | None = None,
-    heed: Heed = unheeding,
+    check_cancelled: CancelCheck = never_cancelled,
     memory: int = MEMORY,
 ) -> Parcel:
     """Have a module of ours answer in a process of its own.
@@ -93,11 +93,12 @@ def ask(
         seconds: Seconds of the processor that it may take, in whole ones, rounded up.
         wait_for: Seconds after which it is given up, whatever it did; many times as many if left.
         memory: Bytes that it may take.
-        heed: Called while the answer is waited for; what it raises ends the process, too.
+        check_cancelled: Called while the answer is waited for; what it raises ends the process,
+            too.
 
     Raises:
         Busy: The computer did not find the time for it.
-        Unread: It took too long, needed too much memory, or ended without an answer.
+        ReadFailed: It took too long, needed too much memory, or ended without an answer.
     """
     longest = seconds * _LONGER if wait_for is None else wait_for
     bounds = {"seconds": seconds, "longest": longest + _GRACE, "memory": memory}
@@ -106,23 +107,25 @@ def ask(
             reader(module, _START),
             Parcel({**parcel.facts, **bounds}, parcel.content).packed(),
             longest,
-            heed,
+            check_cancelled,
         )
     except subprocess.TimeoutExpired:
         raise Busy(TOO_BUSY) from None
     except OSError:
-        raise Unread(BROKEN_OFF) from None
+        raise ReadFailed(BROKEN_OFF) from None
     if code in _OUT_OF_TIME:
-        raise Unread(TOO_LONG)
+        raise ReadFailed(TOO_LONG)
     if code:
-        raise Unread(TOO_LARGE if code == OUT_OF_MEMORY else BROKEN_OFF)
+        raise ReadFailed(TOO_LARGE if code == OUT_OF_MEMORY else BROKEN_OFF)
     try:
         return Parcel.unpacked(told)
     except ValueError:
-        raise Unread(BROKEN_OFF) from None
+        raise ReadFailed(BROKEN_OFF) from None
 
 
-def _answered(words: list[str], asked: bytes, longest: float, heed: Heed) -> tuple[int, bytes]:
+def _answered(
+    words: list[str], asked: bytes, longest: float, check_cancelled: CancelCheck
+) -> tuple[int, bytes]:
     """The exit code of a process and what it wrote; it never outlives the question."""
     with (
         subprocess.Popen(  # noqa: S603  our own program, with nothing of the file in its words
@@ -137,7 +140,7 @@ def _answered(words: list[str], asked: bytes, longest: float, heed: Heed) -> tup
         answer = pool.submit(process.communicate, asked, longest)
         try:
             while not wait([answer], _GLANCE).done:
-                heed()
+                check_cancelled()
             told = answer.result()[0]
         except BaseException:
             process.kill()

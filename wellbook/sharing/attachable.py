@@ -10,7 +10,7 @@ from dataclasses import dataclass
 from wellbook.book.record import Record
 from wellbook.book.rows import Document
 from wellbook.sandbox import process, reasons
-from wellbook.sandbox.process import Parcel, Unread
+from wellbook.sandbox.process import Parcel, ReadFailed
 
 _SEARCH = "wellbook.sandbox.document_search"
 _READ_APART = (b"%PDF-", b"PK")
@@ -20,7 +20,7 @@ _HEIC = b"ftyp"
 
 
 @dataclass(frozen=True, slots=True)
-class Held:
+class ScreenedOriginal:
     """A document that was asked for.
 
     Attributes:
@@ -40,7 +40,7 @@ def held(
     words: Sequence[str],
     *,
     seconds: float = process.SECONDS,
-) -> tuple[Held, ...]:
+) -> tuple[ScreenedOriginal, ...]:
     """Each document once, searched for private words.
 
     Args:
@@ -50,11 +50,11 @@ def held(
         seconds: How long it may take to search one.
     """
 
-    def searched(found: tuple[Document, bytes]) -> Held:
+    def searched(found: tuple[Document, bytes]) -> ScreenedOriginal:
         document, content = found
         named = reasons.holds(document.name.encode(), words)
         why = reasons.PRIVATE if named else why_behind(content, words, seconds=seconds)
-        return Held(document, content, why)
+        return ScreenedOriginal(document, content, why)
 
     once = {one.id: one for one in documents}.values()
     return tuple(process.each(searched, [(one, record.archive.content(one.id)) for one in once]))
@@ -69,7 +69,7 @@ def why_behind(content: bytes, words: Sequence[str], *, seconds: float = process
     if content.startswith(_READ_APART):
         try:
             told = process.ask(_SEARCH, Parcel({"words": list(words)}, content), seconds=seconds)
-        except Unread as why:
+        except ReadFailed as why:
             return str(why)
         return str(told.facts["why"])
     is_picture = content.startswith(_PICTURES) or content[4:8] == _HEIC

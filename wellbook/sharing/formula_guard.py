@@ -19,7 +19,7 @@ _STARTS = re.compile(r"^[\s\ufeff]*[=+\-@|%\uff1d\uff0b\uff0d\uff20]|^[\t\r\n]")
 _FIGURE = re.compile(r"[+-]?\d+(\.\d+)?([eE][+-]?\d+)?")
 
 
-def inert(text: str) -> str:
+def formula_guarded(text: str) -> str:
     """The text as a cell that no spreadsheet runs."""
     if text.startswith(GUARD) or (_STARTS.match(text) and not _FIGURE.fullmatch(text)):
         return GUARD + text
@@ -27,5 +27,5 @@ def inert(text: str) -> str:
 
 
 def restored(cell: str) -> str:
-    """The text that `inert` made the cell from."""
+    """The text that `formula_guarded` made the cell from."""
     return cell.removeprefix(GUARD)

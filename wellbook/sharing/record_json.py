@@ -21,7 +21,7 @@ from wellbook.sharing.fields import Table
 from wellbook.sharing.redaction import Privacy, privacy, redacted
 from wellbook.sharing.tables import answers_of
 from wellbook.sharing.upkeep_fields import ANSWERS, EXPENSES, INTERVALS
-from wellbook.water.values.local_time import Moment
+from wellbook.water.values.local_time import LocalTime
 from wellbook.water.values.readings import Reading
 from wellbook.water.values.results import Result
 
@@ -139,7 +139,7 @@ def _documents(record: Record, named: dict[int, str], *, with_personal: bool) ->
 
 def _plain_value(value: object) -> object:
     """What JSON has no form for, as text."""
-    if isinstance(value, Moment):
+    if isinstance(value, LocalTime):
         return value.iso()
     if isinstance(value, Decimal | StrEnum):
         return str(value)
@@ -176,8 +176,8 @@ def _value(kind: Any, said: Any) -> Any:
         return _value(wanted[0], said) if said not in (None, "") else None
     if get_origin(kind) is frozenset:
         return frozenset(_value(wanted[0], one) for one in said)
-    if kind is Moment:
-        return Moment.parse(said)
+    if kind is LocalTime:
+        return LocalTime.parse(said)
     if kind is Reading:
         return Reading(**{key: _value(kind, said[key]) for key, kind in _kinds(Reading).items()})
     if kind is Decimal or issubclass(kind, StrEnum):

@@ -132,7 +132,7 @@ def redacted(table: Table, row: _Row, cover: Privacy, *, with_personal: bool) ->
     return replace(row, **changed)  # type: ignore[type-var]  # every row is a dataclass
 
 
-def telling_words(record: Record, *, with_personal: bool) -> tuple[str, ...]:
+def identifying_words(record: Record, *, with_personal: bool) -> tuple[str, ...]:
     """Words that give people away one by one, as a report of somebody else may print them."""
     if with_personal:
         return ()

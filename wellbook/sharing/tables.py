@@ -14,13 +14,13 @@ from wellbook.book.record import Record
 from wellbook.book.rows import Document, Event, InspectionAnswer
 from wellbook.sharing import record_fields as declared
 from wellbook.sharing.fields import Field, Table
-from wellbook.sharing.formula_guard import RULE, inert
+from wellbook.sharing.formula_guard import RULE, formula_guarded
 from wellbook.sharing.redaction import Privacy, privacy
 from wellbook.sharing.rounding import usual_number
 from wellbook.sharing.upkeep_fields import ANSWERS, EXPENSES, INTERVALS
 from wellbook.support.translation import N_
 from wellbook.water.values.catalogue import Catalogue
-from wellbook.water.values.local_time import Moment
+from wellbook.water.values.local_time import LocalTime
 from wellbook.water.values.readings import Kind
 from wellbook.water.values.results import Result
 
@@ -61,7 +61,7 @@ class TableFile:
         text = io.StringIO(newline="")
         writer = csv.writer(text)  # commas, CRLF, quotes where needed: RFC 4180
         writer.writerow([field.name for field in self.fields])
-        writer.writerows([inert(cell) for cell in row] for row in self.rows)
+        writer.writerows([formula_guarded(cell) for cell in row] for row in self.rows)
         return text.getvalue().encode("utf-8-sig")
 
 
@@ -156,7 +156,7 @@ def _text(value: object) -> str:
         return ""
     if isinstance(value, bool):
         return "yes" if value else "no"
-    if isinstance(value, Moment):
+    if isinstance(value, LocalTime):
         return value.iso()
     if isinstance(value, Decimal):
         return f"{value:f}"

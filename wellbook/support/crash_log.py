@@ -8,7 +8,7 @@ from wellbook.support.errors import Fault
 from wellbook.support.whole_file import write_whole
 
 
-def keep_trace(error: BaseException) -> Path | None:
+def write_trace(error: BaseException) -> Path | None:
     """Write how an error came about into one file, over the last one.
 
     Returns:

@@ -168,13 +168,16 @@ def require_no_book_name(path: Path) -> None:
         )
 
 
-def write_whole(path: Path, content: bytes, *, heed: Callable[[], object] = lambda: None) -> None:
+def write_whole(
+    path: Path, content: bytes, *, check_cancelled: Callable[[], object] = lambda: None
+) -> None:
     """Write beside the place and rename; what lay there before is replaced only by the whole.
 
     Args:
         path: Where it goes.
         content: All its bytes.
-        heed: Called just before the file is put in its place; what it raises leaves what was there.
+        check_cancelled: Called just before the file is put in its place; what it raises leaves
+            what was there.
 
     Raises:
         Fault: The folder can't be written, the disk is full, or what lies there is a book, of
@@ -195,7 +198,7 @@ def write_whole(path: Path, content: bytes, *, heed: Callable[[], object] = lamb
             file.flush()
             os.fsync(file.fileno())
         beside.chmod(_MODE)
-        heed()
+        check_cancelled()
         require_replaceable(path, content)
         beside.replace(path)
     except OSError as error:

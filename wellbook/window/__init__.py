@@ -15,9 +15,9 @@ def run(path: Path | None) -> int:
     """Open the window on a book, or on the start page, and return the exit code."""
     from wellbook.window.app import displays
 
-    trouble = displays.trouble()
-    if trouble:
-        sys.stderr.write(trouble + "\n")
+    why_no_window = displays.why_no_window()
+    if why_no_window:
+        sys.stderr.write(why_no_window + "\n")
         return 1
     gc.disable()  # until the window collects by itself, see `garbage`
     # First what needs no Qt: once it is loaded, its binding looks into every module that follows.

@@ -5,7 +5,7 @@ from decimal import Decimal
 from math import inf
 
 from wellbook.support.translation import _
-from wellbook.water.chemistry.interval import Bounds
+from wellbook.water.chemistry.interval import Interval
 from wellbook.water.statistics.series import FROM_PIPES
 from wellbook.water.units import conversion
 from wellbook.water.values.figures import plain
@@ -75,7 +75,7 @@ def with_unit(number: str, unit: str, basis: str) -> str:
     return " ".join(filter(None, (number, unit if unit != "1" else "", basis)))
 
 
-def bounds(found: Bounds, digits: int = 3) -> str:
+def bounds(found: Interval, digits: int = 3) -> str:
     """A figure that is known to lie between two ends: `3.42`, `3.4 to 3.6`."""
     low, high = plain(found.low, digits), plain(found.high, digits)
     if found.high == inf:

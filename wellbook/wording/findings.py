@@ -5,7 +5,7 @@ from typing import TYPE_CHECKING, Any
 
 from wellbook.support.translation import _
 from wellbook.water.chemistry.balance import Balance
-from wellbook.water.chemistry.interval import Bounds
+from wellbook.water.chemistry.interval import Interval
 from wellbook.water.plausibility.slips import Slip
 from wellbook.water.statistics.series import label
 from wellbook.water.values.figures import plain
@@ -157,7 +157,7 @@ def _charge_balance(facts: _Facts) -> str:
 
 def _percent(balance: Balance) -> str:
     ends = sorted((abs(balance.percent.low), abs(balance.percent.high)))
-    return bounds(Bounds(*ends), 2)
+    return bounds(Interval(*ends), 2)
 
 
 def _question(likely: Sequence[Slip]) -> str:

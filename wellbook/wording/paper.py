@@ -2,7 +2,7 @@
 
 from wellbook.support.translation import _
 from wellbook.water.values.limits import Limit, Rule
-from wellbook.water.values.local_time import Moment
+from wellbook.water.values.local_time import LocalTime
 from wellbook.water.values.parameters import Parameter
 from wellbook.water.values.readings import Kind, Reading
 from wellbook.wording import facts, vocabulary
@@ -33,7 +33,7 @@ def flags(reading: Reading) -> str:
     return ", ".join(map(vocabulary.flag, sorted(reading.flags)))
 
 
-def moment(when: Moment) -> str:
+def moment(when: LocalTime) -> str:
     """A day, with the local time and its offset where they were written down."""
     if when.at is None:
         return day(when.day)

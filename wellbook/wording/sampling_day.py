@@ -3,7 +3,7 @@
 from datetime import date, datetime, timedelta
 
 from wellbook.support.translation import N_, _
-from wellbook.water.sampling.shipping import Desk, Found, Hours, Journey, by_car
+from wellbook.water.sampling.shipping import Found, Hours, Journey, LabHours, by_car
 from wellbook.water.sampling.timetable import Task
 from wellbook.water.verdicts.hold_time import LIMIT
 from wellbook.wording import dates
@@ -77,7 +77,7 @@ def say(
     first: date,
     last: date,
     hours: Hours,
-    desk: Desk,
+    lab_hours: LabHours,
     limit: timedelta = LIMIT,
 ) -> str:
     """The search as sentences, for the days that were searched."""
@@ -89,7 +89,7 @@ def say(
             "day on which it takes bacteria. Ask the lab for its days, or search more days."
         ).format(first=_day(first), last=_day(last))
     missed = _missed(found.nearest, limit, first, last)
-    return f"{missed} {_by_car(first, last, hours, desk, limit)}"
+    return f"{missed} {_by_car(first, last, hours, lab_hours, limit)}"
 
 
 def _works(best: Journey, slack: timedelta) -> str:
@@ -121,16 +121,16 @@ def _missed(nearest: Journey, limit: timedelta, first: date, last: date) -> str:
     )
 
 
-def _by_car(first: date, last: date, hours: Hours, desk: Desk, limit: timedelta) -> str:
+def _by_car(first: date, last: date, hours: Hours, lab_hours: LabHours, limit: timedelta) -> str:
     """Whether handing the sample in would do, and how long the drive may then be."""
-    found = by_car(first, last, hours, desk, limit)
+    found = by_car(first, last, hours, lab_hours, limit)
     if found is None:
         return _("Handing it in by car on one of these days would not do either.")
     draw, spare = found
     return _(
         "By car it would work if the drive takes no more than {spare}: draw on "
         "{fit} and hand it in by {cut_off:%H:%M}."
-    ).format(spare=_hours(spare), fit=_moment(draw), cut_off=desk.cut_off)
+    ).format(spare=_hours(spare), fit=_moment(draw), cut_off=lab_hours.cut_off)
 
 
 def _day(day: date) -> str:

@@ -20,13 +20,13 @@ class Recorder:
         """Before the window's modules are imported: they take the name of what we wrap along."""
         from wellbook.support import crash_log
 
-        kept = crash_log.keep_trace
+        kept = crash_log.write_trace
 
-        def keep_trace(error):
+        def write_trace(error):
             self.seen.append("caught and worded: " + _told(error))
             return kept(error)
 
-        crash_log.keep_trace = keep_trace
+        crash_log.write_trace = write_trace
 
     def watch_qt(self):
         qInstallMessageHandler(self._on_message)

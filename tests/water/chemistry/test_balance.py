@@ -16,9 +16,9 @@ from wellbook.water.chemistry.balance import (
     with_alkalinity,
 )
 from wellbook.water.chemistry.indices import indices
-from wellbook.water.chemistry.interval import Bounds
+from wellbook.water.chemistry.interval import Interval
 from wellbook.water.values.catalogue import read_catalogue
-from wellbook.water.values.local_time import Moment
+from wellbook.water.values.local_time import LocalTime
 from wellbook.water.values.readings import Kind, Reading
 from wellbook.water.values.results import Result
 
@@ -37,7 +37,7 @@ ONE = {
 
 
 def water(**meq):
-    return {key: Bounds(ONE[key] * n, ONE[key] * n) for key, n in meq.items()}
+    return {key: Interval(ONE[key] * n, ONE[key] * n) for key, n in meq.items()}
 
 
 SIX = water(calcium=3, magnesium=1, sodium=1, chloride=1, sulfate=1, alkalinity=3)
@@ -75,10 +75,10 @@ def test_a_balance_adds_up_milliequivalents():
 
 
 def test_of_bounds_the_middle_decides_the_class():
-    found = charge_balance(SIX | {"sodium": Bounds(0, 2 * 22.990)}, CATALOGUE)
+    found = charge_balance(SIX | {"sodium": Interval(0, 2 * 22.990)}, CATALOGUE)
     assert (found.cations.low, found.cations.high) == (near(4), near(6))
     assert found.allowed == near(0.02 * 10)
-    more = charge_balance(SIX | {"chloride": Bounds(0, 11 * 35.45)}, CATALOGUE)
+    more = charge_balance(SIX | {"chloride": Interval(0, 11 * 35.45)}, CATALOGUE)
     assert more.allowed == near(0.02 * (5 + 9.5))
     assert (more.difference.low, more.difference.high) == (near(5 - 15), near(5 - 4))
 
@@ -86,11 +86,11 @@ def test_of_bounds_the_middle_decides_the_class():
 @pytest.mark.parametrize(
     ("sodium", "accepted"),
     [
-        (Bounds(22.990, 22.990), True),
-        (Bounds(29, 29), False),
-        (Bounds(10, 40), True),
-        (Bounds(15, 15), False),
-        (Bounds(0, 22), True),
+        (Interval(22.990, 22.990), True),
+        (Interval(29, 29), False),
+        (Interval(10, 40), True),
+        (Interval(15, 15), False),
+        (Interval(0, 22), True),
     ],
 )
 def test_a_balance_is_accepted_where_the_bounds_allow_it(sodium, accepted):
@@ -106,7 +106,7 @@ def test_without_one_of_the_six_main_ions_nothing_is_said(key):
 
 
 def test_nothing_at_all_has_no_balance():
-    assert charge_balance(dict.fromkeys(SIX, Bounds(0, 0)), CATALOGUE) is None
+    assert charge_balance(dict.fromkeys(SIX, Interval(0, 0)), CATALOGUE) is None
 
 
 @pytest.mark.parametrize("key", ["silica", "ph"])
@@ -117,35 +117,37 @@ def test_what_carries_no_charge_has_no_equivalent(key):
 
 def test_ions_that_were_not_measured_count_as_nothing():
     assert milliequivalents(("calcium", "iron"), SIX, CATALOGUE).low == near(3)
-    assert milliequivalents((), SIX, CATALOGUE) == Bounds(0, 0)
+    assert milliequivalents((), SIX, CATALOGUE) == Interval(0, 0)
 
 
 def test_bicarbonate_and_carbonate_make_alkalinity():
     """61.016 g/mol of one charge and 60.008 of two: one and two milliequivalents."""
     found = with_alkalinity(
-        {"bicarbonate": Bounds(61.016, 61.016), "carbonate": Bounds(60.008, 60.008)}, CATALOGUE
+        {"bicarbonate": Interval(61.016, 61.016), "carbonate": Interval(60.008, 60.008)}, CATALOGUE
     )
     assert found["alkalinity"].low == near(3 * 50.043)
-    kept = with_alkalinity({"bicarbonate": Bounds(61, 61), "alkalinity": Bounds(7, 7)}, CATALOGUE)
-    assert kept["alkalinity"] == Bounds(7, 7)
-    assert "alkalinity" not in with_alkalinity({"carbonate": Bounds(6, 6)}, CATALOGUE)
+    kept = with_alkalinity(
+        {"bicarbonate": Interval(61, 61), "alkalinity": Interval(7, 7)}, CATALOGUE
+    )
+    assert kept["alkalinity"] == Interval(7, 7)
+    assert "alkalinity" not in with_alkalinity({"carbonate": Interval(6, 6)}, CATALOGUE)
 
 
 def test_nitrate_with_nitrite_stands_in_only_where_nitrate_is_lacking():
-    both, nitrite = Bounds(5, 5), Bounds(1, 1)
+    both, nitrite = Interval(5, 5), Interval(1, 1)
     found = with_alkalinity({"nitrate_nitrite": both, "nitrite": nitrite}, CATALOGUE)
     assert (found["nitrate"], "nitrite" in found) == (both, False)
     kept = with_alkalinity(
-        {"nitrate": Bounds(4, 4), "nitrate_nitrite": both, "nitrite": nitrite}, CATALOGUE
+        {"nitrate": Interval(4, 4), "nitrate_nitrite": both, "nitrite": nitrite}, CATALOGUE
     )
-    assert (kept["nitrate"], kept["nitrite"]) == (Bounds(4, 4), nitrite)
+    assert (kept["nitrate"], kept["nitrite"]) == (Interval(4, 4), nitrite)
 
 
 def test_dissolved_solids_are_added_up_in_milligrams():
     """Six tenths of the alkalinity stay when dried; nitrate counts as NO3 (62.004 g/mol)."""
     plain = 3 * 20.039 + 12.1525 + 22.990 + 35.45 + 48.03 + 0.6 * 3 * 50.043
     assert dissolved_solids(SIX, CATALOGUE).low == near(plain)
-    more = {key: Bounds(2, 2) for key in ("silica", "potassium", "fluoride", "iron", "manganese")}
+    more = {key: Interval(2, 2) for key in ("silica", "potassium", "fluoride", "iron", "manganese")}
     assert dissolved_solids(SIX | more, CATALOGUE).low == near(plain + 10)
     found = dissolved_solids(SIX | water(nitrate=1), CATALOGUE)
     assert found.low == near(plain + 62.004)
@@ -164,7 +166,7 @@ def results(**words):
         kind = Kind.BELOW if str(word)[0] == "<" else Kind.NUMBER
         number = Decimal(str(word).strip("<"))
         reading = Reading(str(word), kind, number, parameter.unit, parameter.basis)
-        made.append(Result(0, 0, key, key, reading, Moment(date(2024, 5, 6)), 1))
+        made.append(Result(0, 0, key, key, reading, LocalTime(date(2024, 5, 6)), 1))
     return made
 
 

@@ -7,9 +7,9 @@ import pytest
 
 from wellbook.support import paths
 from wellbook.water.chemistry.indices import Index, classes_of, indices
-from wellbook.water.chemistry.interval import Bounds
+from wellbook.water.chemistry.interval import Interval
 from wellbook.water.values.catalogue import read_catalogue
-from wellbook.water.values.local_time import Moment
+from wellbook.water.values.local_time import LocalTime
 from wellbook.water.values.readings import Kind, Reading
 from wellbook.water.values.results import Result
 from wellbook.wording import indices as words_of
@@ -25,12 +25,12 @@ def found(**words):
         parameter = CATALOGUE.parameters[key]
         kind, number = KINDS.get(word[0], Kind.NUMBER), Decimal(word.strip("<>"))
         reading = Reading(word, kind, number, parameter.unit, parameter.basis)
-        results.append(Result(0, 0, key, key, reading, Moment(date(2024, 5, 6)), 1))
+        results.append(Result(0, 0, key, key, reading, LocalTime(date(2024, 5, 6)), 1))
     return {one.key: one for one in indices(results, CATALOGUE)}
 
 
 def classed(key, low, high):
-    value = Bounds(low, high)
+    value = Interval(low, high)
     return words_of.meaning(Index(key, value, "", classes_of(key, value), None))
 
 
@@ -117,5 +117,5 @@ def test_only_indices_that_ask_for_the_temperature_say_it_is_lacking():
 
 
 def test_a_figure_and_a_range_are_told_to_three_digits():
-    assert bounds(Bounds(1.23456, 1.23456)) == "1.23"
-    assert bounds(Bounds(1.23456, 45.678)) == "1.23 to 45.7"
+    assert bounds(Interval(1.23456, 1.23456)) == "1.23"
+    assert bounds(Interval(1.23456, 45.678)) == "1.23 to 45.7"

@@ -12,9 +12,9 @@ from wellbook.support import paths
 from wellbook.water.chemistry.balance import charge_balance
 from wellbook.water.chemistry.index_kinds import UNITS
 from wellbook.water.chemistry.indices import indices
-from wellbook.water.chemistry.interval import Bounds, between, contents
+from wellbook.water.chemistry.interval import Interval, between, contents
 from wellbook.water.values.catalogue import read_catalogue
-from wellbook.water.values.local_time import Moment
+from wellbook.water.values.local_time import LocalTime
 from wellbook.water.values.readings import Kind, Reading
 from wellbook.water.values.results import Result
 from wellbook.wording import indices as words_of
@@ -33,7 +33,7 @@ def result(key, word, *, name="", unit=None, fraction=""):
     kind = {"<": Kind.BELOW, ">": Kind.ABOVE}.get(word[0], Kind.NUMBER)
     unit = parameter.unit if unit is None else unit
     reading = Reading(word, kind, Decimal(word.strip("<>")), unit, parameter.basis, fraction)
-    return Result(0, 0, key, name or parameter.name, reading, Moment(date(2024, 5, 6)), 1)
+    return Result(0, 0, key, name or parameter.name, reading, LocalTime(date(2024, 5, 6)), 1)
 
 
 def sample(**words):
@@ -125,7 +125,7 @@ def test_solids_nobody_measured_come_from_the_conductivity():
 
 def test_ph_measured_at_the_well_goes_before_that_of_the_lab():
     results = [result("ph", "7.9", name="pH, lab"), result("ph", "7.1", name="pH, field")]
-    assert contents(results, CATALOGUE)["ph"] == Bounds(7.1, 7.1)
+    assert contents(results, CATALOGUE)["ph"] == Interval(7.1, 7.1)
 
 
 def test_dissolved_goes_before_total():
@@ -185,9 +185,9 @@ def test_micrograms_give_the_same_index_as_milligrams(chloride, sulfate):
 
 @given(st.floats(0, 10), st.floats(0, 10), st.floats(0, 10), st.floats(0, 10))
 def test_between_holds_every_value_of_a_sum_of_bounds(a, b, c, d):
-    one, other = Bounds(min(a, b), max(a, b)), Bounds(min(c, d), max(c, d))
+    one, other = Interval(min(a, b), max(a, b)), Interval(min(c, d), max(c, d))
     assert between(lambda x, y: x + y, one, other) == one + other
 
 
 def test_between_has_no_value_where_the_function_has_none():
-    assert between(lambda x: 1 / x, Bounds(0, 1)) is None
+    assert between(lambda x: 1 / x, Interval(0, 1)) is None

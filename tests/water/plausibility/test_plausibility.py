@@ -14,7 +14,7 @@ from in_words import said
 from wellbook.support import paths
 from wellbook.water.plausibility.checks import check
 from wellbook.water.values.catalogue import read_catalogue
-from wellbook.water.values.local_time import Moment
+from wellbook.water.values.local_time import LocalTime
 from wellbook.water.values.readings import Flag, Kind, Reading
 from wellbook.water.values.results import Result
 
@@ -43,7 +43,7 @@ def result(number, key, word, day=DAY, **more):
         more.pop("fraction", ""),
     )
     return Result(
-        number, more.pop("sample", 0), key, parameter.name, reading, Moment(day), 1, **more
+        number, more.pop("sample", 0), key, parameter.name, reading, LocalTime(day), 1, **more
     )
 
 
@@ -76,7 +76,7 @@ def only(results, history=(), **more):
 
 
 def test_a_sound_report_raises_nothing():
-    assert found(sample(**SOUND), past(**SOUND), today=DAY, received=Moment(DAY)) == ()
+    assert found(sample(**SOUND), past(**SOUND), today=DAY, received=LocalTime(DAY)) == ()
 
 
 @pytest.mark.parametrize(
@@ -244,12 +244,12 @@ def test_day_and_month_swapped_are_guessed():
 
 
 def test_a_sample_drawn_after_its_receipt_is_asked_about():
-    assert keys(sample(nitrate=4), received=Moment(date(2024, 5, 5))) == {"after_receipt"}
-    assert keys(sample(nitrate=4), received=Moment(DAY, time(8))) == set()
+    assert keys(sample(nitrate=4), received=LocalTime(date(2024, 5, 5))) == {"after_receipt"}
+    assert keys(sample(nitrate=4), received=LocalTime(DAY, time(8))) == set()
 
 
 def test_a_result_older_than_its_sample_is_asked_about():
-    report = [replace(r, analysed=Moment(date(2024, 5, 1))) for r in sample(nitrate=4)]
+    report = [replace(r, analysed=LocalTime(date(2024, 5, 1))) for r in sample(nitrate=4)]
     assert only(report).key == "analysed_before_collected"
 
 

@@ -7,7 +7,7 @@ import pytest
 from in_words import said
 from test_plausibility import DAY, SOUND, found, keys, only, past, result, sample
 
-from wellbook.water.values.local_time import Moment
+from wellbook.water.values.local_time import LocalTime
 
 MAY = date(2024, 5, 4)
 
@@ -17,7 +17,7 @@ def drawn(moment, **words):
 
 
 def test_nothing_raises_nothing():
-    assert found([], today=DAY, received=Moment(DAY)) == ()
+    assert found([], today=DAY, received=LocalTime(DAY)) == ()
 
 
 @pytest.mark.parametrize(
@@ -31,15 +31,15 @@ def test_only_a_day_still_to_come_is_in_the_future(day, today, asked):
 @pytest.mark.parametrize(
     ("collected", "received", "asked"),
     [
-        (Moment(DAY, time(10)), Moment(DAY, time(9)), True),
-        (Moment(DAY, time(9)), Moment(DAY, time(9)), False),
-        (Moment(DAY, time(9)), Moment(DAY, time(10)), False),
-        (Moment(DAY, time(10)), Moment(DAY), False),
-        (Moment(DAY), Moment(DAY, time(9)), False),
-        (Moment(DAY, time(10), -240), Moment(DAY, time(9)), False),
-        (Moment(DAY, time(10), -240), Moment(DAY, time(9), -240), True),
-        (Moment(DAY, time(9)), Moment(MAY, time(10)), True),
-        (Moment(MAY, time(10)), Moment(DAY, time(9)), False),
+        (LocalTime(DAY, time(10)), LocalTime(DAY, time(9)), True),
+        (LocalTime(DAY, time(9)), LocalTime(DAY, time(9)), False),
+        (LocalTime(DAY, time(9)), LocalTime(DAY, time(10)), False),
+        (LocalTime(DAY, time(10)), LocalTime(DAY), False),
+        (LocalTime(DAY), LocalTime(DAY, time(9)), False),
+        (LocalTime(DAY, time(10), -240), LocalTime(DAY, time(9)), False),
+        (LocalTime(DAY, time(10), -240), LocalTime(DAY, time(9), -240), True),
+        (LocalTime(DAY, time(9)), LocalTime(MAY, time(10)), True),
+        (LocalTime(MAY, time(10)), LocalTime(DAY, time(9)), False),
     ],
 )
 def test_a_sample_is_later_than_its_receipt_only_where_that_is_sure(collected, received, asked):
@@ -64,7 +64,7 @@ def test_a_sample_is_later_than_its_receipt_only_where_that_is_sure(collected, r
 )
 def test_day_and_month_are_swapped_only_where_that_puts_it_right(day, today, received, guess):
     (first, *_) = found(
-        sample(day, nitrate=4), today=today, received=Moment(received) if received else None
+        sample(day, nitrate=4), today=today, received=LocalTime(received) if received else None
     )
     assert (f"Were day and month swapped ({guess})?" in said(first)) is bool(guess)
     if not guess:
@@ -75,8 +75,8 @@ def test_results_older_than_their_sample_are_counted_and_named():
     nitrate, iron, lead = sample(nitrate=4, iron=0.1, lead=1)
     report = [
         nitrate,
-        replace(iron, analysed=Moment(date(2024, 5, 1))),
-        replace(lead, analysed=Moment(date(2024, 5, 2))),
+        replace(iron, analysed=LocalTime(date(2024, 5, 1))),
+        replace(lead, analysed=LocalTime(date(2024, 5, 2))),
     ]
     finding = only(report)
     assert said(finding).startswith(

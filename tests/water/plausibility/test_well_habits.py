@@ -10,7 +10,7 @@ import pytest
 from in_words import said
 from test_plausibility import SOUND, found, keys, only, past, result, sample
 
-from wellbook.water.chemistry.interval import Bounds
+from wellbook.water.chemistry.interval import Interval
 from wellbook.water.plausibility import history as plausible_history
 from wellbook.water.plausibility import sums
 from wellbook.water.plausibility.parts import _hardness_slip
@@ -251,9 +251,9 @@ def test_at_most_two_slips_are_named():
 
 
 def test_the_least_imbalance_that_bounds_allow():
-    assert sums._nearest(Bounds(-1, 2)) == 0
-    assert sums._nearest(Bounds(3, 4)) == 3
-    assert sums._nearest(Bounds(-4, -3)) == 3
+    assert sums._nearest(Interval(-1, 2)) == 0
+    assert sums._nearest(Interval(3, 4)) == 3
+    assert sums._nearest(Interval(-4, -3)) == 3
 
 
 def test_the_thirteenth_nearest_test_is_not_asked():

@@ -18,7 +18,7 @@ from wellbook.water.sampling.cases import Step, cases, progress, step, wet_month
 from wellbook.water.sampling.dated_events import happening
 from wellbook.water.sampling.due import Outlook
 from wellbook.water.values.catalogue import read_catalogue
-from wellbook.water.values.local_time import Moment
+from wellbook.water.values.local_time import LocalTime
 from wellbook.water.values.results import Result
 from wellbook.water.values.seasons import NORTHERN, SOUTHERN, wet_and_dry
 from wellbook.water.verdicts.bacteria import BacteriaTest, Sign, bacteria_tests, sign
@@ -29,7 +29,7 @@ CATALOGUE = read_catalogue(resources())
 
 def result(text, parameter="total_coliform", day="2026-05-04", sample=1, **printed):
     reading = read_reading(text, unit=printed.pop("unit", "per 100 mL"), **printed)
-    return Result(0, sample, parameter, parameter, reading, Moment.parse(day), 1)
+    return Result(0, sample, parameter, parameter, reading, LocalTime.parse(day), 1)
 
 
 def found(day):

@@ -10,7 +10,7 @@ from wellbook.support.message import message
 from wellbook.support.paths import resources
 from wellbook.water.sampling.due import Because, Outlook, day_reason, last_test_reason
 from wellbook.water.sampling.lab_calendar import Calendar
-from wellbook.water.sampling.shipping import Desk, Drive, Hours
+from wellbook.water.sampling.shipping import Drive, Hours, LabHours
 from wellbook.water.values.catalogue import Panel, read_catalogue
 from wellbook.water.values.seasons import NORTHERN, season_of
 from wellbook.wording.dates import written
@@ -79,7 +79,7 @@ def test_the_last_test_is_told_with_how_long_it_has_been_due():
 
 def test_a_day_is_told_with_the_way():
     zone = ZoneInfo("America/New_York")
-    car = Calendar(Hours(zone), Drive(timedelta(hours=1)), Desk(zone, time(13), time(15)))
+    car = Calendar(Hours(zone), Drive(timedelta(hours=1)), LabHours(zone, time(13), time(15)))
     monday = date(2026, 6, 15)
     assert reason(day_reason(monday, way())) == (
         "Monday, 15 June 2026, can be shipped to arrive at an open lab."

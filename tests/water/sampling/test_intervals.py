@@ -10,7 +10,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 from way_to_the_lab import way
 
-from wellbook.water.sampling.intervals import Walk, _tests_left, add_months, panel_due
+from wellbook.water.sampling.intervals import Cadence, _tests_left, add_months, panel_due
 from wellbook.water.values.catalogue import Panel
 from wellbook.water.values.seasons import NORTHERN, SOUTHERN, season_of, wet_and_dry
 from wellbook.wording.dues import worded
@@ -108,9 +108,9 @@ def test_between_months_that_serve_as_well_the_nearest_to_the_due_day_wins():
 def test_fourteen_months_walk_forward_through_the_year():
     # From March by 14 months: May, July. Backward it would be January, November, September, July.
     summer = frozenset({season_of(date(2026, 7, 1), NORTHERN)})
-    assert _tests_left(Walk(14, 0), 3, NORTHERN, summer) == 2
-    assert _tests_left(Walk(14, 0), 7, NORTHERN, summer) == 0
-    assert _tests_left(Walk(12, 0), 3, NORTHERN, summer) == 24  # never
+    assert _tests_left(Cadence(14, 0), 3, NORTHERN, summer) == 2
+    assert _tests_left(Cadence(14, 0), 7, NORTHERN, summer) == 0
+    assert _tests_left(Cadence(12, 0), 3, NORTHERN, summer) == 24  # never
 
 
 def test_without_any_test_no_month_is_better_than_another():

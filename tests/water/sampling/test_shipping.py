@@ -13,13 +13,13 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from wellbook.water.sampling.shipping import LIMIT, Desk, Drive, Hours, Parcel, find, journey
+from wellbook.water.sampling.shipping import LIMIT, Drive, Hours, LabHours, Parcel, find, journey
 from wellbook.wording.sampling_day import say
 
 EASTERN = ZoneInfo("America/New_York")
 EVERY_DAY = frozenset(range(7))
 HOME = Hours(EASTERN)
-LAB = Desk(EASTERN, cut_off=time(13), starts=time(15))
+LAB = LabHours(EASTERN, cut_off=time(13), starts=time(15))
 OVERNIGHT = Parcel(EASTERN, pickup=time(17), delivered=time(10, 30))
 QUARTER = timedelta(minutes=15)
 
@@ -67,7 +67,7 @@ def test_a_lab_that_takes_bacteria_to_thursday_gets_no_parcel_drawn_from_thursda
 
 def test_the_day_before_a_holiday_is_taken_neither_by_the_lab_nor_by_the_search():
     thanksgiving = date(2026, 11, 26)
-    desk = Desk(EASTERN, time(13), time(15), closed=frozenset({thanksgiving}))
+    desk = LabHours(EASTERN, time(13), time(15), closed=frozenset({thanksgiving}))
     assert not desk.takes(thanksgiving)
     assert not desk.takes(date(2026, 11, 25))  # its test would be read on the holiday
     courier = Parcel(EASTERN, time(17), time(10, 30), closed=frozenset({thanksgiving}))
@@ -84,7 +84,7 @@ def test_the_day_before_a_holiday_is_taken_neither_by_the_lab_nor_by_the_search(
     ],
 )
 def test_age_is_time_that_passes_and_not_time_on_the_wall(saturday, hours):
-    desk = Desk(EASTERN, time(14), time(21), takes_on=EVERY_DAY)
+    desk = LabHours(EASTERN, time(14), time(21), takes_on=EVERY_DAY)
     courier = Parcel(EASTERN, time(17), time(12), serves_on=EVERY_DAY)
     way = journey(at(saturday, 15), HOME, courier, desk)
     assert way.start == at(saturday + timedelta(days=1), 21)
@@ -92,7 +92,7 @@ def test_age_is_time_that_passes_and_not_time_on_the_wall(saturday, hours):
 
 
 def test_a_lab_in_another_zone_starts_by_its_own_clock():
-    desk = Desk(ZoneInfo("America/Denver"), time(13), time(15))
+    desk = LabHours(ZoneInfo("America/Denver"), time(13), time(15))
     way = journey(at(date(2026, 11, 30), 15), HOME, OVERNIGHT, desk)
     assert hours_of(way.age) == 26
 
@@ -127,7 +127,7 @@ def test_where_no_day_works_the_answer_says_what_would():
 
 
 def test_without_a_day_on_which_the_lab_takes_bacteria_the_answer_says_so():
-    never = Desk(EASTERN, time(13), time(15), takes_on=frozenset())
+    never = LabHours(EASTERN, time(13), time(15), takes_on=frozenset())
     days = (date(2026, 11, 30), date(2026, 12, 1))
     found = find(*days, HOME, OVERNIGHT, never)
     assert (found.best, found.nearest, found.slack) == (None, None, None)
@@ -185,7 +185,7 @@ def plans(draw):
     shut = frozenset(first + timedelta(days=step) for step in closed)
     home, lab = draw(zones), draw(zones)
     cut_off = time(draw(st.integers(9, 16)), 15 * draw(quarters))
-    desk = Desk(lab, cut_off, time(draw(st.integers(17, 20))), draw(weekdays), shut)
+    desk = LabHours(lab, cut_off, time(draw(st.integers(17, 20))), draw(weekdays), shut)
     pickup = time(draw(st.integers(8, 19)), 15 * draw(quarters))
     delivered = time(draw(st.integers(8, 18)), 15 * draw(quarters))
     parcel = Parcel(home, pickup, delivered, draw(st.integers(1, 2)), draw(weekdays), shut)
@@ -229,6 +229,8 @@ def test_two_days_of_service_are_not_shipped_into_a_weekend_either():
 
 
 def test_nothing_is_shipped_to_a_lab_that_is_closed_on_the_day_it_arrives():
-    shut = Desk(EASTERN, cut_off=time(13), starts=time(15), closed=frozenset({date(2026, 12, 8)}))
+    shut = LabHours(
+        EASTERN, cut_off=time(13), starts=time(15), closed=frozenset({date(2026, 12, 8)})
+    )
     monday = date(2026, 12, 7)
     assert find(monday, monday, HOME, OVERNIGHT, shut, timedelta(days=180)).best is None

@@ -11,7 +11,7 @@ from zoneinfo import ZoneInfo
 
 import pytest
 
-from wellbook.water.sampling.shipping import Desk, Drive, Hours, Parcel, find, journey
+from wellbook.water.sampling.shipping import Drive, Hours, LabHours, Parcel, find, journey
 from wellbook.water.verdicts.hold_time import LIMIT
 
 EAST, DENVER, COAST, ARIZONA = (
@@ -25,7 +25,7 @@ TO_SATURDAY = frozenset(range(6))
 
 def desk(**more):
     usual = {"zone": EAST, "cut_off": time(13), "starts": time(15)}
-    return Desk(**(usual | more))
+    return LabHours(**(usual | more))
 
 
 def parcel(**more):

@@ -16,7 +16,7 @@ from scipy import stats
 from wellbook.water.statistics.level.lognormal import lognormal
 from wellbook.water.statistics.level.long_run import Method, Stands, long_run
 from wellbook.water.statistics.level.robust_ros import plotting_positions, ros_figures
-from wellbook.water.statistics.series import Span
+from wellbook.water.statistics.series import CensoredValue
 from wellbook.wording import levels
 
 MANGANESE = (
@@ -30,7 +30,7 @@ def spans_of(words):
     for k, word in enumerate(words.split()):
         figure = float(word.strip("<>"))
         low = -math.inf if word[0] == "<" else figure
-        spans.append(Span(float(k), low, math.inf if word[0] == ">" else figure))
+        spans.append(CensoredValue(float(k), low, math.inf if word[0] == ">" else figure))
     return spans
 
 

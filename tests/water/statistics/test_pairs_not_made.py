@@ -13,7 +13,7 @@ from wellbook.water.statistics import pair_slopes, turnbull
 from wellbook.water.statistics.kaplan_meier import kaplan_meier
 from wellbook.water.statistics.mann_kendall import kendall_score
 from wellbook.water.statistics.pair_slopes import PairSlopes
-from wellbook.water.statistics.series import DAYS_A_YEAR, Span
+from wellbook.water.statistics.series import DAYS_A_YEAR, CensoredValue
 from wellbook.water.statistics.theil_sen import slope_of
 
 EXAMPLES = int(os.environ.get("WELLBOOK_PAIRS", "60"))
@@ -40,7 +40,7 @@ def spans_of(draw, most=40):
         st.lists(st.tuples(TIMES, FIGURES, st.integers(0, 7), st.floats(0.001, 5)), max_size=most)
     ):
         bounds = {5: (-inf, figure), 6: (figure, inf), 7: (figure, figure + reach)}
-        spans.append(Span(at, *bounds.get(kind, (figure, figure))))
+        spans.append(CensoredValue(at, *bounds.get(kind, (figure, figure))))
     return spans
 
 
@@ -105,7 +105,9 @@ def test_hundreds_of_tests_are_as_their_pairs_would_have_them(digits, undetected
     for month in range(400):
         figure = round(max(0.0, 3 + month / 300 + chance.gauss(0, 1)), digits)
         low = -inf if chance.random() < undetected else figure
-        spans.append(Span((730_000 + month * 30 + chance.randrange(9)) / 365.25, low, figure))
+        spans.append(
+            CensoredValue((730_000 + month * 30 + chance.randrange(9)) / 365.25, low, figure)
+        )
     groups = [spans[quarter::4] for quarter in range(4)]
     for many in ([spans], groups):
         found = slope_of(PairSlopes(many), 900.5, 0.9)
@@ -113,5 +115,5 @@ def test_hundreds_of_tests_are_as_their_pairs_would_have_them(digits, undetected
 
 
 def test_tests_on_one_line_have_the_slope_of_the_line():
-    spans = [Span(float(k), 2.0 + 0.1 * k, 2.0 + 0.1 * k) for k in range(60)]
+    spans = [CensoredValue(float(k), 2.0 + 0.1 * k, 2.0 + 0.1 * k) for k in range(60)]
     assert slope_of(PairSlopes([spans]), 30, 0.9) == one_by_one.slope([spans], 30, 0.9)

@@ -14,9 +14,9 @@ from scipy import stats
 
 from wellbook.support import paths
 from wellbook.water.statistics.removal import Outcome, compare, removal
-from wellbook.water.statistics.series import Span
+from wellbook.water.statistics.series import CensoredValue
 from wellbook.water.values.catalogue import read_catalogue
-from wellbook.water.values.local_time import Moment
+from wellbook.water.values.local_time import LocalTime
 from wellbook.water.values.readings import Kind, Reading
 from wellbook.water.values.results import Result
 
@@ -27,7 +27,9 @@ DAY = date(2024, 5, 6)
 
 def span(word):
     number = float(word.strip("<>"))
-    return Span(0, -math.inf if word[0] == "<" else number, math.inf if word[0] == ">" else number)
+    return CensoredValue(
+        0, -math.inf if word[0] == "<" else number, math.inf if word[0] == ">" else number
+    )
 
 
 def results(words, point):
@@ -36,7 +38,7 @@ def results(words, point):
         Result(
             0, 0, "arsenic", "Arsenic",
             Reading(word, kinds.get(word[0], Kind.NUMBER), Decimal(word.strip("<>")), "µg/L"),
-            Moment(date(2015 + k, 3, 4)), point,
+            LocalTime(date(2015 + k, 3, 4)), point,
         )
         for k, word in enumerate(words.split())
     ]  # fmt: skip
@@ -73,7 +75,7 @@ def test_no_germ_in_a_hundred_millilitres_is_fewer_than_one_and_a_least_removal(
         [
             Result(k, k, "total_coliform", "Total coliform",
                    Reading(word, Kind.NUMBER, Decimal(word), "CFU/100 mL"),
-                   Moment(date(2020 + k, 5, 4)), point)
+                   LocalTime(date(2020 + k, 5, 4)), point)
             for k in range(3)
         ]
         for word, point in (("200", 1), ("0", 2))
@@ -91,7 +93,8 @@ def test_only_samples_of_the_same_day_are_paired():
     raw, treated = results("20 20 20", 1), results("5 5", 2)
     assert len(removal(raw, treated, ARSENIC).pairs) == 2
     late = [
-        Result(0, 0, "arsenic", "Arsenic", r.reading, Moment(date(1999, 1, 1)), 2) for r in treated
+        Result(0, 0, "arsenic", "Arsenic", r.reading, LocalTime(date(1999, 1, 1)), 2)
+        for r in treated
     ]
     assert "No raw and treated samples" in said(removal(raw, late, ARSENIC))
 

@@ -9,11 +9,11 @@ from in_words import said
 
 from wellbook.support import paths
 from wellbook.water.statistics.kaplan_meier import Mass, kaplan_meier, mean, quantile
-from wellbook.water.statistics.series import Span
+from wellbook.water.statistics.series import CensoredValue
 from wellbook.water.statistics.summary import spread
 from wellbook.water.statistics.turnbull import shares_of, turnbull
 from wellbook.water.values.catalogue import read_catalogue
-from wellbook.water.values.local_time import Moment
+from wellbook.water.values.local_time import LocalTime
 from wellbook.water.values.readings import Kind, Reading
 from wellbook.water.values.results import Result
 
@@ -25,7 +25,7 @@ def spans(words):
     for word in words.split():
         number = float(word.strip("<>"))
         low = -math.inf if word[0] == "<" else number
-        made.append(Span(0, low, math.inf if word[0] == ">" else number))
+        made.append(CensoredValue(0, low, math.inf if word[0] == ">" else number))
     return made
 
 
@@ -48,7 +48,7 @@ def test_off_scale_readings_are_not_for_kaplan_meier():
 
 
 def test_figures_between_bounds_lie_where_the_bounds_overlap():
-    (only,) = turnbull([Span(0, 1, 5), Span(0, 2, 6)])
+    (only,) = turnbull([CensoredValue(0, 1, 5), CensoredValue(0, 2, 6)])
     assert (only.low, only.high, only.share) == (2, 5, pytest.approx(1))
 
 
@@ -83,7 +83,7 @@ def history(words):
     for k, word in enumerate(words):
         number, kind = Decimal(word.strip("<>")), kinds.get(word[0], Kind.NUMBER)
         reading = Reading(word, kind, number, "mg/L", "as N")
-        made.append(Result(0, 0, "nitrate", "Nitrate", reading, Moment(date(1990 + k, 5, 1)), 1))
+        made.append(Result(0, 0, "nitrate", "Nitrate", reading, LocalTime(date(1990 + k, 5, 1)), 1))
     return made
 
 

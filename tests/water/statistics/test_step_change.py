@@ -11,10 +11,10 @@ from in_words import said
 from scipy import stats
 
 from wellbook.support import paths
-from wellbook.water.statistics.series import Span
+from wellbook.water.statistics.series import CensoredValue
 from wellbook.water.statistics.step_change import rank_sum, step_change
 from wellbook.water.values.catalogue import read_catalogue
-from wellbook.water.values.local_time import Moment
+from wellbook.water.values.local_time import LocalTime
 from wellbook.water.values.readings import Kind, Reading
 from wellbook.water.values.results import Result
 
@@ -24,7 +24,7 @@ EVENT = date(2010, 6, 1)
 
 
 def exact(figures):
-    return [Span(0, y, y) for y in figures]
+    return [CensoredValue(0, y, y) for y in figures]
 
 
 def history(before, after, months=7):
@@ -39,7 +39,7 @@ def history(before, after, months=7):
                 Decimal(word.strip("<")),
                 "mg/L",
             ),
-            Moment(day), 1,
+            LocalTime(day), 1,
         )
         for word, day in zip(before.split() + after.split(), days, strict=True)
     ]  # fmt: skip
@@ -76,14 +76,14 @@ def test_the_shift_is_the_median_of_all_differences():
 
 def test_exact_p_with_non_detects_counts_every_split():
     # Four detections all after, four non-detects all before: one split of 70, and its mirror.
-    before = [Span(0, -math.inf, 1.0)] * 4
+    before = [CensoredValue(0, -math.inf, 1.0)] * 4
     ours = rank_sum(before, exact([2, 3, 4, 5]))
     assert ours.p == pytest.approx(2 / 70)
 
 
 def test_a_softer_limit_before_the_event_makes_no_change():
-    before = [Span(0, -math.inf, 10.0)] * 5
-    after = [Span(0, -math.inf, 1.0)] * 5
+    before = [CensoredValue(0, -math.inf, 10.0)] * 5
+    after = [CensoredValue(0, -math.inf, 1.0)] * 5
     assert rank_sum(before, after).p == 1
 
 
@@ -120,7 +120,7 @@ def test_winter_before_and_summer_after_gets_a_caution():
     results = history("20 22 19", "60 75 58", months=10)
     assert "different seasons" not in said(step_change(results, CHLORIDE, EVENT))
     moved = [
-        Result(0, 0, "chloride", "Chloride", r.reading, Moment(day), 1)
+        Result(0, 0, "chloride", "Chloride", r.reading, LocalTime(day), 1)
         for r, day in zip(
             results,
             [date(y, 1, 9) for y in (2007, 2008, 2009)]

@@ -12,11 +12,11 @@ from in_words import said
 
 from wellbook.support import paths
 from wellbook.water.statistics.kaplan_meier import kaplan_meier, quantile
-from wellbook.water.statistics.series import Span
+from wellbook.water.statistics.series import CensoredValue
 from wellbook.water.statistics.summary import spread
 from wellbook.water.statistics.turnbull import turnbull
 from wellbook.water.values.catalogue import read_catalogue
-from wellbook.water.values.local_time import Moment
+from wellbook.water.values.local_time import LocalTime
 from wellbook.water.values.readings import Kind, Reading
 from wellbook.water.values.results import Result
 
@@ -31,7 +31,7 @@ def history(words):
             Reading(
                 word, KINDS.get(word[0], Kind.NUMBER), Decimal(word.strip("<>")), "mg/L", "as N"
             ),
-            Moment(date(2000 + k, 5, 1)), 1,
+            LocalTime(date(2000 + k, 5, 1)), 1,
         )
         for k, word in enumerate(words.split())
     ]  # fmt: skip
@@ -43,7 +43,7 @@ censored = st.lists(st.tuples(st.booleans(), st.integers(1, 30)), min_size=1, ma
 
 @given(figures)
 def test_without_non_detects_the_middle_is_the_median(values):
-    assert quantile(kaplan_meier([Span(0, y, y) for y in values]), 0.5) == pytest.approx(
+    assert quantile(kaplan_meier([CensoredValue(0, y, y) for y in values]), 0.5) == pytest.approx(
         median(values)
     )
 
@@ -51,7 +51,7 @@ def test_without_non_detects_the_middle_is_the_median(values):
 @settings(max_examples=60, deadline=None)
 @given(censored)
 def test_turnbull_is_kaplan_meier_where_there_are_only_non_detects(pairs):
-    spans = [Span(0, -math.inf if below else y, y) for below, y in pairs]
+    spans = [CensoredValue(0, -math.inf if below else y, y) for below, y in pairs]
     theirs = [mass for mass in turnbull(spans) if mass.share > 1e-6]
     ours = [mass for mass in kaplan_meier(spans) if mass.share > 1e-6]
     assert [mass.share for mass in theirs] == pytest.approx([m.share for m in ours], abs=1e-4)
@@ -60,7 +60,7 @@ def test_turnbull_is_kaplan_meier_where_there_are_only_non_detects(pairs):
 
 @given(censored)
 def test_shares_add_up_to_the_whole(pairs):
-    spans = [Span(0, -math.inf if below else y, y) for below, y in pairs]
+    spans = [CensoredValue(0, -math.inf if below else y, y) for below, y in pairs]
     assert sum(mass.share for mass in kaplan_meier(spans)) == pytest.approx(1)
 
 

@@ -12,12 +12,12 @@ from in_words import said
 
 from wellbook.support import paths
 from wellbook.water.statistics.removal import Outcome, compare, removal
-from wellbook.water.statistics.series import Span, quarter
+from wellbook.water.statistics.series import CensoredValue, quarter
 from wellbook.water.statistics.step_change import step_change
 from wellbook.water.statistics.trend import trend
 from wellbook.water.statistics.trend_power import FURTHEST, outlook
 from wellbook.water.values.catalogue import read_catalogue
-from wellbook.water.values.local_time import Moment
+from wellbook.water.values.local_time import LocalTime
 from wellbook.water.values.readings import Kind, Reading
 from wellbook.water.values.results import Result
 from wellbook.wording.trends import months
@@ -33,7 +33,7 @@ def result(word, day, parameter=NITRATE):
     number = Decimal(word.strip("<>"))
     kind = KINDS.get(word[0], Kind.NUMBER)
     reading = Reading(word, kind, number, parameter.unit, parameter.basis)
-    return Result(0, 0, parameter.key, parameter.name, reading, Moment(day), 1)
+    return Result(0, 0, parameter.key, parameter.name, reading, LocalTime(day), 1)
 
 
 def yearly(words, start=2000):
@@ -245,7 +245,7 @@ def test_the_day_of_the_event_is_of_no_season():
 def span(word):
     number = float(word.strip("<>"))
     low = -INFINITE if word[0] == "<" else number
-    return Span(0, low, INFINITE if word[0] == ">" else number)
+    return CensoredValue(0, low, INFINITE if word[0] == ">" else number)
 
 
 @pytest.mark.parametrize(

@@ -12,7 +12,7 @@ from in_words import said
 from wellbook.support import paths
 from wellbook.water.statistics.trend import LEAST, trend
 from wellbook.water.values.catalogue import read_catalogue
-from wellbook.water.values.local_time import Moment
+from wellbook.water.values.local_time import LocalTime
 from wellbook.water.values.readings import Flag, Kind, Reading
 from wellbook.water.values.results import Result
 
@@ -23,7 +23,7 @@ NITRATE, LEAD, COLIFORM = (PARAMETERS[key] for key in ("nitrate", "lead", "total
 def result(word, day, parameter=NITRATE, **more):
     kind = {"<": Kind.BELOW, ">": Kind.ABOVE}.get(word[0], Kind.NUMBER)
     reading = Reading(word, kind, Decimal(word.strip("<>")), parameter.unit, parameter.basis)
-    return Result(0, 0, parameter.key, parameter.name, reading, Moment(day), 1, **more)
+    return Result(0, 0, parameter.key, parameter.name, reading, LocalTime(day), 1, **more)
 
 
 def yearly(words, parameter=NITRATE, start=2000, **more):
@@ -203,7 +203,7 @@ def test_micrograms_say_the_same_as_milligrams(history):
 def test_time_run_backwards_turns_the_sign_and_nothing_else(history):
     last = date(2030, 1, 1).toordinal() + date(2000, 1, 1).toordinal()
     back = [
-        replace(r, collected=Moment(date.fromordinal(last - r.collected.day.toordinal())))
+        replace(r, collected=LocalTime(date.fromordinal(last - r.collected.day.toordinal())))
         for r in history
     ]
     ours, theirs = trend(history, NITRATE), trend(back, NITRATE)

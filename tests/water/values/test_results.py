@@ -7,14 +7,14 @@ from wellbook.water.cautions.cautions import Caution
 from wellbook.water.statistics.series import Series
 from wellbook.water.units.spellings import Unit
 from wellbook.water.values.findings import Finding
-from wellbook.water.values.local_time import Moment
+from wellbook.water.values.local_time import LocalTime
 from wellbook.water.values.readings import Kind, Reading
 from wellbook.water.values.results import Result
 
 
 def test_a_result_says_nothing_that_was_not_printed():
     reading = Reading("5", Kind.NUMBER)
-    one = Result(1, 1, "nitrate", "Nitrate", reading, Moment(date(2024, 5, 1)), 1)
+    one = Result(1, 1, "nitrate", "Nitrate", reading, LocalTime(date(2024, 5, 1)), 1)
     words = (one.method, one.reporting_limit, one.detection_limit, one.qualifier, one.lab, one.draw)
     assert words == ("",) * 6
     assert (reading.number, reading.unit, reading.basis, reading.fraction) == (None, "", "", "")

@@ -14,7 +14,7 @@ from wellbook.water.parsing.printed import read_reading
 from wellbook.water.statistics.trend import trend
 from wellbook.water.units import conversion
 from wellbook.water.values.catalogue import read_catalogue
-from wellbook.water.values.local_time import Moment
+from wellbook.water.values.local_time import LocalTime
 from wellbook.water.values.results import Result
 from wellbook.water.values.unit_choices import in_units, read_unit_choices
 
@@ -87,7 +87,7 @@ def history(key, figures):
             key,
             one.name,
             read_reading(text, unit=one.unit, basis=one.basis),
-            Moment.parse(f"{2010 + n}-05-01"),
+            LocalTime.parse(f"{2010 + n}-05-01"),
             1,
         )
         for n, text in enumerate(figures)
@@ -128,7 +128,7 @@ def test_indices_are_worked_out_alike():
             key,
             key,
             read_reading(text, unit=unit, basis=basis),
-            Moment.parse("2024-05-01"),
+            LocalTime.parse("2024-05-01"),
             1,
         )
         for n, (key, text, unit, basis) in enumerate(

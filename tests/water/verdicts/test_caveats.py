@@ -12,9 +12,9 @@ from wellbook.support.paths import resources
 from wellbook.water.parsing.printed import read_reading
 from wellbook.water.values.catalogue import read_catalogue
 from wellbook.water.values.limits import Limit, LimitKind, Rule
-from wellbook.water.values.local_time import Moment
+from wellbook.water.values.local_time import LocalTime
 from wellbook.water.values.results import Result
-from wellbook.water.verdicts.caveats import unfit
+from wellbook.water.verdicts.caveats import not_comparable
 from wellbook.water.verdicts.judge import Verdict, judge, to_come
 from wellbook.water.verdicts.reasons import Reason
 from wellbook.wording.reasons import reason, why
@@ -36,7 +36,7 @@ def limit(kind=LimitKind.HEALTH, **more):
 
 def result(text, draw="", **printed):
     reading = read_reading(text, unit="mg/L", **printed)
-    return Result(1, 1, "copper", "Copper", reading, Moment(DAY), 1, draw=draw)
+    return Result(1, 1, "copper", "Copper", reading, LocalTime(DAY), 1, draw=draw)
 
 
 def told(held, text, draw="", **printed):
@@ -56,7 +56,7 @@ def told(held, text, draw="", **printed):
     ],
 )
 def test_a_reading_is_unfit_for_a_stated_reason(text, said):
-    found = unfit(read_reading(text))
+    found = not_comparable(read_reading(text))
     assert (reason(found) if found else "") == said
 
 

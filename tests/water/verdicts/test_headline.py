@@ -10,7 +10,7 @@ from wellbook.support.paths import resources
 from wellbook.water.parsing.printed import read_reading
 from wellbook.water.values.catalogue import read_catalogue
 from wellbook.water.values.limits import LimitKind
-from wellbook.water.values.local_time import Moment
+from wellbook.water.values.local_time import LocalTime
 from wellbook.water.values.results import Result
 from wellbook.water.verdicts.judge import Judgement, Verdict, headline, judge_all
 from wellbook.wording.reasons import why
@@ -58,7 +58,7 @@ def test_a_date_known_to_the_month_or_year_is_told_as_it_is_known(start, end, bo
     held = replace(COPPER, set="us-epa-primary", start=start, end=end)
     catalogue = replace(CATALOGUE, _limits_of={"copper": (held,)})
     reading = read_reading("1", unit="mg/L")
-    one = Result(1, 1, "copper", "Copper", reading, Moment.parse("2019-06-10"), 1)
+    one = Result(1, 1, "copper", "Copper", reading, LocalTime.parse("2019-06-10"), 1)
     (got,) = judge_all(one, catalogue, ("us-epa-primary",), date(2019, 6, 10), beside=())
     assert f"known only as {bound}," in why(got)
 

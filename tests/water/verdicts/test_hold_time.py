@@ -12,7 +12,7 @@ from wellbook.support.paths import resources
 from wellbook.water.parsing.printed import read_reading
 from wellbook.water.values.catalogue import read_catalogue
 from wellbook.water.values.limits import Limit, LimitKind, Rule
-from wellbook.water.values.local_time import Moment
+from wellbook.water.values.local_time import LocalTime
 from wellbook.water.values.results import Result
 from wellbook.water.verdicts.hold_time import age_at_test, is_late, least_age
 from wellbook.water.verdicts.judge import Verdict, judge
@@ -28,9 +28,9 @@ NONE_ALLOWED = Limit(
 def coliform(text, collected, analysed="", received=""):
     return Result(
         1, 1, "total_coliform", "Total coliform", read_reading(text, unit="per 100 mL"),
-        Moment.parse(collected), 1,
-        analysed=Moment.parse(analysed) if analysed else None,
-        received=Moment.parse(received) if received else None,
+        LocalTime.parse(collected), 1,
+        analysed=LocalTime.parse(analysed) if analysed else None,
+        received=LocalTime.parse(received) if received else None,
     )  # fmt: skip
 
 
@@ -49,7 +49,7 @@ def coliform(text, collected, analysed="", received=""):
     ],
 )
 def test_the_least_age_is_what_the_written_times_allow(collected, later, hours):
-    found = least_age(Moment.parse(collected), Moment.parse(later))
+    found = least_age(LocalTime.parse(collected), LocalTime.parse(later))
     assert found == timedelta(hours=hours)
 
 
@@ -61,7 +61,7 @@ def test_the_least_age_is_what_the_written_times_allow(collected, later, hours):
 def test_with_offsets_the_age_is_the_time_that_passed(drawn, minutes, zone):
     drawn = drawn.replace(second=0, microsecond=0).astimezone(ZoneInfo("America/Chicago"))
     later = drawn.astimezone(ZoneInfo("UTC")) + timedelta(minutes=minutes)
-    moments = [Moment.parse(at.isoformat()) for at in (drawn, later.astimezone(ZoneInfo(zone)))]
+    moments = [LocalTime.parse(at.isoformat()) for at in (drawn, later.astimezone(ZoneInfo(zone)))]
     assert least_age(*moments) == timedelta(minutes=minutes)
 
 
@@ -101,7 +101,7 @@ def test_the_labs_own_word_is_enough():
 def test_metals_do_not_spoil_in_days():
     iron = Result(
         1, 1, "iron", "Iron", read_reading("0.2", unit="mg/L"),
-        Moment(date(2026, 11, 1), time(9)), 1, analysed=Moment(date(2026, 11, 20), time(9)),
+        LocalTime(date(2026, 11, 1), time(9)), 1, analysed=LocalTime(date(2026, 11, 20), time(9)),
     )  # fmt: skip
     limit = replace(NONE_ALLOWED, rule=Rule.MAX, high=iron.reading.number, unit="mg/L")
     judged = judge(iron, limit, CATALOGUE.parameters["iron"], beside=())

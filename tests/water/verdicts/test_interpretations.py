@@ -9,7 +9,7 @@ from wellbook.support.paths import resources
 from wellbook.water.parsing.printed import read_reading
 from wellbook.water.values.catalogue import read_catalogue
 from wellbook.water.values.limits import Limit, LimitKind, Rule
-from wellbook.water.values.local_time import Moment
+from wellbook.water.values.local_time import LocalTime
 from wellbook.water.values.readings import Kind, Reading
 from wellbook.water.values.results import Result
 from wellbook.water.verdicts.judge import Verdict, judge
@@ -49,7 +49,7 @@ def result(key, text, *, limits=("", ""), name="", **printed):
         parameter=key,
         name=name or key,
         reading=read_reading(text, **printed),
-        collected=Moment.parse("2024-05-01"),
+        collected=LocalTime.parse("2024-05-01"),
         point=1,
         reporting_limit=limits[0],
         detection_limit=limits[1],

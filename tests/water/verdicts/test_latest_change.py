@@ -9,7 +9,7 @@ from scipy import stats
 
 from wellbook.support import paths
 from wellbook.water.values.catalogue import read_catalogue
-from wellbook.water.values.local_time import Moment
+from wellbook.water.values.local_time import LocalTime
 from wellbook.water.values.readings import Kind, Reading
 from wellbook.water.values.results import Result
 from wellbook.water.verdicts.latest_change import Crossed, Step, latest_change
@@ -29,7 +29,7 @@ def result(word, year, key="nitrate", **more):
         number = Decimal(word.strip("<>"))
         kind = KINDS.get(word[0], Kind.NUMBER)
         reading = Reading(word, kind, number, parameter.unit, parameter.basis)
-    day = Moment(date(year, 5, 4))
+    day = LocalTime(date(year, 5, 4))
     return Result(year, year, key, parameter.name, reading, day, 1, **more)
 
 

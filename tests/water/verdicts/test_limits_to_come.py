@@ -13,7 +13,7 @@ import pytest
 from wellbook.support.paths import resources
 from wellbook.water.parsing.printed import read_reading
 from wellbook.water.values.catalogue import read_catalogue
-from wellbook.water.values.local_time import Moment
+from wellbook.water.values.local_time import LocalTime
 from wellbook.water.values.results import Result
 from wellbook.water.verdicts.judge import Verdict, assess
 from wellbook.water.verdicts.point_record import PointRecord
@@ -30,7 +30,7 @@ def record(*rows, day=TODAY, draw=""):
     found = []
     for number, (parameter, text, unit, *more) in enumerate(rows):
         reading = read_reading(text, unit=unit, basis=more[0] if more else "")
-        moment = Moment(day)
+        moment = LocalTime(day)
         found.append(
             Result(number, 1, parameter, parameter, reading, moment, 1, draw=draw, analysed=None)
         )
@@ -194,8 +194,8 @@ def test_of_two_uranium_results_the_worse_is_taken_off_gross_alpha():
 def bacteria(collected, analysed):
     reading = read_reading("Absent", unit="P/A")
     one = Result(
-        1, 1, "e_coli", "E. coli", reading, Moment.parse(collected), 1,
-        analysed=Moment.parse(analysed),
+        1, 1, "e_coli", "E. coli", reading, LocalTime.parse(collected), 1,
+        analysed=LocalTime.parse(analysed),
     )  # fmt: skip
     (found,) = assess((one,), PointRecord.of((one,)), CATALOGUE, ("us-epa-primary",), TODAY)
     return found.now.verdict

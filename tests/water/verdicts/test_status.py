@@ -9,7 +9,7 @@ import pytest
 from wellbook.support.paths import resources
 from wellbook.water.parsing.printed import read_reading
 from wellbook.water.values.catalogue import read_catalogue
-from wellbook.water.values.local_time import Moment
+from wellbook.water.values.local_time import LocalTime
 from wellbook.water.values.results import Result
 from wellbook.water.verdicts.judge import Verdict
 from wellbook.water.verdicts.point_record import PointRecord
@@ -23,7 +23,7 @@ SETS = ("us-epa-primary", "us-epa-secondary")
 
 def result(number, day, text, parameter="arsenic", **printed):
     reading = read_reading(text, **({"unit": "ug/L"} | printed))
-    return Result(number, number, parameter, parameter, reading, Moment.parse(day), 1)
+    return Result(number, number, parameter, parameter, reading, LocalTime.parse(day), 1)
 
 
 def standing(*history, parameter="arsenic", sets=SETS, beside=()):

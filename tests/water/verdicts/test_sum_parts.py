@@ -9,7 +9,7 @@ import pytest
 from wellbook.support.paths import resources
 from wellbook.water.parsing.printed import read_reading
 from wellbook.water.values.catalogue import read_catalogue
-from wellbook.water.values.local_time import Moment
+from wellbook.water.values.local_time import LocalTime
 from wellbook.water.values.results import Result
 from wellbook.water.verdicts.judge import Verdict
 from wellbook.water.verdicts.point_record import PointRecord
@@ -25,7 +25,7 @@ INDEX = CATALOGUE.limits_of("pfas_hazard_index")[-1]
 
 
 def results(unit, *rows):
-    when = Moment(TODAY)
+    when = LocalTime(TODAY)
     return [
         Result(n, 1, key, key, read_reading(text, unit=unit), when, 1)
         for n, (key, text) in enumerate(rows)
@@ -147,7 +147,7 @@ def held_between(start, end):
 )
 def test_a_sum_stands_where_a_limit_held_then_or_holds_now(start, end, then, now):
     nitrogen = results("mg/L as N", ("nitrate", "9.6"), ("nitrite", "0.9"))
-    past = [replace(result, collected=Moment(date(2024, 5, 1))) for result in nitrogen]
+    past = [replace(result, collected=LocalTime(date(2024, 5, 1))) for result in nitrogen]
     (one,) = stand_sums(PointRecord.of(past), held_between(start, end), US, TODAY)
     assert (one.then.verdict, one.now.verdict) == (then, now)
     assert (one.sum.low, one.sum.missing) == (Decimal("10.5"), ())
@@ -170,7 +170,7 @@ def test_each_part_of_the_index_is_divided_by_its_own_figure():
 def test_shares_of_nitrate_and_nitrite_are_taken_of_50_and_3():
     """World Health Organization guideline: nitrate over 50 plus nitrite over 3, as ions."""
     sample = [
-        Result(0, 1, key, key, read_reading(text, unit=unit), Moment(TODAY), 1)
+        Result(0, 1, key, key, read_reading(text, unit=unit), LocalTime(TODAY), 1)
         for key, text, unit in (
             ("nitrate", "25", "mg/L as NO3"),
             ("nitrite", "0.6", "mg/L as NO2"),

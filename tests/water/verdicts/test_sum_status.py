@@ -6,7 +6,7 @@ from decimal import Decimal
 from wellbook.support.paths import resources
 from wellbook.water.parsing.printed import read_reading
 from wellbook.water.values.catalogue import read_catalogue
-from wellbook.water.values.local_time import Moment
+from wellbook.water.values.local_time import LocalTime
 from wellbook.water.values.results import Result
 from wellbook.water.verdicts.judge import Verdict
 from wellbook.water.verdicts.point_record import PointRecord
@@ -23,7 +23,7 @@ def record(*rows):
         unit = "pCi/L" if parameter.startswith("radium") else "mg/L"
         basis = "as N" if parameter.startswith("nitr") else ""
         reading = read_reading(text, unit=unit, basis=basis)
-        found.append(Result(number, number, parameter, parameter, reading, Moment.parse(day), 1))
+        found.append(Result(number, number, parameter, parameter, reading, LocalTime.parse(day), 1))
     return PointRecord.of(found)
 
 

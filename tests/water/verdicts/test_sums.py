@@ -10,7 +10,7 @@ from hypothesis import strategies as st
 from wellbook.support.paths import resources
 from wellbook.water.parsing.printed import read_reading
 from wellbook.water.values.catalogue import read_catalogue
-from wellbook.water.values.local_time import Moment
+from wellbook.water.values.local_time import LocalTime
 from wellbook.water.values.results import Result
 from wellbook.water.verdicts.judge import Verdict, badness
 from wellbook.water.verdicts.sums import judge_sums, sums
@@ -24,7 +24,7 @@ NITROGEN = {"nitrate": "mg/L as N", "nitrite": "mg/L as N"}
 
 
 def sample(units, **texts):
-    when = Moment(TODAY)
+    when = LocalTime(TODAY)
     return [
         Result(n, 1, key, key, read_reading(text, unit=units.get(key, "pCi/L")), when, 1)
         for n, (key, text) in enumerate(texts.items())

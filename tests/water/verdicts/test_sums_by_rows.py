@@ -11,7 +11,7 @@ from wellbook.support.paths import resources
 from wellbook.water.parsing.printed import read_reading
 from wellbook.water.values.catalogue import Catalogue, read_catalogue
 from wellbook.water.values.limits import SumRule
-from wellbook.water.values.local_time import Moment
+from wellbook.water.values.local_time import LocalTime
 from wellbook.water.values.results import Result
 from wellbook.water.verdicts.judge import Verdict, judge_all
 from wellbook.water.verdicts.sums import judge_sums
@@ -50,7 +50,7 @@ def catalogue(tmp_path_factory: pytest.TempPathFactory) -> Catalogue:
 
 def sample(**texts: str) -> list[Result]:
     return [
-        Result(n, 1, key, key, read_reading(text, unit="µg/L"), Moment(TODAY), 1)
+        Result(n, 1, key, key, read_reading(text, unit="µg/L"), LocalTime(TODAY), 1)
         for n, (key, text) in enumerate(texts.items())
     ]
 

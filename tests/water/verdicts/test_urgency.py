@@ -12,7 +12,7 @@ from wellbook.support.paths import resources
 from wellbook.water.values.catalogue import read_catalogue
 from wellbook.water.values.judgement import Judgement, Verdict
 from wellbook.water.values.limits import HEALTH_KINDS, LimitKind, Rule
-from wellbook.water.values.local_time import Moment
+from wellbook.water.values.local_time import LocalTime
 from wellbook.water.values.readings import Kind, Reading
 from wellbook.water.values.results import Result
 from wellbook.water.verdicts.judge import headline
@@ -52,7 +52,7 @@ def result(parameter, number, limit):
         str(number), Kind.NUMBER, number, limit.unit, limit.basis, limit.fraction, frozenset()
     )
     draw = limit.condition if limit.condition == "first draw" else ""
-    return Result(1, 1, parameter, parameter, reading, Moment(TODAY), 1, draw=draw)
+    return Result(1, 1, parameter, parameter, reading, LocalTime(TODAY), 1, draw=draw)
 
 
 @pytest.mark.parametrize("parameter", sorted(CATALOGUE.parameters))

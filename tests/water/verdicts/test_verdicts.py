@@ -13,7 +13,7 @@ from wellbook.support.paths import resources
 from wellbook.water.parsing.printed import read_reading
 from wellbook.water.values.catalogue import read_catalogue
 from wellbook.water.values.limits import Limit, LimitKind, Rule
-from wellbook.water.values.local_time import Moment
+from wellbook.water.values.local_time import LocalTime
 from wellbook.water.values.readings import Flag, Kind, Reading
 from wellbook.water.values.results import Result
 from wellbook.water.verdicts.judge import (
@@ -39,7 +39,7 @@ def result(parameter, text, *, day="2024-05-01", name="", draw="", limit="", **p
         parameter=parameter,
         name=name or CATALOGUE.parameters[parameter].name,
         reading=read_reading(text, **printed),
-        collected=Moment.parse(day),
+        collected=LocalTime.parse(day),
         point=1,
         reporting_limit=limit,
         draw=draw,

@@ -4,7 +4,7 @@ from collections.abc import Sequence
 from datetime import date
 
 from wellbook.charts.model.fan import end_of, fan_of
-from wellbook.charts.model.limit_lines import Span, limit_lines
+from wellbook.charts.model.limit_lines import DayRange, limit_lines
 from wellbook.charts.model.parts import (
     Chart,
     EventMark,
@@ -193,7 +193,7 @@ def _out_of_view(limits: Sequence[LimitLine]) -> tuple[str, ...]:
     )
 
 
-def _earlier(events: Sequence[EventMark], span: Span) -> tuple[str, ...]:
+def _earlier(events: Sequence[EventMark], span: DayRange) -> tuple[str, ...]:
     n = sum(event.day < span.first for event in events)
     if not n:
         return ()
@@ -206,7 +206,7 @@ def _earlier(events: Sequence[EventMark], span: Span) -> tuple[str, ...]:
     )
 
 
-def _shades(span: Span, scheme: Scheme) -> tuple[Shade, ...]:
+def _shades(span: DayRange, scheme: Scheme) -> tuple[Shade, ...]:
     return tuple(
         Shade(band.start, band.end, dates.season(band.season), _TONES.get(band.season.key, 0))
         for band in bands(span.first, span.last, scheme)

@@ -3,7 +3,7 @@
 from collections.abc import Sequence
 from datetime import date, timedelta
 
-from wellbook.charts.model.limit_lines import Span, in_time, limit_lines
+from wellbook.charts.model.limit_lines import DayRange, in_time, limit_lines
 from wellbook.charts.model.parts import Chart
 from wellbook.charts.model.scales import figures_shown
 from wellbook.support.translation import _
@@ -53,11 +53,11 @@ def limit_history(parameter: Parameter, catalogue: Catalogue, key: str, today: d
     )
 
 
-def _span(limits: Sequence[Limit], today: date) -> Span:
+def _span(limits: Sequence[Limit], today: date) -> DayRange:
     """From before the first change that is known to after the last one, today among them."""
     periods = [limit.period for limit in limits]
     starts = [period.start.first for period in periods if period.start]
     ends = [period.end.last for period in periods if period.end]
     first, last = min([*starts, *ends, today]), max([*starts, *ends, today])
     is_open = any(period.start is None for period in periods)
-    return Span(first - (_UNKNOWN if is_open else _MARGIN), last + _MARGIN)
+    return DayRange(first - (_UNKNOWN if is_open else _MARGIN), last + _MARGIN)

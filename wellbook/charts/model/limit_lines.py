@@ -20,7 +20,7 @@ _DAY = timedelta(days=1)
 
 
 @dataclass(frozen=True, slots=True)
-class Span:
+class DayRange:
     """The days that a chart shows, both included."""
 
     first: date
@@ -33,7 +33,7 @@ class Span:
 
 
 def limit_lines(
-    parameter: Parameter, catalogue: Catalogue, sets: Sequence[str], span: Span
+    parameter: Parameter, catalogue: Catalogue, sets: Sequence[str], span: DayRange
 ) -> tuple[LimitLine, ...]:
     """Lines of the limits that were in force within the span, health first."""
     groups: dict[tuple[str, LimitKind, str, str], list[Limit]] = {}
@@ -55,7 +55,7 @@ def in_time(limits: Iterable[Limit]) -> list[Limit]:
 
 
 def _lines(
-    limits: Sequence[Limit], parameter: Parameter, name: str, span: Span
+    limits: Sequence[Limit], parameter: Parameter, name: str, span: DayRange
 ) -> Iterable[LimitLine]:
     """The line of one group of limits; two where it is a range."""
     seen = in_time(limit for limit in limits if span.cut(*_bounds(limit)))
@@ -78,7 +78,7 @@ def _lines(
             yield LimitLine(last.kind, name, label, text, tuple(steps), lower)
 
 
-def _steps(limit: Limit, parameter: Parameter, span: Span, *, lower: bool) -> Iterable[Step]:
+def _steps(limit: Limit, parameter: Parameter, span: DayRange, *, lower: bool) -> Iterable[Step]:
     value = _value(limit, parameter, lower=lower)
     if value is None:
         return

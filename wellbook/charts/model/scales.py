@@ -5,7 +5,7 @@ from dataclasses import dataclass, replace
 from datetime import date, timedelta
 from statistics import median
 
-from wellbook.charts.model.limit_lines import Span
+from wellbook.charts.model.limit_lines import DayRange
 from wellbook.charts.model.parts import EventMark, LimitLine, Mark, Scale, Shape
 from wellbook.water.values.parameters import Parameter
 
@@ -30,14 +30,14 @@ class Rise:
     limits: tuple[LimitLine, ...]
 
 
-def days_shown(marks: Sequence[Mark], events: Sequence[EventMark], today: date) -> Span:
+def days_shown(marks: Sequence[Mark], events: Sequence[EventMark], today: date) -> DayRange:
     """From the first test (or an event up to a year before it) to today, with a margin."""
     days = [mark.day for mark in marks] or [today]
     first, last = min(days), max(*days, today)
     first = min((e.day for e in events if first - _EARLIER <= e.day < first), default=first)
     lacking = max(0, _LEAST_DAYS - (last - first).days)
     margin = timedelta(days=round(max((last - first).days * _PAD, 20)) + lacking // 2)
-    return Span(_moved(first, -margin), _moved(last, margin))
+    return DayRange(_moved(first, -margin), _moved(last, margin))
 
 
 def figures_shown(

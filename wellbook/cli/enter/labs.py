@@ -171,7 +171,7 @@ def drawn(place: Place, /, on: "date", at: "time | None", **given: Any) -> None:
 def sent(place: Place, /, on: "date", at: "time | None", parcel: str, point_name: str) -> None:
     """That what was drawn has left the house."""
     from wellbook.planning.lab.awaited import awaited
-    from wellbook.water.values.local_time import Moment
+    from wellbook.water.values.local_time import LocalTime
 
     with place.open() as book:
         record = book.record()
@@ -180,7 +180,7 @@ def sent(place: Place, /, on: "date", at: "time | None", parcel: str, point_name
                 and (not point_name or names[one.point] == point_name)]  # fmt: skip
         if not left:
             raise Fault(_("Nothing that was drawn is waiting to be sent."))
-        changes: SampleChanges = {"dispatched": Moment(on, at)}
+        changes: SampleChanges = {"dispatched": LocalTime(on, at)}
         if parcel:
             changes["parcel"] = parcel
         with book.together():

@@ -12,7 +12,7 @@ from typing import Any
 from wellbook.intake.files import number_formats
 from wellbook.intake.files.sheets import Sheet
 from wellbook.sandbox import process
-from wellbook.sandbox.process import Parcel, Unread
+from wellbook.sandbox.process import Parcel, ReadFailed
 from wellbook.support.errors import Fault
 from wellbook.support.translation import _
 from wellbook.water.values.findings import Finding, Severity
@@ -61,7 +61,7 @@ def _asked(content: bytes, name: str) -> tuple[dict[str, list[list[Any]]], list[
     """As `_values`, of a process of its own: in an old XLS nothing tells before how large it is."""
     try:
         told = process.ask(_READER, Parcel({}, content), seconds=process.SECONDS).facts
-    except Unread:
+    except ReadFailed:
         raise _damaged(name) from None
     if told["trouble"] == LOCKED:
         raise _locked(name)

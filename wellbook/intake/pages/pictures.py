@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from wellbook.intake.files.kinds import Kind, files_in, kind_of
 from wellbook.intake.files.sheets import Box, Place
 from wellbook.sandbox import process
-from wellbook.sandbox.process import Parcel, Unread
+from wellbook.sandbox.process import Parcel, ReadFailed
 from wellbook.support.errors import Fault
 from wellbook.support.translation import _
 
@@ -58,7 +58,7 @@ def page_picture(content: bytes, name: str, place: Place, password: str = "") ->
     asked = Parcel({"page": max(place.page, 1), "password": password}, _inner(content, name, place))
     try:
         told = process.ask(_DRAWER, asked, seconds=process.SECONDS)
-    except Unread as why:
+    except ReadFailed as why:
         raise Fault(
             _("{name} can’t be shown: {what}.").format(name=name, what=_(str(why)))
         ) from None

@@ -4,7 +4,7 @@ from dataclasses import dataclass
 from importlib.util import find_spec
 
 from wellbook.sandbox import page_reader, process
-from wellbook.sandbox.process import Busy, Parcel, Unread
+from wellbook.sandbox.process import Busy, Parcel, ReadFailed
 from wellbook.support.errors import Fault
 from wellbook.support.translation import _
 
@@ -47,7 +47,7 @@ def words_of(content: bytes, name: str, password: str) -> tuple[list[list[Word]]
         ).facts
     except Busy as why:
         raise Fault(f"{name}: {_(str(why))}.") from None
-    except Unread as why:
+    except ReadFailed as why:
         raise Fault(_beside(name, _(str(why)))) from None
     trouble = str(told["trouble"])
     if trouble == "password":
@@ -74,7 +74,7 @@ def words_in_picture(content: bytes, name: str) -> list[list[Word]]:
         )
     try:
         told = process.ask(_PICTURES, Parcel({}, content), seconds=_SECONDS, memory=_MEMORY).facts
-    except Unread as why:
+    except ReadFailed as why:
         raise Fault(
             _(
                 "{name} is a picture, and {what}. Type the results beside the page (“Enter a test "

@@ -12,12 +12,12 @@ from wellbook.intake.words.log import Trouble
 from wellbook.intake.words.roles import Role
 from wellbook.support.translation import N_, _
 from wellbook.water.values.findings import Severity
-from wellbook.water.values.local_time import Moment
+from wellbook.water.values.local_time import LocalTime
 from wellbook.water.values.partial_date import PartialDate
 from wellbook.wording import dates as dates_in_words
 
 Cells = Mapping[Role, str]
-Read = tuple[Moment | None, tuple[Trouble, ...]]
+Read = tuple[LocalTime | None, tuple[Trouble, ...]]
 _ADVICE = N_(
     "“{text}” can be {first} or {second}, and nothing in the file tells which: say whether its "
     "dates put the day or the month first (--dates day-first or --dates month-first)."
@@ -125,7 +125,7 @@ class Days:
                 return None if printed else dates.month_or_year(text)
         return None
 
-    def collected(self, row: Cells, facts: Cells) -> tuple[Moment, tuple[Trouble, ...]]:
+    def collected(self, row: Cells, facts: Cells) -> tuple[LocalTime, tuple[Trouble, ...]]:
         """When a sample was drawn, by its row or else by what stands beside the table."""
         for cells, role in (
             (row, Role.DATE),
@@ -140,15 +140,15 @@ class Days:
                 moment, troubles = self.read(cells[role], at, zone, N_("sampling date"))
                 if role is Role.SOME_DATE:
                     troubles = (*troubles, _ROW_DATE if cells is row else _SHEET_DATE)
-                return moment or Moment(NO_DAY), troubles
-        return Moment(NO_DAY), (_DAYLESS,)
+                return moment or LocalTime(NO_DAY), troubles
+        return LocalTime(NO_DAY), (_DAYLESS,)
 
     def _read(self, text: str, at: str, zone: str, what: str) -> Read:
         if not text:
             return None, ()
         known = None if dates.taken_apart(text, self.today) else dates.month_or_year(text)
         if known and known.first <= self.today:
-            return Moment(known.first), (
+            return LocalTime(known.first), (
                 Trouble("partial_day", _partial(text, known), Severity.NOTE),
             )
         return self._read_day(text, at, zone, what)
@@ -164,16 +164,16 @@ class Days:
                 Trouble("bad_date", advice, Severity.STOP if "sampling" in what else Severity.ASK),
             )
         if day > self.today:
-            return Moment(day), (
+            return LocalTime(day), (
                 Trouble("future_date", self._ahead(what, day, printed), Severity.STOP),
             )
         rest = "" if dates.is_whole_day(printed.rest) else printed.rest
         if not (at or rest):
-            return Moment(day), ()
+            return LocalTime(day), ()
         moment = dates.moment(day, at or rest, zone)
         if moment is None:
             advice = _("The time “{at}” can't be read: only the day is kept.").format(at=at or rest)
-            return Moment(day), (Trouble("bad_time", advice),)
+            return LocalTime(day), (Trouble("bad_time", advice),)
         return moment, ()
 
     def _ahead(self, what: str, day: date, printed: Printed) -> str:

@@ -10,7 +10,7 @@ from wellbook.intake.words.names import read_name
 from wellbook.intake.words.roles import Role
 from wellbook.water.units.conversion import understand
 from wellbook.water.values.catalogue import Catalogue
-from wellbook.water.values.local_time import Moment
+from wellbook.water.values.local_time import LocalTime
 
 Columns = dict[Role, int]
 
@@ -102,7 +102,7 @@ _FROM_CONTENT = {
 
 
 def _tests(catalogue: Catalogue) -> dict[Role, Callable[[str], bool]]:
-    today = Moment.parse("9999-12-31").day  # any date is one here
+    today = LocalTime.parse("9999-12-31").day  # any date is one here
     return {
         Role.NAME: lambda text: len(text) > 1 and read_name(text, catalogue).parameter is not None,
         Role.RESULT: is_reading,

@@ -9,7 +9,7 @@ from wellbook.intake.tables import crosstabs
 from wellbook.intake.tables.cells import at
 from wellbook.intake.tables.columns import Columns, assign, is_reading
 from wellbook.intake.tables.regions import stacked
-from wellbook.intake.tables.scanner import Walk
+from wellbook.intake.tables.scanner import TableScanner
 from wellbook.intake.tables.tables import Table, told
 from wellbook.intake.words.headings import is_standard, role_of_column, roles_of
 from wellbook.intake.words.preamble import Facts, facts_in
@@ -52,13 +52,13 @@ def tables_in(
     found = _heading(sheet.rows, catalogue)
     if found is None:
         return [], _facts(sheet.rows[:_TOP], today)
-    walk = Walk(sheet, name, catalogue, today)
+    scanner = TableScanner(sheet, name, catalogue, today)
     above = sheet.rows[: max(found.index + 1 - found.height, 0)]
-    walk.begin(found.cells, found.columns, _facts(above, today))
-    walk.unit_of_all(above)
+    scanner.begin(found.cells, found.columns, _facts(above, today))
+    scanner.unit_of_all(above)
     for index in range(found.index + 1, len(sheet.rows)):
-        walk.step(index)
-    return walk.finish()
+        scanner.step(index)
+    return scanner.finish()
 
 
 def _facts(rows: Iterable[Cells], today: date) -> Facts:

@@ -35,7 +35,7 @@ _BESIDE = {
 
 
 @dataclass(slots=True)
-class Walk:
+class TableScanner:
     """One pass over a sheet.
 
     Attributes:

@@ -8,7 +8,7 @@ from enum import StrEnum
 from functools import lru_cache
 
 from wellbook.intake.words.folding import folded
-from wellbook.water.values.local_time import Moment
+from wellbook.water.values.local_time import LocalTime
 from wellbook.water.values.partial_date import PartialDate
 
 
@@ -266,13 +266,13 @@ def _offset(zone: str) -> int | None:
     return _ZONES.get(zone.upper())
 
 
-def moment(day: date, at: str, zone: str = "") -> Moment | None:
+def moment(day: date, at: str, zone: str = "") -> LocalTime | None:
     """A day with the time printed beside it; None if that time can't be read."""
     read = clock(at)
     if read is None:
         return None
     named = _offset(zone.strip()) if _ZONE.match(zone.strip()) else None
-    return Moment(day, read[0], read[1] if read[1] is not None else named)
+    return LocalTime(day, read[0], read[1] if read[1] is not None else named)
 
 
 def is_whole_day(rest: str) -> bool:

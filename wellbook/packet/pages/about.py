@@ -5,7 +5,7 @@ from collections.abc import Sequence
 from reportlab.platypus import Spacer
 
 from wellbook import __version__
-from wellbook.packet.context import Desk, Story, text, texts
+from wellbook.packet.context import PacketContext, Story, text, texts
 from wellbook.packet.gather import History, SampleFacts
 from wellbook.packet.pages.origins import whole_words
 from wellbook.pdf import style
@@ -45,10 +45,10 @@ _NOT_PERSONAL = N_(
 )
 
 
-def record_start(desk: Desk) -> Story:
+def record_start(context: PacketContext) -> Story:
     """The heading of the record, and what it is."""
     return [
-        desk.heading(_("The record"), "record"),
+        context.heading(_("The record"), "record"),
         text(
             _(
                 "From here on everything is listed that the answers before rest on. The pages of "
@@ -56,10 +56,10 @@ def record_start(desk: Desk) -> Story:
             ),
             style.LEAD,
         ),
-        desk.second(_("What this packet is"), "about"),
-        pairs(completeness(desk.history), desk.width, 0.24),
+        context.second(_("What this packet is"), "about"),
+        pairs(completeness(context.history), context.width, 0.24),
         Spacer(1, 8),
-        *texts(_how_to_read(desk)),
+        *texts(_how_to_read(context)),
     ]
 
 
@@ -155,8 +155,8 @@ def _state(history: History) -> str:
     )
 
 
-def _how_to_read(desk: Desk) -> list[str]:
-    history = desk.history
+def _how_to_read(context: PacketContext) -> list[str]:
+    history = context.history
     record = (
         _("a record that was in part taken over from other packets")
         if history.sources
@@ -164,7 +164,7 @@ def _how_to_read(desk: Desk) -> list[str]:
     )
     made_by = _(_MADE_BY).format(version=__version__, record=record)
     personal = _(_PERSONAL if history.with_personal else _NOT_PERSONAL)
-    units = _(_UNITS).format(units=_(desk.units)) if desk.units else ""
+    units = _(_UNITS).format(units=_(context.units)) if context.units else ""
     return [_(YARDSTICKS), units, f"{made_by} {personal}"]
 
 

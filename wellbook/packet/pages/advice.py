@@ -2,7 +2,7 @@
 
 from reportlab.platypus import Paragraph
 
-from wellbook.packet.context import Desk, Story, text, texts
+from wellbook.packet.context import PacketContext, Story, text, texts
 from wellbook.packet.pages.at_a_glance import points_of
 from wellbook.pdf import style
 from wellbook.pdf.letters import markup
@@ -22,22 +22,22 @@ _TITLES = {
 _BACTERIA = frozenset({"total_coliform", "e_coli", "fecal_coliform", "enterococci"})
 
 
-def advice(desk: Desk) -> Story:
+def advice(context: PacketContext) -> Story:
     """Usual cautions about the latest readings, all readings of a point taken together."""
     story: Story = [
-        desk.heading(_("Usual cautions"), "cautions"),
-        *texts(desk.cautions.general),
+        context.heading(_("Usual cautions"), "cautions"),
+        *texts(context.cautions.general),
     ]
     kinds: dict[str, None] = {}
-    for name, point in points_of(desk):
-        beside = desk.history.beside(point)
-        said = advice_at(point, beside, desk.cautions, EVERYBODY, desk.history.today)
+    for name, point in points_of(context):
+        beside = context.history.beside(point)
+        said = advice_at(point, beside, context.cautions, EVERYBODY, context.history.today)
         kinds |= dict.fromkeys(_situations(point))
         if said:
-            story.append(desk.second(name, f"cautions-{point.point.id}"))
+            story.append(context.second(name, f"cautions-{point.point.id}"))
             story += [_paragraph(one) for one in said]
     for key in kinds:
-        situation = desk.cautions.situations[key]
+        situation = context.cautions.situations[key]
         story += [text(_(_TITLES[key]), style.H3), text(situation.text)]
         story += [
             text(f"{place}. {step}", style.INDENTED)

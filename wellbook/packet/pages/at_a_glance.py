@@ -3,7 +3,7 @@
 from reportlab.platypus import KeepTogether, Spacer, Table, TableStyle
 
 from wellbook.packet.answers import answer, gaps
-from wellbook.packet.context import Desk, Story, marked, text
+from wellbook.packet.context import PacketContext, Story, marked, text
 from wellbook.pdf import style
 from wellbook.pdf.flowables import Marked, PageNumber
 from wellbook.pdf.grid import Cell, Column, grid
@@ -39,40 +39,40 @@ _LINE = TableStyle(
 )
 
 
-def _chart(desk: Desk, point: PointOverview, standing: Standing) -> PageNumber | str:
-    key = desk.chart_key(point.point.id, standing.parameter.key)
-    return PageNumber(desk.places, key) if key else ""
+def _chart(context: PacketContext, point: PointOverview, standing: Standing) -> PageNumber | str:
+    key = context.chart_key(point.point.id, standing.parameter.key)
+    return PageNumber(context.places, key) if key else ""
 
 
-def points_of(desk: Desk) -> list[tuple[str, PointOverview]]:
+def points_of(context: PacketContext) -> list[tuple[str, PointOverview]]:
     """Every point that was ever tested, with the name it goes by in the packet."""
-    several = len(desk.history.wells) > 1
+    several = len(context.history.wells) > 1
     return [
         (f"{facts.well.name}: {point.point.name}" if several else point.point.name, point)
-        for facts in desk.history.wells
+        for facts in context.history.wells
         for point in facts.overview.points
         if point.standings or point.unknown
     ]
 
 
-def attention(desk: Desk) -> Story:
+def attention(context: PacketContext) -> Story:
     """Each latest reading that is outside, close to a limit, or can’t be told."""
-    story: Story = [desk.heading(_("What needs attention"), "attention")]
+    story: Story = [context.heading(_("What needs attention"), "attention")]
     found: list[tuple[str, PointOverview, Standing | SumStanding]] = [
         (name, point, standing)
-        for name, point in points_of(desk)
+        for name, point in points_of(context)
         for standing in point.by_urgency
         if standing.needs_attention
     ]
     if not found:
-        story.append(text(_quiet(desk)))
+        story.append(text(_quiet(context)))
     found.sort(key=lambda one: by_urgency(one[2]))
-    return [*story, *(KeepTogether(_case(desk, *one)) for one in found)]
+    return [*story, *(KeepTogether(_case(context, *one)) for one in found)]
 
 
-def _quiet(desk: Desk) -> str:
+def _quiet(context: PacketContext) -> str:
     """What is said where no reading calls for attention: it must not sound like an all-clear."""
-    if not desk.history.tests:
+    if not context.history.tests:
         said = _("There is no test that could show anything.")
     else:
         said = _(
@@ -80,10 +80,12 @@ def _quiet(desk: Desk) -> str:
             "a limit of the chosen sets. What was never tested can’t show here: see “What was "
             "never tested”."
         )
-    return f"{said} {gaps.told(desk.history)}"
+    return f"{said} {gaps.told(context.history)}"
 
 
-def _case(desk: Desk, name: str, point: PointOverview, standing: Standing | SumStanding) -> Story:
+def _case(
+    context: PacketContext, name: str, point: PointOverview, standing: Standing | SumStanding
+) -> Story:
     if isinstance(standing, SumStanding):
         said, day = facts.added(standing.sum), standing.day
     else:
@@ -91,22 +93,22 @@ def _case(desk: Desk, name: str, point: PointOverview, standing: Standing | SumS
         said, day = paper.shown(latest.reading, standing.parameter), latest.collected.day
         name = answer.drawn_at(name, latest.draw)
     title = f"{standing.parameter.name}: {said}"
-    key = desk.chart_key(point.point.id, standing.parameter.key)
+    key = context.chart_key(point.point.id, standing.parameter.key)
     shape, colour = style.SHAPES[standing.headline.verdict]
     cells = [
         Marked(shape, colour, "", 11),
         text(title, style.H3),
         text(f"{name}, {paper.day(day)}", style.CELL),
-        PageNumber(desk.places, key, _("chart: page")) if key else "",
+        PageNumber(context.places, key, _("chart: page")) if key else "",
     ]
-    place, page = desk.width * 0.38, 72
-    head = Table([cells], colWidths=[18, desk.width - 18 - place - page, place, page])
+    place, page = context.width * 0.38, 72
+    head = Table([cells], colWidths=[18, context.width - 18 - place - page, place, page])
     head.setStyle(_LINE)
     told = [
-        desk.linked(sentence, style.INDENTED)
+        context.linked(sentence, style.INDENTED)
         for sentence in (
-            *_verdicts(desk, standing),
-            _changed(desk, point, standing),
+            *_verdicts(context, standing),
+            _changed(context, point, standing),
             standing.parameter.why,
         )
         if sentence
@@ -114,12 +116,12 @@ def _case(desk: Desk, name: str, point: PointOverview, standing: Standing | SumS
     return [head, *told, Spacer(1, 5)]
 
 
-def _changed(desk: Desk, point: PointOverview, standing: Standing | SumStanding) -> str:
+def _changed(context: PacketContext, point: PointOverview, standing: Standing | SumStanding) -> str:
     """What changed since the test before, and what happened in between."""
     found = standing.change if isinstance(standing, Standing) else None
     if found is None or found.before is None:
         return ""
-    here = [facts for facts in desk.history.wells if facts.well.id == point.point.well]
+    here = [facts for facts in context.history.wells if facts.well.id == point.point.well]
     happened = between(
         [event for facts in here for event in facts.events],
         [service for facts in here for service in facts.services],
@@ -129,25 +131,27 @@ def _changed(desk: Desk, point: PointOverview, standing: Standing | SumStanding)
     return latest_change.paragraph(found, happened)
 
 
-def _verdicts(desk: Desk, standing: Standing | SumStanding) -> list[str]:
+def _verdicts(context: PacketContext, standing: Standing | SumStanding) -> list[str]:
     then, now = standing.then, standing.now
     reading = standing.latest.reading if isinstance(standing, Standing) else None
     if then == now:
-        return [_sentence(desk, now, reading)]
+        return [_sentence(context, now, reading)]
     return [
-        verdicts.by_today(_sentence(desk, now, reading)),
-        verdicts.by_that_day(_sentence(desk, then, reading)),
+        verdicts.by_today(_sentence(context, now, reading)),
+        verdicts.by_that_day(_sentence(context, then, reading)),
     ]
 
 
-def _sentence(desk: Desk, judgement: Judgement, reading: Reading | None) -> str:
-    cited = _cited(desk, judgement, judgement.limit, reading) if judgement.limit else ""
+def _sentence(context: PacketContext, judgement: Judgement, reading: Reading | None) -> str:
+    cited = _cited(context, judgement, judgement.limit, reading) if judgement.limit else ""
     parts = (verdicts.sentence(judgement), cited, why(judgement))
     return " ".join(filter(None, parts))
 
 
-def _cited(desk: Desk, judgement: Judgement, limit: Limit, reading: Reading | None) -> str:
-    catalogue = desk.history.catalogue
+def _cited(
+    context: PacketContext, judgement: Judgement, limit: Limit, reading: Reading | None
+) -> str:
+    catalogue = context.history.catalogue
     parameter = catalogue.parameters[limit.parameter]
     bound = (
         paper.bound_shown(paper.bound(limit), limit, parameter)
@@ -159,14 +163,14 @@ def _cited(desk: Desk, judgement: Judgement, limit: Limit, reading: Reading | No
         kind=verdicts.kind(limit.kind),
         set=catalogue.sets[limit.set].name,
         force=verdicts.holds(judgement, limit),
-        number=desk.number(limit),
+        number=context.number(limit),
     )
 
 
-def summary(desk: Desk) -> Story:
+def summary(context: PacketContext) -> Story:
     """Every parameter at every point: latest reading, both verdicts, limit, trend, chart page."""
     story: Story = [
-        desk.heading(_("Every parameter in one line"), "summary"),
+        context.heading(_("Every parameter in one line"), "summary"),
         text(
             _(
                 "The latest reading of each parameter, held against the limit in force on the "
@@ -174,7 +178,7 @@ def summary(desk: Desk) -> Story:
                 "the limit’s source; the last column to the chart."
             ),
         ),
-        legend(desk),
+        legend(context),
     ]
     columns = (
         Column(N_("Parameter"), 98),
@@ -187,13 +191,15 @@ def summary(desk: Desk) -> Story:
         Column(N_("Limit"), 32),
         Column(N_("Chart page"), 26, right=True),
     )
-    for name, point in points_of(desk):
+    for name, point in points_of(context):
         title = paper.with_side(name, treated=point.point.treated)
-        table = grid(columns, [_line(desk, point, one) for one in point.standings], desk.width)
-        story += desk.over(title, f"summary-{point.point.id}", table)
+        table = grid(
+            columns, [_line(context, point, one) for one in point.standings], context.width
+        )
+        story += context.over(title, f"summary-{point.point.id}", table)
         if point.sums:
-            rows = [_sum_line(desk, one) for one in point.sums]
-            story += [Spacer(1, 4), grid(_SUMS, rows, desk.width)]
+            rows = [_sum_line(context, one) for one in point.sums]
+            story += [Spacer(1, 4), grid(_SUMS, rows, context.width)]
         if point.unknown:
             story.append(
                 text(
@@ -209,7 +215,7 @@ def summary(desk: Desk) -> Story:
     return story
 
 
-def _line(desk: Desk, point: PointOverview, one: Standing) -> list[Cell]:
+def _line(context: PacketContext, point: PointOverview, one: Standing) -> list[Cell]:
     latest = one.latest
     return [
         one.parameter.name,
@@ -219,8 +225,8 @@ def _line(desk: Desk, point: PointOverview, one: Standing) -> list[Cell]:
         paper.day(latest.collected.day),
         marked(one.then),
         marked(one.now),
-        desk.references(one.then, one.now),
-        _chart(desk, point, one),
+        context.references(one.then, one.now),
+        _chart(context, point, one),
     ]
 
 
@@ -229,25 +235,25 @@ def _way(found: Trend) -> str:
     return verdicts.trend(found.says) if found.says in MOVING else ""
 
 
-def _sum_line(desk: Desk, one: SumStanding) -> list[Cell]:
+def _sum_line(context: PacketContext, one: SumStanding) -> list[Cell]:
     return [
         one.parameter.name,
         facts.added(one.sum),
         paper.day(one.day),
         marked(one.then),
         marked(one.now),
-        desk.references(one.then, one.now),
+        context.references(one.then, one.now),
     ]
 
 
-def legend(desk: Desk) -> Table:
+def legend(context: PacketContext) -> Table:
     """What the shapes mean."""
     shares = [140, 68, 84, 92, 76, 76, 52]
     cells = [
         Marked(*style.SHAPES[verdict], meaning.short)
         for verdict, meaning in verdicts.meanings().items()
     ]
-    table = Table([cells], colWidths=[desk.width * share / sum(shares) for share in shares])
+    table = Table([cells], colWidths=[context.width * share / sum(shares) for share in shares])
     table.setStyle(style.PLAIN)
     table.setStyle(TableStyle([("RIGHTPADDING", (0, 0), (-1, -1), 4)]))
     return table

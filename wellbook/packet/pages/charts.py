@@ -3,7 +3,7 @@
 from reportlab.platypus import KeepTogether, Spacer, Table, TableStyle
 
 from wellbook.packet.charts import Figure
-from wellbook.packet.context import Desk, Story, text, texts
+from wellbook.packet.context import PacketContext, Story, text, texts
 from wellbook.pdf import style
 from wellbook.pdf.flowables import ChartSpace, Heading
 from wellbook.support.translation import _
@@ -13,10 +13,10 @@ _FIRST = 3  # charts among the answers; the others stand in the record
 _BESIDE = TableStyle([*style.PLAIN.getCommands(), ("VALIGN", (0, 0), (-1, -1), "MIDDLE")])
 
 
-def charts(desk: Desk) -> Story:
+def charts(context: PacketContext) -> Story:
     """The charts that matter most, what is about health first."""
-    story: Story = [desk.heading(_("Charts"), "charts")]
-    if not desk.figures:
+    story: Story = [context.heading(_("Charts"), "charts")]
+    if not context.figures:
         return [
             *story,
             text(_("No parameter was tested at least twice, so there is nothing to draw.")),
@@ -25,42 +25,42 @@ def charts(desk: Desk) -> Story:
         "What is outside or close to a limit or can’t be told, what is about health first. Every "
         "reading and every other chart stands in the record."
     )
-    return [*story, text(which), *_drawn(desk, slice(_FIRST))]
+    return [*story, text(which), *_drawn(context, slice(_FIRST))]
 
 
-def more_charts(desk: Desk) -> Story:
+def more_charts(context: PacketContext) -> Story:
     """The other charts; nothing where there is none."""
-    if len(desk.figures) <= _FIRST:
+    if len(context.figures) <= _FIRST:
         return []
     which = (
         _("Every other parameter that was tested at least twice.")
-        if desk.technical
+        if context.technical
         else _("What rises or falls and has a limit, and what is always asked for.")
     )
-    heading = desk.heading(_("More charts"), "more-charts")
-    return [heading, text(which), *_drawn(desk, slice(_FIRST, None))]
+    heading = context.heading(_("More charts"), "more-charts")
+    return [heading, text(which), *_drawn(context, slice(_FIRST, None))]
 
 
-def _drawn(desk: Desk, part: slice) -> Story:
-    numbered = list(enumerate(desk.figures))[part]
-    return [KeepTogether(_one(desk, place, figure)) for place, figure in numbered]
+def _drawn(context: PacketContext, part: slice) -> Story:
+    numbered = list(enumerate(context.figures))[part]
+    return [KeepTogether(_one(context, place, figure)) for place, figure in numbered]
 
 
-def _one(desk: Desk, place: int, figure: Figure) -> Story:
+def _one(context: PacketContext, place: int, figure: Figure) -> Story:
     *first, last = figure.chart.sentences
     said = [*first, " ".join((last, *figure.chart.notes))]
     return [
-        Heading(figure.title, style.H2, desk.places, figure.key, 1),
-        ChartSpace(desk.places, place, (desk.width, _HEIGHT)),
+        Heading(figure.title, style.H2, context.places, figure.key, 1),
+        ChartSpace(context.places, place, (context.width, _HEIGHT)),
         *texts(said, style.CAPTION),
         Spacer(1, 4),
     ]
 
 
-def year_wheels(desk: Desk) -> Story:
+def year_wheels(context: PacketContext) -> Story:
     """When in the year each point was tested."""
     story: Story = [
-        desk.heading(_("When in the year"), "wheels"),
+        context.heading(_("When in the year"), "wheels"),
         text(
             _(
                 "Water changes with rain, thaw and pumping, so a part of the year without any test "
@@ -69,13 +69,13 @@ def year_wheels(desk: Desk) -> Story:
             )
         ),
     ]
-    side = min(desk.width * 0.56, 280)
-    for place, wheel in enumerate(desk.wheels, start=len(desk.figures)):
+    side = min(context.width * 0.56, 280)
+    for place, wheel in enumerate(context.wheels, start=len(context.figures)):
         row = [
-            ChartSpace(desk.places, place, (side, side)),
+            ChartSpace(context.places, place, (side, side)),
             [text(wheel.title, style.H2), text(wheel.sentence)],
         ]
-        table = Table([row], colWidths=[side + 14, desk.width - side - 14])
+        table = Table([row], colWidths=[side + 14, context.width - side - 14])
         table.setStyle(_BESIDE)
         story.append(table)
     return story

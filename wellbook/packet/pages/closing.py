@@ -3,7 +3,7 @@
 from reportlab.platypus import Paragraph, Table
 
 from wellbook.packet.answers.gaps import LastDays, is_cut, last_days
-from wellbook.packet.context import Desk, Story, text, texts
+from wellbook.packet.context import PacketContext, Story, text, texts
 from wellbook.packet.gather import SampleFacts
 from wellbook.packet.pages.results import one_test
 from wellbook.pdf import style
@@ -152,10 +152,10 @@ _TERMS = (
 )
 
 
-def never_tested(desk: Desk) -> Story:
+def never_tested(context: PacketContext) -> Story:
     """Parameters of the usual groups without any result, for each well."""
     story: Story = [
-        desk.heading(_("What was never tested"), "never"),
+        context.heading(_("What was never tested"), "never"),
         text(
             _(
                 "A parameter that is not in this list was tested at least once; that says nothing "
@@ -164,7 +164,7 @@ def never_tested(desk: Desk) -> Story:
             )
         ),
     ]
-    if is_cut(desk.history):
+    if is_cut(context.history):
         story.append(
             text(
                 _(
@@ -173,25 +173,25 @@ def never_tested(desk: Desk) -> Story:
                 )
             )
         )
-    several = len(desk.history.wells) > 1
-    for facts in desk.history.wells:
+    several = len(context.history.wells) > 1
+    for facts in context.history.wells:
         if several:
-            story.append(desk.second(facts.well.name, f"never-{facts.well.id}"))
-        story.append(_gaps(desk, last_days(desk.history, facts)))
-    if not desk.history.wells:
-        story.append(_gaps(desk, {}))
+            story.append(context.second(facts.well.name, f"never-{facts.well.id}"))
+        story.append(_gaps(context, last_days(context.history, facts)))
+    if not context.history.wells:
+        story.append(_gaps(context, {}))
     return story
 
 
-def _gaps(desk: Desk, last: LastDays) -> Table:
-    rows = [_gap(desk, panel, last) for panel in desk.history.catalogue.panels.values()]
-    return grid(_GAPS, [row for row in rows if row[2]], desk.width)
+def _gaps(context: PacketContext, last: LastDays) -> Table:
+    rows = [_gap(context, panel, last) for panel in context.history.catalogue.panels.values()]
+    return grid(_GAPS, [row for row in rows if row[2]], context.width)
 
 
-def _gap(desk: Desk, panel: Panel, last: LastDays) -> list[str]:
+def _gap(context: PacketContext, panel: Panel, last: LastDays) -> list[str]:
     known = {
         key: parameter
-        for key, parameter in desk.history.catalogue.parameters.items()
+        for key, parameter in context.history.catalogue.parameters.items()
         if parameter.family != _COMPUTED
     }
     missing = [known[k].name for k in (*panel.core, *panel.also) if k not in last and k in known]
@@ -202,30 +202,30 @@ def _gap(desk: Desk, panel: Panel, last: LastDays) -> list[str]:
     return [panel.name, when, ", ".join(missing)]
 
 
-def corrections(desk: Desk) -> Story:
+def corrections(context: PacketContext) -> Story:
     """What was changed after it was entered, and the tests that were struck out."""
-    story: Story = [desk.heading(_("Corrections and struck tests"), "corrections")]
+    story: Story = [context.heading(_("Corrections and struck tests"), "corrections")]
     rows = [
         [paper.loose_day(one.at[:10]), one.what, one.before, one.after, one.reason]
-        for one in desk.history.corrections
+        for one in context.history.corrections
     ]
     if rows:
         story += [
             text(_("Every change of a test or a reading after it was entered; days are in UTC.")),
-            grid(_CORRECTIONS, rows, desk.width),
+            grid(_CORRECTIONS, rows, context.width),
         ]
     else:
-        story.append(text(_unchanged(desk)))
-    if not desk.history.struck:
+        story.append(text(_unchanged(context)))
+    if not context.history.struck:
         return [*story, text(_("No test was struck out."))]
     story.append(text(_("Struck out, and so not counted anywhere else in this packet:")))
-    for test in desk.history.struck:
-        story += _struck(desk, test)
+    for test in context.history.struck:
+        story += _struck(context, test)
     return story
 
 
-def _unchanged(desk: Desk) -> str:
-    if desk.history.sources:
+def _unchanged(context: PacketContext) -> str:
+    if context.history.sources:
         return _(
             "No test and no reading was changed after it was entered, neither in this book nor, as "
             "they tell, in those that its packets came from."
@@ -233,7 +233,7 @@ def _unchanged(desk: Desk) -> str:
     return _("No test and no reading was changed after it was entered.")
 
 
-def _struck(desk: Desk, test: SampleFacts) -> Story:
+def _struck(context: PacketContext, test: SampleFacts) -> Story:
     reason = text(
         _("Test {number} was struck out because: {reason}").format(
             number=test.number,
@@ -241,26 +241,26 @@ def _struck(desk: Desk, test: SampleFacts) -> Story:
         )
     )
     reason.keepWithNext = 1
-    return [reason, *one_test(desk, test)]
+    return [reason, *one_test(context, test)]
 
 
-def limits(desk: Desk) -> Story:
+def limits(context: PacketContext) -> Story:
     """Every limit that a verdict in the packet rests on, with its source and dates."""
-    story: Story = [desk.heading(_("Limits used, with their sources"), "limits")]
-    if not desk.limits:
+    story: Story = [context.heading(_("Limits used, with their sources"), "limits")]
+    if not context.limits:
         return [*story, text(_("No verdict in this packet rests on a limit."))]
-    rows = [_limit(desk, limit, number) for limit, number in desk.limits.items()]
-    sets = dict.fromkeys(limit.set for limit in desk.limits)
+    rows = [_limit(context, limit, number) for limit, number in context.limits.items()]
+    sets = dict.fromkeys(limit.set for limit in context.limits)
     notes = [
         f"{known.name}: {known.note}"
         for key in sets
-        if (known := desk.history.catalogue.sets[key]).note
+        if (known := context.history.catalogue.sets[key]).note
     ]
-    return [*story, *texts(notes, style.SMALL), grid(_LIMITS, rows, desk.width)]
+    return [*story, *texts(notes, style.SMALL), grid(_LIMITS, rows, context.width)]
 
 
-def _limit(desk: Desk, limit: Limit, number: int) -> list[Cell]:
-    catalogue = desk.history.catalogue
+def _limit(context: PacketContext, limit: Limit, number: int) -> list[Cell]:
+    catalogue = context.history.catalogue
     parameter = catalogue.parameters[limit.parameter]
     allowed = paper.bound_shown(paper.bound(limit), limit, parameter)
     parts = (allowed, vocabulary.fraction(limit.fraction), _(limit.condition))
@@ -276,8 +276,8 @@ def _limit(desk: Desk, limit: Limit, number: int) -> list[Cell]:
     ]
 
 
-def glossary(desk: Desk) -> Story:
+def glossary(context: PacketContext) -> Story:
     """Words of the trade."""
     rows: list[tuple[str, Cell]] = [(_(word), _(told)) for word, told in _TERMS]
     rows.sort(key=lambda row: row[0].casefold())
-    return [desk.heading(_("Words used here"), "words"), pairs(rows, desk.width, 0.24)]
+    return [context.heading(_("Words used here"), "words"), pairs(rows, context.width, 0.24)]

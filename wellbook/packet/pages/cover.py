@@ -6,7 +6,7 @@ from reportlab.platypus import CondPageBreak, KeepTogether, Spacer, Table, Table
 
 from wellbook import __version__
 from wellbook.packet.answers import answer, case_words, gaps, unknowns
-from wellbook.packet.context import Desk, Story, text, texts
+from wellbook.packet.context import PacketContext, Story, text, texts
 from wellbook.packet.gather import History
 from wellbook.packet.pages.about import (
     YARDSTICKS,
@@ -50,18 +50,18 @@ _TIGHT = TableStyle(
 )
 
 
-def cover(desk: Desk, sections: Sequence[tuple[str, str]]) -> Story:
+def cover(context: PacketContext, sections: Sequence[tuple[str, str]]) -> Story:
     """The first page.
 
     Args:
-        desk: The facts and the paper.
+        context: The facts and the paper.
         sections: Key and title of every section that follows, in order.
     """
-    history = desk.history
+    history = context.history
     day = paper.day(history.today)
     about = (
         _("The history of its water, for a consultant. As of {day}.").format(day=day)
-        if desk.technical
+        if context.technical
         else _("The history of its water, for a buyer. As of {day}.").format(day=day)
     )
     whole = "" if history.is_part else f" {in_packet(history)}."
@@ -73,19 +73,21 @@ def cover(desk: Desk, sections: Sequence[tuple[str, str]]) -> Story:
     return [
         text(history.title, style.TITLE),
         text(f"{about}{whole} {struck}".strip(), style.SUBTITLE),
-        pairs([_code(desk)], desk.width, 0.16),  # first, so that it stands on page 1 whatever comes
+        pairs(
+            [_code(context)], context.width, 0.16
+        ),  # first, so that it stands on page 1 whatever comes
         Spacer(1, 4),
         *texts(warnings(history), style.WARNING),
-        *_answers(desk),
-        KeepTogether([_contents(desk, sections)]),
+        *_answers(context),
+        KeepTogether([_contents(context, sections)]),
         *texts([f"{_(YARDSTICKS)} {_(_COMPARE)}", translated()], style.SMALL),
         CondPageBreak(_ROOM),
     ]
 
 
-def _answers(desk: Desk) -> Story:
+def _answers(context: PacketContext) -> Story:
     """Where it stands, what happened, the well, what is not known, what to ask for."""
-    history = desk.history
+    history = context.history
     past = [*answer.happened(history), *case_words.closed_cases(history)] or [
         _("Nothing in these tests beside what stands above.")
     ]
@@ -98,7 +100,7 @@ def _answers(desk: Desk) -> Story:
     return [
         text(_("Where it stands"), style.H2),
         *headline(history),
-        *_asked(desk),
+        *_asked(context),
         text(_("What happened, and how it ended"), style.H2),
         *texts(past if history.tests else [_("There is no test that could show anything.")]),
         text(_("The well and what stands behind it"), style.H2),
@@ -111,25 +113,25 @@ def _answers(desk: Desk) -> Story:
     ]
 
 
-def _asked(desk: Desk) -> Story:
+def _asked(context: PacketContext) -> Story:
     """A row for each thing that every reader asks after."""
-    today = desk.history.today
+    today = context.history.today
     rows: list[list[Cell]] = []
-    for row in answer.rows(desk.history):
+    for row in answer.rows(context.history):
         verdict = row.judgement.verdict if row.judgement else Verdict.NO_LIMIT
         shape, colour = style.SHAPES[verdict]
         drawn = paper.day(row.day) if row.day else ""
         aged = gaps.age(row.day, today) if row.day else ""
         mark = Marked(shape, colour, "")
         rows.append([mark, row.name, row.point, row.reading, row.limit, drawn, aged])
-    table = grid(_ASKED, rows, desk.width)
+    table = grid(_ASKED, rows, context.width)
     table.setStyle(_TIGHT)
     return [table, Spacer(1, 4)]
 
 
-def _code(desk: Desk) -> tuple[str, Cell]:
+def _code(context: PacketContext) -> tuple[str, Cell]:
     """The check code, which a reader can compare with the one that the household reads out."""
-    return (_("Check code"), CodeSpace(desk.places))
+    return (_("Check code"), CodeSpace(context.places))
 
 
 def warnings(history: History) -> list[str]:
@@ -153,14 +155,14 @@ def _part(history: History) -> str:
     )
 
 
-def _contents(desk: Desk, sections: Sequence[tuple[str, str]]) -> Table:
+def _contents(context: PacketContext, sections: Sequence[tuple[str, str]]) -> Table:
     """Sections with their pages, in two columns side by side."""
     half = (len(sections) + 1) // 2
     cells: list[tuple[Cell, Cell]] = [
-        (title, PageNumber(desk.places, key)) for key, title in sections
+        (title, PageNumber(context.places, key)) for key, title in sections
     ]
-    if desk.places.after:
-        after = PageNumber(desk.places, AFTER, is_linked=False)
+    if context.places.after:
+        after = PageNumber(context.places, AFTER, is_linked=False)
         cells.append((_("Pages of originals"), after))
     cells += [("", "")] * (2 * half - len(cells))
     rows = [[*cells[place], "", *cells[place + half]] for place in range(half)]
@@ -171,7 +173,7 @@ def _contents(desk: Desk, sections: Sequence[tuple[str, str]]) -> Table:
         Column("", 100),
         Column(N_("Page"), 20, right=True),
     )
-    table = grid(columns, rows, desk.width)
+    table = grid(columns, rows, context.width)
     table.setStyle(_TIGHT)
     return table
 

@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 
 from wellbook.book.rows import covers
 from wellbook.packet.answers.gaps import age
-from wellbook.packet.context import Desk, Story, text
+from wellbook.packet.context import PacketContext, Story, text
 from wellbook.packet.pages.at_a_glance import points_of
 from wellbook.pdf import style
 from wellbook.pdf.grid import Cell, Column, grid, pairs
@@ -70,37 +70,37 @@ Latest = dict[str, Test]  # the latest of each parameter
 Asked = tuple[str, tuple[str, Test] | None]  # a parameter, then the point and its latest test
 
 
-def lenders(desk: Desk) -> Story:
+def lenders(context: PacketContext) -> Story:
     """What lenders and states usually ask, a row for each asked parameter."""
-    on = desk.closing or desk.history.today
+    on = context.closing or context.history.today
     return [
-        desk.heading(_("What is usually asked at a sale"), "sale-rules"),
-        *_rules(desk, _latest(desk), on),
+        context.heading(_("What is usually asked at a sale"), "sale-rules"),
+        *_rules(context, _latest(context), on),
     ]
 
 
-def ages(desk: Desk) -> Story:
+def ages(context: PacketContext) -> Story:
     """The age of each usual group at each point."""
-    on = desk.closing or desk.history.today
-    story: Story = [desk.heading(_("How old the tests are"), "ages"), text(_told(desk, on))]
-    known = _latest(desk)
-    for name, point in points_of(desk):
+    on = context.closing or context.history.today
+    story: Story = [context.heading(_("How old the tests are"), "ages"), text(_told(context, on))]
+    known = _latest(context)
+    for name, point in points_of(context):
         latest = known.get(point.point.id, {})
-        panels = [one for one in desk.history.catalogue.panels.values() if one.core]
+        panels = [one for one in context.history.catalogue.panels.values() if one.core]
         rows = [_part(one, latest, on) for one in panels if set(one.core) <= latest.keys()]
         if rows:
             title = paper.with_side(name, treated=point.point.treated)
-            table = grid(_PARTS, rows, desk.width)
-            story += desk.over(title, f"fitness-{point.point.id}", table)
+            table = grid(_PARTS, rows, context.width)
+            story += context.over(title, f"fitness-{point.point.id}", table)
     return story
 
 
-def _told(desk: Desk, on: date) -> str:
+def _told(context: PacketContext, on: date) -> str:
     ages = (
         _("Ages on {day}, the closing day, counted from the day of the draw.").format(
             day=paper.day(on)
         )
-        if desk.closing
+        if context.closing
         else _("Ages on {day}, the day of this packet, counted from the day of the draw.").format(
             day=paper.day(on),
         )
@@ -112,13 +112,13 @@ def _told(desk: Desk, on: date) -> str:
     return f"{ages} {rest}"
 
 
-def _latest(desk: Desk) -> dict[int, Latest]:
+def _latest(context: PacketContext) -> dict[int, Latest]:
     """The latest result of each parameter at each point; of one day the first draw, then the worst.
 
     The limits of lead and copper are meant for the first draw.
     """
     found: dict[int, dict[str, tuple[date, Judged, Test]]] = {}
-    for test in desk.history.tests:
+    for test in context.history.tests:
         sample = test.sample
         for one in test.results:
             there = found.setdefault(sample.point, {})
@@ -165,10 +165,10 @@ def _oldest(keys: tuple[str, ...], latest: Latest) -> Test:
     return min((latest[key] for key in keys), key=_when)
 
 
-def _rules(desk: Desk, known: dict[int, Latest], on: date) -> Story:
+def _rules(context: PacketContext, known: dict[int, Latest], on: date) -> Story:
     asked = {
-        (rule.key, key): _asked(desk, rule, key, known)
-        for rule in desk.sale_rules
+        (rule.key, key): _asked(context, rule, key, known)
+        for rule in context.sale_rules
         for key in rule.parameters
     }
     return [
@@ -180,30 +180,30 @@ def _rules(desk: Desk, known: dict[int, Latest], on: date) -> Story:
             ),
             style.SMALL,
         ),
-        *_tests(desk, list(asked.values()), on),
-        *_distances(desk),
-        *_readers(desk, asked, on),
+        *_tests(context, list(asked.values()), on),
+        *_distances(context),
+        *_readers(context, asked, on),
     ]
 
 
-def _asked(desk: Desk, rule: SaleRule, key: str, known: dict[int, Latest]) -> Asked:
+def _asked(context: PacketContext, rule: SaleRule, key: str, known: dict[int, Latest]) -> Asked:
     """The latest test of an asked parameter where the rule wants it drawn."""
     places = [
         (name, known[point.point.id][key])
-        for name, point in points_of(desk)
+        for name, point in points_of(context)
         if not (rule.water and point.point.treated) and key in known.get(point.point.id, {})
     ]
     return key, max(places, key=lambda place: _when(place[1]), default=None)
 
 
-def _tests(desk: Desk, asked: Sequence[Asked], on: date) -> Story:
+def _tests(context: PacketContext, asked: Sequence[Asked], on: date) -> Story:
     """A row for each asked test, then the way of its sample to the lab."""
     rows: dict[tuple[str, int], list[Cell]] = {}
     ways: dict[int, list[Cell]] = {}
-    lacks = _("not in this packet") if desk.history.is_part else _("not tested")
-    tests = {test.sample.id: test for test in desk.history.tests}
+    lacks = _("not in this packet") if context.history.is_part else _("not tested")
+    tests = {test.sample.id: test for test in context.history.tests}
     for key, found in asked:
-        parameter = desk.history.catalogue.parameters[key]
+        parameter = context.history.catalogue.parameters[key]
         if found is None:
             rows.setdefault((key, 0), [parameter.name, lacks, "", "", "", ""])
             continue
@@ -215,14 +215,14 @@ def _tests(desk: Desk, asked: Sequence[Asked], on: date) -> Story:
             f"{paper.day(day)}, {name}",
             _age(day, on),
             vocabulary.drawn_by(standing) or _("not known"),
-            _lab_then(desk, result),
+            _lab_then(context, result),
         ]
         ways.setdefault(result.sample, _way(tests[result.sample], name))
     shown = [rows[key] for key in sorted(rows, key=lambda key: key[1] == 0)]
-    way = grid(_WAYS, list(ways.values()), desk.width)
+    way = grid(_WAYS, list(ways.values()), context.width)
     return [
-        grid(_TESTS, shown, desk.width),
-        *desk.over(_("From the tap to the lab"), "custody", way),
+        grid(_TESTS, shown, context.width),
+        *context.over(_("From the tap to the lab"), "custody", way),
     ]
 
 
@@ -241,10 +241,10 @@ def _way(test: "SampleFacts", name: str) -> list[Cell]:
     ]
 
 
-def _distances(desk: Desk) -> Story:
+def _distances(context: PacketContext) -> Story:
     """How far what can spoil the water lies from each well, and what it yields, by its log."""
     rows = []
-    for facts in desk.history.wells:
+    for facts in context.history.wells:
         told = [
             f"{vocabulary.log_item(item)}: {said}"
             for item, said in facts.well.construction.items()
@@ -254,20 +254,20 @@ def _distances(desk: Desk) -> Story:
         rows.append((facts.well.name, said))
     if not rows:
         return []
-    return desk.over(_("Distances and flow"), "distances", pairs(rows, desk.width))
+    return context.over(_("Distances and flow"), "distances", pairs(rows, context.width))
 
 
-def _readers(desk: Desk, asked: dict[tuple[str, str], Asked], on: date) -> Story:
+def _readers(context: PacketContext, asked: dict[tuple[str, str], Asked], on: date) -> Story:
     """Each rule in a row: how old a test it takes, and whether each asked test fits it."""
     rows: list[list[Cell]] = []
-    for rule in desk.sale_rules:
+    for rule in context.sale_rules:
         names: dict[str, list[str]] = {}
         for key in rule.parameters:
             verdict = _verdict(rule, asked[rule.key, key][1], on)
-            names.setdefault(verdict, []).append(desk.history.catalogue.parameters[key].name)
+            names.setdefault(verdict, []).append(context.history.catalogue.parameters[key].name)
         fits = "\n".join(f"{', '.join(known)}: {verdict}." for verdict, known in names.items())
         rows.append([rule.name, reference.takes(rule), fits, _source(rule)])
-    return desk.over(_("Whether they fit"), "sale-fits", grid(_RULE, rows, desk.width))
+    return context.over(_("Whether they fit"), "sale-fits", grid(_RULE, rows, context.width))
 
 
 def _verdict(rule: SaleRule, found: tuple[str, Test] | None, on: date) -> str:
@@ -282,9 +282,9 @@ def _draw(result: Result) -> str:
     return vocabulary.draw(result.draw) if result.draw else ""
 
 
-def _lab_then(desk: Desk, result: Result) -> str:
+def _lab_then(context: PacketContext, result: Result) -> str:
     """Whether the lab's accreditation, as it was entered, held on the day."""
-    lab = next((one for one in desk.history.labs if one.name == result.lab), None)
+    lab = next((one for one in context.history.labs if one.name == result.lab), None)
     if lab is None or not lab.accreditation or not (lab.valid_from or lab.valid_to):
         return _("not known")
     return _("valid") if covers(lab, result.collected.day) else _("not shown to be valid")

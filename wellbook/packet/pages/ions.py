@@ -5,7 +5,7 @@ from reportlab.platypus import Spacer
 from wellbook.charts.draw.ions import stiff_height
 from wellbook.charts.model.piper import Piper, Water, piper
 from wellbook.charts.model.stiff import Stiff, stiff
-from wellbook.packet.context import Desk, Story, text
+from wellbook.packet.context import PacketContext, Story, text
 from wellbook.packet.gather import History, SampleFacts
 from wellbook.pdf import style
 from wellbook.pdf.flowables import ChartSpace
@@ -43,10 +43,10 @@ def _title(test: SampleFacts) -> str:
     )
 
 
-def ions(desk: Desk) -> Story:
+def ions(context: PacketContext) -> Story:
     """The diagrams, each with what it is and what it leaves out."""
-    story: Story = [desk.heading(_("Main ions"), "ions")]
-    if not desk.ions:
+    story: Story = [context.heading(_("Main ions"), "ions")]
+    if not context.ions:
         return [
             *story,
             text(
@@ -56,28 +56,28 @@ def ions(desk: Desk) -> Story:
                 )
             ),
         ]
-    place = len(desk.figures) + len(desk.wheels)
-    for number, diagram in enumerate(desk.ions, start=place):
+    place = len(context.figures) + len(context.wheels)
+    for number, diagram in enumerate(context.ions, start=place):
         if isinstance(diagram, Piper):
-            title, said, tall = _("Piper diagram"), diagram.sentence, desk.width * _PIPER
+            title, said, tall = _("Piper diagram"), diagram.sentence, context.width * _PIPER
         else:
             title = _("Stiff diagrams")
             said = _("First and latest sample of each point, meq/L.")
-            tall = stiff_height(len(diagram.shapes), desk.width / _INCH) * _INCH
+            tall = stiff_height(len(diagram.shapes), context.width / _INCH) * _INCH
         story += [
-            desk.second(title, f"ions-{number}"),
-            ChartSpace(desk.places, number, (desk.width, tall)),
+            context.second(title, f"ions-{number}"),
+            ChartSpace(context.places, number, (context.width, tall)),
             text(f"{said} {_('Numbers are those of the tests.')}", style.SMALL),
             Spacer(1, 4),
         ]
-    return [*story, text(_reading(desk), style.SMALL)]
+    return [*story, text(_reading(context), style.SMALL)]
 
 
-def _reading(desk: Desk) -> str:
+def _reading(context: PacketContext) -> str:
     found = [
         one
-        for test in desk.history.tests
-        if (one := majors([row.result for row in test.results], desk.history.catalogue))
+        for test in context.history.tests
+        if (one := majors([row.result for row in test.results], context.history.catalogue))
     ]
     unsure = max((one.unsure for one in found), default=0.0)
     return ngettext(

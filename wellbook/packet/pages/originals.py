@@ -5,7 +5,7 @@ from collections.abc import Sequence
 from reportlab.platypus import Table
 
 from wellbook.book.record import Record
-from wellbook.packet.context import Desk, Story, text
+from wellbook.packet.context import PacketContext, Story, text
 from wellbook.packet.gather import History
 from wellbook.pdf.grid import Cell, Column, grid
 from wellbook.sandbox.originals import Original, originals
@@ -61,10 +61,10 @@ def _well() -> str:
     return pgettext("what a document belongs to", "well")
 
 
-def documents(desk: Desk) -> Story:
+def documents(context: PacketContext) -> Story:
     """The originals that the book holds, and the files that are attached to this PDF."""
     story: Story = [
-        desk.heading(_("Documents and attached data"), "documents"),
+        context.heading(_("Documents and attached data"), "documents"),
         text(
             _(
                 "SHA-256 is a fingerprint: a file with the same one is the same file, to the byte. "
@@ -75,9 +75,9 @@ def documents(desk: Desk) -> Story:
             )
         ),
     ]
-    if desk.history.documents:
-        story.append(desk.second(_("Originals in the book"), "originals"))
-        if not desk.with_originals:
+    if context.history.documents:
+        story.append(context.second(_("Originals in the book"), "originals"))
+        if not context.with_originals:
             story.append(
                 text(
                     _(
@@ -87,26 +87,26 @@ def documents(desk: Desk) -> Story:
                     )
                 )
             )
-        story.append(_originals(desk))
-    story += _appended(desk)
-    story.append(desk.second(_("Attached to this PDF"), "attached"))
+        story.append(_originals(context))
+    story += _appended(context)
+    story.append(context.second(_("Attached to this PDF"), "attached"))
     rows: list[list[Cell]] = [
         [one.name, one.meaning, f"{len(one.content):,}", _halved(one.sha256)]
-        for one in desk.attachments
+        for one in context.attachments
     ]
     columns = (Column(N_("File"), 110), Column(N_("What it is"), 180), *_FINGERPRINT)
     last = _(
         "words.txt is there, too: the words of these pages as plain text, with the fingerprint of "
         "each page. It is made last and so not in this list; the check code covers it."
     )
-    return [*story, grid(columns, rows, desk.width) if rows else text(_("Nothing.")), text(last)]
+    return [*story, grid(columns, rows, context.width) if rows else text(_("Nothing.")), text(last)]
 
 
-def _originals(desk: Desk) -> Table:
-    belongs = _tests(desk.history)
-    behind = {one.document.id: one.why for one in desk.originals}
+def _originals(context: PacketContext) -> Table:
+    belongs = _tests(context.history)
+    behind = {one.document.id: one.why for one in context.originals}
     rows: list[list[Cell]] = []
-    for one in desk.history.documents:
+    for one in context.history.documents:
         name = vocabulary.document(one.kind)
         why = behind.get(one.id)
         if why:
@@ -115,26 +115,26 @@ def _originals(desk: Desk) -> Table:
             name = f"{name}: {one.name}"
         rows.append([name, belongs.get(one.id) or _well(), f"{one.size:,}", _halved(one.sha256)])
     columns = (Column(N_("Document"), 190), Column(N_("Belongs to"), 100), *_FINGERPRINT)
-    return grid(columns, rows, desk.width)
+    return grid(columns, rows, context.width)
 
 
 def _halved(digest: str) -> str:
     return f"{digest[:32]}\n{digest[32:]}"
 
 
-def _appended(desk: Desk) -> Story:
-    if not desk.appended:
+def _appended(context: PacketContext) -> Story:
+    if not context.appended:
         return []
-    rows: list[list[Cell]] = [[name, _pages(one)] for name, one in desk.appended]
+    rows: list[list[Cell]] = [[name, _pages(one)] for name, one in context.appended]
     return [
-        desk.second(_("Pages of originals"), "appended"),
+        context.second(_("Pages of originals"), "appended"),
         text(
             _(
                 "They come after the last page of ours, each with a stamp. Scripts, links, forms "
                 "and remarks in them are dropped."
             )
         ),
-        grid(_APPENDED, rows, desk.width),
+        grid(_APPENDED, rows, context.width),
     ]
 
 

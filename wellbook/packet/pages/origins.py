@@ -2,7 +2,7 @@
 
 from collections.abc import Iterable, Sequence
 
-from wellbook.packet.context import Desk, Story, text, texts
+from wellbook.packet.context import PacketContext, Story, text, texts
 from wellbook.packet.gather import History
 from wellbook.pdf.grid import Cell, Column, grid
 from wellbook.sharing.sources import LeftBehind, MissingOriginal, Source
@@ -30,10 +30,10 @@ def whole_words(history: History) -> str:
     return _("every test in the book that counts. Tests that were never entered can’t be seen")
 
 
-def origins(desk: Desk) -> Story:
+def origins(context: PacketContext) -> Story:
     """Each packet that tests came from: its day, its code, what it left out."""
-    history = desk.history
-    story: Story = [desk.heading(_("Where the tests come from"), "origins")]
+    history = context.history
+    story: Story = [context.heading(_("Where the tests come from"), "origins")]
     if not history.sources:
         own = _("Every test in this packet was entered in the book that it was made from.")
         return [*story, text(f"{own} {_(_NEVER_ENTERED)}")]
@@ -50,7 +50,7 @@ def origins(desk: Desk) -> Story:
                 )
             )
         )
-        story.append(grid(_MISSING, [_row(history, one) for one in missing], desk.width))
+        story.append(grid(_MISSING, [_row(history, one) for one in missing], context.width))
     return story
 
 

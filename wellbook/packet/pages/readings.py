@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator
 
-from wellbook.packet.context import Desk, Story, text
+from wellbook.packet.context import PacketContext, Story, text
 from wellbook.packet.gather import Judged, SampleFacts
 from wellbook.packet.pages.at_a_glance import points_of
 from wellbook.packet.pages.results import as_reported
@@ -48,10 +48,10 @@ _FINDINGS = (
 _BOUND = {Kind.BELOW: "< ", Kind.ABOVE: "> "}
 
 
-def readings(desk: Desk) -> Story:
+def readings(context: PacketContext) -> Story:
     """Every reading at each point, by parameter and day."""
     story: Story = [
-        desk.heading(_("Readings by parameter"), "readings"),
+        context.heading(_("Readings by parameter"), "readings"),
         text(
             _(
                 "As reported, and converted to one unit and basis for each parameter; a conversion "
@@ -60,19 +60,21 @@ def readings(desk: Desk) -> Story:
             )
         ),
     ]
-    labs = {lab.name: number for number, lab in enumerate(desk.history.labs, start=1)}
-    for name, point in points_of(desk):
-        rows = [_reading(one, test, labs) for one, test in _ordered(desk, point)]
-        story += desk.over(name, f"readings-{point.point.id}", grid(_READINGS, rows, desk.width))
+    labs = {lab.name: number for number, lab in enumerate(context.history.labs, start=1)}
+    for name, point in points_of(context):
+        rows = [_reading(one, test, labs) for one, test in _ordered(context, point)]
+        story += context.over(
+            name, f"readings-{point.point.id}", grid(_READINGS, rows, context.width)
+        )
     return story
 
 
-def _ordered(desk: Desk, point: PointOverview) -> list[tuple[Judged, SampleFacts]]:
+def _ordered(context: PacketContext, point: PointOverview) -> list[tuple[Judged, SampleFacts]]:
     """A point's readings in the catalogue's order of parameters, each by day."""
-    order = {key: place for place, key in enumerate(desk.history.catalogue.parameters)}
+    order = {key: place for place, key in enumerate(context.history.catalogue.parameters)}
     found = [
         (one, test)
-        for test in desk.history.tests
+        for test in context.history.tests
         if test.sample.point == point.point.id
         for one in test.results
     ]
@@ -99,10 +101,10 @@ def _reading(one: Judged, test: SampleFacts, labs: dict[str, int]) -> list[Cell]
     ]
 
 
-def index_tables(desk: Desk) -> Story:
+def index_tables(context: PacketContext) -> Story:
     """Indices of hardness, scale, corrosion and salts, from the latest sample that gives each."""
     story: Story = [
-        desk.heading(_("Indices"), "indices"),
+        context.heading(_("Indices"), "indices"),
         text(
             _(
                 "Worked out from the latest sample of a point that holds what each index needs. A "
@@ -110,17 +112,17 @@ def index_tables(desk: Desk) -> Story:
             )
         ),
     ]
-    for name, point in points_of(desk):
+    for name, point in points_of(context):
         latest: dict[str, tuple[int, Index]] = {}
-        for test in desk.history.tests:
+        for test in context.history.tests:
             if test.sample.point == point.point.id:
                 results = [one.result for one in test.results]
-                for index in indices(results, desk.history.catalogue):
+                for index in indices(results, context.history.catalogue):
                     latest[index.key] = (test.number, index)
         if latest:
             rows = [_index(number, index) for number, index in latest.values()]
-            table = grid(_INDICES, rows, desk.width)
-            story += desk.over(name, f"indices-{point.point.id}", table)
+            table = grid(_INDICES, rows, context.width)
+            story += context.over(name, f"indices-{point.point.id}", table)
     return story
 
 
@@ -131,10 +133,10 @@ def _index(number: int, one: Index) -> list[Cell]:
     return [indexes.name(one), value, str(number), indexes.meaning(one), said]
 
 
-def plausibility(desk: Desk) -> Story:
+def plausibility(context: PacketContext) -> Story:
     """What looks odd in each test: it asks, and nothing was changed because of it."""
     story: Story = [
-        desk.heading(_("Do the reports hang together"), "plausibility"),
+        context.heading(_("Do the reports hang together"), "plausibility"),
         text(
             _(
                 "Each report is held against itself, against the other tests of its point, and "
@@ -143,14 +145,14 @@ def plausibility(desk: Desk) -> Story:
             )
         ),
     ]
-    rows = [row for test in desk.history.tests for row in _odd(desk, test)]
+    rows = [row for test in context.history.tests for row in _odd(context, test)]
     if not rows:
         return [*story, text(_("Nothing was found to ask."))]
-    return [*story, grid(_FINDINGS, rows, desk.width)]
+    return [*story, grid(_FINDINGS, rows, context.width)]
 
 
-def _odd(desk: Desk, test: SampleFacts) -> Iterator[list[Cell]]:
-    history = desk.history
+def _odd(context: PacketContext, test: SampleFacts) -> Iterator[list[Cell]]:
+    history = context.history
     others = [
         one.result
         for other in history.tests
@@ -169,17 +171,17 @@ def _odd(desk: Desk, test: SampleFacts) -> Iterator[list[Cell]]:
         yield [str(test.number), kind, findings.said(finding)]
 
 
-def questions(desk: Desk) -> Story:
+def questions(context: PacketContext) -> Story:
     """What the record leaves open."""
-    story: Story = [desk.heading(_("Open questions"), "questions")]
-    found = list(_questions(desk))
+    story: Story = [context.heading(_("Open questions"), "questions")]
+    found = list(_questions(context))
     if not found:
         return [*story, text(_("The record leaves none that the program can see."))]
     return [*story, *(text(f"•  {one}", style.INDENTED) for one in found)]
 
 
-def _questions(desk: Desk) -> Iterator[str]:
-    tests = desk.history.tests
+def _questions(context: PacketContext) -> Iterator[str]:
+    tests = context.history.tests
     unknown = dict.fromkeys(
         one.result.name for test in tests for one in test.results if one.parameter is None
     )
@@ -187,8 +189,8 @@ def _questions(desk: Desk) -> Iterator[str]:
         yield _("Names that the program does not know, so not compared: {names}.").format(
             names=", ".join(unknown),
         )
-    yield from _open_verdicts(desk)
-    yield from _bare(desk)
+    yield from _open_verdicts(context)
+    yield from _bare(context)
     untimed = [test.number for test in tests if test.sample.collected.at is None]
     if untimed:
         yield ngettext(
@@ -199,16 +201,16 @@ def _questions(desk: Desk) -> Iterator[str]:
             n=len(untimed),
             numbers=", ".join(map(str, untimed)),
         )
-    for facts in desk.history.wells:
+    for facts in context.history.wells:
         if not facts.well.construction:
             yield _("{well}: nothing was entered about how the well was built.").format(
                 well=facts.well.name
             )
 
 
-def _bare(desk: Desk) -> Iterator[str]:
+def _bare(context: PacketContext) -> Iterator[str]:
     """How many readings lack what would let them be compared."""
-    rows = [one.result for test in desk.history.tests for one in test.results]
+    rows = [one.result for test in context.history.tests for one in test.results]
     total = len(rows)
     if found := sum(not one.method for one in rows):
         yield ngettext(
@@ -244,8 +246,8 @@ def _is_bare_non_detect(one: Result) -> bool:
     return below and not one.reporting_limit
 
 
-def _open_verdicts(desk: Desk) -> Iterator[str]:
-    for name, point in points_of(desk):
+def _open_verdicts(context: PacketContext) -> Iterator[str]:
+    for name, point in points_of(context):
         for one in point.standings:
             if one.now.verdict is Verdict.UNDECIDABLE:
                 yield _("{parameter} at {point}, {day}: {reason}").format(

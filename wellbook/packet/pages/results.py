@@ -5,7 +5,7 @@ from collections.abc import Iterator
 from reportlab.platypus import CondPageBreak, KeepTogether
 
 from wellbook.book.rows import Sample
-from wellbook.packet.context import Desk, Story, marked, text
+from wellbook.packet.context import PacketContext, Story, marked, text
 from wellbook.packet.gather import Judged, SampleFacts
 from wellbook.pdf import style
 from wellbook.pdf.grid import Cell, Column, grid
@@ -25,10 +25,10 @@ _WHOLE = 14  # rows; a longer table may go on on the next page, a shorter one st
 _ROOM = 130.0  # points that a longer table needs to begin on a page
 
 
-def tests(desk: Desk) -> Story:
+def tests(context: PacketContext) -> Story:
     """All tests that count, the earliest first."""
-    story: Story = [desk.heading(_("All tests in order"), "tests")]
-    if not desk.history.tests:
+    story: Story = [context.heading(_("All tests in order"), "tests")]
+    if not context.history.tests:
         return [*story, text(_("None yet."))]
     story.append(
         text(
@@ -38,28 +38,28 @@ def tests(desk: Desk) -> Story:
             )
         )
     )
-    for test in desk.history.tests:
-        story += one_test(desk, test)
+    for test in context.history.tests:
+        story += one_test(context, test)
     return story
 
 
-def one_test(desk: Desk, test: SampleFacts) -> Story:
+def one_test(context: PacketContext, test: SampleFacts) -> Story:
     """One test: where, when and by whom, then its readings."""
     sample = test.sample
     title = _("Test {number}: {when}, {where}").format(
         number=test.number,
         when=paper.moment(sample.collected),
-        where=where(desk, test),
+        where=where(context, test),
     )
     story: Story = [
-        desk.second(title, test_key(test)),
+        context.second(title, test_key(test)),
         text(". ".join(_facts(test)) + ".", style.SMALL),
         *_remarks(test),
     ]
     if not test.results:
         return [*story, text(_("No readings were entered."), style.SMALL)]
     columns = (Column(_("Test {number}: as printed").format(number=test.number), 112), *_COLUMNS)
-    story.append(grid(columns, [_row(desk, test, one) for one in test.results], desk.width))
+    story.append(grid(columns, [_row(context, test, one) for one in test.results], context.width))
     return [KeepTogether(story)] if len(test.results) <= _WHOLE else [CondPageBreak(_ROOM), *story]
 
 
@@ -68,9 +68,9 @@ def test_key(test: SampleFacts) -> str:
     return f"test-{test.number}"
 
 
-def where(desk: Desk, test: SampleFacts) -> str:
+def where(context: PacketContext, test: SampleFacts) -> str:
     """The point of a test, with its well where there are several."""
-    return f"{test.well}, {test.point}" if len(desk.history.wells) > 1 else test.point
+    return f"{test.well}, {test.point}" if len(context.history.wells) > 1 else test.point
 
 
 def _facts(test: SampleFacts) -> list[str]:
@@ -109,7 +109,7 @@ def _at_the_lab(sample: Sample) -> Iterator[str]:
         yield _("reported {day}").format(day=paper.loose_day(sample.reported))
 
 
-def _row(desk: Desk, test: SampleFacts, one: Judged) -> list[Cell]:
+def _row(context: PacketContext, test: SampleFacts, one: Judged) -> list[Cell]:
     result = one.result
     lab = f" ({result.lab})" if result.lab and result.lab != test.sample.lab else ""
     return [
@@ -119,7 +119,7 @@ def _row(desk: Desk, test: SampleFacts, one: Judged) -> list[Cell]:
         f"{result.method}{lab}".strip(),
         marked(one.then),
         marked(one.now),
-        desk.references(one.then, one.now),
+        context.references(one.then, one.now),
     ]
 
 

@@ -3,7 +3,7 @@
 from collections.abc import Sequence
 
 from wellbook.packet.charts import records
-from wellbook.packet.context import Desk, Story, text
+from wellbook.packet.context import PacketContext, Story, text
 from wellbook.packet.gather import WellFacts
 from wellbook.pdf.grid import Cell, Column, grid, pairs
 from wellbook.planning.overview import PointOverview
@@ -43,10 +43,10 @@ _COLUMNS = (
 )
 
 
-def sizing(desk: Desk) -> Story:
+def sizing(context: PacketContext) -> Story:
     """The sizing sheet of each well."""
     story: Story = [
-        desk.heading(_("Sizing sheet"), "sizing"),
+        context.heading(_("Sizing sheet"), "sizing"),
         text(
             _(
                 "The water before treatment as it was last tested, and the house, as far as it is "
@@ -54,25 +54,25 @@ def sizing(desk: Desk) -> Story:
             )
         ),
     ]
-    for facts in desk.history.wells:
-        story += _well(desk, facts)
+    for facts in context.history.wells:
+        story += _well(context, facts)
     return story
 
 
-def _well(desk: Desk, facts: WellFacts) -> Story:
+def _well(context: PacketContext, facts: WellFacts) -> Story:
     raw = [point for point in facts.overview.points if not point.point.treated]
-    known = records(desk.history)
-    rows = [_row(desk, key, raw, known) for key in _WATER]
+    known = records(context.history)
+    rows = [_row(context, key, raw, known) for key in _WATER]
     unknown = [str(row[0]) for row in rows if row[1] == _unknown()]
     house = _house(facts)
     unknown += [what for what, said in house if said == _unknown()]
     names = ", ".join(point.point.name for point in raw)
     title = _("{well}: drawn at {points}").format(well=facts.well.name, points=names or _unknown())
     return [
-        desk.second(title, f"sizing-{facts.well.id}"),
-        grid(_COLUMNS, rows, desk.width),
-        desk.second(_("The house and its treatment"), f"sizing-house-{facts.well.id}"),
-        pairs([*house, *_units(facts)], desk.width),
+        context.second(title, f"sizing-{facts.well.id}"),
+        grid(_COLUMNS, rows, context.width),
+        context.second(_("The house and its treatment"), f"sizing-house-{facts.well.id}"),
+        pairs([*house, *_units(facts)], context.width),
         text(_("To find out before or at a visit: {names}.").format(names=", ".join(unknown)))
         if unknown
         else text(_("Nothing on this sheet is unknown; all of it can have changed since.")),
@@ -84,9 +84,9 @@ def _unknown() -> str:
 
 
 def _row(
-    desk: Desk, key: str, raw: Sequence[PointOverview], known: dict[int, PointRecord]
+    context: PacketContext, key: str, raw: Sequence[PointOverview], known: dict[int, PointRecord]
 ) -> list[Cell]:
-    parameter = desk.history.catalogue.parameters[key]
+    parameter = context.history.catalogue.parameters[key]
     found = [
         result
         for point in raw
@@ -99,14 +99,14 @@ def _row(
         return [parameter.name, _unknown(), "", "", note]
     last = max(result.collected.day for result in found)
     latest = [result for result in found if result.collected.day == last]
-    said = "\n".join(dict.fromkeys(_said(desk, result) for result in latest))
+    said = "\n".join(dict.fromkeys(_said(context, result) for result in latest))
     methods = ", ".join(dict.fromkeys(filter(None, (result.method for result in latest))))
     return [parameter.name, said, paper.day(last), methods, note]
 
 
-def _said(desk: Desk, result: Result) -> str:
+def _said(context: PacketContext, result: Result) -> str:
     """A result with its fraction and kind of draw: iron in its forms, lead of the first draw."""
-    parameter = desk.history.catalogue.parameters[result.parameter]
+    parameter = context.history.catalogue.parameters[result.parameter]
     parts = (
         paper.shown(result.reading, parameter),
         vocabulary.fraction(result.reading.fraction),

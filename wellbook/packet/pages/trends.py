@@ -3,7 +3,7 @@
 from collections.abc import Sequence
 
 from wellbook.packet.charts import Records, records
-from wellbook.packet.context import Desk, Story, text
+from wellbook.packet.context import PacketContext, Story, text
 from wellbook.packet.gather import WellFacts
 from wellbook.packet.pages.at_a_glance import points_of
 from wellbook.pdf import style
@@ -29,7 +29,7 @@ _UNTOLD = {Direction.FEW, Direction.NOT_FOR_THIS}
 _REMOVALS = (
     Column(N_("Parameter"), 92),
     Column(N_("Pairs"), 32, right=True),
-    Column(N_("Bounds"), 36, right=True),
+    Column(N_("Interval"), 36, right=True),
     Column("p", 40, right=True),
     Column(N_("In words"), 312),
 )
@@ -37,7 +37,7 @@ _LEAST_LEVEL = 4  # tests from which the median is bounded on a side
 _LEVELS = (
     Column(N_("Parameter"), 92),
     Column("n", 20, right=True),
-    Column(N_("Bounds"), 34, right=True),
+    Column(N_("Interval"), 34, right=True),
     Column(N_("Median, 90 % limits"), 100),
     Column(N_("Mean"), 88),
     Column(N_("Unit"), 52),
@@ -53,10 +53,10 @@ _STEPS = (
 )
 
 
-def trends(desk: Desk) -> Story:
+def trends(context: PacketContext) -> Story:
     """Every trend that could be judged, with its test, its n and its slope."""
     story: Story = [
-        desk.heading(_("Trends with their statistics"), "trends"),
+        context.heading(_("Trends with their statistics"), "trends"),
         text(
             _(
                 "Kendall’s rank test over all usable readings of a point, exact where n is small; "
@@ -70,7 +70,7 @@ def trends(desk: Desk) -> Story:
             )
         ),
     ]
-    for name, point in points_of(desk):
+    for name, point in points_of(context):
         told = [one for one in point.standings if one.trend.says not in _UNTOLD]
         rows = [_trend(one.parameter, one.trend) for one in told]
         few = [
@@ -78,9 +78,9 @@ def trends(desk: Desk) -> Story:
         ]
         key = f"trends-{point.point.id}"
         if rows:
-            story += desk.over(name, key, grid(_columns(), rows, desk.width))
+            story += context.over(name, key, grid(_columns(), rows, context.width))
         else:
-            story.append(desk.second(name, key))
+            story.append(context.second(name, key))
         if few:
             said = _("Too few tests, or no trend for it (n): {parameters}.").format(
                 parameters=", ".join(few)
@@ -94,7 +94,7 @@ def _columns() -> tuple[Column, ...]:
     return (
         Column(N_("Parameter"), 86),
         Column("n", 18, right=True),
-        Column(N_("Bounds"), 34, right=True),
+        Column(N_("Interval"), 34, right=True),
         Column(N_("Result"), 77),
         Column(pgettext("statistics", "Test"), 92),
         Column("S", 24, right=True),
@@ -147,10 +147,10 @@ def _chance(p: float | None) -> str:
     return "" if p is None else chance(p).removeprefix("p ").removeprefix("= ")
 
 
-def levels(desk: Desk) -> Story:
+def levels(context: PacketContext) -> Story:
     """The long-run level of what has no trend, non-detects counted in, beside its limit."""
     story: Story = [
-        desk.heading(_("Long-run levels"), "levels"),
+        context.heading(_("Long-run levels"), "levels"),
         text(
             _(
                 "Median and mean of what neither rises nor falls, from {least} tests on. The "
@@ -163,8 +163,8 @@ def levels(desk: Desk) -> Story:
             ).format(least=_LEAST_LEVEL)
         ),
     ]
-    known = records(desk.history)
-    for name, point in points_of(desk):
+    known = records(context.history)
+    for name, point in points_of(context):
         rows = [
             row
             for one in point.standings
@@ -172,7 +172,9 @@ def levels(desk: Desk) -> Story:
             if (row := _level(one, known[point.point.id].history(one.parameter.key)))
         ]
         if rows:
-            story += desk.over(name, f"levels-{point.point.id}", grid(_LEVELS, rows, desk.width))
+            story += context.over(
+                name, f"levels-{point.point.id}", grid(_LEVELS, rows, context.width)
+            )
     if len(story) == 2:  # noqa: PLR2004  heading and text alone
         story.append(text(_("No parameter has enough tests without a trend.")))
     return story
@@ -196,10 +198,10 @@ def _level(one: Standing, history: Sequence[Result]) -> list[Cell] | None:
     ]
 
 
-def treatment(desk: Desk) -> Story:
+def treatment(context: PacketContext) -> Story:
     """Raw against treated water: what the units take out, by pairs of one day."""
     story: Story = [
-        desk.heading(_("Raw against treated water"), "treatment"),
+        context.heading(_("Raw against treated water"), "treatment"),
         text(
             _(
                 "Pairs drawn before and after treatment on the same day. A non-detect after "
@@ -208,14 +210,14 @@ def treatment(desk: Desk) -> Story:
             )
         ),
     ]
-    known = records(desk.history)
-    for facts in desk.history.wells:
+    known = records(context.history)
+    for facts in context.history.wells:
         rows = _removals(facts, known)
         name = facts.well.name
         if rows:
             title = _("{well}: removal by pairs").format(well=name)
-            story += desk.over(
-                title, f"treatment-{facts.well.id}", grid(_REMOVALS, rows, desk.width)
+            story += context.over(
+                title, f"treatment-{facts.well.id}", grid(_REMOVALS, rows, context.width)
             )
         else:
             story.append(text(_("{well}: no raw and treated sample of one day.").format(well=name)))
@@ -261,10 +263,10 @@ def _removal_row(parameter: Parameter, found: Removal) -> list[Cell]:
     ]
 
 
-def steps(desk: Desk) -> Story:
+def steps(context: PacketContext) -> Story:
     """Before and after each event, where both sides hold enough tests."""
     story: Story = [
-        desk.heading(_("Before and after events"), "steps"),
+        context.heading(_("Before and after events"), "steps"),
         text(
             _(
                 "A rank-sum test of the readings before an event against those after it. It shows "
@@ -274,11 +276,11 @@ def steps(desk: Desk) -> Story:
             )
         ),
     ]
-    known = records(desk.history)
-    rows = [row for facts in desk.history.wells for row in _steps(facts, known)]
+    known = records(context.history)
+    rows = [row for facts in context.history.wells for row in _steps(facts, known)]
     if not rows:
         return [*story, text(_("No event has enough tests on both sides."))]
-    return [*story, grid(_STEPS, rows, desk.width)]
+    return [*story, grid(_STEPS, rows, context.width)]
 
 
 def _is_level(one: Standing) -> bool:

@@ -3,7 +3,7 @@
 from reportlab.platypus import Spacer
 
 from wellbook.book.rows import Event, Lab, TreatmentUnit, covers
-from wellbook.packet.context import Desk, Story, text
+from wellbook.packet.context import PacketContext, Story, text
 from wellbook.packet.gather import SampleFacts, WellFacts
 from wellbook.pdf import style
 from wellbook.pdf.grid import Column, grid, pairs
@@ -59,17 +59,17 @@ _LABS = (
 )
 
 
-def wells(desk: Desk) -> Story:
+def wells(context: PacketContext) -> Story:
     """Construction, treatment and events of each well."""
-    story: Story = [desk.heading(_("The well, its treatment and its events"), "well")]
-    for facts in desk.history.wells:
-        story += _well(desk, facts)
-    return story if desk.history.wells else [*story, text(_("No well was entered."))]
+    story: Story = [context.heading(_("The well, its treatment and its events"), "well")]
+    for facts in context.history.wells:
+        story += _well(context, facts)
+    return story if context.history.wells else [*story, text(_("No well was entered."))]
 
 
-def _well(desk: Desk, facts: WellFacts) -> Story:
+def _well(context: PacketContext, facts: WellFacts) -> Story:
     well = facts.well
-    replaced = {one.well.id: one.well.name for one in desk.history.wells}.get(
+    replaced = {one.well.id: one.well.name for one in context.history.wells}.get(
         well.replaces or 0, ""
     )
     rows = [
@@ -81,26 +81,26 @@ def _well(desk: Desk, facts: WellFacts) -> Story:
     ]
     kept = [row for row in rows if row[1]]
     built = (
-        [pairs(kept, desk.width)]
+        [pairs(kept, context.width)]
         if kept
         else [text(_("Nothing was entered about how the well was built: ask for its log."))]
     )
     return [
-        desk.second(
+        context.second(
             _("{well}: construction, as written").format(well=well.name), f"construction-{well.id}"
         ),
         *built,
-        desk.second(
+        context.second(
             _("{well}: treatment units in the order of flow").format(well=well.name),
             f"units-{well.id}",
         ),
-        *_units(desk, facts.units),
-        *_services(desk, facts),
-        desk.second(_("{well}: upkeep").format(well=well.name), f"upkeep-{well.id}"),
-        *_upkeep(desk, facts),
-        desk.second(_("{well}: events").format(well=well.name), f"events-{well.id}"),
-        *_events(desk, facts),
-        *_inspections(desk, facts),
+        *_units(context, facts.units),
+        *_services(context, facts),
+        context.second(_("{well}: upkeep").format(well=well.name), f"upkeep-{well.id}"),
+        *_upkeep(context, facts),
+        context.second(_("{well}: events").format(well=well.name), f"events-{well.id}"),
+        *_events(context, facts),
+        *_inspections(context, facts),
     ]
 
 
@@ -108,10 +108,10 @@ def _begun(word: str) -> str:
     return word[:1].upper() + word[1:]
 
 
-def _units(desk: Desk, units: tuple[TreatmentUnit, ...]) -> Story:
+def _units(context: PacketContext, units: tuple[TreatmentUnit, ...]) -> Story:
     if not units:
         return [text(_("None entered."))]
-    known = desk.history.catalogue.parameters
+    known = context.history.catalogue.parameters
     rows = [
         [
             unit.name,
@@ -122,10 +122,10 @@ def _units(desk: Desk, units: tuple[TreatmentUnit, ...]) -> Story:
         ]
         for unit in units
     ]
-    return [grid(_UNITS, rows, desk.width)]
+    return [grid(_UNITS, rows, context.width)]
 
 
-def _services(desk: Desk, facts: WellFacts) -> Story:
+def _services(context: PacketContext, facts: WellFacts) -> Story:
     names = {unit.id: unit.name for unit in facts.units}
     rows = [
         [
@@ -138,23 +138,23 @@ def _services(desk: Desk, facts: WellFacts) -> Story:
     ]
     if not rows:
         return []
-    return [Spacer(1, 8), grid(_SERVICES, rows, desk.width)]
+    return [Spacer(1, 8), grid(_SERVICES, rows, context.width)]
 
 
-def _upkeep(desk: Desk, facts: WellFacts) -> Story:
+def _upkeep(context: PacketContext, facts: WellFacts) -> Story:
     """What is due now, and what comes next; a fault that an inspection found stands first."""
     rows = [
-        [words.place(item), words.standing(item, desk.history.today), item.what, item.who]
+        [words.place(item), words.standing(item, context.history.today), item.what, item.who]
         for item in facts.upkeep
     ]
     if not rows:
         return [text(_("Nothing is asked for."))]
-    return [grid(_UPKEEP, rows, desk.width)]
+    return [grid(_UPKEEP, rows, context.width)]
 
 
-def _inspections(desk: Desk, facts: WellFacts) -> Story:
+def _inspections(context: PacketContext, facts: WellFacts) -> Story:
     days = {event.id: event.day for event in facts.events}
-    names = {item.key: item.name for item in desk.history.checklist}
+    names = {item.key: item.name for item in context.history.checklist}
     rows = [
         [
             paper.loose_day(days[one.event]),
@@ -165,28 +165,28 @@ def _inspections(desk: Desk, facts: WellFacts) -> Story:
         ]
         for one in sorted(facts.answers, key=lambda one: (days[one.event], one.id))
     ]
-    return [Spacer(1, 8), grid(_SEEN, rows, desk.width)] if rows else []
+    return [Spacer(1, 8), grid(_SEEN, rows, context.width)] if rows else []
 
 
-def costs(desk: Desk) -> Story:
+def costs(context: PacketContext) -> Story:
     """What water cost, by year; only where personal facts are shown."""
     return [
-        desk.heading(_("What water cost, by year"), "costs"),
+        context.heading(_("What water cost, by year"), "costs"),
         text(_("As the household entered it, each currency on its own; n is how many figures.")),
         grid(
             _COSTS,
             [
                 [words.year(one), f"{one.total:f}", one.currency, str(one.n), words.parts(one)]
-                for one in desk.history.costs
+                for one in context.history.costs
             ],
-            desk.width,
+            context.width,
         ),
     ]
 
 
-def _events(desk: Desk, facts: WellFacts) -> Story:
+def _events(context: PacketContext, facts: WellFacts) -> Story:
     rows = [[_when(event), vocabulary.event(event.kind), event.text] for event in facts.events]
-    story: Story = [grid(_EVENTS, rows, desk.width)] if rows else [text(_("None entered."))]
+    story: Story = [grid(_EVENTS, rows, context.width)] if rows else [text(_("None entered."))]
     if facts.private_events:
         story.append(text(_("Events marked private are not shown."), style.SMALL))
     return story
@@ -196,12 +196,12 @@ def _when(event: Event) -> str:
     return paper.span(event.day, event.until)
 
 
-def labs(desk: Desk) -> Story:
+def labs(context: PacketContext) -> Story:
     """The labs with their accreditation, as far as it was entered, on each sampling day."""
-    story: Story = [desk.heading(_("Labs"), "labs")]
+    story: Story = [context.heading(_("Labs"), "labs")]
     rows = [
-        [str(number), *_lab(lab, desk.history.tests)]
-        for number, lab in enumerate(desk.history.labs, start=1)
+        [str(number), *_lab(lab, context.history.tests)]
+        for number, lab in enumerate(context.history.labs, start=1)
     ]
     if not rows:
         return [*story, text(_("No lab was entered."))]
@@ -213,7 +213,7 @@ def labs(desk: Desk) -> Story:
                 "what was entered; the accrediting body can confirm it for each method."
             )
         ),
-        grid(_LABS, rows, desk.width),
+        grid(_LABS, rows, context.width),
     ]
 
 

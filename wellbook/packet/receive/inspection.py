@@ -7,14 +7,14 @@ from typing import Any
 
 from wellbook.packet.receive.packet_file import Packet, open_packet
 from wellbook.packet.receive.verify import Check, Outcome, checks
-from wellbook.sandbox.process import Heed, unheeding
+from wellbook.sandbox.process import CancelCheck, never_cancelled
 from wellbook.support.errors import Fault
 from wellbook.support.translation import _
-from wellbook.water.values.local_time import Moment
+from wellbook.water.values.local_time import LocalTime
 
 
 @dataclass(frozen=True, slots=True)
-class Look:
+class Inspection:
     """What came of looking a packet over.
 
     Attributes:
@@ -48,21 +48,23 @@ class Look:
         return self.packet.marks.code
 
 
-def look_over(path: Path, *, told: str = "", heed: Heed = unheeding) -> Look:
+def look_over(
+    path: Path, *, told: str = "", check_cancelled: CancelCheck = never_cancelled
+) -> Inspection:
     """Open a packet, check it and count what is in it.
 
     Args:
         path: Where it lies.
         told: The check code that the household told; empty if it was not asked.
-        heed: Called while it is read; what it raises ends the reading.
+        check_cancelled: Called while it is read; what it raises ends the reading.
 
     Raises:
         Fault: It can't be opened as a packet.
     """
-    packet = open_packet(path, told=told, heed=heed)
-    heed()
+    packet = open_packet(path, told=told, check_cancelled=check_cancelled)
+    check_cancelled()
     found = checks(packet)
-    heed()
+    check_cancelled()
     try:
         return _counted(packet, found, packet.record())
     except (LookupError, TypeError, AttributeError, ValueError) as error:
@@ -71,16 +73,16 @@ def look_over(path: Path, *, told: str = "", heed: Heed = unheeding) -> Look:
         ) from error
 
 
-def compared(look: Look, told: str) -> Look:
+def compared(inspected: Inspection, told: str) -> Inspection:
     """The same beside a code that was told; an empty one is none."""
-    packet = replace(look.packet, told=told)
-    return replace(look, packet=packet, checks=checks(packet))
+    packet = replace(inspected.packet, told=told)
+    return replace(inspected, packet=packet, checks=checks(packet))
 
 
-def _counted(packet: Packet, found: tuple[Check, ...], record: dict[str, Any]) -> Look:
+def _counted(packet: Packet, found: tuple[Check, ...], record: dict[str, Any]) -> Inspection:
     counting = [one for one in record["samples"] if not one["struck"]]
-    days = [Moment.parse(one["collected"]).day for one in counting]
-    return Look(
+    days = [LocalTime.parse(one["collected"]).day for one in counting]
+    return Inspection(
         packet=packet,
         checks=found,
         wells=len(record["wells"]),

@@ -25,7 +25,7 @@ from wellbook.packet.receive.receive import (
     refuse_changed,
 )
 from wellbook.packet.receive.same_test import Answer, Change, Difference, Known, named
-from wellbook.sandbox.process import Heed, unheeding
+from wellbook.sandbox.process import CancelCheck, never_cancelled
 from wellbook.sharing.record_fields import (
     LABS,
     POINTS,
@@ -115,7 +115,11 @@ def merge(path: Path, into: Path, told: str = "", answers: Answers = NO_ANSWERS)
 
 
 def merge_of(
-    packet: Packet, book: Book, *, answers: Answers = NO_ANSWERS, heed: Heed = unheeding
+    packet: Packet,
+    book: Book,
+    *,
+    answers: Answers = NO_ANSWERS,
+    check_cancelled: CancelCheck = never_cancelled,
 ) -> Merged:
     """The same of a packet and a book that were opened; what `heed` raises stops it whole.
 
@@ -126,7 +130,7 @@ def merge_of(
     refuse_changed(packet)
     with book.together(as_one="take in a packet"):
         found = _merged(packet, book, write=True, answers=answers)
-        heed()
+        check_cancelled()
     return found
 
 

@@ -18,7 +18,7 @@ from wellbook.pdf.own_form import FORM as FILE_FORM
 from wellbook.pdf.own_form import HEAD, SEAL
 from wellbook.pdf.sealing import Marks, form_of, marks
 from wellbook.sandbox import process
-from wellbook.sandbox.process import Busy, Heed, Parcel, Unread, unheeding
+from wellbook.sandbox.process import Busy, CancelCheck, Parcel, ReadFailed, never_cancelled
 from wellbook.sharing.record_json import FORM, NAME
 from wellbook.support.errors import Fault
 from wellbook.support.translation import N_, _
@@ -106,7 +106,11 @@ def may_be_packet(path: Path) -> bool:
 
 
 def open_packet(
-    path: Path, *, told: str = "", seconds: float = SECONDS, heed: Heed = unheeding
+    path: Path,
+    *,
+    told: str = "",
+    seconds: float = SECONDS,
+    check_cancelled: CancelCheck = never_cancelled,
 ) -> Packet:
     """Open a packet, whose PDF is read in a process of its own.
 
@@ -114,7 +118,7 @@ def open_packet(
         path: Where it lies.
         told: The check code that the household told; empty if it was not asked.
         seconds: Seconds of the processor that reading it may take.
-        heed: Called while it is read; what it raises ends the reading.
+        check_cancelled: Called while it is read; what it raises ends the reading.
 
     Raises:
         Untold: It is not, byte for byte, of the form in which packets are written.
@@ -128,13 +132,13 @@ def open_packet(
             "wellbook.packet.receive.reader_process",
             Parcel({}, content),
             seconds=seconds,
-            heed=heed,
+            check_cancelled=check_cancelled,
         )
     except Busy as why:
         raise Fault(
             _("What {path} holds can't be told now: {why}.").format(path=path, why=why)
         ) from why
-    except Unread as why:
+    except ReadFailed as why:
         raise Fault(
             _("{path} can't be read: {why}, as no packet of Wellbook does.").format(
                 path=path, why=why

@@ -21,7 +21,7 @@ from wellbook.book.rows import (
 )
 from wellbook.packet.receive.packet_file import Packet, open_packet
 from wellbook.packet.receive.verify import Outcome, checks
-from wellbook.sandbox.process import Heed, unheeding
+from wellbook.sandbox.process import CancelCheck, never_cancelled
 from wellbook.sharing.record_fields import (
     EVENTS,
     LABS,
@@ -69,7 +69,7 @@ def receive(path: Path, new: Path, told: str = "") -> None:
     make(open_packet(path, told=told), new)
 
 
-def make(packet: Packet, new: Path, *, heed: Heed = unheeding) -> None:
+def make(packet: Packet, new: Path, *, check_cancelled: CancelCheck = never_cancelled) -> None:
     """The same from a packet that was opened; what `heed` raises stops it, and leaves no book.
 
     Raises:
@@ -88,7 +88,7 @@ def make(packet: Packet, new: Path, *, heed: Heed = unheeding) -> None:
     with folder as name:
         made = Path(name) / "new.wellbook"
         _fill(made, packet)
-        heed()
+        check_cancelled()
         require_free(new)
         made.replace(new)
 

@@ -14,7 +14,7 @@ from wellbook.sharing.field_words import told
 from wellbook.support.translation import _
 from wellbook.water.units.conversion import as_shown
 from wellbook.water.values.catalogue import Catalogue
-from wellbook.water.values.local_time import Moment
+from wellbook.water.values.local_time import LocalTime
 from wellbook.water.values.readings import Reading
 from wellbook.water.values.results import Result
 from wellbook.wording import paper
@@ -171,7 +171,7 @@ def _is_same_subject(here: Result, there: NewResult) -> bool:
 
 
 def _said(value: object) -> str:
-    if isinstance(value, Moment):
+    if isinstance(value, LocalTime):
         return paper.moment(value)
     return str(value) if value else _("nothing")
 

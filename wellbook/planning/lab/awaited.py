@@ -19,7 +19,7 @@ from wellbook.water.sampling.due import Outlook, PanelDue
 from wellbook.water.sampling.lab_calendar import Calendar
 from wellbook.water.values.bottles import bottles_for
 from wellbook.water.values.catalogue import Catalogue
-from wellbook.water.values.local_time import Moment
+from wellbook.water.values.local_time import LocalTime
 from wellbook.water.values.readings import Flag
 from wellbook.wording.dates import written
 
@@ -164,8 +164,8 @@ def _age(sample: Sample, way: Calendar, today: date) -> timedelta | None:
         ready = datetime.combine(today, way.hours.earliest, zone)  # it is still here
     else:
         ready = draw + way.hours.packing
-    arrival = way.route.arrival(ready, way.desk)
-    start = way.desk.start_of(arrival) if arrival else None
+    arrival = way.route.arrival(ready, way.lab_hours)
+    start = way.lab_hours.start_of(arrival) if arrival else None
     return start.astimezone(UTC) - draw.astimezone(UTC) if start else None
 
 
@@ -238,10 +238,10 @@ def draws(
         bottles = draw.bottles or ", ".join(
             bottle.name for bottle, _keys in bottles_for(keys, catalogue.bottles, first_draw=False)
         )
-        sent = Moment(draw.day, draw.sent_at) if draw.sent_at else None
+        sent = LocalTime(draw.day, draw.sent_at) if draw.sent_at else None
         made.append(
             NewSample(
-                point.id, Moment(draw.day, draw.at), lab=draw.lab or habits.lab,
+                point.id, LocalTime(draw.day, draw.at), lab=draw.lab or habits.lab,
                 sampler=habits.sampler, standing="owner", note=draw.note, dispatched=sent,
                 awaited=" ".join(keys), bottles=bottles, cooling=draw.cooling,
                 parcel=draw.parcel, form=draw.form,

@@ -18,9 +18,9 @@ from wellbook.water.sampling.lab_calendar import Calendar
 from wellbook.water.sampling.shipping import (
     MONDAY_TO_FRIDAY,
     MONDAY_TO_THURSDAY,
-    Desk,
     Drive,
     Hours,
+    LabHours,
     Parcel,
 )
 
@@ -31,7 +31,7 @@ _HOLIDAYS_AHEAD = 3  # years; the rules of holidays change, so not many
 _WEEK = frozenset(range(7))
 _ROAD_RESERVE = timedelta(minutes=30)  # so that a queue on the road doesn't cost the sample
 
-# Bounds of ours: beyond them a figure is a slip of the pen.
+# Interval of ours: beyond them a figure is a slip of the pen.
 _LONGEST_CLOSURE = 400  # days
 _LONGEST_HOLD = 48  # hours
 _LONGEST_TRANSIT = 10  # days
@@ -185,7 +185,7 @@ def calendar_of(habits: RoundHabits, today: date) -> Calendar:
     """The way to the lab in the years from `today` on."""
     closed = holidays_of(habits, today)
     home, lab = _zone(habits.home_zone), _zone(habits.lab_zone)
-    desk = Desk(
+    lab_hours = LabHours(
         lab,
         cut_off=habits.lab_cut_off,
         starts=habits.lab_starts,
@@ -202,7 +202,7 @@ def calendar_of(habits: RoundHabits, today: date) -> Calendar:
     return Calendar(
         Hours(home, habits.earliest, habits.latest),
         route,
-        desk,
+        lab_hours,
         timedelta(hours=habits.hold_hours),
         habits.lead_days,
     )

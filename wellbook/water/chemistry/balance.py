@@ -8,7 +8,7 @@ of Standard Methods 1030 E (from memory).
 from collections.abc import Iterable
 from dataclasses import dataclass
 
-from wellbook.water.chemistry.interval import Bounds, Contents, between
+from wellbook.water.chemistry.interval import Contents, Interval, between
 from wellbook.water.values.catalogue import Catalogue
 
 CATIONS = (
@@ -44,10 +44,10 @@ class Balance:
         lacking: Common ions that were not measured.
     """
 
-    cations: Bounds
-    anions: Bounds
-    percent: Bounds
-    difference: Bounds
+    cations: Interval
+    anions: Interval
+    percent: Interval
+    difference: Interval
     allowed: float
     lacking: tuple[str, ...]
 
@@ -71,7 +71,7 @@ def charge_balance(found: Contents, catalogue: Catalogue) -> Balance | None:
         cations=cations,
         anions=anions,
         percent=percent,
-        difference=Bounds(cations.low - anions.high, cations.high - anions.low),
+        difference=Interval(cations.low - anions.high, cations.high - anions.low),
         allowed=allowed_difference(
             (anions.low + anions.high) / 2, (cations.low + cations.high) / 2
         ),
@@ -86,9 +86,9 @@ def allowed_difference(anions: float, cations: float) -> float:
     return (0.02 if anions <= _MIDDLE else 0.05) * (cations + anions)
 
 
-def milliequivalents(keys: Iterable[str], found: Contents, catalogue: Catalogue) -> Bounds:
+def milliequivalents(keys: Iterable[str], found: Contents, catalogue: Catalogue) -> Interval:
     """Sum of ions in meq/L; those not measured count as nothing."""
-    total = Bounds(0.0, 0.0)
+    total = Interval(0.0, 0.0)
     for key in keys:
         if key in found:
             total += found[key] * (1 / equivalent(key, catalogue))
@@ -118,7 +118,7 @@ def with_alkalinity(found: Contents, catalogue: Catalogue) -> Contents:
     return more
 
 
-def dissolved_solids(found: Contents, catalogue: Catalogue) -> Bounds | None:
+def dissolved_solids(found: Contents, catalogue: Catalogue) -> Interval | None:
     """Sum of dissolved constituents in mg/L, nitrate counted as NO3; None without the main ions.
 
     As much of the alkalinity is counted as stays behind when the water is dried (six tenths).
@@ -133,7 +133,7 @@ def dissolved_solids(found: Contents, catalogue: Catalogue) -> Bounds | None:
     return total + found["nitrate"] * _NITRATE_PER_NITROGEN if "nitrate" in found else total
 
 
-def ionic_strength(found: Contents, catalogue: Catalogue) -> Bounds | None:
+def ionic_strength(found: Contents, catalogue: Catalogue) -> Interval | None:
     """Half the sum of concentration times charge squared, mol/L; None without the main ions.
 
     Alkalinity is taken as bicarbonate.

@@ -18,14 +18,14 @@ from wellbook.water.chemistry.balance import (
     with_alkalinity,
 )
 from wellbook.water.chemistry.index_kinds import CLASS_ENDS, UNITS
-from wellbook.water.chemistry.interval import Bounds, Contents, between, contents
+from wellbook.water.chemistry.interval import Contents, Interval, between, contents
 from wellbook.water.values.catalogue import Catalogue
 from wellbook.water.values.results import Result
 
 # Hem (USGS Water-Supply Paper 2254, 1985; from memory): the usual mg/L for each µS/cm.
 _SOLIDS_PER_CONDUCTIVITY = (0.55, 0.75)
 # Ground water where nobody measured; common practice, no source.
-_GROUND_TEMPERATURE = Bounds(5.0, 25.0)
+_GROUND_TEMPERATURE = Interval(5.0, 25.0)
 _HARDNESS = ("calcium", "magnesium")
 _NEED_TEMPERATURE = frozenset({"langelier", "langelier_short", "ryznar"})
 # Ends of the classes of the chloride-to-sulfate ratio, and mg/L of alkalinity as CaCO3 between
@@ -46,10 +46,10 @@ class Index:
     """
 
     key: str
-    value: Bounds
+    value: Interval
     unit: str
     classes: tuple[int, int] | None
-    temperature: Bounds | None
+    temperature: Interval | None
 
 
 def indices(results: Sequence[Result], catalogue: Catalogue) -> tuple[Index, ...]:
@@ -64,7 +64,7 @@ def indices(results: Sequence[Result], catalogue: Catalogue) -> tuple[Index, ...
     return tuple(_shown(key, value, found) for key, value in values.items() if value is not None)
 
 
-def _hardness(found: Contents, catalogue: Catalogue) -> dict[str, Bounds | None]:
+def _hardness(found: Contents, catalogue: Catalogue) -> dict[str, Interval | None]:
     computed = None
     if all(key in found for key in _HARDNESS):
         computed = milliequivalents(_HARDNESS, found, catalogue) * equivalent("hardness", catalogue)
@@ -77,7 +77,7 @@ def _hardness(found: Contents, catalogue: Catalogue) -> dict[str, Bounds | None]
     }
 
 
-def _sums(found: Contents, catalogue: Catalogue) -> dict[str, Bounds | None]:
+def _sums(found: Contents, catalogue: Catalogue) -> dict[str, Interval | None]:
     balance = charge_balance(found, catalogue)
     solids, measured = dissolved_solids(found, catalogue), found.get("tds")
     conductivity = found.get("conductivity")
@@ -90,7 +90,7 @@ def _sums(found: Contents, catalogue: Catalogue) -> dict[str, Bounds | None]:
     }
 
 
-def _scale(found: Contents, catalogue: Catalogue) -> dict[str, Bounds | None]:
+def _scale(found: Contents, catalogue: Catalogue) -> dict[str, Interval | None]:
     ph, alkalinity = found.get("ph"), found.get("alkalinity")
     calcium = found.get("hardness_calcium")
     if "calcium" in found:
@@ -116,7 +116,7 @@ def _scale(found: Contents, catalogue: Catalogue) -> dict[str, Bounds | None]:
     }
 
 
-def _salts(found: Contents, catalogue: Catalogue) -> dict[str, Bounds | None]:
+def _salts(found: Contents, catalogue: Catalogue) -> dict[str, Interval | None]:
     meq = {
         key: milliequivalents((key,), found, catalogue)
         for key in (
@@ -154,7 +154,7 @@ def _salts(found: Contents, catalogue: Catalogue) -> dict[str, Bounds | None]:
     }
 
 
-def _of(function: Callable[..., float], *given: Bounds | None) -> Bounds | None:
+def _of(function: Callable[..., float], *given: Interval | None) -> Interval | None:
     known = [bounds for bounds in given if bounds is not None]
     return between(function, *known) if len(known) == len(given) else None
 
@@ -163,31 +163,31 @@ def _ratio(above: float, below: float) -> float:
     return above / below
 
 
-def _open_ratio(above: Bounds | None, below: Bounds | None) -> Bounds | None:
+def _open_ratio(above: Interval | None, below: Interval | None) -> Interval | None:
     """A ratio that is only known to be at least something where the lower figure is a non-detect.
 
     The least is what matters of these ratios: lead from solder, salt from elsewhere.
     """
     if above and below and isfinite(above.high) and below.low == 0 < below.high and above.low > 0:
-        return Bounds(above.low / below.high, inf)
+        return Interval(above.low / below.high, inf)
     return _of(_ratio, above, below)
 
 
-def _temperature(found: Contents) -> Bounds:
+def _temperature(found: Contents) -> Interval:
     return found.get("temperature", _GROUND_TEMPERATURE)
 
 
-def _solids(found: Contents, catalogue: Catalogue) -> Bounds | None:
+def _solids(found: Contents, catalogue: Catalogue) -> Interval | None:
     """Dissolved solids: measured, else the sum, else a range from conductivity."""
     solids = found.get("tds") or dissolved_solids(found, catalogue)
     conductivity = found.get("conductivity")
     if solids is None and conductivity is not None:
         low, high = _SOLIDS_PER_CONDUCTIVITY
-        solids = Bounds(low * conductivity.low, high * conductivity.high)
+        solids = Interval(low * conductivity.low, high * conductivity.high)
     return solids
 
 
-def _shown(key: str, value: Bounds, found: Contents) -> Index:
+def _shown(key: str, value: Interval, found: Contents) -> Index:
     is_assumed = key in _NEED_TEMPERATURE and "temperature" not in found
     return Index(
         key=key,
@@ -198,7 +198,7 @@ def _shown(key: str, value: Bounds, found: Contents) -> Index:
     )
 
 
-def classes_of(key: str, value: Bounds) -> tuple[int, int] | None:
+def classes_of(key: str, value: Interval) -> tuple[int, int] | None:
     """Places of the classes in which both ends of a value lie; None where none are in use."""
     ends = CLASS_ENDS.get(key)
     if ends is None:
@@ -210,7 +210,7 @@ def classes_of(key: str, value: Bounds) -> tuple[int, int] | None:
     return low, high
 
 
-def _lead_class(value: Bounds, found: Contents) -> tuple[int, int] | None:
+def _lead_class(value: Interval, found: Contents) -> tuple[int, int] | None:
     """Little, moderate or serious concern; above one half alkalinity decides."""
     if value.high < _LITTLE:
         return 0, 0

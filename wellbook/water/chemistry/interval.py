@@ -21,7 +21,7 @@ _FIELD_FIRST = frozenset({"ph", "temperature", "conductivity", "alkalinity"})
 
 
 @dataclass(frozen=True, slots=True)
-class Bounds:
+class Interval:
     """A figure in a parameter's usual unit, known to lie between two ends (equal if exact)."""
 
     low: float
@@ -32,24 +32,24 @@ class Bounds:
         """Whether the figure is known and not only bounded."""
         return self.low == self.high
 
-    def __add__(self, other: "Bounds") -> "Bounds":
-        return Bounds(self.low + other.low, self.high + other.high)
+    def __add__(self, other: "Interval") -> "Interval":
+        return Interval(self.low + other.low, self.high + other.high)
 
-    def __mul__(self, factor: float) -> "Bounds":
-        return Bounds(self.low * factor, self.high * factor)
-
-
-Contents = Mapping[str, Bounds]
+    def __mul__(self, factor: float) -> "Interval":
+        return Interval(self.low * factor, self.high * factor)
 
 
-def contents(results: Iterable[Result], catalogue: Catalogue) -> dict[str, Bounds]:
-    """Bounds of every parameter of one sample that has a usable figure.
+Contents = Mapping[str, Interval]
+
+
+def contents(results: Iterable[Result], catalogue: Catalogue) -> dict[str, Interval]:
+    """Interval of every parameter of one sample that has a usable figure.
 
     Where a parameter was measured more than once, dissolved goes before total (that is what ions
     and indices mean) and the field before the lab for pH, temperature, conductivity and
     alkalinity; of equals the median is taken.
     """
-    found: dict[str, dict[int, list[Bounds]]] = {}
+    found: dict[str, dict[int, list[Interval]]] = {}
     for result in results:
         parameter = catalogue.parameters.get(result.parameter)
         bounds = bounds_of(result, parameter) if parameter else None
@@ -58,19 +58,19 @@ def contents(results: Iterable[Result], catalogue: Catalogue) -> dict[str, Bound
     return {key: _middle(ranks[min(ranks)]) for key, ranks in found.items()}
 
 
-def bounds_of(result: Result, parameter: Parameter) -> Bounds | None:
-    """Bounds of one reading in the usual unit; None if it holds no usable figure."""
+def bounds_of(result: Result, parameter: Parameter) -> Interval | None:
+    """Interval of one reading in the usual unit; None if it holds no usable figure."""
     reading = result.reading
     usual = conversion.in_usual(reading, parameter)
     if usual is None or Flag.REJECTED in reading.flags:
         return None
     figure = float(usual)
     ends = {Kind.NUMBER: (figure, figure), Kind.BELOW: (0.0, figure), Kind.ABOVE: (figure, inf)}
-    return Bounds(*ends[reading.kind]) if reading.kind in ends else None
+    return Interval(*ends[reading.kind]) if reading.kind in ends else None
 
 
-def between(function: Callable[..., float], *given: Bounds) -> Bounds | None:
-    """Bounds of a function that only rises or only falls in each of its figures.
+def between(function: Callable[..., float], *given: Interval) -> Interval | None:
+    """Interval of a function that only rises or only falls in each of its figures.
 
     None where it has no value at one of the ends (a division by nothing, a logarithm of zero).
     """
@@ -81,7 +81,7 @@ def between(function: Callable[..., float], *given: Bounds) -> Bounds | None:
         values = [function(*corner) for corner in product(*ends)]
     except (ValueError, ZeroDivisionError):
         return None
-    return Bounds(min(values), max(values))
+    return Interval(min(values), max(values))
 
 
 def _rank(result: Result) -> int:
@@ -89,5 +89,5 @@ def _rank(result: Result) -> int:
     return 0 if field or result.reading.fraction == Fraction.DISSOLVED else 1
 
 
-def _middle(several: list[Bounds]) -> Bounds:
-    return Bounds(median(b.low for b in several), median(b.high for b in several))
+def _middle(several: list[Interval]) -> Interval:
+    return Interval(median(b.low for b in several), median(b.high for b in several))

@@ -14,7 +14,7 @@ from wellbook.water.plausibility.parts import parts
 from wellbook.water.plausibility.sums import sums
 from wellbook.water.values.catalogue import Catalogue
 from wellbook.water.values.findings import Oddity
-from wellbook.water.values.local_time import Moment
+from wellbook.water.values.local_time import LocalTime
 from wellbook.water.values.readings import Flag, Kind
 from wellbook.water.values.results import Result
 
@@ -25,7 +25,7 @@ def check(
     history: Sequence[Result],
     *,
     today: date | None = None,
-    received: Moment | None = None,
+    received: LocalTime | None = None,
 ) -> tuple[Oddity, ...]:
     """Everything odd about one sample, what wants an answer first.
 

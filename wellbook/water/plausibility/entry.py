@@ -8,7 +8,7 @@ from wellbook.water.plausibility.usual_range import History
 from wellbook.water.values.catalogue import Catalogue
 from wellbook.water.values.findings import Check, Oddity, Severity
 from wellbook.water.values.limits import Rule
-from wellbook.water.values.local_time import Moment
+from wellbook.water.values.local_time import LocalTime
 from wellbook.water.values.readings import Kind
 from wellbook.water.values.results import Result
 
@@ -23,7 +23,7 @@ _ZERO_KEYS = frozenset(
 
 
 def dates(
-    results: Sequence[Result], today: date | None, received: Moment | None
+    results: Sequence[Result], today: date | None, received: LocalTime | None
 ) -> Iterator[Oddity]:
     """Dates of one sample that can't be."""
     if not results:
@@ -110,14 +110,14 @@ def _print(result: Result) -> tuple[str, str, str]:
     return result.parameter or result.name, result.reading.text.strip(), result.reading.unit
 
 
-def _later(one: Moment, other: Moment) -> bool:
+def _later(one: LocalTime, other: LocalTime) -> bool:
     """Whether a moment is certainly later, by the day where a time is lacking."""
     if one.day != other.day or one.at is None or other.at is None:
         return one.day > other.day
     return one.at > other.at and one.offset == other.offset
 
 
-def _swapped(day: date, today: date | None, received: Moment | None) -> date | None:
+def _swapped(day: date, today: date | None, received: LocalTime | None) -> date | None:
     """The day if day and month changed places, where that would put it right."""
     end = min(filter(None, (today, received.day if received else None)), default=None)
     if end is None or day.day > _LAST_MONTH or day.day == day.month:

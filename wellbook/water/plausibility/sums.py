@@ -10,7 +10,7 @@ from wellbook.water.chemistry.balance import (
     charge_balance,
     dissolved_solids,
 )
-from wellbook.water.chemistry.interval import Bounds, Contents, between
+from wellbook.water.chemistry.interval import Contents, Interval, between
 from wellbook.water.plausibility.slips import Slip
 from wellbook.water.values.catalogue import Catalogue
 from wellbook.water.values.findings import Check, Oddity, Severity
@@ -87,15 +87,15 @@ def _likely(found: Contents, catalogue: Catalogue, worst: float) -> list[Slip]:
     return list(dict.fromkeys(slip for _unused, slip in sorted(cures, key=itemgetter(0))))
 
 
-def _nearest(percent: Bounds) -> float:
+def _nearest(percent: Interval) -> float:
     """The least imbalance that the bounds allow."""
     return max(0.0, percent.low, -percent.high)
 
 
 def _ratio(
     key: Check,
-    solids: Bounds | None,
-    other: Bounds | None,
+    solids: Interval | None,
+    other: Interval | None,
     usual: tuple[float, float],
 ) -> Iterator[Oddity]:
     if solids is None or other is None:

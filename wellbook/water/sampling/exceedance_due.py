@@ -17,7 +17,7 @@ from wellbook.water.sampling.due import (
 from wellbook.water.sampling.exceedances import (
     Exceedance,
     ExceedanceCase,
-    Look,
+    SampleFinding,
     Step,
     next_day,
     step,
@@ -68,7 +68,7 @@ def exceedance_dues(at: CaseAt, outlook: Outlook) -> Iterator[tuple[int, PanelDu
 
 
 def near_due(
-    row: Exceedance, seen: Sequence[Look], outlook: Outlook, people: AbstractSet[str]
+    row: Exceedance, seen: Sequence[SampleFinding], outlook: Outlook, people: AbstractSet[str]
 ) -> PanelDue | None:
     """A test asked for sooner than usual because the latest figure is near its limit."""
     if row.near_share is None or not seen:

@@ -105,7 +105,7 @@ class Exceedance:
 
 
 @dataclass(frozen=True, slots=True)
-class Look:
+class SampleFinding:
     """What one day's sample at a point says of a group.
 
     Attributes:
@@ -140,7 +140,7 @@ class ExceedanceCase:
     opened: date
     found: tuple[str, ...]
     findings: tuple[date, ...]
-    looks: tuple[Look, ...]
+    looks: tuple[SampleFinding, ...]
     closed: date | None = None
 
 
@@ -161,7 +161,7 @@ def looks(
     sets: Sequence[str],
     today: date,
     people: AbstractSet[str] = frozenset(),
-) -> tuple[Look, ...]:
+) -> tuple[SampleFinding, ...]:
     """What each day's samples at a point say of a group, by the limits of today, in order of time.
 
     Args:
@@ -186,7 +186,7 @@ _Yardstick = tuple[Catalogue, Sequence[str], date, AbstractSet[str]]
 
 def _look(
     row: Exceedance, day: date, results: Sequence[Result], record: PointRecord, by: _Yardstick
-) -> Look:
+) -> SampleFinding:
     catalogue, sets, today, _unused = by
     found: dict[str, None] = {}
     shares: list[Decimal] = []
@@ -206,7 +206,7 @@ def _look(
             found |= dict.fromkeys(key for key in keys if key in row.parameters)
             shares.append(Decimal(2))
     draws = {result.draw for result in results if result.reading.kind is not Kind.NONE}
-    return Look(
+    return SampleFinding(
         day,
         tuple(found),
         max(shares, default=None),
@@ -270,7 +270,7 @@ def _by_start(row: Exceedance, result: Result, by: _Yardstick) -> Decimal | None
     return share_of(parameter, reading, row.start, row.unit, row.basis)
 
 
-def exceedance_cases(row: Exceedance, seen: Sequence[Look]) -> tuple[ExceedanceCase, ...]:
+def exceedance_cases(row: Exceedance, seen: Sequence[SampleFinding]) -> tuple[ExceedanceCase, ...]:
     """Every case of a group at one point in order of time; only the last can be open."""
     done: list[ExceedanceCase] = []
     case: ExceedanceCase | None = None

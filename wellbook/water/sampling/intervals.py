@@ -33,7 +33,7 @@ _ALONG = 1  # months before its due month in which a panel may be drawn along wi
 
 
 @dataclass(frozen=True, slots=True)
-class Walk:
+class Cadence:
     """How a panel steps through the year.
 
     Attributes:
@@ -83,12 +83,12 @@ def panel_due(  # noqa: PLR0913  each is a fact that it depends on
     # The parameter tested least is the one whose seasons are known least.
     seen = coverage(min(days.values(), key=lambda found: len(set(found)), default=()), scheme)
     soonest = max(filter(None, (today + timedelta(days=calendar.lead_days), postponed)))
-    walk = Walk(months, _grace(months) if last else 0)
-    window, reason = _suggest(due, walk, soonest, calendar, scheme, seen)
+    cadence = Cadence(months, _grace(months) if last else 0)
+    window, reason = _suggest(due, cadence, soonest, calendar, scheme, seen)
     overdue = max(0, (today - due).days)
     day = calendar.first_day(*window)
     reasons = (last_test_reason(last, overdue), reason, day_reason(day, calendar))
-    earliest = max(add_months(due.replace(day=1), -min(walk.grace, _ALONG)), soonest)
+    earliest = max(add_months(due.replace(day=1), -min(cadence.grace, _ALONG)), soonest)
     return PanelDue(panel, last, due, overdue, window, day, reasons, earliest)
 
 
@@ -97,9 +97,9 @@ def _grace(months: int) -> int:
 
 
 def _suggest(
-    due: date, walk: Walk, soonest: date, calendar: Calendar, scheme: Scheme, seen: Coverage
+    due: date, cadence: Cadence, soonest: date, calendar: Calendar, scheme: Scheme, seen: Coverage
 ) -> tuple[tuple[date, date], Message]:
-    stretches = list(_months_around(due, walk.grace, soonest))
+    stretches = list(_months_around(due, cadence.grace, soonest))
     workable = [stretch for stretch in stretches if calendar.first_day(*stretch)]
     if not workable:
         window = max(soonest, due), add_months(max(soonest, due), 1)
@@ -110,7 +110,7 @@ def _suggest(
         start, end = stretch
         away = 0 if start <= due <= end else min(abs((start - due).days), abs((end - due).days))
         return (
-            _tests_left(walk, start.month, scheme, missing),
+            _tests_left(cadence, start.month, scheme, missing),
             seen.of_season(season_of(start, scheme)),
             -seen.months_away(start.month),
             away,
@@ -121,13 +121,13 @@ def _suggest(
 
 
 @lru_cache(maxsize=1024)
-def _tests_left(walk: Walk, month: int, scheme: Scheme, missing: frozenset[Season]) -> int:
+def _tests_left(cadence: Cadence, month: int, scheme: Scheme, missing: frozenset[Season]) -> int:
     """How many more tests, after one in a month (1 to 12), can meet every missing season."""
     reached = {(month, missing - {scheme.of_month[month - 1]})}
     for tests in range(_FAR):
         if any(not left for _unused, left in reached):
             return tests
-        steps = range(walk.months - walk.grace, walk.months + walk.grace + 1)
+        steps = range(cadence.months - cadence.grace, cadence.months + cadence.grace + 1)
         landed = {((at + step - 1) % YEAR, left) for at, left in reached for step in steps}
         reached = {(at + 1, left - {scheme.of_month[at]}) for at, left in landed}
     return _FAR

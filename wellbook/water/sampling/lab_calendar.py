@@ -7,7 +7,7 @@ from dataclasses import dataclass, replace
 from datetime import date, timedelta
 from functools import lru_cache
 
-from wellbook.water.sampling.shipping import Desk, Drive, Found, Hours, Parcel, find, journey
+from wellbook.water.sampling.shipping import Drive, Found, Hours, LabHours, Parcel, find, journey
 from wellbook.water.verdicts.hold_time import LIMIT
 
 
@@ -18,14 +18,14 @@ class Calendar:
     Attributes:
         hours: When somebody can draw a sample.
         route: By parcel or by car.
-        desk: When the lab takes samples and starts the test.
+        lab_hours: When the lab takes samples and starts the test.
         limit: Greatest age of a sample at the start of its test.
         lead_days: Days it takes to get bottles from the lab (common practice, no source).
     """
 
     hours: Hours
     route: Parcel | Drive
-    desk: Desk
+    lab_hours: LabHours
     limit: timedelta = LIMIT
     lead_days: int = 7
 
@@ -44,12 +44,12 @@ class Calendar:
 
     def find(self, first: date, last: date) -> Found:
         """The first day and hour that suit, or how far the nearest comes."""
-        return find(first, last, self.hours, self.route, self.desk, self.limit)
+        return find(first, last, self.hours, self.route, self.lab_hours, self.limit)
 
 
 @lru_cache(maxsize=4096)
 def _suits(calendar: Calendar, day: date) -> bool:
     # Late draws first: by parcel they are the youngest at the lab.
     draws = reversed(list(calendar.hours.draws(day)))
-    ways = (journey(draw, calendar.hours, calendar.route, calendar.desk) for draw in draws)
+    ways = (journey(draw, calendar.hours, calendar.route, calendar.lab_hours) for draw in draws)
     return any(way and way.is_straight and way.age <= calendar.limit for way in ways)

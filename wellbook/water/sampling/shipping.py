@@ -16,14 +16,14 @@ from wellbook.water.verdicts.hold_time import LIMIT
 
 _STEP = timedelta(minutes=15)
 _WEEK = 5  # days of service
-_AHEAD = 30  # days after which a parcel or a desk counts as never
+_AHEAD = 30  # days after which a parcel or a lab_hours counts as never
 
 MONDAY_TO_THURSDAY = frozenset(range(4))
 MONDAY_TO_FRIDAY = frozenset(range(5))
 
 
 @dataclass(frozen=True, slots=True)
-class Desk:
+class LabHours:
     """When a lab takes bacteria samples, and when it starts the test.
 
     Attributes:
@@ -68,15 +68,15 @@ class Desk:
 class Route(Protocol):
     """A way to the lab."""
 
-    def arrival(self, ready: datetime, desk: Desk) -> datetime | None:
+    def arrival(self, ready: datetime, lab_hours: LabHours) -> datetime | None:
         """When a sample packed at `ready` is at the lab; None for never."""
         ...
 
-    def hand_in(self, ready: datetime, desk: Desk) -> datetime | None:
+    def hand_in(self, ready: datetime, lab_hours: LabHours) -> datetime | None:
         """When a sample packed at `ready` leaves the household's hands; None for never."""
         ...
 
-    def travels(self, hand_in: datetime, arrival: datetime, desk: Desk) -> bool:
+    def travels(self, hand_in: datetime, arrival: datetime, lab_hours: LabHours) -> bool:
         """Whether it goes straight to an open lab."""
         ...
 
@@ -101,12 +101,12 @@ class Parcel:
     serves_on: frozenset[int] = MONDAY_TO_FRIDAY
     closed: frozenset[date] = frozenset()
 
-    def arrival(self, ready: datetime, desk: Desk) -> datetime | None:
+    def arrival(self, ready: datetime, lab_hours: LabHours) -> datetime | None:
         """When a parcel packed at `ready` is at the lab."""
         day = next(islice(self._service(ready), self.days, None), None)
-        return datetime.combine(day, self.delivered, desk.zone) if day else None
+        return datetime.combine(day, self.delivered, lab_hours.zone) if day else None
 
-    def travels(self, hand_in: datetime, arrival: datetime, desk: Desk) -> bool:
+    def travels(self, hand_in: datetime, arrival: datetime, lab_hours: LabHours) -> bool:
         """Whether a parcel goes straight to an open lab and lies nowhere over a day of rest.
 
         However long a sample keeps: its ice does not, and nobody takes it in at a closed lab
@@ -114,9 +114,9 @@ class Parcel:
         """
         on_the_way = (arrival.date() - hand_in.astimezone(self.zone).date()).days
         lies = self.days < _WEEK and on_the_way > self.days
-        return not lies and desk.is_open(arrival.date())
+        return not lies and lab_hours.is_open(arrival.date())
 
-    def hand_in(self, ready: datetime, _desk: Desk) -> datetime | None:
+    def hand_in(self, ready: datetime, _lab_hours: LabHours) -> datetime | None:
         """When a parcel packed at `ready` is picked up."""
         day = next(self._service(ready), None)
         return datetime.combine(day, self.pickup, self.zone) if day else None
@@ -135,21 +135,21 @@ class Drive:
 
     takes: timedelta
 
-    def arrival(self, ready: datetime, desk: Desk) -> datetime | None:
+    def arrival(self, ready: datetime, lab_hours: LabHours) -> datetime | None:
         """When the car is at the lab, or the lab opens if that is later that day.
 
         None after the cut-off: when a lab shuts its door is not known here.
         """
-        there = (ready.astimezone(UTC) + self.takes).astimezone(desk.zone)
-        if not desk.is_open(there.date()) or there.time() > desk.cut_off:
+        there = (ready.astimezone(UTC) + self.takes).astimezone(lab_hours.zone)
+        if not lab_hours.is_open(there.date()) or there.time() > lab_hours.cut_off:
             return None
-        return max(there, datetime.combine(there.date(), desk.opens, desk.zone))
+        return max(there, datetime.combine(there.date(), lab_hours.opens, lab_hours.zone))
 
-    def hand_in(self, ready: datetime, desk: Desk) -> datetime | None:
+    def hand_in(self, ready: datetime, lab_hours: LabHours) -> datetime | None:
         """When the bottles are handed in."""
-        return self.arrival(ready, desk)
+        return self.arrival(ready, lab_hours)
 
-    def travels(self, _hand_in: datetime, _arrival: datetime, _desk: Desk) -> bool:
+    def travels(self, _hand_in: datetime, _arrival: datetime, _lab_hours: LabHours) -> bool:
         """It does: it arrives only while the lab is open."""
         return True
 
@@ -206,28 +206,28 @@ class Found:
     slack: timedelta | None
 
 
-def journey(draw: datetime, hours: Hours, route: Route, desk: Desk) -> Journey | None:
+def journey(draw: datetime, hours: Hours, route: Route, lab_hours: LabHours) -> Journey | None:
     """What becomes of a sample drawn then; None if it can't leave the house on its day."""
     ready = (draw.astimezone(UTC) + hours.packing).astimezone(hours.zone)
-    hand_in, arrival = route.hand_in(ready, desk), route.arrival(ready, desk)
-    start = desk.start_of(arrival) if arrival else None
+    hand_in, arrival = route.hand_in(ready, lab_hours), route.arrival(ready, lab_hours)
+    start = lab_hours.start_of(arrival) if arrival else None
     if not (hand_in and arrival and start):
         return None
     same_day = hand_in.astimezone(hours.zone).date() == draw.date()
-    straight = route.travels(hand_in, arrival, desk)
+    straight = route.travels(hand_in, arrival, lab_hours)
     return Journey(draw, hand_in, arrival, start, straight) if same_day else None
 
 
 def by_car(
-    first: date, last: date, hours: Hours, desk: Desk, limit: timedelta = LIMIT
+    first: date, last: date, hours: Hours, lab_hours: LabHours, limit: timedelta = LIMIT
 ) -> tuple[datetime, timedelta] | None:
     """The first draw that could be handed in by car in time, and how long the drive may take."""
     for step in range((last - first).days + 1):
         day = first + timedelta(days=step)
-        if not desk.takes(day):
+        if not lab_hours.takes(day):
             continue
-        shut = datetime.combine(day, desk.cut_off, desk.zone)
-        start = datetime.combine(day, desk.starts, desk.zone)
+        shut = datetime.combine(day, lab_hours.cut_off, lab_hours.zone)
+        start = datetime.combine(day, lab_hours.starts, lab_hours.zone)
         fit = [at for at in hours.draws(day) if start - at.astimezone(UTC) <= limit]
         spare = max((shut - at.astimezone(UTC) - hours.packing for at in fit), default=None)
         if spare is not None and spare > timedelta():
@@ -240,7 +240,7 @@ def find(  # noqa: D417  the rest is told by the types
     last: date,
     hours: Hours,
     route: Route,
-    desk: Desk,
+    lab_hours: LabHours,
     limit: timedelta = LIMIT,
 ) -> Found:
     """The first day on which a sample can be drawn and tested in time.
@@ -251,7 +251,7 @@ def find(  # noqa: D417  the rest is told by the types
     nearest: Journey | None = None
     for step in range((last - first).days + 1):
         day = first + timedelta(days=step)
-        ways = (journey(draw, hours, route, desk) for draw in hours.draws(day))
+        ways = (journey(draw, hours, route, lab_hours) for draw in hours.draws(day))
         youngest = min(filter(None, ways), key=lambda way: way.age, default=None)
         if youngest and youngest.age <= limit and youngest.is_straight:
             return Found(youngest, youngest, limit - youngest.age)

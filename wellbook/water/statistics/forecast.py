@@ -15,7 +15,7 @@ from math import hypot, sqrt
 
 from wellbook.water.statistics.kaplan_meier import quantile
 from wellbook.water.statistics.mann_kendall import LEVEL, critical_deviate
-from wellbook.water.statistics.series import DAYS_A_YEAR, Span
+from wellbook.water.statistics.series import DAYS_A_YEAR, CensoredValue
 from wellbook.water.statistics.theil_sen import Slope
 from wellbook.water.statistics.turnbull import shares_of
 
@@ -94,7 +94,7 @@ class Crossing:
     latest: date | None
 
 
-def course(flat: Sequence[Span], slope: Slope) -> Course | None:
+def course(flat: Sequence[CensoredValue], slope: Slope) -> Course | None:
     """The line through spans, and how far ahead it goes; None where it can't be told.
 
     Args:

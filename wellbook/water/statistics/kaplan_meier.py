@@ -13,7 +13,7 @@ from dataclasses import dataclass
 from itertools import accumulate
 from math import inf, isfinite
 
-from wellbook.water.statistics.series import Span
+from wellbook.water.statistics.series import CensoredValue
 
 _CLOSE = 1e-9  # a share this close to the one asked for is the one asked for
 
@@ -27,7 +27,7 @@ class Mass:
     share: float
 
 
-def kaplan_meier(spans: Sequence[Span]) -> tuple[Mass, ...]:
+def kaplan_meier(spans: Sequence[CensoredValue]) -> tuple[Mass, ...]:
     """Shares in rising order; what lies below every detected figure comes first, unplaced.
 
     Raises:

@@ -14,7 +14,7 @@ from functools import lru_cache
 from math import sqrt
 from statistics import NormalDist
 
-from wellbook.water.statistics.series import Span
+from wellbook.water.statistics.series import CensoredValue
 
 # A change is said where chance alone would show so much in at most one of ten steady histories.
 LEVEL = 0.10
@@ -48,7 +48,7 @@ class Kendall:
     exact: bool
 
 
-def mann_kendall(spans: Sequence[Span]) -> Kendall:
+def mann_kendall(spans: Sequence[CensoredValue]) -> Kendall:
     """Test spans for a trend; two at the same time are not compared with each other."""
     n = len(spans)
     s, variance = kendall_score(spans), kendall_variance(spans)
@@ -59,12 +59,12 @@ def mann_kendall(spans: Sequence[Span]) -> Kendall:
     return Kendall(n, censored, s, variance, z, p, s / max(1, n * (n - 1) // 2), exact)
 
 
-def below(a: Span, b: Span) -> bool:
+def below(a: CensoredValue, b: CensoredValue) -> bool:
     """Whether `a` certainly lies below `b`. A bound itself is never reached."""
     return a.high <= b.low and a.low < b.high
 
 
-def kendall_score(spans: Sequence[Span]) -> int:
+def kendall_score(spans: Sequence[CensoredValue]) -> int:
     """Pairs that certainly rise with time less pairs that certainly fall."""
     ordered = sorted((span.at, span.low, span.high) for span in spans)
     lows: list[float] = []
@@ -80,7 +80,7 @@ def kendall_score(spans: Sequence[Span]) -> int:
     return total
 
 
-def kendall_variance(spans: Sequence[Span]) -> float:
+def kendall_variance(spans: Sequence[CensoredValue]) -> float:
     """Variance of the score over all orders in time, ties and uncertain pairs allowed for.
 
     Daniels' formula (Biometrika 33, 1944; Kendall, Rank Correlation Methods, ch. 5). Without
@@ -89,7 +89,7 @@ def kendall_variance(spans: Sequence[Span]) -> float:
     n = len(spans)
     if n < 2:  # noqa: PLR2004  one test makes no pair
         return 0.0
-    time_sums, time_pairs = _row_sums([Span(span.at, span.at, span.at) for span in spans])
+    time_sums, time_pairs = _row_sums([CensoredValue(span.at, span.at, span.at) for span in spans])
     value_sums, value_pairs = _row_sums(spans)
     pairs = time_pairs * value_pairs / (2 * n * (n - 1))
     if n == 2:  # noqa: PLR2004  no triples yet
@@ -115,13 +115,13 @@ def critical_deviate(level: float) -> float:
     return NormalDist().inv_cdf((1 + level) / 2)
 
 
-def exact_p(spans: Sequence[Span], s: int) -> float:
+def exact_p(spans: Sequence[CensoredValue], s: int) -> float:
     """Two-sided probability of a score at least as far from zero, over all orders in time."""
     ways = score_distribution(spans)
     return sum(count for score, count in ways.items() if abs(score) >= abs(s)) / sum(ways.values())
 
 
-def score_distribution(spans: Sequence[Span]) -> dict[int, int]:
+def score_distribution(spans: Sequence[CensoredValue]) -> dict[int, int]:
     """How many of the n! orders in time give each score; for n up to `EXACT_UP_TO`."""
     ranked = sorted(spans, key=lambda span: (span.low, span.high))
     lower = tuple(sum(below(b, a) << k for k, b in enumerate(ranked)) for a in ranked)
@@ -150,7 +150,7 @@ def _distribution(lower: tuple[int, ...], higher: tuple[int, ...]) -> dict[int, 
     return {score: count for score, count in counts.items() if count}
 
 
-def certain_counts(spans: Sequence[Span]) -> list[tuple[int, int]]:
+def certain_counts(spans: Sequence[CensoredValue]) -> list[tuple[int, int]]:
     """For each span, how many others certainly lie below it and how many above it."""
     lows, highs = sorted(span.low for span in spans), sorted(span.high for span in spans)
     equal = Counter(span.low for span in spans if span.exact)
@@ -173,7 +173,7 @@ def certain_order(lows: Sequence[float], highs: Sequence[float]) -> list[int]:
     ]
 
 
-def _row_sums(spans: Sequence[Span]) -> tuple[int, int]:
+def _row_sums(spans: Sequence[CensoredValue]) -> tuple[int, int]:
     """Sum of squared row sums, and number of certain ordered pairs, of the comparison matrix."""
     counts = certain_counts(spans)
     squares = sum((lower - higher) ** 2 for lower, higher in counts)

@@ -14,7 +14,7 @@ from itertools import accumulate
 from math import isfinite, sqrt
 from random import Random
 
-from wellbook.water.statistics.series import Span
+from wellbook.water.statistics.series import CensoredValue
 
 ALL_UP_TO = 5_000  # pairs; more are selected from
 _DRAWN = 600  # slopes from which is told where to look
@@ -150,7 +150,7 @@ class _Stretch:
 
 
 class PairSlopes:
-    """Bounds of the slopes of pairs in rising order.
+    """Interval of the slopes of pairs in rising order.
 
     A pair of numbers has one slope, which counts as often as is asked for. A pair with a bound has
     up to two: it certainly rises as long as less than the lower one is taken off a year, and
@@ -161,7 +161,7 @@ class PairSlopes:
         highs: How many upper bounds.
     """
 
-    def __init__(self, groups: Iterable[Sequence[Span]], numbers: int = 2) -> None:
+    def __init__(self, groups: Iterable[Sequence[CensoredValue]], numbers: int = 2) -> None:
         """Order the slopes of pairs of different times within each group.
 
         Args:
@@ -181,7 +181,7 @@ class PairSlopes:
             slopes = self._made(side.slopes() for side in self._sides)
             self._stretches.append(_Stretch(0, self._length, 0, slopes))
 
-    def _add(self, group: Sequence[Span], numbers: int) -> None:
+    def _add(self, group: Sequence[CensoredValue], numbers: int) -> None:
         ordered = sorted((span.at, span.low, span.high) for span in group)
         both = [(at, low) for at, low, high in ordered if low == high]
         low_only = [(at, low) for at, low, high in ordered if low != high and isfinite(low)]

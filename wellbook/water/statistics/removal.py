@@ -12,7 +12,7 @@ from math import comb, inf, isinf, log10
 from statistics import median
 
 from wellbook.water.statistics.mann_kendall import below
-from wellbook.water.statistics.series import Span, series
+from wellbook.water.statistics.series import CensoredValue, series
 from wellbook.water.values.parameters import Parameter
 from wellbook.water.values.results import Result
 
@@ -91,7 +91,7 @@ def removal(raw: Sequence[Result], treated: Sequence[Result], parameter: Paramet
     return _sum_up(tuple(compare(day, raw_on[day], treated_on[day]) for day in days))
 
 
-def compare(day: date, raw: Span, treated: Span) -> Pair:
+def compare(day: date, raw: CensoredValue, treated: CensoredValue) -> Pair:
     """Judge raw and treated water of one day."""
     if below(raw, treated):
         share = 1 - treated.low / raw.high if raw.exact and treated.exact and raw.low else None
@@ -109,8 +109,8 @@ def compare(day: date, raw: Span, treated: Span) -> Pair:
     return Pair(day, Outcome.OVERLAP, None, None)
 
 
-def _none_is_below_one(span: Span) -> Span:
-    return Span(span.at, -inf, 1.0) if span.low == span.high == 0 else span
+def _none_is_below_one(span: CensoredValue) -> CensoredValue:
+    return CensoredValue(span.at, -inf, 1.0) if span.low == span.high == 0 else span
 
 
 def _measured(day: date, outcome: Outcome, share: float) -> Pair:

@@ -18,7 +18,7 @@ from wellbook.water.statistics.mann_kendall import (
     normal_p,
 )
 from wellbook.water.statistics.pair_slopes import PairSlopes
-from wellbook.water.statistics.series import Span
+from wellbook.water.statistics.series import CensoredValue
 from wellbook.water.statistics.theil_sen import Slope, slope_of
 
 
@@ -51,7 +51,9 @@ class SeasonalKendall:
     p_agree: float
 
 
-def seasonal_kendall(spans: Sequence[Span], seasons: Sequence[Hashable]) -> SeasonalKendall:
+def seasonal_kendall(
+    spans: Sequence[CensoredValue], seasons: Sequence[Hashable]
+) -> SeasonalKendall:
     """Test spans for a trend within their seasons; `seasons` names the season of each span."""
     groups = _groups(spans, seasons)
     scores = [kendall_score(group) for group in groups]
@@ -79,7 +81,7 @@ def seasonal_kendall(spans: Sequence[Span], seasons: Sequence[Hashable]) -> Seas
 
 
 def seasonal_slope(
-    spans: Sequence[Span],
+    spans: Sequence[CensoredValue],
     seasons: Sequence[Hashable],
     level: float = 1 - LEVEL,
     factor: float = 1.0,
@@ -107,8 +109,10 @@ def chi_square_p(value: float, freedom: int) -> float:
     return min(1.0, total)
 
 
-def _groups(spans: Sequence[Span], seasons: Sequence[Hashable]) -> list[list[Span]]:
-    groups: dict[Hashable, list[Span]] = {}
+def _groups(
+    spans: Sequence[CensoredValue], seasons: Sequence[Hashable]
+) -> list[list[CensoredValue]]:
+    groups: dict[Hashable, list[CensoredValue]] = {}
     for span, season in zip(spans, seasons, strict=True):
         groups.setdefault(season, []).append(span)
     return list(groups.values())

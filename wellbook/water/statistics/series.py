@@ -23,8 +23,8 @@ FROM_PIPES = frozenset({"lead", "copper", "zinc", "iron", "nickel", "cadmium"})
 
 
 @dataclass(frozen=True, slots=True)
-class Span:
-    """Bounds of one figure at one time.
+class CensoredValue:
+    """Interval of one figure at one time.
 
     Attributes:
         at: Time in years (of 365.25 days).
@@ -57,7 +57,7 @@ class Series:
         left_out: Results without a usable figure, or of another fraction or draw.
     """
 
-    spans: tuple[Span, ...]
+    spans: tuple[CensoredValue, ...]
     days: tuple[date, ...]
     left_out: int = 0
 
@@ -105,12 +105,12 @@ def label(parameter: Parameter) -> str:
     return " ".join(parameter.shown_in).strip()
 
 
-def span_on(day: date, low: float, high: float) -> Span:
+def span_on(day: date, low: float, high: float) -> CensoredValue:
     """A span on a calendar day."""
-    return Span(day.toordinal() / DAYS_A_YEAR, low, high)
+    return CensoredValue(day.toordinal() / DAYS_A_YEAR, low, high)
 
 
-def _day(day: date, bounds: Sequence[tuple[float, float]]) -> Span:
+def _day(day: date, bounds: Sequence[tuple[float, float]]) -> CensoredValue:
     if len(bounds) == 1:
         return span_on(day, *bounds[0])
     # The median keeps order, so the medians of the bounds bound the median.

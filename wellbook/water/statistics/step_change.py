@@ -22,7 +22,7 @@ from wellbook.water.statistics.mann_kendall import (
     normal_p,
 )
 from wellbook.water.statistics.pair_slopes import PairSlopes
-from wellbook.water.statistics.series import Series, Span, label, quarter, series
+from wellbook.water.statistics.series import CensoredValue, Series, label, quarter, series
 from wellbook.water.statistics.theil_sen import Slope, slope_of
 from wellbook.water.values.parameters import Parameter
 from wellbook.water.values.results import Result
@@ -119,10 +119,12 @@ def step_change(history: Sequence[Result], parameter: Parameter, event: date) ->
     )
 
 
-def rank_sum(before: Sequence[Span], after: Sequence[Span], level: float = 1 - LEVEL) -> RankSum:
+def rank_sum(
+    before: Sequence[CensoredValue], after: Sequence[CensoredValue], level: float = 1 - LEVEL
+) -> RankSum:
     """Test whether figures after tend to lie above or below those before."""
-    spans = [Span(0.0, span.low, span.high) for span in before]
-    spans += [Span(1.0, span.low, span.high) for span in after]
+    spans = [CensoredValue(0.0, span.low, span.high) for span in before]
+    spans += [CensoredValue(1.0, span.low, span.high) for span in after]
     score, variance = kendall_score(spans), kendall_variance(spans)
     exact = len(spans) <= _EXACT_UP_TO
     ways = _distribution(spans, len(after)) if exact else {}
@@ -134,7 +136,7 @@ def rank_sum(before: Sequence[Span], after: Sequence[Span], level: float = 1 - L
     return RankSum(score, variance, p, exact, slope_of(PairSlopes([spans]), critical, level))
 
 
-def _distribution(spans: Sequence[Span], size: int) -> dict[int, int]:
+def _distribution(spans: Sequence[CensoredValue], size: int) -> dict[int, int]:
     """How many of the ways to pick so many spans as `after` give each score."""
     # A span's score against all others adds up: those picked too cancel out in pairs.
     scores = [sum(below(b, a) - below(a, b) for b in spans) for a in spans]
@@ -152,7 +154,7 @@ def _exact_p(ways: dict[int, int], score: int) -> float:
     return sum(number for s, number in ways.items() if abs(s) >= abs(score)) / total
 
 
-def _split(found: Series, event: date) -> tuple[list[Span], list[Span]]:
+def _split(found: Series, event: date) -> tuple[list[CensoredValue], list[CensoredValue]]:
     pairs = list(zip(found.days, found.spans, strict=True))
     before = [span for day, span in pairs if day < event]
     return before, [span for day, span in pairs if day > event]

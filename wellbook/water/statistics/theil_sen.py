@@ -17,7 +17,7 @@ from wellbook.water.statistics.mann_kendall import (
     score_distribution,
 )
 from wellbook.water.statistics.pair_slopes import PairSlopes
-from wellbook.water.statistics.series import Span
+from wellbook.water.statistics.series import CensoredValue
 
 
 @dataclass(frozen=True, slots=True)
@@ -37,7 +37,9 @@ class Slope:
     level: float
 
 
-def theil_sen(spans: Sequence[Span], level: float = 1 - LEVEL, factor: float = 1.0) -> Slope:
+def theil_sen(
+    spans: Sequence[CensoredValue], level: float = 1 - LEVEL, factor: float = 1.0
+) -> Slope:
     """Slope of spans over the years, with an interval that agrees with the Mann-Kendall test.
 
     The interval holds every slope that the test would not refuse at the same level: by counting
@@ -47,7 +49,7 @@ def theil_sen(spans: Sequence[Span], level: float = 1 - LEVEL, factor: float = 1
     return slope_of(PairSlopes([spans]), critical_score(spans, level, factor), level)
 
 
-def critical_score(spans: Sequence[Span], level: float, factor: float = 1.0) -> float:
+def critical_score(spans: Sequence[CensoredValue], level: float, factor: float = 1.0) -> float:
     """Largest score that a two-sided test at this confidence does not refuse."""
     if len(spans) > EXACT_UP_TO:
         return 1 + critical_deviate(level) * sqrt(kendall_variance(spans) * factor)

@@ -12,8 +12,8 @@ from wellbook.water.statistics.season.guarded_test import Guarded, TrendTest, gu
 from wellbook.water.statistics.series import (
     BELOW_ZERO,
     DAYS_A_YEAR,
+    CensoredValue,
     Series,
-    Span,
     label,
     series,
 )
@@ -104,12 +104,12 @@ def trend(history: Sequence[Result], parameter: Parameter) -> Trend:
     return _tested(found, outcome, unit, parameter)
 
 
-def can_tell(spans: Sequence[Span]) -> bool:
+def can_tell(spans: Sequence[CensoredValue]) -> bool:
     """Whether these figures, put into the most telling order, would show as a trend."""
     if len({span.low for span in spans if span.exact}) >= LEAST:
         return True
     ranked = sorted(spans, key=lambda span: (span.low, span.high))
-    steps = [Span(float(k), span.low, span.high) for k, span in enumerate(ranked)]
+    steps = [CensoredValue(float(k), span.low, span.high) for k, span in enumerate(ranked)]
     return mann_kendall(steps).p <= LEVEL
 
 

@@ -15,7 +15,7 @@ from wellbook.water.statistics.mann_kendall import (
     kendall_score,
     kendall_variance,
 )
-from wellbook.water.statistics.series import Span, label, series
+from wellbook.water.statistics.series import CensoredValue, label, series
 from wellbook.water.statistics.theil_sen import theil_sen
 from wellbook.water.statistics.trend import LEAST, MOVING, trend
 from wellbook.water.values.parameters import Parameter
@@ -64,7 +64,7 @@ def outlook(history: Sequence[Result], parameter: Parameter) -> Outlook:
 
 
 @lru_cache(maxsize=128)
-def _further(spans: tuple[Span, ...], slope: float, pace: float) -> int | None:
+def _further(spans: tuple[CensoredValue, ...], slope: float, pace: float) -> int | None:
     """Least number of further tests, by going on many times with scatter drawn from the past.
 
     The draws are the same each time, so the same history always gives the same answer.
@@ -80,7 +80,7 @@ def _further(spans: tuple[Span, ...], slope: float, pace: float) -> int | None:
         for step in range(1, FURTHEST + 1):
             at = spans[-1].at + step * pace
             figure = max(0.0, _between(rest, chance.random()) + slope * at)
-            new = Span(at, figure, figure)
+            new = CensoredValue(at, figure, figure)
             score += sum(below(old, new) - below(new, old) for old in path)
             path.append(new)
             # The spread of the score hardly differs from run to run: the first serves for all.

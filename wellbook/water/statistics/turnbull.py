@@ -12,19 +12,19 @@ from itertools import accumulate, pairwise
 from math import inf
 
 from wellbook.water.statistics.kaplan_meier import Mass, kaplan_meier
-from wellbook.water.statistics.series import Span
+from wellbook.water.statistics.series import CensoredValue
 
 _ROUNDS, _STILL = 2000, 1e-10
 # An end and on which side of it: a bound itself is not reached, so `<5` ends just before 5.
 _End = tuple[float, int]
 
 
-def shares_of(spans: Sequence[Span]) -> tuple[Mass, ...]:
+def shares_of(spans: Sequence[CensoredValue]) -> tuple[Mass, ...]:
     """Shares in rising order, by Kaplan-Meier where it is enough."""
     return turnbull(spans) if any(span.high == inf for span in spans) else kaplan_meier(spans)
 
 
-def turnbull(spans: Sequence[Span]) -> tuple[Mass, ...]:
+def turnbull(spans: Sequence[CensoredValue]) -> tuple[Mass, ...]:
     """Shares in rising order, an open end with an infinite bound."""
     ends = [_ends(span) for span in spans]
     places = _smallest(ends)
@@ -57,7 +57,7 @@ def _pass_round(shares: Sequence[float], allowed: Mapping[tuple[int, int], int])
     return [share * parts / n for share, parts in zip(shares, accumulate(steps), strict=False)]
 
 
-def _ends(span: Span) -> tuple[_End, _End]:
+def _ends(span: CensoredValue) -> tuple[_End, _End]:
     if span.exact:
         return (span.low, 0), (span.high, 0)
     return (span.low, 1), (span.high, -1)

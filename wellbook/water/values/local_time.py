@@ -6,7 +6,7 @@ from typing import Self
 
 
 @dataclass(frozen=True, slots=True)
-class Moment:
+class LocalTime:
     """A local day and, if it was written down, the local time. A day alone stays a day alone.
 
     Attributes:

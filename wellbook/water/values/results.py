@@ -3,7 +3,7 @@
 from dataclasses import dataclass
 from enum import StrEnum
 
-from wellbook.water.values.local_time import Moment
+from wellbook.water.values.local_time import LocalTime
 from wellbook.water.values.readings import Reading
 
 
@@ -62,13 +62,13 @@ class Result:
     parameter: str
     name: str
     reading: Reading
-    collected: Moment
+    collected: LocalTime
     point: int
     method: str = ""
     reporting_limit: str = ""
     detection_limit: str = ""
     qualifier: str = ""
     lab: str = ""
-    analysed: Moment | None = None
+    analysed: LocalTime | None = None
     draw: str = ""
-    received: Moment | None = None
+    received: LocalTime | None = None

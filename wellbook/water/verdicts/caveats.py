@@ -28,7 +28,7 @@ _WEIGHED = ("first draw", "net of uranium", "at 20 °C", "at 25 °C", *_PARTS)
 _Weighed = tuple[Verdict, tuple[Message, ...]]
 
 
-def unfit(reading: Reading) -> Message | None:
+def not_comparable(reading: Reading) -> Message | None:
     """Why a reading can't be compared with any limit; None if it can."""
     if reading.kind is Kind.NONE:
         return message(Reason.NOT_ANALYSED)
@@ -39,7 +39,7 @@ def unfit(reading: Reading) -> Message | None:
     return None
 
 
-def reserve(verdict: Verdict, result: Result, limit: Limit, parameter: Parameter) -> _Weighed:
+def apply_caveats(verdict: Verdict, result: Result, limit: Limit, parameter: Parameter) -> _Weighed:
     """Weigh what stands beside the figure; gives the verdict that is left and its reasons."""
     reasons: list[Message] = []
     for weigh in (_overgrown, _held, _ranged, _filtered, _part, _drawn, _told_early, _remarked):

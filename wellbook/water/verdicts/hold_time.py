@@ -6,7 +6,7 @@ the times allow. Without their offsets from UTC two times are taken as of one cl
 
 from datetime import datetime, time, timedelta
 
-from wellbook.water.values.local_time import Moment
+from wellbook.water.values.local_time import LocalTime
 from wellbook.water.values.readings import Flag
 from wellbook.water.values.results import Result
 
@@ -15,7 +15,7 @@ _DAY = timedelta(days=1)
 _TOO_MANY_DAYS = 2
 
 
-def least_age(collected: Moment, later: Moment) -> timedelta:
+def least_age(collected: LocalTime, later: LocalTime) -> timedelta:
     """The least time that can have passed between two moments; never less than none."""
     drawn = datetime.combine(collected.day, collected.at or time.min)
     if collected.at is None:

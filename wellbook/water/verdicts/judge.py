@@ -1,8 +1,8 @@
 """How a reading stands to a limit, on the sampling day and now.
 
-The way of a verdict: is the reading fit to be compared (`caveats.unfit`), what may it amount
-to in the limit's unit (`interpretations`), what does the plain comparison say (`compare`), and
-what is left of that when the draw, the holding time and the filter are weighed (`caveats.reserve`).
+The way of a verdict: is the reading fit to be compared (`caveats.not_comparable`), what may it
+amount to in the limit's unit (`interpretations`), what does the plain comparison say (`compare`),
+and what is left of that when draw, holding time and filter are weighed (`caveats.apply_caveats`).
 """
 
 from collections.abc import Iterable, Sequence
@@ -18,7 +18,7 @@ from wellbook.water.values.judgement import Judgement, Verdict
 from wellbook.water.values.limits import NEAR_SHARE, Force, Limit
 from wellbook.water.values.parameters import Parameter
 from wellbook.water.values.results import Result
-from wellbook.water.verdicts.caveats import reserve, unfit
+from wellbook.water.verdicts.caveats import apply_caveats, not_comparable
 from wellbook.water.verdicts.compare import badness, compare
 from wellbook.water.verdicts.interpretations import Possible, possible
 from wellbook.water.verdicts.point_record import Assessed, PointRecord
@@ -59,7 +59,7 @@ def judge(
         beside: The other results of the same sample; only gross alpha asks them, for uranium.
         near_share: Share of a health limit from which on a reading is called near.
     """
-    reason = unfit(result.reading)
+    reason = not_comparable(result.reading)
     if reason:
         return Judgement(Verdict.UNDECIDABLE, limit, None, (reason,))
     try:
@@ -68,7 +68,7 @@ def judge(
         obstacle = message(problem.obstacle, **problem.facts)
         return Judgement(Verdict.UNDECIDABLE, limit, None, (obstacle,))
     verdict, value, reasons = _weigh(found, limit, near_share)
-    verdict, remarks = reserve(verdict, result, limit, parameter)
+    verdict, remarks = apply_caveats(verdict, result, limit, parameter)
     return Judgement(verdict, limit, value, (*reasons, *remarks))
 
 

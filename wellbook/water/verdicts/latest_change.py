@@ -9,7 +9,7 @@ from itertools import pairwise
 from statistics import median
 
 from wellbook.water.statistics.mann_kendall import below
-from wellbook.water.statistics.series import Span, label, series
+from wellbook.water.statistics.series import CensoredValue, label, series
 from wellbook.water.units import conversion
 from wellbook.water.values.catalogue import Catalogue
 from wellbook.water.values.judgement import Verdict
@@ -116,7 +116,7 @@ def latest_change(
     if parameter.scale == "presence":
         found = [result for result in history if result.reading.kind is not Kind.NONE]
         days = sorted({result.collected.day for result in found})
-        spans: tuple[Span, ...] = ()
+        spans: tuple[CensoredValue, ...] = ()
     else:
         found_days = series(history, parameter)
         days, spans = list(found_days.days), found_days.spans
@@ -147,7 +147,7 @@ def latest_change(
     )
 
 
-def _step(spans: Sequence[Span]) -> tuple[Step, float | None]:
+def _step(spans: Sequence[CensoredValue]) -> tuple[Step, float | None]:
     *_earlier, last, now = spans
     if last.exact and now.exact:
         size = abs(now.low - last.low)
@@ -155,7 +155,7 @@ def _step(spans: Sequence[Span]) -> tuple[Step, float | None]:
     return _step_of_bounds(spans), None
 
 
-def _step_of_bounds(spans: Sequence[Span]) -> Step:
+def _step_of_bounds(spans: Sequence[CensoredValue]) -> Step:
     *earlier, last, now = spans
     if now.undetected and last.undetected:
         return Step.NOT_DETECTED
@@ -181,7 +181,7 @@ def _step_of_words(history: Sequence[Result], days: Sequence[date]) -> tuple[Ste
     return (Step.GONE if found[-2] else Step.NOT_DETECTED), None
 
 
-def _earlier_steps(spans: Sequence[Span]) -> list[float]:
+def _earlier_steps(spans: Sequence[CensoredValue]) -> list[float]:
     exact = [span.low for span in spans[:-1] if span.exact]
     return [abs(later - earlier) for earlier, later in pairwise(exact)]
 

@@ -18,7 +18,7 @@ from wellbook.water.values.judgement import Judgement, Verdict
 from wellbook.water.values.limits import Limit, SumRule, Term
 from wellbook.water.values.readings import Kind
 from wellbook.water.values.results import Result
-from wellbook.water.verdicts.caveats import unfit
+from wellbook.water.verdicts.caveats import not_comparable
 from wellbook.water.verdicts.compare import Figure, compare
 from wellbook.water.verdicts.judge import as_adopted, limits_adopted, limits_in_force
 from wellbook.water.verdicts.reasons import Reason
@@ -94,7 +94,7 @@ def sums(
     """
     of: dict[str, list[Result]] = {}
     for result in sample:
-        if not unfit(result.reading):
+        if not not_comparable(result.reading):
             of.setdefault(result.parameter, []).append(result)
     made = []
     for rule in catalogue.sums:

@@ -66,10 +66,10 @@ def titles() -> dict[str, str]:
 def _overview(view: "BookView") -> Made:
     page = view.overview
     page.parameter_chosen.connect(view.show_parameter)
-    page.due.round_wanted.connect(view.desk.next_round)
-    page.due.call_wanted.connect(view.desk.lab_called)
+    page.due.round_wanted.connect(view.book_actions.next_round)
+    page.due.call_wanted.connect(view.book_actions.lab_called)
     lock(view.household.why_readonly, page.due.call_button)
-    page.upkeep.done.connect(view.desk.note_done)
+    page.upkeep.done.connect(view.book_actions.note_done)
     page.upkeep.all_wanted.connect(view.show_upkeep)
     return Made(page, view.show_overview, lambda: page.wheel.show_point(None))
 
@@ -78,11 +78,13 @@ def _tests(view: "BookView") -> Made:
     from wellbook.window.pages.samples_page import SamplesPage
 
     page = SamplesPage(view.household, view.bar, view.chooser)
-    page.strike_wanted.connect(view.desk.strike)
-    page.restore_wanted.connect(lambda test: view.bar.attempt(lambda: view.desk.restore(test)))
-    page.correct_wanted.connect(view.desk.correct)
-    page.correct_reading_wanted.connect(view.desk.correct_reading)
-    page.documents.kept.connect(view.desk.say_kept)
+    page.strike_wanted.connect(view.book_actions.strike)
+    page.restore_wanted.connect(
+        lambda test: view.bar.attempt(lambda: view.book_actions.restore(test))
+    )
+    page.correct_wanted.connect(view.book_actions.correct)
+    page.correct_reading_wanted.connect(view.book_actions.correct_reading)
+    page.documents.kept.connect(view.book_actions.say_kept)
     return Made(page, page.refresh, page.clean_up)
 
 
@@ -90,8 +92,8 @@ def _events(view: "BookView") -> Made:
     from wellbook.window.pages.events_page import EventsPage
 
     page = EventsPage(view.household)
-    page.add_wanted.connect(view.desk.add_event)
-    page.change_wanted.connect(view.desk.change_event)
+    page.add_wanted.connect(view.book_actions.add_event)
+    page.change_wanted.connect(view.book_actions.change_event)
     page.removal_wanted.connect(view.take_out)
     return Made(page, page.refresh)
 
@@ -100,9 +102,9 @@ def _well(view: "BookView") -> Made:
     from wellbook.window.pages.well.well_page import WellPage
 
     page = WellPage(view.household, view.bar, view.chooser)
-    page.dialog_wanted.connect(view.desk.enter)
+    page.dialog_wanted.connect(view.book_actions.enter)
     page.removal_wanted.connect(view.take_out)
-    page.documents.kept.connect(view.desk.say_kept)
+    page.documents.kept.connect(view.book_actions.say_kept)
     return Made(page, page.refresh, page.clean_up)
 
 

@@ -72,7 +72,7 @@ class BookView(QWidget):
         self.head = RunningHead(titles(), add_menu)
         self.overview = OverviewPage(household)
         self.pages = QStackedWidget()
-        self.desk = BookActions(household, bar, chooser, preferences, self)
+        self.book_actions = BookActions(household, bar, chooser, preferences, self)
         self.keeper = IntegrityCheck(household, bar, self)
         self.reminder = Reminder(household, self)
         column = QVBoxLayout(self)
@@ -86,7 +86,7 @@ class BookView(QWidget):
     def _connect(self) -> None:
         self.head.point_chosen.connect(self.show_point)
         self.head.page_chosen.connect(lambda page: self.go(Page(page)))
-        self.desk.changed.connect(self._on_changed)
+        self.book_actions.changed.connect(self._on_changed)
         self.ahead.failed.connect(self.bar.say)
         self.reminder.day_began.connect(self._on_changed)
         self.painted.connect(self.keeper.check_unasked)
@@ -203,7 +203,7 @@ class BookView(QWidget):
         self.ahead.stop()
         self.reminder.stop()
         self.keeper.stop()
-        self.desk.wait()
+        self.book_actions.wait()
         for made in self._made.values():
             made.clean_up()
         self.household.book.close()
@@ -294,7 +294,7 @@ class BookView(QWidget):
 
     def take_out(self, remove: Callable[[], str]) -> None:
         """Take something out, and say so."""
-        self.bar.attempt(lambda: self.desk.say_kept(remove()))
+        self.bar.attempt(lambda: self.book_actions.say_kept(remove()))
 
     def _on_changed(self) -> None:
         if not self.ahead.is_stopped:

@@ -54,7 +54,7 @@ _WAYLAND = (
 )
 
 
-def trouble(
+def why_no_window(
     environ: Mapping[str, str] = os.environ,
     load: Callable[[str], object] = ctypes.CDLL,
     platform: str = sys.platform,

@@ -43,10 +43,10 @@ class IncomingPackets(QObject):
 
     def go_on(self, path: Path | None) -> None:
         """Show it, and offer to make a book from it."""
-        from wellbook.window.packet.receive_dialogs import GoOnDialog
+        from wellbook.window.packet.receive_dialogs import ReceiveDialog
 
         if path is not None and self.dialog is None:
-            dialog = GoOnDialog(path, self._chooser, self._window)
+            dialog = ReceiveDialog(path, self._chooser, self._window)
             dialog.made.connect(lambda new: self.made.emit(new, path))
             self._open(dialog)
 

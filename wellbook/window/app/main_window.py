@@ -32,7 +32,7 @@ from wellbook.window.common.choosing import Chooser
 from wellbook.window.common.languages import speak
 from wellbook.window.common.preferences import Preferences
 from wellbook.window.common.reference import Reference
-from wellbook.window.common.theme import dress, room_on_screen
+from wellbook.window.common.theme import apply_theme, room_on_screen
 from wellbook.window.common.tips import tip
 from wellbook.window.widgets.entry_dialog import close_dialogs
 from wellbook.window.widgets.message_bar import MessageBar
@@ -111,7 +111,7 @@ class Frame(QMainWindow):
         texts: dict[str, str] = {}
         view = self.view
         if view is not None:
-            self.bar.attempt(lambda: texts.update(view.desk.taking_back.menu_texts()))
+            self.bar.attempt(lambda: texts.update(view.book_actions.taking_back.menu_texts()))
         for key in ("undo", "redo"):
             action, made = self.actions_by_key[key]
             made.setText(texts.get(key, action.text))
@@ -209,7 +209,7 @@ class Frame(QMainWindow):
         if path is not None:
             self._show_book(Book.create(path))
             if self.view is not None:
-                self.view.desk.meet_household(lambda: self.do("add_point"))
+                self.view.book_actions.meet_household(lambda: self.do("add_point"))
 
     def choose_book(self) -> None:
         """Open a book that the person points at."""
@@ -245,7 +245,7 @@ class Frame(QMainWindow):
 
     def _on_added(self, sentence: str) -> None:
         if self.view is not None:
-            self.view.desk.say_kept(sentence)
+            self.view.book_actions.say_kept(sentence)
 
     def show_settings(self) -> None:
         """Show what can be chosen for the window."""
@@ -258,7 +258,7 @@ class Frame(QMainWindow):
     def _on_settings(self) -> None:
         app = QApplication.instance()
         if isinstance(app, QApplication):
-            dress(app, self._preferences.page)
+            apply_theme(app, self._preferences.page)
         if self._preferences.language != self._language:
             self.bar.attempt(self._speak_anew)
         elif self.view is not None:
@@ -345,8 +345,8 @@ class Frame(QMainWindow):
             self.bar.say(self.view.household.why_readonly)
         else:
             if dropped.packets:
-                self.view.desk.also_tell(one_by_one(dropped.packets))
-            self.view.desk.read_files(dropped.files)
+                self.view.book_actions.also_tell(one_by_one(dropped.packets))
+            self.view.book_actions.read_files(dropped.files)
 
     def _take_book(self, book: Path, others: Sequence[Path]) -> None:
         """Open a book that was dropped; name what was dropped with it."""

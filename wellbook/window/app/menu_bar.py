@@ -81,7 +81,7 @@ def _book() -> tuple[Action, ...]:
             _("Undo what was written last; the journal keeps both."),
             Key.Undo,
             Needs.WRITING,
-            _in_book(lambda view: view.desk.taking_back.undo()),
+            _in_book(lambda view: view.book_actions.taking_back.undo()),
         ),
         Action(
             "redo",
@@ -89,7 +89,7 @@ def _book() -> tuple[Action, ...]:
             _("Redo what was taken back last."),
             "Ctrl+Shift+Z",
             Needs.WRITING,
-            _in_book(lambda view: view.desk.taking_back.redo()),
+            _in_book(lambda view: view.book_actions.taking_back.redo()),
         ),
         Action(
             "show_copies",
@@ -121,7 +121,7 @@ def _book() -> tuple[Action, ...]:
             _("Say where the well lies and who drinks; choose limit sets, seasons and paper."),
             "Ctrl+Shift+,",
             Needs.BOOK,
-            _in_book(lambda view: view.desk.show_household()),
+            _in_book(lambda view: view.book_actions.show_household()),
         ),
         Action(
             "leave",
@@ -142,7 +142,7 @@ def _enter() -> tuple[Action, ...]:
             _("Read a file from the lab, look it over, then keep it."),
             "Ctrl+L",
             Needs.WRITING,
-            _in_book(lambda view: view.desk.add_file()),
+            _in_book(lambda view: view.book_actions.add_file()),
         ),
         Action(
             "paste",
@@ -150,7 +150,7 @@ def _enter() -> tuple[Action, ...]:
             _("Read a table copied from the lab’s page or a spreadsheet."),
             Key.Paste,
             Needs.WRITING,
-            _in_book(lambda view: view.desk.paste()),
+            _in_book(lambda view: view.book_actions.paste()),
         ),
         Action(
             "add_by_hand",
@@ -158,7 +158,7 @@ def _enter() -> tuple[Action, ...]:
             _("Type a test from a paper report."),
             "Ctrl+T",
             Needs.WRITING,
-            _in_book(lambda view: view.desk.add_by_hand()),
+            _in_book(lambda view: view.book_actions.add_by_hand()),
         ),
         Action(
             "lab_called",
@@ -166,7 +166,7 @@ def _enter() -> tuple[Action, ...]:
             _("Bacteria that a lab tells of before its report: they count at once."),
             "Ctrl+Shift+T",
             Needs.WRITING,
-            _in_book(lambda view: view.desk.lab_called()),
+            _in_book(lambda view: view.book_actions.lab_called()),
         ),
         Action(
             "add_event",
@@ -174,7 +174,7 @@ def _enter() -> tuple[Action, ...]:
             _("Note a flood, a repair, a disinfection and the like."),
             "Ctrl+E",
             Needs.WRITING,
-            _in_book(lambda view: view.desk.add_event()),
+            _in_book(lambda view: view.book_actions.add_event()),
         ),
         Action(
             "inspect_well",
@@ -182,7 +182,7 @@ def _enter() -> tuple[Action, ...]:
             _("Go through the checklist of wellhead and surroundings, with photos."),
             "Ctrl+Shift+I",
             Needs.WRITING,
-            _in_book(lambda view: view.desk.inspect_well(view.well)),
+            _in_book(lambda view: view.book_actions.inspect_well(view.well)),
         ),
         Action(
             "add_point",
@@ -190,7 +190,7 @@ def _enter() -> tuple[Action, ...]:
             _("Name a place where samples are drawn."),
             "Ctrl+P",
             Needs.WRITING,
-            _in_book(lambda view: view.desk.add_point()),
+            _in_book(lambda view: view.book_actions.add_point()),
         ),
     )
 
@@ -251,7 +251,7 @@ def _pages() -> tuple[Action, ...]:
             _("What to draw next, on which day and hour, and its sheet."),
             "Ctrl+R",
             Needs.BOOK,
-            _in_book(lambda view: view.desk.next_round()),
+            _in_book(lambda view: view.book_actions.next_round()),
         ),
         Action(
             "go_back",
@@ -296,7 +296,7 @@ def _hand_over() -> tuple[Action, ...]:
             _("Write the packet: the whole history as one PDF."),
             "Ctrl+H",
             Needs.BOOK,
-            _in_book(lambda view: view.desk.export_packet()),
+            _in_book(lambda view: view.book_actions.export_packet()),
         ),
         Action(
             "export_page",
@@ -304,7 +304,7 @@ def _hand_over() -> tuple[Action, ...]:
             _("Write the history as one page for a browser, without personal facts."),
             "Ctrl+Shift+W",
             Needs.BOOK,
-            _in_book(lambda view: view.desk.export_page()),
+            _in_book(lambda view: view.book_actions.export_page()),
         ),
         Action(
             "export_tables",
@@ -312,7 +312,7 @@ def _hand_over() -> tuple[Action, ...]:
             _("Write all facts as CSV tables, with the original documents."),
             "Ctrl+Shift+H",
             Needs.BOOK,
-            _in_book(lambda view: view.desk.export_tables()),
+            _in_book(lambda view: view.book_actions.export_tables()),
         ),
         Action(
             "look_over_packet",

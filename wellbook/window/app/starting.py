@@ -18,7 +18,7 @@ from wellbook.window.common.jobs import unexpected
 from wellbook.window.common.languages import speak
 from wellbook.window.common.preferences import Preferences
 from wellbook.window.common.reference import read_reference
-from wellbook.window.common.theme import dress
+from wellbook.window.common.theme import apply_theme
 
 Hook = Callable[[type[BaseException], BaseException, TracebackType | None], object]
 
@@ -34,7 +34,7 @@ def start(path: Path | None) -> int:
     app.setWindowIcon(QIcon(str(paths.resources() / "icons" / "wellbook.svg")))
     preferences = Preferences.of_this_person()
     speak(preferences.language)
-    dress(app, preferences.page)
+    apply_theme(app, preferences.page)
     try:
         reference = read_reference(paths.resources())
     except Fault as fault:
@@ -42,7 +42,7 @@ def start(path: Path | None) -> int:
         return 1
     frame = Frame(reference, preferences, Chooser(), examples.known)
     sys.excepthook = telling(frame.bar.say)
-    app.styleHints().colorSchemeChanged.connect(lambda: dress(app, preferences.page))
+    app.styleHints().colorSchemeChanged.connect(lambda: apply_theme(app, preferences.page))
     frame.open_first(path or preferences.last_book)
     frame.show()
     tell_lost(frame.bar, frame.view.household.book.identity() if frame.view else "")

@@ -2,7 +2,7 @@
 
 from datetime import datetime
 
-from wellbook.water.values.local_time import Moment
+from wellbook.water.values.local_time import LocalTime
 from wellbook.window.common.words import moment_words
 
 
@@ -14,4 +14,4 @@ def since_words(text: str) -> str:
         return text
     if when.tzinfo is not None:
         when = when.astimezone()
-    return moment_words(Moment(when.date(), when.time().replace(second=0, microsecond=0)))
+    return moment_words(LocalTime(when.date(), when.time().replace(second=0, microsecond=0)))

@@ -12,7 +12,7 @@ from typing import TypeVar
 
 from PySide6.QtCore import QEventLoop, QObject, QThreadPool, Signal
 
-from wellbook.support.crash_log import keep_trace
+from wellbook.support.crash_log import write_trace
 from wellbook.support.errors import Fault
 from wellbook.support.translation import _
 
@@ -163,7 +163,7 @@ class Loader(QObject):
         self._job = Job(self)
 
     def stop(self) -> None:
-        """Heed no late answer, and ask nothing any more."""
+        """CancelCheck no late answer, and ask nothing any more."""
         self.drop()
         self.is_stopped = True
 
@@ -178,7 +178,7 @@ class Loader(QObject):
 
 def unexpected(error: BaseException) -> str:
     """The sentence for what should not have happened; how it came about goes into a file."""
-    path = keep_trace(error)
+    path = write_trace(error)
     if path is None:
         return _(
             "Something went wrong that Wellbook did not expect. Nothing was changed; the details "

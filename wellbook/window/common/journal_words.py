@@ -10,7 +10,7 @@ from wellbook.book.record import Record
 from wellbook.sharing.field_words import told
 from wellbook.support.translation import _, ngettext
 from wellbook.water.values.catalogue import Catalogue
-from wellbook.water.values.local_time import Moment
+from wellbook.water.values.local_time import LocalTime
 from wellbook.window.common.words import moment_words, partial_words
 from wellbook.wording import vocabulary
 
@@ -79,7 +79,7 @@ def action_words(action: str) -> str:
 class Names:
     """What rows of the book are called now."""
 
-    samples: dict[int, Moment] = field(default_factory=dict)
+    samples: dict[int, LocalTime] = field(default_factory=dict)
     parameters: dict[int, str] = field(default_factory=dict)
     results: dict[int, int] = field(default_factory=dict)
     others: dict[tuple[str, int], str] = field(default_factory=dict)
@@ -132,7 +132,7 @@ def deed_words(entry: Entry, names: Names) -> str:
         detail = detail_words(entry, names)
         did = action_words(entry.action)
         return f"{did} ({detail})" if detail else did
-    when = _test_of(Moment.parse(sample["collected"]))
+    when = _test_of(LocalTime.parse(sample["collected"]))
     where = names.others.get(("point", sample["point"]), "")
     count = sum(1 for table, *_unused in changes if table == "result")
     readings = ngettext("{n} reading", "{n} readings", count).format(n=count)
@@ -162,7 +162,9 @@ def _change(
 def _about(table: str, number: int, row: Row, names: Names) -> str:
     """What a row is called."""
     if table == "sample":
-        when = Moment.parse(row["collected"]) if "collected" in row else names.samples.get(number)
+        when = (
+            LocalTime.parse(row["collected"]) if "collected" in row else names.samples.get(number)
+        )
         return _test_of(when)
     if table == "result":
         when = names.samples.get(names.results.get(number, 0))
@@ -181,7 +183,7 @@ def _event_words(kind: str, day: str) -> str:
     return f"{vocabulary.event_in_full(kind)} {partial_words(day)}"
 
 
-def _test_of(when: Moment | None) -> str:
+def _test_of(when: LocalTime | None) -> str:
     return _("test of {day}").format(day=moment_words(when)) if when else ""
 
 

@@ -26,7 +26,7 @@ from wellbook.window.common.wheel_guard import WheelGuard
 
 
 @dataclass(frozen=True, slots=True)
-class Inks:
+class Palette:
     """The colours of one page.
 
     Attributes:
@@ -56,7 +56,7 @@ class Inks:
     verdicts: dict[Verdict, str]
 
 
-LIGHT = Inks(
+LIGHT = Palette(
     paper="#f5f2ec",
     sheet="#ffffff",
     band="#f7f5f0",
@@ -77,7 +77,7 @@ LIGHT = Inks(
         Verdict.NO_LIMIT: "#5b574f",
     },
 )
-DARK = Inks(
+DARK = Palette(
     paper="#27282a",
     sheet="#1e1e1e",
     band="#242527",
@@ -172,14 +172,14 @@ def _edge(option: QStyleOption, painter: QPainter, *, is_round: bool = False) ->
     painter.restore()
 
 
-def dress(app: QApplication, choice: str) -> None:
+def apply_theme(app: QApplication, choice: str) -> None:
     """Give the program its style and the palette of the chosen page."""
     if not isinstance(app.style(), Outlined):
         app.setStyle(Outlined("Fusion"))
     app.setPalette(palette(DARK if wants_dark(choice) else LIGHT))
 
 
-def palette(inks: Inks) -> QPalette:
+def palette(inks: Palette) -> QPalette:
     """Qt's palette in our inks."""
     role = QPalette.ColorRole
     made = QPalette(QColor(inks.paper))
@@ -213,7 +213,7 @@ def is_dark(colours: QPalette) -> bool:
     return colours.color(QPalette.ColorRole.Base).lightness() < 128  # noqa: PLR2004  half of 255
 
 
-def inks_of(colours: QPalette) -> Inks:
+def inks_of(colours: QPalette) -> Palette:
     """The inks behind a palette."""
     return DARK if is_dark(colours) else LIGHT
 

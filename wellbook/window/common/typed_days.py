@@ -4,7 +4,7 @@ from datetime import date, time
 
 from wellbook.support.errors import Fault
 from wellbook.support.translation import _
-from wellbook.water.values.local_time import Moment
+from wellbook.water.values.local_time import LocalTime
 from wellbook.water.values.partial_date import read_partial_date
 
 
@@ -59,7 +59,7 @@ def read_last_day(text: str) -> date | None:
     return partial.last if partial else None
 
 
-def read_moment(text: str, before: Moment | None = None) -> Moment | None:
+def read_moment(text: str, before: LocalTime | None = None) -> LocalTime | None:
     """A day, perhaps with its time; the offset from UTC stays as it was `before`.
 
     Raises:
@@ -70,14 +70,14 @@ def read_moment(text: str, before: Moment | None = None) -> Moment | None:
     day, _unused, clock = text.strip().partition(" ")
     try:
         at = time.fromisoformat(clock.strip()).replace(second=0) if clock.strip() else None
-        return Moment(date.fromisoformat(day), at, before.offset if before and at else None)
+        return LocalTime(date.fromisoformat(day), at, before.offset if before and at else None)
     except ValueError as error:
         raise Fault(
             _("“{text}” is no day: write 2019-05-31 or 2019-05-31 07:30.").format(text=text)
         ) from error
 
 
-def written(moment: Moment | None) -> str:
+def written(moment: LocalTime | None) -> str:
     """A moment as `read_moment` reads it."""
     if moment is None:
         return ""

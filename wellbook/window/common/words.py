@@ -13,7 +13,7 @@ from wellbook.support.translation import _, current
 from wellbook.water.parsing.typed import shown_with_point
 from wellbook.water.units import conversion
 from wellbook.water.values.limits import Limit
-from wellbook.water.values.local_time import Moment
+from wellbook.water.values.local_time import LocalTime
 from wellbook.water.values.parameters import Parameter
 from wellbook.water.values.partial_date import read_partial_date
 from wellbook.water.values.readings import Kind, Reading
@@ -124,7 +124,7 @@ def day_words(day: date) -> str:
     return language().toString(QDate(day.year, day.month, day.day), _day_format())
 
 
-def moment_words(moment: Moment) -> str:
+def moment_words(moment: LocalTime) -> str:
     """A day and, if it is known, the local time."""
     if moment.at is None:
         return day_words(moment.day)

@@ -10,7 +10,7 @@ from wellbook.window.common.actions import Action
 from wellbook.window.common.theme import em
 from wellbook.window.widgets.entry_dialog import Dialog
 from wellbook.window.widgets.layouts import SUBTITLE, VerdictLine, words
-from wellbook.window.widgets.table_model import Column, SnapshotModel
+from wellbook.window.widgets.table_model import Column, RowsModel
 from wellbook.window.widgets.tables import Table
 from wellbook.wording import verdicts
 
@@ -25,7 +25,7 @@ class KeysDialog(Dialog):
         page.rows.addLayout(_marks())
         page.add(words(_("Keys"), factor=SUBTITLE, bold=True))
         self.table = Table(_("Keys"))
-        self.model = SnapshotModel(_columns(), lambda action: action.key, self)
+        self.model = RowsModel(_columns(), lambda action: action.key, self)
         self.model.show(actions)
         self.table.setModel(self.model)
         self.table.fit(stretch=2)

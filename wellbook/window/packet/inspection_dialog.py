@@ -19,7 +19,7 @@ from PySide6.QtWidgets import (
 )
 
 from wellbook.book import Book
-from wellbook.packet.receive.inspection import Look
+from wellbook.packet.receive.inspection import Inspection
 from wellbook.packet.receive.verify import Check, Outcome
 from wellbook.support.translation import _
 from wellbook.window.common.jobs import Job, Tell
@@ -147,23 +147,23 @@ class LookOverDialog(Dialog):
 
     def show_looked(self, looked: Looked) -> None:
         """Show what came of it."""
-        look = looked.look
-        sound = Outcome.HOLDS if look.is_compared else Outcome.AGREES
-        outcome = Outcome.FAILS if look.is_changed else sound
-        self.verdict.say(MARKS[outcome], verdict_words(look))
+        inspected = looked.inspected
+        sound = Outcome.HOLDS if inspected.is_compared else Outcome.AGREES
+        outcome = Outcome.FAILS if inspected.is_changed else sound
+        self.verdict.say(MARKS[outcome], verdict_words(inspected))
         self.verdict.setAccessibleName(self.verdict.text)
-        self.content.setText(content_words(look))
+        self.content.setText(content_words(inspected))
         self.new.hide()
-        self._show_code(look)
-        self._list(look.checks)
+        self._show_code(inspected)
+        self._list(inspected.checks)
 
-    def _show_code(self, look: Look) -> None:
-        said = _("Check code {code}").format(code=look.code)
-        self.code.setText("" if look.is_changed else said)
+    def _show_code(self, inspected: Inspection) -> None:
+        said = _("Check code {code}").format(code=inspected.code)
+        self.code.setText("" if inspected.is_changed else said)
         for label in (self.code, self._about_code):
-            label.setVisible(not look.is_changed)
+            label.setVisible(not inspected.is_changed)
         # A wrong code may be a slip: it can be typed again.
-        self._comparing.setVisible(not look.is_changed or bool(look.packet.told))
+        self._comparing.setVisible(not inspected.is_changed or bool(inspected.packet.told))
 
     def compare(self) -> None:
         """Compare the code that was told with that of the file."""
@@ -215,7 +215,7 @@ class LookOverDialog(Dialog):
 
     def has_way(self, looked: Looked) -> bool:
         """Whether there is a way on."""
-        return bool(self.way_words()) and not looked.look.is_changed
+        return bool(self.way_words()) and not looked.inspected.is_changed
 
     def leave(self) -> None:
         """Close at once; work under way is asked to stop, and what comes of it is not heeded."""

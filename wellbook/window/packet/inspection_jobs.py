@@ -7,7 +7,7 @@ from pathlib import Path
 
 from wellbook.book import Book
 from wellbook.packet.receive import inspection, merge
-from wellbook.packet.receive.inspection import Look
+from wellbook.packet.receive.inspection import Inspection
 from wellbook.packet.receive.merge import Merged
 from wellbook.packet.receive.packet_file import Packet
 from wellbook.packet.receive.same_test import Answer, Difference
@@ -36,36 +36,36 @@ class Looked:
             the packet.
     """
 
-    look: Look
+    inspected: Inspection
     new: Merged | None = None
 
 
 def look_over(path: Path, into: Book | None, tell: Tell) -> Looked:
-    """Look a packet over, and count what it would add to a book.
+    """Inspection a packet over, and count what it would add to a book.
 
     Raises:
         Fault: The packet or the book can't be read.
     """
-    look = inspection.look_over(path, heed=partial(tell, 0, 0, ""))
+    inspected = inspection.look_over(path, check_cancelled=partial(tell, 0, 0, ""))
     new = None
-    if into is not None and not look.is_changed:
+    if into is not None and not inspected.is_changed:
         with into.again() as book:
-            new = merge.preview_of(look.packet, book)
+            new = merge.preview_of(inspected.packet, book)
     tell(0, 0, "")
-    return Looked(look, new)
+    return Looked(inspected, new)
 
 
 def compare(looked: Looked, told: str, tell: Tell) -> Looked:
     """The same packet looked over beside a code that somebody told."""
     tell(0, 0, "")
-    return replace(looked, look=inspection.compared(looked.look, told))
+    return replace(looked, inspected=inspection.compared(looked.inspected, told))
 
 
 def make_book(packet: Packet, new: Path, tell: Tell) -> Path:
     """Make a book from a packet; stopping leaves none."""
     from wellbook.packet.receive.receive import make
 
-    make(packet, new, heed=partial(tell, 0, 0, ""))
+    make(packet, new, check_cancelled=partial(tell, 0, 0, ""))
     return new
 
 
@@ -76,35 +76,37 @@ def add_new(packet: Packet, into: Book, answers: Mapping[int, Answer], tell: Tel
     see whole entries only: what is added is one transaction.
     """
     with into.again(readonly=False) as book:
-        return merge.merge_of(packet, book, answers=answers, heed=partial(tell, 0, 0, ""))
+        return merge.merge_of(
+            packet, book, answers=answers, check_cancelled=partial(tell, 0, 0, "")
+        )
 
 
-def verdict_words(look: Look) -> str:
+def verdict_words(inspected: Inspection) -> str:
     """Whether the packet can be relied on."""
-    if look.is_changed:
+    if inspected.is_changed:
         return _("This packet does not stand a check. Don’t rely on it: ask for it again.")
-    if look.is_compared:
+    if inspected.is_compared:
         return _("This is, byte for byte, the file whose code you were told.")
     return _(
         "This packet agrees with itself. That does not show who made it: compare its check code."
     )
 
 
-def content_words(look: Look) -> str:
+def content_words(inspected: Inspection) -> str:
     """How much is in the packet, and from when."""
     said = _counts(
-        (_("wells: {count}"), look.wells),
-        (_("sampling points: {count}"), look.points),
-        (_("tests: {count}"), look.tests),
+        (_("wells: {count}"), inspected.wells),
+        (_("sampling points: {count}"), inspected.points),
+        (_("tests: {count}"), inspected.tests),
     )
     parts = [_("In it are {counts}.").format(counts=said)]
-    if look.days is not None:
-        first, last = map(day_words, look.days)
+    if inspected.days is not None:
+        first, last = map(day_words, inspected.days)
         said = _("The tests are from {first} to {last}.")
         parts.append(said.format(first=first, last=last))
-    if look.struck:
+    if inspected.struck:
         said = _("Tests that were struck out: {count}.")
-        parts.append(said.format(count=language().toString(look.struck)))
+        parts.append(said.format(count=language().toString(inspected.struck)))
     return " ".join(parts)
 
 

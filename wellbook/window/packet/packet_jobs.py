@@ -140,7 +140,7 @@ def write_packet(household: Household, path: Path, options: PacketOptions, tell:
             path,
             options,
             today=household.today,
-            heed=partial(tell, 1, 1, path.name),
+            check_cancelled=partial(tell, 1, 1, path.name),
         )
     return Written(path, behind)
 

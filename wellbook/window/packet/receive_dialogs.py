@@ -26,7 +26,7 @@ from wellbook.window.packet.inspection_jobs import (
 from wellbook.window.widgets.layouts import words
 
 
-class GoOnDialog(LookOverDialog):
+class ReceiveDialog(LookOverDialog):
     """Makes a book from the packet.
 
     Signals:
@@ -49,7 +49,7 @@ class GoOnDialog(LookOverDialog):
         new = self._chooser.book_to_make(self, f"{self.path.stem}.wellbook")
         if looked is not None and new is not None and self.bar.attempt(partial(_refuse, new)):
             said = _("Making {name} …").format(name=new.name)
-            self.run(said, partial(make_book, looked.look.packet, new), self._on_made)
+            self.run(said, partial(make_book, looked.inspected.packet, new), self._on_made)
 
     def _on_made(self, new: Path) -> None:
         self.accept()
@@ -130,7 +130,7 @@ class TakeInDialog(LookOverDialog):
         """Add what is new, all of it or nothing."""
         if self.looked is not None:
             said = _("Adding what is new …")
-            packet = self.looked.look.packet
+            packet = self.looked.inspected.packet
             self.run(said, partial(add_new, packet, self._into, self._answers()), self._on_added)
 
     def _on_added(self, new: Merged) -> None:

@@ -14,7 +14,7 @@ from wellbook.window.common.theme import em
 from wellbook.window.common.words import edit_format
 from wellbook.window.widgets.date_fields import speak
 from wellbook.window.widgets.layouts import named, words
-from wellbook.window.widgets.table_model import Column, SnapshotModel
+from wellbook.window.widgets.table_model import Column, RowsModel
 from wellbook.window.widgets.tables import Table
 
 _AT_FIRST = timedelta(days=365)
@@ -39,7 +39,7 @@ class ChangesPage(QWidget):
             Column(_("To what"), self._details),
             Column(_("Reason"), lambda entry: entry.reason),
         )
-        self.model = SnapshotModel(columns, lambda entry: entry.seq, self)
+        self.model = RowsModel(columns, lambda entry: entry.seq, self)
         self.table.setModel(self.model)
         self.table.fit(stretch=2)
         for field in (self.first, self.last):

@@ -9,7 +9,7 @@ from wellbook.window.common.household import Household
 from wellbook.window.common.theme import em
 from wellbook.window.common.words import partial_words
 from wellbook.window.widgets.layouts import lock, words
-from wellbook.window.widgets.table_model import Column, SnapshotModel
+from wellbook.window.widgets.table_model import Column, RowsModel
 from wellbook.window.widgets.tables import Table
 from wellbook.wording import vocabulary
 
@@ -31,7 +31,7 @@ class EventsPage(QWidget):
         super().__init__(parent)
         self._household = household
         self.table = Table(_("Events"))
-        self.model = SnapshotModel(_columns(household), lambda event: event.id, self)
+        self.model = RowsModel(_columns(household), lambda event: event.id, self)
         self.table.setModel(self.model)
         self.table.fit(stretch=3)
         self.note = words(quiet=True)

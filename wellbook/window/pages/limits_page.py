@@ -14,7 +14,7 @@ from wellbook.window.common.theme import em
 from wellbook.window.common.words import limit_words
 from wellbook.window.widgets.chart_view import FigureView
 from wellbook.window.widgets.layouts import named, words
-from wellbook.window.widgets.table_model import Column, SnapshotModel
+from wellbook.window.widgets.table_model import Column, RowsModel
 from wellbook.window.widgets.tables import Table
 from wellbook.wording import facts, verdicts
 
@@ -31,7 +31,7 @@ class LimitsPage(QWidget):
         self.own.setChecked(True)
         self.note = words(quiet=True)
         self.table = Table(_("Limits"))
-        self.model = SnapshotModel(self._columns(), lambda limit: limit, self)
+        self.model = RowsModel(self._columns(), lambda limit: limit, self)
         self.table.setModel(self.model)
         self.table.fit(stretch=3)
         self.more = words()

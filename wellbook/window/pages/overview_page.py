@@ -28,7 +28,7 @@ from wellbook.window.pages.due_banner import DueBanner, UpkeepLines
 from wellbook.window.pages.overview_rows import Line, columns, lines
 from wellbook.window.pages.year_wheel import YearWheel
 from wellbook.window.widgets.layouts import words
-from wellbook.window.widgets.table_model import SnapshotModel
+from wellbook.window.widgets.table_model import RowsModel
 from wellbook.window.widgets.tables import Table
 from wellbook.wording import latest_change
 
@@ -65,7 +65,7 @@ class OverviewPage(QWidget):
         self.search.setClearButtonEnabled(True)
         self.search.textChanged.connect(self._refill)
         self.table = Table(_("Parameters at this point"))
-        self.model = SnapshotModel(
+        self.model = RowsModel(
             columns(household.catalogue),
             lambda line: line.key,
             self,

@@ -23,7 +23,7 @@ from wellbook.window.pages import chart_events, limit_list, result_rows
 from wellbook.window.pages.caution_box import CautionBox
 from wellbook.window.widgets.chart_view import FigureView
 from wellbook.window.widgets.layouts import SUBTITLE, TITLE, LongPage, VerdictLine, named, words
-from wellbook.window.widgets.table_model import SnapshotModel
+from wellbook.window.widgets.table_model import RowsModel
 from wellbook.window.widgets.tables import Table
 from wellbook.wording import latest_change, trends, verdicts
 
@@ -61,7 +61,7 @@ class ParameterPage(LongPage):
         self.figure.setFixedHeight(em(self) * _CHART_HIGH)
         self.notes = words(quiet=True)
         self.table = Table(_("Results in figures"))
-        self.model: SnapshotModel | None = None
+        self.model: RowsModel | None = None
         self.why = words()
         self.limits = QVBoxLayout()
         self.beside = QComboBox()
@@ -151,7 +151,7 @@ class ParameterPage(LongPage):
         by = yardsticks(household.record.settings, household.catalogue)
         lines = result_rows.lines(record, parameter, *by, household.today)
         columns = result_rows.columns(parameter, lines)
-        self.model = SnapshotModel(columns, lambda line: line.result.id, self.table)
+        self.model = RowsModel(columns, lambda line: line.result.id, self.table)
         self.model.show(lines)
         self.table.setModel(self.model)
         self.table.fit(stretch=len(columns) - 1)

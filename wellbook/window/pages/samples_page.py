@@ -20,7 +20,7 @@ from wellbook.window.pages import sample_rows
 from wellbook.window.widgets.documents_box import DocumentsBox
 from wellbook.window.widgets.layouts import SUBTITLE, lock, words
 from wellbook.window.widgets.message_bar import MessageBar
-from wellbook.window.widgets.table_model import SnapshotModel
+from wellbook.window.widgets.table_model import RowsModel
 from wellbook.window.widgets.tables import Table
 
 
@@ -46,13 +46,13 @@ class SamplesPage(QWidget):
         self._household = household
         self._records: dict[int, PointRecord] = {}
         self.table = Table(_("All tests"))
-        self.model = SnapshotModel(sample_rows.columns(), lambda line: line.sample.id, self)
+        self.model = RowsModel(sample_rows.columns(), lambda line: line.sample.id, self)
         self.table.setModel(self.model)
         self.table.fit(stretch=7)
         self.table.picked.connect(self._on_picked)
         self.title = words(factor=SUBTITLE, bold=True)
         self.readings = Table(_("Readings of the chosen test"))
-        self.readings_model = SnapshotModel(
+        self.readings_model = RowsModel(
             sample_rows.reading_columns(), lambda line: line.result.id, self
         )
         self.readings.setModel(self.readings_model)

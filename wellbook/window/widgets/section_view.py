@@ -12,7 +12,7 @@ from wellbook.window.common.theme import em
 from wellbook.window.common.tips import set_tip
 from wellbook.window.widgets.entry_dialog import EntryDialog
 from wellbook.window.widgets.layouts import SUBTITLE, lock, words
-from wellbook.window.widgets.table_model import Column, SnapshotModel
+from wellbook.window.widgets.table_model import Column, RowsModel
 from wellbook.window.widgets.tables import Table
 
 
@@ -78,7 +78,7 @@ class SectionView(QWidget):
         super().__init__(parent)
         self.section, self._why, self._well = section, why_readonly, 0
         self.table = Table(section.title)
-        self.model = SnapshotModel(section.columns, section.identity, self)
+        self.model = RowsModel(section.columns, section.identity, self)
         self.table.setModel(self.model)
         self.table.fit(stretch=section.stretch)
         self.table.chosen.connect(self._on_change)

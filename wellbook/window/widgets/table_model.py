@@ -52,7 +52,7 @@ def bold_font() -> QFont:
     return font
 
 
-class SnapshotModel(QAbstractTableModel):
+class RowsModel(QAbstractTableModel):
     """Rows of any frozen kind, shown by columns that know how to read them."""
 
     def __init__(

@@ -29,7 +29,7 @@ from PySide6.QtWidgets import (
 
 from wellbook.water.verdicts.judge import Verdict
 from wellbook.window.common.theme import em, is_dark
-from wellbook.window.widgets.table_model import ROW_ROLE, VERDICT_ROLE, SnapshotModel
+from wellbook.window.widgets.table_model import ROW_ROLE, VERDICT_ROLE, RowsModel
 from wellbook.window.widgets.verdict_icons import mark
 
 _MEASURED = 100  # rows that a column's width is taken from
@@ -145,7 +145,7 @@ class Table(QTableView):
     def sizeHintForColumn(self, column: int) -> int:
         """Wide enough for the words of the first rows, measured without styling each cell."""
         model = self.model()
-        if not isinstance(model, SnapshotModel):
+        if not isinstance(model, RowsModel):
             return super().sizeHintForColumn(column)
         metrics, side = self.fontMetrics(), em(self)
         shown = model.texts(column, _MEASURED)

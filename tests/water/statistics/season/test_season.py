@@ -22,7 +22,7 @@ from wellbook.water.statistics.season.serial_dependence import (
 )
 from wellbook.water.statistics.season.student_t import student_p, student_t
 from wellbook.water.statistics.season.time_of_year import false_alarms, times_of, yearly_cycle
-from wellbook.water.statistics.series import Span, span_on
+from wellbook.water.statistics.series import CensoredValue, span_on
 
 
 @pytest.mark.parametrize("freedom", [1, 2, 3, 4, 7, 8, 25, 40])
@@ -72,7 +72,7 @@ def test_false_alarms_tell_days_that_mislead_from_days_that_do_not():
 
 def test_normal_scores_are_blom_scores_of_the_ranks():
     """Blom (1958): the normal quantile of (rank - 3/8) / (n + 1/4)."""
-    spans = [Span(k, y, y) for k, y in enumerate((3.0, 1.0, 2.0))]
+    spans = [CensoredValue(k, y, y) for k, y in enumerate((3.0, 1.0, 2.0))]
     expected = stats.norm.ppf((np.array([3, 1, 2]) - 0.375) / 3.25)
     assert normal_scores(spans) == pytest.approx(list(expected))
 
@@ -102,7 +102,9 @@ def test_beside_a_cycle_a_clean_slope_is_found_whatever_the_cycle():
     days = days_of("14 months", 12, random.Random(1))
     quiet = [span_on(d, y, y) for d, y in zip(days, (0.3 * k for k in range(12)), strict=True)]
     loud = [
-        Span(s.at, s.low + 9 * math.sin(math.tau * s.at), s.low + 9 * math.sin(math.tau * s.at))
+        CensoredValue(
+            s.at, s.low + 9 * math.sin(math.tau * s.at), s.low + 9 * math.sin(math.tau * s.at)
+        )
         for s in quiet
     ]
     yearly = 0.3 * 12 / 14

@@ -10,7 +10,7 @@ from dataclasses import dataclass
 from math import exp, isfinite, log, sqrt
 from statistics import NormalDist, fmean
 
-from wellbook.water.statistics.series import Span
+from wellbook.water.statistics.series import CensoredValue
 
 _NORMAL = NormalDist()
 _ROUNDS, _STILL = 2000, 1e-10
@@ -40,7 +40,7 @@ class Lognormal:
         return exp(self.log_mean + self.log_spread**2 / 2)
 
 
-def lognormal(spans: Sequence[Span]) -> Lognormal | None:
+def lognormal(spans: Sequence[CensoredValue]) -> Lognormal | None:
     """The likeliest lognormal spread; None with fewer than two figures or one not above zero."""
     if len({span.low for span in spans if span.exact}) < 2:  # noqa: PLR2004  a spread needs two
         return None

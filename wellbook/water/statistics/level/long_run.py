@@ -10,7 +10,7 @@ from wellbook.water.statistics.kaplan_meier import mean as middle_of
 from wellbook.water.statistics.kaplan_meier import quantile
 from wellbook.water.statistics.level.lognormal import lognormal
 from wellbook.water.statistics.level.robust_ros import ros_figures
-from wellbook.water.statistics.series import Span
+from wellbook.water.statistics.series import CensoredValue
 from wellbook.water.statistics.turnbull import shares_of
 
 CONFIDENCE = 0.9  # one-sided
@@ -72,7 +72,7 @@ class Level:
         return Stands.ABOVE if self.lower is not None and self.lower > limit else Stands.OPEN
 
 
-def long_run(spans: Sequence[Span]) -> Level:
+def long_run(spans: Sequence[CensoredValue]) -> Level:
     """Summarise a history as if it had no trend; a moving level has no long run."""
     rank = _rank(len(spans))
     lows, highs = sorted(span.low for span in spans), sorted(span.high for span in spans)
@@ -103,7 +103,7 @@ def _known(bound: float) -> float | None:
     return bound if isfinite(bound) else None
 
 
-def _mean(spans: Sequence[Span]) -> tuple[Method, float | None]:
+def _mean(spans: Sequence[CensoredValue]) -> tuple[Method, float | None]:
     undetected = sum(span.undetected for span in spans)
     if not spans or any(span.high == inf for span in spans):
         return Method.NONE, None

@@ -11,13 +11,13 @@ from collections.abc import Sequence
 from math import exp, log
 from statistics import NormalDist, linear_regression
 
-from wellbook.water.statistics.series import Span
+from wellbook.water.statistics.series import CensoredValue
 
 _NORMAL = NormalDist()
 LEAST_DETECTED = 3  # figures that a line is laid through
 
 
-def ros_figures(spans: Sequence[Span]) -> list[float] | None:
+def ros_figures(spans: Sequence[CensoredValue]) -> list[float] | None:
     """A figure for every span; None with too few different detected figures or one not above zero.
 
     Raises:
@@ -34,7 +34,7 @@ def ros_figures(spans: Sequence[Span]) -> list[float] | None:
     return filled + detected
 
 
-def plotting_positions(spans: Sequence[Span]) -> tuple[list[float], list[float]]:
+def plotting_positions(spans: Sequence[CensoredValue]) -> tuple[list[float], list[float]]:
     """Shares of the water below each detected figure and each non-detect, in rising order."""
     limits = sorted({span.high for span in spans if span.undetected})
     detected = sorted(span.low for span in spans if span.exact)
@@ -54,7 +54,7 @@ def plotting_positions(spans: Sequence[Span]) -> tuple[list[float], list[float]]
     return seen, sorted(unseen)
 
 
-def _share_at_or_above(spans: Sequence[Span], limits: Sequence[float], k: int) -> float:
+def _share_at_or_above(spans: Sequence[CensoredValue], limits: Sequence[float], k: int) -> float:
     """Share of the water at or above a limit, worked down from the highest one."""
     above = 0.0
     for j in range(len(limits) - 1, k - 1, -1):

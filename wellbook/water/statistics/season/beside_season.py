@@ -30,7 +30,7 @@ from wellbook.water.statistics.season.time_of_year import (
     times_of,
     yearly_cycle,
 )
-from wellbook.water.statistics.series import Span
+from wellbook.water.statistics.series import CensoredValue
 from wellbook.water.statistics.theil_sen import Slope
 
 _NORMAL = NormalDist()
@@ -55,10 +55,10 @@ class BesideSeason:
     p: float
     slope: Slope
     correlation: float
-    left: tuple[Span, ...]
+    left: tuple[CensoredValue, ...]
 
 
-def beside_season(spans: Sequence[Span], level: float = 1 - LEVEL) -> BesideSeason:
+def beside_season(spans: Sequence[CensoredValue], level: float = 1 - LEVEL) -> BesideSeason:
     """Test spans, in order of time, for a trend beside a yearly cycle.
 
     Raises:
@@ -92,12 +92,12 @@ def beside_season(spans: Sequence[Span], level: float = 1 - LEVEL) -> BesideSeas
     )
 
 
-def correlation_beside_season(spans: Sequence[Span], cycle: YearlyCycle) -> float:
+def correlation_beside_season(spans: Sequence[CensoredValue], cycle: YearlyCycle) -> float:
     """Correlation of each test with the next, beside a trend and a yearly cycle."""
     return _correlation(_less_cycle(spans, cycle), cycle)[1]
 
 
-def _correlation(left: Sequence[Span], cycle: YearlyCycle) -> tuple[float | None, float]:
+def _correlation(left: Sequence[CensoredValue], cycle: YearlyCycle) -> tuple[float | None, float]:
     """The slope that leaves no trend, and the correlation; 0 with too few tests to allow for."""
     rate = _middle_rate(left, cycle)
     if len(left) < LEAST_FOR_DEPENDENCE:
@@ -105,14 +105,14 @@ def _correlation(left: Sequence[Span], cycle: YearlyCycle) -> tuple[float | None
     return rate, next_test_correlation(_less_slope(left, cycle.rest, rate or 0.0))
 
 
-def normal_scores(spans: Sequence[Span]) -> list[float]:
+def normal_scores(spans: Sequence[CensoredValue]) -> list[float]:
     """Normal scores (Blom, 1958) of the middle rank that each span can have."""
     n = len(spans)
     middles = [(lower - higher + n + 1) / 2 for lower, higher in certain_counts(spans)]
     return [_NORMAL.inv_cdf((middle - 0.375) / (n + 0.25)) for middle in middles]
 
 
-def _ranks(spans: Sequence[Span]) -> list[int]:
+def _ranks(spans: Sequence[CensoredValue]) -> list[int]:
     return certain_order([span.low for span in spans], [span.high for span in spans])
 
 
@@ -127,7 +127,7 @@ def _deviate(scores: Sequence[float], cycle: YearlyCycle, freedom: int) -> float
     return slope * sqrt(length * freedom / unexplained)
 
 
-def _less_cycle(spans: Sequence[Span], cycle: YearlyCycle) -> tuple[Span, ...]:
+def _less_cycle(spans: Sequence[CensoredValue], cycle: YearlyCycle) -> tuple[CensoredValue, ...]:
     """Spans with their yearly cycle taken off, both bounds alike."""
     figures = completed(spans, cycle)
     mean = sum(figures) / len(figures)
@@ -135,27 +135,31 @@ def _less_cycle(spans: Sequence[Span], cycle: YearlyCycle) -> tuple[Span, ...]:
         figure - mean - rest for figure, rest in zip(figures, cycle.without(figures), strict=True)
     ]
     return tuple(
-        Span(span.at, span.low - off, span.high - off)
+        CensoredValue(span.at, span.low - off, span.high - off)
         for span, off in zip(spans, taken, strict=True)
     )
 
 
-def _less_slope(spans: Sequence[Span], times: Sequence[float], slope: float) -> list[Span]:
+def _less_slope(
+    spans: Sequence[CensoredValue], times: Sequence[float], slope: float
+) -> list[CensoredValue]:
     start = times[0]
     return [
-        Span(span.at, span.low - slope * (at - start), span.high - slope * (at - start))
+        CensoredValue(span.at, span.low - slope * (at - start), span.high - slope * (at - start))
         for span, at in zip(spans, times, strict=True)
     ]
 
 
-def _steps(left: Sequence[Span], cycle: YearlyCycle) -> Sequence[float] | PairSlopes:
+def _steps(left: Sequence[CensoredValue], cycle: YearlyCycle) -> Sequence[float] | PairSlopes:
     """Every slope at which a comparison of two tests changes."""
-    spans = [Span(at, span.low, span.high) for at, span in zip(cycle.rest, left, strict=True)]
+    spans = [
+        CensoredValue(at, span.low, span.high) for at, span in zip(cycle.rest, left, strict=True)
+    ]
     pairs = PairSlopes([spans], numbers=1)
     return sorted(set(pairs)) if len(pairs) <= ALL_UP_TO else pairs
 
 
-def _middle_rate(left: Sequence[Span], cycle: YearlyCycle) -> float | None:
+def _middle_rate(left: Sequence[CensoredValue], cycle: YearlyCycle) -> float | None:
     """The slope that leaves no trend (Sievers, JASA 73, 1978: pairs weigh by their distance)."""
     lows, highs = [span.low for span in left], [span.high for span in left]
     passed = [at - cycle.rest[0] for at in cycle.rest]
@@ -208,7 +212,7 @@ def _between(steps: Sequence[float] | PairSlopes, k: int) -> float:
 
 
 def _slope(
-    left: Sequence[Span],
+    left: Sequence[CensoredValue],
     cycle: YearlyCycle,
     rate: float | None,
     keeps: Callable[[float], bool],

@@ -10,7 +10,7 @@ from math import inf, isfinite, sqrt
 from statistics import NormalDist
 
 from wellbook.water.statistics.season.time_of_year import YearlyCycle, dot
-from wellbook.water.statistics.series import Span
+from wellbook.water.statistics.series import CensoredValue
 
 _NORMAL = NormalDist()
 _ROUNDS = 60
@@ -18,7 +18,7 @@ _STILL = 1e-6
 _UNLIKELY = 1e-8
 
 
-def completed(spans: Sequence[Span], cycle: YearlyCycle) -> list[float]:
+def completed(spans: Sequence[CensoredValue], cycle: YearlyCycle) -> list[float]:
     """A figure for every span: its own where it is exact."""
     figures = [span.low if isfinite(span.low) else span.high for span in spans]
     if all(span.exact for span in spans):
@@ -50,7 +50,9 @@ def _line(figures: Sequence[float], cycle: YearlyCycle) -> list[float]:
     ]
 
 
-def _spread(spans: Sequence[Span], figures: Sequence[float], line: Sequence[float]) -> float:
+def _spread(
+    spans: Sequence[CensoredValue], figures: Sequence[float], line: Sequence[float]
+) -> float:
     """Standard deviation about the line, of the exact figures only."""
     exact = [
         (figure - middle) ** 2
@@ -60,7 +62,7 @@ def _spread(spans: Sequence[Span], figures: Sequence[float], line: Sequence[floa
     return sqrt(sum(exact) / len(exact)) if exact else 0.0
 
 
-def _mean_within(span: Span, middle: float, spread: float) -> float:
+def _mean_within(span: CensoredValue, middle: float, spread: float) -> float:
     low, high = (span.low - middle) / spread, (span.high - middle) / spread
     inside = _NORMAL.cdf(high) - _NORMAL.cdf(low)
     if inside < _UNLIKELY:

@@ -23,7 +23,7 @@ from wellbook.water.statistics.season.time_of_year import (
     yearly_cycle,
 )
 from wellbook.water.statistics.seasonal_kendall import seasonal_kendall, seasonal_slope
-from wellbook.water.statistics.series import Series, Span, quarter
+from wellbook.water.statistics.series import CensoredValue, Series, quarter
 from wellbook.water.statistics.theil_sen import Slope, theil_sen
 
 # With so many tests in every quarter of the year, each quarter is compared with itself only.
@@ -77,7 +77,7 @@ class Guarded:
     season_share: float = 0.0
     correlation: float | None = None
     seasons_differ: bool = False
-    flat: tuple[Span, ...] = ()
+    flat: tuple[CensoredValue, ...] = ()
 
 
 def guarded_test(found: Series) -> Guarded:
@@ -103,14 +103,14 @@ def guarded_test(found: Series) -> Guarded:
     )
 
 
-def _of_few(spans: Sequence[Span], plain: Kendall, beside: float) -> float:
+def _of_few(spans: Sequence[CensoredValue], plain: Kendall, beside: float) -> float:
     """With few tests both must show it, and enough figures that a cycle and a slope don't fit."""
     if sum(span.exact for span in spans) < _LEAST_FIGURES:
         return 1.0
     return max(plain.p, beside)
 
 
-def _needs_season(spans: Sequence[Span], cycle: YearlyCycle) -> bool:
+def _needs_season(spans: Sequence[CensoredValue], cycle: YearlyCycle) -> bool:
     if cycle.pull <= _LITTLE_PULL:
         return False
     little_left = len(spans) <= _FEW or cycle.share >= _HALF
@@ -126,7 +126,7 @@ def _fills_quarters(found: Series) -> bool:
     return len(counts) == 4 and min(counts.values()) >= LEAST_A_QUARTER  # noqa: PLR2004  quarters
 
 
-def _plain(spans: Sequence[Span], kendall: Kendall, cycle: YearlyCycle) -> Guarded:
+def _plain(spans: Sequence[CensoredValue], kendall: Kendall, cycle: YearlyCycle) -> Guarded:
     slope, p, correlation = theil_sen(spans), kendall.p, None
     times = _centred_times(spans)
     if len(spans) >= LEAST_FOR_DEPENDENCE:
@@ -164,18 +164,20 @@ def _within_quarters(found: Series, cycle: YearlyCycle) -> Guarded:
     )
 
 
-def _flat(spans: Sequence[Span], times: Sequence[float], slope: Slope) -> tuple[Span, ...]:
+def _flat(
+    spans: Sequence[CensoredValue], times: Sequence[float], slope: Slope
+) -> tuple[CensoredValue, ...]:
     rate = slope.rate or 0.0
     return tuple(
-        Span(span.at, span.low - rate * at, span.high - rate * at)
+        CensoredValue(span.at, span.low - rate * at, span.high - rate * at)
         for span, at in zip(spans, times, strict=True)
     )
 
 
-def _centred_times(spans: Sequence[Span]) -> list[float]:
+def _centred_times(spans: Sequence[CensoredValue]) -> list[float]:
     mean = sum(span.at for span in spans) / len(spans)
     return [span.at - mean for span in spans]
 
 
-def _told(spans: Sequence[Span], correlation: float) -> float | None:
+def _told(spans: Sequence[CensoredValue], correlation: float) -> float | None:
     return correlation if len(spans) >= LEAST_FOR_DEPENDENCE else None

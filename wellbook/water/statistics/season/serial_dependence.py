@@ -11,7 +11,7 @@ from collections.abc import Sequence
 
 from wellbook.water.statistics.mann_kendall import certain_order
 from wellbook.water.statistics.season.time_of_year import dot
-from wellbook.water.statistics.series import Span
+from wellbook.water.statistics.series import CensoredValue
 
 # From so many tests on a correction does more good than harm: with fewer, the estimate scatters
 # so much that real trends are lost and false ones stay.
@@ -20,7 +20,7 @@ _MOST = 0.9
 _LOST = 2.0**-56  # of a sum; half of its last bit is 2**-54
 
 
-def next_test_correlation(left: Sequence[Span]) -> float:
+def next_test_correlation(left: Sequence[CensoredValue]) -> float:
     """Correlation of each test with the next, 0 to 0.9, from what trend and season leave.
 
     Args:

@@ -11,7 +11,7 @@ from math import cos, inf, sin, sqrt, tau
 from random import Random
 
 from wellbook.water.statistics.mann_kendall import LEVEL, kendall_score
-from wellbook.water.statistics.series import DAYS_A_YEAR, Span
+from wellbook.water.statistics.series import DAYS_A_YEAR, CensoredValue
 from wellbook.water.statistics.theil_sen import critical_score
 
 # The largest yearly cycle that is guarded against, in standard deviations of what else scatters
@@ -104,7 +104,7 @@ def _false_alarms(days: tuple[int, ...], undetected: int) -> tuple[float, ...]:
     chance = Random(1)  # noqa: S311  repeatable draws for a simulation
     steps = [float(max(k, undetected)) for k in range(len(days))]
     lows = [-inf] * undetected + steps[undetected:]
-    spans = [Span(*bounds) for bounds in zip(times, lows, steps, strict=True)]
+    spans = [CensoredValue(*bounds) for bounds in zip(times, lows, steps, strict=True)]
     critical = critical_score(spans, 1 - LEVEL)
     return tuple(_alarms(times, cycle, undetected, critical, chance) for cycle in _CYCLES)
 
@@ -119,13 +119,15 @@ def _alarms(
         if undetected:
             lowest = sorted(figures)[undetected - 1]
             figures = [max(figure, lowest) for figure in figures]
-        spans = [Span(at, figure, figure) for at, figure in zip(times, figures, strict=True)]
+        spans = [
+            CensoredValue(at, figure, figure) for at, figure in zip(times, figures, strict=True)
+        ]
         score = kendall_score(spans)
         alarms += abs(score) > critical
     return alarms / _RUNS
 
 
-def times_of(spans: Sequence[Span]) -> tuple[float, ...]:
+def times_of(spans: Sequence[CensoredValue]) -> tuple[float, ...]:
     """The times of spans."""
     return tuple(span.at for span in spans)
 

@@ -22,7 +22,7 @@ from wellbook.window.dialogs.copies import copy_jobs
 from wellbook.window.dialogs.copies.copy_rows import columns, preview_words, warning_words
 from wellbook.window.widgets.entry_dialog import Dialog
 from wellbook.window.widgets.layouts import words
-from wellbook.window.widgets.table_model import SnapshotModel
+from wellbook.window.widgets.table_model import RowsModel
 from wellbook.window.widgets.tables import Table
 
 
@@ -53,7 +53,7 @@ class CopiesDialog(Dialog):
         self._preview: Preview | None = None
         self.warning = words(bold=True)
         self.table = Table(_("Dated copies"))
-        self.model = SnapshotModel(columns(), lambda copy: copy.path, self)
+        self.model = RowsModel(columns(), lambda copy: copy.path, self)
         self.table.setModel(self.model)
         self.table.fit(stretch=2)
         self.table.picked.connect(self._on_picked)

@@ -23,7 +23,7 @@ from wellbook.planning.upkeep.costs import usual_currency
 from wellbook.support.errors import Fault
 from wellbook.support.money import CURRENCIES, read_cost
 from wellbook.support.translation import _
-from wellbook.water.values.local_time import Moment
+from wellbook.water.values.local_time import LocalTime
 from wellbook.window.common.choosing import Chooser
 from wellbook.window.common.household import Household
 from wellbook.window.common.words import edit_format, moment_words
@@ -164,7 +164,7 @@ class ByHandDialog(EntryDialog):
         cost, currency = read_cost(self.cost.text(), self.currency.currentText())
         return NewSample(
             point=self.point.currentData(),
-            collected=Moment(
+            collected=LocalTime(
                 date(picked.year(), picked.month(), picked.day()),
                 time(clock.hour(), clock.minute()) if self.has_time.isChecked() else None,
             ),

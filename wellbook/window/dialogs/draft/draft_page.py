@@ -29,7 +29,7 @@ from wellbook.window.dialogs.draft.sample_head import SampleHead
 from wellbook.window.dialogs.draft.source_view import SourceView
 from wellbook.window.dialogs.draft.which_columns import WhichColumns
 from wellbook.window.widgets.layouts import words
-from wellbook.window.widgets.table_model import SnapshotModel
+from wellbook.window.widgets.table_model import RowsModel
 from wellbook.window.widgets.tables import Table
 
 _MOST_SAMPLES, _MOST_FINDINGS = 4, 4
@@ -57,7 +57,7 @@ class DraftPage(QWidget):
         self.findings.setAccessibleName(_("What to look at"))
         self.findings.setWordWrap(True)
         self.samples = Table(_("Samples in the file"))
-        self.samples_model = SnapshotModel(sample_columns(), lambda line: line.place, self)
+        self.samples_model = RowsModel(sample_columns(), lambda line: line.place, self)
         self.samples.setModel(self.samples_model)
         self.samples.fit(stretch=1)
         self.readings = ReadingsTable(catalogue)

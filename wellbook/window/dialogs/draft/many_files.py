@@ -19,7 +19,7 @@ from wellbook.window.dialogs.draft.lab_source import LabSource
 from wellbook.window.widgets.attaching import is_report
 from wellbook.window.widgets.entry_dialog import Dialog
 from wellbook.window.widgets.layouts import words
-from wellbook.window.widgets.table_model import Column, SnapshotModel
+from wellbook.window.widgets.table_model import Column, RowsModel
 from wellbook.window.widgets.tables import Table
 
 MOST = 500  # files at once; our own bound
@@ -103,7 +103,7 @@ class ManyFilesDialog(Dialog):
         self.progress.setMaximum(len(sources))
         self.progress.setAccessibleName(_("Files read"))
         self.table = Table(_("Files"))
-        self.model = SnapshotModel(_columns(), lambda line: line.source.path, self)
+        self.model = RowsModel(_columns(), lambda line: line.source.path, self)
         self.table.setModel(self.model)
         self.table.fit(stretch=1)
         self.table.picked.connect(self._say_state)

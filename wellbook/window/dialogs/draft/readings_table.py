@@ -38,14 +38,14 @@ from wellbook.window.dialogs.draft.draft_rows import (
     unit_words,
 )
 from wellbook.window.dialogs.draft.hand_rows import BASES, units_of
-from wellbook.window.widgets.table_model import ROW_ROLE, Index, Role, SnapshotModel, bold_font
+from wellbook.window.widgets.table_model import ROW_ROLE, Index, Role, RowsModel, bold_font
 from wellbook.window.widgets.tables import MarkDelegate, Table
 
 _BOLD = 1.12  # width of bold words to others
 _MENDABLE = frozenset({NAME, RESULT, UNIT})
 
 
-class ReadingsModel(SnapshotModel):
+class ReadingsModel(RowsModel):
     """Readings, three of whose columns can be typed into.
 
     Signals:

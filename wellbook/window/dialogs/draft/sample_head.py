@@ -7,7 +7,7 @@ from wellbook.intake import mending
 from wellbook.intake.draft import NO_DAY, Draft
 from wellbook.support.errors import Fault
 from wellbook.support.translation import _
-from wellbook.water.values.local_time import Moment
+from wellbook.water.values.local_time import LocalTime
 from wellbook.water.values.partial_date import read_partial_date
 from wellbook.window.common.theme import em
 from wellbook.window.common.typed_days import moment_hint, read_moment, written
@@ -81,7 +81,7 @@ class SampleHead(QWidget):
             self.mended.emit(mending.with_lab(draft, self._place, text))
 
 
-def _moment(text: str, before: Moment) -> Moment | None:
+def _moment(text: str, before: LocalTime) -> LocalTime | None:
     partial = read_partial_date(text)
     if partial is not None and partial.is_vague:
         raise Fault(

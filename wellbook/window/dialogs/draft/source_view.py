@@ -160,7 +160,7 @@ class SourceView(QWidget):
             self._show_cell(sheet, place, is_new=is_new)
 
     def stop(self) -> None:
-        """Heed no page that is still being drawn."""
+        """CancelCheck no page that is still being drawn."""
         self._loader.stop()
 
     @property

@@ -11,7 +11,7 @@ from wellbook.planning.lab.awaited import NewDraw, awaited, draws
 from wellbook.planning.lab.lab_route import read_habits
 from wellbook.support.errors import Fault
 from wellbook.support.translation import _, ngettext, pgettext
-from wellbook.water.values.local_time import Moment
+from wellbook.water.values.local_time import LocalTime
 from wellbook.window.common.household import Household
 from wellbook.window.common.typed_days import read_partial
 from wellbook.window.common.words import moment_words
@@ -120,7 +120,7 @@ def _new(household: Household, point: str, day: str) -> NewSample:
     if not point:
         raise Fault(_("Name a sampling point first (menu Enter)."))
     lab = read_habits(household.record.settings).lab
-    return NewSample(int(point), Moment(_day(day)), lab=lab)
+    return NewSample(int(point), LocalTime(_day(day)), lab=lab)
 
 
 def _day(text: str) -> date:

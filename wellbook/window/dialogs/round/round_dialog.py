@@ -26,7 +26,7 @@ from wellbook.window.common.words import day_words
 from wellbook.window.dialogs.round.round_view import RoundView, when_words
 from wellbook.window.widgets.entry_dialog import Dialog, EntryDialog
 from wellbook.window.widgets.layouts import lock, words
-from wellbook.window.widgets.table_model import Column, SnapshotModel
+from wellbook.window.widgets.table_model import Column, RowsModel
 from wellbook.window.widgets.tables import Table
 
 
@@ -49,7 +49,7 @@ class RoundDialog(Dialog):
         self.places.activated.connect(self._show)
         self.told = words(bold=True)
         self.table = Table(_("What is tested"))
-        self.model = SnapshotModel(_columns(), lambda one: one.panel.key, self)
+        self.model = RowsModel(_columns(), lambda one: one.panel.key, self)
         self.table.setModel(self.model)
         self.table.picked.connect(self._on_picked)
         self.why = words(quiet=True)
