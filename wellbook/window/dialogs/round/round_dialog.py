@@ -218,10 +218,15 @@ class RoundDialog(Dialog):
 
     def _write_calendar(self, path: Path) -> None:
         from wellbook.export.calendar_file import write
+        from wellbook.planning.settings import printing
+        from wellbook.water.sampling.upkeep import read_upkeep
+        from wellbook.wording.reference import worded, worded_upkeep
 
-        household = self._household
-        today, upkeep = household.today, household.upkeep
-        write(household.record, household.catalogue, path, today=today, upkeep=upkeep)
+        household, record = self._household, self._household.record
+        with printing(record.settings):
+            catalogue = worded(household.untranslated)
+            upkeep = worded_upkeep(read_upkeep(paths.resources()))
+            write(record, catalogue, path, today=household.today, upkeep=upkeep)
         self._say_written(path)
 
     def _say_written(self, path: Path) -> None:
