@@ -109,7 +109,7 @@ def _well(view: "BookView") -> Made:
 
 
 def _parameter(view: "BookView") -> Made:
-    from wellbook.window.pages.parameter_page import ParameterPage
+    from wellbook.window.pages.parameter.parameter_page import ParameterPage
 
     page = ParameterPage(view.household, view.record)
     page.back_wanted.connect(view.back)

@@ -19,8 +19,9 @@ from wellbook.water.verdicts.status import Standing
 from wellbook.window.common.household import Household
 from wellbook.window.common.theme import em
 from wellbook.window.common.words import day_words, limit_beside, moment_words
-from wellbook.window.pages import chart_events, limit_list, result_rows
+from wellbook.window.pages import limit_list
 from wellbook.window.pages.caution_box import CautionBox
+from wellbook.window.pages.parameter import chart_events, result_rows
 from wellbook.window.widgets.chart_view import FigureView
 from wellbook.window.widgets.layouts import SUBTITLE, TITLE, LongPage, VerdictLine, named, words
 from wellbook.window.widgets.table_model import RowsModel
