@@ -133,7 +133,7 @@ class OverviewPage(QWidget):
     def _owed(self, point: PointOverview) -> list[Awaited]:
         """What is awaited of the taps of a point's well."""
         household = self._household
-        found = awaited(household.record, household.catalogue, household.today)
+        found = awaited(household.outline, household.catalogue, household.today)
         return [one for one in found if one.well.id == point.point.well]
 
     def _upkeep(self, point: PointOverview | None) -> tuple[UpkeepItem, ...]:
@@ -141,7 +141,7 @@ class OverviewPage(QWidget):
         household = self._household
         if point is None:
             return ()
-        found = upkeep_items(household.record, household.upkeep, household.today)
+        found = upkeep_items(household.outline, household.upkeep, household.today)
         here = (item for item in found if item.well.id == point.point.well)
         return due_now(here, household.today)
 
