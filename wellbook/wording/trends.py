@@ -23,6 +23,8 @@ def trend(found: Trend) -> str:
         return _(
             "A trend is not worked out where what matters is whether anything was found at all."
         )
+    if found.says is Direction.PENDING:
+        return _("The trend is being worked out.")
     if found.says is Direction.UNSEEN:
         return _("Never detected in {tests}.").format(tests=_tests(found))
     if found.says is Direction.FEW:

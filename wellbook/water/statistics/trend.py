@@ -36,6 +36,7 @@ class Direction(StrEnum):
     FEW = "too few tests"  # fewer than `LEAST`, or too few figures that differ
     UNSEEN = "only non-detects"
     NOT_FOR_THIS = "not for this parameter"
+    PENDING = "not worked out yet"
 
 
 MOVING = frozenset({Direction.RISING, Direction.FALLING})
@@ -88,6 +89,10 @@ class Trend:
     correlation: float | None = None
     maybe_dependence: bool = False
     course: Course | None = None
+
+
+# In place of the trend of a history that was not gone through yet.
+PENDING = Trend(Direction.PENDING, TrendTest.NONE, 0, 0, None, None, None, None, None, "")
 
 
 def trend(history: Sequence[Result], parameter: Parameter) -> Trend:
