@@ -8,6 +8,8 @@ from PySide6.QtWidgets import QComboBox, QHBoxLayout, QPushButton, QVBoxLayout, 
 from wellbook.book.rows import Point
 from wellbook.charts.model.parts import Chart, EventMark
 from wellbook.planning.between import between
+from wellbook.planning.consulting import consulted, hints_of
+from wellbook.planning.overview import PointOverview
 from wellbook.planning.settings import scheme, shown, yardsticks
 from wellbook.support.translation import _
 from wellbook.water.statistics.summary import spread
@@ -28,6 +30,7 @@ from wellbook.window.widgets.layouts import SUBTITLE, TITLE, LongPage, VerdictLi
 from wellbook.window.widgets.table_model import RowsModel
 from wellbook.window.widgets.tables import Table
 from wellbook.wording import latest_change, trends, verdicts
+from wellbook.wording.consulting import salt_sources, treatment_fit
 
 _CHART_HIGH, _MOST_ROWS = 22, 12  # ems, lines
 LEAST_TOLD = 4  # tests from which the middle of a history is told
@@ -60,6 +63,7 @@ class ParameterPage(LongPage):
         self.sentence = words()
         self.change = words()
         self.long_run = words()
+        self.origin, self.fit = words(), words()
         self.cautions = CautionBox()
         self.figure = FigureView(_("Results over the years"))
         self.figure.setFixedHeight(em(self) * _CHART_HIGH)
@@ -91,6 +95,10 @@ class ParameterPage(LongPage):
         self.add(self._change_title, self.change)
         self._long_run_title = words(_("In the long run"), factor=SUBTITLE, bold=True)
         self.add(self._long_run_title, self.long_run)
+        self._origin_title = words(_("Where it may come from"), factor=SUBTITLE, bold=True)
+        self.add(self._origin_title, self.origin)
+        self._fit_title = words(_("What usually takes it out"), factor=SUBTITLE, bold=True)
+        self.add(self._fit_title, self.fit)
         self.add(words(_("In figures"), factor=SUBTITLE, bold=True))
         self.add(self.table)
         self.add(words(_("Why it matters"), factor=SUBTITLE, bold=True))
@@ -112,6 +120,7 @@ class ParameterPage(LongPage):
         self.cautions.show_cautions(cautions)
         self._show_change(point, standing)
         self._show_long_run(point, standing)
+        self._show_consulted(point, standing)
         self._offer(others)
         self._fill_table(point, parameter)
         limit_list.fill(self.limits, parameter, self._household)
@@ -141,6 +150,21 @@ class ParameterPage(LongPage):
         if found.says in {Direction.FEW, Direction.MAYBE_SEASON}:
             said.append(trends.outlook(outlook(history, parameter)))
         self.long_run.setText(" ".join(said))
+
+    def _show_consulted(self, point: Point, standing: Standing) -> None:
+        """Where it may come from and what usually takes it out; of raw water only."""
+        found = PointOverview(point, (standing,), ())
+        told = consulted(found, self._record(point.id), self._household.catalogue)
+        key = standing.parameter.key
+        out = [treatment_fit.paragraph(fit) for fit in told.fits if fit.is_about(key)]
+        shown = (
+            (self._origin_title, self.origin, salt_sources.paragraph(hints_of(told, key))),
+            (self._fit_title, self.fit, " ".join((*out, treatment_fit.caution())) if out else ""),
+        )
+        for title, label, said in shown:
+            label.setText(said)
+            title.setVisible(bool(said))
+            label.setVisible(bool(said))
 
     def _offer(self, others: Sequence[Point]) -> None:
         self.beside.clear()
