@@ -64,6 +64,10 @@ COMMANDS = {
             "limit sets and so on."
         ),
     ),
+    "decisions": Listed(
+        "household:decisions",
+        N_("Show what was decided about the files of labs, numbered, and forget one of it."),
+    ),
     "correct": Listed(
         "household:correct", N_("Correct a reading; what was entered first stays in the journal.")
     ),
