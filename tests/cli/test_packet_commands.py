@@ -177,4 +177,4 @@ def test_a_web_page_is_of_the_part_and_in_the_units_that_are_chosen(book, tmp_pa
     assert "By choice it leaves out" in said
     assert "mmol/L" in said
     tests = said[said.index('<section id="tests"') : said.index('<section id="changes"')]
-    assert re.findall(r"<th scope=\"row\">([^<]+)", tests) == ["Total hardness"]
+    assert re.findall(r"<th scope=\"row\">([^<]+)", tests) == ["Total Hardness as CaCO3"]
