@@ -129,7 +129,14 @@ COMMANDS = {
         N_("Write everything as open tables, with a data dictionary and the original documents."),
     ),
     "page": Listed(
-        "handover.packet:page", N_("Write the history as one web page that needs no network.")
+        "handover.letter:page", N_("Write the history as one web page that needs no network.")
+    ),
+    "letter": Listed(
+        "handover.letter:letter",
+        N_(
+            "Write a letter of one page on the results, to a doctor, a dealer or a health "
+            "department."
+        ),
     ),
     "check": Listed(
         "maintenance:check",
