@@ -71,7 +71,8 @@ def _overview(view: "BookView") -> Made:
     lock(view.household.why_readonly, page.due.call_button)
     page.upkeep.done.connect(view.book_actions.note_done)
     page.upkeep.all_wanted.connect(view.show_upkeep)
-    return Made(page, view.show_overview, lambda: page.wheel.show_point(None))
+    page.next_wanted.connect(view.show_cases)
+    return Made(page, view.show_overview)
 
 
 def _tests(view: "BookView") -> Made:
@@ -111,8 +112,10 @@ def _well(view: "BookView") -> Made:
 def _parameter(view: "BookView") -> Made:
     from wellbook.window.pages.parameter.parameter_page import ParameterPage
 
-    page = ParameterPage(view.household, view.record)
+    page = ParameterPage(view.household, view.record, view.bar, view.chooser)
     page.back_wanted.connect(view.back)
+    page.point_wanted.connect(view.show_point)
+    page.report_wanted.connect(view.show_test)
     return Made(page, view.show_parameter_again)
 
 
