@@ -18,11 +18,10 @@ from PySide6.QtWidgets import (
 )
 
 from wellbook.book.rows import Event, Point
-from wellbook.charts.model.parts import Chart, EventMark, Mark, Shape
-from wellbook.charts.model.passings import told
+from wellbook.charts.model.parts import Chart, EventMark, Mark
 from wellbook.planning.between import between
 from wellbook.planning.settings import measured, scheme, shown, yardsticks
-from wellbook.support.translation import _, ngettext
+from wellbook.support.translation import _
 from wellbook.water.statistics.summary import spread
 from wellbook.water.statistics.trend import Direction
 from wellbook.water.statistics.trend_power import outlook
@@ -32,10 +31,9 @@ from wellbook.water.verdicts.status import Standing
 from wellbook.window.common.choosing import Chooser
 from wellbook.window.common.household import Household
 from wellbook.window.common.theme import em
-from wellbook.window.common.words import day_words, limit_beside, moment_words
 from wellbook.window.pages import limit_list
 from wellbook.window.pages.caution_box import CautionBox
-from wellbook.window.pages.parameter import chart_events, result_rows
+from wellbook.window.pages.parameter import chart_events, parameter_words, result_rows
 from wellbook.window.pages.parameter.chart_choices import ChartChoices
 from wellbook.window.pages.parameter.chart_deeds import ChartDeeds
 from wellbook.window.pages.parameter.month_dots import MonthDots
@@ -44,7 +42,7 @@ from wellbook.window.widgets.layouts import SUBTITLE, TITLE, LongPage, VerdictLi
 from wellbook.window.widgets.message_bar import MessageBar
 from wellbook.window.widgets.table_model import RowsModel
 from wellbook.window.widgets.tables import Table
-from wellbook.wording import facts, forecasts, latest_change, trends, verdicts
+from wellbook.wording import latest_change, trends
 
 if TYPE_CHECKING:
     from wellbook.water.values.results import Result
@@ -188,7 +186,7 @@ class ParameterPage(LongPage):
             else parameter.name
         )
         self.title.setAccessibleName(f"{parameter.name}, {point.name}")
-        self.verdict.say(standing.now.verdict, _standing_words(standing))
+        self.verdict.say(standing.now.verdict, parameter_words.standing(standing))
         self.why.setText(parameter.why)
         self.cautions.show_cautions(cautions)
         self._show_change(point, standing)
@@ -253,7 +251,8 @@ class ParameterPage(LongPage):
         self._second = self.described(key=key) if key else None
         self.below.setVisible(bool(key))
         self.sentence.setText(self.chart.sentence)
-        self.short.setText(self._short(self._standing))
+        sets, today = self._household.catalogue.sets, self._household.today
+        self.short.setText(parameter_words.short(self.chart, self._standing, sets, today))
         self.notes.setText(" ".join(self.chart.notes))
         self.notes.setVisible(bool(self.chart.notes))
         self.months.show_chart(self.chart)
@@ -289,21 +288,6 @@ class ParameterPage(LongPage):
             other=self._record(other.id) if other else None,
             names=(self._point.name, other.name if other else ""),
         )
-
-    def _short(self, standing: Standing) -> str:
-        """What the picture shows: when a limit was passed, which way it goes, and to where."""
-        chart, found = self.chart, standing.trend
-        if chart is None:
-            return ""
-        own = [mark for series in chart.series if not series.second for mark in series.marks]
-        said = [told(sorted(own, key=lambda mark: mark.day))]
-        if word := verdicts.trend(found.says):
-            way = ngettext("Direction by {n:,} test: {word}.", "Direction by {n:,} tests: {word}.",
-                           found.n)  # fmt: skip
-            said.append(way.format(n=found.n, word=word))
-        sets, today = self._household.catalogue.sets, self._household.today
-        said += [forecasts.sentence(one, sets, today=today) for one in standing.forecasts[:1]]
-        return " ".join(filter(None, said))
 
     def _events(self, events: Sequence[Event]) -> list[EventMark]:
         return chart_events.marks(events)
@@ -349,18 +333,10 @@ class ParameterPage(LongPage):
             _follow(self.figure, self.below)
 
     def _mark_words(self, mark: Mark) -> str:
-        """A mark in a line: day, reading, the same in the chart's unit, verdict, lab."""
-        result = self._results.get(mark.result)
-        chart = self.chart
-        said = [f"{day_words(mark.day)}: {mark.label}"]
+        chart, result = self.chart, self._results.get(mark.result)
         own = [one for series in chart.series for one in series.marks] if chart else []
-        if chart and mark.shape is Shape.VALUE and mark in own and chart.unit not in mark.label:
-            said.append(f"{facts.figure(mark.value)} {chart.unit}")
-        if mark.verdict is not None:
-            said.append(verdicts.meanings()[mark.verdict].short)
-        if result is not None and result.lab:
-            said.append(result.lab)
-        return "; ".join(said)
+        unit = chart.unit if chart and mark in own else ""
+        return parameter_words.mark(mark, unit, result.lab if result else "")
 
     def _on_mark(self, mark: Mark) -> None:
         if mark.result in self._results:
@@ -384,18 +360,3 @@ def _follow(chart: TimeChart, other: TimeChart) -> None:
     """Have another chart show the same days."""
     if chart.days is not None and other.isVisible():
         other.show_days(chart.days)
-
-
-def _standing_words(standing: Standing) -> str:
-    limit = standing.now.limit
-    allowed = limit_beside(limit, standing.latest.reading, standing.parameter)
-    said = (
-        _("{verdict} Sampled on {day}; limit: {allowed}.")
-        if allowed
-        else _("{verdict} Sampled on {day}.")
-    )
-    return said.format(
-        verdict=verdicts.sentence(standing.now),
-        day=moment_words(standing.latest.collected),
-        allowed=allowed,
-    )
