@@ -121,7 +121,8 @@ class NextCard(QFrame):
 
     def _show_year(self, point: PointOverview, following: date | None) -> None:
         record = self._household.record
-        days = [sample.collected.day for sample in record.samples(point.point.id)]
+        tests = record.samples(point.point.id)
+        days = [test.collected.day for test in tests if not test.collected.known]
         described = wheel(
             days,
             scheme(record.settings),

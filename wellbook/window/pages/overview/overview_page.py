@@ -153,6 +153,7 @@ class OverviewPage(QWidget):
         """
         self._point = point
         self._histories.clear()
+        self.table.viewport().update()  # small lines are drawn when the tests were read
         for card in (self.answer, self.due, self.table, self.search):
             card.setVisible(point is not None)
         if point is not None:
@@ -170,7 +171,7 @@ class OverviewPage(QWidget):
     def _history(self, row: object) -> HistoryLine | None:
         if self._point is None or not isinstance(row, Line):
             return None
-        if not isinstance(row.standing, Standing):
+        if not isinstance(row.standing, Standing) or not self._household.reader.is_loaded:
             return None
         if row.key not in self._histories:
             record, today = self._record(self._point.point.id), self._household.today
@@ -186,7 +187,7 @@ class OverviewPage(QWidget):
     def _owed(self, point: PointOverview) -> list[Awaited]:
         """What is awaited of the taps of a point's well."""
         household = self._household
-        found = awaited(household.record, household.catalogue, household.today)
+        found = awaited(household.outline, household.catalogue, household.today)
         return [one for one in found if one.well.id == point.point.well]
 
     def _upkeep(self, point: PointOverview | None) -> tuple[UpkeepItem, ...]:
@@ -194,7 +195,7 @@ class OverviewPage(QWidget):
         household = self._household
         if point is None:
             return ()
-        found = upkeep_items(household.record, household.upkeep, household.today)
+        found = upkeep_items(household.outline, household.upkeep, household.today)
         here = (item for item in found if item.well.id == point.point.well)
         return due_now(here, household.today)
 
