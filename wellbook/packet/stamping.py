@@ -37,7 +37,7 @@ if TYPE_CHECKING:
 
 Drawing: TypeAlias = Chart | Wheel | Piper | Stiff
 
-_PAINTERS: dict[type, Callable[..., None]] = {
+_PAINTERS: dict[type, Callable[..., object]] = {
     Chart: draw,
     Wheel: draw_wheel,
     Piper: draw_piper,
