@@ -50,11 +50,10 @@ def window(book: str) -> None:
     """Our window on a book, until its overview is painted with its lines."""
     import os
 
-    from PySide6.QtWidgets import QApplication
-
-    import wellbook.planning.overview
-    import wellbook.water.cautions.cautions  # noqa: F401
     from wellbook import window
+
+    window.load_without_qt()
+    from PySide6.QtWidgets import QApplication
 
     def paint(*_arguments: object) -> None:
         frame = next(w for w in QApplication.topLevelWidgets() if hasattr(w, "actions_by_key"))
@@ -76,8 +75,6 @@ def freezes(book: str, lab_file: str) -> None:
     from PySide6.QtCore import QTimer
     from PySide6.QtWidgets import QApplication
 
-    import wellbook.planning.overview
-    import wellbook.water.cautions.cautions  # noqa: F401
     from wellbook import window
 
     def drive(*_arguments: object) -> None:
@@ -114,7 +111,7 @@ def freezes(book: str, lab_file: str) -> None:
         view = frame.view
 
         def idle() -> bool:
-            return not view.ahead.running and not getattr(view, "is_busy", False)
+            return not (view.ahead.running or view.look.is_pending)
 
         def go(key: str) -> Callable[[], object]:
             return frame.actions_by_key[key][1].trigger

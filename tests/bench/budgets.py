@@ -13,6 +13,7 @@ import csv
 import math
 import os
 import random
+import shutil
 import statistics
 import sys
 import tempfile
@@ -150,6 +151,9 @@ def works(folder: Path, readings: int) -> Iterable[Work]:
                fresh(empty))  # fmt: skip
     yield Work("add one more", wellbook("add", copy, one, "--accept"), before=fresh(book))
     yield Work("undo", wellbook("undo", copy), before=fresh(undone))
+    kept = Path(os.environ["XDG_DATA_HOME"]) / "wellbook" / "cache" / "histories"
+    yield Work("first status", wellbook("status", book), script("sql", book),
+               before=lambda: shutil.rmtree(kept, ignore_errors=True))  # fmt: skip
     yield Work("status", wellbook("status", book), script("sql", book), 2)
     yield Work("due", wellbook("due", book))
     yield Work("check", wellbook("check", book))

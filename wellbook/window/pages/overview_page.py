@@ -1,6 +1,7 @@
 """The first page of an open book: what is due, and where every parameter of a point stands."""
 
 from collections.abc import Sequence
+from typing import TYPE_CHECKING
 
 from PySide6.QtCore import Signal
 from PySide6.QtGui import QResizeEvent
@@ -15,7 +16,6 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
-from wellbook.planning.lab.awaited import Awaited, awaited
 from wellbook.planning.overview import PointOverview
 from wellbook.planning.upkeep.due import UpkeepItem, due_now, upkeep_items
 from wellbook.support.translation import _
@@ -31,6 +31,9 @@ from wellbook.window.widgets.layouts import words
 from wellbook.window.widgets.table_model import RowsModel
 from wellbook.window.widgets.tables import Table
 from wellbook.wording import latest_change
+
+if TYPE_CHECKING:
+    from wellbook.planning.lab.awaited import Awaited
 
 _CARE = 14  # ems of height; more is scrolled to
 _NARROW = 70  # ems; below, the wheel makes room for the table
@@ -130,8 +133,10 @@ class OverviewPage(QWidget):
         if not is_waiting:
             self.wheel.show_point(point)
 
-    def _owed(self, point: PointOverview) -> list[Awaited]:
+    def _owed(self, point: PointOverview) -> "list[Awaited]":
         """What is awaited of the taps of a point's well."""
+        from wellbook.planning.lab.awaited import awaited
+
         household = self._household
         found = awaited(household.outline, household.catalogue, household.today)
         return [one for one in found if one.well.id == point.point.well]
