@@ -178,6 +178,7 @@ class ParameterPage(LongPage):
             household.today,
             other=self._record(other.id) if other else None,
             names=(self._point.name, other.name if other else ""),
+            known=[self._standing],
         )
         self.sentence.setText(self.chart.sentence)
         self.notes.setText(" ".join(self.chart.notes))
