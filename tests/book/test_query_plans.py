@@ -44,9 +44,7 @@ def walks(book):
             ]
             assert plans
             return [
-                step
-                for step in plans
-                if any(step.startswith(f"SCAN {table}") for table in LARGE)
+                step for step in plans if any(step.startswith(f"SCAN {table}") for table in LARGE)
             ]
 
         yield found
