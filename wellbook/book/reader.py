@@ -93,6 +93,11 @@ class _Reader(Generic[_Row]):
         return self.kind(**dict(zip(self.names, values, strict=True)), **apart)
 
 
+# A day of which only the month or the year is known is read as that.
+_COLLECTED = (
+    "CASE sample.known_to WHEN '' THEN sample.collected WHEN 'year'"
+    " THEN substr(sample.collected, 1, 4) ELSE substr(sample.collected, 1, 7) END"
+)
 _WELL = _Reader(Well, apart={"construction"})
 _SAMPLE = _Reader(Sample)
 _READING = _Reader(Reading)
@@ -168,10 +173,10 @@ def samples(
     ):
         if is_wanted:
             where += (" AND " if where else " WHERE ") + condition
-    columns = _SAMPLE.columns("sample", lab="coalesce(lab.name, '')")
+    columns = _SAMPLE.columns("sample", lab="coalesce(lab.name, '')", collected=_COLLECTED)
     rows = connection.execute(
         f"SELECT {columns} FROM sample LEFT JOIN lab ON lab.id = sample.lab{where}"
-        " ORDER BY collected, sample.id",
+        " ORDER BY sample.collected, sample.id",
         values,
     )
     return [_SAMPLE.value(row) for row in rows]
@@ -183,7 +188,7 @@ SELECT {_READING.columns("result")}, {
         "result",
         lab="coalesce(own.name, lab.name, '')",
         draw="coalesce(nullif(result.draw, ''), sample.draw)",
-        collected="collected",
+        collected=_COLLECTED,
         point="point",
         received="received",
     )
@@ -203,7 +208,7 @@ def results(
     if not with_struck:
         where += (" AND " if where else " WHERE ") + "struck = ''"
     for row in connection.execute(
-        f"{_RESULTS}{where} ORDER BY collected, sample, result.id", values
+        f"{_RESULTS}{where} ORDER BY sample.collected, sample, result.id", values
     ):
         yield _RESULT.value(row, reading=_READING.value(row))
 

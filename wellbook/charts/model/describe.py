@@ -16,6 +16,7 @@ from wellbook.charts.model.parts import (
     TrendLine,
     sort_words,
 )
+from wellbook.charts.model.passings import first_passing, judged, told
 from wellbook.charts.model.points import Reached, read_marks, rows, runs, sorted_apart
 from wellbook.charts.model.scales import days_shown, figures_shown
 from wellbook.support.translation import _, ngettext
@@ -59,8 +60,11 @@ def chart(  # noqa: PLR0913  all of it is drawn; a bundle would only move the li
         known: Where the parameter stands at the point, and at the second one, by the same limits on
             the same day, where that was worked out before. By another unit it is worked out anew.
     """
-    own = read_marks(record.history(parameter.key), parameter)
-    second = read_marks(other.history(parameter.key) if other else (), parameter)
+    by = (parameter.key, catalogue, sets, today)
+    own = judged(read_marks(record.history(parameter.key), parameter), record, *by)
+    second = Reached((), ())
+    if other:
+        second = judged(read_marks(other.history(parameter.key), parameter), other, *by)
     both = (*own.marks, *second.marks)
 
     def standing(results: PointRecord, place: int) -> Standing:
@@ -103,6 +107,7 @@ def chart(  # noqa: PLR0913  all of it is drawn; a bundle would only move the li
             *_earlier(events, span),
         ),
         fan=fan,
+        passing=first_passing(own.marks),
     )
 
 
@@ -148,6 +153,7 @@ def _sentence(
         facts.latest(where.latest, where.parameter),
         verdicts.standing(where.now, allowed, catalogue.sets[limit.set].name if limit else ""),
         *_latest_of_others(where, marks),
+        told(marks),
         rows(marks) if strip else trends.trend(where.trend),
         *(forecasts.sentence(one, catalogue.sets, today=today) for one in where.forecasts[:1]),
     )

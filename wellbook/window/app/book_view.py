@@ -26,7 +26,7 @@ from wellbook.window.common.choosing import Chooser
 from wellbook.window.common.household import Household
 from wellbook.window.common.jobs import Loader, Tell
 from wellbook.window.common.preferences import Preferences
-from wellbook.window.pages.overview_page import OverviewPage
+from wellbook.window.pages.overview.overview_page import OverviewPage
 from wellbook.window.widgets.layouts import rule
 from wellbook.window.widgets.message_bar import MessageBar
 from wellbook.window.widgets.running_head import RunningHead
@@ -254,7 +254,7 @@ class BookView(QWidget):
 
     def show_parameter(self, key: str) -> None:
         """Show one parameter at the point."""
-        from wellbook.window.pages.parameter_page import ParameterPage
+        from wellbook.window.pages.parameter.parameter_page import ParameterPage
 
         shown = self.point
         standing = next(

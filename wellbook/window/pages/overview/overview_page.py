@@ -24,9 +24,9 @@ from wellbook.window.common import advice
 from wellbook.window.common.household import Household
 from wellbook.window.common.theme import em
 from wellbook.window.pages.caution_box import CautionBox
-from wellbook.window.pages.due_banner import DueBanner, UpkeepLines
-from wellbook.window.pages.overview_rows import Line, columns, lines
-from wellbook.window.pages.year_wheel import YearWheel
+from wellbook.window.pages.overview.due_banner import DueBanner, UpkeepLines
+from wellbook.window.pages.overview.overview_rows import Line, columns, lines
+from wellbook.window.pages.overview.year_wheel import YearWheel
 from wellbook.window.widgets.layouts import words
 from wellbook.window.widgets.table_model import RowsModel
 from wellbook.window.widgets.tables import Table
