@@ -310,6 +310,7 @@ class ParameterPage(LongPage):
             household.today,
             other=self._record(other.id) if other else None,
             names=(self._point.name, other.name if other else ""),
+            known=[self._standing],
         )
 
     def _events(self, events: Sequence[Event]) -> list[EventMark]:
