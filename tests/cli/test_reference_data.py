@@ -92,6 +92,27 @@ def test_the_reference_data_hold_together():
         ),
         ("limits.csv", setting("rule", "absent", is_any), "absence is a rule"),
         ("limits.csv", setting("end", "1990", is_any), "it ends (1990) before it starts"),
+        ("limits.csv", setting("read", "", is_any), "has the day on which it was"),
+        (
+            "limits.csv",
+            setting("start", "2029-06", lambda row: row["set"] == "mx-nom-127-pending"),
+            "it ends (2029-03) before it starts",
+        ),
+        (
+            "limits.csv",
+            setting("end", "2028", lambda row: row["set"] == "mx-nom-127-pending"),
+            "no limit of its set starts when it ends",
+        ),
+        (
+            "limits.csv",
+            setting("high", "0.02", lambda row: (row["set"], row["start"]) == ("us-me", "2029")),
+            "us-me-pending does not have it until then",
+        ),
+        (
+            "limit_sets.csv",
+            setting("standing", "in force", lambda row: row["key"] == "eu-dwd-pending"),
+            "a pending set, and no other, ends with -pending",
+        ),
         ("limit_sets.csv", again, "us-epa-primary stands above, too"),
         ("limit_sets.csv", setting("standing", "held", is_any), "'held' is no standing"),
         ("limit_sets.csv", setting("issuer", "", is_any), "its issuer or its language"),

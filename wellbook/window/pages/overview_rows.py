@@ -137,7 +137,7 @@ def _limit_tip(line: Line) -> str:
     limit = line.standing.now.limit if line.standing else None
     if limit is None:
         return ""
-    parts = (words.limit_words(limit), verdicts.kind(limit.kind), limit.source, limit.note)
+    parts = (words.limit_words(limit), verdicts.kind(limit.kind), limit.source, _(limit.note))
     return ". ".join(filter(None, parts))
 
 
