@@ -162,6 +162,17 @@ def test_a_harm_in_places_is_named(folder: Path, column: str, value: str, says: 
     assert any(says in str(fault) for fault in faults(folder))
 
 
+def test_a_parameter_that_a_language_does_not_name_is_named(folder: Path):
+    harm(
+        folder / "lab_names.csv",
+        setting(
+            "language", "it", lambda row: (row["parameter"], row["language"]) == ("iron", "de")
+        ),
+    )
+    found = [str(fault) for fault in faults(folder)]
+    assert "lab_names.csv: iron has no name in de" in found
+
+
 def test_a_row_that_cannot_be_read_is_the_one_fault(folder: Path):
     number = harm(folder / "limits.csv", setting("kind", "ill", is_any))
     (fault,) = faults(folder)

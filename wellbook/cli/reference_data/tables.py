@@ -8,7 +8,7 @@ from typing import Any
 from wellbook.cli.reference_data.faults import Fault, twice
 from wellbook.planning.places import read_places
 from wellbook.support.csv_rows import read_rows
-from wellbook.support.translation import LANGUAGES
+from wellbook.support.translation import ENGLISH, LANGUAGES
 from wellbook.water.sampling.exceedances import Exceedance
 from wellbook.water.sampling.sale_rules import SaleRule
 from wellbook.water.sampling.upkeep import Task
@@ -94,17 +94,23 @@ def _words(value: str | Iterable[str]) -> tuple[str, ...]:
 
 
 def names(folder: Path, catalogue: Catalogue) -> Iterator[Fault]:
-    """A name that labs print means one parameter, whatever the language."""
+    """A name means one parameter in all languages; each language names every parameter."""
     owners = {
         normal_name(name): row.key
         for row in catalogue.parameters.values()
         for name in (row.name, *row.aliases)
     }
+    called: dict[str, set[str]] = {}
     for number, row in enumerate(read_rows(folder / "lab_names.csv", PrintedNames), start=2):
+        called.setdefault(row.language, set()).add(row.parameter)
         for name in row.names:
             if owners.setdefault(normal_name(name), row.parameter) != row.parameter:
                 says = f"{name!r} means {owners[normal_name(name)]}, too"
                 yield Fault("lab_names.csv", number, says)
+    for language, known in called.items():
+        if language != ENGLISH.key:
+            for key in catalogue.parameters.keys() - known:
+                yield Fault("lab_names.csv", 0, f"lab_names.csv: {key} has no name in {language}")
 
 
 def places(folder: Path, catalogue: Catalogue) -> Iterator[Fault]:
