@@ -6,10 +6,9 @@ from pathlib import Path
 
 import pytest
 
+from wellbook.planning.choices import SETTINGS, changed
 from wellbook.planning.frequencies import advised
 from wellbook.planning.settings import (
-    SETTINGS,
-    changed,
     currency,
     dates,
     language,
