@@ -7,7 +7,7 @@ from datetime import date
 from decimal import Decimal
 from typing import TYPE_CHECKING
 
-from wellbook.planning.places import Place, known_places, place_of
+from wellbook.planning.place.places import Place, known_places, place_of
 from wellbook.support import paths
 from wellbook.support.errors import Fault
 from wellbook.support.translation import LANGUAGES, _, language_now, read_language, using

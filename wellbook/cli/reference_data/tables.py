@@ -6,7 +6,7 @@ from pathlib import Path
 from typing import Any
 
 from wellbook.cli.reference_data.faults import Fault, twice
-from wellbook.planning.places import read_places
+from wellbook.planning.place.places import read_places
 from wellbook.support.csv_rows import read_rows
 from wellbook.support.translation import ENGLISH, LANGUAGES
 from wellbook.water.cautions.treatment_fit import Bound, Treatment

@@ -5,7 +5,7 @@ from collections.abc import Sequence
 from wellbook.book.rows import NewSample
 from wellbook.planning.advice import advice_at, advice_on, people, situations
 from wellbook.planning.overview import PointOverview
-from wellbook.planning.whom_to_ask import of_the_place
+from wellbook.planning.place.whom_to_ask import of_the_place
 from wellbook.support.translation import _
 from wellbook.water.cautions.advice import Advice
 from wellbook.water.cautions.findings import Finding
