@@ -78,6 +78,34 @@ def _lines(facts: dict[str, Any]) -> "Iterator[str]":
 
 @click.command()
 @click.argument("book", type=FILE)
+@click.option("--forget", "number", type=int, help="Forget the decision with this number.")
+@JSON
+def decisions(book: Path, number: int | None, **how: Any) -> None:
+    """Show what was decided about the files of labs, numbered, and forget one of it."""
+    from dataclasses import asdict
+
+    from wellbook.intake.decisions import decisions_in, forget
+
+    with open_book(book, readonly=number is None) as opened:
+        found = decisions_in(opened, read_catalogue())
+        if number is not None:
+            if not 1 <= number <= len(found):
+                said = _("There is no decision {number}; there are {n}.")
+                raise Fault(said.format(number=number, n=len(found)))
+            forget(opened, found[number - 1])
+            said = _("Forgotten: {said}. It is asked again at the lab’s next file.")
+            click.echo(said.format(said=found[number - 1].said))
+            return
+    if how["as_json"]:
+        show({"decisions": [asdict(one) for one in found]})
+        return
+    lab = _("no lab named")
+    lines = [f"{place}  {one.lab or lab}: {one.said}" for place, one in enumerate(found, 1)]
+    show(lines or [_("Nothing was decided about the files of labs yet.")])
+
+
+@click.command()
+@click.argument("book", type=FILE)
 @click.option("--sample", "number", required=True, help="The lab's number of the sample.")
 @click.option("--parameter", required=True, help="Key or name of the parameter.")
 @click.option("--result", "text", required=True, help="The result as the lab printed it.")

@@ -25,6 +25,7 @@ from wellbook.intake.pages.rows import sheet_of
 from wellbook.intake.pages.words import most_pages, words_in_picture, words_of
 from wellbook.intake.samples.days import days_of, texts_in, undated
 from wellbook.intake.samples.file_questions import (
+    comma_of,
     hidden_rows,
     is_abroad,
     mostly_words,
@@ -243,6 +244,7 @@ class _Reader:
         grouping = Grouping(days, Maker(self.catalogue, days, comma.are_decimal), log)
         for table in tables:
             say_guess(table, log)
+            grouping.maker.decimal_comma = comma_of(table, comma)
             grouping.take(table)
             for index, words in table.undated:
                 log.add(undated(words), *table.source.where(index))

@@ -124,6 +124,11 @@ def unit_choice(key: str, catalogue: Catalogue) -> UnitChoice:
     return choices[key]
 
 
+def unit_choices(catalogue: Catalogue) -> tuple[UnitChoice, ...]:
+    """Every choice of units but the usual one."""
+    return tuple(read_unit_choices(paths.resources() / "unit_choices.csv", catalogue).values())
+
+
 def shown(settings: Settings, catalogue: Catalogue) -> Catalogue:
     """The reference data with figures in the household's units; a choice nobody knows is none."""
     try:

@@ -6,22 +6,18 @@ from wellbook.packet.answers.house import house, unknown
 from wellbook.packet.charts import records
 from wellbook.packet.context import PacketContext, Story, text
 from wellbook.packet.gather import WellFacts
+from wellbook.packet.pages.at_a_glance import points_of
 from wellbook.pdf.grid import Cell, Column, grid, pairs
+from wellbook.planning.consulting import consulted
 from wellbook.planning.overview import PointOverview
 from wellbook.support.translation import N_, _
+from wellbook.water.cautions.treatment_fit import SIZING_INPUTS, Fit
 from wellbook.water.values.readings import Kind
 from wellbook.water.values.results import Result
 from wellbook.water.verdicts.point_record import PointRecord
 from wellbook.wording import paper, vocabulary
+from wellbook.wording.consulting import treatment_fit
 
-# What a treatment is chosen and sized by: common practice, no source.
-_WATER = (
-    "calcium", "magnesium", "hardness", "sodium", "potassium", "alkalinity", "bicarbonate",
-    "chloride", "sulfate", "nitrate", "fluoride", "silica", "tds", "iron", "iron_ferrous",
-    "manganese", "arsenic", "ph", "temperature", "hydrogen_sulfide", "carbon_dioxide",
-    "dissolved_oxygen", "redox_potential", "total_organic_carbon", "tannin", "turbidity", "color",
-    "total_coliform", "e_coli", "iron_bacteria", "sulfate_reducing_bacteria",
-)  # fmt: skip
 # Lost or changed on the way to a lab: to be measured at the well, common practice, no source.
 _AT_THE_WELL = frozenset(
     {"ph", "temperature", "hydrogen_sulfide", "carbon_dioxide", "dissolved_oxygen",
@@ -34,6 +30,35 @@ _COLUMNS = (
     Column(N_("Method"), 80),
     Column(N_("To know"), 90),
 )
+_FITS = (
+    Column(N_("Over a limit, or asked for"), 92),
+    Column(N_("What usually serves"), 230),
+    Column(N_("What comes first"), 190),
+)
+
+
+def fit(context: PacketContext) -> Story:
+    """Which methods usually serve for the raw water, and what has to come out first."""
+    known = records(context.history)
+    told: Story = []
+    for name, point in points_of(context):
+        record = known.get(point.point.id)
+        found = consulted(point, record, context.history.catalogue) if record else None
+        if found and found.fits:
+            rows = [_fit(one) for one in found.fits]
+            table = grid(_FITS, rows, context.width)
+            told += context.over(name, f"fit-{point.point.id}", table)
+    if not told:
+        return []
+    heading = context.heading(_("What treatment fits the raw water"), "fit")
+    return [heading, text(treatment_fit.caution()), *told]
+
+
+def _fit(one: Fit) -> list[Cell]:
+    names = ", ".join(parameter.name for parameter in one.found)
+    source = _("Source: {source}.").format(source=_(one.treatment.source))
+    first = "\n".join(treatment_fit.firsts(one)) or _("Nothing that was tested.")
+    return [names, f"{treatment_fit.methods(one)} {source}", first]
 
 
 def sizing(context: PacketContext) -> Story:
@@ -55,7 +80,7 @@ def sizing(context: PacketContext) -> Story:
 def _well(context: PacketContext, facts: WellFacts) -> Story:
     raw = [point for point in facts.overview.points if not point.point.treated]
     known = records(context.history)
-    rows = [_row(context, key, raw, known) for key in _WATER]
+    rows = [_row(context, key, raw, known) for key in SIZING_INPUTS]
     lacking = [str(row[0]) for row in rows if row[1] == unknown()]
     house_facts = house(facts)
     lacking += [what for what, said in house_facts if said == unknown()]
