@@ -20,13 +20,17 @@ _POINT = _SMALL.clone("field point", leftIndent=11, spaceAfter=1)
 _NAMED = 8  # parameters that are named on a bottle; more would not fit
 
 
+def title(point: str) -> list[Any]:
+    """The head of page two; with the name of the tap where several are drawn."""
+    said = _("{point}: bottle by bottle, in this order").format(point=point)
+    return [text(said if point else _("Bottle by bottle, in this order"), HEAD), Spacer(1, 3)]
+
+
 def page(
     one: Round, catalogue: Catalogue, cautions: Cautions, width: float, said: Sequence[str] = ()
 ) -> list[Any]:
     """Everything on page two; `said` are cautions of this well and day."""
     return [
-        text(_("Bottle by bottle, in this order"), HEAD),
-        Spacer(1, 3),
         _bottles(one, catalogue, width),
         Spacer(1, 4),
         text(
@@ -38,14 +42,14 @@ def page(
                 [
                     _("Sample number"),
                     _("Drawn by (name)"),
-                    "Signature",
+                    _("Signature"),
                     _("Day and time of the draw"),
                 ],
                 [_("Handed over to"), _("Handed over by"), _("Signature"), _("Day and time")],
                 [
                     _("Received at the lab by"),
                     _("Temperature on receipt"),
-                    "Signature",
+                    _("Signature"),
                     _("Day and time"),
                 ],
                 [
@@ -63,7 +67,7 @@ def page(
             Paragraph(markup(line), _POINT, bulletText="•")
             for line in dict.fromkeys((*said, *_cautions(one, cautions)))
         ),
-        *heading("Notes"),
+        *heading(_("Notes")),
         boxes([[""]], width, 64),
     ]
 

@@ -112,14 +112,26 @@ def rounds(record: Record, catalogue: Catalogue, today: date) -> tuple[Round, ..
     return tuple(made)
 
 
+def visit_of(found: Sequence[Round], one: Round) -> tuple[Round, ...]:
+    """The rounds that are drawn on the same visit as one, in the order of the flow."""
+    at = (one.well.id, one.search.window)
+    same = [each for each in found if (each.well.id, each.search.window) == at]
+    return tuple(sorted(same, key=lambda each: each.point.place))
+
+
+def hours_of(visit: Sequence[Round]) -> tuple[frozenset[Task], tuple[Step, ...]]:
+    """Which kinds of bottles are filled on a visit, and its timetable."""
+    fills = frozenset().union(*(one.fills for one in visit))
+    journey, rises = visit[0].search.journey, visit[0].habits.rises
+    if journey is None:
+        return fills, ()
+    return fills, timetable(journey.draw, journey.hand_in, fills=fills, rises=rises)
+
+
 def wanted(found: Sequence[Round], point: Point | None = None) -> list[tuple[Point, list[str]]]:
     """What is drawn on the first visit, or at one point: each point with keys of parameters."""
-    if point is not None:
-        visit = [one for one in found if one.point.id == point.id]
-    else:
-        visit = [one for one in found if one.well == found[0].well
-                 and one.search.window == found[0].search.window]  # fmt: skip
-    visit.sort(key=lambda one: one.point.place)
+    meant = [one for one in found if point is None or one.point.id == point.id]
+    visit = visit_of(meant, meant[0]) if meant else ()
     return [(one.point, _keys(one.panels)) for one in visit]
 
 
