@@ -33,6 +33,7 @@ COLUMNS = {
     "triggers.csv": ("name", "why"),
     "symptoms.csv": ("name", "why"),
     "exceedances.csv": ("name", "do"),
+    "treatments.csv": ("note",),
     "places.csv": ("name", "ask", "labs"),
     "well_kinds.csv": ("name",),
     "upkeep.csv": ("part", "task", "sign", "who", "caution"),

@@ -7,7 +7,7 @@ from pathlib import Path
 
 import pytest
 
-from wellbook.planning.places import place_of, read_places
+from wellbook.planning.place.places import place_of, read_places
 from wellbook.planning.settings import scheme, sets
 from wellbook.water.parsing.printed import read_reading
 from wellbook.water.values.catalogue import read_catalogue

@@ -6,8 +6,8 @@ from pathlib import Path
 
 import pytest
 
-from wellbook.planning.choices import SETTINGS, changed
 from wellbook.planning.frequencies import advised
+from wellbook.planning.place.choices import SETTINGS, changed
 from wellbook.planning.settings import (
     currency,
     dates,

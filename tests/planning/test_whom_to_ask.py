@@ -2,8 +2,8 @@
 
 import pytest
 
-from wellbook.planning.places import known_places
-from wellbook.planning.whom_to_ask import for_a_reader, of_labs, of_the_place, rules_at
+from wellbook.planning.place.places import known_places
+from wellbook.planning.place.whom_to_ask import for_a_reader, of_labs, of_the_place, rules_at
 from wellbook.support.paths import resources
 from wellbook.water.cautions.cautions import read_cautions
 from wellbook.water.sampling.sale_rules import read_sale_rules

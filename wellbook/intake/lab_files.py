@@ -25,6 +25,7 @@ from wellbook.intake.pages.rows import sheet_of
 from wellbook.intake.pages.words import most_pages, words_in_picture, words_of
 from wellbook.intake.samples.days import days_of, texts_in, undated
 from wellbook.intake.samples.file_questions import (
+    comma_of,
     hidden_rows,
     is_abroad,
     mostly_words,
@@ -120,6 +121,11 @@ def read_pasted(
     return reader.draft(Path("pasted table.tsv"), text.encode(), Kind.TEXT)
 
 
+def sheets_of_kept(content: bytes, name: str, catalogue: Catalogue) -> tuple[Sheet, ...]:
+    """The cells of a document that was kept; faults as `read`."""
+    return _Reader(catalogue, Told(), date.today()).draft(Path(name), content).sheets
+
+
 @dataclass(frozen=True, slots=True)
 class _Reader:
     """Reads one file by the catalogue and by what a person says of it."""
@@ -178,8 +184,6 @@ class _Reader:
     def _of_text(self, content: bytes, path: Path, name: str, document: NewDocument) -> Draft:
         """A text of separated cells, or else one that a person wrote."""
         text = text_tables.decode(content, name)
-        if text.count("\n") > 20 * MOST_ROWS:
-            raise _too_many(name)
         if text.count("\n") > 2 * MOST_ROWS:
             raise _too_many(name)
         written = plain_lines.rows_of(text)
@@ -242,6 +246,7 @@ class _Reader:
         grouping = Grouping(days, Maker(self.catalogue, days, comma.are_decimal), log)
         for table in tables:
             say_guess(table, log)
+            grouping.maker.decimal_comma = comma_of(table, comma)
             grouping.take(table)
             for index, words in table.undated:
                 log.add(undated(words), *table.source.where(index))

@@ -100,6 +100,7 @@ def _figure(
         history.today,
         other=known[others[0][0].point.id] if others else None,
         names=(names[0], names[-1]) if others else ("", ""),
+        known=[standing for _unused, standing in group],
     )
     return Figure(
         key=f"chart-{point.point.id}-{parameter.key}",
@@ -127,7 +128,7 @@ def wheels(history: History, scheme: Scheme) -> tuple[Wheel, ...]:
             days = [
                 test.sample.collected.day
                 for test in history.tests
-                if test.sample.point == one.point.id
+                if test.sample.point == one.point.id and not test.sample.collected.known
             ]
             if days:
                 name = f"{facts.well.name}: {one.point.name}" if several else one.point.name

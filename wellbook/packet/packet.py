@@ -181,7 +181,7 @@ def _desk(
     from wellbook.packet.travelling import travelling
     from wellbook.pdf.style import PAPERS as SIZES
     from wellbook.pdf.style import SIDE
-    from wellbook.planning.whom_to_ask import for_a_reader, of_labs, rules_at
+    from wellbook.planning.place.whom_to_ask import for_a_reader, of_labs, rules_at
     from wellbook.sharing.attachable import held
     from wellbook.sharing.covered import covered_record
     from wellbook.sharing.redaction import identifying_words

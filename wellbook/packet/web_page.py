@@ -22,8 +22,8 @@ from wellbook.packet.pages.cover import warnings
 from wellbook.packet.pages.results import as_reported
 from wellbook.packet.web_parts import STYLE, Part, listed, section, table, tag
 from wellbook.planning.advice import EVERYBODY, advice_at
+from wellbook.planning.place.whom_to_ask import for_a_reader
 from wellbook.planning.settings import scheme
-from wellbook.planning.whom_to_ask import for_a_reader
 from wellbook.support import paths, translation
 from wellbook.support.translation import _
 from wellbook.support.whole_file import require_place, write_whole

@@ -7,7 +7,7 @@ from datetime import date
 from decimal import Decimal
 from typing import TYPE_CHECKING
 
-from wellbook.planning.places import Place, known_places, place_of
+from wellbook.planning.place.places import Place, known_places, place_of
 from wellbook.support import paths
 from wellbook.support.errors import Fault
 from wellbook.support.translation import LANGUAGES, _, language_now, read_language, using
@@ -102,6 +102,11 @@ def unit_choice(key: str, catalogue: Catalogue) -> UnitChoice:
             )
         )
     return choices[key]
+
+
+def unit_choices(catalogue: Catalogue) -> tuple[UnitChoice, ...]:
+    """Every choice of units but the usual one."""
+    return tuple(read_unit_choices(paths.resources() / "unit_choices.csv", catalogue).values())
 
 
 def shown(settings: Settings, catalogue: Catalogue) -> Catalogue:

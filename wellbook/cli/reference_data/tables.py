@@ -6,9 +6,10 @@ from pathlib import Path
 from typing import Any
 
 from wellbook.cli.reference_data.faults import Fault, twice
-from wellbook.planning.places import read_places
+from wellbook.planning.place.places import read_places
 from wellbook.support.csv_rows import read_rows
 from wellbook.support.translation import ENGLISH, LANGUAGES
+from wellbook.water.cautions.treatment_fit import Bound, Treatment
 from wellbook.water.sampling.exceedances import Exceedance
 from wellbook.water.sampling.sale_rules import SaleRule
 from wellbook.water.sampling.upkeep import Task
@@ -35,6 +36,8 @@ _TABLES: dict[str, tuple[type, str, tuple[str, ...], Mapping[str, str]]] = {
     "symptoms.csv": (Trigger, "key", ("core", "also"), OF_SYMPTOMS),
     "bottles.csv": (Bottle, "key", ("serves",), {}),
     "exceedances.csv": (Exceedance, "key", ("parameters", "companions"), {}),
+    "treatments.csv": (Treatment, "key", ("parameters",), {}),
+    "pretreatment.csv": (Bound, "", (), {}),
     "upkeep.csv": (Task, "key", (), {}),
     "sale_rules.csv": (SaleRule, "key", ("parameters",), {}),
     "lab_names.csv": (PrintedNames, "", ("parameter",), {}),

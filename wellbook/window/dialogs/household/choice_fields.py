@@ -13,10 +13,10 @@ from PySide6.QtWidgets import (
 )
 
 from wellbook.planning import settings as chosen
-from wellbook.planning.choices import SETTINGS
-from wellbook.planning.places import Place
+from wellbook.planning.place.choices import SETTINGS
+from wellbook.planning.place.places import Place
+from wellbook.planning.place.whom_to_ask import of_labs
 from wellbook.planning.settings import Settings
-from wellbook.planning.whom_to_ask import of_labs
 from wellbook.support import paths
 from wellbook.support.errors import Fault
 from wellbook.support.money import CURRENCIES

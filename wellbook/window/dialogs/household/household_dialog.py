@@ -2,7 +2,7 @@
 
 from PySide6.QtWidgets import QTabBar, QWidget
 
-from wellbook.planning.choices import changed
+from wellbook.planning.place.choices import changed
 from wellbook.planning.settings import wells_described
 from wellbook.support.errors import Fault
 from wellbook.support.translation import _

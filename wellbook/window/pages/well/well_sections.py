@@ -5,7 +5,7 @@ from collections.abc import Sequence
 from PySide6.QtWidgets import QWidget
 
 from wellbook.book.rows import Lab, Plan, Point, Well, covers
-from wellbook.planning.whom_to_ask import of_labs
+from wellbook.planning.place.whom_to_ask import of_labs
 from wellbook.support.errors import Fault
 from wellbook.support.translation import _, ngettext
 from wellbook.window.common.household import Household
