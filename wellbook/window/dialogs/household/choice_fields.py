@@ -44,7 +44,7 @@ class ChoiceFields(QWidget):
         self._of_place: tuple[str, ...] = ()
         catalogue = household.catalogue
         self.told = words(quiet=True)
-        self.sets = TickList(_("&Limit sets of this book"), _("none"), lines=6)
+        self.sets = TickList(_("&Limit sets of this book"), _("none"), lines=4)
         self._offer_sets(chosen.sets(self._kept, catalogue))
         self._names = _names(household)
         self.boxes = {key: QComboBox() for key in self._names}
@@ -138,6 +138,8 @@ class ChoiceFields(QWidget):
             said = self._names[key].get(usual) or _(usual)
             text = _("{what}, as usual in {place}") if name else _("{what}, as usual")
             box.setItemText(0, text.format(what=said, place=name) if said else _("not chosen"))
+            if line := box.lineEdit():
+                line.setCursorPosition(0)  # a long word shows its beginning
 
     def _on_seasons(self) -> None:
         for month in self.months:
