@@ -45,6 +45,9 @@ class BookView(QWidget):
 
     Signals:
         painted: It was painted for the first time; what takes longer may begin.
+
+    Attributes:
+        look: What is known of the book; what its histories tell may still be pending.
     """
 
     painted = Signal()
@@ -62,7 +65,7 @@ class BookView(QWidget):
         self.household, self.bar, self.chooser = household, bar, chooser
         self.page = Page.OVERVIEW
         self._made: dict[Page, Made] = {}
-        self._look = Look((), {})
+        self.look = Look((), {})
         self._wells: tuple[WellOverview, ...] = ()
         self._point = 0
         self._parameter = ""
@@ -125,8 +128,8 @@ class BookView(QWidget):
         if self.is_keeping(self._on_changed):
             return
         household.book.was_changed_elsewhere()  # from here on the person sees what it was
-        self._look = household.apart(partial(_look, household, is_first=not self._was_painted))
-        self._wells = self._look.wells
+        self.look = household.apart(partial(_look, household, is_first=not self._was_painted))
+        self._wells = self.look.wells
         self._digest = household.outline.digest
         self._records.clear()
         self._put_in_dues()
@@ -178,13 +181,13 @@ class BookView(QWidget):
             self._put_in_dues()
             self.show_overview()
         self.reminder.tell(self._wells)
-        if self._look.is_pending:
+        if self.look.is_pending:
             household = self.household
-            work = partial(_histories, household, household.record, self._look)
+            work = partial(_histories, household, household.record, self.look)
             self.ahead.ask(work, self._on_histories)
 
     def _on_histories(self, look: Look) -> None:
-        self._look, self._wells = look, look.wells
+        self.look, self._wells = look, look.wells
         self._put_in_dues()
         self.show_overview()
         self.show_parameter_again()
@@ -342,7 +345,7 @@ def _look(household: Household, *, is_first: bool) -> Look:
     """Where everything stands; what histories tell can follow after the first time."""
     reader, catalogue, today = household.reader, household.catalogue, household.today
     if is_first:
-        return first_look(reader.outline(), catalogue, today)
+        return first_look(reader.load_outline(), catalogue, today)
     record = reader.load()
     look = first_look(record, catalogue, today)
     return completed(look, record, catalogue, today, from_memory(record, today))

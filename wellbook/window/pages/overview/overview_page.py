@@ -2,13 +2,13 @@
 
 from collections.abc import Callable, Sequence
 from decimal import Decimal
+from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QModelIndex, Signal
 from PySide6.QtGui import QResizeEvent
 from PySide6.QtWidgets import QHBoxLayout, QHeaderView, QLabel, QLineEdit, QVBoxLayout, QWidget
 
 from wellbook.book.rows import Sample
-from wellbook.planning.lab.awaited import Awaited, awaited
 from wellbook.planning.overview import PointOverview
 from wellbook.planning.upkeep.due import UpkeepItem, due_now, upkeep_items
 from wellbook.support.translation import _
@@ -37,6 +37,9 @@ from wellbook.window.widgets.layouts import words
 from wellbook.window.widgets.table_model import RowsModel
 from wellbook.window.widgets.tables import Table
 from wellbook.wording import latest_change
+
+if TYPE_CHECKING:
+    from wellbook.planning.lab.awaited import Awaited
 
 _WHEEL = 84  # ems of width; below, the wheel makes room for the words
 _NEXT = (34, 20)  # ems of the card of what is next, with the wheel and without
@@ -184,8 +187,10 @@ class OverviewPage(QWidget):
         point = self._point
         return self._household.record.samples(point.point.id) if point else ()
 
-    def _owed(self, point: PointOverview) -> list[Awaited]:
+    def _owed(self, point: PointOverview) -> "list[Awaited]":
         """What is awaited of the taps of a point's well."""
+        from wellbook.planning.lab.awaited import awaited
+
         household = self._household
         found = awaited(household.outline, household.catalogue, household.today)
         return [one for one in found if one.well.id == point.point.well]

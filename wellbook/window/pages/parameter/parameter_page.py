@@ -20,6 +20,8 @@ from PySide6.QtWidgets import (
 from wellbook.book.rows import Event, Point
 from wellbook.charts.model.parts import Chart, EventMark, Mark
 from wellbook.planning.between import between
+from wellbook.planning.consulting import consulted, hints_of
+from wellbook.planning.overview import PointOverview
 from wellbook.planning.settings import measured, scheme, shown, yardsticks
 from wellbook.support.translation import _
 from wellbook.water.statistics.summary import spread
@@ -43,6 +45,7 @@ from wellbook.window.widgets.message_bar import MessageBar
 from wellbook.window.widgets.table_model import RowsModel
 from wellbook.window.widgets.tables import Table
 from wellbook.wording import latest_change, trends
+from wellbook.wording.consulting import salt_sources, treatment_fit
 
 if TYPE_CHECKING:
     from wellbook.water.values.results import Result
@@ -90,6 +93,7 @@ class ParameterPage(LongPage):
         self.how.toggled.connect(self.sentence.setVisible)
         self.change = words()
         self.long_run = words()
+        self.origin, self.fit = words(), words()
         self.cautions = CautionBox()
         self.deeds = ChartDeeds(self, bar, chooser)
         self.choices = ChartChoices(household, self.deeds.menu(self))
@@ -162,6 +166,9 @@ class ParameterPage(LongPage):
         self._body.addLayout(charts, 1)
         self._body.addWidget(self._side)
         self.rows.addLayout(self._body)
+        self._origin_title = words(_("Where it may come from"), factor=SUBTITLE, bold=True)
+        self._fit_title = words(_("What usually takes it out"), factor=SUBTITLE, bold=True)
+        self.add(self._origin_title, self.origin, self._fit_title, self.fit)
         self.add(words(_("In figures"), factor=SUBTITLE, bold=True))
         self.add(self.table)
         self.add(words(_("Why it matters"), factor=SUBTITLE, bold=True))
@@ -191,6 +198,7 @@ class ParameterPage(LongPage):
         self.cautions.show_cautions(cautions)
         self._show_change(point, standing)
         self._show_long_run(point, standing)
+        self._show_consulted(point, standing)
         record, known = self._record(point.id), self._household.catalogue.parameters
         told_at = [one for one in others if self._record(one.id).history(parameter.key)]
         shown_in = shown(self._household.record.settings, self._household.catalogue)
@@ -228,6 +236,21 @@ class ParameterPage(LongPage):
         if found.says in {Direction.FEW, Direction.MAYBE_SEASON}:
             said.append(trends.outlook(outlook(history, parameter)))
         self.long_run.setText(" ".join(said))
+
+    def _show_consulted(self, point: Point, standing: Standing) -> None:
+        """Where it may come from and what usually takes it out; of raw water only."""
+        found = PointOverview(point, (standing,), ())
+        told = consulted(found, self._record(point.id), self._household.catalogue)
+        key = standing.parameter.key
+        out = [treatment_fit.paragraph(fit) for fit in told.fits if fit.is_about(key)]
+        shown = (
+            (self._origin_title, self.origin, salt_sources.paragraph(hints_of(told, key))),
+            (self._fit_title, self.fit, " ".join((*out, treatment_fit.caution())) if out else ""),
+        )
+        for title, label, said in shown:
+            label.setText(said)
+            title.setVisible(bool(said))
+            label.setVisible(bool(said))
 
     def _fill_table(self, point: Point, parameter: Parameter) -> None:
         household, record = self._household, self._record(point.id)
@@ -287,6 +310,7 @@ class ParameterPage(LongPage):
             household.today,
             other=self._record(other.id) if other else None,
             names=(self._point.name, other.name if other else ""),
+            known=[self._standing],
         )
 
     def _events(self, events: Sequence[Event]) -> list[EventMark]:

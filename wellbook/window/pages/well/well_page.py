@@ -15,7 +15,13 @@ from wellbook.support.translation import _
 from wellbook.window.common.choosing import Chooser
 from wellbook.window.common.household import Household
 from wellbook.window.common.theme import em
-from wellbook.window.pages.well import well_prices, well_sections, well_treatment, well_upkeep
+from wellbook.window.pages.well import (
+    well_decisions,
+    well_prices,
+    well_sections,
+    well_treatment,
+    well_upkeep,
+)
 from wellbook.window.pages.well.well_glance import WellGlance
 from wellbook.window.widgets.documents_box import DocumentsBox
 from wellbook.window.widgets.layouts import SUBTITLE, lock, words
@@ -52,6 +58,7 @@ class WellPage(QWidget):
             *well_prices.sections(household, chooser),
             *well_treatment.sections(household),
             *well_upkeep.sections(household, chooser),
+            well_decisions.section(household),
         )
         self.sections = [SectionView(one, household.why_readonly) for one in sections]
         self.documents = DocumentsBox(household, bar, chooser, _("Documents of the well"))
