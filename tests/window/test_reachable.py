@@ -180,7 +180,7 @@ def test_focus_goes_back_to_the_list_when_a_parameter_is_left(opened, qtbot):
     row = [line.key for line in view.overview.model.rows].index("nitrate")
     view.overview.table.pick(row)
     qtbot.keyClick(view.overview.table, Qt.Key.Key_Return)
-    assert view.at("parameter").title.text() == "Nitrate"
+    assert view.at("parameter").title.text() == "Nitrate, Tap at the pressure tank"
     opened.do("go_back")
     assert isinstance(QApplication.focusWidget(), QAbstractItemView)
     assert view.overview.table.currentIndex().row() == row

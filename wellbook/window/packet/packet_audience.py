@@ -2,6 +2,7 @@
 
 from datetime import date
 
+from PySide6.QtCore import Signal
 from PySide6.QtWidgets import (
     QButtonGroup,
     QComboBox,
@@ -29,7 +30,13 @@ from wellbook.window.widgets.layouts import named, words
 
 
 class ReaderPart(QWidget):
-    """Shows how a packet was written last, and what it may be now."""
+    """Shows how a packet was written last, and what it may be now.
+
+    Signals:
+        changed: Something else is chosen.
+    """
+
+    changed = Signal()
 
     def __init__(
         self, habits: PacketHabits, household: Household, parent: QWidget | None = None
@@ -79,6 +86,10 @@ class ReaderPart(QWidget):
         self.closing.setPlaceholderText(_("none"))
         self.form = QFormLayout(self)
         self._lay_out()
+        self.audience.buttonClicked.connect(lambda _unused: self.changed.emit())
+        for box in (self.paper, self.language, self.units):
+            box.activated.connect(lambda _unused: self.changed.emit())
+        self.closing.editingFinished.connect(self.changed)
 
     def _lay_out(self) -> None:
         unit = em(self)

@@ -31,6 +31,7 @@ from wellbook.window.packet.packet_jobs import (
     write_packet,
     written_words,
 )
+from wellbook.window.packet.packet_preview import PacketPreview
 from wellbook.window.packet.packet_private import PrivatePart
 from wellbook.window.packet.packet_scope import ScopePart
 from wellbook.window.widgets.entry_dialog import Dialog
@@ -83,6 +84,10 @@ class PacketDialog(Dialog):
         self.reader.closing.textChanged.connect(self.bar.clear)
         self.scope.changed.connect(self._on_scope)
         self.private.changed.connect(self._on_private)
+        self.preview: PacketPreview | None = None
+        self.reader.changed.connect(self._follow)
+        self.scope.changed.connect(self._follow)
+        self.private.changed.connect(self._follow)
         self._on_scope()
 
     def _lay_out(self) -> None:
@@ -97,6 +102,10 @@ class PacketDialog(Dialog):
         self.close_button = self.buttons.addButton(
             _("Clo&se"), QDialogButtonBox.ButtonRole.RejectRole
         )
+        self.pages_button = self.buttons.addButton(
+            _("See the &pages…"), QDialogButtonBox.ButtonRole.ActionRole
+        )
+        self.pages_button.clicked.connect(self._on_pages)
         self.write_button.clicked.connect(self._on_write)
         self.buttons.rejected.connect(self.reject)
         self.foot.addWidget(self.buttons)
@@ -210,6 +219,26 @@ class PacketDialog(Dialog):
         """What writes the file, on another thread."""
         return write_packet
 
+    def _on_pages(self) -> None:
+        """Show the pages beside the choices; they follow what is chosen."""
+        if self.preview is not None:
+            self.preview.reject()
+        self.preview = preview = PacketPreview(self._household, self.choices, self)
+        preview.finished.connect(self._on_pages_closed)
+        preview.show()
+        room = self.screen().availableGeometry()
+        beside = self.frameGeometry().right() + 1
+        preview.move(min(beside, room.right() - preview.width()), self.y())
+
+    def _on_pages_closed(self) -> None:
+        if self.preview is not None:
+            self.preview.deleteLater()
+        self.preview = None
+
+    def _follow(self) -> None:
+        if self.preview is not None:
+            self.preview.follow()
+
     def _on_written(self, written: Written) -> None:
         self._show_work(under_way=False)
         self.bar.say(
@@ -237,6 +266,8 @@ class PacketDialog(Dialog):
         if self.job.running:
             self.job.cancel()
             return
+        if self.preview is not None:
+            self.preview.reject()
         self.counting.stop()
         QThreadPool.globalInstance().waitForDone()
         super().reject()

@@ -188,7 +188,7 @@ class ParameterPage(LongPage):
         self._point, self._standing = point, standing
         parameter = standing.parameter
         self.title.setText(
-            _("{parameter} at {point}").format(parameter=parameter.name, point=point.name)
+            _("{parameter}, {point}").format(parameter=parameter.name, point=point.name)
             if others
             else parameter.name
         )
