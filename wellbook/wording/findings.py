@@ -90,6 +90,25 @@ def _lost_sign(facts: _Facts) -> str:
     ).format(**facts)
 
 
+def _beyond(facts: _Facts) -> str:
+    parameter = facts["parameter"]
+    told = {
+        "parameter": parameter.name,
+        "figure": plain(facts["figure"], 4),
+        "end": plain(facts["end"], 4),
+        "unit": label(parameter),
+    }
+    if facts["is_high"]:
+        return _(
+            "{parameter} {figure} {unit} is more than almost any well holds ({end} {unit}). Is the "
+            "unit right, µg/L or mg/L, and the decimal point?"
+        ).format(**told)
+    return _(
+        "{parameter} {figure} {unit} is less than almost any well shows ({end} {unit}). Is the "
+        "unit right, and the decimal point?"
+    ).format(**told)
+
+
 def _entered_before(facts: _Facts) -> str:
     return _(
         "All {n} readings of {day} are already in the record. Is it the same report a second time?"
@@ -320,5 +339,6 @@ _SAID: dict[Check, Callable[[_Facts], str]] = {
     Check.FAR_FROM_HISTORY: _far_from_history,
     Check.MANY_FAR_FROM_HISTORY: _many_far_from_history,
     Check.ROWS_SWAPPED: _rows_swapped,
+    Check.BEYOND: _beyond,
     Check.OTHER_SIDE_OF_SOFTENER: _other_side_of_softener,
 }

@@ -170,15 +170,19 @@ def undetected(*words, unit="µg/L"):
     [
         (undetected("<2", "<2"), True),
         (undetected("<1", "<2", "<2"), True),
-        (undetected("<2", "<2", "<1"), False),
-        (undetected("<2", "<1", "<2"), False),
+        (undetected("<2", "<2", "<1"), True),
+        (undetected("<2", "<1", "<2"), True),
+        (undetected("<2", "<2", "<1", "<1", "<1"), False),
+        (undetected("1.5", "<2", "<2"), False),
         (undetected("<2"), False),
         (undetected("<2", "2"), False),
         (undetected("<2", "<2", unit="ng/L"), False),
         ([], False),
     ],
 )
-def test_a_sign_is_lost_only_after_two_non_detects_at_the_same_figure(history, asked):
+def test_a_sign_is_lost_only_where_half_of_the_last_four_are_non_detects_at_that_figure(
+    history, asked
+):
     findings = [one for one in found(sample(arsenic=2), history) if one.key == "lost_sign"]
     assert bool(findings) is asked
     for finding in findings:

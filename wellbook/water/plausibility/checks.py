@@ -9,6 +9,7 @@ from datetime import date
 
 from wellbook.water.chemistry.interval import contents
 from wellbook.water.plausibility.entry import again, columns, dates, signs
+from wellbook.water.plausibility.extremes import beyond
 from wellbook.water.plausibility.history import off_habit
 from wellbook.water.plausibility.parts import parts
 from wellbook.water.plausibility.sums import sums
@@ -51,6 +52,7 @@ def check(
         *dates(used, today, received),
         *again(used, others),
         *columns(used, catalogue),
+        *beyond(used, catalogue),
         *parts(used, catalogue, holds),
         *off_habit(used, catalogue, others),
         *signs(used, catalogue, others),

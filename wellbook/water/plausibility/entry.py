@@ -2,7 +2,6 @@
 
 from collections.abc import Iterator, Sequence
 from datetime import date
-from heapq import nlargest
 
 from wellbook.water.plausibility.usual_range import History
 from wellbook.water.values.catalogue import Catalogue
@@ -15,6 +14,8 @@ from wellbook.water.values.results import Result
 # So many figures equal to another column, and at least half of all, are a wrong column.
 _LEAST_EQUAL = 3
 _LAST_MONTH = 12
+_LEAST_ALIKE = 2
+_LATELY = 4  # results in which a reporting limit is looked for
 # Zero is a sound figure for these.
 _ZERO_FAMILIES = frozenset({"bacteria"})
 _ZERO_KEYS = frozenset(
@@ -135,10 +136,25 @@ def _is_a_limit(result: Result, catalogue: Catalogue) -> bool:
 
 
 def _was_limit(result: Result, history: History) -> bool:
-    """Whether the last two results were non-detects at exactly this figure."""
-    last = nlargest(2, history.get(result.parameter, ()), key=lambda one: one.collected.order())
-    return len(last) > 1 and all(
+    """Whether at least half of the last results, and two, were non-detects at just this figure.
+
+    Where so low a figure was found before, it tells nothing that it comes again.
+    """
+    order = sorted(history.get(result.parameter, ()), key=lambda one: one.collected.order())
+    last = order[-_LATELY:]
+    if any(_is_found_at(one, result) for one in order):
+        return False
+    alike = sum(
         one.reading.kind is Kind.BELOW
         and (one.reading.number, one.reading.unit) == (result.reading.number, result.reading.unit)
         for one in last
     )
+    return alike >= max(_LEAST_ALIKE, len(last) / 2)
+
+
+def _is_found_at(one: Result, result: Result) -> bool:
+    """Whether an earlier result is a detected figure no higher than this one."""
+    old, new = one.reading, result.reading
+    if old.kind is not Kind.NUMBER or old.number is None or new.number is None:
+        return False
+    return old.unit == new.unit and old.number <= new.number

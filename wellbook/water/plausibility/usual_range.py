@@ -3,7 +3,7 @@
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from heapq import nsmallest
-from math import log10
+from math import log10, sqrt
 from statistics import median
 
 from wellbook.water.chemistry.interval import bounds_of
@@ -16,10 +16,16 @@ History = Mapping[str, Sequence[Result]]  # results of other samples, by paramet
 
 _LEAST = 4  # other figures from which a habit can be seen
 _NEAREST = 12  # and the most, nearest in time, so that a slow change stays unnoticed here
-_FAR = 4.0  # so many times the usual scatter
+_FAR = 4.2  # so many times the usual scatter
 _LEAST_FACTOR = 4.0  # and at least so many times the usual figure,
 _LEAST_FACTOR_NEAR_LIMIT = 10.0  # or so many where others are non-detects: there figures scatter
 _LEAST_PH = 1.5
+# A factor that is a slip of its own is far from here on: nitrate as NO3 is 4.43 times as N.
+_LEAST_FACTORS = {"nitrate": 3.0, "nitrite": 2.6, "nitrate_nitrite": 3.0}
+# Four to twelve figures tell little of how far others scatter, so what is usual for such a
+# parameter counts as much as four figures; in powers of ten, common practice, no source.
+_USUAL_SCATTERS = {"iron": 0.2, "manganese": 0.2, "nitrate": 0.11, "nitrite": 0.15, "lead": 0.2}
+_USUAL_SCATTER, _COUNTS_AS = 0.08, 4
 _SCATTER = 1.4826  # of the median deviation, to be that of a normal curve
 _FLOOR = 0.05  # least scatter, in powers of ten: an eighth
 # Not habits of a well: they follow the weather, the minute or the day's pumping.
@@ -65,15 +71,25 @@ def odd_figure(result: Result, catalogue: Catalogue, history: History) -> Odd | 
     if figure is None or len(habit) < _LEAST:
         return None
     usual = median(habit)
-    scatter = max(_FLOOR, _SCATTER * median(abs(one - usual) for one in habit))
+    scatter = _scatter(parameter.key, habit, usual)
     all_detected = len(habit) == len(others)
-    least = log10(_LEAST_FACTOR if all_detected else _LEAST_FACTOR_NEAR_LIMIT)
+    own = _LEAST_FACTORS.get(parameter.key, _LEAST_FACTOR)
+    least = log10(own if all_detected else _LEAST_FACTOR_NEAR_LIMIT)
     least = _LEAST_PH if parameter.key == "ph" else least
     near = abs(figure - usual) <= max(least, _FAR * scatter)
     undetected = result.reading.kind is Kind.BELOW
     if near or (undetected and (figure > usual or not all_detected)):
         return None
     return Odd(result, parameter, figure, usual, scatter, len(habit))
+
+
+def _scatter(key: str, habit: Sequence[float], usual: float) -> float:
+    """How far figures lie from the usual one, theirs and those of other wells taken together."""
+    own = _SCATTER * median(abs(one - usual) for one in habit)
+    expected = _USUAL_SCATTERS.get(key, _USUAL_SCATTER)
+    n = len(habit)
+    both = (n * own**2 + _COUNTS_AS * expected**2) / (n + _COUNTS_AS)
+    return max(_FLOOR, sqrt(both))
 
 
 def _has_habits(parameter: Parameter) -> bool:

@@ -33,6 +33,7 @@ class Check(StrEnum):
     FAR_FROM_HISTORY = "far_from_history"
     MANY_FAR_FROM_HISTORY = "many_far_from_history"
     ROWS_SWAPPED = "rows_swapped"
+    BEYOND = "beyond_what_wells_show"
     OTHER_SIDE_OF_SOFTENER = "other_side_of_softener"
 
 
