@@ -51,12 +51,12 @@ def page(one: Round, catalogue: Catalogue, width: float) -> list[Any]:
                 [
                     _("Rain of the last ten days"),
                     _("Water in use before the draw"),
-                    "Weather, snowmelt",
+                    _("Weather, snowmelt"),
                 ],
                 [
                     _("Chlorine by test strip, at the tap"),
                     _("Temperature of the water"),
-                    "Smell, colour",
+                    _("Smell, colour"),
                 ],
             ],
             width,
@@ -68,6 +68,17 @@ def page(one: Round, catalogue: Catalogue, width: float) -> list[Any]:
                 "bacteria sample that was too old is judged as such."
             ),
             LABEL,
+        ),
+        *heading(_("Measured on the spot, before the bottles are filled")),
+        boxes(
+            [
+                [
+                    _("pH at the tap"),
+                    _("Pressure, pump on and off"),
+                    _("Flow: volume and time"),
+                ],
+            ],
+            width,
         ),
     ]
 
@@ -151,7 +162,7 @@ def _hours(one: Round, width: float) -> Table:
         [
             text(planned.get(task, ""), STRONG),
             text(sampling_day.name(task), STRONG),
-            text(sampling_day.text(task)),
+            text(sampling_day.text(task, softens=one.softens)),
             "",
             text("☐", _TICK),
         ]
