@@ -196,7 +196,7 @@ def _limit_tip(line: Line, catalogue: Catalogue) -> str:
     if limit is None:
         return ""
     name = catalogue.sets[limit.set].name
-    parts = (words.limit_words(limit), verdicts.kind(limit.kind), name, limit.source, limit.note)
+    parts = (words.limit_words(limit), verdicts.kind(limit.kind), name, limit.source, _(limit.note))
     return ". ".join(filter(None, parts))
 
 
