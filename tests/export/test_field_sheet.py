@@ -105,10 +105,25 @@ def test_the_aerator_stays_on_for_the_first_draw_and_comes_off_for_the_rest(book
     for key in ("bacteria", "lead_copper", "minerals"):
         book.set_plan(1, key, 12)
     one = rounds(book.record(), CATALOGUE, TODAY)[0]
-    assert [bottle.aerator for bottle, _ in one.bottles] == ["on", "off", "off"]
+    assert [bottle.aerator for bottle, _ in one.bottles] == ["on", "off", "off", "off"]
     text = words(sheet(book, tmp_path))
     assert "Leave the aerator on" in text
     assert "Take aerator and screens off" in text
+
+
+def test_what_is_drawn_first_has_a_flushed_partner_on_the_sheet(book, tmp_path):
+    book.set_plan(1, "lead_copper", 36)
+    one = rounds(book.record(), CATALOGUE, TODAY)[0]
+    both = [bottle.draw for bottle, keys in one.bottles if {"lead", "copper"} <= set(keys)]
+    assert both == ["first draw", "flushed"]
+    assert "is drawn once more after flushing" in words(sheet(book, tmp_path))
+
+
+def test_a_softener_is_spoken_of_only_where_there_is_one(book, tmp_path):
+    book.set_plan(1, "lead_copper", 36)
+    assert "softener" not in words(sheet(book, tmp_path)).casefold()
+    book.add_unit(1, "Softener", kind="ion exchange softener", place=2)
+    assert "Keep the softener from regenerating tonight." in words(sheet(book, tmp_path))
 
 
 def test_the_evening_before_and_every_hour_are_planned(book, tmp_path):
@@ -132,6 +147,10 @@ def test_there_is_room_for_what_really_happened(book, tmp_path):
         "Bacteria test started",
         "Rain of the last ten days",
         "Chlorine by test strip",
+        "Temperature of the water",
+        "pH at the tap",
+        "Pressure, pump on and off",
+        "Flow: volume and time",
     ):
         assert label in text
 

@@ -36,7 +36,7 @@ def written(path, book, recipient, **choices):
 
 @pytest.mark.parametrize(
     ("recipient", "name"),
-    zip(RECIPIENTS, ["alder-hollow", "first-year", "salt-lane"], strict=True),
+    list(zip(RECIPIENTS, ["alder-hollow", "first-year", "salt-lane"], strict=True)),
 )
 def test_a_letter_of_each_household_is_one_page_in_both_languages(tmp_path, recipient, name):
     with Book.open(paths.sample_wells() / f"{name}.wellbook", readonly=True) as book:

@@ -4,11 +4,11 @@
 order of headings: its technique G141.
 """
 
+import itertools
 import os
 import re
 import shutil
 import subprocess
-from itertools import pairwise
 
 import pytest
 from packet_fixtures import TODAY
@@ -76,7 +76,7 @@ def test_the_browser_sees_headings_in_order_and_words_that_stand_out(written):
     told = re.search(r'<pre id="told">([^<]*)</pre>', seen)[1].split("|")
     levels = [int(one[1]) for one in told if re.match(r"H[1-6] ", one)]
     assert levels[0] == 1
-    assert all(later - one <= 1 for one, later in pairwise(levels))
+    assert all(later - one <= 1 for one, later in itertools.pairwise(levels))
     colours = {one.split(" ", 1)[1] for one in told}
     assert len(colours) >= 3
     for colour in colours:

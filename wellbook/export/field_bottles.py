@@ -11,7 +11,7 @@ from wellbook.pdf.letters import markup
 from wellbook.planning.rounds import Round
 from wellbook.support.translation import _
 from wellbook.water.cautions.cautions import Cautions
-from wellbook.water.values.bottles import Bottle
+from wellbook.water.values.bottles import FIRST_DRAW, Bottle
 from wellbook.water.values.catalogue import Catalogue
 
 _SMALL = TEXT.clone("field small", fontSize=8.2, leading=10.6)
@@ -36,6 +36,7 @@ def page(
         text(
             _("All bottles travel cold, between ice packs, dry in a bag, and are not frozen."), TEXT
         ),
+        *_on_partners(one),
         *heading(_("From hand to hand")),
         boxes(
             [
@@ -70,6 +71,16 @@ def page(
         *heading(_("Notes")),
         boxes([[""]], width, 64),
     ]
+
+
+def _on_partners(one: Round) -> list[Any]:
+    if all(bottle.draw != FIRST_DRAW for bottle, _unused in one.bottles):
+        return []
+    said = _(
+        "What is drawn first is drawn once more after flushing: only both together tell whether it "
+        "comes from the pipes or from the well. Ask the lab for both bottles."
+    )
+    return [Spacer(1, 3), text(said, TEXT)]
 
 
 def _bottles(one: Round, catalogue: Catalogue, width: float) -> Table:

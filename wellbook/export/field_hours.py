@@ -56,6 +56,8 @@ def page(visit: Sequence[Round], catalogue: Catalogue, width: float) -> list[Any
             ),
             LABEL,
         ),
+        *heading(_("Measured on the spot, before the bottles are filled")),
+        boxes([_measured(one, visit) for one in visit], width),
     ]
 
 
@@ -74,6 +76,12 @@ def _of_tap(one: Round, visit: Sequence[Round]) -> list[str]:
         _("Temperature of the water"),
         _("Smell, colour"),
     ]
+    return said if len(visit) == 1 else [f"{one.point.name}: {label}" for label in said]
+
+
+def _measured(one: Round, visit: Sequence[Round]) -> list[str]:
+    """What is measured at a tap; with its name where there are several."""
+    said = [_("pH at the tap"), _("Pressure, pump on and off"), _("Flow: volume and time")]
     return said if len(visit) == 1 else [f"{one.point.name}: {label}" for label in said]
 
 
@@ -171,7 +179,7 @@ def _hours(visit: Sequence[Round], width: float) -> Table:
         [
             text(planned.get(task, ""), STRONG),
             text(sampling_day.name(task), STRONG),
-            text(sampling_day.text(task)),
+            text(sampling_day.text(task, softens=any(one.softens for one in visit))),
             "",
             text("☐", _TICK),
         ]

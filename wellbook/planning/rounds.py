@@ -1,7 +1,7 @@
 """The next round: which panels are drawn together at a point, on which day and hour, and how."""
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date, timedelta
 
 from wellbook.book.record import Record
@@ -13,11 +13,12 @@ from wellbook.water.sampling.due import PanelDue, day_reason
 from wellbook.water.sampling.lab_calendar import Calendar
 from wellbook.water.sampling.shipping import Journey
 from wellbook.water.sampling.timetable import Step, Task, timetable
-from wellbook.water.values.bottles import Bottle, bottles_for
+from wellbook.water.values.bottles import Bottles, bottles_for, with_partners
 from wellbook.water.values.catalogue import Catalogue
 from wellbook.wording import sampling_day
 from wellbook.wording.dues import reason
 
+_SOFTENER = "ion exchange softener"  # a kind of unit
 _SOON = timedelta(days=7)  # what keeps for longer is no question of hours
 _TASKS = {
     "first_draw": Task.FIRST_DRAW,
@@ -25,9 +26,6 @@ _TASKS = {
     "bacteria": Task.BACTERIA,
     "large": Task.LARGE_BOTTLE,
 }
-
-
-Bottles = tuple[tuple[Bottle, tuple[str, ...]], ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -70,6 +68,7 @@ class Round:
         fills: Which kinds of bottles are filled.
         steps: The timetable; empty if no day works.
         habits: What the search went by.
+        softens: Whether a softener of the well is in use, which must not regenerate meanwhile.
     """
 
     well: Well
@@ -80,6 +79,7 @@ class Round:
     fills: frozenset[Task]
     steps: tuple[Step, ...]
     habits: RoundHabits
+    softens: bool = False
 
 
 def rounds(record: Record, catalogue: Catalogue, today: date) -> tuple[Round, ...]:
@@ -107,9 +107,14 @@ def rounds(record: Record, catalogue: Catalogue, today: date) -> tuple[Round, ..
                 catalogue.bottles,
                 first_draw=point.id == last_taps[well.id],
             )
+            bottles = with_partners(bottles, catalogue.bottles)
             made.append(_round((well, point), panels, bottles, search, habits))
         left = [row for row in left if row[1] not in visit]
-    return tuple(made)
+    return tuple(replace(one, softens=_softens(record, one.well)) for one in made)
+
+
+def _softens(record: Record, well: Well) -> bool:
+    return any(unit.kind == _SOFTENER and not unit.removed for unit in record.units_of(well.id))
 
 
 def visit_of(found: Sequence[Round], one: Round) -> tuple[Round, ...]:
