@@ -8,6 +8,7 @@ from wellbook.packet.gather import WellFacts
 from wellbook.packet.pages.at_a_glance import points_of
 from wellbook.pdf import style
 from wellbook.pdf.grid import Cell, Column, grid
+from wellbook.planning.consulting import power
 from wellbook.planning.overview import PointOverview
 from wellbook.sharing.event_marks import middle
 from wellbook.support.translation import N_, _, pgettext
@@ -87,7 +88,25 @@ def trends(context: PacketContext) -> Story:
                 parameters=", ".join(few)
             )
             story.append(text(said, style.SMALL))
+        story += _more_tests(point, records(context.history))
     return story
+
+
+def _more_tests(point: PointOverview, known: Records) -> Story:
+    """How many more tests would tell, where too few tests or the season leave it open."""
+    found = [
+        (one.parameter.name, power(one, known[point.point.id]))
+        for one in point.standings
+        if point.point.id in known
+    ]
+    return [
+        text(
+            _("{parameter}: {sentence}").format(parameter=name, sentence=wording.outlook(more)),
+            style.SMALL,
+        )
+        for name, more in found
+        if more
+    ]
 
 
 def _columns() -> tuple[Column, ...]:

@@ -35,6 +35,7 @@ _LATER = 50  # milliseconds
 
 if TYPE_CHECKING:
     from wellbook.water.sampling.due import PanelDue
+    from wellbook.water.values.results import Result
 
     Dues = dict[int, tuple[PanelDue, ...]]  # by point
 
@@ -75,7 +76,7 @@ class BookView(QWidget):
         self._was_painted = False
         self.ahead = Loader(self)
         self.head = RunningHead(titles(), add_menu)
-        self.overview = OverviewPage(household)
+        self.overview = OverviewPage(household, self.record)
         self.pages = QStackedWidget()
         self.book_actions = BookActions(household, bar, chooser, preferences, self)
         self.keeper = IntegrityCheck(household, bar, self)
@@ -295,6 +296,26 @@ class BookView(QWidget):
         is_shown = self.page is Page.PARAMETER and self._parameter in order
         at = order.index(self._parameter) + by if is_shown else 0
         self.show_parameter(order[at % len(order)])
+
+    def show_cases(self) -> None:
+        """Show what the water of the point asks for, and what of it is still open."""
+        from wellbook.window.dialogs.cases_dialog import CasesDialog
+
+        shown = self.point
+        if shown is not None:
+            dialog = CasesDialog(self.household, shown, self._neighbours, self.window())
+            dialog.round_wanted.connect(self.book_actions.next_round)
+            dialog.finished.connect(dialog.deleteLater)
+            dialog.open()
+
+    def show_test(self, result: "Result") -> None:
+        """Show the test that a result is of."""
+        from wellbook.window.pages.samples_page import SamplesPage
+
+        self.go(Page.TESTS)
+        page = self.at(Page.TESTS)
+        if isinstance(page, SamplesPage):
+            page.show_test(result.sample)
 
     def show_upkeep(self) -> None:
         """Show all that units and wellhead need."""

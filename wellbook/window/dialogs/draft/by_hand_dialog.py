@@ -28,7 +28,7 @@ from wellbook.window.common.choosing import Chooser
 from wellbook.window.common.household import Household
 from wellbook.window.common.words import edit_format, moment_words
 from wellbook.window.dialogs.draft.hand_rows import HandRows
-from wellbook.window.dialogs.draft.questions import questions
+from wellbook.window.dialogs.draft.questions import ask_denied, questions
 from wellbook.window.widgets.attaching import new_document
 from wellbook.window.widgets.date_fields import speak, speak_time
 from wellbook.window.widgets.entry_dialog import EntryDialog
@@ -60,7 +60,7 @@ class ByHandDialog(EntryDialog):
         self._household, self._chooser = household, chooser
         self.documents = list(documents)
         self._asked: tuple[str, ...] = ()
-        self._told = Told.ASK
+        self.told, self._is_denied = Told.ASK, False
         self.point = QComboBox()
         for point in household.book.points():
             self.point.addItem(point.name, point.id)
@@ -177,6 +177,13 @@ class ByHandDialog(EntryDialog):
             currency=currency,
         )
 
+    def accept(self) -> None:
+        """Keep the test; ask what becomes of a finding that it denies."""
+        self._is_denied = False
+        super().accept()
+        if self._is_denied:
+            ask_denied(self)
+
     def keep(self) -> str:
         """Write the test; what is odd about it is asked the first time.
 
@@ -189,11 +196,10 @@ class ByHandDialog(EntryDialog):
             self._asked = asked
             self.keep_button.setText(_("Keep it all the same"))
             raise Fault(" ".join(asked))
-        book, told = self._household.book, self._told
+        book, told = self._household.book, self.told
         try:
             self._household.apart(partial(keep, book, sample, told=told))
         except Contradicts:
-            self._told = Told.KEEP  # it was asked; the finding counts all the same
-            self.keep_button.setText(_("Keep both"))
+            self._is_denied = True
             raise
         return _("The test of {day} is kept.").format(day=moment_words(sample.collected))
