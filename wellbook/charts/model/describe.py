@@ -68,9 +68,9 @@ def chart(  # noqa: PLR0913  all of it is drawn; a bundle would only move the li
     both = (*own.marks, *second.marks)
 
     def standing(results: PointRecord, place: int) -> Standing:
-        for judgement in known[place : place + 1]:
-            if judgement.parameter == parameter and judgement.trend is not PENDING:
-                return judgement
+        for before in known[place : place + 1]:
+            if before.parameter == parameter and before.trend is not PENDING:
+                return before
         return stand(results, parameter, catalogue, sets, today)
 
     where = standing(record, 0) if record.history(parameter.key) else None
