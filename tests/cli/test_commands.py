@@ -318,3 +318,51 @@ def test_help_starts_quickly_because_it_loads_nothing_heavy():
         [sys.executable, "-c", program], capture_output=True, text=True, check=True
     )
     assert done.stdout.strip() == "[]"
+
+
+SALTY = """Sample date,Analyte,Result,Units
+2025-05-03,Nitrate as N,12.5,mg/L
+2025-05-03,Chloride,180,mg/L
+2025-05-03,Bromide,0.09,mg/L
+2025-05-03,Iron,1.4,mg/L
+2025-05-03,Hardness,260,mg/L
+"""
+
+
+def test_treatment_says_what_serves_what_comes_first_and_what_was_never_tested(tmp_path):
+    book, file = tmp_path / "w.wellbook", tmp_path / "m.csv"
+    run("new", book)
+    file.write_text(SALTY, encoding="utf-8")
+    run("add", book, file, "--well", "W", "--point", "Tap", "--accept")
+    said = run("treatment", book, "--on", DAY).stdout
+    assert "Nitrate" in said
+    assert "Usually serve: reverse osmosis, distillation, anion exchange." in said
+    assert "Before reverse osmosis: iron filter (Iron 1.4 mg/L, at most 0.3 mg/L)" in said
+    assert "Never tested in the raw water" in said
+    assert "licensed professional" in said
+    facts = json.loads(run("treatment", book, "--json", "--on", DAY).stdout)
+    (point,) = facts["points"]
+    nitrate = next(one for one in point["fits"] if "nitrate" in one["parameters"])
+    assert nitrate["first"]["reverse osmosis"] == ["iron filter", "ion exchange softener"]
+    assert "silica" in point["missing"]
+    said = run("sources", book, "--on", DAY).stdout
+    assert "Chloride to bromide is 2000 by mass, with 180 mg/L of chloride" in said
+    assert "USGS SIR 2009-5086" in said
+    assert "no proof" in said
+    facts = json.loads(run("sources", book, "--json", "--on", DAY).stdout)
+    assert {hint["says"] for hint in facts["points"][0]["hints"]} == {
+        "chloride to bromide as of dissolved salt, and much of it",
+        "nitrate with chloride",
+    }
+
+
+def test_status_says_how_many_more_tests_would_tell(tmp_path):
+    run("sample", "salt-lane", tmp_path / "s.wellbook")
+    said = run("status", tmp_path / "s.wellbook", "--on", DAY).stdout
+    assert "more tests: If it goes on by" in said
+
+
+def test_without_raw_water_nothing_is_said_of_treatment_or_sources(tmp_path):
+    run("new", tmp_path / "n.wellbook")
+    assert "No untreated water was tested yet" in run("treatment", tmp_path / "n.wellbook").stdout
+    assert "Nothing hints at a source" in run("sources", tmp_path / "n.wellbook").stdout

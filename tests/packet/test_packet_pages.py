@@ -139,8 +139,9 @@ def test_page_numbers_in_the_contents_are_those_of_the_sections(packets, text_of
 def test_bookmarks_follow_the_sections_and_lead_to_their_pages(packets):
     reader = PdfReader(packets("consultant"))
     titles = [entry.title for entry in reader.outline if not isinstance(entry, list)]
-    assert titles[:6] == [
+    assert titles[:7] == [
         "Sizing sheet",
+        "What treatment fits the raw water",
         "What needs attention",
         "Usual cautions",
         "Charts",
@@ -282,3 +283,16 @@ def test_a_consultant_gets_the_diagrams_of_the_main_ions_and_a_buyer_does_not(
     for word in ("Piper diagram", "HCO₃", "Stiff diagrams", "meq/L", "Test 2, 2024"):
         assert word in told
     assert "Piper" not in text_of(mineral_packets / "buyer")
+
+
+def test_a_consultant_reads_what_serves_and_where_it_may_come_from_and_a_buyer_does_not(
+    mineral_packets, text_of
+):
+    told = squeezed(text_of(mineral_packets / "consultant", rows=True))
+    assert "What treatment fits the raw water" in told
+    plain = squeezed(text_of(mineral_packets / "consultant"))
+    assert "Usually serve: reverse osmosis, distillation, anion exchange." in plain
+    assert "For reverse osmosis find out: Iron" in plain
+    assert "Where salt and nitrate may come from" in told
+    assert "Sodium to chloride is 0.841 by amount" in told  # (12 / 22.990) / (22 / 35.45)
+    assert "What treatment fits" not in text_of(mineral_packets / "buyer")

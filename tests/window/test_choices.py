@@ -25,7 +25,10 @@ def tick(dialog, key, state):
 
 
 def limits_shown(frame):
-    model = frame.view.overview.model
+    model, table = frame.view.overview.model, frame.view.overview.table
+    for row in reversed(range(model.rowCount())):
+        if model.rows[row].is_open is False:
+            table.clicked.emit(model.index(row, 0))
     return {
         model.index(row, 0).data(): model.index(row, 4).data() for row in range(model.rowCount())
     }

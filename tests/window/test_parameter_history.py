@@ -45,6 +45,18 @@ def test_too_few_tests_say_how_many_more_would_tell(page):
     assert "more test" in turbidity.long_run.text()
 
 
+def test_raw_water_says_where_it_may_come_from_and_what_takes_it_out(page):
+    nitrate = page("nitrate")
+    assert nitrate.origin.isVisibleTo(nitrate)
+    assert "stands beside chloride (27.2 mg/L)" in nitrate.origin.text()
+    assert "no proof" in nitrate.origin.text()
+    assert not nitrate.fit.isVisibleTo(nitrate), "it is within its limit"
+    hardness = page("hardness")
+    assert "Usually serve: ion exchange softener" in hardness.fit.text()
+    assert "NSF/ANSI 44" in hardness.fit.text()
+    assert not hardness.origin.isVisibleTo(hardness)
+
+
 def test_germs_have_no_long_run(page):
     coliform = page("total_coliform")
     assert not coliform.long_run.isVisibleTo(coliform)

@@ -155,25 +155,27 @@ def status(book: Path, on: date, as_json: bool) -> None:  # noqa: FBT001
     from wellbook.cli import status_text
     from wellbook.cli.round_text import awaited_facts, awaited_lines
     from wellbook.planning.advice import told
+    from wellbook.planning.consulting import powers
     from wellbook.planning.lab.awaited import awaited
-    from wellbook.planning.overview import overview
+    from wellbook.planning.standings import standings
     from wellbook.planning.upkeep.costs import by_year
     from wellbook.planning.upkeep.words import cost_lines
 
     catalogue = said_catalogue()
     with open_book(book, readonly=True) as opened:
         record = opened.record()
-        wells = overview(record, catalogue, on, with_due=False)
+        wells = standings(record, catalogue, on)
         said = told(record, wells, said_cautions(), on)
         paid = by_year(record, on)
         owed = awaited(record, catalogue, on)
+        more = {} if as_json else powers(record, wells, on)
     if as_json:
         facts = status_text.status_facts(book.name, on, wells, said)
         facts |= {"costs": status_text.cost_facts(paid), "awaited": awaited_facts(owed)}
         show(facts)
         return
     show(awaited_lines(owed))
-    show(status_text.status_lines(on, wells, catalogue.sets, said))
+    show(status_text.status_lines(on, wells, catalogue.sets, said, more))
     if paid:
         show(["", _("What water cost, by year:"), *(f"  {line}" for line in cost_lines(paid))])
 

@@ -35,7 +35,7 @@ def settings(book: Path, changes: tuple[str, ...], **how: Any) -> None:
 
 
 def _pair(change: str) -> tuple[str, str]:
-    from wellbook.planning.settings import SETTINGS
+    from wellbook.planning.place.choices import SETTINGS
 
     key, is_pair, value = change.partition("=")
     if not is_pair or not key.strip():
@@ -45,7 +45,8 @@ def _pair(change: str) -> tuple[str, str]:
 
 
 def _keep(book: "Book", pairs: "list[tuple[str, str]]") -> None:
-    from wellbook.planning.settings import changed, wells_described
+    from wellbook.planning.place.choices import changed
+    from wellbook.planning.settings import wells_described
 
     record = book.record()
     changes = changed(record.settings, read_catalogue(), pairs)
@@ -58,7 +59,7 @@ def _keep(book: "Book", pairs: "list[tuple[str, str]]") -> None:
 
 
 def _facts(record: "Record") -> dict[str, Any]:
-    from wellbook.planning.settings import SETTINGS
+    from wellbook.planning.place.choices import SETTINGS
 
     kept, catalogue = record.settings, read_catalogue()
     now = {one.key: one.now(kept, catalogue) for one in SETTINGS}

@@ -46,6 +46,13 @@ COMMANDS = {
     "cases": Listed(
         "cases:cases", N_("List what bad results opened: why, what comes next, and what closes it.")
     ),
+    "treatment": Listed(
+        "cases:treatment",
+        N_("Say which methods of treatment usually serve for the raw water, and what comes first."),
+    ),
+    "sources": Listed(
+        "cases:sources", N_("Say where salt and nitrate in the raw water may come from.")
+    ),
     "enter": Listed(
         "enter.group:enter",
         N_("Enter into BOOK what is no lab's test: a well, a point, an event, a plan and so on."),
@@ -122,7 +129,14 @@ COMMANDS = {
         N_("Write everything as open tables, with a data dictionary and the original documents."),
     ),
     "page": Listed(
-        "handover.packet:page", N_("Write the history as one web page that needs no network.")
+        "handover.letter:page", N_("Write the history as one web page that needs no network.")
+    ),
+    "letter": Listed(
+        "handover.letter:letter",
+        N_(
+            "Write a letter of one page on the results, to a doctor, a dealer or a health "
+            "department."
+        ),
     ),
     "check": Listed(
         "maintenance:check",

@@ -13,6 +13,7 @@ from wellbook.planning.upkeep.costs import YearOfCosts
 from wellbook.planning.upkeep.due import UpkeepItem, due_now
 from wellbook.support.translation import _, ngettext
 from wellbook.water.sampling.intervals import PanelDue
+from wellbook.water.statistics.trend_power import Outlook
 from wellbook.water.values.limits import Limit, LimitSet, Rule
 from wellbook.water.values.readings import Flag
 from wellbook.water.verdicts.judge import Judgement, Verdict
@@ -24,6 +25,7 @@ from wellbook.wording.reasons import why
 
 Facts = dict[str, Any]
 Said = Mapping[int, Told]  # by point
+Powers = Mapping[tuple[int, str], Outlook]  # by point and parameter
 Dues = Sequence[tuple[Well, Point, Sequence[PanelDue]]]
 
 
@@ -233,7 +235,11 @@ def _panel_facts(on: date, dues: Dues) -> list[Facts]:
 
 
 def status_lines(
-    on: date, wells: Sequence[WellOverview], sets: Mapping[str, LimitSet], said: Said
+    on: date,
+    wells: Sequence[WellOverview],
+    sets: Mapping[str, LimitSet],
+    said: Said,
+    powers: Powers,
 ) -> Iterator[str]:
     """The same facts to read, each verdict with its limit, source and date."""
     yield _("As of {on}. Limits bind public supplies; here they are yardsticks.").format(
@@ -250,6 +256,10 @@ def status_lines(
             for standing in one.by_urgency:
                 if isinstance(standing, Standing):
                     yield from _standing_lines(standing, sets, on)
+                    more = powers.get((one.point.id, standing.parameter.key))
+                    if more:
+                        told = trends.outlook(more)
+                        yield "      " + _("more tests: {sentence}").format(sentence=told)
                 else:
                     yield from _sum_lines(standing, sets)
             for name in one.unknown:

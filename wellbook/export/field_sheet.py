@@ -8,7 +8,7 @@ import tempfile
 from collections.abc import Sequence
 from datetime import date
 from pathlib import Path
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING
 
 from wellbook.planning.rounds import Round
 from wellbook.support import paths
@@ -20,7 +20,6 @@ if TYPE_CHECKING:
 
 PAPERS = ("letter", "a4")
 _ROOM = 4.0  # points that are left free on a page
-_SIDES = ("LEFT", "RIGHT", "TOP", "BOTTOM")
 
 
 def write(
@@ -69,6 +68,7 @@ def _content(
     from wellbook.pdf import style
     from wellbook.pdf.document import Running, Sheet
     from wellbook.pdf.flowables import Places
+    from wellbook.pdf.one_page import one_page
 
     style.register_fonts(paths.resources() / "fonts")
     size = style.PAPERS[paper]
@@ -93,13 +93,3 @@ def _content(
             ]
         )
         return pages.read_bytes()
-
-
-def one_page(story: list[Any], room: tuple[float, float]) -> Any:
-    """All of it on one page; the whole page is set smaller where it is too much."""
-    from reportlab.platypus import KeepInFrame, Table
-
-    # In one column everything keeps its width, so that text and tables shrink alike.
-    column = Table([[part] for part in story], colWidths=[room[0]], hAlign="LEFT")
-    column.setStyle([(f"{side}PADDING", (0, 0), (-1, -1), 0) for side in _SIDES])
-    return KeepInFrame(*room, [column], mode="shrink", vAlign="TOP")

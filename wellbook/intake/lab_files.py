@@ -65,6 +65,7 @@ class Told:
         country: ISO 3166-1 code of the household's country, which decides where the dates of a
             file don't.
         dates: What the household says its labs put first; empty to go by the country.
+        decimal: What they write before decimals, `point` or `comma`; empty if that isn't known.
         password: With which a PDF opens.
         columns: Headings of which a person said that they are samples of their water, or not.
     """
@@ -72,6 +73,7 @@ class Told:
     order: Order = Order.UNKNOWN
     country: str = ""
     dates: str = ""
+    decimal: str = ""
     password: str = ""
     columns: Mapping[str, bool] = field(default_factory=dict)
 
@@ -238,7 +240,7 @@ class _Reader:
         told = self.told
         usual = usual_order(told.country, is_abroad=is_abroad(tables), dates=told.dates)
         days, odd = days_of(texts_in(tables), self.today, told.order, usual)
-        comma = commas(numbers_in(tables))
+        comma = commas(numbers_in(tables), told.decimal)
         for trouble in (*odd, *of_commas(comma)):
             log.add(trouble)
         grouping = Grouping(days, Maker(self.catalogue, days, comma.are_decimal), log)

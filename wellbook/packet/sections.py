@@ -49,11 +49,13 @@ class Section:
 
 SECTIONS = (
     Section(sizing.sizing, is_technical=True),
+    Section(sizing.fit, is_technical=True),
     Section(at_a_glance.attention),
     Section(advice.advice),
     Section(charts.charts, room=_CHART),
     Section(trends.treatment, is_technical=True),
     Section(ions.ions, is_technical=True, room=_DIAGRAM),
+    Section(ions.sources, is_technical=True),
     Section(readings.questions, is_technical=True),
     Section(fitness.lenders),
     Section(closing.never_tested),

@@ -52,11 +52,18 @@ def of_commas(found: Commas) -> Iterator[Trouble]:
         ).format(clash=found.clash)
         yield Trouble("mixed_decimals", text)
     if found.open:
-        text = _(
-            "“{open}” can be read with the comma as thousands mark or as decimal mark, and "
-            "nothing in the file tells which: read as thousands."
-        ).format(open=found.open)
-        yield Trouble("comma", text)
+        said = (
+            _(
+                "“{open}” can be read with the comma as thousands mark or as decimal mark, and "
+                "nothing in the file tells which: read as decimals, as is usual in this place."
+            )
+            if found.are_decimal
+            else _(
+                "“{open}” can be read with the comma as thousands mark or as decimal mark, and "
+                "nothing in the file tells which: read as thousands."
+            )
+        )
+        yield Trouble("comma", said.format(open=found.open))
 
 
 def with_comma_doubt(samples: tuple[DraftSample, ...], comma: Commas) -> tuple[DraftSample, ...]:

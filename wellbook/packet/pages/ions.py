@@ -5,12 +5,17 @@ from reportlab.platypus import Spacer
 from wellbook.charts.draw.ions import stiff_height
 from wellbook.charts.model.piper import Piper, Water, piper
 from wellbook.charts.model.stiff import Stiff, stiff
+from wellbook.packet.charts import records
 from wellbook.packet.context import PacketContext, Story, text
 from wellbook.packet.gather import History, SampleFacts
+from wellbook.packet.pages.at_a_glance import points_of
 from wellbook.pdf import style
 from wellbook.pdf.flowables import ChartSpace
+from wellbook.planning.consulting import consulted
 from wellbook.support.translation import _, ngettext
 from wellbook.water.chemistry.major_ions import majors
+from wellbook.wording import paper
+from wellbook.wording.consulting import salt_sources
 
 _INCH = 72
 _PIPER = 0.72  # of its width
@@ -90,3 +95,26 @@ def _reading(context: PacketContext) -> str:
         n=len(found),
         unsure=unsure,
     )
+
+
+def sources(context: PacketContext) -> Story:
+    """Where salt and nitrate may come from, at each point of raw water; nothing without a hint."""
+    known = records(context.history)
+    told: Story = []
+    for name, point in points_of(context):
+        record = known.get(point.point.id)
+        found = consulted(point, record, context.history.catalogue) if record else None
+        if not found or not found.hints:
+            continue
+        told.append(context.second(name, f"sources-{point.point.id}"))
+        for day, hint in found.hints:
+            said = _("{day}: {sentence} Source: {source}.").format(
+                day=paper.day(day),
+                sentence=salt_sources.sentence(hint),
+                source=salt_sources.source(hint),
+            )
+            told.append(text(said))
+    if not told:
+        return []
+    heading = context.heading(_("Where salt and nitrate may come from"), "sources")
+    return [heading, text(salt_sources.caution()), *told]

@@ -2,38 +2,27 @@
 
 from collections.abc import Sequence
 
+from wellbook.packet.answers.house import house, unknown
 from wellbook.packet.charts import records
 from wellbook.packet.context import PacketContext, Story, text
 from wellbook.packet.gather import WellFacts
+from wellbook.packet.pages.at_a_glance import points_of
 from wellbook.pdf.grid import Cell, Column, grid, pairs
+from wellbook.planning.consulting import consulted
 from wellbook.planning.overview import PointOverview
 from wellbook.support.translation import N_, _
+from wellbook.water.cautions.treatment_fit import SIZING_INPUTS, Fit
 from wellbook.water.values.readings import Kind
 from wellbook.water.values.results import Result
 from wellbook.water.verdicts.point_record import PointRecord
 from wellbook.wording import paper, vocabulary
+from wellbook.wording.consulting import treatment_fit
 
-# What a treatment is chosen and sized by: common practice, no source.
-_WATER = (
-    "calcium", "magnesium", "hardness", "sodium", "potassium", "alkalinity", "bicarbonate",
-    "chloride", "sulfate", "nitrate", "fluoride", "silica", "tds", "iron", "iron_ferrous",
-    "manganese", "arsenic", "ph", "temperature", "hydrogen_sulfide", "carbon_dioxide",
-    "dissolved_oxygen", "redox_potential", "total_organic_carbon", "tannin", "turbidity", "color",
-    "total_coliform", "e_coli", "iron_bacteria", "sulfate_reducing_bacteria",
-)  # fmt: skip
 # Lost or changed on the way to a lab: to be measured at the well, common practice, no source.
 _AT_THE_WELL = frozenset(
     {"ph", "temperature", "hydrogen_sulfide", "carbon_dioxide", "dissolved_oxygen",
      "redox_potential", "iron_ferrous"}
 )  # fmt: skip
-_HOUSE = (
-    (N_("Flow, steady and at most"), ("yield", "flow")),
-    (N_("Pressure, on and off"), ("pressure",)),
-    (N_("People and bathrooms"), ("people", "bathroom")),
-    (N_("Pipe, size and material"), ("pipe",)),
-    (N_("Drain for a backwash"), ("drain",)),
-    (N_("Power at the place"), ("power", "outlet")),
-)
 _COLUMNS = (
     Column(N_("Raw water"), 150),
     Column(N_("Latest result"), 130),
@@ -41,6 +30,35 @@ _COLUMNS = (
     Column(N_("Method"), 80),
     Column(N_("To know"), 90),
 )
+_FITS = (
+    Column(N_("Over a limit, or asked for"), 92),
+    Column(N_("What usually serves"), 230),
+    Column(N_("What comes first"), 190),
+)
+
+
+def fit(context: PacketContext) -> Story:
+    """Which methods usually serve for the raw water, and what has to come out first."""
+    known = records(context.history)
+    told: Story = []
+    for name, point in points_of(context):
+        record = known.get(point.point.id)
+        found = consulted(point, record, context.history.catalogue) if record else None
+        if found and found.fits:
+            rows = [_fit(one) for one in found.fits]
+            table = grid(_FITS, rows, context.width)
+            told += context.over(name, f"fit-{point.point.id}", table)
+    if not told:
+        return []
+    heading = context.heading(_("What treatment fits the raw water"), "fit")
+    return [heading, text(treatment_fit.caution()), *told]
+
+
+def _fit(one: Fit) -> list[Cell]:
+    names = ", ".join(parameter.name for parameter in one.found)
+    source = _("Source: {source}.").format(source=_(one.treatment.source))
+    first = "\n".join(treatment_fit.firsts(one)) or _("Nothing that was tested.")
+    return [names, f"{treatment_fit.methods(one)} {source}", first]
 
 
 def sizing(context: PacketContext) -> Story:
@@ -62,25 +80,21 @@ def sizing(context: PacketContext) -> Story:
 def _well(context: PacketContext, facts: WellFacts) -> Story:
     raw = [point for point in facts.overview.points if not point.point.treated]
     known = records(context.history)
-    rows = [_row(context, key, raw, known) for key in _WATER]
-    unknown = [str(row[0]) for row in rows if row[1] == _unknown()]
-    house = _house(facts)
-    unknown += [what for what, said in house if said == _unknown()]
+    rows = [_row(context, key, raw, known) for key in SIZING_INPUTS]
+    lacking = [str(row[0]) for row in rows if row[1] == unknown()]
+    house_facts = house(facts)
+    lacking += [what for what, said in house_facts if said == unknown()]
     names = ", ".join(point.point.name for point in raw)
-    title = _("{well}: drawn at {points}").format(well=facts.well.name, points=names or _unknown())
+    title = _("{well}: drawn at {points}").format(well=facts.well.name, points=names or unknown())
     return [
         context.second(title, f"sizing-{facts.well.id}"),
         grid(_COLUMNS, rows, context.width),
         context.second(_("The house and its treatment"), f"sizing-house-{facts.well.id}"),
-        pairs([*house, *_units(facts)], context.width),
-        text(_("To find out before or at a visit: {names}.").format(names=", ".join(unknown)))
-        if unknown
+        pairs([*house_facts, *_units(facts)], context.width),
+        text(_("To find out before or at a visit: {names}.").format(names=", ".join(lacking)))
+        if lacking
         else text(_("Nothing on this sheet is unknown; all of it can have changed since.")),
     ]
-
-
-def _unknown() -> str:
-    return _("not known")
 
 
 def _row(
@@ -96,7 +110,7 @@ def _row(
     ]
     note = _("measure at the well") if key in _AT_THE_WELL else ""
     if not found:
-        return [parameter.name, _unknown(), "", "", note]
+        return [parameter.name, unknown(), "", "", note]
     last = max(result.collected.day for result in found)
     latest = [result for result in found if result.collected.day == last]
     said = "\n".join(dict.fromkeys(_said(context, result) for result in latest))
@@ -113,22 +127,6 @@ def _said(context: PacketContext, result: Result) -> str:
         vocabulary.draw(result.draw) if result.draw else "",
     )
     return ", ".join(filter(None, parts))
-
-
-def _house(facts: WellFacts) -> list[tuple[str, Cell]]:
-    log = facts.well.construction
-    return [
-        (
-            _(what),
-            "; ".join(
-                f"{vocabulary.log_item(item)}: {said}"
-                for item, said in log.items()
-                if any(key in item.casefold() for key in keys)
-            )
-            or _unknown(),
-        )
-        for what, keys in _HOUSE
-    ]
 
 
 def _units(facts: WellFacts) -> list[tuple[str, Cell]]:

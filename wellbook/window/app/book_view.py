@@ -13,7 +13,8 @@ from PySide6.QtGui import QPaintEvent
 from PySide6.QtWidgets import QMenu, QStackedWidget, QVBoxLayout, QWidget
 
 from wellbook.book.record import Record
-from wellbook.planning.overview import PointOverview, WellOverview, overview, point_record
+from wellbook.planning.overview import PointOverview, WellOverview, point_record
+from wellbook.planning.standings import Look, completed, first_look, from_memory
 from wellbook.support.translation import _
 from wellbook.water.verdicts.point_record import PointRecord
 from wellbook.window.app.book_actions import BookActions
@@ -25,7 +26,7 @@ from wellbook.window.common.choosing import Chooser
 from wellbook.window.common.household import Household
 from wellbook.window.common.jobs import Loader, Tell
 from wellbook.window.common.preferences import Preferences
-from wellbook.window.pages.overview_page import OverviewPage
+from wellbook.window.pages.overview.overview_page import OverviewPage
 from wellbook.window.widgets.layouts import rule
 from wellbook.window.widgets.message_bar import MessageBar
 from wellbook.window.widgets.running_head import RunningHead
@@ -34,6 +35,7 @@ _LATER = 50  # milliseconds
 
 if TYPE_CHECKING:
     from wellbook.water.sampling.due import PanelDue
+    from wellbook.water.values.results import Result
 
     Dues = dict[int, tuple[PanelDue, ...]]  # by point
 
@@ -43,6 +45,9 @@ class BookView(QWidget):
 
     Signals:
         painted: It was painted for the first time; what takes longer may begin.
+
+    Attributes:
+        look: What is known of the book; what its histories tell may still be pending.
     """
 
     painted = Signal()
@@ -60,6 +65,7 @@ class BookView(QWidget):
         self.household, self.bar, self.chooser = household, bar, chooser
         self.page = Page.OVERVIEW
         self._made: dict[Page, Made] = {}
+        self.look = Look((), {})
         self._wells: tuple[WellOverview, ...] = ()
         self._point = 0
         self._parameter = ""
@@ -70,7 +76,7 @@ class BookView(QWidget):
         self._was_painted = False
         self.ahead = Loader(self)
         self.head = RunningHead(titles(), add_menu)
-        self.overview = OverviewPage(household)
+        self.overview = OverviewPage(household, self.record)
         self.pages = QStackedWidget()
         self.book_actions = BookActions(household, bar, chooser, preferences, self)
         self.keeper = IntegrityCheck(household, bar, self)
@@ -122,8 +128,9 @@ class BookView(QWidget):
         if self.is_keeping(self._on_changed):
             return
         household.book.was_changed_elsewhere()  # from here on the person sees what it was
-        self._wells = household.apart(partial(_standings, household))
-        self._digest = household.record.digest
+        self.look = household.apart(partial(_look, household, is_first=not self._was_painted))
+        self._wells = self.look.wells
+        self._digest = household.outline.digest
         self._records.clear()
         self._put_in_dues()
         if self._was_painted:
@@ -156,8 +163,11 @@ class BookView(QWidget):
         if self.ahead.is_stopped:  # the book was closed before there was time for it
             return
         household = self.household
-        work = partial(_due, household, household.record)
-        self.ahead.ask(work, self._on_dues)
+        if not household.reader.is_loaded:
+            if self.is_keeping(self._look_ahead):
+                return
+            household.apart(household.reader.load)
+        self.ahead.ask(partial(_due, household, household.record), self._on_dues)
 
     @property
     def _neighbours(self) -> tuple[PointOverview, ...]:
@@ -171,6 +181,16 @@ class BookView(QWidget):
             self._put_in_dues()
             self.show_overview()
         self.reminder.tell(self._wells)
+        if self.look.is_pending:
+            household = self.household
+            work = partial(_histories, household, household.record, self.look)
+            self.ahead.ask(work, self._on_histories)
+
+    def _on_histories(self, look: Look) -> None:
+        self.look, self._wells = look, look.wells
+        self._put_in_dues()
+        self.show_overview()
+        self.show_parameter_again()
 
     def paintEvent(self, event: QPaintEvent) -> None:
         """Look ahead once the page was painted for the first time."""
@@ -235,7 +255,7 @@ class BookView(QWidget):
 
     def show_parameter(self, key: str) -> None:
         """Show one parameter at the point."""
-        from wellbook.window.pages.parameter_page import ParameterPage
+        from wellbook.window.pages.parameter.parameter_page import ParameterPage
 
         shown = self.point
         standing = next(
@@ -277,6 +297,26 @@ class BookView(QWidget):
         at = order.index(self._parameter) + by if is_shown else 0
         self.show_parameter(order[at % len(order)])
 
+    def show_cases(self) -> None:
+        """Show what the water of the point asks for, and what of it is still open."""
+        from wellbook.window.dialogs.cases_dialog import CasesDialog
+
+        shown = self.point
+        if shown is not None:
+            dialog = CasesDialog(self.household, shown, self._neighbours, self.window())
+            dialog.round_wanted.connect(self.book_actions.next_round)
+            dialog.finished.connect(dialog.deleteLater)
+            dialog.open()
+
+    def show_test(self, result: "Result") -> None:
+        """Show the test that a result is of."""
+        from wellbook.window.pages.samples_page import SamplesPage
+
+        self.go(Page.TESTS)
+        page = self.at(Page.TESTS)
+        if isinstance(page, SamplesPage):
+            page.show_test(result.sample)
+
     def show_upkeep(self) -> None:
         """Show all that units and wellhead need."""
         from wellbook.window.pages.well.well_page import WellPage
@@ -301,9 +341,25 @@ class BookView(QWidget):
             self.bar.attempt(self.refresh)
 
 
-def _standings(household: Household) -> tuple[WellOverview, ...]:
-    record, today = household.reader.load(), household.today
-    return overview(record, household.catalogue, today, with_due=False)
+def _look(household: Household, *, is_first: bool) -> Look:
+    """Where everything stands; what histories tell can follow after the first time."""
+    reader, catalogue, today = household.reader, household.catalogue, household.today
+    if is_first:
+        return first_look(reader.load_outline(), catalogue, today)
+    record = reader.load()
+    look = first_look(record, catalogue, today)
+    return completed(look, record, catalogue, today, from_memory(record, today))
+
+
+def _histories(household: Household, record: Record, look: Look, tell: Tell) -> Look:
+    today = household.today
+    read = from_memory(record, today)
+
+    def record_of(point: int, parameter: str) -> PointRecord:
+        tell(0, 0, "")
+        return read(point, parameter)
+
+    return completed(look, record, household.catalogue, today, record_of)
 
 
 def _due(household: Household, record: Record, tell: Tell) -> "Dues":

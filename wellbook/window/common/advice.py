@@ -5,6 +5,7 @@ from collections.abc import Sequence
 from wellbook.book.rows import NewSample
 from wellbook.planning.advice import advice_at, advice_on, people, situations
 from wellbook.planning.overview import PointOverview
+from wellbook.planning.place.whom_to_ask import of_the_place
 from wellbook.support.translation import _
 from wellbook.water.cautions.advice import Advice
 from wellbook.water.cautions.findings import Finding
@@ -17,7 +18,7 @@ def advice(
     point: PointOverview, points: Sequence[PointOverview], household: Household
 ) -> tuple[Advice, ...]:
     """The cautions that apply at a point, one of the `points` of its well; urgent ones first."""
-    who = people(household.record, household.today)
+    who = people(household.outline, household.today)
     return advice_at(point, points, household.cautions, who, household.today)
 
 
@@ -26,7 +27,7 @@ def pressing(
 ) -> tuple[str, ...]:
     """What stands first on the overview: what happened, and what the water asks of people."""
     happened = situations(
-        household.record, point.point.well, (point,), household.cautions, household.today
+        household.outline, point.point.well, (point,), household.cautions, household.today
     )
     said = filter(_presses, advice(point, points, household))
     return (
@@ -59,4 +60,5 @@ def lines(advices: Sequence[Advice], household: Household, parameter: str = "") 
     """The cautions in lines, those about one parameter only if it is named."""
     meant = [one for one in advices if not parameter or parameter in one.names]
     said = [f"{', '.join(one.names)}: {one.text}" for one in meant]
-    return (*said, " ".join(household.cautions.general)) if said else ()
+    cautions = of_the_place(household.cautions, household.record.settings)
+    return (*said, " ".join(cautions.general)) if said else ()

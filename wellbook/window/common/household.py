@@ -8,7 +8,6 @@ from pathlib import Path
 
 from wellbook.book import Book
 from wellbook.book.record import Record
-from wellbook.support import sign_in
 from wellbook.support.watched_books import AT_SIGN_IN, SETTING
 from wellbook.water.cautions.cautions import Cautions
 from wellbook.water.sampling.upkeep import Upkeep
@@ -26,6 +25,7 @@ class RecordReader:
     def __init__(self, book: Book) -> None:
         self._book = book
         self._record: Record | None = None
+        self._outline: Record | None = None
         self.is_lent = False
 
     def read(self) -> Record:
@@ -36,9 +36,26 @@ class RecordReader:
 
     def load(self) -> Record:
         """As `read`, by the thread that has the book."""
-        if self._record is None or self._record.digest != self._book.digest():
-            self._record = self._book.record().loaded()
+        if self._record is None or not self.is_loaded:
+            self._record = self.load_outline().loaded()
         return self._record
+
+    @property
+    def is_loaded(self) -> bool:
+        """Whether the tests are in memory as they are now; asked by the thread with the book."""
+        return self._record is not None and self._record.digest == self._book.digest()
+
+    def outline(self) -> Record:
+        """The record with its tests in the open book: for a first look, on this thread alone."""
+        if self._outline is not None and self.is_lent:
+            return self._outline
+        return self.load_outline()
+
+    def load_outline(self) -> Record:
+        """As `outline`, by the thread that has the book."""
+        if self._outline is None or self._outline.digest != self._book.digest():
+            self._outline = self._book.record()
+        return self._outline
 
     @contextmanager
     def lent(self) -> Iterator[None]:
@@ -76,6 +93,11 @@ class Household:
         """What the book holds now, as values; jobs on other threads take them from here."""
         return self.reader.read()
 
+    @property
+    def outline(self) -> Record:
+        """What the book holds now apart from its tests, without waiting for them."""
+        return self.reader.outline()
+
     def apart(self, work: Callable[[], Answer]) -> Answer:
         """Read or write the open book on another thread; the window goes on painting meanwhile.
 
@@ -109,6 +131,8 @@ def remind_at_sign_in(household: Household, *, wanted: bool) -> None:
     Raises:
         Fault: What runs at sign-in, or the book, can't be written.
     """
+    from wellbook.support import sign_in
+
     book = household.book
     if wanted:
         sign_in.switch_on(book.path, book.identity())

@@ -7,6 +7,7 @@ from PySide6.QtWidgets import (
     QComboBox,
     QFormLayout,
     QHBoxLayout,
+    QLayout,
     QLineEdit,
     QRadioButton,
     QVBoxLayout,
@@ -84,7 +85,7 @@ class ReaderPart(QWidget):
         self.form.setContentsMargins(0, 0, 0, 0)
         self.form.setVerticalSpacing(unit // 2)
         self.form.addRow(_("For"), self.readers)
-        paper = QHBoxLayout()
+        self._paper_row = paper = QHBoxLayout()
         paper.setSpacing(unit // 2)
         paper.addWidget(self.paper, 1)
         paper.addSpacing(unit)
@@ -92,7 +93,7 @@ class ReaderPart(QWidget):
         paper.addWidget(self.language, 1)
         self.form.addRow(named(_("P&aper"), self.paper), paper)
         self.form.addRow(_("&Units"), self.units)
-        closing = QHBoxLayout()
+        self._closing_row = closing = QHBoxLayout()
         closing.setSpacing(unit // 2)
         self.closing.setFixedWidth(unit * 8)
         closing.addWidget(self.closing)
@@ -101,6 +102,22 @@ class ReaderPart(QWidget):
         )
         closing.addWidget(words(told, quiet=True), 1)
         self.form.addRow(named(_("Closing &date"), self.closing), closing)
+
+    def leave_out_closing(self) -> None:
+        """Ask for no day of a sale."""
+        self.form.setRowVisible(self._closing_row, False)  # noqa: FBT003  Qt's
+
+    def leave_out_paper(self) -> None:
+        """Ask for no paper."""
+        self.paper.hide()
+        label = self.form.labelForField(self._paper_row)
+        if label is not None:
+            label.hide()
+
+    def replace_readers(self, label: str, others: QLayout) -> None:
+        """Ask for other readers than those of a packet."""
+        self.form.setRowVisible(self.readers, False)  # noqa: FBT003  Qt's
+        self.form.insertRow(0, label, others)
 
     def habits(self) -> PacketHabits:
         """What is chosen now, in the form in which it is remembered."""

@@ -18,7 +18,7 @@ from wellbook.window.common.household import Household
 from wellbook.window.common.typed_days import drawn_hint, read_drawn
 from wellbook.window.common.words import moment_words
 from wellbook.window.dialogs.draft.hand_rows import HandRows, StillCombo, last_test
-from wellbook.window.dialogs.draft.questions import questions
+from wellbook.window.dialogs.draft.questions import ask_denied, questions
 from wellbook.window.dialogs.report.pages_beside import PagesBeside
 from wellbook.window.widgets.attaching import is_report, new_document
 from wellbook.window.widgets.entry_dialog import EntryDialog
@@ -53,7 +53,7 @@ class ByHandDialog(EntryDialog):
         self._household, self._chooser = household, chooser
         self.documents = list(documents)
         self._asked: tuple[str, ...] = ()
-        self._told = Told.ASK
+        self.told, self._is_denied = Told.ASK, False
         self.point = StillCombo()
         for point in household.book.points():
             self.point.addItem(point.name, point.id)
@@ -197,6 +197,13 @@ class ByHandDialog(EntryDialog):
             currency=currency,
         )
 
+    def accept(self) -> None:
+        """Keep the test; ask what becomes of a finding that it denies."""
+        self._is_denied = False
+        super().accept()
+        if self._is_denied:
+            ask_denied(self)
+
     def keep(self) -> str:
         """Write the test; what is odd about it is asked the first time.
 
@@ -209,12 +216,11 @@ class ByHandDialog(EntryDialog):
             self._asked = asked
             self.keep_button.setText(_("Keep it all the same"))
             raise Fault(" ".join(asked))
-        book, told = self._household.book, self._told
+        book, told = self._household.book, self.told
         try:
             self._household.apart(partial(keep, book, sample, told=told))
         except Contradicts:
-            self._told = Told.KEEP  # it was asked; the finding counts all the same
-            self.keep_button.setText(_("Keep both"))
+            self._is_denied = True
             raise
         return _("The test of {day} is kept.").format(day=moment_words(sample.collected))
 

@@ -51,6 +51,7 @@ from wellbook.window.dialogs.draft.draft_rows import (
     with_printed_names,
 )
 from wellbook.window.dialogs.draft.lab_source import LabSource
+from wellbook.window.dialogs.draft.questions import ask_denied
 from wellbook.window.widgets.entry_dialog import EntryDialog
 
 _FEW = 20  # samples that are compared with the history again when a point is chosen
@@ -67,7 +68,7 @@ class DraftDialog(EntryDialog):
         super().__init__(title, _("Keep it"), parent, width=110, height=56)
         self._household, self._source, self.draft = household, source, draft
         self._is_there = self._again = self._is_denied = False
-        self._told = Told.ASK
+        self.told = Told.ASK
         self._adding: tuple[Draft, Outcome, str] | None = None
         self._read, self._before = draft, list[Draft]()
         self._histories: dict[int, list[Result]] = {}
@@ -331,8 +332,7 @@ class DraftDialog(EntryDialog):
         elif self._is_there:
             self.bar.say(self.bar.text, _("Keep it as well"), self._keep_as_well)
         elif self._is_denied:
-            self._told = Told.KEEP  # it was asked; the finding counts all the same
-            self.bar.say(self.bar.text, _("Keep both"), self.accept)
+            ask_denied(self)
 
     def _keep_as_well(self) -> None:
         self._again = True
@@ -358,7 +358,7 @@ class DraftDialog(EntryDialog):
         self._adding = None
         placed, well = self.places.placed(self.draft)
         book, again, lab = self._household.book, self._again, lab_of(self.draft)
-        told, decisions = self._told, self._decisions()
+        told, decisions = self.told, self._decisions()
 
         def keep() -> Stored:
             stored = store(placed, book, well=well, again=again, told=told)

@@ -1,0 +1,91 @@
+"""What a consultant asks: where it may come from, what serves, what more tests would tell."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from datetime import date
+from functools import cache
+
+from wellbook.book.record import Record
+from wellbook.planning.overview import PointOverview, WellOverview, point_record
+from wellbook.support import paths
+from wellbook.water.cautions.treatment_fit import (
+    SIZING_INPUTS,
+    Fit,
+    Methods,
+    fits,
+    latest_of,
+    read_methods,
+)
+from wellbook.water.chemistry.salt_sources import SourceHint, latest_hints
+from wellbook.water.statistics.trend import Direction
+from wellbook.water.statistics.trend_power import Outlook, outlook
+from wellbook.water.values.catalogue import Catalogue
+from wellbook.water.values.parameters import Parameter
+from wellbook.water.verdicts.point_record import PointRecord
+from wellbook.water.verdicts.status import Standing
+
+OPEN = frozenset({Direction.FEW, Direction.MAYBE_SEASON})
+
+
+@dataclass(frozen=True, slots=True)
+class Consulted:
+    """What the record of one point of raw water tells a consultant.
+
+    Attributes:
+        hints: Where salt and nitrate may come from, each with the day of its sample.
+        fits: What serves for what is over a limit, the most urgent first.
+        missing: What a treatment is sized by and was never tested here.
+    """
+
+    hints: tuple[tuple[date, SourceHint], ...]
+    fits: tuple[Fit, ...]
+    missing: tuple[Parameter, ...]
+
+
+def consulted(point: PointOverview, record: PointRecord, catalogue: Catalogue) -> Consulted:
+    """What one point tells; of treated water nothing, as a unit has changed it."""
+    if point.point.treated:
+        return Consulted((), (), ())
+    latest = latest_of(record.histories)
+    return Consulted(
+        latest_hints(record.samples.values(), catalogue),
+        fits(point.by_urgency, latest, _methods(), catalogue),
+        tuple(catalogue.parameters[key] for key in SIZING_INPUTS if key not in latest),
+    )
+
+
+def hints_of(found: Consulted, key: str) -> tuple[SourceHint, ...]:
+    """The hints that are about one parameter."""
+    return tuple(hint for _day, hint in found.hints if key in hint.about)
+
+
+def power(standing: Standing, record: PointRecord) -> Outlook | None:
+    """How many more tests would tell a trend that too few tests, or the season, leave open.
+
+    Only of what has a limit, and None where nothing can be foretold.
+    """
+    if standing.trend.says not in OPEN or standing.now.limit is None:
+        return None
+    found = outlook(record.history(standing.parameter.key), standing.parameter)
+    return found if found.pace is not None else None
+
+
+def powers(
+    record: Record, wells: Sequence[WellOverview], today: date
+) -> dict[tuple[int, str], Outlook]:
+    """How many more tests would tell, by point and parameter, wherever that is open."""
+    found = {}
+    for point in (one for well in wells for one in well.points):
+        if not any(one.trend.says in OPEN and one.now.limit for one in point.standings):
+            continue
+        known = point_record(record, point.point.id, today)
+        for standing in point.standings:
+            more = power(standing, known)
+            if more:
+                found[point.point.id, standing.parameter.key] = more
+    return found
+
+
+@cache
+def _methods() -> Methods:
+    return read_methods(paths.resources())
