@@ -57,7 +57,7 @@ def test_a_decision_is_seen_on_the_page_of_the_well_and_forgotten(opened, qtbot,
     page = opened.view.pages.currentWidget()
     names = [page.list.item(row).text() for row in range(page.list.count())]
     page.list.setCurrentRow(names.index("Files of labs"))
-    section = page.sections[names.index("Files of labs")]
+    (section,) = [one for one in page.sections if one.section.title == "Files of labs"]
     assert [row.said for row in section.model.rows] == ["“mangenese” is Manganese"]
     click(section, "Forget it")
     assert "Forgotten: “mangenese” is Manganese" in opened.bar.text
