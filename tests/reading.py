@@ -77,6 +77,11 @@ def text_of(path, *, rows=False, last=None):
     return said.translate(_HYPHENS).replace("\r\n", "\n")
 
 
+def pages_of(path):
+    """The text of each page, each run of white space as one space."""
+    return [" ".join(page.split()) for page in text_of(path).split("\f")[:-1]]
+
+
 def _rows(words):
     pages = {}
     for word in words:

@@ -25,7 +25,7 @@ ROOT = HERE.parents[1]
 COLUMNS = {
     "parameters.csv": ("name", "why"),
     "limit_sets.csv": ("name", "note"),
-    "limits.csv": ("condition",),
+    "limits.csv": ("condition", "note"),
     "panels.csv": ("name", "why"),
     "sale_rules.csv": ("name", "says", "source"),
     "unit_choices.csv": ("name",),
@@ -34,7 +34,7 @@ COLUMNS = {
     "symptoms.csv": ("name", "why"),
     "exceedances.csv": ("name", "do"),
     "treatments.csv": ("note",),
-    "places.csv": ("name", "ask"),
+    "places.csv": ("name", "ask", "labs"),
     "well_kinds.csv": ("name",),
     "upkeep.csv": ("part", "task", "sign", "who", "caution"),
     "inspection.csv": ("name", "line", "do", "who", "caution"),

@@ -20,7 +20,7 @@ from wellbook.window.app.main_window import Frame
 from wellbook.window.common.choosing import Chooser
 from wellbook.window.common.preferences import Preferences
 from wellbook.window.common.reference import read_reference
-from wellbook.window.common.theme import dress
+from wellbook.window.common.theme import apply_theme
 
 HERE = Path(__file__).resolve().parent
 TODAY = date(2026, 11, 25)  # the same pictures on every run
@@ -33,7 +33,7 @@ def main() -> None:
     app = QApplication([])
     with tempfile.TemporaryDirectory() as folder:
         for page in ("light", "dark"):
-            dress(app, page)
+            apply_theme(app, page)
             book = Path(folder) / f"{page}.wellbook"
             shutil.copyfile(paths.sample_wells() / f"{HOUSEHOLD}.wellbook", book)
             leave_out_private(book)

@@ -6,8 +6,13 @@ import sys
 import time
 from collections.abc import Callable
 from pathlib import Path
+from typing import TYPE_CHECKING
 
-CHARTS = 20
+if TYPE_CHECKING:
+    from matplotlib.backends.backend_agg import FigureCanvasAgg
+    from matplotlib.figure import Figure
+
+_SIZE = (9.0, 4.2)  # inches, as on a page
 
 
 def csv_sql(table: str, target: str) -> None:
@@ -50,11 +55,10 @@ def window(book: str) -> None:
     """Our window on a book, until its overview is painted with its lines."""
     import os
 
-    from PySide6.QtWidgets import QApplication
-
-    import wellbook.planning.overview
-    import wellbook.water.cautions.cautions  # noqa: F401
     from wellbook import window
+
+    window.load_without_qt()
+    from PySide6.QtWidgets import QApplication
 
     def paint(*_arguments: object) -> None:
         frame = next(w for w in QApplication.topLevelWidgets() if hasattr(w, "actions_by_key"))
@@ -76,8 +80,6 @@ def freezes(book: str, lab_file: str) -> None:
     from PySide6.QtCore import QTimer
     from PySide6.QtWidgets import QApplication
 
-    import wellbook.planning.overview
-    import wellbook.water.cautions.cautions  # noqa: F401
     from wellbook import window
 
     def drive(*_arguments: object) -> None:
@@ -114,7 +116,7 @@ def freezes(book: str, lab_file: str) -> None:
         view = frame.view
 
         def idle() -> bool:
-            return not view.ahead.running and not getattr(view, "is_busy", False)
+            return not (view.ahead.running or view.look.is_pending)
 
         def go(key: str) -> Callable[[], object]:
             return frame.actions_by_key[key][1].trigger
@@ -146,12 +148,77 @@ def freezes(book: str, lab_file: str) -> None:
     window.run(Path(book))
 
 
+def charts(book: str, many: str) -> None:
+    """The chart of a parameter that is shown already, so many times: described and drawn anew."""
+    from datetime import date
+
+    from wellbook.book import Book
+    from wellbook.charts.draw.drawing import draw
+    from wellbook.charts.layout import backend
+    from wellbook.charts.layout.theme import LIGHT
+    from wellbook.charts.model.describe import chart
+    from wellbook.planning.overview import point_record
+    from wellbook.planning.settings import scheme, yardsticks
+    from wellbook.planning.standings import standings
+    from wellbook.support import paths
+    from wellbook.water.values.catalogue import read_catalogue
+
+    today, catalogue = date(2025, 12, 1), read_catalogue(paths.resources())
+    with Book.open(Path(book), readonly=True) as opened:
+        record = opened.record().loaded()
+        shown = standings(record, catalogue, today)[0].points[0]
+        known = point_record(record, shown.point.id, today)
+        by, seasons = yardsticks(record.settings, catalogue), scheme(record.settings)
+        figure = backend.new_figure(*_SIZE, LIGHT)
+        canvas = _canvas(figure)
+        for n in range(int(many)):
+            standing = shown.standings[n % len(shown.standings)]
+            described = chart(
+                known, standing.parameter, *by, (), seasons, today, known=[standing]
+            )  # fmt: skip
+            draw(described, figure, LIGHT)
+            canvas.draw()
+
+
+def bare_charts(book: str, many: str) -> None:
+    """The same figures as marks with a line in matplotlib, so many times."""
+    import matplotlib.dates
+    from matplotlib.figure import Figure
+
+    connection = sqlite3.connect(book)
+    figure = Figure(figsize=_SIZE)
+    canvas = _canvas(figure)
+    text = "SELECT parameter FROM result GROUP BY parameter"
+    parameters = [key for (key,) in connection.execute(text)]
+    for n in range(int(many)):
+        rows = connection.execute(
+            "SELECT substr(collected, 1, 10), CAST(number AS REAL) FROM result"
+            " JOIN sample ON sample.id = sample WHERE parameter = ? ORDER BY collected",
+            (parameters[n % len(parameters)],),
+        ).fetchall()
+        figure.clear()
+        axes = figure.add_subplot()
+        days = matplotlib.dates.datestr2num([day for day, _figure in rows])
+        axes.plot(days, [figure for _day, figure in rows], marker="o")
+        axes.xaxis_date()
+        axes.set_title(parameters[n % len(parameters)])
+        canvas.draw()
+
+
+def _canvas(figure: "Figure") -> "FigureCanvasAgg":
+    from matplotlib.backends.backend_agg import FigureCanvasAgg
+
+    return FigureCanvasAgg(figure)
+
+
 WORKS: dict[str, Callable[..., None]] = {
     "csv-sql": csv_sql,
     "sql": sql,
     "bare-window": bare_window,
     "window": window,
     "freezes": freezes,
+    "charts": charts,
+    "bare-charts": bare_charts,
 }
 
 if __name__ == "__main__":

@@ -13,6 +13,7 @@ import csv
 import math
 import os
 import random
+import shutil
 import statistics
 import sys
 import tempfile
@@ -41,6 +42,7 @@ PARAMETERS = (
     ("Total Dissolved Solids", "mg/L", 380.0, 0),
 )  # fmt: skip
 YEARS = 30
+_FEW, _CHARTS = 2, 40  # drawn to warm up, and measured
 ALREADY = 0.2  # share of figures below the reporting limit
 
 
@@ -106,6 +108,16 @@ def script(name: str, *arguments: str | Path) -> Callable[[], Spent]:
     return lambda: spend([HERE / "budget_works.py", name, *arguments])
 
 
+def _each(name: str, book: Path) -> Callable[[], Spent]:
+    """What one more chart takes, once the first ones were drawn."""
+
+    def measured() -> Spent:
+        few, many = (script(name, book, str(n))() for n in (_FEW, _FEW + _CHARTS))
+        return Spent((many.seconds - few.seconds) / _CHARTS, many.memory)
+
+    return measured
+
+
 @dataclass(frozen=True, slots=True)
 class Work:
     """One thing that people wait for.
@@ -150,10 +162,15 @@ def works(folder: Path, readings: int) -> Iterable[Work]:
                fresh(empty))  # fmt: skip
     yield Work("add one more", wellbook("add", copy, one, "--accept"), before=fresh(book))
     yield Work("undo", wellbook("undo", copy), before=fresh(undone))
+    kept = Path(os.environ["XDG_DATA_HOME"]) / "wellbook" / "cache" / "histories"
+    yield Work("first status", wellbook("status", book), script("sql", book),
+               before=lambda: shutil.rmtree(kept, ignore_errors=True))  # fmt: skip
     yield Work("status", wellbook("status", book), script("sql", book), 2)
     yield Work("due", wellbook("due", book))
     yield Work("check", wellbook("check", book))
     yield Work("open the window", script("window", book), bare_window, 2)
+    yield Work("--help", wellbook("--help"), lambda: spend(["-c", "import click"]), 1.4)
+    yield Work("next chart", _each("charts", book), _each("bare-charts", book), 1.3)
 
 
 def measure(work: Work, rounds: int) -> tuple[Spent, Spent | None]:

@@ -1,6 +1,13 @@
 """Every page and dialog of the window on one sheet, to look over a language or a size of screen.
 
 python tests/bench/contact_sheet.py sheet.png --language es --size 1024x700
+python tests/bench/contact_sheet.py sheet.png --page dark --scale 1.5 --only page
+python tests/bench/contact_sheet.py sheet.png --language loud --household first-year
+python tests/bench/contact_sheet.py sheet.png --household my.wellbook --only page
+
+The language `loud` makes every sentence longer and strange, so that what is cut or never
+translated is seen. A household is an invented one, `empty`, or any book; of what is not one of
+ours only the pages can be gone to.
 """
 
 import argparse
@@ -20,15 +27,36 @@ HOUSEHOLD = "alder-hollow"
 COLUMNS, GAP = 4, 24  # pictures beside one another, pixels between them
 
 
-def pictures(folder, language, size):
+def book_of(folder, household):
+    """A copy of the household's book, with the file of its lab beside it if there is one."""
+    if household == "empty":
+        from wellbook.book import Book
+
+        with Book.create(folder / "empty.wellbook") as book:
+            return book.path
+    known = ROOT / "sample_wells" / f"{household}.wellbook"
+    book = Path(shutil.copy(known if known.is_file() else household, folder))
+    to_add = ROOT / "sample_wells" / book.stem / "to-add"
+    for file in to_add.iterdir() if to_add.is_dir() else ():
+        shutil.copy(file, folder / f"{book.stem}-{file.name}")
+    return book
+
+
+def choose_page(folder, page):
+    """Have the program start with its light or its dark page."""
+    kept = folder / "XDG_CONFIG_HOME" / "wellbook" / "wellbook.ini"
+    kept.parent.mkdir(parents=True)
+    kept.write_text(f"[General]\npage={page}\n")
+
+
+def pictures(folder, given):
     """Go to every place in a process of its own; their pictures and names."""
-    width, height = size.split("x")
-    screen = {"name": "screen", "x": 0, "y": 0, "width": int(width), "height": int(height)}
-    screen |= {"logicalDpi": 96, "logicalBaseDpi": 96, "dpr": 1}
+    width, height = (round(int(side) / given.scale) for side in given.size.split("x"))
+    screen = {"name": "screen", "x": 0, "y": 0, "width": width, "height": height}
+    screen |= {"logicalDpi": 96, "logicalBaseDpi": 96, "dpr": given.scale}
     (folder / "screens.json").write_text(json.dumps({"screens": [screen]}))
-    book = Path(shutil.copy(ROOT / "sample_wells" / f"{HOUSEHOLD}.wellbook", folder))
-    for file in (ROOT / "sample_wells" / HOUSEHOLD / "to-add").iterdir():
-        shutil.copy(file, folder / f"{HOUSEHOLD}-{file.name}")
+    book, language = book_of(folder, given.household), given.language
+    choose_page(folder, given.page)
     report = folder / "report.json"
     env = os.environ | {
         "HOME": str(folder),
@@ -37,9 +65,18 @@ def pictures(folder, language, size):
         "LANG": f"{language}.UTF-8",
         "QT_QPA_PLATFORM": f"offscreen:configfile={folder / 'screens.json'}",
     }
+    if language == "loud":
+        env |= {"LANGUAGE": "es", "LANG": "es.UTF-8", "WELLBOOK_JOURNEY_IS_LOUD": "1"}
     for name in ("XDG_CONFIG_HOME", "XDG_DATA_HOME", "XDG_CACHE_HOME"):
         env[name] = str(folder / name)
-    told = [sys.executable, JOURNEYS / "runner.py", "album:every_place", report, folder, book]
+    told = [
+        sys.executable,
+        JOURNEYS / "runner.py",
+        f"album:every_{given.only}",
+        report,
+        folder,
+        book,
+    ]
     subprocess.run(told, env=env, check=True)
     found = json.loads(report.read_text())
     sys.stdout.write("".join(f"{line}\n" for line in found["failures"]))
@@ -63,9 +100,13 @@ def main():
     asked.add_argument("out", type=Path)
     asked.add_argument("--language", default="es")
     asked.add_argument("--size", default="1280x720")
+    asked.add_argument("--page", default="light", choices=("light", "dark"))
+    asked.add_argument("--scale", default=1.0, type=float, help="1, 1.5 or 2 pixels a dot")
+    asked.add_argument("--household", default=HOUSEHOLD)
+    asked.add_argument("--only", default="place", choices=("place", "page"))
     given = asked.parse_args()
     with tempfile.TemporaryDirectory() as folder:
-        sheet(pictures(Path(folder), given.language, given.size)).save(given.out)
+        sheet(pictures(Path(folder), given)).save(given.out)
 
 
 if __name__ == "__main__":

@@ -2,6 +2,7 @@
 
 import json
 import sqlite3
+from dataclasses import replace
 from datetime import UTC, date, datetime
 from decimal import Decimal
 
@@ -55,6 +56,9 @@ WRITES = {
     "change_event": lambda b: b.change_event(1, kind="repair", private=True),
     "add_inspection": lambda b: b.add_inspection(
         1, "2025-04-10", [SLOPE, CAP], [PHOTO], text="after the thaw", cost="0", currency="USD"
+    ),
+    "change_inspection": lambda b: b.change_inspection(
+        2, "2025-04-11", [replace(CAP, answer="bad", text="cracked", mended="2025-06")], [SCAN]
     ),
     "mend": lambda b: b.mend(2, "2025-05"),
     "set_interval": lambda b: b.set_interval(1, "softener_salt", 2, unit=1, reason="hard water"),

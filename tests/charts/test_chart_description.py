@@ -12,6 +12,7 @@ from chart_examples import (
     catalogue,
     coliform,
     days,
+    default_sets,
     describe,
     history,
     nitrate,
@@ -21,9 +22,11 @@ from chart_examples import (
 from scipy.stats import theilslopes
 
 from wellbook.charts.model.parts import EventMark, Scale, Shape, Sort
-from wellbook.water.statistics.trend import trend
+from wellbook.water.statistics.trend import PENDING, trend
 from wellbook.water.values.readings import Flag, Kind
 from wellbook.water.values.seasons import NORTHERN, SOUTHERN, wet_and_dry
+from wellbook.water.verdicts.point_record import PointRecord
+from wellbook.water.verdicts.status import stand
 
 
 def shapes(chart):
@@ -318,3 +321,15 @@ def test_one_outlier_makes_the_scale_logarithmic_and_a_zero_never_is():
 def test_every_mark_lies_within_the_figures_shown(make):
     chart = make()
     assert all(chart.low <= mark.value <= chart.high for mark in chart.marks)
+
+
+def test_a_chart_of_a_standing_that_is_known_is_the_same_chart():
+    rows = history("nitrate", date(2011, 3, 8), RISING, "mg/L", basis="as N")
+    by = (catalogue().parameters["nitrate"], catalogue(), default_sets(), TODAY)
+    known = stand(PointRecord.of(rows), *by)
+    drawn = describe(rows, "nitrate")
+    assert drawn.trends
+    assert describe(rows, "nitrate", known=[known]) == drawn
+    assert describe(rows, "nitrate", known=[replace(known, trend=PENDING)]) == drawn
+    parameter = replace(known.parameter, unit="ug/L")
+    assert describe(rows, "nitrate", known=[replace(known, parameter=parameter)]) == drawn

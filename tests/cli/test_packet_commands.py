@@ -7,6 +7,7 @@ import re
 import commands
 import pytest
 from forging import with_files
+from pypdf import PdfReader
 
 from wellbook.book import Book
 from wellbook.book.rows import NewResult
@@ -153,3 +154,27 @@ def test_places_of_private_words_are_shown_before_they_are_covered(tmp_path):
     assert "Well 1, remark: “Gate at Quillwort Ln.” (covered: Quillwort)" in told
     assert told.index("Quillwort") < told.index("Made ")
     assert "Quillwort" not in run(*words, "--show", "Quillwort").stdout
+
+
+def test_a_letter_is_one_page_and_the_wrong_reader_or_place_is_said(book, tmp_path):
+    path = tmp_path / "letter.pdf"
+    done = run("letter", book, "--to", "dealer", "-o", path, "--on", DAY, "--language", "es")
+    assert f"Made {path}." in done.stdout
+    (page,) = PdfReader(path).pages
+    assert "A la empresa de tratamiento de agua" in page.extract_text()
+    assert "neighbour" in run("letter", book, "--to", "neighbour", "-o", path, code=2).stderr
+    refused = run("letter", book, "--to", "doctor", "-o", book, code=1).stderr
+    assert book.name in refused
+    nowhere = run("letter", book, "--to", "doctor", "--well", "Nowhere", "-o", path, code=1)
+    assert "Fox Orchard" in nowhere.stderr
+
+
+def test_a_web_page_is_of_the_part_and_in_the_units_that_are_chosen(book, tmp_path):
+    path = tmp_path / "page.html"
+    words = ("page", book, "-o", path, "--on", DAY)
+    run(*words, "--since", "2025-06-01", "--parameter", "hardness", "--units", "european")
+    said = path.read_text("utf-8")
+    assert "By choice it leaves out" in said
+    assert "mmol/L" in said
+    tests = said[said.index('<section id="tests"') : said.index('<section id="changes"')]
+    assert re.findall(r"<th scope=\"row\">([^<]+)", tests) == ["Total Hardness as CaCO3"]

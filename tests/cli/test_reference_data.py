@@ -92,6 +92,27 @@ def test_the_reference_data_hold_together():
         ),
         ("limits.csv", setting("rule", "absent", is_any), "absence is a rule"),
         ("limits.csv", setting("end", "1990", is_any), "it ends (1990) before it starts"),
+        ("limits.csv", setting("read", "", is_any), "has the day on which it was"),
+        (
+            "limits.csv",
+            setting("start", "2029-06", lambda row: row["set"] == "mx-nom-127-pending"),
+            "it ends (2029-03) before it starts",
+        ),
+        (
+            "limits.csv",
+            setting("end", "2028", lambda row: row["set"] == "mx-nom-127-pending"),
+            "no limit of its set starts when it ends",
+        ),
+        (
+            "limits.csv",
+            setting("high", "0.02", lambda row: (row["set"], row["start"]) == ("us-me", "2029")),
+            "us-me-pending does not have it until then",
+        ),
+        (
+            "limit_sets.csv",
+            setting("standing", "in force", lambda row: row["key"] == "eu-dwd-pending"),
+            "a pending set, and no other, ends with -pending",
+        ),
         ("limit_sets.csv", again, "us-epa-primary stands above, too"),
         ("limit_sets.csv", setting("standing", "held", is_any), "'held' is no standing"),
         ("limit_sets.csv", setting("issuer", "", is_any), "its issuer or its language"),
@@ -139,6 +160,17 @@ def test_a_harm_is_named_with_file_and_row(
 def test_a_harm_in_places_is_named(folder: Path, column: str, value: str, says: str):
     harm(folder / "places.csv", setting(column, value, lambda row: row["places"] == "US"))
     assert any(says in str(fault) for fault in faults(folder))
+
+
+def test_a_parameter_that_a_language_does_not_name_is_named(folder: Path):
+    harm(
+        folder / "lab_names.csv",
+        setting(
+            "language", "it", lambda row: (row["parameter"], row["language"]) == ("iron", "de")
+        ),
+    )
+    found = [str(fault) for fault in faults(folder)]
+    assert "lab_names.csv: iron has no name in de" in found
 
 
 def test_a_row_that_cannot_be_read_is_the_one_fault(folder: Path):

@@ -12,7 +12,7 @@ from pypdf import PdfReader
 
 from wellbook.book import Book
 from wellbook.export.field_sheet import write
-from wellbook.planning.rounds import rounds
+from wellbook.planning.rounds import rounds, visit_of
 from wellbook.support.errors import Fault
 from wellbook.support.paths import resources
 from wellbook.water.values.catalogue import read_catalogue
@@ -29,10 +29,19 @@ def book(tmp_path):
         yield made
 
 
+def visit(book, today):
+    found = rounds(book.record(), CATALOGUE, today)
+    return visit_of(found, found[0])
+
+
 def sheet(book, tmp_path, paper="letter", today=TODAY):
     path = tmp_path / "sheet.pdf"
-    write(path, rounds(book.record(), CATALOGUE, today)[0], CATALOGUE, today=today, paper=paper)
+    write(path, visit(book, today), CATALOGUE, today=today, paper=paper)
     return PdfReader(path)
+
+
+def words_of(page):
+    return re.sub(r"\s+", " ", page.extract_text())
 
 
 def words(reader):
@@ -53,6 +62,23 @@ def test_however_much_is_tested_it_stays_on_two_pages(book, tmp_path):
     reader = sheet(book, tmp_path, "a4")
     assert len(reader.pages) == 2
     assert "Brown glass bottles" in words(reader)
+
+
+def test_raw_and_treated_water_of_one_visit_stand_on_one_sheet_for_one_day(book, tmp_path):
+    book.add_point(1, "Behind the filter", treated=True, place=4)
+    for panel in ("bacteria", "lead_copper"):
+        book.set_plan(2, panel, 12)
+    raw, treated = visit(book, TODAY)
+    assert raw.search.day == treated.search.day
+    pages = [words_of(page) for page in sheet(book, tmp_path).pages]
+    assert len(pages) == 3, "the hours once, the bottles tap by tap"
+    assert "Kitchen tap (raw water" in pages[0]
+    assert "Behind the filter (treated water)" in pages[0]
+    assert "Behind the filter: Chlorine by test strip" in pages[0]
+    assert "First draw" in pages[0], "an hour that only the second tap needs"
+    assert "Kitchen tap: bottle by bottle" in pages[1]
+    assert "Behind the filter: bottle by bottle" in pages[2]
+    assert "First-draw" in pages[2] or "first draw" in pages[2].casefold()
 
 
 def test_each_bottle_has_the_rule_in_which_it_differs(book, tmp_path):
@@ -79,10 +105,25 @@ def test_the_aerator_stays_on_for_the_first_draw_and_comes_off_for_the_rest(book
     for key in ("bacteria", "lead_copper", "minerals"):
         book.set_plan(1, key, 12)
     one = rounds(book.record(), CATALOGUE, TODAY)[0]
-    assert [bottle.aerator for bottle, _ in one.bottles] == ["on", "off", "off"]
+    assert [bottle.aerator for bottle, _ in one.bottles] == ["on", "off", "off", "off"]
     text = words(sheet(book, tmp_path))
     assert "Leave the aerator on" in text
     assert "Take aerator and screens off" in text
+
+
+def test_what_is_drawn_first_has_a_flushed_partner_on_the_sheet(book, tmp_path):
+    book.set_plan(1, "lead_copper", 36)
+    one = rounds(book.record(), CATALOGUE, TODAY)[0]
+    both = [bottle.draw for bottle, keys in one.bottles if {"lead", "copper"} <= set(keys)]
+    assert both == ["first draw", "flushed"]
+    assert "is drawn once more after flushing" in words(sheet(book, tmp_path))
+
+
+def test_a_softener_is_spoken_of_only_where_there_is_one(book, tmp_path):
+    book.set_plan(1, "lead_copper", 36)
+    assert "softener" not in words(sheet(book, tmp_path)).casefold()
+    book.add_unit(1, "Softener", kind="ion exchange softener", place=2)
+    assert "Keep the softener from regenerating tonight." in words(sheet(book, tmp_path))
 
 
 def test_the_evening_before_and_every_hour_are_planned(book, tmp_path):
@@ -106,6 +147,10 @@ def test_there_is_room_for_what_really_happened(book, tmp_path):
         "Bacteria test started",
         "Rain of the last ten days",
         "Chlorine by test strip",
+        "Temperature of the water",
+        "pH at the tap",
+        "Pressure, pump on and off",
+        "Flow: volume and time",
     ):
         assert label in text
 
@@ -159,7 +204,7 @@ def test_the_same_round_gives_the_same_bytes(book, tmp_path):
 
 
 def test_a_folder_that_is_not_there_is_said(book, tmp_path):
-    one = rounds(book.record(), CATALOGUE, TODAY)[0]
+    one = visit(book, TODAY)
     with pytest.raises(Fault, match="can't be written"):
         write(tmp_path / "no" / "x.pdf", one, CATALOGUE, today=TODAY, paper="letter")
     with pytest.raises(ValueError, match="no paper"):

@@ -15,12 +15,13 @@ from hypothesis import strategies as st
 from python_calamine import CalamineWorkbook
 
 from wellbook import intake
-from wellbook.export import open_tables
+from wellbook.export import open_tables, wqx
 from wellbook.export.workbook import workbook
-from wellbook.export.wqx import wqx_table
+from wellbook.export.wqx import wqx_tables
 from wellbook.sharing.formula_guard import restored
 from wellbook.sharing.tables import tables as extracted
 from wellbook.support import paths
+from wellbook.water.units.spellings import understand
 from wellbook.water.values.catalogue import read_catalogue
 from wellbook.water.values.local_time import LocalTime
 from wellbook.water.values.readings import Flag
@@ -32,7 +33,7 @@ quick = settings(
 
 
 def everything(book, catalogue):
-    more = (wqx_table(book.record(), with_personal=True),)
+    more = wqx_tables(book.record(), with_personal=True)
     return extracted(book.record(), catalogue, with_personal=True, named={}, more=more)
 
 
@@ -111,7 +112,7 @@ def test_the_columns_and_words_are_those_of_the_format(book):
     data = Path(__file__).parent.parent / "data" / "wqx"
     with (data / "results_legacy.csv").open(encoding="utf-8", newline="") as file:
         known = set(next(csv.reader(file)))
-    table = wqx_table(book.record(), with_personal=True)
+    table, _rest = wqx_tables(book.record(), with_personal=True)
     own = {field.name for field in table.fields}
     limits = {name for name in own if name.startswith("DetectionQuantitationLimit")}
     # The basis has a column of its own in the format's narrow results (from memory).
@@ -123,11 +124,62 @@ def test_the_columns_and_words_are_those_of_the_format(book):
     assert {row[place] for row in table.rows} - {""} <= set(conditions)
 
 
+def allowed(name):
+    data = Path(__file__).parent.parent / "data" / "wqx"
+    return set(json.loads((data / f"{name}.json").read_text(encoding="utf-8"))["enum"])
+
+
+def test_every_word_is_one_of_the_domain_lists_and_what_has_none_stands_beside(tmp_path):
+    """EPA's lists as in the npm package `wqx` 3.0.209; of the names those that are used."""
+    with household.new_book(tmp_path / "b.wellbook") as book:
+        tap = book.add_point(book.add_well("W"), "Tap")
+        book.add_sample(
+            household.sample(
+                tap,
+                "2024-05-03",
+                household.result("nitrate_nitrite", "NO3+NO2", "4", "mg/L", basis="as N"),
+                household.result("ph", "pH", "7.1", "s.u."),
+                household.result("conductivity", "EC", "310", "umhos/cm", fraction="total"),
+                household.result("hardness", "Hardness", "9", "°dH"),
+                household.result("", "Unobtainium", "1", "mg/L"),
+                household.result("total_organic_carbon", "TOC", "1.2", "mg/L"),
+            )
+        )
+        made, rest = wqx_tables(book.record(), with_personal=True)
+    rows = [dict(zip([one.name for one in made.fields], row, strict=True)) for row in made.rows]
+    assert [(row["CharacteristicName"], row["ResultMeasure/MeasureUnitCode"]) for row in rows] == [
+        ("Nitrate + Nitrite", "mg/L"),
+        ("pH", "None"),
+        ("Specific conductance", "uS/cm"),
+        ("Organic carbon", "mg/L"),
+    ]
+    assert rows[0]["ResultCommentText"] == "NO3+NO2: 4"
+    assert [row["ResultSampleFractionText"] for row in rows] == ["", "", "Total", "Total"]
+    assert {row["ResultSampleFractionText"] for row in rows} - {""} <= allowed("SampleFraction")
+    assert {row["MethodSpecificationName"] for row in rows} - {""} <= allowed("MethodSpeciation")
+    told = {row[3]: row[-1] for row in rest.rows}
+    assert told.keys() == {"Hardness", "Unobtainium"}
+    assert "no unit of the domain list" in told["Hardness"]
+    assert "no characteristic of the domain list" in told["Unobtainium"]
+    assert set(wqx.UNITS.values()) <= allowed("MeasurementUnit")
+    assert allowed("MethodSpeciation") >= wqx.BASES
+    with (paths.resources() / "wqx_names.csv").open(encoding="utf-8", newline="") as file:
+        names = {row["parameter"]: row["characteristic"] for row in csv.DictReader(file)}
+    assert set(names.values()) <= allowed("Characteristic")
+    assert names.keys() <= CATALOGUE.parameters.keys()
+
+
+def test_no_reading_is_lost_between_the_two_tables(book):
+    made, rest = wqx_tables(book.record(), with_personal=True)
+    count = len(list(book.record().results(with_struck=True)))
+    assert len(made.rows) + len(rest.rows) == count
+
+
 def facts(result):
     said = result.reading
     kept = said.flags - {Flag.REJECTED}
     return (
-        result.parameter, result.name, said.kind, said.number, said.unit, said.basis,
+        result.parameter, said.kind, said.number, understand(said.unit), said.basis,
         said.fraction, kept, result.method, result.lab,
     )  # fmt: skip
 
@@ -139,7 +191,7 @@ subjects = st.sampled_from(
     [
         ("nitrate", "Nitrate", "mg/L", "as N"), ("nitrate", "Nitrate", "mg/L", "as NO3"),
         ("arsenic", "Arsenic", "µg/L", ""), ("e_coli", "E. coli", "MPN/100 mL", ""),
-        ("", "Unobtainium", "mg/L", ""), ("iron", "Iron", "mg/L", ""),
+        ("chloride", "Cl", "ppm", ""), ("iron", "Iron", "mg/L", ""),
     ]
 )  # fmt: skip
 rows = st.builds(
@@ -170,13 +222,14 @@ def test_readings_in_wqx_columns_are_taken_in_again_as_the_same_facts(tmp_path_f
             for one in book.samples()
         }
         path = folder / "wqx_results.csv"
-        path.write_bytes(wqx_table(book.record(), with_personal=True).content())
+        made, rest = wqx_tables(book.record(), with_personal=True)
+        path.write_bytes(made.content())
     draft = intake.read(path, catalogue)
     read = {
         one.sample.lab_number: (
             one.sample.collected,
             [
-                (r.parameter, r.name, r.reading.kind, r.reading.number, r.reading.unit,
+                (r.parameter, r.reading.kind, r.reading.number, understand(r.reading.unit),
                  r.reading.basis, r.reading.fraction, r.reading.flags - {Flag.REJECTED}, r.method,
                  r.lab or one.sample.lab)
                 for r in one.sample.results
@@ -184,6 +237,7 @@ def test_readings_in_wqx_columns_are_taken_in_again_as_the_same_facts(tmp_path_f
         )
         for one in draft.samples
     }  # fmt: skip
+    assert not rest.rows
     assert read == kept
     assert {one.point_name for one in draft.samples} == {"Pressure tank"}
     assert isinstance(next(iter(kept.values()))[0], LocalTime)
@@ -191,4 +245,10 @@ def test_readings_in_wqx_columns_are_taken_in_again_as_the_same_facts(tmp_path_f
 
 def test_export_writes_workbook_and_wqx_columns_beside_the_tables(book, catalogue, tmp_path):
     names = {one.name for one in open_tables.export(book.record(), catalogue, tmp_path)}
-    assert {"wellbook.xlsx", "wqx_results.csv", "results.csv", "dictionary.csv"} <= names
+    assert {
+        "wellbook.xlsx",
+        "wqx_results.csv",
+        "wqx_not_mapped.csv",
+        "results.csv",
+        "dictionary.csv",
+    } <= names

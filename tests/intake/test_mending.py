@@ -108,7 +108,9 @@ def test_what_is_remembered_can_be_forgotten(draft, draft_of, book, catalogue):
     after = mending.with_name(draft, (0, 2), "zinc")
     decisions.remember(book, "Hollin Ridge", decisions.decided(draft, after))
     assert list(decisions.remembered(book)) == ["Hollin Ridge"]
-    decisions.forget(book, "Hollin Ridge")
+    (one,) = decisions.decisions_in(book, catalogue)
+    assert (one.lab, one.said) == ("Hollin Ridge", "“frobnium” is Zinc")
+    decisions.forget(book, one)
     assert decisions.remembered(book) == {}
     assert "remembered" not in keys(again(draft_of, book, catalogue, TEXT))
 

@@ -187,3 +187,25 @@ def test_no_text_whatever_breaks_the_reading_of_dates(text):
     printed = taken_apart(text, TODAY)
     assert printed is None or printed.year < TODAY.year + timedelta.max.days
     clock(text)
+
+
+@pytest.mark.parametrize(
+    "line",
+    [
+        "results for the sample taken 2024-08-19:",
+        "Thank you for the water that was drawn on August 19, 2024 at the kitchen tap.",
+        "The bottle you brought in on 19 August 2024 is reported here.",
+    ],
+)
+def test_a_day_told_within_a_sentence_is_the_day_of_sampling(draft_of, line):
+    text = f"Hello,\n\n{line}\n\nNitrate-N: 2.7 mg/L\nChloride: 19 mg/L\nArsenic: <1 ug/L\n"
+    (sample,) = draft_of(text, "mail.txt").samples
+    assert sample.sample.collected.iso() == "2024-08-19"
+
+
+def test_a_day_on_which_something_else_happened_is_none(draft_of):
+    text = (
+        "Hello,\n\nWe moved to our new rooms on 19 August 2024.\n\n"
+        "Nitrate-N: 2.7 mg/L\nChloride: 19 mg/L\nArsenic: <1 ug/L\n"
+    )
+    assert "no_date" in keys(draft_of(text, "mail.txt"))

@@ -42,9 +42,24 @@ def test_a_comma_that_nothing_decides_is_asked_about(draft_of):
     assert [(f.key, f.severity) for f in draft.findings] == [("comma", "ask")]
 
 
-def test_both_marks_in_one_file_stop_it(draft_of):
-    draft = draft_of(rows("0,05", "0.07"))
-    assert ("mixed_decimals", "stop") in [(f.key, f.severity) for f in draft.findings]
+def test_both_marks_in_one_column_are_each_read_and_what_can_be_both_is_asked(draft_of):
+    draft = draft_of(rows("0,05", "0.07", "1.234", "1,234", "12"))
+    assert [(f.key, f.severity) for f in draft.findings] == [("mixed_decimals", "ask")]
+    assert numbers(draft)[:2] == [Decimal("0.05"), Decimal("0.07")]
+    doubts = [mark.doubts for mark in draft.samples[0].marks]
+    assert doubts == [(), (), ("comma",), ("comma",), ()]
+    assert not draft.stops
+
+
+def test_a_column_with_one_mark_is_read_by_it_though_another_table_has_the_other(draft_of):
+    text = (
+        "Date;Parameter;Result;Unit\n2024-05-03;Lead;0,5;ug/L\n2024-05-03;Iron;1,2;mg/L\n\n"
+        "Date;Parameter;Result;Unit\n2025-05-03;Lead;0.25;ug/L\n2025-05-03;Iron;1.75;mg/L\n"
+    )
+    draft = draft_of(text)
+    found = [r.reading.number for s in draft.samples for r in s.sample.results]
+    assert found == list(map(Decimal, ("0.5", "1.2", "0.25", "1.75")))
+    assert all(mark.is_certain for s in draft.samples for mark in s.marks)
 
 
 @pytest.mark.parametrize("text", ["1.234,5", "12.345.678,9"])

@@ -1,5 +1,7 @@
 """A newer packet beside a book that is there: the same test is known, whatever its figures."""
 
+import shutil
+
 import household
 import pytest
 from packet_fixtures import TODAY
@@ -11,8 +13,24 @@ from wellbook.packet.receive.same_test import Answer
 from wellbook.support.errors import Fault
 
 
+@pytest.fixture(scope="module")
+def handed_over(tmp_path_factory, catalogue):
+    """A folder with a source book and a book made from its packet."""
+    folder = tmp_path_factory.mktemp("pair")
+    with household.furnished(folder / "source.wellbook") as book:
+        packet.write(
+            book.record(),
+            catalogue,
+            folder / "first.pdf",
+            packet.PacketOptions("buyer"),
+            today=TODAY,
+        )
+    receive.receive(folder / "first.pdf", folder / "mine.wellbook")
+    return folder
+
+
 @pytest.fixture
-def pair(tmp_path, catalogue):
+def pair(tmp_path, catalogue, handed_over):
     """A source book, a book made from its packet, and what makes the next packet of it."""
 
     def hand_over(name, **choices):
@@ -28,8 +46,8 @@ def pair(tmp_path, catalogue):
         return path
 
     source, mine = tmp_path / "source.wellbook", tmp_path / "mine.wellbook"
-    household.furnished(source).close()
-    receive.receive(hand_over("first"), mine)
+    for book in (source, mine):
+        shutil.copyfile(handed_over / book.name, book)
     return source, mine, hand_over
 
 

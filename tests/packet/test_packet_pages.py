@@ -133,7 +133,8 @@ def test_page_numbers_in_the_contents_are_those_of_the_sections(packets, text_of
     record = next(n for n, said in enumerate(pages) if "From here on everything is listed" in said)
     for title, page in told:
         place = record + int(page[2:]) if page.startswith("A-") else int(page)
-        assert re.search(rf"^ *{re.escape(title)}$", pages[place - 1], re.MULTILINE), title
+        # A long title goes on in the next line of the contents.
+        assert re.search(rf"^ *{re.escape(title)}", pages[place - 1], re.MULTILINE), title
 
 
 def test_bookmarks_follow_the_sections_and_lead_to_their_pages(packets):

@@ -1,13 +1,11 @@
 """Page one answers what a reader asks first; what it says is read against the book."""
 
-import re
-
 import household
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 from packet_fixtures import TODAY
-from pypdf import PdfReader
+from reading import pages_of
 
 from wellbook.book import Book
 from wellbook.packet import packet
@@ -31,7 +29,7 @@ def first_page(tmp_path_factory):
             packet.write(
                 book.record(), CATALOGUE, path, packet.PacketOptions(audience), today=TODAY
             )
-        said = re.sub(r"\s+", " ", PdfReader(path).pages[0].extract_text())
+        said = pages_of(path)[0]
         assert marks(path.read_bytes()).code in said, "the code stands on page 1"
         return said
 
@@ -59,7 +57,7 @@ def test_health_stands_before_taste_and_a_limit_in_the_unit_of_its_result(first_
 def words_of(path, name, audience):
     with Book.open(paths.sample_wells() / f"{name}.wellbook", readonly=True) as book:
         packet.write(book.record(), CATALOGUE, path, packet.PacketOptions(audience), today=TODAY)
-    return [re.sub(r"\s+", " ", page.extract_text()) for page in PdfReader(path).pages]
+    return pages_of(path)
 
 
 def test_a_consultant_finds_the_sizing_sheet_first_and_what_is_not_known_on_it(tmp_path):

@@ -1,13 +1,13 @@
 """What a packet said of itself is said by every packet after it, in any number of generations."""
 
 import json
-import re
 
 import household
 from hypothesis import given, settings
 from hypothesis import strategies as st
 from packet_fixtures import TODAY
 from pypdf import PdfReader
+from reading import pages_of
 
 from wellbook.book import Book
 from wellbook.packet import packet
@@ -24,7 +24,7 @@ YEARS = range(2012, 2018)
 
 
 def words_of(path):
-    return re.sub(r"\s+", " ", " ".join(page.extract_text() for page in PdfReader(path).pages))
+    return " ".join(pages_of(path))
 
 
 def record_of(path):
@@ -73,8 +73,7 @@ def test_what_a_packet_left_out_is_never_said_to_be_nothing(tmp_path):
     receive(part, tmp_path / "b.wellbook")
     again = hand_over(tmp_path / "b.wellbook", tmp_path / "2.pdf", Scope())
     said = words_of(again)
-    cover = PdfReader(again).pages[0].extract_text()
-    assert "left out 4 of 6 tests" in re.sub(r"\s+", " ", cover)
+    assert "left out 4 of 6 tests" in pages_of(again)[0]
     assert f"check code {marks(part.read_bytes()).code}" in said
     assert "household’s own record" not in said
     assert "none chosen or left out" not in said

@@ -17,16 +17,25 @@ def told(tmp_path, catalogue, text_of):
         path = tmp_path / "packet.pdf"
         cap = InspectionAnswer(0, 0, "cap", "bad", text="rim cracked")
         mended = InspectionAnswer(0, 0, "vent", "bad", mended="2026-05-02")
+        tank = InspectionAnswer(0, 0, "septic-tank", "bad", text="12 m, paced off")
         with household.furnished(tmp_path / "own.wellbook") as book:
             paid = {"cost": "49.90", "currency": "USD"}
             lamp = book.add_unit(1, "Lamp", kind="ultraviolet lamp", installed="2024-01-05")
             book.add_service(lamp, "lamp", "2025-02-03", **paid)
-            book.add_inspection(1, "2026-04-10", [cap, mended], private=private)
+            book.add_inspection(1, "2026-04-10", [cap, mended, tank], private=private)
             write(book.record(), catalogue, path, PacketOptions(audience, **how), today=TODAY)
         (tmp_path / "own.wellbook").unlink()
         return " ".join(text_of(path).split())
 
     return words
+
+
+def test_a_lender_reads_what_the_look_at_the_surroundings_said_of_distances(told):
+    said = told()
+    lender = said[said.index("Distances and flow") : said.index("Whether they fit")]
+    assert "bad, by the household’s look on 10 Apr 2026. What was asked: The septic tank" in lender
+    assert "12 m, paced off" in lender
+    assert "drain field" not in lender, "nobody looked at it"
 
 
 @pytest.mark.parametrize("audience", ["buyer", "consultant"])

@@ -114,7 +114,7 @@ def test_lead_is_a_first_draw_at_the_tap_that_people_drink_from(book):
     assert Task.FIRST_DRAW not in raw.fills
     assert Task.FIRST_DRAW in kitchen.fills
     assert kitchen.steps[1].task is Task.LAST_USE
-    assert [bottle.aerator for bottle, _ in kitchen.bottles] == ["on"]
+    assert [bottle.aerator for bottle, _ in kitchen.bottles] == ["on", "off"], "and its partner"
 
 
 def test_what_keeps_for_weeks_is_no_question_of_hours(book):

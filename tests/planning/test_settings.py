@@ -7,9 +7,8 @@ from pathlib import Path
 import pytest
 
 from wellbook.planning.frequencies import advised
+from wellbook.planning.place.choices import SETTINGS, changed
 from wellbook.planning.settings import (
-    SETTINGS,
-    changed,
     currency,
     dates,
     language,

@@ -9,6 +9,7 @@ import pytest
 from wellbook.book import Book
 from wellbook.book.rows import NewResult, NewSample
 from wellbook.planning import kept_histories
+from wellbook.planning import standings as planning_standings
 from wellbook.planning.overview import overview
 from wellbook.planning.standings import completed, first_look, from_memory, standings
 from wellbook.support import paths
@@ -56,10 +57,12 @@ def kept(record, catalogue, today=TODAY):
     return [s.trend is not PENDING for w in look.wells for p in w.points for s in p.standings]
 
 
+@pytest.mark.parametrize("held", [0, 50_000], ids=["one history at a time", "all in memory"])
 @pytest.mark.parametrize("household", HOUSEHOLDS)
-def test_histories_read_one_at_a_time_or_kept_tell_what_the_whole_record_tells(
-    household, catalogue, tmp_path
+def test_histories_worked_out_or_kept_tell_what_the_whole_record_tells(
+    household, catalogue, tmp_path, held, monkeypatch
 ):
+    monkeypatch.setattr(planning_standings, "IN_MEMORY", held)
     copy = tmp_path / "copy.wellbook"
     shutil.copy(paths.sample_wells() / f"{household}.wellbook", copy)
     before = copy.read_bytes()

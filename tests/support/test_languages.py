@@ -7,7 +7,8 @@ import pytest
 from babel.messages.pofile import read_po
 
 from wellbook.support.paths import resources
-from wellbook.support.translation import ENGLISH, LANGUAGES
+from wellbook.support.translation import ENGLISH, LANGUAGES, offered
+from wellbook.water.values.catalogue import read_catalogue
 
 FOLDER = resources() / "languages"
 OTHERS = sorted(set(LANGUAGES) - {ENGLISH.key})
@@ -93,3 +94,15 @@ def test_parameters_are_called_as_the_one_table_of_names_says(language):
         said = read_po(file, locale=language)
     assert len(names) > 200
     assert {english: said[english].string for english in names} == names
+
+
+@pytest.mark.parametrize("language", ["de", "fr"])
+def test_one_file_begins_a_language_and_has_the_names_of_all_parameters_at_once(tmp_path, language):
+    path = tmp_path / f"{language}.po"
+    path.write_text(f'# {language}\nmsgid ""\nmsgstr ""\n', encoding="utf-8")
+    gather = gatherer()
+    begun = gather.updated(path, gather.gathered())
+    named = gather.names(language)
+    assert {name: begun[name].string for name in named} == named
+    assert len(named) == len(read_catalogue(resources()).parameters)
+    assert offered(tmp_path) == {"en": "English", language: language}

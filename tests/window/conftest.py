@@ -94,7 +94,8 @@ def household(tmp_path):
 
 
 @pytest.fixture
-def opened(frame, household):
-    """The window with the first household open."""
+def opened(frame, household, qtbot):
+    """The window with the first household open, its trends worked out."""
     frame.open_book(household())
+    qtbot.waitUntil(lambda: not frame.view.look.is_pending, timeout=60000)
     return frame

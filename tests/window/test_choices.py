@@ -4,6 +4,7 @@ import pytest
 from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QDialog
 
+from wellbook.support.errors import Fault
 from wellbook.water.values.local_time import LocalTime
 from wellbook.window.common import advice
 
@@ -24,7 +25,10 @@ def tick(dialog, key, state):
 
 
 def limits_shown(frame):
-    model = frame.view.overview.model
+    model, table = frame.view.overview.model, frame.view.overview.table
+    for row in reversed(range(model.rowCount())):
+        if model.rows[row].is_open is False:
+            table.clicked.emit(model.index(row, 0))
     return {
         model.index(row, 0).data(): model.index(row, 4).data() for row in range(model.rowCount())
     }
@@ -86,9 +90,12 @@ def typed(opened):
     def enter(*results):
         opened.do("add_by_hand")
         dialog = opened.view.book_actions.dialog
+        dialog.day.setText("2026-11-25")
         for (name, text), row in zip(results, dialog.lines.rows, strict=False):
             row.parameter.setCurrentText(name)
             row.result.setText(text)
+            if name == "Nitrate":
+                row.basis.setCurrentText("as N")
         dialog.accept()
         if dialog.isVisible():
             dialog.accept()
@@ -158,7 +165,11 @@ def test_the_time_of_a_test_typed_by_hand_is_optional(opened):
     dialog = opened.view.book_actions.dialog
     dialog.lines.rows[0].parameter.setCurrentText("Iron")
     dialog.lines.rows[0].result.setText("0.2")
-    assert dialog.new_sample().collected.at is None
-    dialog.has_time.setChecked(True)
-    assert dialog.new_sample().collected == LocalTime.parse("2026-11-25T08:00")
+    for typed in ("2026-11-25", "2026-11-25 08:00", "2026-11", "2019"):
+        dialog.day.setText(typed)
+        assert dialog.new_sample().collected == LocalTime.parse(typed.replace(" ", "T"))
+    for typed, said in (("", "Say when it was drawn"), ("2026-12-01", "lies ahead")):
+        dialog.day.setText(typed)
+        with pytest.raises(Fault, match=said):
+            dialog.new_sample()
     dialog.discard()

@@ -181,12 +181,14 @@ def test_a_test_typed_by_hand_is_kept_as_printed(opened):
     view = opened.view
     opened.do("add_by_hand")
     dialog = view.book_actions.dialog
-    dialog.day.setDate(QDate(2026, 11, 10))
+    dialog.day.setText("2026-11-10")
     row = dialog.lines.rows[0]
     row.parameter.setCurrentText("Nitrate")
     row.result.setText("9.8")
     assert row.unit.currentText() == "mg/L"
-    assert row.basis.currentText() == "as N"
+    dialog.accept()
+    assert "what does the report count Nitrate as?" in dialog.bar.text
+    row.basis.setCurrentText("as N")
     assert row.understood.text() == "9.8 mg/L as N"
     second = dialog.lines.rows[1]
     second.parameter.setCurrentText("Lead")
@@ -215,6 +217,7 @@ def test_a_report_is_kept_beside_a_test_typed_by_hand(opened, answers, tmp_path)
     answers.paths = [report]
     dialog.attach_button.click()
     assert dialog.attached.text() == "report.pdf"
+    dialog.day.setText("2026-11-10")
     dialog.lines.rows[0].parameter.setCurrentText("Iron")
     dialog.lines.rows[0].result.setText("0.31")
     dialog.accept()
@@ -233,6 +236,7 @@ def test_a_report_that_is_gone_is_said_and_nothing_is_kept(opened, answers, tmp_
     dialog = opened.view.book_actions.dialog
     answers.paths = [tmp_path / "gone.pdf"]
     dialog.attach_button.click()
+    dialog.day.setText("2026-11-10")
     dialog.lines.rows[0].parameter.setCurrentText("Iron")
     dialog.lines.rows[0].result.setText("0.31")
     dialog.accept()

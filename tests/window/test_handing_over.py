@@ -1,11 +1,12 @@
 """Writing the packet and the tables from the window, on another thread."""
 
+import household
 import pytest
 from pypdf import PdfReader
 
 
-def start(opened):
-    opened.do("export_packet")
+def start(opened, action="export_packet"):
+    opened.do(action)
     return opened.view.book_actions.dialog
 
 
@@ -32,17 +33,62 @@ def test_a_packet_for_a_buyer_is_a_pdf_of_this_well(opened, answers, qtbot, tmp_
 
 
 @pytest.mark.timeout(180)
-def test_the_history_is_written_as_a_web_page_without_personal_facts(
+def test_a_web_page_shows_private_words_in_their_places_before_it_is_written(
+    frame, answers, qtbot, tmp_path
+):
+    household.furnished(tmp_path / "tamarack.wellbook").close()
+    frame.open_book(tmp_path / "tamarack.wellbook")
+    dialog = start(frame, "export_page")
+    qtbot.waitUntil(dialog.private.covered.isVisible, timeout=20000)
+    tree = dialog.private.covered.tree
+    words = {tree.topLevelItem(n).text(0) for n in range(tree.topLevelItemCount())}
+    assert {household.ADDRESS, household.SAMPLER} <= words
+    assert dialog.private.attach.isHidden()
+    assert dialog.reader.closing.isHidden()
+    answers.path = tmp_path / "history.html"
+    dialog.write_button.click()
+    wait(qtbot, dialog.job)
+    qtbot.waitUntil(lambda: str(answers.path) in dialog.bar.text, timeout=5000)
+    text = answers.path.read_text("utf-8")
+    assert "Tamarack Hill" in text
+    assert "Personal facts are left out." in text
+    assert household.ADDRESS not in text
+    dialog.private.personal.click()
+    dialog.write_button.click()
+    wait(qtbot, dialog.job)
+    qtbot.waitUntil(lambda: household.SAMPLER in answers.path.read_text("utf-8"), timeout=5000)
+    dialog.reject()
+
+
+@pytest.mark.timeout(180)
+def test_a_web_page_of_a_part_says_at_its_head_what_it_leaves_out(opened, answers, qtbot, tmp_path):
+    dialog = start(opened, "export_page")
+    dialog.fold.click()
+    dialog.scope.until.setText("2019-12-31")
+    qtbot.waitUntil(lambda: "15 of 31 tests" in dialog.told.text(), timeout=20000)
+    answers.path = tmp_path / "part.html"
+    dialog.write_button.click()
+    wait(qtbot, dialog.job)
+    qtbot.waitUntil(answers.path.exists, timeout=5000)
+    assert "By choice it leaves out 15 of 31 tests" in answers.path.read_text("utf-8")
+    dialog.reject()
+
+
+@pytest.mark.timeout(180)
+def test_a_letter_to_the_health_department_is_one_page_in_the_language_that_is_chosen(
     opened, answers, qtbot, tmp_path
 ):
-    answers.path = tmp_path / "history.html"
-    opened.do("export_page")
-    wait(qtbot, opened.view.book_actions.job)
-    qtbot.waitUntil(lambda: "is written" in opened.bar.text, timeout=5000)
-    text = answers.path.read_text("utf-8")
-    assert "Alder Hollow" in text
-    assert "Personal facts are left out." in text
-    assert str(answers.path) in opened.bar.text
+    dialog = start(opened, "export_letter")
+    assert dialog.reader.audience.button(0).isHidden()
+    dialog.recipients.button(2).click()
+    dialog.reader.language.setCurrentIndex(dialog.reader.language.findData("es"))
+    answers.path = tmp_path / "letter.pdf"
+    dialog.write_button.click()
+    wait(qtbot, dialog.job)
+    qtbot.waitUntil(lambda: str(answers.path) in dialog.bar.text, timeout=5000)
+    (page,) = PdfReader(answers.path).pages
+    assert "Al departamento de salud" in page.extract_text()
+    dialog.reject()
 
 
 @pytest.mark.timeout(180)

@@ -8,6 +8,7 @@ from reportlab.lib.pdfencrypt import StandardEncryption
 from reportlab.pdfgen.canvas import Canvas
 from test_several_files import LEFT, dialog, drop
 
+from wellbook.window.dialogs.draft.amended_dialog import AmendedDialog
 from wellbook.window.dialogs.draft.by_hand_dialog import ByHandDialog
 from wellbook.window.dialogs.draft.draft_dialog import DraftDialog
 from wellbook.window.dialogs.draft.many_files import ManyFilesDialog, said_of
@@ -67,6 +68,7 @@ def test_a_folder_is_a_list_and_what_is_ready_is_kept_at_once(opened, shoebox, q
     assert "letter.txt" in told["letter.txt"]
     assert len(book.samples()) == before, "nothing is kept unasked"
     QTest.mouseClick(shown.keep_button, LEFT)
+    qtbot.waitUntil(lambda: "3 files are kept" in opened.bar.text, timeout=20000)
     assert len(book.samples()) == before + 3
     told = said(shown)
     assert told["again.csv"] == "in the book already", "the same figure in another unit"
@@ -152,7 +154,7 @@ def test_a_later_report_offers_what_is_new_of_it(opened, tmp_path, qtbot):
             shown.leave.setChecked(True)
         QTest.mouseClick(shown.keep_button, LEFT)
     assert shown.isVisible()
-    assert "2026-10-01" in shown.bar.text
+    assert "1 Oct 2026" in shown.bar.text
     (add,) = [b for b in shown.bar.findChildren(QPushButton) if "Add the 1 new reading" in b.text()]
     tests = len(book.samples())
     QTest.mouseClick(add, LEFT)
@@ -161,3 +163,74 @@ def test_a_later_report_offers_what_is_new_of_it(opened, tmp_path, qtbot):
     assert len(book.samples()) == tests
     new = [r for r in book.results() if r.collected.day.isoformat() == "2026-10-01"]
     assert len(new) == 2
+
+
+def test_keeping_can_be_stopped_between_two_files_and_what_was_kept_is_said(opened, shoebox, qtbot):
+    book = opened.view.household.book
+    before = len(book.samples())
+    shown = listed(opened, qtbot, shoebox)
+    told = []
+    shown.kept.connect(told.append)
+    # Pressed as soon as the first file is kept: the window is alive between two files.
+    shown.progress.valueChanged.connect(lambda done: stop(shown) if done == 1 else None)
+    QTest.mouseClick(shown.keep_button, LEFT)
+    qtbot.waitUntil(lambda: bool(told), timeout=20000)
+    assert len(book.samples()) - before == told[0].count(".csv") < 3
+    assert "3 ready" in shown.state.text()
+    shown.reject()
+
+
+def stop(shown):
+    QTest.mouseClick(shown.stop_button, LEFT)
+
+
+def test_an_amended_report_is_shown_beside_the_test_and_taken(opened, tmp_path, qtbot):
+    book = opened.view.household.book
+    point = book.points()[0].name
+    rows = [f"{point},2026-10-01,{name},{value},mg/L\n"
+            for name, value in (("Zinc", "0.2"), ("Iron", "0.1"), ("Copper", "0.3"))]  # fmt: skip
+    review = keep_file(opened, qtbot, tmp_path / "first.csv", HEAD + "".join(rows))
+    assert not review.isVisible(), review.bar.text
+    tests = len(book.samples())
+    rows[0] = rows[0].replace("0.2", "0.9")
+    review = keep_file(opened, qtbot, tmp_path / "amended.csv", HEAD + "".join(rows))
+    amended = over(review, AmendedDialog)
+    assert [(line.name, line.there, line.here) for line in amended.model.rows] == [
+        ("Zinc", "0.2 mg/L", "0.9 mg/L")
+    ]
+    QTest.keyClick(amended, Qt.Key.Key_Escape)
+    assert review.isVisible()
+    assert len(book.samples()) == tests, "Escape leaves all as it is"
+    QTest.mouseClick(review.keep_button, LEFT)
+    QTest.mouseClick(over(review, AmendedDialog).take_button, LEFT)
+    assert not review.isVisible()
+    assert len(book.samples()) == tests
+    zinc = [r for r in book.results(parameter="zinc") if str(r.collected.day) == "2026-10-01"]
+    assert [r.reading.text for r in zinc] == ["0.9"]
+    assert "1 reading is corrected." in opened.bar.text
+    assert any("amended.csv" in entry.reason for entry in book.journal())
+
+
+def test_of_an_amended_report_both_can_be_kept(opened, tmp_path, qtbot):
+    book = opened.view.household.book
+    point = book.points()[0].name
+    rows = [f"{point},2026-10-01,{name},{value},mg/L\n"
+            for name, value in (("Zinc", "0.2"), ("Iron", "0.1"), ("Copper", "0.3"))]  # fmt: skip
+    keep_file(opened, qtbot, tmp_path / "first.csv", HEAD + "".join(rows))
+    tests = len(book.samples())
+    rows[0] = rows[0].replace("0.2", "0.9")
+    review = keep_file(opened, qtbot, tmp_path / "amended.csv", HEAD + "".join(rows))
+    QTest.mouseClick(over(review, AmendedDialog).both_button, LEFT)
+    assert len(book.samples()) == tests + 1
+
+
+def keep_file(opened, qtbot, path, text):
+    """Drop a file, leave what is doubted, and press Keep."""
+    path.write_text(text)
+    drop(opened, path)
+    review = dialog(opened, qtbot, DraftDialog)
+    if review.leave.isVisible():
+        review.leave.setChecked(True)
+    QTest.mouseClick(review.keep_button, LEFT)
+    QApplication.processEvents()
+    return review

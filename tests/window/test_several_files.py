@@ -108,6 +108,7 @@ def test_a_report_is_kept_beside_the_test_that_is_typed_from_it(opened, report, 
     said(opened, qtbot, "june.pdf", "type them in")
     click(opened.bar, "Type in june.pdf…")
     shown = dialog(opened, qtbot, ByHandDialog)
+    shown.day.setText("2026-11-10")
     line = shown.lines.rows[0]
     for field, text in ((line.parameter, "Chloride"), (line.result, "12")):
         field.setFocus()

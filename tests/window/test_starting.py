@@ -57,7 +57,7 @@ def test_the_first_paint_of_an_overview_loads_nothing_heavy(household):
     assert loaded.isdisjoint(HEAVY), loaded & set(HEAVY)
 
 
-def test_the_real_program_opens_a_book_and_draws_its_wheel(household):
+def test_the_real_program_opens_a_book_and_draws_a_chart(household):
     """pytest-qt has loaded Qt before matplotlib chose its binding; here nothing has."""
     code = (
         "import sys\n"
@@ -67,10 +67,12 @@ def test_the_real_program_opens_a_book_and_draws_its_wheel(household):
         "from wellbook.window import run\n"
         "def look(timer):\n"
         "    frame = next(w for w in QApplication.topLevelWidgets() if hasattr(w, 'view'))\n"
-        "    wheel = frame.view.overview.wheel if frame.view else None\n"
-        "    if wheel and wheel.figure._canvas and not wheel.figure._canvas._is_drawing:\n"
+        "    if frame.view and frame.view.page != 'parameter':\n"
+        "        frame.view.show_parameter('nitrate')\n"
+        "    canvas = frame.view.at('parameter').figure._canvas if frame.view else None\n"
+        "    if canvas and not canvas._is_drawing:\n"
         "        timer.stop()\n"
-        "        print(frame.windowTitle(), wheel.caption.text())\n"
+        "        print(frame.windowTitle(), frame.view.at('parameter').sentence.text())\n"
         "        frame.close()\n"
         "def go(_app, execute=QApplication.exec):\n"
         "    timer = QTimer(interval=20)\n"

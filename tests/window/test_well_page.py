@@ -21,7 +21,7 @@ def page(opened):
 
 def section(page, title):
     found = next(view for view in page.sections if view.section.title == title)
-    page.list.setCurrentRow(page.sections.index(found))
+    page.list.setCurrentRow(1 + page.sections.index(found))  # below what is seen at a glance
     return found
 
 

@@ -18,6 +18,7 @@ from wellbook.book.changes import (
     UnitFields,
     WellChanges,
     WellFields,
+    change_inspection,
     remove_parts_of_event,
     set_construction,
     set_prices,
@@ -154,6 +155,21 @@ class Book(OpenBook):
                 attach(writer, document, sample=None, well=well, event=event)
             writer.note("add an inspection")
         return event
+
+    def change_inspection(
+        self,
+        event: int,
+        day: str,
+        answers: Sequence[InspectionAnswer],
+        documents: Sequence[NewDocument] = (),
+        text: str = "",
+    ) -> None:
+        """Make an inspection say just these answers, by their lines; photos are added to it."""
+        with self._writing(blind=False) as writer:
+            well = change_inspection(writer, event, {"day": day, "text": text}, answers)
+            for document in documents:
+                attach(writer, document, sample=None, well=well, event=event)
+            writer.note("change an inspection")
 
     def mend(self, answer: int, day: str) -> None:
         """Say when what an inspection found was put right; an empty day takes that back."""

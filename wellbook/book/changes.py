@@ -4,7 +4,7 @@ from collections.abc import Iterable
 from dataclasses import fields
 from typing import Literal, TypedDict
 
-from wellbook.book.rows import Price
+from wellbook.book.rows import InspectionAnswer, Price
 from wellbook.book.writer import Row, Writer
 
 
@@ -131,6 +131,25 @@ def remove_parts_of_event(writer: Writer, event: int) -> None:
         writer.remove("inspection_answer", number)
     for (number,) in rows("SELECT id FROM attachment WHERE event = ?", (event,)).fetchall():
         writer.update("attachment", number, {"event": None})
+
+
+def change_inspection(
+    writer: Writer, event: int, said: Row, answers: Iterable[InspectionAnswer]
+) -> int:
+    """Change what was seen at an inspection, line by line; returns the number of its well."""
+    rows = writer.database.conn.execute
+    (well,) = rows("SELECT well FROM event WHERE id = ?", (event,)).fetchone()
+    writer.update("event", event, said)
+    held = dict(rows("SELECT item, id FROM inspection_answer WHERE event = ?", (event,)).fetchall())
+    for answer in answers:
+        row: Row = {"answer": answer.answer, "text": answer.text, "mended": answer.mended}
+        if answer.item in held:
+            writer.update("inspection_answer", held.pop(answer.item), row)
+        else:
+            writer.insert("inspection_answer", {"event": event, "item": answer.item, **row})
+    for number in held.values():
+        writer.remove("inspection_answer", number)
+    return int(well)
 
 
 def set_prices(writer: Writer, lab: int, prices: Iterable[Price], *, whole: bool) -> None:

@@ -103,10 +103,7 @@ def left_out(done: Added, *, accepted: bool) -> Fault:
 
 
 def _draft(book: Book, catalogue: Catalogue, path: Path, chosen: Chosen) -> Draft:
-    household: dict[str, Any] = {
-        "country": book.setting("country"),
-        "dates": book.setting("dates"),
-    }
+    household: dict[str, Any] = settings.of_files(book.setting)
 
     def by(order: Order, columns: Mapping[str, bool]) -> Draft:
         return intake.read(

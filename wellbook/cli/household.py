@@ -35,7 +35,7 @@ def settings(book: Path, changes: tuple[str, ...], **how: Any) -> None:
 
 
 def _pair(change: str) -> tuple[str, str]:
-    from wellbook.planning.settings import SETTINGS
+    from wellbook.planning.place.choices import SETTINGS
 
     key, is_pair, value = change.partition("=")
     if not is_pair or not key.strip():
@@ -45,7 +45,8 @@ def _pair(change: str) -> tuple[str, str]:
 
 
 def _keep(book: "Book", pairs: "list[tuple[str, str]]") -> None:
-    from wellbook.planning.settings import changed, wells_described
+    from wellbook.planning.place.choices import changed
+    from wellbook.planning.settings import wells_described
 
     record = book.record()
     changes = changed(record.settings, read_catalogue(), pairs)
@@ -58,7 +59,7 @@ def _keep(book: "Book", pairs: "list[tuple[str, str]]") -> None:
 
 
 def _facts(record: "Record") -> dict[str, Any]:
-    from wellbook.planning.settings import SETTINGS
+    from wellbook.planning.place.choices import SETTINGS
 
     kept, catalogue = record.settings, read_catalogue()
     now = {one.key: one.now(kept, catalogue) for one in SETTINGS}
@@ -74,6 +75,34 @@ def _lines(facts: dict[str, Any]) -> "Iterator[str]":
         value = facts[key]
         text = ",".join(value) if isinstance(value, list) else value
         yield f"{key}: {text}" + (f" ({said[origin]})" if text and origin in said else "")
+
+
+@click.command()
+@click.argument("book", type=FILE)
+@click.option("--forget", "number", type=int, help="Forget the decision with this number.")
+@JSON
+def decisions(book: Path, number: int | None, **how: Any) -> None:
+    """Show what was decided about the files of labs, numbered, and forget one of it."""
+    from dataclasses import asdict
+
+    from wellbook.intake.decisions import decisions_in, forget
+
+    with open_book(book, readonly=number is None) as opened:
+        found = decisions_in(opened, read_catalogue())
+        if number is not None:
+            if not 1 <= number <= len(found):
+                said = _("There is no decision {number}; there are {n}.")
+                raise Fault(said.format(number=number, n=len(found)))
+            forget(opened, found[number - 1])
+            said = _("Forgotten: {said}. It is asked again at the lab’s next file.")
+            click.echo(said.format(said=found[number - 1].said))
+            return
+    if how["as_json"]:
+        show({"decisions": [asdict(one) for one in found]})
+        return
+    lab = _("no lab named")
+    lines = [f"{place}  {one.lab or lab}: {one.said}" for place, one in enumerate(found, 1)]
+    show(lines or [_("Nothing was decided about the files of labs yet.")])
 
 
 @click.command()

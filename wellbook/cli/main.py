@@ -64,6 +64,10 @@ COMMANDS = {
             "limit sets and so on."
         ),
     ),
+    "decisions": Listed(
+        "household:decisions",
+        N_("Show what was decided about the files of labs, numbered, and forget one of it."),
+    ),
     "correct": Listed(
         "household:correct", N_("Correct a reading; what was entered first stays in the journal.")
     ),
@@ -125,7 +129,14 @@ COMMANDS = {
         N_("Write everything as open tables, with a data dictionary and the original documents."),
     ),
     "page": Listed(
-        "handover.packet:page", N_("Write the history as one web page that needs no network.")
+        "handover.letter:page", N_("Write the history as one web page that needs no network.")
+    ),
+    "letter": Listed(
+        "handover.letter:letter",
+        N_(
+            "Write a letter of one page on the results, to a doctor, a dealer or a health "
+            "department."
+        ),
     ),
     "check": Listed(
         "maintenance:check",

@@ -44,7 +44,7 @@ def _facts(one: Round) -> Facts:
             {
                 "at": step.at.isoformat(),
                 "task": str(step.task),
-                "text": sampling_day.text(step.task),
+                "text": sampling_day.text(step.task, softens=one.softens),
             }
             for step in one.steps
         ],
@@ -75,7 +75,8 @@ def round_lines(rounds: Sequence[Round], catalogue: Catalogue) -> Iterator[str]:
             yield f"    {due.panel.why}"
     yield _("Hour by hour")
     for step in first.steps:
-        name, how = sampling_day.name(step.task), sampling_day.text(step.task)
+        name = sampling_day.name(step.task)
+        how = sampling_day.text(step.task, softens=first.softens)
         yield f"  {step.at:%Y-%m-%d %H:%M}  {name}: {how}"
     yield _("Bottle by bottle")
     for bottle, keys in first.bottles:

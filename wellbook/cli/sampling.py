@@ -81,16 +81,18 @@ def _planned(record: "Record", catalogue: "Catalogue", on: date, point: str) -> 
 
 
 def _write_sheet(record: "Record", output: Path, on: date, *, point: str, paper: str) -> None:
-    """Write the field sheet of the next round in the language of here and now."""
+    """Write the field sheet of the next visit in the language of here and now."""
     from wellbook.export.field_sheet import write
     from wellbook.planning.advice import at_the_well, told
     from wellbook.planning.overview import overview
+    from wellbook.planning.rounds import visit_of
 
     catalogue, cautions = said_catalogue(), said_cautions()
-    first = _planned(record, catalogue, on, point)[0]
-    wells = overview(record, catalogue, on, with_due=False)
-    said = at_the_well(told(record, wells, cautions, on)[first.point.id], cautions)
-    write(output, first, catalogue, today=on, paper=paper, said=said)
+    found = _planned(record, catalogue, on, point)
+    visit = visit_of(found, found[0])
+    care = told(record, overview(record, catalogue, on, with_due=False), cautions, on)
+    said = [line for one in visit for line in at_the_well(care[one.point.id], cautions)]
+    write(output, visit, catalogue, today=on, paper=paper, said=said)
 
 
 @click.command("labels")

@@ -11,7 +11,7 @@ from wellbook.pdf.letters import markup
 from wellbook.planning.rounds import Round
 from wellbook.support.translation import _
 from wellbook.water.cautions.cautions import Cautions
-from wellbook.water.values.bottles import Bottle
+from wellbook.water.values.bottles import FIRST_DRAW, Bottle
 from wellbook.water.values.catalogue import Catalogue
 
 _SMALL = TEXT.clone("field small", fontSize=8.2, leading=10.6)
@@ -20,32 +20,37 @@ _POINT = _SMALL.clone("field point", leftIndent=11, spaceAfter=1)
 _NAMED = 8  # parameters that are named on a bottle; more would not fit
 
 
+def title(point: str) -> list[Any]:
+    """The head of page two; with the name of the tap where several are drawn."""
+    said = _("{point}: bottle by bottle, in this order").format(point=point)
+    return [text(said if point else _("Bottle by bottle, in this order"), HEAD), Spacer(1, 3)]
+
+
 def page(
     one: Round, catalogue: Catalogue, cautions: Cautions, width: float, said: Sequence[str] = ()
 ) -> list[Any]:
     """Everything on page two; `said` are cautions of this well and day."""
     return [
-        text(_("Bottle by bottle, in this order"), HEAD),
-        Spacer(1, 3),
         _bottles(one, catalogue, width),
         Spacer(1, 4),
         text(
             _("All bottles travel cold, between ice packs, dry in a bag, and are not frozen."), TEXT
         ),
+        *_on_partners(one),
         *heading(_("From hand to hand")),
         boxes(
             [
                 [
                     _("Sample number"),
                     _("Drawn by (name)"),
-                    "Signature",
+                    _("Signature"),
                     _("Day and time of the draw"),
                 ],
                 [_("Handed over to"), _("Handed over by"), _("Signature"), _("Day and time")],
                 [
                     _("Received at the lab by"),
                     _("Temperature on receipt"),
-                    "Signature",
+                    _("Signature"),
                     _("Day and time"),
                 ],
                 [
@@ -63,9 +68,19 @@ def page(
             Paragraph(markup(line), _POINT, bulletText="•")
             for line in dict.fromkeys((*said, *_cautions(one, cautions)))
         ),
-        *heading("Notes"),
+        *heading(_("Notes")),
         boxes([[""]], width, 64),
     ]
+
+
+def _on_partners(one: Round) -> list[Any]:
+    if all(bottle.draw != FIRST_DRAW for bottle, _unused in one.bottles):
+        return []
+    said = _(
+        "What is drawn first is drawn once more after flushing: only both together tell whether it "
+        "comes from the pipes or from the well. Ask the lab for both bottles."
+    )
+    return [Spacer(1, 3), text(said, TEXT)]
 
 
 def _bottles(one: Round, catalogue: Catalogue, width: float) -> Table:

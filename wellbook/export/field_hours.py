@@ -8,7 +8,7 @@ from reportlab.platypus import Paragraph, Spacer, Table, TableStyle
 
 from wellbook.pdf import style
 from wellbook.pdf.letters import markup
-from wellbook.planning.rounds import Round
+from wellbook.planning.rounds import Round, hours_of
 from wellbook.support.translation import _
 from wellbook.water.sampling.timetable import Step, tasks
 from wellbook.water.values.catalogue import Catalogue
@@ -35,32 +35,19 @@ GRID = [
 ]
 
 
-def page(one: Round, catalogue: Catalogue, width: float) -> list[Any]:
-    """Everything on page one."""
+def page(visit: Sequence[Round], catalogue: Catalogue, width: float) -> list[Any]:
+    """Everything on page one; `visit` are the rounds of one day, in the order of the flow."""
     return [
-        text(_("Field sheet for {when}").format(when=_when(one)), TITLE),
+        text(_("Field sheet for {when}").format(when=_when(visit[0])), TITLE),
         Spacer(1, 6),
-        _facts(one, catalogue, width),
+        _facts(visit, catalogue, width),
         Spacer(1, 5),
-        text(one.search.told),
+        text(visit[0].search.told),
+        *_in_turn(visit),
         *heading(_("Hour by hour")),
-        _hours(one, width),
+        _hours(visit, width),
         *heading(_("As it was at the tap")),
-        boxes(
-            [
-                [
-                    _("Rain of the last ten days"),
-                    _("Water in use before the draw"),
-                    "Weather, snowmelt",
-                ],
-                [
-                    _("Chlorine by test strip, at the tap"),
-                    _("Temperature of the water"),
-                    "Smell, colour",
-                ],
-            ],
-            width,
-        ),
+        boxes([_of_the_day(), *(_of_tap(one, visit) for one in visit)], width),
         Spacer(1, 4),
         text(
             _(
@@ -69,7 +56,45 @@ def page(one: Round, catalogue: Catalogue, width: float) -> list[Any]:
             ),
             LABEL,
         ),
+        *heading(_("Measured on the spot, before the bottles are filled")),
+        boxes([_measured(one, visit) for one in visit], width),
     ]
+
+
+def _of_the_day() -> list[str]:
+    return [
+        _("Rain of the last ten days"),
+        _("Water in use before the draw"),
+        _("Weather, snowmelt"),
+    ]
+
+
+def _of_tap(one: Round, visit: Sequence[Round]) -> list[str]:
+    """What is read at a tap; with its name where there are several."""
+    said = [
+        _("Chlorine by test strip, at the tap"),
+        _("Temperature of the water"),
+        _("Smell, colour"),
+    ]
+    return said if len(visit) == 1 else [f"{one.point.name}: {label}" for label in said]
+
+
+def _measured(one: Round, visit: Sequence[Round]) -> list[str]:
+    """What is measured at a tap; with its name where there are several."""
+    said = [_("pH at the tap"), _("Pressure, pump on and off"), _("Flow: volume and time")]
+    return said if len(visit) == 1 else [f"{one.point.name}: {label}" for label in said]
+
+
+def _in_turn(visit: Sequence[Round]) -> list[Any]:
+    """Where several taps are drawn, in which order."""
+    if len(visit) == 1:
+        return []
+    names = ", ".join(one.point.name for one in visit)
+    said = _(
+        "All on one day, so that they can be compared: {names}. The hours are those of the first "
+        "tap; the others follow at once, bottle by bottle as on the pages after this one."
+    )
+    return [Spacer(1, 3), text(said.format(names=names), STRONG)]
 
 
 def text(said: str, face: ParagraphStyle = TEXT) -> Paragraph:
@@ -120,14 +145,16 @@ def _when(one: Round) -> str:
     )
 
 
-def _facts(one: Round, catalogue: Catalogue, width: float) -> Table:
-    side = _("treated water") if one.point.treated else _("raw water, before treatment")
-    note = f" {one.point.note}" if one.point.note else ""
-    rows = [
-        (_("Well"), one.well.name, _("Lab"), one.habits.lab),
-        (_("Tap"), f"{one.point.name} ({side}).{note}", _("Sample number"), ""),
-        (_("To be tested"), tested(one, catalogue), _("Drawn by"), one.habits.sampler),
-    ]
+def _facts(visit: Sequence[Round], catalogue: Catalogue, width: float) -> Table:
+    first = visit[0]
+    rows = [(_("Well"), first.well.name, _("Lab"), first.habits.lab)]
+    for one in visit:
+        side = _("treated water") if one.point.treated else _("raw water, before treatment")
+        note = f" {one.point.note}" if one.point.note else ""
+        rows += [
+            (_("Tap"), f"{one.point.name} ({side}).{note}", _("Sample number"), ""),
+            (_("To be tested"), tested(one, catalogue), _("Drawn by"), one.habits.sampler),
+        ]
     table = Table(
         [
             [text(name, LABEL), text(said, STRONG), text(other, LABEL), text(told, STRONG)]
@@ -139,23 +166,24 @@ def _facts(one: Round, catalogue: Catalogue, width: float) -> Table:
     return table
 
 
-def _hours(one: Round, width: float) -> Table:
+def _hours(visit: Sequence[Round], width: float) -> Table:
+    fills, steps = hours_of(visit)
     rows: list[list[Any]] = [
         [
             text(head, LABEL)
             for head in (_("Planned"), _("What"), _("How"), _("Actual time"), _("Done"))
         ]
     ]
-    planned = {step.task: _hour(one, step) for step in one.steps}
+    planned = {step.task: _hour(visit[0], step) for step in steps}
     rows += [
         [
             text(planned.get(task, ""), STRONG),
             text(sampling_day.name(task), STRONG),
-            text(sampling_day.text(task)),
+            text(sampling_day.text(task, softens=any(one.softens for one in visit))),
             "",
             text("☐", _TICK),
         ]
-        for task in tasks(one.fills)
+        for task in tasks(fills)
     ]
     shares = (0.11, 0.17, 0.5, 0.15, 0.07)
     table = Table(rows, colWidths=[width * share for share in shares], repeatRows=1)

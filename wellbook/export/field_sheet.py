@@ -1,4 +1,6 @@
-"""Two printed pages to sample by: the timetable, and bottle by bottle what differs.
+"""Printed pages to sample by: the timetable, and tap by tap, bottle by bottle, what differs.
+
+What is drawn on one visit stands on one sheet: raw and treated water of one day make a pair.
 
 Drawn in ink and grey only, so that any printer will do. The sheet travels with the bottles to the
 lab: it names what is tested, never why somebody in the house wants to know.
@@ -8,7 +10,7 @@ import tempfile
 from collections.abc import Sequence
 from datetime import date
 from pathlib import Path
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING
 
 from wellbook.planning.rounds import Round
 from wellbook.support import paths
@@ -20,23 +22,22 @@ if TYPE_CHECKING:
 
 PAPERS = ("letter", "a4")
 _ROOM = 4.0  # points that are left free on a page
-_SIDES = ("LEFT", "RIGHT", "TOP", "BOTTOM")
 
 
 def write(
     path: Path,
-    one: Round,
+    visit: Sequence[Round],
     catalogue: Catalogue,
     *,
     today: date,
     paper: str,
     said: Sequence[str] = (),
 ) -> None:
-    """Write the field sheet of a round as a PDF.
+    """Write the field sheet of a visit as a PDF.
 
     Args:
         path: Where to write; an existing file is replaced when the new one is whole.
-        one: The round.
+        visit: The rounds of one visit, in the order of the flow.
         catalogue: Names of the parameters.
         today: The day on which the sheet is made.
         paper: `letter` or `a4`.
@@ -53,11 +54,11 @@ def write(
     if paper not in PAPERS:
         raise ValueError(f"no paper {paper!r}")
     cautions = worded_cautions(read_cautions(paths.resources() / "cautions.toml"))
-    write_whole(path, _content(one, catalogue, (cautions, said), today, paper))
+    write_whole(path, _content(visit, catalogue, (cautions, said), today, paper))
 
 
 def _content(
-    one: Round,
+    visit: Sequence[Round],
     catalogue: Catalogue,
     care: "tuple[Cautions, Sequence[str]]",
     today: date,
@@ -69,12 +70,14 @@ def _content(
     from wellbook.pdf import style
     from wellbook.pdf.document import Running, Sheet
     from wellbook.pdf.flowables import Places
+    from wellbook.pdf.one_page import one_page
 
     style.register_fonts(paths.resources() / "fonts")
     size = style.PAPERS[paper]
+    points = ", ".join(one.point.name for one in visit)
     running = Running(
-        title=_("Field sheet: {well}, {point}").format(well=one.well.name, point=one.point.name),
-        head=f"{one.well.name}, {one.point.name}",
+        title=_("Field sheet: {well}, {point}").format(well=visit[0].well.name, point=points),
+        head=f"{visit[0].well.name}, {points}",
         kind=_("Field sheet, page two: the bottles"),
         foot=_("Made on {today} with Wellbook. The lab’s own instructions come first.").format(
             today=today.isoformat()
@@ -85,21 +88,11 @@ def _content(
         pages = Path(folder) / "pages.pdf"
         sheet = Sheet(pages, size, running, Places())
         room = (sheet.width, sheet.height - _ROOM)
-        sheet.set_pages(
-            [
-                one_page(field_hours.page(one, catalogue, room[0]), room),
-                PageBreak(),
-                one_page(field_bottles.page(one, catalogue, care[0], room[0], care[1]), room),
-            ]
-        )
+        story = [one_page(field_hours.page(visit, catalogue, room[0]), room)]
+        is_one = len(visit) == 1
+        for one in visit:
+            title = field_bottles.title("" if is_one else one.point.name)
+            bottles = field_bottles.page(one, catalogue, care[0], room[0], care[1])
+            story += [PageBreak(), one_page([*title, *bottles], room)]
+        sheet.set_pages(story)
         return pages.read_bytes()
-
-
-def one_page(story: list[Any], room: tuple[float, float]) -> Any:
-    """All of it on one page; the whole page is set smaller where it is too much."""
-    from reportlab.platypus import KeepInFrame, Table
-
-    # In one column everything keeps its width, so that text and tables shrink alike.
-    column = Table([[part] for part in story], colWidths=[room[0]], hAlign="LEFT")
-    column.setStyle([(f"{side}PADDING", (0, 0), (-1, -1), 0) for side in _SIDES])
-    return KeepInFrame(*room, [column], mode="shrink", vAlign="TOP")

@@ -4,7 +4,7 @@ from pathlib import Path
 
 from wellbook.book.record import Record
 from wellbook.export.workbook import FILE, workbook
-from wellbook.export.wqx import wqx_table
+from wellbook.export.wqx import wqx_tables
 from wellbook.planning.settings import paper
 from wellbook.sharing.tables import file_names, tables
 from wellbook.support.errors import Fault
@@ -29,7 +29,7 @@ def export(record: Record, catalogue: Catalogue, folder: Path) -> list[Path]:
             catalogue,
             with_personal=True,
             named=named,
-            more=(wqx_table(record, with_personal=True),),
+            more=wqx_tables(record, with_personal=True),
         )
         contents = {table.file: table.content() for table in made}
         contents[FILE] = workbook(made, paper(record.settings))

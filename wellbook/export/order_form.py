@@ -61,10 +61,10 @@ def _content(
     *,
     personal: bool,
 ) -> bytes:
-    from wellbook.export.field_sheet import one_page
     from wellbook.pdf import style
     from wellbook.pdf.document import Running, Sheet
     from wellbook.pdf.flowables import Places
+    from wellbook.pdf.one_page import one_page
 
     style.register_fonts(paths.resources() / "fonts")
     title = _("For the lab’s form: {lab}").format(lab=found.lab)

@@ -1,7 +1,7 @@
 """Whether a test is in the book already."""
 
 from collections import Counter
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from enum import StrEnum
 
 from wellbook.book import Book
@@ -107,10 +107,11 @@ class Kept:
             has_number = new.lab_number and new.lab_number == old.lab_number
             if not has_number and old.collected.order() != new.collected.order():
                 continue
-            kept, read = _facts(self._book.results(sample=old.id)), _facts(new.results)
+            held = self._book.results(sample=old.id)
+            kept, read = _facts(held), _facts(new.results)
             if kept == read or (old.awaited and read and read <= kept):
                 return True
-            if old.awaited:
+            if old.awaited and not _says_otherwise(held, new.results):
                 continue  # it is completed
             if has_number:
                 raise AlreadyThere(
@@ -122,6 +123,14 @@ class Kept:
                     ).format(source=self._source, lab_number=new.lab_number, day=new.collected.day)
                 )
         return False
+
+
+def _says_otherwise(held: Sequence[Result], new: Sequence[NewResult]) -> bool:
+    """Whether a report gives another value to what an earlier one of the same sample reported."""
+    reported = [one for one in held if Flag.PRELIMINARY not in one.reading.flags]
+    both = {one.parameter for one in reported} & {one.parameter for one in new} - {""}
+    known = _facts(one for one in reported if one.parameter in both)
+    return known != _facts(one for one in new if one.parameter in both)
 
 
 def _facts(results: Iterable[Result | NewResult]) -> Counter[tuple[str, str, str]]:

@@ -15,6 +15,7 @@ from wellbook.water.parsing.printed import read_reading
 from wellbook.water.values.catalogue import Catalogue
 from wellbook.water.values.local_time import LocalTime
 from wellbook.water.values.readings import Flag
+from wellbook.water.values.results import Result
 from wellbook.water.verdicts.bacteria import TOLD_BY
 
 _UNIT = "per 100 mL"
@@ -62,6 +63,26 @@ def keep_finding(
         said = _("{name} is in the book already for the sample of {day}.")
         raise Fault(said.format(name=new.name, day=sample.collected.day))
     book.add_result(sample.id, new, _("told before the report"))
+
+
+def told_before(book: Book) -> list[tuple[Sample, Result]]:
+    """Findings that were told before a report and still stand, each with its sample."""
+    return [
+        (sample, result)
+        for sample in book.samples()
+        for result in book.results(sample=sample.id)
+        if Flag.PRELIMINARY in result.reading.flags and Flag.REJECTED not in result.reading.flags
+    ]
+
+
+def withdraw(book: Book, result: Result) -> None:
+    """Note that the lab has withdrawn what it told before its report; the finding stays to read."""
+    reading = replace(result.reading, flags=result.reading.flags | {Flag.REJECTED})
+    new = NewResult(
+        result.parameter, result.name, reading, result.method, result.reporting_limit,
+        result.detection_limit, result.qualifier, draw=result.draw,
+    )  # fmt: skip
+    book.correct_result(result.id, new, _("withdrawn by the lab"))
 
 
 def sample_told_of(

@@ -11,7 +11,7 @@ from typing import Any
 from wellbook.book import Book
 from wellbook.book.rows import NewResult
 from wellbook.intake import mending
-from wellbook.intake.draft import WHICH_COLUMNS, Draft, DraftSample
+from wellbook.intake.draft import WHICH_COLUMNS, Draft, DraftSample, Mark
 from wellbook.intake.words.dates import Order
 from wellbook.support.translation import _
 from wellbook.water.values.catalogue import Catalogue
@@ -74,9 +74,10 @@ def decided(before: Draft, after: Draft, *, columns: Mapping[str, bool] | None =
         columns: Headings of which the person said that they are their water, or not.
     """
     names, units = {}, {}
-    for old, new in _pairs(before, after):
+    for (old_mark, old), (mark, new) in _pairs(before, after):
         printed = normal_name(new.name)
-        if new.parameter and new.parameter != old.parameter:
+        is_settled = "near_name" in {*old_mark.doubts} - {*mark.doubts}
+        if new.parameter and (is_settled or new.parameter != old.parameter):
             names[printed] = new.parameter
         if _unit(new) != _unit(old):
             units[_unit_key(old)] = _unit(new)
@@ -96,10 +97,65 @@ def remember(book: Book, lab: str, new: Decisions) -> None:
         _write(book, known)
 
 
-def forget(book: Book, lab: str) -> None:
-    """Forget what was decided about the files of a lab."""
+@dataclass(frozen=True, slots=True)
+class Decision:
+    """One thing that was decided about the files of a lab.
+
+    Attributes:
+        lab: Its name as printed; empty for files that name none.
+        kind: What was decided: `names`, `units`, `columns`, `points` or `order`.
+        key: What the lab prints.
+        said: The decision as a sentence.
+    """
+
+    lab: str
+    kind: str
+    key: str
+    said: str
+
+
+def decisions_in(book: Book, catalogue: Catalogue) -> list[Decision]:
+    """Everything that was decided, lab by lab, in words."""
+    return [
+        Decision(lab, kind, key, said)
+        for lab, one in sorted(remembered(book).items())
+        for kind, key, said in _said(one, catalogue)
+    ]
+
+
+def _said(known: Decisions, catalogue: Catalogue) -> Iterator[tuple[str, str, str]]:
+    for printed, key in known.names.items():
+        parameter = catalogue.parameters.get(key)
+        name = parameter.name if parameter else key
+        yield "names", printed, _("“{printed}” is {name}").format(printed=printed, name=name)
+    for printed, unit in known.units.items():
+        name, _unused, old = printed.partition(" | ")
+        text = _("“{name}” printed in “{old}” is in {unit}") if old else _("“{name}” is in {unit}")
+        yield "units", printed, text.format(name=name, old=old, unit=unit)
+    for heading, is_water in known.columns.items():
+        is_mine, is_not = _("“{heading}” is your water"), _("“{heading}” is not your water")
+        yield "columns", heading, (is_mine if is_water else is_not).format(heading=heading)
+    for printed, point in known.points.items():
+        text = _("samples of “{printed}” go to {point}")
+        yield "points", printed, text.format(printed=printed or _("no point"), point=point)
+    if known.order:
+        is_month = known.order == Order.MONTH_FIRST
+        yield (
+            "order",
+            "",
+            _("dates with the month first") if is_month else _("dates with the day first"),
+        )
+
+
+def forget(book: Book, decision: Decision) -> None:
+    """Forget one thing that was decided; it is asked again at the lab's next file."""
     known = remembered(book)
-    _write(book, {name: one for name, one in known.items() if name != lab})
+    one = known[decision.lab]
+    held: Mapping[str, Any] = getattr(one, decision.kind) if decision.kind != "order" else {}
+    left: dict[str, Any] = {
+        decision.kind: {k: v for k, v in held.items() if k != decision.key} if held else ""
+    }
+    _write(book, {**known, decision.lab: replace(one, **left)})
 
 
 def remembered(book: Book) -> dict[str, Decisions]:
@@ -222,18 +278,21 @@ def _unit_key(result: NewResult) -> str:
     return f"{normal_name(result.name)} | {_unit(result)}"
 
 
-def _pairs(before: Draft, after: Draft) -> Iterator[tuple[NewResult, NewResult]]:
-    """Results of two drafts that stand at the same place of the file."""
+_Marked = tuple[Mark, NewResult]
+
+
+def _pairs(before: Draft, after: Draft) -> Iterator[tuple[_Marked, _Marked]]:
+    """Results of two drafts that stand at the same place of the file, with their marks."""
     old = dict(_placed(before.samples))
-    for mark, result in _placed(after.samples):
-        if mark in old:
-            yield old[mark], result
+    for place, marked in _placed(after.samples):
+        if place in old:
+            yield old[place], marked
 
 
-def _placed(samples: Iterable[DraftSample]) -> Iterator[tuple[object, NewResult]]:
+def _placed(samples: Iterable[DraftSample]) -> Iterator[tuple[object, _Marked]]:
     for sample in samples:
         for mark, result in zip(sample.marks, sample.sample.results, strict=True):
-            yield (mark.place, result.name), result
+            yield (mark.place, result.name), (mark, result)
 
 
 def _read(facts: Mapping[str, Any]) -> Decisions:

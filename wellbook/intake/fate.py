@@ -12,7 +12,7 @@ from wellbook.book.rows import NewResult, Point, Sample
 from wellbook.intake.already import AlreadyThere, owed
 from wellbook.intake.destinations import place_of, points_of
 from wellbook.intake.draft import Draft, DraftSample
-from wellbook.intake.store import store
+from wellbook.intake.store import placed_in_file, report_of, store
 from wellbook.support.errors import Fault
 from wellbook.support.translation import _
 from wellbook.water.units.conversion import in_usual
@@ -39,12 +39,12 @@ class Meeting:
     Attributes:
         old: The test.
         missing: Readings that the test does not have.
-        other: Readings of which it has another value.
+        other: Readings of the test, and those of the file that have another value.
     """
 
     old: Sample
     missing: tuple[NewResult, ...]
-    other: tuple[NewResult, ...]
+    other: tuple[tuple[Result, NewResult], ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -99,7 +99,7 @@ def fate(draft: Draft, book: Book, catalogue: Catalogue, *, well: str = "") -> O
 
 
 def met_in(draft: Draft, book: Book, catalogue: Catalogue, *, well: str = "") -> Outcome | None:
-    """What a draft, decided as it is, adds to tests of the book; None where it adds nothing.
+    """What a decided draft adds to tests of the book, or says otherwise; None if nothing.
 
     Raises:
         AlreadyThere: All of it is in the book.
@@ -112,7 +112,7 @@ def met_in(draft: Draft, book: Book, catalogue: Catalogue, *, well: str = "") ->
     if found.fate is Fate.THERE:
         said = _("{source} is already in the book, with all its tests. Nothing was added.")
         raise AlreadyThere(said.format(source=draft.source.name))
-    return found if found.fate is Fate.ADDS else None
+    return found if found.fate in {Fate.ADDS, Fate.OTHER} else None
 
 
 def _fate(new: Sequence[DraftSample], met: Sequence[Meeting]) -> Fate:
@@ -126,7 +126,8 @@ def _fate(new: Sequence[DraftSample], met: Sequence[Meeting]) -> Fate:
 def complete(draft: Draft, outcome: Outcome, book: Book, *, well: str = "") -> int:
     """Keep the new tests of a file, and add its new readings to the tests that are there.
 
-    The file itself is kept with each of them. All of it is done, or nothing.
+    Where the file has other values than a test, that test is corrected. The file itself is kept
+    with each of them. All of it is done, or nothing.
 
     Returns:
         How many readings were added to tests that were there.
@@ -134,9 +135,11 @@ def complete(draft: Draft, outcome: Outcome, book: Book, *, well: str = "") -> i
     reason = _("From {name}, a later report on the same sample.").format(name=draft.source.name)
     with book.together():
         for met in outcome.met:
+            for old, result in met.other:
+                book.correct_result(old.id, result, reason)
             for result in met.missing:
                 book.add_result(met.old.id, result, reason)
-            if met.missing:
+            if met.missing or met.other:
                 for document in draft.samples[0].sample.documents:
                     book.add_document(document, sample=met.old.id)
         if outcome.new:
@@ -146,7 +149,7 @@ def complete(draft: Draft, outcome: Outcome, book: Book, *, well: str = "") -> i
 
 def _met(sample: DraftSample, point: Point, book: Book, catalogue: Catalogue) -> Meeting | None:
     """The test of the book that is the same collection; None if there is none."""
-    new = sample.sample
+    new = placed_in_file(sample, report_of(sample.sample))
     if owed(book, replace(new, point=point.id), point.id) is not None:
         return None  # it was awaited, and is completed when it is stored
     for old in book.samples(point.id):
@@ -159,7 +162,8 @@ def _met(sample: DraftSample, point: Point, book: Book, catalogue: Catalogue) ->
             continue
         found = _compared(book.results(sample=old.id), new.results, catalogue)
         missing, other = found
-        if not has_number and (other or len(missing) == len(new.results)):
+        same = len(new.results) - len(missing) - len(other)
+        if not has_number and same <= len(other):
             continue  # another sample of the same day
         return Meeting(old, missing, other)
     return None
@@ -167,18 +171,18 @@ def _met(sample: DraftSample, point: Point, book: Book, catalogue: Catalogue) ->
 
 def _compared(
     old: Iterable[Result], new: Iterable[NewResult], catalogue: Catalogue
-) -> tuple[tuple[NewResult, ...], tuple[NewResult, ...]]:
+) -> tuple[tuple[NewResult, ...], tuple[tuple[Result, NewResult], ...]]:
     """Of the new results those that the old ones lack, and those that differ from them."""
-    known: dict[tuple[str, str, str], list[Reading]] = {}
+    known: dict[tuple[str, str, str], list[Result]] = {}
     for result in old:
-        known.setdefault(_key(result), []).append(result.reading)
+        known.setdefault(_key(result), []).append(result)
     missing, other = [], []
     for one in new:
         there = known.get(_key(one), [])
         if not there:
             missing.append(one)
-        elif not any(map(_same(one, catalogue), there)):
-            other.append(one)
+        elif not any(_same(one, catalogue)(result.reading) for result in there):
+            other.append((there[0], one))
     return tuple(missing), tuple(other)
 
 

@@ -11,6 +11,7 @@ from wellbook.book.rows import NewDocument
 from wellbook.book.samples import LARGEST_DOCUMENT
 from wellbook.intake.draft import Draft, DraftSample
 from wellbook.intake.files import (
+    letters,
     plain_lines,
     records,
     spreadsheets,
@@ -25,6 +26,7 @@ from wellbook.intake.pages.rows import sheet_of
 from wellbook.intake.pages.words import most_pages, words_in_picture, words_of
 from wellbook.intake.samples.days import days_of, texts_in, undated
 from wellbook.intake.samples.file_questions import (
+    comma_of,
     hidden_rows,
     is_abroad,
     mostly_words,
@@ -64,6 +66,7 @@ class Told:
         country: ISO 3166-1 code of the household's country, which decides where the dates of a
             file don't.
         dates: What the household says its labs put first; empty to go by the country.
+        decimal: What they write before decimals, `point` or `comma`; empty if that isn't known.
         password: With which a PDF opens.
         columns: Headings of which a person said that they are samples of their water, or not.
     """
@@ -71,6 +74,7 @@ class Told:
     order: Order = Order.UNKNOWN
     country: str = ""
     dates: str = ""
+    decimal: str = ""
     password: str = ""
     columns: Mapping[str, bool] = field(default_factory=dict)
 
@@ -153,9 +157,7 @@ class _Reader:
 
     def _sheets(self, content: bytes, name: str, kind: Kind) -> tuple[Sheet, ...]:
         if kind in {Kind.PDF, Kind.PICTURE}:
-            return (
-                (_pictured(content, name),) if kind is Kind.PICTURE else self._pages(content, name)
-            )
+            return self._pages(content, name, is_picture=kind is Kind.PICTURE)
         if kind is Kind.DOCX:
             return word_documents.sheets(content, name)
         if kind is Kind.PAGE:
@@ -166,21 +168,37 @@ class _Reader:
             return records.from_xml(content, name)
         return spreadsheets.sheets(content, name, with_formats=kind is Kind.XLSX)
 
-    def _pages(self, content: bytes, name: str) -> tuple[Sheet, ...]:
-        words, count = words_of(content, name, self.told.password)
+    def _pages(self, content: bytes, name: str, *, is_picture: bool) -> tuple[Sheet, ...]:
+        words, count = ([], 0) if is_picture else words_of(content, name, self.told.password)
         if not any(words):
             return (_pictured(content, name),)
         sheet = sheet_of(words, is_heading)
         if count > most_pages():
-            text = _("Only the first {n} of {count} pages were read.").format(
-                n=most_pages(), count=count
-            )
-            sheet = replace(sheet, findings=(Finding("pages", text),))
+            said = _("Only the first {n} of {count} pages were read.")
+            finding = Finding("pages", said.format(n=most_pages(), count=count))
+            sheet = replace(sheet, findings=(finding,))
         return (sheet,)
 
     def _of_text(self, content: bytes, path: Path, name: str, document: NewDocument) -> Draft:
-        """A text of separated cells, or else one that a person wrote."""
+        """A text of cells or of lines, or else a letter that tells figures in sentences."""
         text = text_tables.decode(content, name)
+        try:
+            return self._of_lines(text, path, name, document)
+        except Fault:
+            letter = letters.sheet_of(text, self.catalogue)
+            if letter is None:
+                raise
+        draft = self._of_sheets((letter,), path, name, document)
+        why, samples = (
+            _("its sentence was not understood"),
+            with_doubt(draft.samples, letters.PROSE),
+        )
+        more = letters.left_in(text, self.catalogue)
+        left = [NotTaken(what, why, Place(row=line, column=1)) for what, line in more]
+        return replace(draft, samples=samples, not_taken=(*draft.not_taken, *left))
+
+    def _of_lines(self, text: str, path: Path, name: str, document: NewDocument) -> Draft:
+        """A text of separated cells, or else one that a person wrote."""
         if text.count("\n") > 2 * MOST_ROWS:
             raise _too_many(name)
         written = plain_lines.rows_of(text)
@@ -237,12 +255,13 @@ class _Reader:
         told = self.told
         usual = usual_order(told.country, is_abroad=is_abroad(tables), dates=told.dates)
         days, odd = days_of(texts_in(tables), self.today, told.order, usual)
-        comma = commas(numbers_in(tables))
+        comma = commas(numbers_in(tables), told.decimal)
         for trouble in (*odd, *of_commas(comma)):
             log.add(trouble)
         grouping = Grouping(days, Maker(self.catalogue, days, comma.are_decimal), log)
         for table in tables:
             say_guess(table, log)
+            grouping.maker.decimal_comma = comma_of(table, comma)
             grouping.take(table)
             for index, words in table.undated:
                 log.add(undated(words), *table.source.where(index))
@@ -277,13 +296,8 @@ class _Reader:
         others = {r: text for (own, facts), _sheet in found if not own for r, text in facts.items()}
         for table in tables:
             table.facts = {**others, **table.facts}
-        left = [
-            one
-            for (own, _facts), sheet in found
-            if not own
-            for one in of_no_table(sheet, self.catalogue)
-        ]
-        return tables, left
+        bare = (sheet for (own, _facts), sheet in found if not own)
+        return tables, [one for sheet in bare for one in of_no_table(sheet, self.catalogue)]
 
 
 def _content(path: Path) -> bytes:
@@ -317,10 +331,8 @@ def _no_results(name: str) -> NoTable:
     return NoTable(
         _(
             "{name} is not a table of results that can be read: no columns with names of "
-            "parameters "
-            "and their results were found. Give the columns headings such as Parameter, Result, "
-            "Unit, "
-            "Date collected, or type them in (“Enter a test by hand”)."
+            "parameters and their results were found. Give the columns headings such as "
+            "Parameter, Result, Unit, Date collected, or type them in (“Enter a test by hand”)."
         ).format(name=name)
     )
 

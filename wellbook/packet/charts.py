@@ -100,6 +100,7 @@ def _figure(
         history.today,
         other=known[others[0][0].point.id] if others else None,
         names=(names[0], names[-1]) if others else ("", ""),
+        known=[standing for _unused, standing in group],
     )
     return Figure(
         key=f"chart-{point.point.id}-{parameter.key}",

@@ -50,6 +50,7 @@ class PacketContext:
         appended: Documents whose pages come at the end, each with the name it has there.
         closing: The day of the sale that was named, or None.
         sale_rules: What lenders and states usually ask of a test.
+        labs_here: What vouches for a lab at the place of the well; empty if that isn't known.
         units: Name of the units that were chosen; empty for the usual ones.
     """
 
@@ -66,6 +67,7 @@ class PacketContext:
     appended: tuple[tuple[str, Original], ...]
     closing: date | None
     sale_rules: tuple[SaleRule, ...]
+    labs_here: str = ""
     units: str = ""
     places: Places = field(default_factory=Places)
     limits: dict[Limit, int] = field(default_factory=dict)

@@ -181,6 +181,7 @@ def _desk(
     from wellbook.packet.travelling import travelling
     from wellbook.pdf.style import PAPERS as SIZES
     from wellbook.pdf.style import SIDE
+    from wellbook.planning.place.whom_to_ask import for_a_reader, of_labs, rules_at
     from wellbook.sharing.attachable import held
     from wellbook.sharing.covered import covered_record
     from wellbook.sharing.redaction import identifying_words
@@ -215,7 +216,9 @@ def _desk(
         figures=figures(history, scheme(record.settings), technical=technical),
         wheels=wheels(history, scheme(record.settings)),
         ions=ion_diagrams(history) if technical else (),
-        cautions=worded_cautions(read_cautions(paths.resources() / "cautions.toml")),
+        cautions=for_a_reader(
+            worded_cautions(read_cautions(paths.resources() / "cautions.toml")), record.settings
+        ),
         attachments=attached,
         with_originals=options.originals,
         originals=originals,
@@ -223,7 +226,10 @@ def _desk(
         if options.append_originals
         else (),
         closing=options.closing,
-        sale_rules=worded_rules(read_sale_rules(paths.resources() / "sale_rules.csv")),
+        sale_rules=worded_rules(
+            rules_at(read_sale_rules(paths.resources() / "sale_rules.csv"), record.settings)
+        ),
+        labs_here=of_labs(record.settings),
         units=units.name,
     )
 

@@ -25,7 +25,7 @@ from wellbook.packet.pages import (
 )
 from wellbook.pdf.document import RECORD_PAGE
 
-_CHART, _DIAGRAM = 350.0, 480.0  # points that a drawing with its words needs
+_CHART, _DIAGRAM = 330.0, 480.0  # points that a drawing with its words needs
 
 
 @dataclass(frozen=True, slots=True)
@@ -58,9 +58,9 @@ SECTIONS = (
     Section(ions.sources, is_technical=True),
     Section(readings.questions, is_technical=True),
     Section(fitness.lenders),
-    Section(closing.never_tested),
     Section(about.record_start, is_record=True),
     Section(at_a_glance.summary, is_record=True),
+    Section(closing.never_tested, is_record=True),
     Section(charts.more_charts, is_record=True, room=_CHART),
     Section(charts.year_wheels, is_record=True, room=_CHART),
     Section(trends.trends, is_technical=True, is_record=True),

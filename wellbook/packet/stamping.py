@@ -37,7 +37,7 @@ if TYPE_CHECKING:
 
 Drawing: TypeAlias = Chart | Wheel | Piper | Stiff
 
-_PAINTERS: dict[type, Callable[..., None]] = {
+_PAINTERS: dict[type, Callable[..., object]] = {
     Chart: draw,
     Wheel: draw_wheel,
     Piper: draw_piper,
@@ -86,6 +86,7 @@ def finish(pages: Path, charts: bytes, context: "PacketContext") -> bytes:
             _stamp(writer, writer.pages[number], found)
     blank = PageObject.create_blank_page(width=code.width, height=code.height)
     _stamp(writer, writer.pages[code.page], {code: blank})
+    ours = len(writer.pages)
     append(writer, context.appended, spots)
     for page in writer.pages:
         page.compress_content_streams()
@@ -96,7 +97,7 @@ def finish(pages: Path, charts: bytes, context: "PacketContext") -> bytes:
     last = _put_code(writer, code)
     _date(writer, context.history.today)
     _describe(writer)
-    told = words.words(unsealed(writer, last))
+    told = words.words(unsealed(writer, last), len(writer.pages) - ours)
     _attach(writer, Attachment(words.NAME, _(words.MEANING), "text/plain", told, "Supplement"))
     return sealed(unsealed(writer, last))
 

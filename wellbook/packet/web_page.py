@@ -22,6 +22,7 @@ from wellbook.packet.pages.cover import warnings
 from wellbook.packet.pages.results import as_reported
 from wellbook.packet.web_parts import STYLE, Part, listed, section, table, tag
 from wellbook.planning.advice import EVERYBODY, advice_at
+from wellbook.planning.place.whom_to_ask import for_a_reader
 from wellbook.planning.settings import scheme
 from wellbook.support import paths, translation
 from wellbook.support.translation import _
@@ -59,7 +60,7 @@ def write_page(
         history = tell(record, catalogue, today, options).history
         cautions = worded_cautions(read_cautions(paths.resources() / "cautions.toml"))
         drawn = figures(history, scheme(record.settings), technical=options.is_technical)
-        page = _page(history, drawn, cautions)
+        page = _page(history, drawn, for_a_reader(cautions, record.settings))
         content = _BEGIN + tostring(page, encoding="utf-8", method="html") + b"\n"
     write_whole(path, content)
 

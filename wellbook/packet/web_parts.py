@@ -20,7 +20,12 @@ th, td { border-bottom: 1px solid #c4beb2; padding: 0.3rem 0.6rem 0.3rem 0; text
 figure { margin: 0.5rem 0 1.5rem; }
 figure svg { width: 100%; height: auto; }
 @media print {
-  body { max-width: none; padding: 0; font-size: 9pt; }
+  :root { font-size: 9pt; }
+  body { max-width: none; padding: 0; line-height: 1.35; }
+  section { margin-top: 1.2rem; }
+  figure svg { width: 15cm; }
+  figcaption p, li { margin: 0.2rem 0; }
+  td, th { padding-top: 0.15rem; padding-bottom: 0.15rem; }
   nav { display: none; }
   h2, h3 { break-after: avoid; }
   figure, tr { break-inside: avoid; }

@@ -5,7 +5,7 @@ It is made last, of the pages as they are in the file, so no page can name its f
 
 import io
 import re
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 
 from wellbook.pdf import own_form
 from wellbook.pdf.page_digests import beside_digest, page_digests
@@ -16,22 +16,40 @@ MEANING = N_("The words of the pages, with the fingerprint of each")
 _DIGEST = re.compile(r"^= (?:Page \d+|Beside the pages) = ([0-9a-f]{64})$", re.MULTILINE)
 
 
-def words(content: bytes) -> bytes:
-    """The file for a packet whose seal and code are still open."""
-    from pypdf import PdfReader
+def words(content: bytes, of_others: int = 0) -> bytes:
+    """The file for a packet whose seal and code are still open.
 
+    Args:
+        content: The packet.
+        of_others: How many pages at its end show documents of others.
+    """
     objects, trailer = own_form.read(content)
     parts = []
-    pages = PdfReader(io.BytesIO(content)).pages
     digests = page_digests(objects, trailer)
-    for number, (page, digest) in enumerate(zip(pages, digests, strict=True), start=1):
-        said = "\n".join(line.strip() for line in page.extract_text().splitlines())
+    texts = _texts(content, len(digests) - of_others)
+    for number, (text, digest) in enumerate(zip(texts, digests, strict=True), start=1):
+        said = "\n".join(line.strip() for line in text.splitlines())
         # A line that looks like one of ours is none.
         parts.append(
             f"= Page {number} = {digest}\n{re.sub('^=', ' =', said, flags=re.MULTILINE)}\n"
         )
     parts.append(f"= Beside the pages = {beside_digest(objects, trailer)}\n")
     return "\n".join(parts).encode("utf-8", "replace")
+
+
+def _texts(content: bytes, ours: int) -> Iterator[str]:
+    """The text of each page, in the order in which it was written.
+
+    pdfium is quick, but it is native code: it sees only pages that are ours.
+    """
+    import pypdfium2
+    from pypdf import PdfReader
+
+    with pypdfium2.PdfDocument(content) as document:
+        for number in range(ours):
+            yield document[number].get_textpage().get_text_bounded()
+    for page in PdfReader(io.BytesIO(content)).pages[ours:]:
+        yield page.extract_text()
 
 
 def fingerprints(content: bytes) -> list[str]:

@@ -1,10 +1,12 @@
 """How often a panel is advised where a well is of a certain kind, or lies in a certain place."""
 
+import re
 from collections.abc import Mapping
 from dataclasses import dataclass
+from decimal import Decimal
 from functools import cache
 
-from wellbook.planning.settings import Settings, interval, place, well_kind
+from wellbook.planning.settings import WELL_KINDS, Settings, interval, place, well_kind
 from wellbook.support import paths
 from wellbook.support.csv_rows import read_rows
 from wellbook.support.translation import _, ngettext
@@ -12,6 +14,16 @@ from wellbook.water.values.catalogue import Catalogue, Panel
 
 # Panels that only an event brings: what lies near the well.
 ONLY_NEAR = {"salt": "road salt", "septic": "septic nearby"}
+# Words of a well log, not after a word that denies them.
+_TOLD = {
+    "karst": re.compile(r"(?<!no )(?<!not )\bk[aá]rst|sinkhole|\bdolina", re.IGNORECASE),
+    "flood-prone": re.compile(r"flood[- ]?(?:prone|plain|s\b)|\binundable", re.IGNORECASE),
+}
+_DEPTH = re.compile(
+    r"(?P<figure>\d+(?:\.\d+)?)\s*(?:(?P<feet>ft|feet|foot|pies|′|')|m\b|met(?:er|re|ro)s?\b)",
+    re.IGNORECASE,
+)
+_FOOT, _SHALLOW = Decimal("0.3048"), Decimal(30)  # metres
 _LONGEST = 240  # months, as a plan allows
 _YEAR = 12  # months; what is advised once a year may walk through the seasons instead
 
@@ -48,9 +60,9 @@ def _of_kinds() -> tuple[_OfKind, ...]:
 def advised(settings: Settings, construction: Mapping[str, str], panel: str) -> tuple[Advised, ...]:
     """What the kind of well and the place ask for more often than once a year, shortest first."""
     found = []
-    kind = well_kind(settings, construction)
+    kinds = (well_kind(settings, construction), *standings(settings, construction))
     for row in _of_kinds():
-        if (row.kind, row.panel) == (kind, panel):
+        if row.panel == panel and row.kind in kinds:
             said = ngettext(
                 "For a {kind} a test every {n} month is advised ({source}).",
                 "For a {kind} a test every {n} months is advised ({source}).",
@@ -74,7 +86,22 @@ def advised(settings: Settings, construction: Mapping[str, str], panel: str) -> 
 
 def kinds_of_wells() -> dict[str, str]:
     """Every kind of well with its name, to be said."""
-    return {row.kind: row.name for row in _of_kinds()}
+    return {row.kind: row.name for row in _of_kinds() if row.kind in WELL_KINDS}
+
+
+def standings(settings: Settings, construction: Mapping[str, str]) -> tuple[str, ...]:
+    """What the log tells of a well's ground and depth that asks for more tests.
+
+    Karst and floods are taken from the log's words, a shallow well from its depth; a depth without
+    a unit tells nothing.
+    """
+    told = " ".join(construction.values())
+    found = [kind for kind, words in _TOLD.items() if words.search(told)]
+    depth = _DEPTH.search(construction.get("depth", ""))
+    if depth and well_kind(settings, construction) == "drilled":
+        metres = Decimal(depth["figure"]) * (_FOOT if depth["feet"] else 1)
+        found += ["shallow"] if metres < _SHALLOW else []
+    return tuple(found)
 
 
 @dataclass(frozen=True, slots=True)

@@ -1,7 +1,7 @@
 """The next round: which panels are drawn together at a point, on which day and hour, and how."""
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date, timedelta
 
 from wellbook.book.record import Record
@@ -13,11 +13,12 @@ from wellbook.water.sampling.due import PanelDue, day_reason
 from wellbook.water.sampling.lab_calendar import Calendar
 from wellbook.water.sampling.shipping import Journey
 from wellbook.water.sampling.timetable import Step, Task, timetable
-from wellbook.water.values.bottles import Bottle, bottles_for
+from wellbook.water.values.bottles import Bottles, bottles_for, with_partners
 from wellbook.water.values.catalogue import Catalogue
 from wellbook.wording import sampling_day
 from wellbook.wording.dues import reason
 
+_SOFTENER = "ion exchange softener"  # a kind of unit
 _SOON = timedelta(days=7)  # what keeps for longer is no question of hours
 _TASKS = {
     "first_draw": Task.FIRST_DRAW,
@@ -25,9 +26,6 @@ _TASKS = {
     "bacteria": Task.BACTERIA,
     "large": Task.LARGE_BOTTLE,
 }
-
-
-Bottles = tuple[tuple[Bottle, tuple[str, ...]], ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -70,6 +68,7 @@ class Round:
         fills: Which kinds of bottles are filled.
         steps: The timetable; empty if no day works.
         habits: What the search went by.
+        softens: Whether a softener of the well is in use, which must not regenerate meanwhile.
     """
 
     well: Well
@@ -80,6 +79,7 @@ class Round:
     fills: frozenset[Task]
     steps: tuple[Step, ...]
     habits: RoundHabits
+    softens: bool = False
 
 
 def rounds(record: Record, catalogue: Catalogue, today: date) -> tuple[Round, ...]:
@@ -107,19 +107,36 @@ def rounds(record: Record, catalogue: Catalogue, today: date) -> tuple[Round, ..
                 catalogue.bottles,
                 first_draw=point.id == last_taps[well.id],
             )
+            bottles = with_partners(bottles, catalogue.bottles)
             made.append(_round((well, point), panels, bottles, search, habits))
         left = [row for row in left if row[1] not in visit]
-    return tuple(made)
+    return tuple(replace(one, softens=_softens(record, one.well)) for one in made)
+
+
+def _softens(record: Record, well: Well) -> bool:
+    return any(unit.kind == _SOFTENER and not unit.removed for unit in record.units_of(well.id))
+
+
+def visit_of(found: Sequence[Round], one: Round) -> tuple[Round, ...]:
+    """The rounds that are drawn on the same visit as one, in the order of the flow."""
+    at = (one.well.id, one.search.window)
+    same = [each for each in found if (each.well.id, each.search.window) == at]
+    return tuple(sorted(same, key=lambda each: each.point.place))
+
+
+def hours_of(visit: Sequence[Round]) -> tuple[frozenset[Task], tuple[Step, ...]]:
+    """Which kinds of bottles are filled on a visit, and its timetable."""
+    fills = frozenset().union(*(one.fills for one in visit))
+    journey, rises = visit[0].search.journey, visit[0].habits.rises
+    if journey is None:
+        return fills, ()
+    return fills, timetable(journey.draw, journey.hand_in, fills=fills, rises=rises)
 
 
 def wanted(found: Sequence[Round], point: Point | None = None) -> list[tuple[Point, list[str]]]:
     """What is drawn on the first visit, or at one point: each point with keys of parameters."""
-    if point is not None:
-        visit = [one for one in found if one.point.id == point.id]
-    else:
-        visit = [one for one in found if one.well == found[0].well
-                 and one.search.window == found[0].search.window]  # fmt: skip
-    visit.sort(key=lambda one: one.point.place)
+    meant = [one for one in found if point is None or one.point.id == point.id]
+    visit = visit_of(meant, meant[0]) if meant else ()
     return [(one.point, _keys(one.panels)) for one in visit]
 
 

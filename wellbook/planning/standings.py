@@ -28,6 +28,7 @@ from wellbook.water.verdicts.status import (
 )
 from wellbook.water.verdicts.sum_status import stand_sums
 
+IN_MEMORY = 50_000  # results that are held at once, about 100 MB
 RecordOf = Callable[[int, str], PointRecord]  # by point and parameter
 
 
@@ -55,10 +56,15 @@ class Look:
 
 
 def standings(record: Record, catalogue: Catalogue, today: date) -> tuple[WellOverview, ...]:
-    """Everything that is known of each well but what is due, histories read one at a time."""
+    """Everything that is known of each well but what is due.
+
+    Histories of a large record are read one at a time, so that memory does not grow with it.
+    """
     look = first_look(record, catalogue, today)
     if look.is_pending:
-        look = completed(look, record, catalogue, today, _one_history(record, today))
+        held = sum(sum(newest.counts.values()) for newest in look.newest.values())
+        read = from_memory if held <= IN_MEMORY else one_history
+        look = completed(look, record, catalogue, today, read(record, today))
     return look.wells
 
 
@@ -121,7 +127,7 @@ def completed(
 
 
 def from_memory(record: Record, today: date) -> RecordOf:
-    """Gives the results of a record whose tests are in memory."""
+    """Gives the results of a record, all of which are held in memory."""
     points = {point.id: point_record(record, point.id, today) for point in record.points}
     return lambda point, _parameter: points[point]
 
@@ -153,7 +159,9 @@ def _of_point(
     )
 
 
-def _one_history(record: Record, today: date) -> RecordOf:
+def one_history(record: Record, today: date) -> RecordOf:
+    """Gives the results of one parameter at a time, read when they are asked for."""
+
     def read(point: int, parameter: str) -> PointRecord:
         found = record.tests.results(point, parameter)
         history = tuple(result for result in found if result.collected.day <= today)

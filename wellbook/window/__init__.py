@@ -11,6 +11,16 @@ import sys
 from pathlib import Path
 
 
+def load_without_qt() -> None:
+    """Load what the first page takes and needs no Qt.
+
+    Once Qt is loaded, its binding looks into the source of every module that follows.
+    """
+    from wellbook.planning import advice, standings  # noqa: F401
+    from wellbook.planning.upkeep import due  # noqa: F401
+    from wellbook.wording import latest_change, reference, verdicts  # noqa: F401
+
+
 def run(path: Path | None) -> int:
     """Open the window on a book, or on the start page, and return the exit code."""
     from wellbook.window.app import displays
@@ -20,10 +30,7 @@ def run(path: Path | None) -> int:
         sys.stderr.write(why_no_window + "\n")
         return 1
     gc.disable()  # until the window collects by itself, see `garbage`
-    # First what needs no Qt: once it is loaded, its binding looks into every module that follows.
-    import wellbook.planning.overview
-    import wellbook.water.cautions.cautions  # noqa: F401
-
+    load_without_qt()
     try:
         from wellbook.window.app import starting
     except ImportError as error:

@@ -90,7 +90,7 @@ def worded_advice(advice: Advice) -> Advice:
 
 
 def _caution_text(said: CautionText) -> str:
-    people = listed([_person(who) for who in said.people])
+    people = listed([person(who) for who in said.people])
     if said.is_to_people:
         return _("For {people}: {text}").format(people=people, text=said.text)
     if not said.people and not said.because:
@@ -98,7 +98,8 @@ def _caution_text(said: CautionText) -> str:
     return said.text.format(people=people, because=listed(said.because), where=said.where)
 
 
-def _person(who: str) -> str:
+def person(who: str) -> str:
+    """People who need more care, as they are named in the plural."""
     return {
         INFANT: pgettext("person", "babies"),
         PREGNANCY: pgettext("person", "pregnant women"),

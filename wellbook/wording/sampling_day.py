@@ -22,11 +22,11 @@ _NAMES = {
 }
 _TEXTS = {
     Task.PREPARE: N_(
-        "Read both pages. Hold the bottles against the list, put ice packs into the freezer, write "
-        "names and point on the labels, and keep the softener from regenerating tonight."
+        "Read both pages. Hold the bottles against the list, put ice packs into the freezer, and "
+        "write names and point on the labels."
     ),
     Task.LAST_USE: N_(
-        "No more water in the house from now on: no tap, toilet, ice maker, washing or softener. "
+        "No more water in the house from now on: no tap, toilet, ice maker or washing. "
         "Do not let the tap run before this wait either."
     ),
     Task.FIRST_DRAW: N_(
@@ -60,6 +60,10 @@ _TEXTS = {
         "By this hour the parcel must be ready for pickup, or the bottles at the lab."
     ),
 }
+_SOFTENER = {
+    Task.PREPARE: N_("Keep the softener from regenerating tonight."),
+    Task.LAST_USE: N_("The softener must not regenerate either."),
+}
 
 
 def name(task: Task) -> str:
@@ -67,9 +71,11 @@ def name(task: Task) -> str:
     return _(_NAMES[task])
 
 
-def text(task: Task) -> str:
-    """How it is to be done."""
-    return _(_TEXTS[task])
+def text(task: Task, *, softens: bool = False) -> str:
+    """How it is to be done; `softens` is whether there is a unit that rinses itself."""
+    said = _(_TEXTS[task])
+    more = _(_SOFTENER[task]) if softens and task in _SOFTENER else ""
+    return f"{said} {more}".strip()
 
 
 def say(

@@ -4,7 +4,7 @@ PFOA 4.0 ng/L from 26 April 2029: 89 FR 32532. On boiling: New York State on boi
 chemical is present, read 2026-11-28.
 """
 
-from pypdf import PdfReader
+from reading import pages_of
 
 FILE = "Sample date,Sample Location,Analyte,Result,Units\n{rows}"
 
@@ -17,9 +17,7 @@ def kept(shell, name, *rows):
 
 def pages(shell, day):
     shell.done("packet", "home.wellbook", "--for", "buyer", "-o", "p.pdf", "--on", day)
-    return [
-        " ".join(page.extract_text().split()) for page in PdfReader(shell.folder / "p.pdf").pages
-    ]
+    return pages_of(shell.folder / "p.pdf")
 
 
 def test_pfas_over_the_adopted_limit_and_no_nothing_beside_it(shell):

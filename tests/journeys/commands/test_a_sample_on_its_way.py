@@ -157,6 +157,21 @@ def test_a_report_that_denies_it_is_asked_about_and_never_milder_silently(home, 
     assert "preliminary, rejected" in rows, "what was told stays on record"
 
 
+def test_a_lab_withdraws_what_it_told_and_what_was_told_stays_to_read(home):
+    drawn(home, "--sent-at", "16:50")
+    said = home.refused("enter", "home.wellbook", "withdrawn", "--parameter", "e_coli")
+    assert "told before a report were: none" in said
+    told(home)
+    assert open_cases(home)
+    home.done("enter", "home.wellbook", "withdrawn", "--parameter", "e_coli")
+    assert open_cases(home) == []
+    assert answer(home, "status")["awaited"], "its report is awaited all the same"
+    home.done(*add(home, tc="Absent", ec="Absent"))
+    home.done("export", "home.wellbook", "-o", "out")
+    rows = (home.folder / "out/results.csv").read_text("utf-8-sig")
+    assert "preliminary, rejected" in rows
+
+
 def test_a_part_of_the_report_leaves_the_rest_awaited(home):
     drawn(home, "--sent-at", "16:50")
     told(home)

@@ -64,3 +64,41 @@ def test_nitrate_nitrogen_is_counted_as_nitrogen_under_each_of_its_names(shell):
         said = shell.done("add", "home.wellbook", file.name, "--json").out
         (result,) = json.loads(said)["files"][0]["samples"][0]["results"]
         assert (result["key"], result["basis"]) == ("nitrate", "as N"), name
+
+
+@pytest.mark.parametrize(
+    ("changes", "figure", "read_as"),
+    [
+        (("country=DE",), "1.234", "read as decimals"),
+        (("country=US",), "1234", "read as thousands"),
+        (("country=DE", "decimal=point"), "1234", "read as thousands"),
+        (("country=CA", "state=QC"), "1.234", "read as decimals"),
+    ],
+)
+def test_a_comma_that_the_file_leaves_open_is_read_as_the_place_writes_it_and_asked_about(
+    shell, changes, figure, read_as
+):
+    shell.done("new", "home.wellbook")
+    sets = [word for change in changes for word in ("--set", change)]
+    shell.done("settings", "home.wellbook", *sets)
+    lines = ("Sample Date,2026-03-12", "", "Parameter;Result;Unit", "Iron;1,234;mg/L")
+    (shell.folder / "r.csv").write_text("\n".join(lines).replace(",2026", ";2026") + "\n")
+    (file,) = json.loads(shell.done("add", "home.wellbook", "r.csv", "--json").out)["files"]
+    (result,) = file["samples"][0]["results"]
+    assert result["number"] == figure
+    assert any(read_as in found["text"] for found in file["findings"])
+
+
+def test_over_mexicos_last_step_the_status_says_the_figure_and_the_month(shell):
+    # NOM-127-SSA1-2021: arsenic 0.025 mg/L, 0.01 at the last step; its month is from memory.
+    shell.done("new", "home.wellbook")
+    shell.done("settings", "home.wellbook", "--set", "country=MX", "--set", "language=en")
+    lines = ("Sample Date,2026-03-12", "", "Parameter,Result,Unit", "Arsenic,0.02,mg/L")
+    (shell.folder / "r.csv").write_text("\n".join(lines) + "\n")
+    shell.done("add", "home.wellbook", "r.csv", "--accept")
+    said = " ".join(shell.done("status", "home.wellbook", "--on", DAY).out.split())
+    assert "0.01 mg/L" in said
+    assert "April 2029" in said or "2029-04" in said
+    spanish = shell.done("status", "home.wellbook", "--on", DAY, "--json").out
+    (point,) = json.loads(spanish)["wells"][0]["points"]
+    assert point["parameters"][0]["now"]["verdict"] == "adopted"

@@ -8,7 +8,8 @@ from pypdf import PdfReader
 
 SETTINGS = {
     "country", "state", "well-kind", "people", "limit-sets", "seasons", "interval", "units", "near",
-    "language", "paper", "currency", "dates",
+    "language", "paper", "currency", "dates", "decimal",
+    "ask", "emergency",
 }  # fmt: skip
 RESULTS = (
     "Sample ID,n1\nCollected,{day}\nReceived,2026-02-03 11:00\nSample Location,Tap\n\n"

@@ -69,7 +69,11 @@ DIALOGS = {
     "Intervals, change": ["press Alt+4", "section Intervals", "push Change"],
     "Costs, add": ["press Alt+4", "section Costs", "push Add"],
 }
-PLACES = (*PAGES, *(f"Well, {name}" for name in (*SECTIONS, *UPKEEP, "Documents")), *DIALOGS)
+PLACES = (
+    *PAGES,
+    *(f"Well, {name}" for name in ("At a glance", *SECTIONS, *UPKEEP, "Documents")),
+    *DIALOGS,
+)
 
 
 def walk(steps, files):

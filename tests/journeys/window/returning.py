@@ -81,6 +81,7 @@ def by_hand_with_the_keys_alone(told):
     """Two lines typed as in a spreadsheet, kept by the key that the button's tip names."""
     before = entries(told.books[0])
     yield from doors.to("by hand", told)
+    yield from hand.write("2026-11-10")  # the day is empty, and has the keyboard
     line = next(
         f for f in hand.visible(QLineEdit) if f.parent().accessibleName() == "Parameter, line 1"
     )

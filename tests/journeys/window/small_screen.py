@@ -14,6 +14,9 @@ from PySide6.QtWidgets import (
     QTableView,
 )
 
+from wellbook.window.pages.overview.month_wheel import MonthWheel
+from wellbook.window.pages.parameter.month_dots import MonthDots
+from wellbook.window.pages.well.well_drawing import WellDrawing
 from wellbook.window.widgets.chart_view import FigureView
 
 
@@ -52,17 +55,27 @@ def _belongs(name, told):
     yield hand.Rest()
 
 
-def the_overview(told):
-    """Sentences, wheel and table of the overview lie beside one another, none on another."""
-    yield from doors.to("Overview", told)
-    yield hand.Rest()
-    page = hand.main_window().view.overview
-    kinds = (QLabel, QTableView, FigureView)
-    parts = [part for kind in kinds for part in hand.visible(kind, page)]
-    told.note(f"{len(parts)} parts")
-    for first, second in combinations(parts, 2):
-        if _place(first).intersects(_place(second)):
-            told.fail(f"{_named(first)} lies on {_named(second)}")
+def every_page(told):
+    """Sentences, pictures and tables of a page lie beside one another, and no words are cut."""
+    for name in (*doors.PAGES, "Well, At a glance"):
+        yield from doors.to_place(name, told)
+        yield hand.Rest(20)
+        page = hand.main_window().view.pages.currentWidget()
+        kinds = (QLabel, QTableView, FigureView, MonthWheel, MonthDots, WellDrawing)
+        parts = [part for kind in kinds for part in hand.visible(kind, page)]
+        told.note(f"{name}: {len(parts)} parts")
+        for first, second in combinations(parts, 2):
+            if _place(first).intersects(_place(second)):
+                told.fail(f"{name}: {_named(first)} lies on {_named(second)}")
+        for label in parts:
+            if isinstance(label, QLabel) and _is_cut(label):
+                told.fail(f"{name}: cut: {label.text()}")
+
+
+def _is_cut(label):
+    if label.wordWrap():
+        return label.heightForWidth(label.width()) > label.height() + 1
+    return label.sizeHint().width() > label.width() + 1
 
 
 def _place(part):

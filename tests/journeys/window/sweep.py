@@ -50,10 +50,14 @@ class Sweep:
 
         return arrive
 
-    def place(self, name, arrive, depth=0):
+    def place(self, name, arrive, depth=0, without=frozenset()):
+        """Press all but the controls that were pressed `without` this place; return all of it."""
         yield from arrive()
-        names, shown = [key for key, _ in controls()], hand.front()
-        for what in names:
+        shown = hand.front()
+        there = {(key, shiboken6.getCppPointer(control)) for key, control in controls()}
+        names = [key for key, _ in controls()]
+        known = {key for key, _ in there & without}
+        for what in (key for key in names if key not in known):
             if hand.front() is not shown or [key for key, _ in controls()] != names:
                 yield from arrive()
                 shown = hand.front()
@@ -63,6 +67,7 @@ class Sweep:
                 continue
             yield from self.press(found, f"{name} › {what}")
             yield from self.look_into(name, what, arrive, depth)
+        return there
 
     def press(self, control, what):
         shown = hand.front()
@@ -191,10 +196,10 @@ def everything(told):
         home = sweep.at_home(page)
         yield from home()
         yield from sweep.keys(page)
-        yield from sweep.place(page, home)
+        pressed = yield from sweep.place(page, home)
         if page == "Well":
             for name in (*doors.SECTIONS, "Documents"):
-                yield from sweep.place(f"Well, {name}", _section(home, name))
+                yield from sweep.place(f"Well, {name}", _section(home, name), without=pressed)
     yield from sweep.at_home("Overview")()
     yield from hand.press("Ctrl+W")
     told.note("Ctrl+W")

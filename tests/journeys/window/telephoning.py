@@ -5,7 +5,7 @@ import hand
 from PySide6.QtWidgets import QCheckBox, QLabel, QPushButton
 
 from wellbook.book import Book
-from wellbook.window.pages.overview.due_banner import DueBanner
+from wellbook.window.pages.overview.next_card import NextCard
 
 
 def _facts(told):
@@ -17,7 +17,7 @@ def _facts(told):
 
 def _said():
     """What stands in the banner of the overview."""
-    (banner,) = hand.visible(DueBanner)
+    (banner,) = hand.visible(NextCard)
     return " ".join(label.text() for label in hand.visible(QLabel, banner))
 
 

@@ -26,7 +26,10 @@ def test_a_look_at_the_wellhead_leaves_what_was_bad_on_the_list_until_it_is_put_
         "mended": [True, False],
         "off the list": True,
         "back on it": "cap",
+        "put right before it was seen": report["facts"]["put right before it was seen"],
+        "changed": ["bad", True, 2],
     }
+    assert "can’t lie before that" in report["facts"]["put right before it was seen"]
 
 
 def test_what_water_cost_and_an_interval_are_entered_on_the_page_of_the_well(use, books):

@@ -66,7 +66,28 @@ def a_look_at_the_wellhead(told):
     told.facts["off the list"] = all(not line.startswith("cap") for line in _lines())
     yield from hand.press("Ctrl+Z")
     told.facts["back on it"] = _lines()[0].partition(":")[0]
+    yield from _put_the_inspection_right(told)
     told.note("wellhead")
+
+
+def _put_the_inspection_right(told):
+    """The slope was bad and the cap was mended before anybody wrote it down: both are changed."""
+    yield from doors.to("Well", told)
+    yield from doors.section("Inspections")
+    yield from doors.first_row("Inspections")
+    yield from hand.push("Change")
+    yield from _answer("slope of the ground", "bad")
+    yield from hand.click(_named(QLineEdit, "Put right on: cap"))
+    yield from hand.write("2019")
+    yield from hand.press("Ctrl+Return")
+    told.facts["put right before it was seen"] = hand.dialog().bar.text
+    yield from hand.press("Ctrl+A")
+    yield from hand.write(date.today().isoformat())
+    yield from hand.press("Ctrl+Return")
+    answers = {one.item: one for one in _record(told).answers}
+    told.facts["changed"] = [
+        answers["slope"].answer, answers["cap"].mended == date.today().isoformat(), len(answers)
+    ]  # fmt: skip
 
 
 def _named(kind, name):
@@ -77,7 +98,7 @@ def _answer(line, seen):
     """Choose an answer with the keys."""
     field = _named(QComboBox, line)
     yield from hand.click(field)
-    for _ in range(field.findText(seen)):
+    for _ in range(field.findText(seen) - field.currentIndex()):
         yield from hand.press("Down")
     yield from hand.press("Return")
     assert field.currentText() == seen, field.currentText()

@@ -29,7 +29,7 @@ def chosen(key):
 
 
 def test_a_choice_has_a_name_and_knows_its_parameters():
-    assert set(CHOICES) == {"household", "milligrams", "european"}
+    assert set(CHOICES) == {"household", "milligrams", "european", "german", "french", "british"}
     assert all(choice.name and choice.units for choice in CHOICES.values())
 
 
@@ -56,6 +56,11 @@ def test_a_parameter_that_nobody_knows_is_told_with_the_file(tmp_path):
         ("european", "phosphate", "1", "mg/L", "as P", "3.066"),
         ("european", "hardness", "300", "mg/L", "as CaCO3", "2.997"),
         # One curie is 3.7e10 Bq (SI brochure, 9th edition, table 8 of the 8th).
+        # 1 °dH is 10 mg of CaO in a litre, 17.848 mg of CaCO3; 1 °fH is 10 mg of CaCO3 (DIN
+        # 38409-6, NF T90-003, from memory).
+        ("german", "hardness", "300", "mg/L", "as CaCO3", "16.81"),
+        ("french", "hardness", "300", "mg/L", "as CaCO3", "30.0"),
+        ("british", "nitrate", "10", "mg/L", "as N", "44.27"),
         ("european", "radon_222", "300", "pCi/L", "", "11.1"),
         ("european", "beta_photon_dose", "4", "mrem/yr", "", "0.04"),
     ],

@@ -5,7 +5,7 @@ Health Canada's objective of 2024 (30 ng/L for 25 PFAS), Directive (EU) 2020/218
 pesticide, 0.50 in all), Michigan's seven PFAS of 3 August 2020.
 """
 
-from datetime import date
+from datetime import date, timedelta
 from decimal import Decimal
 
 import pytest
@@ -57,6 +57,46 @@ def test_pfoa_over_the_adopted_federal_limit_is_told_with_figure_and_day():
 
 def test_on_the_day_on_which_it_starts_the_same_water_is_outside():
     assert standing("pfoa", "24", "ng/L", today=date(2029, 4, 26)).now.verdict is Verdict.OUTSIDE
+
+
+def test_mexicos_last_step_for_arsenic_is_told_as_adopted_with_figure_and_month():
+    # NOM-127-SSA1-2021, table 3: 0.025 mg/L, at the last step 0.01; the month is from memory.
+    mexico = {"sets": ("mx-nom-127",)}
+    found = standing("arsenic", "0.02", "mg/L", **mexico)
+    assert found.now.verdict is Verdict.ADOPTED
+    assert (found.now.limit.high, found.now.limit.start) == (Decimal("0.01"), "2029-04")
+    assert standing("arsenic", "0.009", "mg/L", **mexico).now.verdict is Verdict.WITHIN
+    assert standing("arsenic", "0.03", "mg/L", **mexico).now.verdict is Verdict.OUTSIDE
+    later = standing("arsenic", "0.02", "mg/L", today=date(2029, 4, 1), **mexico).now
+    assert later.verdict is Verdict.OUTSIDE
+
+
+STEPS = [
+    limit
+    for limit in CATALOGUE.limits
+    if CATALOGUE.sets[limit.set].standing == "in force"
+    and f"{limit.set}-pending" in CATALOGUE.sets
+    and (start := limit.period.start)
+    and start.first > TODAY
+]
+
+
+@pytest.mark.parametrize("limit", STEPS, ids=lambda limit: f"{limit.set} {limit.parameter}")
+def test_over_each_step_to_come_the_set_says_so_from_its_adoption_and_never_milder(limit):
+    """A figure a tenth over the step is adopted or worse before its first day, outside on it."""
+    over = f"{limit.high * Decimal('1.1'):f}"
+    first = limit.period.start.first
+    for day, verdicts in (
+        (TODAY, {Verdict.ADOPTED, Verdict.OUTSIDE}),
+        (first - timedelta(days=1), {Verdict.ADOPTED, Verdict.OUTSIDE}),
+        (first, {Verdict.OUTSIDE}),
+    ):
+        row = (limit.parameter, over, limit.unit, limit.basis)
+        found = standing(*row, sets=(limit.set,), today=day, draw=limit.condition)
+        judgements = {found.now.verdict, *(filter(None, [found.adopted and found.adopted.verdict]))}
+        assert judgements & verdicts, (day, found.now)
+        if day < first and found.now.verdict is Verdict.ADOPTED:
+            assert found.now.limit.high == limit.high
 
 
 def test_before_its_adoption_a_limit_is_not_held_against_anybody():

@@ -42,8 +42,15 @@ class Sheet:
     key_top: float
 
 
-def lay_out(chart: Chart, size: tuple[float, float], theme: Theme, *, with_words: bool) -> Sheet:
-    """Give everything on a figure of that size (inches) its place."""
+def lay_out(
+    chart: Chart,
+    size: tuple[float, float],
+    theme: Theme,
+    *,
+    with_words: bool,
+    left: float = 0.0,
+) -> Sheet:
+    """Give everything on a figure of that size (inches) its place; the plot not before `left`."""
     width, height = size
     small = width < _SMALL[0] or height < _SMALL[1]
     title, text, fine = pens(theme, small=small)
@@ -52,7 +59,8 @@ def lay_out(chart: Chart, size: tuple[float, float], theme: Theme, *, with_words
     notes = _notes(chart, fine, room) if with_words else ()
 
     ticks = plot.figure_ticks(chart, max(2, int(height * 0.6 / _TICK_GAP)))
-    left = _PAD + max((text.width(words) for _unused, words in ticks), default=0) + 0.07
+    wide = max((text.width(words) for _unused, words in ticks), default=0)
+    left = max(left, _PAD + wide + 0.07)
     across = plot.Plot(Box(left, 0.0, width - _PAD, 1.0), chart)
     flags = labels.place_events(chart.events, across, fine, numbers_only=small)
     shades, names = _seasons(chart, across, fine)

@@ -20,6 +20,7 @@ from wellbook.charts.model.passings import first_passing, judged, told
 from wellbook.charts.model.points import Reached, read_marks, rows, runs, sorted_apart
 from wellbook.charts.model.scales import days_shown, figures_shown
 from wellbook.support.translation import _, ngettext
+from wellbook.water.statistics.trend import PENDING
 from wellbook.water.values.catalogue import Catalogue
 from wellbook.water.values.parameters import Parameter
 from wellbook.water.values.seasons import Scheme, bands
@@ -42,6 +43,7 @@ def chart(  # noqa: PLR0913  all of it is drawn; a bundle would only move the li
     *,
     other: PointRecord | None = None,
     names: tuple[str, str] = ("", ""),
+    known: Sequence[Standing] = (),
 ) -> Chart:
     """Describe one parameter at a point over time.
 
@@ -55,6 +57,8 @@ def chart(  # noqa: PLR0913  all of it is drawn; a bundle would only move the li
         today: The chart reaches to this day; the latest result is held against its limits.
         other: All results at a second point, e.g. after treatment.
         names: Names of the two points; needed where there are two.
+        known: Where the parameter stands at the point, and at the second one, by the same limits on
+            the same day, where that was worked out before. By another unit it is worked out anew.
     """
     by = (parameter.key, catalogue, sets, today)
     own = judged(read_marks(record.history(parameter.key), parameter), record, *by)
@@ -62,9 +66,15 @@ def chart(  # noqa: PLR0913  all of it is drawn; a bundle would only move the li
     if other:
         second = judged(read_marks(other.history(parameter.key), parameter), other, *by)
     both = (*own.marks, *second.marks)
-    is_tested = bool(record.history(parameter.key))
-    where = stand(record, parameter, catalogue, sets, today) if is_tested else None
-    beside = stand(other, parameter, catalogue, sets, today) if other and second.marks else None
+
+    def standing(results: PointRecord, place: int) -> Standing:
+        for before in known[place : place + 1]:
+            if before.parameter == parameter and before.trend is not PENDING:
+                return before
+        return stand(results, parameter, catalogue, sets, today)
+
+    where = standing(record, 0) if record.history(parameter.key) else None
+    beside = standing(other, 1) if other and second.marks else None
     fan = fan_of(where)
     span = days_shown(both, events, end_of(fan, today))
     limits = limit_lines(parameter, catalogue, sets, span)

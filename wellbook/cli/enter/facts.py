@@ -54,11 +54,14 @@ CURRENCY = click.option(
 @click.option("--name", required=True, help=N_("What you call it."))
 @click.option("--kind", type=click.Choice(_WELL_KINDS), help=N_("How it was made."))
 @click.option("--depth", default="", help=N_("As the log says it, with its unit."))
+@click.option(
+    "--rock", default="", help=N_("Rock and soil, as the log says it; karst asks for more tests.")
+)
 @TEXT
 @click.pass_obj
 def well(place: Place, /, name: str, **given: str) -> None:
     """A well."""
-    log = {item: given[item] for item in ("kind", "depth") if given.get(item)}
+    log = {item: given[item] for item in ("kind", "depth", "rock") if given.get(item)}
     with place.open() as book:
         book.add_well(name, note=given["text"], construction=log)
     click.echo(_("Kept: the well {name}.").format(name=name))

@@ -61,6 +61,10 @@ COMMANDS = {
             "Bacteria that a lab tells of before its report, as by telephone; a case opens at once."
         ),
     ),
+    "withdrawn": Listed(
+        "enter.labs:withdrawn",
+        N_("That a lab has withdrawn what it told before its report; the finding stays to read."),
+    ),
 }
 
 

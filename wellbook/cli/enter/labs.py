@@ -192,11 +192,17 @@ def sent(place: Place, /, on: "date", at: "time | None", parcel: str, point_name
             click.echo(line)
 
 
+_GERM = click.option("--parameter", required=True, type=click.Choice(["total_coliform", "e_coli",
+                     "fecal_coliform"]), help=N_("What the lab says it found."))  # fmt: skip
+_DRAWN = click.option(
+    "--drawn", "day", type=Day(), help=N_("Day of the draw, where several are awaited.")
+)
+
+
 @click.command("preliminary")
-@click.option("--parameter", required=True, type=click.Choice(["total_coliform", "e_coli",
-              "fecal_coliform"]), help=N_("What the lab says it found."))  # fmt: skip
+@_GERM
 @click.option("--result", default="present", show_default=True, help=N_("As the lab says it."))
-@click.option("--drawn", "day", type=Day(), help=N_("Day of the draw, where several are awaited."))
+@_DRAWN
 @click.option("--lab-number", default="", help=N_("The lab's number of the sample."))
 @click.option("--lab", "lab_name", default="", help=N_("Name of the lab; else the household's."))
 @POINT
@@ -220,3 +226,27 @@ def preliminary(place: Place, /, parameter: str, result: str, **given: Any) -> N
     click.echo(_("Kept as preliminary, until the report is there."))
     for line in case_lines(today, facts):
         click.echo(line)
+
+
+@click.command("withdrawn")
+@_GERM
+@_DRAWN
+@click.pass_obj
+def withdrawn(place: Place, /, parameter: str, day: "date | None") -> None:
+    """That a lab has withdrawn what it told before its report; the finding stays to read."""
+    from wellbook.intake.by_telephone import told_before, withdraw
+
+    with place.open() as book:
+        standing = told_before(book)
+        found = [
+            (sample, result)
+            for sample, result in standing
+            if result.parameter == parameter and (day is None or sample.collected.day == day)
+        ]
+        if len(found) != 1:
+            known = (f"{one.parameter} {sample.collected.day}" for sample, one in standing)
+            said = _("Say which finding is meant; told before a report were: {known}.")
+            raise Fault(said.format(known=", ".join(known) or _("none")))
+        withdraw(book, found[0][1])
+    said = _("Withdrawn by the lab: {name}. It stays to read, and counts no more.")
+    click.echo(said.format(name=found[0][1].name))

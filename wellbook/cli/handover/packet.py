@@ -5,7 +5,7 @@ Bad usage is found before a book is opened; what a packet is made of is told in 
 
 from datetime import date
 from pathlib import Path
-from typing import TYPE_CHECKING, TypedDict, Unpack
+from typing import Unpack
 
 import click
 
@@ -14,52 +14,20 @@ from wellbook.cli.common_options import (
     JSON,
     ON,
     OUTPUT,
-    PAPER,
     Day,
     open_book,
     read_catalogue,
     show,
 )
-from wellbook.support import translation
+from wellbook.cli.handover.choices import (
+    Chosen,
+    how_told,
+    on_paper,
+    options_of,
+    tell_private,
+    what_part,
+)
 from wellbook.support.translation import _, ngettext
-
-if TYPE_CHECKING:
-    from wellbook.book.record import Record
-    from wellbook.packet.options import PacketOptions
-    from wellbook.planning.settings import Settings
-
-
-_PERSONAL = click.option(
-    "--personal", is_flag=True, help="Put in what is private as well: names, address, place, costs."
-)
-_SHOW = click.option(
-    "--show",
-    "shown",
-    multiple=True,
-    metavar="WORD",
-    help="A word that is not to be covered; may be repeated.",
-)
-
-
-class _Chosen(TypedDict):
-    """What the options of `packet` hold, by their names."""
-
-    audience: str
-    paper: str | None
-    language: str | None
-    units: str | None
-    personal: bool
-    originals: bool
-    all_originals: bool
-    append_originals: bool
-    since: date | None
-    until: date | None
-    wells: tuple[str, ...]
-    points: tuple[str, ...]
-    parameters: tuple[str, ...]
-    sets: str
-    closing: date | None
-    shown: tuple[str, ...]
 
 
 @click.command()
@@ -82,32 +50,16 @@ def chart(book: Path, parameter: str, point: str, output: Path, on: date) -> Non
 @click.option(
     "--for", "audience", type=click.Choice(["buyer", "consultant"]), required=True, help="Reader."
 )
-@PAPER
-@click.option(
-    "--language",
-    type=click.Choice(list(translation.LANGUAGES)),
-    help="Of the pages; tables stay as they are. Without it as the settings of the book say.",
-)
-@click.option(
-    "--units",
-    help="Units to show figures in, such as household or european; without it as the settings of "
-    "the book say.",
-)
-@_PERSONAL
-@_SHOW
+@on_paper
+@how_told
 @click.option("--originals", is_flag=True, help="Attach the lab reports, photos and other files.")
 @click.option("--all-originals", is_flag=True, help="Also those that show or may show names.")
 @click.option("--append-originals", is_flag=True, help="Put the pages of reports at the end.")
-@click.option("--since", type=Day(), help="Only tests drawn on this day or later.")
-@click.option("--until", type=Day(), help="Only tests drawn on this day or earlier.")
-@click.option("--well", "wells", multiple=True, help="Only this well; may be repeated.")
-@click.option("--point", "points", multiple=True, help="Only this point; may be repeated.")
-@click.option("--parameter", "parameters", multiple=True, help="Only this one; may be repeated.")
-@click.option("--sets", default="", help="Limit sets to compare with, separated by commas.")
+@what_part
 @click.option("--closing-date", "closing", type=Day(), help="Tell how old each test is on it.")
 @OUTPUT
 @ON
-def packet(book: Path, output: Path, on: date, **chosen: Unpack[_Chosen]) -> None:
+def packet(book: Path, output: Path, on: date, **chosen: Unpack[Chosen]) -> None:
     """Write the history PDF for a buyer or a consultant.
 
     A packet that leaves out tests says so on its first page.
@@ -115,8 +67,8 @@ def packet(book: Path, output: Path, on: date, **chosen: Unpack[_Chosen]) -> Non
     from wellbook.packet.packet import write
 
     with open_book(book, readonly=True) as opened:
-        options = _options(opened.record().settings, **chosen)
-        _tell_private(opened.record(), options)
+        options = options_of(opened.record(), **chosen)
+        tell_private(opened.record(), options)
         behind = write(opened.record(), read_catalogue(), output, options, today=on)
     click.echo(_("Made {output}.").format(output=output))
     if behind:
@@ -128,46 +80,6 @@ def packet(book: Path, output: Path, on: date, **chosen: Unpack[_Chosen]) -> Non
             behind,
         )
         click.echo(said.format(n=behind))
-
-
-def _tell_private(record: "Record", options: "PacketOptions") -> None:
-    """Show where private words stand, before anything is written."""
-    from wellbook.packet.packet import private_places
-    from wellbook.sharing.covered import hit_words
-
-    places = private_places(record, read_catalogue(), options)
-    if places:
-        click.echo(_("These places may tell who people are; what is private in them is covered:"))
-        show(map(hit_words, places))
-        click.echo(_("To have a word shown all the same, name it with --show."))
-
-
-def _options(kept: "Settings", **chosen: Unpack[_Chosen]) -> "PacketOptions":
-    from wellbook.packet.options import PacketOptions
-    from wellbook.planning import settings
-    from wellbook.sharing.excerpt import Scope
-
-    everything, appends = chosen["all_originals"], chosen["append_originals"]
-    return PacketOptions(
-        audience=chosen["audience"],
-        paper=chosen["paper"] or settings.paper(kept),
-        with_personal=chosen["personal"],
-        with_originals=chosen["originals"] or (everything and not appends) or None,
-        all_originals=everything,
-        append_originals=appends,
-        closing=chosen["closing"],
-        language=chosen["language"] or settings.language(kept) or translation.ENGLISH.key,
-        units=chosen["units"] or settings.units(kept),
-        shown=chosen["shown"],
-        scope=Scope(
-            wells=chosen["wells"],
-            points=chosen["points"],
-            parameters=chosen["parameters"],
-            sets=tuple(filter(None, (one.strip() for one in chosen["sets"].split(",")))),
-            since=chosen["since"],
-            until=chosen["until"],
-        ),
-    )
 
 
 CODE = click.option(
@@ -220,38 +132,6 @@ def _summary(*, is_sound: bool, is_compared: bool, is_untold: bool) -> str:
         "This file agrees with itself. That does not show who made it: compare its code with the "
         "household’s, with “wellbook verify FILE.pdf --code CODE”."
     )
-
-
-@click.command()
-@click.argument("book", type=FILE)
-@click.option(
-    "--language",
-    type=click.Choice(list(translation.LANGUAGES)),
-    default=translation.ENGLISH.key,
-    show_default=True,
-    help="Of the page.",
-)
-@_PERSONAL
-@_SHOW
-@OUTPUT
-@ON
-def page(
-    book: Path,
-    language: str,
-    personal: bool,  # noqa: FBT001
-    shown: tuple[str, ...],
-    output: Path,
-    on: date,
-) -> None:
-    """Write the history as one web page that needs no network."""
-    from wellbook.packet.options import PacketOptions
-    from wellbook.packet.web_page import write_page
-
-    options = PacketOptions("buyer", with_personal=personal, language=language, shown=shown)
-    with open_book(book, readonly=True) as opened:
-        _tell_private(opened.record(), options)
-        write_page(opened.record(), read_catalogue(), output, options, today=on)
-    click.echo(_("Made {output}.").format(output=output))
 
 
 @click.command()

@@ -7,7 +7,7 @@ from dataclasses import replace
 from wellbook.intake.draft import WHICH_COLUMNS, DraftSample, Mark
 from wellbook.intake.files.sheets import Sheet
 from wellbook.intake.tables.tables import NotTaken, Table
-from wellbook.intake.words.decimals import Commas
+from wellbook.intake.words.decimals import Commas, commas
 from wellbook.intake.words.headings import is_abroad as is_word_abroad
 from wellbook.intake.words.log import Log, Trouble
 from wellbook.intake.words.roles import Role
@@ -17,6 +17,7 @@ from wellbook.water.values.readings import Kind
 
 _NUMBERS = (Role.RESULT, Role.REPORTING_LIMIT, Role.DETECTION_LIMIT)
 _OPEN = re.compile(r"\d,\d{3}$")
+_OPEN_BOTH = re.compile(r"(?<![\d.,])[1-9]\d{0,2}[.,]\d{3}$")
 _FEW = 3  # results; with fewer the share of words tells nothing
 _NAMED = 5
 
@@ -33,30 +34,47 @@ def is_abroad(tables: Iterable[Table]) -> bool:
     return any(is_word_abroad(cell) for table in tables for cell in table.heading)
 
 
+def comma_of(table: Table, comma: Commas) -> bool | None:
+    """Whether a comma is decimal in a table; None where each of its figures tells for itself."""
+    if not comma.clash:
+        return comma.are_decimal
+    own = commas({row[table.columns[Role.RESULT]] for row in table.rows})
+    return None if own.clash else own.are_decimal
+
+
 def of_commas(found: Commas) -> Iterator[Trouble]:
     """What is odd about the commas of a file."""
     if found.clash:
         text = _(
             "Some numbers of this file have a decimal comma and others a decimal point "
-            "(“{clash}”): write them in one way."
+            "(“{clash}”): each column is read by its own figures. Look at those that can be read "
+            "in both ways."
         ).format(clash=found.clash)
-        yield Trouble("mixed_decimals", text, Severity.STOP)
+        yield Trouble("mixed_decimals", text)
     if found.open:
-        text = _(
-            "“{open}” can be read with the comma as thousands mark or as decimal mark, and "
-            "nothing in the file tells which: read as thousands."
-        ).format(open=found.open)
-        yield Trouble("comma", text)
+        said = (
+            _(
+                "“{open}” can be read with the comma as thousands mark or as decimal mark, and "
+                "nothing in the file tells which: read as decimals, as is usual in this place."
+            )
+            if found.are_decimal
+            else _(
+                "“{open}” can be read with the comma as thousands mark or as decimal mark, and "
+                "nothing in the file tells which: read as thousands."
+            )
+        )
+        yield Trouble("comma", said.format(open=found.open))
 
 
 def with_comma_doubt(samples: tuple[DraftSample, ...], comma: Commas) -> tuple[DraftSample, ...]:
     """The samples, with doubt at each reading whose comma can be read in two ways."""
-    if not comma.open:
+    if not (comma.open or comma.clash):
         return samples
+    pattern = _OPEN_BOTH if comma.clash else _OPEN
 
     def marked(sample: DraftSample) -> Iterator[Mark]:
         for result, mark in zip(sample.sample.results, sample.marks, strict=True):
-            is_open = _OPEN.search(result.reading.text.strip())
+            is_open = pattern.search(result.reading.text.strip())
             yield replace(mark, doubts=(*mark.doubts, "comma")) if is_open else mark
 
     return tuple(replace(sample, marks=tuple(marked(sample))) for sample in samples)

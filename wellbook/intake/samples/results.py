@@ -8,6 +8,7 @@ from wellbook.book.rows import NewResult
 from wellbook.intake.samples.days import Days
 from wellbook.intake.samples.oddities import NAMELESS, left_out, oddities, unknown
 from wellbook.intake.words import codes
+from wellbook.intake.words.decimals import commas
 from wellbook.intake.words.doubts import beyond, largest, near_name
 from wellbook.intake.words.lab_words import is_fine, meant_by, respelled_figure, with_unit
 from wellbook.intake.words.log import Trouble
@@ -159,12 +160,12 @@ class Maker:
     Attributes:
         catalogue: To look up what was measured.
         days: Reads the dates of the file.
-        decimal_comma: Whether the file writes 0,5 for a half.
+        decimal_comma: Whether the file writes 0,5 for a half; None where each figure tells.
     """
 
     catalogue: Catalogue
     days: Days
-    decimal_comma: bool
+    decimal_comma: bool | None
     _subjects: dict[tuple[str, ...], _Subject] = field(default_factory=dict)
 
     def make(self, cells: Facts, unit: str) -> Made:
@@ -234,6 +235,10 @@ class Maker:
         draw = draw or cells.get(Role.DRAW, "")
         return _Subject(name.parameter, printed, said, basis, fraction, draw, tuple(troubles))
 
+    def _is_comma(self, *texts: str) -> bool:
+        """Whether a comma is the decimal mark of a figure."""
+        return commas(texts).are_decimal if self.decimal_comma is None else self.decimal_comma
+
     def _reading(self, cells: Facts, subject: _Subject, limit: str) -> Reading:
         reading = read_reading(
             _text(cells),
@@ -242,7 +247,7 @@ class Maker:
             fraction=subject.fraction,
             qualifier=_meaning_of_flags(cells),
             limit=limit,
-            decimal_comma=self.decimal_comma,
+            decimal_comma=self._is_comma(_text(cells), limit),
         )
         is_presence = subject.parameter is not None and subject.parameter.scale == "presence"
         if reading.kind is Kind.TEXT and is_presence and not subject.unit:  # a bare P or A
@@ -253,7 +258,8 @@ class Maker:
 
     def _in_other_spelling(self, reading: Reading, subject: _Subject) -> Reading | None:
         """A reading whose figure is spelled in an unusual way; its text stays as printed."""
-        respelled = respelled_figure(reading.text, decimal_comma=self.decimal_comma)
+        is_comma = self._is_comma(reading.text)
+        respelled = respelled_figure(reading.text, decimal_comma=is_comma)
         if not respelled:
             return None
         read = read_reading(
@@ -261,7 +267,7 @@ class Maker:
             unit=subject.unit,
             basis=subject.basis,
             fraction=subject.fraction,
-            decimal_comma=self.decimal_comma,
+            decimal_comma=is_comma,
         )
         return None if read.kind is Kind.TEXT else replace(read, text=reading.text)
 

@@ -67,7 +67,7 @@ class _Rows:
         self._made: dict[_Key, Made] = {}
         self._like: dict[tuple[_Key, bool], Made] = {}
         signs = {Role.SIGN, Role.REMARK, Role.DETECTED} & table.columns.keys()
-        self._is_slow = bool(signs) or maker.decimal_comma
+        self._is_slow = bool(signs) or maker.decimal_comma is not False
 
     def made(self, row: Cells) -> Made:
         """What a row tells."""

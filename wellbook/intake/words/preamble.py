@@ -47,6 +47,14 @@ _WORDS_BEFORE = 4  # of a line that names a day without a colon
 _LONGEST = 200  # characters of a fact; beyond that it is prose
 
 
+# A day within a sentence, such as `the sample that was taken on 11 July 2023 held little iron`.
+_IN_PROSE = re.compile(
+    r"\b(?:sampled|drawn|collected|taken|brought in)\b(?: (?:on|the|from|us|to|at)\b){0,2} "
+    r"(?P<day>\d{4}-\d\d-\d\d|\d{1,2}[./]\d{1,2}[./]\d{2,4}|\d{1,2}(?:st|nd|rd|th)? [A-Z][a-z]{2,8}"
+    r" \d{4}|[A-Z][a-z]{2,8} \d{1,2},? \d{4})\b"
+)
+
+
 def facts_in(row: Cells, today: date) -> Facts:
     """The facts in one row that is not part of a table."""
     cells = [part.strip() for cell in row for part in _GAP.split(cell) if part.strip()]
@@ -64,8 +72,8 @@ def _fact(cells: list[str], index: int) -> tuple[Role | None, str, int]:
     """Role and value of the fact at a place, and how many cells it takes."""
     key, colon, value = cells[index].partition(":")
     role = role_of(key)
-    if not colon:
-        dated = _dated(cells[index])
+    if not colon or not value.strip():
+        dated = _dated(cells[index]) or _in_prose(cells[index])
         if dated:
             return *dated, 1
     if role is None or value.strip():
@@ -95,6 +103,12 @@ def _dated(text: str) -> tuple[Role, str] | None:
             value = value[: value.rindex(printed.rest)].rstrip(" ,@T")
         return role, value
     return None
+
+
+def _in_prose(text: str) -> tuple[Role, str] | None:
+    """The day of sampling as a sentence tells it."""
+    found = _IN_PROSE.search(text[:_LONGEST])
+    return (Role.DATE, found["day"]) if found else None
 
 
 def says_a_fact(text: str) -> bool:

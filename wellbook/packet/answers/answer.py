@@ -83,7 +83,7 @@ def _stands(name: str, one: Standing | SumStanding) -> str:
     else:
         latest = one.latest
         point, day = drawn_at(name, latest.draw), latest.collected.day
-        reading, bound = paper.shown(latest.reading, one.parameter), _bound(one)
+        reading, bound = paper.shown(latest.reading, one.parameter), bound_words(one)
     parts = [
         _("{parameter}, {point}: {reading} on {day}. {verdict}").format(
             parameter=one.parameter.name,
@@ -116,7 +116,8 @@ def sum_words(one: SumStanding) -> str:
     return most if one.sum.low == high else _("{low} to {high}").format(low=low, high=most)
 
 
-def _bound(one: Standing, *, is_short: bool = False) -> str:
+def bound_words(one: Standing, *, is_short: bool = False) -> str:
+    """What the limit of a result allows, in the unit of the result."""
     limit = one.now.limit
     if limit is None:
         return "–"
@@ -155,7 +156,7 @@ def _row(title: str, name: str, one: Standing) -> Row:
         point=drawn_at(name, latest.draw),
         judgement=one.now,
         reading=shown,
-        limit=_bound(one, is_short=True),
+        limit=bound_words(one, is_short=True),
         day=latest.collected.day,
     )
 

@@ -8,7 +8,7 @@ from wellbook.pdf import style
 from wellbook.pdf.flowables import ChartSpace, Heading
 from wellbook.support.translation import _
 
-_HEIGHT = 188.0
+_HEIGHT = 172.0
 _FIRST = 3  # charts among the answers; the others stand in the record
 _BESIDE = TableStyle([*style.PLAIN.getCommands(), ("VALIGN", (0, 0), (-1, -1), "MIDDLE")])
 

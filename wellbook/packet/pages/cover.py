@@ -43,7 +43,21 @@ _COMPARE = N_(
     "on the telephone for example, and compare it with what “wellbook verify” says."
 )
 _SHORT_DIGEST = 12
+# One page has to hold all answers, so it is set closer than the pages after it.
+_TITLE = style.TITLE.clone("cover title", fontSize=22, leading=26, spaceAfter=2)
+_ABOUT = style.SUBTITLE.clone("cover about", fontSize=9.6, leading=12.6, spaceAfter=5)
+_LEAD = style.LEAD.clone("cover lead", fontSize=9.6, leading=12.4, spaceAfter=3)
+_BODY = style.BODY.clone("cover body", fontSize=8.6, leading=11.3, spaceAfter=2)
+_HEAD = style.H2.clone("cover head", spaceBefore=5, spaceAfter=2, leading=12.5)
+_CLOSE = TableStyle(
+    [
+        *style.PLAIN.getCommands(),
+        ("TOPPADDING", (0, 0), (-1, -1), 0.6),
+        ("BOTTOMPADDING", (0, 0), (-1, -1), 0),
+    ]
+)
 _ROOM = 170.0  # points that the next section needs to begin on this page
+_BESIDE = 3  # columns of the contents
 _MOST = 8  # sentences on what needs attention; each has its place on the next pages, too
 _TIGHT = TableStyle(
     [("TOPPADDING", (0, 1), (-1, -1), 1.2), ("BOTTOMPADDING", (0, 1), (-1, -1), 1.4)]
@@ -71,8 +85,8 @@ def cover(context: PacketContext, sections: Sequence[tuple[str, str]]) -> Story:
         else ""
     )
     return [
-        text(history.title, style.TITLE),
-        text(f"{about}{whole} {struck}".strip(), style.SUBTITLE),
+        text(history.title, _TITLE),
+        text(f"{about}{whole} {struck}".strip(), _ABOUT),
         pairs(
             [_code(context)], context.width, 0.16
         ),  # first, so that it stands on page 1 whatever comes
@@ -98,17 +112,17 @@ def _answers(context: PacketContext) -> Story:
         for facts in history.wells
     ]
     return [
-        text(_("Where it stands"), style.H2),
+        text(_("Where it stands"), _HEAD),
         *headline(history),
         *_asked(context),
-        text(_("What happened, and how it ended"), style.H2),
-        *texts(past if history.tests else [_("There is no test that could show anything.")]),
-        text(_("The well and what stands behind it"), style.H2),
-        *texts(wells or [_("No well was entered.")]),
-        text(_("Not known"), style.H2),
-        *texts(unknowns.not_known(history)),
-        text(_("Ask for"), style.H2),
-        *texts(unknowns.to_ask(history)),
+        text(_("What happened, and how it ended"), _HEAD),
+        *texts(past if history.tests else [_("There is no test that could show anything.")], _BODY),
+        text(_("The well and what stands behind it"), _HEAD),
+        *texts(wells or [_("No well was entered.")], _BODY),
+        text(_("Not known"), _HEAD),
+        *texts(unknowns.not_known(history), _BODY),
+        text(_("Ask for"), _HEAD),
+        *texts(unknowns.to_ask(history), _BODY),
         Spacer(1, 6),
     ]
 
@@ -156,22 +170,23 @@ def _part(history: History) -> str:
 
 
 def _contents(context: PacketContext, sections: Sequence[tuple[str, str]]) -> Table:
-    """Sections with their pages, in two columns side by side."""
-    half = (len(sections) + 1) // 2
+    """Sections with their pages, in columns side by side."""
     cells: list[tuple[Cell, Cell]] = [
         (title, PageNumber(context.places, key)) for key, title in sections
     ]
     if context.places.after:
         after = PageNumber(context.places, AFTER, is_linked=False)
         cells.append((_("Pages of originals"), after))
-    cells += [("", "")] * (2 * half - len(cells))
-    rows = [[*cells[place], "", *cells[place + half]] for place in range(half)]
+    tall = -(-len(cells) // _BESIDE)
+    cells += [("", "")] * (_BESIDE * tall - len(cells))
+    rows = [
+        [cell for across in range(_BESIDE) for cell in cells[place + across * tall]]
+        for place in range(tall)
+    ]
     columns = (
-        Column(N_("Contents"), 100),
-        Column(N_("Page"), 20, right=True),
-        Column("", 6),
-        Column("", 100),
-        Column(N_("Page"), 20, right=True),
+        Column(N_("Contents"), 76),
+        Column(N_("Page"), 20),
+        *(Column("", 76), Column(N_("Page"), 20)) * (_BESIDE - 1),
     )
     table = grid(columns, rows, context.width)
     table.setStyle(_TIGHT)
@@ -183,34 +198,37 @@ def headline(history: History) -> Story:
     if not history.tests:
         none = _("The book holds no test results yet.")
         first = none if history.changed else _("Nothing was entered yet. {none}").format(none=none)
-        return [text(first, style.LEAD)]
+        return [text(first, _LEAD)]
     found = answer.standings(history)
     rows = [
-        [Marked(*style.SHAPES[verdict], "", 11), text(said)] for verdict, _unused, said in found
+        [Marked(*style.SHAPES[verdict], "", 9), text(said, _BODY)]
+        for verdict, _unused, said in found
     ]
     open_or_over = {Verdict.OUTSIDE, Verdict.UNDECIDABLE, Verdict.ADOPTED}
     cases = case_words.open_cases(history)
     is_calm = not cases and not any(
         health and verdict in open_or_over for verdict, health, _unused in found
     )
-    story: Story = [text(_(_NO_HEALTH), style.LEAD)] if is_calm else []
+    story: Story = [text(_(_NO_HEALTH), _LEAD)] if is_calm else []
     shown = rows[:_MOST]
     if shown:
         table = Table(shown, colWidths=[18, None])
-        table.setStyle(style.PLAIN)
+        table.setStyle(_CLOSE)
         story.append(table)
     if len(rows) > _MOST:
         more = ngettext("And {n} more: see the next pages.", "And {n} more: see the next pages.",
                         len(rows) - _MOST)  # fmt: skip
-        story.append(text(more.format(n=len(rows) - _MOST)))
-    return [*story, *texts(cases), *_ahead(history), Spacer(1, 4)]
+        story.append(text(more.format(n=len(rows) - _MOST), _BODY))
+    return [*story, *texts(cases, _BODY), *_ahead(history), Spacer(1, 4)]
 
 
 def _ahead(history: History) -> Story:
     """When what rises reaches a limit about health, if it goes on."""
     standings = [one for _unused, point in answer.points(history) for one in point.standings]
     sets = history.catalogue.sets
-    return [text(line) for line in forecasts.health_ahead(standings, sets, today=history.today)]
+    return [
+        text(line, _BODY) for line in forecasts.health_ahead(standings, sets, today=history.today)
+    ]
 
 
 def foot(history: History) -> str:

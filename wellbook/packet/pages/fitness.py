@@ -10,6 +10,7 @@ from wellbook.packet.context import PacketContext, Story, text
 from wellbook.packet.pages.at_a_glance import points_of
 from wellbook.pdf import style
 from wellbook.pdf.grid import Cell, Column, grid, pairs
+from wellbook.planning.upkeep import words as upkeep_words
 from wellbook.support.translation import N_, _, ngettext
 from wellbook.water.sampling.sale_rules import Age, Drawer, SaleRule
 from wellbook.water.values.catalogue import Panel
@@ -18,7 +19,7 @@ from wellbook.water.values.results import Result
 from wellbook.wording import paper, reference, vocabulary
 
 if TYPE_CHECKING:
-    from wellbook.packet.gather import Judged, SampleFacts
+    from wellbook.packet.gather import Judged, SampleFacts, WellFacts
     from wellbook.water.values.judgement import Urgency
 
 _PARTS = (
@@ -50,6 +51,10 @@ _RULE = (
     Column(N_("What to know"), 230),
 )
 _MEASURED = ("distance", "septic", "yield", "flow")  # in the names of a log's items
+# Lines of the checklist of an inspection that ask for a distance.
+_FAR = frozenset(
+    {"septic-tank", "drain-field", "sewer-line", "fuel", "animals", "pesticides", "stored"}
+)
 _AGES = {
     Age.YOUNG: N_("young enough"),
     Age.ASK: N_("some take it, ask"),
@@ -242,8 +247,8 @@ def _way(test: "SampleFacts", name: str) -> list[Cell]:
 
 
 def _distances(context: PacketContext) -> Story:
-    """How far what can spoil the water lies from each well, and what it yields, by its log."""
-    rows = []
+    """How far what can spoil the water lies from each well, and what it yields."""
+    rows: list[tuple[str, Cell]] = []
     for facts in context.history.wells:
         told = [
             f"{vocabulary.log_item(item)}: {said}"
@@ -252,9 +257,35 @@ def _distances(context: PacketContext) -> Story:
         ]
         said = "; ".join(told) or _("nothing written down: ask for a measured distance and flow")
         rows.append((facts.well.name, said))
+        rows += _looked_at(context, facts)
     if not rows:
         return []
     return context.over(_("Distances and flow"), "distances", pairs(rows, context.width))
+
+
+def _looked_at(context: PacketContext, facts: "WellFacts") -> list[tuple[str, Cell]]:
+    """What the latest look at the surroundings said of each thing that has a distance."""
+    days = {event.id: event.day for event in facts.events}
+    latest = {
+        one.item: one
+        for one in sorted(facts.answers, key=lambda one: (days[one.event], one.id))
+        if one.answer != "not seen"
+    }
+    rows: list[tuple[str, Cell]] = []
+    for item in context.history.checklist:
+        if item.key not in _FAR or item.key not in latest:
+            continue
+        one = latest[item.key]
+        seen = _("{answer}, by the household’s look on {day}. What was asked: {line}").format(
+            answer=upkeep_words.answer(one.answer),
+            day=paper.loose_day(days[one.event]),
+            line=item.line,
+        )
+        mended = (
+            _("Put right on {day}.").format(day=paper.loose_day(one.mended)) if one.mended else ""
+        )
+        rows.append((item.name, " ".join(filter(None, (seen, one.text, mended)))))
+    return rows
 
 
 def _readers(context: PacketContext, asked: dict[tuple[str, str], Asked], on: date) -> Story:

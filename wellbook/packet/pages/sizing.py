@@ -2,6 +2,7 @@
 
 from collections.abc import Sequence
 
+from wellbook.packet.answers.house import house, unknown
 from wellbook.packet.charts import records
 from wellbook.packet.context import PacketContext, Story, text
 from wellbook.packet.gather import WellFacts
@@ -22,14 +23,6 @@ _AT_THE_WELL = frozenset(
     {"ph", "temperature", "hydrogen_sulfide", "carbon_dioxide", "dissolved_oxygen",
      "redox_potential", "iron_ferrous"}
 )  # fmt: skip
-_HOUSE = (
-    (N_("Flow, steady and at most"), ("yield", "flow")),
-    (N_("Pressure, on and off"), ("pressure",)),
-    (N_("People and bathrooms"), ("people", "bathroom")),
-    (N_("Pipe, size and material"), ("pipe",)),
-    (N_("Drain for a backwash"), ("drain",)),
-    (N_("Power at the place"), ("power", "outlet")),
-)
 _COLUMNS = (
     Column(N_("Raw water"), 150),
     Column(N_("Latest result"), 130),
@@ -88,24 +81,20 @@ def _well(context: PacketContext, facts: WellFacts) -> Story:
     raw = [point for point in facts.overview.points if not point.point.treated]
     known = records(context.history)
     rows = [_row(context, key, raw, known) for key in SIZING_INPUTS]
-    unknown = [str(row[0]) for row in rows if row[1] == _unknown()]
-    house = _house(facts)
-    unknown += [what for what, said in house if said == _unknown()]
+    lacking = [str(row[0]) for row in rows if row[1] == unknown()]
+    house_facts = house(facts)
+    lacking += [what for what, said in house_facts if said == unknown()]
     names = ", ".join(point.point.name for point in raw)
-    title = _("{well}: drawn at {points}").format(well=facts.well.name, points=names or _unknown())
+    title = _("{well}: drawn at {points}").format(well=facts.well.name, points=names or unknown())
     return [
         context.second(title, f"sizing-{facts.well.id}"),
         grid(_COLUMNS, rows, context.width),
         context.second(_("The house and its treatment"), f"sizing-house-{facts.well.id}"),
-        pairs([*house, *_units(facts)], context.width),
-        text(_("To find out before or at a visit: {names}.").format(names=", ".join(unknown)))
-        if unknown
+        pairs([*house_facts, *_units(facts)], context.width),
+        text(_("To find out before or at a visit: {names}.").format(names=", ".join(lacking)))
+        if lacking
         else text(_("Nothing on this sheet is unknown; all of it can have changed since.")),
     ]
-
-
-def _unknown() -> str:
-    return _("not known")
 
 
 def _row(
@@ -121,7 +110,7 @@ def _row(
     ]
     note = _("measure at the well") if key in _AT_THE_WELL else ""
     if not found:
-        return [parameter.name, _unknown(), "", "", note]
+        return [parameter.name, unknown(), "", "", note]
     last = max(result.collected.day for result in found)
     latest = [result for result in found if result.collected.day == last]
     said = "\n".join(dict.fromkeys(_said(context, result) for result in latest))
@@ -138,22 +127,6 @@ def _said(context: PacketContext, result: Result) -> str:
         vocabulary.draw(result.draw) if result.draw else "",
     )
     return ", ".join(filter(None, parts))
-
-
-def _house(facts: WellFacts) -> list[tuple[str, Cell]]:
-    log = facts.well.construction
-    return [
-        (
-            _(what),
-            "; ".join(
-                f"{vocabulary.log_item(item)}: {said}"
-                for item, said in log.items()
-                if any(key in item.casefold() for key in keys)
-            )
-            or _unknown(),
-        )
-        for what, keys in _HOUSE
-    ]
 
 
 def _units(facts: WellFacts) -> list[tuple[str, Cell]]:

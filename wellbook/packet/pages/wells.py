@@ -205,14 +205,13 @@ def labs(context: PacketContext) -> Story:
     ]
     if not rows:
         return [*story, text(_("No lab was entered."))]
+    said = _(
+        "A lab is accredited for fields of testing, not as a whole. What stands here is "
+        "what was entered; the accrediting body can confirm it for each method."
+    )
     return [
         *story,
-        text(
-            _(
-                "A lab is accredited for fields of testing, not as a whole. What stands here is "
-                "what was entered; the accrediting body can confirm it for each method."
-            )
-        ),
+        text(f"{said} {context.labs_here}".strip()),
         grid(_LABS, rows, context.width),
     ]
 

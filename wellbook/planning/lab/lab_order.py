@@ -15,7 +15,7 @@ from wellbook.planning.due import days_tested, planned
 from wellbook.planning.lab.lab_route import CAR, read_habits
 from wellbook.planning.lab.order import Offer, Order, cheapest
 from wellbook.planning.overview import due, point_record
-from wellbook.planning.rounds import Round, rounds
+from wellbook.planning.rounds import Round, rounds, visit_of
 from wellbook.support.errors import Fault
 from wellbook.support.translation import _
 from wellbook.water.sampling.intervals import add_months
@@ -192,17 +192,15 @@ def _at(
     return LabOrder(listed.lab, listed.currency, listed.day, visits, _years(listed, ahead, until))
 
 
-def _together(found: Sequence[Round]) -> list[list[Round]]:
+def _together(found: Sequence[Round]) -> list[tuple[Round, ...]]:
     """Rounds that are drawn on one visit."""
-    groups: dict[tuple[int, object], list[Round]] = {}
-    for one in found:
-        groups.setdefault((one.well.id, one.search.window), []).append(one)
-    return list(groups.values())
+    at = {(one.well.id, one.search.window): one for one in reversed(found)}
+    return [visit_of(found, one) for one in reversed(at.values())]
 
 
 def _visit(listed: _List, lists: Mapping[str, _List], group: Sequence[Round]) -> VisitOrder:
     points = []
-    for one in sorted(group, key=lambda one: one.point.place):
+    for one in group:
         wanted = tuple(dict.fromkeys(key for due in one.panels for key in due.panel.core))
         order, unpriced = listed.cover(wanted)
         elsewhere = tuple(

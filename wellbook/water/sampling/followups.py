@@ -20,13 +20,11 @@ from wellbook.water.sampling.due import (
 )
 from wellbook.water.sampling.intervals import add_months
 from wellbook.water.values.catalogue import Panel
-from wellbook.water.values.seasons import SOUTHERN, YEAR, Scheme
 from wellbook.water.values.triggers import Trigger, asked_by
 
 Days = Mapping[str, Sequence[date]]
 Postponed = Mapping[tuple[int, str], date]  # by point and key of the panel
 
-_HALF_YEAR = 6
 _LEAST_STRETCH = timedelta(days=20)
 BETWEEN = "between"  # the taps between two treatment units
 _AT_ONCE = 14  # days; what should be done within them comes before everything else
@@ -145,7 +143,7 @@ def _due(asked: _Asked, outlook: Outlook, postponed: date | None) -> PanelDue | 
     due = cause.first + timedelta(days=trigger.due)
     if trigger.every and last:
         due = add_months(last, trigger.every)
-    months = _of_hemisphere(trigger.months, outlook.scheme)
+    months = trigger.months.by(outlook.scheme)
     due = max(filter(None, (_in_months(due, months), postponed)))
     urgent = trigger.until <= _AT_ONCE
     start = max(due, outlook.soonest(urgent=urgent), due if cause.is_vague else asked.counts)
@@ -174,13 +172,6 @@ def _due(asked: _Asked, outlook: Outlook, postponed: date | None) -> PanelDue | 
 def _has_lapsed(asked: _Asked, today: date) -> bool:
     lapses = asked.trigger.lapses
     return bool(lapses) and today > add_months(asked.cause.last, lapses)
-
-
-def _of_hemisphere(months: frozenset[int], scheme: Scheme) -> frozenset[int]:
-    """Months as they are meant in the north; six months later where summer is in January."""
-    if scheme.key != SOUTHERN.key:
-        return months
-    return frozenset((month + _HALF_YEAR - 1) % YEAR + 1 for month in months)
 
 
 def _in_months(day: date, months: frozenset[int]) -> date:

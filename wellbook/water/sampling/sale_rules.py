@@ -36,6 +36,7 @@ class SaleRule:
 
     Attributes:
         key: Stable key.
+        places: Codes of ISO 3166 of the countries or parts of them where it holds; none for all.
         name: Plain name.
         parameters: Keys of what is usually tested for it.
         days: A test up to so many days old is taken; None if no number is given.
@@ -49,6 +50,7 @@ class SaleRule:
     """
 
     key: str
+    places: tuple[str, ...]
     name: str
     parameters: tuple[str, ...]
     days: int | None
@@ -59,6 +61,12 @@ class SaleRule:
     says: str
     source: str
     read: date
+
+    def holds_in(self, country: str, state: str) -> bool:
+        """Whether it holds in a state of a country, or, without a state, in one of them."""
+        if not self.places or country in self.places or f"{country}-{state}" in self.places:
+            return True
+        return not state and any(place.startswith(f"{country}-") for place in self.places)
 
     def age(self, drawn: date, on: date) -> Age:
         """How old a test is to this rule on a day, counted from the day it was drawn."""

@@ -2,7 +2,7 @@
 
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
-from typing import Literal
+from typing import Literal, TypeAlias
 
 from wellbook.water.values.results import Draw
 
@@ -38,9 +38,12 @@ class Bottle:
     source: str
 
 
+Bottles: TypeAlias = "tuple[tuple[Bottle, tuple[str, ...]], ...]"  # each with its parameters
+
+
 def bottles_for(
     parameters: Iterable[str], bottles: Sequence[Bottle], *, first_draw: bool
-) -> tuple[tuple[Bottle, tuple[str, ...]], ...]:
+) -> Bottles:
     """The bottles that a set of parameters needs, in the order of filling, each with its share.
 
     A parameter goes into the first bottle of the list that serves it.
@@ -52,3 +55,15 @@ def bottles_for(
                 shares.setdefault(bottle.key, []).append(parameter)
                 break
     return tuple((one, tuple(shares[one.key])) for one in bottles if one.key in shares)
+
+
+def with_partners(found: Bottles, bottles: Sequence[Bottle]) -> Bottles:
+    """The bottles, and what is drawn first once more in a flushed one.
+
+    Only both together tell pipes from well: common practice, no source.
+    """
+    first = [key for bottle, keys in found if bottle.draw == FIRST_DRAW for key in keys]
+    shares = {bottle.key: keys for bottle, keys in found}
+    for bottle, keys in bottles_for(first, bottles, first_draw=False):
+        shares[bottle.key] = tuple(dict.fromkeys((*keys, *shares.get(bottle.key, ()))))
+    return tuple((one, shares[one.key]) for one in bottles if one.key in shares)

@@ -24,6 +24,8 @@ class LimitKind(StrEnum):
 HEALTH_KINDS = frozenset({LimitKind.HEALTH, LimitKind.ACTION})
 # Ours: from this share of a health limit on, a reading is called near it. Not a rule of anyone's.
 NEAR_SHARE = Decimal("0.8")
+# A set of this name's end keeps a set's limits from their adoption until the day they start.
+PENDING = "-pending"
 ADVISED_KINDS = HEALTH_KINDS | {LimitKind.ADVISORY}  # an advisory asks for a caution, too
 
 
@@ -101,6 +103,7 @@ class Limit:
         where: Where the text was read.
         checked: True if the figure was read in a stored text, False if it is from memory.
         note: What a reader must know about it.
+        read: Day on which the figure was read there; None if it was not.
         rounds: Whether its set rounds to the places of the limit.
 
     Raises:
@@ -123,6 +126,7 @@ class Limit:
     where: str
     checked: Stored
     note: str
+    read: date | None = None
     rounds: bool = False
 
     def __post_init__(self) -> None:

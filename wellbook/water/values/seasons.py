@@ -57,6 +57,11 @@ class Scheme:
     of_month: tuple[Season, ...]
 
     @property
+    def wet_months(self) -> frozenset[int]:
+        """The wet ones of the months (1 to 12); none where the year has four seasons."""
+        return frozenset(month for month, one in enumerate(self.of_month, 1) if one == _WET)
+
+    @property
     def seasons(self) -> tuple[Season, ...]:
         """Every season once, in the order in which the year first meets them."""
         return tuple(dict.fromkeys(self.of_month))

@@ -5,9 +5,12 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from enum import StrEnum
 from types import MappingProxyType
-from typing import Literal
+from typing import Literal, Self
 
 from wellbook.support.csv_rows import Phrases
+from wellbook.water.values.seasons import SOUTHERN, YEAR, Scheme
+
+_RAIN = "rain"
 
 
 class EventKind(StrEnum):
@@ -58,6 +61,41 @@ OF_SYMPTOMS = MappingProxyType(
 
 
 @dataclass(frozen=True, slots=True)
+class BestMonths:
+    """Months in which a test is best done, none if any will do.
+
+    Attributes:
+        north: As they are meant in the north.
+        with_rain: Whether it is the rain that makes them: then they are the wet ones where the
+            year has a wet and a dry season.
+    """
+
+    north: frozenset[int]
+    with_rain: bool
+
+    @classmethod
+    def parse(cls, text: str) -> Self:
+        """Read months, and perhaps the word `rain`, such as `4 5 6 7 rain`.
+
+        Raises:
+            ValueError: A word is no number of a month.
+        """
+        words = text.split()
+        months = frozenset(int(word) for word in words if word != _RAIN)
+        if not months <= set(range(1, YEAR + 1)):
+            raise ValueError(f"{text!r} has a number that is no month")
+        return cls(months, _RAIN in words)
+
+    def by(self, scheme: Scheme) -> frozenset[int]:
+        """The months where the year is divided so; the south has them half a year later."""
+        if self.with_rain and scheme.wet_months:
+            return scheme.wet_months
+        if scheme.key != SOUTHERN.key:
+            return self.north
+        return frozenset((month + YEAR // 2 - 1) % YEAR + 1 for month in self.north)
+
+
+@dataclass(frozen=True, slots=True)
 class Trigger:
     """One test that one kind of happening asks for. Days are counted from the happening.
 
@@ -75,7 +113,7 @@ class Trigger:
         until: After how many days it should be done.
         lapses: After how many months it is no longer asked for; 0 for never.
         every: Interval in months of one that comes again; 0 for once.
-        months: Months in which it is best done; none if any will do.
+        months: When in the year it is best done.
         why: One or two plain sentences.
         source: Who says so, and as of when.
     """
@@ -92,7 +130,7 @@ class Trigger:
     until: int
     lapses: int
     every: int
-    months: frozenset[int]
+    months: BestMonths
     why: str
     source: str
 

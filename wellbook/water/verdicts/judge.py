@@ -15,7 +15,7 @@ from wellbook.support.message import Message, message
 from wellbook.water.units.basis import NoConversion
 from wellbook.water.values.catalogue import Catalogue
 from wellbook.water.values.judgement import Judgement, Verdict
-from wellbook.water.values.limits import NEAR_SHARE, Force, Limit
+from wellbook.water.values.limits import NEAR_SHARE, PENDING, Force, Limit
 from wellbook.water.values.parameters import Parameter
 from wellbook.water.values.results import Result
 from wellbook.water.verdicts.caveats import apply_caveats, not_comparable
@@ -38,7 +38,6 @@ __all__ = [
 ]
 
 IN_FORCE = "in force"
-_PENDING = "-pending"  # the set of a set's limits from their adoption until their start
 NO_LIMIT = Judgement(Verdict.NO_LIMIT)
 
 
@@ -131,12 +130,12 @@ def limits_adopted(
     adopted = {
         (limit.set, limit.high)
         for limit in limits
-        if limit.set.endswith(_PENDING) and limit.in_force(on) is not Force.NO
+        if limit.set.endswith(PENDING) and limit.in_force(on) is not Force.NO
     }
     coming = (
         limit
         for limit in limits
-        if limit.set in sets and (f"{limit.set}{_PENDING}", limit.high) in adopted
+        if limit.set in sets and (f"{limit.set}{PENDING}", limit.high) in adopted
         if (start := limit.period.start) and start.first > on
     )
     return tuple(sorted(coming, key=lambda limit: sets.index(limit.set)))

@@ -15,7 +15,7 @@ from PySide6.QtWidgets import QApplication, QDialog, QInputDialog, QLineEdit, QW
 
 from wellbook.book import Book
 from wellbook.book.rows import Event, Sample
-from wellbook.support.translation import _, current, ngettext
+from wellbook.support.translation import _, ngettext
 from wellbook.water.values.catalogue import Catalogue
 from wellbook.window.app.taking_back import TakingBack
 from wellbook.window.common.choosing import Chooser
@@ -306,20 +306,16 @@ class BookActions(QObject):
         self._open(PacketDialog(self._household, self._chooser, self._preferences, self._window))
 
     def export_page(self) -> None:
-        """Write the history as one web page, private facts covered."""
-        household = self._household
-        name = f"{household.book.path.stem}.html"
-        path = self._chooser.file_to_write(self._window, name, _("Web page (*.html)"))
-        if path is None or self.job.running:
-            return
-        self._bar.say(_("Writing the page …"))
-        work = partial(_write_page, household, current(), path)
-        self.job.ask(work, partial(self._on_page, path))
+        """Write the history as one web page, once its private places were seen."""
+        from wellbook.window.packet.shorter_dialogs import PageDialog
 
-    def _on_page(self, path: Path, _unused: None) -> None:
-        said = _("{path} is written, without personal facts.").format(path=path)
-        self._bar.say(said, _("Open it"), lambda: self._chooser.show(path))
-        self._read_next()
+        self._open(PageDialog(self._household, self._chooser, self._preferences, self._window))
+
+    def export_letter(self) -> None:
+        """Write a letter of one page to a doctor, a dealer or the health department."""
+        from wellbook.window.packet.shorter_dialogs import LetterDialog
+
+        self._open(LetterDialog(self._household, self._chooser, self._preferences, self._window))
 
     def export_tables(self) -> None:
         """Write everything as tables into a folder."""
@@ -378,17 +374,6 @@ class BookActions(QObject):
         if self._waiting and self._bar.text:
             self._told.append(self._bar.text)  # said once the others were read, too
         self._read_next()
-
-
-def _write_page(household: Household, key: str, path: Path, tell: Tell) -> None:
-    from wellbook.packet.options import PacketOptions
-    from wellbook.packet.web_page import write_page
-
-    tell(0, 0, "")
-    options = PacketOptions("buyer", language=key)
-    with household.book.again() as book:
-        record = book.record().loaded()
-        write_page(record, household.untranslated, path, options, today=household.today)
 
 
 def _export(book: Book, catalogue: Catalogue, folder: Path, tell: Tell) -> list[Path]:

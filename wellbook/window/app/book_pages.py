@@ -72,7 +72,8 @@ def _overview(view: "BookView") -> Made:
     lock(view.household.why_readonly, page.due.call_button)
     page.upkeep.done.connect(view.book_actions.note_done)
     page.upkeep.all_wanted.connect(view.show_upkeep)
-    return Made(page, view.show_overview, lambda: page.wheel.show_point(None))
+    page.next_wanted.connect(view.show_cases)
+    return Made(page, view.show_overview)
 
 
 def _tests(view: "BookView") -> Made:
@@ -88,6 +89,16 @@ def _tests(view: "BookView") -> Made:
     page.documents.kept.connect(view.book_actions.say_kept)
     page.report_wanted.connect(lambda result: _show_report(view, result))
     return Made(page, page.refresh, page.clean_up)
+
+
+def _show_origin(view: "BookView", result: "Result") -> None:
+    """Show where a result comes from: its report, or its test where there is none."""
+    from wellbook.window.dialogs.report.report_dialog import report_of
+
+    if report_of(view.household, result):
+        _show_report(view, result)
+    else:
+        view.show_test(result)
 
 
 def _show_report(view: "BookView", result: "Result") -> None:
@@ -119,9 +130,10 @@ def _well(view: "BookView") -> Made:
 def _parameter(view: "BookView") -> Made:
     from wellbook.window.pages.parameter.parameter_page import ParameterPage
 
-    page = ParameterPage(view.household, view.record)
+    page = ParameterPage(view.household, view.record, view.bar, view.chooser)
     page.back_wanted.connect(view.back)
-    page.report_wanted.connect(lambda result: _show_report(view, result))
+    page.point_wanted.connect(view.show_point)
+    page.report_wanted.connect(lambda result: _show_origin(view, result))
     return Made(page, view.show_parameter_again)
 
 

@@ -35,6 +35,7 @@ _LATER = 50  # milliseconds
 
 if TYPE_CHECKING:
     from wellbook.water.sampling.due import PanelDue
+    from wellbook.water.values.results import Result
 
     Dues = dict[int, tuple[PanelDue, ...]]  # by point
 
@@ -44,6 +45,9 @@ class BookView(QWidget):
 
     Signals:
         painted: It was painted for the first time; what takes longer may begin.
+
+    Attributes:
+        look: What is known of the book; what its histories tell may still be pending.
     """
 
     painted = Signal()
@@ -61,7 +65,7 @@ class BookView(QWidget):
         self.household, self.bar, self.chooser = household, bar, chooser
         self.page = Page.OVERVIEW
         self._made: dict[Page, Made] = {}
-        self._look = Look((), {})
+        self.look = Look((), {})
         self._wells: tuple[WellOverview, ...] = ()
         self._point = 0
         self._parameter = ""
@@ -72,7 +76,7 @@ class BookView(QWidget):
         self._was_painted = False
         self.ahead = Loader(self)
         self.head = RunningHead(titles(), add_menu)
-        self.overview = OverviewPage(household)
+        self.overview = OverviewPage(household, self.record)
         self.pages = QStackedWidget()
         self.book_actions = BookActions(household, bar, chooser, preferences, self)
         self.keeper = IntegrityCheck(household, bar, self)
@@ -124,8 +128,8 @@ class BookView(QWidget):
         if self.is_keeping(self._on_changed):
             return
         household.book.was_changed_elsewhere()  # from here on the person sees what it was
-        self._look = household.apart(partial(_look, household, is_first=not self._was_painted))
-        self._wells = self._look.wells
+        self.look = household.apart(partial(_look, household, is_first=not self._was_painted))
+        self._wells = self.look.wells
         self._digest = household.outline.digest
         self._records.clear()
         self._put_in_dues()
@@ -177,13 +181,13 @@ class BookView(QWidget):
             self._put_in_dues()
             self.show_overview()
         self.reminder.tell(self._wells)
-        if self._look.is_pending:
+        if self.look.is_pending:
             household = self.household
-            work = partial(_histories, household, household.record, self._look)
+            work = partial(_histories, household, household.record, self.look)
             self.ahead.ask(work, self._on_histories)
 
     def _on_histories(self, look: Look) -> None:
-        self._look, self._wells = look, look.wells
+        self.look, self._wells = look, look.wells
         self._put_in_dues()
         self.show_overview()
         self.show_parameter_again()
@@ -293,6 +297,26 @@ class BookView(QWidget):
         at = order.index(self._parameter) + by if is_shown else 0
         self.show_parameter(order[at % len(order)])
 
+    def show_cases(self) -> None:
+        """Show what the water of the point asks for, and what of it is still open."""
+        from wellbook.window.dialogs.cases_dialog import CasesDialog
+
+        shown = self.point
+        if shown is not None:
+            dialog = CasesDialog(self.household, shown, self._neighbours, self.window())
+            dialog.round_wanted.connect(self.book_actions.next_round)
+            dialog.finished.connect(dialog.deleteLater)
+            dialog.open()
+
+    def show_test(self, result: "Result") -> None:
+        """Show the test that a result is of."""
+        from wellbook.window.pages.samples_page import SamplesPage
+
+        self.go(Page.TESTS)
+        page = self.at(Page.TESTS)
+        if isinstance(page, SamplesPage):
+            page.show_test(result.sample)
+
     def show_upkeep(self) -> None:
         """Show all that units and wellhead need."""
         from wellbook.window.pages.well.well_page import WellPage
@@ -321,7 +345,7 @@ def _look(household: Household, *, is_first: bool) -> Look:
     """Where everything stands; what histories tell can follow after the first time."""
     reader, catalogue, today = household.reader, household.catalogue, household.today
     if is_first:
-        return first_look(reader.outline(), catalogue, today)
+        return first_look(reader.load_outline(), catalogue, today)
     record = reader.load()
     look = first_look(record, catalogue, today)
     return completed(look, record, catalogue, today, from_memory(record, today))

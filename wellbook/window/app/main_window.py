@@ -182,10 +182,9 @@ class Frame(QMainWindow):
 
     def _show_book(self, book: Book, why_readonly: str = "") -> None:
         household = self._reference.household(book, self._clock, why_readonly)
+        adding = ("add_file", "paste", "add_by_hand")
         add_menu = QMenu(self)
-        add_menu.addActions(
-            [self.actions_by_key[key][1] for key in ("add_file", "paste", "add_by_hand")]
-        )
+        add_menu.addActions([self.actions_by_key[key][1] for key in adding])
         try:
             view = BookView(household, self.bar, self._chooser, self._preferences, add_menu)
             view.refresh()
@@ -196,6 +195,7 @@ class Frame(QMainWindow):
         if not why_readonly:
             self._marks.hold(book.path)  # the view that was closed may have let go of the same book
         self.view = view
+        view.destroyed.connect(add_menu.deleteLater)
         self._stack.addWidget(view)
         self._stack.setCurrentWidget(view)
         self._preferences.last_book = book.path

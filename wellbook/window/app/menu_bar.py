@@ -301,10 +301,18 @@ def _hand_over() -> tuple[Action, ...]:
         Action(
             "export_page",
             _("History as a &web page…"),
-            _("Write the history as one page for a browser, without personal facts."),
+            _("Write the history as one page for a browser."),
             "Ctrl+Shift+W",
             Needs.BOOK,
             _in_book(lambda view: view.book_actions.export_page()),
+        ),
+        Action(
+            "export_letter",
+            _("A letter on the &results…"),
+            _("Write one page to a doctor, a dealer in water treatment or the health department."),
+            "Ctrl+Shift+R",
+            Needs.BOOK,
+            _in_book(lambda view: view.book_actions.export_letter()),
         ),
         Action(
             "export_tables",

@@ -8,7 +8,7 @@ from PySide6.QtCore import QTimer, Signal
 from PySide6.QtWidgets import QWidget
 
 from wellbook.planning.overview import WellOverview
-from wellbook.support import sign_in, watched_books
+from wellbook.support import watched_books
 from wellbook.support.translation import _
 from wellbook.window.common.household import Household, remind_at_sign_in
 from wellbook.window.widgets.message_bar import MessageBar
@@ -56,6 +56,8 @@ class Reminder(QTimer):
             said = _("On another computer this book tells at sign-in what is due; here it doesn’t.")
             bar.say(said, _("Tell me here, too"), lambda: self._take_over(bar))
         elif found and found.is_watched and not Path(found.path).is_file():
+            from wellbook.support import sign_in
+
             sign_in.switch_on(path, identity)
             said = _("{book} was moved: at sign-in it is looked at where it is now.")
             bar.say(said.format(book=path.name))
@@ -86,9 +88,10 @@ class Reminder(QTimer):
 
 def tell_lost(bar: MessageBar, shown: str) -> None:
     """Say once that a book that was looked at at sign-in is gone; not of the one that is shown."""
-    from wellbook.planning.reminder import lost_sentence
-
     for one in [one for one in watched_books.lost(_WINDOW) if one.identity != shown][:1]:
+        from wellbook.planning.reminder import lost_sentence
+        from wellbook.support import sign_in
+
         path = Path(one.path)
         give_up = partial(sign_in.switch_off, path, one.identity)
         bar.say(lost_sentence(path), _("Look for it no more"), partial(_give_up, bar, give_up))

@@ -2,14 +2,17 @@
 
 from collections.abc import Callable, Sequence
 from datetime import datetime
+from typing import TYPE_CHECKING
 
 from wellbook.book.journal import Entry, Step
 from wellbook.support.errors import Fault
 from wellbook.support.translation import _
 from wellbook.window.common.household import Household
-from wellbook.window.common.journal_words import Names, deed_words, short_words
 from wellbook.window.common.words import day_words
 from wellbook.window.widgets.message_bar import MessageBar
+
+if TYPE_CHECKING:
+    from wellbook.window.common.journal_words import Names
 
 
 class TakingBack:
@@ -72,6 +75,8 @@ class TakingBack:
 
     def menu_texts(self) -> dict[str, str]:
         """The lines of the menu by key of their action: what each of them would do now."""
+        from wellbook.window.common.journal_words import Names
+
         book = self._household.book
         step, steps = self._household.apart(lambda: (book.to_undo(), book.to_redo()))
         names = self._names() if step or steps else Names()
@@ -107,13 +112,19 @@ class TakingBack:
         )
 
     def _deed(self, entry: Entry) -> str:
+        from wellbook.window.common.journal_words import deed_words
+
         return deed_words(entry, self._names())
 
-    def _names(self) -> Names:
+    def _names(self) -> "Names":
+        from wellbook.window.common.journal_words import Names
+
         return Names.of(self._household.record, self._household.catalogue)
 
 
-def _in_menu(entry: Entry, names: Names) -> str:
+def _in_menu(entry: Entry, names: "Names") -> str:
+    from wellbook.window.common.journal_words import short_words
+
     return short_words(entry, names).replace("&", "&&")
 
 

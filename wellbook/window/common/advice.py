@@ -5,6 +5,7 @@ from collections.abc import Sequence
 from wellbook.book.rows import NewSample
 from wellbook.planning.advice import advice_at, advice_on, people, situations
 from wellbook.planning.overview import PointOverview
+from wellbook.planning.place.whom_to_ask import of_the_place
 from wellbook.support.translation import _
 from wellbook.water.cautions.advice import Advice
 from wellbook.water.cautions.findings import Finding
@@ -59,4 +60,5 @@ def lines(advices: Sequence[Advice], household: Household, parameter: str = "") 
     """The cautions in lines, those about one parameter only if it is named."""
     meant = [one for one in advices if not parameter or parameter in one.names]
     said = [f"{', '.join(one.names)}: {one.text}" for one in meant]
-    return (*said, " ".join(household.cautions.general)) if said else ()
+    cautions = of_the_place(household.cautions, household.record.settings)
+    return (*said, " ".join(cautions.general)) if said else ()

@@ -8,7 +8,6 @@ from pathlib import Path
 
 from wellbook.book import Book
 from wellbook.book.record import Record
-from wellbook.support import sign_in
 from wellbook.support.watched_books import AT_SIGN_IN, SETTING
 from wellbook.water.cautions.cautions import Cautions
 from wellbook.water.sampling.upkeep import Upkeep
@@ -37,20 +36,24 @@ class RecordReader:
 
     def load(self) -> Record:
         """As `read`, by the thread that has the book."""
-        if self._record is None or self._record.digest != self._book.digest():
-            self._record = self.outline().loaded()
+        if self._record is None or not self.is_loaded:
+            self._record = self.load_outline().loaded()
         return self._record
 
     @property
     def is_loaded(self) -> bool:
-        """Whether the tests are in memory as they are now."""
+        """Whether the tests are in memory as they are now; asked by the thread with the book."""
         return self._record is not None and self._record.digest == self._book.digest()
 
     def outline(self) -> Record:
-        """The record with its tests in the open book, for a first look; this thread's alone."""
-        if self._outline is None or (
-            not self.is_lent and self._outline.digest != self._book.digest()
-        ):
+        """The record with its tests in the open book: for a first look, on this thread alone."""
+        if self._outline is not None and self.is_lent:
+            return self._outline
+        return self.load_outline()
+
+    def load_outline(self) -> Record:
+        """As `outline`, by the thread that has the book."""
+        if self._outline is None or self._outline.digest != self._book.digest():
             self._outline = self._book.record()
         return self._outline
 
@@ -128,6 +131,8 @@ def remind_at_sign_in(household: Household, *, wanted: bool) -> None:
     Raises:
         Fault: What runs at sign-in, or the book, can't be written.
     """
+    from wellbook.support import sign_in
+
     book = household.book
     if wanted:
         sign_in.switch_on(book.path, book.identity())

@@ -1,7 +1,8 @@
 """Work that takes longer than a glance, done on another thread.
 
-The caller owns the `Job`; the thread gets its bound signals only. Cancelling is asking: the work
-looks between its steps whether it was asked to stop.
+The caller owns the `Job`. The thread speaks through an object of its own, which lives until it has
+said its last word: so the job, and the dialog that it belongs to, may go at any moment. Cancelling
+is asking: the work looks between its steps whether it was asked to stop.
 """
 
 from collections.abc import Callable
@@ -10,7 +11,7 @@ from functools import partial
 from threading import Event, Thread
 from typing import TypeVar
 
-from PySide6.QtCore import QEventLoop, QObject, QThreadPool, Signal
+from PySide6.QtCore import QCoreApplication, QEventLoop, QObject, QThreadPool, Signal
 
 from wellbook.support.crash_log import write_trace
 from wellbook.support.errors import Fault
@@ -61,6 +62,36 @@ def apart(work: Callable[[], Answer]) -> Answer:
     return answers[0]
 
 
+class _Voice(QObject):
+    """What a thread speaks through. The program owns it; no dialog takes it along when it goes."""
+
+    ended = Signal(str, object)
+    told = Signal(int, int, str)
+
+    def __init__(self) -> None:
+        super().__init__(QCoreApplication.instance())
+        self.is_stopped = False
+
+    def run(self, work: Callable[[Tell], object]) -> None:
+        """Do the work, and say how it ended."""
+        try:
+            result = work(self._tell)
+        except Cancelled:
+            self.ended.emit("cancelled", None)
+        except Fault as fault:
+            self.ended.emit("failed", str(fault))
+        except Exception as error:  # noqa: BLE001  the last place of this thread
+            self.ended.emit("failed", unexpected(error))
+        else:
+            self.ended.emit("done", result)
+        self.deleteLater()
+
+    def _tell(self, done: int, total: int, words: str) -> None:
+        if self.is_stopped:
+            raise Cancelled
+        self.told.emit(done, total, words)
+
+
 class Job(QObject):
     """One piece of work on another thread.
 
@@ -75,43 +106,31 @@ class Job(QObject):
     failed = Signal(str)
     cancelled = Signal()
     told = Signal(int, int, str)
-    _ended = Signal(str, object)
 
     def __init__(self, parent: QObject | None = None) -> None:
         super().__init__(parent)
-        self._stop = False
-        self.running = False
-        self._ended.connect(self._on_ended)
+        self._voice: _Voice | None = None
+
+    @property
+    def running(self) -> bool:
+        """Whether work is under way."""
+        return self._voice is not None
 
     def start(self, work: Callable[[Tell], object]) -> None:
         """Run `work(tell)` on a thread; `tell` raises `Cancelled` once stopping was asked for."""
-        self._stop, self.running = False, True
-        QThreadPool.globalInstance().start(lambda: self._run(work))
+        voice = self._voice = _Voice()
+        voice.ended.connect(self._on_ended)
+        voice.told.connect(self.told)
+        QThreadPool.globalInstance().start(partial(voice.run, work))
 
     def cancel(self) -> None:
         """Ask the work to stop at its next step."""
-        self._stop = True
-
-    def _run(self, work: Callable[[Tell], object]) -> None:
-        try:
-            result = work(self._tell)
-        except Cancelled:
-            self._ended.emit("cancelled", None)
-        except Fault as fault:
-            self._ended.emit("failed", str(fault))
-        except Exception as error:  # noqa: BLE001  the last place of this thread
-            self._ended.emit("failed", unexpected(error))
-        else:
-            self._ended.emit("done", result)
-
-    def _tell(self, done: int, total: int, words: str) -> None:
-        if self._stop:
-            raise Cancelled
-        self.told.emit(done, total, words)
+        if self._voice is not None:
+            self._voice.is_stopped = True
 
     def _on_ended(self, how: str, what: object) -> None:
         """Tell the end on the thread of the window, in one go."""
-        self.running = False
+        self._voice = None
         if how == "done":
             self.done.emit(what)
         elif how == "failed":
@@ -163,7 +182,7 @@ class Loader(QObject):
         self._job = Job(self)
 
     def stop(self) -> None:
-        """CancelCheck no late answer, and ask nothing any more."""
+        """Heed no late answer, and ask nothing any more."""
         self.drop()
         self.is_stopped = True
 

@@ -56,6 +56,7 @@ def action_words(action: str) -> str:
         "change a service": _("service changed"),
         "remove a service": _("service taken out"),
         "add an inspection": _("inspection noted"),
+        "change an inspection": _("inspection changed"),
         "mend what was found": _("fault of an inspection put right"),
         "set an interval of upkeep": _("interval of upkeep set"),
         "remove an interval of upkeep": _("interval of upkeep taken out"),

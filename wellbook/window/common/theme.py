@@ -40,6 +40,7 @@ class Palette:
         rule: Thin lines.
         edge: Round what can be ticked or written in.
         doubt: Under what is to be decided.
+        water: Water in a drawing.
         verdicts: Colour of each verdict's mark.
     """
 
@@ -53,6 +54,7 @@ class Palette:
     rule: str
     edge: str
     doubt: str
+    water: str
     verdicts: dict[Verdict, str]
 
 
@@ -67,6 +69,7 @@ LIGHT = Palette(
     rule="#d5d0c5",
     edge="#8c8678",
     doubt="#fff3cd",
+    water="#cfe3f2",
     verdicts={
         Verdict.OUTSIDE: "#d55e00",
         Verdict.ADOPTED: "#d55e00",
@@ -88,6 +91,7 @@ DARK = Palette(
     rule="#44474a",
     edge="#85888c",
     doubt="#453a16",
+    water="#1f4257",
     verdicts={
         Verdict.OUTSIDE: "#e69f00",
         Verdict.ADOPTED: "#e69f00",

@@ -2,11 +2,13 @@
 
 from datetime import date
 
+from PySide6.QtCore import Signal
 from PySide6.QtWidgets import (
     QButtonGroup,
     QComboBox,
     QFormLayout,
     QHBoxLayout,
+    QLayout,
     QLineEdit,
     QRadioButton,
     QVBoxLayout,
@@ -28,7 +30,13 @@ from wellbook.window.widgets.layouts import named, words
 
 
 class ReaderPart(QWidget):
-    """Shows how a packet was written last, and what it may be now."""
+    """Shows how a packet was written last, and what it may be now.
+
+    Signals:
+        changed: Something else is chosen.
+    """
+
+    changed = Signal()
 
     def __init__(
         self, habits: PacketHabits, household: Household, parent: QWidget | None = None
@@ -78,13 +86,17 @@ class ReaderPart(QWidget):
         self.closing.setPlaceholderText(_("none"))
         self.form = QFormLayout(self)
         self._lay_out()
+        self.audience.buttonClicked.connect(lambda _unused: self.changed.emit())
+        for box in (self.paper, self.language, self.units):
+            box.activated.connect(lambda _unused: self.changed.emit())
+        self.closing.editingFinished.connect(self.changed)
 
     def _lay_out(self) -> None:
         unit = em(self)
         self.form.setContentsMargins(0, 0, 0, 0)
         self.form.setVerticalSpacing(unit // 2)
         self.form.addRow(_("For"), self.readers)
-        paper = QHBoxLayout()
+        self._paper_row = paper = QHBoxLayout()
         paper.setSpacing(unit // 2)
         paper.addWidget(self.paper, 1)
         paper.addSpacing(unit)
@@ -92,7 +104,7 @@ class ReaderPart(QWidget):
         paper.addWidget(self.language, 1)
         self.form.addRow(named(_("P&aper"), self.paper), paper)
         self.form.addRow(_("&Units"), self.units)
-        closing = QHBoxLayout()
+        self._closing_row = closing = QHBoxLayout()
         closing.setSpacing(unit // 2)
         self.closing.setFixedWidth(unit * 8)
         closing.addWidget(self.closing)
@@ -101,6 +113,22 @@ class ReaderPart(QWidget):
         )
         closing.addWidget(words(told, quiet=True), 1)
         self.form.addRow(named(_("Closing &date"), self.closing), closing)
+
+    def leave_out_closing(self) -> None:
+        """Ask for no day of a sale."""
+        self.form.setRowVisible(self._closing_row, False)  # noqa: FBT003  Qt's
+
+    def leave_out_paper(self) -> None:
+        """Ask for no paper."""
+        self.paper.hide()
+        label = self.form.labelForField(self._paper_row)
+        if label is not None:
+            label.hide()
+
+    def replace_readers(self, label: str, others: QLayout) -> None:
+        """Ask for other readers than those of a packet."""
+        self.form.setRowVisible(self.readers, False)  # noqa: FBT003  Qt's
+        self.form.insertRow(0, label, others)
 
     def habits(self) -> PacketHabits:
         """What is chosen now, in the form in which it is remembered."""

@@ -14,7 +14,7 @@ from PySide6.QtWidgets import (
 
 from wellbook.packet.options import PacketOptions
 from wellbook.support.errors import Fault
-from wellbook.support.translation import _
+from wellbook.support.translation import N_, _
 from wellbook.window.common.choosing import Chooser
 from wellbook.window.common.household import Household
 from wellbook.window.common.jobs import Job
@@ -24,12 +24,14 @@ from wellbook.window.packet.packet_audience import ReaderPart
 from wellbook.window.packet.packet_jobs import (
     Counting,
     Seen,
+    Writing,
     Written,
     refuse_nothing,
     seen_words,
     write_packet,
     written_words,
 )
+from wellbook.window.packet.packet_preview import PacketPreview
 from wellbook.window.packet.packet_private import PrivatePart
 from wellbook.window.packet.packet_scope import ScopePart
 from wellbook.window.widgets.entry_dialog import Dialog
@@ -39,7 +41,17 @@ _WIDTH = 52  # of the dialog, in ems
 
 
 class PacketDialog(Dialog):
-    """Asks for what the packet needs, writes it on another thread, offers its folder."""
+    """Asks for what the packet needs, writes it on another thread, offers its folder.
+
+    What a web page and a letter have in common with it they inherit.
+    """
+
+    title = N_("Hand the history over")
+    about = N_(
+        "One PDF with tests, charts, limits and sources. It says how many tests were "
+        "struck out, and that it is no statement that the water is safe."
+    )
+    has_originals = True
 
     def __init__(
         self,
@@ -48,10 +60,12 @@ class PacketDialog(Dialog):
         preferences: Preferences,
         parent: QWidget,
     ) -> None:
-        super().__init__(_("Hand the history over"), parent, width=_WIDTH)
+        super().__init__(_(self.title), parent, width=_WIDTH)
         self._household, self._chooser, self._preferences = household, chooser, preferences
         self.reader = ReaderPart(preferences.packet, household)
-        self.private = PrivatePart(has_documents=bool(household.book.documents()))
+        self.private = PrivatePart(
+            has_documents=bool(household.book.documents()), offers_documents=self.has_originals
+        )
         self.fold = QToolButton()
         self.scope = ScopePart(household)
         self.told = words()
@@ -70,6 +84,10 @@ class PacketDialog(Dialog):
         self.reader.closing.textChanged.connect(self.bar.clear)
         self.scope.changed.connect(self._on_scope)
         self.private.changed.connect(self._on_private)
+        self.preview: PacketPreview | None = None
+        self.reader.changed.connect(self._follow)
+        self.scope.changed.connect(self._follow)
+        self.private.changed.connect(self._follow)
         self._on_scope()
 
     def _lay_out(self) -> None:
@@ -84,6 +102,10 @@ class PacketDialog(Dialog):
         self.close_button = self.buttons.addButton(
             _("Clo&se"), QDialogButtonBox.ButtonRole.RejectRole
         )
+        self.pages_button = self.buttons.addButton(
+            _("See the &pages…"), QDialogButtonBox.ButtonRole.ActionRole
+        )
+        self.pages_button.clicked.connect(self._on_pages)
         self.write_button.clicked.connect(self._on_write)
         self.buttons.rejected.connect(self.reject)
         self.foot.addWidget(self.buttons)
@@ -94,14 +116,7 @@ class PacketDialog(Dialog):
 
     def _fill_page(self) -> None:
         self.area.rows.setContentsMargins(0, 0, em(self) // 2, 0)
-        self.area.add(
-            words(
-                _(
-                    "One PDF with tests, charts, limits and sources. It says how many tests were "
-                    "struck out, and that it is no statement that the water is safe."
-                )
-            )
-        )
+        self.area.add(words(_(self.about)))
         self.reader.form.addRow("", self.private)
         self.fold.setText(_("Choose what &goes in"))
         self.fold.setToolButtonStyle(Qt.ToolButtonStyle.ToolButtonTextBesideIcon)
@@ -188,13 +203,41 @@ class PacketDialog(Dialog):
         if not self.bar.attempt(lambda: found.append(self.choices())):
             self.told.clear()  # it is said once
             return
-        name = f"{self._household.path.stem}-{found[0].audience}.pdf"
-        path = self._chooser.file_to_write(self, name, _("PDF files (*.pdf)"))
+        path = self._chooser.file_to_write(self, *self.target())
         if path is None:
             return
         self._preferences.packet = self.reader.habits()
         self._show_work(under_way=True)
-        self.job.start(partial(write_packet, self._household, path, found[0]))
+        self.job.start(partial(self.writing(), self._household, path, found[0]))
+
+    def target(self) -> tuple[str, str]:
+        """The name that the file is offered, and the kind of file."""
+        name = f"{self._household.path.stem}-{self.reader.habits().reader}.pdf"
+        return name, _("PDF files (*.pdf)")
+
+    def writing(self) -> Writing:
+        """What writes the file, on another thread."""
+        return write_packet
+
+    def _on_pages(self) -> None:
+        """Show the pages beside the choices; they follow what is chosen."""
+        if self.preview is not None:
+            self.preview.reject()
+        self.preview = preview = PacketPreview(self._household, self.choices, self)
+        preview.finished.connect(self._on_pages_closed)
+        preview.show()
+        room = self.screen().availableGeometry()
+        beside = self.frameGeometry().right() + 1
+        preview.move(min(beside, room.right() - preview.width()), self.y())
+
+    def _on_pages_closed(self) -> None:
+        if self.preview is not None:
+            self.preview.deleteLater()
+        self.preview = None
+
+    def _follow(self) -> None:
+        if self.preview is not None:
+            self.preview.follow()
 
     def _on_written(self, written: Written) -> None:
         self._show_work(under_way=False)
@@ -223,6 +266,8 @@ class PacketDialog(Dialog):
         if self.job.running:
             self.job.cancel()
             return
+        if self.preview is not None:
+            self.preview.reject()
         self.counting.stop()
         QThreadPool.globalInstance().waitForDone()
         super().reject()

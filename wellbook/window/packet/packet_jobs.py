@@ -1,5 +1,6 @@
 """What is done for a packet on another thread: counting what goes in, and writing it."""
 
+from collections.abc import Callable
 from dataclasses import dataclass
 from datetime import date
 from functools import partial
@@ -122,6 +123,9 @@ class Written:
 
     path: Path
     behind: int
+
+
+Writing = Callable[[Household, Path, PacketOptions, Tell], Written]
 
 
 def write_packet(household: Household, path: Path, options: PacketOptions, tell: Tell) -> Written:

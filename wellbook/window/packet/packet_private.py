@@ -24,9 +24,15 @@ class PrivatePart(QWidget):
 
     changed = Signal()
 
-    def __init__(self, *, has_documents: bool, parent: QWidget | None = None) -> None:
+    def __init__(
+        self,
+        *,
+        has_documents: bool,
+        offers_documents: bool = True,
+        parent: QWidget | None = None,
+    ) -> None:
         super().__init__(parent)
-        self._follows = has_documents
+        self._follows = has_documents and offers_documents
         self.personal = QCheckBox(_("&Put in private facts and events"))
         private = _("Private are: {facts}, and events that tell of people.")
         told = words(private.format(facts=", ".join(personal_words())), quiet=True)
@@ -54,6 +60,8 @@ class PrivatePart(QWidget):
             column.addWidget(widget)
         for tick in (self.personal, self.attach, self.append, self.everything):
             tick.toggled.connect(self._on_changed)
+            tick.setVisible(tick is self.personal or offers_documents)
+        self.note.setVisible(offers_documents)
         self._has_documents = has_documents
         self._tell()
 

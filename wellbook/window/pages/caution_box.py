@@ -2,10 +2,10 @@
 
 from collections.abc import Sequence
 
-from PySide6.QtGui import QPalette
+from PySide6.QtGui import QColor, QPainter, QPaintEvent
 from PySide6.QtWidgets import QFrame, QVBoxLayout, QWidget
 
-from wellbook.window.common.theme import em
+from wellbook.window.common.theme import em, inks_of
 from wellbook.window.widgets.layouts import clear_layout, words
 
 
@@ -14,9 +14,6 @@ class CautionBox(QFrame):
 
     def __init__(self, parent: QWidget | None = None) -> None:
         super().__init__(parent)
-        self.setFrameShape(QFrame.Shape.StyledPanel)
-        self.setAutoFillBackground(True)
-        self.setBackgroundRole(QPalette.ColorRole.Base)
         self._rows = QVBoxLayout(self)
         self._rows.setContentsMargins(em(self), em(self) // 2, em(self), em(self) // 2)
         self.lines: tuple[str, ...] = ()
@@ -28,3 +25,11 @@ class CautionBox(QFrame):
         for caution in self.lines:
             self._rows.addWidget(words(caution))
         self.setVisible(bool(self.lines))
+
+    def height_for(self, width: int) -> int:
+        """Height that the cautions need at a width."""
+        return self._rows.heightForWidth(width)
+
+    def paintEvent(self, _: QPaintEvent) -> None:
+        """A tint that tells a caution from what is merely said."""
+        QPainter(self).fillRect(self.rect(), QColor(inks_of(self.palette()).doubt))

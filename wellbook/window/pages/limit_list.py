@@ -52,5 +52,5 @@ def _source(limit: Limit) -> str:
         force = _("In force since {start}").format(start=start)
     else:
         force = _("Start not known")
-    parts = (force, _(limit.condition), limit.note, limit.source)
+    parts = (force, _(limit.condition), _(limit.note), limit.source)
     return ". ".join(part.rstrip(".") for part in parts if part) + "."

@@ -11,7 +11,7 @@ from wellbook.water.values.limits import Limit
 from wellbook.water.values.signs import normal_name
 from wellbook.window.common.household import Household
 from wellbook.window.common.theme import em
-from wellbook.window.common.words import limit_words
+from wellbook.window.common.words import day_words, limit_words
 from wellbook.window.widgets.chart_view import FigureView
 from wellbook.window.widgets.layouts import named, words
 from wellbook.window.widgets.table_model import Column, RowsModel
@@ -125,17 +125,20 @@ class LimitsPage(QWidget):
             return
         catalogue = self._household.catalogue
         known = catalogue.sets[limit.set]
-        self.more.setText(" ".join(filter(None, (_(limit.condition), limit.note, known.note))))
-        self.source.setText(
-            _("Source: {source}. {where}").format(
-                source=limit.source, where=limit.where.replace(" ", "\n")
-            )
-        )
+        self.more.setText(" ".join(filter(None, (_(limit.condition), _(limit.note), known.note))))
+        source = _("Source: {source}. {read}").format(source=limit.source, read=_read(limit))
+        self.source.setText("\n".join((source, *limit.where.split())))
         parameter = catalogue.parameters[limit.parameter]
         chart = limit_history(parameter, catalogue, limit.set, self._household.today)
         self.chart.show_figure(
             lambda figure, theme: draw(chart, figure, theme), " ".join(chart.sentences)
         )
+
+
+def _read(limit: Limit) -> str:
+    if limit.read is None:
+        return _("From memory: look it up before you rely on it.")
+    return _("Its figure was read on {day}.").format(day=day_words(limit.read))
 
 
 def _known(limit: Limit) -> str:

@@ -112,6 +112,12 @@ class SamplesPage(QWidget):
         else:
             self._on_picked(self.table.row())
 
+    def show_test(self, number: int) -> None:
+        """Make the test of a number the current one."""
+        for place, line in enumerate(self.model.rows):
+            if line.sample.id == number:
+                self.table.pick(place)
+
     def clean_up(self) -> None:
         """Remove the copies of documents that were opened in other programs."""
         self.documents.clean_up()

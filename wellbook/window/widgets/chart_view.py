@@ -7,7 +7,7 @@ memory stays flat however many parameters are looked at.
 from collections.abc import Callable, Sequence
 from typing import Any
 
-from PySide6.QtCore import QEvent, QPointF, Qt, QTimer
+from PySide6.QtCore import QEvent, QPoint, Qt, QTimer
 from PySide6.QtGui import (
     QAccessible,
     QAccessibleAnnouncementEvent,
@@ -79,6 +79,8 @@ class FigureView(QWidget):
 
             self._canvas = FigureCanvasQTAgg(Figure())
             self._canvas.setFocusPolicy(Qt.FocusPolicy.NoFocus)
+            # What the pointer does is for this widget, and the wheel for the page that scrolls.
+            self._canvas.setAttribute(Qt.WidgetAttribute.WA_TransparentForMouseEvents)
             self._canvas.setAccessibleName(self._name)
             self._canvas.setParent(self)
             self._canvas.setGeometry(self.contentsRect())
@@ -89,7 +91,11 @@ class FigureView(QWidget):
         self._step = max(0, min(step, len(self._steps) - 1))
         said = QAccessibleAnnouncementEvent(self, self.step)
         QAccessible.updateAccessibility(said)
-        QToolTip.showText(self.mapToGlobal(QPointF(8, 8)).toPoint(), tip(self.step), self)
+        QToolTip.showText(self.mapToGlobal(self.place_of_step()), tip(self.step), self)
+
+    def place_of_step(self) -> QPoint:
+        """Where the words of the mark that was stepped to are shown."""
+        return QPoint(8, 8)
 
     def keyPressEvent(self, event: QKeyEvent) -> None:
         """Arrow keys step from mark to mark and say each."""

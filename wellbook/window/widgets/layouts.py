@@ -1,7 +1,7 @@
 """What pages are set with: titles, quiet lines, rules, marks, links, scrolling columns."""
 
-from PySide6.QtCore import QSize, Qt
-from PySide6.QtGui import QColor, QPainter, QPaintEvent, QPalette, QPen
+from PySide6.QtCore import QRectF, QSize, Qt
+from PySide6.QtGui import QColor, QFont, QFontMetrics, QPainter, QPaintEvent, QPalette, QPen
 from PySide6.QtWidgets import (
     QFrame,
     QHBoxLayout,
@@ -106,6 +106,47 @@ class PageLink(QPushButton):
         if self.hasFocus():
             painter.setPen(QPen(accent, 1.5))
             painter.drawRoundedRect(self.rect().adjusted(1, 1, -2, -2), 3, 3)
+
+
+class PrimaryButton(QPushButton):
+    """The button for what a page is there for, in the accent; there is one a page."""
+
+    def sizeHint(self) -> QSize:
+        """The words in bold and a little air."""
+        size, metrics = super().sizeHint(), QFontMetrics(bold(self.font()))
+        wide = metrics.horizontalAdvance(self.text().replace("&", "")) + 2 * em(self)
+        return QSize(max(size.width(), wide), size.height())
+
+    def paintEvent(self, _: QPaintEvent) -> None:
+        """Draw the words on the accent, and the focus as a line inside of it."""
+        painter, colours = QPainter(self), self.palette()
+        painter.setRenderHint(QPainter.RenderHint.Antialiasing)
+        accent, ink = colours.accent().color(), colours.highlightedText().color()
+        if not self.isEnabled():
+            accent, ink = colours.mid().color(), colours.placeholderText().color()
+        elif self.isDown():
+            accent = accent.darker(115)
+        elif self.underMouse():
+            accent = accent.lighter(112)
+        room = QRectF(self.rect()).adjusted(0.5, 0.5, -0.5, -0.5)
+        painter.setPen(Qt.PenStyle.NoPen)
+        painter.setBrush(accent)
+        painter.drawRoundedRect(room, 3, 3)
+        painter.setPen(ink)
+        painter.setFont(bold(self.font()))
+        flags = int(Qt.AlignmentFlag.AlignCenter) | int(Qt.TextFlag.TextShowMnemonic)
+        painter.drawText(self.rect(), flags, self.text())
+        if self.hasFocus():
+            painter.setPen(QPen(ink, 1.5))
+            painter.setBrush(Qt.BrushStyle.NoBrush)
+            painter.drawRoundedRect(room.adjusted(2.5, 2.5, -2.5, -2.5), 2, 2)
+
+
+def bold(font: QFont) -> QFont:
+    """The same font in bold."""
+    font = QFont(font)
+    font.setBold(True)
+    return font
 
 
 class LongPage(QScrollArea):

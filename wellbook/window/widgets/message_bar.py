@@ -13,7 +13,7 @@ from wellbook.window.common.theme import em
 
 
 class MessageBar(QFrame):
-    """Shows one sentence, perhaps with one thing to do about it, until it is closed.
+    """Shows one sentence, perhaps with one or two things to do about it, until it is closed.
 
     Signals:
         changed: It says something else now, or nothing.
@@ -29,19 +29,22 @@ class MessageBar(QFrame):
         self._words.setWordWrap(True)
         self._words.setTextFormat(Qt.TextFormat.PlainText)
         self._words.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Preferred)
-        self._then = QPushButton(self)
+        self._then, self._other = QPushButton(self), QPushButton(self)
         self._close = QPushButton(self)
         self.translate()
         self._close.clicked.connect(self.clear)
-        for button in (self._then, self._close):
+        for button in (self._then, self._other, self._close):
             button.setAutoDefault(False)  # in a dialog, Return is for the dialog's own button
         row = QHBoxLayout(self)
         row.setContentsMargins(em(self), em(self) // 2, em(self), em(self) // 2)
         row.addWidget(self._words, 1)
         row.addWidget(self._then)
+        row.addWidget(self._other)
         row.addWidget(self._close)
         self._on_then: Callable[[], object] = lambda: None
+        self._on_other: Callable[[], object] = lambda: None
         self._then.clicked.connect(self._do_then)
+        self._other.clicked.connect(lambda: self.attempt(self._on_other))
         self.clear()
 
     def translate(self) -> None:
@@ -54,15 +57,30 @@ class MessageBar(QFrame):
         return self._words.text()
 
     def say(
-        self, sentence: str, then: str = "", on_then: Callable[[], object] | None = None
+        self,
+        sentence: str,
+        then: str = "",
+        on_then: Callable[[], object] | None = None,
+        other: tuple[str, Callable[[], object]] | None = None,
     ) -> None:
-        """Show a sentence and tell it to a screen reader; `then` names a button beside it."""
+        """Show a sentence and tell it to a screen reader.
+
+        Args:
+            sentence: What is said.
+            then: Name of a button beside it; empty for none.
+            on_then: What that does.
+            other: Name and deed of a second button.
+        """
         self._words.setText(sentence)
         self.setAccessibleName(sentence)
         self._then.setText(then)
         self._then.setVisible(bool(then))
         if on_then:
             self._on_then = on_then
+        self._other.setVisible(other is not None)
+        if other is not None:
+            self._other.setText(other[0])
+            self._on_other = other[1]
         self.setVisible(True)
         self.changed.emit()
         QAccessible.updateAccessibility(QAccessibleEvent(self, QAccessible.Event.Alert))

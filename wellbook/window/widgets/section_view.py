@@ -39,12 +39,14 @@ class Section:
         columns: How a row is set.
         rows: The rows that belong to a well.
         identity: What tells a row from another one.
-        edit: The dialog of a window that adds a row to a well (None) or changes one.
+        edit: The dialog of a window that adds a row to a well (None) or changes one; None where
+            rows are only shown and taken out.
         remove: Takes a row out and returns the sentence that says so; None where rows stay.
         stays: Why nothing is taken out here.
         stretch: The column that gets what is left of the width.
         add: What the button says that adds a row; empty where none is added.
         change: What the button says that changes one.
+        take_out: What the button says that takes one out.
         told: A sentence on the rows of a well, shown above them; None for none.
     """
 
@@ -53,12 +55,13 @@ class Section:
     columns: tuple[Column, ...]
     rows: Callable[[int], Sequence[Any]]
     identity: Callable[[Any], Any]
-    edit: Callable[[int, Any | None, QWidget], EntryDialog]
+    edit: Callable[[int, Any | None, QWidget], EntryDialog] | None
     remove: Callable[[int, Any], str] | None = None
     stays: str = ""
     stretch: int = 1
     add: str | None = None
     change: str | None = None
+    take_out: str | None = None
     told: Callable[[int], str] | None = None
 
 
@@ -84,9 +87,10 @@ class SectionView(QWidget):
         self.table.chosen.connect(self._on_change)
         self.table.picked.connect(self._on_picked)
         self.add_button = QPushButton(_("Add…") if section.add is None else section.add)
-        self.add_button.setVisible(section.add != "")
+        self.add_button.setVisible(section.add != "" and section.edit is not None)
         self.change_button = QPushButton(section.change or _("Change…"))
-        self.remove_button = QPushButton(_("Take out"))
+        self.change_button.setVisible(section.edit is not None)
+        self.remove_button = QPushButton(section.take_out or _("Take out"))
         self.add_button.clicked.connect(self._on_add)
         self.change_button.clicked.connect(self._on_change)
         self.remove_button.clicked.connect(self._on_remove)
@@ -125,12 +129,13 @@ class SectionView(QWidget):
             set_tip(self.remove_button, self.section.stays)
 
     def _on_add(self) -> None:
-        self.dialog_wanted.emit(self.section.edit(self._well, None, self))
+        if self.section.edit is not None:
+            self.dialog_wanted.emit(self.section.edit(self._well, None, self))
 
     def _on_change(self) -> None:
-        row = self.table.row()
-        if row is not None and not self._why:
-            self.dialog_wanted.emit(self.section.edit(self._well, row, self))
+        row, edit = self.table.row(), self.section.edit
+        if row is not None and edit is not None and not self._why:
+            self.dialog_wanted.emit(edit(self._well, row, self))
 
     def _on_remove(self) -> None:
         row, remove = self.table.row(), self.section.remove

@@ -1,36 +1,26 @@
 """Typing a test from a paper report."""
 
-from datetime import date, time
 from functools import partial
 from typing import TYPE_CHECKING
 
-from PySide6.QtCore import QDate, Qt, QTime
-from PySide6.QtWidgets import (
-    QCheckBox,
-    QComboBox,
-    QDateEdit,
-    QFormLayout,
-    QHBoxLayout,
-    QLineEdit,
-    QPushButton,
-    QTimeEdit,
-    QWidget,
-)
+from PySide6.QtCore import Qt
+from PySide6.QtWidgets import QFormLayout, QHBoxLayout, QLineEdit, QPushButton, QVBoxLayout, QWidget
 
 from wellbook.book.rows import NewSample
 from wellbook.intake import Contradicts, Told, keep
 from wellbook.planning.upkeep.costs import usual_currency
 from wellbook.support.errors import Fault
 from wellbook.support.money import CURRENCIES, read_cost
-from wellbook.support.translation import _
+from wellbook.support.translation import _, ngettext
 from wellbook.water.values.local_time import LocalTime
 from wellbook.window.common.choosing import Chooser
 from wellbook.window.common.household import Household
-from wellbook.window.common.words import edit_format, moment_words
-from wellbook.window.dialogs.draft.hand_rows import HandRows
-from wellbook.window.dialogs.draft.questions import questions
-from wellbook.window.widgets.attaching import new_document
-from wellbook.window.widgets.date_fields import speak, speak_time
+from wellbook.window.common.typed_days import drawn_hint, read_drawn
+from wellbook.window.common.words import moment_words
+from wellbook.window.dialogs.draft.hand_rows import HandRows, StillCombo, last_test
+from wellbook.window.dialogs.draft.questions import ask_denied, questions
+from wellbook.window.dialogs.report.pages_beside import PagesBeside
+from wellbook.window.widgets.attaching import is_report, new_document
 from wellbook.window.widgets.entry_dialog import EntryDialog
 from wellbook.window.widgets.layouts import named, words
 from wellbook.wording import vocabulary
@@ -38,6 +28,9 @@ from wellbook.wording import vocabulary
 if TYPE_CHECKING:
     from collections.abc import Sequence
     from pathlib import Path
+
+
+_WITH_PAGE, _HIGH = 110, 52  # ems, where a page stands beside what is typed
 
 
 class ByHandDialog(EntryDialog):
@@ -60,32 +53,21 @@ class ByHandDialog(EntryDialog):
         self._household, self._chooser = household, chooser
         self.documents = list(documents)
         self._asked: tuple[str, ...] = ()
-        self._told = Told.ASK
-        self.point = QComboBox()
+        self.told, self._is_denied = Told.ASK, False
+        self.point = StillCombo()
         for point in household.book.points():
             self.point.addItem(point.name, point.id)
-        today = household.today
-        last = QDate(today.year, today.month, today.day)
-        self.day = QDateEdit(last)
-        self.day.setMaximumDate(last)
-        self.day.setCalendarPopup(True)
-        self.day.setDisplayFormat(edit_format(0))
-        speak(self.day)
-        self.has_time = QCheckBox(_("at &time"))
-        self.time = QTimeEdit(QTime(8, 0))
-        self.time.setAccessibleName(_("Time of day"))
-        self.time.setEnabled(False)
-        speak_time(self.time)
-        self.has_time.toggled.connect(self.time.setEnabled)
-        self.lab = QComboBox()
+        self.day = QLineEdit()
+        self.day.setPlaceholderText(drawn_hint())
+        self.lab = StillCombo()
         self.lab.setEditable(True)
         self.lab.addItems(["", *(lab.name for lab in household.book.labs())])
         self.lab_number = QLineEdit()
-        self.purpose = QComboBox()
+        self.purpose = StillCombo()
         for key, text in {"": "", **vocabulary.purposes()}.items():
             self.purpose.addItem(text, key)
         self.cost = QLineEdit()
-        self.currency = QComboBox()
+        self.currency = StillCombo()
         self.currency.setEditable(True)
         self.currency.setMinimumContentsLength(5)
         usual = usual_currency(household.record)
@@ -94,22 +76,26 @@ class ByHandDialog(EntryDialog):
         self.attach_button = QPushButton(_("Add a &file…"))
         self.attach_button.clicked.connect(self._attach)
         self.attached = words()
-        self._show_attached()
+        self.offer_button = QPushButton()
+        self.offer_button.hide()
+        self.offer_button.clicked.connect(self._offer)
+        self.lab.currentTextChanged.connect(self._on_lab)
+        self.beside = PagesBeside()
         self.lines = HandRows(household.catalogue)
         self.lines.grown.connect(self.grow)
         self._lay_out()
+        self._show_attached()
+        self.day.setFocus()
 
     def _lay_out(self) -> None:
         form = QFormLayout()
         form.addRow(_("&Point"), self.point)
-        when = QHBoxLayout()
-        when.addWidget(self.day)
-        when.addWidget(self.has_time)
-        when.addWidget(self.time)
-        when.addStretch(1)
-        form.addRow(named(_("&Drawn on"), self.day), when)
+        form.addRow(_("&Drawn on"), self.day)
         self.day.setAccessibleName(_("Day on which it was drawn"))
-        form.addRow(_("&Lab"), self.lab)
+        lab = QHBoxLayout()
+        lab.addWidget(self.lab, 1)
+        lab.addWidget(self.offer_button)
+        form.addRow(named(_("&Lab"), self.lab), lab)
         form.addRow(_("Lab’s &number"), self.lab_number)
         form.addRow(_("P&urpose"), self.purpose)
         price = QHBoxLayout()
@@ -121,8 +107,15 @@ class ByHandDialog(EntryDialog):
         report.addWidget(self.attach_button)
         report.addWidget(self.attached, 1)
         form.addRow(_("Report, photo"), report)
-        self.rows.addLayout(form)
-        self.rows.addWidget(self.lines, 1)
+        typed = QWidget()
+        column = QVBoxLayout(typed)
+        column.setContentsMargins(0, 0, 0, 0)
+        column.addLayout(form)
+        column.addWidget(self.lines, 1)
+        halves = QHBoxLayout()
+        halves.addWidget(self.beside, 2)
+        halves.addWidget(typed, 3)
+        self.rows.addLayout(halves, 1)
         self.finish(spare=False)
 
     def _attach(self) -> None:
@@ -131,6 +124,38 @@ class ByHandDialog(EntryDialog):
 
     def _show_attached(self) -> None:
         self.attached.setText(", ".join(path.name for path in self.documents))
+        page = next(filter(is_report, self.documents), None)
+        if page is not None and page != self.beside.path:
+            self.wanted = (max(self.wanted[0], _WITH_PAGE), max(self.wanted[1], _HIGH))
+            self.beside.show_file(page)
+            self.fit()
+
+    def _on_lab(self, lab: str) -> None:
+        """Offer the lines of this lab's last test."""
+        last = last_test(self._household, lab)
+        self.offer_button.setVisible(bool(last))
+        n = len(last)
+        said = ngettext("Its last test: {n} &line", "Its last test: {n} &lines", n)
+        self.offer_button.setText(said.format(n=n))
+
+    def _offer(self) -> None:
+        """Take over the lines of this lab's last test, without its figures."""
+        self.lines.offer(last_test(self._household, self.lab.currentText()))
+        self.lines.rows[0].result.setFocus()
+
+    def _collected(self) -> LocalTime:
+        """The day as it was typed.
+
+        Raises:
+            Fault: There is none, it can't be read, or it lies ahead.
+        """
+        moment = read_drawn(self.day.text())
+        if moment is None:
+            raise Fault(_("Say when it was drawn, as far as the report tells."))
+        if moment.day > self._household.today:
+            said = _("{day} lies ahead: type the day on which it was drawn.")
+            raise Fault(said.format(day=moment_words(moment)))
+        return moment
 
     @property
     def is_touched(self) -> bool:
@@ -159,15 +184,10 @@ class ByHandDialog(EntryDialog):
         empty = [new.name or new.reading.text for new in results if not new.name]
         if empty or any(not new.reading.text for new in results):
             raise Fault(_("Every line needs a parameter and a result as printed."))
-        picked = self.day.date()
-        clock = self.time.time()
         cost, currency = read_cost(self.cost.text(), self.currency.currentText())
         return NewSample(
             point=self.point.currentData(),
-            collected=LocalTime(
-                date(picked.year(), picked.month(), picked.day()),
-                time(clock.hour(), clock.minute()) if self.has_time.isChecked() else None,
-            ),
+            collected=self._collected(),
             lab=self.lab.currentText().strip(),
             lab_number=self.lab_number.text().strip(),
             purpose=self.purpose.currentData(),
@@ -176,6 +196,13 @@ class ByHandDialog(EntryDialog):
             cost=cost,
             currency=currency,
         )
+
+    def accept(self) -> None:
+        """Keep the test; ask what becomes of a finding that it denies."""
+        self._is_denied = False
+        super().accept()
+        if self._is_denied:
+            ask_denied(self)
 
     def keep(self) -> str:
         """Write the test; what is odd about it is asked the first time.
@@ -189,11 +216,15 @@ class ByHandDialog(EntryDialog):
             self._asked = asked
             self.keep_button.setText(_("Keep it all the same"))
             raise Fault(" ".join(asked))
-        book, told = self._household.book, self._told
+        book, told = self._household.book, self.told
         try:
             self._household.apart(partial(keep, book, sample, told=told))
         except Contradicts:
-            self._told = Told.KEEP  # it was asked; the finding counts all the same
-            self.keep_button.setText(_("Keep both"))
+            self._is_denied = True
             raise
         return _("The test of {day} is kept.").format(day=moment_words(sample.collected))
+
+    def done(self, code: int) -> None:
+        """Draw nothing any more, then close."""
+        self.beside.stop()
+        super().done(code)

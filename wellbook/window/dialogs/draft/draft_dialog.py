@@ -20,7 +20,7 @@ from wellbook.intake import (
 )
 from wellbook.intake.decisions import Decisions, decided, lab_of, of_lab, remember
 from wellbook.intake.draft import Stored
-from wellbook.intake.fate import Outcome, complete, met_in
+from wellbook.intake.fate import Fate, Outcome, complete, met_in
 from wellbook.intake.review import outlooks
 from wellbook.intake.said import said_taken
 from wellbook.planning import settings
@@ -29,6 +29,12 @@ from wellbook.support.translation import _, ngettext
 from wellbook.water.values.results import Result
 from wellbook.window.common.household import Household
 from wellbook.window.common.jobs import Job
+from wellbook.window.dialogs.draft.amended_dialog import (
+    AmendedDialog,
+    adding_words,
+    completed_words,
+    met_words,
+)
 from wellbook.window.dialogs.draft.draft_findings import finding_lines
 from wellbook.window.dialogs.draft.draft_page import DraftPage
 from wellbook.window.dialogs.draft.draft_places import DraftPlaces
@@ -45,7 +51,7 @@ from wellbook.window.dialogs.draft.draft_rows import (
     with_printed_names,
 )
 from wellbook.window.dialogs.draft.lab_source import LabSource
-from wellbook.window.dialogs.draft.many_files import adds_words
+from wellbook.window.dialogs.draft.questions import ask_denied
 from wellbook.window.widgets.entry_dialog import EntryDialog
 
 _FEW = 20  # samples that are compared with the history again when a point is chosen
@@ -56,17 +62,13 @@ class DraftDialog(EntryDialog):
     """The file beside what was understood; nothing is kept until the person says so."""
 
     def __init__(
-        self,
-        household: Household,
-        source: LabSource,
-        draft: Draft,
-        parent: QWidget,
+        self, household: Household, source: LabSource, draft: Draft, parent: QWidget
     ) -> None:
         title = _("{file}: is this what it says?").format(file=draft.source.name)
         super().__init__(title, _("Keep it"), parent, width=110, height=56)
         self._household, self._source, self.draft = household, source, draft
         self._is_there = self._again = self._is_denied = False
-        self._told = Told.ASK
+        self.told = Told.ASK
         self._adding: tuple[Draft, Outcome, str] | None = None
         self._read, self._before = draft, list[Draft]()
         self._histories: dict[int, list[Result]] = {}
@@ -319,15 +321,18 @@ class DraftDialog(EntryDialog):
         """Keep the draft; where the book has its tests already, ask whether to keep it as well."""
         self._is_there = self._is_denied = False
         super().accept()
-        if self._adding is not None:
-            n = self._adding[1].adds
-            title = ngettext("Add the {n} new reading", "Add the {n} new readings", n).format(n=n)
-            self.bar.say(self.bar.text, title, self._add_missing)
+        if self._adding is not None and self._adding[1].fate is Fate.OTHER:
+            name, catalogue = self.draft.source.name, self._household.catalogue
+            amended = AmendedDialog(self._adding[1], name, catalogue, self)
+            amended.take.connect(self._add_missing)
+            amended.both.connect(self._keep_as_well)
+            amended.ask()
+        elif self._adding is not None:
+            self.bar.say(self.bar.text, adding_words(self._adding[1]), self._add_missing)
         elif self._is_there:
             self.bar.say(self.bar.text, _("Keep it as well"), self._keep_as_well)
         elif self._is_denied:
-            self._told = Told.KEEP  # it was asked; the finding counts all the same
-            self.bar.say(self.bar.text, _("Keep both"), self.accept)
+            ask_denied(self)
 
     def _keep_as_well(self) -> None:
         self._again = True
@@ -339,8 +344,7 @@ class DraftDialog(EntryDialog):
             placed, met, well = self._adding
             n = complete(placed, met, self._household.book, well=well)
             remember(self._household.book, lab_of(self.draft), self._decisions())
-            said = ngettext("{n} reading is added.", "{n} readings are added.", n).format(n=n)
-            self.kept.emit(said)
+            self.kept.emit(completed_words(n, met))
             self.done(self.DialogCode.Accepted)
 
     def keep(self) -> str:
@@ -354,8 +358,7 @@ class DraftDialog(EntryDialog):
         self._adding = None
         placed, well = self.places.placed(self.draft)
         book, again, lab = self._household.book, self._again, lab_of(self.draft)
-        told = self._told
-        decisions = self._decisions()
+        told, decisions = self.told, self._decisions()
 
         def keep() -> Stored:
             stored = store(placed, book, well=well, again=again, told=told)
@@ -372,16 +375,15 @@ class DraftDialog(EntryDialog):
         except Contradicts:
             self._is_denied = True
             raise
-        n = len(stored.ids)
-        return ngettext(
-            "{n} test is kept from {name}.", "{n} tests are kept from {name}.", n
-        ).format(n=n, name=self.draft.source.name)
+        n, name = len(stored.ids), self.draft.source.name
+        said = ngettext("{n} test is kept from {name}.", "{n} tests are kept from {name}.", n)
+        return said.format(n=n, name=name)
 
     def _refuse_what_is_there(self, placed: Draft, well: str) -> None:
         met = met_in(placed, self._household.book, self._household.catalogue, well=well)
         if met is not None:
             self._adding = (placed, met, well)
-            raise AlreadyThere(adds_words(met))
+            raise AlreadyThere(met_words(met))
 
     def _decisions(self) -> Decisions:
         """What was decided about the lab's file."""

@@ -176,6 +176,7 @@ def _standing(line: ReadingLine) -> str:
 _DOUBTS = {
     "unknown_parameter": N_("which parameter?"),
     "near_name": N_("is it this parameter?"),
+    "prose": N_("read from a sentence: is it right?"),
     "unknown_unit": N_("which unit?"),
     "no_unit": N_("which unit?"),
     "unfit_unit": N_("is this its unit?"),

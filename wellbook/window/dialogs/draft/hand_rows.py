@@ -1,24 +1,72 @@
 """The lines of a test that is typed by hand: parameter, result, unit, and how it was understood."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
 from decimal import Decimal
 from itertools import pairwise
 
 from PySide6.QtCore import QObject, Qt, Signal
+from PySide6.QtGui import QWheelEvent
 from PySide6.QtWidgets import QComboBox, QCompleter, QGridLayout, QHBoxLayout, QLineEdit, QWidget
 
 from wellbook.book.rows import NewResult
 from wellbook.support.errors import Fault
-from wellbook.support.translation import _, pgettext
+from wellbook.support.translation import N_, _, pgettext
 from wellbook.water.parsing.typed import meanings, read_typed, typed_with_point
 from wellbook.water.values.catalogue import Catalogue
 from wellbook.water.values.parameters import Parameter
+from wellbook.water.values.signs import normal_name
+from wellbook.window.common.household import Household
 from wellbook.window.common.theme import em
 from wellbook.window.common.words import understood_words
 from wellbook.window.widgets.entry_dialog import offer_below
 from wellbook.window.widgets.layouts import words
 
-BASES = ("", "as N", "as NO3", "as NO2", "as CaCO3", "as P", "as PO4", "as S", "as SO4", "as Si")
+NOT_PRINTED = N_("not printed")
+BASES = (
+    "",
+    NOT_PRINTED,
+    "as N",
+    "as NO3",
+    "as NO2",
+    "as CaCO3",
+    "as P",
+    "as PO4",
+    "as S",
+    "as SO4",
+    "as Si",
+)
+
+
+_ASKED = frozenset({"as N", "as P", "as S", "as Si"})  # where a report may count as another
+
+
+@dataclass(frozen=True, slots=True)
+class Offered:
+    """A line of an earlier test, to be filled with a new figure."""
+
+    name: str
+    unit: str
+    basis: str
+
+
+def last_test(household: Household, lab: str) -> list[Offered]:
+    """The lines of the latest test of a lab, as it printed them; none of a lab not known."""
+    name = normal_name(lab)
+    own = [one for one in household.record.samples() if name and normal_name(one.lab) == name]
+    if not own:
+        return []
+    latest = max(own, key=lambda sample: sample.collected.order())
+    results = household.book.results(sample=latest.id)
+    return [Offered(one.name, one.reading.unit, one.reading.basis) for one in results]
+
+
+class StillCombo(QComboBox):
+    """A list that the wheel never turns: the page under it scrolls."""
+
+    def wheelEvent(self, event: QWheelEvent) -> None:
+        """Leave the wheel to the page."""
+        event.ignore()
 
 
 class HandRow(QObject):
@@ -47,10 +95,11 @@ class HandRow(QObject):
         self.unit.setEditable(True)
         offer_below(self.unit)
         self.basis = _short_combo()
-        self.basis.addItems(BASES)
+        for basis in BASES:
+            self.basis.addItem(_(basis) if basis else "", "" if basis == NOT_PRINTED else basis)
         self.limit = QLineEdit()
         self.understood = words(quiet=True)
-        self.comma = QComboBox()
+        self.comma = StillCombo()
         self.comma.hide()
         self.said = QWidget()
         beside = QHBoxLayout(self.said)
@@ -58,6 +107,7 @@ class HandRow(QObject):
         beside.addWidget(self.understood, 1)
         beside.addWidget(self.comma)
         self._number = number
+        self.is_offered = False
         self._name(number)
         self.parameter.currentTextChanged.connect(self._on_parameter)
         for signal in (
@@ -83,8 +133,26 @@ class HandRow(QObject):
 
     @property
     def is_empty(self) -> bool:
-        """Whether nothing was typed in it."""
-        return not self.parameter.currentText().strip() and not self.result.text().strip()
+        """Whether nothing was typed in it; a line that was offered is empty without a figure."""
+        is_named = self.parameter.currentText().strip() and not self.is_offered
+        return not is_named and not self.result.text().strip()
+
+    def offer(self, line: Offered) -> None:
+        """Take over what a line of an earlier test says, and leave the figure to be typed."""
+        self.parameter.setCurrentText(line.name)
+        self.unit.setEditText(line.unit)
+        place = self.basis.findData(line.basis)
+        if line.basis or self._asks_basis:
+            self.basis.setCurrentIndex(place if line.basis else 1)
+        self.is_offered = True
+        for field in (self.parameter, self.unit, self.basis, self.limit):
+            _set_tab(field, stops=False)
+
+    @property
+    def _asks_basis(self) -> bool:
+        """Whether the figure means little without what its weight is counted as."""
+        known = self.known
+        return known is not None and known.basis in _ASKED
 
     @property
     def known(self) -> Parameter | None:
@@ -110,12 +178,21 @@ class HandRow(QObject):
                 "Line {number}: is it {decimal} or {thousands}? Choose at the end of the line."
             )
             raise Fault(said.format(number=self._number, decimal=decimal, thousands=thousands))
+        if self._asks_basis and self.basis.currentIndex() == 0:
+            said = _(
+                "Line {number}: what does the report count {name} as? Choose the basis, or “not "
+                "printed”."
+            )
+            raise Fault(said.format(number=self._number, name=self.parameter.currentText()))
+        return self._result()
+
+    def _result(self) -> NewResult:
         known, is_decimal = self.known, bool(self.comma.currentData())
         limit = typed_with_point(self.limit.text().strip(), is_decimal=is_decimal)
         reading = read_typed(
             self.result.text().strip(),
             unit=self.unit.currentText().strip(),
-            basis=self.basis.currentText(),
+            basis=self.basis.currentData(),
             limit=limit,
             is_decimal=is_decimal,
         )
@@ -131,7 +208,11 @@ class HandRow(QObject):
         if known is not None:
             self.unit.clear()
             self.unit.addItems(units_of(known))
-            self.basis.setCurrentText(known.basis)
+            asks = known.basis in _ASKED
+            self.basis.setCurrentIndex(0 if asks else max(self.basis.findData(known.basis), 0))
+            for field in (self.unit, self.limit):
+                _set_tab(field, stops=False)
+            _set_tab(self.basis, stops=asks)
         self._on_edited()
 
     @property
@@ -168,7 +249,7 @@ class HandRow(QObject):
             decimal, thousands = self._meanings
             said = _("{decimal} or {thousands}?")
             return said.format(decimal=decimal, thousands=thousands)
-        said = understood_words(self.new_result().reading)
+        said = understood_words(self._result().reading)
         if self.parameter.currentText().strip() and self.known is None:
             return _("{said}; the name is not known").format(said=said)
         return said
@@ -204,11 +285,21 @@ class HandRows(QWidget):
         """The lines that hold something, from the top."""
         return (row.new_result() for row in self.rows if not row.is_empty)
 
+    def offer(self, lines: Sequence[Offered]) -> None:
+        """Take over the lines of an earlier test where nothing was typed yet."""
+        free = [row for row in self.rows if row.is_empty]
+        while len(free) < len(lines):
+            self._add()
+            free.append(self.rows[-1])
+        for row, line in zip(free, lines, strict=False):
+            row.offer(line)
+        self.grown.emit()
+
     def after(self, field: QWidget) -> QWidget | None:
         """Where Return leads from a result and what stands behind it: to the next line."""
         for row, following in pairwise(self.rows):
             if field in row.fields[1:]:
-                return following.parameter
+                return following.result if following.is_offered else following.parameter
         return None
 
     def _add(self) -> None:
@@ -225,8 +316,17 @@ class HandRows(QWidget):
             self.grown.emit()
 
 
+def _set_tab(field: QWidget, *, stops: bool) -> None:
+    """Whether Tab stops at a field; a click always leads into it."""
+    policy = Qt.FocusPolicy.StrongFocus if stops else Qt.FocusPolicy.ClickFocus
+    field.setFocusPolicy(policy)
+    line = field.lineEdit() if isinstance(field, QComboBox) else None
+    if line is not None:
+        line.setFocusPolicy(policy)
+
+
 def _short_combo() -> QComboBox:
-    combo = QComboBox()
+    combo = StillCombo()
     combo.setSizeAdjustPolicy(QComboBox.SizeAdjustPolicy.AdjustToMinimumContentsLengthWithIcon)
     combo.setMinimumContentsLength(6)
     return combo

@@ -19,6 +19,7 @@ from wellbook.intake import (
     review,
 )
 from wellbook.intake.decisions import as_remembered, read_as_decided
+from wellbook.planning.settings import of_files
 from wellbook.support.errors import Fault
 from wellbook.support.translation import _
 from wellbook.water.values.catalogue import Catalogue
@@ -67,7 +68,7 @@ class LabSource:
         """
         tell(0, 2, "")
         with self.book.again() as book:
-            told = {"country": book.setting("country"), "dates": book.setting("dates")}
+            told = of_files(book.setting)
 
             def by(order: Order, columns: Mapping[str, bool]) -> Draft:
                 return self._read({**told, "columns": columns}, order)

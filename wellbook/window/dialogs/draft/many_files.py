@@ -6,7 +6,7 @@ from dataclasses import dataclass, replace
 from functools import partial
 from pathlib import Path
 
-from PySide6.QtCore import Signal
+from PySide6.QtCore import QTimer, Signal
 from PySide6.QtWidgets import QDialogButtonBox, QHBoxLayout, QProgressBar, QPushButton, QWidget
 
 from wellbook.intake import Draft
@@ -119,6 +119,8 @@ class ManyFilesDialog(Dialog):
         self._loader = Loader(self)
         self._loader.failed.connect(self._on_failed)
         self._at = -1
+        self._to_keep: deque[int] = deque()
+        self._said: list[str] = []
         self._lay_out()
         self._show()
         self._read_next()
@@ -168,7 +170,10 @@ class ManyFilesDialog(Dialog):
         self._read_next()
 
     def _stop(self) -> None:
-        """Read no further file; those that were not read stay in the list."""
+        """Read, or keep, no further file; those that were not read stay in the list."""
+        self._to_keep.clear()
+        if not self.is_reading:
+            return
         self._loader.drop()
         self._waiting.clear()
         self._at = -1
@@ -185,9 +190,12 @@ class ManyFilesDialog(Dialog):
     def _show(self) -> None:
         self.model.show(self._lines)
         read = sum(bool(line.said or line.draft) for line in self._lines)
-        self.progress.setValue(read)
-        self.progress.setVisible(self.is_reading)
-        self.stop_button.setVisible(self.is_reading)
+        is_keeping = bool(self._to_keep)
+        done = self.progress.maximum() - len(self._to_keep)
+        self.progress.setValue(done if is_keeping else read)
+        self.progress.setVisible(self.is_reading or is_keeping)
+        self.stop_button.setVisible(self.is_reading or is_keeping)
+        self.stop_button.setText(_("&Stop keeping") if is_keeping else _("&Stop reading"))
         self._say_state()
 
     def _say_state(self) -> None:
@@ -198,35 +206,64 @@ class ManyFilesDialog(Dialog):
         need = len(lines) - ready - kept - there
         said = _("{ready} ready, {there} in the book already, {need} need you, {kept} kept.")
         self.state.setText(said.format(ready=ready, there=there, need=need, kept=kept))
-        self.keep_button.setEnabled(bool(ready))
+        self.keep_button.setEnabled(bool(ready) and not self._to_keep)
         line = self.table.row()
         self.look_button.setEnabled(isinstance(line, FileLine) and line.can_look)
         path = line.source.path if isinstance(line, FileLine) and not line.is_done else None
         self.type_button.setEnabled(path is not None and is_report(path))
 
     def _keep_all(self) -> None:
-        """Keep each file that is ready, on its own."""
+        """Keep each file that is ready, one after another and each on its own."""
         self.bar.clear()
-        said = []
-        for place, line in enumerate(self._lines):
-            if line.can_keep and line.draft:
-                try:
-                    # Compared anew: a file before it may have brought the same test.
-                    outcome = fate(line.draft, self._household.book, self._household.catalogue)
-                    if outcome.fate not in {Fate.READY, Fate.ADDS}:
-                        self._lines[place] = replace(line, outcome=outcome)
-                        continue
-                    complete(line.draft, outcome, self._household.book)
-                except Fault as why:
-                    self._lines[place] = replace(line, said=str(why), outcome=None)
-                    continue
-                said.append(line.source.name)
-                self._lines[place] = replace(line, said=_kept_words(outcome), is_done=True)
+        self._said.clear()
+        self._to_keep = deque(place for place, line in enumerate(self._lines) if line.can_keep)
+        self.progress.setMaximum(len(self._to_keep))
         self._show()
-        n = len(said)
+        QTimer.singleShot(0, self._keep_next)
+
+    def _keep_next(self) -> None:
+        """Keep the next file on another thread; between two files it can be stopped."""
+        if self._to_keep and self.isVisible():
+            place = self._to_keep.popleft()
+            line = self._lines[place]
+            if line.can_keep and line.draft:
+                self._lines[place] = self._kept(line, line.draft)
+                if self._lines[place].is_done:
+                    self._said.append(line.source.name)
+            self._show()
+            QTimer.singleShot(0, self._keep_next)
+            return
+        self._end_keeping()
+
+    def _end_keeping(self) -> None:
+        """Say what was kept, also where it was stopped."""
+        self._to_keep.clear()
+        self.progress.setMaximum(len(self._lines))
+        self._show()
+        n = len(self._said)
         if n:
             text = ngettext("{n} file is kept: {names}.", "{n} files are kept: {names}.", n)
-            self.kept.emit(text.format(n=n, names=", ".join(said)))
+            self.kept.emit(text.format(n=n, names=", ".join(self._said)))
+            self._said.clear()
+
+    def _kept(self, line: FileLine, draft: Draft) -> FileLine:
+        """A line after its file was kept, or why it was not."""
+        book, catalogue = self._household.book, self._household.catalogue
+
+        def keep() -> Outcome:
+            # Compared anew: a file before it may have brought the same test.
+            outcome = fate(draft, book, catalogue)
+            if outcome.fate in {Fate.READY, Fate.ADDS}:
+                complete(draft, outcome, book)
+            return outcome
+
+        try:
+            outcome = self._household.apart(keep)
+        except Fault as why:
+            return replace(line, said=str(why), outcome=None)
+        if outcome.fate not in {Fate.READY, Fate.ADDS}:
+            return replace(line, outcome=outcome)
+        return replace(line, said=_kept_words(outcome), is_done=True)
 
     def _look(self, line: object) -> None:
         if isinstance(line, FileLine) and line.can_look:
@@ -253,7 +290,8 @@ class ManyFilesDialog(Dialog):
             self._read_next()
 
     def done(self, code: int) -> None:
-        """Read nothing any more, then close."""
+        """Read and keep nothing any more, then close."""
+        self._end_keeping()
         self._loader.stop()
         super().done(code)
 
@@ -301,17 +339,6 @@ def _fate_words(outcome: Outcome) -> str:
             n,
         ).format(n=n, day=days),
     }.get(outcome.fate, "")
-
-
-def adds_words(outcome: Outcome) -> str:
-    """That a file holds more readings of tests that are in the book."""
-    days = ", ".join(dict.fromkeys(str(met.old.collected.day) for met in outcome.met))
-    n = outcome.adds
-    return ngettext(
-        "The test of {day} is in the book already; {n} reading of this file is new.",
-        "The test of {day} is in the book already; {n} readings of this file are new.",
-        n,
-    ).format(day=days, n=n)
 
 
 def _kept_words(outcome: Outcome) -> str:

@@ -1,9 +1,15 @@
 """What is odd about a test that is about to be kept, in sentences."""
 
+from functools import partial
+from typing import Protocol
+
 from wellbook.book.rows import NewSample
+from wellbook.intake import Told
+from wellbook.support.translation import _
 from wellbook.water.values.findings import Severity
 from wellbook.water.values.results import Result
 from wellbook.window.common.household import Household
+from wellbook.window.widgets.message_bar import MessageBar
 from wellbook.wording import findings
 
 
@@ -43,3 +49,24 @@ def questions(sample: NewSample, household: Household) -> tuple[str, ...]:
         received=sample.received,
     )
     return tuple(findings.said(oddity) for oddity in found if oddity.severity is Severity.ASK)
+
+
+class Keeps(Protocol):
+    """A dialog that keeps a report, and is told what becomes of a finding that it denies."""
+
+    bar: MessageBar
+    told: Told
+
+    def accept(self) -> None:
+        """Keep it."""
+
+
+def ask_denied(dialog: Keeps) -> None:
+    """Ask what becomes of a finding that a lab told before, and that its report denies."""
+
+    def go_on(told: Told) -> None:
+        dialog.told = told
+        dialog.accept()
+
+    withdrawn = (_("The lab has withdrawn it"), partial(go_on, Told.WITHDRAWN))
+    dialog.bar.say(dialog.bar.text, _("Keep both"), partial(go_on, Told.KEEP), withdrawn)

@@ -13,6 +13,9 @@ from PySide6.QtWidgets import (
 )
 
 from wellbook.planning import settings as chosen
+from wellbook.planning.place.choices import SETTINGS
+from wellbook.planning.place.places import Place
+from wellbook.planning.place.whom_to_ask import of_labs
 from wellbook.planning.settings import Settings
 from wellbook.support import paths
 from wellbook.support.errors import Fault
@@ -28,6 +31,7 @@ from wellbook.wording.facts import short_month
 
 _OWN = "wet"
 _COLUMNS = 6
+_TYPED = frozenset({"currency", "ask", "emergency"})  # anything can be typed
 
 
 class ChoiceFields(QWidget):
@@ -40,7 +44,7 @@ class ChoiceFields(QWidget):
         self._of_place: tuple[str, ...] = ()
         catalogue = household.catalogue
         self.told = words(quiet=True)
-        self.sets = TickList(_("&Limit sets of this book"), _("none"), lines=6)
+        self.sets = TickList(_("&Limit sets of this book"), _("none"), lines=4)
         self._offer_sets(chosen.sets(self._kept, catalogue))
         self._names = _names(household)
         self.boxes = {key: QComboBox() for key in self._names}
@@ -62,10 +66,13 @@ class ChoiceFields(QWidget):
         labels = {
             "seasons": _("&Seasons"),
             "dates": _("&Days in lab files"),
+            "decimal": _("Decimal si&gn in lab files"),
             "units": _("&Units of charts and packets"),
             "paper": _("Pa&per"),
             "language": _("Lan&guage of what is printed"),
             "currency": _("Curr&ency of costs"),
+            "ask": _("Whom to as&k about health"),
+            "emergency": _("Num&ber for emergencies"),
         }
         form = QFormLayout()
         for key, label in labels.items():
@@ -92,7 +99,7 @@ class ChoiceFields(QWidget):
     def _fill(self) -> None:
         for key, names in self._names.items():
             box = self.boxes[key]
-            box.setEditable(key == "currency")
+            box.setEditable(key in _TYPED)
             box.setSizeAdjustPolicy(
                 QComboBox.SizeAdjustPolicy.AdjustToMinimumContentsLengthWithIcon
             )
@@ -118,9 +125,7 @@ class ChoiceFields(QWidget):
         alone = _alone(settings)
         name = _(place.name) if settings.get("country", "") else ""
         self.told.setText(
-            _("What is usual in {place} ({source}). Who can say more: {ask}.").format(
-                place=name, source=place.source, ask=_(place.ask)
-            )
+            f"{_usual_there(place, name)} {of_labs(settings)}".strip()
             if name
             else _("Say the country, and what is usual there is chosen here.")
         )
@@ -130,9 +135,11 @@ class ChoiceFields(QWidget):
         self._offer_sets(self._of_place if is_left else ticked)
         for key, box in self.boxes.items():
             usual = _usual(key, alone, self._household)
-            said = self._names[key].get(usual, usual)
+            said = self._names[key].get(usual) or _(usual)
             text = _("{what}, as usual in {place}") if name else _("{what}, as usual")
             box.setItemText(0, text.format(what=said, place=name) if said else _("not chosen"))
+            if line := box.lineEdit():
+                line.setCursorPosition(0)  # a long word shows its beginning
 
     def _on_seasons(self) -> None:
         for month in self.months:
@@ -174,6 +181,12 @@ def _alone(settings: Settings) -> Settings:
     return {key: settings.get(key, "") for key in ("country", "subdivision")}
 
 
+def _usual_there(place: Place, name: str) -> str:
+    return _("What is usual in {place} ({source}). Who can say more: {ask}.").format(
+        place=name, source=place.source, ask=_(place.ask)
+    )
+
+
 def _value(box: QComboBox) -> str:
     place = box.findText(box.currentText())
     return str(box.itemData(place) or "") if place >= 0 else box.currentText().strip()
@@ -181,7 +194,7 @@ def _value(box: QComboBox) -> str:
 
 def _usual(key: str, place: Settings, household: Household) -> str:
     """What a place suggests for one of the choices."""
-    setting = next(one for one in chosen.SETTINGS if one.key == key)
+    setting = next(one for one in SETTINGS if one.key == key)
     value = setting.now(place, household.catalogue)
     return value if isinstance(value, str) else ""
 
@@ -200,6 +213,7 @@ def _names(household: Household) -> Mapping[str, Mapping[str, str]]:
             "day-first": _("day first"),
             "asked": _("ask each time"),
         },
+        "decimal": {"point": _("a point, 0.5"), "comma": _("a comma, 0,5")},
         "units": {
             USUAL: _("As usual on lab reports"),
             **{key: _(one.name) for key, one in choices.items()},
@@ -207,4 +221,6 @@ def _names(household: Household) -> Mapping[str, Mapping[str, str]]:
         "paper": {"letter": _("Letter (8.5 × 11 in)"), "a4": _("A4 (210 × 297 mm)")},
         "language": dict(LANGUAGES),
         "currency": {code: code for code in CURRENCIES},
+        "ask": {},
+        "emergency": {},
     }

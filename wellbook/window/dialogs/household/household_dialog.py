@@ -2,7 +2,8 @@
 
 from PySide6.QtWidgets import QTabBar, QWidget
 
-from wellbook.planning.settings import changed, wells_described
+from wellbook.planning.place.choices import changed
+from wellbook.planning.settings import wells_described
 from wellbook.support.errors import Fault
 from wellbook.support.translation import _
 from wellbook.window.common.household import Household

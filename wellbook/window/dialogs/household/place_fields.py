@@ -8,7 +8,7 @@ from PySide6.QtWidgets import QCheckBox, QComboBox, QFormLayout, QLineEdit, QWid
 from wellbook.planning.advice import people_of_events
 from wellbook.planning.frequencies import kinds_of_wells
 from wellbook.planning.lab.lab_route import read_habits, states_of
-from wellbook.planning.places import ELSEWHERE, known_places
+from wellbook.planning.place.places import ELSEWHERE, known_places
 from wellbook.planning.settings import Settings, well_kind
 from wellbook.support.translation import _
 from wellbook.water.cautions.cautions import (

@@ -89,6 +89,9 @@ class SourceView(QWidget):
     Signals:
         picked: A place of the file was pressed; carries the nearest of the places that are known.
         failed: A page can't be shown; carries the sentence that says why.
+
+    Attributes:
+        count: Pages of the document; 0 before one was drawn.
     """
 
     picked = Signal(object)
@@ -101,6 +104,7 @@ class SourceView(QWidget):
         self._places: Sequence[Place] = ()
         self._shown: tuple[str, int] | None = None
         self._wanted: Place | None = None
+        self.count = 0
         self._models: dict[str, _Cells] = {}
         self.title = words(quiet=True)
         self.page = PageView()
@@ -184,6 +188,7 @@ class SourceView(QWidget):
                 name=self._name, page=place.page, count=page.count
             )
         )
+        self.count = page.count
         self.page.show_page(page)
         self.page.light(self._wanted.box if self._wanted else None)
 

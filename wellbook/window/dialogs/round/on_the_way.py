@@ -6,7 +6,7 @@ from datetime import date, time
 from PySide6.QtWidgets import QWidget
 
 from wellbook.book.rows import NewSample, Point, Sample
-from wellbook.intake.by_telephone import awaited_bacteria, keep_finding
+from wellbook.intake.by_telephone import awaited_bacteria, keep_finding, told_before, withdraw
 from wellbook.planning.lab.awaited import NewDraw, awaited, draws
 from wellbook.planning.lab.lab_route import read_habits
 from wellbook.support.errors import Fault
@@ -77,8 +77,21 @@ def telephone_dialog(household: Household, parent: QWidget) -> FieldsDialog:
         key: f"{places[one.point]}, {moment_words(one.collected)}" for key, one in owed.items()
     }
 
+    standing = {str(one.id): (sample, one) for sample, one in told_before(household.book)}
+    withdrawable = {
+        key: f"{one.name}, {places[sample.point]}, {moment_words(sample.collected)}"
+        for key, (sample, one) in standing.items()
+    }
+
     def write(values: Values) -> str:
         told = [key for key in _FOUND if values[key]]
+        taken_back = values.get("withdrawn", "")
+        if taken_back and told:
+            raise Fault(_("Keep what was found first, then what was withdrawn."))
+        if taken_back:
+            withdraw(household.book, standing[taken_back][1])
+            said = _("Withdrawn by the lab: {name}. It stays to read, and counts no more.")
+            return said.format(name=standing[taken_back][1].name)
         if not told:
             raise Fault(_("Tick what the lab says it found. That nothing was found waits for the "
                           "report."))  # fmt: skip
@@ -107,9 +120,11 @@ def telephone_dialog(household: Household, parent: QWidget) -> FieldsDialog:
         Field("e_coli", _("&E. coli found"), kind="check"),
         Field("total_coliform", _("&Total coliform found"), kind="check"),
     ]
+    nothing = {"": _("nothing")}
+    back = [Field("withdrawn", _("The lab &withdraws"), "", "choice", {**nothing, **withdrawable})]
     return FieldsDialog(
         (_("What the lab told by telephone"), _("Keep as preliminary")),
-        (*where, *found),
+        (*where, *found, *(back if standing else [])),
         write,
         parent,
         intro=_("It counts at once, and is completed by the report."),

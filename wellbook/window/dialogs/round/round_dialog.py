@@ -12,7 +12,7 @@ from PySide6.QtWidgets import (
 )
 
 from wellbook.book.record import Record
-from wellbook.planning.rounds import Round, rounds, wanted
+from wellbook.planning.rounds import Round, rounds, visit_of, wanted
 from wellbook.support import paths, sign_in
 from wellbook.support.translation import _
 from wellbook.water.sampling.due import PanelDue
@@ -155,9 +155,8 @@ class RoundDialog(Dialog):
 
         one = self.round
         if one is not None:
-            at = (one.well, one.search.window)
-            same = [each for each in self._rounds if (each.well, each.search.window) == at]
-            self._enter(drawn_dialog(self._household, wanted(same), self))
+            visit = visit_of(self._rounds, one)
+            self._enter(drawn_dialog(self._household, wanted(visit), self))
 
     def _on_order(self) -> None:
         from wellbook.window.dialogs.round.order_dialog import OrderDialog
@@ -206,15 +205,18 @@ class RoundDialog(Dialog):
             cautions = worded_cautions(read_cautions(paths.resources() / "cautions.toml"))
             planned = rounds(record, catalogue, today)
             same = next((two for two in planned if two.point == one.point), one)
+            visit = visit_of(planned, same)
             wells = overview(record, catalogue, today, with_due=False)
             care = told(record, wells, cautions, today)
             write(
                 path,
-                same,
+                visit,
                 catalogue,
                 today=today,
                 paper=paper(record.settings, paper_of_system()),
-                said=at_the_well(care[one.point.id], cautions),
+                said=[
+                    line for each in visit for line in at_the_well(care[each.point.id], cautions)
+                ],
             )
         self._say_written(path)
 

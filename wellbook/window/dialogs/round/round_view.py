@@ -46,7 +46,7 @@ class RoundView(LongPage):
                 clock = f"{dates.weekday(step.at)[:3]} {clock}"
             grid.addWidget(words(clock, bold=True), row, 0)
             grid.addWidget(words(sampling_day.name(step.task), bold=True), row, 1)
-            grid.addWidget(words(sampling_day.text(step.task)), row, 2)
+            grid.addWidget(words(sampling_day.text(step.task, softens=one.softens)), row, 2)
         return box
 
     def _bottles(self, one: Round) -> QWidget:

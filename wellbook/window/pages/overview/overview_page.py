@@ -1,64 +1,80 @@
-"""The first page of an open book: what is due, and where every parameter of a point stands."""
+"""The first page of an open book: the answer, what is next, where every parameter stands."""
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
+from decimal import Decimal
+from typing import TYPE_CHECKING
 
-from PySide6.QtCore import Signal
+from PySide6.QtCore import QModelIndex, Signal
 from PySide6.QtGui import QResizeEvent
-from PySide6.QtWidgets import (
-    QBoxLayout,
-    QFrame,
-    QHBoxLayout,
-    QLineEdit,
-    QScrollArea,
-    QSizePolicy,
-    QVBoxLayout,
-    QWidget,
-)
+from PySide6.QtWidgets import QHBoxLayout, QHeaderView, QLabel, QLineEdit, QVBoxLayout, QWidget
 
-from wellbook.planning.lab.awaited import Awaited, awaited
+from wellbook.book.rows import Sample
 from wellbook.planning.overview import PointOverview
 from wellbook.planning.upkeep.due import UpkeepItem, due_now, upkeep_items
 from wellbook.support.translation import _
+from wellbook.water.verdicts.point_record import PointRecord
 from wellbook.water.verdicts.status import Standing
+from wellbook.water.verdicts.sum_status import SumStanding
 from wellbook.window.common import advice
+from wellbook.window.common import words as common
 from wellbook.window.common.household import Household
 from wellbook.window.common.theme import em
 from wellbook.window.pages.caution_box import CautionBox
-from wellbook.window.pages.overview.due_banner import DueBanner, UpkeepLines
-from wellbook.window.pages.overview.overview_rows import Line, columns, lines
-from wellbook.window.pages.overview.year_wheel import YearWheel
+from wellbook.window.pages.overview.answer_card import AnswerCard
+from wellbook.window.pages.overview.answer_words import answer
+from wellbook.window.pages.overview.history_lines import (
+    HistoryDelegate,
+    HistoryLine,
+    ShareDelegate,
+    history_line,
+    share_of_limit,
+)
+from wellbook.window.pages.overview.month_wheel import MonthWheel
+from wellbook.window.pages.overview.next_card import NextCard
+from wellbook.window.pages.overview.overview_rows import Group, Line, columns, lines, order
+from wellbook.window.pages.overview.upkeep_lines import UpkeepLines
 from wellbook.window.widgets.layouts import words
 from wellbook.window.widgets.table_model import RowsModel
 from wellbook.window.widgets.tables import Table
 from wellbook.wording import latest_change
 
-_CARE = 14  # ems of height; more is scrolled to
-_NARROW = 70  # ems; below, the wheel makes room for the table
+if TYPE_CHECKING:
+    from wellbook.planning.lab.awaited import Awaited
+
+_WHEEL = 84  # ems of width; below, the wheel makes room for the words
+_NEXT = (34, 20)  # ems of the card of what is next, with the wheel and without
+# Places of the columns in the model.
+_SAMPLED, _LIMIT, _TREND, _TESTS, _YEARS, _SHARE = 2, 4, 5, 6, 7, 8
+_GIVE_WAY = (_TESTS, _SHARE, _TREND, _SAMPLED, _YEARS)  # the first to go where there is no room
 
 
 class OverviewPage(QWidget):
-    """Due banner, list of parameters, year wheel.
+    """The answer beside what comes next, below them the list of parameters.
 
     Signals:
         parameter_chosen: A parameter was chosen; carries its key.
+        next_wanted: What to do next about the water is to be shown.
     """
 
     parameter_chosen = Signal(str)
+    next_wanted = Signal()
 
-    def __init__(self, household: Household, parent: QWidget | None = None) -> None:
+    def __init__(
+        self,
+        household: Household,
+        record: Callable[[int], PointRecord],
+        parent: QWidget | None = None,
+    ) -> None:
         super().__init__(parent)
-        self._household = household
+        self._household, self._record = household, record
         self._point: PointOverview | None = None
-        self.due = DueBanner()
+        self._opened: dict[Group, bool] = {}
+        self._histories: dict[str, HistoryLine] = {}
+        self.answer = AnswerCard()
+        self.answer.next_wanted.connect(self.next_wanted)
+        self.answer.chart_wanted.connect(self.parameter_chosen)
+        self.due = NextCard(household)
         self.upkeep = UpkeepLines(household.why_readonly)
-        self.care = CautionBox()
-        self._care_room = QScrollArea()  # many cautions leave the table its room
-        self._care_room.setWidget(self.care)
-        self._care_room.setWidgetResizable(True)
-        self._care_room.setFrameShape(QFrame.Shape.NoFrame)
-        self._care_room.setMaximumHeight(em(self) * _CARE)
-        self._care_room.setSizePolicy(QSizePolicy.Policy.Preferred, QSizePolicy.Policy.Maximum)
-        self._care_room.setVisible(False)
         self.search = QLineEdit()
         self.search.setPlaceholderText(_("Find a parameter"))
         self.search.setAccessibleName(_("Find a parameter"))
@@ -71,35 +87,60 @@ class OverviewPage(QWidget):
             self,
             is_head=lambda line: line.standing is None,
         )
-        self.table.setModel(self.model)
-        self.table.fit(stretch=4)
-        self.table.chosen.connect(self._on_chosen)
-        self.wheel = YearWheel(household)
-        self.changes = words()
+        self._set_table()
         self.notes = words(quiet=True)
         self._lay_out()
 
+    def _set_table(self) -> None:
+        table = self.table
+        table.setModel(self.model)
+        table.fit(stretch=_LIMIT)
+        table.chosen.connect(self._on_chosen)
+        table.clicked.connect(self._on_clicked)
+        head, unit = table.horizontalHeader(), em(self)
+        self._painted: tuple[tuple[int, HistoryDelegate | ShareDelegate], ...] = (
+            (_YEARS, HistoryDelegate(self._history, table)),
+            (_SHARE, ShareDelegate(_share, table)),
+        )
+        for place, (column, delegate) in enumerate(self._painted):
+            table.setItemDelegateForColumn(column, delegate)
+            head.setSectionResizeMode(column, QHeaderView.ResizeMode.Fixed)
+            head.resizeSection(column, delegate.width * unit)
+            head.moveSection(head.visualIndex(column), 2 + place)
+
+    @property
+    def care(self) -> CautionBox:
+        """The cautions that apply to the water of the point."""
+        return self.answer.care
+
+    @property
+    def wheel(self) -> MonthWheel:
+        """The wheel of the year."""
+        return self.due.wheel
+
+    @property
+    def changes(self) -> QLabel:
+        """What is new in the latest test."""
+        return self.answer.changes
+
     def _lay_out(self) -> None:
         unit = em(self)
-        left = QVBoxLayout()
-        left.setSpacing(unit // 2)
+        top = QHBoxLayout()
+        top.setSpacing(unit)
+        top.addWidget(self.answer, 1)
+        top.addWidget(self.due)
         line = QHBoxLayout()
+        self.search.setMaximumWidth(unit * 28)
         line.addWidget(self.search, 2)
-        line.addStretch(3)
-        left.addLayout(line)
-        left.addWidget(self.table, 1)
-        left.addWidget(self.changes)
-        left.addWidget(self.notes)
-        self._body = QBoxLayout(QBoxLayout.Direction.LeftToRight)
-        self._body.setSpacing(unit)
-        self._body.addLayout(left, 1)
-        self._body.addWidget(self.wheel, 0)
+        line.addSpacing(unit)
+        line.addWidget(self.notes, 3)
+        line.addStretch(0)
         column = QVBoxLayout(self)
         column.setContentsMargins(unit * 2, unit, unit * 2, unit)
-        column.setSpacing(unit)
-        column.addWidget(self._care_room)
-        column.addWidget(self.due)
-        column.addLayout(self._body, 1)
+        column.setSpacing(unit // 2)
+        column.addLayout(top)
+        column.addLayout(line)
+        column.addWidget(self.table, 1)
         column.addWidget(self.upkeep)  # below what is said of the water
 
     def show_point(
@@ -111,27 +152,45 @@ class OverviewPage(QWidget):
     ) -> None:
         """Show a sampling point, one of the `points` of its well; None in a book that has none yet.
 
-        What is due, and with it the wheel, `is_waiting` to be worked out.
+        What is due `is_waiting` to be worked out.
         """
         self._point = point
-        self.due.setVisible(point is not None)
+        self._histories.clear()
+        self.table.viewport().update()  # small lines are drawn when the tests were read
+        for card in (self.answer, self.due, self.table, self.search):
+            card.setVisible(point is not None)
         if point is not None:
+            cautions = advice.pressing(point, points, self._household)
+            said = answer(point, self._household.catalogue, self._household.today)
+            new = latest_change.latest_test(one.change for one in point.standings)
+            self.answer.show_answer(said, cautions, new)
             if is_waiting:
                 self.due.show_waiting()
             else:
                 self.due.show_due(point, self._household.today, self._owed(point))
-            self.care.show_cautions(advice.pressing(point, points, self._household))
-            self._care_room.setVisible(bool(self.care.lines))
         self.upkeep.show_items(self._upkeep(point), self._household.today)
-        changes = [one.change for one in point.standings] if point else []
-        self.changes.setText(latest_change.latest_test(changes))
-        self.changes.setVisible(bool(self.changes.text()))
         self._refill()
-        if not is_waiting:
-            self.wheel.show_point(point)
 
-    def _owed(self, point: PointOverview) -> list[Awaited]:
+    def _history(self, row: object) -> HistoryLine | None:
+        if self._point is None or not isinstance(row, Line):
+            return None
+        if not isinstance(row.standing, Standing) or not self._household.reader.is_loaded:
+            return None
+        if row.key not in self._histories:
+            record, today = self._record(self._point.point.id), self._household.today
+            first = min((s.collected.day for s in self._samples), default=today)
+            self._histories[row.key] = history_line(record, row.standing, first, today)
+        return self._histories[row.key]
+
+    @property
+    def _samples(self) -> Sequence[Sample]:
+        point = self._point
+        return self._household.record.samples(point.point.id) if point else ()
+
+    def _owed(self, point: PointOverview) -> "list[Awaited]":
         """What is awaited of the taps of a point's well."""
+        from wellbook.planning.lab.awaited import awaited
+
         household = self._household
         found = awaited(household.outline, household.catalogue, household.today)
         return [one for one in found if one.well.id == point.point.well]
@@ -148,17 +207,21 @@ class OverviewPage(QWidget):
     @property
     def order(self) -> tuple[str, ...]:
         """Keys of the parameters in the order in which they stand on the page; sums have none."""
-        return tuple(line.key for line in self.model.rows if isinstance(line.standing, Standing))
+        return order(self._point.by_urgency if self._point else ())
 
     def _refill(self) -> None:
         standings = self._point.by_urgency if self._point else ()
-        self.model.show(lines(standings, self.search.text()))
+        self.model.show(lines(standings, self.search.text(), self._opened))
         self.table.clearSpans()
         for place, line in enumerate(self.model.rows):
             if line.standing is None:
                 self.table.setSpan(place, 0, 1, self.model.columnCount())
-        self.notes.setText(self._note(self._point))
-        self.notes.setVisible(bool(self.notes.text()))
+        self._say(self._note(self._point))
+        self._give_way()
+
+    def _say(self, note: str) -> None:
+        self.notes.setText(note)
+        self.notes.setVisible(bool(note))
 
     def _note(self, point: PointOverview | None) -> str:
         if point is None:
@@ -180,11 +243,61 @@ class OverviewPage(QWidget):
             ).format(names=names)
         return ""
 
+    def _on_clicked(self, index: QModelIndex) -> None:
+        line = self.model.rows[index.row()]
+        if line.is_open is not None:
+            self._fold(line)
+
+    def _fold(self, line: Line) -> None:
+        self._opened[line.group] = not line.is_open
+        self._refill()
+
     def _on_chosen(self, line: Line) -> None:
         if isinstance(line.standing, Standing):
             self.parameter_chosen.emit(line.key)
+        elif isinstance(line.standing, SumStanding):
+            self._say(self._parts(line.standing))
+
+    def _parts(self, total: SumStanding) -> str:
+        """What a sum was added up of: each part has a page, the sum has none."""
+        rules = self._household.catalogue.sums
+        keys = {term.parameter for rule in rules if rule.key == total.parameter.key
+                for term in rule.members}  # fmt: skip
+        shown = self._point.standings if self._point else ()
+        parts = [
+            _("{name} {reading}").format(
+                name=one.parameter.name, reading=common.reading_words(one.latest.reading)
+            )
+            for one in shown
+            if one.parameter.key in keys
+        ]
+        said = _("{name} is added up here, no lab reported it. Its parts have pages: {parts}.")
+        return said.format(name=total.parameter.name, parts=", ".join(parts))
+
+    def _give_way(self) -> None:
+        """Leave out the columns that can be missed, before words of others are cut."""
+        table = self.table
+        wide = [table.sizeHintForColumn(n) for n in range(self.model.columnCount())]
+        for column, delegate in self._painted:
+            wide[column] = delegate.width * em(self)
+        edge = table.verticalScrollBar().sizeHint().width() + 4 * em(self)  # margins of the page
+        room, needed = self.width() - edge, sum(wide)
+        for column in _GIVE_WAY:
+            is_left_out = needed > room
+            table.setColumnHidden(column, is_left_out)
+            needed -= wide[column] if is_left_out else 0
 
     def resizeEvent(self, event: QResizeEvent) -> None:
-        """Leave the wheel out where the table needs the room."""
+        """Leave out what the words need the room of."""
         super().resizeEvent(event)
-        self.wheel.setVisible(self.width() > _NARROW * em(self))
+        unit = em(self)
+        with_wheel = self.width() > _WHEEL * unit
+        self.due.wheel.setVisible(with_wheel)
+        self.due.setFixedWidth(unit * _NEXT[not with_wheel])
+        self._give_way()
+
+
+def _share(row: object) -> Decimal | None:
+    if not isinstance(row, Line) or row.standing is None:
+        return None
+    return share_of_limit(row.standing.now)

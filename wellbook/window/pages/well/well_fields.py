@@ -77,12 +77,12 @@ def of_plan(row: Plan | None, points: Mapping[str, str], panels: Mapping[str, st
     ]
 
 
-def of_lab(row: Lab | None) -> list[Field]:
-    """Fields of a lab; the name of a known one stays."""
+def of_lab(row: Lab | None, usual: str) -> list[Field]:
+    """Fields of a lab; the name of a known one stays. `usual` says what vouches for labs here."""
     lab = row or Lab(0, "")
     return [
         *([] if row else [Field("name", _("&Name"))]),
-        Field("accreditation", _("&Accreditation"), lab.accreditation),
+        Field("accreditation", _("&Accreditation"), lab.accreditation, hint=usual),
         Field(
             "valid_from",
             _("Valid &from"),

@@ -15,7 +15,14 @@ from wellbook.support.translation import _
 from wellbook.window.common.choosing import Chooser
 from wellbook.window.common.household import Household
 from wellbook.window.common.theme import em
-from wellbook.window.pages.well import well_prices, well_sections, well_treatment, well_upkeep
+from wellbook.window.pages.well import (
+    well_decisions,
+    well_prices,
+    well_sections,
+    well_treatment,
+    well_upkeep,
+)
+from wellbook.window.pages.well.well_glance import WellGlance
 from wellbook.window.widgets.documents_box import DocumentsBox
 from wellbook.window.widgets.layouts import SUBTITLE, lock, words
 from wellbook.window.widgets.message_bar import MessageBar
@@ -51,12 +58,16 @@ class WellPage(QWidget):
             *well_prices.sections(household, chooser),
             *well_treatment.sections(household),
             *well_upkeep.sections(household, chooser),
+            well_decisions.section(household),
         )
         self.sections = [SectionView(one, household.why_readonly) for one in sections]
         self.documents = DocumentsBox(household, bar, chooser, _("Documents of the well"))
         self.list = QListWidget()
         self.list.setAccessibleName(_("What is shown of the well"))
         self.stack = QStackedWidget()
+        self.glance = WellGlance(household)
+        self.list.addItem(_("At a glance"))
+        self.stack.addWidget(self.glance)
         for view in self.sections:
             view.dialog_wanted.connect(self.dialog_wanted)
             view.removal_wanted.connect(self.removal_wanted)
@@ -94,7 +105,7 @@ class WellPage(QWidget):
 
     def show_section(self, title: str) -> None:
         """Show the section of a title."""
-        for place, view in enumerate(self.sections):
+        for place, view in enumerate(self.sections, start=1):
             if view.section.title == title:
                 self.list.setCurrentRow(place)
 
@@ -122,6 +133,7 @@ class WellPage(QWidget):
             if found
             else _("Name a sampling point first (menu Enter): it brings its well.")
         )
+        self.glance.show_well(self.number)
         for view in self.sections:
             view.show_well(self.number)
         self.documents.show_well(self.number)

@@ -5,6 +5,7 @@ from collections.abc import Sequence
 from PySide6.QtWidgets import QWidget
 
 from wellbook.book.rows import Lab, Plan, Point, Well, covers
+from wellbook.planning.place.whom_to_ask import of_labs
 from wellbook.support.errors import Fault
 from wellbook.support.translation import _, ngettext
 from wellbook.window.common.household import Household
@@ -235,7 +236,12 @@ def _labs(household: Household) -> Section:
             return _("The lab {name} is kept.").format(name=name)
 
         title = row.name if row else _("A lab")
-        return FieldsDialog((title, _("Keep the lab")), fields.of_lab(row), write, window)
+        return FieldsDialog(
+            (title, _("Keep the lab")),
+            fields.of_lab(row, of_labs(household.record.settings)),
+            write,
+            window,
+        )
 
     return Section(
         _("Labs"),

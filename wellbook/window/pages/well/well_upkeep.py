@@ -8,10 +8,9 @@ from PySide6.QtWidgets import QWidget
 from wellbook.book.rows import Event, Expense, InspectionAnswer, TreatmentUnit
 from wellbook.planning.upkeep import words
 from wellbook.planning.upkeep.costs import by_year
-from wellbook.planning.upkeep.due import UpkeepItem, mended_by, upkeep_items
+from wellbook.planning.upkeep.due import UpkeepItem, upkeep_items
 from wellbook.support.errors import Fault
 from wellbook.support.translation import _, ngettext, pgettext
-from wellbook.water.sampling.inspection import BAD, Seen
 from wellbook.water.sampling.upkeep import WELL, Task, of_kind
 from wellbook.window.common.choosing import Chooser
 from wellbook.window.common.household import Household
@@ -169,23 +168,7 @@ def _inspections(household: Household, chooser: Chooser) -> Section:
     def edit(well: int, row: _Answer | None, window: QWidget) -> EntryDialog:
         if row is None:
             return _look(household, chooser, well, window)
-
-        def write(values: Values) -> str:
-            if row.answer.answer != BAD:
-                raise Fault(_("Only what was found bad is put right."))
-            day = read_partial(values["mended"])
-            if day:
-                seen = Seen(row.answer.id, row.answer.item, BAD, row.event.day)
-                mended_by([seen], day)
-            book.mend(row.answer.id, day)
-            return _("It is kept.")
-
-        return FieldsDialog(
-            (row.name, _("Keep as put right")),
-            [Field("mended", _("&Put right on"), row.answer.mended, hint=partial_hint())],
-            write,
-            window,
-        )
+        return WellheadDialog(household, window, well=well, chooser=chooser, event=row.event)
 
     def remove(_unused: int, row: _Answer) -> str:
         book.remove("event", row.event.id)
@@ -208,7 +191,6 @@ def _inspections(household: Household, chooser: Chooser) -> Section:
         remove,
         stretch=4,
         add=_("Look at the wellhead…"),
-        change=_("Put right…"),
     )
 
 

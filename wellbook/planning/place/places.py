@@ -1,7 +1,7 @@
 """What a place suggests to a new household: limit sets, seasons, paper, dates, intervals."""
 
 from collections.abc import Mapping
-from dataclasses import asdict, dataclass
+from dataclasses import dataclass, fields
 from functools import cache
 from pathlib import Path
 from typing import Self
@@ -12,12 +12,31 @@ from wellbook.support.csv_rows import read_rows
 ELSEWHERE = "*"
 
 
+class Months(dict[str, int]):
+    """Months between two tests, by panel; a cell says `bacteria=12 nitrate=12`."""
+
+    @classmethod
+    def parse(cls, text: str) -> Self:
+        """Read a cell.
+
+        Raises:
+            ValueError: A word of it is no `panel=months`.
+        """
+        pairs = [word.partition("=") for word in text.split()]
+        for panel, sign, months in pairs:
+            if not (panel and sign and months.isdecimal()):
+                raise ValueError(f"{panel}{sign}{months} is no panel=months")
+        return cls({panel: int(months) for panel, _sign, months in pairs})
+
+
 @dataclass(frozen=True, slots=True)
 class Place:
     """What a country or a part of it suggests; each can be changed by the household.
 
+    It is a row of `places.csv`, where an empty cell of a part of a country is its country's.
+
     Attributes:
-        code: ISO 3166-1 code, or the code of ISO 3166-2 with its dash; `*` for anywhere else.
+        places: Codes of ISO 3166-1, or of ISO 3166-2 with their dash; `*` for anywhere else.
         name: Plain name, to be said.
         limit_sets: Keys of limit sets, the place's own first.
         seasons: Key of a scheme of seasons.
@@ -27,49 +46,12 @@ class Place:
         currency: ISO 4217 code, or empty.
         units: Key of a choice of units, or empty for the usual ones.
         language: Language of the window there, or empty where Wellbook doesn't speak it.
-        months: Panel and months between tests that an agency of the place advises.
+        months: Months between tests that an agency of the place advises, by panel.
         ask: Who answers questions on health there, to be said.
+        emergency: The number to call in an emergency, or empty.
+        labs: What vouches for a lab there, to be said; or empty.
         source: Who says so.
     """
-
-    code: str
-    name: str
-    limit_sets: tuple[str, ...]
-    seasons: str
-    paper: str
-    dates: str
-    decimal: str
-    currency: str
-    units: str
-    language: str
-    months: Mapping[str, int]
-    ask: str
-    source: str
-
-
-@dataclass(frozen=True, slots=True)
-class _Interval:
-    """A panel and the months between two tests, as `bacteria=12`."""
-
-    panel: str
-    months: int
-
-    @classmethod
-    def parse(cls, text: str) -> Self:
-        """Read `panel=months`.
-
-        Raises:
-            ValueError: It is not of that form.
-        """
-        panel, sign, months = text.partition("=")
-        if not (panel and sign):
-            raise ValueError(f"{text!r} is no panel=months")
-        return cls(panel, int(months))
-
-
-@dataclass(frozen=True, slots=True)
-class _Row:
-    """A row of `places.csv`; an empty cell of a part of a country is its country's."""
 
     places: tuple[str, ...]
     name: str
@@ -81,9 +63,19 @@ class _Row:
     currency: str
     units: str
     language: str
-    months: tuple[_Interval, ...]
+    months: Months
     ask: str
+    emergency: str
+    labs: str
     source: str
+
+    def within(self, whole: "Place") -> "Place":
+        """The place as a part of another: what it doesn't say is said there, sets are added."""
+        names = [one.name for one in fields(self)]
+        told = {name: getattr(self, name) or getattr(whole, name) for name in names}
+        sets = tuple(dict.fromkeys((*self.limit_sets, *whole.limit_sets)))
+        months = Months({**whole.months, **self.months})
+        return Place(**{**told, "limit_sets": sets, "months": months})
 
 
 def read_places(folder: Path) -> dict[str, Place]:
@@ -94,11 +86,12 @@ def read_places(folder: Path) -> dict[str, Place]:
         ValueError: A row makes no sense; the text names file and row.
     """
     places: dict[str, Place] = {}
-    for row in read_rows(folder / "places.csv", _Row):
+    for row in read_rows(folder / "places.csv", Place):
         for code in row.places:
             if code in places:
                 raise ValueError(f"places.csv: {code} has two rows")
-            places[code] = _place(code, row, places.get(code.partition("-")[0]))
+            whole = places.get(code.partition("-")[0])
+            places[code] = row.within(whole) if whole else row
     return places
 
 
@@ -112,16 +105,3 @@ def place_of(places: Mapping[str, Place], country: str, state: str = "") -> Plac
     """The nearest place that is known: the state, else its country, else anywhere else."""
     country, state = country.strip().upper(), state.strip().upper()
     return places.get(f"{country}-{state}") or places.get(country) or places[ELSEWHERE]
-
-
-def _place(code: str, row: _Row, whole: Place | None) -> Place:
-    """A row, its empty cells filled from the country's; sets and intervals come on top."""
-    cells = {name: cell for name, cell in asdict(row).items() if name != "places"}
-    more = whole.limit_sets if whole else ()
-    own_months = {interval.panel: interval.months for interval in row.months}
-    filled = {
-        name: cell or (getattr(whole, name) if whole else cell) for name, cell in cells.items()
-    }
-    sets = (*row.limit_sets, *(key for key in more if key not in row.limit_sets))
-    months = {**(whole.months if whole else {}), **own_months}
-    return Place(**{**filled, "code": code, "limit_sets": sets, "months": months})

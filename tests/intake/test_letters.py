@@ -1,0 +1,42 @@
+"""A letter that tells figures in sentences: each is taken with its place, and asked about."""
+
+import pytest
+from drafts import keys
+
+LETTER = """Dear well owner,
+
+the sample drawn on 3 March 2022 is done. Your nitrate was 3.2 mg/L and your lead was
+below 1 ug/L. We found 0.25 mg/L of iron, and a pH of 7.4. Manganese came out at 0.06 mg/L.
+
+The limit for nitrate is 10 mg/L. Last year your iron was 0.9 mg/L.
+"""
+
+
+def test_readings_within_sentences_are_taken_and_each_is_asked_about(draft_of):
+    draft = draft_of(LETTER, "letter.txt")
+    (sample,) = draft.samples
+    found = {r.parameter: (r.reading.text, r.reading.unit) for r in sample.sample.results}
+    assert found == {
+        "nitrate": ("3.2", "mg/L"),
+        "lead": ("below 1", "ug/L"),
+        "iron": ("0.25", "mg/L"),
+        "ph": ("7.4", ""),
+        "manganese": ("0.06", "mg/L"),
+    }
+    assert sample.sample.collected.iso() == "2022-03-03"
+    assert all("prose" in mark.doubts for mark in sample.marks)
+    assert {mark.place.row for mark in sample.marks} == {3, 4}
+    assert "prose" in keys(draft)
+
+
+def test_limits_and_earlier_figures_are_no_readings_and_are_said(draft_of):
+    draft = draft_of(LETTER, "letter.txt")
+    assert {(left.what, left.place.row) for left in draft.not_taken} == {("10", 6), ("0.9", 6)}
+
+
+@pytest.mark.parametrize("text", ["Dear neighbour,\nthe water is fine.\n", "a is 3 mg/L " * 9])
+def test_a_text_without_a_known_reading_is_refused_as_before(draft_of, text):
+    from wellbook.support.errors import Fault
+
+    with pytest.raises(Fault):
+        draft_of(text, "letter.txt")

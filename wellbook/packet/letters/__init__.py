@@ -1,0 +1,1 @@
+"""Letters of one page on the results: to a doctor, a treatment dealer, a health department."""

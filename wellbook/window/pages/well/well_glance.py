@@ -1,0 +1,145 @@
+"""A well at a glance: its section, the way of the water, and what happened, the newest first."""
+
+from collections.abc import Iterator
+
+from PySide6.QtWidgets import QHBoxLayout, QVBoxLayout, QWidget
+
+from wellbook.book.rows import Point, TreatmentUnit, Well
+from wellbook.planning.overview import cases
+from wellbook.sharing.event_marks import middle
+from wellbook.support.translation import _, ngettext
+from wellbook.window.common.household import Household
+from wellbook.window.common.theme import em
+from wellbook.window.common.words import partial_words
+from wellbook.window.pages.well.well_drawing import WellDrawing, not_known
+from wellbook.window.widgets.layouts import SUBTITLE, clear_layout, words
+from wellbook.window.widgets.table_model import Column, RowsModel
+from wellbook.window.widgets.tables import Table
+from wellbook.wording import dates, vocabulary
+
+Happened = tuple[str, str, str]  # day as written, kind, words
+
+
+class WellGlance(QWidget):
+    """What a person wants to see of a well first; nothing is changed here."""
+
+    def __init__(self, household: Household, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self._household = household
+        self.drawing = WellDrawing()
+        self.missing = words(quiet=True)
+        self.flow = QVBoxLayout()
+        self.flow.setSpacing(em(self) // 4)
+        self.table = Table(_("What happened, the newest first"))
+        self.model = RowsModel(
+            (
+                Column(_("Day"), lambda row: partial_words(row[0]), sort=lambda row: row[0]),
+                Column(_("Kind"), lambda row: row[1]),
+                Column(_("What"), lambda row: row[2]),
+            ),
+            lambda row: row,
+            self,
+        )
+        self.table.setModel(self.model)
+        self.table.fit(stretch=2)
+        self._lay_out()
+
+    def _lay_out(self) -> None:
+        unit = em(self)
+        left = QVBoxLayout()
+        left.addWidget(self.drawing, 1)
+        left.addWidget(self.missing)
+        right = QVBoxLayout()
+        right.setSpacing(unit // 2)
+        right.addWidget(words(_("The way of the water"), factor=SUBTITLE, bold=True))
+        right.addLayout(self.flow)
+        right.addWidget(words(_("What happened"), factor=SUBTITLE, bold=True))
+        right.addWidget(self.table, 1)
+        across = QHBoxLayout(self)
+        across.setContentsMargins(0, 0, 0, 0)
+        across.setSpacing(unit)
+        across.addLayout(left)
+        across.addLayout(right, 1)
+
+    def show_well(self, number: int) -> None:
+        """Show a well as it is now; 0 for none."""
+        record = self._household.record
+        well = next((one for one in record.wells if one.id == number), None)
+        log = well.construction if well else {}
+        self.drawing.show_log(log)
+        self.missing.setText("\n".join(not_known(self.drawing.section)) if well else "")
+        self.missing.setVisible(bool(self.missing.text()))
+        clear_layout(self.flow)
+        for line in self._way(number) if well else ():
+            self.flow.addWidget(words(line))
+        self.model.show(self._happened(well) if well else ())
+
+    def _way(self, number: int) -> Iterator[str]:
+        """Points and units in the order in which the water passes them."""
+        record = self._household.record
+        yield _("The well")
+        units = [u for u in record.units_of(number) if not u.removed]
+        stops = [(unit.place, 0, _unit(unit)) for unit in units]
+        stops += [
+            (point.place, 1, _point(point, len(record.samples(point.id))))
+            for point in record.points_of(number)
+        ]
+        for _place, _kind, told in sorted(stops):
+            yield f"↓ {told}"
+
+    def _happened(self, well: Well) -> tuple[Happened, ...]:
+        """Events, services, cases and documents with a day; the newest first."""
+        found = [*self._events(well), *self._cases(well), *self._documents(well)]
+        return tuple(sorted(dict.fromkeys(found), key=lambda row: _order(row[0]), reverse=True))
+
+    def _events(self, well: Well) -> Iterator[Happened]:
+        record = self._household.record
+        for event in record.events_of(well.id):
+            kind = vocabulary.event(event.kind)
+            yield event.day, _("event"), ": ".join(filter(None, (kind, event.text)))
+        for unit in record.units_of(well.id):
+            for day, told in ((unit.installed, _("{unit} in")), (unit.removed, _("{unit} out"))):
+                if day:
+                    yield day, _("treatment"), told.format(unit=unit.name)
+            for service in record.services_of(unit.id):
+                what = ": ".join(filter(None, (vocabulary.service(service.kind), service.text)))
+                yield service.day, _("service"), f"{unit.name}, {what}"
+
+    def _documents(self, well: Well) -> Iterator[Happened]:
+        """The reports and other papers of the tests, on the day of their sample."""
+        days = {
+            sample.id: sample.collected.day.isoformat()
+            for point in self._household.record.points_of(well.id)
+            for sample in self._household.record.samples(point.id)
+        }
+        for document in self._household.book.documents():
+            if document.sample in days:
+                yield days[document.sample], _("document"), document.name
+
+    def _cases(self, well: Well) -> Iterator[Happened]:
+        household = self._household
+        for case in cases(household.record, household.catalogue, household.today):
+            if case.well == well.name:
+                told = _("{point}: {why}").format(point=case.point.name, why=case.why)
+                yield case.opened.isoformat(), _("case"), told
+
+
+def _order(day: str) -> str:
+    known = middle(day)
+    return known.isoformat() if known else dates.loose_day(day)
+
+
+def _unit(unit: TreatmentUnit) -> str:
+    if not unit.installed:
+        return unit.name
+    return _("{unit}, since {day}").format(unit=unit.name, day=partial_words(unit.installed))
+
+
+def _point(point: Point, n: int) -> str:
+    kind = _("treated") if point.treated else _("untreated")
+    said = ngettext(
+        "{name}, a sampling point ({kind}; {n:,} test)",
+        "{name}, a sampling point ({kind}; {n:,} tests)",
+        n,
+    )
+    return said.format(name=point.name, kind=kind, n=n)
