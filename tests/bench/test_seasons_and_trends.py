@@ -4,7 +4,7 @@ Made-up histories on the days of several plans go through `guarded_test`: figure
 about a yearly cycle of amplitude 0 to 4 whose top lies anywhere in the year; some of the lowest are
 non-detects. A change is said at the 10 % level. `may be the season` is counted apart. Run with
 `pytest -m bench tests/bench/test_seasons_and_trends.py`; `WELLBOOK_RUNS=2000` sets the histories
-per cell, `WELLBOOK_PLANS="13 months,14 months"` picks plans.
+per cell, `WELLBOOK_PLANS="13 months;14 months"` picks plans.
 """
 
 import os
@@ -19,7 +19,7 @@ from wellbook.water.statistics.season.guarded_test import guarded_test
 
 pytestmark = pytest.mark.bench
 RUNS = int(os.environ.get("WELLBOOK_RUNS", "100"))
-CHOSEN = os.environ.get("WELLBOOK_PLANS", ",".join(PLANS)).split(",")
+CHOSEN = os.environ.get("WELLBOOK_PLANS", ";".join(PLANS)).split(";")
 COUNTS = (6, 8, 10, 12, 16, 20, 28, 40)
 CYCLES = (0, 1, 2, 4)
 CORRELATIONS = (0, 0.3, 0.5)
