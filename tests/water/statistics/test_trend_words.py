@@ -8,6 +8,8 @@ from decimal import Decimal
 from statistics import median
 
 import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
 from in_words import said
 
 from wellbook.support import paths
@@ -386,3 +388,18 @@ def test_a_trend_that_likeness_may_explain_says_so_and_foretells_nothing():
     straight = trend(yearly("1.0 2.2 2.9 4.3 4.8 6.2 6.9 8.1 9.2 9.7 11.3 11.8"), NITRATE)
     assert straight.course is not None
     assert "resemble" not in said(straight)
+
+
+@settings(max_examples=60, deadline=None)
+@given(st.lists(st.integers(1, 400), min_size=6, max_size=14), st.booleans())
+def test_rate_and_interval_never_carry_a_sign_and_agree_in_their_digits(tenths, rises):
+    ranked = sorted(tenths, reverse=not rises)
+    told = said(trend(yearly(" ".join(f"{one / 10:.1f}" for one in ranked)), NITRATE))
+    found = re.search(r"by about (\S+) .*interval (\S+) to ([0-9.]+)", told)
+    assert not re.search(r"[-−]\d", told.replace("p < ", ""))
+    if found:
+        rate, low, high = found.groups()
+        assert float(low) <= float(rate) <= float(high)
+        assert len({len(part.partition(".")[2]) for part in found.groups()}) == 1
+    elif "90 % interval" in told:
+        assert "more than 0, up to" in told or "or more" in told
