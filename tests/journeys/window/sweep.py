@@ -142,6 +142,9 @@ class Sweep:
                 yield from home()
                 menu = yield from hand.open_menu(bar, title)
                 entry = menu.actions()[number]
+                if entry.isSeparator():
+                    yield from hand.leave_dialogs()
+                    continue
                 what = f"menu › {entry.text().replace('&', '')}"
                 if not entry.isEnabled() or what.split(" › ")[1].rstrip("…") in LAST:
                     yield from hand.press("Escape")
@@ -213,5 +216,5 @@ def _section(home, name):
 
 def _first_page():
     yield from hand.leave_dialogs()
-    if hand.main_window().windowTitle() != "First page":
+    if hand.main_window().windowTitle() != "Start page":
         yield from hand.press("Ctrl+W")

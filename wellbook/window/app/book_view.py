@@ -19,14 +19,16 @@ from wellbook.water.verdicts.point_record import PointRecord
 from wellbook.window.app.book_actions import BookActions
 from wellbook.window.app.book_pages import PAGES, Made, Page, titles
 from wellbook.window.app.integrity_check import IntegrityCheck
+from wellbook.window.app.menus.page_printing import PagePrinting
 from wellbook.window.app.reminder import Reminder
 from wellbook.window.common import advice
 from wellbook.window.common.choosing import Chooser
 from wellbook.window.common.household import Household
 from wellbook.window.common.jobs import Loader, Tell
-from wellbook.window.common.preferences import Preferences
+from wellbook.window.common.preferences import Place, Preferences
 from wellbook.window.pages.overview_page import OverviewPage
 from wellbook.window.widgets.layouts import rule
+from wellbook.window.widgets.lists.find_field import FindField
 from wellbook.window.widgets.message_bar import MessageBar
 from wellbook.window.widgets.running_head import RunningHead
 
@@ -73,6 +75,7 @@ class BookView(QWidget):
         self.overview = OverviewPage(household)
         self.pages = QStackedWidget()
         self.book_actions = BookActions(household, bar, chooser, preferences, self)
+        self.printing = PagePrinting(self)
         self.keeper = IntegrityCheck(household, bar, self)
         self.reminder = Reminder(household, self)
         column = QVBoxLayout(self)
@@ -200,13 +203,17 @@ class BookView(QWidget):
 
     def close_book(self) -> None:
         """Let work under way come to an end, then close the file."""
+        self.stop()
+        self.household.book.close()
+
+    def stop(self) -> None:
+        """Let work under way come to an end; the book stays open."""
         self.ahead.stop()
         self.reminder.stop()
         self.keeper.stop()
         self.book_actions.wait()
         for made in self._made.values():
             made.clean_up()
-        self.household.book.close()
 
     def go(self, page: Page) -> None:
         """Show a page."""
@@ -214,6 +221,37 @@ class BookView(QWidget):
             self._before, self.page = self.page, page
         self.pages.setCurrentWidget(self.at(page))
         self.head.show_page(page)
+
+    def go_by(self, steps: int) -> None:
+        """Show the page that stands that many places further on in the row of pages."""
+        order = [Page.OVERVIEW, Page.TESTS, Page.EVENTS, Page.WELL, Page.LIMITS, Page.CHANGES]
+        at = order.index(self.page) if self.page in order else 0
+        self.go(order[(at + steps) % len(order)])
+
+    @property
+    def title(self) -> str:
+        """What the page that is shown is called."""
+        if self.page is Page.PARAMETER and self.point is not None:
+            return self.household.catalogue.parameters[self._parameter].name
+        others: dict[str, str] = {Page.LIMITS: _("Limits"), Page.CHANGES: _("What changed")}
+        return (others | titles())[self.page]
+
+    @property
+    def place(self) -> Place:
+        """Where the person is."""
+        return Place(self.page, self._point, self._parameter)
+
+    def go_to(self, place: Place) -> None:
+        """Show again what was shown before, as far as it is still there."""
+        self._point = place.point
+        shown = self.point
+        self._point = shown.point.id if shown else 0
+        self.head.show_wells(self._wells, self._point)
+        self.show_overview()
+        if place.page == Page.PARAMETER:
+            self.show_parameter(place.parameter)
+        elif place.page in PAGES:
+            self.go(Page(place.page))
 
     def back(self) -> None:
         """Show the page before; from a parameter always the overview."""
@@ -286,11 +324,15 @@ class BookView(QWidget):
         if isinstance(page, WellPage):
             page.show_section(_("Upkeep"))
 
-    def find_parameter(self) -> None:
-        """Go to the field that narrows the overview down."""
-        self.go(Page.OVERVIEW)
-        self.overview.search.setFocus()
-        self.overview.search.selectAll()
+    def find_in_list(self) -> None:
+        """Go to the field that narrows this list down, else to that of the overview."""
+        found = self.at(self.page).findChildren(FindField)
+        fields = [field for field in found if field.isVisible()]
+        if not fields:
+            self.go(Page.OVERVIEW)
+        field = fields[0] if fields else self.overview.search
+        field.setFocus()
+        field.selectAll()
 
     def take_out(self, remove: Callable[[], str]) -> None:
         """Take something out, and say so."""

@@ -8,7 +8,6 @@ from PySide6.QtWidgets import (
     QBoxLayout,
     QFrame,
     QHBoxLayout,
-    QLineEdit,
     QScrollArea,
     QSizePolicy,
     QVBoxLayout,
@@ -28,6 +27,7 @@ from wellbook.window.pages.due_banner import DueBanner, UpkeepLines
 from wellbook.window.pages.overview_rows import Line, columns, lines
 from wellbook.window.pages.year_wheel import YearWheel
 from wellbook.window.widgets.layouts import words
+from wellbook.window.widgets.lists.find_field import FindField
 from wellbook.window.widgets.table_model import RowsModel
 from wellbook.window.widgets.tables import Table
 from wellbook.wording import latest_change
@@ -59,12 +59,8 @@ class OverviewPage(QWidget):
         self._care_room.setMaximumHeight(em(self) * _CARE)
         self._care_room.setSizePolicy(QSizePolicy.Policy.Preferred, QSizePolicy.Policy.Maximum)
         self._care_room.setVisible(False)
-        self.search = QLineEdit()
-        self.search.setPlaceholderText(_("Find a parameter"))
-        self.search.setAccessibleName(_("Find a parameter"))
-        self.search.setClearButtonEnabled(True)
-        self.search.textChanged.connect(self._refill)
         self.table = Table(_("Parameters at this point"))
+        self.search = FindField(_("Find a parameter"), self.table, lambda _text: self._refill())
         self.model = RowsModel(
             columns(household.catalogue),
             lambda line: line.key,
@@ -73,6 +69,7 @@ class OverviewPage(QWidget):
         )
         self.table.setModel(self.model)
         self.table.fit(stretch=4)
+        self.table.arrange("parameters")
         self.table.chosen.connect(self._on_chosen)
         self.wheel = YearWheel(household)
         self.changes = words()
@@ -153,18 +150,14 @@ class OverviewPage(QWidget):
     def _refill(self) -> None:
         standings = self._point.by_urgency if self._point else ()
         self.model.show(lines(standings, self.search.text()))
-        self.table.clearSpans()
-        for place, line in enumerate(self.model.rows):
-            if line.standing is None:
-                self.table.setSpan(place, 0, 1, self.model.columnCount())
         self.notes.setText(self._note(self._point))
         self.notes.setVisible(bool(self.notes.text()))
 
     def _note(self, point: PointOverview | None) -> str:
         if point is None:
             return _(
-                "This book is empty. Name the place where you draw samples (menu Enter, "
-                "“A sampling point”), then enter a test."
+                "This book is empty. Name the place where you draw samples (menu Record, "
+                "“Sampling point”), then enter a test."
             )
         if not point.standings:
             return _(

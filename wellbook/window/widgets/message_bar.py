@@ -1,11 +1,19 @@
-"""One line at the head of the page for what a person must know, instead of a box in the way."""
+"""One line for what a person must know, instead of a box in the way."""
 
 import logging
 from collections.abc import Callable
 
 from PySide6.QtCore import Qt, Signal
 from PySide6.QtGui import QAccessible, QAccessibleEvent
-from PySide6.QtWidgets import QFrame, QHBoxLayout, QLabel, QPushButton, QSizePolicy, QWidget
+from PySide6.QtWidgets import (
+    QFrame,
+    QHBoxLayout,
+    QLabel,
+    QPushButton,
+    QSizePolicy,
+    QVBoxLayout,
+    QWidget,
+)
 
 from wellbook.support.errors import Fault
 from wellbook.support.translation import _
@@ -36,7 +44,7 @@ class MessageBar(QFrame):
         for button in (self._then, self._close):
             button.setAutoDefault(False)  # in a dialog, Return is for the dialog's own button
         row = QHBoxLayout(self)
-        row.setContentsMargins(em(self), em(self) // 2, em(self), em(self) // 2)
+        row.setContentsMargins(em(self), em(self) // 4, em(self), em(self) // 4)
         row.addWidget(self._words, 1)
         row.addWidget(self._then)
         row.addWidget(self._close)
@@ -86,3 +94,18 @@ class MessageBar(QFrame):
 
     def _do_then(self) -> None:
         self.attempt(self._on_then)
+
+
+class StatusLine(QWidget):
+    """The place at the foot of a window where messages appear; it is there without one, too.
+
+    So a message moves nothing on the page unless it needs a second line.
+    """
+
+    def __init__(self, bar: MessageBar, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        column = QVBoxLayout(self)
+        column.setContentsMargins(0, 0, 0, 0)
+        column.addStretch(1)
+        column.addWidget(bar)
+        self.setMinimumHeight(bar.sizeHint().height())
