@@ -18,7 +18,7 @@ from wellbook.book.rows import NewDocument, NewResult, NewSample
 from wellbook.support import paths
 from wellbook.water.parsing.printed import read_reading
 from wellbook.water.values.catalogue import Catalogue, read_catalogue
-from wellbook.water.values.local_time import Moment
+from wellbook.water.values.local_time import LocalTime
 
 HERE = Path(__file__).resolve().parent
 HOUSEHOLDS = ("alder-hollow", "first-year", "salt-lane")
@@ -107,10 +107,10 @@ def _enter(
         [
             NewSample(
                 point=points[row.point],
-                collected=Moment.parse(row.collected),
+                collected=LocalTime.parse(row.collected),
                 lab=report.lab,
                 lab_number=row.sample,
-                received=Moment.parse(row.received),
+                received=LocalTime.parse(row.received),
                 reported=report.reported,
                 purpose=row.purpose,
                 standing=row.standing,
@@ -189,7 +189,7 @@ def new_result(row: ResultRow, catalogue: Catalogue) -> NewResult:
         detection_limit=row.detection_limit,
         qualifier=row.qualifier,
         lab=row.lab,
-        analysed=Moment.parse(row.analysed) if row.analysed else None,
+        analysed=LocalTime.parse(row.analysed) if row.analysed else None,
     )
 
 

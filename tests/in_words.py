@@ -7,12 +7,13 @@ from wellbook.water.statistics.trend import Trend
 from wellbook.water.statistics.trend_power import Outlook
 from wellbook.water.values.findings import Oddity
 from wellbook.wording import findings, trends
+from wellbook.wording.consulting import removals
 
 _SAID = {
     Trend: trends.trend,
     StepChange: trends.step_change,
-    Pair: trends.pair,
-    Removal: trends.removal,
+    Pair: removals.pair,
+    Removal: removals.removal,
     Outlook: trends.outlook,
     Spread: trends.spread,
     Oddity: findings.said,

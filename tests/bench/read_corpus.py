@@ -64,7 +64,7 @@ def measured(
 
 
 def _fits(truth: Truth, sample: object, result: object) -> bool:
-    day = str(sample.known or "") or sample.sample.collected.iso()[:10]
+    day = sample.sample.collected.iso()[:10]
     if day.startswith("0001"):
         day = ""
     name_fits = truth.key in {result.parameter, "?"}

@@ -6,7 +6,7 @@ import pytest
 def taken(draft):
     """Day, point, parameter and text of each result."""
     return [
-        (str(one.known or one.sample.collected.day), one.point_name, r.parameter or r.name,
+        (str(one.sample.collected.day), one.point_name, r.parameter or r.name,
          r.reading.text)
         for one in draft.samples
         for r in one.sample.results

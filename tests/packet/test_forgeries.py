@@ -35,6 +35,7 @@ from wellbook.packet.receive.verify import Outcome, stands, verify
 from wellbook.pdf import own_form
 from wellbook.pdf.sealing import LETTERS, OPEN_CODE, form_of, marks
 from wellbook.pdf.spelling import Name, Reference, Stream
+from wellbook.pdf.xmp import metadata
 from wellbook.support.errors import Fault
 
 
@@ -425,9 +426,22 @@ def names_of_pages(objects, trailer):
 @inside
 def properties_in_a_second_place(objects, trailer):
     body = b"<x:xmpmeta xmlns:x='adobe:ns:meta/'>All clear</x:xmpmeta>"
-    facts = {"Type": Name("Metadata"), "Subtype": Name("XML")}
-    made = put(objects, Stream(facts, body))
-    catalogue(objects, trailer)["Metadata"] = made
+    objects[catalogue(objects, trailer)["Metadata"].number].data = body
+
+
+@inside
+def properties_in_a_second_place_called_packed(objects, trailer):
+    objects[catalogue(objects, trailer)["Metadata"].number].facts["Filter"] = Name("FlateDecode")
+
+
+@inside
+def a_title_that_its_second_place_does_not_know(objects, trailer):
+    objects[trailer["Info"].number]["Title"] = b"All clear"
+
+
+@inside
+def a_file_that_is_called_what_it_is_not(objects, trailer):
+    held(objects, trailer, b"results.csv")[0]["AFRelationship"] = Name("Alternative")
 
 
 @inside
@@ -692,7 +706,10 @@ def letters_that_are_told_as_others(objects, trailer):
 
 
 def another_title(objects, trailer):
-    objects[trailer["Info"].number]["Title"] = b"All clear"
+    told = objects[trailer["Info"].number]
+    told["Title"] = b"All clear"
+    again = objects[catalogue(objects, trailer)["Metadata"].number]
+    again.data = metadata({key: one for key, one in told.items() if isinstance(one, bytes)})
 
 
 def another_bookmark(objects, trailer):

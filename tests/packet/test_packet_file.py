@@ -5,6 +5,7 @@ import re
 import subprocess
 import sys
 import time
+from xml.dom.minidom import parseString
 
 import household
 import pytest
@@ -15,6 +16,7 @@ from reading import complaints, words_of
 from wellbook.packet import packet
 from wellbook.packet.attachments import MANIFEST
 from wellbook.packet.words import NAME as WORDS
+from wellbook.pdf.xmp import metadata
 from wellbook.support.errors import Fault
 
 AGAIN = """
@@ -69,6 +71,35 @@ def test_the_file_s_date_is_the_day_that_it_speaks_of(packets):
     day = f"D:{TODAY:%Y%m%d}000000Z"
     metadata = PdfReader(packets()).metadata
     assert (metadata["/CreationDate"], metadata["/ModDate"]) == (day, day)
+
+
+def test_the_file_says_what_it_is_in_xmp_too_as_another_reader_reads_it(packets):
+    """ISO 16684-1, read by pypdf and by an XML parser that is not ours."""
+    reader = PdfReader(packets())
+    xmp = reader.xmp_metadata
+    assert xmp.dc_title == {"x-default": reader.metadata.title}
+    assert xmp.dc_creator == ["Wellbook"]
+    assert xmp.dc_description == {"x-default": reader.metadata.subject}
+    assert xmp.xmp_create_date.date() == TODAY
+    parseString(reader.root_object["/Metadata"].get_object().get_data())  # noqa: S318  our own file
+
+
+@pytest.mark.parametrize(
+    "title", [b"O\x90Hara\x92s & <well>", "Кавказ \x01".encode("utf-16"), b"\xfe\xff\xd8\x00"]
+)
+def test_any_name_of_a_well_gives_xmp_that_can_be_read(title):
+    parseString(metadata({"Title": title, "CreationDate": b"D:20261128000000Z"}))  # noqa: S318  our own file
+
+
+def test_each_attached_file_has_its_name_twice_and_what_it_is_to_the_pages(packets):
+    names = PdfReader(packets(with_personal=True)).root_object["/Names"]["/EmbeddedFiles"]["/Names"]
+    files = [one.get_object() for one in names[1::2]]
+    assert len(files) > 8
+    assert all(one["/UF"] == one["/F"] for one in files)
+    relations = {one["/F"]: one["/AFRelationship"] for one in files}
+    assert relations["results.csv"] == "/Data"
+    assert relations[MANIFEST] == relations[WORDS] == "/Supplement"
+    assert "/Source" in relations.values(), "the lab's own reports"  # ISO 32000-2, table 43
 
 
 def test_the_manifest_tells_the_fingerprint_of_every_other_file(packets):

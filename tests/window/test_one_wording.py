@@ -26,7 +26,9 @@ from wellbook.water.values.readings import Fraction, Kind, Reading
 from wellbook.water.values.results import Draw, Purpose, Result
 from wellbook.water.values.triggers import EventKind
 from wellbook.water.verdicts.status import Standing
-from wellbook.window.pages import chart_events, overview_rows, result_rows, sample_rows
+from wellbook.window.pages import sample_rows
+from wellbook.window.pages.overview import overview_rows
+from wellbook.window.pages.parameter import chart_events, result_rows
 from wellbook.wording import facts, verdicts, vocabulary
 
 CATALOGUE = read_catalogue(resources())

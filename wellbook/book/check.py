@@ -229,7 +229,7 @@ def _documents(connection: sqlite3.Connection) -> Iterator[Finding]:
 
 def _samples(connection: sqlite3.Connection, today: date) -> Iterator[Finding]:
     for sample in reader.samples(connection, {}, with_struck=True):
-        where = _("test of {day}").format(day=sample.collected.day.isoformat())
+        where = _("test of {day}").format(day=str(sample.collected.day))
         if sample.collected.day > today:
             yield Finding("date", _("The {where} lies in the future.").format(where=where), where)
         if sample.received and sample.received.day < sample.collected.day:

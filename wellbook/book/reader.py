@@ -1,12 +1,14 @@
 """Reading a book: rows of the tables into the values of `rows` and `water.values.results`."""
 
 import sqlite3
-from collections.abc import Callable, Container, Iterator, Sequence
+from collections.abc import Callable, Container, Iterable, Iterator, Sequence
+from datetime import date
 from decimal import Decimal
 from functools import lru_cache
 from typing import Any, Generic, TypeVar, get_type_hints
 
 from wellbook.book.journal import Entry
+from wellbook.book.record import Newest
 from wellbook.book.rows import (
     Document,
     Event,
@@ -28,6 +30,7 @@ from wellbook.water.values.readings import Flag, Kind, Reading
 from wellbook.water.values.results import Result
 
 _Row = TypeVar("_Row")
+_DAY_ENDS = "U"  # every moment of a day sorts before this: behind the day stands at most a T
 Conditions = dict[str, int | str | None]
 
 
@@ -90,6 +93,11 @@ class _Reader(Generic[_Row]):
         return self.kind(**dict(zip(self.names, values, strict=True)), **apart)
 
 
+# A day of which only the month or the year is known is read as that.
+_COLLECTED = (
+    "CASE sample.known_to WHEN '' THEN sample.collected WHEN 'year'"
+    " THEN substr(sample.collected, 1, 4) ELSE substr(sample.collected, 1, 7) END"
+)
 _WELL = _Reader(Well, apart={"construction"})
 _SAMPLE = _Reader(Sample)
 _READING = _Reader(Reading)
@@ -165,10 +173,10 @@ def samples(
     ):
         if is_wanted:
             where += (" AND " if where else " WHERE ") + condition
-    columns = _SAMPLE.columns("sample", lab="coalesce(lab.name, '')")
+    columns = _SAMPLE.columns("sample", lab="coalesce(lab.name, '')", collected=_COLLECTED)
     rows = connection.execute(
         f"SELECT {columns} FROM sample LEFT JOIN lab ON lab.id = sample.lab{where}"
-        " ORDER BY collected, sample.id",
+        " ORDER BY sample.collected, sample.id",
         values,
     )
     return [_SAMPLE.value(row) for row in rows]
@@ -180,7 +188,7 @@ SELECT {_READING.columns("result")}, {
         "result",
         lab="coalesce(own.name, lab.name, '')",
         draw="coalesce(nullif(result.draw, ''), sample.draw)",
-        collected="collected",
+        collected=_COLLECTED,
         point="point",
         received="received",
     )
@@ -200,9 +208,51 @@ def results(
     if not with_struck:
         where += (" AND " if where else " WHERE ") + "struck = ''"
     for row in connection.execute(
-        f"{_RESULTS}{where} ORDER BY collected, sample, result.id", values
+        f"{_RESULTS}{where} ORDER BY sample.collected, sample, result.id", values
     ):
         yield _RESULT.value(row, reading=_READING.value(row))
+
+
+def newest(connection: sqlite3.Connection, point: int, until: date) -> Newest:
+    """Where the newest results of a point lie that count and were drawn up to a day.
+
+    One walk through the samples of the point, the latest first; nothing is kept of it.
+    """
+    at_point = (
+        "FROM sample CROSS JOIN result ON result.sample = sample.id"
+        " WHERE point = ? AND struck = '' AND collected"
+    )
+    by = (point, f"{until.isoformat()}{_DAY_ENDS}")
+    rows = connection.execute(
+        f"SELECT parameter, kind != '{Kind.NONE}', substr(collected, 1, 10) {at_point} < ?"
+        " ORDER BY collected DESC",
+        by,
+    )
+    day_of = lru_cache(maxsize=64)(date.fromisoformat)
+    found = Newest.of((parameter, bool(analysed), day_of(day)) for parameter, analysed, day in rows)
+    names = connection.execute(
+        f"SELECT name {at_point} < ? AND parameter = '' ORDER BY collected, sample.id, result.id",
+        by,
+    )
+    found.unknown = tuple(dict.fromkeys(name for (name,) in names))
+    found.has_later = bool(
+        connection.execute(f"SELECT EXISTS (SELECT 1 {at_point} > ?)", by).fetchone()[0]
+    )
+    return found
+
+
+def results_on(
+    connection: sqlite3.Connection, point: int, days: Iterable[date]
+) -> Iterator[Result]:
+    """Results that count and were drawn at a point on any of some days, by day of collection."""
+    text = (
+        f"{_RESULTS} WHERE point = ? AND collected BETWEEN ? AND ? AND struck = ''"
+        " ORDER BY collected, sample, result.id"
+    )
+    for day in sorted(days):
+        first = day.isoformat()
+        for row in connection.execute(text, (point, first, f"{first}{_DAY_ENDS}")):
+            yield _RESULT.value(row, reading=_READING.value(row))
 
 
 def documents(connection: sqlite3.Connection, conditions: Conditions) -> list[Document]:

@@ -2,14 +2,14 @@
 
 import hashlib
 import sqlite3
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from contextlib import contextmanager
 from datetime import date, datetime
 from pathlib import Path
 
 from wellbook.book import journal, opening, reader
 from wellbook.book.journal import Entry, Step
-from wellbook.book.record import Record
+from wellbook.book.record import Newest, Record
 from wellbook.book.rows import (
     Document,
     Event,
@@ -125,6 +125,16 @@ class ReadBook:
         }
         with self._reading() as connection:
             return list(reader.results(connection, conditions, with_struck=with_struck))
+
+    def newest(self, point: int, until: date) -> Newest:
+        """Where the newest results of a point lie that count and were drawn up to a day."""
+        with self._reading() as connection:
+            return reader.newest(connection, point, until)
+
+    def results_on(self, point: int, days: Iterable[date]) -> list[Result]:
+        """Results that count and were drawn at a point on any of some days, by day."""
+        with self._reading() as connection:
+            return list(reader.results_on(connection, point, days))
 
     def documents(self, sample: int | None = None, well: int | None = None) -> list[Document]:
         """Documents kept beside a sample or a well, or all of them."""

@@ -4,7 +4,7 @@ Planning, packets, tables and the record as JSON take these values, not the open
 record is a record, too: one whose rows were filtered.
 """
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from datetime import date
 from typing import Protocol, Self
@@ -25,7 +25,45 @@ from wellbook.book.rows import (
     UpkeepInterval,
     Well,
 )
+from wellbook.water.values.readings import Kind
 from wellbook.water.values.results import Result
+
+_DAYS = 2  # the latest day stands beside the one before
+
+
+@dataclass(slots=True)
+class Newest:
+    """Where the newest results of a point lie, up to a day.
+
+    Attributes:
+        counts: By parameter how many results there are, those not analysed left out; the key of
+            what the catalogue does not know is empty.
+        days: For each parameter the latest two days on which it was analysed, and the latest two
+            on which it was to be and was not.
+        unknown: Names, as printed, of what the catalogue does not know.
+        last: The latest day up to that day that holds a result; None where there is none.
+        has_later: Whether a later day holds a result.
+    """
+
+    counts: dict[str, int] = field(default_factory=dict)
+    days: frozenset[date] = frozenset()
+    unknown: tuple[str, ...] = ()
+    last: date | None = None
+    has_later: bool = False
+
+    @classmethod
+    def of(cls, rows: Iterable[tuple[str, bool, date]]) -> Self:
+        """Go through parameter, whether it was analysed and day of results, the latest first."""
+        found = cls()
+        latest: dict[tuple[str, bool], list[date]] = {}
+        for parameter, is_analysed, day in rows:
+            found.counts[parameter] = found.counts.get(parameter, 0) + is_analysed
+            days = latest.setdefault((parameter, is_analysed), [])
+            if len(days) < _DAYS and day not in days:
+                days.append(day)
+        found.days = frozenset(day for days in latest.values() for day in days)
+        found.last = max(found.days, default=None)
+        return found
 
 
 class Tests(Protocol):
@@ -37,8 +75,16 @@ class Tests(Protocol):
     def paid(self) -> Sequence[Sample]:
         """Samples that count and whose cost was entered, by day of collection."""
 
-    def results(self, point: int | None = None, *, with_struck: bool = False) -> Sequence[Result]:
+    def results(
+        self, point: int | None = None, parameter: str | None = None, *, with_struck: bool = False
+    ) -> Sequence[Result]:
         """Results by day of collection; those of struck samples only when asked for."""
+
+    def newest(self, point: int, until: date) -> Newest:
+        """Where the newest results lie that count and were drawn up to a day."""
+
+    def results_on(self, point: int, days: Iterable[date]) -> Sequence[Result]:
+        """Results that count and were drawn on any of some days, by day of collection."""
 
 
 class Archive(Protocol):
@@ -70,7 +116,9 @@ class Loaded:
         """See `Tests`."""
         return tuple(sample for sample in self.samples() if sample.cost)
 
-    def results(self, point: int | None = None, *, with_struck: bool = False) -> tuple[Result, ...]:
+    def results(
+        self, point: int | None = None, parameter: str | None = None, *, with_struck: bool = False
+    ) -> tuple[Result, ...]:
         """See `Tests`."""
         struck = frozenset(
             () if with_struck else (sample.id for sample in self.kept_samples if sample.struck)
@@ -78,8 +126,27 @@ class Loaded:
         return tuple(
             result
             for result in self.kept_results
-            if point in {None, result.point} and result.sample not in struck
+            if point in {None, result.point}
+            and parameter in {None, result.parameter}
+            and result.sample not in struck
         )
+
+    def newest(self, point: int, until: date) -> Newest:
+        """See `Tests`."""
+        results = self.results(point)
+        shown = [result for result in results if result.collected.day <= until]
+        found = Newest.of(
+            (one.parameter, one.reading.kind is not Kind.NONE, one.collected.day)
+            for one in reversed(shown)
+        )
+        found.unknown = tuple(dict.fromkeys(one.name for one in shown if not one.parameter))
+        found.has_later = len(shown) < len(results)
+        return found
+
+    def results_on(self, point: int, days: Iterable[date]) -> tuple[Result, ...]:
+        """See `Tests`."""
+        wanted = frozenset(days)
+        return tuple(one for one in self.results(point) if one.collected.day in wanted)
 
 
 @dataclass(frozen=True, slots=True)

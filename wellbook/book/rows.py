@@ -77,8 +77,7 @@ class Service:
 
     Attributes:
         kind: `media`, `cartridge`, `lamp`, `salt`, `sanitised`, `bypass` and so on.
-        day: ISO date, month or year.
-        until: Likewise, for a bypass; empty while it lasts or for a single day.
+        day: ISO date, month or year; `until` likewise, empty while a bypass lasts.
         cost: What it cost; see `TreatmentUnit`.
     """
 
@@ -109,10 +108,9 @@ TESTS, SHIPPING = "tests", "shipping"  # what a price of a lab's list is for
 
 @dataclass(frozen=True, slots=True)
 class Price:
-    """A price of a lab's list: of a package, a single test, or the way of a parcel.
+    """A price of a lab's list: of a package, a single test, or the way of a parcel (`kind`).
 
     Attributes:
-        kind: `TESTS` or `SHIPPING`.
         amount: A plain figure, e.g. `45.00`; empty where it is not known, which is never free.
         parameters: Keys of what is measured, separated by spaces; `tests` in the list's words.
         day: Day, month or year of the list.
@@ -160,7 +158,7 @@ class NewDocument:
 
 @dataclass(frozen=True, slots=True)
 class NewResult:
-    """A reading about to be kept with its sample; its fields are those of `Result` in `water`."""
+    """A reading about to be kept with its sample; see `Result` in `water`."""
 
     parameter: str
     name: str
@@ -172,6 +170,8 @@ class NewResult:
     lab: str = ""
     analysed: LocalTime | None = None
     draw: str = ""
+    place: str = ""
+    report: str = ""
 
 
 @dataclass(frozen=True, slots=True)

@@ -41,7 +41,9 @@ def sample_row(writer: Writer, given: Mapping[str, object]) -> Row:
         if key == "lab":
             row[key] = lab_number(writer, str(value)) if value else None
         elif key in _MOMENTS:
-            row[key] = value.iso() if isinstance(value, LocalTime) else ""
+            row[key] = _iso(value) if isinstance(value, LocalTime) else ""
+            if key == "collected" and isinstance(value, LocalTime):
+                row["known_to"] = _known_to(value)
         else:
             row[key] = cast("str | int | None", value)
     return row
@@ -67,6 +69,8 @@ def result_row(writer: Writer, new: NewResult) -> Row:
         "lab": lab_number(writer, new.lab) if new.lab else None,
         "analysed": _iso(new.analysed),
         "draw": new.draw,
+        "place": new.place,
+        "report": new.report,
     }
 
 
@@ -180,4 +184,19 @@ def _sha256(content: bytes) -> str:
 
 
 def _iso(moment: LocalTime | None) -> str:
-    return "" if moment is None else moment.iso()
+    if moment is None:
+        return ""
+    return moment.day.isoformat() if moment.known else moment.iso()
+
+
+def _known_to(moment: LocalTime) -> str:
+    """How far the day of a sample is known; empty where it is known itself."""
+    if moment.known is None:
+        return ""
+    return "month" if moment.known.month else "year"
+
+
+def told_moment(row: Mapping[str, object]) -> LocalTime:
+    """When a sample was drawn, as a row of the journal tells."""
+    letters = {"year": 4, "month": 7}.get(str(row.get("known_to")))
+    return LocalTime.parse(str(row["collected"])[:letters])

@@ -58,14 +58,16 @@ def _left_facts(left: NotTaken) -> Facts:
 def _place_facts(place: Place) -> Facts:
     """A box on a page, or a cell of a sheet."""
     if place.page:
-        return {"page": place.page, "box": list(place.box) if place.box else None}
+        return {
+            "page": place.page,
+            "line": place.row,
+            "box": list(place.box) if place.box else None,
+        }
     return {"sheet": place.sheet, "row": place.row, "column": place.column}
 
 
 def _day(one: DraftSample) -> str | None:
     """The day or moment of a sample; a month or a year where only that is known."""
-    if one.known:
-        return str(one.known)
     return None if one.sample.collected.day == NO_DAY else one.sample.collected.iso()
 
 

@@ -156,14 +156,14 @@ def status(book: Path, on: date, as_json: bool) -> None:  # noqa: FBT001
     from wellbook.cli.round_text import awaited_facts, awaited_lines
     from wellbook.planning.advice import told
     from wellbook.planning.lab.awaited import awaited
-    from wellbook.planning.overview import overview
+    from wellbook.planning.standings import standings
     from wellbook.planning.upkeep.costs import by_year
     from wellbook.planning.upkeep.words import cost_lines
 
     catalogue = said_catalogue()
     with open_book(book, readonly=True) as opened:
         record = opened.record()
-        wells = overview(record, catalogue, on, with_due=False)
+        wells = standings(record, catalogue, on)
         said = told(record, wells, said_cautions(), on)
         paid = by_year(record, on)
         owed = awaited(record, catalogue, on)

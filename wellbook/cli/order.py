@@ -1,6 +1,5 @@
 """The command `order`: the cheapest way to have tested at a lab what is drawn next."""
 
-from collections.abc import Iterable, Iterator
 from datetime import date
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
@@ -17,13 +16,10 @@ from wellbook.cli.common_options import (
     said_catalogue,
     show,
 )
-from wellbook.support.translation import _, ngettext
+from wellbook.support.translation import _
 
 if TYPE_CHECKING:
-    from decimal import Decimal
-
     from wellbook.planning.lab.lab_order import LabOrder, PointOrder, VisitOrder
-    from wellbook.water.values.catalogue import Catalogue
 
 Facts = dict[str, Any]
 
@@ -41,6 +37,7 @@ def order(
 ) -> None:
     """Say what to order for the next sampling, at the least price, and what the plan costs."""
     from wellbook.planning.lab.lab_order import lab_order
+    from wellbook.planning.lab.order_words import order_lines
 
     catalogue = said_catalogue()
     with open_book(book, readonly=True) as opened:
@@ -59,6 +56,8 @@ def order(
 
 def order_facts(on: date, found: "LabOrder") -> Facts:
     """The order as plain data; sums are null where nothing of them is known."""
+    from wellbook.planning.lab.order_words import lacks
+
     ahead = found.ahead
     return {
         "on": on.isoformat(),
@@ -74,7 +73,7 @@ def order_facts(on: date, found: "LabOrder") -> Facts:
         },
         "others": [
             {"lab": one.lab, "currency": one.currency, "price": str(one.price),
-             "lacks": _lacks(one), "not_listed": one.missing}
+             "lacks": lacks(one), "not_listed": one.missing}
             for one in found.others
         ],
     }  # fmt: skip
@@ -107,78 +106,3 @@ def _point_facts(one: "PointOrder") -> Facts:
         "along": sorted(one.order.extra),
         "not_listed": [{"parameter": key, "labs": list(labs)} for key, labs in one.elsewhere],
     }
-
-
-def order_lines(found: "LabOrder", catalogue: "Catalogue") -> Iterator[str]:
-    """The order to read."""
-    said = _("Order at {lab}, by its list of {day}.") if found.listed else _("Order at {lab}.")
-    yield said.format(lab=found.lab, day=found.listed)
-    if not found.visits:
-        yield _("Nothing is planned yet: add a test, and its panels are planned from then on.")
-    for visit in found.visits:
-        yield from _visit_lines(visit, found.currency, catalogue)
-    ahead = found.ahead
-    if ahead.visits:
-        yield ""
-        said = ngettext(
-            "The plan until {until}, {n} visit: {sum}",
-            "The plan until {until}, {n} visits: {sum}",
-            ahead.visits,
-        )
-        told = _sum(ahead.price, found.currency, ahead.lacks)
-        yield said.format(until=ahead.until.isoformat(), n=ahead.visits, sum=told)
-        yield "  " + _("By this list; what a bad result would ask for is not in it.")
-    for one in found.others:
-        yield _("The same at {lab}: {sum}").format(
-            lab=one.lab, sum=_sum(one.price, one.currency, _lacks(one))
-        )
-
-
-def _visit_lines(visit: "VisitOrder", currency: str, catalogue: "Catalogue") -> Iterator[str]:
-    yield ""
-    day = visit.day.isoformat() if visit.day else _("no day found")
-    yield _("For the visit of {day}:").format(day=day)
-    for one in visit.points:
-        side = _("treated water") if one.point.treated else _("raw water")
-        yield f"{one.well.name}, {one.point.name} ({side})"
-        for offer in one.order.offers:
-            wanted = _names(offer.parameters & {*one.wanted}, catalogue)
-            yield f"  {offer.name}, {offer.price} {currency}: {wanted}"
-        for offer in one.unpriced:
-            wanted = _names(offer.parameters & {*one.wanted}, catalogue)
-            yield f"  {offer.name}, " + _("price not known: {names}").format(names=wanted)
-        if one.order.extra:
-            extra = _names(one.order.extra, catalogue)
-            yield "  " + _("Comes along for nothing: {names}.").format(names=extra)
-        for labs in dict.fromkeys(labs for _key, labs in one.elsewhere):
-            names = _names((key for key, who in one.elsewhere if who == labs), catalogue)
-            other = (
-                _("Not on this list: {names}. On the list of: {labs}.")
-                if labs
-                else _("Not on this list, nor on any other: {names}.")
-            )
-            yield "  " + other.format(names=names, labs=", ".join(labs))
-    if visit.shipping:
-        yield f"{visit.shipping.name}: {visit.shipping.amount} {currency}"
-    yield _("Sum: {sum}").format(sum=_sum(visit.price, currency, visit.lacks))
-
-
-def _sum(price: "Decimal", currency: str, lacks: Iterable[str]) -> str:
-    """A sum with what it lacks; one that lacks something is only the least."""
-    more = "; ".join(lacks)
-    if not more:
-        return f"{price} {currency}."
-    if not price:
-        return _("not known ({lacks}).").format(lacks=more)
-    return _("at least {price} {currency} ({lacks}).").format(
-        price=price, currency=currency, lacks=more
-    )
-
-
-def _lacks(found: "LabOrder") -> list[str]:
-    return list(dict.fromkeys(lack for visit in found.visits for lack in visit.lacks))
-
-
-def _names(keys: Iterable[str], catalogue: "Catalogue") -> str:
-    known = catalogue.parameters
-    return ", ".join(sorted(known[key].name if key in known else key for key in keys))

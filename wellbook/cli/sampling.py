@@ -122,10 +122,12 @@ def labels(book: Path, output: Path, paper: str | None, on: date) -> None:
 def calendar(book: Path, output: Path, on: date) -> None:
     """Write reminders as a file that any calendar program reads (.ics)."""
     from wellbook.export.calendar_file import write
+    from wellbook.planning.settings import printing
 
     with open_book(book, readonly=True) as opened:
         record = opened.record()
-        written = write(record, said_catalogue(), output, today=on, upkeep=said_upkeep())
+        with printing(record.settings):
+            written = write(record, said_catalogue(), output, today=on, upkeep=said_upkeep())
     said = ngettext("Made {output}: {n} reminder.", "Made {output}: {n} reminders.", written)
     click.echo(said.format(output=output, n=written))
 

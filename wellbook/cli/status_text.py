@@ -265,7 +265,7 @@ def _standing_lines(standing: Standing, sets: Mapping[str, LimitSet], on: date) 
         "{parameter}: {shown} on {day} ({n} tests)",
         standing.n,
     )
-    day = latest.collected.day.isoformat()
+    day = str(latest.collected.day)
     yield "  " + said.format(parameter=standing.parameter.name, shown=shown, day=day, n=standing.n)
     yield from _both_lines(standing, sets)
     yield "      " + _("trend: {sentence}").format(sentence=trends.trend(standing.trend))

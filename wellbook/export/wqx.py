@@ -84,7 +84,7 @@ _COLUMNS: tuple[tuple[str, str, Callable[[_Row], str]], ...] = (
     (
         "ActivityStartDate",
         "Local day of the draw",
-        lambda row: row.sample.collected.day.isoformat(),
+        lambda row: str(row.sample.collected.day),
     ),
     ("ActivityStartTime/Time", "Local time of the draw", _time),
     ("ActivityStartTime/TimeZoneCode", "Its offset from UTC", _zone),

@@ -12,7 +12,7 @@ window and the commands.
 from wellbook.intake.already import AlreadyThere, Contradicts, Told
 from wellbook.intake.draft import Draft, DraftSample, Stored
 from wellbook.intake.files.sheets import Place, Sheet
-from wellbook.intake.lab_files import read, read_pasted
+from wellbook.intake.lab_files import read, read_pasted, sheets_of_kept
 from wellbook.intake.pages.pictures import PagePicture, page_picture
 from wellbook.intake.pages.words import Locked
 from wellbook.intake.review import review
@@ -38,5 +38,6 @@ __all__ = [
     "read",
     "read_pasted",
     "review",
+    "sheets_of_kept",
     "store",
 ]

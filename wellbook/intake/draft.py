@@ -9,7 +9,6 @@ from wellbook.intake.files.sheets import Place, Sheet
 from wellbook.intake.tables.tables import NotTaken
 from wellbook.intake.words.dates import Order
 from wellbook.water.values.findings import Finding, Severity
-from wellbook.water.values.partial_date import PartialDate
 
 NO_DAY = date.min  # stands in a draft for a sampling day that the file doesn't tell
 WHICH_COLUMNS = "which_columns"  # key of the finding that no column is told to be the water
@@ -44,14 +43,12 @@ class DraftSample:
         sample: The sample with its results and, as document, the whole file.
         findings: What is odd about this sample alone.
         marks: Place and doubts of each of its results, in their order.
-        known: The month or year in which it was drawn, where the day is not told.
     """
 
     point_name: str
     sample: NewSample
     findings: tuple[Finding, ...] = ()
     marks: tuple[Mark, ...] = ()
-    known: PartialDate | None = None
 
 
 @dataclass(frozen=True, slots=True)

@@ -99,7 +99,7 @@ def without_sample(draft: Draft, place: int) -> Draft:
 def with_moment(draft: Draft, place: int, moment: LocalTime) -> Draft:
     """The draft with the day, and perhaps the time, at which a person says a sample was drawn."""
     sample = draft.samples[place]
-    new = replace(sample, sample=replace(sample.sample, collected=moment, note=""), known=None)
+    new = replace(sample, sample=replace(sample.sample, collected=moment))
     return _with_sample(draft, place, new, ())
 
 

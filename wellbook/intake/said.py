@@ -1,5 +1,7 @@
 """A draft's account in words, for the window and the commands."""
 
+from dataclasses import replace
+
 from wellbook.intake.draft import Draft
 from wellbook.intake.files.sheets import Place
 from wellbook.intake.tables.tables import NotTaken
@@ -17,11 +19,20 @@ def said_taken(draft: Draft) -> str:
 def where_words(place: Place) -> str:
     """Where something stands, as a person looks for it."""
     if place.page:
-        return _("page {page}").format(page=place.page)
+        said = _("page {page}, line {line}") if place.row else _("page {page}")
+        return said.format(page=place.page, line=place.row)
     if not place.row:
         return place.sheet
     cell = f"{letters(place.column)}{place.row}"
     return _("{sheet}, cell {cell}").format(sheet=place.sheet, cell=cell) if place.sheet else cell
+
+
+def short_where(kept: str) -> str:
+    """Where a kept reading stands in its report, as short as a narrow column needs it."""
+    place = Place.parse(kept)
+    if place is None or not place.page:
+        return where_words(replace(place, sheet="")) if place else ""
+    return _("p. {page}, l. {line}").format(page=place.page, line=place.row)
 
 
 def letters(column: int) -> str:

@@ -12,6 +12,7 @@ from wellbook.support.errors import Fault
 from wellbook.support.translation import _, ngettext
 from wellbook.water.values.signs import normal_name
 
+_DIGITS = 12  # of a SHA-256, by which a report is told from others
 WELL, POINT = "My well", "Kitchen tap"  # where a book is empty and nothing is named
 
 
@@ -75,7 +76,7 @@ def _store(
         made: tuple[tuple[str, str], ...] = ()
     else:
         new, made = _with_new_points(draft, book, well, point)
-    samples = [replace(sample.sample, point=place.id) for sample, place in new]
+    samples = [replace(placed_in_file(sample), point=place.id) for sample, place in new]
     if book.record().drawn:
         ids = [keep(book, sample, told=told) for sample in samples]
     else:
@@ -83,6 +84,26 @@ def _store(
     titles = {w.id: w.name for w in book.wells()}
     places = dict.fromkeys((titles[place.well], place.name) for _unused, place in new)
     return Stored(tuple(ids), tuple(places), made, len(draft.samples) - len(new))
+
+
+def placed_in_file(sample: DraftSample, report: str = "") -> NewSample:
+    """A sample of a draft whose results tell where they stand in the file.
+
+    Args:
+        sample: Of a draft.
+        report: First digits of the file's SHA-256, where it will not be the test's only document.
+    """
+    results = tuple(
+        replace(result, place=str(mark.place), report=report)
+        for result, mark in zip(sample.sample.results, sample.marks, strict=True)
+    )
+    return replace(sample.sample, results=results)
+
+
+def report_of(sample: NewSample) -> str:
+    """The first digits of the SHA-256 of a sample's file, by which its results name it."""
+    content = next((document.content for document in sample.documents), b"")
+    return hashlib.sha256(content).hexdigest()[:_DIGITS] if content else ""
 
 
 def keep(book: Book, new: NewSample, *, told: Told = Told.ASK) -> int:
@@ -96,7 +117,9 @@ def keep(book: Book, new: NewSample, *, told: Told = Told.ASK) -> int:
         return book.add_sample(new)
     if told is Told.ASK:
         require_agreement(book, old, new)
-    book.complete_sample(old.id, new, withdrawn=told is Told.WITHDRAWN)
+    report = report_of(new)
+    placed = tuple(replace(one, report=report) if one.place else one for one in new.results)
+    book.complete_sample(old.id, replace(new, results=placed), withdrawn=told is Told.WITHDRAWN)
     return old.id
 
 

@@ -18,12 +18,18 @@ MANIFEST = "sha256.txt"
 
 @dataclass(frozen=True, slots=True)
 class Attachment:
-    """A file inside the PDF."""
+    """A file inside the PDF.
+
+    Attributes:
+        relation: What it is to the pages, a value of ISO 32000-2, table 43: the data that they
+            show, the source that they were made from, or a supplement.
+    """
 
     name: str
     meaning: str
     media_type: str
     content: bytes
+    relation: str = "Data"
 
     @property
     def sha256(self) -> str:
@@ -75,9 +81,10 @@ def attachments(
             _("Original: {document}").format(document=vocabulary.document(one.document.kind)),
             one.document.media_type or "application/octet-stream",
             one.content,
+            "Source",
         )
         for one in going
     ]
     manifest = "".join(f"{one.sha256}  {one.name}\n" for one in made).encode()
     meaning = _("Fingerprints of the other files")
-    return (*made, Attachment(MANIFEST, meaning, "text/plain", manifest))
+    return (*made, Attachment(MANIFEST, meaning, "text/plain", manifest, "Supplement"))

@@ -127,7 +127,7 @@ def wheels(history: History, scheme: Scheme) -> tuple[Wheel, ...]:
             days = [
                 test.sample.collected.day
                 for test in history.tests
-                if test.sample.point == one.point.id
+                if test.sample.point == one.point.id and not test.sample.collected.known
             ]
             if days:
                 name = f"{facts.well.name}: {one.point.name}" if several else one.point.name

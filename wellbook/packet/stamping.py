@@ -25,6 +25,7 @@ from wellbook.pdf.flowables import Spot
 from wellbook.pdf.own_writer import unsealed
 from wellbook.pdf.sealing import CODE_FORM, LETTERS, code_drawing, sealed
 from wellbook.pdf.stamping_forms import added, page_form
+from wellbook.pdf.xmp import metadata
 from wellbook.support import fonts
 from wellbook.support.translation import _
 
@@ -94,8 +95,9 @@ def finish(pages: Path, charts: bytes, context: "PacketContext") -> bytes:
         _attach(writer, one)
     last = _put_code(writer, code)
     _date(writer, context.history.today)
+    _describe(writer)
     told = words.words(unsealed(writer, last))
-    _attach(writer, Attachment(words.NAME, _(words.MEANING), "text/plain", told))
+    _attach(writer, Attachment(words.NAME, _(words.MEANING), "text/plain", told, "Supplement"))
     return sealed(unsealed(writer, last))
 
 
@@ -176,6 +178,8 @@ def _attach(writer: "PdfWriter", one: Attachment) -> None:
     entry = cast("DictionaryObject", made.pdf_object["/EF"])
     packed = cast("StreamObject", entry["/F"]).flate_encode()
     entry[NameObject("/F")] = added(writer, packed)
+    made.pdf_object[NameObject("/UF")] = TextStringObject(one.name)
+    made.pdf_object[NameObject("/AFRelationship")] = NameObject("/" + one.relation)
     made.subtype = NameObject("/" + one.media_type)
     made.description = TextStringObject(one.meaning)
     made.checksum = ByteStringObject(hashlib.md5(one.content, usedforsecurity=False).digest())
@@ -188,3 +192,19 @@ def _date(writer: "PdfWriter", today: date) -> None:
     writer.add_metadata(
         {"/Producer": f"Wellbook {__version__}", "/CreationDate": day, "/ModDate": day}
     )
+
+
+def _describe(writer: "PdfWriter") -> None:
+    """Say the properties of the file once more as XMP."""
+    from pypdf.generic import DecodedStreamObject, NameObject
+
+    told: dict[str, bytes] = {
+        str(key)[1:]: bytes(value.original_bytes)
+        for key, value in (writer._info or {}).items()  # noqa: SLF001  as read by `own_writer`
+        if hasattr(value, "original_bytes")
+    }
+    stream = DecodedStreamObject()
+    stream.set_data(metadata(told))
+    stream[NameObject("/Type")] = NameObject("/Metadata")
+    stream[NameObject("/Subtype")] = NameObject("/XML")
+    writer.root_object[NameObject("/Metadata")] = added(writer, stream)

@@ -11,11 +11,14 @@ from typing import TypeAlias
 from wellbook.pdf.own_form import Objects, references
 from wellbook.pdf.sealing import CODE_FORM
 from wellbook.pdf.spelling import Misspelled, Name, Object, Reference, Stream, Value
+from wellbook.pdf.xmp import metadata
 
 Table: TypeAlias = "Mapping[str, Value]"
 
 _MOST_UNPACKED = 2_000_000_000  # bytes of all streams together; our own bound
-_CATALOGUE = {"Type", "Pages", "Names", "Outlines", "PageMode", "Lang", "ViewerPreferences"}
+_CATALOGUE = {"Type", "Pages", "Names", "Outlines", "PageMode", "Lang", "ViewerPreferences",
+              "Metadata"}  # fmt: skip
+_RELATIONS = {"Data", "Source", "Supplement"}  # ISO 32000-2, table 43
 _INFO = {"Author", "CreationDate", "Creator", "Keywords", "ModDate", "Producer", "Subject",
          "Title", "Trapped"}  # fmt: skip
 _PAGE = {"Type", "Parent", "MediaBox", "Contents", "Resources", "Annots"}
@@ -58,7 +61,7 @@ class _Structure:
         _require(self._trailer.keys() == {"Root", "Info"})
         catalogue = self._table(self._trailer["Root"], _CATALOGUE)
         _require(catalogue.get("Type") == "Catalog")
-        self._check_info()
+        self._check_info(catalogue)
         self._check_pages(catalogue["Pages"])
         self._check_files(self._table(catalogue["Names"], {"EmbeddedFiles"}))
         self._check_bookmarks(catalogue)
@@ -89,9 +92,15 @@ class _Structure:
             raise Misspelled
         return stream
 
-    def _check_info(self) -> None:
-        for value in self._table(self._trailer["Info"], _INFO).values():
-            _require(isinstance(value, bytes | Name))
+    def _check_info(self, catalogue: Table) -> None:
+        """The properties, and the same once more as XMP where a packet has that."""
+        told = self._table(self._trailer["Info"], _INFO)
+        _require(all(isinstance(value, bytes | Name) for value in told.values()))
+        if "Metadata" in catalogue:
+            again = self._stream(catalogue["Metadata"])
+            _require(again.facts == {"Type": Name("Metadata"), "Subtype": Name("XML")})
+            said = {key: value for key, value in told.items() if isinstance(value, bytes)}
+            _require(again.data == metadata(said))
 
     def _check_pages(self, root: Value) -> None:
         """One flat list, each page in it once, all of one size, drawn as they lie."""
@@ -157,6 +166,7 @@ class _Structure:
             file = self._table(found, _FILE)
             _require(file["Type"] == "Filespec" and file["F"] == name)
             _require(file.get("UF", name) == name)
+            _require(file.get("AFRelationship", "Data") in _RELATIONS)
             held = self._stream(self._table(file["EF"], {"F"})["F"])
             _require(held.facts.keys() <= _HELD)
             self._table(held.facts["Params"], {"CheckSum", "Size"})

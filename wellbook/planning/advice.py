@@ -8,6 +8,7 @@ from wellbook.book.record import Record
 from wellbook.book.rows import Event, NewSample
 from wellbook.planning.overview import PointOverview, WellOverview
 from wellbook.planning.settings import yardsticks
+from wellbook.planning.upkeep.due import unmended
 from wellbook.water.cautions.advice import Advice, resolve
 from wellbook.water.cautions.cautions import (
     CHILD,
@@ -21,6 +22,7 @@ from wellbook.water.cautions.cautions import (
 from wellbook.water.cautions.findings import Judged
 from wellbook.water.cautions.held_over import held_over
 from wellbook.water.cautions.upstream import Before, behind
+from wellbook.water.sampling.inspection import FOUND_BAD, KEEPS_OUT
 from wellbook.water.sampling.intervals import add_months
 from wellbook.water.values.catalogue import Catalogue
 from wellbook.water.values.judgement import Judgement
@@ -172,6 +174,8 @@ def situations(
         for event in record.events_of(well)
         if (last := _last(event)) is not None and not _is_over(event, last, shown)
     ]
+    standing = [one for at in record.wells if at.id == well for one in unmended(record, at)]
+    events += [(FOUND_BAD, 0) for item in standing if item in KEEPS_OUT]  # as long as it is bad
     return happening_situations(cautions, events)
 
 

@@ -18,6 +18,7 @@ from wellbook.water.sampling.cases import Step, cases, step
 from wellbook.water.sampling.dated_events import Happening, happening
 from wellbook.water.sampling.due import Because, Outlook, PanelDue
 from wellbook.water.sampling.followups import Tap, follow_ups
+from wellbook.water.sampling.inspection import BAD, FOUND_BAD, PUT_RIGHT
 from wellbook.water.sampling.intervals import panel_due
 from wellbook.water.values.catalogue import Catalogue, Panel
 from wellbook.water.values.partial_date import read_partial_date
@@ -124,7 +125,17 @@ def happenings(record: Record, well: Well) -> tuple[Happening, ...]:
                 for one in record.services_of(unit.id)
                 if one.kind in _OPENED
             ]
-    return tuple(filter(None, found))
+    return tuple(filter(None, (*found, *_inspected(record, well))))
+
+
+def _inspected(record: Record, well: Well) -> Iterator[Happening | None]:
+    """What inspections found bad, and that it was put right."""
+    days = {event.id: event.day for event in record.events_of(well.id)}
+    for one in record.answers:
+        if one.event in days and one.answer == BAD:
+            yield happening(f"answer {one.id}", FOUND_BAD, days[one.event], text=one.item)
+            if one.mended:
+                yield happening(f"mended {one.id}", PUT_RIGHT, one.mended, text=one.item)
 
 
 def _counts(result: Result, catalogue: Catalogue) -> bool:

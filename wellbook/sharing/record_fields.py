@@ -169,7 +169,7 @@ SAMPLES = Table(
         Field("point", "Number of the sampling point", is_number=True, label=N_("point")),
         Field(
             "collected",
-            "When it was drawn: local time with offset from UTC if known",
+            "When it was drawn: local time with offset from UTC if known, or month or year alone",
             "ISO 8601",
             label=N_("drawn on"),
         ),
@@ -324,6 +324,18 @@ RESULTS = Table(
         Field("lab", "Name of the lab that ran it", label=N_("lab")),
         Field("analysed", "When the analysis started", "ISO 8601", label=N_("analysed")),
         Field("draw", "How the sample was drawn: first draw, flushed", label=N_("way of drawing")),
+        Field(
+            "place",
+            "Where it stands in the report: page and line, or row and column; boxes in points",
+            label=N_("place in the report"),
+            is_free=True,
+            since=2,
+        ),
+        Field(
+            "report",
+            "First digits of the SHA-256 of that report, where it is not the first",
+            since=2,
+        ),
         Field(
             "usual_number",
             "The figure or bound in the usual unit, with the digits reported",

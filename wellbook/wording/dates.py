@@ -3,6 +3,7 @@
 from datetime import date
 
 from wellbook.support.translation import N_, _
+from wellbook.water.values.local_time import known_of
 from wellbook.water.values.partial_date import read_partial_date
 from wellbook.water.values.seasons import Scheme, Season, season_of, year_of
 
@@ -74,12 +75,18 @@ def month_of(when: date) -> str:
 
 
 def day(when: date) -> str:
-    """`3 May 2024`."""
+    """`3 May 2024`; of a day that is not known its month or year."""
+    known = known_of(when)
+    if known is not None:
+        return month_of(when) if known.month else str(known)
     return _("{day} {month}").format(day=when.day, month=month_of(when))
 
 
 def written(when: date) -> str:
-    """A day with the month in full: `5 August 2021`."""
+    """A day with the month in full: `5 August 2021`; of one not known its month or year."""
+    known = known_of(when)
+    if known is not None:
+        return long_month(when) if known.month else str(known)
     return _("{day} {month} {year}").format(day=when.day, month=month(when.month), year=when.year)
 
 

@@ -264,4 +264,5 @@ def trend(says: Direction) -> str:
         Direction.FEW: _("too few tests"),
         Direction.UNSEEN: _("never detected"),
         Direction.NOT_FOR_THIS: "",
+        Direction.PENDING: "…",
     }[says]

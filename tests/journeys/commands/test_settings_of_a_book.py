@@ -78,6 +78,20 @@ def test_what_counts_as_near_is_the_households_own(home):
     assert status(home, "nitrate")["now"]["verdict"] == "near"
 
 
+def test_the_calendar_speaks_the_language_of_the_household(home):
+    def events():
+        home.done("calendar", "home.wellbook", "--on", "2026-03-01", "-o", "tests.ics")
+        return (home.folder / "tests.ics").read_text(encoding="utf-8").replace("\r\n ", "")
+
+    assert "Draw water samples" in events()
+    choose(home, "language=es")
+    said = events()
+    assert "Tomar muestras de agua" in said
+    assert "Bacterias" in said
+    for english in ("Draw water samples", "Due on", "raw water", "wellhead", "comes again"):
+        assert english not in said
+
+
 def test_paper_and_language_of_what_is_printed(home):
     taken(home)
     choose(home, "country=MX", "paper=a4")

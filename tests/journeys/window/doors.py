@@ -21,11 +21,17 @@ SECTIONS = (
     "Sampling points",
     "Plans",
     "Labs",
+    "Price lists",
     "Treatment units",
     "Service and bypasses",
 )
 UPKEEP = ("Upkeep", "Intervals", "Inspections", "Costs")
-NO_CHANGE = {"Treatment units", "Service and bypasses"}  # the first household has none
+# The first household has none of these.
+NO_CHANGE = {
+    "Price lists",
+    "Treatment units",
+    "Service and bypasses",
+}
 DIALOGS = {
     "by hand": ["press Ctrl+T"],
     "event": ["press Ctrl+E"],
@@ -35,6 +41,8 @@ DIALOGS = {
     "round": ["press Ctrl+R"],
     "drawn": ["press Ctrl+R", "push It was drawn"],
     "lab telephones": ["press Ctrl+Shift+T"],
+    "order": ["press Ctrl+R", "push What to order"],
+    "a price": ["press Ctrl+R", "push What to order", "push Price list", "push Add"],
     "put off": ["press Ctrl+R", "push Put it off"],
     "lab and way": ["press Ctrl+R", "push The lab and the way"],
     "copies": ["press Ctrl+B"],

@@ -5,7 +5,7 @@ import hand
 from PySide6.QtWidgets import QCheckBox, QLabel, QPushButton
 
 from wellbook.book import Book
-from wellbook.window.pages.due_banner import DueBanner
+from wellbook.window.pages.overview.due_banner import DueBanner
 
 
 def _facts(told):

@@ -177,9 +177,9 @@ def undo(_told, by):
 
 
 TASKS = {
+    "when nitrate first passed": (see_when_nitrate_first_passed, False),
     "add a lab's CSV": (add_a_csv, True),
     "a paper report, 12 results": (type_a_report, True),
-    "when nitrate first passed": (see_when_nitrate_first_passed, False),
     "correct a value": (correct_a_value, True),
     "due, and the field sheet": (print_the_field_sheet, False),
     "undo": (undo, True),

@@ -261,9 +261,24 @@ def test_in_a_decade_no_case_stays_silent_and_none_closes_against_its_rule(seed)
         if due is not None:
             longest = max(row.watch_months, row.then_months)
             assert last <= due <= max(add_months(last, longest), last + timedelta(row.confirm_days))
+            assert not rule_is_met(row, case.looks), "an open case has a rule that is not met yet"
             if len(case.looks) == 1:
                 assert due == case.opened + timedelta(days=row.confirm_days)
         elif case is not None and case.closed == last:
-            run = case.looks[-row.clean_n :]
-            assert not any(look.found for look in run)
-            assert run[-1].day >= add_months(run[0].day, row.clean_months)
+            assert last == case.looks[-1].day
+            assert not case.looks[-1].found
+            assert rule_is_met(row, case.looks)
+
+
+def rule_is_met(row, seen):
+    """The rule as it is printed: so many in a row below a share, over so many months."""
+    rules = [
+        (row.clean_n, row.clean_share, row.clean_months),
+        (max(4, row.clean_n), max(Decimal(1), row.clean_share), 24),
+    ]
+    for n, share, months in rules:
+        high = [place for place, look in enumerate(seen) if look.found or look.share >= share]
+        run = seen[high[-1] + 1 :]
+        if len(run) >= n and run[-1].day >= add_months(run[0].day, months):
+            return True
+    return False

@@ -17,7 +17,7 @@ from wellbook.water.statistics.level.lognormal import lognormal
 from wellbook.water.statistics.level.long_run import Method, Stands, long_run
 from wellbook.water.statistics.level.robust_ros import plotting_positions, ros_figures
 from wellbook.water.statistics.series import CensoredValue
-from wellbook.wording import levels
+from wellbook.wording.consulting import levels
 
 MANGANESE = (
     "<5 12.1 16.9 21.6 <2 <5 7.7 53.6 9.5 45.9 <5 5.3 12.6 106.3 34.5 6.3 11.9 10 <2 77.2 17.9 "

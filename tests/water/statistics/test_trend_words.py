@@ -375,3 +375,14 @@ def test_a_chance_of_11_in_100_is_not_yet_a_trend():
 def test_the_pace_of_tests_is_told_in_whole_months():
     told = [months(years) for years in (0.01, 1 / 12, 0.17, 1, 1.2)]
     assert told == ["1 month", "1 month", "2 months", "12 months", "14 months"]
+
+
+def test_a_trend_that_likeness_may_explain_says_so_and_foretells_nothing():
+    waves = "1.0 2.0 3.1 2.6 2.1 1.7 3.0 4.1 5.0 4.2 3.3 2.9"
+    found = trend(yearly(waves), NITRATE)
+    assert found.says == "rising"
+    assert found.course is None
+    assert "Successive tests resemble each other, and 12 tests are too few" in said(found)
+    straight = trend(yearly("1.0 2.2 2.9 4.3 4.8 6.2 6.9 8.1 9.2 9.7 11.3 11.8"), NITRATE)
+    assert straight.course is not None
+    assert "resemble" not in said(straight)

@@ -21,7 +21,8 @@ from wellbook.charts.model.parts import (
     TrendLine,
 )
 from wellbook.support.translation import _
-from wellbook.water.values.limits import LimitKind
+from wellbook.water.values.judgement import Verdict
+from wellbook.water.values.limits import HEALTH_KINDS, LimitKind
 
 if TYPE_CHECKING:
     from matplotlib.axes import Axes
@@ -46,6 +47,7 @@ _FORMS: dict[Sort, tuple[Any, Any]] = {
 }
 _WIDTHS = {LimitKind.HEALTH: 2.4, LimitKind.ACTION: 2.0}  # of lines, in points; others are thin
 _THIN = 1.4
+_SIZES: dict[Any, float] = {"s": 0.85, "D": 0.95}
 _LARGER: tuple[Any, ...] = ("^", "v", ">", "d", (4, 1, 0), (4, 1, 45))
 _FAN_DASH = (0, (1.5, 2))
 _PIECES = 40
@@ -67,6 +69,7 @@ def paint(sheet: Sheet, figure: "Figure", theme: Theme) -> None:
         facecolor=theme.paper,
     )
     _frame(axes, sheet, theme)
+    _over(axes, sheet.chart, theme)
     _shades(axes, sheet, theme)
     _lines(axes, sheet.chart, theme)
     for series in sheet.chart.series:
@@ -96,6 +99,17 @@ def _lines(axes: "Axes", chart: Chart, theme: Theme) -> None:
         days, values = _trend(trend)
         dash = _TREND_DASHES[trend.second]
         axes.plot(days, values, color=theme.ink, linewidth=1.2, linestyle=dash, zorder=5)
+
+
+def _over(axes: "Axes", chart: Chart, theme: Theme) -> None:
+    """What lies above the weightiest limit about health, faintly tinted under all else."""
+    lines = (line for line in chart.limits if line.in_view and line.steps and not line.lower)
+    line = next((line for line in lines if line.kind in HEALTH_KINDS), None)
+    for step in line.steps if line else ():
+        days = [step.first.toordinal(), step.last.toordinal() + 1]
+        axes.fill_between(
+            days, step.value, chart.high, facecolor=theme.over, linewidth=0, zorder=-0.5
+        )
 
 
 def _fan(axes: "Axes", fan: Fan, chart: Chart, theme: Theme) -> None:
@@ -132,9 +146,10 @@ def _marks(axes: "Axes", series: Series, chart: Chart, theme: Theme, *, small: b
     if bounds:
         days, values = _places(chart, bounds)
         axes.vlines(days, chart.low, values, colors=colour, linewidth=0.7, zorder=3)
-    groups: dict[tuple[Shape, bool, bool], list[Mark]] = {}
+    groups: dict[tuple[Shape, bool, bool, Verdict | None], list[Mark]] = {}
     for mark in series.marks:
-        groups.setdefault((mark.shape, mark.estimated, mark.late), []).append(mark)
+        looks = (mark.shape, mark.estimated, mark.late, mark.verdict)
+        groups.setdefault(looks, []).append(mark)
     size = 3.6 if small or many else 6.0
     for marks in groups.values():
         for style in _styles(marks[0], theme, size, second=series.second):
@@ -147,27 +162,37 @@ def _places(chart: Chart, marks: Iterable[Mark]) -> tuple[list[int], list[float]
 
 
 def _styles(mark: Mark, theme: Theme, size: float, *, second: bool) -> Iterable[dict[str, Any]]:
-    """How a mark looks; one that was held too long is crossed by a second one."""
+    """How a mark looks: its form tells the water, its filling the verdict, as in a table.
+
+    Outside a limit is a full diamond, or where the form tells another sort of water a diamond
+    around it; over a limit to come an open one; close to a limit is half full.
+    """
     colour = theme.of_series(second=second)
     open_ = mark.shape in {Shape.BELOW, Shape.ABOVE, Shape.ABSENT, Shape.UNCLEAR}
-    half = mark.estimated and not open_
     form = {Shape.ABOVE: "^", Shape.UNCLEAR: "D"}.get(mark.shape, _FORMS[mark.sort][second])
+    is_passed = mark.verdict in {Verdict.OUTSIDE, Verdict.ADOPTED}
+    if is_passed and form in {"o", "s"}:
+        form, open_ = "D", mark.verdict is Verdict.ADOPTED
+    fill = theme.limit if is_passed else colour
     yield {
         "marker": form,
-        "markersize": size * (1.2 if form in _LARGER else 0.85 if form in {"s", "D"} else 1.0),
-        "markeredgecolor": colour,
+        "markersize": size * _SIZES.get(form, 1.2 if form in _LARGER else 1.0),
+        "markeredgecolor": fill if is_passed and not second else colour,
         "markeredgewidth": 1.1,
-        "markerfacecolor": theme.paper if open_ else colour,
+        "markerfacecolor": theme.paper if open_ else fill,
         "markerfacecoloralt": theme.paper,
-        "fillstyle": "left" if half else "full",
+        "fillstyle": "left" if mark.verdict is Verdict.NEAR and not open_ else "full",
     }
+    over = {"markeredgecolor": theme.ink, "markeredgewidth": 1.0, "markerfacecolor": "none"}
+    if is_passed and form != "D":
+        ring = {"marker": "D", "markersize": size * 1.7, "markeredgecolor": theme.limit}
+        yield over | ring
+    if mark.verdict is Verdict.UNDECIDABLE:
+        yield over | {"marker": ".", "markersize": size * 0.5, "markerfacecolor": theme.ink}
+    if mark.estimated:
+        yield over | {"marker": "_", "markersize": size * 2.0}
     if mark.late:
-        yield {
-            "marker": "x",
-            "markersize": size * 1.5,
-            "markeredgecolor": theme.ink,
-            "markeredgewidth": 1.0,
-        }
+        yield over | {"marker": "x", "markersize": size * 1.5}
 
 
 def _limit(axes: "Axes", line: LimitLine, theme: Theme) -> None:

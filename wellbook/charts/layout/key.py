@@ -3,6 +3,7 @@
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
 from datetime import date
+from typing import Any
 
 from wellbook.charts.layout.paper import Pen
 from wellbook.charts.model.parts import (
@@ -16,6 +17,7 @@ from wellbook.charts.model.parts import (
     sort_words,
 )
 from wellbook.support.translation import N_, _
+from wellbook.water.values.judgement import Verdict
 from wellbook.water.values.limits import LimitKind
 from wellbook.wording import verdicts
 
@@ -94,19 +96,28 @@ _WORDS = {
 }
 
 
+# Verdicts that have a mark of their own on a chart.
+_TOLD = (Verdict.OUTSIDE, Verdict.ADOPTED, Verdict.UNDECIDABLE, Verdict.NEAR)
+
+
 def _marks(series: Series, *, named: bool) -> Iterable[Item]:
     first = dict.fromkeys(mark.shape for mark in series.marks)
     if not first:
         return
     sort, name = series.marks[0].sort, series.name if named else ""
 
-    def item(text: str, shape: Shape, *, estimated: bool = False, late: bool = False) -> Item:
-        mark = Mark(date.min, 0.0, shape, "", estimated, late, sort=sort)
+    def item(text: str, shape: Shape, **more: Any) -> Item:
+        mark = Mark(date.min, 0.0, shape, "", sort=sort, **more)
         return Item("mark", _named(text, sort_words(sort), name), mark, series.second)
 
+    plain = {mark.shape for mark in series.marks if mark.verdict not in _TOLD}
     for shape, text in _WORDS.items():
-        if shape in first:
+        if shape in plain:
             yield item(_(text), shape)
+    for verdict in _TOLD:
+        like = next((mark for mark in series.marks if mark.verdict is verdict), None)
+        if like is not None:
+            yield item(verdicts.meanings()[verdict].short, like.shape, verdict=verdict)
     if any(mark.estimated for mark in series.marks):
         yield item(_("estimated"), Shape.VALUE, estimated=True)
     if any(mark.late for mark in series.marks):

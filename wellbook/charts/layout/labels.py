@@ -7,8 +7,8 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
 from wellbook.charts.layout.paper import Box, Pen
-from wellbook.charts.layout.plot import Plot
-from wellbook.charts.model.parts import EventMark, LimitLine, Scale, Shape, TrendLine
+from wellbook.charts.layout.plot import Plot, height_of
+from wellbook.charts.model.parts import EventMark, LimitLine, Mark, Scale, Shape, TrendLine
 from wellbook.wording import facts
 
 _ROWS = 3
@@ -134,11 +134,7 @@ class Tag:
 def place_limits(plot: Plot, wanted: Sequence[Wanted], pen: Pen) -> list[Tag]:
     """A label beside each stretch of a limit line, where it covers the least."""
     marks = _marks(plot)
-    lines = [
-        Box(plot.x(s.first), plot.y(s.value) - 0.01, plot.x(s.last), plot.y(s.value) + 0.01)
-        for line in {id(w.line): w.line for w in wanted}.values()
-        for s in line.steps
-    ]
+    lines = _lines(plot, {id(w.line): w.line for w in wanted}.values())
     trend = [*_trend(plot), *_fan(plot)]
     posts = [
         Box(plot.x(e.day) - 0.01, plot.box.bottom, plot.x(e.day) + 0.01, plot.box.top)
@@ -156,6 +152,40 @@ def place_limits(plot: Plot, wanted: Sequence[Wanted], pen: Pen) -> list[Tag]:
         if best is not None:
             tags.append(Tag(best, want.text))
     return tags
+
+
+def place_passing(plot: Plot, mark: Mark, text: str, pen: Pen, tags: Sequence[Tag]) -> Tag | None:
+    """A label near the first result outside a limit; none where it would lie on another one."""
+    x, y = plot.x(mark.day), plot.y(height_of(plot.chart, mark.value, mark.shape))
+    width, height = pen.width(text), pen.line
+    sides = (x - width - _RADIUS * 2, x - width / 2, x + _RADIUS * 2)
+    near = _RADIUS * 1.4
+    feet = (y + near, y - height - near, y - height / 2, y + height * 1.5, y - height * 2.5)
+    spots = [
+        Box(left, foot, left + width, foot + height)
+        for foot in feet
+        for left in (max(plot.box.left, min(side, plot.box.right - width)) for side in sides)
+        if plot.box.bottom <= foot and foot + height <= plot.box.top + 0.02
+    ]
+    spots = [spot for spot in spots if not any(spot.meets(tag.box) for tag in tags)]
+    weighed = (
+        (6, _marks(plot)),
+        (3, [*_trend(plot), *_fan(plot), *_lines(plot, plot.chart.limits)]),
+    )
+    best = min(
+        spots,
+        key=lambda spot: sum(n * spot.meets(box) for n, boxes in weighed for box in boxes),
+        default=None,
+    )
+    return None if best is None else Tag(best, text)
+
+
+def _lines(plot: Plot, lines: Iterable[LimitLine]) -> list[Box]:
+    return [
+        Box(plot.x(s.first), plot.y(s.value) - 0.01, plot.x(s.last), plot.y(s.value) + 0.01)
+        for line in lines
+        for s in line.steps
+    ]
 
 
 def _spots(plot: Plot, want: Wanted, width: float, height: float) -> Iterable[Box]:

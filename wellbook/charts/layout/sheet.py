@@ -7,7 +7,7 @@ from statistics import median
 from wellbook.charts.layout import key, labels, plot
 from wellbook.charts.layout.paper import Box, Pen, pens
 from wellbook.charts.layout.theme import Theme
-from wellbook.charts.model.parts import Chart, Scale, Shade
+from wellbook.charts.model.parts import Chart, Scale, Shade, Shape, mark_words
 from wellbook.support.translation import _
 from wellbook.wording import facts as words
 from wellbook.wording import verdicts
@@ -80,7 +80,7 @@ def lay_out(chart: Chart, size: tuple[float, float], theme: Theme, *, with_words
         figure_ticks=plot.figure_ticks(chart, max(2, int(area.height / _TICK_GAP))),
         day_ticks=_day_ticks(area, text),
         flags=flags,
-        tags=_tags(area, fine, small=small),
+        tags=_with_passing(area, fine, _tags(area, fine, small=small), small=small),
         key=placed,
         shades=shades,
         ruler=ruler,
@@ -131,6 +131,21 @@ def _tags(area: plot.Plot, pen: Pen, *, small: bool) -> list[labels.Tag]:
             for value, day in until.items()
         ]
     return labels.place_limits(area, wanted[:1] if small else wanted, pen)
+
+
+def _with_passing(
+    area: plot.Plot, pen: Pen, tags: list[labels.Tag], *, small: bool
+) -> list[labels.Tag]:
+    """The labels with the one that names the first result outside a limit."""
+    first = area.chart.passing
+    if first is None or small or not area.chart.first <= first.day <= area.chart.last:
+        return tags
+    said = words.figure(first.value) if first.shape is Shape.VALUE else mark_words(first)
+    text = _("{figure} on {day}: first outside a limit").format(
+        figure=said, day=words.day(first.day)
+    )
+    placed = labels.place_passing(area, first, text, pen, tags)
+    return [*tags, placed] if placed else tags
 
 
 def _seasons(chart: Chart, across: plot.Plot, pen: Pen) -> tuple[tuple[Shade, ...], dict[str, str]]:

@@ -25,6 +25,7 @@ class Theme:
         rule: Faint lines.
         tones: Seasons: left blank, darkest, between; at most a tenth away from the paper.
         fan: Where a trend goes on to; darker than every season.
+        over: Behind the figures above a limit about health; hardly darker than the paper.
         first: Marks of the first series, and its trend.
         limit: Limits about health.
         accent: The suggested window on the wheel.
@@ -38,6 +39,7 @@ class Theme:
     rule: str
     tones: tuple[str, str, str]
     fan: str
+    over: str
     first: str
     limit: str
     accent: str
@@ -67,6 +69,7 @@ LIGHT = Theme(
     rule="#dcdcdc",
     tones=("#ffffff", "#e8ebef", "#f5f3ee"),
     fan="#cfd3d9",
+    over="#fdf1e8",
     first=BLUE,
     limit=VERMILLION,
     accent=GREEN,
@@ -79,6 +82,7 @@ DARK = Theme(
     rule="#3c3c3c",
     tones=("#1e1e1e", "#2f3338", "#272623"),
     fan="#45494f",
+    over="#33261d",
     first=SKY,
     limit=ORANGE,
     accent=GREEN,
@@ -91,6 +95,7 @@ PRINT = Theme(
     rule="#d9d9d9",
     tones=("#ffffff", "#e8e8e8", "#f5f5f5"),
     fan="#cccccc",
+    over="#faf3ee",
     first=BLUE,
     limit="#7a3000",  # vermillion so dark that in grey it is no lighter than any other line
     accent=GREEN,

@@ -16,6 +16,7 @@ from wellbook.charts.model.parts import (
     TrendLine,
     sort_words,
 )
+from wellbook.charts.model.passings import first_passing, judged, told
 from wellbook.charts.model.points import Reached, read_marks, rows, runs, sorted_apart
 from wellbook.charts.model.scales import days_shown, figures_shown
 from wellbook.support.translation import _, ngettext
@@ -55,8 +56,11 @@ def chart(  # noqa: PLR0913  all of it is drawn; a bundle would only move the li
         other: All results at a second point, e.g. after treatment.
         names: Names of the two points; needed where there are two.
     """
-    own = read_marks(record.history(parameter.key), parameter)
-    second = read_marks(other.history(parameter.key) if other else (), parameter)
+    by = (parameter.key, catalogue, sets, today)
+    own = judged(read_marks(record.history(parameter.key), parameter), record, *by)
+    second = Reached((), ())
+    if other:
+        second = judged(read_marks(other.history(parameter.key), parameter), other, *by)
     both = (*own.marks, *second.marks)
     is_tested = bool(record.history(parameter.key))
     where = stand(record, parameter, catalogue, sets, today) if is_tested else None
@@ -93,6 +97,7 @@ def chart(  # noqa: PLR0913  all of it is drawn; a bundle would only move the li
             *_earlier(events, span),
         ),
         fan=fan,
+        passing=first_passing(own.marks),
     )
 
 
@@ -138,6 +143,7 @@ def _sentence(
         facts.latest(where.latest, where.parameter),
         verdicts.standing(where.now, allowed, catalogue.sets[limit.set].name if limit else ""),
         *_latest_of_others(where, marks),
+        told(marks),
         rows(marks) if strip else trends.trend(where.trend),
         *(forecasts.sentence(one, catalogue.sets, today=today) for one in where.forecasts[:1]),
     )

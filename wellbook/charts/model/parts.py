@@ -4,7 +4,8 @@ from dataclasses import dataclass
 from datetime import date
 from enum import StrEnum
 
-from wellbook.support.translation import N_, pgettext
+from wellbook.support.translation import N_, _, pgettext
+from wellbook.water.values.judgement import Verdict
 from wellbook.water.values.limits import LimitKind
 from wellbook.water.values.readings import Fraction
 from wellbook.water.values.results import Draw
@@ -52,6 +53,11 @@ ROWS = {  # to be said
 }
 
 
+def mark_words(mark: "Mark") -> str:
+    """A mark in words: as reported, or by its row where that tells less than a figure."""
+    return _(ROWS[mark.shape]) if mark.shape in ROWS else mark.label
+
+
 class Scale(StrEnum):
     """How the figures run up the side."""
 
@@ -82,6 +88,9 @@ class Mark:
         late: The sample was held too long before it was run.
         result: Number of the result in its book.
         sort: Which water it is of.
+        verdict: How it stands to the limits of today, or to those of its day where only those call
+            for attention; None where it was not judged.
+        sample: Number of its test in its book.
     """
 
     day: date
@@ -92,6 +101,8 @@ class Mark:
     late: bool = False
     result: int = 0
     sort: Sort = Sort.ALIKE
+    verdict: Verdict | None = None
+    sample: int = 0
 
 
 @dataclass(frozen=True, slots=True)
@@ -213,6 +224,7 @@ class Chart:
         low: Lowest figure shown.
         high: Highest figure shown.
         notes: What a reader must know besides: results not drawn, limits out of view.
+        passing: The first result of the point outside a limit; None where there is none.
     """
 
     title: str
@@ -230,6 +242,7 @@ class Chart:
     high: float
     notes: tuple[str, ...] = ()
     fan: Fan | None = None
+    passing: Mark | None = None
 
     @property
     def sentence(self) -> str:

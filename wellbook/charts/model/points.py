@@ -159,6 +159,7 @@ def _placed(result: Result, shape: Shape, value: float) -> Mark:
         estimated=Flag.ESTIMATED in flags,
         late=Flag.HELD_TOO_LONG in flags,
         result=result.id,
+        sample=result.sample,
     )
 
 

@@ -1,5 +1,6 @@
 """Cells of a file, as text, in rows, and where each of them stands."""
 
+import re
 from dataclasses import dataclass
 
 from wellbook.water.values.findings import Finding
@@ -7,6 +8,13 @@ from wellbook.water.values.findings import Finding
 Cells = list[str]
 Box = tuple[float, float, float, float]
 """Left, top, right and bottom in points from the upper left corner of a page."""
+_SIDE = r"-?[0-9]{1,6}(?:\.[0-9]+)?"
+_KEPT = re.compile(
+    r"(?:page (?P<page>[0-9]{1,6})(?:; )?)?(?:(?:line|row) (?P<row>[0-9]{1,9})(?:; )?)?"
+    r"(?:column (?P<column>[0-9]{1,6})(?:; )?)?"
+    rf"(?:box (?P<box>{_SIDE} {_SIDE} {_SIDE} {_SIDE})(?:; )?)?(?:in (?P<sheet>.*))?",
+    re.DOTALL,
+)
 
 
 @dataclass(frozen=True, slots=True)
@@ -15,8 +23,8 @@ class Place:
 
     Attributes:
         sheet: Name of the sheet or of the file inside of the file; empty if there is one only.
-        row: Row from 1; 0 for something that is no cell.
-        column: Column from 1; 0 for a whole row.
+        row: Row, or line of the page, from 1; 0 for something that is no cell.
+        column: Column from 1; 0 for a whole row, and on a page.
         page: Page from 1; 0 where there are no pages.
         box: Where on the page.
     """
@@ -26,6 +34,30 @@ class Place:
     column: int = 0
     page: int = 0
     box: Box | None = None
+
+    def __str__(self) -> str:
+        """As the record keeps it: `page 2; line 7; box 60 412.5 300 424`, `row 4; column 3`."""
+        parts = [f"page {self.page}" if self.page else ""]
+        if self.row:
+            parts.append(f"{'line' if self.page else 'row'} {self.row}")
+        if self.column:
+            parts.append(f"column {self.column}")
+        if self.box:
+            parts.append("box " + " ".join(f"{side:.1f}".removesuffix(".0") for side in self.box))
+        if self.sheet:
+            parts.append(f"in {self.sheet}")
+        return "; ".join(filter(None, parts))
+
+    @classmethod
+    def parse(cls, text: str) -> "Place | None":
+        """The place that a kept text means; None where it means none."""
+        found = _KEPT.fullmatch(text)
+        if not text or found is None:
+            return None
+        page, row, column = (int(found[key] or 0) for key in ("page", "row", "column"))
+        sides = [float(side) for side in (found["box"] or "").split()]
+        box = (sides[0], sides[1], sides[2], sides[3]) if sides else None
+        return cls(found["sheet"] or "", row, column, page, box)
 
 
 @dataclass(frozen=True, slots=True)
@@ -90,7 +122,7 @@ class Sheet:
         column += line.shift
         if line.page:
             box = line.boxes[column] if column < len(line.boxes) else None
-            return Place(self.name, page=line.page, box=box or _around(line.boxes))
+            return Place(self.name, line.number, 0, line.page, box or _around(line.boxes))
         return Place(self.name, line.number, column + 1)
 
 

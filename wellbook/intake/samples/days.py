@@ -23,12 +23,6 @@ _ADVICE = N_(
     "dates put the day or the month first (--dates day-first or --dates month-first)."
 )
 
-_TOLD_BY = (
-    ("row", Role.DATE),
-    ("facts", Role.DATE),
-    ("row", Role.SOME_DATE),
-    ("facts", Role.SOME_DATE),
-)
 DATED = (Role.DATE, Role.SOME_DATE, Role.RECEIVED, Role.REPORTED, Role.ANALYSED)
 
 
@@ -116,15 +110,6 @@ class Days:
             found = self._known[key] = self._read(text.strip(), at.strip(), zone, what)
         return found
 
-    def known(self, row: Cells, facts: Cells) -> PartialDate | None:
-        """The month or year in which a sample was drawn, where its day is not told."""
-        for cells, role in _TOLD_BY:
-            text = (row if cells == "row" else facts).get(role, "")
-            if text:
-                printed = dates.taken_apart(text.strip(), self.today)
-                return None if printed else dates.month_or_year(text)
-        return None
-
     def collected(self, row: Cells, facts: Cells) -> tuple[LocalTime, tuple[Trouble, ...]]:
         """When a sample was drawn, by its row or else by what stands beside the table."""
         for cells, role in (
@@ -148,7 +133,7 @@ class Days:
             return None, ()
         known = None if dates.taken_apart(text, self.today) else dates.month_or_year(text)
         if known and known.first <= self.today:
-            return LocalTime(known.first), (
+            return LocalTime.within(known), (
                 Trouble("partial_day", _partial(text, known), Severity.NOTE),
             )
         return self._read_day(text, at, zone, what)
@@ -191,8 +176,8 @@ class Days:
 
 def _partial(text: str, known: PartialDate) -> str:
     return _(
-        "Of the day of sampling only “{text}” is known: kept so, and shown at {day} where a day "
-        "is needed."
+        "Of the day of sampling only “{text}” is known: kept so. Where days are counted, it counts "
+        "from {day} on."
     ).format(text=text.strip(), day=known.first.isoformat())
 
 

@@ -18,7 +18,6 @@ from wellbook.intake.words.names import read_draw
 from wellbook.intake.words.roles import Role
 from wellbook.support.translation import N_, _
 from wellbook.water.values.findings import Severity
-from wellbook.water.values.partial_date import PartialDate
 from wellbook.water.values.signs import normal_name
 
 ROLES = (
@@ -51,7 +50,6 @@ class _Bucket:
 
     point_name: str
     sample: NewSample
-    known: PartialDate | None = None
     results: list[NewResult] = field(default_factory=list)
     marks: list[Mark] = field(default_factory=list)
 
@@ -157,7 +155,6 @@ class Grouping:
                 bucket.point_name,
                 replace(bucket.sample, results=tuple(bucket.results), documents=(document,)),
                 marks=tuple(bucket.marks),
-                known=bucket.known,
             )
             for bucket in self._buckets.values()
             if bucket.results
@@ -184,8 +181,7 @@ class Grouping:
         self._tell(table, at, (*troubles, *more, *even_more))
         point = _first(cells, Role.POINT, Role.CLIENT_NUMBER, Role.WELL)
         lab_number = _first(cells, Role.NUMBER, Role.REPORT_NUMBER)
-        known = self.days.known(told, table.facts)
-        key = (collected.iso(), str(known or ""), normal_name(point), lab_number)
+        key = (collected.iso(), normal_name(point), lab_number)
         found = self._buckets.get(key)
         if found is None:
             sample = NewSample(
@@ -199,18 +195,10 @@ class Grouping:
                 purpose=_purpose(cells.get(Role.PURPOSE, "")),
                 temperature=cells.get(Role.TEMPERATURE, ""),
                 draw=read_draw(point),
-                note=_said_day(known),
             )
-            found = self._buckets[key] = _Bucket(point, sample, known)
+            found = self._buckets[key] = _Bucket(point, sample)
         lab = cells.get(Role.LAB, "")
         return found, "" if lab == found.sample.lab else lab
-
-
-def _said_day(known: PartialDate | None) -> str:
-    """What a sample says of a day that nobody wrote down."""
-    if known is None:
-        return ""
-    return _("Of the day of sampling only {known} is known.").format(known=known)
 
 
 def _purpose(text: str) -> str:

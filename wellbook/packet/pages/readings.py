@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator
 
+from wellbook.intake.said import short_where
 from wellbook.packet.context import PacketContext, Story, text
 from wellbook.packet.gather import Judged, SampleFacts
 from wellbook.packet.pages.at_a_glance import points_of
@@ -23,15 +24,16 @@ from wellbook.wording.facts import bounds
 from wellbook.wording.reasons import why
 
 _READINGS = (
-    Column(N_("Parameter"), 90),
+    Column(N_("Parameter"), 84),
     Column(N_("Test"), 24, right=True),
     Column(N_("Drawn"), 53),
-    Column(N_("As reported"), 95),
-    Column(N_("In one unit"), 95),
+    Column(N_("As reported"), 85),
+    Column(N_("In one unit"), 85),
     Column(N_("Reporting limit"), 44),
     Column(N_("Detection limit"), 44),
-    Column(N_("Method"), 63),
+    Column(N_("Method"), 50),
     Column(N_("Lab"), 20, right=True),
+    Column(N_("In the report"), 39),
 )
 _INDICES = (
     Column(N_("Index"), 112),
@@ -56,7 +58,8 @@ def readings(context: PacketContext) -> Story:
             _(
                 "As reported, and converted to one unit and basis for each parameter; a conversion "
                 "is left out where it would need a guess. Non-detects stay bounds. Labs stand by "
-                "their number in the list of labs. The same figures are attached as results.csv."
+                "their number in the list of labs; where a reading stands in its report is told by "
+                "page and line, or by cell. The same figures are attached as results.csv."
             )
         ),
     ]
@@ -91,13 +94,14 @@ def _reading(one: Judged, test: SampleFacts, labs: dict[str, int]) -> list[Cell]
     return [
         parameter.name if parameter else result.name,
         str(test.number),
-        test.sample.collected.day.isoformat(),
+        str(test.sample.collected.day),
         as_reported(one),
         usual,
         result.reporting_limit,
         result.detection_limit,
         result.method,
         str(labs[result.lab]) if result.lab in labs else "",
+        short_where(result.place),
     ]
 
 

@@ -21,15 +21,16 @@ from wellbook.water.values.parameters import Parameter
 from wellbook.water.values.results import Result
 from wellbook.water.verdicts.forecasts import ends_of
 from wellbook.water.verdicts.status import Standing
-from wellbook.wording import levels as level_words
 from wellbook.wording import paper, verdicts, vocabulary
 from wellbook.wording import trends as wording
+from wellbook.wording.consulting import levels as level_words
+from wellbook.wording.consulting import removals
 
 _UNTOLD = {Direction.FEW, Direction.NOT_FOR_THIS}
 _REMOVALS = (
     Column(N_("Parameter"), 92),
     Column(N_("Pairs"), 32, right=True),
-    Column(N_("Interval"), 36, right=True),
+    Column(N_("Bounds"), 36, right=True),
     Column("p", 40, right=True),
     Column(N_("In words"), 312),
 )
@@ -37,7 +38,7 @@ _LEAST_LEVEL = 4  # tests from which the median is bounded on a side
 _LEVELS = (
     Column(N_("Parameter"), 92),
     Column("n", 20, right=True),
-    Column(N_("Interval"), 34, right=True),
+    Column(N_("Bounds"), 34, right=True),
     Column(N_("Median, 90 % limits"), 100),
     Column(N_("Mean"), 88),
     Column(N_("Unit"), 52),
@@ -63,7 +64,7 @@ def trends(context: PacketContext) -> Story:
                 "within the quarters of the year where each holds enough tests. Where the time of "
                 "year moved along with the years, a yearly cycle is taken off first, and S is "
                 "Student’s t. From 20 tests on, likeness of successive tests is allowed for; with "
-                "fewer it is not, and can make a trend look more certain than it is. Non-detects "
+                "fewer a trend that it may explain says so. Non-detects "
                 "and off-scale readings enter as bounds, never as half a limit. The slope is Theil "
                 "and Sen’s, or Akritas, Theil and Sen’s where there are bounds. With many "
                 "parameters some will show a small p by chance alone."
@@ -94,7 +95,7 @@ def _columns() -> tuple[Column, ...]:
     return (
         Column(N_("Parameter"), 86),
         Column("n", 18, right=True),
-        Column(N_("Interval"), 34, right=True),
+        Column(N_("Bounds"), 34, right=True),
         Column(N_("Result"), 77),
         Column(pgettext("statistics", "Test"), 92),
         Column("S", 24, right=True),
@@ -259,7 +260,7 @@ def _removal_row(parameter: Parameter, found: Removal) -> list[Cell]:
         str(found.n),
         str(found.censored),
         _chance(found.p),
-        wording.removal(found),
+        removals.removal(found),
     ]
 
 

@@ -96,7 +96,7 @@ def _sum(year: int | None, currency: str, members: list[Cost]) -> YearOfCosts:
 
 def _entered(record: Record) -> Iterator[tuple[PaidFor, str, str, str]]:
     for sample in record.tests.paid():
-        yield PaidFor.TESTS, sample.collected.day.isoformat(), sample.cost, sample.currency
+        yield PaidFor.TESTS, str(sample.collected.day), sample.cost, sample.currency
     for unit in record.units:
         yield PaidFor.UNITS, unit.installed, unit.cost, unit.currency
     for service in record.services:

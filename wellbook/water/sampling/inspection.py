@@ -9,6 +9,10 @@ from wellbook.support.csv_rows import Stored, read_rows
 from wellbook.water.values.partial_date import PartialDate, read_partial_date
 
 GOOD, BAD, NOT_SEEN = ANSWERS = ("good", "bad", "not seen")
+# Kinds under which `triggers.csv` says what a line asks for that was bad, and that was put right.
+FOUND_BAD, PUT_RIGHT = "found bad", "put right"
+# Lines that keep what is on the ground out of the well.
+KEEPS_OUT = frozenset({"cap", "vent", "casing", "casing-height", "slope", "pit", "lid"})
 
 
 @dataclass(frozen=True, slots=True)

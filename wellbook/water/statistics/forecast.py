@@ -11,7 +11,7 @@ from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from datetime import date
 from enum import StrEnum
-from math import hypot, sqrt
+from math import hypot, inf, sqrt
 
 from wellbook.water.statistics.kaplan_meier import quantile
 from wellbook.water.statistics.mann_kendall import LEVEL, critical_deviate
@@ -24,6 +24,10 @@ from wellbook.water.statistics.turnbull import shares_of
 LEAST_FOR_FORECAST = 8
 _FURTHEST = 15.0
 _HALVINGS = 40
+# Both ends joined reach further than one of them, and what non-detects leave open reaches further
+# than what they hide. Drawn in so much, an interval holds the true day about as often as it says;
+# measured on made-up histories, see the table in DEVELOPERS.md.
+_DRAWN_IN = 0.9
 
 
 class Way(StrEnum):
@@ -46,6 +50,7 @@ class Course:
         first: Time of the first test.
         last: Time of the last test.
         until: How far ahead it is drawn.
+        undetected: Share of the tests that are non-detects, 0 to 1.
     """
 
     middle: float
@@ -56,6 +61,7 @@ class Course:
     first: float
     last: float
     until: float
+    undetected: float = 0.0
 
     def at(self, time: float) -> float:
         """Height of the line."""
@@ -72,7 +78,8 @@ class Course:
     def _reach(self, time: float, level: float, slope: float | None) -> float:
         rate = self.slope.rate or 0.0
         end = 0.0 if slope is None else slope
-        return hypot(level, (end - rate) * (time - self.middle))
+        whole = hypot(level, (end - rate) * (time - self.middle))
+        return _DRAWN_IN * (1 - self.undetected) * whole
 
 
 @dataclass(frozen=True, slots=True)
@@ -112,7 +119,8 @@ def course(flat: Sequence[CensoredValue], slope: Slope) -> Course | None:
     first, last = flat[0].at, flat[-1].at
     middle = sum(span.at for span in flat) / len(flat)
     until = last + min(last - first, _FURTHEST)
-    return Course(middle, level, lowest, high, slope, first, last, until)
+    undetected = sum(span.low == -inf for span in flat) / len(flat)
+    return Course(middle, level, lowest, high, slope, first, last, until, undetected)
 
 
 def crossing(line: Course, limit: float) -> Crossing | None:

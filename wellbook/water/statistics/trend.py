@@ -36,6 +36,7 @@ class Direction(StrEnum):
     FEW = "too few tests"  # fewer than `LEAST`, or too few figures that differ
     UNSEEN = "only non-detects"
     NOT_FOR_THIS = "not for this parameter"
+    PENDING = "not worked out yet"
 
 
 MOVING = frozenset({Direction.RISING, Direction.FALLING})
@@ -64,8 +65,10 @@ class Trend:
         left_out: Results without a usable figure, or of another sort of sample.
         seasons_differ: Whether the seasons don't go the same way, by the seasonal test.
         correlation: Of each test with the next, which was allowed for; None with too few tests.
+        maybe_dependence: Whether the trend may only be that successive tests resemble each other,
+            with too few of them to allow for it.
         course: The line with its interval and how far ahead it may be drawn; only where it rises
-            or falls and rests on enough tests.
+            or falls, rests on enough tests and is not explained by their likeness.
     """
 
     says: Direction
@@ -84,7 +87,12 @@ class Trend:
     left_out: int = 0
     seasons_differ: bool = False
     correlation: float | None = None
+    maybe_dependence: bool = False
     course: Course | None = None
+
+
+# In place of the trend of a history that was not gone through yet.
+PENDING = Trend(Direction.PENDING, TrendTest.NONE, 0, 0, None, None, None, None, None, "")
 
 
 def trend(history: Sequence[Result], parameter: Parameter) -> Trend:
@@ -119,6 +127,7 @@ def _tested(found: Series, outcome: Guarded, unit: str, parameter: Parameter) ->
         says = Direction.RISING if outcome.statistic > 0 else Direction.FALLING
     elif outcome.maybe_season:
         says = Direction.MAYBE_SEASON
+    dependent = says in MOVING and outcome.maybe_dependence
     return Trend(
         says=says,
         test=outcome.test,
@@ -136,7 +145,8 @@ def _tested(found: Series, outcome: Guarded, unit: str, parameter: Parameter) ->
         left_out=found.left_out,
         seasons_differ=outcome.seasons_differ,
         correlation=outcome.correlation,
-        course=course(outcome.flat, slope) if says in MOVING else None,
+        maybe_dependence=dependent,
+        course=course(outcome.flat, slope) if says in MOVING and not dependent else None,
     )
 
 

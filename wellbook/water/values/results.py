@@ -55,6 +55,8 @@ class Result:
         analysed: When the analysis started, if printed.
         draw: How the sample was drawn: `first draw`, `flushed`, or empty when not known.
         received: When the sample came to the lab, if printed.
+        place: Where it stands in its report, e.g. `page 2; line 7`; empty if it was typed.
+        report: First digits of the SHA-256 of that report; empty for the test's first document.
     """
 
     id: int
@@ -72,3 +74,5 @@ class Result:
     analysed: LocalTime | None = None
     draw: str = ""
     received: LocalTime | None = None
+    place: str = ""
+    report: str = ""

@@ -17,7 +17,8 @@ _TOO_MANY_DAYS = 2
 
 def least_age(collected: LocalTime, later: LocalTime) -> timedelta:
     """The least time that can have passed between two moments; never less than none."""
-    drawn = datetime.combine(collected.day, collected.at or time.min)
+    last = collected.known.last if collected.known else collected.day
+    drawn = datetime.combine(last, collected.at or time.min)
     if collected.at is None:
         drawn += _DAY
     passed = datetime.combine(later.day, later.at or time.min) - drawn
@@ -41,6 +42,8 @@ def may_be_late(result: Result) -> bool:
     Drawn on one day and tested on the day after the next, it was in time only if it was drawn late
     in the evening and the test began soon after midnight.
     """
+    if result.collected.known is not None:
+        return False  # nothing tells how old it was
     known = [later for later in (result.analysed, result.received) if later is not None]
     return any(
         (later.day - result.collected.day).days >= _TOO_MANY_DAYS

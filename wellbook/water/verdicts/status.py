@@ -1,10 +1,10 @@
 """Where one parameter at one point stands: its latest result, both verdicts, and its trend."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date, time
 
-from wellbook.water.statistics.trend import Trend, trend
+from wellbook.water.statistics.trend import PENDING, Trend, trend
 from wellbook.water.values.catalogue import Catalogue
 from wellbook.water.values.judgement import Judgement, Verdict
 from wellbook.water.values.parameters import Parameter
@@ -45,12 +45,50 @@ class Standing(TwoVerdicts):
     before: Assessed | None = None
 
 
+@dataclass(frozen=True, slots=True)
+class HistoryFacts:
+    """What a whole history tells, while its latest tests tell the rest of a standing.
+
+    Attributes:
+        n: How many results there are, those not analysed left out.
+        trend: What the history says.
+        change: What changed since the test before; None where no test has a usable figure.
+    """
+
+    n: int
+    trend: Trend = PENDING
+    change: LatestChange | None = None
+
+    @property
+    def is_pending(self) -> bool:
+        """Whether the history was not gone through yet."""
+        return self.trend is PENDING
+
+
+def history_facts(
+    record: PointRecord,
+    parameter: Parameter,
+    catalogue: Catalogue,
+    sets: Sequence[str],
+    today: date,
+) -> HistoryFacts:
+    """Go through the whole history of a parameter; see `stand` for the arguments."""
+    history = record.history(parameter.key)
+    return HistoryFacts(
+        sum(result.reading.kind is not Kind.NONE for result in history),
+        trend(history, parameter),
+        latest_change(record, parameter, catalogue, sets, today),
+    )
+
+
 def stand(
     record: PointRecord,
     parameter: Parameter,
     catalogue: Catalogue,
     sets: Sequence[str],
     today: date,
+    *,
+    of_history: HistoryFacts | None = None,
 ) -> Standing:
     """Where a parameter stands by its history at one point.
 
@@ -64,6 +102,9 @@ def stand(
         catalogue: The reference data.
         sets: Keys of the household's limit sets.
         today: The day of the second verdict.
+        of_history: What the whole history tells, where that is known: the results then need be
+            those of the latest two days on which the parameter was analysed. By default it is
+            worked out.
 
     Raises:
         ValueError: There is no result at all.
@@ -79,21 +120,31 @@ def stand(
         return max(assess(drawn, record, catalogue, sets, today), key=_weight)
 
     latest = of_day(days[-1])
-    found = trend(history, parameter)
-    ahead = forecasts(found, parameter, catalogue, sets, today)
-    change = latest_change(record, parameter, catalogue, sets, today)
+    told = of_history or history_facts(record, parameter, catalogue, sets, today)
     return Standing(
         parameter,
-        len(analysed),
+        told.n,
         latest.result,
         latest.then,
         latest.now,
-        found,
-        ahead,
-        change,
+        told.trend,
+        forecasts(told.trend, parameter, catalogue, sets, today),
+        told.change,
         latest.all_now,
         of_day(days[0]) if len(days) > 1 else None,
     )
+
+
+def with_history(
+    standing: Standing,
+    told: HistoryFacts,
+    catalogue: Catalogue,
+    sets: Sequence[str],
+    today: date,
+) -> Standing:
+    """A standing to which the history was added that it was to wait for."""
+    ahead = forecasts(told.trend, standing.parameter, catalogue, sets, today)
+    return replace(standing, n=told.n, trend=told.trend, forecasts=ahead, change=told.change)
 
 
 def _weight(

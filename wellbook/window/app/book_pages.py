@@ -11,6 +11,7 @@ from wellbook.support.translation import _, pgettext
 from wellbook.window.widgets.layouts import lock
 
 if TYPE_CHECKING:
+    from wellbook.water.values.results import Result
     from wellbook.window.app.book_view import BookView
 
 
@@ -85,7 +86,14 @@ def _tests(view: "BookView") -> Made:
     page.correct_wanted.connect(view.book_actions.correct)
     page.correct_reading_wanted.connect(view.book_actions.correct_reading)
     page.documents.kept.connect(view.book_actions.say_kept)
+    page.report_wanted.connect(lambda result: _show_report(view, result))
     return Made(page, page.refresh, page.clean_up)
+
+
+def _show_report(view: "BookView", result: "Result") -> None:
+    from wellbook.window.dialogs.report.report_dialog import show_report
+
+    show_report(view.household, result, view.window())
 
 
 def _events(view: "BookView") -> Made:
@@ -109,10 +117,11 @@ def _well(view: "BookView") -> Made:
 
 
 def _parameter(view: "BookView") -> Made:
-    from wellbook.window.pages.parameter_page import ParameterPage
+    from wellbook.window.pages.parameter.parameter_page import ParameterPage
 
     page = ParameterPage(view.household, view.record)
     page.back_wanted.connect(view.back)
+    page.report_wanted.connect(lambda result: _show_report(view, result))
     return Made(page, view.show_parameter_again)
 
 

@@ -13,7 +13,8 @@ from PySide6.QtGui import QPaintEvent
 from PySide6.QtWidgets import QMenu, QStackedWidget, QVBoxLayout, QWidget
 
 from wellbook.book.record import Record
-from wellbook.planning.overview import PointOverview, WellOverview, overview, point_record
+from wellbook.planning.overview import PointOverview, WellOverview, point_record
+from wellbook.planning.standings import Look, completed, first_look, from_memory
 from wellbook.support.translation import _
 from wellbook.water.verdicts.point_record import PointRecord
 from wellbook.window.app.book_actions import BookActions
@@ -26,7 +27,7 @@ from wellbook.window.common.choosing import Chooser
 from wellbook.window.common.household import Household
 from wellbook.window.common.jobs import Loader, Tell
 from wellbook.window.common.preferences import Place, Preferences
-from wellbook.window.pages.overview_page import OverviewPage
+from wellbook.window.pages.overview.overview_page import OverviewPage
 from wellbook.window.widgets.layouts import rule
 from wellbook.window.widgets.lists.find_field import FindField
 from wellbook.window.widgets.message_bar import MessageBar
@@ -62,6 +63,7 @@ class BookView(QWidget):
         self.household, self.bar, self.chooser = household, bar, chooser
         self.page = Page.OVERVIEW
         self._made: dict[Page, Made] = {}
+        self._look = Look((), {})
         self._wells: tuple[WellOverview, ...] = ()
         self._point = 0
         self._parameter = ""
@@ -125,8 +127,9 @@ class BookView(QWidget):
         if self.is_keeping(self._on_changed):
             return
         household.book.was_changed_elsewhere()  # from here on the person sees what it was
-        self._wells = household.apart(partial(_standings, household))
-        self._digest = household.record.digest
+        self._look = household.apart(partial(_look, household, is_first=not self._was_painted))
+        self._wells = self._look.wells
+        self._digest = household.outline.digest
         self._records.clear()
         self._put_in_dues()
         if self._was_painted:
@@ -159,8 +162,11 @@ class BookView(QWidget):
         if self.ahead.is_stopped:  # the book was closed before there was time for it
             return
         household = self.household
-        work = partial(_due, household, household.record)
-        self.ahead.ask(work, self._on_dues)
+        if not household.reader.is_loaded:
+            if self.is_keeping(self._look_ahead):
+                return
+            household.apart(household.reader.load)
+        self.ahead.ask(partial(_due, household, household.record), self._on_dues)
 
     @property
     def _neighbours(self) -> tuple[PointOverview, ...]:
@@ -174,6 +180,16 @@ class BookView(QWidget):
             self._put_in_dues()
             self.show_overview()
         self.reminder.tell(self._wells)
+        if self._look.is_pending:
+            household = self.household
+            work = partial(_histories, household, household.record, self._look)
+            self.ahead.ask(work, self._on_histories)
+
+    def _on_histories(self, look: Look) -> None:
+        self._look, self._wells = look, look.wells
+        self._put_in_dues()
+        self.show_overview()
+        self.show_parameter_again()
 
     def paintEvent(self, event: QPaintEvent) -> None:
         """Look ahead once the page was painted for the first time."""
@@ -273,7 +289,7 @@ class BookView(QWidget):
 
     def show_parameter(self, key: str) -> None:
         """Show one parameter at the point."""
-        from wellbook.window.pages.parameter_page import ParameterPage
+        from wellbook.window.pages.parameter.parameter_page import ParameterPage
 
         shown = self.point
         standing = next(
@@ -343,9 +359,25 @@ class BookView(QWidget):
             self.bar.attempt(self.refresh)
 
 
-def _standings(household: Household) -> tuple[WellOverview, ...]:
-    record, today = household.reader.load(), household.today
-    return overview(record, household.catalogue, today, with_due=False)
+def _look(household: Household, *, is_first: bool) -> Look:
+    """Where everything stands; what histories tell can follow after the first time."""
+    reader, catalogue, today = household.reader, household.catalogue, household.today
+    if is_first:
+        return first_look(reader.outline(), catalogue, today)
+    record = reader.load()
+    look = first_look(record, catalogue, today)
+    return completed(look, record, catalogue, today, from_memory(record, today))
+
+
+def _histories(household: Household, record: Record, look: Look, tell: Tell) -> Look:
+    today = household.today
+    read = from_memory(record, today)
+
+    def record_of(point: int, parameter: str) -> PointRecord:
+        tell(0, 0, "")
+        return read(point, parameter)
+
+    return completed(look, record, household.catalogue, today, record_of)
 
 
 def _due(household: Household, record: Record, tell: Tell) -> "Dues":

@@ -17,7 +17,7 @@ def advice(
     point: PointOverview, points: Sequence[PointOverview], household: Household
 ) -> tuple[Advice, ...]:
     """The cautions that apply at a point, one of the `points` of its well; urgent ones first."""
-    who = people(household.record, household.today)
+    who = people(household.outline, household.today)
     return advice_at(point, points, household.cautions, who, household.today)
 
 
@@ -26,7 +26,7 @@ def pressing(
 ) -> tuple[str, ...]:
     """What stands first on the overview: what happened, and what the water asks of people."""
     happened = situations(
-        household.record, point.point.well, (point,), household.cautions, household.today
+        household.outline, point.point.well, (point,), household.cautions, household.today
     )
     said = filter(_presses, advice(point, points, household))
     return (

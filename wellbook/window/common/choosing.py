@@ -36,6 +36,13 @@ class Chooser:
         found, _unused = QFileDialog.getOpenFileNames(parent, title, str(self._folder), kinds)
         return [path for path in map(self._remember, found) if path]
 
+    def price_list(self, parent: QWidget) -> Path | None:
+        """A lab's price list."""
+        kinds = _("Price lists (*.csv *.tsv *.txt);;All files (*)")
+        title = _("Choose the price list")
+        found, _unused = QFileDialog.getOpenFileName(parent, title, str(self._folder), kinds)
+        return self._remember(found)
+
     def packet_to_read(self, parent: QWidget) -> Path | None:
         """A packet that somebody handed on."""
         kinds = _("Packets (*.pdf);;All files (*)")

@@ -26,6 +26,7 @@ class RecordReader:
     def __init__(self, book: Book) -> None:
         self._book = book
         self._record: Record | None = None
+        self._outline: Record | None = None
         self.is_lent = False
 
     def read(self) -> Record:
@@ -37,8 +38,21 @@ class RecordReader:
     def load(self) -> Record:
         """As `read`, by the thread that has the book."""
         if self._record is None or self._record.digest != self._book.digest():
-            self._record = self._book.record().loaded()
+            self._record = self.outline().loaded()
         return self._record
+
+    @property
+    def is_loaded(self) -> bool:
+        """Whether the tests are in memory as they are now."""
+        return self._record is not None and self._record.digest == self._book.digest()
+
+    def outline(self) -> Record:
+        """The record with its tests in the open book, for a first look; this thread's alone."""
+        if self._outline is None or (
+            not self.is_lent and self._outline.digest != self._book.digest()
+        ):
+            self._outline = self._book.record()
+        return self._outline
 
     @contextmanager
     def lent(self) -> Iterator[None]:
@@ -75,6 +89,11 @@ class Household:
     def record(self) -> Record:
         """What the book holds now, as values; jobs on other threads take them from here."""
         return self.reader.read()
+
+    @property
+    def outline(self) -> Record:
+        """What the book holds now apart from its tests, without waiting for them."""
+        return self.reader.outline()
 
     def apart(self, work: Callable[[], Answer]) -> Answer:
         """Read or write the open book on another thread; the window goes on painting meanwhile.

@@ -7,6 +7,7 @@ from typing import Any
 
 from wellbook.book.journal import Entry
 from wellbook.book.record import Record
+from wellbook.book.samples import told_moment
 from wellbook.sharing.field_words import told
 from wellbook.support.translation import _, ngettext
 from wellbook.water.values.catalogue import Catalogue
@@ -132,7 +133,7 @@ def deed_words(entry: Entry, names: Names) -> str:
         detail = detail_words(entry, names)
         did = action_words(entry.action)
         return f"{did} ({detail})" if detail else did
-    when = _test_of(LocalTime.parse(sample["collected"]))
+    when = _test_of(told_moment(sample))
     where = names.others.get(("point", sample["point"]), "")
     count = sum(1 for table, *_unused in changes if table == "result")
     readings = ngettext("{n} reading", "{n} readings", count).format(n=count)
@@ -162,9 +163,7 @@ def _change(
 def _about(table: str, number: int, row: Row, names: Names) -> str:
     """What a row is called."""
     if table == "sample":
-        when = (
-            LocalTime.parse(row["collected"]) if "collected" in row else names.samples.get(number)
-        )
+        when = told_moment(row) if "collected" in row else names.samples.get(number)
         return _test_of(when)
     if table == "result":
         when = names.samples.get(names.results.get(number, 0))

@@ -77,8 +77,27 @@ def read_moment(text: str, before: LocalTime | None = None) -> LocalTime | None:
         ) from error
 
 
+def drawn_hint() -> str:
+    """How the day of sampling is written, which may be known to the month or the year only."""
+    return _("2019-05-31, 2019-05-31 07:30, 2019-05 or 2019")
+
+
+def read_drawn(text: str, before: LocalTime | None = None) -> LocalTime | None:
+    """The day of sampling, perhaps with its time, or the month or year alone.
+
+    Raises:
+        Fault: It is something else, or there is no such day.
+    """
+    partial = read_partial_date(text.strip())
+    if partial is not None and partial.is_vague:
+        return LocalTime.within(partial)
+    return read_moment(text, before)
+
+
 def written(moment: LocalTime | None) -> str:
-    """A moment as `read_moment` reads it."""
+    """A moment as `read_moment` and `read_drawn` read it."""
     if moment is None:
         return ""
+    if moment.known is not None:
+        return str(moment.known)
     return f"{moment.day.isoformat()} {moment.at:%H:%M}" if moment.at else moment.day.isoformat()

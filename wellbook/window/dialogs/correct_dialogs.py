@@ -14,8 +14,10 @@ from wellbook.water.values.results import Result
 from wellbook.window.common.household import Household
 from wellbook.window.common.theme import em
 from wellbook.window.common.typed_days import (
+    drawn_hint,
     moment_hint,
     partial_hint,
+    read_drawn,
     read_moment,
     read_partial,
     written,
@@ -144,7 +146,7 @@ def _sample_fields(household: Household, sample: Sample) -> list[Field]:
             "collected",
             _("&Drawn on"),
             written(sample.collected),
-            hint=moment_hint(),
+            hint=drawn_hint(),
         ),
         Field("lab", _("&Lab"), sample.lab, "open", labs),
         Field("lab_number", _("Lab’s &number"), sample.lab_number),
@@ -182,7 +184,7 @@ def _sample_fields(household: Household, sample: Sample) -> list[Field]:
 
 
 def _changes(values: Mapping[str, str], sample: Sample) -> dict[str, object]:
-    collected = read_moment(values["collected"], sample.collected)
+    collected = read_drawn(values["collected"], sample.collected)
     if collected is None:
         raise Fault(_("Say on which day it was drawn."))
     cost, currency = read_cost(values["cost"], values["currency"])

@@ -13,6 +13,7 @@ from wellbook.water.verdicts.judge import Judgement, Verdict
 from wellbook.water.verdicts.point_record import PointRecord
 from wellbook.window.common import words
 from wellbook.window.common.household import Household
+from wellbook.window.dialogs.report.report_dialog import place_words
 from wellbook.window.widgets.table_model import Column
 from wellbook.wording import verdicts, vocabulary
 from wellbook.wording.reasons import why
@@ -120,6 +121,7 @@ def reading_columns() -> tuple[Column, ...]:
             verdict=_mark,
         ),
         Column(_("Method"), lambda line: line.result.method),
+        Column(_("In the report"), lambda line: place_words(line.result)),
     )
 
 

@@ -16,6 +16,7 @@ from wellbook.water.verdicts.point_record import PointRecord
 from wellbook.window.common.choosing import Chooser
 from wellbook.window.common.household import Household
 from wellbook.window.common.theme import em
+from wellbook.window.dialogs.report.report_dialog import report_of
 from wellbook.window.pages import sample_rows
 from wellbook.window.widgets.documents_box import DocumentsBox
 from wellbook.window.widgets.layouts import SUBTITLE, lock, words
@@ -33,12 +34,14 @@ class SamplesPage(QWidget):
         restore_wanted: A struck test is to be counted again; carries the sample.
         correct_wanted: The facts of a test are to be corrected; carries the sample.
         correct_reading_wanted: A reading is to be corrected; carries sample and result.
+        report_wanted: The report of a reading is to be shown; carries the result.
     """
 
     strike_wanted = Signal(object)
     restore_wanted = Signal(object)
     correct_wanted = Signal(object)
     correct_reading_wanted = Signal(object, object)
+    report_wanted = Signal(object)
 
     def __init__(
         self, household: Household, bar: MessageBar, chooser: Chooser, parent: QWidget | None = None
@@ -63,6 +66,9 @@ class SamplesPage(QWidget):
         self.documents = DocumentsBox(household, bar, chooser, name)
         self.correct_button = QPushButton(_("Correct the test…"))
         self.reading_button = QPushButton(_("Correct the reading…"))
+        self.report_button = QPushButton(_("Show it in the report…"))
+        self.report_button.clicked.connect(lambda: self._on_report(self.readings.row()))
+        self.readings.chosen.connect(self._on_report)
         self.strike_button = QPushButton(_("Strike out…"))
         self.strike_button.clicked.connect(self._on_strike)
         self.correct_button.clicked.connect(self._on_correct)
@@ -80,7 +86,12 @@ class SamplesPage(QWidget):
         below.addWidget(self.documents, 1)
         head = QHBoxLayout()
         head.addWidget(self.title, 1)
-        for button in (self.reading_button, self.correct_button, self.strike_button):
+        for button in (
+            self.report_button,
+            self.reading_button,
+            self.correct_button,
+            self.strike_button,
+        ):
             head.addWidget(button)
         lower = QWidget()
         column = QVBoxLayout(lower)
@@ -151,6 +162,10 @@ class SamplesPage(QWidget):
 
     def _on_reading(self, line: object) -> None:
         lock(self._household.why_readonly, self.reading_button)
+        result = line.result if isinstance(line, sample_rows.ReadingLine) else None
+        self.report_button.setEnabled(
+            result is not None and report_of(self._household, result) is not None
+        )
         if line is None:
             self.reading_button.setEnabled(False)
 
@@ -162,6 +177,10 @@ class SamplesPage(QWidget):
         line = self.readings.row()
         if self.sample is not None and isinstance(line, sample_rows.ReadingLine):
             self.correct_reading_wanted.emit(self.sample, line.result)
+
+    def _on_report(self, line: object) -> None:
+        if isinstance(line, sample_rows.ReadingLine) and report_of(self._household, line.result):
+            self.report_wanted.emit(line.result)
 
     def _on_strike(self) -> None:
         if self.sample is not None:

@@ -21,6 +21,7 @@ from wellbook.water.statistics.season.censored_fit import completed
 from wellbook.water.statistics.season.serial_dependence import (
     LEAST_FOR_DEPENDENCE,
     next_test_correlation,
+    raised,
     variance_factor,
 )
 from wellbook.water.statistics.season.student_t import student_p
@@ -46,13 +47,16 @@ class BesideSeason:
         freedom: Its degrees of freedom.
         p: Two-sided probability of so much by chance alone.
         slope: Change a year with the yearly cycle taken off, and an interval that agrees with p.
-        correlation: Of one test with the next, where it was allowed for; 0 otherwise.
+        correlation: Of one test with the next.
         left: The spans less their yearly cycle, in order of time.
+        p_dependent: The probability if successive tests depend on each other so much; with enough
+            tests that is `p`.
     """
 
     statistic: float
     freedom: int
     p: float
+    p_dependent: float
     slope: Slope
     correlation: float
     left: tuple[CensoredValue, ...]
@@ -68,7 +72,8 @@ def beside_season(spans: Sequence[CensoredValue], level: float = 1 - LEVEL) -> B
     freedom = len(spans) - 2 - len(cycle.waves)
     left = _less_cycle(spans, cycle)
     rate, correlation = _correlation(left, cycle)
-    factor = variance_factor(cycle.rest, correlation)
+    dependent = variance_factor(cycle.rest, raised(correlation, len(spans)))
+    factor = dependent if len(spans) >= LEAST_FOR_DEPENDENCE else 1.0
 
     def deviate_at(slope: float) -> float:
         own = _deviate(normal_scores(_less_slope(spans, times_of(spans), slope)), cycle, freedom)
@@ -86,6 +91,7 @@ def beside_season(spans: Sequence[CensoredValue], level: float = 1 - LEVEL) -> B
         statistic=found,
         freedom=freedom,
         p=p,
+        p_dependent=student_p(found * sqrt(factor / dependent), freedom),
         slope=_slope(left, cycle, rate, keeps, level),
         correlation=correlation,
         left=left,
@@ -98,10 +104,8 @@ def correlation_beside_season(spans: Sequence[CensoredValue], cycle: YearlyCycle
 
 
 def _correlation(left: Sequence[CensoredValue], cycle: YearlyCycle) -> tuple[float | None, float]:
-    """The slope that leaves no trend, and the correlation; 0 with too few tests to allow for."""
+    """The slope that leaves no trend, and the correlation."""
     rate = _middle_rate(left, cycle)
-    if len(left) < LEAST_FOR_DEPENDENCE:
-        return rate, 0.0
     return rate, next_test_correlation(_less_slope(left, cycle.rest, rate or 0.0))
 
 

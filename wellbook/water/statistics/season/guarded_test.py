@@ -12,8 +12,10 @@ from wellbook.water.statistics.season.beside_season import (
     correlation_beside_season,
 )
 from wellbook.water.statistics.season.serial_dependence import (
+    LEAST_FOR_A_WORD,
     LEAST_FOR_DEPENDENCE,
     next_test_correlation,
+    raised,
     variance_factor,
 )
 from wellbook.water.statistics.season.time_of_year import (
@@ -64,6 +66,7 @@ class Guarded:
             yearly cycle can't be told apart from it.
         season_share: Share of time that a yearly cycle could stand for, 0 to 1.
         correlation: Of each test with the next; None where there are too few tests to allow for.
+        maybe_dependence: Too few tests to allow for their likeness, which may explain the trend.
         seasons_differ: The quarters of the year don't go the same way.
         flat: The spans less slope and, where it was taken off, yearly cycle, about the middle of
             their times.
@@ -76,6 +79,7 @@ class Guarded:
     maybe_season: bool = False
     season_share: float = 0.0
     correlation: float | None = None
+    maybe_dependence: bool = False
     seasons_differ: bool = False
     flat: tuple[CensoredValue, ...] = ()
 
@@ -99,6 +103,7 @@ def guarded_test(found: Series) -> Guarded:
         maybe_season=plain.p <= LEVEL < p,
         season_share=cycle.share,
         correlation=_told(spans, beside.correlation),
+        maybe_dependence=_maybe(len(spans), p, beside.p_dependent),
         flat=_flat(beside.left, cycle.rest, beside.slope),
     )
 
@@ -127,20 +132,21 @@ def _fills_quarters(found: Series) -> bool:
 
 
 def _plain(spans: Sequence[CensoredValue], kendall: Kendall, cycle: YearlyCycle) -> Guarded:
-    slope, p, correlation = theil_sen(spans), kendall.p, None
+    slope, p = theil_sen(spans), kendall.p
     times = _centred_times(spans)
+    correlation = next_test_correlation(_flat(spans, times, slope))
+    factor = variance_factor(times, raised(correlation, len(spans)))
+    dependent = normal_p(deviate(kendall.s, kendall.variance * factor)) if factor > 1 else p
     if len(spans) >= LEAST_FOR_DEPENDENCE:
-        correlation = next_test_correlation(_flat(spans, times, slope))
-        factor = variance_factor(times, correlation)
-        p = normal_p(deviate(kendall.s, kendall.variance * factor))
-        slope = theil_sen(spans, factor=factor)
+        p, slope = dependent, theil_sen(spans, factor=factor)
     return Guarded(
         test=TrendTest.EXACT if kendall.exact else TrendTest.NORMAL,
         statistic=kendall.s,
         p=p,
         slope=slope,
         season_share=cycle.share,
-        correlation=correlation,
+        correlation=_told(spans, correlation),
+        maybe_dependence=_maybe(len(spans), p, dependent),
         flat=_flat(spans, times, slope),
     )
 
@@ -150,7 +156,7 @@ def _within_quarters(found: Series, cycle: YearlyCycle) -> Guarded:
     kendall = seasonal_kendall(found.spans, quarters)
     correlation = correlation_beside_season(found.spans, cycle)
     times = _centred_times(found.spans)
-    factor = variance_factor(times, correlation)
+    factor = variance_factor(times, raised(correlation, len(times)))
     slope = seasonal_slope(found.spans, quarters, factor=factor)
     return Guarded(
         test=TrendTest.SEASONAL,
@@ -177,6 +183,10 @@ def _flat(
 def _centred_times(spans: Sequence[CensoredValue]) -> list[float]:
     mean = sum(span.at for span in spans) / len(spans)
     return [span.at - mean for span in spans]
+
+
+def _maybe(n: int, p: float, dependent: float) -> bool:
+    return n >= LEAST_FOR_A_WORD and p <= LEVEL < dependent
 
 
 def _told(spans: Sequence[CensoredValue], correlation: float) -> float | None:

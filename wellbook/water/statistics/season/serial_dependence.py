@@ -4,10 +4,15 @@ The correlation of one test with the next is estimated from the ranks of what is
 and season are taken off, and is raised by what an estimate from so few tests falls short on
 average: by 2/n for the slope taken off and by 4 r/n (after Kendall, Biometrika 41, 1954). The
 variance of the trend test grows by the factor that a first-order autoregression gives (as in
-Hamed and Rao, Journal of Hydrology 204, 1998, which sums over significant lags instead).
+Hamed and Rao, Journal of Hydrology 204, 1998, which sums over significant lags instead), with the
+correlation half a standard error higher: an estimate that is right on average still lets too many
+trends pass where it happens to be low. With fewer than twenty tests it is a whole one, and no test
+is changed by it: there it only tells which trends dependence may explain. Both shares were chosen
+by simulation (see the tables in DEVELOPERS.md).
 """
 
 from collections.abc import Sequence
+from math import sqrt
 
 from wellbook.water.statistics.mann_kendall import certain_order
 from wellbook.water.statistics.season.time_of_year import dot
@@ -16,12 +21,15 @@ from wellbook.water.statistics.series import CensoredValue
 # From so many tests on a correction does more good than harm: with fewer, the estimate scatters
 # so much that real trends are lost and false ones stay.
 LEAST_FOR_DEPENDENCE = 20
+# With so many, likeness that may explain a trend is said and nothing is foretold from it.
+LEAST_FOR_A_WORD = 8
 _MOST = 0.9
+_RAISED, _RAISED_OF_FEW = 0.5, 1.0  # standard errors
 _LOST = 2.0**-56  # of a sum; half of its last bit is 2**-54
 
 
 def next_test_correlation(left: Sequence[CensoredValue]) -> float:
-    """Correlation of each test with the next, 0 to 0.9, from what trend and season leave.
+    """Correlation of each test with the next, -0.9 to 0.9, from what trend and season leave.
 
     Args:
         left: Spans in order of time, less their trend and season.
@@ -32,7 +40,14 @@ def next_test_correlation(left: Sequence[CensoredValue]) -> float:
     if n < 5 or not whole:  # noqa: PLR2004  the correction below needs more than four
         return 0.0
     plain = dot(scores[1:], scores[:-1]) / whole
-    return min(max((n * plain + 2) / (n - 4), 0.0), _MOST)
+    return min(max((n * plain + 2) / (n - 4), -_MOST), _MOST)
+
+
+def raised(correlation: float, n: int) -> float:
+    """The correlation to allow for, 0 to 0.9, where so many tests gave this estimate."""
+    error = sqrt((1 - correlation**2) / n)
+    by = _RAISED if n >= LEAST_FOR_DEPENDENCE else _RAISED_OF_FEW
+    return min(max(correlation + by * error, 0.0), _MOST)
 
 
 def variance_factor(weights: Sequence[float], correlation: float) -> float:

@@ -26,8 +26,8 @@ from wellbook.window.dialogs.draft.draft_rows import DOUBT, sample_columns
 from wellbook.window.dialogs.draft.lab_source import LabSource
 from wellbook.window.dialogs.draft.readings_table import ReadingsModel, ReadingsTable
 from wellbook.window.dialogs.draft.sample_head import SampleHead
-from wellbook.window.dialogs.draft.source_view import SourceView
 from wellbook.window.dialogs.draft.which_columns import WhichColumns
+from wellbook.window.dialogs.report.source_view import SourceView
 from wellbook.window.widgets.layouts import words
 from wellbook.window.widgets.table_model import RowsModel
 from wellbook.window.widgets.tables import Table

@@ -115,8 +115,6 @@ def reading_columns() -> tuple[Column, ...]:
 
 
 def _day(line: SampleLine) -> str:
-    if line.draft.known:
-        return words.partial_words(str(line.draft.known))
     moment = line.draft.sample.collected
     return _("day not given") if moment.day == NO_DAY else words.moment_words(moment)
 

@@ -289,7 +289,7 @@ def said_of(line: FileLine) -> str:
 
 
 def _fate_words(outcome: Outcome) -> str:
-    days = ", ".join(dict.fromkeys(met.old.collected.day.isoformat() for met in outcome.met))
+    days = ", ".join(dict.fromkeys(str(met.old.collected.day) for met in outcome.met))
     n = outcome.adds
     return {
         Fate.READY: _("ready"),
@@ -305,7 +305,7 @@ def _fate_words(outcome: Outcome) -> str:
 
 def adds_words(outcome: Outcome) -> str:
     """That a file holds more readings of tests that are in the book."""
-    days = ", ".join(dict.fromkeys(met.old.collected.day.isoformat() for met in outcome.met))
+    days = ", ".join(dict.fromkeys(str(met.old.collected.day) for met in outcome.met))
     n = outcome.adds
     return ngettext(
         "The test of {day} is in the book already; {n} reading of this file is new.",

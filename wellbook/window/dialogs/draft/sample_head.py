@@ -7,10 +7,8 @@ from wellbook.intake import mending
 from wellbook.intake.draft import NO_DAY, Draft
 from wellbook.support.errors import Fault
 from wellbook.support.translation import _
-from wellbook.water.values.local_time import LocalTime
-from wellbook.water.values.partial_date import read_partial_date
 from wellbook.window.common.theme import em
-from wellbook.window.common.typed_days import moment_hint, read_moment, written
+from wellbook.window.common.typed_days import drawn_hint, read_drawn, written
 from wellbook.window.widgets.layouts import named, words
 
 
@@ -30,7 +28,7 @@ class SampleHead(QWidget):
         self._draft: Draft | None = None
         self._place = 0
         self.day = QLineEdit()
-        self.day.setPlaceholderText(moment_hint())
+        self.day.setPlaceholderText(drawn_hint())
         self.day.editingFinished.connect(self._on_day)
         self.lab = QLineEdit()
         self.lab.editingFinished.connect(self._on_lab)
@@ -52,8 +50,7 @@ class SampleHead(QWidget):
             return
         sample = draft.samples[place]
         moment = sample.sample.collected
-        shown = str(sample.known or "") if moment.day == NO_DAY or sample.known else written(moment)
-        self.day.setText(shown)
+        self.day.setText("" if moment.day == NO_DAY else written(moment))
         self.lab.setText(sample.sample.lab)
         number = sample.sample.lab_number
         self.number.setText(_("number {number}").format(number=number) if number else "")
@@ -63,10 +60,8 @@ class SampleHead(QWidget):
         if draft is None or self._place >= len(draft.samples) or not text:
             return
         sample = draft.samples[self._place]
-        if text == str(sample.known or ""):
-            return
         try:
-            moment = _moment(text, sample.sample.collected)
+            moment = read_drawn(text, sample.sample.collected)
         except Fault as fault:
             self.failed.emit(str(fault))
             return
@@ -79,12 +74,3 @@ class SampleHead(QWidget):
             return
         if text != draft.samples[self._place].sample.lab:
             self.mended.emit(mending.with_lab(draft, self._place, text))
-
-
-def _moment(text: str, before: LocalTime) -> LocalTime | None:
-    partial = read_partial_date(text)
-    if partial is not None and partial.is_vague:
-        raise Fault(
-            _("“{text}” is no day: write 2019-05-31 or 2019-05-31 07:30.").format(text=text)
-        )
-    return read_moment(text, before)

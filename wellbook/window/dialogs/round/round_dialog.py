@@ -8,7 +8,6 @@ from PySide6.QtWidgets import (
     QCheckBox,
     QComboBox,
     QHBoxLayout,
-    QPushButton,
     QWidget,
 )
 
@@ -24,7 +23,7 @@ from wellbook.window.common.jobs import Loader, Tell
 from wellbook.window.common.preferences import paper_of_system
 from wellbook.window.common.theme import em
 from wellbook.window.common.words import day_words
-from wellbook.window.dialogs.round.round_view import RoundView, when_words
+from wellbook.window.dialogs.round.round_view import RoundView, button, when_words
 from wellbook.window.widgets.entry_dialog import Dialog, EntryDialog
 from wellbook.window.widgets.layouts import lock, words
 from wellbook.window.widgets.table_model import Column, RowsModel
@@ -55,13 +54,14 @@ class RoundDialog(Dialog):
         self.table.picked.connect(self._on_picked)
         self.why = words(quiet=True)
         self.view = RoundView(household.catalogue)
-        self.off_button = _button(_("Put it &off…"), self._on_postpone)
-        self.sheet_button = _button(_("Field &sheet…"), self._on_sheet)
-        self.print_button = _button(_("&Print…"), self._on_print)
-        self.calendar_button = _button(_("Cale&ndar file…"), self._on_calendar)
-        self.drawn_button = _button(_("It was &drawn…"), self._on_drawn)
-        self.habits_button = _button(_("The &lab and the way…"), self._on_habits)
-        self.close_button = _button(_("&Close"), self.reject)
+        self.off_button = button(_("Put it &off…"), self._on_postpone)
+        self.order_button = button(_("&What to order…"), self._on_order)
+        self.sheet_button = button(_("Field &sheet…"), self._on_sheet)
+        self.print_button = button(_("&Print…"), self._on_print)
+        self.calendar_button = button(_("Cale&ndar file…"), self._on_calendar)
+        self.drawn_button = button(_("It was &drawn…"), self._on_drawn)
+        self.habits_button = button(_("The &lab and the way…"), self._on_habits)
+        self.close_button = button(_("&Close"), self.reject)
         lock(household.why_readonly, self.off_button, self.habits_button, self.drawn_button)
         self.signin = QCheckBox(_("&Tell me when I sign in to this computer that a test is due"))
         self.signin.setChecked(sign_in.is_on(household.path, household.book.identity()))
@@ -78,16 +78,17 @@ class RoundDialog(Dialog):
         self.rows.addWidget(self.table)
         below = QHBoxLayout()
         below.addWidget(self.why, 1)
+        below.addWidget(self.order_button)
         below.addWidget(self.off_button)
         self.rows.addLayout(below)
         self.rows.addWidget(self.view, 1)
         self.rows.addWidget(self.signin)
         buttons = QHBoxLayout()
-        for button in (self.habits_button, self.calendar_button):
-            buttons.addWidget(button)
+        for left in (self.habits_button, self.calendar_button):
+            buttons.addWidget(left)
         buttons.addStretch(1)
-        for button in (self.drawn_button, self.print_button, self.sheet_button, self.close_button):
-            buttons.addWidget(button)
+        for right in (self.drawn_button, self.print_button, self.sheet_button, self.close_button):
+            buttons.addWidget(right)
         self.foot.addLayout(buttons)
         self.table.setFixedHeight(unit * 10)
 
@@ -161,6 +162,14 @@ class RoundDialog(Dialog):
             same = [each for each in self._rounds if (each.well, each.search.window) == at]
             self._enter(drawn_dialog(self._household, wanted(same), self))
 
+    def _on_order(self) -> None:
+        from wellbook.window.dialogs.round.order_dialog import OrderDialog
+
+        dialog = OrderDialog(self._household, self._chooser, self)
+        dialog.kept.connect(self._on_kept)
+        dialog.finished.connect(dialog.deleteLater)
+        dialog.open()
+
     def _on_habits(self) -> None:
         from wellbook.window.dialogs.round.round_forms import habits_dialog
 
@@ -230,10 +239,15 @@ class RoundDialog(Dialog):
 
     def _write_calendar(self, path: Path) -> None:
         from wellbook.export.calendar_file import write
+        from wellbook.planning.settings import printing
+        from wellbook.water.sampling.upkeep import read_upkeep
+        from wellbook.wording.reference import worded, worded_upkeep
 
-        household = self._household
-        today, upkeep = household.today, household.upkeep
-        write(household.record, household.catalogue, path, today=today, upkeep=upkeep)
+        household, record = self._household, self._household.record
+        with printing(record.settings):
+            catalogue = worded(household.untranslated)
+            upkeep = worded_upkeep(read_upkeep(paths.resources()))
+            write(record, catalogue, path, today=household.today, upkeep=upkeep)
         self._say_written(path)
 
     def _say_written(self, path: Path) -> None:
@@ -248,13 +262,6 @@ class RoundDialog(Dialog):
             self.signin.blockSignals(True)  # noqa: FBT003  Qt's own call
             self.signin.setChecked(not wanted)
             self.signin.blockSignals(False)  # noqa: FBT003  Qt's own call
-
-
-def _button(text: str, do: object) -> QPushButton:
-    made = QPushButton(text)
-    made.setAutoDefault(False)
-    made.clicked.connect(do)
-    return made
 
 
 def _reason(due: PanelDue) -> str:

@@ -1,6 +1,8 @@
 """One round, to read: the day and why, what is tested, hour by hour, bottle by bottle."""
 
-from PySide6.QtWidgets import QGridLayout, QVBoxLayout, QWidget
+from collections.abc import Callable
+
+from PySide6.QtWidgets import QGridLayout, QPushButton, QVBoxLayout, QWidget
 
 from wellbook.planning.rounds import Round
 from wellbook.support.translation import _
@@ -67,6 +69,14 @@ def when_words(one: Round) -> str:
     """The day of a round, or that none was found."""
     day = one.search.day
     return day_words(day) if day else _("no day found")
+
+
+def button(text: str, do: Callable[[], object]) -> QPushButton:
+    """A button of a dialog in which Return presses none but the one with the focus."""
+    made = QPushButton(text)
+    made.setAutoDefault(False)
+    made.clicked.connect(do)
+    return made
 
 
 def _grid() -> tuple[QWidget, QGridLayout]:

@@ -15,7 +15,7 @@ from wellbook.support.translation import _
 from wellbook.window.common.choosing import Chooser
 from wellbook.window.common.household import Household
 from wellbook.window.common.theme import em
-from wellbook.window.pages.well import well_sections, well_treatment, well_upkeep
+from wellbook.window.pages.well import well_prices, well_sections, well_treatment, well_upkeep
 from wellbook.window.widgets.documents_box import DocumentsBox
 from wellbook.window.widgets.layouts import SUBTITLE, lock, words
 from wellbook.window.widgets.message_bar import MessageBar
@@ -48,6 +48,7 @@ class WellPage(QWidget):
         self.facts_button.clicked.connect(self._on_facts)
         sections = (
             *well_sections.sections(household),
+            *well_prices.sections(household, chooser),
             *well_treatment.sections(household),
             *well_upkeep.sections(household, chooser),
         )

@@ -23,9 +23,9 @@ from wellbook.window.common import advice
 from wellbook.window.common.household import Household
 from wellbook.window.common.theme import em
 from wellbook.window.pages.caution_box import CautionBox
-from wellbook.window.pages.due_banner import DueBanner, UpkeepLines
-from wellbook.window.pages.overview_rows import Line, columns, lines
-from wellbook.window.pages.year_wheel import YearWheel
+from wellbook.window.pages.overview.due_banner import DueBanner, UpkeepLines
+from wellbook.window.pages.overview.overview_rows import Line, columns, lines
+from wellbook.window.pages.overview.year_wheel import YearWheel
 from wellbook.window.widgets.layouts import words
 from wellbook.window.widgets.lists.find_field import FindField
 from wellbook.window.widgets.table_model import RowsModel
@@ -130,7 +130,7 @@ class OverviewPage(QWidget):
     def _owed(self, point: PointOverview) -> list[Awaited]:
         """What is awaited of the taps of a point's well."""
         household = self._household
-        found = awaited(household.record, household.catalogue, household.today)
+        found = awaited(household.outline, household.catalogue, household.today)
         return [one for one in found if one.well.id == point.point.well]
 
     def _upkeep(self, point: PointOverview | None) -> tuple[UpkeepItem, ...]:
@@ -138,7 +138,7 @@ class OverviewPage(QWidget):
         household = self._household
         if point is None:
             return ()
-        found = upkeep_items(household.record, household.upkeep, household.today)
+        found = upkeep_items(household.outline, household.upkeep, household.today)
         here = (item for item in found if item.well.id == point.point.well)
         return due_now(here, household.today)
 

@@ -38,7 +38,7 @@ from wellbook.intake.said import letters
 from wellbook.support.translation import _
 from wellbook.window.common.jobs import Loader, Tell
 from wellbook.window.common.theme import em, inks_of
-from wellbook.window.dialogs.draft.page_view import PageView
+from wellbook.window.dialogs.report.page_view import PageView
 from wellbook.window.widgets.layouts import words
 
 _WIDEST = 14  # ems of a column

@@ -54,8 +54,10 @@ class YearWheel(QWidget):
         if self._point is None:
             return
         record, point = self._household.record, self._point
+        tests = record.samples(point.point.id)
+        days = [test.collected.day for test in tests if not test.collected.known]
         described = wheel(
-            [sample.collected.day for sample in record.samples(point.point.id)],
+            days,
             scheme(record.settings),
             self._household.today,
             window=point.due[0].window if point.due else None,

@@ -19,8 +19,10 @@ from wellbook.water.verdicts.status import Standing
 from wellbook.window.common.household import Household
 from wellbook.window.common.theme import em
 from wellbook.window.common.words import day_words, limit_beside, moment_words
-from wellbook.window.pages import chart_events, limit_list, result_rows
+from wellbook.window.dialogs.report.report_dialog import report_of
+from wellbook.window.pages import limit_list
 from wellbook.window.pages.caution_box import CautionBox
+from wellbook.window.pages.parameter import chart_events, result_rows
 from wellbook.window.widgets.chart_view import FigureView
 from wellbook.window.widgets.layouts import SUBTITLE, TITLE, LongPage, VerdictLine, named, words
 from wellbook.window.widgets.table_model import RowsModel
@@ -36,9 +38,11 @@ class ParameterPage(LongPage):
 
     Signals:
         back_wanted: The person wants to go back to the overview.
+        report_wanted: The report of a reading is to be shown; carries the result.
     """
 
     back_wanted = Signal()
+    report_wanted = Signal(object)
 
     def __init__(
         self,
@@ -61,6 +65,7 @@ class ParameterPage(LongPage):
         self.figure.setFixedHeight(em(self) * _CHART_HIGH)
         self.notes = words(quiet=True)
         self.table = Table(_("Results in figures"))
+        self.table.chosen.connect(self._on_chosen)
         self.model: RowsModel | None = None
         self.why = words()
         self.limits = QVBoxLayout()
@@ -159,6 +164,10 @@ class ParameterPage(LongPage):
         high = self.table.verticalHeader().defaultSectionSize()
         shown = min(len(self.model.rows), _MOST_ROWS) + 1
         self.table.setFixedHeight(high * shown + em(self) * 2)
+
+    def _on_chosen(self, line: object) -> None:
+        if isinstance(line, result_rows.Line) and report_of(self._household, line.result):
+            self.report_wanted.emit(line.result)
 
     def _draw(self) -> None:
         """Describe the chart at once, draw it when the page has been painted."""

@@ -13,6 +13,7 @@ from wellbook.water.values.results import Result
 from wellbook.water.verdicts.judge import Judgement, Verdict
 from wellbook.water.verdicts.point_record import PointRecord
 from wellbook.window.common import words
+from wellbook.window.dialogs.report.report_dialog import place_words
 from wellbook.window.widgets.table_model import Column
 from wellbook.wording import verdicts, vocabulary
 from wellbook.wording.reasons import why
@@ -75,6 +76,7 @@ def columns(parameter: Parameter, shown: Sequence[Line]) -> tuple[Column, ...]:
         Column(_("Remarks"), _remarks),
         Column(_("Method"), lambda line: line.result.method),
         Column(_("Lab"), lambda line: line.result.lab),
+        Column(_("In the report"), lambda line: place_words(line.result)),
     )
 
 

@@ -1,0 +1,180 @@
+"""Where everything stands, the newest tests first: what whole histories tell is kept or follows.
+
+A first look takes the latest two days of each parameter, in one walk through the tests of a point.
+What a history tells (its trend, how unusual the latest step is) takes longer. It is kept from one
+look to the next by `kept_histories`; what is not kept is `PENDING` until it was worked out.
+"""
+
+from collections.abc import Callable, Iterable, Iterator, Mapping
+from dataclasses import dataclass, replace
+from datetime import date
+
+from wellbook.book.record import Newest, Record, Tests
+from wellbook.book.rows import Point
+from wellbook.planning import kept_histories
+from wellbook.planning.kept_histories import Histories
+from wellbook.planning.overview import PointOverview, WellOverview, point_record
+from wellbook.planning.settings import yardsticks
+from wellbook.water.statistics.trend import PENDING
+from wellbook.water.values.catalogue import Catalogue
+from wellbook.water.values.results import Result
+from wellbook.water.verdicts.point_record import PointRecord
+from wellbook.water.verdicts.status import (
+    HistoryFacts,
+    Standing,
+    history_facts,
+    stand,
+    with_history,
+)
+from wellbook.water.verdicts.sum_status import stand_sums
+
+RecordOf = Callable[[int, str], PointRecord]  # by point and parameter
+
+
+@dataclass(frozen=True, slots=True)
+class Look:
+    """A book as it stands on a day, as far as it was looked through.
+
+    Attributes:
+        wells: What is known of each well; what is due is not among it.
+        newest: Where the newest results of each point lie.
+    """
+
+    wells: tuple[WellOverview, ...]
+    newest: Mapping[int, Newest]
+
+    @property
+    def is_pending(self) -> bool:
+        """Whether a history is still to be gone through."""
+        return any(
+            one.trend is PENDING
+            for well in self.wells
+            for point in well.points
+            for one in point.standings
+        )
+
+
+def standings(record: Record, catalogue: Catalogue, today: date) -> tuple[WellOverview, ...]:
+    """Everything that is known of each well but what is due, histories read one at a time."""
+    look = first_look(record, catalogue, today)
+    if look.is_pending:
+        look = completed(look, record, catalogue, today, _one_history(record, today))
+    return look.wells
+
+
+def first_look(record: Record, catalogue: Catalogue, today: date) -> Look:
+    """Where everything stands by its newest tests; what histories tell as far as it was kept."""
+    catalogue, chosen = yardsticks(record.settings, catalogue)
+    kept = kept_histories.read(record.digest, catalogue, chosen, today)
+    newest = {
+        point.id: kept.newest.get(point.id) or record.tests.newest(point.id, today)
+        for point in record.points
+    }
+
+    def of_point(point: Point) -> PointOverview:
+        return _of_point(record, point, newest[point.id], kept, (catalogue, chosen, today))
+
+    wells = (
+        WellOverview(well, tuple(map(of_point, record.points_of(well.id)))) for well in record.wells
+    )
+    return Look(tuple(wells), newest)
+
+
+def completed(
+    look: Look, record: Record, catalogue: Catalogue, today: date, record_of: RecordOf
+) -> Look:
+    """The look with what each history tells, which is kept for the next one.
+
+    Args:
+        look: A first look at the record on that day.
+        record: The record.
+        catalogue: The reference data.
+        today: The day.
+        record_of: Gives the results of a parameter at a point, and those of their samples.
+    """
+    by = (*yardsticks(record.settings, catalogue), today)
+
+    def told(point: int, standing: Standing) -> Standing:
+        if standing.trend is not PENDING:
+            return standing
+        results = record_of(point, standing.parameter.key)
+        return with_history(standing, history_facts(results, standing.parameter, *by), *by)
+
+    wells = tuple(
+        replace(
+            well,
+            points=tuple(
+                replace(point, standings=tuple(told(point.point.id, s) for s in point.standings))
+                for point in well.points
+            ),
+        )
+        for well in look.wells
+    )
+    facts = {
+        (point.point.id, one.parameter.key): HistoryFacts(one.n, one.trend, one.change)
+        for well in wells
+        for point in well.points
+        for one in point.standings
+    }
+    kept_histories.keep(record.digest, by[0], today, Histories(look.newest, facts))
+    return replace(look, wells=wells)
+
+
+def from_memory(record: Record, today: date) -> RecordOf:
+    """Gives the results of a record whose tests are in memory."""
+    points = {point.id: point_record(record, point.id, today) for point in record.points}
+    return lambda point, _parameter: points[point]
+
+
+def _of_point(
+    record: Record,
+    point: Point,
+    newest: Newest,
+    kept: Histories,
+    by: tuple[Catalogue, tuple[str, ...], date],
+) -> PointOverview:
+    results = PointRecord.of(record.tests.results_on(point.id, newest.days))
+    counts = newest.counts
+    return PointOverview(
+        point,
+        tuple(
+            stand(
+                results,
+                parameter,
+                *by,
+                of_history=kept.facts.get((point.id, key)) or HistoryFacts(counts[key]),
+            )
+            for key, parameter in by[0].parameters.items()
+            if key in counts
+        ),
+        (),
+        newest.unknown,
+        stand_sums(results, *by),
+    )
+
+
+def _one_history(record: Record, today: date) -> RecordOf:
+    def read(point: int, parameter: str) -> PointRecord:
+        found = record.tests.results(point, parameter)
+        history = tuple(result for result in found if result.collected.day <= today)
+        return PointRecord({parameter: history}, _SamplesOf(record.tests, point, history))
+
+    return read
+
+
+class _SamplesOf(Mapping[int, tuple[Result, ...]]):
+    """The whole samples of a history, by their numbers, each read when it is asked for."""
+
+    def __init__(self, tests: Tests, point: int, history: Iterable[Result]) -> None:
+        self._tests, self._point = tests, point
+        self._days = {result.sample: result.collected.day for result in history}
+
+    def __getitem__(self, sample: int) -> tuple[Result, ...]:
+        drawn = self._tests.results_on(self._point, {self._days[sample]})
+        return tuple(result for result in drawn if result.sample == sample)
+
+    def __iter__(self) -> Iterator[int]:
+        return iter(self._days)
+
+    def __len__(self) -> int:
+        return len(self._days)

@@ -1,0 +1,1 @@
+"""A report as it was sent, with one place of it lit."""

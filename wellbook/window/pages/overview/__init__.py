@@ -1,0 +1,1 @@
+"""The overview of a sampling point: the answer, what is next, where every parameter stands."""

@@ -1,0 +1,1 @@
+"""One parameter at one point: its picture, its results in figures, its limits."""

@@ -1,0 +1,1 @@
+"""What a consultant or treatment dealer reads, in sentences."""
