@@ -89,6 +89,13 @@ def test_what_can_t_be_remembered_leaves_the_list_as_it_is_made(preferences, kep
     assert not again.isColumnHidden(0)
 
 
+def test_words_that_no_row_holds_leave_none_and_all_come_back(table):
+    table.narrow("no such words")
+    assert column(table) == []
+    table.narrow("")
+    assert column(table) == [row[0] for row in ROWS]
+
+
 def test_several_rows_are_copied_with_and_without_their_head(table):
     QTest.keyClick(table, Qt.Key.Key_Down, SHIFT)
     QTest.keyClick(table, Qt.Key.Key_C, CONTROL)

@@ -6,6 +6,7 @@ What is found by being visible is pressed by its place. A dialog that opens is s
 import doors
 import hand
 import shiboken6
+from PySide6.QtPrintSupport import QPrintDialog
 from PySide6.QtWidgets import (
     QAbstractButton,
     QAbstractItemView,
@@ -82,6 +83,8 @@ class Sweep:
     def answer_files(self):
         """Give what is asked for, whether it is to be read or to be written."""
         asked = hand.dialog()
+        if isinstance(asked, QPrintDialog):  # the system's own: nothing is printed here
+            yield from hand.press("Escape")
         if not isinstance(asked, QFileDialog):
             return
         modes = QFileDialog.FileMode

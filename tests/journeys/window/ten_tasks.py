@@ -147,12 +147,28 @@ def begin_a_book(told, by):
     )
     by.count += 1
     yield from hand.click(first)
-    for text in ("Nitrate", "3"):
-        yield from by.write(text)
-        yield from by.press("Tab")
+    yield from by.write("Nitrate")
+    yield from by.press("Tab")
+    yield from by.write("3")
     yield from by.press("Ctrl+Return")
     if hand.dialog() is not None and hand.button("Keep it all the same"):
         yield from by.press("Ctrl+Return")
+
+
+def begin_with_a_file(told, by):
+    """A lab's file is dropped before there is a book."""
+    yield from hand.press("Ctrl+W")
+    file = told.folder / "first.csv"
+    file.write_text("Sample Date,Analyte,Result,Units\n2026-10-01,Chloride,11,mg/L\n")
+    yield from by.drop(file)
+    yield from by.press("Ctrl+N")
+    yield from by.file(told.folder / "filed.wellbook")
+    while hand.dialog() is not None and hand.button("Keep the point") is None:
+        yield from by.press("Escape")
+    yield from by.press("Ctrl+Return")
+    yield from ready("Keep it")
+    yield from choose_points(by)
+    yield from by.push("Keep it")
 
 
 def hand_over(told, by):
@@ -186,6 +202,7 @@ TASKS = {
     "buyer's packet": (hand_over, False),
     "receive a packet": (receive, False),
     "empty start to the first test": (begin_a_book, False),
+    "empty start to a lab's file": (begin_with_a_file, False),
 }
 
 

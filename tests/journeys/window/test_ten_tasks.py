@@ -15,6 +15,7 @@ BEFORE = {
     "buyer's packet": 5,
     "receive a packet": 6,
     "empty start to the first test": 11,
+    "empty start to a lab's file": 11,
 }
 
 

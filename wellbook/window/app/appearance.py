@@ -2,7 +2,6 @@
 
 from typing import TYPE_CHECKING
 
-from PySide6.QtCore import QLocale
 from PySide6.QtWidgets import QApplication
 
 from wellbook.window.common.languages import speak
@@ -44,8 +43,9 @@ class Appearance:
         if self._preferences.language != self._language:
             self._language = self._preferences.language
             speak(self._language)
-            self._frame.setLocale(QLocale())  # what it holds takes it over, fields of days too
-        self._frame.make_anew()
+            self._frame.speak_anew()
+        elif self._frame.view is not None:
+            self._frame.view.refresh()
 
 
 def _dress(preferences: Preferences) -> None:

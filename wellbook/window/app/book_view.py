@@ -124,7 +124,7 @@ class BookView(QWidget):
     def refresh(self) -> None:
         """Read the book anew and show it."""
         household = self.household
-        if self.is_keeping(self._on_changed):
+        if self.ahead.is_stopped or self.is_keeping(self._on_changed):
             return
         household.book.was_changed_elsewhere()  # from here on the person sees what it was
         self._look = household.apart(partial(_look, household, is_first=not self._was_painted))

@@ -5,7 +5,7 @@ from datetime import date
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from PySide6.QtCore import QEvent, QSize, Qt, QTimer
+from PySide6.QtCore import QEvent, QLocale, QSize, Qt, QTimer
 from PySide6.QtGui import QCloseEvent, QDragEnterEvent, QDropEvent, QShowEvent, QWheelEvent
 from PySide6.QtWidgets import (
     QApplication,
@@ -129,7 +129,7 @@ class Frame(QMainWindow):
         """Have the menu say what it would take back, as the book is now."""
         texts: dict[str, str] = {}
         view = self.view
-        if view is not None:
+        if view is not None and not view.household.reader.is_lent:
             self.bar.attempt(lambda: texts.update(view.book_actions.taking_back.menu_texts()))
         for key in ("undo", "redo"):
             action, made = self.actions_by_key[key]
@@ -291,13 +291,18 @@ class Frame(QMainWindow):
         dialog.kept.connect(lambda _said: self.bar.attempt(self.appearance.settle))
         dialog.open()
 
+    def speak_anew(self) -> None:
+        """Say everything in the language of now."""
+        self.setLocale(QLocale())  # what it holds takes it over, fields of days too
+        self.bar.translate()
+        self._fill_menus()
+        self.make_anew()
+
     def make_anew(self) -> None:
         """Make everything that is shown anew, in the same place of the same book."""
         if self.view is not None and self.view.is_keeping(self.make_anew):
             return
         said = self.bar.text
-        self.bar.translate()
-        self._fill_menus()
         self._forget_first_page()
         if self.view is None:
             self._stack.setCurrentWidget(self.first_page)
@@ -320,12 +325,6 @@ class Frame(QMainWindow):
         from wellbook.window.dialogs.keys_dialog import KeysDialog
 
         KeysDialog([action for action, _unused in self.actions_by_key.values()], self).open()
-
-    def show_help(self) -> None:
-        """Show the first steps and what each word means."""
-        from wellbook.window.dialogs.help.help_dialog import HelpDialog
-
-        HelpDialog(self).open()
 
     def show_about(self) -> None:
         """Show version and licences."""

@@ -4,7 +4,7 @@ import logging
 from collections.abc import Callable
 
 from PySide6.QtCore import Qt, Signal
-from PySide6.QtGui import QAccessible, QAccessibleEvent
+from PySide6.QtGui import QAccessible, QAccessibleEvent, QMoveEvent
 from PySide6.QtWidgets import (
     QFrame,
     QHBoxLayout,
@@ -18,6 +18,8 @@ from PySide6.QtWidgets import (
 from wellbook.support.errors import Fault
 from wellbook.support.translation import _
 from wellbook.window.common.theme import em
+
+_ROOMY = 50  # ems of height from which on a window keeps room for a message
 
 
 class MessageBar(QFrame):
@@ -99,7 +101,7 @@ class MessageBar(QFrame):
 class StatusLine(QWidget):
     """The place at the foot of a window where messages appear; it is there without one, too.
 
-    So a message moves nothing on the page unless it needs a second line.
+    So a message moves nothing on the page unless it needs a second line or the window is low.
     """
 
     def __init__(self, bar: MessageBar, parent: QWidget | None = None) -> None:
@@ -108,4 +110,15 @@ class StatusLine(QWidget):
         column.setContentsMargins(0, 0, 0, 0)
         column.addStretch(1)
         column.addWidget(bar)
-        self.setMinimumHeight(bar.sizeHint().height())
+        self._bar = bar
+        self._keep_room()
+
+    def moveEvent(self, event: QMoveEvent) -> None:
+        """Look whether the window is as high as it was."""
+        super().moveEvent(event)
+        self._keep_room()
+
+    def _keep_room(self) -> None:
+        """As high as a message of one line with its buttons, where the window has the height."""
+        is_roomy = self.window().height() > em(self) * _ROOMY
+        self.setMinimumHeight(self._bar.sizeHint().height() if is_roomy else 0)

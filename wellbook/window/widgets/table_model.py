@@ -163,7 +163,7 @@ class RowsModel(QAbstractTableModel):
         after = [*rows[1:], None]
         return [
             row
-            for row, following in zip(rows, after, strict=True)
+            for row, following in zip(rows, after, strict=False)
             if not (self._is_head(row) and (following is None or self._is_head(following)))
         ]
 

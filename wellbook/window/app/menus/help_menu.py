@@ -1,8 +1,20 @@
 """The menu Help: first steps, words, keys, and what this program is."""
 
+from typing import TYPE_CHECKING
+
 from wellbook.support.translation import _
 from wellbook.window.app.menus.parts import Key
 from wellbook.window.common.actions import Action, Needs
+
+if TYPE_CHECKING:
+    from wellbook.window.app.main_window import Frame
+
+
+def _show_help(frame: "Frame") -> None:
+    """Show the first steps and what each word means."""
+    from wellbook.window.dialogs.help.help_dialog import HelpDialog
+
+    HelpDialog(frame).open()
 
 
 def actions() -> tuple[Action, ...]:
@@ -14,7 +26,7 @@ def actions() -> tuple[Action, ...]:
             _("How to begin, and what each word means."),
             Key.HelpContents,
             Needs.NOTHING,
-            lambda frame: frame.show_help(),
+            _show_help,
         ),
         Action(
             "show_keys",
