@@ -7,7 +7,7 @@ from PySide6.QtCore import QLocale
 from PySide6.QtWidgets import QAbstractButton, QApplication, QComboBox, QLabel, QWidget
 
 from wellbook.support.translation import ENGLISH, Language, use
-from wellbook.window.app.menu_bar import menus
+from wellbook.window.app.menus.menu_bar import menus
 from wellbook.window.common.languages import speak
 from wellbook.window.dialogs.draft.by_hand_dialog import ByHandDialog
 from wellbook.window.dialogs.event_dialog import EventDialog
@@ -115,7 +115,7 @@ def test_a_language_chosen_in_the_settings_is_spoken_at_once_and_back_again(fram
     frame.open_book(household())
     frame.do("go_events")
     choose(frame, "es")
-    assert frame._menus[0].title() == "&Libro"
+    assert frame._menus[0].title() == "&Archivo"
     assert frame.view.page == "events"
     heads = frame.view.at("events").table.model()
     assert (
@@ -124,7 +124,7 @@ def test_a_language_chosen_in_the_settings_is_spoken_at_once_and_back_again(fram
     )
     assert QApplication.translate("QPlatformTheme", "Cancel") == "Cancelar"
     choose(frame, "en")
-    assert frame._menus[0].title() == "&Book"
+    assert frame._menus[0].title() == "&File"
     assert QApplication.translate("QPlatformTheme", "Cancel") == "Cancel"
 
 
@@ -133,4 +133,4 @@ def test_the_first_page_changes_its_language_too(frame):
     choose(frame, "es")
     said = [button.text() for button in frame.first_page.findChildren(QAbstractButton)]
     assert "Abrir un libro…" in said
-    assert frame.windowTitle() == "Primera página"
+    assert frame.windowTitle() == "Página de inicio"

@@ -24,7 +24,7 @@ from wellbook.window.common import theme, words
 from wellbook.window.widgets import verdict_icons
 from wellbook.wording import verdicts
 
-PAGES = [theme.LIGHT, theme.DARK]
+PAGES = [theme.LIGHT, theme.DARK, theme.BLACK_ON_WHITE, theme.WHITE_ON_BLACK]
 
 
 def luminance(ink):
@@ -193,3 +193,25 @@ def test_a_month_or_a_year_stays_as_coarse_as_it_is_known():
     assert words.partial_words("2019") == "2019"
     assert words.partial_words("2019-05") == "May 2019"
     assert words.partial_words("2019-05-03") == "3 May 2019"
+
+
+@pytest.mark.parametrize("inks", PAGES)
+@pytest.mark.parametrize("verdict", Verdict)
+@pytest.mark.usefixtures("qapp")
+def test_the_mark_of_a_chosen_row_is_seen_on_the_accent(inks, verdict):
+    """WCAG 2.2, 1.4.11: 3:1 between a mark and what lies round it, in a chosen row too."""
+    icon = verdict_icons.mark(verdict, 16, inks.verdicts[verdict], inks.on_accent)
+    image = icon.pixmap(16, 16, verdict_icons.QIcon.Mode.Selected).toImage()
+    drawn = [image.pixelColor(x, y) for x in range(16) for y in range(16)]
+    full = [ink for ink in drawn if ink.alpha() > 200]  # what is softened at an edge left out
+    assert full
+    assert min(contrast(ink, inks.accent) for ink in full) >= 3
+
+
+@pytest.mark.parametrize(
+    ("choice", "inks"), [*zip(("light", "dark", "contrast", "dark contrast"), PAGES, strict=True)]
+)
+def test_each_choice_of_a_page_has_its_inks(qapp, choice, inks):
+    theme.apply_theme(qapp, choice)
+    assert theme.inks_of(qapp.palette()) is inks
+    theme.apply_theme(qapp, "light")

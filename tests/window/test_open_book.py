@@ -12,7 +12,7 @@ def texts(model, column):
 def test_the_first_page_offers_the_invented_households(frame):
     names = [frame.first_page._samples.item(row).text() for row in range(3)]
     assert [name.split(":")[0] for name in names] == ["Alder Hollow", "First Year", "Salt Lane"]
-    assert frame.windowTitle() == "First page"
+    assert frame.windowTitle() == "Start page"
 
 
 def test_an_invented_household_is_copied_to_the_place_chosen(frame, answers, tmp_path):

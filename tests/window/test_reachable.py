@@ -16,7 +16,7 @@ from PySide6.QtWidgets import (
 )
 
 from wellbook.window.app.book_pages import Page
-from wellbook.window.app.menu_bar import menus
+from wellbook.window.app.menus.menu_bar import menus
 from wellbook.window.common.actions import Needs
 
 PARTS = (QAbstractSpinBox, QComboBox)

@@ -211,7 +211,7 @@ def test_what_was_added_is_taken_back_like_any_entry(frame, household, answers, 
     shown(frame, answers, qtbot, written, "take_in_packet").way.click()
     qtbot.waitUntil(lambda: frame.bar.text.startswith("Added"), timeout=60000)
     frame.do("undo")
-    assert frame.bar.text.startswith("Taken back: packet taken in")
+    assert frame.bar.text.startswith("Undone: packet taken in")
     assert len(frame.view.household.book.samples()) == tests
 
 

@@ -164,4 +164,15 @@ def test_a_second_book_is_named(frame, household, tmp_path, qtbot):
 
 def test_files_dropped_without_a_book_are_named(frame, table, report, qtbot):
     drop(frame, table("one.csv", "2026-11-02"), report("june.pdf"))
-    said(frame, qtbot, "Open a book first", "one.csv", "june.pdf")
+    said(frame, qtbot, "Start a new book, or open one", "one.csv", "june.pdf")
+
+
+def test_files_dropped_without_a_book_wait_for_the_one_that_was_open_last(
+    frame, household, table, qtbot
+):
+    frame.open_book(household())
+    frame.close_book()
+    drop(frame, table("one.csv", "2026-11-02"))
+    said(frame, qtbot, "Into which book?", "one.csv")
+    click(frame.bar, "Open alder-hollow")
+    dialog(frame, qtbot, DraftDialog).discard()

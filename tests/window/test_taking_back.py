@@ -49,7 +49,7 @@ def events(frame):
 
 
 def menu_line(frame, key):
-    menu = frame.menuBar().actions()[0].menu()
+    menu = frame.menuBar().actions()[1].menu()
     menu.popup(frame.mapToGlobal(frame.rect().center()))
     text = frame.actions_by_key[key][1].text()
     menu.close()
@@ -84,7 +84,7 @@ def test_a_book_just_opened_loses_no_test_to_one_key_press(opened):
         press(opened, Qt.Key.Key_Z)
     assert count(opened) == before
     assert "entered on" in opened.bar.text
-    assert button(opened.bar, "Take that back")
+    assert button(opened.bar, "Undo that")
 
 
 def test_what_lies_further_back_is_named_before_it_is_taken_back(frame, household):
@@ -96,14 +96,14 @@ def test_what_lies_further_back_is_named_before_it_is_taken_back(frame, househol
     for _ in range(40):  # the last entries of the household may be no tests
         press(frame, Qt.Key.Key_Z)
         said = frame.bar.text
-        click(frame.bar, "Take that back")
+        click(frame.bar, "Undo that")
         if count(frame) < before:
             break
     assert f"{point} ({readings} readings)" in said
     assert "test of " in said
     assert f"{point} ({readings} readings)" in frame.bar.text
-    assert frame.bar.text.startswith("Taken back: test of ")
-    click(frame.bar, "Enter it again")
+    assert frame.bar.text.startswith("Undone: test of ")
+    click(frame.bar, "Redo")
     assert count(frame) == before
 
 
@@ -118,19 +118,19 @@ def test_what_was_entered_since_the_book_was_opened_is_taken_back_at_once(opened
     assert "Lightning" in events(opened)
     press(opened, Qt.Key.Key_Z)
     assert "Lightning" not in events(opened)
-    assert opened.bar.text.startswith("Taken back: event added (")
-    click(opened.bar, "Enter it again")
+    assert opened.bar.text.startswith("Undone: event added (")
+    click(opened.bar, "Redo")
     assert "Lightning" in events(opened)
-    assert opened.bar.text.startswith("Entered again: event added (")
+    assert opened.bar.text.startswith("Redone: event added (")
 
 
 def test_the_menu_says_what_it_would_take_back_and_enter_again(opened):
     keep_a_test(opened, "7.1")
     line = menu_line(opened, "undo")
-    assert line.startswith("&Take back: test of ")
+    assert line.startswith("&Undo: test of ")
     assert "2026" in line
     press(opened, Qt.Key.Key_Z)
-    assert menu_line(opened, "redo") == line.replace("&Take back", "&Enter again")
+    assert menu_line(opened, "redo") == line.replace("&Undo", "&Redo")
     assert menu_line(opened, "undo") != line
 
 
@@ -142,7 +142,7 @@ def test_a_new_entry_asks_before_it_ends_entering_again_of_several(opened):
         press(opened, Qt.Key.Key_Z)
     dialog = enter_event(opened, "Lightning")
     assert dialog.isVisible()
-    assert "You took back 3 entries" in dialog.bar.text
+    assert "You have undone 3 entries" in dialog.bar.text
     assert "Lightning" not in events(opened)
     QTest.keyClick(dialog, Qt.Key.Key_Escape)
     QTest.mouseClick(dialog.bar._then, Qt.MouseButton.LeftButton)

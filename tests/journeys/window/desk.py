@@ -10,9 +10,9 @@ from shiboken6 import isValid
 def visit(told):
     yield from _stands_in_its_frame(hand.main_window(), told)
     yield from _pages(told)
-    yield from _menu("Enter", "An event")
+    yield from _menu("Record", "Event")
     yield from _dialog(told, by="Escape")
-    yield from _menu("Book", "Settings")
+    yield from _menu("Edit", "Settings")
     yield from _dialog(told, by="its frame")
     yield from _typed_words(told)
     told.note("the end by the frame")
@@ -35,7 +35,7 @@ def _pages(told):
     told.note("page of a parameter")
     if table.isVisible():
         told.fail("a double click on a row does not lead to its parameter")
-    yield from _menu("Pages", "What changed since")
+    yield from _menu("View", "What changed")
     told.note("page of what changed")
 
 
@@ -66,7 +66,7 @@ def _dialog(told, *, by):
 
 
 def _typed_words(told):
-    yield from _menu("Enter", "An event")
+    yield from _menu("Record", "Event")
     shown = hand.dialog()
     field = hand.visible(QPlainTextEdit)[0]
     yield from hand.click(field)

@@ -35,7 +35,7 @@ NO_CHANGE = {
 DIALOGS = {
     "by hand": ["press Ctrl+T"],
     "event": ["press Ctrl+E"],
-    "point": ["press Ctrl+P"],
+    "point": ["press Ctrl+Shift+N"],
     "lab's file": ["press Ctrl+L", "choose lab file"],
     "history": ["press Ctrl+H"],
     "round": ["press Ctrl+R"],
@@ -48,7 +48,8 @@ DIALOGS = {
     "copies": ["press Ctrl+B"],
     "settings": ["press Ctrl+,"],
     "the household": ["press Ctrl+Shift+,"],
-    "keys": ["press F1"],
+    "keys": ["press Ctrl+F1"],
+    "first steps and words": ["press F1"],
     "change an event": ["press Alt+3", "row Events", "push Change"],
     "strike out": ["press Alt+2", "push Strike out"],
     "correct a test": ["press Alt+2", "push Correct the test"],

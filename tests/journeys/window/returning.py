@@ -12,7 +12,7 @@ from PySide6.QtWidgets import (
 )
 from recorder import entries
 
-ASIDE = {"history", "round", "copies", "keys"}  # nothing is entered there
+ASIDE = {"history", "round", "copies", "keys", "first steps and words"}  # nothing is entered there
 
 
 def untouched(told):

@@ -49,7 +49,11 @@ def _belongs(name, told):
     shown = hand.dialog()
     if shown.parentWidget() is None or shown.windowHandle().transientParent() is None:
         told.fail(f"{name} belongs to no window")
-    behind = [w for w in hand.dialogs_in_sight() if w not in {shown, shown.parentWidget()}]
+    owners, above = {shown}, shown.parentWidget()
+    while above is not None:
+        owners.add(above)
+        above = above.parentWidget()
+    behind = [w for w in hand.dialogs_in_sight() if w not in owners]
     if behind:
         told.fail(f"{name}: {[w.windowTitle() for w in behind]} stay open behind it")
     yield hand.Rest()
@@ -83,7 +87,7 @@ def _place(part):
 
 
 def _named(part):
-    return part.text() if isinstance(part, QLabel) else part.accessibleName()
+    return (part.text() if isinstance(part, QLabel) else "") or part.accessibleName()
 
 
 def complaints(told):

@@ -6,6 +6,7 @@ What is found by being visible is pressed by its place. A dialog that opens is s
 import doors
 import hand
 import shiboken6
+from PySide6.QtPrintSupport import QPrintDialog
 from PySide6.QtWidgets import (
     QAbstractButton,
     QAbstractItemView,
@@ -87,6 +88,8 @@ class Sweep:
     def answer_files(self):
         """Give what is asked for, whether it is to be read or to be written."""
         asked = hand.dialog()
+        if isinstance(asked, QPrintDialog):  # the system's own: nothing is printed here
+            yield from hand.press("Escape")
         if not isinstance(asked, QFileDialog):
             return
         modes = QFileDialog.FileMode
@@ -147,6 +150,9 @@ class Sweep:
                 yield from home()
                 menu = yield from hand.open_menu(bar, title)
                 entry = menu.actions()[number]
+                if entry.isSeparator():
+                    yield from hand.leave_dialogs()
+                    continue
                 what = f"menu › {entry.text().replace('&', '')}"
                 if not entry.isEnabled() or what.split(" › ")[1].rstrip("…") in LAST:
                     yield from hand.press("Escape")
@@ -218,5 +224,5 @@ def _section(home, name):
 
 def _first_page():
     yield from hand.leave_dialogs()
-    if hand.main_window().windowTitle() != "First page":
+    if hand.main_window().windowTitle() != "Start page":
         yield from hand.press("Ctrl+W")

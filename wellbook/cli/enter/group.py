@@ -1,4 +1,4 @@
-"""The command `enter`: what the window's menu Enter can enter, beside a lab's tests."""
+"""The command `enter`: what the window's menu Record can enter, beside a lab's tests."""
 
 from dataclasses import dataclass
 from pathlib import Path

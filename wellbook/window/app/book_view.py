@@ -12,32 +12,32 @@ from PySide6.QtCore import QTimer, Signal
 from PySide6.QtGui import QPaintEvent
 from PySide6.QtWidgets import QMenu, QStackedWidget, QVBoxLayout, QWidget
 
-from wellbook.book.record import Record
 from wellbook.planning.overview import PointOverview, WellOverview, point_record
-from wellbook.planning.standings import Look, completed, first_look, from_memory
+from wellbook.planning.standings import Look
 from wellbook.support.translation import _
 from wellbook.water.verdicts.point_record import PointRecord
 from wellbook.window.app.book_actions import BookActions
 from wellbook.window.app.book_pages import PAGES, Made, Page, titles
 from wellbook.window.app.integrity_check import IntegrityCheck
+from wellbook.window.app.menus.page_printing import PagePrinting
 from wellbook.window.app.reminder import Reminder
 from wellbook.window.common import advice
 from wellbook.window.common.choosing import Chooser
 from wellbook.window.common.household import Household
-from wellbook.window.common.jobs import Loader, Tell
-from wellbook.window.common.preferences import Preferences
+from wellbook.window.common.jobs import Loader
+from wellbook.window.common.preferences import Place, Preferences
+from wellbook.window.pages.overview import overview_work
 from wellbook.window.pages.overview.overview_page import OverviewPage
 from wellbook.window.widgets.layouts import rule
+from wellbook.window.widgets.lists.find_field import FindField
 from wellbook.window.widgets.message_bar import MessageBar
 from wellbook.window.widgets.running_head import RunningHead
 
 _LATER = 50  # milliseconds
 
 if TYPE_CHECKING:
-    from wellbook.water.sampling.due import PanelDue
     from wellbook.water.values.results import Result
-
-    Dues = dict[int, tuple[PanelDue, ...]]  # by point
+    from wellbook.window.pages.overview.overview_work import Dues
 
 
 class BookView(QWidget):
@@ -79,6 +79,7 @@ class BookView(QWidget):
         self.overview = OverviewPage(household, self.record)
         self.pages = QStackedWidget()
         self.book_actions = BookActions(household, bar, chooser, preferences, self)
+        self.printing = PagePrinting(self)
         self.keeper = IntegrityCheck(household, bar, self)
         self.reminder = Reminder(household, self)
         column = QVBoxLayout(self)
@@ -125,10 +126,12 @@ class BookView(QWidget):
     def refresh(self) -> None:
         """Read the book anew and show it."""
         household = self.household
-        if self.is_keeping(self._on_changed):
+        if self.ahead.is_stopped or self.is_keeping(self._on_changed):
             return
         household.book.was_changed_elsewhere()  # from here on the person sees what it was
-        self.look = household.apart(partial(_look, household, is_first=not self._was_painted))
+        self.look = household.apart(
+            partial(overview_work.look, household, is_first=not self._was_painted)
+        )
         self._wells = self.look.wells
         self._digest = household.outline.digest
         self._records.clear()
@@ -167,7 +170,7 @@ class BookView(QWidget):
             if self.is_keeping(self._look_ahead):
                 return
             household.apart(household.reader.load)
-        self.ahead.ask(partial(_due, household, household.record), self._on_dues)
+        self.ahead.ask(partial(overview_work.due, household, household.record), self._on_dues)
 
     @property
     def _neighbours(self) -> tuple[PointOverview, ...]:
@@ -183,7 +186,7 @@ class BookView(QWidget):
         self.reminder.tell(self._wells)
         if self.look.is_pending:
             household = self.household
-            work = partial(_histories, household, household.record, self.look)
+            work = partial(overview_work.histories, household, household.record, self.look)
             self.ahead.ask(work, self._on_histories)
 
     def _on_histories(self, look: Look) -> None:
@@ -220,13 +223,17 @@ class BookView(QWidget):
 
     def close_book(self) -> None:
         """Let work under way come to an end, then close the file."""
+        self.stop()
+        self.household.book.close()
+
+    def stop(self) -> None:
+        """Let work under way come to an end; the book stays open."""
         self.ahead.stop()
         self.reminder.stop()
         self.keeper.stop()
         self.book_actions.wait()
         for made in self._made.values():
             made.clean_up()
-        self.household.book.close()
 
     def go(self, page: Page) -> None:
         """Show a page."""
@@ -234,6 +241,37 @@ class BookView(QWidget):
             self._before, self.page = self.page, page
         self.pages.setCurrentWidget(self.at(page))
         self.head.show_page(page)
+
+    def go_by(self, steps: int) -> None:
+        """Show the page that stands that many places further on in the row of pages."""
+        order = [Page.OVERVIEW, Page.TESTS, Page.EVENTS, Page.WELL, Page.LIMITS, Page.CHANGES]
+        at = order.index(self.page) if self.page in order else 0
+        self.go(order[(at + steps) % len(order)])
+
+    @property
+    def title(self) -> str:
+        """What the page that is shown is called."""
+        if self.page is Page.PARAMETER and self.point is not None:
+            return self.household.catalogue.parameters[self._parameter].name
+        others: dict[str, str] = {Page.LIMITS: _("Limits"), Page.CHANGES: _("What changed")}
+        return (others | titles())[self.page]
+
+    @property
+    def place(self) -> Place:
+        """Where the person is."""
+        return Place(self.page, self._point, self._parameter)
+
+    def go_to(self, place: Place) -> None:
+        """Show again what was shown before, as far as it is still there."""
+        self._point = place.point
+        shown = self.point
+        self._point = shown.point.id if shown else 0
+        self.head.show_wells(self._wells, self._point)
+        self.show_overview()
+        if place.page == Page.PARAMETER:
+            self.show_parameter(place.parameter)
+        elif place.page in PAGES:
+            self.go(Page(place.page))
 
     def back(self) -> None:
         """Show the page before; from a parameter always the overview."""
@@ -326,11 +364,15 @@ class BookView(QWidget):
         if isinstance(page, WellPage):
             page.show_section(_("Upkeep"))
 
-    def find_parameter(self) -> None:
-        """Go to the field that narrows the overview down."""
-        self.go(Page.OVERVIEW)
-        self.overview.search.setFocus()
-        self.overview.search.selectAll()
+    def find_in_list(self) -> None:
+        """Go to the field that narrows this list down, else to that of the overview."""
+        found = self.at(self.page).findChildren(FindField)
+        fields = [field for field in found if field.isVisible()]
+        if not fields:
+            self.go(Page.OVERVIEW)
+        field = fields[0] if fields else self.overview.search
+        field.setFocus()
+        field.selectAll()
 
     def take_out(self, remove: Callable[[], str]) -> None:
         """Take something out, and say so."""
@@ -339,33 +381,3 @@ class BookView(QWidget):
     def _on_changed(self) -> None:
         if not self.ahead.is_stopped:
             self.bar.attempt(self.refresh)
-
-
-def _look(household: Household, *, is_first: bool) -> Look:
-    """Where everything stands; what histories tell can follow after the first time."""
-    reader, catalogue, today = household.reader, household.catalogue, household.today
-    if is_first:
-        return first_look(reader.load_outline(), catalogue, today)
-    record = reader.load()
-    look = first_look(record, catalogue, today)
-    return completed(look, record, catalogue, today, from_memory(record, today))
-
-
-def _histories(household: Household, record: Record, look: Look, tell: Tell) -> Look:
-    today = household.today
-    read = from_memory(record, today)
-
-    def record_of(point: int, parameter: str) -> PointRecord:
-        tell(0, 0, "")
-        return read(point, parameter)
-
-    return completed(look, record, household.catalogue, today, record_of)
-
-
-def _due(household: Household, record: Record, tell: Tell) -> "Dues":
-    from wellbook.planning.overview import due
-
-    tell(0, 0, "")
-    household.book.require_in_place()
-    found = due(record, household.catalogue, household.today)
-    return {point.id: dues for _well, point, dues in found}

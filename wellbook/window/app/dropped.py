@@ -2,10 +2,14 @@
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from functools import partial
 from pathlib import Path
-from typing import Self
+from typing import TYPE_CHECKING, Self
 
 from wellbook.support.translation import _
+
+if TYPE_CHECKING:
+    from wellbook.window.app.main_window import Frame
 
 
 @dataclass(frozen=True, slots=True)
@@ -41,3 +45,58 @@ def one_by_one(packets: Sequence[Path]) -> str:
     """What is said where packets were dropped among other files."""
     said = _("Histories are taken in one by one; drop each alone: {names}.")
     return said.format(names=names(packets))
+
+
+class Drops:
+    """Does what a window can do with what was dropped on it.
+
+    Without a book, files of a lab, reports, photos and folders wait for the book they belong to.
+    """
+
+    def __init__(self, frame: "Frame") -> None:
+        self._frame = frame
+        self._waiting: tuple[Path, ...] = ()
+
+    def take(self, dropped: Dropped) -> None:
+        """Open a book, look at a packet, read files into the book that is open."""
+        frame = self._frame
+        if dropped.books:
+            self._take_book(dropped.books[0], dropped.others)
+        elif len(dropped.packets) == 1 and not dropped.files:
+            frame.bar.attempt(lambda: frame.take_in(dropped.packets[0]))
+        elif frame.view is None:
+            self._wait(dropped.others)
+        elif frame.view.household.why_readonly:
+            frame.bar.say(frame.view.household.why_readonly)
+        else:
+            if dropped.packets:
+                frame.view.book_actions.also_tell(one_by_one(dropped.packets))
+            frame.view.book_actions.read_files(dropped.files)
+
+    def _wait(self, files: tuple[Path, ...]) -> None:
+        """Keep files in mind until a book is open that they can be read into."""
+        frame, recent = self._frame, self._frame.recent
+        self._waiting = files
+        if recent:
+            said = _("Into which book? Open one and these are read into it: {names}.")
+            then = _("Open {book}").format(book=recent[0].stem.replace("&", "&&"))
+            deed = partial(frame.open_or_mend, recent[0])
+        else:
+            said = _("Start a new book, or open one, and these are read into it: {names}.")
+            then, deed = _("Start a new book…"), partial(frame.do, "new_book")
+        frame.bar.say(said.format(names=names(files)), then, deed)
+
+    def go_on(self) -> None:
+        """Read what waited for a book, once one is open that can be written to."""
+        view, waiting = self._frame.view, self._waiting
+        if view is not None and waiting and not view.household.why_readonly:
+            self._waiting = ()
+            self.take(Dropped.of(waiting))
+
+    def _take_book(self, book: Path, others: Sequence[Path]) -> None:
+        """Open a book that was dropped; name what was dropped with it."""
+        frame = self._frame
+        if frame.bar.attempt(lambda: frame.open_or_mend(book)) and others:
+            said = _("{book} is open. Not taken: {names}; drop them on it now.")
+            said = said.format(book=book.name, names=names(others))
+            frame.bar.say(" ".join(filter(None, (frame.bar.text, said))))

@@ -1,12 +1,12 @@
-"""The main window: menus, one line for messages, and either the first page or an open book."""
+"""The main window: menus, either the start page or an open book, and one line for messages."""
 
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Callable, Mapping
 from datetime import date
 from pathlib import Path
 from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QEvent, QLocale, QSize, Qt, QTimer
-from PySide6.QtGui import QCloseEvent, QDragEnterEvent, QDropEvent, QShowEvent
+from PySide6.QtGui import QCloseEvent, QDragEnterEvent, QDropEvent, QShowEvent, QWheelEvent
 from PySide6.QtWidgets import (
     QApplication,
     QMainWindow,
@@ -21,21 +21,23 @@ from wellbook.support import examples
 from wellbook.support.errors import Fault
 from wellbook.support.translation import _
 from wellbook.window.app import opening
-from wellbook.window.app.book_pages import Page
+from wellbook.window.app.appearance import Appearance
 from wellbook.window.app.book_view import BookView
-from wellbook.window.app.dropped import Dropped, names, one_by_one
+from wellbook.window.app.dropped import Dropped, Drops
 from wellbook.window.app.garbage import GuiThreadGc
 from wellbook.window.app.incoming_packets import IncomingPackets
-from wellbook.window.app.menu_bar import fill
+from wellbook.window.app.menus.menu_bar import fill
+from wellbook.window.app.menus.recent_menu import RecentMenu
 from wellbook.window.common.actions import Needs
 from wellbook.window.common.choosing import Chooser
-from wellbook.window.common.languages import speak
-from wellbook.window.common.preferences import Preferences
+from wellbook.window.common.household import Household
+from wellbook.window.common.preferences import Place, Preferences
 from wellbook.window.common.reference import Reference
-from wellbook.window.common.theme import apply_theme, room_on_screen
+from wellbook.window.common.theme import room_on_screen
 from wellbook.window.common.tips import tip
 from wellbook.window.widgets.entry_dialog import close_dialogs
-from wellbook.window.widgets.message_bar import MessageBar
+from wellbook.window.widgets.lists.list_columns import ColumnMemory
+from wellbook.window.widgets.message_bar import MessageBar, StatusLine
 
 if TYPE_CHECKING:
     from wellbook.window.pages.first_page import FirstPage
@@ -69,10 +71,13 @@ class Frame(QMainWindow):
         column = QVBoxLayout(middle)
         column.setContentsMargins(0, 0, 0, 0)
         column.setSpacing(0)
-        column.addWidget(self.bar)
         column.addWidget(self._stack, 1)
+        column.addWidget(StatusLine(self.bar))
         self.setCentralWidget(middle)
-        self._language = preferences.language
+        self._drops = Drops(self)
+        self.copies = opening.OwnCopies(self, preferences, chooser, clock)
+        ColumnMemory.store = preferences.lists
+        self.appearance = Appearance(self, preferences)
         self._fill_menus()
         self.setAcceptDrops(True)
         self.setMinimumSize(640, 400)
@@ -91,11 +96,19 @@ class Frame(QMainWindow):
     def _make_first_page(self) -> "FirstPage":
         from wellbook.window.pages.first_page import FirstPage
 
-        page = FirstPage(self._households())
+        page = FirstPage(self._households(), self._preferences)
+        page.book_wanted.connect(self._open_recent)
         page.wanted.connect(lambda key: self.actions_by_key[key][1].trigger())
         page.sample_wanted.connect(lambda name: self.bar.attempt(lambda: self._copy_sample(name)))
         self._stack.addWidget(page)
         return page
+
+    def _forget_first_page(self) -> None:
+        """Have it made anew when it is shown again: it names books, in a language."""
+        if self._first_page is not None:
+            self._stack.removeWidget(self._first_page)
+            self._first_page.deleteLater()
+            self._first_page = None
 
     def showEvent(self, event: QShowEvent) -> None:
         """Show the first page if there is no book to show."""
@@ -104,13 +117,19 @@ class Frame(QMainWindow):
         super().showEvent(event)
 
     def _fill_menus(self) -> None:
-        self._menus, self.actions_by_key = fill(self.menuBar(), self.do, self._name_actions)
+        recent = RecentMenu(self._preferences, self._open_recent, self)
+        below = {"recent_books": recent}
+        self._menus, self.actions_by_key = fill(self.menuBar(), self.do, self._name_actions, below)
+
+    def _open_recent(self, path: Path) -> None:
+        self.bar.clear()
+        self.bar.attempt(lambda: self.open_or_mend(path))
 
     def _name_actions(self) -> None:
         """Have the menu say what it would take back, as the book is now."""
         texts: dict[str, str] = {}
         view = self.view
-        if view is not None:
+        if view is not None and not view.household.reader.is_lent:
             self.bar.attempt(lambda: texts.update(view.book_actions.taking_back.menu_texts()))
         for key in ("undo", "redo"):
             action, made = self.actions_by_key[key]
@@ -123,9 +142,17 @@ class Frame(QMainWindow):
         self.bar.attempt(lambda: action.run(self))
 
     def open_first(self, path: Path | None) -> None:
-        """Open a book if one is given, else stay on the first page."""
-        if path is not None:
-            self.bar.attempt(lambda: self.open_or_mend(path))
+        """Open a book if one is given, where it was left; else stay on the start page."""
+        if path is None:
+            return
+        place = self._preferences.place if path == self._preferences.last_book else Place()
+        if self.bar.attempt(lambda: self.open_or_mend(path)) and self.view is not None:
+            self.view.go_to(place)
+
+    @property
+    def recent(self) -> tuple[Path, ...]:
+        """The books that were open last, the latest first."""
+        return self._preferences.recent_books
 
     def open_or_mend(self, path: Path) -> None:
         """Open a book; if it is damaged, offer its copies.
@@ -139,7 +166,7 @@ class Frame(QMainWindow):
             if not opening.may_be_mended(path, fault):
                 raise
             offer = _("Its copies…")
-            self.bar.say(str(fault), offer, lambda: self._show_copies(path))
+            self.bar.say(str(fault), offer, lambda: self.copies.show(path))
 
     def open_book(self, path: Path) -> None:
         """Open a book in place of what is shown; for reading only if somebody else has it open.
@@ -165,13 +192,15 @@ class Frame(QMainWindow):
         self.bar.clear()
 
     def close_book(self) -> None:
-        """Close the book and go to the first page."""
+        """Close the book and go to the start page."""
         self.reception.stop()
         if self.view is not None:
             self._let_go(self.view)
+            self._preferences.place = Place()
             self._stack.removeWidget(self.view)
             self.view.deleteLater()
             self.view = None
+            self._forget_first_page()
             self._stack.setCurrentWidget(self.first_page)
         self._preferences.last_book = None
         self._name_window()
@@ -181,27 +210,35 @@ class Frame(QMainWindow):
         self._marks.release(view.household.path)
 
     def _show_book(self, book: Book, why_readonly: str = "") -> None:
-        household = self._reference.household(book, self._clock, why_readonly)
-        adding = ("add_file", "paste", "add_by_hand")
-        add_menu = QMenu(self)
-        add_menu.addActions([self.actions_by_key[key][1] for key in adding])
         try:
-            view = BookView(household, self.bar, self._chooser, self._preferences, add_menu)
-            view.refresh()
+            view = self._make_view(self._reference.household(book, self._clock, why_readonly))
         except BaseException:
             book.close()
             raise
         self.close_book()
         if not why_readonly:
             self._marks.hold(book.path)  # the view that was closed may have let go of the same book
-        self.view = view
-        view.destroyed.connect(add_menu.deleteLater)
-        self._stack.addWidget(view)
-        self._stack.setCurrentWidget(view)
+        self._put(view)
         self._preferences.last_book = book.path
-        self._name_window()
         if why_readonly:
             self.bar.say(why_readonly)
+        QTimer.singleShot(0, self._drops.go_on)
+
+    def _make_view(self, household: Household) -> BookView:
+        add_menu = QMenu(self)
+        add_menu.addActions(
+            [self.actions_by_key[key][1] for key in ("add_file", "paste", "add_by_hand")]
+        )
+        view = BookView(household, self.bar, self._chooser, self._preferences, add_menu)
+        view.destroyed.connect(add_menu.deleteLater)
+        view.refresh()
+        return view
+
+    def _put(self, view: BookView) -> None:
+        self.view = view
+        self._stack.addWidget(view)
+        self._stack.setCurrentWidget(view)
+        self._name_window()
 
     def new_book(self) -> None:
         """Make an empty book where the person says; ask about household, or a point at least."""
@@ -252,37 +289,37 @@ class Frame(QMainWindow):
         from wellbook.window.dialogs.settings_dialog import SettingsDialog
 
         dialog = SettingsDialog(self._preferences, self)
-        dialog.kept.connect(self._on_settings)
+        dialog.kept.connect(lambda _said: self.bar.attempt(self.appearance.settle))
         dialog.open()
 
-    def _on_settings(self) -> None:
-        app = QApplication.instance()
-        if isinstance(app, QApplication):
-            apply_theme(app, self._preferences.page)
-        if self._preferences.language != self._language:
-            self.bar.attempt(self._speak_anew)
-        elif self.view is not None:
-            self.bar.attempt(self.view.refresh)
-
-    def _speak_anew(self) -> None:
-        """Make everything that is shown anew, in the language that was chosen."""
-        self._language = self._preferences.language
-        speak(self._language)
-        self.setLocale(QLocale())  # what it holds takes it over, fields of days among it
+    def speak_anew(self) -> None:
+        """Say everything in the language of now."""
+        self.setLocale(QLocale())  # what it holds takes it over, fields of days too
         self.bar.translate()
         self._fill_menus()
-        if self._first_page is not None:
-            self._stack.removeWidget(self._first_page)
-            self._first_page.deleteLater()
-            self._first_page = None
+        self.make_anew()
+
+    def make_anew(self) -> None:
+        """Make everything that is shown anew, in the same place of the same book."""
+        if self.view is not None and self.view.is_keeping(self.make_anew):
+            return
+        said = self.bar.text
+        self._forget_first_page()
         if self.view is None:
             self._stack.setCurrentWidget(self.first_page)
             self._name_window()
             return
-        path, page = self.view.household.path, self.view.page
-        self.open_book(path)
-        if page is not Page.PARAMETER:
-            self.view.go(page)
+        old = self.view
+        book, why = old.household.book, old.household.why_readonly
+        view = self._make_view(self._reference.household(book, self._clock, why))
+        view.book_actions.taking_back.opened_at = old.book_actions.taking_back.opened_at
+        old.stop()
+        self._stack.removeWidget(old)
+        old.deleteLater()
+        self._put(view)
+        view.go_to(old.place)
+        if said:
+            self.bar.say(said)
 
     def show_keys(self) -> None:
         """Show every key and what the marks mean."""
@@ -290,70 +327,21 @@ class Frame(QMainWindow):
 
         KeysDialog([action for action, _unused in self.actions_by_key.values()], self).open()
 
+    def show_about(self) -> None:
+        """Show version and licences."""
+        from wellbook.window.dialogs.help.about_dialog import AboutDialog
+
+        AboutDialog(self._chooser, self).open()
+
     def _name_window(self) -> None:
         book = self.view.household.book if self.view else None
-        self.setWindowTitle(book.path.stem if book else _("First page"))
+        self.setWindowTitle(book.path.stem if book else _("Start page"))
         why = self.view.household.why_readonly if self.view else ""
         for action, made in self.actions_by_key.values():
             is_locked = action.needs is Needs.WRITING and bool(why)
             is_there = action.needs is Needs.NOTHING or book is not None
             made.setEnabled(is_there and not is_locked)
             made.setToolTip(tip(why) if is_locked else action.help)
-
-    def _show_copies(self, path: Path) -> None:
-        from wellbook.window.dialogs.copies.copies_dialog import CopiesDialog
-
-        book = self.view.household.book if self.view else None
-        shown = book if book is not None and book.path == path else None
-        dialog = CopiesDialog(path, shown, self._preferences, self._chooser, self._clock(), self)
-        dialog.go_back_wanted.connect(
-            lambda copy: self.bar.attempt(lambda: self._go_back(path, copy))
-        )
-        dialog.open_wanted.connect(lambda saved: self.bar.attempt(lambda: self.open_book(saved)))
-        dialog.finished.connect(dialog.deleteLater)
-        dialog.open()
-
-    def show_own_copies(self) -> None:
-        """Show the copies of the book that is open."""
-        if self.view is not None:
-            self._show_copies(self.view.household.path)
-
-    def _go_back(self, path: Path, copy: Path) -> None:
-        """Put a copy in the place of a book and open it; what stays open is the book."""
-        from wellbook.book.copies import restore
-
-        if self.view is not None and self.view.household.path == path:
-            if path.exists():
-                self.view.household.book.require_in_place()
-            self.close_book()
-        try:
-            aside = restore(path, copy, self._clock())
-        finally:
-            self.open_or_mend(path)
-        said = _("This is the copy {copy}. The book as it was before lies in {aside}.")
-        self.bar.say(said.format(copy=copy.name, aside=aside))
-
-    def _take(self, dropped: Dropped) -> None:
-        if dropped.books:
-            self._take_book(dropped.books[0], dropped.others)
-        elif len(dropped.packets) == 1 and not dropped.files:
-            self.bar.attempt(lambda: self.take_in(dropped.packets[0]))
-        elif self.view is None:
-            said = _("Open a book first, then drop the lab’s file on it: {names}.")
-            self.bar.say(said.format(names=names(dropped.others)))
-        elif self.view.household.why_readonly:
-            self.bar.say(self.view.household.why_readonly)
-        else:
-            if dropped.packets:
-                self.view.book_actions.also_tell(one_by_one(dropped.packets))
-            self.view.book_actions.read_files(dropped.files)
-
-    def _take_book(self, book: Path, others: Sequence[Path]) -> None:
-        """Open a book that was dropped; name what was dropped with it."""
-        if self.bar.attempt(lambda: self.open_or_mend(book)) and others:
-            said = _("{book} is open. Not taken: {names}; drop them on it now.")
-            said = said.format(book=book.name, names=names(others))
-            self.bar.say(" ".join(filter(None, (self.bar.text, said))))
 
     def changeEvent(self, event: QEvent) -> None:
         """Look whether another program changed the book when this window comes to the front."""
@@ -371,7 +359,16 @@ class Frame(QMainWindow):
             again = _("Open it again")
             self.bar.say(self.bar.text, again, lambda: self.open_or_mend(path))
         else:
-            self.bar.say(self.bar.text, _("Its copies…"), self.show_own_copies)
+            self.bar.say(self.bar.text, _("Its copies…"), self.copies.show_own)
+
+    def wheelEvent(self, event: QWheelEvent) -> None:
+        """The wheel with Ctrl changes the size of text."""
+        turned = event.angleDelta().y()
+        if event.modifiers() & Qt.KeyboardModifier.ControlModifier and turned:
+            self.appearance.zoom(1 if turned > 0 else -1)
+            event.accept()
+        else:
+            super().wheelEvent(event)
 
     def dragEnterEvent(self, event: QDragEnterEvent) -> None:
         """Take files from this computer, unless a dialog waits for its answer."""
@@ -384,7 +381,7 @@ class Frame(QMainWindow):
         paths = [Path(url.toLocalFile()) for url in event.mimeData().urls() if url.isLocalFile()]
         event.setDropAction(Qt.DropAction.CopyAction)
         event.accept()
-        QTimer.singleShot(0, lambda: self._take(Dropped.of(paths)))
+        QTimer.singleShot(0, lambda: self._drops.take(Dropped.of(paths)))
 
     def closeEvent(self, event: QCloseEvent) -> None:
         """Close the dialogs, wait for work that is under way, then close the book."""
@@ -394,6 +391,7 @@ class Frame(QMainWindow):
             return
         self._preferences.geometry = self.saveGeometry()
         if self.view is not None:
+            self._preferences.place = self.view.place
             self._let_go(self.view)
             self.view = None  # the window may still be told that it came to the front
         self._sweeper.stop()

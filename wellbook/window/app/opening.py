@@ -6,9 +6,11 @@ only read.
 """
 
 import os
+from collections.abc import Callable
 from dataclasses import dataclass
-from datetime import datetime
+from datetime import date, datetime
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QLockFile, QSysInfo
 
@@ -16,7 +18,12 @@ from wellbook.book import Book
 from wellbook.book.opening import damaged
 from wellbook.support.errors import Fault
 from wellbook.support.translation import _
+from wellbook.window.common.choosing import Chooser
 from wellbook.window.common.clock_words import since_words
+from wellbook.window.common.preferences import Preferences
+
+if TYPE_CHECKING:
+    from wellbook.window.app.main_window import Frame
 
 
 @dataclass(frozen=True, slots=True)
@@ -146,3 +153,53 @@ def may_be_mended(path: Path, fault: Fault) -> bool:
     from wellbook.book.copies import copies_of
 
     return path.is_file() and (str(fault) == damaged(path) or bool(copies_of(path)))
+
+
+class OwnCopies:
+    """Shows the copies of a book in a window, and puts one in its place."""
+
+    def __init__(
+        self,
+        frame: "Frame",
+        preferences: Preferences,
+        chooser: Chooser,
+        clock: Callable[[], date],
+    ) -> None:
+        self._frame, self._preferences = frame, preferences
+        self._chooser, self._clock = chooser, clock
+
+    def show(self, path: Path) -> None:
+        """Show the copies of a book, open or not."""
+        from wellbook.window.dialogs.copies.copies_dialog import CopiesDialog
+
+        frame = self._frame
+        book = frame.view.household.book if frame.view else None
+        shown = book if book is not None and book.path == path else None
+        dialog = CopiesDialog(path, shown, self._preferences, self._chooser, self._clock(), frame)
+        dialog.go_back_wanted.connect(
+            lambda copy: frame.bar.attempt(lambda: self._go_back(path, copy))
+        )
+        dialog.open_wanted.connect(lambda saved: frame.bar.attempt(lambda: frame.open_book(saved)))
+        dialog.finished.connect(dialog.deleteLater)
+        dialog.open()
+
+    def show_own(self) -> None:
+        """Show the copies of the book that is open."""
+        if self._frame.view is not None:
+            self.show(self._frame.view.household.path)
+
+    def _go_back(self, path: Path, copy: Path) -> None:
+        """Put a copy in the place of a book and open it; what stays open is the book."""
+        from wellbook.book.copies import restore
+
+        frame = self._frame
+        if frame.view is not None and frame.view.household.path == path:
+            if path.exists():
+                frame.view.household.book.require_in_place()
+            frame.close_book()
+        try:
+            aside = restore(path, copy, self._clock())
+        finally:
+            frame.open_or_mend(path)
+        said = _("This is the copy {copy}. The book as it was before lies in {aside}.")
+        frame.bar.say(said.format(copy=copy.name, aside=aside))

@@ -1,4 +1,4 @@
-"""Taking entries back and entering them again, by name, and never further than was meant."""
+"""Undo and redo by name, and never further than was meant."""
 
 from collections.abc import Callable, Sequence
 from datetime import datetime
@@ -20,13 +20,16 @@ class TakingBack:
 
     What was entered since the book was opened here is taken back at once. What was entered before
     is named, with the day on which it was entered, and taken back when that is answered.
+
+    Attributes:
+        opened_at: Number of the last entry when the book was opened here.
     """
 
     def __init__(
         self, household: Household, bar: MessageBar, say_kept: Callable[[str], None]
     ) -> None:
         self._household, self._bar, self._say_kept = household, bar, say_kept
-        self._opened_at = household.book.last_entry()
+        self.opened_at = household.book.last_entry()
         self._told: tuple[int, ...] = ()
         household.book.before_new = self._ask_before_new
 
@@ -34,16 +37,16 @@ class TakingBack:
         """Take back the last entry; ask first if it was there when the book was opened."""
         step = self._household.apart(self._household.book.to_undo)
         if step is None:
-            self._bar.say(_("There is nothing to take back."))
-        elif step.seq > self._opened_at:
+            self._bar.say(_("There is nothing to undo."))
+        elif step.seq > self.opened_at:
             self._undo_now(step)
         else:
             self._bar.say(
                 _(
-                    "Nothing is left to take back of what was entered since this book was opened. "
+                    "Nothing is left to undo of what was entered since this book was opened. "
                     "Before that comes: {deed}, entered on {day}."
                 ).format(deed=self._deed(step.cause), day=_day_of(step.cause)),
-                _("Take that back"),
+                _("Undo that"),
                 lambda: self._undo_now(step),
             )
 
@@ -59,19 +62,19 @@ class TakingBack:
         if not self._household.apart(undo):  # something else was written since it was asked
             self.undo()
             return
-        self._say_kept(_("Taken back: {deed}.").format(deed=deed))
-        self._bar.say(self._bar.text, _("Enter it again"), self.redo)
+        self._say_kept(_("Undone: {deed}.").format(deed=deed))
+        self._bar.say(self._bar.text, _("Redo"), self.redo)
 
     def redo(self) -> None:
         """Enter again what was taken back last."""
         book = self._household.book
         steps = self._household.apart(book.to_redo)
         if not steps:
-            self._bar.say(_("There is nothing to enter again."))
+            self._bar.say(_("There is nothing to redo."))
             return
         deed = self._deed(steps[0].cause)
         self._household.apart(book.redo)
-        self._say_kept(_("Entered again: {deed}.").format(deed=deed))
+        self._say_kept(_("Redone: {deed}.").format(deed=deed))
 
     def menu_texts(self) -> dict[str, str]:
         """The lines of the menu by key of their action: what each of them would do now."""
@@ -82,10 +85,10 @@ class TakingBack:
         names = self._names() if step or steps else Names()
         texts = {}
         if step:
-            said = _("&Take back: {deed}")
+            said = _("&Undo: {deed}")
             texts["undo"] = said.format(deed=_in_menu(step.cause, names))
         if steps:
-            said = _("&Enter again: {deed}")
+            said = _("&Redo: {deed}")
             texts["redo"] = said.format(deed=_in_menu(steps[0].cause, names))
         return texts
 
@@ -105,9 +108,9 @@ class TakingBack:
         self._told = seqs
         raise Fault(
             _(
-                "You took back {count} entries, at last this one: {deed}. Once something new is "
-                "kept they can’t be entered again. Do the same once more if that is meant; "
-                "otherwise leave it, and choose “Enter again” in the menu Book."
+                "You have undone {count} entries, at last this one: {deed}. Once something new is "
+                "kept they can’t be redone. Do the same once more if that is meant; otherwise "
+                "leave it, and choose “Redo” in the menu Edit."
             ).format(count=len(undone), deed=self._deed(undone[0].cause))
         )
 

@@ -27,6 +27,8 @@ class Action:
         shortcut: The key, a standard one where there is one.
         needs: What must be open.
         run: Does it in the main window that it is given.
+        begins_group: Whether a line is drawn above it in its menu.
+        also: Further keys, for those that differ from one platform to the other.
     """
 
     key: str
@@ -35,6 +37,8 @@ class Action:
     shortcut: QKeySequence.StandardKey | str
     needs: Needs
     run: Callable[[Any], object]
+    begins_group: bool = False
+    also: tuple[str, ...] = ()
 
     @property
     def plain(self) -> str:
@@ -42,5 +46,15 @@ class Action:
         return self.text.replace("&", "").removesuffix("…")
 
     def keys(self) -> QKeySequence:
-        """The key it is reached with."""
+        """The key it is reached with, the one that is named in its menu."""
         return QKeySequence(self.shortcut)
+
+    def all_keys(self) -> list[QKeySequence]:
+        """Every key it is reached with: those of the platform, and what people also press."""
+        usual = (
+            QKeySequence.keyBindings(self.shortcut)
+            if isinstance(self.shortcut, QKeySequence.StandardKey)
+            else [self.keys()]
+        )
+        named = [key.toString() for key in usual]
+        return [*usual, *(QKeySequence(key) for key in self.also if key not in named)]

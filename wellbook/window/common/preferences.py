@@ -7,7 +7,10 @@ from PySide6.QtCore import QByteArray, QLocale, QSettings
 
 from wellbook.support.translation import LANGUAGES
 
-PAGES = ("system", "light", "dark")
+PAGES = ("system", "light", "dark", "contrast", "dark contrast")
+ZOOMS = (80, 90, 100, 110, 125, 150, 175, 200)  # percent of the system's size of text
+_MOST_RECENT = 8
+_PLACE = ("page", "parameter")
 
 
 def paper_of_system() -> str:
@@ -35,6 +38,21 @@ class PacketHabits:
     units: str = ""
 
 
+@dataclass(frozen=True, slots=True)
+class Place:
+    """Where in a book a person was.
+
+    Attributes:
+        page: Key of the page; empty for the first one.
+        point: Number of the sampling point; 0 for the first one.
+        parameter: Key of the parameter that was shown; empty for none.
+    """
+
+    page: str = ""
+    point: int = 0
+    parameter: str = ""
+
+
 class Preferences:
     """A typed view of the settings file, with a default for everything."""
 
@@ -49,7 +67,7 @@ class Preferences:
 
     @property
     def page(self) -> str:
-        """`system`, `light` or `dark`."""
+        """One of `PAGES`: as the system is set, light, dark, or one of these in high contrast."""
         found = str(self._store.value("page", PAGES[0]))
         return found if found in PAGES else PAGES[0]
 
@@ -76,6 +94,48 @@ class Preferences:
     @last_book.setter
     def last_book(self, path: Path | None) -> None:
         self._store.setValue("last_book", str(path) if path else "")
+        if path is not None:
+            books = [str(path.absolute()), *map(str, self.recent_books)]
+            self._store.setValue("recent_books", list(dict.fromkeys(books))[:_MOST_RECENT])
+
+    @property
+    def recent_books(self) -> tuple[Path, ...]:
+        """The books that were open last and are still there, the latest first."""
+        found = self._store.value("recent_books", [])
+        books = found if isinstance(found, list) else [found] if found else []
+        return tuple(path for path in map(Path, map(str, books)) if path.is_file())
+
+    def forget_recent(self) -> None:
+        """Name no book that was open before."""
+        self._store.setValue("recent_books", [])
+
+    @property
+    def place(self) -> Place:
+        """Where the person was in the book that was open last."""
+        page, parameter = (str(self._store.value(f"place_{one}", "")) for one in _PLACE)
+        point = str(self._store.value("place_point", "0"))
+        return Place(page, int(point) if point.isdecimal() else 0, parameter)
+
+    @place.setter
+    def place(self, place: Place) -> None:
+        self._store.setValue("place_page", place.page)
+        self._store.setValue("place_parameter", place.parameter)
+        self._store.setValue("place_point", str(place.point))
+
+    @property
+    def zoom(self) -> int:
+        """Size of text in percent of the system's; one of `ZOOMS`."""
+        found = str(self._store.value("zoom", "100"))
+        return int(found) if found.isdecimal() and int(found) in ZOOMS else 100
+
+    @zoom.setter
+    def zoom(self, percent: int) -> None:
+        self._store.setValue("zoom", str(percent))
+
+    @property
+    def lists(self) -> QSettings:
+        """Where lists keep their columns."""
+        return self._store
 
     @property
     def copy_folder(self) -> Path | None:

@@ -9,9 +9,12 @@ from dataclasses import dataclass
 from typing import Any
 
 from PySide6.QtCore import QRect, QRectF, Qt
-from PySide6.QtGui import QColor, QFontMetricsF, QGuiApplication, QPainter, QPalette
+from PySide6.QtGui import QColor, QFont, QFontMetricsF, QGuiApplication, QPainter, QPalette
 from PySide6.QtWidgets import (
+    QAbstractButton,
+    QAbstractSpinBox,
     QApplication,
+    QComboBox,
     QLineEdit,
     QPlainTextEdit,
     QProxyStyle,
@@ -104,19 +107,108 @@ DARK = Palette(
 )
 
 
+BLACK_ON_WHITE = Palette(
+    paper="#ffffff",
+    sheet="#ffffff",
+    band="#ffffff",
+    text="#000000",
+    muted="#000000",
+    accent="#003a70",
+    on_accent="#ffffff",
+    rule="#000000",
+    edge="#000000",
+    doubt="#ffe680",
+    water="#cfe3f2",
+    verdicts={
+        Verdict.OUTSIDE: "#a03c00",
+        Verdict.ADOPTED: "#a03c00",
+        Verdict.NEAR: "#004a80",
+        Verdict.WITHIN: "#004a80",
+        Verdict.UNDETECTED: "#004a80",
+        Verdict.UNDECIDABLE: "#000000",
+        Verdict.NO_LIMIT: "#000000",
+    },
+)
+WHITE_ON_BLACK = Palette(
+    paper="#000000",
+    sheet="#000000",
+    band="#000000",
+    text="#ffffff",
+    muted="#ffffff",
+    accent="#9fd8ff",
+    on_accent="#000000",
+    rule="#ffffff",
+    edge="#ffffff",
+    doubt="#5a4a00",
+    water="#1f4257",
+    verdicts={
+        Verdict.OUTSIDE: "#ffb733",
+        Verdict.ADOPTED: "#ffb733",
+        Verdict.NEAR: "#7cc8f7",
+        Verdict.WITHIN: "#7cc8f7",
+        Verdict.UNDETECTED: "#7cc8f7",
+        Verdict.UNDECIDABLE: "#ffffff",
+        Verdict.NO_LIMIT: "#ffffff",
+    },
+)
+_ALL = (LIGHT, DARK, BLACK_ON_WHITE, WHITE_ON_BLACK)
+
+
 _FRAME = 3  # ems that are left of the screen for the frame of a window
 _Primitive = QStyle.PrimitiveElement
 _MARKS = frozenset({_Primitive.PE_IndicatorCheckBox, _Primitive.PE_IndicatorRadioButton})
 _FRAMES = frozenset({_Primitive.PE_FrameLineEdit, _Primitive.PE_Frame})
 _WRITTEN = (QLineEdit, QPlainTextEdit)
+_EFFECTS = (
+    Qt.UIEffect.UI_AnimateMenu,
+    Qt.UIEffect.UI_FadeMenu,
+    Qt.UIEffect.UI_AnimateCombo,
+    Qt.UIEffect.UI_AnimateTooltip,
+    Qt.UIEffect.UI_FadeTooltip,
+    Qt.UIEffect.UI_AnimateToolBox,
+)
+_PRESSED = (QAbstractButton, QComboBox, QAbstractSpinBox)
+_LEAST_TARGET = 24  # logical pixels that whatever is pressed is high: WCAG 2.2, 2.5.8
 _BOXES = frozenset({QStyle.ComplexControl.CC_ComboBox, QStyle.ComplexControl.CC_SpinBox})
 
 
 def wants_dark(choice: str) -> bool:
-    """Whether the dark page is to be shown for `light`, `dark` or `system`."""
-    if choice in {"light", "dark"}:
-        return choice == "dark"
-    return QGuiApplication.styleHints().colorScheme() == Qt.ColorScheme.Dark
+    """Whether a dark page is to be shown for one of the choices of `preferences.PAGES`."""
+    if choice == "system":
+        return QGuiApplication.styleHints().colorScheme() == Qt.ColorScheme.Dark
+    return choice.startswith("dark")
+
+
+def wants_contrast(choice: str) -> bool:
+    """Whether the page is to have as much contrast as there is, chosen here or in the system."""
+    if choice != "system":
+        return choice.endswith("contrast")
+    hints = QGuiApplication.styleHints()
+    asked = getattr(hints, "accessibility", None)  # from Qt 6.10 on
+    preference = getattr(Qt, "ContrastPreference", None)
+    if asked is None or preference is None:
+        return False
+    return bool(asked().contrastPreference() == preference.HighContrast)
+
+
+class _System:
+    """The font that the system is set to, from before the first change of its size."""
+
+    font: QFont | None = None
+
+
+def apply_zoom(app: QApplication, percent: int) -> None:
+    """Give text a size in percent of the system's."""
+    if _System.font is None:
+        if percent == 100:  # noqa: PLR2004  as it is
+            return
+        _System.font = QFont(app.font())
+    font = QFont(_System.font)
+    if font.pointSizeF() > 0:
+        font.setPointSizeF(font.pointSizeF() * percent / 100)
+    else:
+        font.setPixelSize(round(font.pixelSize() * percent / 100))
+    app.setFont(font)
 
 
 class Outlined(QProxyStyle):
@@ -134,6 +226,8 @@ class Outlined(QProxyStyle):
         """Prepare a widget when it is first shown; palettes and programs as Fusion does."""
         if isinstance(what, QWidget):
             self._guard.watch(what)
+        if isinstance(what, _PRESSED) and what.minimumHeight() < _LEAST_TARGET:
+            what.setMinimumHeight(_LEAST_TARGET)
         super().polish(what)
 
     def drawPrimitive(
@@ -180,7 +274,10 @@ def apply_theme(app: QApplication, choice: str) -> None:
     """Give the program its style and the palette of the chosen page."""
     if not isinstance(app.style(), Outlined):
         app.setStyle(Outlined("Fusion"))
-    app.setPalette(palette(DARK if wants_dark(choice) else LIGHT))
+    for effect in _EFFECTS:  # nothing moves by itself, asked for or not
+        app.setEffectEnabled(effect, False)  # noqa: FBT003  Qt's own signature
+    light, dark = (BLACK_ON_WHITE, WHITE_ON_BLACK) if wants_contrast(choice) else (LIGHT, DARK)
+    app.setPalette(palette(dark if wants_dark(choice) else light))
 
 
 def palette(inks: Palette) -> QPalette:
@@ -219,7 +316,10 @@ def is_dark(colours: QPalette) -> bool:
 
 def inks_of(colours: QPalette) -> Palette:
     """The inks behind a palette."""
-    return DARK if is_dark(colours) else LIGHT
+    role = QPalette.ColorRole
+    shown = (colours.color(role.Window).name(), colours.color(role.Base).name())
+    known = (inks for inks in _ALL if (inks.paper, inks.sheet) == shown)
+    return next(known, DARK if is_dark(colours) else LIGHT)
 
 
 def em(widget: QWidget) -> int:

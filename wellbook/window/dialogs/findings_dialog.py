@@ -28,7 +28,7 @@ class FindingsDialog(Dialog):
             _(
                 "Facts that are not as the journal tells were changed outside Wellbook or by a "
                 "broken disk. Compare them with the lab’s report, or go back to a copy (menu "
-                "Book, “Copies of this book”)."
+                "File, “Copies”)."
             )
             if is_broken
             else _("The file is whole; these facts are odd and want a look.")

@@ -1,4 +1,4 @@
-"""Every key that does something, and what the marks and words mean."""
+"""Every key that does something, and what the marks mean."""
 
 from collections.abc import Sequence
 
@@ -16,10 +16,10 @@ from wellbook.wording import verdicts
 
 
 class KeysDialog(Dialog):
-    """A page of keys, marks and words."""
+    """A page of keys and marks."""
 
     def __init__(self, actions: Sequence[Action], parent: QWidget) -> None:
-        super().__init__(_("Keys and words"), parent, width=60, height=40)
+        super().__init__(_("Keys and marks"), parent, width=60, height=40)
         unit, page = em(self), self.area
         page.add(words(_("Marks"), factor=SUBTITLE, bold=True))
         page.rows.addLayout(_marks())
@@ -66,6 +66,9 @@ def _marks() -> QGridLayout:
 
 def _table_keys() -> str:
     return _(
-        "In a table: arrow keys move, Return opens a row, the copy key takes a row along. On a "
-        "chart: arrow keys step from result to result. Tab leaves every table and chart."
+        "In a table: arrow keys move, Shift with them chooses several rows, Return opens a row, F2 "
+        "changes it, the copy key takes rows along, the menu key shows what else can be done. In a "
+        "field that finds: Return or Down goes into the list, Escape clears it. On a chart: arrow "
+        "keys step from result to result. Ctrl and the wheel change the size of text. Tab leaves "
+        "every table and chart."
     )

@@ -32,7 +32,7 @@ class SettingsDialog(EntryDialog):
             words(
                 _(
                     "Limit sets, seasons, units, paper and who drinks the water belong to a book: "
-                    "menu Book, The household."
+                    "menu Record, Household."
                 ),
                 quiet=True,
             )
@@ -46,9 +46,11 @@ class SettingsDialog(EntryDialog):
         return _("The settings are kept.")
 
 
-def _page_words() -> tuple[str, str, str]:
+def _page_words() -> tuple[str, ...]:
     return (
         _("like the system"),
         _("light"),
         _("dark"),
+        _("high contrast, black on white"),
+        _("high contrast, white on black"),
     )

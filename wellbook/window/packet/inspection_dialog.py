@@ -23,7 +23,7 @@ from wellbook.packet.receive.inspection import Inspection
 from wellbook.packet.receive.verify import Check, Outcome
 from wellbook.support.translation import _
 from wellbook.window.common.jobs import Job, Tell
-from wellbook.window.common.theme import em, is_dark
+from wellbook.window.common.theme import em, inks_of
 from wellbook.window.packet.inspection_jobs import (
     MARKS,
     Looked,
@@ -173,10 +173,11 @@ class LookOverDialog(Dialog):
 
     def _list(self, found: Sequence[Check]) -> None:
         self.checks.clear()
-        side, dark = em(self), is_dark(self.palette())
+        side, inks = em(self), inks_of(self.palette())
         ranked = sorted(found, key=lambda one: one.outcome is not Outcome.FAILS)
         for one in ranked[:_MOST]:
-            icon = mark(MARKS[one.outcome], side, dark=dark)
+            verdict = MARKS[one.outcome]
+            icon = mark(verdict, side, inks.verdicts[verdict], inks.on_accent)
             self.checks.addItem(QListWidgetItem(icon, one.said))
         if len(ranked) > _MOST:
             said = _("And {count} more.")

@@ -1,8 +1,9 @@
 """Handing the history over: for whom, how, what of it, and with which personal facts."""
 
 from functools import partial
+from pathlib import Path
 
-from PySide6.QtCore import QPoint, Qt, QThreadPool, QTimer
+from PySide6.QtCore import QPoint, Qt, QTemporaryDir, QThreadPool, QTimer
 from PySide6.QtGui import QAccessible, QAccessibleEvent, QPalette
 from PySide6.QtWidgets import (
     QDialogButtonBox,
@@ -69,6 +70,7 @@ class PacketDialog(Dialog):
         self.fold = QToolButton()
         self.scope = ScopePart(household)
         self.told = words()
+        self._printed: QTemporaryDir | None = None
         self.progress = QProgressBar()
         self.progress.setAccessibleName(_("Progress"))
         self.progress.setRange(0, 0)
@@ -99,6 +101,10 @@ class PacketDialog(Dialog):
         self.write_button = self.buttons.addButton(
             _("&Write the file…"), QDialogButtonBox.ButtonRole.ActionRole
         )
+        self.print_button = self.buttons.addButton(
+            _("&Print…"), QDialogButtonBox.ButtonRole.ActionRole
+        )
+        self.print_button.clicked.connect(self._on_print)
         self.close_button = self.buttons.addButton(
             _("Clo&se"), QDialogButtonBox.ButtonRole.RejectRole
         )
@@ -207,6 +213,19 @@ class PacketDialog(Dialog):
         if path is None:
             return
         self._preferences.packet = self.reader.habits()
+        self._printed = None
+        self._show_work(under_way=True)
+        self.job.start(partial(write_packet, self._household, path, found[0]))
+
+    def _on_print(self) -> None:
+        """Write it for the printer alone, then show it as it would be printed."""
+        found: list[PacketOptions] = []
+        self.bar.clear()
+        if not self.bar.attempt(lambda: found.append(self.choices())):
+            self.told.clear()
+            return
+        self._printed = QTemporaryDir()
+        path = Path(self._printed.path()) / "packet.pdf"
         self._show_work(under_way=True)
         self.job.start(partial(self.writing(), self._household, path, found[0]))
 
@@ -241,11 +260,25 @@ class PacketDialog(Dialog):
 
     def _on_written(self, written: Written) -> None:
         self._show_work(under_way=False)
+        if self._printed is not None:
+            self._preview(written.path, self._printed)
+            return
         self.bar.say(
             written_words(written),
             _("Open the folder"),
             partial(self._chooser.show, written.path.parent),
         )
+
+    def _preview(self, path: Path, folder: QTemporaryDir) -> None:
+        from wellbook.window.printing.preview_dialog import PreviewDialog
+        from wellbook.window.printing.sheets import PdfSheets
+
+        self._printed = None
+        sheets = PdfSheets(self._household.path.stem, path)
+        dialog = PreviewDialog(sheets, self.reader.habits().paper, self)
+        dialog.finished.connect(folder.remove)
+        dialog.finished.connect(dialog.deleteLater)
+        dialog.open()
 
     def _on_failed(self, sentence: str) -> None:
         self._show_work(under_way=False)
@@ -259,6 +292,7 @@ class PacketDialog(Dialog):
         self.progress.setVisible(under_way)
         self.area.setEnabled(not under_way)
         self.write_button.setEnabled(not under_way)
+        self.print_button.setEnabled(not under_way)
         self.close_button.setText(_("&Stop") if under_way else _("Clo&se"))
 
     def reject(self) -> None:

@@ -14,6 +14,7 @@ from wellbook.window.common.theme import em
 from wellbook.window.common.words import edit_format
 from wellbook.window.widgets.date_fields import speak
 from wellbook.window.widgets.layouts import named, words
+from wellbook.window.widgets.lists.find_field import FindField
 from wellbook.window.widgets.table_model import Column, RowsModel
 from wellbook.window.widgets.tables import Table
 
@@ -34,7 +35,7 @@ class ChangesPage(QWidget):
         self.note = words(quiet=True)
         self.table = Table(_("What was written into the book"))
         columns = (
-            Column(_("Entered"), lambda entry: since_words(entry.at)),
+            Column(_("Entered"), lambda entry: since_words(entry.at), sort=lambda entry: entry.seq),
             Column(_("What"), _what),
             Column(_("To what"), self._details),
             Column(_("Reason"), lambda entry: entry.reason),
@@ -42,6 +43,8 @@ class ChangesPage(QWidget):
         self.model = RowsModel(columns, lambda entry: entry.seq, self)
         self.table.setModel(self.model)
         self.table.fit(stretch=2)
+        self.table.arrange("changes")
+        self.search = FindField(_("Find an entry"), self.table)
         for field in (self.first, self.last):
             field.dateChanged.connect(self.refresh)
         unit = em(self)
@@ -53,6 +56,7 @@ class ChangesPage(QWidget):
             row.addWidget(named(label, field))
             row.addWidget(field)
         row.addSpacing(unit)
+        row.addWidget(self.search, 1)
         row.addWidget(self.note, 1)
         column = QVBoxLayout(self)
         column.setContentsMargins(unit * 2, unit, unit * 2, unit)

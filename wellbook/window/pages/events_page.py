@@ -9,6 +9,7 @@ from wellbook.window.common.household import Household
 from wellbook.window.common.theme import em
 from wellbook.window.common.words import partial_words
 from wellbook.window.widgets.layouts import lock, words
+from wellbook.window.widgets.lists.find_field import FindField
 from wellbook.window.widgets.table_model import Column, RowsModel
 from wellbook.window.widgets.tables import Table
 from wellbook.wording import vocabulary
@@ -45,7 +46,9 @@ class EventsPage(QWidget):
         self.table.picked.connect(self._on_picked)
         unit = em(self)
         head = QHBoxLayout()
-        head.addWidget(self.note, 1)
+        self.search = FindField(_("Find an event"), self.table)
+        head.addWidget(self.search, 1)
+        head.addWidget(self.note, 2)
         head.addWidget(self.add_button)
         column = QVBoxLayout(self)
         column.setContentsMargins(unit * 2, unit, unit * 2, unit)
@@ -56,6 +59,7 @@ class EventsPage(QWidget):
         below.addWidget(self.remove_button)
         below.addStretch(1)
         column.addLayout(below)
+        self.table.arrange("events", self.change_button, self.remove_button)
         self._on_picked(None)
 
     def _on_picked(self, event: object) -> None:
@@ -75,7 +79,7 @@ class EventsPage(QWidget):
 
             def remove() -> str:
                 book.remove("event", event.id)
-                return _("The event is taken out; menu Book, “Take back the last entry” undoes it.")
+                return _("The event is taken out; “Undo” in the menu Edit brings it back.")
 
             self.removal_wanted.emit(remove)
 
@@ -104,7 +108,7 @@ def _columns(household: Household) -> tuple[Column, ...]:
         return _("private") if event.is_about_people else ""
 
     return (
-        Column(_("When"), days),
+        Column(_("When"), days, sort=lambda event: event.day),
         Column(_("Well"), lambda event: wells.get(event.well, "")),
         Column(_("What"), lambda event: vocabulary.event_in_full(event.kind)),
         Column(_("In your words"), lambda event: event.text),

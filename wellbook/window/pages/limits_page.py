@@ -1,7 +1,7 @@
 """Every limit of the reference data with its days, its source and how it moved."""
 
 from PySide6.QtCore import Qt
-from PySide6.QtWidgets import QCheckBox, QHBoxLayout, QLineEdit, QSplitter, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QCheckBox, QHBoxLayout, QSplitter, QVBoxLayout, QWidget
 
 from wellbook.charts.draw.drawing import draw
 from wellbook.charts.model.limit_history import limit_history
@@ -14,6 +14,7 @@ from wellbook.window.common.theme import em
 from wellbook.window.common.words import day_words, limit_words
 from wellbook.window.widgets.chart_view import FigureView
 from wellbook.window.widgets.layouts import named, words
+from wellbook.window.widgets.lists.find_field import FindField
 from wellbook.window.widgets.table_model import Column, RowsModel
 from wellbook.window.widgets.tables import Table
 from wellbook.wording import facts, verdicts
@@ -25,8 +26,6 @@ class LimitsPage(QWidget):
     def __init__(self, household: Household, parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self._household = household
-        self.wanted = QLineEdit()
-        self.wanted.setClearButtonEnabled(True)
         self.own = QCheckBox(_("Only the sets that this &book compares with"))
         self.own.setChecked(True)
         self.note = words(quiet=True)
@@ -34,11 +33,12 @@ class LimitsPage(QWidget):
         self.model = RowsModel(self._columns(), lambda limit: limit, self)
         self.table.setModel(self.model)
         self.table.fit(stretch=3)
+        self.table.arrange("limits")
+        self.wanted = FindField(_("Find a limit"), self.table, lambda _text: self.refresh())
         self.more = words()
         self.source = words(quiet=True)
         self.chart = FigureView(_("How the limit moved"))
         self.chart.setMinimumHeight(em(self) * 12)
-        self.wanted.textChanged.connect(self.refresh)
         self.own.toggled.connect(self.refresh)
         self.table.picked.connect(self._show)
         self._lay_out()
@@ -50,7 +50,7 @@ class LimitsPage(QWidget):
             Column(_("Limit"), limit_words),
             Column(_("Kind"), lambda limit: verdicts.kind(limit.kind)),
             Column(_("Limit set"), lambda limit: catalogue.sets[limit.set].name),
-            Column(_("In force"), facts.force),
+            Column(_("In force"), facts.force, sort=lambda limit: limit.start),
             Column(_("How it is known"), _known),
         )
 

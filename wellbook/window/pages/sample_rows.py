@@ -56,7 +56,11 @@ def lines(household: Household) -> tuple[Line, ...]:
 def columns() -> tuple[Column, ...]:
     """How a sample is set."""
     return (
-        Column(_("Sampled"), lambda line: words.moment_words(line.sample.collected)),
+        Column(
+            _("Sampled"),
+            lambda line: words.moment_words(line.sample.collected),
+            sort=lambda line: line.sample.collected.order(),
+        ),
         Column(_("Point"), lambda line: line.point),
         Column(_("Lab"), lambda line: line.sample.lab),
         Column(_("Lab’s number"), lambda line: line.sample.lab_number),

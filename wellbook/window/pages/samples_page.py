@@ -20,6 +20,7 @@ from wellbook.window.dialogs.report.report_dialog import report_of
 from wellbook.window.pages import sample_rows
 from wellbook.window.widgets.documents_box import DocumentsBox
 from wellbook.window.widgets.layouts import SUBTITLE, lock, words
+from wellbook.window.widgets.lists.find_field import FindField
 from wellbook.window.widgets.message_bar import MessageBar
 from wellbook.window.widgets.table_model import RowsModel
 from wellbook.window.widgets.tables import Table
@@ -52,6 +53,7 @@ class SamplesPage(QWidget):
         self.model = RowsModel(sample_rows.columns(), lambda line: line.sample.id, self)
         self.table.setModel(self.model)
         self.table.fit(stretch=7)
+        self.search = FindField(_("Find a test"), self.table)
         self.table.picked.connect(self._on_picked)
         self.title = words(factor=SUBTITLE, bold=True)
         self.readings = Table(_("Readings of the chosen test"))
@@ -72,6 +74,8 @@ class SamplesPage(QWidget):
         self.correct_button.clicked.connect(self._on_correct)
         self.reading_button.clicked.connect(self._on_correct_reading)
         self.readings.picked.connect(self._on_reading)
+        self.table.arrange("tests", self.correct_button, self.strike_button)
+        self.readings.arrange("readings", self.reading_button)
         self._lay_out()
 
     def _lay_out(self) -> None:
@@ -101,7 +105,8 @@ class SamplesPage(QWidget):
         split.setSizes([unit * 16, unit * 22])
         page = QVBoxLayout(self)
         page.setContentsMargins(unit * 2, unit, unit * 2, unit)
-        page.addWidget(split)
+        page.addWidget(self.search)
+        page.addWidget(split, 1)
 
     def refresh(self) -> None:
         """Show the book as it is now."""

@@ -11,26 +11,36 @@ from PySide6.QtCore import QEvent, QPoint, Qt, QTimer
 from PySide6.QtGui import (
     QAccessible,
     QAccessibleAnnouncementEvent,
+    QFontInfo,
+    QGuiApplication,
+    QImage,
     QKeyEvent,
     QPainter,
     QPaintEvent,
     QPen,
+    QPixmap,
     QResizeEvent,
 )
-from PySide6.QtWidgets import QToolTip, QWidget
+from PySide6.QtWidgets import QLabel, QToolTip, QWidget
 
 from wellbook.charts.layout.theme import DARK, LIGHT, Theme
 from wellbook.window.common.theme import is_dark
 from wellbook.window.common.tips import tip
 
 _RESIZE_MS = 80
+_DPI = 100  # at which the text of a figure is as large as the page's at its usual size
+_USUAL = 9.0  # points of the page's text where a system is set to nothing else
 
 
-class FigureView(QWidget):
-    """Shows one figure and draws it again when the page or its size changes."""
+class FigureView(QLabel):
+    """Shows one figure and draws it again when the page or its size changes.
+
+    A label that holds a picture, so that a screen reader is told of a graphic.
+    """
 
     def __init__(self, name: str, parent: QWidget | None = None) -> None:
         super().__init__(parent)
+        self.setPixmap(QPixmap(1, 1))
         self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
         self.setAccessibleName(name)
         self._name = name
@@ -69,6 +79,26 @@ class FigureView(QWidget):
         self._draw(figure, DARK if is_dark(self.palette()) else LIGHT)
         self._canvas.draw_idle()
 
+    def drawn_on_paper(self, sharp: int = 200) -> QImage:
+        """The figure as it is put on paper or taken along; `sharp` in dots per inch."""
+        from io import BytesIO
+
+        from matplotlib.figure import Figure
+
+        image = QImage()
+        if self._draw is None:
+            return image
+        room, written = self.contentsRect(), BytesIO()
+        figure = Figure(figsize=(room.width() / _DPI, room.height() / _DPI))
+        self._draw(figure, LIGHT)
+        figure.savefig(written, format="png", dpi=sharp)
+        image.loadFromData(written.getvalue())
+        return image
+
+    def copy(self) -> None:
+        """Copy the figure as a picture."""
+        QGuiApplication.clipboard().setImage(self.drawn_on_paper())
+
     def _figure(self) -> Any:
         if self._canvas is None:
             from wellbook.support.fonts import prepare
@@ -77,7 +107,7 @@ class FigureView(QWidget):
             from matplotlib.backends.backend_qtagg import FigureCanvasQTAgg
             from matplotlib.figure import Figure
 
-            self._canvas = FigureCanvasQTAgg(Figure())
+            self._canvas = FigureCanvasQTAgg(Figure(dpi=_DPI * _size_of_text(self)))
             self._canvas.setFocusPolicy(Qt.FocusPolicy.NoFocus)
             # What the pointer does is for this widget, and the wheel for the page that scrolls.
             self._canvas.setAttribute(Qt.WidgetAttribute.WA_TransparentForMouseEvents)
@@ -129,3 +159,9 @@ class FigureView(QWidget):
         if self.hasFocus():
             painter.setPen(QPen(self.palette().accent().color(), 2))
             painter.drawRect(self.rect().adjusted(1, 1, -1, -1))
+
+
+def _size_of_text(widget: QWidget) -> float:
+    """How many times as large as usual the text of the page is."""
+    points = QFontInfo(widget.font()).pointSizeF()
+    return max(points / _USUAL, 0.5)

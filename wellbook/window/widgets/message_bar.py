@@ -1,15 +1,25 @@
-"""One line at the head of the page for what a person must know, instead of a box in the way."""
+"""One line for what a person must know, instead of a box in the way."""
 
 import logging
 from collections.abc import Callable
 
 from PySide6.QtCore import Qt, Signal
-from PySide6.QtGui import QAccessible, QAccessibleEvent
-from PySide6.QtWidgets import QFrame, QHBoxLayout, QLabel, QPushButton, QSizePolicy, QWidget
+from PySide6.QtGui import QAccessible, QAccessibleEvent, QMoveEvent
+from PySide6.QtWidgets import (
+    QFrame,
+    QHBoxLayout,
+    QLabel,
+    QPushButton,
+    QSizePolicy,
+    QVBoxLayout,
+    QWidget,
+)
 
 from wellbook.support.errors import Fault
 from wellbook.support.translation import _
 from wellbook.window.common.theme import em
+
+_ROOMY = 50  # ems of height from which on a window keeps room for a message
 
 
 class MessageBar(QFrame):
@@ -36,7 +46,7 @@ class MessageBar(QFrame):
         for button in (self._then, self._other, self._close):
             button.setAutoDefault(False)  # in a dialog, Return is for the dialog's own button
         row = QHBoxLayout(self)
-        row.setContentsMargins(em(self), em(self) // 2, em(self), em(self) // 2)
+        row.setContentsMargins(em(self), em(self) // 4, em(self), em(self) // 4)
         row.addWidget(self._words, 1)
         row.addWidget(self._then)
         row.addWidget(self._other)
@@ -104,3 +114,29 @@ class MessageBar(QFrame):
 
     def _do_then(self) -> None:
         self.attempt(self._on_then)
+
+
+class StatusLine(QWidget):
+    """The place at the foot of a window where messages appear; it is there without one, too.
+
+    So a message moves nothing on the page unless it needs a second line or the window is low.
+    """
+
+    def __init__(self, bar: MessageBar, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        column = QVBoxLayout(self)
+        column.setContentsMargins(0, 0, 0, 0)
+        column.addStretch(1)
+        column.addWidget(bar)
+        self._bar = bar
+        self._keep_room()
+
+    def moveEvent(self, event: QMoveEvent) -> None:
+        """Look whether the window is as high as it was."""
+        super().moveEvent(event)
+        self._keep_room()
+
+    def _keep_room(self) -> None:
+        """As high as a message of one line with its buttons, where the window has the height."""
+        is_roomy = self.window().height() > em(self) * _ROOMY
+        self.setMinimumHeight(self._bar.sizeHint().height() if is_roomy else 0)

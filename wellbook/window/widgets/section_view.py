@@ -12,8 +12,11 @@ from wellbook.window.common.theme import em
 from wellbook.window.common.tips import set_tip
 from wellbook.window.widgets.entry_dialog import EntryDialog
 from wellbook.window.widgets.layouts import SUBTITLE, lock, words
+from wellbook.window.widgets.lists.find_field import FindField
 from wellbook.window.widgets.table_model import Column, RowsModel
 from wellbook.window.widgets.tables import Table
+
+_MANY = 10  # rows from which on they can be narrowed down
 
 
 @dataclass(frozen=True, slots=True)
@@ -106,13 +109,19 @@ class SectionView(QWidget):
         self.told = words()
         self.told.setVisible(False)
         column.addWidget(self.told)
+        self.search = FindField(_("Find in this list"), self.table)
+        column.addWidget(self.search)
         column.addWidget(self.table, 1)
+        deeds = (self.change_button, self.remove_button)
+        self.table.arrange(f"section {section.columns[0].title} {len(section.columns)}", *deeds)
         column.addLayout(row)
 
     def show_well(self, well: int) -> None:
         """Show the facts of a well as they are now; 0 for none."""
         self._well = well
-        self.model.show(self.section.rows(well) if well else ())
+        rows = self.section.rows(well) if well else ()
+        self.model.show(rows)
+        self.search.setVisible(len(rows) >= _MANY)
         if self.section.told is not None:
             self.told.setText(self.section.told(well))
             self.told.setVisible(bool(self.told.text()))

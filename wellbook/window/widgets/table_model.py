@@ -4,11 +4,19 @@ A new tuple is compared with the shown one, and only what differs is told to the
 selection, scrolling and a reader's place survive.
 """
 
+import re
 from collections.abc import Callable, Hashable, Sequence
 from dataclasses import dataclass
 from typing import Any
 
-from PySide6.QtCore import QAbstractTableModel, QModelIndex, QObject, QPersistentModelIndex, Qt
+from PySide6.QtCore import (
+    QAbstractTableModel,
+    QModelIndex,
+    QObject,
+    QPersistentModelIndex,
+    Qt,
+    Signal,
+)
 from PySide6.QtGui import QFont, QGuiApplication
 
 from wellbook.water.verdicts.judge import Verdict
@@ -20,6 +28,7 @@ VERDICT_ROLE = int(Role.UserRole) + 1
 SORT_ROLE = int(Role.UserRole) + 2
 ROW_ROLE = int(Role.UserRole) + 3
 _NOWHERE = QModelIndex()
+_FIGURE = re.compile(r"(\d+(?:\.\d+)?)")
 
 
 @dataclass(frozen=True, slots=True)
@@ -31,7 +40,7 @@ class Column:
         text: What stands in it.
         tip: More words on the same, for the pointer and the screen reader.
         verdict: The verdict whose mark stands before the text.
-        sort: What to sort by, if not the text.
+        sort: What to sort by, if not the text; None where there is nothing, which comes last.
     """
 
     title: str
@@ -45,6 +54,15 @@ class Column:
         return self.tip(row) if self.tip else self.text(row)
 
 
+def natural(text: str) -> tuple[tuple[bool, float, str], ...]:
+    """What words are sorted by: figures in them as numbers, letters large or small alike."""
+    return tuple(
+        (False, float(part), "") if place % 2 else (True, 0.0, part)
+        for place, part in enumerate(_FIGURE.split(text.casefold().strip()))
+        if part
+    )
+
+
 def bold_font() -> QFont:
     """The program's font in bold."""
     font = QGuiApplication.font()
@@ -53,7 +71,16 @@ def bold_font() -> QFont:
 
 
 class RowsModel(QAbstractTableModel):
-    """Rows of any frozen kind, shown by columns that know how to read them."""
+    """Rows of any frozen kind, shown by columns that know how to read them.
+
+    They can be narrowed down to those that hold some words, and sorted by a column; heads that span
+    all columns stand only in the order in which the rows were given.
+
+    Signals:
+        arranged: Other rows stand there now, or the same in another order.
+    """
+
+    arranged = Signal()
 
     def __init__(
         self,
@@ -62,12 +89,16 @@ class RowsModel(QAbstractTableModel):
         parent: QObject | None = None,
         *,
         is_head: Callable[[Any], bool] = lambda _row: False,
+        opens: Callable[[Any], bool] = lambda _row: False,
     ) -> None:
         super().__init__(parent)
         self._columns = tuple(columns)
-        self._is_head = is_head
+        self._is_head, self._opens = is_head, opens
         self._identity = identity
         self._rows: list[Any] = []
+        self._given: tuple[Any, ...] = ()
+        self._words: tuple[str, ...] = ()
+        self._by, self._is_falling = -1, False
 
     @property
     def rows(self) -> tuple[Any, ...]:
@@ -83,8 +114,74 @@ class RowsModel(QAbstractTableModel):
         """Whether marks stand before the words of a column."""
         return self._columns[column].verdict is not None
 
+    def is_head(self, place: int) -> bool:
+        """Whether a row is a head that spans all columns."""
+        return self._is_head(self._rows[place])
+
     def show(self, rows: Sequence[Any]) -> None:
         """Show these rows from now on, each with an identity of its own."""
+        self._given = tuple(rows)
+        self._put_in(self._arranged())
+        self.arranged.emit()
+
+    def narrow(self, text: str) -> None:
+        """Show only the rows that hold each of these words in some column."""
+        self._words = tuple(text.casefold().split())
+        self._put_in(self._arranged())
+        self.arranged.emit()
+
+    def sort(self, column: int, order: Qt.SortOrder = Qt.SortOrder.AscendingOrder) -> None:
+        """Sort by a column; -1 for the order in which the rows were given."""
+        self._by, self._is_falling = column, order is Qt.SortOrder.DescendingOrder
+        arranged = self._arranged()
+        if len(arranged) != len(self._rows):  # heads come or go
+            self._put_in(arranged)
+        else:
+            self._reorder(arranged)
+        self.arranged.emit()
+
+    def _reorder(self, rows: list[Any]) -> None:
+        """Put the rows that are shown into another order in one go."""
+        self.layoutAboutToBeChanged.emit()
+        places = {self._identity(row): place for place, row in enumerate(rows)}
+        before = self.persistentIndexList()
+        moved = [
+            self.index(places[self._identity(self._rows[one.row()])], one.column())
+            for one in before
+        ]
+        self._rows = rows
+        self.changePersistentIndexList(before, moved)
+        self.layoutChanged.emit()
+
+    def _arranged(self) -> list[Any]:
+        """The rows that are to be shown, in their order."""
+        rows = [row for row in self._given if self._is_head(row) or self._fits(row)]
+        if self._by >= 0:
+            plain = [row for row in rows if not self._is_head(row)]
+            return sorted(plain, key=self._sort_key, reverse=self._is_falling)
+        if not self._words:
+            return rows
+        after = [*rows[1:], None]
+        return [
+            row
+            for row, following in zip(rows, after, strict=False)
+            if not (self._is_head(row) and (following is None or self._is_head(following)))
+        ]
+
+    def _fits(self, row: Any) -> bool:
+        if not self._words:
+            return True
+        said = "\n".join(column.text(row) for column in self._columns).casefold()
+        return all(word in said for word in self._words)
+
+    def _sort_key(self, row: Any) -> tuple[bool, Any]:
+        """What has nothing to sort by stands behind all that has."""
+        column = self._columns[self._by]
+        found = column.sort(row) if column.sort else natural(column.text(row))
+        is_missing = found in {None, "", ()}
+        return (is_missing is not self._is_falling, () if is_missing else found)
+
+    def _put_in(self, rows: Sequence[Any]) -> None:
         wanted = {self._identity(row): row for row in rows}
         gone = [i for i, row in enumerate(self._rows) if self._identity(row) not in wanted]
         if len(gone) == len(self._rows):
@@ -156,8 +253,15 @@ class RowsModel(QAbstractTableModel):
         if role == VERDICT_ROLE:
             return column.verdict(row) if column.verdict else None
         if role == SORT_ROLE:
-            return column.sort(row) if column.sort else column.text(row).casefold()
+            return column.sort(row) if column.sort else natural(column.text(row))
         return row if role == ROW_ROLE else None
+
+    def flags(self, index: Index) -> Qt.ItemFlag:
+        """A head that spans all columns is read, not chosen, unless it opens what is below."""
+        row = self._rows[index.row()] if index.isValid() else None
+        if index.isValid() and self._is_head(row) and not self._opens(row):
+            return Qt.ItemFlag.ItemIsEnabled
+        return super().flags(index)
 
     def headerData(
         self, section: int, orientation: Qt.Orientation, role: int = int(Role.DisplayRole)

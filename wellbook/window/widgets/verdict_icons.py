@@ -11,28 +11,35 @@ from PySide6.QtCore import QPointF, QRectF, Qt
 from PySide6.QtGui import QColor, QIcon, QPainter, QPen, QPixmap, QPolygonF
 
 from wellbook.water.verdicts.judge import Verdict
-from wellbook.window.common.theme import DARK, LIGHT
 
 _GRID = 16.0  # the marks are drawn on a square of this many units
 
 
 @lru_cache(maxsize=64)
-def mark(verdict: Verdict, side: int, *, dark: bool = False) -> QIcon:
-    """The mark as an icon of so many logical pixels a side, sharp at 1, 1.5, 2 and 3 times."""
+def mark(verdict: Verdict, side: int, ink: str, chosen_ink: str) -> QIcon:
+    """The mark as an icon of so many logical pixels a side, sharp at 1, 1.5, 2 and 3 times.
+
+    Args:
+        verdict: Whose mark.
+        side: Its width and height.
+        ink: Its colour.
+        chosen_ink: Its colour in a row that is chosen, where the other would not be seen.
+    """
     icon = QIcon()
     for ratio in (1.0, 1.5, 2.0, 3.0):
-        icon.addPixmap(_pixmap(verdict, side, ratio, dark=dark))
+        icon.addPixmap(_pixmap(verdict, side, ratio, ink))
+        icon.addPixmap(_pixmap(verdict, side, ratio, chosen_ink), QIcon.Mode.Selected)
     return icon
 
 
-def _pixmap(verdict: Verdict, side: int, ratio: float, *, dark: bool) -> QPixmap:
+def _pixmap(verdict: Verdict, side: int, ratio: float, ink: str) -> QPixmap:
     pixmap = QPixmap(round(side * ratio), round(side * ratio))
     pixmap.setDevicePixelRatio(ratio)
     pixmap.fill(Qt.GlobalColor.transparent)
     painter = QPainter(pixmap)
     painter.setRenderHint(QPainter.RenderHint.Antialiasing)
     painter.scale(side / _GRID, side / _GRID)
-    draw(painter, verdict, QColor((DARK if dark else LIGHT).verdicts[verdict]))
+    draw(painter, verdict, QColor(ink))
     painter.end()
     return pixmap
 

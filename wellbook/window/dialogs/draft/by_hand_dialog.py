@@ -178,7 +178,7 @@ class ByHandDialog(EntryDialog):
         """
         results = tuple(self.lines.results())
         if self.point.currentData() is None:
-            raise Fault(_("Name a sampling point first (menu Enter)."))
+            raise Fault(_("Name a sampling point first (menu Record)."))
         if not results:
             raise Fault(_("Enter at least one result."))
         empty = [new.name or new.reading.text for new in results if not new.name]

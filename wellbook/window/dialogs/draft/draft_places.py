@@ -135,7 +135,7 @@ def _chosen(printed: str, field: QComboBox) -> Point:
     raise Fault(
         _(
             "Choose the point of the book at which “{printed}” was drawn; a new one is named in "
-            "the menu Enter."
+            "the menu Record."
         ).format(printed=printed)
         if printed
         else _("Choose the point at which it was drawn.")

@@ -33,7 +33,7 @@ class HouseholdDialog(EntryDialog):
         if is_first:
             told = _(
                 "A few words about the well, so that limits, seasons and dates fit. Leave out "
-                "what you don’t know: the menu Book shows this again."
+                "what you don’t know: the menu Record shows this again."
             )
             self.rows.addWidget(words(told, quiet=True))
         self.rows.addWidget(self.tabs)

@@ -133,7 +133,7 @@ def telephone_dialog(household: Household, parent: QWidget) -> FieldsDialog:
 
 def _new(household: Household, point: str, day: str) -> NewSample:
     if not point:
-        raise Fault(_("Name a sampling point first (menu Enter)."))
+        raise Fault(_("Name a sampling point first (menu Record)."))
     lab = read_habits(household.record.settings).lab
     return NewSample(int(point), LocalTime(_day(day)), lab=lab)
 

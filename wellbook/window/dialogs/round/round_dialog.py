@@ -13,6 +13,7 @@ from PySide6.QtWidgets import (
 
 from wellbook.book.record import Record
 from wellbook.planning.rounds import Round, rounds, visit_of, wanted
+from wellbook.planning.settings import paper, printing
 from wellbook.support import paths, sign_in
 from wellbook.support.translation import _
 from wellbook.water.sampling.due import PanelDue
@@ -56,6 +57,7 @@ class RoundDialog(Dialog):
         self.off_button = button(_("Put it &off…"), self._on_postpone)
         self.order_button = button(_("&What to order…"), self._on_order)
         self.sheet_button = button(_("Field &sheet…"), self._on_sheet)
+        self.print_button = button(_("&Print…"), self._on_print)
         self.calendar_button = button(_("Cale&ndar file…"), self._on_calendar)
         self.drawn_button = button(_("It was &drawn…"), self._on_drawn)
         self.habits_button = button(_("The &lab and the way…"), self._on_habits)
@@ -85,7 +87,7 @@ class RoundDialog(Dialog):
         for left in (self.habits_button, self.calendar_button):
             buttons.addWidget(left)
         buttons.addStretch(1)
-        for right in (self.drawn_button, self.sheet_button, self.close_button):
+        for right in (self.drawn_button, self.print_button, self.sheet_button, self.close_button):
             buttons.addWidget(right)
         self.foot.addLayout(buttons)
         self.table.setFixedHeight(unit * 10)
@@ -98,7 +100,7 @@ class RoundDialog(Dialog):
     def look(self) -> None:
         """Look for the day on another thread."""
         self.told.setText(_("Looking for a day …"))
-        for part in (self.sheet_button, self.off_button, self.drawn_button):
+        for part in (self.sheet_button, self.print_button, self.off_button, self.drawn_button):
             part.setEnabled(False)
         household = self._household
         work = partial(_rounds, household, household.record)
@@ -128,6 +130,7 @@ class RoundDialog(Dialog):
     def _show(self) -> None:
         one = self.round
         self.sheet_button.setEnabled(one is not None)
+        self.print_button.setEnabled(one is not None)
         self.drawn_button.setEnabled(one is not None and not self._household.why_readonly)
         self.model.show(one.panels if one else ())
         self.table.fit(stretch=2)  # rows that come later than the columns
@@ -187,14 +190,24 @@ class RoundDialog(Dialog):
             return
         name = f"{self._household.path.stem}-{one.search.day or 'sheet'}.pdf"
         path = self._chooser.file_to_write(self, name, _("PDF files (*.pdf)"))
-        if path is not None:
-            self.bar.attempt(lambda: self._write_sheet(one, path))
+        if path is not None and self.bar.attempt(lambda: self._write_sheet(one, path)):
+            self._say_written(path)
+
+    def _on_print(self) -> None:
+        """Show the field sheet as it would be printed."""
+        from wellbook.window.printing.preview_dialog import preview_pdf
+
+        one, chosen = self.round, self._household.record.settings
+        if one is not None:
+            title, size = _("Field sheet"), paper(chosen, paper_of_system())
+            self.bar.attempt(
+                lambda: preview_pdf(title, lambda path: self._write_sheet(one, path), size, self)
+            )
 
     def _write_sheet(self, one: Round, path: Path) -> None:
         from wellbook.export.field_sheet import write
         from wellbook.planning.advice import at_the_well, told
         from wellbook.planning.overview import overview
-        from wellbook.planning.settings import paper, printing
         from wellbook.water.cautions.cautions import read_cautions
         from wellbook.wording.reference import worded, worded_cautions
 
@@ -218,7 +231,6 @@ class RoundDialog(Dialog):
                     line for each in visit for line in at_the_well(care[each.point.id], cautions)
                 ],
             )
-        self._say_written(path)
 
     def _on_calendar(self) -> None:
         name = f"{self._household.path.stem}.ics"

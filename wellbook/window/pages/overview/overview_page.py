@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QModelIndex, Signal
 from PySide6.QtGui import QResizeEvent
-from PySide6.QtWidgets import QHBoxLayout, QHeaderView, QLabel, QLineEdit, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QHBoxLayout, QLabel, QVBoxLayout, QWidget
 
 from wellbook.book.rows import Sample
 from wellbook.planning.overview import PointOverview
@@ -34,6 +34,7 @@ from wellbook.window.pages.overview.next_card import NextCard
 from wellbook.window.pages.overview.overview_rows import Group, Line, columns, lines, order
 from wellbook.window.pages.overview.upkeep_lines import UpkeepLines
 from wellbook.window.widgets.layouts import words
+from wellbook.window.widgets.lists.find_field import FindField
 from wellbook.window.widgets.table_model import RowsModel
 from wellbook.window.widgets.tables import Table
 from wellbook.wording import latest_change
@@ -75,17 +76,14 @@ class OverviewPage(QWidget):
         self.answer.chart_wanted.connect(self.parameter_chosen)
         self.due = NextCard(household)
         self.upkeep = UpkeepLines(household.why_readonly)
-        self.search = QLineEdit()
-        self.search.setPlaceholderText(_("Find a parameter"))
-        self.search.setAccessibleName(_("Find a parameter"))
-        self.search.setClearButtonEnabled(True)
-        self.search.textChanged.connect(self._refill)
         self.table = Table(_("Parameters at this point"))
+        self.search = FindField(_("Find a parameter"), self.table, lambda _text: self._refill())
         self.model = RowsModel(
             columns(household.catalogue),
             lambda line: line.key,
             self,
             is_head=lambda line: line.standing is None,
+            opens=lambda line: line.is_open is not None,
         )
         self._set_table()
         self.notes = words(quiet=True)
@@ -97,16 +95,16 @@ class OverviewPage(QWidget):
         table.fit(stretch=_LIMIT)
         table.chosen.connect(self._on_chosen)
         table.clicked.connect(self._on_clicked)
-        head, unit = table.horizontalHeader(), em(self)
+        head = table.horizontalHeader()
         self._painted: tuple[tuple[int, HistoryDelegate | ShareDelegate], ...] = (
             (_YEARS, HistoryDelegate(self._history, table)),
             (_SHARE, ShareDelegate(_share, table)),
         )
         for place, (column, delegate) in enumerate(self._painted):
             table.setItemDelegateForColumn(column, delegate)
-            head.setSectionResizeMode(column, QHeaderView.ResizeMode.Fixed)
-            head.resizeSection(column, delegate.width * unit)
+            table.hold(column, delegate.width)
             head.moveSection(head.visualIndex(column), 2 + place)
+        table.arrange("parameters")
 
     @property
     def care(self) -> CautionBox:
@@ -212,10 +210,6 @@ class OverviewPage(QWidget):
     def _refill(self) -> None:
         standings = self._point.by_urgency if self._point else ()
         self.model.show(lines(standings, self.search.text(), self._opened))
-        self.table.clearSpans()
-        for place, line in enumerate(self.model.rows):
-            if line.standing is None:
-                self.table.setSpan(place, 0, 1, self.model.columnCount())
         self._say(self._note(self._point))
         self._give_way()
 
@@ -226,8 +220,8 @@ class OverviewPage(QWidget):
     def _note(self, point: PointOverview | None) -> str:
         if point is None:
             return _(
-                "This book is empty. Name the place where you draw samples (menu Enter, "
-                "“A sampling point”), then enter a test."
+                "This book is empty. Name the place where you draw samples (menu Record, "
+                "“Sampling point”), then enter a test."
             )
         if not point.standings:
             return _(
@@ -257,6 +251,8 @@ class OverviewPage(QWidget):
             self.parameter_chosen.emit(line.key)
         elif isinstance(line.standing, SumStanding):
             self._say(self._parts(line.standing))
+        elif line.is_open is not None:
+            self._fold(line)
 
     def _parts(self, total: SumStanding) -> str:
         """What a sum was added up of: each part has a page, the sum has none."""
@@ -282,10 +278,12 @@ class OverviewPage(QWidget):
             wide[column] = delegate.width * em(self)
         edge = table.verticalScrollBar().sizeHint().width() + 4 * em(self)  # margins of the page
         room, needed = self.width() - edge, sum(wide)
+        left_out = []
         for column in _GIVE_WAY:
-            is_left_out = needed > room
-            table.setColumnHidden(column, is_left_out)
-            needed -= wide[column] if is_left_out else 0
+            if needed > room:
+                left_out.append(column)
+                needed -= wide[column]
+        table.leave_out(left_out)
 
     def resizeEvent(self, event: QResizeEvent) -> None:
         """Leave out what the words need the room of."""

@@ -2,6 +2,7 @@
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
+from datetime import date
 from enum import StrEnum
 
 from wellbook.support.translation import _, ngettext, pgettext
@@ -116,7 +117,7 @@ def columns(catalogue: Catalogue) -> tuple[Column, ...]:
     return (
         Column(_("Parameter"), _name, tip=_why),
         Column(_("Latest result"), _latest, tip=_latest_tip),
-        Column(_("Sampled"), _sampled),
+        Column(_("Sampled"), _sampled, sort=_day),
         Column(_("Standing now"), _verdict, tip=_verdict_tip, verdict=_mark),
         Column(
             _("Limit"),
@@ -155,6 +156,12 @@ def _latest_tip(line: Line) -> str:
         name=latest.name,
         lab=f", {latest.lab}" if latest.lab else "",
     )
+
+
+def _day(line: Line) -> date | None:
+    if isinstance(line.standing, SumStanding):
+        return line.standing.day
+    return line.standing.latest.collected.day if line.standing else None
 
 
 def _sampled(line: Line) -> str:

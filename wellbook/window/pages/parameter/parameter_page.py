@@ -261,6 +261,7 @@ class ParameterPage(LongPage):
         self.model.show(lines)
         self.table.setModel(self.model)
         self.table.fit(stretch=len(columns) - 1)
+        self.table.arrange(f"results {len(columns)}")
         high = self.table.verticalHeader().defaultSectionSize()
         shown = min(len(self.model.rows), _MOST_ROWS) + 1
         self.table.setFixedHeight(high * shown + em(self) * 2)

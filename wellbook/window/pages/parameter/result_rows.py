@@ -57,7 +57,7 @@ def lines(
 def columns(parameter: Parameter, shown: Sequence[Line]) -> tuple[Column, ...]:
     """How a line is set; figures in the usual unit only where a lab used another."""
     unit = f"{parameter.unit} {parameter.basis}".strip()
-    figures = Column(_("In {unit}").format(unit=unit), _figure)
+    figures = Column(_("In {unit}").format(unit=unit), _figure, sort=lambda line: line.figure)
     is_mixed = parameter.scale == "number" and any(map(_is_other, shown))
     return (
         Column(
@@ -69,6 +69,7 @@ def columns(parameter: Parameter, shown: Sequence[Line]) -> tuple[Column, ...]:
             _("As reported"),
             lambda line: words.reading_words(line.result.reading),
             tip=lambda line: line.result.name,
+            sort=lambda line: line.figure,
         ),
         *([figures] if is_mixed else []),
         *_verdict_columns(parameter, shown),

@@ -131,7 +131,7 @@ class WellPage(QWidget):
         self.about.setText(
             well_sections.about(self._household, found[0])
             if found
-            else _("Name a sampling point first (menu Enter): it brings its well.")
+            else _("Name a sampling point first (menu Record): it brings its well.")
         )
         self.glance.show_well(self.number)
         for view in self.sections:

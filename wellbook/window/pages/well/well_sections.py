@@ -282,5 +282,5 @@ def _listed(days: Sequence[str], most: int = 3) -> str:
 
 
 def _taken_out(what: str) -> str:
-    said = _("{what} is taken out; menu Book, “Take back the last entry” undoes it.")
+    said = _("{what} is taken out; “Undo” in the menu Edit brings it back.")
     return said.format(what=what)

@@ -142,7 +142,7 @@ def _services(household: Household) -> Section:
 
     def remove(_unused: int, told: Told) -> str:
         book.remove("service", told.fact.id)
-        return _("The service is taken out.")
+        return _("The service is taken out; “Undo” in the menu Edit brings it back.")
 
     def rows(well: int) -> list[Told]:
         return [
@@ -158,7 +158,7 @@ def _services(household: Household) -> Section:
             "that the water after it was not treated by it."
         ),
         (
-            Column(_("When"), lambda row: _when(row.fact)),
+            Column(_("When"), lambda row: _when(row.fact), sort=lambda row: row.fact.day),
             Column(pgettext("treatment", "Unit"), lambda row: row.beside),
             Column(
                 _("What was done"),

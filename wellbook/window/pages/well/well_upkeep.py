@@ -179,7 +179,11 @@ def _inspections(household: Household, chooser: Chooser) -> Section:
         _("Inspections"),
         _("What was seen at the wellhead and around it. Photos are among the well’s documents."),
         (
-            Column(_("When"), lambda row: partial_words(row.event.day)),
+            Column(
+                _("When"),
+                lambda row: partial_words(row.event.day),
+                sort=lambda row: row.event.day,
+            ),
             Column(_("What"), lambda row: row.name),
             Column(_("Seen"), lambda row: words.answer(row.answer.answer)),
             Column(_("Put right"), lambda row: partial_words(row.answer.mended)),
@@ -225,7 +229,7 @@ def _costs(household: Household) -> Section:
 
     def remove(_unused: int, row: Expense) -> str:
         book.remove("expense", row.id)
-        return _("The cost is taken out.")
+        return _("The cost is taken out; “Undo” in the menu Edit brings it back.")
 
     def sums(_unused: int) -> str:
         return "\n".join(words.cost_lines(by_year(household.record, household.today)))
@@ -237,7 +241,7 @@ def _costs(household: Household) -> Section:
             "own cost; other costs stand here. The sums are those of the whole book."
         ),
         (
-            Column(_("When"), lambda row: partial_words(row.day)),
+            Column(_("When"), lambda row: partial_words(row.day), sort=lambda row: row.day),
             Column(_("What was paid for"), lambda row: vocabulary.expense(row.kind)),
             Column(_("Cost"), lambda row: f"{row.cost} {row.currency}"),
             Column(_("In your words"), lambda row: row.text),

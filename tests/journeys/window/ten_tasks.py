@@ -1,0 +1,228 @@
+"""Ten tasks of a household, done the shortest way that the window offers, and counted.
+
+One click, one key and one field typed is an action each; a dialog that asks for a file is two.
+"""
+
+import hand
+from PySide6.QtWidgets import QApplication, QComboBox, QLineEdit, QPlainTextEdit, QTableView
+from recorder import entries
+
+PAPER = ("Nitrate", "Chloride", "Iron", "Manganese", "Sodium", "Sulfate", "Fluoride", "Arsenic")
+PAPER += ("Calcium", "Magnesium", "Potassium", "Alkalinity")
+
+
+class Counted:
+    """A hand whose actions are counted."""
+
+    def __init__(self):
+        self.count = 0
+
+    def press(self, keys):
+        self.count += 1
+        yield from hand.press(keys)
+
+    def push(self, text):
+        self.count += 1
+        yield from hand.push(text)
+
+    def write(self, text):
+        self.count += 1
+        yield from hand.write(text)
+
+    def row(self, view, place, *, double=False):
+        self.count += 1
+        yield from hand.click_row(view, place, double=double)
+
+    def file(self, path):
+        self.count += 2
+        yield from hand.answer(path)
+
+    def drop(self, path):
+        self.count += 1
+        yield from hand.drop([path], hand.main_window())
+
+
+def shown():
+    yield lambda: hand.dialog() is not None
+    yield hand.Rest()
+
+
+def ready(text):
+    """Wait until a button can be pressed."""
+    yield lambda: hand.button(text) is not None
+    yield hand.Rest()
+
+
+def choose_points(by):
+    for field in hand.visible(QComboBox, hand.dialog()):
+        if field.isEnabled() and not field.isEditable() and field.currentIndex() < 0:
+            by.count += 1  # a click on the list and one on its line are one choice by key
+            yield from hand.click(field)
+            yield from hand.press("Down")
+            yield from hand.press("Return")
+
+
+def add_a_csv(told, by):
+    yield from by.drop(next(told.folder.glob(f"{told.books[0].stem}-*")))
+    yield from shown()
+    yield from choose_points(by)
+    yield from by.push("Keep it")
+
+
+def type_a_report(_told, by):
+    """Parameter, Return, figure, Return: line after line."""
+    yield from by.press("Ctrl+T")
+    yield from shown()
+    first = next(
+        field.lineEdit()
+        for field in hand.visible(QComboBox)
+        if field.accessibleName() == "Parameter, line 1"
+    )
+    by.count += 1
+    yield from hand.click(first)
+    for name in PAPER:
+        for text in (name, "3"):
+            yield from by.write(text)
+            at = QApplication.focusWidget()
+            while QApplication.focusWidget() is at:
+                yield from by.press("Return")
+    yield from by.press("Ctrl+Return")
+    if hand.dialog() is not None and hand.button("Keep it all the same"):
+        yield from by.press("Ctrl+Return")
+
+
+def see_when_nitrate_first_passed(_told, by):
+    table = next(
+        view
+        for view in hand.visible(QTableView)
+        if view.accessibleName() == "Parameters at this point"
+    )
+    names = [table.model().index(n, 0).data() for n in range(hand.table_rows(table))]
+    yield from by.row(table, names.index("Nitrate"), double=True)
+
+
+def correct_a_value(_told, by):
+    yield from by.press("Alt+2")
+    readings = next(
+        view
+        for view in hand.visible(QTableView)
+        if view.accessibleName() == "Readings of the chosen test"
+    )
+    yield from by.row(readings, 0)
+    yield from by.press("F2")
+    yield from shown()
+    figure = next(field for field in hand.visible(QLineEdit) if field.text())
+    by.count += 1
+    yield from hand.click(figure)
+    yield from hand.press("Ctrl+A")
+    yield from hand.write("7.1")
+    (reason,) = hand.visible(QPlainTextEdit)
+    by.count += 1
+    yield from hand.click(reason)
+    yield from by.write("misread")
+    yield from by.press("Ctrl+Return")
+
+
+def print_the_field_sheet(told, by):
+    yield from by.press("Ctrl+R")
+    yield from ready("Field sheet")
+    yield from by.push("Field sheet")
+    yield from by.file(told.folder / "sheet.pdf")
+    assert (told.folder / "sheet.pdf").exists()
+
+
+def begin_a_book(told, by):
+    """From nothing to the first test of one result."""
+    yield from by.press("Ctrl+N")
+    yield from by.file(told.folder / "mine.wellbook")
+    while hand.dialog() is not None and hand.button("Keep the point") is None:
+        yield from by.press("Escape")
+    yield from by.press("Ctrl+Return")
+    yield from by.press("Ctrl+T")
+    yield from shown()
+    first = next(
+        field.lineEdit()
+        for field in hand.visible(QComboBox)
+        if field.accessibleName() == "Parameter, line 1"
+    )
+    by.count += 1
+    yield from hand.click(first)
+    yield from by.write("Nitrate")
+    yield from by.press("Tab")
+    yield from by.write("3")
+    yield from by.press("Ctrl+Return")
+    if hand.dialog() is not None and hand.button("Keep it all the same"):
+        yield from by.press("Ctrl+Return")
+
+
+def begin_with_a_file(told, by):
+    """A lab's file is dropped before there is a book."""
+    yield from hand.press("Ctrl+W")
+    file = told.folder / "first.csv"
+    file.write_text("Sample Date,Analyte,Result,Units\n2026-10-01,Chloride,11,mg/L\n")
+    yield from by.drop(file)
+    yield from by.press("Ctrl+N")
+    yield from by.file(told.folder / "filed.wellbook")
+    while hand.dialog() is not None and hand.button("Keep the point") is None:
+        yield from by.press("Escape")
+    yield from by.press("Ctrl+Return")
+    yield from ready("Keep it")
+    yield from choose_points(by)
+    yield from by.push("Keep it")
+
+
+def hand_over(told, by):
+    yield from by.press("Ctrl+H")
+    yield from ready("Write the file")
+    yield from by.push("Write the file")
+    yield from by.file(told.folder / "packet.pdf")
+    yield lambda: hand.button("Open the folder") is not None
+
+
+def receive(told, by):
+    yield from hand.press("Ctrl+W")
+    yield from by.drop(told.folder / "packet.pdf")
+    yield from ready("Make a book from it")
+    yield from by.push("Make a book from it")
+    yield from by.file(told.folder / "theirs.wellbook")
+    yield lambda: hand.main_window().windowTitle() == "theirs"
+
+
+def undo(_told, by):
+    yield from by.press("Ctrl+Z")
+
+
+TASKS = {
+    "when nitrate first passed": (see_when_nitrate_first_passed, False),
+    "add a lab's CSV": (add_a_csv, True),
+    "a paper report, 12 results": (type_a_report, True),
+    "correct a value": (correct_a_value, True),
+    "due, and the field sheet": (print_the_field_sheet, False),
+    "undo": (undo, True),
+    "buyer's packet": (hand_over, False),
+    "receive a packet": (receive, False),
+    "empty start to the first test": (begin_a_book, False),
+    "empty start to a lab's file": (begin_with_a_file, False),
+}
+
+
+def all_of_them(told):
+    for name, (task, writes) in TASKS.items():
+        yield from hand.leave_dialogs()
+        if hand.main_window().windowTitle() == told.books[0].stem:
+            yield from hand.press("Alt+1")
+        before, by = entries(told.books[0]), Counted()
+        yield from task(told, by)
+        yield hand.Rest()
+        told.facts[name] = by.count
+        told.note(f"{name}: {by.count}")
+        if hand.dialog() is not None and name in {"add a lab's CSV", "correct a value"}:
+            told.fail(f"{name}: {hand.dialog().windowTitle()} is still open: {_said()}")
+        if writes and entries(told.books[0]) == before:
+            told.fail(f"{name}: nothing was written; {_said()}")
+    yield from hand.leave_dialogs()
+
+
+def _said():
+    bar = getattr(hand.dialog() or hand.main_window(), "bar", None)
+    return bar.text if bar is not None else ""

@@ -1,0 +1,185 @@
+"""What every list can do: find, sort, copy, choose columns, show a menu; by keys and mouse."""
+
+import pytest
+from PySide6.QtCore import QPoint, Qt
+from PySide6.QtGui import QContextMenuEvent, QGuiApplication
+from PySide6.QtTest import QTest
+from PySide6.QtWidgets import QApplication, QMenu
+
+from wellbook.window.widgets.lists.list_columns import ColumnMemory
+from wellbook.window.widgets.table_model import Column, RowsModel, natural
+from wellbook.window.widgets.tables import Table
+
+CONTROL, SHIFT = Qt.KeyboardModifier.ControlModifier, Qt.KeyboardModifier.ShiftModifier
+LEFT = Qt.MouseButton.LeftButton
+ROWS = (("10 mg/L", "Well"), ("9 mg/L", "Kitchen tap"), ("", "Tank"), ("100 mg/L", "Well"))
+
+
+@pytest.fixture
+def table(qtbot, preferences):
+    ColumnMemory.store = preferences.lists
+    made = filled(qtbot)
+    yield made
+    ColumnMemory.store = None
+
+
+def filled(qtbot):
+    made = Table("Results")
+    qtbot.addWidget(made)
+    columns = (Column("Figure", lambda row: row[0]), Column("Point", lambda row: row[1]))
+    model = RowsModel(columns, lambda row: row, made)
+    model.show(ROWS)
+    made.setModel(model)
+    made.fit(stretch=1)
+    made.arrange("results")
+    made.resize(400, 300)
+    made.show()
+    made.pick(0)
+    return made
+
+
+def column(table, place=0):
+    model = table.model()
+    return [model.index(row, place).data() for row in range(model.rowCount())]
+
+
+def click_head(table, place):
+    head = table.horizontalHeader()
+    at = QPoint(head.sectionViewportPosition(place) + 12, head.height() // 2)
+    QTest.mouseClick(head.viewport(), LEFT, pos=at)
+
+
+def copied():
+    return QGuiApplication.clipboard().text()
+
+
+def test_a_click_on_a_head_sorts_figures_as_numbers_with_nothing_last_and_the_third_sorts_no_more(
+    table,
+):
+    click_head(table, 0)
+    assert column(table) == ["9 mg/L", "10 mg/L", "100 mg/L", ""]
+    click_head(table, 0)
+    assert column(table) == ["100 mg/L", "10 mg/L", "9 mg/L", ""]
+    assert table.row() == ROWS[0]  # the chosen row stays chosen
+    click_head(table, 0)
+    assert column(table) == [row[0] for row in ROWS]
+
+
+def test_the_next_list_of_the_same_name_is_arranged_as_this_one_was(table, qtbot):
+    click_head(table, 0)
+    table.show_column(1, is_shown=False)
+    table.horizontalHeader().resizeSection(0, 177)
+    again = filled(qtbot)
+    assert column(again)[0] == "9 mg/L"
+    assert again.isColumnHidden(1)
+    assert abs(again.columnWidth(0) - 177) <= 1
+    again.reset_columns()
+    assert not again.isColumnHidden(1)
+    assert column(again) == [row[0] for row in ROWS]
+
+
+@pytest.mark.parametrize(
+    "kept", ["", "{", "[]", '{"hidden": [0, 1], "widths": {}, "sorted_by": 7, "is_falling": 1}']
+)
+@pytest.mark.usefixtures("table")
+def test_what_can_t_be_remembered_leaves_the_list_as_it_is_made(preferences, kept, qtbot):
+    preferences.lists.setValue("list_results", kept)
+    again = filled(qtbot)
+    assert column(again) == [row[0] for row in ROWS]
+    assert not again.isColumnHidden(0)
+
+
+def test_words_that_no_row_holds_leave_none_and_all_come_back(table):
+    table.narrow("no such words")
+    assert column(table) == []
+    table.narrow("")
+    assert column(table) == [row[0] for row in ROWS]
+
+
+def test_several_rows_are_copied_with_and_without_their_head(table):
+    QTest.keyClick(table, Qt.Key.Key_Down, SHIFT)
+    QTest.keyClick(table, Qt.Key.Key_C, CONTROL)
+    assert copied() == "10 mg/L\tWell\n9 mg/L\tKitchen tap"
+    table.copy(with_head=True)
+    assert copied().splitlines()[0] == "Figure\tPoint"
+
+
+def test_the_menu_key_shows_what_can_be_done_with_a_row(table):
+    QApplication.sendEvent(
+        table, QContextMenuEvent(QContextMenuEvent.Reason.Keyboard, QPoint(), QPoint())
+    )
+    (menu,) = [one for one in table.findChildren(QMenu) if one.isVisible()]
+    said = [entry.text().replace("&", "") for entry in menu.actions() if entry.text()]
+    assert said == [
+        "Copy",
+        "Copy with heading",
+        "Select all",
+        "Sort by",
+        "Columns",
+        "Columns as at first",
+    ]
+    QTest.keyClick(menu, Qt.Key.Key_Escape)
+
+
+@pytest.mark.parametrize(
+    ("one", "other"), [("9 mg/L", "10 mg/L"), ("Lead 2", "lead 10"), ("<0.5", "<5"), ("a", "B")]
+)
+def test_figures_in_words_are_sorted_as_numbers(one, other):
+    assert natural(one) < natural(other)
+
+
+@pytest.mark.parametrize(
+    ("page", "wanted"),
+    [("overview", "nitr"), ("tests", "kitchen"), ("events", "pump"), ("limits", "lead")],
+)
+def test_find_leads_into_the_list_of_each_page_and_escape_lets_go(opened, page, wanted):
+    opened.do(f"go_{page}")
+    opened.do("find")
+    field, shown = QApplication.focusWidget(), opened.view.at(page)
+    table = shown.table
+    before = table.model().rowCount()
+    QTest.keyClicks(field, wanted)
+    assert 0 < table.model().rowCount() < before
+    QTest.keyClick(field, Qt.Key.Key_Return)
+    assert QApplication.focusWidget() is table
+    assert table.row() is not None
+    field.setFocus()
+    QTest.keyClick(field, Qt.Key.Key_Escape)
+    assert table.model().rowCount() == before
+
+
+def test_heads_of_groups_are_passed_over_and_never_copied(opened):
+    table, model = opened.view.overview.table, opened.view.overview.model
+    table.setFocus()
+    QTest.keyClick(table, Qt.Key.Key_Home, CONTROL)
+    met = []
+    for _ in range(model.rowCount()):
+        met.append(table.currentIndex().row())
+        QTest.keyClick(table, Qt.Key.Key_Down)
+    heads = [row for row in range(model.rowCount()) if model.is_head(row)]
+    assert heads
+    assert not set(heads) & set(met)
+    assert len(set(met)) == model.rowCount() - len(heads)
+    table.selectAll()
+    table.copy()
+    assert len(copied().splitlines()) == model.rowCount() - len(heads)
+    click_head(table, 2)  # by day: no groups
+    assert not any(model.is_head(row) for row in range(model.rowCount()))
+    days = [
+        model.rows[row].standing.day
+        if not hasattr(model.rows[row].standing, "latest")
+        else model.rows[row].standing.latest.collected.day
+        for row in range(model.rowCount())
+    ]
+    assert days == sorted(days)
+    table.reset_columns()
+
+
+def test_f2_changes_the_chosen_event(opened):
+    opened.do("go_events")
+    table = opened.view.at("events").table
+    table.pick(0)
+    QTest.keyClick(table, Qt.Key.Key_F2)
+    dialog = opened.view.book_actions.dialog
+    assert dialog is not None
+    dialog.reject()

@@ -1,0 +1,1 @@
+"""The menus of the window: one module a menu, each a table of actions."""

@@ -1,0 +1,1 @@
+"""What every list can do beside showing rows: find, copy, choose and remember its columns."""
