@@ -6,10 +6,11 @@ from decimal import Decimal
 import pytest
 
 from wellbook.book import Book
-from wellbook.book.rows import InspectionAnswer, NewSample
+from wellbook.book.rows import InspectionAnswer, NewResult, NewSample
 from wellbook.planning.upkeep.costs import PaidFor, by_year
 from wellbook.planning.upkeep.due import due_now, upkeep_items
 from wellbook.support.paths import resources
+from wellbook.water.parsing.printed import read_reading
 from wellbook.water.sampling.upkeep import read_upkeep
 from wellbook.water.values.local_time import LocalTime
 
@@ -139,3 +140,29 @@ def test_money_is_added_up_by_year_and_never_across_currencies(book):
         PaidFor.SERVICES: Decimal("49.90"),
         PaidFor.OTHER: Decimal("0.10"),
     }
+
+
+def measured(book, point, day, text):
+    results = (NewResult("pfoa", "PFOA", read_reading(text, unit="ng/L")),)
+    book.add_sample(NewSample(point, LocalTime.parse(day), results=results))
+
+
+def test_what_is_found_between_two_carbon_tanks_makes_the_exchange_of_the_first_due(book):
+    """Moving tanks up by a sample between them: Columbia University and NJDEP, on arsenic."""
+    for place, name in ((1, "Raw"), (3, "Between"), (5, "Kitchen")):
+        book.add_point(1, name, treated=place > 1, place=place)
+    for place, name in ((2, "First"), (4, "Second")):
+        unit = book.add_unit(
+            1, name, kind="carbon filter", place=place, installed="2026-03-01", target="pfoa"
+        )
+        book.add_service(unit, "media", "2026-03-01")
+    measured(book, 1, "2026-06-01", "40")
+    measured(book, 2, "2026-06-01", "<2")
+    assert items(book)["First", "carbon_media"].due == date(2027, 3, 1)
+    measured(book, 2, "2026-09-01", "3")
+    found = items(book)
+    assert found["First", "carbon_media"].due == date(2026, 9, 1)
+    assert "PFOA was found right behind it, at Between" in found["First", "carbon_media"].what
+    assert found["Second", "carbon_media"].due == date(2027, 3, 1), "nothing came through that one"
+    book.add_service(1, "media", "2026-09-20")
+    assert items(book)["First", "carbon_media"].due == date(2027, 9, 20)

@@ -1,7 +1,7 @@
 """What is due at units, pump and wellheads, and what inspections found that is not mended yet."""
 
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date
 
 from wellbook.book.record import Record
@@ -11,6 +11,9 @@ from wellbook.support.translation import _
 from wellbook.water.sampling.inspection import Seen, ToMend, can_be_mended, to_mend
 from wellbook.water.sampling.upkeep import WELL, Done, Upkeep, UpkeepDue, upkeep_due
 from wellbook.water.values.partial_date import read_partial_date
+from wellbook.water.values.readings import Flag
+from wellbook.water.values.results import Result
+from wellbook.wording import dates
 
 MEND = "mend"  # what an inspection found is not kept under the key of a task
 
@@ -104,7 +107,45 @@ def _of_well(
         acts = [Done(one.kind, one.day) for one in record.services_of(unit.id)]
         own = _own(record, well, unit)
         for found in upkeep_due(upkeep.tasks, unit.kind, unit.installed, acts, today, own):
-            yield _task(well, unit, found, since)
+            item = _task(well, unit, found, since)
+            let_through = _let_through(record, unit, found, today)
+            yield _at_once(record, item, let_through, today) if let_through else item
+
+
+def _let_through(
+    record: Record, unit: TreatmentUnit, found: UpkeepDue, today: date
+) -> Result | None:
+    """The first result right behind a unit that has what it is meant to take out.
+
+    What was found before the unit came, or was last seen to, tells nothing of what is in it now.
+    """
+    behind = [one for one in record.points_of(unit.well) if one.treated and one.place > unit.place]
+    if not (found.task.behind and behind):
+        return None
+    targets, since = unit.target.split(), found.last or date.min
+    results = record.results(min(behind, key=lambda one: one.place).id)
+    let = (
+        one
+        for one in results
+        if one.parameter in targets
+        and one.reading.is_detect
+        and one.reading.number != 0
+        and Flag.REJECTED not in one.reading.flags
+        and since < one.collected.day <= today
+    )
+    return min(let, key=lambda one: one.collected.day, default=None)
+
+
+def _at_once(record: Record, item: UpkeepItem, let: Result, today: date) -> UpkeepItem:
+    """What is due since something was found behind the unit, if not before."""
+    day = let.collected.day
+    names = {point.id: point.name for point in record.points}
+    said = _("{name} was found right behind it, at {point}, on {day}. {task}").format(
+        name=let.name, point=names[let.point], day=dates.written(day), task=item.what
+    )
+    since = min(item.due, day) if item.is_dated else day
+    overdue = max(item.overdue_days, (today - since).days)
+    return replace(item, what=said, due=since, is_dated=True, overdue_days=overdue)
 
 
 def unmended(record: Record, well: Well) -> dict[str, tuple[Seen, ...]]:

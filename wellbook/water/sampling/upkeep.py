@@ -4,6 +4,7 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date
 from pathlib import Path
+from typing import Literal
 
 from wellbook.support.csv_rows import Stored, read_rows
 from wellbook.water.sampling.inspection import Item, read_checklist
@@ -25,6 +26,8 @@ class Task:
         task: One sentence that says what to do, to be said.
         months: Usual interval in calendar months.
         latest: The longest interval; it is overdue after that.
+        behind: `any` where whatever the unit is meant to take out makes it due as soon as it is
+            found right behind the unit; or empty.
         sign: What asks for it sooner, to be said; or empty.
         who: `owner`, `treatment dealer` or `licensed well contractor`.
         caution: What can hurt someone, to be said; or empty.
@@ -42,6 +45,7 @@ class Task:
     task: str
     months: int
     latest: int
+    behind: Literal["", "any"]
     sign: str
     who: str
     caution: str
