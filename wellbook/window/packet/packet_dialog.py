@@ -99,11 +99,11 @@ class PacketDialog(Dialog):
         self.write_button = self.buttons.addButton(
             _("&Write the file…"), QDialogButtonBox.ButtonRole.ActionRole
         )
+        self.pages_button = self.buttons.addButton(
+            _("See the pages…"), QDialogButtonBox.ButtonRole.ActionRole
+        )
         self.close_button = self.buttons.addButton(
             _("Clo&se"), QDialogButtonBox.ButtonRole.RejectRole
-        )
-        self.pages_button = self.buttons.addButton(
-            _("See the &pages…"), QDialogButtonBox.ButtonRole.ActionRole
         )
         self.pages_button.clicked.connect(self._on_pages)
         self.write_button.clicked.connect(self._on_write)
