@@ -101,15 +101,15 @@ class PacketDialog(Dialog):
         self.write_button = self.buttons.addButton(
             _("&Write the file…"), QDialogButtonBox.ButtonRole.ActionRole
         )
+        self.pages_button = self.buttons.addButton(
+            _("See the pages…"), QDialogButtonBox.ButtonRole.ActionRole
+        )
         self.print_button = self.buttons.addButton(
             _("&Print…"), QDialogButtonBox.ButtonRole.ActionRole
         )
         self.print_button.clicked.connect(self._on_print)
         self.close_button = self.buttons.addButton(
             _("Clo&se"), QDialogButtonBox.ButtonRole.RejectRole
-        )
-        self.pages_button = self.buttons.addButton(
-            _("See the &pages…"), QDialogButtonBox.ButtonRole.ActionRole
         )
         self.pages_button.clicked.connect(self._on_pages)
         self.write_button.clicked.connect(self._on_write)
@@ -215,7 +215,7 @@ class PacketDialog(Dialog):
         self._preferences.packet = self.reader.habits()
         self._printed = None
         self._show_work(under_way=True)
-        self.job.start(partial(write_packet, self._household, path, found[0]))
+        self.job.start(partial(self.writing(), self._household, path, found[0]))
 
     def _on_print(self) -> None:
         """Write it for the printer alone, then show it as it would be printed."""
@@ -240,6 +240,10 @@ class PacketDialog(Dialog):
 
     def _on_pages(self) -> None:
         """Show the pages beside the choices; they follow what is chosen."""
+        self.bar.clear()
+        if not self.bar.attempt(self.choices):
+            self.told.clear()
+            return
         if self.preview is not None:
             self.preview.reject()
         self.preview = preview = PacketPreview(self._household, self.choices, self)

@@ -32,6 +32,8 @@ class PageDialog(PacketDialog):
         super().__init__(household, chooser, preferences, parent)
         self.reader.leave_out_closing()
         self.reader.leave_out_paper()
+        for button in (self.pages_button, self.print_button):  # a browser shows and prints it
+            button.hide()
 
     def target(self) -> tuple[str, str]:
         """A web page, named after the book."""
@@ -56,6 +58,7 @@ class LetterDialog(PacketDialog):
         self, household: Household, chooser: Chooser, preferences: Preferences, parent: QWidget
     ) -> None:
         super().__init__(household, chooser, preferences, parent)
+        self.pages_button.hide()
         self.recipients = QButtonGroup(self)
         column = QVBoxLayout()
         for number, recipient in enumerate(RECIPIENTS):

@@ -1,0 +1,108 @@
+"""A chart tells each mark, is looked at closer, chosen otherwise, and taken along."""
+
+import pytest
+from PySide6.QtCore import QPoint, QPointF, Qt
+from PySide6.QtGui import QGuiApplication, QWheelEvent
+from PySide6.QtWidgets import QApplication, QToolTip
+
+from wellbook.window.app.book_pages import Page
+
+
+@pytest.fixture
+def page(opened, qtbot):
+    opened.view.show_parameter("nitrate")
+    page = opened.view.at("parameter")
+    qtbot.waitUntil(lambda: bool(page.figure.drawn.spots), timeout=30000)
+    return page
+
+
+def wheel(chart, modifiers):
+    place = QPointF(chart.rect().center())
+    turned = QWheelEvent(
+        place,
+        QPointF(chart.mapToGlobal(place.toPoint())),
+        QPoint(),
+        QPoint(0, 120),
+        Qt.MouseButton.NoButton,
+        modifiers,
+        Qt.ScrollPhase.NoScrollPhase,
+        False,  # noqa: FBT003  as Qt calls it
+    )
+    QApplication.sendEvent(chart, turned)
+    return turned.isAccepted()
+
+
+def test_a_mark_under_the_pointer_is_told_with_its_verdict_and_lab(page, qtbot):
+    last = page.figure.shown.marks[-1]
+    qtbot.mouseMove(page.figure, page.figure.place(last).toPoint())
+    qtbot.waitUntil(lambda: "9.20 mg/L as N" in QToolTip.text(), timeout=5000)
+    assert "within, but close" in QToolTip.text()
+    assert "Quillfeather Environmental Testing" in QToolTip.text()
+
+
+def test_the_wheel_scrolls_the_page_and_looks_closer_only_with_ctrl(page):
+    whole = page.figure.days
+    assert not wheel(page.figure, Qt.KeyboardModifier.NoModifier)
+    assert page.figure.days == whole
+    assert wheel(page.figure, Qt.KeyboardModifier.ControlModifier)
+    first, last = page.figure.days
+    assert whole[0] < first < last < whole[1]
+
+
+def test_keys_look_closer_move_on_and_show_all_again(page, qtbot):
+    whole = page.figure.days
+    qtbot.keyClick(page.figure, Qt.Key.Key_Plus)
+    closer = page.figure.days
+    assert closer[1] - closer[0] < whole[1] - whole[0]
+    qtbot.keyClick(page.figure, Qt.Key.Key_Left, Qt.KeyboardModifier.ShiftModifier)
+    assert page.figure.days[0] < closer[0]
+    qtbot.keyClick(page.figure, Qt.Key.Key_0)
+    assert page.figure.days == whole
+
+
+def test_a_mark_leads_to_where_it_comes_from(page, opened, qtbot):
+    first = page.figure.shown.marks[0]
+    place = page.figure.place(first).toPoint()
+    qtbot.mouseDClick(page.figure, Qt.MouseButton.LeftButton, pos=place)
+    report = QApplication.activeModalWidget()
+    assert report is not None or opened.view.page == Page.TESTS
+    if report is not None:
+        report.reject()
+
+
+def test_another_unit_other_limits_and_a_second_parameter_are_shown(page, qtbot):
+    units = [page.choices.unit.itemText(n) for n in range(page.choices.unit.count())]
+    choose(page.choices.unit, next(n for n, text in enumerate(units) if "NO3" in text))
+    assert page.chart.unit == "mg/L as NO3"
+    assert page.chart.marks[-1].value == pytest.approx(40.7, abs=0.1)  # 9.20 × 62.0049 / 14.0067
+    for action in page.choices.limits.menu().actions():
+        action.setChecked(False)
+    assert page.chart.limits == ()
+    with_iron = page.choices.together.findData("iron")
+    choose(page.choices.together, with_iron)
+    qtbot.waitUntil(lambda: bool(page.below.drawn.spots), timeout=30000)
+    assert page.below.days == page.figure.days
+    assert page.below.drawn.left == pytest.approx(page.figure.drawn.left)
+    qtbot.keyClick(page.figure, Qt.Key.Key_Plus)
+    assert page.below.days == page.figure.days
+
+
+def choose(box, number):
+    box.setCurrentIndex(number)
+    box.activated.emit(number)
+
+
+def test_picture_and_table_are_taken_along_without_what_is_private(page, answers, tmp_path):
+    deeds = {action.text(): action for action in page.menu.actions()}
+    deeds["Copy picture"].trigger()
+    assert not QGuiApplication.clipboard().image().isNull()
+    deeds["Copy table"].trigger()
+    lines = QGuiApplication.clipboard().text().splitlines()
+    assert lines[0].startswith("Sampled\tAs reported")
+    assert len(lines) == 1 + page.model.rowCount()
+    for name, start in (("chart.svg", b"<?xml"), ("table.csv", b"\xef\xbb\xbfSampled")):
+        answers.path = tmp_path / name
+        deeds["Save picture…" if name.endswith("svg") else "Save table…"].trigger()
+        assert answers.path.read_bytes().startswith(start)
+    assert "owner" not in [event.label for event in page.described(is_private=False).events]
+    assert "Moved in." not in (tmp_path / "chart.svg").read_text(encoding="utf-8")
