@@ -105,6 +105,9 @@ def gathered() -> Catalog:
         template.add(message, locations=[("click", 0)])
     for name, text in data():
         template.add(text, locations=[(f"resources/{name}", 0)])
+    for path in sorted(ROOT.glob("sample_wells/*/household.toml")):
+        about = tomllib.loads(path.read_text(encoding="utf-8"))["about"]
+        template.add(about, locations=[(path.relative_to(ROOT).as_posix(), 0)])
     return template
 
 

@@ -9,12 +9,12 @@ from wellbook.support.whole_file import require_free, write_whole
 
 
 def known() -> dict[str, str]:
-    """Name and one sentence on each household."""
+    """Name and one sentence on each household, in the language of now."""
     import tomllib
 
     found = {}
     for file in sorted(paths.sample_wells().glob("*/household.toml")):
-        found[file.parent.name] = tomllib.loads(file.read_text(encoding="utf-8"))["about"]
+        found[file.parent.name] = _(tomllib.loads(file.read_text(encoding="utf-8"))["about"])
     return found
 
 

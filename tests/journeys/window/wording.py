@@ -13,6 +13,8 @@ from PySide6.QtGui import QAction
 from PySide6.QtWidgets import QComboBox, QListWidget, QTableView, QWidget
 from shiboken6 import isValid
 
+from wellbook.support import examples
+
 SAID = ("text", "title", "windowTitle", "toolTip", "statusTip", "whatsThis", "placeholderText",
         "accessibleName", "accessibleDescription", "prefix", "suffix", "currentText", "plainText",
         "toPlainText")  # fmt: skip
@@ -26,6 +28,7 @@ ROLES = [
 
 def every_place(told):
     known = written_in(told.books[0]) | of_the_platform() | in_lab_file(told)
+    known |= {word for name in examples.known() for word in WORD.findall(name.title())}
     unsaid = {}
 
     def look(place):
@@ -65,7 +68,7 @@ def of_the_platform():
     names += [place.dayName(n, form) for n in range(1, 8) for form in forms]
     anything = QLocale.Language.AnyLanguage, QLocale.Script.AnyScript, QLocale.Country.AnyCountry
     names += [one.nativeTerritoryName() for one in QLocale.matchingLocales(*anything)]
-    names += [*available_timezones(), "Ctrl Shift Alt Left Right Up Down Esc Return"]
+    names += [*available_timezones(), "Ctrl Shift Alt Tab Left Right Up Down Esc Return"]
     return {word for name in names for word in WORD.findall(name)}
 
 
