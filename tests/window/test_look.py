@@ -168,13 +168,10 @@ def locale():
     QLocale.setDefault(before)
 
 
-@pytest.mark.parametrize(
-    ("name", "said"),
-    [("en_US", "May 5, 2026"), ("en_GB", "5 May 2026"), ("de_DE", "5 May 2026")],
-)
-def test_days_are_written_in_the_order_of_the_country_with_the_month_in_english(locale, name, said):
+@pytest.mark.parametrize("name", ["en_US", "en_GB", "de_DE"])
+def test_days_are_written_as_in_every_sentence_whatever_the_country(locale, name):
     locale(QLocale(name))
-    assert words.day_words(date(2026, 5, 5)) == said
+    assert words.day_words(date(2026, 5, 5)) == "5 May 2026"
 
 
 def test_figures_have_a_decimal_point_in_every_country(locale):

@@ -21,7 +21,7 @@ def test_a_price_list_is_dropped_put_right_and_ordered_from(use, books):
     assert facts["kept"]["Brook Lab/Nitrogen (nitrate)"] == ["18.00", "nitrate"]
     assert len(facts["kept"]) == 4
     order = facts["order"]
-    assert "Order at Brook Lab, by its list of Mar 1, 2026." in order
+    assert "Order at Brook Lab, by its list of 1 Mar 2026." in order
     assert "Overnight parcel: 21.40 USD" in order
     assert "Home package" in order
     later = facts["after a price was typed"]

@@ -13,12 +13,12 @@ from wellbook.support.translation import _, current
 from wellbook.water.parsing.typed import shown_with_point
 from wellbook.water.units import conversion
 from wellbook.water.values.limits import Limit
-from wellbook.water.values.local_time import LocalTime, known_of
+from wellbook.water.values.local_time import LocalTime
 from wellbook.water.values.parameters import Parameter
 from wellbook.water.values.partial_date import read_partial_date
 from wellbook.water.values.readings import Kind, Reading
 from wellbook.water.verdicts.sums import Sum
-from wellbook.wording import facts
+from wellbook.wording import dates, facts
 
 
 def limit_words(limit: Limit | None) -> str:
@@ -120,14 +120,8 @@ def clock_format() -> str:
 
 
 def day_words(day: date) -> str:
-    """A day with the month as a word and the year in full, in the person's usual order.
-
-    Of a day that is not known itself the month or the year.
-    """
-    known = known_of(day)
-    if known is not None:
-        return partial_words(str(known))
-    return language().toString(QDate(day.year, day.month, day.day), _day_format())
+    """A day as every sentence writes it; of one that is not known itself the month or the year."""
+    return dates.day(day)
 
 
 def moment_words(moment: LocalTime) -> str:

@@ -139,8 +139,7 @@ class Table(QTableView):
             )
         self._key, self._deeds = key, deeds
         self._columns = ColumnMemory.recall(key, self._head.count())
-        for column in range(self._head.count()):
-            self.setColumnHidden(column, column in self._columns.hidden)
+        self._hide(self._columns.hidden)
         self._sort()
         self.fit_columns()
 
@@ -175,10 +174,15 @@ class Table(QTableView):
 
     def leave_out(self, columns: Collection[int]) -> None:
         """Leave columns out for want of room; what the person hid stays hidden."""
-        for column in range(self._head.count()):
-            is_hidden = column in columns or column in self._columns.hidden
-            self.setColumnHidden(column, is_hidden)
+        self._hide({*columns, *self._columns.hidden})
         self.fit_columns()
+
+    def _hide(self, columns: Collection[int]) -> None:
+        """Qt tells of a column that comes or goes as of one that the person made narrow."""
+        self._is_fitting = True
+        for column in range(self._head.count()):
+            self.setColumnHidden(column, column in columns)
+        self._is_fitting = False
 
     def _wanted(self, column: int) -> int:
         if column in self._held:
@@ -213,17 +217,16 @@ class Table(QTableView):
 
     def show_column(self, column: int, is_shown: bool) -> None:  # noqa: FBT001  Qt passes it
         """Show or hide a column."""
-        self.setColumnHidden(column, not is_shown)
         others = [one for one in self._columns.hidden if one != column]
         self._columns.hidden = others if is_shown else sorted((*others, column))
+        self._hide(self._columns.hidden)
         ColumnMemory.keep(self._key, self._columns)
         self.fit_columns()
 
     def reset_columns(self) -> None:
         """Show all columns as wide as their words, and the rows in the order of the page."""
         self._columns = ListColumns()
-        for column in range(self._head.count()):
-            self.showColumn(column)
+        self._hide(())
         self._sort()
         ColumnMemory.keep(self._key, self._columns)
         self.fit_columns()
