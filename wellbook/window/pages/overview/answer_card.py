@@ -32,7 +32,7 @@ class AnswerCard(QFrame):
         self.setAutoFillBackground(True)
         self.setBackgroundRole(QPalette.ColorRole.Base)
         self._verdict = Verdict.NO_LIMIT
-        self._key = ""
+        self._key, self._is_brief = "", False
         self._mark = MarkView()
         enlarge(self._mark, _HEAD)
         self.head = words(factor=_HEAD, bold=True)
@@ -81,12 +81,17 @@ class AnswerCard(QFrame):
         self.detail.setVisible(bool(said.detail))
         self.rest.setText(said.rest)
         self.changes.setText(changes)
-        self.changes.setVisible(bool(changes))
+        self.changes.setVisible(bool(changes) and not self._is_brief)
         self.care.show_cautions(cautions)
         self.care_room.setVisible(bool(cautions))
         self.next_button.setVisible(bool(cautions) or said.verdict in _LOUD)
         self.chart_button.setVisible(bool(said.key))
         self.fit_cautions()
+
+    def be_brief(self, is_brief: bool) -> None:  # noqa: FBT001  a state
+        """On a low screen what is new in the latest test stays on the pages of parameters."""
+        self._is_brief = is_brief
+        self.changes.setVisible(bool(self.changes.text()) and not is_brief)
 
     def fit_cautions(self) -> None:
         """Give the cautions the height of their words, as far as the table can spare it."""

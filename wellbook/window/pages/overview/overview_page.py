@@ -43,6 +43,7 @@ if TYPE_CHECKING:
     from wellbook.planning.lab.awaited import Awaited
 
 _WHEEL = 84  # ems of width; below, the wheel makes room for the words
+_LOW = 36  # ems of height; below, only the answer itself is said at the top
 _NEXT = (34, 20)  # ems of the card of what is next, with the wheel and without
 # Places of the columns in the model.
 _SAMPLED, _LIMIT, _TREND, _TESTS, _YEARS, _SHARE = 2, 4, 5, 6, 7, 8
@@ -292,6 +293,7 @@ class OverviewPage(QWidget):
         with_wheel = self.width() > _WHEEL * unit
         self.due.wheel.setVisible(with_wheel)
         self.due.setFixedWidth(unit * _NEXT[not with_wheel])
+        self.answer.be_brief(self.height() < _LOW * unit)
         self._give_way()
 
 
