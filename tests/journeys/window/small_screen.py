@@ -66,7 +66,7 @@ def every_page(told):
         yield hand.Rest(20)
         page = hand.main_window().view.pages.currentWidget()
         kinds = (QLabel, QTableView, FigureView, MonthWheel, MonthDots, WellDrawing)
-        parts = [part for kind in kinds for part in hand.visible(kind, page)]
+        parts = list(dict.fromkeys(part for kind in kinds for part in hand.visible(kind, page)))
         told.note(f"{name}: {len(parts)} parts")
         for first, second in combinations(parts, 2):
             if _place(first).intersects(_place(second)):
