@@ -40,6 +40,7 @@ def _write_over(field, text):
 
 def from_entry_to_undo(told):
     yield from doors.to("by hand", told)
+    yield from hand.write("2026-10-01")
     yield from hand.click(_field("Parameter, line 1"))
     for text in ("Iron", "0.2"):
         yield from hand.write(text)

@@ -7,6 +7,7 @@ import hand
 from PySide6.QtWidgets import QApplication, QComboBox, QLineEdit, QPlainTextEdit, QTableView
 from recorder import entries
 
+DAY = "2026-10-01"
 PAPER = ("Nitrate", "Chloride", "Iron", "Manganese", "Sodium", "Sulfate", "Fluoride", "Arsenic")
 PAPER += ("Calcium", "Magnesium", "Potassium", "Alkalinity")
 
@@ -53,6 +54,13 @@ def ready(text):
     yield hand.Rest()
 
 
+def leave(by, key):
+    """Press a key until it leads elsewhere: the first may take the name that is offered."""
+    at = QApplication.focusWidget()
+    while QApplication.focusWidget() is at:
+        yield from by.press(key)
+
+
 def choose_points(by):
     for field in hand.visible(QComboBox, hand.dialog()):
         if field.isEnabled() and not field.isEditable() and field.currentIndex() < 0:
@@ -70,9 +78,10 @@ def add_a_csv(told, by):
 
 
 def type_a_report(_told, by):
-    """Parameter, Return, figure, Return: line after line."""
+    """The day; then parameter, Tab, figure, Return, line after line; of nitrate its basis, too."""
     yield from by.press("Ctrl+T")
     yield from shown()
+    yield from by.write(DAY)
     first = next(
         field.lineEdit()
         for field in hand.visible(QComboBox)
@@ -81,11 +90,13 @@ def type_a_report(_told, by):
     by.count += 1
     yield from hand.click(first)
     for name in PAPER:
-        for text in (name, "3"):
-            yield from by.write(text)
-            at = QApplication.focusWidget()
-            while QApplication.focusWidget() is at:
-                yield from by.press("Return")
+        yield from by.write(name)
+        yield from leave(by, "Tab")
+        yield from by.write("3")
+        if name == "Nitrate":
+            yield from leave(by, "Tab")
+            yield from by.write("as N")
+        yield from leave(by, "Return")
     yield from by.press("Ctrl+Return")
     if hand.dialog() is not None and hand.button("Keep it all the same"):
         yield from by.press("Ctrl+Return")
@@ -140,6 +151,7 @@ def begin_a_book(told, by):
     yield from by.press("Ctrl+Return")
     yield from by.press("Ctrl+T")
     yield from shown()
+    yield from by.write(DAY)
     first = next(
         field.lineEdit()
         for field in hand.visible(QComboBox)
@@ -147,8 +159,8 @@ def begin_a_book(told, by):
     )
     by.count += 1
     yield from hand.click(first)
-    yield from by.write("Nitrate")
-    yield from by.press("Tab")
+    yield from by.write("Iron")
+    yield from leave(by, "Tab")
     yield from by.write("3")
     yield from by.press("Ctrl+Return")
     if hand.dialog() is not None and hand.button("Keep it all the same"):

@@ -22,10 +22,10 @@ def test_a_look_at_the_wellhead_leaves_what_was_bad_on_the_list_until_it_is_put_
         "says what to do": True,
         "answers": [["cap", "bad", "cracked"], ["slope", "good", ""]],
         "photos": ["cap.png"],
-        "on the list": "cap",
+        "on the list": "Cap",
         "mended": [True, False],
         "off the list": True,
-        "back on it": "cap",
+        "back on it": "Cap",
         "put right before it was seen": report["facts"]["put right before it was seen"],
         "changed": ["bad", True, 2],
     }

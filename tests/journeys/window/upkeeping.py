@@ -63,7 +63,7 @@ def a_look_at_the_wellhead(told):
     yield from hand.push("Put right")
     yield from hand.push("Keep as put right")
     told.facts["mended"] = [one.mended == date.today().isoformat() for one in _record(told).answers]
-    told.facts["off the list"] = all(not line.startswith("cap") for line in _lines())
+    told.facts["off the list"] = all(not line.startswith("Cap") for line in _lines())
     yield from hand.press("Ctrl+Z")
     told.facts["back on it"] = _lines()[0].partition(":")[0]
     yield from _put_the_inspection_right(told)
