@@ -115,8 +115,13 @@ class Table(QTableView):
         self._head.sectionResized.connect(self._on_resized)
 
     def setModel(self, model: QAbstractItemModel | None) -> None:
-        """Show a model; remember to tell which row is current."""
+        """Show a model; remember to tell which row is current.
+
+        Its head asks for room before it has all its columns; these are fitted afterwards.
+        """
+        stretch, self._stretch = self._stretch, -1
         super().setModel(model)
+        self._stretch = stretch
         self.selectionModel().currentRowChanged.connect(self._on_current)
         if isinstance(model, RowsModel):
             model.arranged.connect(self._on_arranged)
@@ -154,10 +159,10 @@ class Table(QTableView):
 
     def fit_columns(self) -> None:
         """Give every column the width of its words, or the one that the person gave it."""
-        if self._stretch < 0 or self.model() is None:
+        shown = [one for one in range(self._head.count()) if not self.isColumnHidden(one)]
+        if self._stretch < 0 or self.model() is None or not shown:
             return
         self._is_fitting = True
-        shown = [one for one in range(self._head.count()) if not self.isColumnHidden(one)]
         given = {place: round(ems * em(self)) for place, ems in self._columns.widths.items()}
         widths = {one: given.get(one) or self._wanted(one) for one in shown}
         flexible = self._stretch if self._stretch in shown else shown[-1]
