@@ -24,7 +24,7 @@ def test_an_invented_household_is_copied_to_the_place_chosen(frame, answers, tmp
 
 
 def test_the_overview_shows_what_needs_a_look_first(opened, qtbot):
-    qtbot.waitUntil(lambda: not opened.view._look.is_pending, timeout=20000)
+    qtbot.waitUntil(lambda: not opened.view.look.is_pending, timeout=20000)
     names = texts(opened.view.overview.model, 0)
     assert names[0] == "Look at these first"
     assert names[1:3] == ["Nitrate + nitrite", "Nitrate"]  # the sum is nearer to its limit

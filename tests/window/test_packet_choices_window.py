@@ -345,7 +345,7 @@ def test_tab_goes_from_top_to_bottom(dialog, qtbot):
         reader.audience.button(0), reader.paper, reader.language, reader.units, reader.closing,
         private.personal, private.attach, private.append, dialog.fold, scope.since, scope.until,
         scope.parameters.search, scope.parameters.items, scope.points.items, scope.sets.items,
-        dialog.write_button, dialog.pages_button, dialog.close_button,
+        dialog.write_button, dialog.pages_button, dialog.print_button, dialog.close_button,
     ]  # fmt: skip
     wanted[0].setFocus()
     met = []

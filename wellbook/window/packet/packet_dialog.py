@@ -105,7 +105,7 @@ class PacketDialog(Dialog):
             _("See the pages…"), QDialogButtonBox.ButtonRole.ActionRole
         )
         self.print_button = self.buttons.addButton(
-            _("&Print…"), QDialogButtonBox.ButtonRole.ActionRole
+            _("Print…"), QDialogButtonBox.ButtonRole.ActionRole
         )
         self.print_button.clicked.connect(self._on_print)
         self.close_button = self.buttons.addButton(

@@ -18,29 +18,25 @@ from PySide6.QtGui import (
     QPainter,
     QPaintEvent,
     QPen,
-    QPixmap,
     QResizeEvent,
 )
-from PySide6.QtWidgets import QLabel, QToolTip, QWidget
+from PySide6.QtWidgets import QToolTip, QWidget
 
 from wellbook.charts.layout.theme import DARK, LIGHT, Theme
 from wellbook.window.common.theme import is_dark
 from wellbook.window.common.tips import tip
+from wellbook.window.widgets.graphic import Graphic
 
 _RESIZE_MS = 80
 _DPI = 100  # at which the text of a figure is as large as the page's at its usual size
 _USUAL = 9.0  # points of the page's text where a system is set to nothing else
 
 
-class FigureView(QLabel):
-    """Shows one figure and draws it again when the page or its size changes.
-
-    A label that holds a picture, so that a screen reader is told of a graphic.
-    """
+class FigureView(Graphic):
+    """Shows one figure and draws it again when the page or its size changes."""
 
     def __init__(self, name: str, parent: QWidget | None = None) -> None:
         super().__init__(parent)
-        self.setPixmap(QPixmap(1, 1))
         self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
         self.setAccessibleName(name)
         self._name = name

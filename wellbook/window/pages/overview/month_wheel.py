@@ -22,6 +22,7 @@ from wellbook.support.translation import _, ngettext, pgettext
 from wellbook.water.values.seasons import YEAR
 from wellbook.window.common.theme import Palette, em, inks_of
 from wellbook.window.common.tips import tip
+from wellbook.window.widgets.graphic import Graphic
 from wellbook.wording import dates
 
 _SIDE = 11.5  # ems
@@ -31,7 +32,7 @@ _GREEN = "#009e73"  # Okabe and Ito 2008; 3:1 on both pages
 _MIDDLE = 0.5 / YEAR
 
 
-class MonthWheel(QWidget):
+class MonthWheel(Graphic):
     """Twelve wedges; the one of the next sampling day is outlined. Arrow keys read month by month.
 
     Attributes:

@@ -9,13 +9,14 @@ from wellbook.support.translation import _, ngettext, pgettext
 from wellbook.water.values.judgement import Verdict
 from wellbook.water.values.seasons import YEAR
 from wellbook.window.common.theme import em, inks_of
+from wellbook.window.widgets.graphic import Graphic
 from wellbook.wording import dates
 
 _HIGH = 9  # ems
 _ROWS = {Shape.PRESENT: 0.8, Shape.UNCLEAR: 0.5, Shape.ABSENT: 0.2}
 
 
-class MonthDots(QWidget):
+class MonthDots(Graphic):
     """Twelve columns; a mark for each result of the first point, the limit as a line."""
 
     def __init__(self, parent: QWidget | None = None) -> None:

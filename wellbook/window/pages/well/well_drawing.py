@@ -10,6 +10,7 @@ from PySide6.QtWidgets import QSizePolicy, QWidget
 from wellbook.support.translation import _
 from wellbook.water.parsing.lengths import depth, is_metric, stretch_of
 from wellbook.window.common.theme import em, inks_of
+from wellbook.window.widgets.graphic import Graphic
 from wellbook.wording import vocabulary
 
 _FOOT = 0.3048  # metres
@@ -91,7 +92,7 @@ def _item(section: WellSection, key: str) -> str:
     return _("{item}: {text}").format(item=name, text=text)
 
 
-class WellDrawing(QWidget):
+class WellDrawing(Graphic):
     """The hole with casing, water, pump and screen beside a scale of depths."""
 
     def __init__(self, parent: QWidget | None = None) -> None:
