@@ -48,9 +48,7 @@ class CorrectResultDialog(EntryDialog):
         self.line.parameter.setCurrentText(self._called)
         self.line.result.setText(result.reading.text)
         self.line.unit.setCurrentText(result.reading.unit)
-        if self.line.basis.findText(result.reading.basis) < 0:
-            self.line.basis.addItem(result.reading.basis)
-        self.line.basis.setCurrentText(result.reading.basis)
+        self.line.say_basis(result.reading.basis)
         self.line.limit.setText(result.reporting_limit)
         self.line.settle(result.reading.number)
         self.method = QLineEdit(result.method)

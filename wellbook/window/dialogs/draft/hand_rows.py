@@ -141,12 +141,18 @@ class HandRow(QObject):
         """Take over what a line of an earlier test says, and leave the figure to be typed."""
         self.parameter.setCurrentText(line.name)
         self.unit.setEditText(line.unit)
-        place = self.basis.findData(line.basis)
         if line.basis or self._asks_basis:
-            self.basis.setCurrentIndex(place if line.basis else 1)
+            self.say_basis(line.basis)
         self.is_offered = True
         for field in (self.parameter, self.unit, self.basis, self.limit):
             _set_tab(field, stops=False)
+
+    def say_basis(self, basis: str) -> None:
+        """Take over the basis that was printed, or that none was."""
+        if self.basis.findData(basis) < 0:
+            self.basis.addItem(basis, basis)
+        is_bare = not basis and self._asks_basis
+        self.basis.setCurrentIndex(1 if is_bare else self.basis.findData(basis))
 
     @property
     def _asks_basis(self) -> bool:
