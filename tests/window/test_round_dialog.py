@@ -60,6 +60,15 @@ def test_the_field_sheet_is_written_and_offered(dialog, answers, tmp_path):
     assert answers.shown == [answers.path]
 
 
+def test_labels_for_the_bottles_are_written_and_offered(dialog, answers, tmp_path):
+    answers.path = tmp_path / "labels.pdf"
+    dialog.labels_button.click()
+    said = "".join(page.extract_text() for page in PdfReader(answers.path).pages)
+    assert dialog.round.point.name in said
+    dialog.bar._then.click()
+    assert answers.shown == [answers.path]
+
+
 def test_the_calendar_file_is_written(dialog, answers, tmp_path):
     answers.path = tmp_path / "water.ics"
     dialog.calendar_button.click()

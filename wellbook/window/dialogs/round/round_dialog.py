@@ -1,5 +1,6 @@
 """The next round: which day and why, its field sheet, reminders, putting off."""
 
+from collections.abc import Sequence
 from functools import partial
 from pathlib import Path
 
@@ -58,6 +59,7 @@ class RoundDialog(Dialog):
         self.order_button = button(_("&What to order…"), self._on_order)
         self.sheet_button = button(_("Field &sheet…"), self._on_sheet)
         self.print_button = button(_("&Print…"), self._on_print)
+        self.labels_button = button(_("Bottle la&bels…"), self._on_labels)
         self.calendar_button = button(_("Cale&ndar file…"), self._on_calendar)
         self.drawn_button = button(_("It was &drawn…"), self._on_drawn)
         self.habits_button = button(_("The &lab and the way…"), self._on_habits)
@@ -78,6 +80,7 @@ class RoundDialog(Dialog):
         self.rows.addWidget(self.table)
         below = QHBoxLayout()
         below.addWidget(self.why, 1)
+        below.addWidget(self.labels_button)
         below.addWidget(self.order_button)
         below.addWidget(self.off_button)
         self.rows.addLayout(below)
@@ -100,7 +103,8 @@ class RoundDialog(Dialog):
     def look(self) -> None:
         """Look for the day on another thread."""
         self.told.setText(_("Looking for a day …"))
-        for part in (self.sheet_button, self.print_button, self.off_button, self.drawn_button):
+        for part in (self.sheet_button, self.print_button, self.labels_button, self.off_button,
+                     self.drawn_button):  # fmt: skip
             part.setEnabled(False)
         household = self._household
         work = partial(_rounds, household, household.record)
@@ -131,6 +135,7 @@ class RoundDialog(Dialog):
         one = self.round
         self.sheet_button.setEnabled(one is not None)
         self.print_button.setEnabled(one is not None)
+        self.labels_button.setEnabled(one is not None)
         self.drawn_button.setEnabled(one is not None and not self._household.why_readonly)
         self.model.show(one.panels if one else ())
         self.table.fit(stretch=2)  # rows that come later than the columns
@@ -204,6 +209,27 @@ class RoundDialog(Dialog):
                 lambda: preview_pdf(title, lambda path: self._write_sheet(one, path), size, self)
             )
 
+    def _on_labels(self) -> None:
+        """Write labels for the bottles of the visit and the card for the pressure tank."""
+        one = self.round
+        if one is None:
+            return
+        name = f"{self._household.path.stem}-labels.pdf"
+        path = self._chooser.file_to_write(self, name, _("PDF files (*.pdf)"))
+        if path is not None and self.bar.attempt(lambda: self._write_labels(one, path)):
+            self._say_written(path)
+
+    def _write_labels(self, one: Round, path: Path) -> None:
+        from wellbook.export.labels import write
+        from wellbook.wording.reference import worded
+
+        record, today = self._household.record, self._household.today
+        with printing(record.settings):
+            catalogue = worded(self._household.untranslated)
+            visit = _visit(rounds(record, catalogue, today), one)
+            size = paper(record.settings, paper_of_system())
+            write(path, visit, catalogue, today=today, paper=size)
+
     def _write_sheet(self, one: Round, path: Path) -> None:
         from wellbook.export.field_sheet import write
         from wellbook.planning.advice import at_the_well, told
@@ -216,9 +242,7 @@ class RoundDialog(Dialog):
         with printing(record.settings):
             catalogue = worded(household.untranslated)
             cautions = worded_cautions(read_cautions(paths.resources() / "cautions.toml"))
-            planned = rounds(record, catalogue, today)
-            same = next((two for two in planned if two.point == one.point), one)
-            visit = visit_of(planned, same)
+            visit = _visit(rounds(record, catalogue, today), one)
             wells = overview(record, catalogue, today, with_due=False)
             care = told(record, wells, cautions, today)
             write(
@@ -264,6 +288,12 @@ class RoundDialog(Dialog):
             self.signin.blockSignals(True)  # noqa: FBT003  Qt's own call
             self.signin.setChecked(not wanted)
             self.signin.blockSignals(False)  # noqa: FBT003  Qt's own call
+
+
+def _visit(planned: Sequence[Round], one: Round) -> Sequence[Round]:
+    """The rounds of the visit that a round belongs to, in the language in which it is printed."""
+    same = next((two for two in planned if two.point == one.point), one)
+    return visit_of(planned, same)
 
 
 def _reason(due: PanelDue) -> str:
