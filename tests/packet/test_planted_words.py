@@ -39,6 +39,24 @@ PLANTED = {
     "at 44.1, -72.6": "44.1,",
     "Ignatius is better": "Ignatius",
     "for ignatius": "ignatius",
+    "Vexley's own words": "Vexley",
+    "Vexley, Ottoline": "Ottoline",
+    "OTTOLINE VEXLEY": "OTTOLINE",
+    "ottoline.vexley": "vexley",
+    "Vexl. drew it": "Vexl.",
+    "(Vexley)": "Vexley",
+    "QUILLWORT LANE": "QUILLWORT",
+    "17 Quillwort": "Quillwort",
+    "quillwort lane, gate": "quillwort",
+    "fernbank": "fernbank",
+    "FERNBANK": "FERNBANK",
+    "Fernb. office": "Fernb.",
+    "05677-1234": "05677",
+    "N 44.12345": "44.12345",
+    "-72.56789": "72.56789",
+    "west -72.57": "72.57",
+    "IGNATIUS": "IGNATIUS",
+    "Ignatius, again": "Ignatius",
 }
 
 
@@ -108,7 +126,8 @@ def test_each_place_is_shown_before_it_is_covered(tmp_path, catalogue):
         ("result", "qualifier"), ("result", "lab"),
     }  # fmt: skip
     covered = {word for one in found for word in one.words}
-    assert covered >= set(filter(None, PLANTED.values())) - {"44.1,", "72.568"}
+    wanted = {word.strip(",") for word in PLANTED.values()}
+    assert {word for word in wanted if not any(word in one for one in covered)} == set()
     assert "Fernbank" not in {word for one in let for word in one.words}
 
 
