@@ -77,8 +77,8 @@ def add_a_csv(told, by):
     yield from by.push("Keep it")
 
 
-def type_a_report(_told, by):
-    """The day; then parameter, Tab, figure, Return, line after line; of nitrate its basis, too."""
+def begin_by_hand(by):
+    """Open the dialog, type the day, go to the first line."""
     yield from by.press("Ctrl+T")
     yield from shown()
     yield from by.write(DAY)
@@ -89,6 +89,18 @@ def type_a_report(_told, by):
     )
     by.count += 1
     yield from hand.click(first)
+
+
+def keep(by):
+    """Keep it, all the same if an odd figure is asked about."""
+    yield from by.press("Ctrl+Return")
+    if hand.dialog() is not None and hand.button("Keep it all the same"):
+        yield from by.press("Ctrl+Return")
+
+
+def type_a_report(_told, by):
+    """The day; then parameter, Tab, figure, Return, line after line; of nitrate its basis, too."""
+    yield from begin_by_hand(by)
     for name in PAPER:
         yield from by.write(name)
         yield from leave(by, "Tab")
@@ -97,9 +109,7 @@ def type_a_report(_told, by):
             yield from leave(by, "Tab")
             yield from by.write("as N")
         yield from leave(by, "Return")
-    yield from by.press("Ctrl+Return")
-    if hand.dialog() is not None and hand.button("Keep it all the same"):
-        yield from by.press("Ctrl+Return")
+    yield from keep(by)
 
 
 def see_when_nitrate_first_passed(_told, by):
@@ -149,22 +159,11 @@ def begin_a_book(told, by):
     while hand.dialog() is not None and hand.button("Keep the point") is None:
         yield from by.press("Escape")
     yield from by.press("Ctrl+Return")
-    yield from by.press("Ctrl+T")
-    yield from shown()
-    yield from by.write(DAY)
-    first = next(
-        field.lineEdit()
-        for field in hand.visible(QComboBox)
-        if field.accessibleName() == "Parameter, line 1"
-    )
-    by.count += 1
-    yield from hand.click(first)
+    yield from begin_by_hand(by)
     yield from by.write("Iron")
     yield from leave(by, "Tab")
     yield from by.write("3")
-    yield from by.press("Ctrl+Return")
-    if hand.dialog() is not None and hand.button("Keep it all the same"):
-        yield from by.press("Ctrl+Return")
+    yield from keep(by)
 
 
 def begin_with_a_file(told, by):

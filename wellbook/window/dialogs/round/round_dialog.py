@@ -1,6 +1,6 @@
 """The next round: which day and why, its field sheet, reminders, putting off."""
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from functools import partial
 from pathlib import Path
 
@@ -191,11 +191,14 @@ class RoundDialog(Dialog):
 
     def _on_sheet(self) -> None:
         one = self.round
-        if one is None:
-            return
-        name = f"{self._household.path.stem}-{one.search.day or 'sheet'}.pdf"
+        if one is not None:
+            self._write_as(f"{one.search.day or 'sheet'}", partial(self._write_sheet, one))
+
+    def _write_as(self, ending: str, write: Callable[[Path], None]) -> None:
+        """Ask where a PDF is to lie, write it, and offer it."""
+        name = f"{self._household.path.stem}-{ending}.pdf"
         path = self._chooser.file_to_write(self, name, _("PDF files (*.pdf)"))
-        if path is not None and self.bar.attempt(lambda: self._write_sheet(one, path)):
+        if path is not None and self.bar.attempt(lambda: write(path)):
             self._say_written(path)
 
     def _on_print(self) -> None:
@@ -212,12 +215,8 @@ class RoundDialog(Dialog):
     def _on_labels(self) -> None:
         """Write labels for the bottles of the visit and the card for the pressure tank."""
         one = self.round
-        if one is None:
-            return
-        name = f"{self._household.path.stem}-labels.pdf"
-        path = self._chooser.file_to_write(self, name, _("PDF files (*.pdf)"))
-        if path is not None and self.bar.attempt(lambda: self._write_labels(one, path)):
-            self._say_written(path)
+        if one is not None:
+            self._write_as("labels", partial(self._write_labels, one))
 
     def _write_labels(self, one: Round, path: Path) -> None:
         from wellbook.export.labels import write
