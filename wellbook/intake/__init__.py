@@ -13,7 +13,7 @@ from wellbook.intake.already import AlreadyThere, Contradicts, Told
 from wellbook.intake.draft import Draft, DraftSample, Stored
 from wellbook.intake.files.sheets import Place, Sheet
 from wellbook.intake.lab_files import read, read_pasted, sheets_of_kept
-from wellbook.intake.pages.pictures import PagePicture, page_picture
+from wellbook.intake.pages.pictures import PagePicture, page_of_file, page_picture
 from wellbook.intake.pages.words import Locked
 from wellbook.intake.review import review
 from wellbook.intake.store import keep, store
@@ -34,6 +34,7 @@ __all__ = [
     "Stored",
     "Told",
     "keep",
+    "page_of_file",
     "page_picture",
     "read",
     "read_pasted",

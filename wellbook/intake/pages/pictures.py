@@ -1,6 +1,7 @@
 """A page of a document as a picture: drawn in a process of its own, since somebody else made it."""
 
 from dataclasses import dataclass
+from pathlib import Path
 
 from wellbook.intake.files.kinds import Kind, files_in, kind_of
 from wellbook.intake.files.sheets import Box, Place
@@ -41,6 +42,22 @@ class PagePicture:
             (right + across) * self.scale,
             (bottom + down) * self.scale,
         )
+
+
+def page_of_file(path: Path | None, place: Place, password: str = "") -> PagePicture:
+    """The page of a file on which something stands; see `page_picture`.
+
+    Raises:
+        Fault: There is no file, or it can't be read or drawn.
+    """
+    if path is None:
+        raise Fault(_("There is no page to show."))
+    try:
+        content = path.read_bytes()
+    except OSError as error:
+        said = _("{path} can't be read: {problem}.")
+        raise Fault(said.format(path=path, problem=error.strerror or error)) from None
+    return page_picture(content, path.name, place, password)
 
 
 def page_picture(content: bytes, name: str, place: Place, password: str = "") -> PagePicture:

@@ -13,14 +13,13 @@ from wellbook.intake import (
     Order,
     PagePicture,
     Place,
-    page_picture,
+    page_of_file,
     read,
     read_pasted,
     review,
 )
 from wellbook.intake.decisions import as_remembered, read_as_decided
 from wellbook.planning.settings import of_files
-from wellbook.support.errors import Fault
 from wellbook.support.translation import _
 from wellbook.water.values.catalogue import Catalogue
 from wellbook.window.common.jobs import Tell
@@ -93,14 +92,4 @@ class LabSource:
             Fault: It can't be drawn.
         """
         tell(0, 1, "")
-        if self.path is None:
-            raise Fault(_("There is no page to show."))
-        try:
-            content = self.path.read_bytes()
-        except OSError as error:
-            raise Fault(
-                _("{path} can't be read: {problem}.").format(
-                    path=self.path, problem=error.strerror or error
-                )
-            ) from None
-        return page_picture(content, self.path.name, place, self.password)
+        return page_of_file(self.path, place, self.password)

@@ -4,8 +4,7 @@ from pathlib import Path
 
 from PySide6.QtWidgets import QHBoxLayout, QPushButton, QVBoxLayout, QWidget
 
-from wellbook.intake import PagePicture, Place, page_picture
-from wellbook.support.errors import Fault
+from wellbook.intake import PagePicture, Place, page_of_file
 from wellbook.support.translation import _
 from wellbook.window.common.jobs import Tell
 from wellbook.window.common.theme import em
@@ -51,11 +50,4 @@ class PagesBeside(QWidget):
 
     def _draw(self, place: Place, tell: Tell) -> PagePicture:
         tell(0, 1, "")
-        if self.path is None:
-            raise Fault(_("There is no page to show."))
-        try:
-            content = self.path.read_bytes()
-        except OSError as error:
-            said = _("{path} can't be read: {problem}.")
-            raise Fault(said.format(path=self.path, problem=error.strerror or error)) from None
-        return page_picture(content, self.path.name, place)
+        return page_of_file(self.path, place)
