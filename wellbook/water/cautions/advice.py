@@ -12,7 +12,14 @@ from datetime import date
 
 from wellbook.water.cautions.cautions import INFANT, PEOPLE, PREGNANCY, Caution, Cautions
 from wellbook.water.cautions.drinking import Boiling, Drinking, drinking
-from wellbook.water.cautions.findings import Finding, Judged, finding_by, is_near, reaches
+from wellbook.water.cautions.findings import (
+    Finding,
+    Judged,
+    finding_by,
+    is_near,
+    is_none_found,
+    reaches,
+)
 
 _GASES = frozenset({"methane", "benzene"})  # caution tables: gas, solvents and fuel
 _SAID_OF_BOILING = {
@@ -145,8 +152,8 @@ def _clash_of_coliform(
         return "coliform_with_e_coli"
     days = [one.day for one in ones if one.day is not None]
     is_absent = any(
-        sign is Finding.NOTHING and (one.day is None or all(day <= one.day for day in days))
-        for one, sign in e_coli.items()
+        is_none_found(one) and (one.day is None or all(day <= one.day for day in days))
+        for one in e_coli
     )
     return "" if is_absent else "coliform_alone"
 

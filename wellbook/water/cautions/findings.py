@@ -84,6 +84,15 @@ def is_near(one: Judged) -> bool:
     )
 
 
+def is_none_found(one: Judged) -> bool:
+    """Whether bacteria were looked for and none were found, as far as the lab can tell."""
+    reading = one.reading
+    if reading is None or reading.kind in {Kind.NONE, Kind.TEXT}:
+        return False
+    is_none = not reading.is_detect or reading.number == 0
+    return is_none and not any(judgement.needs_attention for judgement in one.judgements)
+
+
 def finding_by(one: Judged, cautions: Cautions) -> Finding:
     """What a reading amounts to by the caution of its parameter."""
     return finding(one, cautions.of.get(one.parameter.key))
