@@ -226,8 +226,18 @@ def _upkeep(item: UpkeepItem, on: date) -> Facts:
         "last": item.last.isoformat() if item.last else None,
         "due": item.due.isoformat(),
         "overdue_days": item.overdue_days,
+        "used": _used(item),
         "suggested": {"from": asked, "to": asked, "day": None, "why": why},
     }
+
+
+def _used(item: UpkeepItem) -> Facts | None:
+    """How much of what it lasts for is used; `measured` is None where no meter was read."""
+    used = item.used
+    if used is None:
+        return None
+    told = None if used.measured is None else f"{used.measured:.0f} {used.of.measure}"
+    return {"of": str(used.of), "measured": told, "until": used.day.isoformat()}
 
 
 def _panel_facts(on: date, dues: Dues) -> list[Facts]:

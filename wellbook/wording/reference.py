@@ -134,6 +134,7 @@ def worded_upkeep(upkeep: Upkeep) -> Upkeep:
                 task,
                 part=_(task.part),
                 task=_(task.task),
+                use=_(task.use),
                 sign=_(task.sign),
                 who=_(task.who),
                 caution=_(task.caution),

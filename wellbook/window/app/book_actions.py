@@ -74,15 +74,31 @@ class BookActions(QObject):
     def read_files(self, paths: Sequence[Path]) -> None:
         """Read files for review: a few one after another, many and whole folders in one list.
 
-        What has no table is typed in by hand.
+        What has no table is typed in by hand; a price list is taken to its lab.
         """
+        from wellbook.intake.price_list import is_price_list
         from wellbook.window.dialogs.draft.many_files import files_of
 
+        lists = [path for path in paths if is_price_list(path)]
+        if lists and self.dialog is None:
+            self._take_prices(lists)
+        paths = [path for path in paths if path not in lists]
         is_many = len(paths) >= _MANY or any(path.is_dir() for path in paths)
         if not is_many:
             self._read([self._source(path) for path in paths])
         elif self.dialog is None:
             self._bar.attempt(lambda: self._list([self._source(one) for one in files_of(paths)]))
+
+    def _take_prices(self, lists: "Sequence[Path]") -> None:
+        """Show the first price list; of others it is said that they are read one by one."""
+        from wellbook.window.dialogs.round.price_list_dialog import of_file
+
+        dialog = of_file(lists[0], self._household, self._chooser, self._window)
+        dialog.kept.connect(self.say_kept)
+        self._open(dialog)
+        if lists[1:]:
+            said = _("Price lists are read one by one; drop each alone: {names}.")
+            self.also_tell(said.format(names=", ".join(path.name for path in lists[1:])))
 
     def _list(self, sources: "Sequence[LabSource]") -> None:
         """Show many files in one list."""
