@@ -363,9 +363,17 @@ class BookActions(QObject):
         QDialog.open(dialog)  # a QInputDialog has another `open` of its own
 
     def say_kept(self, sentence: str) -> None:
-        """Say that something was kept, and show the book anew."""
+        """Say that something was kept, and show the book anew.
+
+        After the first test of a household that said nothing of itself it is asked to: limits and
+        cautions follow from it.
+        """
         self.changed.emit()
-        self._bar.say(sentence)
+        record = self._household.record
+        if len(record.samples()) == 1 and not record.settings.get("country"):
+            self._bar.say(sentence, _("Say who drinks it, and where…"), self.show_household)
+        else:
+            self._bar.say(sentence)
 
     def _on_closed(self, dialog: QDialog, _unused: int) -> None:
         dialog.deleteLater()
