@@ -22,6 +22,7 @@ from wellbook.water.verdicts.status import Standing
 from wellbook.water.verdicts.sum_status import SumStanding
 from wellbook.wording import facts, forecasts, latest_change, trends, verdicts
 from wellbook.wording.reasons import why
+from wellbook.wording.reference import cited
 
 Facts = dict[str, Any]
 Said = Mapping[int, Told]  # by point
@@ -347,7 +348,7 @@ def judgement_line(judgement: Judgement, sets: Mapping[str, LimitSet]) -> str:
     since = ", " + begins.format(day=limit.start) if limit.start else ""
     told = f" ({why(judgement)})" if judgement.reasons else ""
     word, kind = verdicts.word(judgement), verdicts.kind(limit.kind)
-    return f"{word}, {facts.bound(limit)} ({kind}), {name}{since}: {limit.source}{told}"
+    return f"{word}, {facts.bound(limit)} ({kind}), {name}{since}: {cited(limit.source)}{told}"
 
 
 def due_lines(on: date, dues: Dues, upkeep: Sequence[UpkeepItem] = ()) -> Iterator[str]:
