@@ -3,10 +3,8 @@
 import os
 from functools import partial
 
-from PySide6.QtWidgets import QApplication
-
 from PySide6.QtCore import Qt
-from PySide6.QtWidgets import QPushButton
+from PySide6.QtWidgets import QApplication, QPushButton
 
 from wellbook.window.app.book_pages import Page
 from wellbook.window.dialogs.round.round_dialog import RoundDialog

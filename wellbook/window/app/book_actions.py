@@ -93,12 +93,10 @@ class BookActions(QObject):
         """Show the first price list; of others it is said that they are read one by one."""
         from wellbook.window.dialogs.round.price_list_dialog import of_file
 
-        dialog = of_file(lists[0], self._household, self._chooser, self._window)
-        dialog.kept.connect(self.say_kept)
-        self._open(dialog)
-        if lists[1:]:
-            said = _("Price lists are read one by one; drop each alone: {names}.")
-            self.also_tell(said.format(names=", ".join(path.name for path in lists[1:])))
+        self.enter(of_file(lists[0], self._household, self._chooser, self._window))
+        if names := ", ".join(path.name for path in lists[1:]):
+            told = _("Price lists are read one by one; drop each alone: {names}.")
+            self.also_tell(told.format(names=names))
 
     def _list(self, sources: "Sequence[LabSource]") -> None:
         """Show many files in one list."""
@@ -328,7 +326,7 @@ class BookActions(QObject):
         self._open(PageDialog(self._household, self._chooser, self._preferences, self._window))
 
     def export_letter(self) -> None:
-        """Write a letter of one page to a doctor, a dealer or the health department."""
+        """Write a letter of one page."""
         from wellbook.window.packet.shorter_dialogs import LetterDialog
 
         self._open(LetterDialog(self._household, self._chooser, self._preferences, self._window))
@@ -350,7 +348,7 @@ class BookActions(QObject):
     def _on_failed(self, sentence: str) -> None:
         self._bar.clear()
         source, self._reading = self._reading, None
-        path = source.path if source else None
+        path = source and source.path
         if path is not None and is_report(path):
             self._reports.append(path)  # no table in it: typed in beside the page
         else:
@@ -359,13 +357,9 @@ class BookActions(QObject):
 
     def _on_exported(self, folder: Path, written: Sequence[Path]) -> None:
         count = len(written)
-        self._bar.say(
-            ngettext("{n} file is in {folder}.", "{n} files are in {folder}.", count).format(
-                n=count, folder=folder
-            ),
-            _("Open the folder"),
-            lambda: self._chooser.show(folder),
-        )
+        said = ngettext("{n} file is in {folder}.", "{n} files are in {folder}.", count)
+        show = partial(self._chooser.show, folder)
+        self._bar.say(said.format(n=count, folder=folder), _("Open the folder"), show)
         self._read_next()
 
     def enter(self, dialog: "EntryDialog") -> None:
@@ -379,17 +373,12 @@ class BookActions(QObject):
         QDialog.open(dialog)  # a QInputDialog has another `open` of its own
 
     def say_kept(self, sentence: str) -> None:
-        """Say that something was kept, and show the book anew.
-
-        After the first test of a household that said nothing of itself it is asked to: limits and
-        cautions follow from it.
-        """
+        """Say that something was kept; after a first test ask who drinks the water, and where."""
         self.changed.emit()
         record = self._household.record
-        if len(record.samples()) == 1 and not record.settings.get("country"):
-            self._bar.say(sentence, _("Say who drinks it, and where…"), self.show_household)
-        else:
-            self._bar.say(sentence)
+        is_first = len(record.samples()) == 1 and not record.settings.get("country")
+        asked = (_("Say who drinks it, and where…"), self.show_household) if is_first else ()
+        self._bar.say(sentence, *asked)
 
     def _on_closed(self, dialog: QDialog, _unused: int) -> None:
         dialog.deleteLater()
