@@ -348,7 +348,7 @@ class BookActions(QObject):
     def _on_failed(self, sentence: str) -> None:
         self._bar.clear()
         source, self._reading = self._reading, None
-        path = source and source.path
+        path = source.path if source else None
         if path is not None and is_report(path):
             self._reports.append(path)  # no table in it: typed in beside the page
         else:
