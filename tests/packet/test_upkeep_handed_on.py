@@ -8,6 +8,7 @@ import household
 import pytest
 from packet_fixtures import TODAY
 from pypdf import PdfReader
+from reading import text_of
 
 from wellbook.book import Book
 from wellbook.book.rows import InspectionAnswer, NewDocument
@@ -85,7 +86,7 @@ def test_without_private_facts_inspections_and_intervals_go_along_and_no_cost_do
     (first, _second) = rows(path, "inspections.csv")
     assert (first["item"], first["seen"], first["mended"]) == ("cap", "bad", "2026-05")
     assert household.SAMPLER not in first["text"]
-    everything = "".join(page.extract_text() for page in PdfReader(path).pages)
+    everything = text_of(path)
     assert "640.25" not in everything
     assert "31.75" not in everything
     receive(path, tmp_path / "new.wellbook")

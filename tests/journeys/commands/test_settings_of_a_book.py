@@ -5,6 +5,7 @@ import json
 import pytest
 from openpyxl import load_workbook
 from pypdf import PdfReader
+from reading import text_of
 
 SETTINGS = {
     "country", "state", "well-kind", "ground", "people", "limit-sets", "seasons", "interval",
@@ -126,7 +127,7 @@ def test_units_of_charts_and_packet(home):
     home.done("chart", "home.wellbook", "hardness", "-o", "h.svg", "--on", "2026-11-28")
     assert "gpg" in (home.folder / "h.svg").read_text(encoding="utf-8")
     home.done("packet", "home.wellbook", "--for", "consultant", "-o", "p.pdf")
-    pages = " ".join(page.extract_text() for page in PdfReader(home.folder / "p.pdf").pages)
+    pages = text_of(home.folder / "p.pdf")
     assert "gpg" in pages
 
 

@@ -143,6 +143,21 @@ def taken_apart(text: str, today: date) -> Printed | None:
     return None
 
 
+_WITHIN = re.compile(
+    r"(?<![\w./-])(?:\d{4}[-/.]\d{1,2}[-/.]\d{1,2}|\d{1,2}[-/.]\d{1,2}[-/.](?:\d{4}|\d\d)"
+    r"|\d{1,2}(?:st|nd|rd|th|er|º)?[-/ .]{1,2}(?:de )?[^\W\d_]{3,10}[-/ .,]{1,2}(?:del? )?"
+    r"(?:\d{4}|\d\d)"
+    r"|[^\W\d_]{3,10}\.? \d{1,2}(?:st|nd|rd|th)?,? \d{4})(?![\w/-]|\.\d)"
+)
+
+
+def days_within(text: str, today: date) -> list[tuple[int, int]]:
+    """Where the days stand that are printed within a text, as starts and ends."""
+    return [
+        found.span() for found in _WITHIN.finditer(text) if taken_apart(found[0], today) is not None
+    ]
+
+
 _PARTS = tuple(
     re.compile(pattern)
     for pattern in (

@@ -162,7 +162,11 @@ _WORDS: tuple[tuple[Role, str], ...] = (
             r"( (names?|descriptions?|desc|long name|performed|tested))?$"
         ),
     ),
-    (Role.NAME, r"^(name|description|tested for|what)$"),
+    (
+        Role.NAME,
+        r"^(name|description|tested for|what( (we|was|is) (tested|measured|checked)( for)?)?)$",
+    ),
+    (Role.RESULT, r"^what (we|was) (found|measured)$"),
 )
 _PATTERNS = tuple((role, re.compile(pattern)) for role, pattern in _WORDS)
 

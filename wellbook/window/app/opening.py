@@ -155,6 +155,46 @@ def may_be_mended(path: Path, fault: Fault) -> bool:
     return path.is_file() and (str(fault) == damaged(path) or bool(copies_of(path)))
 
 
+class NewBooks:
+    """Makes empty books in a window, and begins with what they are made for."""
+
+    def __init__(self, frame: "Frame", chooser: Chooser) -> None:
+        self._frame, self._chooser = frame, chooser
+
+    def ask(self) -> None:
+        """Make an empty book where the person says; ask about household, or a point at least."""
+        frame = self._frame
+        path = self._chooser.book_to_make(frame, _book_name())
+        if path is not None:
+            frame.show_book(Book.create(path))
+            if frame.view is not None:
+                frame.view.book_actions.meet_household(lambda: frame.do("add_point"))
+
+    def begin_by_hand(self) -> None:
+        """Type the first test into a new book among the person's documents."""
+        self.begin()
+        if self._frame.view is not None:
+            self._frame.view.book_actions.add_by_hand()
+
+    def begin_with_files(self) -> None:
+        """Read a lab's files into a new book among the person's documents."""
+        files = self._chooser.lab_files(self._frame)
+        if files:
+            self.begin()
+            if self._frame.view is not None:
+                self._frame.view.book_actions.read_files(files)
+
+    def begin(self) -> None:
+        """Make an empty book among the person's documents, and say where it lies."""
+        frame, path = self._frame, self._chooser.book_to_begin(_book_name())
+        frame.show_book(Book.create(path))
+        frame.bar.say(_("Your new book is {path}.").format(path=path))
+
+
+def _book_name() -> str:
+    return _("my-well.wellbook")
+
+
 class OwnCopies:
     """Shows the copies of a book in a window, and puts one in its place."""
 
