@@ -152,7 +152,7 @@ def add(book: Path, files: tuple[Path, ...], **chosen: Unpack["Chosen"]) -> None
 @JSON
 def status(book: Path, on: date, as_json: bool) -> None:  # noqa: FBT001
     """Show each parameter: latest reading, both verdicts with limit and source, trend."""
-    from wellbook.cli import status_facts, status_text
+    from wellbook.cli import status_text
     from wellbook.cli.round_text import awaited_facts, awaited_lines
     from wellbook.planning.advice import told
     from wellbook.planning.consulting import powers
@@ -170,8 +170,8 @@ def status(book: Path, on: date, as_json: bool) -> None:  # noqa: FBT001
         owed = awaited(record, catalogue, on)
         more = powers(record, wells, on)
     if as_json:
-        facts = status_facts.status_facts(book.name, on, wells, said, more)
-        facts |= {"costs": status_facts.cost_facts(paid), "awaited": awaited_facts(owed)}
+        facts = status_text.status_facts(book.name, on, wells, said, more)
+        facts |= {"costs": status_text.cost_facts(paid), "awaited": awaited_facts(owed)}
         show(facts)
         return
     show(awaited_lines(owed))
@@ -198,7 +198,7 @@ def due(ctx: click.Context, /, book: Path, on: date, *, notify: bool, as_json: b
 
 
 def _due(book: Path, on: date, *, as_json: bool) -> bool:
-    from wellbook.cli import status_facts, status_text
+    from wellbook.cli import status_text
     from wellbook.cli.round_text import awaited_facts, awaited_lines
     from wellbook.planning.lab.awaited import awaited
     from wellbook.planning.overview import due as dues_of
@@ -209,7 +209,7 @@ def _due(book: Path, on: date, *, as_json: bool) -> bool:
         dues = dues_of(record, said_catalogue(), on)
         owed = awaited(record, said_catalogue(), on)
         upkeep = upkeep_items(record, said_upkeep(), on)
-    facts = status_facts.due_facts(on, dues, upkeep)
+    facts = status_text.due_facts(on, dues, upkeep)
     if as_json:
         show(facts | {"awaited": awaited_facts(owed)})
     else:

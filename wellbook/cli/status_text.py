@@ -1,22 +1,234 @@
-"""What `status` and `due` answer as lines to read; `status_facts` says the same as data."""
+"""What `status` and `due` answer: once as plain data (the JSON contract), once as lines to read."""
 
 from collections.abc import Iterator, Mapping, Sequence
 from datetime import date
+from typing import Any
 
 from wellbook.book.copies import Preview
-from wellbook.cli.status_facts import Dues, Powers, Said, caution_facts
+from wellbook.book.rows import Point, Well
+from wellbook.cli.upkeep_text import upkeep_facts
+from wellbook.planning.advice import Told
 from wellbook.planning.overview import WellOverview
 from wellbook.planning.upkeep import words
+from wellbook.planning.upkeep.costs import YearOfCosts
 from wellbook.planning.upkeep.due import UpkeepItem, due_now
 from wellbook.support.translation import _, ngettext
-from wellbook.water.values.limits import LimitSet
+from wellbook.water.sampling.intervals import PanelDue
+from wellbook.water.statistics.trend_power import AIM, Outlook
+from wellbook.water.values.limits import Limit, LimitSet, Rule
+from wellbook.water.values.readings import Flag
 from wellbook.water.verdicts.judge import Judgement, Verdict
 from wellbook.water.verdicts.point_record import TwoVerdicts
 from wellbook.water.verdicts.status import Standing
 from wellbook.water.verdicts.sum_status import SumStanding
 from wellbook.wording import facts, forecasts, latest_change, trends, verdicts
 from wellbook.wording.reasons import why
-from wellbook.wording.reference import cited
+
+Facts = dict[str, Any]
+Said = Mapping[int, Told]  # by point
+Powers = Mapping[tuple[int, str], Outlook]  # by point and parameter
+Dues = Sequence[tuple[Well, Point, Sequence[PanelDue]]]
+
+
+def status_facts(
+    name: str, on: date, wells: Sequence[WellOverview], said: Said, powers: Powers
+) -> Facts:
+    """Per point its cautions, and per parameter the latest reading, both verdicts, the trend."""
+    return {
+        "book": name,
+        "on": on.isoformat(),
+        "wells": [
+            {
+                "name": well.well.name,
+                "points": [
+                    {
+                        "name": one.point.name,
+                        "treated": one.point.treated,
+                        "parameters": [
+                            _standing(each)
+                            | {"power": _power(powers.get((one.point.id, each.parameter.key)))}
+                            for each in one.by_urgency
+                            if isinstance(each, Standing)
+                        ],
+                        "sums": [
+                            _sum(each) for each in one.by_urgency if isinstance(each, SumStanding)
+                        ],
+                        "unknown": list(one.unknown),
+                        "cautions": _cautions(said.get(one.point.id)),
+                    }
+                    for one in well.points
+                ],
+            }
+            for well in wells
+        ],
+    }
+
+
+def _cautions(said: Told | None) -> list[Facts]:
+    if said is None:
+        return []
+    happened = [
+        {"about": [], "text": " ".join((one.text, *one.steps)), "urgent": True, "people": []}
+        | {"source": one.source}
+        for one in said.situations
+    ]
+    return happened + [
+        {
+            "about": list(one.names),
+            "text": one.text,
+            "urgent": one.urgent,
+            "people": list(one.people),
+            "source": one.source,
+        }
+        for one in said.advice
+    ]
+
+
+def _standing(standing: Standing) -> Facts:
+    latest, trend = standing.latest, standing.trend
+    return {
+        "key": standing.parameter.key,
+        "name": standing.parameter.name,
+        "n": standing.n,
+        "latest": {
+            "collected": latest.collected.iso(),
+            "reported": latest.reading.text,
+            "unit": latest.reading.unit,
+            "basis": latest.reading.basis,
+            "preliminary": Flag.PRELIMINARY in latest.reading.flags,
+        },
+        "then": _judgement(standing.then),
+        "now": _judgement(standing.now),
+        "adopted": _judgement(standing.adopted) if standing.adopted else None,
+        "trend": {
+            "says": trend.says,
+            "test": trend.test,
+            "n": trend.n,
+            "p": trend.p,
+            "slope_per_year": trend.slope_per_year,
+            "unit": trend.unit,
+        },
+        "forecast": _forecast(standing),
+    }
+
+
+def _forecast(standing: Standing) -> Facts | None:
+    """When the weightiest limit is reached; `to` is null where it lies beyond what can be told."""
+    if not standing.forecasts:
+        return None
+    found = standing.forecasts[0]
+    latest = found.crossing.latest
+    return {
+        "says": str(found.crossing.says),
+        "limit": found.crossing.limit,
+        "unit": found.unit,
+        "set": found.limit.set,
+        "day": found.crossing.day.isoformat(),
+        "from": found.crossing.earliest.isoformat(),
+        "to": None if latest is None else latest.isoformat(),
+        "wider_than_90_percent": found.crossing.is_wide,
+        "tests_in_one_season": found.crossing.one_season,
+    }
+
+
+def _power(found: Outlook | None) -> Facts | None:
+    """How many more tests would tell; `tests` is null where no number in reach does."""
+    if found is None:
+        return None
+    return {
+        "tests": found.further,
+        "years_between": found.pace,
+        "slope_per_year": found.slope_per_year,
+        "unit": found.unit,
+        "chance": AIM,
+    }
+
+
+def _sum(standing: SumStanding) -> Facts:
+    added = standing.sum
+    return {
+        "key": standing.parameter.key,
+        "name": standing.parameter.name,
+        "day": standing.day.isoformat(),
+        "least": str(added.low),
+        "most": None if added.high is None else str(added.high),
+        "unit": added.unit,
+        "basis": added.basis,
+        "then": _judgement(standing.then),
+        "now": _judgement(standing.now),
+        "adopted": _judgement(standing.adopted) if standing.adopted else None,
+    }
+
+
+def _judgement(judgement: Judgement) -> Facts:
+    limit = judgement.limit
+    facts: Facts = {"verdict": str(judgement.verdict), "why": why(judgement)}
+    if limit is None:
+        return facts | dict.fromkeys(("limit", "unit", "basis", "set", "kind", "source", "since"))
+    return facts | {
+        "limit": limit_text(limit),
+        "unit": limit.unit,
+        "basis": limit.basis,
+        "set": limit.set,
+        "kind": str(limit.kind),
+        "source": limit.source,
+        "since": limit.start,
+    }
+
+
+def limit_text(limit: Limit) -> str:
+    """A limit's figure without its unit, alike in every language: `10`, `6.5 to 8.5`, `absent`."""
+    if limit.rule is Rule.ABSENT:
+        return "absent"
+    if limit.rule is Rule.RANGE:
+        return f"{limit.low} to {limit.high}"
+    return str(limit.high)
+
+
+def cost_facts(years: Sequence[YearOfCosts]) -> list[Facts]:
+    """What was paid, by year and currency; `year` is null for what has no date."""
+    return [
+        {
+            "year": one.year,
+            "currency": one.currency,
+            "total": f"{one.total:f}",
+            "n": one.n,
+            "parts": {str(what): f"{amount:f}" for what, amount in one.parts.items()},
+        }
+        for one in years
+    ]
+
+
+def due_facts(on: date, dues: Dues, upkeep: Sequence[UpkeepItem] = ()) -> Facts:
+    """What is due on a day, panels before upkeep; what is planned for later is left out."""
+    return {
+        "on": on.isoformat(),
+        "due": [*_panel_facts(on, dues), *(upkeep_facts(item, on) for item in due_now(upkeep, on))],
+    }
+
+
+def _panel_facts(on: date, dues: Dues) -> list[Facts]:
+    return [
+        {
+            "well": well.name,
+            "point": point.name,
+            "panel": one.panel.name,
+            "parameters": list(one.panel.core),
+            "case": one.case,
+            "last": one.last.isoformat() if one.last else None,
+            "due": one.due.isoformat(),
+            "overdue_days": one.overdue_days,
+            "suggested": {
+                "from": one.window[0].isoformat(),
+                "to": one.window[1].isoformat(),
+                "day": one.day.isoformat() if one.day else None,
+                "why": one.why,
+            },
+        }
+        for well, point, panels in dues
+        for one in panels
+        if one.due <= on
+    ]
 
 
 def status_lines(
@@ -35,7 +247,7 @@ def status_lines(
             side = _("treated water") if one.point.treated else _("raw water")
             yield ""
             yield f"{well.well.name}, {one.point.name} ({side})"
-            for caution in caution_facts(said.get(one.point.id)):
+            for caution in _cautions(said.get(one.point.id)):
                 about = f"{', '.join(caution['about'])}: " if caution["about"] else ""
                 yield f"  ! {about}{caution['text']}"
             for standing in one.by_urgency:
@@ -102,7 +314,7 @@ def judgement_line(judgement: Judgement, sets: Mapping[str, LimitSet]) -> str:
     since = ", " + begins.format(day=limit.start) if limit.start else ""
     told = f" ({why(judgement)})" if judgement.reasons else ""
     word, kind = verdicts.word(judgement), verdicts.kind(limit.kind)
-    return f"{word}, {facts.bound(limit)} ({kind}), {name}{since}: {cited(limit.source)}{told}"
+    return f"{word}, {facts.bound(limit)} ({kind}), {name}{since}: {limit.source}{told}"
 
 
 def due_lines(on: date, dues: Dues, upkeep: Sequence[UpkeepItem] = ()) -> Iterator[str]:

@@ -308,6 +308,12 @@ def of_file(path: Path, household: Household, chooser: Chooser, parent: QWidget)
     return dialog
 
 
+def one_by_one(lists: Sequence[Path]) -> list[str]:
+    """What is said of the lists that were given beside another one; nothing if there are none."""
+    said = _("Price lists are read one by one; drop each alone: {names}.")
+    return [said.format(names=", ".join(path.name for path in lists))] if lists else []
+
+
 def _columns(household: Household) -> tuple[Column, ...]:
     known = household.catalogue.parameters
 
