@@ -9,7 +9,7 @@ from drafts import TODAY
 from wellbook.book import Book
 from wellbook.intake import read, review, store
 from wellbook.intake.mending import with_accreditation
-from wellbook.intake.words.accreditation import accreditation
+from wellbook.intake.samples.accreditation import accreditation
 
 PRINTED = [
     ("NATA accredited laboratory number 1234", "NATA accredited laboratory number 1234"),

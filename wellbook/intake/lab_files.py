@@ -24,6 +24,7 @@ from wellbook.intake.files.sheets import Place, Sheet
 from wellbook.intake.lengths import too_long
 from wellbook.intake.pages.rows import sheet_of
 from wellbook.intake.pages.words import most_pages, words_in_picture, words_of
+from wellbook.intake.samples.accreditation import accreditation_in
 from wellbook.intake.samples.days import days_of, texts_in, undated
 from wellbook.intake.samples.file_questions import (
     comma_of,
@@ -42,7 +43,6 @@ from wellbook.intake.samples.samples import Grouping
 from wellbook.intake.tables.layout import is_heading, likeness, tables_in
 from wellbook.intake.tables.loose_cells import of_no_table
 from wellbook.intake.tables.tables import NotTaken, Table
-from wellbook.intake.words.accreditation import accreditation_in
 from wellbook.intake.words.dates import Order, usual_order
 from wellbook.intake.words.decimals import commas
 from wellbook.intake.words.log import Log
