@@ -31,8 +31,8 @@ def packet(tmp_path, catalogue):
         path = tmp_path / "packet.pdf"
         with household.furnished(tmp_path / "own.wellbook") as book:
             book.set_interval(1, "wellhead", 6, reason="near a creek")
-            book.set_interval(1, "softener_salt", 2, unit=1)
-            book.change_service(1, cost="640.25", **USD)
+            book.set_interval(1, "softener_salt", 2, unit=1, use="800 L", a_day="3 L")
+            book.change_service(1, meter="12400 L", cost="640.25", **USD)
             book.add_expense(1, "bottled water", "2025-12", cost="31.75", **USD)
             book.add_inspection(1, "2026-04-10", [CAP, VENT], [PHOTO], text="After the thaw")
             options = PacketOptions("buyer", with_originals=True, all_originals=True, **how)

@@ -6,6 +6,7 @@ from typing import Any
 
 from wellbook.book.copies import Preview
 from wellbook.book.rows import Point, Well
+from wellbook.cli.upkeep_text import upkeep_facts
 from wellbook.planning.advice import Told
 from wellbook.planning.overview import WellOverview
 from wellbook.planning.upkeep import words
@@ -202,31 +203,7 @@ def due_facts(on: date, dues: Dues, upkeep: Sequence[UpkeepItem] = ()) -> Facts:
     """What is due on a day, panels before upkeep; what is planned for later is left out."""
     return {
         "on": on.isoformat(),
-        "due": [*_panel_facts(on, dues), *(_upkeep(item, on) for item in due_now(upkeep, on))],
-    }
-
-
-def _upkeep(item: UpkeepItem, on: date) -> Facts:
-    """Upkeep has no point, parameters or case; `upkeep` is `mend` for what was found bad."""
-    asked = max(item.due, on).isoformat()
-    why = words.head(item, on)
-    return {
-        "well": item.well.name,
-        "point": "",
-        "upkeep": item.done_as if item.is_fault else item.key,
-        "unit": item.unit.name if item.unit else "",
-        "item": item.key if item.is_fault else "",
-        "done_as": item.done_as,
-        "what": item.what,
-        "who": item.who,
-        "caution": item.caution,
-        "source": item.source,
-        "parameters": [],
-        "case": "",
-        "last": item.last.isoformat() if item.last else None,
-        "due": item.due.isoformat(),
-        "overdue_days": item.overdue_days,
-        "suggested": {"from": asked, "to": asked, "day": None, "why": why},
+        "due": [*_panel_facts(on, dues), *(upkeep_facts(item, on) for item in due_now(upkeep, on))],
     }
 
 

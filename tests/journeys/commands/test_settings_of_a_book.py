@@ -8,7 +8,8 @@ from pypdf import PdfReader
 from reading import text_of
 
 SETTINGS = {
-    "country", "state", "well-kind", "people", "limit-sets", "seasons", "interval", "units", "near",
+    "country", "state", "well-kind", "ground", "people", "limit-sets", "seasons", "interval",
+    "units", "near",
     "language", "paper", "currency", "dates", "decimal",
     "ask", "emergency",
 }  # fmt: skip
@@ -162,6 +163,11 @@ def test_a_dug_well_is_asked_for_bacteria_every_three_months(home):
     choose(home, "well-kind=dug")
     assert due()["Bacteria"] == "2026-05-03"
     assert "dug or bored well" in home.run("due", "home.wellbook", "--on", "2026-06-01").out
+    choose(home, "well-kind=drilled", "ground=karst,flood-prone")
+    assert due()["Bacteria"] == "2026-05-03"
+    assert "For a well in karst" in home.run("due", "home.wellbook", "--on", "2026-06-01").out
+    choose(home, "ground=")
+    assert "Bacteria" not in due()
 
 
 def test_the_kind_that_the_only_well_tells_of_itself_is_changed_with_it(home):
