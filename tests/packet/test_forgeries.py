@@ -39,14 +39,9 @@ from wellbook.pdf.xmp import metadata
 from wellbook.support.errors import Fault
 
 
-@pytest.fixture(scope="module")
-def other(catalogue, tmp_path_factory):
-    folder = tmp_path_factory.mktemp("other")
-    with household.furnished(folder / "o.wellbook") as book:
-        packet.write(
-            book.record(), catalogue, folder / "p.pdf", packet.PacketOptions("buyer"), today=TODAY
-        )
-    return folder / "p.pdf"
+@pytest.fixture
+def other(packets):
+    return packets()
 
 
 BY_HAND = {}

@@ -8,8 +8,6 @@ import pypdfium2
 import pytest
 from packet_fixtures import TODAY
 
-from wellbook.book import Book
-from wellbook.packet import packet
 from wellbook.packet.answers import answer
 from wellbook.packet.gather import gather
 from wellbook.support import paths
@@ -19,9 +17,8 @@ CATALOGUE = read_catalogue(paths.resources())
 MARGIN = 60.0  # points of head and foot
 
 
-def made(path, name, audience):
-    with Book.open(paths.sample_wells() / f"{name}.wellbook", readonly=True) as book:
-        packet.write(book.record(), CATALOGUE, path, packet.PacketOptions(audience), today=TODAY)
+def laid_out(path):
+    """The words of each page, and how much of its height is used."""
     pages = []
     document = pypdfium2.PdfDocument(path)
     for page in document:
@@ -35,8 +32,8 @@ def made(path, name, audience):
     return pages
 
 
-def test_a_buyer_reads_few_pages_of_answers_and_the_record_counts_its_own(tmp_path):
-    pages = made(tmp_path / "p.pdf", "alder-hollow", "buyer")
+def test_a_buyer_reads_few_pages_of_answers_and_the_record_counts_its_own(household_packets):
+    pages = laid_out(household_packets("alder-hollow"))
     numbers = [re.search(r"Page (\S+) of (\S+)", said).groups() for said, _used in pages]
     answers = [number for number, _all in numbers if not number.startswith("A-")]
     record = [number for number, _all in numbers if number.startswith("A-")]
