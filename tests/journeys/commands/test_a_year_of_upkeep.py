@@ -122,6 +122,7 @@ def test_a_later_look_that_finds_it_good_ends_it(home):
         (("interval", "--task", "uv_lamp"), "Say how often (--months)"),
         (("interval", "--task", "uv_lamp", "--use", "1,000 h"), "1,000 h can’t be read"),
         (("interval", "--task", "uv_lamp", "--use", "9 kWh"), "The measures are: gal, L, m³, h"),
+        (("interval", "--task", "uv_lamp", "--use", "900 gal"), "here the measures are: h."),
         (("interval", "--task", "uv_lamp", "--use", "0 h"), "Nothing lasts for 0 h"),
         (
             ("interval", "--task", "uv_lamp", "--use", "9000 h", "--a-day", "3 L"),
