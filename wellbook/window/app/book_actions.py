@@ -11,7 +11,7 @@ from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QObject, QThreadPool, Signal
 from PySide6.QtGui import QGuiApplication
-from PySide6.QtWidgets import QApplication, QDialog, QInputDialog, QLineEdit, QWidget
+from PySide6.QtWidgets import QApplication, QDialog, QWidget
 
 from wellbook.book import Book
 from wellbook.book.rows import Event, Sample
@@ -66,6 +66,7 @@ class BookActions(QObject):
         self.dialog: QDialog | None = None
         self.job = Loader(self)
         self.job.failed.connect(self._on_failed)
+        self.job.told.connect(self._on_told)
 
     def add_file(self) -> None:
         """Choose a lab's files and read them."""
@@ -99,9 +100,10 @@ class BookActions(QObject):
     ) -> None:
         """Look one file of a list over, or ask for its password."""
         from wellbook.window.dialogs.draft.draft_dialog import DraftDialog
+        from wellbook.window.dialogs.draft.questions import password_dialog
 
         if draft is None:
-            asked = self._password_dialog(source, many)
+            asked = password_dialog(source, many)
             asked.textValueSelected.connect(
                 lambda text: many.read_again(source.path, replace(source, password=text))
             )
@@ -146,9 +148,29 @@ class BookActions(QObject):
             self._say_rest()
             return
         source = self._waiting.pop(0)
-        self._bar.say(_("Reading {name} …").format(name=source.name))
         self._reading = source
+        self._say_reading(_("Reading {name} …").format(name=source.name))
         self.job.ask(source.unlocked, partial(self._on_draft, source))
+
+    def _say_reading(self, sentence: str) -> None:
+        if self._bar.text != sentence:
+            self._bar.say(sentence, _("Stop reading"), self._stop_reading)
+
+    def _on_told(self, _done: int, _total: int, words: str) -> None:
+        """Say how far the reading of a scan is."""
+        if self._reading is not None and words:
+            said = _("Reading {name}, {where} …")
+            self._say_reading(said.format(name=self._reading.name, where=words))
+
+    def _stop_reading(self) -> None:
+        """Read neither this file nor those that wait."""
+        if self._reading is None:
+            return
+        self.job.drop()
+        said = _("Reading {name} was stopped; nothing of it is kept.")
+        self._bar.say(said.format(name=self._reading.name))
+        self._reading = None
+        self._waiting.clear()
 
     def _on_draft(self, source: "LabSource", draft: "Draft | None") -> None:
         from wellbook.window.dialogs.draft.draft_dialog import DraftDialog
@@ -166,20 +188,13 @@ class BookActions(QObject):
 
     def _ask_password(self, source: "LabSource") -> None:
         """Ask for the password of a locked PDF, and read it again with that."""
-        dialog = self._password_dialog(source, self._window)
+        from wellbook.window.dialogs.draft.questions import password_dialog
+
+        dialog = password_dialog(source, self._window)
         dialog.textValueSelected.connect(lambda text: self._read([replace(source, password=text)]))
         if source.path is not None:
             dialog.rejected.connect(partial(self._reports.append, source.path))
         self._open(dialog)
-
-    def _password_dialog(self, source: "LabSource", parent: QWidget) -> QInputDialog:
-        dialog = QInputDialog(parent)
-        dialog.setWindowTitle(_("Password of {name}").format(name=source.name))
-        wrong = _("This password does not open it.") + " " if source.password else ""
-        said = _("{name} is locked. Type the password that the lab sent.")
-        dialog.setLabelText(wrong + said.format(name=source.name))
-        dialog.setTextEchoMode(QLineEdit.EchoMode.Password)
-        return dialog
 
     def _say_rest(self) -> None:
         """Say what became of the files that needed no review, and offer to type in reports."""

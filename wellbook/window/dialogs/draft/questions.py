@@ -3,12 +3,15 @@
 from functools import partial
 from typing import Protocol
 
+from PySide6.QtWidgets import QInputDialog, QLineEdit, QWidget
+
 from wellbook.book.rows import NewSample
 from wellbook.intake import Told
 from wellbook.support.translation import _
 from wellbook.water.values.findings import Severity
 from wellbook.water.values.results import Result
 from wellbook.window.common.household import Household
+from wellbook.window.dialogs.draft.lab_source import LabSource
 from wellbook.window.widgets.message_bar import MessageBar
 from wellbook.wording import findings
 
@@ -70,3 +73,14 @@ def ask_denied(dialog: Keeps) -> None:
 
     withdrawn = (_("The lab has withdrawn it"), partial(go_on, Told.WITHDRAWN))
     dialog.bar.say(dialog.bar.text, _("Keep both"), partial(go_on, Told.KEEP), withdrawn)
+
+
+def password_dialog(source: LabSource, parent: QWidget) -> QInputDialog:
+    """The question for the password of a locked PDF."""
+    dialog = QInputDialog(parent)
+    dialog.setWindowTitle(_("Password of {name}").format(name=source.name))
+    wrong = _("This password does not open it.") + " " if source.password else ""
+    said = _("{name} is locked. Type the password that the lab sent.")
+    dialog.setLabelText(wrong + said.format(name=source.name))
+    dialog.setTextEchoMode(QLineEdit.EchoMode.Password)
+    return dialog
