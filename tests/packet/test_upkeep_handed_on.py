@@ -8,6 +8,7 @@ import household
 import pytest
 from packet_fixtures import TODAY
 from pypdf import PdfReader
+from reading import text_of
 
 from wellbook.book import Book
 from wellbook.book.rows import InspectionAnswer, NewDocument
@@ -30,8 +31,8 @@ def packet(tmp_path, catalogue):
         path = tmp_path / "packet.pdf"
         with household.furnished(tmp_path / "own.wellbook") as book:
             book.set_interval(1, "wellhead", 6, reason="near a creek")
-            book.set_interval(1, "softener_salt", 2, unit=1)
-            book.change_service(1, cost="640.25", **USD)
+            book.set_interval(1, "softener_salt", 2, unit=1, use="800 L", a_day="3 L")
+            book.change_service(1, meter="12400 L", cost="640.25", **USD)
             book.add_expense(1, "bottled water", "2025-12", cost="31.75", **USD)
             book.add_inspection(1, "2026-04-10", [CAP, VENT], [PHOTO], text="After the thaw")
             options = PacketOptions("buyer", with_originals=True, all_originals=True, **how)
@@ -85,7 +86,7 @@ def test_without_private_facts_inspections_and_intervals_go_along_and_no_cost_do
     (first, _second) = rows(path, "inspections.csv")
     assert (first["item"], first["seen"], first["mended"]) == ("cap", "bad", "2026-05")
     assert household.SAMPLER not in first["text"]
-    everything = "".join(page.extract_text() for page in PdfReader(path).pages)
+    everything = text_of(path)
     assert "640.25" not in everything
     assert "31.75" not in everything
     receive(path, tmp_path / "new.wellbook")

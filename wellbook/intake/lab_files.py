@@ -39,6 +39,7 @@ from wellbook.intake.pages.words import (
     words_in_picture,
     words_of,
 )
+from wellbook.intake.samples.accreditation import accreditation_in
 from wellbook.intake.samples.days import days_of, texts_in, undated
 from wellbook.intake.samples.file_questions import (
     comma_of,
@@ -292,7 +293,8 @@ class _Reader:
         findings = tuple(inside.finding(f, name) for name, draft in drafts for f in draft.findings)
         left = tuple(inside.not_taken(n, name) for name, draft in drafts for n in draft.not_taken)
         sheets = tuple(inside.sheet(s, name) for name, draft in drafts for s in draft.sheets)
-        return Draft(path, samples, findings, (*left, *unread), sheets)
+        accredited = next(filter(None, (draft.accreditation for _name, draft in drafts)), "")
+        return Draft(path, samples, findings, (*left, *unread), sheets, accredited)
 
     def _of_sheets(
         self, sheets: tuple[Sheet, ...], path: Path, name: str, document: NewDocument
@@ -329,7 +331,8 @@ class _Reader:
         if any(finding.key == PICTURED for finding in of_cells):
             samples = with_doubt(samples, PICTURED)
         shown = tuple(sheet for sheet in sheets if not sheet.is_paper)
-        return Draft(path, samples, findings, (*left, *grouping.not_taken), shown)
+        left += grouping.not_taken
+        return Draft(path, samples, findings, tuple(left), shown, accreditation_in(sheets))
 
     def _tables(self, sheets: tuple[Sheet, ...], name: str) -> tuple[list[Table], list[NotTaken]]:
         """All tables of a file; what one sheet doesn't tell of its samples another may."""

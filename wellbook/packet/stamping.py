@@ -50,6 +50,7 @@ _FIXED: dict[str, str | None] = {"CreationDate": None, "Creator": "Wellbook", "P
 def drawn(drawings: Sequence[Drawing], spots: Sequence[Spot]) -> bytes:
     """All charts as one PDF, a page each in the order of `spots`, so that fonts are kept once."""
     fonts.prepare()
+    backend.prepare_pdf()
     from matplotlib.backends.backend_pdf import PdfPages
 
     content = io.BytesIO()

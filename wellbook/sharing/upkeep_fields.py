@@ -22,6 +22,13 @@ COST = (
         since=2,
     ),
 )
+METER = Field(
+    "meter",
+    "What the unit's meter showed",
+    "with its measure: gal (US), L, m³ or h",
+    label=N_("meter"),
+    since=2,
+)
 EXPENSES = Table(
     "expense",
     "costs.csv",
@@ -61,6 +68,20 @@ INTERVALS = Table(
             "Why this interval, in the household's words",
             label=N_("reason"),
             is_free=True,
+            since=2,
+        ),
+        Field(
+            "use",
+            "What it lasts for, whichever comes first",
+            "with its measure: gal (US), L, m³ or h",
+            label=N_("lasts for"),
+            since=2,
+        ),
+        Field(
+            "a_day",
+            "How much of that is used in a day",
+            "with its measure: gal (US), L, m³ or h",
+            label=N_("used a day"),
             since=2,
         ),
     ),

@@ -34,6 +34,9 @@ _SETTINGS = {
     "svg.hashsalt": "wellbook",  # otherwise two runs differ
     "path.simplify": True,
 }
+# What a font inside a PDF needs no more: its letters have their places. To cut these tables down to
+# the letters that are drawn took as long as to draw them.
+_NOT_EMBEDDED = ("GDEF", "GPOS", "GSUB", "MATH")
 # Measured: at 72 to 200 dots per inch a line of six words and more is up to 1.07 times as wide as
 # the outlines say.
 _PIXELS = 1.07
@@ -45,6 +48,14 @@ def settings() -> AbstractContextManager[None]:
     import matplotlib as mpl
 
     return mpl.rc_context(_SETTINGS)  # type: ignore[arg-type]
+
+
+@lru_cache(maxsize=1)
+def prepare_pdf() -> None:
+    """Have fonts put into PDFs without the tables that only lay letters out."""
+    from fontTools.subset import Options
+
+    Options._drop_tables_default = [*Options._drop_tables_default, *_NOT_EMBEDDED]  # noqa: SLF001  matplotlib gives no way
 
 
 def new_figure(width: float, height: float, theme: Theme) -> "Figure":

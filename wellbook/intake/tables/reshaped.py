@@ -6,9 +6,9 @@ from dataclasses import replace
 from wellbook.intake.files.sheets import Cells, Line, Sheet
 from wellbook.intake.tables.cells import SAMPLE, at
 from wellbook.intake.words.dates import month_or_year
-from wellbook.intake.words.folding import folded
 from wellbook.intake.words.headings import role_of
 from wellbook.intake.words.roles import Role
+from wellbook.water.values.signs import folded
 
 _YEAR = frozenset({"year", "yr", "ano", "jahr", "annee"})
 _MONTH = frozenset({"month", "mo", "mes", "monat", "mois"})

@@ -2,8 +2,8 @@
 
 import re
 
-from wellbook.intake.words.folding import folded
 from wellbook.support.translation import N_
+from wellbook.water.values.signs import folded
 
 LIMIT = N_("a limit or a goal, not a result of your water")
 EARLIER = N_("an earlier result, not one of this sample")

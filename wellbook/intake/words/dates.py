@@ -7,9 +7,9 @@ from datetime import date, time
 from enum import StrEnum
 from functools import lru_cache
 
-from wellbook.intake.words.folding import folded
 from wellbook.water.values.local_time import LocalTime
 from wellbook.water.values.partial_date import PartialDate
+from wellbook.water.values.signs import folded
 
 
 class Order(StrEnum):

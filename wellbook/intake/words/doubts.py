@@ -5,13 +5,12 @@ from dataclasses import dataclass
 from decimal import Decimal
 from functools import lru_cache
 
-from wellbook.intake.words.folding import folded
 from wellbook.intake.words.log import Trouble
 from wellbook.support.translation import _
 from wellbook.water.units.conversion import NoConversion, convert
 from wellbook.water.values.catalogue import Catalogue
 from wellbook.water.values.parameters import Parameter
-from wellbook.water.values.signs import normal_name
+from wellbook.water.values.signs import folded, normal_name
 
 _ALIKE = 85.0  # of 100: of names of five letters and more one may be wrong; our own choice
 _CLEARLY = 4.0  # and no other parameter comes nearer than this

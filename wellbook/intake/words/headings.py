@@ -4,10 +4,10 @@ import re
 from functools import lru_cache
 
 from wellbook.intake.words.asides import aside
-from wellbook.intake.words.folding import folded
 from wellbook.intake.words.headings_abroad import role_abroad
 from wellbook.intake.words.roles import Role
 from wellbook.intake.words.standards import STANDARD
+from wellbook.water.values.signs import folded
 
 # Words are tried in this order; the first that fits decides. Common practice, no source.
 _WORDS: tuple[tuple[Role, str], ...] = (

@@ -7,8 +7,8 @@ knows; the printed text is kept.
 import re
 from functools import lru_cache
 
-from wellbook.intake.words.folding import folded
 from wellbook.water.units.conversion import understand
+from wellbook.water.values.signs import folded
 
 _WORDS = {
     "not detected": (

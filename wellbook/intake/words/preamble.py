@@ -5,9 +5,9 @@ from datetime import date
 
 from wellbook.intake.files.sheets import Cells
 from wellbook.intake.words.dates import clock, days_within, month_or_year, taken_apart
-from wellbook.intake.words.folding import folded
 from wellbook.intake.words.headings import role_of, roles_of
 from wellbook.intake.words.roles import Role
+from wellbook.water.values.signs import folded
 
 Facts = dict[Role, str]
 

@@ -4,7 +4,6 @@ Each dialog is imported when it is first asked for, so that the first paint does
 """
 
 from collections.abc import Callable, Sequence
-from dataclasses import replace
 from functools import partial
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -13,14 +12,12 @@ from PySide6.QtCore import QObject, QThreadPool, Signal
 from PySide6.QtGui import QGuiApplication
 from PySide6.QtWidgets import QApplication, QDialog, QWidget
 
-from wellbook.book import Book
 from wellbook.book.rows import Event, Sample
 from wellbook.support.translation import _, ngettext
-from wellbook.water.values.catalogue import Catalogue
 from wellbook.window.app.taking_back import TakingBack
 from wellbook.window.common.choosing import Chooser
 from wellbook.window.common.household import Household
-from wellbook.window.common.jobs import Loader, Tell
+from wellbook.window.common.jobs import Loader
 from wellbook.window.common.preferences import Preferences
 from wellbook.window.common.words import moment_words
 from wellbook.window.widgets.attaching import is_report
@@ -56,8 +53,7 @@ class BookActions(QObject):
     ) -> None:
         super().__init__(window)
         self._household, self._bar = household, bar
-        self._chooser, self._window = chooser, window
-        self._preferences = preferences
+        self._chooser, self._window, self._preferences = chooser, window, preferences
         self._waiting: list[LabSource] = []
         self._reading: LabSource | None = None
         self._reports: list[Path] = []
@@ -66,7 +62,7 @@ class BookActions(QObject):
         self.dialog: QDialog | None = None
         self.job = Loader(self)
         self.job.failed.connect(self._on_failed)
-        self.job.told.connect(self._on_told)
+        self.job.told.connect(self._say_reading)
 
     def add_file(self) -> None:
         """Choose a lab's files and read them."""
@@ -75,15 +71,31 @@ class BookActions(QObject):
     def read_files(self, paths: Sequence[Path]) -> None:
         """Read files for review: a few one after another, many and whole folders in one list.
 
-        What has no table is typed in by hand.
+        What has no table is typed in by hand; a price list is taken to its lab.
         """
+        from wellbook.intake.price_list import is_price_list
         from wellbook.window.dialogs.draft.many_files import files_of
 
+        lists = [path for path in paths if is_price_list(path)]
+        paths = [path for path in paths if path not in lists]
+        if lists and self.dialog is None:
+            self._take_prices(lists, alone=not paths)
         is_many = len(paths) >= _MANY or any(path.is_dir() for path in paths)
         if not is_many:
             self._read([self._source(path) for path in paths])
         elif self.dialog is None:
             self._bar.attempt(lambda: self._list([self._source(one) for one in files_of(paths)]))
+
+    def _take_prices(self, lists: Sequence[Path], *, alone: bool) -> None:
+        """Show the first of price lists alone; else it is said that they are read one by one."""
+        from wellbook.window.dialogs.round.price_list_dialog import of_file, one_by_one
+
+        self._told += one_by_one(lists[1:] if alone else lists)
+        if not alone:
+            return
+        dialog = of_file(lists[0], self._household, self._chooser, self._window)
+        dialog.kept.connect(self.say_kept)
+        self._open(dialog)
 
     def _list(self, sources: "Sequence[LabSource]") -> None:
         """Show many files in one list."""
@@ -103,11 +115,7 @@ class BookActions(QObject):
         from wellbook.window.dialogs.draft.questions import password_dialog
 
         if draft is None:
-            asked = password_dialog(source, many)
-            asked.textValueSelected.connect(
-                lambda text: many.read_again(source.path, replace(source, password=text))
-            )
-            QDialog.open(asked)
+            QDialog.open(password_dialog(source, many, partial(many.read_again, source.path)))
             return
         self._within(many, DraftDialog(self._household, source, draft, many), source.path)
 
@@ -149,28 +157,25 @@ class BookActions(QObject):
             return
         source = self._waiting.pop(0)
         self._reading = source
-        self._say_reading(_("Reading {name} …").format(name=source.name))
+        self._say_reading()
         self.job.ask(source.unlocked, partial(self._on_draft, source))
 
-    def _say_reading(self, sentence: str) -> None:
-        if self._bar.text != sentence:
-            self._bar.say(sentence, _("Stop reading"), self._stop_reading)
-
-    def _on_told(self, _done: int, _total: int, words: str) -> None:
-        """Say how far the reading of a scan is."""
-        if self._reading is not None and words:
-            said = _("Reading {name}, {where} …")
-            self._say_reading(said.format(name=self._reading.name, where=words))
+    def _say_reading(self, _done: int = 0, _total: int = 0, where: str = "") -> None:
+        """Say what is read, and how far the reading of a scan is."""
+        if self._reading is not None:
+            said = _("Reading {name}, {where} …") if where else _("Reading {name} …")
+            sentence = said.format(name=self._reading.name, where=where)
+            if self._bar.text != sentence:
+                self._bar.say(sentence, _("Stop reading"), self._stop_reading)
 
     def _stop_reading(self) -> None:
         """Read neither this file nor those that wait."""
-        if self._reading is None:
-            return
-        self.job.drop()
-        said = _("Reading {name} was stopped; nothing of it is kept.")
-        self._bar.say(said.format(name=self._reading.name))
-        self._reading = None
-        self._waiting.clear()
+        if self._reading is not None:
+            self.job.drop()
+            said = _("Reading {name} was stopped; nothing of it is kept.")
+            self._bar.say(said.format(name=self._reading.name))
+            self._reading = None
+            self._waiting.clear()
 
     def _on_draft(self, source: "LabSource", draft: "Draft | None") -> None:
         from wellbook.window.dialogs.draft.draft_dialog import DraftDialog
@@ -190,8 +195,7 @@ class BookActions(QObject):
         """Ask for the password of a locked PDF, and read it again with that."""
         from wellbook.window.dialogs.draft.questions import password_dialog
 
-        dialog = password_dialog(source, self._window)
-        dialog.textValueSelected.connect(lambda text: self._read([replace(source, password=text)]))
+        dialog = password_dialog(source, self._window, lambda again: self._read([again]))
         if source.path is not None:
             dialog.rejected.connect(partial(self._reports.append, source.path))
         self._open(dialog)
@@ -236,12 +240,10 @@ class BookActions(QObject):
 
     def add_event(self) -> None:
         """Note an event."""
-        from wellbook.window.dialogs.event_dialog import EventDialog
+        self.change_event(None)
 
-        self.enter(EventDialog(self._household, self._window))
-
-    def change_event(self, event: Event) -> None:
-        """Change what is said of an event."""
+    def change_event(self, event: Event | None) -> None:
+        """Change what is said of an event; None to note one."""
         from wellbook.window.dialogs.event_dialog import EventDialog
 
         self.enter(EventDialog(self._household, self._window, event=event))
@@ -279,8 +281,7 @@ class BookActions(QObject):
 
         dialog = HouseholdDialog(self._household, self._window, is_first=True)
         self.enter(dialog)
-        rejected = QDialog.DialogCode.Rejected.value
-        dialog.finished.connect(lambda code: then() if code == rejected else None)
+        dialog.rejected.connect(then)
 
     def strike(self, sample: Sample) -> None:
         """Strike out a test, with a reason."""
@@ -303,8 +304,8 @@ class BookActions(QObject):
     def restore(self, sample: Sample) -> None:
         """Count a struck test again."""
         self._household.apart(partial(self._household.book.restore_sample, sample.id))
-        day = moment_words(sample.collected)
-        self.say_kept(_("The test of {day} counts again.").format(day=day))
+        said = _("The test of {day} counts again.")
+        self.say_kept(said.format(day=moment_words(sample.collected)))
 
     def next_round(self) -> None:
         """Show what is to be drawn next, when and how."""
@@ -338,7 +339,7 @@ class BookActions(QObject):
         if folder is None or self.job.running:
             return
         self._bar.say(_("Writing tables …"))
-        work = partial(_export, self._household.book, self._household.untranslated, folder)
+        work = partial(self._household.export, folder)
         self.job.ask(work, partial(self._on_exported, folder))
 
     def wait(self) -> None:
@@ -378,9 +379,17 @@ class BookActions(QObject):
         QDialog.open(dialog)  # a QInputDialog has another `open` of its own
 
     def say_kept(self, sentence: str) -> None:
-        """Say that something was kept, and show the book anew."""
+        """Say that something was kept, and show the book anew.
+
+        After the first test of a household that said nothing of itself it is asked to: limits and
+        cautions follow from it.
+        """
         self.changed.emit()
-        self._bar.say(sentence)
+        record = self._household.record
+        if len(record.samples()) == 1 and not record.settings.get("country"):
+            self._bar.say(sentence, _("Say who drinks it, and where…"), self.show_household)
+        else:
+            self._bar.say(sentence)
 
     def _on_closed(self, dialog: QDialog, _unused: int) -> None:
         dialog.deleteLater()
@@ -389,11 +398,3 @@ class BookActions(QObject):
         if self._waiting and self._bar.text:
             self._told.append(self._bar.text)  # said once the others were read, too
         self._read_next()
-
-
-def _export(book: Book, catalogue: Catalogue, folder: Path, tell: Tell) -> list[Path]:
-    from wellbook.export.open_tables import export
-
-    tell(0, 0, "")
-    with book.again() as same:
-        return export(same.record(), catalogue, folder)

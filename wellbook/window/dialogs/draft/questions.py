@@ -1,5 +1,7 @@
 """What is odd about a test that is about to be kept, in sentences."""
 
+from collections.abc import Callable
+from dataclasses import replace
 from functools import partial
 from typing import Protocol
 
@@ -75,12 +77,15 @@ def ask_denied(dialog: Keeps) -> None:
     dialog.bar.say(dialog.bar.text, _("Keep both"), partial(go_on, Told.KEEP), withdrawn)
 
 
-def password_dialog(source: LabSource, parent: QWidget) -> QInputDialog:
-    """The question for the password of a locked PDF."""
+def password_dialog(
+    source: LabSource, parent: QWidget, then: Callable[[LabSource], object]
+) -> QInputDialog:
+    """The question for the password of a locked PDF; `then` takes the file with what is typed."""
     dialog = QInputDialog(parent)
     dialog.setWindowTitle(_("Password of {name}").format(name=source.name))
     wrong = _("This password does not open it.") + " " if source.password else ""
     said = _("{name} is locked. Type the password that the lab sent.")
     dialog.setLabelText(wrong + said.format(name=source.name))
     dialog.setTextEchoMode(QLineEdit.EchoMode.Password)
+    dialog.textValueSelected.connect(lambda text: then(replace(source, password=text)))
     return dialog
