@@ -4,7 +4,8 @@ matplotlib is imported here and in `drawing`'s helpers inside functions only. py
 and no global setting is changed; everything is drawn inside `settings()`.
 """
 
-from contextlib import AbstractContextManager
+from collections.abc import Iterator
+from contextlib import AbstractContextManager, contextmanager
 from functools import lru_cache
 from typing import TYPE_CHECKING
 
@@ -34,6 +35,7 @@ _SETTINGS = {
     "svg.hashsalt": "wellbook",  # otherwise two runs differ
     "path.simplify": True,
 }
+_TO_SET_TEXT = ("GSUB", "GPOS", "GDEF", "MATH")
 # Measured: at 72 to 200 dots per inch a line of six words and more is up to 1.07 times as wide as
 # the outlines say.
 _PIXELS = 1.07
@@ -45,6 +47,26 @@ def settings() -> AbstractContextManager[None]:
     import matplotlib as mpl
 
     return mpl.rc_context(_SETTINGS)  # type: ignore[arg-type]
+
+
+@contextmanager
+def plain_fonts() -> Iterator[None]:
+    """Embed fonts without what only a setter of text needs: a PDF holds letters that are set.
+
+    matplotlib has no setting for it, and working out these tables is three quarters of the time
+    that embedding takes. Where fontTools keeps its list elsewhere, nothing is left out.
+    """
+    from fontTools.subset import Options
+
+    kept = getattr(Options, "_drop_tables_default", None)
+    if kept is None:
+        yield
+        return
+    Options._drop_tables_default = [*kept, *_TO_SET_TEXT]  # noqa: SLF001
+    try:
+        yield
+    finally:
+        Options._drop_tables_default = kept  # noqa: SLF001
 
 
 def new_figure(width: float, height: float, theme: Theme) -> "Figure":
