@@ -12,6 +12,7 @@ from wellbook.book.changes import (
     PlanFields,
     PointChanges,
     Removable,
+    SampleChanges,
     ServiceChanges,
     ServiceFields,
     UnitChanges,
@@ -30,7 +31,6 @@ from wellbook.book.rows import (
     NewSample,
     Plan,
     Price,
-    SampleChanges,
 )
 from wellbook.book.samples import (
     add_sample,

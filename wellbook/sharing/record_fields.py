@@ -16,7 +16,7 @@ from wellbook.book.rows import (
 )
 from wellbook.sharing.fields import Field, Table
 from wellbook.sharing.lab_fields import LABS, PRICES
-from wellbook.sharing.upkeep_fields import ANSWERS, COST, EXPENSES, INTERVALS
+from wellbook.sharing.upkeep_fields import ANSWERS, COST, EXPENSES, FLOW, INTERVALS
 from wellbook.support.translation import N_
 
 WELLS = Table(
@@ -157,6 +157,7 @@ EVENTS = Table(
         Field("text", "The household's words", label=N_("text"), is_free=True),
         Field("private", "yes: a fact about people"),
         *COST,
+        *FLOW,
     ),
     Event,
 )
