@@ -21,7 +21,11 @@ STREAMS = 3
 
 def load():
     """Everything that a command without a window may load."""
+    import readers
+
     import wellbook
+
+    readers.install()
 
     for module in pkgutil.walk_packages(wellbook.__path__, "wellbook."):
         if module.name.startswith(("wellbook.window", "wellbook.__main__")):

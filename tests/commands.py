@@ -16,6 +16,8 @@ from functools import cache
 from pathlib import Path
 from tempfile import TemporaryFile
 
+import readers
+
 WHOLE = sys.platform == "win32" or bool(os.environ.get("WELLBOOK_WHOLE_STARTS"))
 UTF8 = {"PYTHONUTF8": "1", "PYTHONDONTWRITEBYTECODE": "1", "OPENBLAS_NUM_THREADS": "1"}
 
@@ -82,6 +84,7 @@ class Server:
     """The process that copies itself, for one command at a time; it ends with this one."""
 
     def __init__(self):
+        readers.address()  # one server for both
         self._line, theirs = socket.socketpair()
         self._said = b""
         self._process = subprocess.Popen(

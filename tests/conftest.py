@@ -7,6 +7,7 @@ import tempfile
 from pathlib import Path
 
 import pytest
+import readers
 from hypothesis import settings
 
 pytest_plugins = ("packet_fixtures",)  # a furnished household and its packets, on demand
@@ -16,6 +17,8 @@ pytest_plugins = ("packet_fixtures",)  # a furnished household and its packets, 
 settings.register_profile("check", derandomize=True, deadline=None, print_blob=True)
 settings.register_profile("work", deadline=None)
 settings.load_profile("check" if os.environ.get("CI") else "work")
+
+readers.install()
 
 _LONGEST = {
     "test_press_everything_alder_hollow",

@@ -1,6 +1,8 @@
 """The words of a PDF by a reader of its own (pdfium), in the file's order or row by row."""
 
+from functools import lru_cache
 from itertools import pairwise
+from pathlib import Path
 from typing import NamedTuple
 
 import pikepdf
@@ -69,6 +71,13 @@ def text_of(path, *, rows=False, last=None):
 
     In the file's order, or with what stands on one level of the paper in one line.
     """
+    about = Path(path).stat()
+    return _text_of(Path(path), rows, last, about.st_mtime_ns, about.st_size)
+
+
+@lru_cache(maxsize=128)
+def _text_of(path, rows, last, *_as_it_is_now):
+    """What was read of a file is kept: many tests ask for the words of the same one."""
     if rows:
         return _rows(words_of(path, last))
     with pypdfium2.PdfDocument(path) as document:

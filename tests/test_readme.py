@@ -4,9 +4,9 @@ import os
 import re
 import shlex
 import shutil
-import subprocess
-import sys
 from pathlib import Path
+
+import commands
 
 from wellbook.cli.main import cli
 
@@ -16,7 +16,7 @@ OWN_WELL = README.split("## Your own well")[1].split("```sh\n")[1].split("```")[
 LAB_FILE = ROOT / "sample_wells/alder-hollow/to-add/ashgrove-26-3105.csv"
 
 
-def commands():
+def shown_commands():
     for line in OWN_WELL.strip().splitlines():
         _, *words = shlex.split(line, comments=True)
         yield words
@@ -26,15 +26,8 @@ def test_every_command_that_it_shows_runs_in_that_order(tmp_path):
     shutil.copyfile(LAB_FILE, tmp_path / "lab-file.csv")
     environ = {k: v for k, v in os.environ.items() if k not in {"DISPLAY", "WAYLAND_DISPLAY"}}
     environ["QT_QPA_PLATFORM"] = ""
-    for words in commands():
-        done = subprocess.run(
-            [sys.executable, "-m", "wellbook", *words],
-            cwd=tmp_path,
-            capture_output=True,
-            text=True,
-            env=environ,
-            check=False,
-        )
+    for words in shown_commands():
+        done = commands.run(*words, cwd=tmp_path, env=environ)
         # `due` says 3 when something is due; the window says 1 where there is no display.
         expected = {"due": {0, 3}}.get(words[0], {1 if words == ["home.wellbook"] else 0})
         assert done.returncode in expected, (words, done.stderr)

@@ -36,7 +36,7 @@ COLUMNS = {
     "treatments.csv": ("note",),
     "places.csv": ("name", "ask", "labs"),
     "well_kinds.csv": ("name",),
-    "upkeep.csv": ("part", "task", "sign", "who", "caution"),
+    "upkeep.csv": ("part", "task", "use", "sign", "who", "caution"),
     "inspection.csv": ("name", "line", "do", "who", "caution"),
 }
 CAUTIONS = "cautions.toml"

@@ -9,22 +9,26 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
+    from collections.abc import Iterator
+    from datetime import date
+
     from matplotlib.backends.backend_agg import FigureCanvasAgg
     from matplotlib.figure import Figure
 
 _SIZE = (9.0, 4.2)  # inches, as on a page
 
 
-def csv_sql(table: str, target: str) -> None:
-    """The rows of a table into SQLite, by the standard library alone."""
+def csv_sql(target: str, *tables: str) -> None:
+    """The rows of tables into SQLite, by the standard library alone."""
     Path(target).unlink(missing_ok=True)
     connection = sqlite3.connect(target)
     connection.execute("CREATE TABLE row (sample TEXT, day TEXT, name TEXT, text TEXT, unit TEXT)")
-    with Path(table).open(newline="") as file:
-        rows = csv.reader(file)
-        next(rows)
-        connection.executemany("INSERT INTO row VALUES (?, ?, ?, ?, ?)", rows)
-    connection.commit()
+    for table in tables:
+        with Path(table).open(newline="") as file:
+            rows = csv.reader(file)
+            next(rows)
+            connection.executemany("INSERT INTO row VALUES (?, ?, ?, ?, ?)", rows)
+        connection.commit()
 
 
 def sql(book: str) -> None:
@@ -63,11 +67,53 @@ def window(book: str) -> None:
     def paint(*_arguments: object) -> None:
         frame = next(w for w in QApplication.topLevelWidgets() if hasattr(w, "actions_by_key"))
         frame.grab()
-        assert frame.view.overview.model.rowCount() > 20
+        assert frame.view.overview.model.rowCount() > 10
         os._exit(0)
 
     QApplication.exec = paint
     window.run(Path(book))
+
+
+def window_chart(book: str) -> None:
+    """Our window on a book once a chart is drawn in it."""
+    import os
+
+    from wellbook import window
+
+    window.load_without_qt()
+    from PySide6.QtWidgets import QApplication
+
+    def look(*_arguments: object) -> None:
+        app = QApplication.instance()
+        frame = next(w for w in app.topLevelWidgets() if hasattr(w, "actions_by_key"))
+        view = frame.view
+        while view.ahead.running or view.look.is_pending:
+            app.processEvents()
+            time.sleep(0.002)
+        view.show_parameter(view.overview.order[0])
+        frame.grab()
+        app.processEvents()
+        os._exit(0)
+
+    QApplication.exec = look
+    window.run(Path(book))
+
+
+def bare_window_chart() -> None:
+    """A window of the same toolkit with one chart of matplotlib in it."""
+    from matplotlib.backends.backend_qtagg import FigureCanvasQTAgg
+    from matplotlib.figure import Figure
+    from PySide6.QtWidgets import QApplication, QMainWindow
+
+    app = QApplication([])
+    figure = Figure(figsize=_SIZE)
+    figure.add_subplot().plot(range(120), marker="o")
+    window = QMainWindow()
+    window.setCentralWidget(FigureCanvasQTAgg(figure))
+    window.resize(1180, 720)
+    window.show()
+    window.grab()
+    app.processEvents()
 
 
 def freezes(book: str, lab_file: str) -> None:
@@ -205,6 +251,67 @@ def bare_charts(book: str, many: str) -> None:
         canvas.draw()
 
 
+def bare_packet(book: str, target: str) -> None:
+    """A chart and a table of each parameter, by matplotlib and reportlab alone."""
+    from io import BytesIO
+
+    from matplotlib.backends.backend_pdf import PdfPages
+    from matplotlib.figure import Figure
+    from pypdf import PdfReader, PdfWriter
+    from reportlab.platypus import LongTable, PageBreak, SimpleDocTemplate
+
+    charts_drawn, tables_set = BytesIO(), BytesIO()
+    tables = []
+    with PdfPages(charts_drawn) as pages:
+        for parameter, rows in _histories(book):
+            figure = Figure(figsize=_SIZE)
+            axes = figure.add_subplot()
+            axes.plot([day for day, _figure, _text in rows], [row[1] for row in rows], marker="o")
+            axes.set_title(parameter)
+            pages.savefig(figure)
+            texts = [(day.isoformat(), parameter, text) for day, _figure, text in rows]
+            tables += [LongTable([("day", "parameter", "result"), *texts]), PageBreak()]
+    SimpleDocTemplate(tables_set).build(tables)
+    writer = PdfWriter()
+    for made in (charts_drawn, tables_set):
+        writer.append(PdfReader(made))
+    writer.write(target)
+
+
+def spreadsheet(book: str, target: str) -> None:
+    """A workbook with a sheet and a line chart of each parameter, as a household makes one."""
+    from openpyxl import Workbook
+    from openpyxl.chart import LineChart, Reference
+
+    workbook = Workbook(write_only=False)
+    for parameter, rows in _histories(book):
+        sheet = workbook.create_sheet(parameter[:30])
+        sheet.append(("day", parameter))
+        for day, figure, _text in rows:
+            sheet.append((day, figure))
+        chart = LineChart()
+        chart.add_data(Reference(sheet, min_col=2, max_row=len(rows) + 1), titles_from_data=True)
+        chart.set_categories(Reference(sheet, min_col=1, min_row=2, max_row=len(rows) + 1))
+        sheet.add_chart(chart, "D2")
+    del workbook["Sheet"]
+    workbook.save(target)
+
+
+def _histories(book: str) -> "Iterator[tuple[str, list[tuple[date, float, str]]]]":
+    """Each parameter with day, figure and printed text of its readings."""
+    from datetime import date
+
+    connection = sqlite3.connect(book)
+    text = "SELECT parameter FROM result GROUP BY parameter"
+    for (parameter,) in connection.execute(text).fetchall():
+        rows = connection.execute(
+            "SELECT substr(collected, 1, 10), CAST(number AS REAL), result.text FROM result"
+            " JOIN sample ON sample.id = sample WHERE parameter = ? ORDER BY collected",
+            (parameter,),
+        )
+        yield parameter, [(date.fromisoformat(day), figure, said) for day, figure, said in rows]
+
+
 def _canvas(figure: "Figure") -> "FigureCanvasAgg":
     from matplotlib.backends.backend_agg import FigureCanvasAgg
 
@@ -217,6 +324,10 @@ WORKS: dict[str, Callable[..., None]] = {
     "bare-window": bare_window,
     "window": window,
     "freezes": freezes,
+    "window-chart": window_chart,
+    "bare-window-chart": bare_window_chart,
+    "bare-packet": bare_packet,
+    "spreadsheet": spreadsheet,
     "charts": charts,
     "bare-charts": bare_charts,
 }

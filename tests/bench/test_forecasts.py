@@ -2,36 +2,45 @@
 
 Made-up histories that rise by a known line, and steady ones, go through the trend test that a
 history gets; where it finds a rise, the crossing of a limit 0.3, 0.8 or 1.5 standard deviations
-above the last true level is foretold. Nominal are 90 %; an interval that is open towards later, or
-that begins at the last test, covers more. A history whose trend successive tests that resemble each
-other may explain gets no forecast. `band` is the plain interval of the line on the true
-day, of every history that has one, whether the trend showed or not. Run with
-`pytest -m bench tests/bench/test_forecasts.py`; `WELLBOOK_RUNS=2000` sets the histories per cell.
+above the last true level is foretold. Nominal are 90 %. What reaches from now to beyond what can
+be told is no interval and is left out. `W` marks cells of few tests whose interval is told as one
+of at least 90 %. A history whose trend successive tests that resemble each other may explain gets
+no forecast. Run with `pytest -m bench tests/bench/test_forecasts.py`; `WELLBOOK_RUNS=2000` sets the
+histories per cell, `WELLBOOK_CASES=3;7` picks rows.
 """
 
 import os
 import random
 import sys
+from dataclasses import dataclass
 
 import pytest
 from made_up_histories import days_of, made_up
 from scipy import stats
 
 from wellbook.water.statistics.forecast import course, crossing, day_of
-from wellbook.water.statistics.season.guarded_test import guarded_test
+from wellbook.water.statistics.season.guarded_test import TrendTest, guarded_test
 
 pytestmark = pytest.mark.bench
 RUNS = int(os.environ.get("WELLBOOK_RUNS", "150"))
-COUNTS = (8, 10, 12, 17, 25)
+COUNTS = (8, 10, 12, 17, 25, 30)
 CASES = (
     ("12 months", {"rise": 3}),
     ("12 months", {"rise": 5}),
+    ("12 months", {"rise": 8}),
+    ("12 months", {"rise": 3, "undetected": 0.15}),
     ("12 months", {"rise": 5, "undetected": 0.3}),
     ("12 months", {"rise": 8, "undetected": 0.3}),
+    ("13 months", {"rise": 5, "cycle": 1}),
+    ("14 months", {"rise": 5}),
     ("14 months", {"rise": 5, "cycle": 2}),
+    ("14 months", {"rise": 8, "cycle": 2, "undetected": 0.15}),
     ("14 months", {"rise": 8, "cycle": 1, "undetected": 0.3}),
     ("14 months, late", {"rise": 5, "cycle": 2}),
+    ("12 months", {"rise": 5, "correlation": 0.3}),
+    ("12 months", {"rise": 5, "correlation": 0.5}),
 )
+CHOSEN = [int(row) for row in os.environ.get("WELLBOOK_CASES", "").split(";") if row]
 
 STEADY = (
     ("12 months", {"cycle": 2}),
@@ -42,46 +51,65 @@ STEADY = (
 )
 
 
+@dataclass(frozen=True)
+class Told:
+    """What was foretold: whether it says anything, holds the true day, is told as wide."""
+
+    says: bool
+    held: bool
+    is_wide: bool
+
+
 def outcome(plan, n, chance, made):
-    """Whether the band holds the true level, and whether a foretold interval holds its day."""
+    """What a made-up history foretells; None if nothing."""
     days = days_of(plan, n, chance)
-    history = made_up(days, chance, **made)
-    found = guarded_test(history)
-    line = None if found.maybe_dependence else course(found.flat, found.slope)
-    if line is None:
-        return None, None
+    found = guarded_test(made_up(days, chance, **made))
     limit = made.get("rise", 2) + chance.choice((0.3, 0.8, 1.5))
-    if "rise" not in made:
-        shows = found.p <= 0.10 and found.statistic > 0
-        return None, False if shows and crossing(line, limit) else None
-    true = line.first + limit / made["rise"] * (line.last - line.first)
-    band = line.low(true) <= limit <= line.high(true)
-    told = crossing(line, limit) if found.p <= 0.10 and found.statistic > 0 else None
+    if found.maybe_dependence or found.p > 0.10 or found.statistic < 0:
+        return None
+    within = found.test is TrendTest.SEASONAL
+    line = course(found.flat, found.slope, within_quarters=within)
+    told = crossing(line, limit) if line else None
     if told is None:
-        return band, None
-    day = day_of(true)
-    begins = told.earliest <= day or told.earliest <= days[-1]
-    return band, begins and (told.latest is None or day <= told.latest)
+        return None
+    true = line.first + limit / made.get("rise", 2) * (line.last - line.first)
+    day, from_now = day_of(true), told.earliest <= days[-1]
+    held = (from_now or told.earliest <= day) and (told.latest is None or day <= told.latest)
+    return Told(not (from_now and told.latest is None), held, told.is_wide)
+
+
+def cell_of(plan, n, made):
+    chance = random.Random(f"{plan} {n} {made}")
+    return [told for _ in range(RUNS) if (told := outcome(plan, n, chance, made))]
+
+
+def words(cell):
+    said = [told for told in cell if told.says]
+    wide = "W" if sum(told.is_wide for told in said) > len(said) / 2 else " "
+    held = sum(told.held for told in said) / max(1, len(said))
+    return f"{len(said) / RUNS:4.0%} {held:6.1%}{wide}"
 
 
 @pytest.mark.timeout(3600)
 def test_a_foretold_interval_holds_the_true_day(capsys):
-    table = [f"{RUNS} histories a cell: foretold, of these held; band held"]
-    for plan, made in CASES:
-        cells = []
-        for n in COUNTS:
-            chance = random.Random(f"{plan} {n} {made}")
-            found = [outcome(plan, n, chance, made) for _ in range(RUNS)]
-            bands = [band for band, _ in found if band is not None]
-            told = [held for _, held in found if held is not None]
-            cells.append(
-                f"{len(told) / RUNS:4.0%} {sum(told) / max(1, len(told)):6.1%} "
-                f"({sum(bands) / max(1, len(bands)):6.1%})"
-            )
-            assert stats.binomtest(sum(told), len(told)).proportion_ci(0.999).high >= 0.87
-        table.append(f"{plan:16} {made!s:52} " + "  ".join(cells))
+    table = [f"{RUNS} histories a cell: told an interval, of these held; n = {COUNTS}"]
+    independent = []
+    for row, (plan, made) in enumerate(CASES):
+        if CHOSEN and row not in CHOSEN:
+            continue
+        cells = [cell_of(plan, n, made) for n in COUNTS]
+        table.append(f"{row:2} {plan:16} {made!s:52} " + "  ".join(map(words, cells)))
+        if "correlation" not in made:
+            independent += cells
     with capsys.disabled():
         sys.stdout.write("\n" + "\n".join(table) + "\n")
+    for cell in independent:
+        said = [told for told in cell if told.says]
+        if said:
+            held = sum(told.held for told in said)
+            error = stats.binomtest(held, len(said)).proportion_ci(0.999)
+            assert error.high >= 0.87
+            assert error.low <= 0.93 or any(told.is_wide for told in said)
 
 
 @pytest.mark.timeout(3600)
@@ -91,7 +119,7 @@ def test_steady_water_is_seldom_foretold_to_cross(capsys):
         cells = []
         for n in COUNTS:
             chance = random.Random(f"{plan} {n} {made} steady")
-            told = sum(outcome(plan, n, chance, made)[1] is not None for _ in range(RUNS))
+            told = sum(outcome(plan, n, chance, made) is not None for _ in range(RUNS))
             cells.append(f"{told / RUNS:5.1%}")
             assert stats.binomtest(told, RUNS).proportion_ci(0.999).low <= 0.05
         table.append(f"{plan:12} {made!s:24} " + "  ".join(cells))

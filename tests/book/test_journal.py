@@ -61,7 +61,7 @@ WRITES = {
         2, "2025-04-11", [replace(CAP, answer="bad", text="cracked", mended="2025-06")], [SCAN]
     ),
     "mend": lambda b: b.mend(2, "2025-05"),
-    "set_interval": lambda b: b.set_interval(1, "softener_salt", 2, unit=1, reason="hard water"),
+    "set_interval": lambda b: b.set_interval(1, "softener_salt", 2, unit=1, use="800 L"),
     "change_service": lambda b: b.change_service(1, cost="49.90", currency="USD"),
     "add_expense": lambda b: b.add_expense(1, "salt", "2025-06", cost="12", currency="USD"),
     "change_expense": lambda b: b.change_expense(1, cost="12.50"),

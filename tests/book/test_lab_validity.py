@@ -6,7 +6,8 @@ import pytest
 
 from wellbook.book import Book
 from wellbook.book.check import check
-from wellbook.book.rows import Lab, NewSample, covers
+from wellbook.book.record import covers
+from wellbook.book.rows import Lab, NewSample
 from wellbook.support.paths import resources
 from wellbook.water.values.catalogue import read_catalogue
 from wellbook.water.values.local_time import LocalTime

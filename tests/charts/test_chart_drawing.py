@@ -3,11 +3,14 @@ import re
 import subprocess
 import sys
 from datetime import date
+from io import BytesIO
 from pathlib import Path
 
+import pikepdf
 import pypdfium2
 import pytest
 from chart_examples import EVENTS, arsenic, coliform, describe, examples, nitrate, result
+from fontTools.ttLib import TTFont
 
 from wellbook.charts.draw.drawing import draw, save
 from wellbook.charts.layout import backend
@@ -177,6 +180,20 @@ def test_a_saved_pdf_can_be_searched(tmp_path):
     assert "since 23 Jan 2006" in text
     assert b"DejaVuSans" in path.read_bytes()
     assert b"/CIDFontType2" in path.read_bytes()  # TrueType, whole: ISO 32000-1, 9.7.4
+
+
+def test_a_font_in_a_saved_pdf_is_its_letters_and_not_how_to_lay_them_out(tmp_path):
+    save(arsenic(), tmp_path / "chart.pdf")
+    with pikepdf.open(tmp_path / "chart.pdf") as document:
+        found = [
+            TTFont(BytesIO(one.FontFile2.read_bytes()))
+            for one in document.objects
+            if isinstance(one, pikepdf.Dictionary) and "/FontFile2" in one
+        ]
+    assert found
+    for font in found:
+        assert "glyf" in font
+        assert not {"GSUB", "GPOS", "GDEF"} & set(font.keys())
 
 
 def test_a_saved_svg_keeps_its_text(tmp_path):

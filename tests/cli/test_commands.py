@@ -10,6 +10,8 @@ import commands
 import pypdfium2
 import pytest
 
+from wellbook.water.values.figures import plain
+
 ROOT = Path(__file__).parents[2]
 SAMPLES = ROOT / "sample_wells"
 DAY = "2026-11-25"
@@ -50,7 +52,7 @@ def test_status_keeps_its_contract(book):
     points = facts["wells"][0]["points"]
     assert [point["treated"] for point in points] == [False, True]
     nitrate = next(p for p in points[0]["parameters"] if p["key"] == "nitrate")
-    keys = {"key", "name", "n", "latest", "then", "now", "adopted", "trend", "forecast"}
+    keys = {"key", "name", "n", "latest", "then", "now", "adopted", "trend", "forecast", "power"}
     assert nitrate.keys() == keys
     assert nitrate["latest"].keys() == {"collected", "reported", "unit", "basis", "preliminary"}
     assert nitrate["trend"].keys() == {"says", "test", "n", "p", "slope_per_year", "unit"}
@@ -64,7 +66,8 @@ def test_status_says_when_the_rising_nitrate_reaches_its_limit(book):
     facts = json.loads(run("status", book, "--json", "--on", DAY).stdout)
     nitrate = next(p for p in facts["wells"][0]["points"][0]["parameters"] if p["key"] == "nitrate")
     forecast = nitrate["forecast"]
-    assert forecast.keys() == {"says", "limit", "unit", "set", "day", "from", "to"}
+    keys = {"says", "limit", "unit", "set", "day", "from", "to"}
+    assert forecast.keys() == keys | {"wider_than_90_percent", "tests_in_one_season"}
     assert (forecast["says"], forecast["limit"], forecast["unit"]) == (
         "rises above",
         10,
@@ -360,6 +363,13 @@ def test_status_says_how_many_more_tests_would_tell(tmp_path):
     run("sample", "salt-lane", tmp_path / "s.wellbook")
     said = run("status", tmp_path / "s.wellbook", "--on", DAY).stdout
     assert "more tests: If it goes on by" in said
+    facts = json.loads(run("status", tmp_path / "s.wellbook", "--json", "--on", DAY).stdout)
+    parameters = [p for w in facts["wells"] for point in w["points"] for p in point["parameters"]]
+    told = [one["power"] for one in parameters if one["power"]]
+    assert len(told) == said.count("more tests: ")
+    for more in told:
+        assert f"by {plain(more['slope_per_year'])} {more['unit']} a year" in said
+        assert more["chance"] == 0.8
 
 
 def test_without_raw_water_nothing_is_said_of_treatment_or_sources(tmp_path):

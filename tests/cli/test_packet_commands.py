@@ -8,6 +8,7 @@ import commands
 import pytest
 from forging import with_files
 from pypdf import PdfReader
+from reading import text_of
 
 from wellbook.book import Book
 from wellbook.book.rows import NewResult
@@ -113,7 +114,7 @@ def test_a_packet_is_written_in_a_language_and_in_units_of_choice(book, tmp_path
     )  # fmt: skip
     reader = PdfReader(path)
     assert reader.root_object["/Lang"] == "es"
-    assert "gpg" in "".join(page.extract_text() for page in reader.pages)
+    assert "gpg" in text_of(path)
 
 
 def test_a_language_or_units_that_there_are_not_are_one_line_and_no_file(book, tmp_path):

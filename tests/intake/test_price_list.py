@@ -3,7 +3,7 @@
 import pytest
 
 from wellbook.book.rows import SHIPPING
-from wellbook.intake.price_list import Typed, read_price, read_prices
+from wellbook.intake.price_list import Typed, is_price_list, read_price, read_prices
 from wellbook.support import paths
 from wellbook.support.errors import Fault
 from wellbook.water.values.catalogue import read_catalogue
@@ -36,6 +36,32 @@ def test_packages_single_tests_and_shipping_are_read(read):
     assert lead.parameters == "lead", "a single test is named as its parameter"
     assert (arsenic.amount, arsenic.currency) == ("", ""), "not known, and never free"
     assert (parcel.kind, parcel.parameters) == (SHIPPING, "")
+
+
+@pytest.mark.parametrize(
+    ("text", "is_one"),
+    [
+        (LIST, True),
+        ("Package,Fee,Includes\nHome,55,Nitrate\n", True),
+        ("Panel;Cost\nMetals;48\n", True),
+        ("Test,Result,Units,Price\nNitrate,3.1,mg/L,18\n", False),
+        ("Analyte,Result,Units\nNitrate,3.1,mg/L\n", False),
+        ("Name,Tests\nHome,Nitrate\n", False),
+        ("", False),
+    ],
+)
+def test_a_price_list_is_told_from_a_report_by_its_first_row(tmp_path, text, is_one):
+    path = tmp_path / "file.csv"
+    path.write_text(text, encoding="utf-8")
+    assert is_price_list(path) == is_one
+    path.rename(tmp_path / "file.pdf")
+    assert not is_price_list(tmp_path / "file.pdf")
+    assert not is_price_list(tmp_path)
+
+
+def test_columns_by_other_words_are_read(read):
+    (price,) = read("Package,Fee,Includes,Currency\nHome,55,Nitrate; Lead,USD\n").prices
+    assert (price.name, price.amount, price.parameters) == ("Home", "55", "nitrate lead")
 
 
 @pytest.mark.parametrize("encoding", ["utf-8-sig", "cp1252", "utf-16"])

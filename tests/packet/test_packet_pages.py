@@ -8,6 +8,7 @@ import pytest
 from fontTools.ttLib import TTFont
 from packet_fixtures import TODAY
 from pypdf import PdfReader
+from reading import pages_of
 
 from wellbook.packet import packet
 from wellbook.support import paths
@@ -93,9 +94,11 @@ def test_a_lab_s_accreditation_is_held_against_the_sampling_days(packets, text_o
 
 def test_every_link_leads_to_a_page_and_limits_to_their_sources(packets):
     reader = PdfReader(packets())
-    numbers = {page.indirect_reference.idnum: page for page in reader.pages}
+    said = dict(
+        zip((p.indirect_reference.idnum for p in reader.pages), pages_of(packets()), strict=True)
+    )
     led_to = [
-        numbers[link["/Dest"][0].idnum].extract_text()
+        said[link["/Dest"][0].idnum]
         for page in reader.pages
         for link in (one.get_object() for one in page.get("/Annots", ()))
         if link["/Subtype"] == "/Link"
@@ -113,7 +116,7 @@ def test_no_page_promises_that_water_is_safe(packets, text_of, audience):
 @pytest.mark.parametrize("paper", ["letter", "a4"])
 def test_every_page_says_its_number_of_how_many(packets, audience, paper):
     reader = PdfReader(packets(audience, paper=paper))
-    said = [page.extract_text() for page in reader.pages]
+    said = pages_of(packets(audience, paper=paper))
     first = next(n for n, words in enumerate(said) if "From here on everything is listed" in words)
     answers = [(str(n + 1), str(first)) for n in range(first)]
     last = len(said) - first
@@ -138,7 +141,7 @@ def test_page_numbers_in_the_contents_are_those_of_the_sections(packets, text_of
 
 
 def test_bookmarks_follow_the_sections_and_lead_to_their_pages(packets):
-    reader = PdfReader(packets("consultant"))
+    reader, said = PdfReader(packets("consultant")), pages_of(packets("consultant"))
     titles = [entry.title for entry in reader.outline if not isinstance(entry, list)]
     assert titles[:7] == [
         "Sizing sheet",
@@ -151,8 +154,7 @@ def test_bookmarks_follow_the_sections_and_lead_to_their_pages(packets):
     ]
     for entry in reader.outline:
         if not isinstance(entry, list):
-            page = reader.pages[reader.get_destination_page_number(entry)]
-            assert entry.title in page.extract_text()
+            assert entry.title in said[reader.get_destination_page_number(entry)]
 
 
 def test_title_and_language_are_set_for_readers_of_the_file(packets):
@@ -209,11 +211,12 @@ def test_a_buyer_is_spared_the_technical_part(packets, text_of):
 
 def test_charts_are_drawn_as_text_and_lines_on_the_page_that_names_them(packets):
     reader = PdfReader(packets())
-    page = next(
-        page for page in reader.pages if "Nitrate: Pressure tank" in page.extract_text()
+    page, said = next(
+        (page, said) for page, said in zip(reader.pages, pages_of(packets()), strict=True)
+        if "Nitrate: Pressure tank" in said
         and any("/Chart" in name for name in page["/Resources"].get("/XObject", {}))
     )  # fmt: skip
-    assert "mg/L as N" in page.extract_text()
+    assert "mg/L as N" in said
     assert not page.images
 
 

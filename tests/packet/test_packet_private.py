@@ -7,6 +7,7 @@ import household
 import pytest
 from packet_fixtures import TODAY
 from pypdf import PdfReader
+from reading import text_of
 
 from wellbook.packet import packet
 
@@ -21,7 +22,7 @@ def everything(path):
         except zlib.error:
             continue
     reader = PdfReader(path)
-    parts += [page.extract_text().encode() for page in reader.pages]
+    parts.append(text_of(path).encode())
     parts += [one.content for one in reader.attachment_list]
     return b"\n".join(parts)
 

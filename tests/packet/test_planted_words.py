@@ -5,7 +5,7 @@ from dataclasses import replace
 import household
 import pytest
 from packet_fixtures import TODAY
-from pypdf import PdfReader
+from reading import text_of
 from test_packet_private import everything
 
 from wellbook.packet import packet
@@ -99,7 +99,7 @@ def test_of_planted_words_none_is_anywhere_when_unticked(tmp_path, catalogue, au
     with planted(tmp_path / "p.wellbook") as book:
         packet.write(book.record(), catalogue, path, packet.PacketOptions(audience), today=TODAY)
     held = everything(path)
-    text = "".join(page.extract_text() for page in PdfReader(path).pages).encode()
+    text = text_of(path).encode()
     for word in filter(None, PLANTED.values()):
         for coded in (word.encode(), word.encode("utf-16-be")):
             assert coded not in held, word

@@ -8,6 +8,7 @@ import household
 import pytest
 from packet_fixtures import TODAY
 from pypdf import PdfReader
+from reading import text_of
 
 from wellbook.book import Book
 from wellbook.book.rows import InspectionAnswer, NewDocument
@@ -31,8 +32,8 @@ def packet(tmp_path, catalogue):
         path = tmp_path / "packet.pdf"
         with household.furnished(tmp_path / "own.wellbook") as book:
             book.set_interval(1, "wellhead", 6, reason="near a creek")
-            book.set_interval(1, "softener_salt", 2, unit=1)
-            book.change_service(1, cost="640.25", **USD)
+            book.set_interval(1, "softener_salt", 2, unit=1, use="800 L", a_day="3 L")
+            book.change_service(1, meter="12400 L", cost="640.25", **USD)
             book.add_expense(1, "bottled water", "2025-12", cost="31.75", **USD)
             book.add_inspection(1, "2026-04-10", [CAP, VENT], [PHOTO], text="After the thaw")
             book.add_event(1, "flow test", "2026-05-03", **FLOW)
@@ -92,7 +93,7 @@ def test_without_private_facts_inspections_and_intervals_go_along_and_no_cost_do
     (tested,) = [row for row in rows(path, "events.csv") if row["flow"]]
     assert (tested["flow"], tested["flow_unit"], tested["hours"]) == ("5.2", "gal/min", "4")
     assert household.SAMPLER not in tested["done_by"]
-    everything = "".join(page.extract_text() for page in PdfReader(path).pages)
+    everything = text_of(path)
     assert "640.25" not in everything
     assert "31.75" not in everything
     receive(path, tmp_path / "new.wellbook")

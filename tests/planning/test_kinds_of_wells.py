@@ -29,6 +29,13 @@ def test_the_log_tells_of_ground_and_depth(log, expected):
     assert list(standings({}, log)) == expected
 
 
+def test_what_is_ticked_of_the_ground_holds_like_what_the_log_tells():
+    chosen = {"ground": "karst flood-prone"}
+    assert standings(chosen, {"kind": "drilled"}) == ("karst", "flood-prone")
+    assert months("bacteria", {"ground": "flood-prone"}) == [6]
+    assert months("bacteria", chosen, rock="karst") == [3, 6]
+
+
 def test_karst_asks_for_bacteria_four_times_a_year_whatever_the_kind():
     assert months("bacteria", kind="drilled", depth="185 ft") == []
     assert months("bacteria", kind="drilled", depth="185 ft", rock="karst") == [3]

@@ -7,6 +7,7 @@ import pytest
 
 from wellbook.book import Book
 from wellbook.book.rows import InspectionAnswer, NewResult, NewSample
+from wellbook.planning.upkeep import words
 from wellbook.planning.upkeep.costs import PaidFor, by_year
 from wellbook.planning.upkeep.due import due_now, upkeep_items
 from wellbook.support.paths import resources
@@ -142,8 +143,8 @@ def test_money_is_added_up_by_year_and_never_across_currencies(book):
     }
 
 
-def measured(book, point, day, text):
-    results = (NewResult("pfoa", "PFOA", read_reading(text, unit="ng/L")),)
+def measured(book, point, day, text, parameter="pfoa", unit="ng/L"):
+    results = (NewResult(parameter, parameter.upper(), read_reading(text, unit=unit)),)
     book.add_sample(NewSample(point, LocalTime.parse(day), results=results))
 
 
@@ -163,6 +164,34 @@ def test_what_is_found_between_two_carbon_tanks_makes_the_exchange_of_the_first_
     found = items(book)
     assert found["First", "carbon_media"].due == date(2026, 9, 1)
     assert "PFOA was found right behind it, at Between" in found["First", "carbon_media"].what
+    assert "on 1 September 2026: 3 ng/L." in found["First", "carbon_media"].what
     assert found["Second", "carbon_media"].due == date(2027, 3, 1), "nothing came through that one"
     book.add_service(1, "media", "2026-09-20")
     assert items(book)["First", "carbon_media"].due == date(2027, 9, 20)
+
+
+def test_arsenic_between_two_tanks_makes_the_exchange_due_above_5_micrograms(book):
+    """Columbia University with NJDEP: over 5 µg/L at the port between, the first tank goes out."""
+    for place, name in ((1, "Raw"), (3, "Between"), (5, "Kitchen")):
+        book.add_point(1, name, treated=place > 1, place=place)
+    for place, name in ((2, "First"), (4, "Second")):
+        book.add_unit(1, name, kind="arsenic filter", place=place, installed="2026-03-01")
+    measured(book, 2, "2026-06-01", "0.004", "arsenic", "mg/L")
+    assert items(book)["First", "arsenic_media"].due == date(2027, 3, 1)
+    measured(book, 2, "2026-09-01", "6.2", "arsenic", "µg/L")
+    found = items(book)
+    assert found["First", "arsenic_media"].due == date(2026, 9, 1)
+    assert found["Second", "arsenic_media"].due == date(2027, 3, 1)
+
+
+def test_a_lamp_is_due_by_the_hours_of_its_counter_and_says_so(book):
+    """About 9,000 hours: EPA-430/9-74-007 and a service firm's text of 2018."""
+    lamp = book.add_unit(1, "Lamp", kind="ultraviolet lamp", installed="2025-11-01")
+    book.set_interval(1, "uv_lamp", 24, unit=lamp, use="9000 h")
+    book.add_service(lamp, "lamp", "2025-11-01", meter="200 h")
+    book.add_service(lamp, "meter", "2026-11-01", meter="8960 h")
+    item = items(book)["Lamp", "uv_lamp"]
+    assert item.due == date(2026, 11, 11)
+    assert words.head(item, TODAY) == "Lamp, lamp: used up since about 11 Nov 2026."
+    assert "By its meter 8760 of 9000 h were used on 1 Nov 2026" in words.advice(item)
+    assert words.standing(item, date(2026, 11, 5)) == "used up about 11 Nov 2026"

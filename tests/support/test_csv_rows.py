@@ -106,3 +106,13 @@ def test_a_cell_that_is_the_same_in_every_row_needs_no_column(tmp_path):
     rest = {column: cell for column, cell in GOOD.items() if column != "tap"}
     path.write_text(",".join(rest) + "\n" + ",".join(f'"{cell}"' for cell in rest.values()))
     assert next(read_rows(path, Row, {"tap": "treated"})).tap == "treated"
+
+
+def test_a_row_that_ends_early_is_named_and_cells_beyond_the_last_column_are_nobodys(tmp_path):
+    path = tmp_path / "facts.csv"
+    head, cells = ",".join(GOOD), [f'"{cell}"' for cell in GOOD.values()]
+    path.write_text(f"{head}\n{','.join([*cells, 'more'])}\n\n{','.join(cells[:4])}\n")
+    rows = read_rows(path, Row)
+    assert next(rows).unasked == "as it was"
+    with pytest.raises(ValueError, match=r"row 3, column colour: there is no such cell"):
+        next(rows)

@@ -11,7 +11,7 @@ from types import SimpleNamespace
 import commands
 import pytest
 from packet_fixtures import TODAY
-from pypdf import PdfReader
+from reading import pages_of, text_of
 
 from wellbook.book import Book
 from wellbook.book.rows import NewResult, NewSample
@@ -146,7 +146,7 @@ def test_every_face_judges_gross_alpha_beside_its_uranium(frame, tmp_path, sampl
 
     packet = tmp_path / "history.pdf"
     command("packet", path, "--for", "consultant", "--on", TODAY, "-o", packet)
-    pages = [" ".join(page.extract_text().split()) for page in PdfReader(packet).pages]
+    pages = pages_of(packet)
     doubt = r"Gross alpha, Kitchen tap: \d+ pCi/L on 4 May 2026\. Can’t be told\."
     assert bool(re.search(doubt, pages[0])) == (verdict is Verdict.UNDECIDABLE)
     asked = "A uranium result of the same sample would tell." in " ".join(pages)
@@ -176,7 +176,7 @@ def test_every_face_puts_what_needs_attention_into_the_same_order(frame, tmp_pat
 
     packet = tmp_path / "history.pdf"
     command("packet", path, "--for", "buyer", "--on", TODAY, "-o", packet)
-    pages = [page.extract_text() for page in PdfReader(packet).pages]
+    pages = text_of(packet, rows=True).split("\f")
     page = next(text for text in pages[1:] if "What needs attention" in text)
     said = page[page.index("What needs attention") :]
     heads = [line.split(":")[0] for line in said.splitlines() if ":" in line]
@@ -202,7 +202,7 @@ def test_every_face_says_the_same_word_of_a_reading(frame, tmp_path):
     lines = [line.strip() for line in command("status", path, "--on", TODAY).splitlines()]
     packet = tmp_path / "history.pdf"
     command("packet", path, "--for", "buyer", "--on", TODAY, "-o", packet)
-    pages = " ".join(" ".join(page.extract_text().split()) for page in PdfReader(packet).pages)
+    pages = " ".join(pages_of(packet))
     for name, word in shown.items():
         head = next(place for place, line in enumerate(lines) if line.startswith(f"{name}: "))
         said = lines[head + 1].removeprefix("By today’s limits: ")

@@ -3,6 +3,7 @@
 import household
 import pytest
 from pypdf import PdfReader
+from reading import text_of
 
 
 def start(opened, action="export_packet"):
@@ -23,7 +24,7 @@ def test_a_packet_for_a_buyer_is_a_pdf_of_this_well(opened, answers, qtbot, tmp_
     assert not dialog.write_button.isEnabled()
     wait(qtbot, dialog.job)
     assert str(answers.path) in dialog.bar.text
-    text = "".join(page.extract_text() for page in PdfReader(answers.path).pages[:3])
+    text = text_of(answers.path, last=3)
     assert "Alder Hollow" in text
     assert [p.name for p in tmp_path.glob("*.part")] == []
     dialog.bar._then.click()

@@ -1,8 +1,13 @@
 """Opening, looking round, and what is said when a file is no book."""
 
 import os
+from functools import partial
+
+from PySide6.QtCore import Qt
+from PySide6.QtWidgets import QApplication, QPushButton
 
 from wellbook.window.app.book_pages import Page
+from wellbook.window.dialogs.round.round_dialog import RoundDialog
 
 
 def texts(model, column):
@@ -117,6 +122,37 @@ def test_what_another_window_wrote_is_shown(opened):
     assert "Creek over the bank" in texts(opened.view.at("events").model, 3)
 
 
+def test_what_another_program_wrote_is_shown_without_a_click_but_not_behind_a_dialog(opened, qtbot):
+    from wellbook.book import Book
+
+    view = opened.view
+    opened.do("go_events")
+    view.watch.setInterval(10)
+    opened.do("add_event")
+    assert QApplication.activeModalWidget() is not None
+    with Book.open(view.household.path) as other:
+        other.add_event(1, "flood", "2026-11-20", text="Creek over the bank")
+    for _look in range(3):
+        view.watch.look()
+    assert "Creek over the bank" not in texts(view.at("events").model, 3)
+    QApplication.activeModalWidget().reject()
+    qtbot.waitUntil(lambda: "Creek over the bank" in texts(view.at("events").model, 3))
+    view.household.path.unlink()
+    qtbot.waitUntil(lambda: "it is gone" in opened.bar.text)
+
+
+def test_a_page_that_is_not_shown_is_brought_up_to_date_when_it_is_gone_to(opened):
+    view = opened.view
+    opened.do("go_events")
+    opened.do("go_well")
+    add = partial(view.household.book.add_event, 1, "flood", "2026-11-20", text="Creek again")
+    view.household.apart(add)
+    view.refresh()
+    assert view.pages.currentWidget() is view.at("well")
+    opened.do("go_events")
+    assert "Creek again" in texts(view.at("events").model, 3)
+
+
 def test_a_book_that_can_only_be_read_offers_nothing_that_writes(frame, household):
     path = household()
     path.chmod(0o444)
@@ -139,15 +175,89 @@ def test_closing_the_book_leads_back_to_the_first_page(opened):
     assert opened.actions_by_key["open_book"][1].isEnabled()
 
 
-def test_an_empty_book_says_what_to_do_first(frame, answers, tmp_path, qtbot):
+def test_an_empty_book_shows_the_first_steps_instead_of_empty_tables(
+    frame, answers, tmp_path, qtbot
+):
     answers.path = tmp_path / "new.wellbook"
     frame.do("new_book")
     frame.view.book_actions.dialog.reject()
     dialog = frame.view.book_actions.dialog
-    assert "This book is empty" in frame.view.overview.notes.text()
+    overview = frame.view.overview
+    assert overview.first_steps.isVisible()
+    assert not overview.table.isVisible()
     dialog.well.setEditText("Hill well")
     dialog.name.setText("Kitchen tap")
     dialog.accept()
     qtbot.waitUntil(lambda: frame.view.head.name.text() == "Hill well", timeout=20000)
     assert frame.view.head.points.currentText() == "Kitchen tap (untreated)"
-    assert "No test has been entered" in frame.view.overview.notes.text()
+    assert overview.first_steps.isVisible()
+    assert not overview.notes.isVisible()
+
+
+def test_each_first_step_of_an_empty_book_leads_where_it_says(frame, answers, tmp_path, qtbot):
+    answers.path = tmp_path / "new.wellbook"
+    frame.do("new_book")
+    for _unused in range(2):
+        frame.view.book_actions.dialog.reject()
+    titles = []
+    for button in frame.view.overview.first_steps.findChildren(QPushButton):
+        qtbot.mouseClick(button, Qt.MouseButton.LeftButton)
+        dialog = frame.view.book_actions.dialog
+        titles.append((button.text(), dialog.windowTitle() if dialog else ""))
+        if dialog:
+            dialog.reject()
+    assert titles == [
+        ("Type in a paper report…", "Enter a test by hand"),
+        ("From a lab’s file…", ""),  # the person chose no file
+        ("The household…", "The household"),
+        ("Plan a test…", "A place where samples are drawn"),
+    ]
+
+
+def test_planning_a_first_test_asks_for_the_place_and_shows_the_round(
+    frame, answers, tmp_path, qtbot
+):
+    answers.path = tmp_path / "new.wellbook"
+    frame.do("new_book")
+    for _unused in range(2):
+        frame.view.book_actions.dialog.reject()
+    plan = frame.view.overview.first_steps.findChildren(QPushButton)[-1]
+    qtbot.mouseClick(plan, Qt.MouseButton.LeftButton)
+    frame.view.book_actions.dialog.accept()
+    qtbot.waitUntil(lambda: isinstance(frame.view.book_actions.dialog, RoundDialog), timeout=20000)
+    frame.view.book_actions.dialog.reject()
+
+
+def test_a_first_test_makes_its_book_its_well_and_its_point_and_is_one_entry(frame, qtbot):
+    page = frame.first_page
+    typed = next(b for b in page.findChildren(QPushButton) if b.text().startswith("Type in"))
+    qtbot.mouseClick(typed, Qt.MouseButton.LeftButton)
+    dialog, book = frame.view.book_actions.dialog, frame.view.household.book
+    assert str(book.path) in frame.bar.text
+    dialog.day.setText("2026-10-01")
+    first = dialog.lines.rows[0].parameter
+    qtbot.keyClicks(first.lineEdit(), "Iron <0.05 mg/L")
+    dialog.accept()
+    (sample,) = book.samples()
+    (reading,) = (one.reading for one in book.results(sample=sample.id))
+    assert (reading.text, reading.unit) == ("<0.05", "mg/L")
+    assert [(well.name, point.name) for well in book.wells() for point in book.points()] == [
+        ("Our well", "At the pressure tank")
+    ]
+    assert "Say who drinks it" in "".join(
+        b.text() for b in frame.bar.findChildren(QPushButton) if b.isVisible()
+    )
+    assert not frame.view.overview.first_steps.isVisible()
+    frame.do("undo")
+    assert list(book.samples()) == list(book.points()) == list(book.wells()) == []
+
+
+def test_a_second_first_test_never_lies_over_the_first_book(frame):
+    for _unused in range(2):
+        frame.new_books.begin_by_hand()
+        frame.view.book_actions.dialog.reject()
+        frame.do("close_book")
+    names = [path.name for path in frame.recent]
+    assert len(set(names)) == 2
+    for path in frame.recent:
+        path.unlink()

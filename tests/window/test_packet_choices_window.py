@@ -7,6 +7,7 @@ import pytest
 from pypdf import PdfReader
 from PySide6.QtCore import QPoint, Qt
 from PySide6.QtWidgets import QAbstractButton, QApplication, QComboBox, QLabel, QLineEdit
+from reading import pages_of, text_of
 
 from wellbook.book import Book
 from wellbook.book.rows import NewResult, NewSample
@@ -106,12 +107,12 @@ def test_page_one_says_what_was_left_out_as_the_dialog_did(dialog, answers, qtbo
     path = tmp_path / "part.pdf"
     assert str(path) in write(dialog, answers, path, qtbot)
     reader = PdfReader(path)
-    cover = squeezed(reader.pages[0].extract_text())
+    cover = squeezed(text_of(path, last=1))
     assert f"leaves out {said[1]} of {said[2]} tests and {said[3]} of {said[4]} readings" in cover
     assert "no test drawn before 1 Jan 2015" in cover
     assert "no test drawn after 30 Jun 2024" in cover
     assert [round(float(side)) for side in reader.pages[0].mediabox[2:]] == [595, 842]  # ISO 216
-    text = squeezed("".join(page.extract_text() for page in reader.pages))
+    text = squeezed(text_of(path))
     assert "Ages on 31 Jan 2027, the closing day" in text
     assert "mmol/L" in text
     assert "for a consultant" in cover
@@ -134,7 +135,7 @@ def test_pages_of_reports_come_at_the_end_when_ticked(dialog, answers, qtbot, tm
     assert dialog.choices().append_originals
     path = tmp_path / "end.pdf"
     write(dialog, answers, path, qtbot)
-    assert "Original" in PdfReader(path).pages[-1].extract_text()
+    assert "Original" in pages_of(path)[-1]
     assert not has_reports(path)
 
 
@@ -389,6 +390,6 @@ def test_private_words_are_shown_in_their_places_before_anything_is_written(
     for name, state in (("a.pdf", Qt.CheckState.Unchecked), ("b.pdf", Qt.CheckState.Checked)):
         item.setCheckState(0, state)
         write(dialog, answers, tmp_path / name, qtbot)
-        said = "".join(page.extract_text() for page in PdfReader(tmp_path / name).pages)
+        said = text_of(tmp_path / name)
         assert ("Quillwort" in said) is (state is Qt.CheckState.Checked)
     dialog.reject()

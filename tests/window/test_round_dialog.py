@@ -171,7 +171,7 @@ def test_the_banner_leads_to_the_round(opened, qtbot):
 
 def test_an_empty_book_has_nothing_to_print(frame, tmp_path, answers, qtbot):
     answers.path = tmp_path / "new.wellbook"
-    frame.new_book()
+    frame.do("new_book")
     frame.view.book_actions.dialog.reject()
     frame.view.book_actions.dialog.reject()
     frame.do("next_round")

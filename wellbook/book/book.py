@@ -8,6 +8,7 @@ from wellbook.book.changes import (
     EventChanges,
     EventFields,
     ExpenseChanges,
+    IntervalFields,
     LabFields,
     PlanFields,
     PointChanges,
@@ -176,15 +177,21 @@ class Book(OpenBook):
         self._change("inspection_answer", answer, {"mended": day}, "mend what was found")
 
     def set_interval(
-        self, well: int, task: str, months: int, *, unit: int | None = None, reason: str = ""
+        self,
+        well: int,
+        task: str,
+        months: int,
+        *,
+        unit: int | None = None,
+        **more: Unpack[IntervalFields],
     ) -> None:
-        """Keep the household's own interval for a task of upkeep; 0 for never."""
+        """Keep the household's own interval for a task of upkeep, whole; 0 for never."""
         with self._writing() as writer:
             found = self._connection.execute(
                 "SELECT id FROM upkeep_interval WHERE well = ? AND unit IS ? AND task = ?",
                 (well, unit, task),
             ).fetchone()
-            said: Row = {"months": months, "reason": reason}
+            said: Row = {"months": months, "reason": "", "use": "", "a_day": "", **_row(more)}
             if found:
                 writer.update("upkeep_interval", found[0], said)
             else:

@@ -39,6 +39,15 @@ class ServiceFields(TypedDict, total=False):
     text: str
     cost: str
     currency: str
+    meter: str
+
+
+class IntervalFields(TypedDict, total=False):
+    """What may be said of an interval of upkeep beside its months; see `rows.UpkeepInterval`."""
+
+    reason: str
+    use: str
+    a_day: str
 
 
 class EventFields(TypedDict, total=False):

@@ -13,7 +13,8 @@ from datetime import date
 from pathlib import Path
 
 from wellbook.book import journal, opening, reader
-from wellbook.book.rows import Lab, Sample, covers
+from wellbook.book.record import covers
+from wellbook.book.rows import Lab, Sample
 from wellbook.book.schema import FACTS
 from wellbook.book.writer import Row
 from wellbook.support.translation import _

@@ -25,6 +25,7 @@ from wellbook.book.rows import (
     UpkeepInterval,
     Well,
 )
+from wellbook.water.values.partial_date import Period
 from wellbook.water.values.readings import Kind
 from wellbook.water.values.results import Result
 
@@ -234,3 +235,16 @@ class Record:
         """The same with its tests in memory, so that another thread can go through them."""
         samples, results = self.samples(with_struck=True), self.results(with_struck=True)
         return replace(self, tests=Loaded(tuple(samples), tuple(results)))
+
+
+def covers(lab: Lab, day: date) -> bool | None:
+    """Whether it was valid on a day; None where nothing that can be read was entered about that.
+
+    A month or year as a bound is taken whole.
+    """
+    if not lab.valid_from and not lab.valid_to:
+        return None
+    try:
+        return Period.parse(lab.valid_from, lab.valid_to).covers(day) is not False
+    except ValueError:
+        return None

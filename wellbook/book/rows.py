@@ -1,10 +1,8 @@
 """The values that go into a book and come out of it. None of them is ever changed in place."""
 
 from dataclasses import dataclass, field
-from datetime import date
 
 from wellbook.water.values.local_time import LocalTime
-from wellbook.water.values.partial_date import Period
 from wellbook.water.values.readings import Reading
 from wellbook.water.values.triggers import EventKind
 
@@ -78,6 +76,7 @@ class Service:
         kind: `media`, `cartridge`, `lamp`, `salt`, `sanitised`, `bypass` and so on.
         day: ISO date, month or year; `until` likewise, empty while a bypass lasts.
         cost: What it cost; see `TreatmentUnit`.
+        meter: What the unit's meter showed, with its measure, e.g. `12400 gal`; or empty.
     """
 
     id: int
@@ -88,6 +87,7 @@ class Service:
     text: str = ""
     cost: str = ""
     currency: str = ""
+    meter: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -341,6 +341,8 @@ class UpkeepInterval:
         task: Key of the task in `upkeep.csv`.
         months: Interval in calendar months, 0 for never.
         reason: Why, in the household's words.
+        use: What it lasts for, whichever comes first, e.g. `1000 gal`; or empty.
+        a_day: How much of that is used in a day, e.g. `12 gal`; or empty.
     """
 
     id: int
@@ -349,6 +351,8 @@ class UpkeepInterval:
     task: str
     months: int
     reason: str = ""
+    use: str = ""
+    a_day: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -368,16 +372,3 @@ class InspectionAnswer:
     answer: str
     text: str = ""
     mended: str = ""
-
-
-def covers(lab: Lab, day: date) -> bool | None:
-    """Whether it was valid on a day; None where nothing that can be read was entered about that.
-
-    A month or year as a bound is taken whole.
-    """
-    if not lab.valid_from and not lab.valid_to:
-        return None
-    try:
-        return Period.parse(lab.valid_from, lab.valid_to).covers(day) is not False
-    except ValueError:
-        return None

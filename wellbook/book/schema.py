@@ -13,6 +13,7 @@ _MOMENT = "date(substr({0}, 1, 10), '+0 days') IS substr({0}, 1, 10)"
 
 _AMOUNT = "{0} = '' OR ({0} GLOB '[0-9]*' AND {0} NOT GLOB '*[^0-9.]*')"
 _CURRENCY = "{0} = '' OR {0} GLOB '[A-Z][A-Z][A-Z]'"  # ISO 4217
+_USE = "{0} = '' OR ({0} GLOB '[0-9]*[lLh³]' AND length({0}) <= 24)"  # 1000 gal, 9000 h
 _COST = f"""
 ALTER TABLE {{0}} ADD COLUMN cost TEXT NOT NULL DEFAULT '' CHECK ({_AMOUNT.format("cost")});
 ALTER TABLE {{0}} ADD COLUMN currency TEXT NOT NULL DEFAULT ''
@@ -181,6 +182,7 @@ ALTER TABLE sample ADD COLUMN currency TEXT NOT NULL DEFAULT ''
 {_COST.format("treatment_unit")}
 {_COST.format("service")}
 {_COST.format("event")}
+ALTER TABLE service ADD COLUMN meter TEXT NOT NULL DEFAULT '' CHECK ({_USE.format("meter")});
 CREATE TABLE expense (
     id INTEGER PRIMARY KEY AUTOINCREMENT,
     well INTEGER NOT NULL REFERENCES well (id),
@@ -196,7 +198,9 @@ CREATE TABLE upkeep_interval (
     unit INTEGER REFERENCES treatment_unit (id),
     task TEXT NOT NULL CHECK (length(task) BETWEEN 1 AND 100),
     months INTEGER NOT NULL CHECK (months BETWEEN 0 AND 240),
-    reason TEXT NOT NULL DEFAULT ''
+    reason TEXT NOT NULL DEFAULT '',
+    use TEXT NOT NULL DEFAULT '' CHECK ({_USE.format("use")}),
+    a_day TEXT NOT NULL DEFAULT '' CHECK ({_USE.format("a_day")})
 ) STRICT;
 CREATE TABLE inspection_answer (
     id INTEGER PRIMARY KEY AUTOINCREMENT,

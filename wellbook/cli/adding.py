@@ -68,6 +68,7 @@ def add(book: Book, catalogue: Catalogue, files: Sequence[Path], chosen: Chosen)
     measures, today = settings.yardsticks(book.record().settings, catalogue), date.today()
     for path in names:
         try:
+            _require_results(path)
             draft = _draft(book, catalogue, path, chosen)
             done.drafts.append(draft)
             done.verdicts.append([verdicts(one, *measures, today) for one in draft.samples])
@@ -100,6 +101,19 @@ def left_out(done: Added, *, accepted: bool) -> Fault:
         n,
     )
     return Fault(said.format(n=n, most=most, names=names, why=done.failed[0][1]))
+
+
+def _require_results(path: Path) -> None:
+    """Refuse a lab's price list, which holds no results."""
+    from wellbook.intake.price_list import is_price_list
+
+    if is_price_list(path):
+        raise Fault(
+            _(
+                "{file} is a price list. Nothing was taken in; keep it beside its lab by: "
+                "wellbook enter BOOK prices {file} --lab NAME"
+            ).format(file=path.name)
+        )
 
 
 def _draft(book: Book, catalogue: Catalogue, path: Path, chosen: Chosen) -> Draft:

@@ -15,7 +15,6 @@ from wellbook.cli.common_options import FILE, JSON, ON, open_book, said_catalogu
 from wellbook.support.translation import _
 
 if TYPE_CHECKING:
-    from wellbook.book import Book
     from wellbook.planning.cases import CaseFacts
     from wellbook.planning.consulting import Consulted
 
@@ -80,8 +79,7 @@ Place = tuple[str, "Consulted"]  # well and point by name
 @JSON
 def treatment(book: Path, on: date, **how: Any) -> None:
     """Say which methods of treatment usually serve for the raw water, and what comes first."""
-    with open_book(book, readonly=True) as opened:
-        found = _consulted(opened, on)
+    found = _consulted(book, on)
     show(treatment_facts(on, found) if how["as_json"] else treatment_lines(found))
 
 
@@ -91,26 +89,27 @@ def treatment(book: Path, on: date, **how: Any) -> None:
 @JSON
 def sources(book: Path, on: date, **how: Any) -> None:
     """Say where salt and nitrate in the raw water may come from."""
-    with open_book(book, readonly=True) as opened:
-        found = _consulted(opened, on)
+    found = _consulted(book, on)
     show(source_facts(on, found) if how["as_json"] else source_lines(found))
 
 
-def _consulted(opened: "Book", on: date) -> "Sequence[Place]":
+def _consulted(book: Path, on: date) -> "Sequence[Place]":
     """What each point of raw water that was tested tells."""
     from wellbook.planning.consulting import consulted
     from wellbook.planning.overview import overview, point_record
 
-    record, catalogue = opened.record(), said_catalogue()
-    return [
-        (
-            f"{well.well.name}, {one.point.name}",
-            consulted(one, point_record(record, one.point.id, on), catalogue),
-        )
-        for well in overview(record, catalogue, on, with_due=False)
-        for one in well.points
-        if one.standings and not one.point.treated
-    ]
+    catalogue = said_catalogue()
+    with open_book(book, readonly=True) as opened:
+        record = opened.record()
+        return [
+            (
+                f"{well.well.name}, {one.point.name}",
+                consulted(one, point_record(record, one.point.id, on), catalogue),
+            )
+            for well in overview(record, catalogue, on, with_due=False)
+            for one in well.points
+            if one.standings and not one.point.treated
+        ]
 
 
 def treatment_facts(on: date, found: "Sequence[Place]") -> dict[str, Any]:

@@ -168,9 +168,9 @@ def status(book: Path, on: date, as_json: bool) -> None:  # noqa: FBT001
         said = told(record, wells, said_cautions(), on)
         paid = by_year(record, on)
         owed = awaited(record, catalogue, on)
-        more = {} if as_json else powers(record, wells, on)
+        more = powers(record, wells, on)
     if as_json:
-        facts = status_text.status_facts(book.name, on, wells, said)
+        facts = status_text.status_facts(book.name, on, wells, said, more)
         facts |= {"costs": status_text.cost_facts(paid), "awaited": awaited_facts(owed)}
         show(facts)
         return

@@ -6,6 +6,7 @@ The table here says where each command is; it is loaded when it is asked for, so
 quick, and heavy imports stand inside the commands.
 """
 
+import gc
 import sys
 from contextlib import suppress
 from pathlib import Path
@@ -153,6 +154,9 @@ COMMANDS = {
 }
 
 
+_ALLOCATIONS = 50_000  # between looks for garbage: loading modules makes none
+
+
 class _Commands(TranslatedGroup):
     """`wellbook BOOK` opens the window, and a fault is one line and exit code 1."""
 
@@ -196,6 +200,7 @@ def cli(ctx: click.Context) -> None:
 
 def main() -> None:
     """Run the commands. A mistake of ours is one line, too, and its trace goes to a file."""
+    gc.set_threshold(_ALLOCATIONS)
     outcomes.make_printable()
     try:
         cli()

@@ -3,25 +3,27 @@
 from collections.abc import Iterator, Sequence
 from dataclasses import fields
 from datetime import date, timedelta
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from wellbook.planning.lab.awaited import Awaited
 from wellbook.planning.lab.lab_route import RoundHabits, written
-from wellbook.planning.rounds import Round
 from wellbook.support.translation import _
 from wellbook.water.values.catalogue import Catalogue
 from wellbook.wording import sampling_day
 from wellbook.wording.dues import bacteria_rule
 
+if TYPE_CHECKING:
+    from wellbook.planning.rounds import Round
+
 Facts = dict[str, Any]
 
 
-def round_facts(on: date, rounds: Sequence[Round]) -> Facts:
+def round_facts(on: date, rounds: Sequence["Round"]) -> Facts:
     """The next round at each point, the one to be made first in front."""
     return {"on": on.isoformat(), "rounds": [_facts(one) for one in rounds]}
 
 
-def _facts(one: Round) -> Facts:
+def _facts(one: "Round") -> Facts:
     journey, slack = one.search.journey, one.search.slack
     return {
         "well": one.well.name,
@@ -61,7 +63,7 @@ def _facts(one: Round) -> Facts:
     }
 
 
-def round_lines(rounds: Sequence[Round], catalogue: Catalogue) -> Iterator[str]:
+def round_lines(rounds: Sequence["Round"], catalogue: Catalogue) -> Iterator[str]:
     """The first round in full, and a line for each that follows."""
     if not rounds:
         yield _("Nothing is planned yet: add a test, and its panels are planned from then on.")

@@ -6,6 +6,7 @@ from typing import Any
 
 from wellbook.book.copies import Preview
 from wellbook.book.rows import Point, Well
+from wellbook.cli.upkeep_text import upkeep_facts
 from wellbook.planning.advice import Told
 from wellbook.planning.overview import WellOverview
 from wellbook.planning.upkeep import words
@@ -13,7 +14,7 @@ from wellbook.planning.upkeep.costs import YearOfCosts
 from wellbook.planning.upkeep.due import UpkeepItem, due_now
 from wellbook.support.translation import _, ngettext
 from wellbook.water.sampling.intervals import PanelDue
-from wellbook.water.statistics.trend_power import Outlook
+from wellbook.water.statistics.trend_power import AIM, Outlook
 from wellbook.water.values.limits import Limit, LimitSet, Rule
 from wellbook.water.values.readings import Flag
 from wellbook.water.verdicts.judge import Judgement, Verdict
@@ -29,7 +30,9 @@ Powers = Mapping[tuple[int, str], Outlook]  # by point and parameter
 Dues = Sequence[tuple[Well, Point, Sequence[PanelDue]]]
 
 
-def status_facts(name: str, on: date, wells: Sequence[WellOverview], said: Said) -> Facts:
+def status_facts(
+    name: str, on: date, wells: Sequence[WellOverview], said: Said, powers: Powers
+) -> Facts:
     """Per point its cautions, and per parameter the latest reading, both verdicts, the trend."""
     return {
         "book": name,
@@ -42,7 +45,10 @@ def status_facts(name: str, on: date, wells: Sequence[WellOverview], said: Said)
                         "name": one.point.name,
                         "treated": one.point.treated,
                         "parameters": [
-                            _standing(each) for each in one.by_urgency if isinstance(each, Standing)
+                            _standing(each)
+                            | {"power": _power(powers.get((one.point.id, each.parameter.key)))}
+                            for each in one.by_urgency
+                            if isinstance(each, Standing)
                         ],
                         "sums": [
                             _sum(each) for each in one.by_urgency if isinstance(each, SumStanding)
@@ -120,6 +126,21 @@ def _forecast(standing: Standing) -> Facts | None:
         "day": found.crossing.day.isoformat(),
         "from": found.crossing.earliest.isoformat(),
         "to": None if latest is None else latest.isoformat(),
+        "wider_than_90_percent": found.crossing.is_wide,
+        "tests_in_one_season": found.crossing.one_season,
+    }
+
+
+def _power(found: Outlook | None) -> Facts | None:
+    """How many more tests would tell; `tests` is null where no number in reach does."""
+    if found is None:
+        return None
+    return {
+        "tests": found.further,
+        "years_between": found.pace,
+        "slope_per_year": found.slope_per_year,
+        "unit": found.unit,
+        "chance": AIM,
     }
 
 
@@ -182,31 +203,7 @@ def due_facts(on: date, dues: Dues, upkeep: Sequence[UpkeepItem] = ()) -> Facts:
     """What is due on a day, panels before upkeep; what is planned for later is left out."""
     return {
         "on": on.isoformat(),
-        "due": [*_panel_facts(on, dues), *(_upkeep(item, on) for item in due_now(upkeep, on))],
-    }
-
-
-def _upkeep(item: UpkeepItem, on: date) -> Facts:
-    """Upkeep has no point, parameters or case; `upkeep` is `mend` for what was found bad."""
-    asked = max(item.due, on).isoformat()
-    why = words.head(item, on)
-    return {
-        "well": item.well.name,
-        "point": "",
-        "upkeep": item.done_as if item.is_fault else item.key,
-        "unit": item.unit.name if item.unit else "",
-        "item": item.key if item.is_fault else "",
-        "done_as": item.done_as,
-        "what": item.what,
-        "who": item.who,
-        "caution": item.caution,
-        "source": item.source,
-        "parameters": [],
-        "case": "",
-        "last": item.last.isoformat() if item.last else None,
-        "due": item.due.isoformat(),
-        "overdue_days": item.overdue_days,
-        "suggested": {"from": asked, "to": asked, "day": None, "why": why},
+        "due": [*_panel_facts(on, dues), *(upkeep_facts(item, on) for item in due_now(upkeep, on))],
     }
 
 

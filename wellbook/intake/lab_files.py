@@ -24,6 +24,7 @@ from wellbook.intake.files.sheets import Place, Sheet
 from wellbook.intake.lengths import too_long
 from wellbook.intake.pages.rows import sheet_of
 from wellbook.intake.pages.words import most_pages, words_in_picture, words_of
+from wellbook.intake.samples.accreditation import accreditation_in
 from wellbook.intake.samples.days import days_of, texts_in, undated
 from wellbook.intake.samples.file_questions import (
     comma_of,
@@ -137,7 +138,9 @@ class _Reader:
 
     def draft(self, path: Path, content: bytes, kind: Kind | None = None) -> Draft:
         """The draft of a file, with the file as document of its samples."""
-        document = NewDocument(shown_name(path), _media_type(path.name), content)
+        document = NewDocument(
+            shown_name(path), mimetypes.guess_type(path.name)[0] or "text/csv", content
+        )
         return self._of(content, path, path.name, kind, (document, 0))
 
     def _of(
@@ -243,7 +246,8 @@ class _Reader:
         findings = tuple(_told_of(f, name) for name, draft in drafts for f in draft.findings)
         left = tuple(_left_in(n, name) for name, draft in drafts for n in draft.not_taken)
         sheets = tuple(_sheet_in(s, name) for name, draft in drafts for s in draft.sheets)
-        return Draft(path, samples, findings, (*left, *unread), sheets)
+        accredited = next(filter(None, (draft.accreditation for _name, draft in drafts)), "")
+        return Draft(path, samples, findings, (*left, *unread), sheets, accredited)
 
     def _of_sheets(
         self, sheets: tuple[Sheet, ...], path: Path, name: str, document: NewDocument
@@ -280,7 +284,8 @@ class _Reader:
         if any(finding.key == PICTURED for finding in of_cells):
             samples = with_doubt(samples, PICTURED)
         shown = tuple(sheet for sheet in sheets if not sheet.is_paper)
-        return Draft(path, samples, findings, (*left, *grouping.not_taken), shown)
+        left += grouping.not_taken
+        return Draft(path, samples, findings, tuple(left), shown, accreditation_in(sheets))
 
     def _tables(self, sheets: tuple[Sheet, ...], name: str) -> tuple[list[Table], list[NotTaken]]:
         """All tables of a file; what one sheet doesn't tell of its samples another may."""
@@ -393,7 +398,3 @@ def _sheet_in(sheet: Sheet, name: str) -> Sheet:
 
 def _left_in(left: NotTaken, name: str) -> NotTaken:
     return replace(left, place=_place_in(left.place, name)) if name else left
-
-
-def _media_type(name: str) -> str:
-    return mimetypes.guess_type(name)[0] or "text/csv"

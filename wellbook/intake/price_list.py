@@ -2,8 +2,8 @@
 
 The columns are ours: `name`, `price`, `tests` (names with `;` between; empty for a single test that
 is named as its parameter), and where wanted `currency`, `kind` (`tests` or `shipping`) and `day`
-(of the list). Names of tests are recognised as those of a lab's report are; one that is only nearly
-known is asked about and never taken.
+(of the list); the first three are known by some other words, too. Names of tests are recognised as
+those of a lab's report are; one that is only nearly known is asked about and never taken.
 """
 
 from collections.abc import Iterator, Mapping, Sequence
@@ -24,6 +24,19 @@ from wellbook.water.values.partial_date import read_partial_date
 
 COLUMNS = ("name", "price", "tests", "currency", "kind", "day")
 _NEEDED = ("name", "price")
+_SAME = {
+    "package": "name",
+    "panel": "name",
+    "test": "name",
+    "analysis": "name",
+    "cost": "price",
+    "fee": "price",
+    "parameters": "tests",
+    "analytes": "tests",
+    "includes": "tests",
+}
+_OF_RESULTS = {"result", "results", "value", "sample", "sample id", "collected"}
+_ENDINGS = {".csv", ".tsv", ".txt"}
 _KINDS = {"": TESTS, "tests": TESTS, "package": TESTS, "single": TESTS, "shipping": SHIPPING}
 _LARGEST, _MOST_ROWS, _LONGEST = 2_000_000, 2_000, 200  # bytes, rows, letters; our own bounds
 NO_MEANINGS: Mapping[str, str] = MappingProxyType({})
@@ -107,6 +120,18 @@ def read_prices(
     return PriceList(tuple(found), tuple(unsure))
 
 
+def is_price_list(path: Path) -> bool:
+    """Whether a file's first row is that of a price list, and not of results."""
+    if path.suffix.casefold() not in _ENDINGS or not path.is_file():
+        return False
+    try:
+        rows = _rows(path)
+    except (OSError, Fault):
+        return False
+    head = _head(rows)
+    return {*_NEEDED} <= {*head} and not {*head} & _OF_RESULTS
+
+
 def read_price(
     typed: Typed, catalogue: Catalogue, means: Mapping[str, str] = NO_MEANINGS
 ) -> tuple[Price, tuple[Unsure, ...]]:
@@ -162,20 +187,25 @@ def _words(text: str, catalogue: Catalogue) -> list[str]:
 
 
 def _rows(path: Path) -> list[Cells]:
-    content = path.read_bytes()
-    if len(content) > _LARGEST:
+    if path.stat().st_size > _LARGEST:
         raise Fault(_("{file} is too large for a price list.").format(file=path.name))
+    content = path.read_bytes()
     return text_tables.split(text_tables.decode(content, path.name), path.name, _likeness)
 
 
 def _likeness(rows: Sequence[Cells]) -> int:
-    return max((len({cell.strip().casefold() for cell in row} & {*COLUMNS}) for row in rows[:1]),
-               default=0)  # fmt: skip
+    return len({*_head(rows)} & {*COLUMNS})
+
+
+def _head(rows: Sequence[Cells]) -> list[str]:
+    """The first row by the names of our columns; what is none of them as it stands."""
+    words = [cell.strip().casefold() for cell in rows[0]] if rows else []
+    return [_SAME[word] if word in _SAME and _SAME[word] not in words else word for word in words]
 
 
 def _typed(rows: Sequence[Cells], file: str) -> Iterator[tuple[int, dict[str, str]]]:
     """Number and cells of each row by the names of our columns; empty rows are left out."""
-    head = [cell.strip().casefold() for cell in rows[0]] if rows else []
+    head = _head(rows)
     missing = [name for name in _NEEDED if name not in head]
     if missing:
         raise Fault(

@@ -81,9 +81,17 @@ def _store(
         ids = [keep(book, sample, told=told) for sample in samples]
     else:
         ids = book.add_samples(samples)
+    _accredit(draft, book)
     titles = {w.id: w.name for w in book.wells()}
     places = dict.fromkeys((titles[place.well], place.name) for _unused, place in new)
     return Stored(tuple(ids), tuple(places), made, len(draft.samples) - len(new))
+
+
+def _accredit(draft: Draft, book: Book) -> None:
+    """Keep the accreditation that the file prints with the lab, unless the lab has one."""
+    known = {normal_name(lab.name): lab.accreditation for lab in book.labs()}
+    if draft.lab and draft.accreditation and not known.get(normal_name(draft.lab)):
+        book.add_lab(draft.lab, accreditation=draft.accreditation)
 
 
 def placed_in_file(sample: DraftSample, report: str = "") -> NewSample:

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from typing import Any
 
 from wellbook.book.record import Record
-from wellbook.sharing import record_json
+from wellbook.sharing import RECORD, record_json
 from wellbook.sharing.attachable import ScreenedOriginal
 from wellbook.sharing.tables import file_names, tables
 from wellbook.support.translation import ENGLISH, _, using
@@ -69,7 +69,7 @@ def attachments(
         )
         made_tables = tables(record, catalogue, with_personal=with_personal, named=named)
     meaning = _("The record, from which a new book can go on")
-    made = [Attachment(record_json.NAME, meaning, "application/json", whole)]
+    made = [Attachment(RECORD, meaning, "application/json", whole)]
     made += [
         Attachment(table.file, _(table.meaning), "text/csv", table.content())
         for table in made_tables

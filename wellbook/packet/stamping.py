@@ -50,10 +50,11 @@ _FIXED: dict[str, str | None] = {"CreationDate": None, "Creator": "Wellbook", "P
 def drawn(drawings: Sequence[Drawing], spots: Sequence[Spot]) -> bytes:
     """All charts as one PDF, a page each in the order of `spots`, so that fonts are kept once."""
     fonts.prepare()
+    backend.prepare_pdf()
     from matplotlib.backends.backend_pdf import PdfPages
 
     content = io.BytesIO()
-    with backend.settings(), backend.plain_fonts(), PdfPages(content, metadata=_FIXED) as pages:
+    with backend.settings(), PdfPages(content, metadata=_FIXED) as pages:
         for spot in spots:
             canvas = backend.new_figure(spot.width / _INCH, spot.height / _INCH, PRINT)
             drawing = drawings[spot.chart]

@@ -33,7 +33,7 @@ from wellbook.water.values.catalogue import Catalogue
 from wellbook.water.values.judgement import Verdict
 from wellbook.water.values.limits import Limit
 from wellbook.wording import forecasts, paper, verdicts, vocabulary
-from wellbook.wording.reference import worded_cautions
+from wellbook.wording.reference import cited, worded_cautions
 
 _BEGIN = b"<!DOCTYPE html>\n"
 # Nothing is fetched and nothing runs, whatever somebody writes into a name or a note.
@@ -315,7 +315,7 @@ def _limits(history: History, limits: dict[Limit, int]) -> Element:
             ),
             f"{history.catalogue.sets[limit.set].name}, {verdicts.kind(limit.kind)}",
             paper.force(limit),
-            limit.source,
+            cited(limit.source),
         ]
         for limit, number in limits.items()
     ]

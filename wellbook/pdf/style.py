@@ -1,5 +1,6 @@
 """Fonts, colours and text styles of the printed page."""
 
+from functools import lru_cache
 from pathlib import Path
 from typing import Any
 
@@ -73,8 +74,9 @@ PLAIN = TableStyle(
 )
 
 
+@lru_cache(maxsize=1)
 def register_fonts(folder: Path) -> None:
-    """Make the two text fonts known to reportlab.
+    """Make the two text fonts known to reportlab; they are read once.
 
     Raises:
         Fault: They are missing or damaged.

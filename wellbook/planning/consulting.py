@@ -4,25 +4,21 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import date
 from functools import cache
+from typing import TYPE_CHECKING
 
 from wellbook.book.record import Record
 from wellbook.planning.overview import PointOverview, WellOverview, point_record
 from wellbook.support import paths
-from wellbook.water.cautions.treatment_fit import (
-    SIZING_INPUTS,
-    Fit,
-    Methods,
-    fits,
-    latest_of,
-    read_methods,
-)
-from wellbook.water.chemistry.salt_sources import SourceHint, latest_hints
 from wellbook.water.statistics.trend import Direction
 from wellbook.water.statistics.trend_power import Outlook, outlook
 from wellbook.water.values.catalogue import Catalogue
 from wellbook.water.values.parameters import Parameter
 from wellbook.water.verdicts.point_record import PointRecord
 from wellbook.water.verdicts.status import Standing
+
+if TYPE_CHECKING:
+    from wellbook.water.cautions.treatment_fit import Fit, Methods
+    from wellbook.water.chemistry.salt_sources import SourceHint
 
 OPEN = frozenset({Direction.FEW, Direction.MAYBE_SEASON})
 
@@ -37,13 +33,16 @@ class Consulted:
         missing: What a treatment is sized by and was never tested here.
     """
 
-    hints: tuple[tuple[date, SourceHint], ...]
-    fits: tuple[Fit, ...]
+    hints: "tuple[tuple[date, SourceHint], ...]"
+    fits: "tuple[Fit, ...]"
     missing: tuple[Parameter, ...]
 
 
 def consulted(point: PointOverview, record: PointRecord, catalogue: Catalogue) -> Consulted:
     """What one point tells; of treated water nothing, as a unit has changed it."""
+    from wellbook.water.cautions.treatment_fit import SIZING_INPUTS, fits, latest_of
+    from wellbook.water.chemistry.salt_sources import latest_hints
+
     if point.point.treated:
         return Consulted((), (), ())
     latest = latest_of(record.histories)
@@ -54,7 +53,7 @@ def consulted(point: PointOverview, record: PointRecord, catalogue: Catalogue) -
     )
 
 
-def hints_of(found: Consulted, key: str) -> tuple[SourceHint, ...]:
+def hints_of(found: Consulted, key: str) -> "tuple[SourceHint, ...]":
     """The hints that are about one parameter."""
     return tuple(hint for _day, hint in found.hints if key in hint.about)
 
@@ -87,5 +86,7 @@ def powers(
 
 
 @cache
-def _methods() -> Methods:
+def _methods() -> "Methods":
+    from wellbook.water.cautions.treatment_fit import read_methods
+
     return read_methods(paths.resources())

@@ -14,10 +14,12 @@ from wellbook.water.values.catalogue import Catalogue, Panel
 
 # Panels that only an event brings: what lies near the well.
 ONLY_NEAR = {"salt": "road salt", "septic": "septic nearby"}
+KARST, FLOOD_PRONE = "karst", "flood-prone"
+GROUNDS = (KARST, FLOOD_PRONE)  # what can be ticked of where a well stands
 # Words of a well log, not after a word that denies them.
 _TOLD = {
-    "karst": re.compile(r"(?<!no )(?<!not )\bk[aá]rst|sinkhole|\bdolina", re.IGNORECASE),
-    "flood-prone": re.compile(r"flood[- ]?(?:prone|plain|s\b)|\binundable", re.IGNORECASE),
+    KARST: re.compile(r"(?<!no )(?<!not )\bk[aá]rst|sinkhole|\bdolina", re.IGNORECASE),
+    FLOOD_PRONE: re.compile(r"flood[- ]?(?:prone|plain|s\b)|\binundable", re.IGNORECASE),
 }
 _DEPTH = re.compile(
     r"(?P<figure>\d+(?:\.\d+)?)\s*(?:(?P<feet>ft|feet|foot|pies|′|')|m\b|met(?:er|re|ro)s?\b)",
@@ -92,11 +94,11 @@ def kinds_of_wells() -> dict[str, str]:
 def standings(settings: Settings, construction: Mapping[str, str]) -> tuple[str, ...]:
     """What the log tells of a well's ground and depth that asks for more tests.
 
-    Karst and floods are taken from the log's words, a shallow well from its depth; a depth without
-    a unit tells nothing.
+    Karst and floods are taken from what was chosen or the log's words, a shallow well from its
+    depth; a depth without a unit tells nothing.
     """
-    told = " ".join(construction.values())
-    found = [kind for kind, words in _TOLD.items() if words.search(told)]
+    told, chosen = " ".join(construction.values()), settings.get("ground", "").split()
+    found = [kind for kind, words in _TOLD.items() if kind in chosen or words.search(told)]
     depth = _DEPTH.search(construction.get("depth", ""))
     if depth and well_kind(settings, construction) == "drilled":
         metres = Decimal(depth["figure"]) * (_FOOT if depth["feet"] else 1)

@@ -3,3 +3,5 @@
 Imports `book`, `planning`, `wording`, `water`, `sandbox` and `support`. What is made here goes to
 `packet`, `export` and the window.
 """
+
+RECORD = "record.json"  # the file of the whole record; here, as to know its name loads nothing

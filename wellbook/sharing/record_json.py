@@ -26,7 +26,6 @@ from wellbook.water.values.readings import Reading
 from wellbook.water.values.results import Result
 
 FORM = 1
-NAME = "record.json"
 SETTINGS = ("limit_sets", "seasons", "interval", "country", "subdivision")
 
 Facts = dict[str, Any]

@@ -35,6 +35,13 @@ FLOW = (
     Field("done_by", "Who did it, in the household's words", label=N_("done by"), is_free=True,
           since=2),
 )  # fmt: skip
+METER = Field(
+    "meter",
+    "What the unit's meter showed",
+    "with its measure: gal (US), L, m³ or h",
+    label=N_("meter"),
+    since=2,
+)
 EXPENSES = Table(
     "expense",
     "costs.csv",
@@ -74,6 +81,20 @@ INTERVALS = Table(
             "Why this interval, in the household's words",
             label=N_("reason"),
             is_free=True,
+            since=2,
+        ),
+        Field(
+            "use",
+            "What it lasts for, whichever comes first",
+            "with its measure: gal (US), L, m³ or h",
+            label=N_("lasts for"),
+            since=2,
+        ),
+        Field(
+            "a_day",
+            "How much of that is used in a day",
+            "with its measure: gal (US), L, m³ or h",
+            label=N_("used a day"),
             since=2,
         ),
     ),

@@ -1,7 +1,8 @@
 """Rows of a CSV file as values of a frozen dataclass, read by the type hints of its fields."""
 
 import csv
-from collections.abc import Callable, Iterator, Mapping
+import sys
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import MISSING, fields
 from datetime import date
 from functools import cache
@@ -10,6 +11,7 @@ from types import MappingProxyType, UnionType
 from typing import Annotated, Any, Literal, TypeVar, get_args, get_origin, get_type_hints
 
 _Row = TypeVar("_Row")
+_NOWHERE = sys.maxsize  # place of a column that is not there
 
 # A second word says how a cell is read: what parts its phrases, its words for yes and no, or what
 # an empty one stands for.
@@ -39,29 +41,43 @@ def read_rows(
     """
     hints = get_type_hints(kind, include_extras=True)
     optional = {field.name for field in fields(kind) if field.default is not MISSING}  # type: ignore[arg-type]
+    # Most cells of a column say what others say, too: each text is read once.
+    readers = {name: cache(_reader(hint)) for name, hint in hints.items()}
     with path.open(encoding="utf-8", newline="") as file:
-        for number, row in enumerate(csv.DictReader(file), start=2):
-            cells, where = {**row, **same}, f"{path.name}, row {number}"
-            values = {
-                name: _value(hint, cells.get(name), f"{where}, column {name}")
-                for name, hint in hints.items()
-                if name in cells or name not in optional
-            }
+        lines = filter(None, csv.reader(file))
+        head = next(lines, [])
+        fixed = {name: readers[name](cell) for name, cell in same.items()}
+        columns = [
+            (name, head.index(name) if name in head else _NOWHERE, read)
+            for name, read in readers.items()
+            if name not in same and (name in head or name not in optional)
+        ]
+        for number, cells in enumerate(lines, start=2):
+            try:
+                values = {name: read(cells[place]) for name, place, read in columns} | fixed
+            except (ValueError, ArithmeticError, LookupError) as problem:
+                where = f"{path.name}, row {number}"
+                raise ValueError(f"{where}, {_trouble(hints, columns, cells)}") from problem
             try:
                 yield kind(**values)
             except ValueError as problem:
-                raise ValueError(f"{where}: {problem}") from problem
+                raise ValueError(f"{path.name}, row {number}: {problem}") from problem
 
 
-def _value(hint: Any, cell: str | None, where: str) -> Any:
-    if cell is None:
-        raise ValueError(f"{where}: there is no such cell")
-    if hint is str:
-        return cell
-    try:
-        return _reader(hint)(cell)
-    except (ValueError, ArithmeticError, LookupError) as problem:
-        raise ValueError(f"{where}: {cell!r} can't be read as {_name(hint)}") from problem
+def _trouble(
+    hints: Mapping[str, Any],
+    columns: Iterable[tuple[str, int, Callable[[str], Any]]],
+    cells: Sequence[str],
+) -> str:
+    """The first column of a row that can't be read, and why."""
+    for name, place, read in columns:
+        if place >= len(cells):
+            return f"column {name}: there is no such cell"
+        try:
+            read(cells[place])
+        except (ValueError, ArithmeticError, LookupError):
+            return f"column {name}: {cells[place]!r} can't be read as {_name(hints[name])}"
+    raise AssertionError(columns)
 
 
 @cache
@@ -81,7 +97,7 @@ def _reader(hint: Any, how: str = "") -> Callable[[str], Any]:
         yes, no = (how or "yes no").split()
         return (choices or {yes: True, no: False}).__getitem__
     read = date.fromisoformat if hint is date else getattr(hint, "parse", hint)
-    return lambda cell: read(cell or how)
+    return (lambda cell: read(cell or how)) if how else read
 
 
 def _name(hint: Any) -> str:

@@ -25,15 +25,22 @@ def sentence(found: Forecast, sets: Mapping[str, LimitSet], *, today: date) -> s
         "interval": _interval(found, today),
         "n": found.n,
     }
-    if crossing.says is Way.RISES_ABOVE:
-        return _(
+    said = (
+        _(
             "If it goes on like this, the long-run level rises above {figure} {unit} ({set}) "
             "{when} ({interval}; line of {n} tests). Single tests can be over it earlier."
-        ).format(**told)
-    return _(
-        "If it goes on like this, the long-run level falls below {figure} {unit} ({set}) "
-        "{when} ({interval}; line of {n} tests). Single tests scatter about it."
+        )
+        if crossing.says is Way.RISES_ABOVE
+        else _(
+            "If it goes on like this, the long-run level falls below {figure} {unit} ({set}) "
+            "{when} ({interval}; line of {n} tests). Single tests scatter about it."
+        )
     ).format(**told)
+    if not crossing.one_season:
+        return said
+    return f"{said} " + _(
+        "All these tests fall into one season: in others the level may be past it earlier."
+    )
 
 
 def health_ahead(
@@ -51,15 +58,30 @@ def health_ahead(
 
 
 def _interval(found: Forecast, today: date) -> str:
+    """The interval; its start is now where it is past, unless the whole interval is."""
     crossing = found.crossing
+    from_now = crossing.earliest <= today and (crossing.latest is None or crossing.latest > today)
     earliest = month_of(crossing.earliest)
     if crossing.latest is None:
-        if crossing.earliest <= today:
-            return _("90 % interval from now to beyond what can be told")
-        return _("90 % interval from {earliest} to beyond what can be told").format(
-            earliest=earliest
+        if from_now:
+            return _("anything from now to beyond what can be told")
+        said = (
+            _("interval of at least 90 % from {earliest} to beyond what can be told")
+            if crossing.is_wide
+            else _("90 % interval from {earliest} to beyond what can be told")
         )
+        return said.format(earliest=earliest)
     latest = month_of(crossing.latest)
-    if crossing.earliest <= today:
-        return _("90 % interval from now to {latest}").format(latest=latest)
-    return _("90 % interval from {earliest} to {latest}").format(earliest=earliest, latest=latest)
+    if from_now:
+        said = (
+            _("interval of at least 90 % from now to {latest}")
+            if crossing.is_wide
+            else _("90 % interval from now to {latest}")
+        )
+        return said.format(latest=latest)
+    said = (
+        _("interval of at least 90 % from {earliest} to {latest}")
+        if crossing.is_wide
+        else _("90 % interval from {earliest} to {latest}")
+    )
+    return said.format(earliest=earliest, latest=latest)

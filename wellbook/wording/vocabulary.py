@@ -102,6 +102,7 @@ def treatments() -> dict[str, str]:
         "sediment filter": pgettext("treatment unit", "sediment filter"),
         "ion exchange softener": pgettext("treatment unit", "ion exchange softener"),
         "carbon filter": pgettext("treatment unit", "carbon filter"),
+        "carbon tank": pgettext("treatment unit", "carbon tank"),
         "reverse osmosis": pgettext("treatment unit", "reverse osmosis"),
         "ultraviolet lamp": pgettext("treatment unit", "ultraviolet lamp"),
         "iron filter": pgettext("treatment unit", "iron filter"),
@@ -110,6 +111,8 @@ def treatments() -> dict[str, str]:
         "arsenic filter": pgettext("treatment unit", "arsenic filter"),
         "aeration": pgettext("treatment unit", "aeration"),
         "chlorination": pgettext("treatment unit", "chlorination"),
+        "distillation": pgettext("treatment unit", "distillation"),
+        "storage tank": pgettext("treatment unit", "storage tank"),
     }
 
 
@@ -133,6 +136,8 @@ def services() -> dict[str, str]:
         "inspected": pgettext("done to a treatment unit", "inspected"),
         "repair": pgettext("done to a treatment unit", "repaired"),
         "setting": pgettext("done to a treatment unit", "setting changed"),
+        "tested": pgettext("done to a treatment unit", "tested"),
+        "meter": pgettext("done to a treatment unit", "meter read"),
     }
 
 
@@ -195,6 +200,7 @@ def setting(key: str) -> str:
         "country": pgettext("setting", "country"),
         "subdivision": pgettext("setting", "state or province"),
         "well_kind": pgettext("setting", "kind of well"),
+        "ground": pgettext("setting", "ground that the well stands in"),
         "units": pgettext("setting", "units of figures"),
         "near": pgettext("setting", "share of a limit that counts as close"),
         "language": pgettext("setting", "language of what is printed"),

@@ -24,8 +24,9 @@ def main() -> None:
         book.correct_sample(sample.id, "The bill came", cost="85.50", currency="USD")
         paid = {"cost": "49.90", "currency": "USD"}
         unit = book.add_unit(1, "Lamp", kind="ultraviolet lamp", installed="2024", **paid)
-        book.add_service(unit, "lamp", "2025-04-02", **paid)
+        book.add_service(unit, "lamp", "2025-04-02", meter="8100 h", **paid)
         book.set_interval(1, "uv_sleeve", 6, unit=unit)
+        book.set_interval(1, "uv_lamp", 12, unit=unit, use="9000 h", a_day="24 h")
         book.add_expense(1, "bottled water", "2025-05", **paid)
         cap = InspectionAnswer(0, 0, "cap", "bad", text="cracked")
         book.add_inspection(1, "2026-04-10", [cap], **paid)

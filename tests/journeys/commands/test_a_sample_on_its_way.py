@@ -5,10 +5,9 @@ positive bacteria result: common practice, no source (New Jersey asks for it wit
 """
 
 import json
-import re
 
 import pytest
-from pypdf import PdfReader
+from reading import pages_of
 
 REPORT = (
     "Sample ID,{number}\nCollected,2026-06-09 {hour}\nReceived,2026-06-10 10:00\n"
@@ -119,9 +118,7 @@ def test_a_telephoned_finding_opens_its_case_at_once_and_is_marked_everywhere(ho
     assert "E. coli: present per 100 mL (preliminary)" in said
     assert "Preliminary, by telephone: E. coli found" in said
     home.done("packet", "home.wellbook", "--for", "buyer", "-o", "p.pdf", "--on", "2026-06-12")
-    pages = [
-        re.sub(r"\s+", " ", one.extract_text()) for one in PdfReader(home.folder / "p.pdf").pages
-    ]
+    pages = pages_of(home.folder / "p.pdf")
     assert "E. coli (preliminary)" in pages[0]
     assert any("present (preliminary)" in page for page in pages)
 

@@ -54,6 +54,31 @@ def test_a_lamp_comes_due_and_a_service_puts_it_off(home):
     assert "electricity at a wellhead can kill" in said
 
 
+def test_a_cartridge_is_used_up_by_the_gallons_on_its_meter_before_its_time(home):
+    """A rated volume holds for health claims: Univ. of Kentucky IP-6, activated carbon filters."""
+    tap = ("--unit", "Tap filter")
+    home.done("enter", HOME, "unit", "--name", "Tap filter", "--kind", "carbon filter")
+    service = ("enter", HOME, "service", *tap, "--kind")
+    home.done(*service, "cartridge", "--on", "2026-01-01", "--meter", "5000 gallons")
+    interval = ("enter", HOME, "interval", *tap, "--task", "carbon_cartridge")
+    said = home.done(*interval, "--use", "1000 gal").out
+    assert "every 6 months or 1000 gal, whichever comes first" in said
+    assert "enter service --meter" in said
+    home.done(*service, "meter", "--on", "2026-02-20", "--meter", "5500 gal")
+    assert "carbon_cartridge" not in due(home, "2026-04-10")
+    found = due(home, "2026-04-11")["carbon_cartridge"]
+    assert (found["due"], found["overdue_days"]) == ("2026-04-11", 0)
+    assert found["used"] == {"of": "1000 gal", "measured": "500 gal", "until": "2026-04-11"}
+    said = home.run("due", HOME, "--on", "2026-05-01").out
+    assert "Tap filter, carbon: used up since about 11 Apr 2026." in said
+    assert "By its meter 500 of 1000 gal were used on 20 Feb 2026" in said
+    assert "2026-04-11" in home.done("calendar", HOME, "--on", "2026-03-01", "-o", "a.ics").out or (
+        b"DTSTART;VALUE=DATE:20260411" in (home.folder / "a.ics").read_bytes()
+    )
+    home.done(*service, "cartridge", "--on", "2026-05-02", "--meter", "6300 gal")
+    assert "carbon_cartridge" not in due(home, "2026-05-03")
+
+
 def test_a_bad_cap_stays_on_the_list_until_it_is_mended_and_undo_brings_it_back(home):
     (home.folder / "cap.jpg").write_bytes(b"\xff\xd8\xff\xe0")
     said = home.done(
@@ -104,6 +129,20 @@ def test_a_later_look_that_finds_it_good_ends_it(home):
             ("flow-test", "--on", "2026", "--flow", "5", "--flow-unit", "L/min", "--drawdown", "2"),
             "the drawdown in ft or m",
         ),
+        (("interval", "--task", "uv_lamp"), "Say how often (--months)"),
+        (("interval", "--task", "uv_lamp", "--use", "1,000 h"), "1,000 h can’t be read"),
+        (("interval", "--task", "uv_lamp", "--use", "9 kWh"), "The measures are: gal, L, m³, h"),
+        (("interval", "--task", "uv_lamp", "--use", "0 h"), "Nothing lasts for 0 h"),
+        (
+            ("interval", "--task", "uv_lamp", "--use", "9000 h", "--a-day", "3 L"),
+            "can’t be compared",
+        ),
+        (
+            ("interval", "--task", "uv_lamp", "--months", "0", "--use", "9000 h"),
+            "does not go with that",
+        ),
+        (("service", "--kind", "meter", "--on", "2026"), "Say what the meter shows"),
+        (("service", "--kind", "lamp", "--on", "2026", "--meter", "much"), "much can’t be read"),
         (("cost", "--kind", "salt", "--on", "2026", "--cost", "1,000.5"), "can’t be read as a"),
     ],
 )

@@ -20,6 +20,9 @@ def exported(shell, name):
 def test_a_price_list_is_entered_changed_and_taken_back(shell):
     shell.household()
     (shell.folder / "list.csv").write_text(LIST)
+    refused = shell.run("add", "home.wellbook", "list.csv", "--accept", codes=(1,)).err
+    assert "list.csv is a price list" in refused
+    assert "enter BOOK prices list.csv --lab NAME" in refused
     said = shell.done("enter", "home.wellbook", "prices", "list.csv", *LAB).out
     assert "Kept: 4 prices of Larkspur Laboratory." in said
     shell.done("enter", "home.wellbook", "price", *LAB, "--name", "Lead", "--amount", "24",

@@ -5,9 +5,11 @@ import json
 import pytest
 from openpyxl import load_workbook
 from pypdf import PdfReader
+from reading import text_of
 
 SETTINGS = {
-    "country", "state", "well-kind", "people", "limit-sets", "seasons", "interval", "units", "near",
+    "country", "state", "well-kind", "ground", "people", "limit-sets", "seasons", "interval",
+    "units", "near",
     "language", "paper", "currency", "dates", "decimal",
     "ask", "emergency",
 }  # fmt: skip
@@ -125,7 +127,7 @@ def test_units_of_charts_and_packet(home):
     home.done("chart", "home.wellbook", "hardness", "-o", "h.svg", "--on", "2026-11-28")
     assert "gpg" in (home.folder / "h.svg").read_text(encoding="utf-8")
     home.done("packet", "home.wellbook", "--for", "consultant", "-o", "p.pdf")
-    pages = " ".join(page.extract_text() for page in PdfReader(home.folder / "p.pdf").pages)
+    pages = text_of(home.folder / "p.pdf")
     assert "gpg" in pages
 
 
@@ -161,6 +163,11 @@ def test_a_dug_well_is_asked_for_bacteria_every_three_months(home):
     choose(home, "well-kind=dug")
     assert due()["Bacteria"] == "2026-05-03"
     assert "dug or bored well" in home.run("due", "home.wellbook", "--on", "2026-06-01").out
+    choose(home, "well-kind=drilled", "ground=karst,flood-prone")
+    assert due()["Bacteria"] == "2026-05-03"
+    assert "For a well in karst" in home.run("due", "home.wellbook", "--on", "2026-06-01").out
+    choose(home, "ground=")
+    assert "Bacteria" not in due()
 
 
 def test_the_kind_that_the_only_well_tells_of_itself_is_changed_with_it(home):

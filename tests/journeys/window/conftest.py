@@ -8,6 +8,7 @@ import sys
 from pathlib import Path
 
 import pytest
+import readers
 
 from wellbook.support import paths
 
@@ -43,6 +44,9 @@ def books(tmp_path):
 @pytest.fixture
 def use(tmp_path):
     """Let a journey use the program; returns its report."""
+
+    if not readers.WHOLE:
+        readers.address()
 
     def go(journey, *books, size=USUAL, platform="", seconds=600, **environ):
         home = tmp_path / "home"

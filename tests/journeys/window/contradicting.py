@@ -2,6 +2,7 @@
 
 from datetime import date
 
+import costing
 import doors
 import hand
 from PySide6.QtWidgets import QComboBox
@@ -60,6 +61,7 @@ def whom_to_believe(told):
     yield from hand.push("E. coli found")
     yield from hand.push("Keep as preliminary")
     told.facts["told"] = [_e_coli(told), len(_open_cases(told))]
+    yield from _typed(told)
     yield from _drop(told, "n-1", "Absent")
     told.facts["asked"] = hand.dialog().bar.text
     told.facts["nothing stored"] = _e_coli(told)
@@ -74,6 +76,31 @@ def whom_to_believe(told):
     yield from hand.press("Ctrl+Z")
     told.note("two answers")
     yield from _by_telephone(told)
+
+
+def _typed(told):
+    """The same report on paper, typed in: it is asked as a file is, and taken back."""
+    yield from doors.to("by hand", told)
+    yield from hand.write(date.today().isoformat())
+    yield from hand.click(costing._field("Parameter, line 1"))
+    for text in ("E. coli", "Absent"):
+        yield from hand.write(text)
+        at = hand.QApplication.focusWidget()
+        for _ in range(2):  # the first may take the name that is offered
+            if hand.QApplication.focusWidget() is at:
+                yield from hand.press("Return")
+    yield from hand.press("Ctrl+Return")
+    if hand.button("Keep it all the same"):
+        yield from hand.press("Ctrl+Return")
+    told.facts["typed, asked"] = hand.dialog().bar.text
+    told.facts["typed, nothing stored"] = _e_coli(told)
+    yield from hand.press("Ctrl+Return")
+    told.facts["typed, asked again"] = hand.dialog() is not None
+    yield from hand.push("The lab has withdrawn it")
+    told.facts["typed, withdrawn"] = [_e_coli(told), len(_open_cases(told))]
+    yield from hand.press("Ctrl+Z")
+    told.facts["typed, taken back"] = _e_coli(told)
+    told.note("typed")
 
 
 def _by_telephone(told):

@@ -40,6 +40,8 @@ from sending import LEFT, PLAIN, at_once, sender
 from wellbook.support.translation import language_now
 
 LONGEST = 40.0  # seconds that anything may take on a busy computer
+OFTEN, SELDOM = 1, 20  # milliseconds between two looks whether something was done
+SOME_LOOKS = 20
 LOSE = "Close without keeping"
 
 
@@ -99,25 +101,35 @@ def act(deed, arrived=at_once):
 
 
 class Driver:
-    """Runs a journey beside the program's own loop."""
+    """Runs a journey beside the program's own loop.
+
+    It looks often at first, and seldom where something takes long, as each look takes the
+    processor from what it waits for.
+    """
 
     def __init__(self, journey, on_end):
         self._journey, self._on_end = journey, on_end
-        self._condition, self._until = None, 0.0
+        self._condition, self._until, self._looks = None, 0.0, 0
         self._timer = QTimer()
-        self._timer.setInterval(1)
+        self._timer.setInterval(OFTEN)
         self._timer.timeout.connect(self._tick)
         self._timer.start()
 
     def _tick(self):
         try:
             if self._condition is not None and not self._condition():
+                self._looks += 1
+                if self._looks == SOME_LOOKS:
+                    self._timer.setInterval(SELDOM)
                 if time.monotonic() < self._until:
                     return
                 late = TimeoutError(f"nothing came of it within {LONGEST:.0f} s; {_where()}")
                 self._condition = self._journey.throw(late)
             else:
                 self._condition = next(self._journey)
+            if self._looks >= SOME_LOOKS:
+                self._timer.setInterval(OFTEN)
+            self._looks = 0
             self._until = time.monotonic() + LONGEST
         except StopIteration:
             self._end(None)
@@ -242,14 +254,23 @@ def write(text):
         yield from act(*sender().write(window, sign))
 
 
+def paste(text):
+    """Bring words from the clipboard, which then holds again what it held."""
+    board = QApplication.clipboard()
+    kept = board.text()
+    board.setText(text)
+    yield from press("Ctrl+V")
+    board.setText(kept)
+
+
 def answer(path):
-    """Write a path into the dialog that asks for a file, and press Return."""
+    """Paste a path into the dialog that asks for a file, and press Return."""
     asked = dialog()
     assert isinstance(asked, QFileDialog), _where()
     field = asked.findChild(QLineEdit)
     yield from click(field)
     yield from press("Ctrl+A")
-    yield from write(str(Path(path)))
+    yield from paste(str(Path(path)))
     yield from press("Return")
     for _ in range(2):  # the first may have taken what was offered below the field
         if dialog() is asked:

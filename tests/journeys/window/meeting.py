@@ -42,7 +42,11 @@ def answered(told):
     told.facts["limit sets"] = list(hand.dialog().choices.sets.ticked())
     yield from hand.press("Alt+3")
     bacteria, *_ = hand.visible(QSpinBox)
-    told.facts["bacteria"] = bacteria.value()
+    told.facts["bacteria"] = [bacteria.value()]
+    yield from hand.press("Alt+1")
+    yield from hand.push("in karst or broken rock")
+    yield from hand.press("Alt+3")
+    told.facts["bacteria"].append(bacteria.value())
     yield from hand.click(bacteria)
     yield from hand.press("Ctrl+A")
     yield from hand.write("2")

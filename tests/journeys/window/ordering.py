@@ -39,6 +39,24 @@ def _labelled(text):
     return next(one.buddy() for one in labels if hand.plain(one.text()) == hand.plain(text))
 
 
+def a_list_is_dropped_on_the_window(told):
+    """It is a lab's list and no report: it is shown to be kept; two are read one by one."""
+    first, second = told.folder / "prices.csv", told.folder / "more.csv"
+    first.write_text(LIST)
+    second.write_text(OTHER)
+    yield from hand.drop([first, second], hand.main_window())
+    yield lambda: hand.dialog() is not None
+    told.facts["title"] = hand.dialog().windowTitle()
+    told.facts["shown"] = [row.price.name for row in hand.dialog().model.rows]
+    yield from hand.click(_labelled("Lab"))
+    yield from hand.press("Ctrl+A")
+    yield from hand.write("Brook Lab")
+    yield from hand.press("Ctrl+Return")
+    told.facts["kept"] = sorted(_prices(told))
+    told.facts["said"] = hand.main_window().bar.text
+    told.note("dropped on the window")
+
+
 def a_list_is_dropped_and_ordered_from(told):
     (told.folder / "prices.csv").write_text(LIST)
     (told.folder / "other.csv").write_text(OTHER)

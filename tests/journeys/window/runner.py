@@ -10,6 +10,7 @@ import sys
 import traceback
 from pathlib import Path
 
+import readers
 from PySide6.QtCore import QCoreApplication, Qt
 from PySide6.QtWidgets import QApplication
 from recorder import Recorder
@@ -47,6 +48,7 @@ def speak_loudly():
 
 def main():
     journey, report, folder, *books = sys.argv[1:]
+    readers.install()
     recorder = Recorder()
     recorder.watch_traces()
     told = Told(recorder, Path(folder), [Path(book) for book in books])

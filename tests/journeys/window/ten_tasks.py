@@ -80,6 +80,10 @@ def add_a_csv(told, by):
 def begin_by_hand(by):
     """Open the dialog, type the day, go to the first line."""
     yield from by.press("Ctrl+T")
+    yield from to_the_first_line(by)
+
+
+def to_the_first_line(by):
     yield from shown()
     yield from by.write(DAY)
     first = next(
@@ -99,15 +103,11 @@ def keep(by):
 
 
 def type_a_report(_told, by):
-    """The day; then parameter, Tab, figure, Return, line after line; of nitrate its basis, too."""
+    """The day; then line after line as it is printed, Return between them."""
     yield from begin_by_hand(by)
     for name in PAPER:
-        yield from by.write(name)
-        yield from leave(by, "Tab")
-        yield from by.write("3")
-        if name == "Nitrate":
-            yield from leave(by, "Tab")
-            yield from by.write("as N")
+        basis = " as N" if name == "Nitrate" else ""
+        yield from by.write(f"{name} 3 mg/L{basis}")
         yield from leave(by, "Return")
     yield from keep(by)
 
@@ -153,33 +153,32 @@ def print_the_field_sheet(told, by):
 
 
 def begin_a_book(told, by):
-    """From nothing to the first test of one result."""
-    yield from by.press("Ctrl+N")
-    yield from by.file(told.folder / "mine.wellbook")
-    while hand.dialog() is not None and hand.button("Keep the point") is None:
-        yield from by.press("Escape")
-    yield from by.press("Ctrl+Return")
-    yield from begin_by_hand(by)
-    yield from by.write("Iron")
-    yield from leave(by, "Tab")
-    yield from by.write("3")
+    """From the start page to the first test of one result."""
+    yield from hand.press("Ctrl+W")
+    yield from by.push("Type in a paper report")
+    yield from to_the_first_line(by)
+    yield from by.write("Iron 0.2 mg/L")
     yield from keep(by)
+    yield from kept_first(told, "my-well")
+
+
+def kept_first(told, name):
+    """The new book has the one test, and asks about the household."""
+    yield lambda: hand.button("Say who drinks it, and where") is not None
+    if hand.main_window().windowTitle() != name:
+        told.fail(f"{hand.main_window().windowTitle()} is shown, not {name}")
 
 
 def begin_with_a_file(told, by):
-    """A lab's file is dropped before there is a book."""
+    """A lab's file is dropped on the start page of somebody who has no book yet."""
     yield from hand.press("Ctrl+W")
     file = told.folder / "first.csv"
     file.write_text("Sample Date,Analyte,Result,Units\n2026-10-01,Chloride,11,mg/L\n")
     yield from by.drop(file)
-    yield from by.press("Ctrl+N")
-    yield from by.file(told.folder / "filed.wellbook")
-    while hand.dialog() is not None and hand.button("Keep the point") is None:
-        yield from by.press("Escape")
-    yield from by.press("Ctrl+Return")
+    yield from by.push("Read into a new book")
     yield from ready("Keep it")
-    yield from choose_points(by)
     yield from by.push("Keep it")
+    yield from kept_first(told, "my-well-2")
 
 
 def hand_over(told, by):

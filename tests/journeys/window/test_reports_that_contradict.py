@@ -15,6 +15,11 @@ def test_a_finding_that_a_report_denies_counts_until_the_lab_withdraws_it(use, b
     assert report["failures"] == []
     facts = report["facts"]
     assert facts["told"] == [[TOLD], 1]
+    assert "its report says “Absent”" in facts["typed, asked"]
+    assert facts["typed, nothing stored"] == [TOLD]
+    assert facts["typed, asked again"], "the key that keeps decides nothing"
+    assert facts["typed, withdrawn"] == [[ABSENT, WITHDRAWN], 0]
+    assert facts["typed, taken back"] == [TOLD]
     assert "its report says “Absent”" in facts["asked"]
     assert facts["nothing stored"] == [TOLD]
     assert facts["asked again"], "the button that keeps decides nothing"

@@ -42,3 +42,16 @@ def test_what_water_cost_and_an_interval_are_entered_on_the_page_of_the_well(use
     assert report["facts"]["costs"] == [["bottled water", "31.75", "USD"]]
     assert "31.75 USD" in report["facts"]["sums"]
     assert report["facts"]["intervals"] == [["wellhead", 0]]
+
+
+def test_filters_that_last_so_many_gallons_are_due_by_the_meter(use, books):
+    report = use("upkeeping:by_the_gallon", *books("salt-lane"))
+    assert report["failures"] == []
+    facts = report["facts"]
+    assert facts["unreadable"].startswith("5 hundred can’t be read")
+    assert facts["kept"] == [["ro_prefilter", 6, "500 gal", "5 gal"]]
+    assert facts["every"][1] == "6 months or 500 gal"
+    assert facts["by the day"][1] == "used up since about 2 Jun 2022"
+    assert facts["no figure"] == "Say what the meter shows."
+    assert facts["read"] == [["cartridge", "100 gal"], ["meter", "350 gal"]]
+    assert facts["by the meter"][1].startswith("due since 22 Aug 2022")

@@ -31,3 +31,13 @@ def test_a_price_list_is_dropped_put_right_and_ordered_from(use, books):
     assert facts["two lists"] == ["Brook Lab", "Hollin Labs"]
     assert len(facts["elsewhere"]) == 1
     assert facts["taken back"] == ["Brook Lab"]
+
+
+def test_a_price_list_dropped_on_the_window_is_taken_to_its_lab(use, books):
+    report = use("ordering:a_list_is_dropped_on_the_window", *books("first-year"))
+    assert report["failures"] == []
+    facts = report["facts"]
+    assert facts["title"] == "The price list of a lab"
+    assert facts["kept"] == [f"Brook Lab/{name}" for name in sorted(facts["shown"])]
+    assert "Kept: 4 prices of Brook Lab." in facts["said"]
+    assert "Price lists are read one by one; drop each alone: more.csv." in facts["said"]

@@ -4,7 +4,7 @@ from datetime import date
 
 import doors
 import hand
-from PySide6.QtWidgets import QComboBox, QLabel, QLineEdit
+from PySide6.QtWidgets import QComboBox, QLabel, QLineEdit, QTableView
 
 from wellbook.book import Book
 
@@ -144,3 +144,67 @@ def money_and_intervals(told):
     yield from hand.press("Ctrl+Return")
     told.facts["intervals"] = [(one.task, one.months) for one in _record(told).intervals]
     told.note("money")
+
+
+def by_the_gallon(told):
+    """Filters of a membrane unit that last 500 gallons, and the meter that is read at them."""
+    yield from doors.to("Well", told)
+    yield from doors.section("Intervals")
+    yield from hand.click_row(_table("Intervals"), 2)
+    yield from hand.push("Change")
+    yield from hand.press("Tab")
+    yield from hand.write("5 hundred")
+    yield from hand.press("Ctrl+Return")
+    told.facts["unreadable"] = hand.dialog().bar.text
+    yield from hand.press("Ctrl+A")
+    yield from hand.write("500 gallons")
+    yield from hand.press("Tab")
+    yield from hand.write("5 gal")
+    yield from hand.press("Ctrl+Return")
+    told.facts["kept"] = [(i.task, i.months, i.use, i.a_day) for i in _record(told).intervals]
+    told.facts["every"] = _cells("Intervals", "filters")
+    yield from doors.section("Upkeep")
+    told.facts["by the day"] = _cells("Upkeep", "filters")
+    yield from doors.section("Service and bypasses")
+    yield from _read_the_meter(told)
+    yield from doors.section("Upkeep")
+    told.facts["by the meter"] = _cells("Upkeep", "filters")
+    told.note("gallons")
+
+
+def _read_the_meter(told):
+    """The cartridge of 2022 was changed at 100 gal; today the meter shows 350."""
+    for kind, day, shown in (("new cartridge", "2022-02-22", "100 gal"), ("meter read", "", "")):
+        yield from hand.push("Add")
+        yield from hand.click(_led_to("What was done").lineEdit())
+        yield from hand.press("Ctrl+A")
+        yield from hand.write(kind)
+        yield from hand.press("Tab")
+        yield from hand.write(day or date.today().isoformat())
+        yield from hand.click(_led_to("Meter"))
+        yield from hand.write(shown)
+        yield from hand.press("Ctrl+Return")
+    told.facts["no figure"] = hand.dialog().bar.text
+    yield from hand.write("350 gal")
+    yield from hand.press("Ctrl+Return")
+    told.facts["read"] = [(one.kind, one.meter) for one in _record(told).services if one.meter]
+
+
+def _led_to(text):
+    """The field that a label leads to."""
+    return next(
+        w.buddy()
+        for w in hand.visible(QLabel)
+        if w.buddy() and hand.plain(w.text()) == hand.plain(text)
+    )
+
+
+def _table(name):
+    return next(w for w in hand.visible(QTableView) if w.accessibleName() == name)
+
+
+def _cells(table, start):
+    """The cells of the row whose first one ends so."""
+    model = _table(table).model()
+    rows = [[model.index(n, m).data() for m in range(2)] for n in range(model.rowCount())]
+    return next(row for row in rows if row[0].endswith(start))

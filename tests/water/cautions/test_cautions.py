@@ -3,7 +3,9 @@
 The sources stand beside each text in cautions.toml.
 """
 
+from datetime import timedelta
 from decimal import Decimal
+from itertools import permutations
 
 import pytest
 from waters import CATALOGUE, CAUTIONS, TODAY, USUAL, judged, result
@@ -142,3 +144,45 @@ def test_parameters_that_share_a_text_are_named_together():
 
 def test_a_figure_of_people_is_read_exactly():
     assert {one.start for one in CAUTIONS.people} >= {Decimal("0.1"), Decimal(20), None}
+
+
+def test_a_worse_finding_is_told_before_a_milder_one_whatever_the_order_of_the_sample():
+    rows = (
+        result("copper", "1.1", "mg/L"),
+        result("total_coliform", "present"),
+        result("lead", "20", "µg/L"),
+        result("e_coli", "present"),
+    )
+    for order in permutations(rows):
+        names = [one.names[0] for one in said(*order) if len(one.names) == 1]
+        assert names == ["E. coli", "Total coliform", "Lead", "Copper"]
+
+
+MILD = "does not mean that people will fall ill"
+
+
+@pytest.mark.parametrize("key", ["e_coli", "fecal_coliform", "enterococci"])
+@pytest.mark.parametrize("text", ["present", "TNTC", "4", "not tested", ">1", ""])
+def test_coliform_is_not_told_mildly_unless_e_coli_was_looked_for_in_vain(key, text):
+    """A positive coliform sample is always tested for E. coli (40 CFR 141.858, from memory)."""
+    coliform = result("total_coliform", "present")
+    with_it = (coliform, result(key, text)) if text else (coliform,)
+    assert MILD not in words(said(*with_it))
+    for nothing in ("absent", "0", "<1", "ND"):
+        assert MILD in words(said(coliform, result(key, nothing)))
+    earlier = result(key, "absent", day=TODAY - timedelta(days=9))
+    assert MILD not in words(said(coliform, earlier))
+
+
+@pytest.mark.parametrize(
+    ("key", "tasted", "near"),
+    [("copper", "1.02", "1.29"), ("sulfate", "300", "490"), ("manganese", "0.06", "0.29")],
+)
+def test_over_a_level_of_taste_and_close_to_one_for_health_is_not_told_as_taste_alone(
+    key, tasted, near
+):
+    """Copper 1.0 and 1.3 (40 CFR 143.3, 141.80); manganese 0.05 and 0.3, sulfate 250 and 500 mg/L
+    (40 CFR 143.3, EPA 822-R-04-003, EPA 822-R-03-007)."""
+    assert "not of health" not in words(said(result(key, near, "mg/L")))
+    assert "close to a limit for health" in words(said(result(key, near, "mg/L")))
+    assert "close to a limit for health" not in words(said(result(key, tasted, "mg/L")))

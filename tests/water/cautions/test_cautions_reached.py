@@ -17,7 +17,10 @@ GERM, FLUSHED_OUT = ("e_coli", "present"), frozenset({Flag.OVERGROWN})
 WATERS = {
     ("e_coli", "over"): ([GERM], USUAL),
     ("e_coli", "undecided"): ([("e_coli", "TNTC")], USUAL),
-    ("total_coliform", "over"): ([("total_coliform", "present")], USUAL),
+    ("total_coliform", "over"): (
+        [("total_coliform", "present"), ("e_coli", "absent")],
+        USUAL,
+    ),
     ("total_coliform", "undecided"): ([("total_coliform", "TNTC")], USUAL),
     ("heterotrophic_plate_count", "found"): ([("heterotrophic_plate_count", "900")], ()),
     ("iron_bacteria", "found"): ([("iron_bacteria", "present")], USUAL),
@@ -124,8 +127,22 @@ def test_what_is_said_to_some_people_is_shown_by_one_of_its_parameters(place):
     assert one.text not in words(rows, people=frozenset())
 
 
-def test_the_closed_well_and_the_general_texts_are_shown():
-    assert CAUTIONS.clashes["disinfect"] in words([GERM, ("methane", "3", "mg/L")])
+COLIFORM = ("total_coliform", "present")
+TOGETHER = {
+    "disinfect": [GERM, ("methane", "3", "mg/L")],
+    "coliform_with_e_coli": [COLIFORM, GERM],
+    "coliform_alone": [COLIFORM],
+    "taste_and_near": [("copper", "1.29", "mg/L")],
+}
+
+
+def test_what_is_said_of_several_findings_together_is_shown_by_its_water():
+    assert TOGETHER.keys() == CAUTIONS.clashes.keys()
+    for name, rows in TOGETHER.items():
+        assert CAUTIONS.clashes[name] in words(rows)
+
+
+def test_the_general_texts_are_shown():
     assert CAUTIONS.taste in words([("aluminum", "0.25", "mg/L")], ("us-epa-secondary",))
     assert CAUTIONS.undecided in words([("arsenic", "12", "drops")])
 

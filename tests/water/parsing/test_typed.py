@@ -9,8 +9,16 @@ from decimal import Decimal
 import pytest
 
 from wellbook.water.parsing.printed import read_reading
-from wellbook.water.parsing.typed import comma_is_decimal, meanings, read_typed, shown_with_point
+from wellbook.water.parsing.typed import (
+    comma_is_decimal,
+    meanings,
+    read_typed,
+    shown_with_point,
+    typed_line,
+)
 from wellbook.water.values.readings import Kind
+
+KNOWN = {"Iron", "arsenic", "Nitrate", "Total coliform", "E. coli", "Lead", "Radium", "Radium 226"}
 
 
 @pytest.mark.parametrize(
@@ -78,3 +86,31 @@ def test_a_decimal_comma_is_shown_as_a_point_and_thousands_stay():
     assert shown_with_point(read_reading("1,234", decimal_comma=True)) == "1.234"
     assert shown_with_point(read_reading("1,234")) == "1,234"
     assert shown_with_point(read_reading("1.234,5", decimal_comma=True)) == "1234.5"
+
+
+# common practice, no source: how a line of a lab's report reads
+@pytest.mark.parametrize(
+    ("line", "parts"),
+    [
+        ("Iron 0.3 mg/L", ("Iron", "0.3", "mg/L", "")),
+        ("arsenic <0.5 µg/L", ("arsenic", "<0.5", "µg/L", "")),
+        ("Nitrate 5.2 mg/L as N", ("Nitrate", "5.2", "mg/L", "as N")),
+        ("Nitrate as NO3 5,2", ("Nitrate", "5,2", "", "as NO3")),
+        ("Total coliform <1 MPN/100 mL", ("Total coliform", "<1", "MPN/100 mL", "")),
+        ("E. coli absent", ("E. coli", "absent", "", "")),
+        ("Lead not detected", ("Lead", "not detected", "", "")),
+        ("Lead 1.2 µg/L J", ("Lead", "1.2 µg/L J", "ug/L", "")),
+    ],
+)
+def test_a_line_that_is_typed_as_a_whole_is_parted(line, parts):
+    found = typed_line(line, KNOWN.__contains__)
+    assert (found.name, found.figure, found.unit, found.basis) == parts
+
+
+@pytest.mark.parametrize("line", ["Iron", "Radium 226", "Foo 3", "Iron high", "", "0.3 mg/L"])
+def test_a_name_alone_or_what_is_unclear_is_not_parted(line):
+    assert typed_line(line, KNOWN.__contains__) is None
+
+
+def test_a_number_in_a_name_is_never_its_figure():
+    assert typed_line("Radium 226 3 pCi/L", KNOWN.__contains__).figure == "3"

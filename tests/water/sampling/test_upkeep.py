@@ -2,13 +2,16 @@
 
 import shutil
 from datetime import date, timedelta
+from decimal import Decimal
 from pathlib import Path
 
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from wellbook.water.sampling.upkeep import WELL, Done, read_tasks, upkeep_due
+from wellbook.water.parsing.printed import read_reading
+from wellbook.water.sampling.upkeep import WELL, Behind, Done, Own, read_tasks, upkeep_due
+from wellbook.water.sampling.use import Amount
 
 RESOURCES = Path(__file__).parents[3] / "resources"
 TASKS = read_tasks(RESOURCES)
@@ -50,10 +53,115 @@ def test_a_tank_of_carbon_is_not_asked_for_a_cartridge():
 
 
 def test_the_household_s_own_interval_goes_before_and_nought_is_never():
-    own = {"uv_lamp": 9, "uv_sleeve": 0}
+    own = {"uv_lamp": Own(9), "uv_sleeve": Own(0)}
     found = due("ultraviolet lamp", "2026-01-31", own=own)
     assert found["uv_lamp"].due == date(2026, 10, 31)
     assert "uv_sleeve" not in found
+
+
+def by_use(installed="2026-01-01", done=(), months=12, of="1000 gal", a_day="", today=TODAY):
+    """A carbon cartridge that the household changes after so many months or gallons."""
+    own = Own(months, Amount.parse(of), Amount.read(a_day))
+    return due("carbon filter", installed, done, today, {"carbon_cartridge": own})[
+        "carbon_cartridge"
+    ]
+
+
+def meter(day, shown, kind="meter"):
+    return Done(kind, day, Amount.parse(shown))
+
+
+def test_a_cartridge_is_due_when_time_or_its_rated_volume_is_over_whichever_comes_first():
+    """A rated volume holds for health claims: Univ. of Kentucky IP-6, activated carbon filters."""
+    slow, fast = by_use(a_day="1 gal"), by_use(a_day="10 gal")
+    assert (slow.due, slow.overdue_days) == (date(2027, 1, 1), 0)
+    assert fast.due == date(2026, 4, 11)  # 100 days
+    assert fast.overdue_days == (TODAY - date(2026, 4, 11)).days
+    assert by_use(a_day="37.8541 L").due == fast.due  # ten US gallons, by definition
+
+
+def test_a_meter_tells_what_is_used_and_goes_before_the_household_s_guess():
+    new = meter("2026-01-01", "5000 gal", "cartridge")
+    read = [new, meter("2026-02-20", "5500 gal")]
+    found = by_use(done=read, a_day="1 gal", today=date(2026, 3, 1))
+    assert (found.used.measured, found.used.told) == (500, date(2026, 2, 20))
+    assert found.due == date(2026, 4, 11)  # 10 gal a day
+    over = by_use(done=[*read, meter("2026-03-22", "6400 gal")], today=date(2026, 3, 22))
+    assert over.used.measured == 1400
+    assert over.due == date(2026, 3, 8)  # 500 gal on 20 Feb, then 30 gal a day: 16 days
+    assert over.overdue_days == 14
+
+
+def test_readings_after_the_change_alone_tell_how_fast_it_is_used():
+    read = [
+        Done("cartridge", "2026-01-01"),
+        meter("2026-02-01", "50 gal"),
+        meter("2026-02-11", "150 gal"),
+    ]
+    assert by_use(done=read, today=date(2026, 3, 1)).due == date(2026, 4, 11)
+
+
+def test_a_new_meter_begins_at_nought():
+    read = [
+        meter("2026-01-01", "9900 gal", "cartridge"),
+        meter("2026-01-21", "10100 gal"),
+        meter("2026-02-10", "200 gal"),
+    ]
+    assert by_use(done=read, today=date(2026, 2, 10)).used.measured == 400
+
+
+def test_what_nothing_tells_the_use_of_is_due_by_time_alone():
+    for done, a_day in (
+        ((), ""),
+        ((), "0 gal"),
+        ((), "24 h"),
+        ([meter("2026-02-01", "50 gal")], ""),
+        ([meter("2026-02-01", "50 h"), meter("2026-03-01", "500 h")], ""),
+        ([meter("2026-02-01", "50 gal"), meter("2026-03-01", "50 gal")], ""),
+    ):
+        found = by_use(done=done, a_day=a_day)
+        assert (found.used, found.due) == (None, date(2027, 1, 1))
+
+
+@given(
+    st.lists(st.tuples(st.integers(0, 300), st.integers(0, 900)), max_size=6),
+    st.integers(0, 900),
+    st.integers(1, 60),
+)
+def test_using_more_never_makes_it_due_later(steps, more, a_day):
+    day, shown = date(2026, 1, 1), 100
+    read = [meter(day.isoformat(), f"{shown} gal", "cartridge")]
+    for wait, used in steps:
+        day, shown = day + timedelta(wait), shown + used
+        read.append(meter(day.isoformat(), f"{shown} gal"))
+    later = by_use(done=read, a_day=f"{a_day} gal", today=date(2040, 1, 1))
+    read[-1] = meter(day.isoformat(), f"{shown + more} gal", read[-1].kind)
+    sooner = by_use(done=read, a_day=f"{a_day} gal", today=date(2040, 1, 1))
+    if len(read) > 1:  # the first reading is where counting begins
+        assert sooner.due <= later.due
+        assert sooner.overdue_days >= later.overdue_days
+
+
+@pytest.mark.parametrize(
+    ("text", "unit", "is_over"),
+    [
+        ("5", "µg/L", False),
+        ("5.1", "ug/L", True),
+        ("0.0051", "mg/L", True),
+        ("0.005", "mg/L", False),
+        ("6", "ppb", True),
+        ("<10", "µg/L", False),
+        (">3", "µg/L", False),
+        (">6", "µg/L", True),
+        ("present", "", True),
+        ("6", "", True),
+    ],
+)
+def test_arsenic_between_two_tanks_counts_above_5_micrograms(text, unit, is_over):
+    """Columbia University with NJDEP, arsenic treatment questions: over 5 µg/L at the port."""
+    (task,) = [task for task in TASKS if task.key == "arsenic_media"]
+    assert task.behind == Behind("arsenic", Decimal(5), "µg/L")
+    assert task.behind.is_over(read_reading(text, unit=unit)) == is_over
 
 
 def test_every_well_is_looked_at_yearly_and_the_owner_is_told_not_to_open_it():

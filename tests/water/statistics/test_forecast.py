@@ -5,16 +5,22 @@ Referees: made-up histories whose true line is known; scipy for least squares on
 
 import random
 from datetime import date
+from math import inf
 
 import pytest
 from made_up_histories import days_of, made_up
 from scipy import stats
 
-from wellbook.water.statistics.forecast import Way, course, crossing, day_of
+from wellbook.support.paths import resources
+from wellbook.water.statistics.forecast import Crossing, Way, course, crossing, day_of
 from wellbook.water.statistics.season.guarded_test import guarded_test
-from wellbook.water.statistics.series import DAYS_A_YEAR, Series, span_on
+from wellbook.water.statistics.series import DAYS_A_YEAR, CensoredValue, Series, span_on
 from wellbook.water.statistics.theil_sen import Slope
+from wellbook.water.values.catalogue import read_catalogue
+from wellbook.water.verdicts.forecasts import Forecast
+from wellbook.wording.forecasts import sentence
 
+CATALOGUE = read_catalogue(resources())
 DAYS = tuple(date(2010 + k, 5, 4) for k in range(10))
 
 
@@ -87,6 +93,60 @@ def test_the_interval_holds_the_true_day_nine_times_in_ten(plan, n, cycle):
             held += reached.earliest <= true and (reached.latest is None or true <= reached.latest)
     assert told > 60
     assert stats.binomtest(held, told, 0.87, "less").pvalue > 0.01
+
+
+@pytest.mark.parametrize(
+    ("n", "months", "undetected", "is_wide"),
+    [(9, 12, 0, False), (9, 14, 0, True), (9, 12, 2, True), (10, 14, 0, False), (10, 12, 2, False)],
+)
+def test_nine_tests_with_non_detects_or_of_several_seasons_tell_at_least_90_percent(
+    n, months, undetected, is_wide
+):
+    """So few hold 93 to 100 % of the days (made-up histories; DEVELOPERS.md has the table)."""
+    flat = [CensoredValue(k * months / 12, 0.1 * (k % 3), 0.1 * (k % 3)) for k in range(n)]
+    flat[:undetected] = [CensoredValue(span.at, -inf, 0.2) for span in flat[:undetected]]
+    line = course(flat, Slope(0.5, 0.4, 0.6, 0.9))
+    assert line.is_wide is is_wide
+    assert crossing(line, line.at(line.last + 2)).is_wide is is_wide
+
+
+@pytest.mark.parametrize(
+    ("months", "one_season"), [((5, 5, 6), True), ((12, 1, 2), True), ((5, 9), False)]
+)
+def test_tests_of_one_season_are_told_as_such_over_the_turn_of_the_year_too(months, one_season):
+    days = [date(2010 + k, months[k % len(months)], 4) for k in range(10)]
+    flat = [span_on(day, 0.1 * (k % 3), 0.1 * (k % 3)) for k, day in enumerate(days)]
+    assert course(flat, Slope(0.5, 0.4, 0.6, 0.9)).one_season is one_season
+
+
+def told(earliest, latest, **more):
+    """The sentence of a crossing in May 2030 as it is read in May 2026."""
+    found = Crossing(Way.RISES_ABOVE, 10, date(2030, 5, 1), earliest, latest, **more)
+    limit = next(one for one in CATALOGUE.limits_of("nitrate") if one.set == "us-epa-primary")
+    ahead = Forecast(found, limit, "mg/L as N", 10)
+    return sentence(ahead, CATALOGUE.sets, today=date(2026, 5, 1))
+
+
+@pytest.mark.parametrize(
+    ("earliest", "latest", "words"),
+    [
+        (date(2028, 3, 1), date(2033, 2, 1), "(90 % interval from Mar 2028 to Feb 2033;"),
+        (date(2024, 3, 1), date(2033, 2, 1), "(90 % interval from now to Feb 2033;"),
+        (date(2024, 3, 1), date(2026, 2, 1), "(90 % interval from Mar 2024 to Feb 2026;"),
+        (date(2028, 3, 1), None, "(90 % interval from Mar 2028 to beyond what can be told;"),
+        (date(2024, 3, 1), None, "(anything from now to beyond what can be told;"),
+    ],
+)
+def test_an_interval_is_told_by_its_ends_and_what_is_open_on_both_is_none(earliest, latest, words):
+    assert words in told(earliest, latest)
+    wide = words.replace("90 % interval", "interval of at least 90 %")
+    assert wide in told(earliest, latest, is_wide=True)
+
+
+def test_what_was_always_tested_in_one_season_says_so():
+    words = "All these tests fall into one season"
+    assert words in told(date(2028, 3, 1), None, one_season=True)
+    assert words not in told(date(2028, 3, 1), None)
 
 
 def test_a_day_is_read_back_from_its_time():

@@ -47,6 +47,23 @@ def test_what_is_over_any_limit_comes_before_what_is_only_close_to_one():
         assert headline(pair).verdict is Verdict.OUTSIDE
 
 
+def test_what_must_be_absent_comes_before_any_figure_over_a_limit_of_its_kind():
+    bacteria = next(one for one in CATALOGUE.limits_of("e_coli") if one.rule is Rule.ABSENT)
+    nitrate = replace(LIMIT, kind=bacteria.kind)
+    tenfold = Judgement(Verdict.OUTSIDE, nitrate, nitrate.high * 10)
+    assert Judgement(Verdict.OUTSIDE, bacteria).urgency < tenfold.urgency
+
+
+@pytest.mark.parametrize("milder", ["6.4", "6.0", "5.1"])
+def test_the_farther_below_a_range_the_earlier(milder):
+    acid = next(one for one in CATALOGUE.limits_of("ph") if one.low == Decimal("6.5"))
+    worse, milder = Decimal("4.2"), Decimal(milder)
+    assert (
+        Judgement(Verdict.OUTSIDE, acid, worse).urgency
+        < Judgement(Verdict.OUTSIDE, acid, milder).urgency
+    )
+
+
 def result(parameter, number, limit):
     reading = Reading(
         str(number), Kind.NUMBER, number, limit.unit, limit.basis, limit.fraction, frozenset()

@@ -116,6 +116,8 @@ def picture(
     figure = backend.new_figure(*size, theme)
     draw(chart, figure, theme, with_words=True)
     content = io.BytesIO()
+    if kind == ".pdf":
+        backend.prepare_pdf()
     with backend.settings():
         figure.savefig(
             content,

@@ -4,8 +4,7 @@ matplotlib is imported here and in `drawing`'s helpers inside functions only. py
 and no global setting is changed; everything is drawn inside `settings()`.
 """
 
-from collections.abc import Iterator
-from contextlib import AbstractContextManager, contextmanager
+from contextlib import AbstractContextManager
 from functools import lru_cache
 from typing import TYPE_CHECKING
 
@@ -35,7 +34,9 @@ _SETTINGS = {
     "svg.hashsalt": "wellbook",  # otherwise two runs differ
     "path.simplify": True,
 }
-_TO_SET_TEXT = ("GSUB", "GPOS", "GDEF", "MATH")
+# What a font inside a PDF needs no more: its letters have their places. To cut these tables down to
+# the letters that are drawn took as long as to draw them.
+_NOT_EMBEDDED = ("GDEF", "GPOS", "GSUB", "MATH")
 # Measured: at 72 to 200 dots per inch a line of six words and more is up to 1.07 times as wide as
 # the outlines say.
 _PIXELS = 1.07
@@ -49,24 +50,12 @@ def settings() -> AbstractContextManager[None]:
     return mpl.rc_context(_SETTINGS)  # type: ignore[arg-type]
 
 
-@contextmanager
-def plain_fonts() -> Iterator[None]:
-    """Embed fonts without what only a setter of text needs: a PDF holds letters that are set.
-
-    matplotlib has no setting for it, and working out these tables is three quarters of the time
-    that embedding takes. Where fontTools keeps its list elsewhere, nothing is left out.
-    """
+@lru_cache(maxsize=1)
+def prepare_pdf() -> None:
+    """Have fonts put into PDFs without the tables that only lay letters out."""
     from fontTools.subset import Options
 
-    kept = getattr(Options, "_drop_tables_default", None)
-    if kept is None:
-        yield
-        return
-    Options._drop_tables_default = [*kept, *_TO_SET_TEXT]  # noqa: SLF001
-    try:
-        yield
-    finally:
-        Options._drop_tables_default = kept  # noqa: SLF001
+    Options._drop_tables_default = [*Options._drop_tables_default, *_NOT_EMBEDDED]  # noqa: SLF001  matplotlib gives no way
 
 
 def new_figure(width: float, height: float, theme: Theme) -> "Figure":

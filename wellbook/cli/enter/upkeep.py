@@ -1,6 +1,6 @@
 """What `enter` takes on upkeep and money: services, inspections, intervals, costs."""
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
@@ -33,7 +33,14 @@ _UNIT = click.option("--unit", "unit_name", default="", help=N_("Name of the uni
 
 @click.command("service")
 @_UNIT
-@click.option("--kind", required=True, help=N_("What was done, e.g. cartridge, media, lamp, salt."))
+@click.option(
+    "--kind",
+    required=True,
+    help=N_("What was done, e.g. cartridge, media, lamp, salt; meter: it was only read."),
+)
+@click.option(
+    "--meter", default="", help=N_("What its meter shows, like '12400 gal'; also L, m3, h.")
+)
 @DAY_ON
 @COST
 @CURRENCY
@@ -42,10 +49,16 @@ _UNIT = click.option("--unit", "unit_name", default="", help=N_("Name of the uni
 @click.pass_obj
 def service(place: Place, /, unit_name: str, kind: str, on: str, **given: str) -> None:
     """What was done to a treatment unit."""
+    from wellbook.planning.upkeep.amounts import read_amount
+    from wellbook.water.sampling.upkeep import METER
+
+    meter = read_amount(given["meter"])
+    if kind == METER and not meter:
+        raise click.UsageError(_("Say what the meter shows (--meter), like '12400 gal'."))
     with place.open() as book:
         found = unit_named(book, well_named(book, given["well_name"]), unit_name)
         money = paid(book, given["cost"], given["currency"])
-        book.add_service(found.id, kind, on, text=given["text"], **money)
+        book.add_service(found.id, kind, on, text=given["text"], meter=meter, **money)
     click.echo(_("Kept: {kind} of {name} on {day}.").format(kind=kind, name=found.name, day=on))
     for said in _counts_for(kind, found.kind):
         click.echo(said)
@@ -53,10 +66,10 @@ def service(place: Place, /, unit_name: str, kind: str, on: str, **given: str) -
 
 def _counts_for(kind: str, of: str) -> list[str]:
     """What of the upkeep of a kind of unit a service does not count for."""
-    from wellbook.water.sampling.upkeep import of_kind
+    from wellbook.water.sampling.upkeep import METER, of_kind
 
     tasks = of_kind(said_upkeep().tasks, of)
-    if not tasks or kind in {"bypass", "repair", *(task.done_as for task in tasks)}:
+    if not tasks or kind in {"bypass", "repair", METER, *(task.done_as for task in tasks)}:
         return []
     kinds = ", ".join(dict.fromkeys(task.done_as for task in tasks))
     said = _("It counts for none of the upkeep that is asked for: {kinds}.")
@@ -211,14 +224,19 @@ def mended(place: Place, /, line: str, on: str, well_name: str) -> None:
 
 @click.command("interval")
 @click.option("--task", required=True, help=N_("Key of a task, as due --json has it."))
-@click.option("--months", type=click.IntRange(0, 240), required=True,
-              help=N_("Every so many months; 0 for never."))  # fmt: skip
+@click.option("--months", type=click.IntRange(0, 240),
+              help=N_("Every so many months; 0 for never. Not needed with --use."))  # fmt: skip
+@click.option("--use", default="",
+              help=N_("What it lasts for, like '1000 gal'; also L, m3, h."))  # fmt: skip
+@click.option("--a-day", default="",
+              help=N_("How much of that is used in a day, where no meter is read."))  # fmt: skip
 @click.option("--reason", default="", help=N_("Why; kept in the book."))
 @_UNIT
 @WELL
 @click.pass_obj
-def interval(place: Place, /, task: str, months: int, **given: str) -> None:
+def interval(place: Place, /, task: str, months: int | None, **given: str) -> None:
     """The household's own interval for the upkeep of a unit, or of the well itself."""
+    from wellbook.planning.upkeep.amounts import read_use
     from wellbook.water.sampling.upkeep import WELL as OF_WELL
 
     known = {one.key: one for one in said_upkeep().tasks}
@@ -228,6 +246,10 @@ def interval(place: Place, /, task: str, months: int, **given: str) -> None:
                 task=task, known=", ".join(known)
             )
         )
+    if months is None and not given["use"]:
+        raise click.UsageError(_("Say how often (--months), or what it lasts for (--use)."))
+    every = known[task].months if months is None else months
+    use = read_use(given["use"], given["a_day"], every)
     with place.open() as book:
         well = well_named(book, given["well_name"])
         if known[task].of == OF_WELL:
@@ -235,12 +257,21 @@ def interval(place: Place, /, task: str, months: int, **given: str) -> None:
         else:
             unit = _unit_of(book, well.id, known[task], given["unit_name"])
         number = unit.id if unit else None
-        book.set_interval(well.id, task, months, unit=number, reason=given["reason"])
+        book.set_interval(well.id, task, every, unit=number, reason=given["reason"], **use)
     name = unit.name if unit else well.name
-    said = _("Kept: {task} at {name} every {months} months.") if months else _(
-        "Kept: {task} at {name} is not asked for."
-    )  # fmt: skip
-    click.echo(said.format(task=task, name=name, months=months))
+    click.echo(_how_often(use, every).format(task=task, name=name, months=every, lasts=use["use"]))
+    if use["use"] and not use["a_day"]:
+        click.echo(
+            _("How fast it is used is told by its meter (enter service --meter), or by --a-day.")
+        )
+
+
+def _how_often(use: Mapping[str, str], months: int) -> str:
+    if use["use"]:
+        return _("Kept: {task} at {name} every {months} months or {lasts}, whichever comes first.")
+    if months:
+        return _("Kept: {task} at {name} every {months} months.")
+    return _("Kept: {task} at {name} is not asked for.")
 
 
 def _unit_of(book: "Book", well: int, task: "Task", name: str) -> Any:

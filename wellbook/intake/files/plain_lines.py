@@ -11,6 +11,11 @@ _FIGURE = re.compile(
     r"^[-*•\s]*(?P<name>[^\W\d][^:<>=]{1,50}?)\s+(?:[-–=]\s+)?"
     r"(?P<rest>[<>≤]?\s*\d[\d.,]*\s*[^\s\d/]{1,4}/[^\s/]+(?: as \w+)?|(?<=pH )\d[\d.,]*)\.?$"
 )
+_WORD = re.compile(
+    r"^[-*•\s]*(?P<name>(?:[^\W\d][\w.]*\s+){1,3})(?:[-–=]\s+|was\s+|were\s+)?"
+    r"(?P<rest>absent|present|not detected|none detected|negative|positive|ND|<\s?\d[\d.,]*)\.?$",
+    re.IGNORECASE,
+)
 _LONGEST = 2_000  # characters of a line that can be one of a table
 
 
@@ -32,7 +37,8 @@ def cells_of(line: str) -> Cells:
 
 def pair_of(text: str) -> Cells:
     """What stands before and after the colon of a text; the text alone if it has none."""
-    found = _PAIR.match(text.strip()) or _FIGURE.match(text.strip())
+    text = text.strip()
+    found = _PAIR.match(text) or _FIGURE.match(text) or _WORD.match(text)
     if not found or "//" in found["rest"][:2]:
-        return [text.strip()]
+        return [text]
     return [found["name"].strip(" -*•"), found["rest"].strip()]

@@ -4,7 +4,8 @@ import re
 from collections.abc import Mapping
 
 from wellbook.book.rows import NewResult
-from wellbook.intake.words.lab_words import is_fine
+from wellbook.intake.words.asides import section
+from wellbook.intake.words.lab_words import is_bad, is_fine
 from wellbook.intake.words.log import Trouble
 from wellbook.intake.words.roles import Role
 from wellbook.support.translation import N_, _
@@ -52,7 +53,8 @@ def left_out(cells: Mapping[Role, str]) -> Trouble | None:
     """Why a row is no result of the household's water."""
     for role in (Role.KIND, Role.NAME, Role.UNIT):
         text = cells.get(role, "")
-        if _CHECK.search(text) or (role is Role.KIND and _CHECK_LETTERS.match(text)):
+        is_kind = role is Role.KIND and bool(_CHECK_LETTERS.match(text) or section([text]))
+        if is_kind or _CHECK.search(text):
             return Trouble(
                 "quality_control",
                 _("Left out as the lab's own check: {text}.").format(text=text),
@@ -165,6 +167,9 @@ def _unfit_unit(reading: Reading, name: str, parameter: Parameter | None) -> Tro
 
 def _only_fine(reading: Reading, name: str) -> Trouble | None:
     """That a household noted only that a test of bacteria was in order."""
+    if reading.kind is Kind.PRESENT and is_bad(reading.text):
+        said = _("“{text}” is noted for {name}: were some found?")
+        return Trouble("only_bad", said.format(text=reading.text, name=name))
     if reading.kind is not Kind.ABSENT or not is_fine(reading.text):
         return None
     text = _("“{text}” is noted for {name}: were none found?").format(text=reading.text, name=name)

@@ -10,7 +10,7 @@ from wellbook.intake.samples.oddities import NAMELESS, left_out, oddities, unkno
 from wellbook.intake.words import codes
 from wellbook.intake.words.decimals import commas
 from wellbook.intake.words.doubts import beyond, largest, near_name
-from wellbook.intake.words.lab_words import is_fine, meant_by, respelled_figure, with_unit
+from wellbook.intake.words.lab_words import is_bad, is_fine, meant_by, respelled_figure, with_unit
 from wellbook.intake.words.log import Trouble
 from wellbook.intake.words.names import read_draw, read_fraction, read_name
 from wellbook.intake.words.preamble import Facts
@@ -277,8 +277,8 @@ def _in_other_words(reading: Reading, subject: _Subject, limit: str) -> Reading:
     word, unit = with_unit(reading.text)
     meant = meant_by(word) or (word if unit else "")
     is_presence = subject.parameter is not None and subject.parameter.scale == "presence"
-    if is_fine(word) and is_presence:
-        return replace(reading, kind=Kind.ABSENT)
+    if is_presence and (is_fine(word) or is_bad(word)):
+        return replace(reading, kind=Kind.ABSENT if is_fine(word) else Kind.PRESENT)
     if not meant or (meant == "absent" and not is_presence):
         return reading
     unit = subject.unit or unit

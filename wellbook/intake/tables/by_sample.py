@@ -19,8 +19,8 @@ from wellbook.intake.tables.cells import (
 from wellbook.intake.tables.columns import is_reading
 from wellbook.intake.tables.tables import NotTaken, Table
 from wellbook.intake.words.asides import aside, is_number, is_place
-from wellbook.intake.words.dates import month_or_year, taken_apart
-from wellbook.intake.words.headings import role_of, role_of_column
+from wellbook.intake.words.dates import days_within, month_or_year, taken_apart
+from wellbook.intake.words.headings import role_of, role_of_column, roles_of
 from wellbook.intake.words.lab_words import is_nothing
 from wellbook.intake.words.roles import Role
 from wellbook.support.translation import _
@@ -30,6 +30,15 @@ from wellbook.water.values.signs import normal_name
 _KEPT = (Role.UNIT, Role.METHOD, Role.FRACTION, Role.BASIS)
 _MOST_ODD = 0.4  # share of cells of a sample's column that may be no readings; our own choice
 _MAY_BE_RESULTS = {None, Role.CLIENT_NUMBER, Role.POINT, Role.WELL}
+_ABOUT_A_SAMPLE = {Role.DATE, Role.SOME_DATE, Role.POINT, Role.NUMBER}
+_MAY_BEGIN = {None, *_ABOUT_A_SAMPLE}  # what may stand over the names
+# Rows of such a table that tell about its results and hold none.
+_BESIDE = {
+    *(Role.NOTE, Role.METHOD, Role.UNIT, Role.SAMPLER, Role.RECEIVED, Role.REPORTED),
+    *(Role.ANALYSED, Role.CLIENT_NUMBER, Role.REPORT_NUMBER, Role.PURPOSE, Role.TEMPERATURE),
+}
+_SIGNS = " ()[]-–—:,;/@"
+_TOP = 60  # rows below in which a heading over the names is looked for
 Rows = Sequence[tuple[int, Cells]]
 
 
@@ -51,10 +60,8 @@ def by_sample(
     """
     today, told_columns = told
     heading = sheet.rows[index]
-    if sum(map(bool, heading)) < 1 or not (Role.NAME in roles or roles[:1] == [None]):
-        return None
     below = list(enumerate(sheet.rows[index + 1 :], index + 1))
-    name = _name_column((roles, heading), [row for _, row in below], catalogue)
+    name = _name_column((roles, heading), below, catalogue)
     if name is None:
         return None
     own = [
@@ -63,7 +70,8 @@ def by_sample(
         if i != name and heading[i].strip() and role not in (*_KEPT, Role.NOTE)
         and _holds_figures(i, below, name)
     ]  # fmt: skip
-    dated = [i for i in own if _is_day(heading[i], today) and not aside(heading[i])]
+    days = {i: _day_in(heading[i], today) for i in own}
+    dated = [i for i in own if days[i][0] and not aside(days[i][1])]
     if not dated and not any(is_parameter(at(row, name), catalogue) for _, row in below):
         return None
     about = _about(below, name, own)
@@ -74,13 +82,18 @@ def by_sample(
     samples = samples or [i for i in own if guessed and heading[i].strip() == guessed]
     if not samples and len([i for i in own if roles[i] is None]) < 2:  # noqa: PLR2004
         return None
-    told_apart = Role.DATE if dated else Role.NUMBER if Role.POINT in about else Role.POINT
-    about.pop(told_apart, None)
+    is_number = Role.POINT in about or roles[0] is Role.NUMBER
+    told_apart = [Role.NUMBER if is_number else Role.POINT]
+    if dated:
+        has_places = Role.POINT not in about and any(days[i][1] for i in dated)
+        told_apart = [Role.DATE, Role.POINT][: 1 + has_places]
+    about = {role: row for role, row in about.items() if role not in told_apart}
     kept = [role for role in _KEPT if role in roles]
-    table = unfolded_table(sheet, [told_apart, *about, *kept, Role.NAME, Role.RESULT])
+    table = unfolded_table(sheet, [*told_apart, *about, *kept, Role.NAME, Role.RESULT])
     table.guessed, table.heading = guessed, heading
     for i in samples:
-        shared = [_title(heading[i], guessed), *(at(row, i) for row in about.values())]
+        title = days[i] if dated else (_title(heading[i], guessed),)
+        shared = [*title[: len(told_apart)], *(at(row, i) for row in about.values())]
         for number, row in below:
             others = [at(row, roles.index(role)) for role in kept]
             _take(table, (number, row, i, name), [*shared, *others])
@@ -96,6 +109,11 @@ def _take(table: Table, cell: tuple[int, Cells, int, int], beside: list[str]) ->
     number, row, column, name = cell
     text = at(row, column)
     if not at(row, name) or not text or role_of(at(row, name)) in SAMPLE:
+        return
+    if role_of(at(row, name)) in _BESIDE:
+        if any(map(str.isdigit, text)):
+            why, place = why_not(at(row, name))[0], table.source.place(number, column)
+            table.not_taken.append(NotTaken(text, why, place, is_aside=True))
         return
     if is_nothing(text) or not (is_reading(text) or any(map(str.isdigit, text))):
         why = _("nothing was measured there, or it is no figure")
@@ -134,6 +152,18 @@ def _about(below: Rows, name: int, own: list[int]) -> dict[Role, Cells]:
     }
 
 
+def _has_names_below(below: Rows) -> bool:
+    """Whether the heading over the names of what was measured comes further down."""
+    return any(Role.NAME in roles_of(row) for _, row in below[:_TOP])
+
+
+def _reaches_beyond(heading: Cells, below: Rows, name: int) -> bool:
+    """Whether figures stand in columns of which a line such as `Sampled` says nothing."""
+    width = max((len(row) for _, row in below), default=0)
+    blank = (i for i in range(name + 1, width) if not at(heading, i))
+    return any(_holds_figures(i, below, name) for i in blank)
+
+
 def _is_sample(heading: str, role: Role | None, column: int, about: dict[Role, Cells]) -> bool:
     """Whether something tells that a column is a sample of the household's water."""
     if aside(heading):
@@ -157,8 +187,16 @@ def _only_one(
     return left[0] if len(left) == 1 and Role.RESULT not in roles else ""
 
 
-def _is_day(text: str, today: date) -> bool:
-    return taken_apart(text, today) is not None or month_or_year(text) is not None
+def _day_in(text: str, today: date) -> tuple[str, str]:
+    """The day in a heading such as `Kitchen (03/12/2023)`, and the words beside it."""
+    printed = taken_apart(text, today)
+    if (printed and not printed.rest) or month_or_year(text):
+        return text.strip(), ""
+    spans = days_within(text, today)
+    if len(spans) == 1:
+        start, end = spans[0]
+        return text[start:end], " ".join((text[:start] + " " + text[end:]).split()).strip(_SIGNS)
+    return (text.strip(), "") if printed else ("", text.strip())
 
 
 def _holds_figures(column: int, below: Rows, name: int) -> bool:
@@ -173,14 +211,22 @@ def _holds_figures(column: int, below: Rows, name: int) -> bool:
 
 
 def _name_column(
-    told: tuple[list[Role | None], Cells], rows: Sequence[Cells], catalogue: Catalogue
+    told: tuple[list[Role | None], Cells], below: Rows, catalogue: Catalogue
 ) -> int | None:
-    """The column of names; its heading may be left blank, or be a title of the household's."""
+    """The column of names; its heading may be left blank, or be a title of the household's.
+
+    It may also be a line such as `Sampled`, with the day of each sample beside it, if no heading
+    over the names comes further down and no figures stand in columns of which it says nothing.
+    """
     roles, heading = told
+    if not any(heading):
+        return None
     if Role.NAME in roles:
         return roles.index(Role.NAME)
-    if not roles or roles[0] is not None or is_parameter(heading[0], catalogue):
+    if not roles or roles[0] not in _MAY_BEGIN or is_parameter(heading[0], catalogue):
         return None
-    cells = [at(row, 0) for row in rows if at(row, 0)]
+    if roles[0] and (_has_names_below(below) or _reaches_beyond(heading, below, 0)):
+        return None
+    cells = [at(row, 0) for _, row in below if at(row, 0) and not role_of(at(row, 0))]
     known = sum(is_parameter(cell, catalogue) for cell in cells)
     return 0 if known > 1 and known * 2 >= len(cells) else None

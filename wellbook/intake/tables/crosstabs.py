@@ -68,27 +68,43 @@ def _by_parameter(
     """Headings are parameters, every row is a sample."""
     heading = sheet.rows[index]
     names = [i for i, cell in enumerate(heading) if is_parameter(cell, catalogue)]
-    if len(names) < 2 or Role.NAME in roles:  # noqa: PLR2004  a pair
+    if not names or Role.NAME in roles:
         return None
     kept = {
         role: i for i, role in reversed(list(enumerate(roles))) if role in SAMPLE and i not in names
     }
     rows = list(enumerate(sheet.rows[index + 1 :], index + 1))
     units, skip = _units_row([row for _, row in rows[:1]], names)
+    if not kept and rows and (skip or not any(at(rows[0][1], i) for i in names)):
+        # The heading takes two lines, and what is said of the samples stands in the second.
+        second = roles_of(rows[0][1])
+        kept = {
+            role: i
+            for i, role in reversed(list(enumerate(second)))
+            if role in SAMPLE and not at(heading, i)
+        }
+        width = max(len(heading), len(second))
+        heading = [
+            at(heading, i) or (at(rows[0][1], i) if i in kept.values() else "")
+            for i in range(width)
+        ]
+        skip = 1 if kept else skip
     filled = [(number, row) for number, row in rows[skip:] if any(row)]
     results = sum(is_reading(at(row, i)) for _, row in filled for i in names)
     if not kept or not results:
         return None
+    dated = [kept[role] for role in (Role.DATE, Role.SOME_DATE) if role in kept]
+    if len(names) < 2 and not _is_log([row for _, row in filled], dated, today):  # noqa: PLR2004
+        return None  # one name alone may stand anywhere
     table = unfolded_table(sheet, [*kept, Role.NAME, Role.UNIT, Role.RESULT])
     table.heading = heading
     loose = [i for i in range(len(heading)) if i not in names and i not in kept.values()]
     unknown = [i for i in loose if _holds_results(heading[i], i, filled)]
     _say_not_taken(table, heading, [i for i in loose if i not in unknown], filled)
-    days = [kept[role] for role in (Role.DATE, Role.SOME_DATE) if role in kept]
     for number, row in filled:
-        if days and not any(_is_day(at(row, i), today) for i in days):
+        if dated and not any(_is_day(at(row, i), today) for i in dated):
             if any(is_reading(at(row, i)) for i in names):
-                words = next((at(row, i) for i in days if at(row, i)), "")
+                words = next((at(row, i) for i in dated if at(row, i)), "")
                 table.undated.append((number, words))
             continue
         shared = [at(row, kept[role]) for role in kept]
@@ -102,6 +118,12 @@ def _by_parameter(
 
 def _is_day(text: str, today: date) -> bool:
     return taken_apart(text, today) is not None or month_or_year(text) is not None
+
+
+def _is_log(rows: list[list[str]], dated: list[int], today: date) -> bool:
+    """Whether most rows begin with a day, as in a log of one or two things."""
+    days = sum(any(_is_day(at(row, i), today) for i in dated) for row in rows)
+    return days > 1 and days * 2 > len(rows)
 
 
 def _holds_results(heading: str, column: int, rows: list[tuple[int, list[str]]]) -> bool:

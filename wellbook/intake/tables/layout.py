@@ -11,6 +11,7 @@ from wellbook.intake.tables.columns import Columns, assign, is_reading
 from wellbook.intake.tables.regions import stacked
 from wellbook.intake.tables.scanner import TableScanner
 from wellbook.intake.tables.tables import Table, told
+from wellbook.intake.words.asides import section
 from wellbook.intake.words.headings import is_standard, role_of_column, roles_of
 from wellbook.intake.words.preamble import Facts, facts_in
 from wellbook.intake.words.roles import Role
@@ -54,7 +55,9 @@ def tables_in(
         return [], _facts(sheet.rows[:_TOP], today)
     scanner = TableScanner(sheet, name, catalogue, today)
     above = sheet.rows[: max(found.index + 1 - found.height, 0)]
-    scanner.begin(found.cells, found.columns, _facts(above, today))
+    title = section(next((row for row in reversed(above) if any(map(str.strip, row))), []))
+    about = {Role.KIND: title} if title else {}
+    scanner.begin(found.cells, found.columns, {**about, **_facts(above, today)})
     scanner.unit_of_all(above)
     for index in range(found.index + 1, len(sheet.rows)):
         scanner.step(index)

@@ -11,6 +11,8 @@ from wellbook.intake.tables.cells import is_parameter
 from wellbook.intake.tables.columns import Columns, assign, is_reading
 from wellbook.intake.tables.loose_cells import in_no_column, loose
 from wellbook.intake.tables.tables import Table, told
+from wellbook.intake.words.asides import section
+from wellbook.intake.words.dates import is_whole_day, taken_apart
 from wellbook.intake.words.headings import role_of, roles_of, unit_in
 from wellbook.intake.words.names import read_name
 from wellbook.intake.words.preamble import OF_ONE_SAMPLE, Facts, facts_in, says_a_fact
@@ -32,6 +34,14 @@ _BESIDE = {
     *(Role.CONDITION, Role.QUALIFIER, Role.DETECTED, Role.SIGN, Role.REMARK, Role.UNIT),
     *(Role.METHOD, Role.REPORTING_LIMIT, Role.DETECTION_LIMIT, Role.DATE, Role.NUMBER),
 }
+
+
+def _is_day_alone(row: Cells, today: date) -> bool:
+    filled = [cell for cell in row if cell.strip()]
+    if len(filled) != 1:
+        return False
+    printed = taken_apart(filled[0].strip(" :"), today)
+    return printed is not None and is_whole_day(printed.rest)
 
 
 @dataclass(slots=True)
@@ -57,6 +67,7 @@ class TableScanner:
     _subject: int = 0
     _result: int = 0
     _subjects: dict[str, bool] = field(default_factory=dict)
+    _days_alone: int = -1  # lines that hold a day alone; -1 until they are counted
     _stated: str = ""  # a unit that a line above says of all results
 
     def begin(self, heading: Cells, columns: Columns, facts: Facts) -> None:
@@ -126,8 +137,10 @@ class TableScanner:
         return is_parameter(row[self._subject], self.catalogue)
 
     def _take(self, row: Cells, index: int) -> None:
-        if self._later and self._table.rows and self._later.keys() & OF_ONE_SAMPLE:
-            kept = {r: v for r, v in self._table.facts.items() if r not in OF_ONE_SAMPLE}
+        is_other = bool(self._later.keys() & OF_ONE_SAMPLE)
+        if self._table.rows and (is_other or Role.KIND in self._later):
+            dropped = {*OF_ONE_SAMPLE, Role.KIND} if is_other else set()
+            kept = {r: v for r, v in self._table.facts.items() if r not in dropped}
             self._done.append(self._table)
             old = self._table
             self._table = Table(
@@ -148,10 +161,20 @@ class TableScanner:
         if self._is_row(row):
             self._take(row, index)
             return
-        facts = facts_in(row, self.today)
-        self._later |= facts
-        if not facts:
+        title = section(row)
+        facts = facts_in(row, self.today) or self._day_alone(row)
+        self._later |= facts if title is None else {Role.KIND: title}
+        if not facts and title is None:
             self._table.not_taken += loose(self.sheet, index, row, self._result)
+
+    def _day_alone(self, row: Cells) -> Facts:
+        """The day that stands alone over what was measured on it, as in a diary."""
+        if not _is_day_alone(row, self.today):
+            return {}
+        if self._days_alone < 0:
+            self._days_alone = sum(_is_day_alone(one, self.today) for one in self.sheet.rows)
+        text = next(filter(str.strip, row)).strip(" :")
+        return {Role.SOME_DATE: text} if self._days_alone > 1 else {}
 
     def _heading(self, row: Cells, roles: list[Role | None], index: int) -> None:
         columns = assign(roles, self.sheet.rows[index + 1 :][:_LOOK], self.catalogue)

@@ -2,8 +2,8 @@
 
 import re
 
-from wellbook.intake.words.folding import folded
 from wellbook.support.translation import N_
+from wellbook.water.values.signs import folded
 
 LIMIT = N_("a limit or a goal, not a result of your water")
 EARLIER = N_("an earlier result, not one of this sample")
@@ -48,6 +48,18 @@ _ASIDES = tuple(
         ),
     )
 )
+_CHECKS = re.compile(
+    r"\b(quality (control|assurance)|qa ?/? ?qc|qc|blanks?|control sample|lab\w* control|spikes?"
+    r"|matrix spike\w*|lab\w* duplicates?|surrogates?|recovery|recoveries|blindwerte?"
+    r"|qualitatskontrolle|control de calidad|controle qualite)\b"
+)
+# Words of a line that only mentions such checks.
+_MENTIONS = re.compile(
+    r"\b(batch|meet\w*|met|require\w*|accept\w*|criteria|by|perform\w*|approv\w*|review\w*|were|was"
+    r"|is|are|code|level|manager|officer|lab no)\b|:\s*\S"
+)
+_RESULTS = re.compile(r"\b(sample|client|analytical|your) (results?|data)\b")
+_MOST_WORDS = 8  # of a title
 _PLACES = re.compile(
     r"\b(tap|taps|faucet|spigot|hydrant|well ?head|wellhead|well|tank|kitchen|house|barn|bath\w*"
     r"|basement|cellar|garage|spring|raw|treated|untreated|softened|filtered water|inlet|outlet"
@@ -65,6 +77,22 @@ def aside(heading: str) -> str:
     """What kind of other figures a heading promises; empty if none."""
     words = folded(heading)
     return next((what for what, pattern in _ASIDES if pattern.search(words)), "")
+
+
+def section(row: list[str]) -> str | None:
+    """What a title between tables says of those below it.
+
+    Returns:
+        The title of checks of the lab's own, such as `Quality control`; empty for that of results
+        of the household's water; None for what is no such title.
+    """
+    filled = [cell for cell in row if cell.strip()]
+    if len(filled) != 1 or len(filled[0].split()) > _MOST_WORDS:
+        return None
+    words = folded(filled[0])
+    if _CHECKS.search(words) and not _MENTIONS.search(words):
+        return filled[0].strip()
+    return "" if _RESULTS.search(words) else None
 
 
 def is_place(heading: str) -> bool:

@@ -7,9 +7,9 @@ from datetime import date, time
 from enum import StrEnum
 from functools import lru_cache
 
-from wellbook.intake.words.folding import folded
 from wellbook.water.values.local_time import LocalTime
 from wellbook.water.values.partial_date import PartialDate
+from wellbook.water.values.signs import folded
 
 
 class Order(StrEnum):
@@ -141,6 +141,21 @@ def taken_apart(text: str, today: date) -> Printed | None:
             year = _year(found["y"], today)
             return Printed(month, int(found["d"]), year, found["rest"] or "", is_open=False)
     return None
+
+
+_WITHIN = re.compile(
+    r"(?<![\w./-])(?:\d{4}[-/.]\d{1,2}[-/.]\d{1,2}|\d{1,2}[-/.]\d{1,2}[-/.](?:\d{4}|\d\d)"
+    r"|\d{1,2}(?:st|nd|rd|th|er|º)?[-/ .]{1,2}(?:de )?[^\W\d_]{3,10}[-/ .,]{1,2}(?:del? )?"
+    r"(?:\d{4}|\d\d)"
+    r"|[^\W\d_]{3,10}\.? \d{1,2}(?:st|nd|rd|th)?,? \d{4})(?![\w/-]|\.\d)"
+)
+
+
+def days_within(text: str, today: date) -> list[tuple[int, int]]:
+    """Where the days stand that are printed within a text, as starts and ends."""
+    return [
+        found.span() for found in _WITHIN.finditer(text) if taken_apart(found[0], today) is not None
+    ]
 
 
 _PARTS = tuple(

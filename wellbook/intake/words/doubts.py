@@ -4,17 +4,25 @@ from dataclasses import dataclass
 from decimal import Decimal
 from functools import lru_cache
 
-from wellbook.intake.words.folding import folded
 from wellbook.intake.words.log import Trouble
 from wellbook.support.translation import _
 from wellbook.water.units.conversion import NoConversion, convert
 from wellbook.water.values.catalogue import Catalogue
 from wellbook.water.values.parameters import Parameter
-from wellbook.water.values.signs import normal_name
+from wellbook.water.values.signs import folded, normal_name
 
 _ALIKE = 85.0  # of 100: of names of five letters and more one may be wrong; our own choice
 _CLEARLY = 4.0  # and no other parameter comes nearer than this
 _SHORTEST = 4  # letters; shorter names are too alike (ND, Na)
+
+# What households call bacteria, without saying which; what is meant is asked.
+_GERMS = frozenset(
+    {
+        *("germs", "germ", "bugs", "bacteria", "bacteria test", "bacti", "coli", "bacterias"),
+        *("germenes", "germes", "bacteries", "keime", "bakterien", "keimzahl", "microbes"),
+        *("coliform bugs", "coli germs", "coli bacteria"),
+    }
+)
 
 # Above these nobody finds a household's well; common practice, no source. In the usual unit.
 _MOST_BY_UNIT = {"µg/L": Decimal(20_000), "ng/L": Decimal(100_000), "mg/L": Decimal(50_000)}
@@ -51,6 +59,8 @@ def near_name(printed: str, catalogue: Catalogue) -> Near | None:
     from rapidfuzz import fuzz, process
 
     name = normal_name(folded(printed))
+    if name in _GERMS:
+        return _near(printed, catalogue.parameters["total_coliform"])
     if len(name) < _SHORTEST or not name.replace(" ", "").isalpha():
         return None
     known = _names(tuple(catalogue.parameters.values()))
@@ -61,7 +71,10 @@ def near_name(printed: str, catalogue: Catalogue) -> Near | None:
     others = [score for match, score, _unused in found if known[match] != key]
     if others and best - others[0] < _CLEARLY:
         return None
-    parameter = catalogue.parameters[key]
+    return _near(printed, catalogue.parameters[key])
+
+
+def _near(printed: str, parameter: Parameter) -> Near:
     text = _("“{printed}” is printed: {name}?").format(printed=printed, name=parameter.name)
     return Near(parameter, Trouble("near_name", text))
 

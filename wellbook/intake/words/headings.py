@@ -4,10 +4,10 @@ import re
 from functools import lru_cache
 
 from wellbook.intake.words.asides import aside
-from wellbook.intake.words.folding import folded
 from wellbook.intake.words.headings_abroad import role_abroad
 from wellbook.intake.words.roles import Role
 from wellbook.intake.words.standards import STANDARD
+from wellbook.water.values.signs import folded
 
 # Words are tried in this order; the first that fits decides. Common practice, no source.
 _WORDS: tuple[tuple[Role, str], ...] = (
@@ -162,7 +162,11 @@ _WORDS: tuple[tuple[Role, str], ...] = (
             r"( (names?|descriptions?|desc|long name|performed|tested))?$"
         ),
     ),
-    (Role.NAME, r"^(name|description|tested for|what)$"),
+    (
+        Role.NAME,
+        r"^(name|description|tested for|what( (we|was|is) (tested|measured|checked)( for)?)?)$",
+    ),
+    (Role.RESULT, r"^what (we|was) (found|measured)$"),
 )
 _PATTERNS = tuple((role, re.compile(pattern)) for role, pattern in _WORDS)
 

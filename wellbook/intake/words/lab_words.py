@@ -7,8 +7,8 @@ knows; the printed text is kept.
 import re
 from functools import lru_cache
 
-from wellbook.intake.words.folding import folded
 from wellbook.water.units.conversion import understand
+from wellbook.water.values.signs import folded
 
 _WORDS = {
     "not detected": (
@@ -38,6 +38,7 @@ _WORDS = {
     "too numerous to count": ("incontable", "incontables", "innombrable", "nicht auszahlbar"),
 }  # fmt: skip
 _FINE = {"ok", "okay", "o.k", "passed", "pass", "clear", "safe"}
+_BAD = {"bad", "fail", "failed", "not ok", "found", "some", "some found", "yes, found"}
 _MEANT = {word: meant for meant, words in _WORDS.items() for word in words}
 
 
@@ -48,12 +49,17 @@ def meant_by(text: str) -> str:
 
 def is_result_word(text: str) -> bool:
     """Whether a cell says something in place of a figure."""
-    return folded(text).strip(" *") in _MEANT or is_fine(text)
+    return folded(text).strip(" *") in _MEANT or is_fine(text) or is_bad(text)
 
 
 def is_fine(text: str) -> bool:
     """Whether a household noted only that a test was in order, which is asked about."""
     return folded(text).strip(" .!*") in _FINE
+
+
+def is_bad(text: str) -> bool:
+    """Whether a household noted only that a test for bacteria was not in order."""
+    return folded(text).strip(" .!*") in _BAD
 
 
 def is_nothing(text: str) -> bool:

@@ -60,6 +60,12 @@ _ABROAD = re.compile(
     r"\b(?:expresado como|como|exprim[ée]e? en|en|berechnet als|als)\s+(?=[A-Z][A-Za-z]?)"
 )
 _BRACKETED = re.compile(r"\s*[(\[]([^()\[\]]*)[)\]]")
+# Words beside a name that say where, how or at what warmth it was measured.
+_AROUND = re.compile(
+    r"^(?:lab(?:oratory)?|field)[\s:-]+|[\s,]+(?:by|per|via)\s+\S+(?:\s\S+)?$|[\s,-]+ICP(?:[-/](?:MS|OES|AES))?$"
+    r"|\s*[,(]?\s*(?:@|at|bei|à|a)\s*\d\d\s?°?\s?C?\)?$|[\s,]+(?:units|count)$",
+    re.IGNORECASE,
+)
 # Symbols of elements (Cu, F, K, C) are also short for units: only what can't be one is a unit here.
 _UNIT = (
     r"[^\s()\[\]]+/[^()\[\],]+|pp[mbt](?:\s+as\s+\w+)?|[nf]tu|gpg|grains[^()\[\]]*|°\s?[CF]"
@@ -114,7 +120,7 @@ def read_name(printed: str, catalogue: Catalogue, cas: str = "") -> Name:
     if not fraction:
         base, fraction = _without_fraction(short)
     bare = _BRACKETED.sub("", base).strip()
-    tried = (printed, rest, plain, short, base, bare)
+    tried = (printed, rest, plain, short, base, bare, _AROUND.sub("", bare).strip())
     found = next(filter(None, (catalogue.find(name, cas) for name in tried if name)), None)
     if found is None:
         found, implied = lab_names.find(tried, catalogue)

@@ -4,7 +4,7 @@ import re
 from datetime import date
 
 from wellbook.intake.files.sheets import Cells
-from wellbook.intake.words.dates import clock, month_or_year, taken_apart
+from wellbook.intake.words.dates import clock, days_within, month_or_year, taken_apart
 from wellbook.intake.words.headings import role_of
 from wellbook.intake.words.roles import Role
 
@@ -46,12 +46,12 @@ _PLACE_HEADING = re.compile(
 _WORDS_BEFORE = 4  # of a line that names a day without a colon
 _LONGEST = 200  # characters of a fact; beyond that it is prose
 
-
-# A day within a sentence, such as `the sample that was taken on 11 July 2023 held little iron`.
+# Words right before a day within a sentence, such as `the sample that was taken on 11 July 2023`.
 _IN_PROSE = re.compile(
-    r"\b(?:sampled|drawn|collected|taken|brought in)\b(?: (?:on|the|from|us|to|at)\b){0,2} "
-    r"(?P<day>\d{4}-\d\d-\d\d|\d{1,2}[./]\d{1,2}[./]\d{2,4}|\d{1,2}(?:st|nd|rd|th)? [A-Z][a-z]{2,8}"
-    r" \d{4}|[A-Z][a-z]{2,8} \d{1,2},? \d{4})\b"
+    r"\b(?:sampled|drawn|collected|taken|brought in)\b(?: (?:on|the|from|us|to|at|it|was)\b){0,3}$"
+    r"|\b(?:sample|samples|water|muestra|probe|echantillon|échantillon) "
+    r"(?:of|from|on|vom|del|du)(?: (?:the|día))?$",
+    re.IGNORECASE,
 )
 
 
@@ -61,6 +61,11 @@ def facts_in(row: Cells, today: date) -> Facts:
     facts: Facts = {}
     index = 0
     while index < len(cells):
+        days = _days_told(cells[index])
+        if len(days) > 1:
+            facts = {**days, **facts}
+            index += 1
+            continue
         role, value, used = _fact(cells, index)
         index += used
         if role and value and is_fact(role, value, today):
@@ -70,20 +75,32 @@ def facts_in(row: Cells, today: date) -> Facts:
 
 def _fact(cells: list[str], index: int) -> tuple[Role | None, str, int]:
     """Role and value of the fact at a place, and how many cells it takes."""
-    key, colon, value = cells[index].partition(":")
-    role = role_of(key)
-    if not colon or not value.strip():
-        dated = _dated(cells[index]) or _in_prose(cells[index])
-        if dated:
-            return *dated, 1
-    if role is None or value.strip():
-        return role, value.strip(), 1
+    key, colon, value = (part.strip() for part in cells[index].partition(":"))
     after = cells[index + 1] if index + 1 < len(cells) else ""
+    role = role_of(key)
+    if role not in _DATES and taken_apart(value or after, date.max) is not None:
+        role = _of_a_day(key) or role
+    within = _day_in_line(cells[index]) if not value or role in {None, Role.NOTHING} else None
+    if within:
+        return *within, 1
+    if role is None or value:
+        return role, value, 1
+    if role in _DATES and taken_apart(after, date.max) is not None:
+        return role, after, 2
     if not colon and role is Role.POINT and not _PLACE_HEADING.search(key):
         return None, "", 1  # the name of a place, not a heading over one
     if not after or role_of(after.partition(":")[0]):
         return role if colon else None, "", 1
     return role, after, 2
+
+
+def _day_in_line(text: str) -> tuple[Role, str] | None:
+    """A day that a line tells without a colon; the day of sampling before any other."""
+    dated = _dated(text)
+    if dated and dated[0] is Role.DATE:
+        return dated
+    day = _days_told(text).get(Role.DATE)
+    return (Role.DATE, day) if day else dated
 
 
 def _dated(text: str) -> tuple[Role, str] | None:
@@ -105,10 +122,27 @@ def _dated(text: str) -> tuple[Role, str] | None:
     return None
 
 
-def _in_prose(text: str) -> tuple[Role, str] | None:
-    """The day of sampling as a sentence tells it."""
-    found = _IN_PROSE.search(text[:_LONGEST])
-    return (Role.DATE, found["day"]) if found else None
+def _of_a_day(key: str) -> Role | None:
+    """What a word before a day says, such as `collectedAt`, that says something else alone."""
+    role = role_of(f"{key.strip()} date")
+    return role if role in _DATES and role is not Role.SOME_DATE else None
+
+
+def _days_told(text: str) -> Facts:
+    """The days that a sentence, or a line of several facts, tells by the words before each."""
+    text, before = text[:_LONGEST], 0
+    facts: Facts = {}
+    for start, end in days_within(text, date.max):
+        words = text[before:start].rstrip(" :=-").split()
+        before = end
+        tails = (
+            role_of(" ".join(words[-n:])) for n in range(1, min(len(words), _WORDS_BEFORE) + 1)
+        )
+        dated = (role for role in tails if role in _DATES and role is not Role.SOME_DATE)
+        role = Role.DATE if _IN_PROSE.search(" ".join(words)) else next(dated, None)
+        if role:
+            facts.setdefault(role, text[start:end])
+    return facts
 
 
 def says_a_fact(text: str) -> bool:

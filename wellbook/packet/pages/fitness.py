@@ -4,7 +4,7 @@ from collections.abc import Sequence
 from datetime import date
 from typing import TYPE_CHECKING
 
-from wellbook.book.rows import covers
+from wellbook.book.record import covers
 from wellbook.packet.answers.gaps import age
 from wellbook.packet.context import PacketContext, Story, text
 from wellbook.packet.pages.at_a_glance import points_of

@@ -2,7 +2,8 @@
 
 from reportlab.platypus import Spacer
 
-from wellbook.book.rows import Event, Lab, TreatmentUnit, covers
+from wellbook.book.record import covers
+from wellbook.book.rows import Event, Lab, Service, TreatmentUnit
 from wellbook.packet.context import PacketContext, Story, text
 from wellbook.packet.gather import SampleFacts, WellFacts
 from wellbook.pdf import style
@@ -132,7 +133,7 @@ def _services(context: PacketContext, facts: WellFacts) -> Story:
         [
             paper.span(one.day, one.until),
             names[one.unit],
-            vocabulary.service(one.kind),
+            _done(one),
             one.text,
         ]
         for one in sorted(facts.services, key=lambda one: (one.day, one.id))
@@ -140,6 +141,14 @@ def _services(context: PacketContext, facts: WellFacts) -> Story:
     if not rows:
         return []
     return [Spacer(1, 8), grid(_SERVICES, rows, context.width)]
+
+
+def _done(service: Service) -> str:
+    """What was done, and what the meter showed where it was read."""
+    said = vocabulary.service(service.kind)
+    if not service.meter:
+        return said
+    return _("{done}; meter: {shown}").format(done=said, shown=service.meter)
 
 
 def _upkeep(context: PacketContext, facts: WellFacts) -> Story:

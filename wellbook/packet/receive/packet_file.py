@@ -19,7 +19,8 @@ from wellbook.pdf.own_form import HEAD, SEAL
 from wellbook.pdf.sealing import Marks, form_of, marks
 from wellbook.sandbox import process
 from wellbook.sandbox.process import Busy, CancelCheck, Parcel, ReadFailed, never_cancelled
-from wellbook.sharing.record_json import FORM, NAME
+from wellbook.sharing import RECORD
+from wellbook.sharing.record_json import FORM
 from wellbook.support.errors import Fault
 from wellbook.support.translation import N_, _
 from wellbook.support.whole_file import NotAFile, TooLarge, open_regular, read_whole
@@ -75,7 +76,7 @@ class Packet:
             Fault: It can't be read, or was written by a newer Wellbook.
         """
         try:
-            facts = json.loads(self.files[NAME])
+            facts = json.loads(self.files[RECORD])
             form = int(facts["form"])
         except (ValueError, TypeError, KeyError, RecursionError) as error:
             raise Fault(
@@ -101,7 +102,7 @@ def may_be_packet(path: Path) -> bool:
     except (OSError, NotAFile):
         return False
     return head.startswith(HEAD) or (
-        head.startswith(_PDF) and (NAME.encode() in head or SEAL in tail)
+        head.startswith(_PDF) and (RECORD.encode() in head or SEAL in tail)
     )
 
 
@@ -149,7 +150,7 @@ def open_packet(
     if not answer.facts["ours"]:
         raise Untold(_(_UNLIKE).format(path=path))
     packet = replace(unpacked(path, content, answer, found), told=told)
-    if NAME not in packet.files or MANIFEST not in packet.files:
+    if RECORD not in packet.files or MANIFEST not in packet.files:
         raise Fault(
             _(
                 "{path} is a PDF, but not a packet of Wellbook, or its attached files were taken "

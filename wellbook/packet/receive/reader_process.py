@@ -13,7 +13,7 @@ from wellbook.pdf import own_form
 from wellbook.pdf.own_structure import check_structure
 from wellbook.sandbox import bounds
 from wellbook.sandbox.process import Parcel
-from wellbook.sharing.record_json import NAME
+from wellbook.sharing import RECORD
 
 _LARGEST_WHOLE = 600_000_000  # bytes of all attached files together; our own bounds
 _MOST_FILES = 5_000
@@ -69,7 +69,7 @@ def read(content: bytes) -> Parcel:
             raise ValueError("more is attached than a packet holds")
         files[one.name] = body
     with suppress(ValueError, RecursionError):  # said later; here it only must not fill the memory
-        json.loads(files.get(NAME, b"null"))
+        json.loads(files.get(RECORD, b"null"))
     said = [page.extract_text() for page in reader.pages]
     facts = {
         "damaged": False,

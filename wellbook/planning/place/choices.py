@@ -10,6 +10,7 @@ from dataclasses import dataclass
 from decimal import Decimal, InvalidOperation
 from functools import partial
 
+from wellbook.planning.frequencies import GROUNDS
 from wellbook.planning.settings import (
     DATES,
     DECIMALS,
@@ -256,6 +257,9 @@ SETTINGS = (
     Setting("state", "subdivision", lambda s, _c: s.get("subdivision", ""), _state, follows=False),
     Setting("well-kind", "well_kind", lambda s, _c: s.get("well_kind", ""),
             partial(_word, WELL_KINDS, "well-kind"), follows=False),
+    Setting("ground", "ground", lambda s, _c: tuple(s.get("ground", "").split()),
+            lambda text, _s, _c: _words({key: key for key in GROUNDS}, "ground", text),
+            follows=False),
     Setting("people", "people", lambda s, _c: _people(s),
             lambda text, _s, _c: _words(PEOPLE, "people", text), follows=False),
     Setting("limit-sets", "limit_sets", sets, _limit_sets),

@@ -9,7 +9,8 @@ from wellbook.book.rows import TreatmentUnit, Well
 from wellbook.support.errors import Fault
 from wellbook.support.translation import _
 from wellbook.water.sampling.inspection import Seen, ToMend, can_be_mended, to_mend
-from wellbook.water.sampling.upkeep import WELL, Done, Upkeep, UpkeepDue, upkeep_due
+from wellbook.water.sampling.upkeep import WELL, Done, Own, Upkeep, UpkeepDue, upkeep_due
+from wellbook.water.sampling.use import Amount, Used
 from wellbook.water.values.partial_date import read_partial_date
 from wellbook.water.values.readings import Flag
 from wellbook.water.values.results import Result
@@ -37,7 +38,9 @@ class UpkeepItem:
         was_done: Whether `last` is a day it was done.
         due: The day it falls due, or since when it has been asked for where no day is known.
         is_dated: Whether `due` follows from a day that was entered.
-        overdue_days: Days past its longest interval; for a fault, since it was found.
+        overdue_days: Days past its longest interval, or since it was used up; for a fault, since it
+            was found.
+        used: How much of what it lasts for is used; None where that is not known.
         faults: Numbers of the answers that found it bad.
         text: What was seen, in the household's words; or empty.
     """
@@ -57,8 +60,14 @@ class UpkeepItem:
     due: date
     is_dated: bool
     overdue_days: int
+    used: Used | None = None
     faults: tuple[int, ...] = ()
     text: str = ""
+
+    @property
+    def is_used_up_first(self) -> bool:
+        """Whether it falls due by use, before its time."""
+        return self.used is not None and self.used.day <= self.due
 
     @property
     def is_fault(self) -> bool:
@@ -104,7 +113,9 @@ def _of_well(
         removed = read_partial_date(unit.removed)
         if removed and removed.first <= today:
             continue
-        acts = [Done(one.kind, one.day) for one in record.services_of(unit.id)]
+        acts = [
+            Done(one.kind, one.day, Amount.read(one.meter)) for one in record.services_of(unit.id)
+        ]
         own = _own(record, well, unit)
         for found in upkeep_due(upkeep.tasks, unit.kind, unit.installed, acts, today, own):
             item = _task(well, unit, found, since)
@@ -122,14 +133,14 @@ def _let_through(
     behind = [one for one in record.points_of(unit.well) if one.treated and one.place > unit.place]
     if not (found.task.behind and behind):
         return None
-    targets, since = unit.target.split(), found.last or date.min
+    limit, since = found.task.behind, found.last or date.min
+    watched = [limit.parameter] if limit.parameter else unit.target.split()
     results = record.results(min(behind, key=lambda one: one.place).id)
     let = (
         one
         for one in results
-        if one.parameter in targets
-        and one.reading.is_detect
-        and one.reading.number != 0
+        if one.parameter in watched
+        and limit.is_over(one.reading)
         and Flag.REJECTED not in one.reading.flags
         and since < one.collected.day <= today
     )
@@ -140,8 +151,9 @@ def _at_once(record: Record, item: UpkeepItem, let: Result, today: date) -> Upke
     """What is due since something was found behind the unit, if not before."""
     day = let.collected.day
     names = {point.id: point.name for point in record.points}
-    said = _("{name} was found right behind it, at {point}, on {day}. {task}").format(
-        name=let.name, point=names[let.point], day=dates.written(day), task=item.what
+    figure = " ".join(filter(None, (let.reading.text, let.reading.unit)))
+    said = _("{name} was found right behind it, at {point}, on {day}: {figure}. {task}").format(
+        name=let.name, point=names[let.point], day=dates.written(day), figure=figure, task=item.what
     )
     since = min(item.due, day) if item.is_dated else day
     overdue = max(item.overdue_days, (today - since).days)
@@ -175,10 +187,10 @@ def _seen(record: Record, well: Well) -> list[Seen]:
     ]
 
 
-def _own(record: Record, well: Well, unit: TreatmentUnit | None) -> dict[str, int]:
+def _own(record: Record, well: Well, unit: TreatmentUnit | None) -> dict[str, Own]:
     number = unit.id if unit else None
     return {
-        one.task: one.months
+        one.task: Own(one.months, Amount.read(one.use), Amount.read(one.a_day))
         for one in record.intervals
         if one.well == well.id and one.unit == number
     }
@@ -202,6 +214,7 @@ def _task(well: Well, unit: TreatmentUnit | None, found: UpkeepDue, since: date)
         due=found.due or since,
         is_dated=found.due is not None,
         overdue_days=found.overdue_days,
+        used=found.used,
     )
 
 

@@ -24,18 +24,24 @@ def place(item: UpkeepItem) -> str:
 
 def standing(item: UpkeepItem, today: date) -> str:
     """Since when it has been due, or when it is."""
-    due = dates.day(item.due)
+    day = dates.day(item.due)
     if item.is_fault:
         if not item.is_dated:
             return _("found bad, not mended yet")
-        return _("found bad on {day}, not mended yet").format(day=due)
+        return _("found bad on {day}, not mended yet").format(day=day)
     if not item.is_dated:
         return _("nobody wrote down when this was last done")
+    return _when(item, today).format(day=day)
+
+
+def _when(item: UpkeepItem, today: date) -> str:
+    """Whether time or use makes it due, and whether it is yet; with a place for the day."""
+    is_due = item.due <= today
+    if item.is_used_up_first:
+        return _("used up since about {day}") if is_due else _("used up about {day}")
     if item.overdue_days:
-        return _("due since {day}, past the longest interval").format(day=due)
-    if item.due <= today:
-        return _("due since {day}").format(day=due)
-    return _("next on {day}").format(day=due)
+        return _("due since {day}, past the longest interval")
+    return _("due since {day}") if is_due else _("next on {day}")
 
 
 def head(item: UpkeepItem, today: date) -> str:
@@ -48,7 +54,22 @@ def advice(item: UpkeepItem) -> str:
     """What to do, who does it, what can hurt someone."""
     who = _("Who does it: {who}.").format(who=item.who) if item.who else ""
     sooner = _("Sooner: {sign}").format(sign=item.sign) if item.sign else ""
-    return " ".join(filter(None, (item.what, sooner, who, item.caution)))
+    return " ".join(filter(None, (item.what, use(item), sooner, who, item.caution)))
+
+
+def use(item: UpkeepItem) -> str:
+    """How much of what it lasts for is used, and by when all of it is; or empty."""
+    used = item.used
+    if used is None:
+        return ""
+    day = dates.day(used.day)
+    if used.measured is None or used.told is None:
+        said = _("It lasts for {lasts}: by the use a day until about {day}.")
+        return said.format(lasts=used.of, day=day)
+    said = _("By its meter {used} of {lasts} were used on {told}: it lasts until about {day}.")
+    return said.format(
+        used=f"{used.measured:.0f}", lasts=used.of, told=dates.day(used.told), day=day
+    )
 
 
 def answer(seen: str) -> str:

@@ -5,14 +5,21 @@ So advice is never given row by row: all readings go in, one agreed text comes o
 from all judgements of a reading and not from its headline, so that a worse figure never says less.
 """
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from collections.abc import Set as AbstractSet
 from dataclasses import dataclass
 from datetime import date
 
 from wellbook.water.cautions.cautions import INFANT, PEOPLE, PREGNANCY, Caution, Cautions
 from wellbook.water.cautions.drinking import Boiling, Drinking, drinking
-from wellbook.water.cautions.findings import Finding, Judged, finding_by, reaches
+from wellbook.water.cautions.findings import (
+    Finding,
+    Judged,
+    finding_by,
+    is_near,
+    is_none_found,
+    reaches,
+)
 
 _GASES = frozenset({"methane", "benzene"})  # caution tables: gas, solvents and fuel
 _SAID_OF_BOILING = {
@@ -21,7 +28,7 @@ _SAID_OF_BOILING = {
     Boiling.LAST: "last",
     Boiling.NO: "no",
 }
-_UNDECIDED, _TASTE = "undecided", "taste"  # texts that parameters without their own share
+_COLIFORM, _E_COLI = "total_coliform", "e_coli"  # caution tables
 
 
 @dataclass(frozen=True, slots=True)
@@ -75,7 +82,9 @@ def resolve(
     people: AbstractSet[str] = frozenset(),
     today: date | None = None,
 ) -> tuple[Advice, ...]:
-    """What to say about the readings of one sample, taken together; urgent things first.
+    """What to say about the readings of one sample, taken together.
+
+    Urgent things come first, then the worse finding, then what stands first in `cautions.toml`.
 
     Args:
         sample: Its readings and sums, each with all its judgements.
@@ -87,7 +96,9 @@ def resolve(
     found = {one: finding_by(one, cautions) for one in sample}
     boiled = drinking(found, cautions, frozenset(ordered), today)
     groups = _grouped(found, cautions)
-    said = [_advice(group, cautions, ordered, boiled) for group in groups]
+    tables = list(cautions.of)
+    groups.sort(key=lambda group: (-group[1], tables.index(group[0].key)))
+    said = [_advice(group, _text(group, cautions, found), ordered, boiled) for group in groups]
     first = [] if boiled is None else [_of_boiling(boiled, cautions, groups)]
     if boiled is not None and (gases := _gases(groups)):
         names = (*boiled.germs, *gases)
@@ -108,25 +119,49 @@ def _grouped(found: dict[Judged, Finding], cautions: Cautions) -> list[Group]:
     return [(tables[key], sign, low, tuple(ones)) for (key, sign, low), ones in groups.items()]
 
 
-def _text(caution: Caution, sign: Finding, *, is_low: bool, cautions: Cautions) -> str:
+def _text(group: Group, cautions: Cautions, sample: Mapping[Judged, Finding]) -> str:
     """What is said of a finding; a worse one without a text of its own never says less."""
+    caution, sign, is_low, ones = group
     found = caution.found if sign is Finding.FOUND or caution.always else ""
     if sign is Finding.OVER:
-        return (is_low and caution.low) or caution.over
+        clash = _clash_of_coliform(ones, sample, cautions) if caution.key == _COLIFORM else ""
+        return (is_low and caution.low) or cautions.clashes.get(clash, caution.over)
     if sign is Finding.UNDECIDED:
         return caution.undecided or (caution.over and cautions.undecided)
     if sign is Finding.ADOPTED:
         return caution.adopted or caution.over
     if sign is Finding.TASTE:
-        return " ".join(filter(None, (caution.taste or (caution.over and cautions.taste), found)))
+        usual = caution.over and cautions.taste
+        if any(map(is_near, ones)):
+            usual = cautions.clashes["taste_and_near"]
+            return " ".join(filter(None, (caution.taste, usual, found)))
+        return " ".join(filter(None, (caution.taste or usual, found)))
     return found
 
 
+def _clash_of_coliform(
+    ones: Sequence[Judged], sample: Mapping[Judged, Finding], cautions: Cautions
+) -> str:
+    """What E. coli makes of a coliform finding: found as well, not told, or looked for in vain."""
+    e_coli = {
+        one: sign
+        for one, sign in sample.items()
+        if (caution := cautions.of.get(one.parameter.key)) and caution.key == _E_COLI
+    }
+    if any(sign is Finding.OVER for sign in e_coli.values()):
+        return "coliform_with_e_coli"
+    days = [one.day for one in ones if one.day is not None]
+    is_absent = any(
+        is_none_found(one) and (one.day is None or all(day <= one.day for day in days))
+        for one in e_coli
+    )
+    return "" if is_absent else "coliform_alone"
+
+
 def _advice(
-    group: Group, cautions: Cautions, people: Sequence[str], boiled: Drinking | None
+    group: Group, text: str, people: Sequence[str], boiled: Drinking | None
 ) -> Advice | None:
-    caution, sign, is_low, ones = group
-    text = _text(caution, sign, is_low=is_low, cautions=cautions)
+    caution, sign, _unused, ones = group
     if not text:
         return None
     is_over = sign >= Finding.ADOPTED

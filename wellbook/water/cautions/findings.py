@@ -72,6 +72,27 @@ def finding(one: Judged, caution: Caution | None) -> Finding:
     return worst if is_detect or worst > Finding.FOUND else Finding.NOTHING
 
 
+def is_near(one: Judged) -> bool:
+    """Whether a figure is close to a limit for health or an advisory, whatever else it is over."""
+    return any(
+        judgement.value is not None
+        and (limit := judgement.limit) is not None
+        and limit.kind in ADVISED_KINDS
+        and limit.high is not None
+        and judgement.value >= NEAR_SHARE * limit.high > 0
+        for judgement in one.judgements
+    )
+
+
+def is_none_found(one: Judged) -> bool:
+    """Whether bacteria were looked for and none were found, as far as the lab can tell."""
+    reading = one.reading
+    if reading is None or reading.kind in {Kind.NONE, Kind.TEXT}:
+        return False
+    is_none = not reading.is_detect or reading.number == 0
+    return is_none and not any(judgement.needs_attention for judgement in one.judgements)
+
+
 def finding_by(one: Judged, cautions: Cautions) -> Finding:
     """What a reading amounts to by the caution of its parameter."""
     return finding(one, cautions.of.get(one.parameter.key))

@@ -7,14 +7,16 @@ is always the decimal sign unless a decimal comma follows it (`1.234,5`).
 """
 
 import re
-from dataclasses import replace
+from collections.abc import Callable
+from dataclasses import dataclass, replace
 from decimal import Decimal
 
 from wellbook.water.parsing.printed import read_reading
-from wellbook.water.values.readings import Reading
+from wellbook.water.values.readings import Kind, Reading
 
 _FIGURE = re.compile(r"\d+(?:[.,]\d+)+|(?<![\d.,]),\d+")
 _GROUP_SPACE = re.compile(r"(?<=\d)[ \u00a0\u202f](?=\d{3}(?!\d))")
+_BASIS = re.compile(r"(?:^|\s+)(as\s+[A-Z]\S*)(?:\s+|$)", re.IGNORECASE)
 _GROUP = 3  # digits between two signs that part the thousands
 
 
@@ -97,3 +99,44 @@ def typed_with_point(text: str, *, is_decimal: bool) -> str:
     told = comma_is_decimal(text)
     decimal = is_decimal if told is None else told
     return with_point(text, is_decimal=True) if decimal else text  # thousands are read as printed
+
+
+@dataclass(frozen=True, slots=True)
+class TypedLine:
+    """A line of a report that was typed as a whole, in its parts; unit and basis may be empty."""
+
+    name: str
+    figure: str
+    unit: str
+    basis: str
+
+
+def typed_line(text: str, is_known: Callable[[str], bool]) -> TypedLine | None:
+    """Part a typed line such as `Iron <0.05 mg/L`; None where it is a name alone, or unclear.
+
+    The longest known name counts, so that a number in a name (`Radium 226`) is never its figure.
+
+    Args:
+        text: The line.
+        is_known: Whether a name is one of a parameter.
+    """
+    words = text.split()
+    for count in range(len(words), 0, -1):
+        name, rest = " ".join(words[:count]), " ".join(words[count:])
+        if is_known(name):
+            return _parted(name, rest) if rest else None
+    return None
+
+
+def _parted(name: str, rest: str) -> TypedLine | None:
+    found = _BASIS.search(rest)
+    basis = found[1] if found else ""
+    rest = _BASIS.sub(" ", rest).strip()
+    reading = read_typed(rest)
+    if reading.kind in {Kind.TEXT, Kind.NONE}:
+        return None
+    unit = rest[-len(reading.unit) :] if reading.unit else ""  # as printed: µg/L, not ug/L
+    if read_reading(f"1 {unit}").unit != reading.unit:
+        unit = reading.unit
+    figure = rest.removesuffix(unit).rstrip() if unit else rest
+    return TypedLine(name, figure or rest, unit, basis or reading.basis)

@@ -3,15 +3,63 @@
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date
+from decimal import Decimal
 from pathlib import Path
 from typing import Literal
 
 from wellbook.support.csv_rows import Stored, read_rows
 from wellbook.water.sampling.inspection import Item, read_checklist
 from wellbook.water.sampling.intervals import add_months
+from wellbook.water.sampling.use import Amount, Used, used_up
+from wellbook.water.units import spellings
+from wellbook.water.units.factors import BASE, to_base
 from wellbook.water.values.partial_date import read_partial_date
+from wellbook.water.values.readings import Reading
 
 WELL = "well"  # tasks of the well itself, not of a unit
+METER = "meter"  # a service of that kind only says what the meter showed
+
+
+@dataclass(frozen=True, slots=True)
+class Behind:
+    """What must not come through right behind a unit.
+
+    Attributes:
+        parameter: Key of the parameter; empty for whatever the unit is meant to take out.
+        over: From which figure on it asks for something; None for any that is found.
+        unit: Label of the unit of that figure, of mass in water; empty without one.
+    """
+
+    parameter: str = ""
+    over: Decimal | None = None
+    unit: str = ""
+
+    @classmethod
+    def parse(cls, cell: str) -> "Behind":
+        """Read `any`, or a parameter, a figure and its unit.
+
+        Raises:
+            ValueError: It is neither.
+        """
+        if cell == "any":
+            return cls()
+        parameter, figure, unit = cell.split()
+        known = spellings.understand(unit)
+        if known is None or known.quantity != spellings.MASS:
+            raise ValueError(cell)
+        return cls(parameter, Decimal(figure), known.label)
+
+    def is_over(self, reading: Reading) -> bool:
+        """Whether a reading says that too much came through; an unknown figure counts as much."""
+        if not reading.is_detect or reading.number == 0:
+            return False
+        unit = spellings.understand(reading.unit)
+        if self.over is None or reading.number is None or unit is None:
+            return True
+        if unit.quantity not in {spellings.MASS, spellings.FRACTION}:
+            return True
+        figure = to_base(unit.label, BASE[unit.quantity]).of(reading.number)
+        return figure > to_base(self.unit, BASE[spellings.MASS]).of(self.over)
 
 
 @dataclass(frozen=True, slots=True)
@@ -26,8 +74,9 @@ class Task:
         task: One sentence that says what to do, to be said.
         months: Usual interval in calendar months.
         latest: The longest interval; it is overdue after that.
-        behind: `any` where whatever the unit is meant to take out makes it due as soon as it is
-            found right behind the unit; or empty.
+        behind: What makes it due as soon as it is found right behind the unit; or None.
+        measured: `volume` or `hours` where it lasts for so many gallons or hours, too; or empty.
+        use: How long it lasts by use, to be said; or empty.
         sign: What asks for it sooner, to be said; or empty.
         who: `owner`, `treatment dealer` or `licensed well contractor`.
         caution: What can hurt someone, to be said; or empty.
@@ -45,7 +94,9 @@ class Task:
     task: str
     months: int
     latest: int
-    behind: Literal["", "any"]
+    behind: Behind | None
+    measured: Literal["", "volume", "hours"]
+    use: str
     sign: str
     who: str
     caution: str
@@ -67,10 +118,32 @@ class Upkeep:
 
 @dataclass(frozen=True, slots=True)
 class Done:
-    """Something done to a unit or a well: its kind, and an ISO date, month or year."""
+    """Something done to a unit or a well.
+
+    Attributes:
+        kind: Kind of service or event.
+        day: ISO date, month or year.
+        meter: What the unit's meter showed; or None.
+    """
 
     kind: str
     day: str
+    meter: Amount | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Own:
+    """A household's own interval.
+
+    Attributes:
+        months: In calendar months; 0 for never.
+        use: What it lasts for, whichever comes first; or None.
+        a_day: How much of that is used in a day, by the household's reckoning; or None.
+    """
+
+    months: int
+    use: Amount | None = None
+    a_day: Amount | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -81,8 +154,10 @@ class UpkeepDue:
         task: The task.
         last: The last day it may have been done, or the unit was installed; None if not known.
         was_done: Whether `last` is a day it was done, not the day the unit came.
-        due: The day it falls due; None where nobody wrote down when it was last done.
-        overdue_days: Days past the longest interval; 0 while not overdue.
+        due: The day it falls due, by time or use, whichever comes first; None where nobody wrote
+            down when it was last done.
+        overdue_days: Days past the longest interval, or since it was used up; 0 while neither.
+        used: How much of what it lasts for is used; None where that is not known.
     """
 
     task: Task
@@ -90,6 +165,7 @@ class UpkeepDue:
     was_done: bool
     due: date | None
     overdue_days: int
+    used: Used | None = None
 
 
 def read_tasks(folder: Path) -> tuple[Task, ...]:
@@ -118,7 +194,7 @@ def upkeep_due(
     since: str,
     done: Iterable[Done],
     today: date,
-    own_months: Mapping[str, int] | None = None,
+    own: Mapping[str, Own] | None = None,
 ) -> tuple[UpkeepDue, ...]:
     """What a unit of some kind, or a well, needs, and when.
 
@@ -128,17 +204,17 @@ def upkeep_due(
         since: When the unit was installed, as an ISO date, month or year; empty if not known.
         done: What was done to it.
         today: Nothing that was done later counts.
-        own_months: The household's own intervals by key of the task; 0 for never.
+        own: The household's own intervals by key of the task.
 
     Returns:
         The tasks that apply, in the order of the file.
     """
     acts = [act for act in done if (day := _first(act.day)) and day <= today]
-    own = own_months or {}
+    found = [(task, (own or {}).get(task.key)) for task in _that_hold(of_kind(tasks, of), acts)]
     return tuple(
-        _due(task, since, acts, today, own.get(task.key))
-        for task in _that_hold(of_kind(tasks, of), acts)
-        if own.get(task.key) != 0
+        _due(task, since, acts, today, chosen)
+        for task, chosen in found
+        if chosen is None or chosen.months
     )
 
 
@@ -156,7 +232,7 @@ def _that_hold(tasks: Sequence[Task], acts: Sequence[Done]) -> Iterator[Task]:
         yield next((task for task in same if task.done_as in kinds), same[0])
 
 
-def _due(task: Task, since: str, acts: Sequence[Done], today: date, own: int | None) -> UpkeepDue:
+def _due(task: Task, since: str, acts: Sequence[Done], today: date, own: Own | None) -> UpkeepDue:
     days = [_first(act.day) for act in acts if act.kind == task.done_as]
     # A date known to the month or year counts from its first day: sooner, never later.
     last = max(filter(None, days), default=None)
@@ -164,9 +240,20 @@ def _due(task: Task, since: str, acts: Sequence[Done], today: date, own: int | N
     start = last or _first(since)
     if start is None:
         return UpkeepDue(task, None, was_done=False, due=None, overdue_days=0)
-    due = add_months(start, own or task.months)
-    end = add_months(start, own or task.latest)
-    return UpkeepDue(task, start, was_done, due, max((today - end).days, 0))
+    due = add_months(start, own.months if own else task.months)
+    late = (today - add_months(start, own.months if own else task.latest)).days
+    used = _used(start, acts, own)
+    if used and used.day <= today:
+        late = max(late, (today - used.day).days)
+    due = min(due, used.day) if used else due
+    return UpkeepDue(task, start, was_done, due, max(late, 0), used)
+
+
+def _used(new: date, acts: Iterable[Done], own: Own | None) -> Used | None:
+    if own is None or own.use is None:
+        return None
+    read = [(day, act.meter) for act in acts if act.meter and (day := _first(act.day))]
+    return used_up(own.use, new, read, own.a_day)
 
 
 def _first(text: str) -> date | None:

@@ -11,6 +11,7 @@ from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from datetime import date
 from enum import StrEnum
+from itertools import pairwise
 from math import hypot, inf, sqrt
 
 from wellbook.water.statistics.kaplan_meier import quantile
@@ -24,10 +25,16 @@ from wellbook.water.statistics.turnbull import shares_of
 LEAST_FOR_FORECAST = 8
 _FURTHEST = 15.0
 _HALVINGS = 40
-# Both ends joined reach further than one of them, and what non-detects leave open reaches further
-# than what they hide. Drawn in so much, an interval holds the true day about as often as it says;
-# measured on made-up histories, see the table in DEVELOPERS.md.
-_DRAWN_IN = 0.9
+# Lines that are past a limit already foretell nothing, so those that do lie rather too low where
+# they rise: the interval is drawn in only behind the line, not towards where it moves. What
+# non-detects leave open reaches further than what they hide. So an interval holds the true day
+# about as often as it says; measured on made-up histories, see the table in DEVELOPERS.md.
+_BEHIND = 0.75
+_OPENED, _OPENED_UP_TO = 20.0, 0.35  # by the third power of their share
+# Of so few tests the interval reaches further than it must where some are non-detects or a yearly
+# cycle scatters them, and so it does of tests compared within quarters: it is told as `at least`.
+_WIDE_UP_TO = 9
+_ONE_SEASON = 0.25  # of a year
 
 
 class Way(StrEnum):
@@ -51,6 +58,8 @@ class Course:
         last: Time of the last test.
         until: How far ahead it is drawn.
         undetected: Share of the tests that are non-detects, 0 to 1.
+        is_wide: Its interval holds more than 90 %, by how much can't be told.
+        one_season: All tests fall into the same quarter of the year, so it is the level there.
     """
 
     middle: float
@@ -62,6 +71,8 @@ class Course:
     last: float
     until: float
     undetected: float = 0.0
+    is_wide: bool = False
+    one_season: bool = False
 
     def at(self, time: float) -> float:
         """Height of the line."""
@@ -79,7 +90,9 @@ class Course:
         rate = self.slope.rate or 0.0
         end = 0.0 if slope is None else slope
         whole = hypot(level, (end - rate) * (time - self.middle))
-        return _DRAWN_IN * (1 - self.undetected) * whole
+        is_ahead = (end > rate) is (rate > 0)
+        drawn = 1.0 if is_ahead else _BEHIND
+        return drawn * whole / (1 + _OPENED * min(self.undetected, _OPENED_UP_TO) ** 3)
 
 
 @dataclass(frozen=True, slots=True)
@@ -92,6 +105,8 @@ class Crossing:
         day: The most likely day.
         earliest: Start of the 90 % interval; not before the last test.
         latest: End of it; None where it lies further ahead than can be told.
+        is_wide: The interval holds more than 90 %.
+        one_season: All tests fall into the same quarter of the year.
     """
 
     says: Way
@@ -99,14 +114,19 @@ class Crossing:
     day: date
     earliest: date
     latest: date | None
+    is_wide: bool = False
+    one_season: bool = False
 
 
-def course(flat: Sequence[CensoredValue], slope: Slope) -> Course | None:
+def course(
+    flat: Sequence[CensoredValue], slope: Slope, *, within_quarters: bool = False
+) -> Course | None:
     """The line through spans, and how far ahead it goes; None where it can't be told.
 
     Args:
         flat: Spans in order of time, less slope and yearly cycle about the middle of their times.
         slope: Change a year and its interval.
+        within_quarters: The slope is that of tests compared within the quarters of the year.
     """
     if len(flat) < LEAST_FOR_FORECAST or not slope.rate or slope.low is None or slope.high is None:
         return None
@@ -120,7 +140,28 @@ def course(flat: Sequence[CensoredValue], slope: Slope) -> Course | None:
     middle = sum(span.at for span in flat) / len(flat)
     until = last + min(last - first, _FURTHEST)
     undetected = sum(span.low == -inf for span in flat) / len(flat)
-    return Course(middle, level, lowest, high, slope, first, last, until, undetected)
+    one_season = _in_one_season([span.at for span in flat])
+    scatters = len(flat) <= _WIDE_UP_TO and (undetected > 0 or not one_season)
+    return Course(
+        middle,
+        level,
+        lowest,
+        high,
+        slope,
+        first,
+        last,
+        until,
+        undetected,
+        is_wide=scatters or within_quarters,
+        one_season=one_season,
+    )
+
+
+def _in_one_season(times: Sequence[float]) -> bool:
+    """Whether a quarter of the year, wherever it begins, holds all these times."""
+    parts = sorted(at % 1 for at in times)
+    gaps = [later - earlier for earlier, later in pairwise([*parts, parts[0] + 1])]
+    return 1 - max(gaps) <= _ONE_SEASON
 
 
 def crossing(line: Course, limit: float) -> Crossing | None:
@@ -145,6 +186,8 @@ def crossing(line: Course, limit: float) -> Crossing | None:
         day_of(best),
         day_of(earliest),
         None if latest is None else day_of(latest),
+        is_wide=line.is_wide,
+        one_season=line.one_season,
     )
 
 

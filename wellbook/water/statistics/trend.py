@@ -146,8 +146,13 @@ def _tested(found: Series, outcome: Guarded, unit: str, parameter: Parameter) ->
         seasons_differ=outcome.seasons_differ,
         correlation=outcome.correlation,
         maybe_dependence=dependent,
-        course=course(outcome.flat, slope) if says in MOVING and not dependent else None,
+        course=_course(outcome) if says in MOVING and not dependent else None,
     )
+
+
+def _course(outcome: Guarded) -> Course | None:
+    within = outcome.test is TrendTest.SEASONAL
+    return course(outcome.flat, outcome.slope, within_quarters=within)
 
 
 def _untested(says: Direction, found: Series, unit: str) -> Trend:

@@ -5,7 +5,7 @@ from decimal import Decimal
 from enum import StrEnum
 
 from wellbook.support.message import Message
-from wellbook.water.values.limits import HEALTH_KINDS, Limit, LimitKind
+from wellbook.water.values.limits import HEALTH_KINDS, Limit, LimitKind, Rule
 
 
 class Verdict(StrEnum):
@@ -74,7 +74,17 @@ class Judgement:
 
     @property
     def _share(self) -> Decimal:
-        """How much of the limit's maximum the figure takes; 0 where that can't be told."""
-        if self.value is None or self.limit is None or not self.limit.high:
+        """How many times the limit it is; 0 where that can't be told, infinite where none may be.
+
+        Below a range it is how many times the range's lower end the figure is too low.
+        """
+        limit, value = self.limit, self.value
+        if limit is None:
             return Decimal(0)
-        return self.value / self.limit.high
+        if limit.rule is Rule.ABSENT or limit.high == 0:
+            return Decimal("Infinity") if self.verdict is Verdict.OUTSIDE else Decimal(0)
+        if value is None or not limit.high:
+            return Decimal(0)
+        if limit.low is not None and value < limit.low:
+            return limit.low / value if value > 0 else Decimal("Infinity")
+        return value / limit.high

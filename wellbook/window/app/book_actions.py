@@ -13,14 +13,12 @@ from PySide6.QtCore import QObject, QThreadPool, Signal
 from PySide6.QtGui import QGuiApplication
 from PySide6.QtWidgets import QApplication, QDialog, QInputDialog, QLineEdit, QWidget
 
-from wellbook.book import Book
 from wellbook.book.rows import Event, Sample
 from wellbook.support.translation import _, ngettext
-from wellbook.water.values.catalogue import Catalogue
 from wellbook.window.app.taking_back import TakingBack
 from wellbook.window.common.choosing import Chooser
 from wellbook.window.common.household import Household
-from wellbook.window.common.jobs import Loader, Tell
+from wellbook.window.common.jobs import Loader
 from wellbook.window.common.preferences import Preferences
 from wellbook.window.common.words import moment_words
 from wellbook.window.widgets.attaching import is_report
@@ -74,15 +72,31 @@ class BookActions(QObject):
     def read_files(self, paths: Sequence[Path]) -> None:
         """Read files for review: a few one after another, many and whole folders in one list.
 
-        What has no table is typed in by hand.
+        What has no table is typed in by hand; a price list is taken to its lab.
         """
+        from wellbook.intake.price_list import is_price_list
         from wellbook.window.dialogs.draft.many_files import files_of
 
+        lists = [path for path in paths if is_price_list(path)]
+        paths = [path for path in paths if path not in lists]
+        if lists and self.dialog is None:
+            self._take_prices(lists, alone=not paths)
         is_many = len(paths) >= _MANY or any(path.is_dir() for path in paths)
         if not is_many:
             self._read([self._source(path) for path in paths])
         elif self.dialog is None:
             self._bar.attempt(lambda: self._list([self._source(one) for one in files_of(paths)]))
+
+    def _take_prices(self, lists: Sequence[Path], *, alone: bool) -> None:
+        """Show the first of price lists alone; else it is said that they are read one by one."""
+        from wellbook.window.dialogs.round.price_list_dialog import of_file, one_by_one
+
+        self._told += one_by_one(lists[1:] if alone else lists)
+        if not alone:
+            return
+        dialog = of_file(lists[0], self._household, self._chooser, self._window)
+        dialog.kept.connect(self.say_kept)
+        self._open(dialog)
 
     def _list(self, sources: "Sequence[LabSource]") -> None:
         """Show many files in one list."""
@@ -323,7 +337,7 @@ class BookActions(QObject):
         if folder is None or self.job.running:
             return
         self._bar.say(_("Writing tables …"))
-        work = partial(_export, self._household.book, self._household.untranslated, folder)
+        work = partial(self._household.export, folder)
         self.job.ask(work, partial(self._on_exported, folder))
 
     def wait(self) -> None:
@@ -363,9 +377,17 @@ class BookActions(QObject):
         QDialog.open(dialog)  # a QInputDialog has another `open` of its own
 
     def say_kept(self, sentence: str) -> None:
-        """Say that something was kept, and show the book anew."""
+        """Say that something was kept, and show the book anew.
+
+        After the first test of a household that said nothing of itself it is asked to: limits and
+        cautions follow from it.
+        """
         self.changed.emit()
-        self._bar.say(sentence)
+        record = self._household.record
+        if len(record.samples()) == 1 and not record.settings.get("country"):
+            self._bar.say(sentence, _("Say who drinks it, and where…"), self.show_household)
+        else:
+            self._bar.say(sentence)
 
     def _on_closed(self, dialog: QDialog, _unused: int) -> None:
         dialog.deleteLater()
@@ -374,11 +396,3 @@ class BookActions(QObject):
         if self._waiting and self._bar.text:
             self._told.append(self._bar.text)  # said once the others were read, too
         self._read_next()
-
-
-def _export(book: Book, catalogue: Catalogue, folder: Path, tell: Tell) -> list[Path]:
-    from wellbook.export.open_tables import export
-
-    tell(0, 0, "")
-    with book.again() as same:
-        return export(same.record(), catalogue, folder)

@@ -3,8 +3,10 @@
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from enum import StrEnum
+from functools import partial
 from typing import TYPE_CHECKING
 
+from PySide6.QtCore import QTimer
 from PySide6.QtWidgets import QWidget
 
 from wellbook.support.translation import _, pgettext
@@ -73,7 +75,33 @@ def _overview(view: "BookView") -> Made:
     page.upkeep.done.connect(view.book_actions.note_done)
     page.upkeep.all_wanted.connect(view.show_upkeep)
     page.next_wanted.connect(view.show_cases)
+    page.first_steps.wanted.connect(partial(_begin, view))
     return Made(page, view.show_overview)
+
+
+def _begin(view: "BookView", key: str) -> None:
+    """Do one of the first steps."""
+    actions = view.book_actions
+    deeds: dict[str, Callable[[], object]] = {
+        "add_by_hand": actions.add_by_hand,
+        "add_file": actions.add_file,
+        "household": actions.show_household,
+        "next_round": partial(_plan_first, view),
+    }
+    view.bar.clear()
+    view.bar.attempt(deeds[key])
+
+
+def _plan_first(view: "BookView") -> None:
+    """Show what to draw; where it is drawn must have a name first."""
+    from wellbook.window.dialogs.point_dialog import PointDialog
+
+    if view.household.book.points():
+        view.book_actions.next_round()
+        return
+    dialog = PointDialog(view.household, view)
+    dialog.accepted.connect(lambda: QTimer.singleShot(0, view.book_actions.next_round))
+    view.book_actions.enter(dialog)
 
 
 def _tests(view: "BookView") -> Made:

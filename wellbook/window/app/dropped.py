@@ -77,14 +77,15 @@ class Drops:
         """Keep files in mind until a book is open that they can be read into."""
         frame, recent = self._frame, self._frame.recent
         self._waiting = files
-        if recent:
-            said = _("Into which book? Open one and these are read into it: {names}.")
-            then = _("Open {book}").format(book=recent[0].stem.replace("&", "&&"))
-            deed = partial(frame.open_or_mend, recent[0])
-        else:
+        new, begin = _("Read into a new book"), frame.new_books.begin
+        if not recent:
             said = _("Start a new book, or open one, and these are read into it: {names}.")
-            then, deed = _("Start a new book…"), partial(frame.do, "new_book")
-        frame.bar.say(said.format(names=names(files)), then, deed)
+            frame.bar.say(said.format(names=names(files)), new, begin)
+            return
+        said = _("Into which book? Open one and these are read into it: {names}.")
+        then = _("Open {book}").format(book=recent[0].stem.replace("&", "&&"))
+        deed = partial(frame.open_or_mend, recent[0])
+        frame.bar.say(said.format(names=names(files)), then, deed, (new, begin))
 
     def go_on(self) -> None:
         """Read what waited for a book, once one is open that can be written to."""

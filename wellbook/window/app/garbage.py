@@ -17,6 +17,7 @@ class GuiThreadGc(QObject):
     def __init__(self, parent: QObject) -> None:
         super().__init__(parent)
         gc.disable()
+        gc.freeze()  # what was loaded stays: no sweep need go through it
         self._timer = QTimer(self)
         self._timer.timeout.connect(_sweep)
         self._timer.start(_EVERY_MS)

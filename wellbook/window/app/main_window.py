@@ -75,6 +75,7 @@ class Frame(QMainWindow):
         column.addWidget(StatusLine(self.bar))
         self.setCentralWidget(middle)
         self._drops = Drops(self)
+        self.new_books = opening.NewBooks(self, chooser)
         self.copies = opening.OwnCopies(self, preferences, chooser, clock)
         ColumnMemory.store = preferences.lists
         self.appearance = Appearance(self, preferences)
@@ -99,6 +100,8 @@ class Frame(QMainWindow):
         page = FirstPage(self._households(), self._preferences)
         page.book_wanted.connect(self._open_recent)
         page.wanted.connect(lambda key: self.actions_by_key[key][1].trigger())
+        page.test_to_type.connect(lambda: self.bar.attempt(self.new_books.begin_by_hand))
+        page.test_to_read.connect(lambda: self.bar.attempt(self.new_books.begin_with_files))
         page.sample_wanted.connect(lambda name: self.bar.attempt(lambda: self._copy_sample(name)))
         self._stack.addWidget(page)
         return page
@@ -176,9 +179,9 @@ class Frame(QMainWindow):
         """
         book, holder = self._marks.open(path)
         if holder is None:
-            self._show_book(book, book.why_readonly())
+            self.show_book(book, book.why_readonly())
             return
-        self._show_book(book, opening.held_words(path, holder))
+        self.show_book(book, opening.held_words(path, holder))
         if holder.is_elsewhere:
             self.bar.say(
                 self.bar.text,
@@ -209,7 +212,8 @@ class Frame(QMainWindow):
         view.close_book()
         self._marks.release(view.household.path)
 
-    def _show_book(self, book: Book, why_readonly: str = "") -> None:
+    def show_book(self, book: Book, why_readonly: str = "") -> None:
+        """Show a book that is open in place of what is shown."""
         try:
             view = self._make_view(self._reference.household(book, self._clock, why_readonly))
         except BaseException:
@@ -231,6 +235,7 @@ class Frame(QMainWindow):
         )
         view = BookView(household, self.bar, self._chooser, self._preferences, add_menu)
         view.destroyed.connect(add_menu.deleteLater)
+        view.watch.changed.connect(lambda: self._look_again(view))
         view.refresh()
         return view
 
@@ -239,14 +244,6 @@ class Frame(QMainWindow):
         self._stack.addWidget(view)
         self._stack.setCurrentWidget(view)
         self._name_window()
-
-    def new_book(self) -> None:
-        """Make an empty book where the person says; ask about household, or a point at least."""
-        path = self._chooser.book_to_make(self, _("my-well.wellbook"))
-        if path is not None:
-            self._show_book(Book.create(path))
-            if self.view is not None:
-                self.view.book_actions.meet_household(lambda: self.do("add_point"))
 
     def choose_book(self) -> None:
         """Open a book that the person points at."""

@@ -1,5 +1,6 @@
 """Which file or folder: the questions that the system's own dialogs ask."""
 
+from itertools import count
 from pathlib import Path
 
 from PySide6.QtCore import QStandardPaths, QUrl
@@ -28,6 +29,12 @@ class Chooser:
         title = _("Where to keep the new book")
         found, _unused = QFileDialog.getSaveFileName(parent, title, str(self._folder / name), kinds)
         return self._remember(found, ".wellbook")
+
+    def book_to_begin(self, name: str) -> Path:
+        """A free place for a new book in the documents folder; nobody is asked."""
+        first = documents_folder() / name
+        others = (first.with_stem(f"{first.stem}-{number}") for number in count(2))
+        return first if not first.exists() else next(path for path in others if not path.exists())
 
     def lab_files(self, parent: QWidget) -> list[Path]:
         """Files from a lab."""

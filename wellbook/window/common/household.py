@@ -12,7 +12,7 @@ from wellbook.support.watched_books import AT_SIGN_IN, SETTING
 from wellbook.water.cautions.cautions import Cautions
 from wellbook.water.sampling.upkeep import Upkeep
 from wellbook.water.values.catalogue import Catalogue
-from wellbook.window.common.jobs import Answer, apart
+from wellbook.window.common.jobs import Answer, Tell, apart
 
 
 class RecordReader:
@@ -108,6 +108,18 @@ class Household:
             raise AssertionError("the book is with another thread already")
         with self.reader.lent():
             return apart(work)
+
+    def export(self, folder: Path, tell: Tell) -> list[Path]:
+        """Write everything as open tables, from another thread; the book is opened once more.
+
+        Raises:
+            Fault: The folder can't be written.
+        """
+        from wellbook.export.open_tables import export
+
+        tell(0, 0, "")
+        with self.book.again() as same:
+            return export(same.record(), self.untranslated, folder)
 
     @property
     def untranslated(self) -> Catalogue:

@@ -2,7 +2,9 @@
 
 from PySide6.QtWidgets import QWidget
 
+from wellbook.book.rows import UpkeepInterval
 from wellbook.planning.upkeep import words
+from wellbook.planning.upkeep.amounts import read_amount, read_use
 from wellbook.planning.upkeep.costs import usual_currency
 from wellbook.planning.upkeep.due import UpkeepItem, mended_by, unmended
 from wellbook.support.errors import Fault
@@ -28,6 +30,11 @@ def cost_fields(household: Household, cost: str = "", currency: str = "") -> lis
         Field("cost", _("Co&st (private)"), cost),
         Field("currency", _("Currenc&y"), code, "open", offered),
     ]
+
+
+def meter_field(shown: str = "") -> Field:
+    """What the meter of a unit shows."""
+    return Field("meter", _("&Meter"), shown, hint=_("if it has one, such as 12400 gal or 8100 h"))
 
 
 def taken_cost(values: Values) -> dict[str, str]:
@@ -60,7 +67,8 @@ def done_dialog(
             well, kind = item.well.id, item.done_as
             book.add_event(well, kind, day, text=text, cost=cost, currency=currency)
         else:
-            book.add_service(item.unit.id, item.done_as, day, text=text, **money)
+            meter = read_amount(values["meter"])
+            book.add_service(item.unit.id, item.done_as, day, text=text, meter=meter, **money)
         return _("{place}: kept as done.").format(place=words.place(item))
 
     said = vocabulary.service if item.unit else vocabulary.event_in_full
@@ -68,6 +76,7 @@ def done_dialog(
         (words.place(item), _("Keep as done")),
         [
             Field("day", _("&Day"), today, hint=partial_hint()),
+            *([meter_field()] if item.unit else []),
             *cost_fields(household),
             Field("text", _("In your w&ords")),
         ],
@@ -115,8 +124,9 @@ def interval_dialog(
     )
 
     def write(values: Values) -> str:
-        months = int(values["months"])
-        household.book.set_interval(well, task.key, months, unit=unit, reason=values["reason"])
+        months, reason = int(values["months"]), values["reason"]
+        use = read_use(values.get("use", ""), values.get("a_day", ""), months)
+        household.book.set_interval(well, task.key, months, unit=unit, reason=reason, **use)
         return _("The interval is kept.")
 
     return FieldsDialog(
@@ -128,6 +138,7 @@ def interval_dialog(
                 str(own.months if own else task.months),
                 "number",
             ),
+            *(_use_fields(own) if unit else ()),
             Field("reason", _("&Reason"), own.reason if own else ""),
         ],
         write,
@@ -136,8 +147,26 @@ def interval_dialog(
     )
 
 
+def _use_fields(own: UpkeepInterval | None) -> tuple[Field, ...]:
+    """What lasts for so many gallons, litres or hours."""
+    return (
+        Field(
+            "use",
+            _("or when it has &lasted"),
+            own.use if own else "",
+            hint=_("as its label says, such as 1000 gal or 9000 h"),
+        ),
+        Field(
+            "a_day",
+            _("Used a &day"),
+            own.a_day if own else "",
+            hint=_("about, such as 12 gal; where no meter is read"),
+        ),
+    )
+
+
 def _usual(task: Task) -> str:
-    """What is done, and how often that is usual."""
+    """What is done, how often that is usual, and how long it lasts by use."""
     said = _("{task} Usual: every {n} to {latest} months ({source}).")
     if task.latest <= task.months:
         said = ngettext(
@@ -145,4 +174,5 @@ def _usual(task: Task) -> str:
             "{task} Usual: every {n} months ({source}).",
             task.months,
         )
-    return said.format(task=task.task, n=task.months, latest=task.latest, source=task.source)
+    every = said.format(task=task.task, n=task.months, latest=task.latest, source=task.source)
+    return f"{every} {task.use}".rstrip()

@@ -7,6 +7,7 @@ from PySide6.QtCore import QSize, Qt, Signal
 from PySide6.QtWidgets import QHBoxLayout, QListWidget, QListWidgetItem, QPushButton, QWidget
 
 from wellbook.support.translation import _
+from wellbook.window.common.choosing import documents_folder
 from wellbook.window.common.preferences import Preferences
 from wellbook.window.common.theme import em
 from wellbook.window.widgets.layouts import SUBTITLE, TITLE, LongPage, rule, words
@@ -22,11 +23,15 @@ class FirstPage(LongPage):
         wanted: The key of an action was asked for.
         book_wanted: A book that was open before was chosen; carries its path.
         sample_wanted: An invented household was chosen; carries its name.
+        test_to_type: A first test is to be typed into a new book.
+        test_to_read: A first test is to be read from a lab's file into a new book.
     """
 
     wanted = Signal(str)
     book_wanted = Signal(Path)
     sample_wanted = Signal(str)
+    test_to_type = Signal()
+    test_to_read = Signal()
 
     def __init__(
         self,
@@ -48,6 +53,9 @@ class FirstPage(LongPage):
             ),
         )
         self.rows.addLayout(self._buttons())
+        self.rows.addSpacing(margin // 8)
+        self.add(words(_("Your first test"), factor=SUBTITLE, bold=True))
+        self.rows.addLayout(self._first_test())
         self.add(
             words(
                 _(
@@ -88,6 +96,20 @@ class FirstPage(LongPage):
             button.clicked.connect(lambda _unused=False, key=key: self.wanted.emit(key))
             row.addWidget(button)
         row.addStretch(1)
+        return row
+
+    def _first_test(self) -> QHBoxLayout:
+        row = QHBoxLayout()
+        for text, wanted in (
+            (_("Type in a paper report…"), self.test_to_type),
+            (_("From a lab’s file…"), self.test_to_read),
+        ):
+            button = QPushButton(text)
+            button.clicked.connect(wanted)
+            row.addWidget(button)
+        said = _("A book is made for it in {folder}.").format(folder=documents_folder())
+        row.addSpacing(em(self) // 2)
+        row.addWidget(words(said, quiet=True), 1)
         return row
 
     def _add_recent(self, books: tuple[Path, ...]) -> None:

@@ -65,7 +65,6 @@ def missing(names: Sequence[str]) -> str:
 def method(kind: str) -> str:
     """What a method is called."""
     more = {
-        "distillation": pgettext("treatment unit", "distillation"),
         "advanced oxidation": pgettext("treatment unit", "advanced oxidation"),
     }
     return more.get(kind) or vocabulary.treatment(kind)

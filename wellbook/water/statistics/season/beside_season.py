@@ -70,7 +70,7 @@ def beside_season(spans: Sequence[CensoredValue], level: float = 1 - LEVEL) -> B
     """
     cycle = yearly_cycle(times_of(spans))
     freedom = len(spans) - 2 - len(cycle.waves)
-    left = _less_cycle(spans, cycle)
+    left = less_cycle(spans, cycle)
     rate, correlation = _correlation(left, cycle)
     dependent = variance_factor(cycle.rest, raised(correlation, len(spans)))
     factor = dependent if len(spans) >= LEAST_FOR_DEPENDENCE else 1.0
@@ -100,7 +100,7 @@ def beside_season(spans: Sequence[CensoredValue], level: float = 1 - LEVEL) -> B
 
 def correlation_beside_season(spans: Sequence[CensoredValue], cycle: YearlyCycle) -> float:
     """Correlation of each test with the next, beside a trend and a yearly cycle."""
-    return _correlation(_less_cycle(spans, cycle), cycle)[1]
+    return _correlation(less_cycle(spans, cycle), cycle)[1]
 
 
 def _correlation(left: Sequence[CensoredValue], cycle: YearlyCycle) -> tuple[float | None, float]:
@@ -131,7 +131,7 @@ def _deviate(scores: Sequence[float], cycle: YearlyCycle, freedom: int) -> float
     return slope * sqrt(length * freedom / unexplained)
 
 
-def _less_cycle(spans: Sequence[CensoredValue], cycle: YearlyCycle) -> tuple[CensoredValue, ...]:
+def less_cycle(spans: Sequence[CensoredValue], cycle: YearlyCycle) -> tuple[CensoredValue, ...]:
     """Spans with their yearly cycle taken off, both bounds alike."""
     figures = completed(spans, cycle)
     mean = sum(figures) / len(figures)

@@ -10,6 +10,7 @@ from wellbook.water.statistics.mann_kendall import LEVEL, Kendall, deviate, mann
 from wellbook.water.statistics.season.beside_season import (
     beside_season,
     correlation_beside_season,
+    less_cycle,
 )
 from wellbook.water.statistics.season.serial_dependence import (
     LEAST_FOR_A_WORD,
@@ -158,6 +159,7 @@ def _within_quarters(found: Series, cycle: YearlyCycle) -> Guarded:
     times = _centred_times(found.spans)
     factor = variance_factor(times, raised(correlation, len(times)))
     slope = seasonal_slope(found.spans, quarters, factor=factor)
+    left = less_cycle(found.spans, cycle)
     return Guarded(
         test=TrendTest.SEASONAL,
         statistic=kendall.s,
@@ -166,7 +168,7 @@ def _within_quarters(found: Series, cycle: YearlyCycle) -> Guarded:
         season_share=cycle.share,
         correlation=_told(found.spans, correlation),
         seasons_differ=kendall.p_agree <= LEVEL,
-        flat=_flat(found.spans, times, slope),
+        flat=_flat(left, cycle.rest, slope),
     )
 
 

@@ -14,7 +14,7 @@ def actions() -> tuple[Action, ...]:
             _("Make an empty book for a household."),
             Key.New,
             Needs.NOTHING,
-            lambda frame: frame.new_book(),
+            lambda frame: frame.new_books.ask(),
         ),
         Action(
             "open_book",

@@ -1,5 +1,6 @@
 """Typing a test from a paper report."""
 
+from dataclasses import replace
 from functools import partial
 from typing import TYPE_CHECKING
 
@@ -17,6 +18,7 @@ from wellbook.window.common.choosing import Chooser
 from wellbook.window.common.household import Household
 from wellbook.window.common.typed_days import drawn_hint, read_drawn
 from wellbook.window.common.words import moment_words
+from wellbook.window.dialogs.draft.first_place import FirstPlace
 from wellbook.window.dialogs.draft.hand_rows import HandRows, StillCombo, last_test
 from wellbook.window.dialogs.draft.questions import ask_denied, questions
 from wellbook.window.dialogs.report.pages_beside import PagesBeside
@@ -26,7 +28,7 @@ from wellbook.window.widgets.layouts import named, words
 from wellbook.wording import vocabulary
 
 if TYPE_CHECKING:
-    from collections.abc import Sequence
+    from collections.abc import Callable, Sequence
     from pathlib import Path
 
 
@@ -54,6 +56,7 @@ class ByHandDialog(EntryDialog):
         self.documents = list(documents)
         self._asked: tuple[str, ...] = ()
         self.told, self._is_denied = Told.ASK, False
+        self.place = FirstPlace() if not household.book.points() else None
         self.point = StillCombo()
         for point in household.book.points():
             self.point.addItem(point.name, point.id)
@@ -89,7 +92,10 @@ class ByHandDialog(EntryDialog):
 
     def _lay_out(self) -> None:
         form = QFormLayout()
-        form.addRow(_("&Point"), self.point)
+        if self.place is None:
+            form.addRow(_("&Point"), self.point)
+        else:
+            self.place.add_rows(form)
         form.addRow(_("&Drawn on"), self.day)
         self.day.setAccessibleName(_("Day on which it was drawn"))
         lab = QHBoxLayout()
@@ -111,6 +117,9 @@ class ByHandDialog(EntryDialog):
         column = QVBoxLayout(typed)
         column.setContentsMargins(0, 0, 0, 0)
         column.addLayout(form)
+        column.addWidget(
+            words(_("Field by field, or a line as printed: Iron 0.3 mg/L"), quiet=True)
+        )
         column.addWidget(self.lines, 1)
         halves = QHBoxLayout()
         halves.addWidget(self.beside, 2)
@@ -177,8 +186,8 @@ class ByHandDialog(EntryDialog):
             Fault: There is no point or no result, or a file can't be read.
         """
         results = tuple(self.lines.results())
-        if self.point.currentData() is None:
-            raise Fault(_("Name a sampling point first (menu Record)."))
+        if self.place is not None:
+            self.place.require_names()
         if not results:
             raise Fault(_("Enter at least one result."))
         empty = [new.name or new.reading.text for new in results if not new.name]
@@ -186,7 +195,7 @@ class ByHandDialog(EntryDialog):
             raise Fault(_("Every line needs a parameter and a result as printed."))
         cost, currency = read_cost(self.cost.text(), self.currency.currentText())
         return NewSample(
-            point=self.point.currentData(),
+            point=self.point.currentData() or 0,
             collected=self._collected(),
             lab=self.lab.currentText().strip(),
             lab_number=self.lab_number.text().strip(),
@@ -216,13 +225,28 @@ class ByHandDialog(EntryDialog):
             self._asked = asked
             self.keep_button.setText(_("Keep it all the same"))
             raise Fault(" ".join(asked))
-        book, told = self._household.book, self.told
         try:
-            self._household.apart(partial(keep, book, sample, told=told))
+            self._household.apart(self._keeping(sample))
         except Contradicts:
             self._is_denied = True
             raise
         return _("The test of {day} is kept.").format(day=moment_words(sample.collected))
+
+    def _keeping(self, sample: NewSample) -> "Callable[[], object]":
+        """What keeps the test; the first one of a book together with its well and point."""
+        book, told = self._household.book, self.told
+        if self.place is None:
+            return partial(keep, book, sample, told=told)
+        named = self.place.named()
+
+        def keep_first() -> None:
+            with book.together("add a sample"):
+                well = next((one.id for one in book.wells() if one.name == named.well), None)
+                well = book.add_well(named.well) if well is None else well
+                point = book.add_point(well, named.point, treated=named.is_treated)
+                keep(book, replace(sample, point=point), told=told)
+
+        return keep_first
 
     def done(self, code: int) -> None:
         """Draw nothing any more, then close."""

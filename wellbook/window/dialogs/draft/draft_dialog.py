@@ -71,7 +71,7 @@ class DraftDialog(EntryDialog):
         self.told = Told.ASK
         self._adding: tuple[Draft, Outcome, str] | None = None
         self._read, self._before = draft, list[Draft]()
-        self._histories: dict[int, list[Result]] = {}
+        self._histories: dict[int, Sequence[Result]] = {}
         self.places = DraftPlaces(
             household.book,
             [one.point_name for one in draft.samples],
@@ -124,8 +124,9 @@ class DraftDialog(EntryDialog):
         self.page.fit_samples(len(draft.samples))
         self.page.source.show_file(draft.sheets, [place for place, _at in marks_of(self.draft)])
         if draft.samples and self.samples.row() is None:
-            self.samples.pick(0)
-        self._on_picked(self.samples.row())
+            self.samples.pick(0)  # which shows it
+        else:
+            self._on_picked(self.samples.row())
         self._say_state()
 
     def _say_state(self) -> None:
@@ -181,7 +182,7 @@ class DraftDialog(EntryDialog):
         if point is None:
             return ()
         if point.id not in self._histories:
-            self._histories[point.id] = self._household.book.results(point.id)
+            self._histories[point.id] = self._household.record.results(point.id)
         return self._histories[point.id]
 
     @property

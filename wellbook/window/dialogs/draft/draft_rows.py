@@ -184,6 +184,7 @@ _DOUBTS = {
     "two_bases": N_("counted as what?"),
     "odd_result": N_("what does the result say?"),
     "only_fine": N_("were none found?"),
+    "only_bad": N_("were some found?"),
     "beyond": N_("can it be so much?"),
     "comma": N_("point or thousands?"),
     "pictured": N_("is it so on the page?"),

@@ -12,7 +12,7 @@ from PySide6.QtWidgets import QComboBox, QCompleter, QGridLayout, QHBoxLayout, Q
 from wellbook.book.rows import NewResult
 from wellbook.support.errors import Fault
 from wellbook.support.translation import N_, _, pgettext
-from wellbook.water.parsing.typed import meanings, read_typed, typed_with_point
+from wellbook.water.parsing.typed import meanings, read_typed, typed_line, typed_with_point
 from wellbook.water.values.catalogue import Catalogue
 from wellbook.water.values.parameters import Parameter
 from wellbook.water.values.signs import normal_name
@@ -90,6 +90,9 @@ class HandRow(QObject):
         completer.setCaseSensitivity(Qt.CaseSensitivity.CaseInsensitive)
         completer.setFilterMode(Qt.MatchFlag.MatchContains)
         self.parameter.setCompleter(completer)
+        line = self.parameter.lineEdit()
+        if line is not None:
+            line.editingFinished.connect(self.part)
         self.result = QLineEdit()
         self.unit = _short_combo()
         self.unit.setEditable(True)
@@ -153,6 +156,21 @@ class HandRow(QObject):
             self.basis.addItem(basis, basis)
         is_bare = not basis and self._asks_basis
         self.basis.setCurrentIndex(1 if is_bare else self.basis.findData(basis))
+
+    def part(self) -> None:
+        """Where a whole line was typed as its parameter, give every field what belongs to it."""
+        line = self.parameter.lineEdit()
+        if self.result.text().strip() or line is None:
+            return
+        found = typed_line(line.text(), lambda name: self._catalogue.find(name) is not None)
+        if found is None:
+            return
+        self.parameter.setCurrentText(found.name)
+        if found.unit:
+            self.unit.setEditText(found.unit)
+        if found.basis:
+            self.say_basis(found.basis)
+        self.result.setText(found.figure)
 
     @property
     def _asks_basis(self) -> bool:
@@ -289,6 +307,8 @@ class HandRows(QWidget):
 
     def results(self) -> Iterator[NewResult]:
         """The lines that hold something, from the top."""
+        for row in self.rows:
+            row.part()
         return (row.new_result() for row in self.rows if not row.is_empty)
 
     def offer(self, lines: Sequence[Offered]) -> None:
@@ -302,9 +322,16 @@ class HandRows(QWidget):
         self.grown.emit()
 
     def after(self, field: QWidget) -> QWidget | None:
-        """Where Return leads from a result and what stands behind it: to the next line."""
+        """Where Return leads from a result and what stands behind it: to the next line.
+
+        From the parameter, too, where a whole line was typed there.
+        """
+        for row in self.rows:
+            if field is row.parameter:
+                row.part()
         for row, following in pairwise(self.rows):
-            if field in row.fields[1:]:
+            is_whole = field is row.parameter and row.result.text().strip()
+            if field in row.fields[1:] or is_whole:
                 return following.result if following.is_offered else following.parameter
         return None
 

@@ -3,10 +3,10 @@
 from collections.abc import Mapping
 
 from PySide6.QtCore import QLocale, QSignalBlocker, Signal
-from PySide6.QtWidgets import QCheckBox, QComboBox, QFormLayout, QLineEdit, QWidget
+from PySide6.QtWidgets import QCheckBox, QComboBox, QFormLayout, QHBoxLayout, QLineEdit, QWidget
 
 from wellbook.planning.advice import people_of_events
-from wellbook.planning.frequencies import kinds_of_wells
+from wellbook.planning.frequencies import FLOOD_PRONE, KARST, kinds_of_wells, standings
 from wellbook.planning.lab.lab_route import read_habits, states_of
 from wellbook.planning.place.places import ELSEWHERE, known_places
 from wellbook.planning.settings import Settings, well_kind
@@ -51,6 +51,7 @@ class PlaceFields(QWidget):
             self.kind.addItem(_(name), kind)
         log = household.record.wells[0].construction if household.record.wells else {}
         self.kind.setCurrentIndex(max(0, self.kind.findData(well_kind(settings, log))))
+        self.ground = {key: QCheckBox(text) for key, text in _ground_words().items()}
         self.well = QLineEdit(_("Our well"))
         self.point = QLineEdit(_("At the pressure tank"))
         self.lab = _box()
@@ -59,9 +60,12 @@ class PlaceFields(QWidget):
         self.people = {key: QCheckBox(text) for key, text in _people_words().items()}
         self._lay_out()
         self._tick(settings)
+        self._tick_ground(settings, log)
         self.country.currentTextChanged.connect(self._on_country)
         self.state.currentTextChanged.connect(lambda _unused: self.changed.emit())
         self.kind.currentIndexChanged.connect(lambda _unused: self.changed.emit())
+        for box in self.ground.values():
+            box.toggled.connect(lambda _unused: self.changed.emit())
 
     def _lay_out(self) -> None:
         form = QFormLayout(self)
@@ -69,6 +73,11 @@ class PlaceFields(QWidget):
         form.addRow(named(_("&Country"), self.country), self.country)
         form.addRow(named(_("State or &province"), self.state), self.state)
         form.addRow(named(_("Kind of &well"), self.kind), self.kind)
+        stands = QHBoxLayout()
+        for box in self.ground.values():
+            stands.addWidget(box)
+        stands.addStretch()
+        form.addRow(_("It stands"), stands)
         if self.is_first:
             form.addRow(named(_("The well is ca&lled"), self.well), self.well)
             form.addRow(named(_("Samples are &drawn"), self.point), self.point)
@@ -92,6 +101,15 @@ class PlaceFields(QWidget):
                 box.setEnabled(False)
                 box.setText(_("{who} (by an event)").format(who=box.text()))
 
+    def _tick_ground(self, settings: Settings, log: Mapping[str, str]) -> None:
+        """Tick what was said of the ground; what the log tells holds without a tick."""
+        chosen, told = settings.get("ground", "").split(), standings({}, log)
+        for key, box in self.ground.items():
+            box.setChecked(key in chosen or key in told)
+            if key in told and key not in chosen:
+                box.setEnabled(False)
+                box.setText(_("{what} (by the log)").format(what=box.text()))
+
     @property
     def is_first(self) -> bool:
         """Whether the book has no sampling point yet."""
@@ -103,6 +121,9 @@ class PlaceFields(QWidget):
             "country": _code(self.country),
             "state": _code(self.state) if _code(self.country) else "",
             "well-kind": str(self.kind.currentData()),
+            "ground": " ".join(
+                key for key, box in self.ground.items() if box.isChecked() and box.isEnabled()
+            ),
         }
 
     def who(self) -> str:
@@ -171,6 +192,13 @@ def _code(box: QComboBox) -> str:
     text = box.currentText().strip()
     place = box.findText(text)
     return str(box.itemData(place) or "") if place >= 0 else text.upper()
+
+
+def _ground_words() -> dict[str, str]:
+    return {
+        KARST: _("in &karst or broken rock"),
+        FLOOD_PRONE: _("where &floods reach it"),
+    }
 
 
 def _people_words() -> dict[str, str]:

@@ -3,7 +3,6 @@
 from functools import partial
 from pathlib import Path
 
-from PySide6.QtCore import QThreadPool, Signal
 from PySide6.QtWidgets import QCheckBox, QComboBox, QGridLayout, QHBoxLayout, QVBoxLayout, QWidget
 
 from wellbook.book.record import Record
@@ -17,19 +16,12 @@ from wellbook.window.common.preferences import paper_of_system
 from wellbook.window.common.theme import em
 from wellbook.window.common.words import day_words, partial_words
 from wellbook.window.dialogs.round.price_list_dialog import PriceListDialog
-from wellbook.window.dialogs.round.round_view import button
-from wellbook.window.widgets.entry_dialog import Dialog
+from wellbook.window.dialogs.round.round_view import LookingDialog, button
 from wellbook.window.widgets.layouts import clear_layout, lock, named, words
 
 
-class OrderDialog(Dialog):
-    """Shows the cheapest order at a lab; writes the page to copy from into the lab's form.
-
-    Signals:
-        kept: A price list was kept; carries the sentence that says so.
-    """
-
-    kept = Signal(str)
+class OrderDialog(LookingDialog):
+    """Shows the cheapest order at a lab; writes the page to copy from into the lab's form."""
 
     def __init__(self, household: Household, chooser: Chooser, parent: QWidget) -> None:
         super().__init__(_("What to order"), parent, width=56, height=38)
@@ -63,11 +55,6 @@ class OrderDialog(Dialog):
         buttons.addWidget(self.form_button)
         buttons.addWidget(self.close_button)
         self.foot.addLayout(buttons)
-
-    def done(self, result: int) -> None:
-        """Let the search come to its end, then close."""
-        QThreadPool.globalInstance().waitForDone()
-        super().done(result)
 
     def look(self, lab: str = "") -> None:
         """Work the order out on another thread, at a lab or at the one that suits best."""
@@ -146,15 +133,7 @@ class OrderDialog(Dialog):
 
     def _on_prices(self) -> None:
         lab = self._found.lab if self._found else ""
-        dialog = PriceListDialog(self._household, self._chooser, self, lab=lab)
-        dialog.kept.connect(self._on_kept)
-        dialog.finished.connect(dialog.deleteLater)
-        dialog.open()
-
-    def _on_kept(self, sentence: str) -> None:
-        self.kept.emit(sentence)
-        self.bar.say(sentence)
-        self.look()
+        self.enter(PriceListDialog(self._household, self._chooser, self, lab=lab))
 
     def _on_form(self) -> None:
         found = self._found

@@ -11,6 +11,7 @@ from PySide6.QtWidgets import QComboBox, QFormLayout, QHBoxLayout, QLineEdit, QV
 
 from wellbook.book.rows import SHIPPING, Price
 from wellbook.intake.price_list import Typed, Unsure, read_price, read_prices
+from wellbook.planning.lab.lab_route import read_habits
 from wellbook.planning.upkeep.costs import usual_currency
 from wellbook.support.errors import Fault
 from wellbook.support.money import CURRENCIES
@@ -297,6 +298,20 @@ def _price_dialog(price: Price, write: "partial[str]", parent: QWidget) -> Field
             "test that is called by what it measures."
         ),
     )  # fmt: skip
+
+
+def of_file(path: Path, household: Household, chooser: Chooser, parent: QWidget) -> PriceListDialog:
+    """The dialog with a file's prices in it, for the lab that the household goes to."""
+    lab = read_habits(household.record.settings).lab
+    dialog = PriceListDialog(household, chooser, parent, lab=lab)
+    dialog.read_file(path)
+    return dialog
+
+
+def one_by_one(lists: Sequence[Path]) -> list[str]:
+    """What is said of the lists that were given beside another one; nothing if there are none."""
+    said = _("Price lists are read one by one; drop each alone: {names}.")
+    return [said.format(names=", ".join(path.name for path in lists))] if lists else []
 
 
 def _columns(household: Household) -> tuple[Column, ...]:

@@ -4,7 +4,6 @@ from collections.abc import Callable, Sequence
 from functools import partial
 from pathlib import Path
 
-from PySide6.QtCore import QThreadPool, Signal
 from PySide6.QtWidgets import (
     QCheckBox,
     QComboBox,
@@ -24,21 +23,14 @@ from wellbook.window.common.jobs import Loader, Tell
 from wellbook.window.common.preferences import paper_of_system
 from wellbook.window.common.theme import em
 from wellbook.window.common.words import day_words
-from wellbook.window.dialogs.round.round_view import RoundView, button, when_words
-from wellbook.window.widgets.entry_dialog import Dialog, EntryDialog
+from wellbook.window.dialogs.round.round_view import LookingDialog, RoundView, button, when_words
 from wellbook.window.widgets.layouts import lock, words
 from wellbook.window.widgets.table_model import Column, RowsModel
 from wellbook.window.widgets.tables import Table
 
 
-class RoundDialog(Dialog):
-    """Shows the next round at each point; writes only what its own dialogs write.
-
-    Signals:
-        kept: Something was written; carries the sentence that says so.
-    """
-
-    kept = Signal(str)
+class RoundDialog(LookingDialog):
+    """Shows the next round at each point; writes only what its own dialogs write."""
 
     def __init__(self, household: Household, chooser: Chooser, parent: QWidget) -> None:
         super().__init__(_("The next round"), parent, width=56, height=42)
@@ -94,11 +86,6 @@ class RoundDialog(Dialog):
             buttons.addWidget(right)
         self.foot.addLayout(buttons)
         self.table.setFixedHeight(unit * 10)
-
-    def done(self, result: int) -> None:
-        """Let the search come to its end, then close."""
-        QThreadPool.globalInstance().waitForDone()
-        super().done(result)
 
     def look(self) -> None:
         """Look for the day on another thread."""
@@ -156,7 +143,7 @@ class RoundDialog(Dialog):
 
         one, due = self.round, self.table.row()
         if one is not None and isinstance(due, PanelDue):
-            self._enter(postpone_dialog(self._household, one.point, due, self))
+            self.enter(postpone_dialog(self._household, one.point, due, self))
 
     def _on_drawn(self) -> None:
         from wellbook.window.dialogs.round.on_the_way import drawn_dialog
@@ -164,30 +151,17 @@ class RoundDialog(Dialog):
         one = self.round
         if one is not None:
             visit = visit_of(self._rounds, one)
-            self._enter(drawn_dialog(self._household, wanted(visit), self))
+            self.enter(drawn_dialog(self._household, wanted(visit), self))
 
     def _on_order(self) -> None:
         from wellbook.window.dialogs.round.order_dialog import OrderDialog
 
-        dialog = OrderDialog(self._household, self._chooser, self)
-        dialog.kept.connect(self._on_kept)
-        dialog.finished.connect(dialog.deleteLater)
-        dialog.open()
+        self.enter(OrderDialog(self._household, self._chooser, self))
 
     def _on_habits(self) -> None:
         from wellbook.window.dialogs.round.round_forms import habits_dialog
 
-        self._enter(habits_dialog(self._household, self))
-
-    def _enter(self, dialog: EntryDialog) -> None:
-        dialog.kept.connect(self._on_kept)
-        dialog.finished.connect(dialog.deleteLater)
-        dialog.open()
-
-    def _on_kept(self, sentence: str) -> None:
-        self.kept.emit(sentence)
-        self.bar.say(sentence)
-        self.look()
+        self.enter(habits_dialog(self._household, self))
 
     def _on_sheet(self) -> None:
         one = self.round

@@ -2,6 +2,7 @@
 
 from collections.abc import Callable
 
+from PySide6.QtCore import QThreadPool, Signal
 from PySide6.QtWidgets import QGridLayout, QPushButton, QVBoxLayout, QWidget
 
 from wellbook.planning.rounds import Round
@@ -9,8 +10,39 @@ from wellbook.support.translation import _
 from wellbook.water.values.catalogue import Catalogue
 from wellbook.window.common.theme import em
 from wellbook.window.common.words import day_words
+from wellbook.window.widgets.entry_dialog import Dialog, EntryDialog
 from wellbook.window.widgets.layouts import LongPage, clear_layout, words
 from wellbook.wording import dates, sampling_day
+
+
+class LookingDialog(Dialog):
+    """Shows what was worked out on another thread, and looks anew when something was kept.
+
+    Signals:
+        kept: Something was written; carries the sentence that says so.
+    """
+
+    kept = Signal(str)
+
+    def look(self) -> None:
+        """Work it out anew."""
+        raise NotImplementedError
+
+    def done(self, result: int) -> None:
+        """Let the search come to its end, then close."""
+        QThreadPool.globalInstance().waitForDone()
+        super().done(result)
+
+    def enter(self, dialog: "EntryDialog | LookingDialog") -> None:
+        """Open a dialog of this one's; what it keeps is said here and told on."""
+        dialog.kept.connect(self._on_kept)
+        dialog.finished.connect(dialog.deleteLater)
+        dialog.open()
+
+    def _on_kept(self, sentence: str) -> None:
+        self.kept.emit(sentence)
+        self.bar.say(sentence)
+        self.look()
 
 
 class RoundView(LongPage):

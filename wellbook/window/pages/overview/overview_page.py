@@ -22,6 +22,7 @@ from wellbook.window.common.theme import em
 from wellbook.window.pages.caution_box import CautionBox
 from wellbook.window.pages.overview.answer_card import AnswerCard
 from wellbook.window.pages.overview.answer_words import answer
+from wellbook.window.pages.overview.first_steps import FirstSteps
 from wellbook.window.pages.overview.history_lines import (
     HistoryDelegate,
     HistoryLine,
@@ -77,6 +78,7 @@ class OverviewPage(QWidget):
         self.answer.chart_wanted.connect(self.parameter_chosen)
         self.due = NextCard(household)
         self.upkeep = UpkeepLines(household.why_readonly)
+        self.first_steps = FirstSteps(household.why_readonly)
         self.table = Table(_("Parameters at this point"))
         self.search = FindField(_("Find a parameter"), self.table, lambda _text: self._refill())
         self.model = RowsModel(
@@ -137,6 +139,7 @@ class OverviewPage(QWidget):
         column = QVBoxLayout(self)
         column.setContentsMargins(unit * 2, unit, unit * 2, unit)
         column.setSpacing(unit // 2)
+        column.addWidget(self.first_steps)
         column.addLayout(top)
         column.addLayout(line)
         column.addWidget(self.table, 1)
@@ -151,13 +154,18 @@ class OverviewPage(QWidget):
     ) -> None:
         """Show a sampling point, one of the `points` of its well; None in a book that has none yet.
 
+        Where nothing was tested at any of them, the first steps are shown.
+
         What is due `is_waiting` to be worked out.
         """
         self._point = point
         self._histories.clear()
         self.table.viewport().update()  # small lines are drawn when the tests were read
-        for card in (self.answer, self.due, self.table, self.search):
-            card.setVisible(point is not None)
+        is_begun = any(one.standings or one.unknown for one in points)
+        self.first_steps.setVisible(not is_begun)
+        for card in (self.answer, self.table, self.search):
+            card.setVisible(is_begun)
+        self.due.setVisible(point is not None)
         if point is not None:
             cautions = advice.pressing(point, points, self._household)
             said = answer(point, self._household.catalogue, self._household.today)
@@ -216,14 +224,11 @@ class OverviewPage(QWidget):
 
     def _say(self, note: str) -> None:
         self.notes.setText(note)
-        self.notes.setVisible(bool(note))
+        self.notes.setVisible(bool(note) and self.first_steps.isHidden())
 
     def _note(self, point: PointOverview | None) -> str:
         if point is None:
-            return _(
-                "This book is empty. Name the place where you draw samples (menu Record, "
-                "“Sampling point”), then enter a test."
-            )
+            return ""
         if not point.standings:
             return _(
                 "No test has been entered at this point yet. Choose “Add a test” above, or drop "

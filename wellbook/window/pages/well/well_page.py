@@ -68,6 +68,7 @@ class WellPage(QWidget):
         self.list.setAccessibleName(_("What is shown of the well"))
         self.stack = QStackedWidget()
         self.glance = WellGlance(household)
+        self.glance.loader.failed.connect(bar.say)
         self.list.addItem(_("At a glance"))
         self.stack.addWidget(self.glance)
         for view in self.sections:
@@ -122,7 +123,8 @@ class WellPage(QWidget):
         self._show()
 
     def clean_up(self) -> None:
-        """Remove the copies of documents that were opened in other programs."""
+        """Remove the copies of documents that were opened in other programs; await nothing more."""
+        self.glance.loader.stop()
         self.documents.clean_up()
 
     def _show(self) -> None:

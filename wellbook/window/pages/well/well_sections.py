@@ -4,7 +4,8 @@ from collections.abc import Sequence
 
 from PySide6.QtWidgets import QWidget
 
-from wellbook.book.rows import Lab, Plan, Point, Well, covers
+from wellbook.book.record import covers
+from wellbook.book.rows import Lab, Plan, Point, Well
 from wellbook.planning.place.whom_to_ask import of_labs
 from wellbook.support.errors import Fault
 from wellbook.support.translation import _, ngettext

@@ -3,13 +3,15 @@
 from PySide6.QtWidgets import QWidget
 
 from wellbook.book.rows import Service, TreatmentUnit
+from wellbook.planning.upkeep.amounts import read_amount
 from wellbook.support.errors import Fault
 from wellbook.support.translation import _, pgettext
+from wellbook.water.sampling.upkeep import METER
 from wellbook.window.common.household import Household
 from wellbook.window.common.typed_days import read_partial
 from wellbook.window.common.words import partial_words
 from wellbook.window.dialogs.fields_dialog import Field, FieldsDialog, Values
-from wellbook.window.dialogs.upkeep_dialogs import cost_fields, taken_cost
+from wellbook.window.dialogs.upkeep_dialogs import cost_fields, meter_field, taken_cost
 from wellbook.window.pages.well import well_fields as fields
 from wellbook.window.widgets.section_view import Section, Told
 from wellbook.window.widgets.table_model import Column
@@ -120,10 +122,14 @@ def _services(household: Household) -> Section:
             if not values["unit"]:
                 raise Fault(_("Add the treatment unit first."))
             day, until = read_partial(values["day"]), read_partial(values["until"])
-            if not day or not values["kind"]:
+            kind = values["kind"]
+            if not day or not kind:
                 raise Fault(_("Say what was done and on which day."))
-            said = {"until": until, "text": values["text"], **taken_cost(values)}
-            unit, kind = int(values["unit"]), values["kind"]
+            meter = read_amount(values["meter"])
+            if kind == METER and not meter:
+                raise Fault(_("Say what the meter shows."))
+            said = {"until": until, "text": values["text"], "meter": meter, **taken_cost(values)}
+            unit = int(values["unit"])
             if row is None:
                 book.add_service(unit, kind, day, **said)
             else:
@@ -135,7 +141,11 @@ def _services(household: Household) -> Section:
                 _("Service or bypass"),
                 _("Keep the service"),
             ),
-            [*fields.of_service(row, units), *_paid(household, row)],
+            [
+                *fields.of_service(row, units),
+                meter_field(row.meter if row else ""),
+                *_paid(household, row),
+            ],
             write,
             window,
         )
@@ -164,6 +174,7 @@ def _services(household: Household) -> Section:
                 _("What was done"),
                 lambda row: vocabulary.service(row.fact.kind),
             ),
+            Column(_("Meter"), lambda row: row.fact.meter),
             Column(_("In your words"), lambda row: row.fact.text),
         ),
         rows,

@@ -5,7 +5,13 @@ from dataclasses import dataclass
 
 from PySide6.QtWidgets import QWidget
 
-from wellbook.book.rows import Event, Expense, InspectionAnswer, TreatmentUnit
+from wellbook.book.rows import (
+    Event,
+    Expense,
+    InspectionAnswer,
+    TreatmentUnit,
+    UpkeepInterval,
+)
 from wellbook.planning.upkeep import words
 from wellbook.planning.upkeep.costs import by_year
 from wellbook.planning.upkeep.due import UpkeepItem, upkeep_items
@@ -38,8 +44,7 @@ class _Interval:
     unit: TreatmentUnit | None
     task: Task
     months: int
-    number: int
-    reason: str
+    own: UpkeepInterval | None
 
 
 @dataclass(frozen=True, slots=True)
@@ -107,8 +112,7 @@ def _intervals(household: Household) -> Section:
             for task in of_kind(tasks, kind):
                 said = own.get((unit.id if unit else None, task.key))
                 months = said.months if said else task.months
-                number, reason = (said.id, said.reason) if said else (0, "")
-                found.append(_Interval(well, unit, task, months, number, reason))
+                found.append(_Interval(well, unit, task, months, said))
         return found
 
     def edit(well: int, row: _Interval | None, window: QWidget) -> EntryDialog:
@@ -117,19 +121,22 @@ def _intervals(household: Household) -> Section:
         return interval_dialog(household, well, number, chosen.task, window)
 
     def remove(_unused: int, row: _Interval) -> str:
-        if not row.number:
+        if row.own is None:
             raise Fault(_("It has the usual interval already."))
-        household.book.remove("upkeep_interval", row.number)
+        household.book.remove("upkeep_interval", row.own.id)
         return _("It has the usual interval again.")
 
     return Section(
         _("Intervals"),
-        _("How often a part is seen to; 0 months: never. Taking out goes back to the usual."),
+        _(
+            "How often a part is seen to; 0 months: never. What lasts for so many gallons, litres "
+            "or hours is due by the first of time and use. Taking out goes back to the usual."
+        ),
         (
             Column(_("What"), _interval_place),
-            Column(_("Every"), lambda row: _months(row.months)),
+            Column(_("Every"), _every),
             Column(_("Usual"), lambda row: _months(row.task.months)),
-            Column(_("Reason"), lambda row: row.reason),
+            Column(_("Reason"), lambda row: row.own.reason if row.own else ""),
         ),
         rows,
         lambda row: (row.unit.id if row.unit else 0, row.task.key),
@@ -144,6 +151,12 @@ def _interval_place(row: _Interval) -> str:
     if row.unit is None:
         return row.task.part
     return _("{unit}, {part}").format(unit=row.unit.name, part=row.task.part)
+
+
+def _every(row: _Interval) -> str:
+    if row.own is None or not row.own.use:
+        return _months(row.months)
+    return _("{months} or {lasts}").format(months=_months(row.months), lasts=row.own.use)
 
 
 def _months(months: int) -> str:
