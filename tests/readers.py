@@ -28,7 +28,7 @@ READERS = (
 )
 LIBRARIES = ("pypdf", "pypdfium2", "openpyxl", "python_calamine")
 _ADDRESS = "WELLBOOK_TEST_READERS"
-_whole = process._answered
+as_in_the_program = process._answered
 
 
 def install():
@@ -39,7 +39,9 @@ def install():
 
 @cache
 def address():
-    """Where the server is asked; the first process that wants to know starts it."""
+    """Where the server is asked, if it is; the first process that wants to know starts it."""
+    if WHOLE:
+        return None
     if _ADDRESS not in os.environ:
         os.environ[_ADDRESS] = f"@wellbook-readers-{os.getpid()}"
         with socket.socket(socket.AF_UNIX) as listener:
@@ -65,7 +67,7 @@ def answered(words, asked, longest, check_cancelled):
     """As the program's own: the exit code of a reader and what it wrote."""
     module = words[words.index(process._START) + 1]
     if module not in READERS:
-        return _whole(words, asked, longest, check_cancelled)
+        return as_in_the_program(words, asked, longest, check_cancelled)
     with Copy(module) as copy, ThreadPoolExecutor(1) as pool:
         answer = pool.submit(copy.communicate, asked, longest)
         try:

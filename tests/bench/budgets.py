@@ -46,7 +46,7 @@ PARAMETERS = (
 )  # fmt: skip
 YEARS = 30
 _FEW, _CHARTS = 2, 40  # drawn to warm up, and measured
-_A_FILE = 250_000  # rows, well below what is taken in at once
+_A_FILE = 100_000  # rows, well below what is taken in at once
 MB = 1e6
 
 

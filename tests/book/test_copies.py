@@ -7,7 +7,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from wellbook.book import Book, copies
+from wellbook.book import Book, copies, opening
 from wellbook.support.errors import Fault
 
 TODAY = date(2026, 11, 25)
@@ -151,3 +151,19 @@ def test_the_copy_is_a_plain_book_even_if_the_original_was_in_wal_mode(book):
     copy = copies.make_copy(book.path, TODAY)
     mode = sqlite3.connect(copy).execute("PRAGMA journal_mode").fetchone()[0]
     assert mode == "delete"
+
+
+@pytest.mark.parametrize("begun", ["BEGIN IMMEDIATE", "BEGIN EXCLUSIVE"])
+def test_going_back_waits_for_nobody_who_is_writing_the_book(book, monkeypatch, begun):
+    copy = copies.make_copy(book.path, TODAY)
+    before = book.path.read_bytes()
+    monkeypatch.setattr(opening, "_BUSY_MS", 50)
+    other = sqlite3.connect(book.path, isolation_level=None)
+    other.execute(begun)
+    other.execute("UPDATE well SET name = 'Other'")
+    with pytest.raises(Fault, match="being written by another"):
+        copies.restore(book.path, copy, TODAY)
+    assert book.path.read_bytes() == before
+    other.execute("ROLLBACK")
+    other.close()
+    assert copies.restore(book.path, copy, TODAY).exists()

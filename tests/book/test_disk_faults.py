@@ -141,3 +141,12 @@ def test_a_file_that_may_not_grow_is_said(tmp_path, catalogue):
     *digests, last = done.stdout.splitlines()
     assert last.startswith("Fault: "), done.stderr
     assert_holds(path, digests, catalogue)
+
+
+def test_a_drive_that_knows_no_locks_is_said_and_nothing_is_written(tmp_path, shim):
+    path = new_book(tmp_path)
+    before = path.read_bytes()
+    digests, last = write_until_it_fails(path, LD_PRELOAD=shim, FAIL_LOCKS=str(errno.EOPNOTSUPP))
+    assert (digests, path.read_bytes()) == ([], before)
+    assert "can't lock files" in last
+    assert "Copy it to a disk of this computer" in last

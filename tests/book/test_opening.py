@@ -138,3 +138,24 @@ def test_a_folder_that_can_not_be_written_is_said(path):
     assert first == "Home"
     assert "open for reading only" in second
     assert "can't be opened: look whether" in third
+
+
+@pytest.mark.parametrize(
+    ("statement", "named"),
+    [
+        (
+            "CREATE TRIGGER gone AFTER INSERT ON sample BEGIN DELETE FROM result; END",
+            "trigger gone",
+        ),
+        ("CREATE VIEW all_of_it AS SELECT * FROM result", "view all_of_it"),
+        ("ALTER TABLE result RENAME TO kept", "table kept"),
+    ],
+)
+def test_what_another_program_put_into_a_book_is_named_before_anything_runs(path, statement, named):
+    store = sqlite3.connect(path)
+    store.execute(statement)
+    store.close()
+    before = path.read_bytes()
+    with pytest.raises(Fault, match=named), Book.open(path) as book:
+        book.add_well("Other")
+    assert path.read_bytes() == before

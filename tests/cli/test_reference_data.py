@@ -9,7 +9,7 @@ from pathlib import Path
 
 import pytest
 
-from wellbook.cli.reference_data import counts, faults, table
+from wellbook.cli.reference_data import counts, faults, table, warnings
 from wellbook.support.paths import resources
 
 Row = dict[str, str]
@@ -96,7 +96,7 @@ def test_the_reference_data_hold_together():
         (
             "limits.csv",
             setting("start", "2029-06", lambda row: row["set"] == "mx-nom-127-pending"),
-            "it ends (2029-03) before it starts",
+            "it ends (2029-04-26) before it starts",
         ),
         (
             "limits.csv",
@@ -189,6 +189,17 @@ def test_the_table_counts_what_was_read_and_what_is_from_memory(folder: Path):
     assert (other.rows, other.stored, other.memory) == (one.rows, one.stored - 1, one.memory + 1)
     total = f"{len(after)} sets"
     assert table(after.values()).splitlines()[-1].startswith(total)
+
+
+def test_a_limit_that_was_read_and_names_a_copy_only_is_warned_of(folder: Path):
+    def of(row: Row) -> bool:
+        return (row["set"], row["parameter"]) == ("de-trinkwv", "uranium")
+
+    harm(folder / "limits.csv", setting("where", "https://example.org/copy", of))
+    assert not faults(folder)
+    (says,) = [one for one in warnings(counts(folder)) if "of de-trinkwv that" in one]
+    assert "copies only" in says
+    assert "gesetze-im-internet.de" in says
 
 
 def run(*folder: str) -> subprocess.CompletedProcess[str]:

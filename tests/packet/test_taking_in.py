@@ -54,6 +54,22 @@ def test_what_is_foretold_is_what_is_added_and_then_nothing_is_new(packets, empt
     assert [one for one in check(empty, catalogue, TODAY) if one.severity == "stop"] == []
 
 
+def test_what_a_killed_try_left_goes_with_the_next_one(packets, tmp_path, monkeypatch):
+    new = tmp_path / "home.wellbook"
+    monkeypatch.setattr(receive.shutil, "rmtree", lambda *_how, **_more: None)  # never got so far
+
+    def killed(*_unused):
+        raise KeyboardInterrupt
+
+    monkeypatch.setattr(receive, "_fill", killed)
+    with pytest.raises(KeyboardInterrupt):
+        receive.receive(packets(), new)
+    assert [path.name.startswith(".wellbook-") for path in tmp_path.iterdir()] == [True]
+    monkeypatch.undo()
+    receive.receive(packets(), new)
+    assert list(tmp_path.iterdir()) == [new]
+
+
 def test_a_treatment_unit_alone_is_something_new(packets, empty):
     merge.merge(packets(), empty)
     with Book.open(empty) as book:

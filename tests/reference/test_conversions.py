@@ -18,6 +18,7 @@ from wellbook.support.paths import resources
 from wellbook.water.units import factors
 from wellbook.water.units.basis import equivalent_mass
 from wellbook.water.units.conversion import NoConversion, convert
+from wellbook.water.units.spellings import understand
 from wellbook.water.values.catalogue import read_catalogue
 
 DATA = Path(__file__).parent.parent / "data" / "choptank" / "usgs_nwis_01491000_1964-2020_long.csv"
@@ -44,6 +45,8 @@ def converted(number, unit, basis, to_unit, to_basis, key):
 )
 def test_a_metal_counted_as_its_oxide_becomes_the_metal(key, form, per_atom):
     assert converted(per_atom, "mg/L", f"as {form}", "mg/L", "", key) == pytest.approx(1, rel=1e-6)
+    for printed in (f"mg/L as {form}", f"mg/L ({form})", f"mg {form}/L"):
+        assert understand(printed).basis == f"as {form}"
 
 
 def test_a_form_that_is_not_known_is_refused_for_every_parameter():

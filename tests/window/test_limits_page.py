@@ -7,8 +7,10 @@ from PySide6.QtCore import Qt
 from PySide6.QtTest import QTest
 
 from wellbook.charts.model.limit_history import limit_history
+from wellbook.support import translation
 from wellbook.support.paths import resources
 from wellbook.water.values.catalogue import read_catalogue
+from wellbook.wording.reference import cited
 
 CATALOGUE = read_catalogue(resources())
 TODAY = date(2026, 11, 28)
@@ -62,7 +64,21 @@ def test_the_chosen_limit_is_told_with_its_source_and_its_history_is_drawn(page)
     page.table.selectRow(cells(page, 0).index("Lead"))
     assert page.source.text().startswith("Source: ")
     assert "40 CFR 141.80" in page.source.text()
+    assert "At the authority: https://www.ecfr.gov/" in page.source.text()
+    assert "In a copy: https://" in page.source.text()
     assert page.chart.accessibleDescription().startswith("Lead in US EPA action levels")
+
+
+def test_the_words_of_a_citation_are_said_and_the_rules_name_stays_as_printed():
+    with translation.using(translation.read_language(resources() / "languages", "es")):
+        assert cited("NOM-127-SSA1-2021 (DOF 2022-05-02), tables 4 and 5") == (
+            "NOM-127-SSA1-2021 (DOF 2022-05-02), tablas 4 y 5"
+        )
+        assert cited("Directive (EU) 2020/2184, Annex I part B") == (
+            "Directive (EU) 2020/2184, Anexo I parte B"
+        )
+    for limit in CATALOGUE.limits:
+        assert cited(limit.source) == limit.source
 
 
 def test_the_history_steps_on_the_day_on_which_the_limit_moved():

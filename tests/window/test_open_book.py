@@ -1,9 +1,10 @@
 """Opening, looking round, and what is said when a file is no book."""
 
 import os
+from functools import partial
 
 from PySide6.QtCore import Qt
-from PySide6.QtWidgets import QPushButton
+from PySide6.QtWidgets import QApplication, QPushButton
 
 from wellbook.window.app.book_pages import Page
 from wellbook.window.dialogs.round.round_dialog import RoundDialog
@@ -119,6 +120,37 @@ def test_what_another_window_wrote_is_shown(opened):
         other.add_event(1, "flood", "2026-11-20", text="Creek over the bank")
     opened.view.refresh_if_changed()
     assert "Creek over the bank" in texts(opened.view.at("events").model, 3)
+
+
+def test_what_another_program_wrote_is_shown_without_a_click_but_not_behind_a_dialog(opened, qtbot):
+    from wellbook.book import Book
+
+    view = opened.view
+    opened.do("go_events")
+    view.watch.setInterval(10)
+    opened.do("add_event")
+    assert QApplication.activeModalWidget() is not None
+    with Book.open(view.household.path) as other:
+        other.add_event(1, "flood", "2026-11-20", text="Creek over the bank")
+    for _look in range(3):
+        view.watch.look()
+    assert "Creek over the bank" not in texts(view.at("events").model, 3)
+    QApplication.activeModalWidget().reject()
+    qtbot.waitUntil(lambda: "Creek over the bank" in texts(view.at("events").model, 3))
+    view.household.path.unlink()
+    qtbot.waitUntil(lambda: "it is gone" in opened.bar.text)
+
+
+def test_a_page_that_is_not_shown_is_brought_up_to_date_when_it_is_gone_to(opened):
+    view = opened.view
+    opened.do("go_events")
+    opened.do("go_well")
+    add = partial(view.household.book.add_event, 1, "flood", "2026-11-20", text="Creek again")
+    view.household.apart(add)
+    view.refresh()
+    assert view.pages.currentWidget() is view.at("well")
+    opened.do("go_events")
+    assert "Creek again" in texts(view.at("events").model, 3)
 
 
 def test_a_book_that_can_only_be_read_offers_nothing_that_writes(frame, household):

@@ -26,7 +26,7 @@ def test_what_the_log_does_not_tell_is_said_and_not_drawn():
     assert not_known(unread) == ("Screen: slotted (no depth in it)",)
 
 
-def test_the_well_is_seen_at_a_glance_with_the_way_of_its_water(opened):
+def test_the_well_is_seen_at_a_glance_with_the_way_of_its_water(opened, qtbot):
     opened.do("go_well")
     page = opened.view.at("well")
     assert page.list.currentItem().text() == "At a glance"
@@ -38,8 +38,10 @@ def test_the_well_is_seen_at_a_glance_with_the_way_of_its_water(opened):
         "↓ Softener",
         "↓ Kitchen tap",
     ]
-    kinds = {row[1] for row in page.glance.model.rows}
-    assert {"event", "service", "case", "document"} <= kinds
+    kinds = {"event", "service", "case", "document"}
+    qtbot.waitUntil(lambda: kinds <= {row[1] for row in page.glance.model.rows})
+    days = [row[0] for row in page.glance.model.rows]
+    assert days == sorted(days, reverse=True)
     assert "Depth: 185 ft" in page.glance.drawing.accessibleDescription()
     page.list.setCurrentRow(1)
     page.grab()

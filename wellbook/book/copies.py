@@ -83,9 +83,9 @@ def make_copy(book: Path, today: date, folder: Path | None = None) -> Path:
         partial.unlink(missing_ok=True)
         _vacuum_into(book, partial)
         _verify(book, partial)
-        _settle(partial)
+        settle(partial)
         partial.replace(target)
-        _settle(target_folder)
+        settle(target_folder)
     except OSError as error:
         raise Fault(
             _(
@@ -152,7 +152,8 @@ def restore(book: Path, copy: Path, today: date) -> Path | None:
         Where the book as it was lies now; None if there was no file.
 
     Raises:
-        Fault: The copy is damaged, or the folder can't be written. Nothing was changed then.
+        Fault: The copy is damaged, another program is writing the book, or the folder can't be
+            written. Nothing was changed then.
     """
     book = Path(os.path.realpath(book))  # through a link, the book that it leads to
     partial = _beside(book)
@@ -161,17 +162,20 @@ def restore(book: Path, copy: Path, today: date) -> Path | None:
         partial.unlink(missing_ok=True)
         _vacuum_into(copy, partial)
         _verify(copy, partial)
-        _settle(partial)
-        if aside:
-            aside.parent.mkdir(exist_ok=True)
-            _move(book, aside)
-        try:
-            partial.replace(book)
-        except OSError:
+        settle(partial)
+        with opening.held(book):
             if aside:
-                _move(aside, book)
-            raise
-        _settle(book.absolute().parent)
+                aside.parent.mkdir(exist_ok=True)
+                _move(book, aside)
+            try:
+                partial.replace(book)
+            except OSError:
+                if aside:
+                    _move(aside, book)
+                raise
+        settle(book.absolute().parent)
+        if aside:
+            settle(aside.parent)
     except OSError as error:
         raise Fault(
             _("{book} could not be put back: {problem}.").format(book=book, problem=error.strerror)
@@ -329,7 +333,7 @@ def _account_of(connection: sqlite3.Connection) -> tuple[list[str], list[int], l
     return whole, counts, list(journal.broken_links(entries)), head
 
 
-def _settle(path: Path) -> None:
+def settle(path: Path) -> None:
     """Ask the system to write a file or folder to the disk; folders can't be on every system."""
     flags = os.O_RDONLY if path.is_dir() else os.O_RDWR
     try:

@@ -27,11 +27,17 @@ from wellbook.support.whole_file import (
 _LENGTH = re.compile(r"length\((\w+)\) BETWEEN (\d+) AND (\d+)")
 _LEAST_SQLITE = (3, 37)  # STRICT tables
 _BUSY_MS = 5000
+_NAMED = 3  # of the tables that are not those of a book
 
 DAMAGED = N_(
     "{name} is damaged. Don't write to it: go back to a copy with 'wellbook restore' (its own "
     "copies lie in the folder '{stem} copies'), or save what can be read with 'wellbook rescue'."
 )
+_NO_LOCKS = N_(
+    "{name} lies on a drive that can't lock files, as some network drives can't: two programs "
+    "could write it at once. Copy it to a disk of this computer and open it there."
+)
+_OF_LOCKS = re.compile(r"SQLITE_IOERR_(RD|UN|CHECKRESERVED)?LOCK")
 # Raised where a row doesn't fit the tables; of what is entered here that is a mistake of ours.
 UNFIT = (
     sqlite3.IntegrityError,
@@ -48,6 +54,7 @@ _SENTENCES = {
         "The disk with {name} is full. Nothing was changed: make room and try again."
     ),
     "SQLITE_READONLY": N_("{name} can't be written: the file or its folder is read-only."),
+    "SQLITE_PROTOCOL": _NO_LOCKS,
     "SQLITE_IOERR": N_("The disk reported an error while reading or writing {name}."),
     "SQLITE_CORRUPT": DAMAGED,
     "SQLITE_FORMAT": DAMAGED,
@@ -97,7 +104,7 @@ def faults(path: Path) -> Iterator[None]:
             ) from error
         if said := _too_long(error):
             raise Unfit(said) from error
-        said = _SENTENCES.get(family, "")
+        said = _NO_LOCKS if _OF_LOCKS.fullmatch(name) else _SENTENCES.get(family, "")
         if not said:
             raise
         raise Fault(_(said).format(name=path, stem=path.stem)) from error
@@ -127,12 +134,15 @@ def require_own_tables(connection: sqlite3.Connection, path: Path) -> None:
             return
         found = tables(connection)
     if found != own_tables():
+        names = sorted({f"{kind} {name}" for kind, name, *_rest in found ^ own_tables()})
+        told = ", ".join(names[:_NAMED]) + (", …" if len(names) > _NAMED else "")
         raise Fault(
             _(
-                "{path} is damaged: its tables are not those of a book any more. See 'wellbook "
-                "check', then go back to a copy with 'wellbook restore' (its own copies lie in the "
-                "folder '{stem} copies'), or save what can be read with 'wellbook rescue'."
-            ).format(path=path, stem=path.stem)
+                "{path} is damaged: its tables are not those of a book any more ({names}). See "
+                "'wellbook check', then go back to a copy with 'wellbook restore' (its own copies "
+                "lie in the folder '{stem} copies'), or save what can be read with 'wellbook "
+                "rescue'."
+            ).format(path=path, stem=path.stem, names=told)
         )
 
 
@@ -270,6 +280,36 @@ def _raw(path: Path, mode: str) -> sqlite3.Connection:
         timeout=_BUSY_MS / 1000,
         check_same_thread=False,  # the window lends it to another thread, and waits for that
     )
+
+
+@contextmanager
+def held(path: Path) -> Iterator[None]:
+    """Keep every other writer out of a book that is about to be put aside; a ruin has none.
+
+    A journal that a crash left beside it stays as it is.
+
+    Raises:
+        Fault: Another window or program is writing the book.
+    """
+    is_hot = os.path.lexists(f"{path}-journal")
+    try:
+        connection = _raw(path, "ro" if is_hot else "rw")
+    except sqlite3.Error:  # no file, or none that may be opened: nobody writes it by this name
+        yield
+        return
+    try:
+        try:
+            connection.execute("PRAGMA schema_version" if is_hot else "BEGIN EXCLUSIVE")
+            is_written = is_hot  # what a crash left can't be read without rolling it back
+        except sqlite3.Error as error:
+            is_written = (error.sqlite_errorname or "").startswith(("SQLITE_BUSY", "SQLITE_LOCKED"))
+        if is_written:
+            raise Fault(_(_SENTENCES["SQLITE_BUSY"]).format(name=path))
+        if os.name == "nt":
+            connection.close()  # what is open can't be moved there
+        yield
+    finally:
+        connection.close()
 
 
 def _prepare(connection: sqlite3.Connection) -> None:

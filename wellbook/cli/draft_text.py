@@ -7,7 +7,7 @@ from wellbook.book.rows import NewResult
 from wellbook.cli.adding import Added
 from wellbook.intake import NotTaken, Place
 from wellbook.intake.draft import NO_DAY, Draft, DraftSample, Mark, Stored
-from wellbook.intake.said import said_taken, where_words
+from wellbook.intake.said import completed_words, said_taken, where_words
 from wellbook.support.translation import _, ngettext
 from wellbook.water.values.findings import Finding
 from wellbook.wording import vocabulary
@@ -40,6 +40,8 @@ def draft_facts(taken: Added) -> Facts:
                 "places": [list(place) for place in one.places],
                 "made": [list(place) for place in one.made],
                 "already_there": one.skipped,
+                "added": one.added,
+                "corrected": one.corrected,
             }
             for one in taken.stored
         ],
@@ -179,6 +181,8 @@ def _stored_lines(one: Stored) -> Iterator[str]:
     if one.ids:
         where = "; ".join(f"{well}, {point}" for well, point in one.places)
         yield _("Stored {tests} at {where}.").format(tests=_tests(len(one.ids)), where=where)
+    if one.added or one.corrected:
+        yield completed_words(one.added, one.corrected)
     if one.skipped:
         said = ngettext(
             "{n} test of the file was in the book already, word for word.",

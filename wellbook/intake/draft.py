@@ -13,6 +13,7 @@ from wellbook.water.values.findings import Finding, Severity
 NO_DAY = date.min  # stands in a draft for a sampling day that the file doesn't tell
 WHICH_COLUMNS = "which_columns"  # key of the finding that no column is told to be the water
 ORDER_ASKED = "date_order"  # key of the finding that nothing tells how dates are to be read
+ACCREDITED = "accreditation"  # key of the finding that the file prints the lab's accreditation
 ORDER_ASSUMED = {Order.MONTH_FIRST: "date_month_first", Order.DAY_FIRST: "date_day_first"}
 
 
@@ -61,6 +62,7 @@ class Draft:
         findings: What is odd about the file; those of one sample stand beside it.
         not_taken: Every figure of the file of which no result was made, with place and reason.
         sheets: The cells of the file, to be shown beside what was made of them; a page has none.
+        accreditation: The lab's, as the file prints it or a person said; or empty.
     """
 
     source: Path
@@ -68,6 +70,13 @@ class Draft:
     findings: tuple[Finding, ...] = ()
     not_taken: tuple[NotTaken, ...] = ()
     sheets: tuple[Sheet, ...] = ()
+    accreditation: str = ""
+
+    @property
+    def lab(self) -> str:
+        """The lab of all its samples; empty if there are several, or none is named."""
+        labs = {sample.sample.lab.strip() for sample in self.samples}
+        return labs.pop() if len(labs) == 1 else ""
 
     @property
     def taken(self) -> int:
@@ -104,9 +113,13 @@ class Stored:
         places: `(well, point)` names where they were put, each once.
         made: Those of `places` that were made for them.
         skipped: Samples of the file that were in the book already, word for word.
+        added: Readings that were added to tests of the book.
+        corrected: Readings of those that were corrected.
     """
 
     ids: tuple[int, ...]
     places: tuple[tuple[str, str], ...]
     made: tuple[tuple[str, str], ...] = ()
     skipped: int = 0
+    added: int = 0
+    corrected: int = 0

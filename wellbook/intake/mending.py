@@ -4,7 +4,7 @@ from collections.abc import Callable
 from dataclasses import replace
 
 from wellbook.book.rows import NewResult
-from wellbook.intake.draft import NO_DAY, Draft, DraftSample, Mark
+from wellbook.intake.draft import ACCREDITED, NO_DAY, Draft, DraftSample, Mark
 from wellbook.intake.tables.tables import NotTaken
 from wellbook.support.translation import _
 from wellbook.water.parsing.typed import read_typed
@@ -108,6 +108,12 @@ def with_lab(draft: Draft, place: int, lab: str) -> Draft:
     sample = draft.samples[place]
     new = replace(sample, sample=replace(sample.sample, lab=lab))
     return _with_sample(draft, place, new, ())
+
+
+def with_accreditation(draft: Draft, text: str) -> Draft:
+    """The draft with the lab's accreditation as a person reads it; empty to keep none."""
+    findings = tuple(finding for finding in draft.findings if finding.key != ACCREDITED)
+    return replace(draft, findings=findings, accreditation=text.strip())
 
 
 def _changed(

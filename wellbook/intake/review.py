@@ -6,12 +6,15 @@ from datetime import date
 
 from wellbook.book import Book
 from wellbook.intake.destinations import place_of, points_of
-from wellbook.intake.draft import Draft, DraftSample
+from wellbook.intake.draft import ACCREDITED, Draft, DraftSample
 from wellbook.support.errors import Fault
+from wellbook.support.translation import _
 from wellbook.water.plausibility.checks import check
 from wellbook.water.values.catalogue import Catalogue
+from wellbook.water.values.findings import Finding, Severity
 from wellbook.water.values.judgement import Judgement, Verdict
 from wellbook.water.values.results import Result
+from wellbook.water.values.signs import normal_name
 from wellbook.water.verdicts.judge import assess
 from wellbook.water.verdicts.point_record import PointRecord
 from wellbook.wording import findings
@@ -46,7 +49,34 @@ def review(
         return histories[place.id]
 
     reviewed = (_reviewed(sample, catalogue, history(sample)) for sample in draft.samples)
-    return replace(draft, samples=tuple(reviewed))
+    said = _of_accreditation(draft, book)
+    kept = (finding for finding in draft.findings if finding.key != ACCREDITED)
+    return replace(draft, samples=tuple(reviewed), findings=(*kept, *said))
+
+
+def _of_accreditation(draft: Draft, book: Book | None) -> tuple[Finding, ...]:
+    """What becomes of the accreditation that the file prints."""
+    printed = draft.accreditation
+    if not printed:
+        return ()
+    labs = book.labs() if book else []
+    own = next((lab for lab in labs if normal_name(lab.name) == normal_name(draft.lab)), None)
+    known = own.accreditation if own else ""
+    if not draft.lab:
+        text = _(
+            "The file prints an accreditation, “{printed}”, and names no one lab it is kept with."
+        )
+    elif not known:
+        text = _("The file prints the lab’s accreditation, “{printed}”; it is kept with the lab.")
+    elif normal_name(known) == normal_name(printed):
+        return ()
+    else:
+        text = _(
+            "The file prints the lab’s accreditation as “{printed}”, the book has “{known}”, which "
+            "stays. Correct it with the lab if it has changed."
+        )
+    said = text.format(printed=printed, known=known)
+    return (Finding(ACCREDITED, said, severity=Severity.NOTE),)
 
 
 def _reviewed(sample: DraftSample, catalogue: Catalogue, history: Sequence[Result]) -> DraftSample:

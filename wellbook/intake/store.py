@@ -6,7 +6,7 @@ from dataclasses import replace
 from wellbook.book import Book
 from wellbook.book.rows import NewSample, Point
 from wellbook.intake.already import AlreadyThere, Kept, Told, owed, require_agreement
-from wellbook.intake.destinations import place_of, points_of
+from wellbook.intake.destinations import places_of, points_of
 from wellbook.intake.draft import Draft, DraftSample, Stored
 from wellbook.support.errors import Fault
 from wellbook.support.translation import _, ngettext
@@ -64,7 +64,7 @@ def _store(
 ) -> Stored:
     well, point = names
     if points:
-        placed = [(sample, place_of(sample, points, point, draft)) for sample in draft.samples]
+        placed = list(places_of(draft, points, point))
         kept = Kept(book, draft.source.name)
         new = [pair for pair in placed if again or not kept.has(*pair)]
         if not new:
@@ -81,9 +81,17 @@ def _store(
         ids = [keep(book, sample, told=told) for sample in samples]
     else:
         ids = book.add_samples(samples)
+    _accredit(draft, book)
     titles = {w.id: w.name for w in book.wells()}
     places = dict.fromkeys((titles[place.well], place.name) for _unused, place in new)
     return Stored(tuple(ids), tuple(places), made, len(draft.samples) - len(new))
+
+
+def _accredit(draft: Draft, book: Book) -> None:
+    """Keep the accreditation that the file prints with the lab, unless the lab has one."""
+    known = {normal_name(lab.name): lab.accreditation for lab in book.labs()}
+    if draft.lab and draft.accreditation and not known.get(normal_name(draft.lab)):
+        book.add_lab(draft.lab, accreditation=draft.accreditation)
 
 
 def placed_in_file(sample: DraftSample, report: str = "") -> NewSample:

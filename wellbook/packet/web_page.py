@@ -21,6 +21,7 @@ from wellbook.packet.pages.about import YARDSTICKS, in_packet, translated
 from wellbook.packet.pages.cover import warnings
 from wellbook.packet.pages.results import as_reported
 from wellbook.packet.web_parts import STYLE, Part, listed, section, table, tag
+from wellbook.planning import flow_test
 from wellbook.planning.advice import EVERYBODY, advice_at
 from wellbook.planning.place.whom_to_ask import for_a_reader
 from wellbook.planning.settings import scheme
@@ -32,7 +33,7 @@ from wellbook.water.values.catalogue import Catalogue
 from wellbook.water.values.judgement import Verdict
 from wellbook.water.values.limits import Limit
 from wellbook.wording import forecasts, paper, verdicts, vocabulary
-from wellbook.wording.reference import worded_cautions
+from wellbook.wording.reference import cited, worded_cautions
 
 _BEGIN = b"<!DOCTYPE html>\n"
 # Nothing is fetched and nothing runs, whatever somebody writes into a name or a note.
@@ -167,7 +168,7 @@ def _well(history: History) -> Element:
     parts = []
     for facts in history.wells:
         rows = [
-            [paper.span(one.day, one.until), vocabulary.event(one.kind), one.text]
+            [paper.span(one.day, one.until), vocabulary.event(one.kind), flow_test.words(one)]
             for one in facts.events
         ]
         heads = (_("When"), _("What"), _("In the household’s words"))
@@ -314,7 +315,7 @@ def _limits(history: History, limits: dict[Limit, int]) -> Element:
             ),
             f"{history.catalogue.sets[limit.set].name}, {verdicts.kind(limit.kind)}",
             paper.force(limit),
-            limit.source,
+            cited(limit.source),
         ]
         for limit, number in limits.items()
     ]

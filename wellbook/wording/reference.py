@@ -1,8 +1,9 @@
-"""The reference data in the language of now; keys, figures, sources and what labs print stay.
+"""The reference data in the language of now; keys, figures, names of rules and of labs stay.
 
 With it what is said of a sample in the texts of the cautions.
 """
 
+import re
 from collections.abc import Sequence
 from dataclasses import replace
 
@@ -164,3 +165,34 @@ def takes(rule: SaleRule) -> str:
     if rule.most_days is not None:
         return _("up to {least} to {most} days").format(least=rule.days, most=rule.most_days)
     return ngettext("up to {n} day", "up to {n} days", rule.days).format(n=rule.days)
+
+
+_TWO = re.compile(r"\b(tables|parts) ([\w.-]+) and ([\w.-]+)")
+
+
+def cited(source: str) -> str:
+    """The citation of a rule with its words for a place in it said.
+
+    The rest names the rule as it is printed, by which it is found, and stays as it is.
+    """
+    both = _TWO.sub(lambda found: f"{found[1]} {listed((found[2], found[3]))}", source)
+    said = {
+        "Annex": pgettext("citation", "Annex"),
+        "as it stood on": pgettext("citation", "as it stood on"),
+        "as of": pgettext("citation", "as of"),
+        "chapter": pgettext("citation", "chapter"),
+        "edition": pgettext("citation", "edition"),
+        "note": pgettext("citation", "note"),
+        "part": pgettext("citation", "part"),
+        "read in": pgettext("citation", "read in"),
+        "schedule": pgettext("citation", "schedule"),
+        "summary table": pgettext("citation", "summary table"),
+        "summary tables": pgettext("citation", "summary tables"),
+        "table": pgettext("citation", "table"),
+        "tables": pgettext("citation", "tables"),
+        "technical document on": pgettext("citation", "technical document on"),
+        "text of": pgettext("citation", "text of"),
+        "volume": pgettext("citation", "volume"),
+    }
+    words = "|".join(sorted(said, key=len, reverse=True))
+    return re.sub(rf"\b(?:{words})\b", lambda found: said[found[0]], both)

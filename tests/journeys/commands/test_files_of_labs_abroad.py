@@ -1,13 +1,14 @@
 """Lab files as Germany, France, Mexico and Australia have them, judged by the limits there.
 
 The files are invented. `judged.csv` beside them was written by hand from the Trinkwasserverordnung
-of 2023, Directive (EU) 2020/2184, NOM-127-SSA1-2021 and the Australian Drinking Water Guidelines
-as of 2025; figures partly from memory, as the rows of `limits.csv` say.
+of 2023 and NOM-127-SSA1-2021, both read whole, Directive (EU) 2020/2184 and the Australian Drinking
+Water Guidelines as of 2025; figures of these two partly from memory, as `limits.csv` says.
 """
 
 import csv
 import json
 import shutil
+import sqlite3
 from pathlib import Path
 
 import pytest
@@ -15,6 +16,13 @@ import pytest
 LABS = Path(__file__).parents[2] / "data" / "labs_abroad"
 DAY = "2026-11-28"
 COUNTRIES = {"germany": "DE", "france": "FR", "mexico": "MX", "australia": "AU"}
+# As the country's accrediting body and its numbers are printed; common practice, no source.
+ACCREDITED = {
+    "germany": "DAkkS D-PL-12345-01-00",
+    "france": "COFRAC n° 1-1234",
+    "mexico": "Acreditación ema, a.c. AG-123-456/12",
+    "australia": "NATA accredited laboratory number 1234",
+}
 POINTS = {"germany": "Küche", "france": "Cuisine", "mexico": "Cocina", "australia": "Kitchen"}
 
 
@@ -50,6 +58,13 @@ def test_every_figure_is_judged_by_the_limits_of_the_place(taken):
 def test_the_place_where_it_was_drawn_is_read_in_every_language(taken):
     file, (point,) = taken
     assert point["name"] == POINTS[file]
+
+
+def test_the_labs_accreditation_is_kept_with_the_lab(taken, shell):
+    file, _points = taken
+    with sqlite3.connect(shell.folder / "home.wellbook") as book:
+        kept = book.execute("SELECT accreditation FROM lab").fetchall()
+    assert kept == [(ACCREDITED[file],)]
 
 
 def test_nitrate_nitrogen_is_counted_as_nitrogen_under_each_of_its_names(shell):

@@ -1,7 +1,7 @@
 """A lab's file from another country: dropped on the window, kept, and seen on the overview."""
 
 import hand
-from PySide6.QtWidgets import QCheckBox, QComboBox, QTableView
+from PySide6.QtWidgets import QCheckBox, QComboBox, QLineEdit, QTableView
 from recorder import entries
 
 
@@ -11,6 +11,7 @@ def dropped_and_kept(told):
     told.facts["accepted"] = yield from hand.drop([file], hand.main_window())
     yield lambda: hand.dialog() is not None
     yield hand.Rest()
+    told.facts["fields"] = [one.text() for one in hand.visible(QLineEdit, hand.dialog())]
     for field in hand.visible(QComboBox, hand.dialog()):
         if field.isEnabled() and not field.isEditable() and field.currentIndex() < 0:
             yield from hand.click(field)

@@ -2,6 +2,7 @@
 
 import csv
 import shutil
+import sqlite3
 from pathlib import Path
 
 import commands
@@ -12,6 +13,12 @@ from wellbook.support.paths import resources
 pytestmark = pytest.mark.timeout(600)
 LABS = Path(__file__).parents[2] / "data" / "labs_abroad"
 COUNTRIES = {"germany": "DE", "france": "FR", "mexico": "MX", "australia": "AU"}
+ACCREDITED = {
+    "germany": "DAkkS D-PL-12345-01-00",
+    "france": "COFRAC n° 1-1234",
+    "mexico": "Acreditación ema, a.c. AG-123-456/12",
+    "australia": "NATA accredited laboratory number 1234",
+}
 # As the overview says them (`wording/verdicts.py`).
 SAID = {
     "outside": ("over", "present", "off the range"),
@@ -36,6 +43,9 @@ def test_a_dropped_file_is_read_and_judged_by_the_limits_of_its_country(use, tmp
     assert report["failures"] == []
     assert report["facts"]["accepted"]
     assert report["facts"]["kept"]
+    assert ACCREDITED[file] in report["facts"]["fields"]
+    with sqlite3.connect(book) as kept:
+        assert kept.execute("SELECT accreditation FROM lab").fetchall() == [(ACCREDITED[file],)]
     rows = {row[0]: " ".join(row[1:]) for row in report["facts"]["rows"] if row}
     with (resources() / "parameters.csv").open(encoding="utf-8", newline="") as table:
         names = {row["key"]: row["name"] for row in csv.DictReader(table)}

@@ -48,6 +48,16 @@ def test_where_figures_scatter_far_is_four_times_the_scatter(power, asked):
     assert bool(found(sample(sulfate=f"{34 * 10**power:.3f}"), history)) is asked
 
 
+@pytest.mark.parametrize("key", ["iron", "manganese"])
+@pytest.mark.parametrize(
+    ("power", "asked"), [(0.60, False), (0.64, True), (-0.90, False), (-0.95, True)]
+)
+def test_iron_and_manganese_are_asked_about_sooner_upwards_than_down(key, power, asked):
+    """Of sqrt((6 · 0.208² + 4 · 0.24²) / 10) = 0.221 upwards 2.8, downwards 4.2."""
+    history = spread_out(key, 0.5, -0.2, -0.14, -0.14, 0.14, 0.14, 0.2)
+    assert bool(found(sample(**{key: f"{0.5 * 10**power:.4f}"}), history)) is asked
+
+
 @pytest.mark.parametrize(("factor", "asked"), [(9.5, False), (10.5, True)])
 def test_near_the_reporting_limit_far_is_ten_times(factor, asked):
     history = [*past(sulfate=34), *sample(date(2014, 5, 6), number=99, sulfate="<30")]

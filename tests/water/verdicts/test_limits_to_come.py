@@ -59,15 +59,16 @@ def test_on_the_day_on_which_it_starts_the_same_water_is_outside():
     assert standing("pfoa", "24", "ng/L", today=date(2029, 4, 26)).now.verdict is Verdict.OUTSIDE
 
 
-def test_mexicos_last_step_for_arsenic_is_told_as_adopted_with_figure_and_month():
-    # NOM-127-SSA1-2021, table 3: 0.025 mg/L, at the last step 0.01; the month is from memory.
+def test_mexicos_last_step_for_arsenic_is_told_as_adopted_with_figure_and_day():
+    # NOM-127-SSA1-2021, tables 4 and 5 (DOF 2022-05-02, read whole): 0.025 mg/L, and 0.01 six
+    # years after it came into force, which point 11 puts at 360 days after it was published.
     mexico = {"sets": ("mx-nom-127",)}
     found = standing("arsenic", "0.02", "mg/L", **mexico)
     assert found.now.verdict is Verdict.ADOPTED
-    assert (found.now.limit.high, found.now.limit.start) == (Decimal("0.01"), "2029-04")
+    assert (found.now.limit.high, found.now.limit.start) == (Decimal("0.01"), "2029-04-27")
     assert standing("arsenic", "0.009", "mg/L", **mexico).now.verdict is Verdict.WITHIN
     assert standing("arsenic", "0.03", "mg/L", **mexico).now.verdict is Verdict.OUTSIDE
-    later = standing("arsenic", "0.02", "mg/L", today=date(2029, 4, 1), **mexico).now
+    later = standing("arsenic", "0.02", "mg/L", today=date(2029, 4, 27), **mexico).now
     assert later.verdict is Verdict.OUTSIDE
 
 

@@ -1,17 +1,18 @@
 """Check the reference data: `python -m wellbook.cli.reference_data [FOLDER]`, for who keeps it.
 
-It says of each fault file and row, then prints a table of the limit sets; 1 is its exit with a
-fault. English like the data's columns: it speaks to people who edit these files.
+It says of each fault file and row; without one it warns of limits that name copies only and prints
+a table of the limit sets. 1 is its exit with a fault. English like the data's columns: it speaks
+to people who edit these files.
 """
 
 from pathlib import Path
 
 from wellbook.cli.reference_data import limits, tables
 from wellbook.cli.reference_data.faults import Fault
-from wellbook.cli.reference_data.set_counts import SetCount, counts, table
+from wellbook.cli.reference_data.set_counts import SetCount, counts, table, warnings
 from wellbook.water.values.catalogue import read_catalogue
 
-__all__ = ["Fault", "SetCount", "counts", "faults", "table"]
+__all__ = ["Fault", "SetCount", "counts", "faults", "table", "warnings"]
 
 _CHECKS = (
     tables.parameters,

@@ -3,7 +3,7 @@
 import sys
 from pathlib import Path
 
-from wellbook.cli.reference_data import counts, faults, table
+from wellbook.cli.reference_data import counts, faults, table, warnings
 from wellbook.support import paths
 
 
@@ -13,7 +13,9 @@ def main() -> None:
     found = faults(folder)
     sys.stdout.writelines(f"{fault}\n" for fault in found)
     if not found:
-        sys.stdout.write(f"{table(counts(folder))}\n")
+        counted = counts(folder)
+        sys.stdout.writelines(f"{warning}\n" for warning in warnings(counted))
+        sys.stdout.write(f"{table(counted)}\n")
     sys.exit(bool(found))
 
 

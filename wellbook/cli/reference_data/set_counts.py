@@ -17,7 +17,9 @@ class SetCount:
         key: The set.
         rows: How many limits it has.
         stored: How many of these were read in a text.
-        issued: How many of those at the authority itself.
+        issued: How many of those at the authority itself; the others were read in a copy.
+        copies: How many of those name copies only, and no address of the authority.
+        issuer: The hosts of the authority.
         whole: Whether it is the whole published list.
     """
 
@@ -25,6 +27,8 @@ class SetCount:
     rows: int
     stored: int
     issued: int
+    copies: int
+    issuer: tuple[str, ...]
     whole: bool
 
     @property
@@ -41,7 +45,9 @@ def counts(folder: Path) -> tuple[SetCount, ...]:
             known.key,
             rows=len(of := [row for row in rows if row.set == known.key]),
             stored=len(read := [row for row in of if row.checked]),
-            issued=sum(any(map(known.issues, row.where.split())) for row in read),
+            issued=sum(all(map(known.issues, row.where.split() or [""])) for row in read),
+            copies=sum(not any(map(known.issues, row.where.split())) for row in read),
+            issuer=known.issuer,
             whole=known.whole,
         )
         for known in read_rows(folder / "limit_sets.csv", LimitSet)
@@ -51,17 +57,29 @@ def counts(folder: Path) -> tuple[SetCount, ...]:
 def table(rows: Iterable[SetCount]) -> str:
     """The counts as text, with a line of totals."""
     counted = list(rows)
-    head = ("set", "rows", "stored", "at the issuer", "memory", "list")
-    total = Counter[str]()
+    head = ("set", "rows", "stored", "at the issuer", "copies only", "memory", "list")
+    total = Counter[int]()
     lines: list[tuple[str, ...]] = [head]
     for row in counted:
-        figures = {"r": row.rows, "s": row.stored, "i": row.issued, "m": row.memory}
-        total.update(figures)
-        lines.append((row.key, *map(str, figures.values()), "whole" if row.whole else "partial"))
-    lines.append((f"{len(counted)} sets", *(str(total[key]) for key in "rsim"), ""))
+        figures = (row.rows, row.stored, row.issued, row.copies, row.memory)
+        total.update(dict(enumerate(figures)))
+        lines.append((row.key, *map(str, figures), "whole" if row.whole else "partial"))
+    lines.append(
+        (f"{len(counted)} sets", *(str(total[place]) for place in range(len(head) - 2)), "")
+    )
     wide = [max(len(line[place]) for line in lines) for place in range(len(head))]
     return "\n".join(
         f"{line[0]:<{wide[0]}}  "
         + "  ".join(f"{cell:>{width}}" for cell, width in zip(line[1:], wide[1:], strict=True))
         for line in lines
     )
+
+
+def warnings(rows: Iterable[SetCount]) -> list[str]:
+    """What is no fault, but could be better: limits that were read and name copies only."""
+    return [
+        f"warning: limits.csv: {row.copies} of {row.stored} limits of {row.key} that were read name"
+        f" copies only; put the authority's own address first ({' '.join(row.issuer)})"
+        for row in rows
+        if row.copies
+    ]

@@ -2,8 +2,8 @@
 
 import re
 
-from wellbook.intake.words.folding import folded
 from wellbook.support.translation import N_
+from wellbook.water.values.signs import folded
 
 LIMIT = N_("a limit or a goal, not a result of your water")
 EARLIER = N_("an earlier result, not one of this sample")
@@ -17,7 +17,8 @@ _ASIDES = tuple(
         (
             EARLIER,
             (
-                r"\b(previous|prior|earlier|last (test|year|result|sample|time)|before|historic\w*"
+                r"\b(previous|prior|earlier|last (test|year|result|sample|time)|historic\w*"
+                r"|before(?! (the )?(filter|softener|treatment|system|unit|uv|ro)\b)"
                 r"|anterior|precedent|vorherig\w*|letzte\w*)\b"
             ),
         ),

@@ -3,12 +3,11 @@
 from collections.abc import Iterable
 from functools import cache
 
-from wellbook.intake.words.folding import folded
 from wellbook.support import paths
 from wellbook.support.csv_rows import read_rows
 from wellbook.water.values.catalogue import Catalogue
 from wellbook.water.values.parameters import Parameter, PrintedNames
-from wellbook.water.values.signs import normal_name
+from wellbook.water.values.signs import folded, normal_name
 
 
 def find(names: Iterable[str], catalogue: Catalogue) -> tuple[Parameter | None, str]:

@@ -12,6 +12,7 @@ from wellbook.support.translation import N_, _, pgettext
 from wellbook.water.values.catalogue import Panel
 from wellbook.water.values.limits import Limit
 from wellbook.wording import paper, verdicts, vocabulary
+from wellbook.wording.reference import cited
 
 _COMPUTED = "corrosion"  # the family of what is worked out from other readings
 _GAPS = (
@@ -272,7 +273,7 @@ def _limit(context: PacketContext, limit: Limit, number: int) -> list[Cell]:
         bound,
         f"{catalogue.sets[limit.set].name}, {verdicts.kind(limit.kind)}",
         paper.force(limit),
-        f"{limit.source}." if limit.checked else f"{limit.source}. {unchecked}",
+        f"{cited(limit.source)}." if limit.checked else f"{cited(limit.source)}. {unchecked}",
     ]
 
 

@@ -4,12 +4,14 @@ What belonged to the former household does not come along even if it is in the p
 events and who drew the samples. The well, its tests, units, labs, documents and plans do.
 """
 
-import tempfile
+import hashlib
+import os
+import shutil
 from collections.abc import Iterator, Mapping
 from pathlib import Path
 from typing import Any
 
-from wellbook.book import Book
+from wellbook.book import Book, copies
 from wellbook.book.opening import Unfit
 from wellbook.book.rows import (
     Event,
@@ -70,27 +72,36 @@ def receive(path: Path, new: Path, told: str = "") -> None:
 
 
 def make(packet: Packet, new: Path, *, check_cancelled: CancelCheck = never_cancelled) -> None:
-    """The same from a packet that was opened; what `heed` raises stops it, and leaves no book.
+    """The same from a packet that was opened; what `check_cancelled` raises stops it.
+
+    It is made in a hidden folder named after the book. What a try that was killed left there goes
+    with the next one.
 
     Raises:
         Fault: The packet was changed, or the book can't be made there.
     """
     require_free(new)
     refuse_changed(packet)
+    mark = hashlib.sha256(os.fsencode(new.name)).hexdigest()[:16]
+    folder = new.with_name(f".wellbook-{mark}.partial.d")
     try:
-        folder = tempfile.TemporaryDirectory(prefix=".wellbook-", dir=new.parent)
+        shutil.rmtree(folder, ignore_errors=True)
+        folder.mkdir(mode=0o700)
     except OSError as error:
         raise Fault(
             _("{new} can't be made ({problem}): choose another folder, or make room there.").format(
                 new=new, problem=error.strerror
             )
         ) from error
-    with folder as name:
-        made = Path(name) / "new.wellbook"
+    try:
+        made = folder / "new.wellbook"
         _fill(made, packet)
         check_cancelled()
         require_free(new)
         made.replace(new)
+        copies.settle(new.absolute().parent)
+    finally:
+        shutil.rmtree(folder, ignore_errors=True)
 
 
 def refuse_changed(packet: Packet) -> None:

@@ -87,12 +87,14 @@ def latest_hints(
     told, open_groups = [], dict(_NEEDED)
     for results in drawn:
         keys = {result.parameter for result in results if result.reading.kind is not Kind.NONE}
+        told_by = [g for g, needed in open_groups.items() if any(each <= keys for each in needed)]
+        if not told_by:
+            continue
         hints = {_group(hint): hint for hint in source_hints(results, catalogue)}
-        for group, needed in tuple(open_groups.items()):
-            if any(each <= keys for each in needed):
-                del open_groups[group]
-                if group in hints:
-                    told.append((results[0].collected.day, hints[group]))
+        for group in told_by:
+            del open_groups[group]
+            if group in hints:
+                told.append((results[0].collected.day, hints[group]))
     return tuple(told)
 
 

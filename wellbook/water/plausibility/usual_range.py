@@ -17,6 +17,8 @@ History = Mapping[str, Sequence[Result]]  # results of other samples, by paramet
 _LEAST = 4  # other figures from which a habit can be seen
 _NEAREST = 12  # and the most, nearest in time, so that a slow change stays unnoticed here
 _FAR = 4.2  # so many times the usual scatter
+# Iron and manganese scatter so much that a slip of ten upwards would hide within it.
+_FAR_UPWARDS = {"iron": 2.8, "manganese": 2.8}
 _LEAST_FACTOR = 4.0  # and at least so many times the usual figure,
 _LEAST_FACTOR_NEAR_LIMIT = 10.0  # or so many where others are non-detects: there figures scatter
 _LEAST_PH = 1.5
@@ -24,7 +26,7 @@ _LEAST_PH = 1.5
 _LEAST_FACTORS = {"nitrate": 3.0, "nitrite": 2.6, "nitrate_nitrite": 3.0}
 # Four to twelve figures tell little of how far others scatter, so what is usual for such a
 # parameter counts as much as four figures; in powers of ten, common practice, no source.
-_USUAL_SCATTERS = {"iron": 0.2, "manganese": 0.2, "nitrate": 0.11, "nitrite": 0.15, "lead": 0.2}
+_USUAL_SCATTERS = {"iron": 0.24, "manganese": 0.24, "nitrate": 0.11, "nitrite": 0.15, "lead": 0.2}
 _USUAL_SCATTER, _COUNTS_AS = 0.08, 4
 _SCATTER = 1.4826  # of the median deviation, to be that of a normal curve
 _FLOOR = 0.05  # least scatter, in powers of ten: an eighth
@@ -76,7 +78,8 @@ def odd_figure(result: Result, catalogue: Catalogue, history: History) -> Odd | 
     own = _LEAST_FACTORS.get(parameter.key, _LEAST_FACTOR)
     least = log10(own if all_detected else _LEAST_FACTOR_NEAR_LIMIT)
     least = _LEAST_PH if parameter.key == "ph" else least
-    near = abs(figure - usual) <= max(least, _FAR * scatter)
+    far = _FAR_UPWARDS.get(parameter.key, _FAR) if figure > usual else _FAR
+    near = abs(figure - usual) <= max(least, far * scatter)
     undetected = result.reading.kind is Kind.BELOW
     if near or (undetected and (figure > usual or not all_detected)):
         return None

@@ -30,7 +30,7 @@ _HALVINGS = 40
 # non-detects leave open reaches further than what they hide. So an interval holds the true day
 # about as often as it says; measured on made-up histories, see the table in DEVELOPERS.md.
 _BEHIND = 0.75
-_OPENED_BY_NON_DETECTS = 6.0
+_OPENED, _OPENED_UP_TO = 20.0, 0.35  # by the third power of their share
 # Of so few tests the interval reaches further than it must where some are non-detects or a yearly
 # cycle scatters them, and so it does of tests compared within quarters: it is told as `at least`.
 _WIDE_UP_TO = 9
@@ -92,7 +92,7 @@ class Course:
         whole = hypot(level, (end - rate) * (time - self.middle))
         is_ahead = (end > rate) is (rate > 0)
         drawn = 1.0 if is_ahead else _BEHIND
-        return drawn * whole / (1 + _OPENED_BY_NON_DETECTS * self.undetected**2)
+        return drawn * whole / (1 + _OPENED * min(self.undetected, _OPENED_UP_TO) ** 3)
 
 
 @dataclass(frozen=True, slots=True)

@@ -166,7 +166,11 @@ _CHOICES = {
     "phosphate": ("as P", "as PO4"),
 }
 
-_AS = re.compile(r"^\(?\s*(?:as|expressed as|reported as)?[ -]*([a-z0-9 -]+?)\s*\)?$")
+# Arsenic's own forms begin with the word, so a form is looked for without taking it off first.
+_FORMS = (
+    re.compile(r"^\(?\s*([a-z0-9 -]+?)\s*\)?$"),
+    re.compile(r"^\(?\s*(?:as|expressed as|reported as)?[ -]*([a-z0-9 -]+?)\s*\)?$"),
+)
 _AS_IN_NAME = re.compile(r"\bas[ -]+([a-z0-9]+(?:-[a-z0-9]+)?)\b|\(([a-z0-9]+(?:-[a-z0-9]+)?)\)")
 _DASH_N = re.compile(r"(?:no3|no2|nh3|nh4|nitrate|nitrite|ammonia|ammonium)\)?\s*-\s*n\b")
 
@@ -205,9 +209,13 @@ class NoConversion(ValueError):
 
 def understand_basis(text: str) -> str:
     """Our spelling of a printed basis, e.g. `as CaCO3` for `(CaCO3)`; empty if not understood."""
-    match = _AS.match(plain(text).casefold())
-    form = _form(match.group(1)) if match else ""
-    return f"as {form}" if form else ""
+    lowered = plain(text).casefold()
+    for pattern in _FORMS:
+        match = pattern.match(lowered)
+        form = _form(match.group(1)) if match else ""
+        if form:
+            return f"as {form}"
+    return ""
 
 
 def printed_in(name: str) -> str:

@@ -1,7 +1,8 @@
 """Printed signs and names made plain, so that one spelling stands for all that are printed."""
 
 import re
-from unicodedata import normalize
+from functools import lru_cache
+from unicodedata import combining, normalize
 
 _SIGNS = str.maketrans(
     {
@@ -72,3 +73,11 @@ def normal_name(text: str) -> str:
     text = normalize("NFKC", text).casefold().translate(_GREEK)
     text = re.sub(r"[^a-z0-9+]+", " ", text)
     return re.sub(r" *\+ *", "+", text).strip()
+
+
+@lru_cache(maxsize=8192)
+def folded(text: str) -> str:
+    """A text in lower case, without accents, with single blanks: words as they are looked up."""
+    if not text.isascii():
+        text = "".join(sign for sign in normalize("NFKD", text) if not combining(sign))
+    return " ".join(text.casefold().split())

@@ -20,6 +20,7 @@ from wellbook.window.app.book_actions import BookActions
 from wellbook.window.app.book_pages import PAGES, Made, Page, titles
 from wellbook.window.app.integrity_check import IntegrityCheck
 from wellbook.window.app.menus.page_printing import PagePrinting
+from wellbook.window.app.opening import FileWatch
 from wellbook.window.app.reminder import Reminder
 from wellbook.window.common import advice
 from wellbook.window.common.choosing import Chooser
@@ -65,6 +66,7 @@ class BookView(QWidget):
         self.household, self.bar, self.chooser = household, bar, chooser
         self.page = Page.OVERVIEW
         self._made: dict[Page, Made] = {}
+        self._stale: set[Page] = set()  # shown anew when they are gone to
         self.look = Look((), {})
         self._wells: tuple[WellOverview, ...] = ()
         self._point = 0
@@ -82,6 +84,7 @@ class BookView(QWidget):
         self.printing = PagePrinting(self)
         self.keeper = IntegrityCheck(household, bar, self)
         self.reminder = Reminder(household, self)
+        self.watch = FileWatch(household, self)
         column = QVBoxLayout(self)
         column.setContentsMargins(0, 0, 0, 0)
         column.addWidget(self.head)
@@ -103,6 +106,9 @@ class BookView(QWidget):
         """A page, made now if it was never gone to."""
         if page not in self._made:
             self._make(page).refresh()
+        elif page in self._stale:
+            self._stale.discard(page)
+            self._made[page].refresh()
         return self._made[page].widget
 
     def _make(self, page: Page) -> Made:
@@ -144,8 +150,10 @@ class BookView(QWidget):
         names = [well.well.name for well in self._wells]
         self.head.name.setText(names[0] if len(names) == 1 else household.path.stem)
         self.head.show_page(self.page)
-        for made in self._made.values():
-            made.refresh()
+        self._stale = self._made.keys() - {Page.OVERVIEW, self.page}
+        for page, made in self._made.items():
+            if page not in self._stale:
+                made.refresh()
 
     def _put_in_dues(self) -> None:
         dues = self._dues or {}
@@ -230,6 +238,7 @@ class BookView(QWidget):
         """Let work under way come to an end; the book stays open."""
         self.ahead.stop()
         self.reminder.stop()
+        self.watch.stop()
         self.keeper.stop()
         self.book_actions.wait()
         for made in self._made.values():

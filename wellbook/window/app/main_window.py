@@ -235,6 +235,7 @@ class Frame(QMainWindow):
         )
         view = BookView(household, self.bar, self._chooser, self._preferences, add_menu)
         view.destroyed.connect(add_menu.deleteLater)
+        view.watch.changed.connect(lambda: self._look_again(view))
         view.refresh()
         return view
 

@@ -12,7 +12,8 @@ from datetime import date, datetime
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from PySide6.QtCore import QLockFile, QSysInfo
+from PySide6.QtCore import QLockFile, QSysInfo, QTimer, Signal
+from PySide6.QtWidgets import QApplication, QWidget
 
 from wellbook.book import Book
 from wellbook.book.opening import damaged
@@ -20,10 +21,52 @@ from wellbook.support.errors import Fault
 from wellbook.support.translation import _
 from wellbook.window.common.choosing import Chooser
 from wellbook.window.common.clock_words import since_words
+from wellbook.window.common.household import Household
 from wellbook.window.common.preferences import Preferences
 
 if TYPE_CHECKING:
     from wellbook.window.app.main_window import Frame
+
+_LOOK_EVERY = 2000  # milliseconds
+
+
+class FileWatch(QTimer):
+    """Notices that the file of an open book was written or replaced, by whatever program.
+
+    It looks at place, size and time of the file, which tells on network drives, too, and waits
+    while the book is lent to another thread or a dialog is open.
+
+    Signals:
+        changed: The file is another than before, and has settled.
+    """
+
+    changed = Signal()
+
+    def __init__(self, household: Household, parent: QWidget) -> None:
+        super().__init__(parent)
+        self._household = household
+        self._told = self._seen = self._state()
+        self.setInterval(_LOOK_EVERY)
+        self.timeout.connect(self.look)
+        self.start()
+
+    def look(self) -> None:
+        """Look at the file; what is different twice alike is told."""
+        if self._household.reader.is_lent or QApplication.activeModalWidget() is not None:
+            return
+        state = self._state()
+        has_settled = state == self._seen
+        self._seen = state
+        if has_settled and state != self._told:
+            self._told = state
+            self.changed.emit()
+
+    def _state(self) -> tuple[int, int, int] | None:
+        try:
+            found = self._household.path.stat()
+        except OSError:
+            return None
+        return found.st_ino, found.st_size, found.st_mtime_ns
 
 
 @dataclass(frozen=True, slots=True)

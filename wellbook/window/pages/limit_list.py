@@ -12,6 +12,7 @@ from wellbook.window.common.household import Household
 from wellbook.window.common.words import limit_words, partial_words
 from wellbook.window.widgets.layouts import clear_layout, words
 from wellbook.wording import verdicts
+from wellbook.wording.reference import cited
 
 
 def fill(column: QVBoxLayout, parameter: Parameter, household: Household) -> None:
@@ -52,5 +53,5 @@ def _source(limit: Limit) -> str:
         force = _("In force since {start}").format(start=start)
     else:
         force = _("Start not known")
-    parts = (force, _(limit.condition), _(limit.note), limit.source)
+    parts = (force, _(limit.condition), _(limit.note), cited(limit.source))
     return ". ".join(part.rstrip(".") for part in parts if part) + "."

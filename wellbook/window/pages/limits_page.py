@@ -1,5 +1,7 @@
 """Every limit of the reference data with its days, its source and how it moved."""
 
+from collections.abc import Iterator
+
 from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QCheckBox, QHBoxLayout, QSplitter, QVBoxLayout, QWidget
 
@@ -7,7 +9,7 @@ from wellbook.charts.draw.drawing import draw
 from wellbook.charts.model.limit_history import limit_history
 from wellbook.planning.settings import sets
 from wellbook.support.translation import _, ngettext, pgettext
-from wellbook.water.values.limits import Limit
+from wellbook.water.values.limits import Limit, LimitSet
 from wellbook.water.values.signs import normal_name
 from wellbook.window.common.household import Household
 from wellbook.window.common.theme import em
@@ -18,6 +20,7 @@ from wellbook.window.widgets.lists.find_field import FindField
 from wellbook.window.widgets.table_model import Column, RowsModel
 from wellbook.window.widgets.tables import Table
 from wellbook.wording import facts, verdicts
+from wellbook.wording.reference import cited
 
 
 class LimitsPage(QWidget):
@@ -126,13 +129,21 @@ class LimitsPage(QWidget):
         catalogue = self._household.catalogue
         known = catalogue.sets[limit.set]
         self.more.setText(" ".join(filter(None, (_(limit.condition), _(limit.note), known.note))))
-        source = _("Source: {source}. {read}").format(source=limit.source, read=_read(limit))
-        self.source.setText("\n".join((source, *limit.where.split())))
+        source = _("Source: {source}. {read}").format(source=cited(limit.source), read=_read(limit))
+        self.source.setText("\n".join((source, *_addresses(limit, known))))
         parameter = catalogue.parameters[limit.parameter]
         chart = limit_history(parameter, catalogue, limit.set, self._household.today)
         self.chart.show_figure(
             lambda figure, theme: draw(chart, figure, theme), " ".join(chart.sentences)
         )
+
+
+def _addresses(limit: Limit, known: LimitSet) -> Iterator[str]:
+    """Where the text stands: at the authority itself, and in the copy that was read."""
+    for address in limit.where.split():
+        own = known.issues(address)
+        said = _("At the authority: {address}") if own else _("In a copy: {address}")
+        yield said.format(address=address)
 
 
 def _read(limit: Limit) -> str:

@@ -1,4 +1,4 @@
-"""When a sample of a draft was drawn and by which lab it was tested, both mended in place."""
+"""When a sample of a draft was drawn and by which lab it was tested, mended in place."""
 
 from PySide6.QtCore import Signal
 from PySide6.QtWidgets import QHBoxLayout, QLineEdit, QWidget
@@ -13,7 +13,7 @@ from wellbook.window.widgets.layouts import named, words
 
 
 class SampleHead(QWidget):
-    """Day and lab of one sample.
+    """Day and lab of one sample, and the lab's accreditation where the file prints it.
 
     Signals:
         mended: Carries the draft after a decision.
@@ -32,6 +32,10 @@ class SampleHead(QWidget):
         self.day.editingFinished.connect(self._on_day)
         self.lab = QLineEdit()
         self.lab.editingFinished.connect(self._on_lab)
+        self.accreditation = QLineEdit()
+        self.accreditation.editingFinished.connect(self._on_accreditation)
+        self.accreditation.setToolTip(_("As the file prints it. Emptied, it is not kept."))
+        self._label = named(_("Acc&reditation"), self.accreditation)
         self.number = words(quiet=True)
         row = QHBoxLayout(self)
         row.setContentsMargins(0, 0, 0, 0)
@@ -40,7 +44,10 @@ class SampleHead(QWidget):
         row.addWidget(self.day, 2)
         row.addWidget(named(_("&Lab"), self.lab))
         row.addWidget(self.lab, 3)
+        row.addWidget(self._label)
+        row.addWidget(self.accreditation, 3)
         row.addWidget(self.number, 1)
+        self._show_accreditation(shown=False)
 
     def show_sample(self, draft: Draft, place: int) -> None:
         """Show what is understood of a sample."""
@@ -52,8 +59,21 @@ class SampleHead(QWidget):
         moment = sample.sample.collected
         self.day.setText("" if moment.day == NO_DAY else written(moment))
         self.lab.setText(sample.sample.lab)
+        self.accreditation.setText(draft.accreditation)
+        self.accreditation.setCursorPosition(0)
+        if draft.accreditation:  # stays once shown, so that it can be typed again
+            self._show_accreditation(shown=True)
         number = sample.sample.lab_number
         self.number.setText(_("number {number}").format(number=number) if number else "")
+
+    def _show_accreditation(self, *, shown: bool) -> None:
+        self._label.setVisible(shown)
+        self.accreditation.setVisible(shown)
+
+    def _on_accreditation(self) -> None:
+        draft, text = self._draft, self.accreditation.text().strip()
+        if draft is not None and text != draft.accreditation:
+            self.mended.emit(mending.with_accreditation(draft, text))
 
     def _on_day(self) -> None:
         draft, text = self._draft, self.day.text().strip()

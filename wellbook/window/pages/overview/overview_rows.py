@@ -16,6 +16,7 @@ from wellbook.window.pages.overview.history_lines import share_of_limit, share_w
 from wellbook.window.widgets.table_model import Column
 from wellbook.wording import trends, verdicts
 from wellbook.wording.reasons import why
+from wellbook.wording.reference import cited
 
 _ROOM = 18  # lines; of more, some are folded
 _CALM = 8  # lines within their limits that are then seen
@@ -203,7 +204,13 @@ def _limit_tip(line: Line, catalogue: Catalogue) -> str:
     if limit is None:
         return ""
     name = catalogue.sets[limit.set].name
-    parts = (words.limit_words(limit), verdicts.kind(limit.kind), name, limit.source, _(limit.note))
+    parts = (
+        words.limit_words(limit),
+        verdicts.kind(limit.kind),
+        name,
+        cited(limit.source),
+        _(limit.note),
+    )
     return ". ".join(filter(None, parts))
 
 

@@ -17,6 +17,7 @@ from wellbook.window.dialogs.report.report_dialog import place_words
 from wellbook.window.widgets.table_model import Column
 from wellbook.wording import verdicts, vocabulary
 from wellbook.wording.reasons import why
+from wellbook.wording.reference import cited
 
 
 @dataclass(frozen=True, slots=True)
@@ -107,7 +108,7 @@ def _verdict_column(
     def tip(line: Line) -> str:
         judgement = judged(line)
         return ". ".join(
-            filter(None, (why(judgement), judgement.limit.source if judgement.limit else ""))
+            filter(None, (why(judgement), cited(judgement.limit.source) if judgement.limit else ""))
         )
 
     def mark(line: Line) -> Verdict:

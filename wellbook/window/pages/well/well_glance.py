@@ -1,14 +1,18 @@
 """A well at a glance: its section, the way of the water, and what happened, the newest first."""
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterable, Iterator
+from functools import partial
+from typing import TYPE_CHECKING
 
 from PySide6.QtWidgets import QHBoxLayout, QVBoxLayout, QWidget
 
 from wellbook.book.rows import Point, TreatmentUnit, Well
+from wellbook.planning import flow_test
 from wellbook.planning.overview import cases
 from wellbook.sharing.event_marks import middle
 from wellbook.support.translation import _, ngettext
 from wellbook.window.common.household import Household
+from wellbook.window.common.jobs import Loader, Tell
 from wellbook.window.common.theme import em
 from wellbook.window.common.words import partial_words
 from wellbook.window.pages.well.well_drawing import WellDrawing, not_known
@@ -17,15 +21,23 @@ from wellbook.window.widgets.table_model import Column, RowsModel
 from wellbook.window.widgets.tables import Table
 from wellbook.wording import dates, vocabulary
 
+if TYPE_CHECKING:
+    from wellbook.planning.cases import CaseFacts
+
 Happened = tuple[str, str, str]  # day as written, kind, words
 
 
 class WellGlance(QWidget):
-    """What a person wants to see of a well first; nothing is changed here."""
+    """What a person wants to see of a well first; nothing is changed here.
+
+    Attributes:
+        loader: Works the cases out, which takes all tests, on a thread of its own.
+    """
 
     def __init__(self, household: Household, parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self._household = household
+        self.loader = Loader(self)
         self.drawing = WellDrawing()
         self.missing = words(quiet=True)
         self.flow = QVBoxLayout()
@@ -72,7 +84,13 @@ class WellGlance(QWidget):
         clear_layout(self.flow)
         for line in self._way(number) if well else ():
             self.flow.addWidget(words(line))
-        self.model.show(self._happened(well) if well else ())
+        self.loader.drop()
+        if well is None:
+            self.model.show(())
+            return
+        known = (*self._events(well), *self._documents(well))
+        self.model.show(_newest_first(known))
+        self.loader.ask(_cases_of(self._household), partial(self._add_cases, well, known))
 
     def _way(self, number: int) -> Iterator[str]:
         """Points and units in the order in which the water passes them."""
@@ -87,16 +105,11 @@ class WellGlance(QWidget):
         for _place, _kind, told in sorted(stops):
             yield f"↓ {told}"
 
-    def _happened(self, well: Well) -> tuple[Happened, ...]:
-        """Events, services, cases and documents with a day; the newest first."""
-        found = [*self._events(well), *self._cases(well), *self._documents(well)]
-        return tuple(sorted(dict.fromkeys(found), key=lambda row: _order(row[0]), reverse=True))
-
     def _events(self, well: Well) -> Iterator[Happened]:
         record = self._household.record
         for event in record.events_of(well.id):
             kind = vocabulary.event(event.kind)
-            yield event.day, _("event"), ": ".join(filter(None, (kind, event.text)))
+            yield event.day, _("event"), ": ".join(filter(None, (kind, flow_test.words(event))))
         for unit in record.units_of(well.id):
             for day, told in ((unit.installed, _("{unit} in")), (unit.removed, _("{unit} out"))):
                 if day:
@@ -116,12 +129,28 @@ class WellGlance(QWidget):
             if document.sample in days:
                 yield days[document.sample], _("document"), document.name
 
-    def _cases(self, well: Well) -> Iterator[Happened]:
-        household = self._household
-        for case in cases(household.record, household.catalogue, household.today):
-            if case.well == well.name:
-                told = _("{point}: {why}").format(point=case.point.name, why=case.why)
-                yield case.opened.isoformat(), _("case"), told
+    def _add_cases(
+        self, well: Well, known: tuple[Happened, ...], found: "tuple[CaseFacts, ...]"
+    ) -> None:
+        told = tuple(
+            (
+                case.opened.isoformat(),
+                _("case"),
+                _("{point}: {why}").format(point=case.point.name, why=case.why),
+            )
+            for case in found
+            if case.well == well.name
+        )
+        self.model.show(_newest_first((*known, *told)))
+
+
+def _cases_of(household: Household) -> "Callable[[Tell], tuple[CaseFacts, ...]]":
+    record, catalogue, today = household.record, household.catalogue, household.today
+    return lambda _tell: cases(record, catalogue, today)
+
+
+def _newest_first(rows: Iterable[Happened]) -> tuple[Happened, ...]:
+    return tuple(sorted(dict.fromkeys(rows), key=lambda row: _order(row[0]), reverse=True))
 
 
 def _order(day: str) -> str:
