@@ -290,3 +290,59 @@ def test_words_behind_a_day_are_no_time(draft_of):
     )
     assert taken(draft)[0][0] == "2019-06-18"
     assert "bad_time" not in {finding.key for finding in draft.findings}
+
+
+def test_two_samples_of_one_mail_stay_apart(draft_of):
+    draft = draft_of(
+        "Sample: Kitchen\nCollected: 06/18/2019\nLead: 3.1 ug/L\nIron: 0.2 mg/L\n\n"
+        "Sample: Barn\nCollected: 06/19/2020\nLead: 2.7 ug/L\nIron: 0.4 mg/L\n",
+        "mail.txt",
+    )
+    assert [(row[0], row[2]) for row in taken(draft)] == [
+        ("2019-06-18", "lead"), ("2019-06-18", "iron"),
+        ("2020-06-19", "lead"), ("2020-06-19", "iron"),
+    ]  # fmt: skip
+
+
+def test_result_stands_over_each_of_two_samples(draft_of):
+    draft = draft_of(
+        ",Sample 1,Sample 2,\nCollected,06/18/2019,06/19/2020,\nLocation,Kitchen,Barn,\n"
+        "Parameter,Result,Result,Units\nLead,3.1,2.7,ug/L\nIron,0.2,0.4,mg/L\n"
+    )
+    found = [
+        (one.sample.collected.iso()[:10], r.reading.text, r.reading.unit)
+        for one in draft.samples
+        for r in one.sample.results
+    ]
+    assert found == [
+        ("2019-06-18", "3.1", "ug/L"), ("2019-06-18", "0.2", "mg/L"),
+        ("2020-06-19", "2.7", "ug/L"), ("2020-06-19", "0.4", "mg/L"),
+    ]  # fmt: skip
+
+
+def test_a_second_column_of_results_is_never_dropped_unsaid(draft_of):
+    draft = draft_of(
+        "Sampled,2019-06-18\nParameter,Result,Result 2,Unit\nLead,3.1,9.9,ug/L\nIron,0.2,8.8,mg/L\n"
+    )
+    every = [row[3] for row in taken(draft)] + [one.what for one in draft.not_taken]
+    assert {"3.1", "9.9", "0.2", "8.8"} <= set(every)
+
+
+def test_keys_that_are_days_are_days(draft_of):
+    draft = draft_of(
+        '{"2019-06-18": {"Iron": "0.2 mg/L", "Lead": "3 ug/L"},'
+        ' "2020-06-18": {"Iron": "0.3 mg/L", "Lead": "2 ug/L"}}',
+        "r.json",
+    )
+    assert [row[0] for row in taken(draft)] == ["2019-06-18"] * 2 + ["2020-06-18"] * 2
+
+
+def test_a_sentence_lists_figures_without_a_verb(draft_of):
+    draft = draft_of(
+        "Hi Ann,\n\nthe lab called about the sample I took on June 18, 2019. There was iron "
+        "0.2 mg/L, lead 3.1 ug/L. No coliform, no E. coli.\n",
+        "mail.txt",
+    )
+    assert {(row[2], row[3].casefold()) for row in taken(draft)} >= {
+        ("iron", "0.2"), ("lead", "3.1"), ("total_coliform", "no"),
+    }  # fmt: skip

@@ -61,6 +61,8 @@ def by_sample(
     """
     today, told_columns = told
     heading = sheet.rows[index]
+    if not any(heading):
+        return None
     below = list(enumerate(sheet.rows[index + 1 :], index + 1))
     name = _name_column((roles, heading), below, catalogue)
     first = roles[0] if roles else None
@@ -231,8 +233,6 @@ def _name_column(
     over the names comes further down and no figures stand in columns of which it says nothing.
     """
     roles, heading = told
-    if not any(heading):
-        return None
     if Role.NAME in roles:
         return roles.index(Role.NAME)
     if not roles or roles[0] not in _MAY_BEGIN or is_parameter(heading[0], catalogue):
