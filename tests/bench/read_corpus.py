@@ -5,6 +5,7 @@ python tests/bench/read_corpus.py --held     the half that is held back
 python tests/bench/read_corpus.py -v NAME    what is missing and what is wrong in some files
 """
 
+import re
 import sys
 import tempfile
 from collections import Counter
@@ -22,6 +23,7 @@ from wellbook.support.errors import Fault  # noqa: E402
 from wellbook.water.values.catalogue import read_catalogue  # noqa: E402
 
 TODAY = date(2026, 3, 1)
+_AFTER_A_SIGN = re.compile(r"^([<>≤≥])\s+")  # `< 1,0` and `<1,0` are the same figure
 COLUMNS = ("files", "figures", "right", "wrong", "asked", "lost", "refused", "certain", "untrue")
 
 
@@ -74,8 +76,9 @@ def _fits(truth: Truth, sample: object, result: object) -> bool:
 
 def _same(found: str, text: str) -> bool:
     """Whether it is the same figure; a workbook keeps no zeros at the end, a line no own unit."""
+    found, text = (_AFTER_A_SIGN.sub(r"\1", one) for one in (found, text))
     if found[:1] in "<0123456789" or "/" in found:
-        found = found.partition(" ")[0]
+        found, text = found.partition(" ")[0], text.partition(" ")[0]
     try:
         return found == text or float(found) == float(text)
     except ValueError:

@@ -137,6 +137,22 @@ def test_the_same_file_is_not_taken_in_twice(tmp_path):
     assert "Stored 1 test" in run("add", book, file, "--again", "--accept").stdout
 
 
+def test_an_amended_report_corrects_the_test_that_is_there_when_it_is_taken(tmp_path):
+    book, first, later = (tmp_path / name for name in ("home.wellbook", "a.csv", "b.csv"))
+    head = "Lab Sample ID,Collected,Parameter,Result,Unit\n"
+    rows = "A-1,2025-05-13,Chloride,21,mg/L\nA-1,2025-05-13,Iron,{},mg/L\n"
+    first.write_text(head + rows.format("0.1"))
+    later.write_text(head + rows.format("0.4") + "A-1,2025-05-13,Lead,3,ug/L\n")
+    run("new", book)
+    run("add", book, first, "--accept")
+    refused = one_line(run("add", book, later, "--accept", code=1))
+    assert "--take" in refused
+    assert "list of corrections" in refused
+    taken = run("add", book, later, "--accept", "--take").stdout
+    assert "1 reading is corrected. 1 reading is added." in taken
+    assert "Iron: 0.4 mg/L" in run("status", book).stdout
+
+
 def test_a_date_that_can_be_read_two_ways_is_asked_about_and_can_be_answered(tmp_path):
     book, file = tmp_path / "home.wellbook", tmp_path / "lab.csv"
     file.write_text("Date,Parameter,Result,Unit\n03/05/2025,Nitrate-N,5.1,mg/L\n")
@@ -370,6 +386,22 @@ def test_status_says_how_many_more_tests_would_tell(tmp_path):
     for more in told:
         assert f"by {plain(more['slope_per_year'])} {more['unit']} a year" in said
         assert more["chance"] == 0.8
+
+
+def test_a_basis_that_the_unit_spells_out_is_said_once_and_equivalents_need_none(tmp_path):
+    rows = ("Nitrate,4,mg/L as N", "Chromium,0.15,mg CrO4/L", "Orthophosphate,0.1,meq/L")
+    table = ["Sample date,Analyte,Result,Units", *(f"2025-05-03,{row}" for row in rows)]
+    (tmp_path / "u.csv").write_text("\n".join(table))
+    run("new", tmp_path / "u.wellbook")
+    place = ("--well", "W", "--point", "Tap", "--accept")
+    added = run("add", tmp_path / "u.wellbook", tmp_path / "u.csv", *place).stdout
+    said = run("status", tmp_path / "u.wellbook").stdout
+    for told in (added, said):
+        assert "4 mg/L as N" in told
+        assert "as N as N" not in told
+        assert "0.15 mg CrO4/L" in told
+        assert "CrO4/L as CrO4" not in told
+    assert "without its basis" not in added
 
 
 def test_without_raw_water_nothing_is_said_of_treatment_or_sources(tmp_path):

@@ -2,7 +2,8 @@
 
 import pytest
 from reportlab.lib import colors
-from reportlab.platypus import SimpleDocTemplate, Table, TableStyle
+from reportlab.lib.styles import getSampleStyleSheet
+from reportlab.platypus import Paragraph, SimpleDocTemplate, Table, TableStyle
 
 
 def taken(draft):
@@ -121,3 +122,227 @@ def test_heads_of_a_page_stand_in_two_lines_of_different_height(draft_of, tmp_pa
         ("2019-03-28", "Kitchen", "iron", "0.3"), ("2019-03-28", "Kitchen", "lead", "<1.0"),
         ("2022-02-15", "Barn", "iron", "ND"), ("2022-02-15", "Barn", "lead", "8.8"),
     ]  # fmt: skip
+
+
+def test_words_of_results_stand_in_a_second_column(draft_of):
+    draft = draft_of(
+        "SampleDate,Analyte,Numeric Result,Text Result,Units\n2019-06-18,Lead,3.1,,ug/L\n"
+        "2019-06-18,Total coliform,,Present,\n"
+    )
+    assert [row[3] for row in taken(draft)] == ["3.1", "Present"]
+
+
+def test_a_column_that_asks_less_than_makes_non_detects(draft_of):
+    draft = draft_of(
+        "SAMPLE_DATE,PARAMETER,RESULT_VALUE,UNITS,LESS_THAN_IND\n2019-06-18,Lead,0.5,ug/L,Y\n"
+        "2019-06-18,Iron,0.3,mg/L,N\n"
+    )
+    kinds = [r.reading.kind.value for s in draft.samples for r in s.sample.results]
+    assert kinds == ["below", "number"]
+
+
+def test_years_and_months_in_columns_of_their_own_make_one_day(draft_of):
+    draft = draft_of("Year,Month,Nitrate (mg/L),Iron (mg/L)\n2014,3,3.1,0.2\n2015,July,3.3,0.1\n")
+    assert {row[0] for row in taken(draft)} == {"2014-03", "2015-07"}
+
+
+def test_of_a_rough_day_the_year_or_the_month_is_kept(draft_of):
+    draft = draft_of(
+        "When,Nitrate (mg/L),Iron (mg/L)\nspring 2015,3.1,0.2\n~2016,3.3,0.1\nabout May 2017,3,1\n"
+    )
+    assert [row[0] for row in taken(draft)][::2] == ["2015", "2016", "2017-05"]
+
+
+def test_a_row_without_a_day_is_left_out_and_said(draft_of):
+    draft = draft_of(
+        "Date,Nitrate (mg/L),Iron (mg/L)\n2015-06-18,3.1,0.2\n2016-06-18,3.2,0.3\nlater,9.9,0.8\n"
+    )
+    assert [one.what for one in draft.not_taken] == ["9.9", "0.8"]
+
+
+def test_the_word_for_the_results_stands_over_several_places(draft_of):
+    draft = draft_of(
+        "Sampled: 18 June 2019\nTest,Unit,Result,,Limit\n,,Kitchen,Barn,\nLead,ug/L,3.1,2.7,10\n"
+        "Iron,mg/L,0.2,0.4,0.3\n"
+    )
+    assert [(row[1], row[3]) for row in taken(draft)] == [
+        ("Kitchen", "3.1"), ("Kitchen", "0.2"), ("Barn", "2.7"), ("Barn", "0.4"),
+    ]  # fmt: skip
+
+
+@pytest.mark.parametrize(
+    ("printed", "number"),
+    [("3.2 (high)", "3.2"), ("4.4 ok", "4.4"), ("3.2 mg/L (limit 10)", "3.2"), ("5.5!", "5.5")],
+)
+def test_what_is_noted_behind_a_figure_leaves_the_figure(results_of, printed, number):
+    found = results_of(f"Sampled,2019-06-18\nTest,Result,Unit\nChloride,{printed},mg/L\n")
+    reading = found["Chloride"].reading
+    assert (reading.text, str(reading.number)) == (printed, number)
+
+
+def test_facts_stand_below_their_words(draft_of):
+    draft = draft_of(
+        "Client,Sample Location,Date Sampled,Time\nA. Example,Kitchen,06/18/2019,09:15\n,,,\n"
+        "TEST,METHOD,RESULT,UNITS\nLead,EPA 200.8,3.1,ug/L\nIron,EPA 200.7,0.2,mg/L\n"
+    )
+    assert {row[:2] for row in taken(draft)} == {("2019-06-18", "Kitchen")}
+
+
+def test_each_row_of_labels_and_values_is_a_result(draft_of):
+    draft = draft_of(
+        "Sampled: 06/18/2019\n"
+        "Parameter: Lead;Result: 3.1;Units: ug/L\nParameter: Iron;Result: <0.1;Units: mg/L\n"
+    )
+    assert [row[2:] for row in taken(draft)] == [("lead", "3.1"), ("iron", "<0.1")]
+
+
+def test_a_line_tells_a_whole_visit(draft_of):
+    draft = draft_of(
+        "WELL TESTS\n2014: nitrate 3.1 mg/L, iron 0.3 mg/L, coliform negative\n"
+        "2015: nitrate 3.3 mg/L, iron 0.2 mg/L, coliform positive\n",
+        "tests.txt",
+    )
+    assert [(row[0], row[3]) for row in taken(draft)] == [
+        ("2014", "3.1 mg/L"), ("2014", "0.3 mg/L"), ("2014", "negative"),
+        ("2015", "3.3 mg/L"), ("2015", "0.2 mg/L"), ("2015", "positive"),
+    ]  # fmt: skip
+
+
+def test_sentences_of_a_page_are_read_and_asked_about(draft_of, tmp_path):
+    path = tmp_path / "letter.pdf"
+    words = (
+        "The sample that was collected on June 18, 2019 held little. Lead was 3.1 ug/L. "
+        "Total coliform was present."
+    )
+    SimpleDocTemplate(str(path)).build([Paragraph(words, getSampleStyleSheet()["Normal"])])
+    draft = draft_of(path.read_bytes(), "letter.pdf")
+    assert [(row[0], row[2], row[3]) for row in taken(draft)] == [
+        ("2019-06-18", "lead", "3.1"), ("2019-06-18", "total_coliform", "present"),
+    ]  # fmt: skip
+    assert all("prose" in mark.doubts for sample in draft.samples for mark in sample.marks)
+    assert draft.samples[0].marks[0].place.page == 1
+
+
+def test_what_a_sentence_tells_beside_a_table_is_listed(draft_of):
+    draft = draft_of(
+        "Sampled: 06/18/2019\n\nLead: 3.1 ug/L\nIron: 0.2 mg/L\n\n"
+        "E. coli was present in the sample.\nYour nitrate seems to have risen to 12 mg/L since.\n",
+        "mail.txt",
+    )
+    assert [one.what for one in draft.not_taken] == ["present", "12"]
+
+
+def test_keys_of_a_program_are_names_with_units(draft_of):
+    draft = draft_of(
+        "sample_date,site,NO3-N_mgL,Fe_mg/L,Pb_ugL,ecoli_p_a\n2019-06-18,tap,3.1,0.2,1.4,A\n"
+        "2020-06-18,tap,3.3,0.1,1.1,P\n"
+    )
+    assert [(r.parameter, r.reading.unit) for r in draft.samples[0].sample.results] == [
+        ("nitrate", "mg/L"), ("iron", "mg/L"), ("lead", "ug/L"), ("e_coli", ""),
+    ]  # fmt: skip
+
+
+def test_readings_stand_in_records_inside_of_records(draft_of):
+    draft = draft_of(
+        '{"samples": [{"date": "2019-06-18", "readings": {"nitrate_mg_l": 3.1, "ph": 7.2}},'
+        ' {"date": "2020-06-18", "readings": {"nitrate_mg_l": 3.3, "ph": 7.1}}]}',
+        "r.json",
+    )
+    assert [row[::2] + row[3:] for row in taken(draft)][:2] == [
+        ("2019-06-18", "nitrate", "3.1"), ("2019-06-18", "ph", "7.2"),
+    ]  # fmt: skip
+
+
+def test_a_web_page_without_a_table_is_read_line_by_line(draft_of):
+    draft = draft_of(
+        "<div>Collected: 06/18/2019</div><div><b>Iron</b>: 0.2 mg/L</div><div>Lead: ND</div>",
+        "mail.html",
+    )
+    assert [row[::2] for row in taken(draft)] == [("2019-06-18", "iron"), ("2019-06-18", "lead")]
+
+
+def test_lines_above_a_heading_tell_its_samples_apart(draft_of):
+    draft = draft_of(
+        "Lab ID,,25-1234-01,25-1234-02\nClient ID,,Kitchen,Barn\nDate,,06/18/2019,06/19/2019\n"
+        "Analyte,Units,,\nLead,ug/L,3.1,2.7\nIron,mg/L,0.2,0.4\n"
+    )
+    assert [(row[0], row[2], row[3]) for row in taken(draft)] == [
+        ("2019-06-18", "lead", "3.1"), ("2019-06-18", "iron", "0.2"),
+        ("2019-06-19", "lead", "2.7"), ("2019-06-19", "iron", "0.4"),
+    ]  # fmt: skip
+    assert [one.place.column for one in draft.samples[1].marks] == [4, 4]
+
+
+def test_a_table_without_a_heading_keeps_its_units(draft_of):
+    draft = draft_of("Sampling date:,18 June 2019,\nLead,3.1,ug/L\nIron,0.2,mg/L\nZinc,1,mg/L\n")
+    units = [r.reading.unit for s in draft.samples for r in s.sample.results]
+    assert units == ["ug/L", "mg/L", "mg/L"]
+
+
+def test_a_count_behind_present_leaves_the_word(results_of):
+    found = results_of("Sampled,2019-06-18\nTest,Result\nE. coli,Present (12 MPN/100mL)\n")
+    assert found["E. coli"].reading.kind.value == "present"
+
+
+def test_words_behind_a_day_are_no_time(draft_of):
+    draft = draft_of(
+        "Entnahme: 18.06.2019 durch Auftraggeber\nParameter;Wert;Dim.\nEisen;0,2;mg/l\n"
+    )
+    assert taken(draft)[0][0] == "2019-06-18"
+    assert "bad_time" not in {finding.key for finding in draft.findings}
+
+
+def test_two_samples_of_one_mail_stay_apart(draft_of):
+    draft = draft_of(
+        "Sample: Kitchen\nCollected: 06/18/2019\nLead: 3.1 ug/L\nIron: 0.2 mg/L\n\n"
+        "Sample: Barn\nCollected: 06/19/2020\nLead: 2.7 ug/L\nIron: 0.4 mg/L\n",
+        "mail.txt",
+    )
+    assert [(row[0], row[2]) for row in taken(draft)] == [
+        ("2019-06-18", "lead"), ("2019-06-18", "iron"),
+        ("2020-06-19", "lead"), ("2020-06-19", "iron"),
+    ]  # fmt: skip
+
+
+def test_result_stands_over_each_of_two_samples(draft_of):
+    draft = draft_of(
+        ",Sample 1,Sample 2,\nCollected,06/18/2019,06/19/2020,\nLocation,Kitchen,Barn,\n"
+        "Parameter,Result,Result,Units\nLead,3.1,2.7,ug/L\nIron,0.2,0.4,mg/L\n"
+    )
+    found = [
+        (one.sample.collected.iso()[:10], r.reading.text, r.reading.unit)
+        for one in draft.samples
+        for r in one.sample.results
+    ]
+    assert found == [
+        ("2019-06-18", "3.1", "ug/L"), ("2019-06-18", "0.2", "mg/L"),
+        ("2020-06-19", "2.7", "ug/L"), ("2020-06-19", "0.4", "mg/L"),
+    ]  # fmt: skip
+
+
+def test_a_second_column_of_results_is_never_dropped_unsaid(draft_of):
+    draft = draft_of(
+        "Sampled,2019-06-18\nParameter,Result,Result 2,Unit\nLead,3.1,9.9,ug/L\nIron,0.2,8.8,mg/L\n"
+    )
+    every = [row[3] for row in taken(draft)] + [one.what for one in draft.not_taken]
+    assert {"3.1", "9.9", "0.2", "8.8"} <= set(every)
+
+
+def test_keys_that_are_days_are_days(draft_of):
+    draft = draft_of(
+        '{"2019-06-18": {"Iron": "0.2 mg/L", "Lead": "3 ug/L"},'
+        ' "2020-06-18": {"Iron": "0.3 mg/L", "Lead": "2 ug/L"}}',
+        "r.json",
+    )
+    assert [row[0] for row in taken(draft)] == ["2019-06-18"] * 2 + ["2020-06-18"] * 2
+
+
+def test_a_sentence_lists_figures_without_a_verb(draft_of):
+    draft = draft_of(
+        "Hi Ann,\n\nthe lab called about the sample I took on June 18, 2019. There was iron "
+        "0.2 mg/L, lead 3.1 ug/L. No coliform, no E. coli.\n",
+        "mail.txt",
+    )
+    assert {(row[2], row[3].casefold()) for row in taken(draft)} >= {
+        ("iron", "0.2"), ("lead", "3.1"), ("total_coliform", "no"),
+    }  # fmt: skip

@@ -10,6 +10,7 @@ from test_several_files import LEFT, click, dialog, drop
 
 from wellbook.cli.main import cli
 from wellbook.window.app.book_pages import Page
+from wellbook.window.dialogs.decisions_dialog import DecisionsDialog
 from wellbook.window.dialogs.draft.draft_dialog import DraftDialog
 
 TEXT = (
@@ -65,4 +66,18 @@ def test_a_decision_is_seen_on_the_page_of_the_well_and_forgotten(opened, qtbot,
 
     review = look_over(opened, qtbot, tmp_path, "2026-10-03")
     assert doubts(review) == [("near_name",)], "it is asked again"
+    assert not review.before.isVisible()
+    QTest.keyClick(review.readings, Qt.Key.Key_F8)
+    QTest.keyClick(QApplication.focusWidget(), Qt.Key.Key_Space)
+    keep(review)
+
+    review = look_over(opened, qtbot, tmp_path, "2026-10-04")
+    assert doubts(review) == [()]
+    QTest.mouseClick(review.before, LEFT)
+    (shown,) = review.findChildren(DecisionsDialog)
+    assert [row.said for row in shown.view.model.rows] == ["“mangenese” is Manganese"]
+    click(shown, "Forget it")
+    assert not shown.view.model.rows
+    QTest.mouseClick(shown.close_button, LEFT)
+    qtbot.waitUntil(lambda: doubts(review) == [("near_name",)])
     review.discard()

@@ -11,6 +11,7 @@ from wellbook.book import Book
 from wellbook.intake import Order
 from wellbook.intake.decisions import as_remembered, read_as_decided
 from wellbook.intake.draft import Draft, Stored
+from wellbook.intake.fate import complete, met_in
 from wellbook.intake.review import verdicts
 from wellbook.planning import settings
 from wellbook.support.errors import Fault
@@ -29,6 +30,7 @@ class Chosen(TypedDict):
     password: str
     columns: tuple[str, ...]
     again: bool
+    take: bool
     preliminary: str | None
     accept: bool
     as_json: bool
@@ -73,21 +75,28 @@ def add(book: Book, catalogue: Catalogue, files: Sequence[Path], chosen: Chosen)
             done.drafts.append(draft)
             done.verdicts.append([verdicts(one, *measures, today) for one in draft.samples])
             if chosen["accept"]:
-                done.stored.append(
-                    intake.store(
-                        draft,
-                        book,
-                        well=chosen["well"],
-                        point=chosen["point"],
-                        again=chosen["again"],
-                        told=intake.Told(chosen["preliminary"] or intake.Told.ASK),
-                    )
-                )
+                done.stored.append(_stored(draft, book, catalogue, chosen))
         except Fault as why:
             if len(names) == 1:
                 raise
             done.failed.append((path.name, str(why)))
     return done
+
+
+def _stored(draft: Draft, book: Book, catalogue: Catalogue, chosen: Chosen) -> Stored:
+    well = chosen["well"]
+    met = met_in(draft, book, catalogue, well=well) if chosen["take"] else None
+    if met is not None:
+        added = complete(draft, met, book, well=well)
+        return Stored((), (), added=added, corrected=met.corrects)
+    return intake.store(
+        draft,
+        book,
+        well=well,
+        point=chosen["point"],
+        again=chosen["again"],
+        told=intake.Told(chosen["preliminary"] or intake.Told.ASK),
+    )
 
 
 def left_out(done: Added, *, accepted: bool) -> Fault:

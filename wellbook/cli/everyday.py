@@ -126,7 +126,12 @@ def try_out(ctx: click.Context, name: str) -> None:
     multiple=True,
     help="A column of the file that is a sample of your water, where nothing tells so.",
 )
-@click.option("--again", is_flag=True, help="Store it though the book has it, as for an amendment.")
+@click.option("--again", is_flag=True, help="Store it though the book has it, so that both stand.")
+@click.option(
+    "--take",
+    is_flag=True,
+    help="Take a later report on a test of the book: correct that, and add what is new.",
+)
 @click.option(
     "--preliminary",
     type=click.Choice(["keep", "withdrawn"]),

@@ -117,9 +117,9 @@ class Kept:
                 raise AlreadyThere(
                     _(
                         "{source}: the lab's number {lab_number} of {day} is "
-                        "already in the book with other values. If this is an amended report, "
-                        "strike "
-                        "out the earlier test first."
+                        "already in the book with other values. If this is an amended report, take "
+                        "it (--take): that corrects the test, and what it said before stays in the "
+                        "list of corrections. To keep both, add it again (--again)."
                     ).format(source=self._source, lab_number=new.lab_number, day=new.collected.day)
                 )
         return False

@@ -1,5 +1,7 @@
 """Where the samples of a draft go: the book's point that the file, or a person, names."""
 
+from collections.abc import Iterator
+
 from wellbook.book import Book
 from wellbook.book.rows import Point, Well
 from wellbook.intake.draft import Draft, DraftSample
@@ -27,14 +29,40 @@ def points_of(book: Book, well: str, source: str) -> list[Point]:
     return book.points(found[0]) if found else []
 
 
-def place_of(sample: DraftSample, points: list[Point], named: str, draft: Draft) -> Point:
-    """The point of the book at which a sample was drawn.
+def places_of(draft: Draft, points: list[Point], named: str) -> Iterator[tuple[DraftSample, Point]]:
+    """Each sample of a draft with the point of the book at which it was drawn.
+
+    Args:
+        draft: What was read.
+        points: Those of the book, or of one well.
+        named: The point that a person names for all of them; empty to go by the file.
 
     Raises:
         Fault: It is not clear which.
     """
-    source, printed = draft.source.name, sample.point_name
-    names = {normal_name(s.point_name): s.point_name for s in draft.samples}
+    names = _names(draft)
+    known: dict[str, Point] = {}
+    for sample in draft.samples:
+        printed = sample.point_name
+        if printed not in known:
+            known[printed] = _place(printed, points, named, (names, draft.source.name))
+        yield sample, known[printed]
+
+
+def place_of(sample: DraftSample, points: list[Point], named: str, draft: Draft) -> Point:
+    """The same for one sample of a draft."""
+    return _place(sample.point_name, points, named, (_names(draft), draft.source.name))
+
+
+def _names(draft: Draft) -> dict[str, str]:
+    printed = dict.fromkeys(sample.point_name for sample in draft.samples)
+    return {normal_name(text): text for text in printed}
+
+
+def _place(
+    printed: str, points: list[Point], named: str, about: tuple[dict[str, str], str]
+) -> Point:
+    (names, source), wanted = about, named or printed
     if named and len(names) > 1:
         raise Fault(
             _(
@@ -42,7 +70,6 @@ def place_of(sample: DraftSample, points: list[Point], named: str, draft: Draft)
                 "points of the book these names and leave the point out, or split the file."
             ).format(source=source, names=", ".join(sorted(names.values())))
         )
-    wanted = named or printed
     found = [p for p in points if normal_name(p.name) == normal_name(wanted)]
     if len(found) == 1:
         return found[0]

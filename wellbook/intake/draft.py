@@ -113,9 +113,13 @@ class Stored:
         places: `(well, point)` names where they were put, each once.
         made: Those of `places` that were made for them.
         skipped: Samples of the file that were in the book already, word for word.
+        added: Readings that were added to tests of the book.
+        corrected: Readings of those that were corrected.
     """
 
     ids: tuple[int, ...]
     places: tuple[tuple[str, str], ...]
     made: tuple[tuple[str, str], ...] = ()
     skipped: int = 0
+    added: int = 0
+    corrected: int = 0

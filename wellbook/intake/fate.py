@@ -10,7 +10,7 @@ from enum import StrEnum
 from wellbook.book import Book
 from wellbook.book.rows import NewResult, Point, Sample
 from wellbook.intake.already import AlreadyThere, owed
-from wellbook.intake.destinations import place_of, points_of
+from wellbook.intake.destinations import places_of, points_of
 from wellbook.intake.draft import Draft, DraftSample
 from wellbook.intake.store import placed_in_file, report_of, store
 from wellbook.support.errors import Fault
@@ -68,6 +68,11 @@ class Outcome:
         """How many readings it adds to tests that are there."""
         return sum(len(one.missing) for one in self.met)
 
+    @property
+    def corrects(self) -> int:
+        """How many readings of those tests it corrects where it is taken."""
+        return sum(len(one.other) for one in self.met)
+
 
 def fate(draft: Draft, book: Book, catalogue: Catalogue, *, well: str = "") -> Outcome:
     """What would become of a draft in a book.
@@ -83,7 +88,7 @@ def fate(draft: Draft, book: Book, catalogue: Catalogue, *, well: str = "") -> O
         return Outcome(Fate.DECIDE)
     try:
         points = points_of(book, well, draft.source.name)
-        placed = [(s, place_of(s, points, "", draft)) for s in draft.samples] if points else []
+        placed = list(places_of(draft, points, "")) if points else []
     except Fault as why:
         return Outcome(Fate.DECIDE, why=str(why))
     if not placed:

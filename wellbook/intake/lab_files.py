@@ -9,7 +9,8 @@ from typing import Any
 
 from wellbook.book.rows import NewDocument
 from wellbook.book.samples import LARGEST_DOCUMENT
-from wellbook.intake.draft import Draft, DraftSample
+from wellbook.intake import inside
+from wellbook.intake.draft import Draft
 from wellbook.intake.files import (
     letters,
     plain_lines,
@@ -21,9 +22,23 @@ from wellbook.intake.files import (
 )
 from wellbook.intake.files.kinds import Kind, files_in, kind_of
 from wellbook.intake.files.sheets import Place, Sheet
-from wellbook.intake.lengths import too_long
+from wellbook.intake.lengths import (
+    MOST_ROWS,
+    NoTable,
+    check_bounds,
+    no_results,
+    shorten,
+    too_long,
+    too_many,
+)
 from wellbook.intake.pages.rows import sheet_of
-from wellbook.intake.pages.words import most_pages, words_in_picture, words_of
+from wellbook.intake.pages.words import (
+    Watch,
+    most_pages,
+    nobody_watches,
+    words_in_picture,
+    words_of,
+)
 from wellbook.intake.samples.accreditation import accreditation_in
 from wellbook.intake.samples.days import days_of, texts_in, undated
 from wellbook.intake.samples.file_questions import (
@@ -53,9 +68,8 @@ from wellbook.water.values.catalogue import Catalogue
 from wellbook.water.values.findings import Finding
 
 _DEEPEST = 2  # archives in mails in archives; our own bound
+_START = 60_000  # characters of a text by which it is seen whether a person wrote it
 PICTURED = "pictured"  # doubt of every figure that was read from a picture
-LONGEST_CELL = 600  # characters; a name of more than 500 is not kept
-MOST_ROWS, MOST_CELLS, MOST_COLUMNS = 200_000, 3_000_000, 2_000  # of a file; our own bounds
 
 
 @dataclass(frozen=True, slots=True)
@@ -86,6 +100,7 @@ def read(
     *,
     order: Order = Order.UNKNOWN,
     today: date | None = None,
+    watch: Watch = nobody_watches,
     **told: Any,
 ) -> Draft:
     """Read a lab's file of any kind into a draft: tables, text, PDF with text, mail, archive.
@@ -95,13 +110,14 @@ def read(
         catalogue: Parameters by all the names that labs give them.
         order: What comes first in dates such as 03/05/2025, if a person says so.
         today: The day after which a date lies in the future; the present day if not given.
+        watch: See `words_in_picture`.
         told: More of what a person says: the other fields of `Told`.
 
     Raises:
         Locked: A PDF opens with a password only.
         Fault: The file can't be read, is damaged, or is no table of results.
     """
-    reader = _Reader(catalogue, Told(order, **told), today or date.today())
+    reader = _Reader(catalogue, Told(order, **told), today or date.today(), watch)
     return reader.draft(path, _content(path))
 
 
@@ -135,6 +151,7 @@ class _Reader:
     catalogue: Catalogue
     told: Told
     today: date
+    watch: Watch = nobody_watches
 
     def draft(self, path: Path, content: bytes, kind: Kind | None = None) -> Draft:
         """The draft of a file, with the file as document of its samples."""
@@ -156,7 +173,14 @@ class _Reader:
             return self._of_many(content, path, kind, kept)
         if kind is Kind.TEXT:
             return self._of_text(content, path, name, kept[0])
-        return self._of_sheets(self._sheets(content, name, kind), path, name, kept[0])
+        sheets = self._sheets(content, name, kind)
+        try:
+            draft = self._of_sheets(sheets, path, name, kept[0])
+            return self._with_sentences(draft, sheets[0]) if sheets[0].is_paper else draft
+        except NoTable as trouble:
+            if not sheets[0].is_paper:
+                raise
+            return self._of_letter(sheets[0], path, name, kept[0], trouble)
 
     def _sheets(self, content: bytes, name: str, kind: Kind) -> tuple[Sheet, ...]:
         if kind in {Kind.PDF, Kind.PICTURE}:
@@ -174,7 +198,7 @@ class _Reader:
     def _pages(self, content: bytes, name: str, *, is_picture: bool) -> tuple[Sheet, ...]:
         words, count = ([], 0) if is_picture else words_of(content, name, self.told.password)
         if not any(words):
-            return (_pictured(content, name),)
+            return (_pictured(content, name, self.watch),)
         sheet = sheet_of(words, is_heading)
         if count > most_pages():
             said = _("Only the first {n} of {count} pages were read.")
@@ -185,40 +209,63 @@ class _Reader:
     def _of_text(self, content: bytes, path: Path, name: str, document: NewDocument) -> Draft:
         """A text of cells or of lines, or else a letter that tells figures in sentences."""
         text = text_tables.decode(content, name)
+        lines = Sheet("", [[line] for line in text.split("\n")])
         try:
-            return self._of_lines(text, path, name, document)
-        except Fault:
-            letter = letters.sheet_of(text, self.catalogue)
-            if letter is None:
-                raise
+            draft = self._of_lines(text, path, name, document)
+        except Fault as trouble:
+            return self._of_letter(lines, path, name, document, trouble)
+        return self._with_sentences(draft, lines)
+
+    def _with_sentences(self, draft: Draft, page: Sheet) -> Draft:
+        """A draft that also lists what sentences beside its tables tell."""
+        if len(page.rows) > letters.MOST_LINES:
+            return draft
+        places = [one.place for one in draft.not_taken]
+        places += [mark.place for sample in draft.samples for mark in sample.marks]
+        at = {(place.page, place.row) for place in places}
+        of_line = [page.place(index, 0) for index in range(len(page.rows))]
+        known = {n for n, place in enumerate(of_line, 1) if (place.page, place.row) in at}
+        more = letters.told_beside(letters.text_of(page), self.catalogue, known)
+        why = _("it stands in a sentence, or in a line that was not understood")
+        left = [NotTaken(what, why, page.place(line - 1, 0)) for what, line in more]
+        return replace(draft, not_taken=(*draft.not_taken, *left))
+
+    def _of_letter(
+        self, page: Sheet, path: Path, name: str, document: NewDocument, trouble: Fault
+    ) -> Draft:
+        """The readings of sentences, each of them asked about; the trouble itself without any."""
+        text = letters.text_of(page)
+        letter = letters.sheet_of(text, self.catalogue, page.lines)
+        if letter is None:
+            raise trouble
+        letter = replace(letter, findings=(*page.findings, *letter.findings))
         draft = self._of_sheets((letter,), path, name, document)
-        why, samples = (
-            _("its sentence was not understood"),
-            with_doubt(draft.samples, letters.PROSE),
-        )
+        why = _("its sentence was not understood")
         more = letters.left_in(text, self.catalogue)
-        left = [NotTaken(what, why, Place(row=line, column=1)) for what, line in more]
+        left = [NotTaken(what, why, page.place(line - 1, 0)) for what, line in more]
+        samples = with_doubt(draft.samples, letters.PROSE)
         return replace(draft, samples=samples, not_taken=(*draft.not_taken, *left))
 
     def _of_lines(self, text: str, path: Path, name: str, document: NewDocument) -> Draft:
         """A text of separated cells, or else one that a person wrote."""
         if text.count("\n") > 2 * MOST_ROWS:
-            raise _too_many(name)
-        written = plain_lines.rows_of(text)
-        lines = Sheet("", written, text=text)
+            raise too_many(name)
+        written = plain_lines.sheet_of(text[:_START]).rows
         try:
             rows = text_tables.split(text, name, likeness)
         except Fault:
             if likeness(written) < 2:  # noqa: PLR2004
                 raise
-            return self._of_sheets((lines,), path, name, document)
+            return self._of_sheets((plain_lines.sheet_of(text),), path, name, document)
         cells = Sheet("", rows, has_open_end=not text.endswith(("\n", "\r")))
-        first, second = (lines, cells) if likeness(written) > likeness(rows) else (cells, lines)
+        order = (lambda: plain_lines.sheet_of(text), lambda: cells)
+        if likeness(written) <= likeness(rows):
+            order = order[::-1]
         try:
-            return self._of_sheets((first,), path, name, document)
+            return self._of_sheets((order[0](),), path, name, document)
         except NoTable as trouble:
             try:
-                return self._of_sheets((second,), path, name, document)
+                return self._of_sheets((order[1](),), path, name, document)
             except NoTable:
                 raise trouble from None
 
@@ -228,32 +275,32 @@ class _Reader:
         """Each file in an archive or a mail, one after another, in one draft."""
         document, depth = kept
         if depth >= _DEEPEST:
-            raise _no_results(path.name)
+            raise no_results(path.name)
         drafts: list[tuple[str, Draft]] = []
         unread: list[NotTaken] = []
-        for name, inside in files_in(content, kind, path.name):
+        for name, inner in files_in(content, kind, path.name):
             title = name or _("the text of the mail")
             try:
-                drafts.append((name, self._of(inside, path, title, None, (document, depth + 1))))
+                drafts.append((name, self._of(inner, path, title, None, (document, depth + 1))))
             except Fault as fault:
                 if name or not isinstance(fault, NoTable):
                     unread.append(NotTaken(title, str(fault), Place(title)))
         if not drafts:
             if len(unread) == 1:
                 raise Fault(f"{path.name}: {unread[0].why}")
-            raise _no_results(path.name)
-        samples = tuple(_inside(s, name) for name, draft in drafts for s in draft.samples)
-        findings = tuple(_told_of(f, name) for name, draft in drafts for f in draft.findings)
-        left = tuple(_left_in(n, name) for name, draft in drafts for n in draft.not_taken)
-        sheets = tuple(_sheet_in(s, name) for name, draft in drafts for s in draft.sheets)
+            raise no_results(path.name)
+        samples = tuple(inside.sample(s, name) for name, draft in drafts for s in draft.samples)
+        findings = tuple(inside.finding(f, name) for name, draft in drafts for f in draft.findings)
+        left = tuple(inside.not_taken(n, name) for name, draft in drafts for n in draft.not_taken)
+        sheets = tuple(inside.sheet(s, name) for name, draft in drafts for s in draft.sheets)
         accredited = next(filter(None, (draft.accreditation for _name, draft in drafts)), "")
         return Draft(path, samples, findings, (*left, *unread), sheets, accredited)
 
     def _of_sheets(
         self, sheets: tuple[Sheet, ...], path: Path, name: str, document: NewDocument
     ) -> Draft:
-        _check_bounds(sheets, name)
-        _shorten(sheets)
+        check_bounds(sheets, name)
+        shorten(sheets)
         tables, left = self._tables(sheets, name)
         log = Log()
         told = self.told
@@ -272,7 +319,7 @@ class _Reader:
         samples = grouping.samples(document)
         left += [one for table in tables for one in table.not_taken]
         if not samples and not left:
-            raise _no_results(name)
+            raise no_results(name)
         of_cells = tuple(finding for sheet in sheets for finding in sheet.findings)
         asked = (
             *which_columns(samples, left),
@@ -297,7 +344,7 @@ class _Reader:
         ]
         tables = [table for (own, _facts), _sheet in found for table in own]
         if not tables:
-            raise _no_results(name)
+            raise no_results(name)
         others = {r: text for (own, facts), _sheet in found if not own for r, text in facts.items()}
         for table in tables:
             table.facts = {**others, **table.facts}
@@ -328,73 +375,8 @@ def _content(path: Path) -> bytes:
     return content
 
 
-class NoTable(Fault):
-    """There is no table of results in the file."""
-
-
-def _no_results(name: str) -> NoTable:
-    return NoTable(
-        _(
-            "{name} is not a table of results that can be read: no columns with names of "
-            "parameters and their results were found. Give the columns headings such as "
-            "Parameter, Result, Unit, Date collected, or type them in (“Enter a test by hand”)."
-        ).format(name=name)
-    )
-
-
-def _check_bounds(sheets: tuple[Sheet, ...], name: str) -> None:
-    rows = sum(len(sheet.rows) for sheet in sheets)
-    cells = sum(len(row) for sheet in sheets for row in sheet.rows)
-    if max((len(row) for sheet in sheets for row in sheet.rows), default=0) > MOST_COLUMNS:
-        raise _no_results(name)
-    if rows > MOST_ROWS or cells > MOST_CELLS:
-        raise _too_many(name)
-
-
-def _shorten(sheets: tuple[Sheet, ...]) -> None:
-    """Cut cells that are longer than any name; the file itself is kept whole."""
-    for sheet in sheets:
-        for row in sheet.rows:
-            for i, cell in enumerate(row):
-                if len(cell) > LONGEST_CELL:
-                    row[i] = " ".join(cell.split())[:LONGEST_CELL]
-
-
-def _too_many(name: str) -> Fault:
-    return Fault(
-        _(
-            "{name} has more than {rows:,} rows or {cells:,} cells: too many to look over at once. "
-            "Split it, for example by year."
-        ).format(name=name, rows=MOST_ROWS, cells=MOST_CELLS)
-    )
-
-
-def _pictured(content: bytes, name: str) -> Sheet:
+def _pictured(content: bytes, name: str, watch: Watch) -> Sheet:
     """A scan or a photo as a sheet, each of whose figures is asked about."""
-    sheet = sheet_of(words_in_picture(content, name), is_heading)
+    sheet = sheet_of(words_in_picture(content, name, watch), is_heading)
     text = _("Read from a picture: compare each figure with the page before you keep it.")
     return replace(sheet, findings=(Finding(PICTURED, text),))
-
-
-def _inside(sample: DraftSample, name: str) -> DraftSample:
-    """A sample of a file inside of a file: its places name the inner file."""
-    if not name:
-        return sample
-    marks = tuple(replace(mark, place=_place_in(mark.place, name)) for mark in sample.marks)
-    return replace(sample, marks=marks)
-
-
-def _place_in(place: Place, name: str) -> Place:
-    return replace(place, sheet=f"{name}: {place.sheet}" if place.sheet else name)
-
-
-def _told_of(finding: Finding, name: str) -> Finding:
-    return replace(finding, where=", ".join(filter(None, (name, finding.where))))
-
-
-def _sheet_in(sheet: Sheet, name: str) -> Sheet:
-    return replace(sheet, name=_place_in(Place(sheet.name), name).sheet) if name else sheet
-
-
-def _left_in(left: NotTaken, name: str) -> NotTaken:
-    return replace(left, place=_place_in(left.place, name)) if name else left

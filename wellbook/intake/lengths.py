@@ -1,12 +1,16 @@
-"""Names of a file that are longer than a book takes: found in the draft, before one is kept."""
+"""Files that are no tables or hold too much, and names that are longer than a book takes."""
 
 from collections.abc import Iterable, Iterator
 
 from wellbook.book.samples import LONGEST_LAB, LONGEST_PARAMETER
 from wellbook.intake.draft import DraftSample
+from wellbook.intake.files.sheets import Sheet
+from wellbook.support.errors import Fault
 from wellbook.support.translation import _
 from wellbook.water.values.findings import Finding, Severity
 
+MOST_ROWS, MOST_CELLS, MOST_COLUMNS = 200_000, 3_000_000, 2_000  # of a file; our own bounds
+LONGEST_CELL = 600  # characters; a name of more than 500 is not kept
 _SHOWN = 40  # letters of a long name
 
 
@@ -32,3 +36,51 @@ def _finding(what: str, name: str, most: int) -> Finding:
         "shorten it in the file, or look whether it is a name at all."
     ).format(what=what, n=len(name), most=most)
     return Finding("long_name", text, f"“{name[:_SHOWN]}…”", Severity.STOP)
+
+
+def shorten(sheets: tuple[Sheet, ...]) -> None:
+    """Cut cells that are longer than any name; the file itself is kept whole."""
+    for sheet in sheets:
+        for row in sheet.rows:
+            for i, cell in enumerate(row):
+                if len(cell) > LONGEST_CELL:
+                    row[i] = " ".join(cell.split())[:LONGEST_CELL]
+
+
+class NoTable(Fault):
+    """There is no table of results in the file."""
+
+
+def no_results(name: str) -> NoTable:
+    """That no table of results was found in a file."""
+    return NoTable(
+        _(
+            "{name} is not a table of results that can be read: no columns with names of "
+            "parameters and their results were found. Give the columns headings such as "
+            "Parameter, Result, Unit, Date collected, or type them in (“Enter a test by hand”)."
+        ).format(name=name)
+    )
+
+
+def check_bounds(sheets: tuple[Sheet, ...], name: str) -> None:
+    """Refuse a file that holds too much.
+
+    Raises:
+        Fault: It has too many rows, cells or columns.
+    """
+    rows = sum(len(sheet.rows) for sheet in sheets)
+    cells = sum(len(row) for sheet in sheets for row in sheet.rows)
+    if max((len(row) for sheet in sheets for row in sheet.rows), default=0) > MOST_COLUMNS:
+        raise no_results(name)
+    if rows > MOST_ROWS or cells > MOST_CELLS:
+        raise too_many(name)
+
+
+def too_many(name: str) -> Fault:
+    """That a file has too many rows or cells."""
+    return Fault(
+        _(
+            "{name} has more than {rows:,} rows or {cells:,} cells: too many to look over at once. "
+            "Split it, for example by year."
+        ).format(name=name, rows=MOST_ROWS, cells=MOST_CELLS)
+    )

@@ -49,3 +49,17 @@ def left_words(left: NotTaken) -> str:
     word = _("Left aside") if left.is_aside else _("Not taken")
     where = where_words(left.place)
     return f"{word}: {left.what}{f' ({where})' if where else ''}: {left.why}"
+
+
+def completed_words(added: int, corrected: int) -> str:
+    """What was added to tests of the book, and what was corrected in them."""
+    n = corrected
+    said = (
+        ngettext("{n} reading is corrected.", "{n} readings are corrected.", n).format(n=n)
+        if n
+        else "",
+        ngettext("{n} reading is added.", "{n} readings are added.", added).format(n=added)
+        if added or not n
+        else "",
+    )
+    return " ".join(filter(None, said))

@@ -6,7 +6,7 @@ from dataclasses import replace
 from wellbook.book import Book
 from wellbook.book.rows import NewSample, Point
 from wellbook.intake.already import AlreadyThere, Kept, Told, owed, require_agreement
-from wellbook.intake.destinations import place_of, points_of
+from wellbook.intake.destinations import places_of, points_of
 from wellbook.intake.draft import Draft, DraftSample, Stored
 from wellbook.support.errors import Fault
 from wellbook.support.translation import _, ngettext
@@ -64,7 +64,7 @@ def _store(
 ) -> Stored:
     well, point = names
     if points:
-        placed = [(sample, place_of(sample, points, point, draft)) for sample in draft.samples]
+        placed = list(places_of(draft, points, point))
         kept = Kept(book, draft.source.name)
         new = [pair for pair in placed if again or not kept.has(*pair)]
         if not new:

@@ -23,12 +23,14 @@ def main() -> None:
     """Answer with the words of the pages of one file."""
     try:
         asked = bounds.received()
-        bounds.answer(Parcel({"pages": _read(asked.content)}, b""))
+        count, words = _read(asked.content, int(asked.facts.get("page", 0)))
+        bounds.answer(Parcel({"count": count, "words": words}, b""))
     except MemoryError:
         bounds.out_of_memory()
 
 
-def _read(content: bytes) -> list[list[list[float | str]]]:
+def _read(content: bytes, page: int) -> tuple[int, list[list[float | str]]]:
+    """How many pages are read of a file, and the words of one of them, counted from 0."""
     import logging
 
     import numpy as np
@@ -37,22 +39,19 @@ def _read(content: bytes) -> list[list[list[float | str]]]:
     logging.disable()
     # Without its look for turned lines, which reads 98 as 86, upside down.
     engine = RapidOCR(params={"Global.use_cls": False, "Global.log_level": "critical"})
-    return [
-        list(_words(engine(np.asarray(picture)), scale)) for picture, scale in _pictures(content)
-    ]
+    count, picture, scale = _picture(content, page)
+    return count, list(_words(engine(np.asarray(picture)), scale))
 
 
-def _pictures(content: bytes) -> Iterator[tuple[Any, float]]:
-    """Each page as a picture, and how many points a pixel takes."""
+def _picture(content: bytes, page: int) -> tuple[int, Any, float]:
+    """How many pages are read, one of them as a picture, and how many points a pixel takes."""
     if content.startswith(b"%PDF"):
         import pypdfium2
 
         document = pypdfium2.PdfDocument(content)
-        for number in range(min(len(document), MOST_PAGES)):
-            page = document[number].render(scale=_DOTS / _POINTS)
-            yield page.to_pil().convert("RGB"), _POINTS / _DOTS
-        return
-    yield opened_picture(content), 1.0
+        drawn = document[page].render(scale=_DOTS / _POINTS)
+        return min(len(document), MOST_PAGES), drawn.to_pil().convert("RGB"), _POINTS / _DOTS
+    return 1, opened_picture(content), 1.0
 
 
 def opened_picture(content: bytes) -> Any:

@@ -3,6 +3,7 @@
 from collections.abc import Iterator
 
 import pages
+import rare_layouts as rare
 import sheet_layouts as layouts
 import writers
 from facts import LANGUAGES, Dice, LabFile, Truth
@@ -18,6 +19,31 @@ def files() -> Iterator[LabFile]:
     yield from _papers()
     yield from _webs()
     yield from _mails()
+    yield from _rare()
+
+
+def _rare() -> Iterator[LabFile]:
+    """Layouts that are rare, and are met."""
+    grids = (
+        *("days_over_places", "days_across", "places_below", "checks_below", "two_results"),
+        *("facts_below", "day_in_a_sentence", "before_and_after"),
+    )
+    own = ("year_and_month", "rough_days", "noted")
+    for layout in (*grids, *own):
+        for again in range(2):
+            rows, truths = getattr(rare, layout)(Dice(f"rare-{layout}-{again}"))
+            group = "own sheets" if layout in own else "rare tables"
+            how = ("csv", "xlsx")[again]
+            content = writers.separated(rows) if how == "csv" else writers.xlsx(rows)
+            yield LabFile(f"rare-{layout}-{again}.{how}", group, content, tuple(truths))
+    for layout in ("diary", "visits", "with_limits_behind", "sentences"):
+        for again in range(2):
+            text, truths = getattr(rare, layout)(Dice(f"rare-{layout}-{again}"))
+            yield LabFile(f"rare-{layout}-{again}.txt", "mail text", text.encode(), tuple(truths))
+    for layout in ("sentences_on_paper", "heads_in_two_lines", "places_and_days", "labelled"):
+        for again in range(2):
+            content, truths = getattr(pages, layout)(Dice(f"rare-{layout}-{again}"))
+            yield LabFile(f"rare-{layout}-{again}.pdf", "PDF", content, tuple(truths))
 
 
 def _grid(layout: str, number: int, language: int = 0) -> Grid:

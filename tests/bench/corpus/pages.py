@@ -3,6 +3,7 @@
 import io
 
 from facts import Dice, Truth
+from rare_layouts import days_over_places, sentences
 from reportlab.lib.pagesizes import A4, landscape
 from reportlab.pdfgen.canvas import Canvas
 from sheet_layouts import HEADS, clear_day, printed_day
@@ -174,5 +175,61 @@ def flags(dice: Dice) -> Paper:
     rows += [[r.name, r.text, dice.throw.choice(["", "J", "B"]), "0.05"] for r in panel]
     _table(canvas, rows, [60, 220, 330, 400, 470], 750)
     canvas.drawString(60, 500, "J: estimated. B: found in the blank.")
+    canvas.save()
+    return file.getvalue(), [r.on(day) for r in panel]
+
+
+def sentences_on_paper(dice: Dice) -> Paper:
+    text, truths = sentences(dice)
+    file, canvas = _canvas()
+    y = 780
+    for line in text.split("\n"):
+        words = line.split()
+        for start in range(0, max(len(words), 1), 12):
+            canvas.drawString(60, y, " ".join(words[start : start + 12]))
+            y -= 15
+    canvas.save()
+    return file.getvalue(), truths
+
+
+def heads_in_two_lines(dice: Dice) -> Paper:
+    """A row for each sample; names stand over their units, the other heads half way down."""
+    panel = [r for r in dice.panel(6, germs=False, words=False) if r.unit][:4]
+    file, canvas = _canvas()
+    edges = [60, 160, 250, 330, 410, 490, 570]
+    rows, truths = [], []
+    for point in ("Kitchen", "Barn", "Well"):
+        day = clear_day(dice)
+        cells = [f"{dice.throw.uniform(1, 9):.1f}" for _ in panel]
+        rows.append([point, day, *cells])
+        truths += [Truth(r.key, c, r.unit, day) for r, c in zip(panel, cells, strict=True)]
+    canvas.setFont("Helvetica", 9)
+    _table(canvas, [["", "", *(r.name for r in panel)]], edges, 752)
+    _table(canvas, [["Location", "Collected", *(r.unit for r in panel)]], edges, 740)
+    _table(canvas, rows, edges, 720)
+    canvas.save()
+    return file.getvalue(), truths
+
+
+def places_and_days(dice: Dice) -> Paper:
+    rows, truths = days_over_places(dice)
+    file, canvas = _canvas()
+    canvas.setFont("Helvetica", 8)
+    _table(canvas, rows, [50, 140, 190, 290, 390, 490, 560], 760, ruled=True)
+    canvas.save()
+    return file.getvalue(), truths
+
+
+def labelled(dice: Dice) -> Paper:
+    """Each line repeats the words before its values."""
+    panel, day = dice.panel(7), clear_day(dice)
+    file, canvas = _canvas()
+    canvas.drawString(60, 780, f"Date collected: {day}")
+    y = 740
+    for r in panel:
+        canvas.drawString(60, y, f"Parameter: {r.name}")
+        canvas.drawString(270, y, f"Result: {r.text}")
+        canvas.drawString(380, y, f"Units: {r.unit}")
+        y -= 16
     canvas.save()
     return file.getvalue(), [r.on(day) for r in panel]

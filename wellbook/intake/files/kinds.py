@@ -74,7 +74,9 @@ def _of_text(content: bytes) -> Kind:
     if _XML.match(start):
         return (
             Kind.PAGE
-            if re.search(rb"<(?:html|table|body)[\s>]", start, re.IGNORECASE)
+            if re.search(
+                rb"<(?:html|table|body|div|span|p|br|ul|h[1-6])[\s/>]", start, re.IGNORECASE
+            )
             else Kind.XML
         )
     if re.match(rb"\s*[\[{]\s*[\[{\"\]}]", start):

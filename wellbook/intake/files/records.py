@@ -1,6 +1,7 @@
 """JSON and XML: lists of records become tables, single values the lines above them."""
 
 import json
+import re
 from collections import Counter
 from collections.abc import Iterator
 from typing import Any
@@ -12,6 +13,8 @@ from wellbook.support.translation import _
 
 _DEEPEST = 30  # levels; our own bound
 _MOST_KEYS = 500
+_INNER = "\x1f"  # between a key and one inside of it
+_DAY = re.compile(r"\d{4}(?:-\d\d){0,2}$|\d{1,2}[/.]\d{1,2}[/.]\d{2,4}$")  # a key that is a day
 _NAME = "Parameter"  # over the keys of a record of records
 Value = Any
 
@@ -99,7 +102,8 @@ def _rows(value: Value, key: str, depth: int, name: str) -> Iterator[Cells]:
             return
         records = [one for one in value.values() if isinstance(one, dict)]
         if len(records) > 1 and len(records) == len(value) and not any(map(_is_deep, records)):
-            named = [{_NAME: inner, **one} for inner, one in value.items()]
+            over = "Date" if all(map(_DAY.match, value)) else _NAME
+            named = [{over: inner, **one} for inner, one in value.items()]
             yield from _of_list(named, key, depth, name)
             return
         later = []
@@ -127,11 +131,22 @@ def _of_list(value: list[Value], key: str, depth: int, name: str) -> Iterator[Ce
         for record in records:  # samples, each with its results inside
             yield from _rows(record, key, depth + 1, name)
         return
-    flat = [_flat(record, "", depth, name) for record in records]
+    flat = _shortened([_flat(record, "", depth, name) for record in records])
     heads = list(dict.fromkeys(head for record in flat for head in record))[:_MOST_KEYS]
     yield heads
     yield from ([record.get(head, "") for head in heads] for record in flat)
     yield []
+
+
+def _shortened(flat: list[dict[str, str]]) -> list[dict[str, str]]:
+    """Records with keys without those around them, where they can be told apart so, too."""
+    heads = dict.fromkeys(head for record in flat for head in record)
+    last = Counter(head.rpartition(_INNER)[2] for head in heads)
+    short = {
+        head: inner if last[inner := head.rpartition(_INNER)[2]] == 1 else head.replace(_INNER, " ")
+        for head in heads
+    }
+    return [{short[head]: value for head, value in record.items()} for record in flat]
 
 
 def _flat(record: dict[str, Value], before: str, depth: int, name: str) -> dict[str, str]:
@@ -141,7 +156,7 @@ def _flat(record: dict[str, Value], before: str, depth: int, name: str) -> dict[
     flat: dict[str, str] = {}
     for key, value in record.items():
         if isinstance(value, dict):
-            flat |= _flat(value, f"{before}{key} ", depth + 1, name)
+            flat |= _flat(value, f"{before}{key}{_INNER}", depth + 1, name)
         elif not isinstance(value, list):
             flat[f"{before}{key}"] = _said(value)
     return flat

@@ -1,6 +1,8 @@
 """The words of a PDF: asked of a process of its own, which reads what somebody else made."""
 
+from collections.abc import Callable
 from dataclasses import dataclass
+from functools import partial
 from importlib.util import find_spec
 
 from wellbook.sandbox import page_reader, process
@@ -8,9 +10,11 @@ from wellbook.sandbox.process import Busy, Parcel, ReadFailed
 from wellbook.support.errors import Fault
 from wellbook.support.translation import _
 
+Watch = Callable[[int, int], object]
+
 _READER = "wellbook.sandbox.page_reader"
 _PICTURES = "wellbook.sandbox.picture_reader"
-_SECONDS = 90.0  # of the processor for a file of pictures; a page takes about eight
+_SECONDS = 60.0  # of the processor for a page; it takes about eight
 _MEMORY = 6_000_000_000  # bytes of addresses; a page takes about one of memory
 
 
@@ -58,8 +62,18 @@ def words_of(content: bytes, name: str, password: str) -> tuple[list[list[Word]]
     return pages, int(told["count"])
 
 
-def words_in_picture(content: bytes, name: str) -> list[list[Word]]:
+def nobody_watches(_read: int, _count: int) -> None:
+    """Nobody looks on, nor asks to stop."""
+
+
+def words_in_picture(content: bytes, name: str, watch: Watch = nobody_watches) -> list[list[Word]]:
     """The words of each page of a scan or a photo; none of them is certain.
+
+    Args:
+        content: The picture, or a PDF of pictures.
+        name: Its name.
+        watch: Called all the while with the pages that are read and how many there are (0: not
+            known); what it raises ends the reading.
 
     Raises:
         Fault: The extra that reads pictures is not there, or nothing can be read.
@@ -72,8 +86,19 @@ def words_in_picture(content: bytes, name: str) -> list[list[Word]]:
                 "hand”): the file is kept with the test."
             ).format(name=name)
         )
+    pages: list[list[Word]] = []
+    count = 0
     try:
-        told = process.ask(_PICTURES, Parcel({}, content), seconds=_SECONDS, memory=_MEMORY).facts
+        while not pages or len(pages) < count:
+            told = process.ask(
+                _PICTURES,
+                Parcel({"page": len(pages)}, content),
+                seconds=_SECONDS,
+                memory=_MEMORY,
+                check_cancelled=partial(watch, len(pages), count),
+            ).facts
+            count = int(told["count"])
+            pages.append([_word(word) for word in told["words"]])
     except ReadFailed as why:
         raise Fault(
             _(
@@ -81,7 +106,7 @@ def words_in_picture(content: bytes, name: str) -> list[list[Word]]:
                 "by hand”): the file is kept with the test."
             ).format(name=name, what=_(str(why)))
         ) from None
-    return [[_word(word) for word in page] for page in told["pages"]]
+    return pages
 
 
 def most_pages() -> int:

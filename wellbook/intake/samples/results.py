@@ -66,6 +66,7 @@ _HELD = re.compile(
 )
 _DRAWN = (Role.DRAW, Role.KIND)
 _SIGNS = {"<", ">", "<=", ">=", "≤", "≥"}
+_YES = {"y", "yes", "true", "1", "lt"}
 _NO = {"n", "no", "false", "0", "nd", "u"}
 
 
@@ -344,6 +345,8 @@ def _text(cells: Facts) -> str:
         nothing = "not detected" if cells.get(Role.DETECTED, "").casefold() in _NO else ""
         return cells.get(Role.CONDITION, "") or nothing
     sign = cells.get(Role.SIGN) or cells.get(Role.REMARK, "")
+    if cells.get(Role.SIGN, "").casefold() in _YES:  # a column that asks `Less than?`
+        sign = "<"
     if sign in _SIGNS and text[0] not in "<>≤≥":
         return sign + text
     if cells.get(Role.DETECTED, "").casefold() in _NO and text[0].isdigit():
@@ -364,7 +367,8 @@ def _meaning_of_flags(cells: Facts) -> str:
     sign = cells.get(Role.SIGN, "")
     # A comment is prose: of its words only those on the holding time are taken for a flag.
     held = "held too long" if _HELD.search(cells.get(Role.NOTE, "")) else ""
-    parts = (cells.get(Role.QUALIFIER, ""), meant, "" if sign in _SIGNS else sign, held)
+    sign = "" if sign in _SIGNS or sign.casefold() in _YES | _NO else sign
+    parts = (cells.get(Role.QUALIFIER, ""), meant, sign, held)
     return " ".join(filter(None, parts))
 
 

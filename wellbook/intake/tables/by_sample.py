@@ -38,6 +38,7 @@ _BESIDE = {
     *(Role.ANALYSED, Role.CLIENT_NUMBER, Role.REPORT_NUMBER, Role.PURPOSE, Role.TEMPERATURE),
 }
 _SIGNS = " ()[]-–—:,;/@"
+_NEAR = 6  # rows below a heading without a word over the names
 _TOP = 60  # rows below in which a heading over the names is looked for
 Rows = Sequence[tuple[int, Cells]]
 
@@ -60,9 +61,12 @@ def by_sample(
     """
     today, told_columns = told
     heading = sheet.rows[index]
+    if not any(heading):
+        return None
     below = list(enumerate(sheet.rows[index + 1 :], index + 1))
     name = _name_column((roles, heading), below, catalogue)
-    if name is None:
+    first = roles[0] if roles else None
+    if name is None or (first in _ABOUT_A_SAMPLE and _stands_again(first, sheet)):
         return None
     own = [
         i
@@ -78,7 +82,8 @@ def by_sample(
     said = {normal_name(text): is_water for text, is_water in told_columns.items()}
     samples = dated or [i for i in own if _is_sample(heading[i], roles[i], i, about)]
     samples = [i for i in own if said.get(normal_name(heading[i]), i in samples)]
-    guessed = "" if samples else _only_one(heading, roles, own, said)
+    is_long = any(role in roles for role in SAMPLE)  # each row tells its own sample
+    guessed = "" if samples or is_long else _only_one(heading, roles, own, said)
     samples = samples or [i for i in own if guessed and heading[i].strip() == guessed]
     if not samples and len([i for i in own if roles[i] is None]) < 2:  # noqa: PLR2004
         return None
@@ -152,16 +157,25 @@ def _about(below: Rows, name: int, own: list[int]) -> dict[Role, Cells]:
     }
 
 
+def _stands_again(first: Role | None, sheet: Sheet) -> bool:
+    """Whether a word such as `Sampled` stands before several lines, for a sample each."""
+    return sum(role_of(at(row, 0)) is first for row in sheet.rows) > 1
+
+
 def _has_names_below(below: Rows) -> bool:
     """Whether the heading over the names of what was measured comes further down."""
     return any(Role.NAME in roles_of(row) for _, row in below[:_TOP])
 
 
 def _reaches_beyond(heading: Cells, below: Rows, name: int) -> bool:
-    """Whether figures stand in columns of which a line such as `Sampled` says nothing."""
-    width = max((len(row) for _, row in below), default=0)
+    """Whether figures or units stand in columns of which a line such as `Sampled` says nothing."""
+    named = [row for _, row in below if at(row, name)]
+    width = max(map(len, named), default=0)
     blank = (i for i in range(name + 1, width) if not at(heading, i))
-    return any(_holds_figures(i, below, name) for i in blank)
+    return any(
+        _holds_figures(i, below, name) or sum(bool(at(row, i)) for row in named) * 2 > len(named)
+        for i in blank
+    )
 
 
 def _is_sample(heading: str, role: Role | None, column: int, about: dict[Role, Cells]) -> bool:
@@ -219,13 +233,13 @@ def _name_column(
     over the names comes further down and no figures stand in columns of which it says nothing.
     """
     roles, heading = told
-    if not any(heading):
-        return None
     if Role.NAME in roles:
         return roles.index(Role.NAME)
     if not roles or roles[0] not in _MAY_BEGIN or is_parameter(heading[0], catalogue):
         return None
-    if roles[0] and (_has_names_below(below) or _reaches_beyond(heading, below, 0)):
+    if _has_names_below(below if roles[0] else below[:_NEAR]):
+        return None
+    if roles[0] and _reaches_beyond(heading, below, 0):
         return None
     cells = [at(row, 0) for _, row in below if at(row, 0) and not role_of(at(row, 0))]
     known = sum(is_parameter(cell, catalogue) for cell in cells)

@@ -49,6 +49,8 @@ def why_not(heading: str) -> tuple[str, bool]:
     other = aside(heading)
     if other:
         return _("“{heading}”: {other}").format(heading=heading.strip(), other=_(other)), True
+    if role_of_column(heading) is Role.RESULT:
+        return _("“{heading}”: another column of results").format(heading=heading.strip()), False
     if role_of_column(heading):
         return _("“{heading}”: beside the results, not one").format(heading=heading.strip()), True
     why = _(UNKNOWN_COLUMN)

@@ -1,5 +1,6 @@
 """Tables with a column for every parameter, unfolded to one result a row."""
 
+from dataclasses import replace
 from datetime import date
 
 from wellbook.intake.files.sheets import Sheet
@@ -14,14 +15,17 @@ from wellbook.intake.tables.cells import (
 )
 from wellbook.intake.tables.columns import is_reading
 from wellbook.intake.tables.tables import NotTaken, Table, told
+from wellbook.intake.words.asides import is_number, is_place
 from wellbook.intake.words.dates import month_or_year, taken_apart
 from wellbook.intake.words.headings import role_of, role_of_column, roles_of
 from wellbook.intake.words.preamble import Facts, facts_in
 from wellbook.intake.words.roles import Role
+from wellbook.support.translation import N_, _
 from wellbook.water.units.conversion import understand
 from wellbook.water.values.catalogue import Catalogue
 
 _TOP = 60  # rows among which the heading is looked for
+_UNDATED = N_("its row has no day of sampling")
 _LEAST_FILLED = 0.5  # share of readings in a column whose heading no list has; our own choice
 
 
@@ -40,7 +44,15 @@ def unfolded(
     for index, row in enumerate(sheet.rows[:_TOP]):
         roles = roles_of(row)
         if _is_plain_heading(roles):
-            return None
+            heading = _places_below(sheet, index, roles, today)
+            if not heading:
+                return None
+            rows = [*sheet.rows[: index + 1], heading, *sheet.rows[index + 2 :]]
+            sheet, roles = replace(sheet, rows=rows), roles_of(heading)
+            table = by_sample(sheet, index + 1, roles, catalogue, (today, told_columns))
+            if table:
+                table.facts = facts
+            return table
         if not any(is_figure(cell) for cell in row if not _is_day(cell, today)):
             table = _by_parameter(sheet, index, roles, catalogue, today) or by_sample(
                 sheet, index, roles, catalogue, (today, told_columns)
@@ -51,6 +63,22 @@ def unfolded(
         for role, value in facts_in(row, today).items():
             facts.setdefault(role, value)
     return None
+
+
+def _places_below(
+    sheet: Sheet, index: int, roles: list[Role | None], today: date
+) -> list[str] | None:
+    """A heading whose word for the results has the places or days of several below it."""
+    row = sheet.rows[index]
+    below = sheet.rows[index + 1] if index + 1 < len(sheet.rows) else []
+    under = [i for i, cell in enumerate(below) if cell.strip()]
+    if len(under) < 2 or any(at(row, i) and roles[i] is not Role.RESULT for i in under):  # noqa: PLR2004
+        return None
+    if not all(is_place(at(below, i)) or is_number(at(below, i)) or _is_day(at(below, i), today)
+               for i in under):  # fmt: skip
+        return None
+    width = max(len(row), len(below))
+    return [at(below, i) or (at(row, i) if i not in under else "") for i in range(width)]
 
 
 def _is_plain_heading(roles: list[Role | None]) -> bool:
@@ -106,6 +134,11 @@ def _by_parameter(
             if any(is_reading(at(row, i)) for i in names):
                 words = next((at(row, i) for i in dated if at(row, i)), "")
                 table.undated.append((number, words))
+                table.not_taken += [
+                    NotTaken(at(row, i), _(_UNDATED), table.source.place(number, i))
+                    for i in sorted([*names, *unknown])
+                    if is_figure(at(row, i))
+                ]
             continue
         shared = [at(row, kept[role]) for role in kept]
         for i in sorted([*names, *unknown]):

@@ -9,11 +9,12 @@ from wellbook.intake.tables import crosstabs
 from wellbook.intake.tables.cells import at
 from wellbook.intake.tables.columns import Columns, assign, is_reading
 from wellbook.intake.tables.regions import stacked
+from wellbook.intake.tables.reshaped import with_heads_filled, with_labels_above, with_whole_days
 from wellbook.intake.tables.scanner import TableScanner
 from wellbook.intake.tables.tables import Table, told
 from wellbook.intake.words.asides import section
 from wellbook.intake.words.headings import is_standard, role_of_column, roles_of
-from wellbook.intake.words.preamble import Facts, facts_in
+from wellbook.intake.words.preamble import Facts, facts_below, facts_in
 from wellbook.intake.words.roles import Role
 from wellbook.water.values.catalogue import Catalogue
 
@@ -46,7 +47,7 @@ def tables_in(
     Raises:
         Fault: A row has more cells than its table, or the last row is cut off.
     """
-    sheet = stacked(sheet)
+    sheet = stacked(with_heads_filled(with_labels_above(with_whole_days(sheet))))
     table = crosstabs.unfolded(sheet, catalogue, today, told_columns or {})
     if table:
         return [table], table.facts
@@ -66,9 +67,11 @@ def tables_in(
 
 def _facts(rows: Iterable[Cells], today: date) -> Facts:
     facts: Facts = {}
+    above: Cells = []
     for row in rows:
-        for role, value in facts_in(row, today).items():
+        for role, value in (facts_below(above, row, today) | facts_in(row, today)).items():
             facts.setdefault(role, value)
+        above = row
     return facts
 
 

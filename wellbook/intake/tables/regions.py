@@ -6,6 +6,8 @@ from wellbook.intake.files.sheets import Cells, Line, Sheet
 from wellbook.intake.words.headings import roles_of
 from wellbook.intake.words.roles import Role
 
+_OF_FIGURES = frozenset("0123456789<>")  # with these no cell of a heading begins
+
 
 def stacked(sheet: Sheet) -> Sheet:
     """The sheet with tables that stand side by side one below the other."""
@@ -40,7 +42,7 @@ def stacked(sheet: Sheet) -> Sheet:
 
 def _cuts(row: Cells) -> tuple[int, ...]:
     """Where in a heading row a second and a third table begins."""
-    if sum(map(bool, row)) < 4:  # noqa: PLR2004
+    if sum(map(bool, row)) < 4 or any(cell[:1] in _OF_FIGURES for cell in row if cell):  # noqa: PLR2004
         return ()
     roles = roles_of(row)
     if roles.count(Role.NAME) < 2 or roles.count(Role.RESULT) < 2:  # noqa: PLR2004

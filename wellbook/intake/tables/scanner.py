@@ -12,10 +12,10 @@ from wellbook.intake.tables.columns import Columns, assign, is_reading
 from wellbook.intake.tables.loose_cells import in_no_column, loose
 from wellbook.intake.tables.tables import Table, told
 from wellbook.intake.words.asides import section
-from wellbook.intake.words.dates import is_whole_day, taken_apart
+from wellbook.intake.words.dates import is_whole_day, month_or_year, taken_apart
 from wellbook.intake.words.headings import role_of, roles_of, unit_in
 from wellbook.intake.words.names import read_name
-from wellbook.intake.words.preamble import OF_ONE_SAMPLE, Facts, facts_in, says_a_fact
+from wellbook.intake.words.preamble import OF_ONE_SAMPLE, Facts, facts_below, facts_in, says_a_fact
 from wellbook.intake.words.roles import Role
 from wellbook.support.errors import Fault
 from wellbook.support.translation import _
@@ -40,8 +40,9 @@ def _is_day_alone(row: Cells, today: date) -> bool:
     filled = [cell for cell in row if cell.strip()]
     if len(filled) != 1:
         return False
-    printed = taken_apart(filled[0].strip(" :"), today)
-    return printed is not None and is_whole_day(printed.rest)
+    text = filled[0].strip(" :")
+    printed = taken_apart(text, today)
+    return is_whole_day(printed.rest) if printed else month_or_year(text) is not None
 
 
 @dataclass(slots=True)
@@ -66,6 +67,7 @@ class TableScanner:
     _need: int = 0
     _subject: int = 0
     _result: int = 0
+    _also: list[int] = field(default_factory=list)  # more columns of results
     _subjects: dict[str, bool] = field(default_factory=dict)
     _days_alone: int = -1  # lines that hold a day alone; -1 until they are counted
     _stated: str = ""  # a unit that a line above says of all results
@@ -84,6 +86,8 @@ class TableScanner:
         self._need = max(columns.values()) + 1
         self._subject = next(columns[r] for r in (Role.NAME, Role.CODE, Role.CAS) if r in columns)
         self._result = columns[Role.RESULT]
+        results = (i for i, role in enumerate(roles_of(heading)) if role is Role.RESULT)
+        self._also = [i for i in results if i != self._result]
 
     def unit_of_all(self, rows: Iterable[Cells]) -> None:
         """Take in what lines above the table say of the unit of all its results."""
@@ -98,6 +102,10 @@ class TableScanner:
         row = self.sheet.rows[index]
         if len(row) < self._need:
             row = [*row, *[""] * (self._need - len(row))]
+        if not row[self._result].strip() and self._also:
+            # A second column of results, for words, say, holds what this row has.
+            other = next((row[i] for i in self._also if i < len(row) and is_reading(row[i])), "")
+            row = [*row[: self._result], other, *row[self._result + 1 :]]
         if self._is_subject(row[self._subject]) and self._is_result(row):
             if len(row) > self._width:
                 self._check_width(row, index)
@@ -121,7 +129,7 @@ class TableScanner:
         """Whether a cell names what was measured, and is no heading and no word before a fact."""
         known = self._subjects.get(text)
         if known is None:
-            words = bool(text.strip()) and not _FORMAT_CODE.match(text.strip())
+            words = any(map(str.isalnum, text)) and not _FORMAT_CODE.match(text.strip())
             if words and (role_of(text) or says_a_fact(text)):
                 words = read_name(text, self.catalogue).parameter is not None
             known = self._subjects[text] = words
@@ -162,7 +170,9 @@ class TableScanner:
             self._take(row, index)
             return
         title = section(row)
-        facts = facts_in(row, self.today) or self._day_alone(row)
+        above = self.sheet.rows[index - 1] if index else []
+        facts = facts_below(above, row, self.today) | facts_in(row, self.today)
+        facts = facts or self._day_alone(row)
         self._later |= facts if title is None else {Role.KIND: title}
         if not facts and title is None:
             self._table.not_taken += loose(self.sheet, index, row, self._result)

@@ -17,7 +17,8 @@ _ASIDES = tuple(
         (
             EARLIER,
             (
-                r"\b(previous|prior|earlier|last (test|year|result|sample|time)|before|historic\w*"
+                r"\b(previous|prior|earlier|last (test|year|result|sample|time)|historic\w*"
+                r"|before(?! (the )?(filter|softener|treatment|system|unit|uv|ro)\b)"
                 r"|anterior|precedent|vorherig\w*|letzte\w*)\b"
             ),
         ),

@@ -151,6 +151,15 @@ _WITHIN = re.compile(
 )
 
 
+# Words that make a day, a month or a year a rough one; of a season the year is kept.
+_ROUGHLY = re.compile(
+    r"^(?:(?:~|about|around|approx\.?|circa|ca?\.|etwa|vers|hacia|early|mid|late|end of|spring"
+    r"|summer|autumn|fall|winter|primavera|verano|otoño|invierno|frühjahr|frühling|sommer|herbst"
+    r"|printemps|été|automne|hiver)[\s,]*)+(?:in |of |de |del )?(?=\S)",
+    re.IGNORECASE,
+)
+
+
 def days_within(text: str, today: date) -> list[tuple[int, int]]:
     """Where the days stand that are printed within a text, as starts and ends."""
     return [
@@ -173,8 +182,9 @@ _PARTS = tuple(
 @lru_cache(maxsize=4096)
 def month_or_year(text: str) -> PartialDate | None:
     """A month or a year that stands for a day that nobody wrote down; None if it is none."""
+    text = _ROUGHLY.sub("", text.strip())
     for pattern in _PARTS:
-        found = pattern.match(text.strip())
+        found = pattern.match(text)
         if not found:
             continue
         parts = found.groupdict()

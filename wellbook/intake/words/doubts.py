@@ -1,5 +1,6 @@
 """What is read and yet doubtful: a name nearly like one we know, a figure that can hardly be."""
 
+import re
 from dataclasses import dataclass
 from decimal import Decimal
 from functools import lru_cache
@@ -15,11 +16,31 @@ _ALIKE = 85.0  # of 100: of names of five letters and more one may be wrong; our
 _CLEARLY = 4.0  # and no other parameter comes nearer than this
 _SHORTEST = 4  # letters; shorter names are too alike (ND, Na)
 
+_BRACKETED = re.compile(r"[(\[][^()\[\]]*[)\]]")
 # What households call bacteria, without saying which; what is meant is asked.
 _GERMS = frozenset(
     {
-        *("germs", "germ", "bugs", "bacteria", "bacteria test", "bacti", "coli", "bacterias"),
-        *("germenes", "germes", "bacteries", "keime", "bakterien", "keimzahl", "microbes"),
+        *(
+            "germs",
+            "germ",
+            "bugs",
+            "bacteria",
+            "bacteria test",
+            "bacti",
+            "bact",
+            "coli",
+            "bacterias",
+        ),
+        *(
+            "bacterias",
+            "germenes",
+            "germes",
+            "bacteries",
+            "keime",
+            "bakterien",
+            "keimzahl",
+            "microbes",
+        ),
         *("coliform bugs", "coli germs", "coli bacteria"),
     }
 )
@@ -59,7 +80,7 @@ def near_name(printed: str, catalogue: Catalogue) -> Near | None:
     from rapidfuzz import fuzz, process
 
     name = normal_name(folded(printed))
-    if name in _GERMS:
+    if normal_name(folded(_BRACKETED.sub("", printed))) in _GERMS:
         return _near(printed, catalogue.parameters["total_coliform"])
     if len(name) < _SHORTEST or not name.replace(" ", "").isalpha():
         return None

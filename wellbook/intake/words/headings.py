@@ -84,8 +84,8 @@ _WORDS: tuple[tuple[Role, str], ...] = (
     (
         Role.DATE,
         (
-            r"\b(collect\w*|sampl\w+|drawn|taken|draw)\b.*\b(date|dt|day|on|datetime)\b"
-            r"|\b(date|dt|day|datetime)\b.*\b(collect\w*|sampl\w+|drawn|taken|draw)\b"
+            r"\b(coll(ect\w*)?|sampl\w+|samp|smp|drawn|taken|draw)\b.*\b(date|dt|day|on|datetime)\b"
+            r"|\b(date|dt|day|datetime)\b.*\b(coll(ect\w*)?|sampl\w+|samp|smp|drawn|taken|draw)\b"
             r"|^((water|sample) )?(was )?(collected|sampled|drawn|taken|collection)( on)?$"
             r"|^when( (sampled|drawn|collected|taken|tested))?$"
         ),
@@ -93,7 +93,13 @@ _WORDS: tuple[tuple[Role, str], ...] = (
     (Role.SOME_DATE, r"^(date|dates|date( and)? time|datetime|day|year|years|month)$"),
     (Role.NOTHING, r"\b(date|time)\b"),
     (Role.QUALIFIER, r"\b(qualifiers?|quals?|flags?|lab quals?|q|remark codes?|result codes?)\b"),
-    (Role.SIGN, r"^(comparator|operator|sign|modifier|prefix|less than|lt gt|symbol|inequality)$"),
+    (
+        Role.SIGN,
+        (
+            r"^(comparator|operator|sign|modifier|prefix|less than( ind\w*| flag)?|lt gt|symbol"
+            r"|inequality)$"
+        ),
+    ),
     (Role.BASIS, r"\b(speciation|expressed as|reported as)\b|^(basis|result basis|as)$"),
     (Role.FRACTION, r"\b(fractions?|filtered|total or dissolved|total dissolved flag)\b"),
     (Role.UNIT, r"\b(units?|uom|unit of measure(ment)?)\b"),
@@ -147,9 +153,10 @@ _WORDS: tuple[tuple[Role, str], ...] = (
     (
         Role.RESULT,
         (
-            r"^((final|reported|test|lab|analytical|numeric|analysis|sample|your|water|measured|raw"
-            r"|avg|average) )*(results?|values?|conc|concentrations?|found|findings?|amounts?"
-            r"|measured|levels?|readings?|measurements?|count)( values?| text| reported| measure)?$"
+            r"^((final|reported|test|lab|analytical|numeric|text|analysis|sample|your|water|measured"
+            r"|raw|current|qualitative|quantitative|avg|average) )*(results?|values?|vals?|conc"
+            r"|concentrations?|found|findings?|amounts?|measured|levels?|readings?|measurements?"
+            r"|count)( values?| text| reported| measure)?$"
         ),
     ),
     (

@@ -9,8 +9,8 @@ _WORDS: tuple[tuple[Role, str], ...] = (
     (
         Role.NOTHING,
         (
-            r"\b(valor(es)? (limite|parametrico|guia)|limites? (legal|maximo|de calidad)|cmp|norma"
-            r"|valeurs? (limite|guide|de reference)|(limite|reference)s? de qualite|norme"
+            r"\b(v(alor(es)?)? (limite|lim|parametrico|guia)|limites? (legal|maximo|de calidad)"
+            r"|cmp|norma|valeurs? (limite|guide|de reference)|(limite|reference)s? de qualite|norme"
             r"|grenzwerte?|richtwerte?|trinkwv|tvo|leitwert|precio|prix|preis)\b"
         ),
     ),
@@ -49,7 +49,7 @@ _WORDS: tuple[tuple[Role, str], ...] = (
         Role.DATE,
         (
             r"\b(fecha (de )?(la )?(toma|muestreo|muestra|recogida)|date (de |du )?prelevement"
-            r"|preleve le|probenahme(datum| am|tag)?|entnahme(datum| am)|entnommen am"
+            r"|preleve le|probenahme(datum| am|tag)?|entnahme(datum| am)?|entnommen am"
             r"|datum der (probenahme|entnahme)|muestreado|toma de muestra)\b|^muestreo$"
         ),
     ),
@@ -84,7 +84,7 @@ _WORDS: tuple[tuple[Role, str], ...] = (
             r"|prufverfahren|untersuchungsverfahren|norm)$"
         ),
     ),
-    (Role.UNIT, r"^(unidad(es)?|unites?|einheit(en)?|dimension)$"),
+    (Role.UNIT, r"^(unidad(es)?|unites?|einheit(en)?|dim(ension)?)$"),
     (
         Role.RESULT,
         (

@@ -23,11 +23,12 @@ _WORDS = {
         "ausente", "ausentes", "ausencia", "negativo", "negativa", "absence", "absents", "absente",
         "negatif", "negative", "absent", "abwesend", "negativ", "nicht enthalten", "ohne befund",
         "aucun", "aucune", "keine", "ninguno", "ninguna", "none", "none found",
+        "-ve", "not found", "clean", "no coliform", "no coliforms", "no e. coli", "zero",
     ),
     "present": (
         "presente", "presentes", "presencia", "positivo", "positiva", "presence", "presents",
         "positif", "positive", "nachweisbar", "nachgewiesen", "anwesend", "positiv", "vorhanden",
-        "detectado", "detecte",
+        "detectado", "detecte", "present", "detected",
     ),
     "not analysed": (
         "no analizado", "no analizada", "no determinado", "no medido", "non analyse", "non mesure",
@@ -38,18 +39,25 @@ _WORDS = {
     "too numerous to count": ("incontable", "incontables", "innombrable", "nicht auszahlbar"),
 }  # fmt: skip
 _FINE = {"ok", "okay", "o.k", "passed", "pass", "clear", "safe"}
-_BAD = {"bad", "fail", "failed", "not ok", "found", "some", "some found", "yes, found"}
+_BAD = {"+ve", "bad", "fail", "failed", "not ok", "found", "some", "some found", "yes, found"}
 _MEANT = {word: meant for meant, words in _WORDS.items() for word in words}
+
+
+_IN_VOLUME = re.compile(r"\s*(?:/|in|en|pro|per|dans)\s?\d{1,4}\s?ml$")
+
+
+_COUNTED = re.compile(r"\s*\([^()]*\d[^()]*\)$")  # as in `present (12 MPN/100mL)`
 
 
 def meant_by(text: str) -> str:
     """The English word that a lab's word stands for; empty if it is none of these."""
-    return _MEANT.get(folded(text).strip(" *"), "")
+    words = _IN_VOLUME.sub("", _COUNTED.sub("", folded(text).strip(" *!")))
+    return _MEANT.get(words, "")
 
 
 def is_result_word(text: str) -> bool:
     """Whether a cell says something in place of a figure."""
-    return folded(text).strip(" *") in _MEANT or is_fine(text) or is_bad(text)
+    return meant_by(text) != "" or is_fine(text) or is_bad(text)
 
 
 def is_fine(text: str) -> bool:
@@ -79,6 +87,14 @@ _POWER = re.compile(r"\s*[x*·×]\s*10\s*\^?\s*([-−+]?\d{1,2})\b")
 _BLANKS = re.compile(r"(?<![\d.,])(\d{1,3})((?: \d{3})+)(?![\d])")
 # A single small letter, or a number in brackets, behind a figure is a footnote; g and l are units.
 _FOOTNOTE = re.compile(r"^([<>]?\s*\d[\d.,]*)\s*(?:[abdehknprs]|\([\da-z]\)|\[\d\])$")
+# What a household, or a lab, notes behind a figure; the text stays as printed.
+_NOTED = re.compile(
+    r"^([<>~]?\s*\d[\d.,]*(?:\s*[^\s\d()]{1,5}/\S+|\s*pp[mbt])?)\s*"
+    r"(?:[(\[][^()\[\]]*\b(?:limit|max|mcl|standard|guideline|allow\w*|grenzwert|limite)\b[^()\[\]]*[)\]]"
+    r"|[(\[]?(?:very )?(?:high|low|ok|okay|good|fine|elevated|normal|pass(?:ed)?|hoch"
+    r"|i\.?o\.?|alto|bajo|within (?:limits?|range)"
+    r"|above (?:limit|standard)|below (?:limit|standard))!?[)\]]?|!+)$"
+)
 _IN_BRACKETS = re.compile(r"^\(([<>]?\s*\d[\d.,]*)\)$")
 
 
@@ -87,6 +103,7 @@ def respelled_figure(text: str, *, decimal_comma: bool) -> str:
     found = _MORE.sub(">", _LESS.sub("<", folded(text)))
     found = _POWER.sub(r"E\1", found).replace("−", "-")
     found = _BLANKS.sub(lambda group: group[0].replace(" ", ""), found)
+    found = _NOTED.sub(r"\1", found)
     found = _IN_BRACKETS.sub(r"\1", _FOOTNOTE.sub(r"\1", found))
     if decimal_comma and "E" in found:
         return ""

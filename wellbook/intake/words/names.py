@@ -63,7 +63,7 @@ _BRACKETED = re.compile(r"\s*[(\[]([^()\[\]]*)[)\]]")
 # Words beside a name that say where, how or at what warmth it was measured.
 _AROUND = re.compile(
     r"^(?:lab(?:oratory)?|field)[\s:-]+|[\s,]+(?:by|per|via)\s+\S+(?:\s\S+)?$|[\s,-]+ICP(?:[-/](?:MS|OES|AES))?$"
-    r"|\s*[,(]?\s*(?:@|at|bei|à|a)\s*\d\d\s?°?\s?C?\)?$|[\s,]+(?:units|count)$",
+    r"|\s*[,(]?\s*(?:@|at|bei|à|a)\s*\d\d\s?°?\s?C?\)?$|[\s,]+(?:units|count|tests?|analysis|level|reading|result)$",
     re.IGNORECASE,
 )
 # Symbols of elements (Cu, F, K, C) are also short for units: only what can't be one is a unit here.
@@ -73,6 +73,21 @@ _UNIT = (
 )
 _UNIT_BRACKETED = re.compile(rf"\s*[(\[]({_UNIT})[)\]]", re.IGNORECASE)
 _UNIT_END = re.compile(rf"[\s,]+(?:in\s+)?({_UNIT})\s*$", re.IGNORECASE)
+
+
+# A key of a program, such as `nitrate_mg_l`, `Fe_mg/L` or `ecoli_p_a`.
+_KEY = re.compile(
+    r"^(?P<name>[^\s_]+(?:_[^\s_]+)*?)(?:_(?P<mass>[mµun]?g)_?/?(?P<per>l|kg)|_(?P<pa>p_?/?a)"
+    r"|_(?P<other>ppm|ppb|ntu|us_?/?cm|cfu|mpn)(?:_?/?100_?ml)?)?$",
+    re.IGNORECASE,
+)
+
+
+def _spelled_out(key: re.Match[str]) -> str:
+    name = key["name"].replace("_", " ")
+    if key["mass"]:
+        return f"{name} ({key['mass'].lower()}/{key['per'].upper()})"
+    return f"{name} ({key['other']})" if key["other"] else name
 
 
 @dataclass(frozen=True, slots=True)
@@ -109,7 +124,7 @@ def read_draw(text: str) -> str:
 
 def read_name(printed: str, catalogue: Catalogue, cas: str = "") -> Name:
     """Take a printed name apart and look it up; the whole name is tried before its parts."""
-    printed = " ".join(printed.split())[:_LONGEST]
+    printed = " ".join(_KEY.sub(_spelled_out, printed.strip()).split())[:_LONGEST]
     rest, unit = _without_unit(_ABROAD.sub("as ", printed))
     basis = bases.printed_in(rest)
     draw = read_draw(rest)

@@ -5,8 +5,9 @@ from datetime import date
 
 from wellbook.intake.files.sheets import Cells
 from wellbook.intake.words.dates import clock, days_within, month_or_year, taken_apart
-from wellbook.intake.words.headings import role_of
+from wellbook.intake.words.headings import role_of, roles_of
 from wellbook.intake.words.roles import Role
+from wellbook.water.values.signs import folded
 
 Facts = dict[Role, str]
 
@@ -49,9 +50,10 @@ _LONGEST = 200  # characters of a fact; beyond that it is prose
 # Words right before a day within a sentence, such as `the sample that was taken on 11 July 2023`.
 _IN_PROSE = re.compile(
     r"\b(?:sampled|drawn|collected|taken|brought in)\b(?: (?:on|the|from|us|to|at|it|was)\b){0,3}$"
-    r"|\b(?:sample|samples|water|muestra|probe|echantillon|échantillon) "
-    r"(?:of|from|on|vom|del|du)(?: (?:the|día))?$",
-    re.IGNORECASE,
+    r"|\b(?:sample|samples|water|muestra|probe|echantillon|prelevement|toma) "
+    r"(?:of|from|on|vom|del|du|de)(?: (?:the|dia))?$"
+    r"|\b(?:tomad[ao]s?|recogid[ao]s?|muestread[ao]) (?:el|en|con fecha)(?: dia)?$"
+    r"|\b(?:preleve\w*|pris) le$|\b(?:entnommen|gezogen) am$|\bprobenahme (?:am|vom)$"
 )
 
 
@@ -69,8 +71,19 @@ def facts_in(row: Cells, today: date) -> Facts:
         role, value, used = _fact(cells, index)
         index += used
         if role and value and is_fact(role, value, today):
-            facts.setdefault(role, value)
+            facts.setdefault(role, _without_words(value) if role in _DATES else value)
     return facts
+
+
+def facts_below(row: Cells, below: Cells, today: date) -> Facts:
+    """The facts in a row of words such as `Date sampled`, `Location` with their values below."""
+    roles = roles_of(row)
+    if len({role for role in roles if role in _DATES | _TIMES | _WORDS}) < 2:  # noqa: PLR2004
+        return {}
+    pairs = [(role, below[i].strip()) for i, role in enumerate(roles) if role and i < len(below)]
+    if any(role_of(value) for _, value in pairs):
+        return {}
+    return {role: value for role, value in pairs if value and is_fact(role, value, today)}
 
 
 def _fact(cells: list[str], index: int) -> tuple[Role | None, str, int]:
@@ -122,6 +135,14 @@ def _dated(text: str) -> tuple[Role, str] | None:
     return None
 
 
+def _without_words(value: str) -> str:
+    """A day without the words behind it that are no time, such as `by the owner`."""
+    printed = taken_apart(value, date.max)
+    if printed is None or not printed.rest or clock(printed.rest) is not None:
+        return value
+    return value[: value.rindex(printed.rest)].rstrip(" ,@T")
+
+
 def _of_a_day(key: str) -> Role | None:
     """What a word before a day says, such as `collectedAt`, that says something else alone."""
     role = role_of(f"{key.strip()} date")
@@ -139,7 +160,8 @@ def _days_told(text: str) -> Facts:
             role_of(" ".join(words[-n:])) for n in range(1, min(len(words), _WORDS_BEFORE) + 1)
         )
         dated = (role for role in tails if role in _DATES and role is not Role.SOME_DATE)
-        role = Role.DATE if _IN_PROSE.search(" ".join(words)) else next(dated, None)
+        is_told = _IN_PROSE.search(folded(" ".join(words)))
+        role = Role.DATE if is_told else next(dated, None)
         if role:
             facts.setdefault(role, text[start:end])
     return facts

@@ -4,14 +4,13 @@ Each dialog is imported when it is first asked for, so that the first paint does
 """
 
 from collections.abc import Callable, Sequence
-from dataclasses import replace
 from functools import partial
 from pathlib import Path
 from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QObject, QThreadPool, Signal
 from PySide6.QtGui import QGuiApplication
-from PySide6.QtWidgets import QApplication, QDialog, QInputDialog, QLineEdit, QWidget
+from PySide6.QtWidgets import QApplication, QDialog, QWidget
 
 from wellbook.book.rows import Event, Sample
 from wellbook.support.translation import _, ngettext
@@ -54,8 +53,7 @@ class BookActions(QObject):
     ) -> None:
         super().__init__(window)
         self._household, self._bar = household, bar
-        self._chooser, self._window = chooser, window
-        self._preferences = preferences
+        self._chooser, self._window, self._preferences = chooser, window, preferences
         self._waiting: list[LabSource] = []
         self._reading: LabSource | None = None
         self._reports: list[Path] = []
@@ -64,6 +62,7 @@ class BookActions(QObject):
         self.dialog: QDialog | None = None
         self.job = Loader(self)
         self.job.failed.connect(self._on_failed)
+        self.job.told.connect(self._say_reading)
 
     def add_file(self) -> None:
         """Choose a lab's files and read them."""
@@ -113,13 +112,10 @@ class BookActions(QObject):
     ) -> None:
         """Look one file of a list over, or ask for its password."""
         from wellbook.window.dialogs.draft.draft_dialog import DraftDialog
+        from wellbook.window.dialogs.draft.questions import password_dialog
 
         if draft is None:
-            asked = self._password_dialog(source, many)
-            asked.textValueSelected.connect(
-                lambda text: many.read_again(source.path, replace(source, password=text))
-            )
-            QDialog.open(asked)
+            QDialog.open(password_dialog(source, many, partial(many.read_again, source.path)))
             return
         self._within(many, DraftDialog(self._household, source, draft, many), source.path)
 
@@ -160,9 +156,26 @@ class BookActions(QObject):
             self._say_rest()
             return
         source = self._waiting.pop(0)
-        self._bar.say(_("Reading {name} …").format(name=source.name))
         self._reading = source
+        self._say_reading()
         self.job.ask(source.unlocked, partial(self._on_draft, source))
+
+    def _say_reading(self, _done: int = 0, _total: int = 0, where: str = "") -> None:
+        """Say what is read, and how far the reading of a scan is."""
+        if self._reading is not None:
+            said = _("Reading {name}, {where} …") if where else _("Reading {name} …")
+            sentence = said.format(name=self._reading.name, where=where)
+            if self._bar.text != sentence:
+                self._bar.say(sentence, _("Stop reading"), self._stop_reading)
+
+    def _stop_reading(self) -> None:
+        """Read neither this file nor those that wait."""
+        if self._reading is not None:
+            self.job.drop()
+            said = _("Reading {name} was stopped; nothing of it is kept.")
+            self._bar.say(said.format(name=self._reading.name))
+            self._reading = None
+            self._waiting.clear()
 
     def _on_draft(self, source: "LabSource", draft: "Draft | None") -> None:
         from wellbook.window.dialogs.draft.draft_dialog import DraftDialog
@@ -180,20 +193,12 @@ class BookActions(QObject):
 
     def _ask_password(self, source: "LabSource") -> None:
         """Ask for the password of a locked PDF, and read it again with that."""
-        dialog = self._password_dialog(source, self._window)
-        dialog.textValueSelected.connect(lambda text: self._read([replace(source, password=text)]))
+        from wellbook.window.dialogs.draft.questions import password_dialog
+
+        dialog = password_dialog(source, self._window, lambda again: self._read([again]))
         if source.path is not None:
             dialog.rejected.connect(partial(self._reports.append, source.path))
         self._open(dialog)
-
-    def _password_dialog(self, source: "LabSource", parent: QWidget) -> QInputDialog:
-        dialog = QInputDialog(parent)
-        dialog.setWindowTitle(_("Password of {name}").format(name=source.name))
-        wrong = _("This password does not open it.") + " " if source.password else ""
-        said = _("{name} is locked. Type the password that the lab sent.")
-        dialog.setLabelText(wrong + said.format(name=source.name))
-        dialog.setTextEchoMode(QLineEdit.EchoMode.Password)
-        return dialog
 
     def _say_rest(self) -> None:
         """Say what became of the files that needed no review, and offer to type in reports."""
@@ -235,12 +240,10 @@ class BookActions(QObject):
 
     def add_event(self) -> None:
         """Note an event."""
-        from wellbook.window.dialogs.event_dialog import EventDialog
+        self.change_event(None)
 
-        self.enter(EventDialog(self._household, self._window))
-
-    def change_event(self, event: Event) -> None:
-        """Change what is said of an event."""
+    def change_event(self, event: Event | None) -> None:
+        """Change what is said of an event; None to note one."""
         from wellbook.window.dialogs.event_dialog import EventDialog
 
         self.enter(EventDialog(self._household, self._window, event=event))
@@ -278,8 +281,7 @@ class BookActions(QObject):
 
         dialog = HouseholdDialog(self._household, self._window, is_first=True)
         self.enter(dialog)
-        rejected = QDialog.DialogCode.Rejected.value
-        dialog.finished.connect(lambda code: then() if code == rejected else None)
+        dialog.rejected.connect(then)
 
     def strike(self, sample: Sample) -> None:
         """Strike out a test, with a reason."""
@@ -302,8 +304,8 @@ class BookActions(QObject):
     def restore(self, sample: Sample) -> None:
         """Count a struck test again."""
         self._household.apart(partial(self._household.book.restore_sample, sample.id))
-        day = moment_words(sample.collected)
-        self.say_kept(_("The test of {day} counts again.").format(day=day))
+        said = _("The test of {day} counts again.")
+        self.say_kept(said.format(day=moment_words(sample.collected)))
 
     def next_round(self) -> None:
         """Show what is to be drawn next, when and how."""

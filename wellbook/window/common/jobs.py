@@ -144,12 +144,14 @@ class Loader(QObject):
 
     Signals:
         failed: The latest question has no answer; carries the sentence that says why.
+        told: How far it is: steps done, steps in all (0: not known), what is being done.
 
     Attributes:
         is_stopped: Whether nothing is asked any more.
     """
 
     failed = Signal(str)
+    told = Signal(int, int, str)
 
     def __init__(self, parent: QObject | None = None) -> None:
         super().__init__(parent)
@@ -172,6 +174,7 @@ class Loader(QObject):
         job = self._job = Job(self)
         job.done.connect(partial(self._on_done, job, then))
         job.failed.connect(partial(self._on_failed, job))
+        job.told.connect(partial(self._on_told, job))
         for ended in (job.done, job.failed, job.cancelled):
             ended.connect(job.deleteLater)
         job.start(work)
@@ -193,6 +196,10 @@ class Loader(QObject):
     def _on_failed(self, job: Job, sentence: str) -> None:
         if job is self._job:
             self.failed.emit(sentence)
+
+    def _on_told(self, job: Job, done: int, total: int, words: str) -> None:
+        if job is self._job:
+            self.told.emit(done, total, words)
 
 
 def unexpected(error: BaseException) -> str:

@@ -117,17 +117,3 @@ def adding_words(outcome: Outcome) -> str:
     """What adds new readings to tests of the book, as a button says it."""
     n = outcome.adds
     return ngettext("Add the {n} new reading", "Add the {n} new readings", n).format(n=n)
-
-
-def completed_words(added: int, outcome: Outcome) -> str:
-    """What was added to tests of the book, and what was corrected in them."""
-    n = sum(len(met.other) for met in outcome.met)
-    said = (
-        ngettext("{n} reading is corrected.", "{n} readings are corrected.", n).format(n=n)
-        if n
-        else "",
-        ngettext("{n} reading is added.", "{n} readings are added.", added).format(n=added)
-        if added or not n
-        else "",
-    )
-    return " ".join(filter(None, said))

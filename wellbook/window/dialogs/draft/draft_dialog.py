@@ -22,17 +22,17 @@ from wellbook.intake.decisions import Decisions, decided, lab_of, of_lab, rememb
 from wellbook.intake.draft import Stored
 from wellbook.intake.fate import Fate, Outcome, complete, met_in
 from wellbook.intake.review import outlooks
-from wellbook.intake.said import said_taken
+from wellbook.intake.said import completed_words, said_taken
 from wellbook.planning import settings
 from wellbook.support.errors import Fault
 from wellbook.support.translation import _, ngettext
 from wellbook.water.values.results import Result
 from wellbook.window.common.household import Household
 from wellbook.window.common.jobs import Job
+from wellbook.window.dialogs.decisions_dialog import BeforeButton
 from wellbook.window.dialogs.draft.amended_dialog import (
     AmendedDialog,
     adding_words,
-    completed_words,
     met_words,
 )
 from wellbook.window.dialogs.draft.draft_findings import finding_lines
@@ -82,6 +82,9 @@ class DraftDialog(EntryDialog):
         self.leave = QCheckBox(_("L&eave what is not decided as it stands"))
         self.leave.toggled.connect(self._say_state)
         self.foot.addWidget(self.leave)
+        self.before = BeforeButton(household)
+        self.before.forgotten.connect(lambda: self._read_again(self._source))
+        self.foot.addWidget(self.before, 0, Qt.AlignmentFlag.AlignLeft)
         self._bind()
         self.job = Job(self)
         self.job.done.connect(self._on_read_again)
@@ -119,6 +122,7 @@ class DraftDialog(EntryDialog):
     def _show(self, draft: Draft) -> None:
         self.draft = draft
         self.taken.setText(said_taken(draft))
+        self.before.show_lab(lab_of(draft))
         self.page.show_findings(self._lines())
         self.samples_model.show(sample_lines(draft))
         self.page.fit_samples(len(draft.samples))
@@ -158,8 +162,6 @@ class DraftDialog(EntryDialog):
 
     def _lines(self) -> tuple[tuple[str, Place | None], ...]:
         return finding_lines(self.draft, self._household)
-
-    # going from one place to another
 
     def _on_picked(self, line: object) -> None:
         if not isinstance(line, SampleLine) or line.place >= len(self.draft.samples):
@@ -230,8 +232,6 @@ class DraftDialog(EntryDialog):
         place = item.data(_PLACE) if item else None
         if isinstance(place, Place):
             self.page.source.show_place(place)
-
-    # deciding
 
     def _on_typed(self, line: ReadingLine, column: int, text: str) -> None:
         at = self._at
@@ -345,7 +345,7 @@ class DraftDialog(EntryDialog):
             placed, met, well = self._adding
             n = complete(placed, met, self._household.book, well=well)
             remember(self._household.book, lab_of(self.draft), self._decisions())
-            self.kept.emit(completed_words(n, met))
+            self.kept.emit(completed_words(n, met.corrects))
             self.done(self.DialogCode.Accepted)
 
     def keep(self) -> str:

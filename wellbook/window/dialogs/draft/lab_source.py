@@ -70,7 +70,7 @@ class LabSource:
             told = of_files(book.setting)
 
             def by(order: Order, columns: Mapping[str, bool]) -> Draft:
-                return self._read({**told, "columns": columns}, order)
+                return self._read({**told, "columns": columns}, order, tell)
 
             if self.order or self.columns:
                 found = as_remembered(by(self.order, self.columns), book, self.catalogue)
@@ -79,11 +79,23 @@ class LabSource:
             tell(1, 2, "")
             return review(found, self.catalogue, book)
 
-    def _read(self, told: Mapping[str, Any], order: Order) -> Draft:
+    def _read(self, told: Mapping[str, Any], order: Order, tell: Tell) -> Draft:
+        def watch(read: int, count: int) -> None:
+            said = _("page {n} of {count}").format(n=read + 1, count=count) if count else ""
+            tell(read, count, said)
+
         today, known = self.today, self.catalogue
         if self.path is None:
             return read_pasted(self.text, known, order=order, today=today, **told)
-        return read(self.path, known, order=order, today=today, password=self.password, **told)
+        return read(
+            self.path,
+            known,
+            order=order,
+            today=today,
+            watch=watch,
+            password=self.password,
+            **told,
+        )
 
     def page(self, place: Place, tell: Tell) -> PagePicture:
         """Draw the page on which something stands.

@@ -1,7 +1,11 @@
 """What is odd about a test that is about to be kept, in sentences."""
 
+from collections.abc import Callable
+from dataclasses import replace
 from functools import partial
 from typing import Protocol
+
+from PySide6.QtWidgets import QInputDialog, QLineEdit, QWidget
 
 from wellbook.book.rows import NewSample
 from wellbook.intake import Told
@@ -9,6 +13,7 @@ from wellbook.support.translation import _
 from wellbook.water.values.findings import Severity
 from wellbook.water.values.results import Result
 from wellbook.window.common.household import Household
+from wellbook.window.dialogs.draft.lab_source import LabSource
 from wellbook.window.widgets.message_bar import MessageBar
 from wellbook.wording import findings
 
@@ -70,3 +75,17 @@ def ask_denied(dialog: Keeps) -> None:
 
     withdrawn = (_("The lab has withdrawn it"), partial(go_on, Told.WITHDRAWN))
     dialog.bar.say(dialog.bar.text, _("Keep both"), partial(go_on, Told.KEEP), withdrawn)
+
+
+def password_dialog(
+    source: LabSource, parent: QWidget, then: Callable[[LabSource], object]
+) -> QInputDialog:
+    """The question for the password of a locked PDF; `then` takes the file with what is typed."""
+    dialog = QInputDialog(parent)
+    dialog.setWindowTitle(_("Password of {name}").format(name=source.name))
+    wrong = _("This password does not open it.") + " " if source.password else ""
+    said = _("{name} is locked. Type the password that the lab sent.")
+    dialog.setLabelText(wrong + said.format(name=source.name))
+    dialog.setTextEchoMode(QLineEdit.EchoMode.Password)
+    dialog.textValueSelected.connect(lambda text: then(replace(source, password=text)))
+    return dialog

@@ -15,8 +15,9 @@ from wellbook.support.translation import _
 from wellbook.window.common.choosing import Chooser
 from wellbook.window.common.household import Household
 from wellbook.window.common.theme import em
+from wellbook.window.dialogs import decisions_dialog
 from wellbook.window.pages.well import (
-    well_decisions,
+    well_flow,
     well_prices,
     well_sections,
     well_treatment,
@@ -55,10 +56,11 @@ class WellPage(QWidget):
         self.facts_button.clicked.connect(self._on_facts)
         sections = (
             *well_sections.sections(household),
+            well_flow.section(household),
             *well_prices.sections(household, chooser),
             *well_treatment.sections(household),
             *well_upkeep.sections(household, chooser),
-            well_decisions.section(household),
+            decisions_dialog.section(household),
         )
         self.sections = [SectionView(one, household.why_readonly) for one in sections]
         self.documents = DocumentsBox(household, bar, chooser, _("Documents of the well"))

@@ -1,0 +1,125 @@
+"""Sheets whose rows are put into another shape before tables are looked for in them."""
+
+import re
+from dataclasses import replace
+
+from wellbook.intake.files.sheets import Cells, Line, Sheet
+from wellbook.intake.tables.cells import SAMPLE, at
+from wellbook.intake.words.dates import month_or_year
+from wellbook.intake.words.headings import role_of
+from wellbook.intake.words.roles import Role
+from wellbook.water.values.signs import folded
+
+_YEAR = frozenset({"year", "yr", "ano", "jahr", "annee"})
+_MONTH = frozenset({"month", "mo", "mes", "monat", "mois"})
+_DAY = frozenset({"day", "dia", "tag", "jour"})
+_LABELLED = re.compile(r"^([^:]{2,30}):\s*(\S.*)?$")
+_TOP = 60  # rows among which a heading is looked for
+
+
+def with_whole_days(sheet: Sheet) -> Sheet:
+    """The sheet with columns of years, months and days put into one."""
+    for index, row in enumerate(sheet.rows[:_TOP]):
+        words = [folded(cell).strip(" .:") for cell in row]
+        found = [next((i for i, w in enumerate(words) if w in some), -1)
+                 for some in (_YEAR, _MONTH, _DAY)]  # fmt: skip
+        year, month, day = found
+        if year < 0 or month < 0:
+            continue
+        rows = [list(one) for one in sheet.rows]
+        for one in rows[index + 1 :]:
+            whole = _whole(at(one, year), at(one, month), at(one, day) if day >= 0 else "")
+            if whole:
+                one[year] = whole
+                for i in found[1:]:
+                    if 0 <= i < len(one):
+                        one[i] = ""
+        return replace(sheet, rows=rows)
+    return sheet
+
+
+def _whole(year: str, month: str, day: str) -> str:
+    """A day, or a month, from its parts; empty if they are none."""
+    year, month, day = (part.removesuffix(".0") for part in (year, month, day))
+    known = month_or_year(f"{month} {year}") or month_or_year(f"{year}-{month}")
+    if known is None or known.month is None:
+        return ""
+    text = f"{known.year}-{known.month:02}"
+    return f"{text}-{int(day):02}" if day.isdigit() and int(day) <= 31 else text  # noqa: PLR2004
+
+
+def with_labels_above(sheet: Sheet) -> Sheet:
+    """The sheet with rows such as `Test: Iron`, `Result: 0.3` turned into a table."""
+    found = {index: labels for index, row in enumerate(sheet.rows) if (labels := _labels(row))}
+    if not found:
+        return sheet
+    rows: list[Cells] = []
+    lines: list[Line] = []
+    last: tuple[str, ...] = ()
+    for index, row in enumerate(sheet.rows):
+        line = sheet.lines[index] if sheet.lines else Line(index + 1)
+        labels = found.get(index, ())
+        if labels and labels != last:
+            rows.append(list(labels))
+            lines.append(line)
+        last = labels
+        cells = [cell.partition(":")[2].strip() for cell in row if cell.strip()] if labels else row
+        boxes = tuple(box for box, cell in zip(line.boxes, row, strict=False) if cell.strip())
+        rows.append(cells)
+        lines.append(replace(line, boxes=boxes) if labels and line.boxes else line)
+    return replace(sheet, rows=rows, lines=tuple(lines))
+
+
+def _labels(row: Cells) -> tuple[str, ...]:
+    """The words before the colons of a row each cell of which has one; none in other rows."""
+    if not any(":" in cell for cell in row):
+        return ()
+    matched = [_LABELLED.match(cell.strip()) for cell in row if cell.strip()]
+    labels = tuple(one[1] for one in matched if one)
+    roles = {role_of(label) for label in labels}
+    is_one = len(labels) == len(matched) and {Role.NAME, Role.RESULT} <= roles
+    return labels if is_one else ()
+
+
+def with_heads_filled(sheet: Sheet) -> Sheet:
+    """The sheet with a heading whose columns of results are told apart in the lines above it.
+
+    Those lines, such as `Lab ID` or `Date`, stand below the heading afterwards.
+    """
+    for index, whole in enumerate(sheet.rows[:_TOP]):
+        roles = [role_of(cell) for cell in whole]
+        if Role.NAME not in roles:
+            continue
+        # `Result` over each sample tells nothing.
+        is_said = roles.count(Role.RESULT) < 2  # noqa: PLR2004  a pair
+        row = [cell if is_said or role is not Role.RESULT else ""
+               for cell, role in zip(whole, roles, strict=True)]  # fmt: skip
+        first = index
+        while first and _tells_samples(sheet.rows[first - 1], row):
+            first -= 1
+        columns = _told_above(sheet.rows[first:index], row)
+        if not columns:
+            return sheet
+        heading = [at(row, i) or columns.get(i, "") for i in range(max(len(row), *columns) + 1)]
+        order = [index, *range(first, index), *range(index + 1, len(sheet.rows))]
+        order = [*range(first), *order]
+        rows = [heading if i == index else sheet.rows[i] for i in order]
+        lines = [sheet.lines[i] if sheet.lines else Line(i + 1) for i in order]
+        return replace(sheet, rows=rows, lines=tuple(lines))
+    return sheet
+
+
+def _tells_samples(row: Cells, heading: Cells) -> bool:
+    """Whether a line says something of several samples, in columns without a heading."""
+    told = [i for i in range(1, len(row)) if at(row, i)]
+    is_word = bool(row) and role_of(at(row, 0)) in {*SAMPLE, Role.CLIENT_NUMBER}
+    return is_word and len(told) > 1 and not any(at(heading, i) for i in told)
+
+
+def _told_above(rows: list[Cells], heading: Cells) -> dict[int, str]:
+    """What tells the columns of samples apart, by their numbers; nothing if nothing does."""
+    for row in rows:
+        cells = {i: at(row, i) for i in range(1, len(row)) if at(row, i) and not at(heading, i)}
+        if len(set(cells.values())) == len(cells) > 1:
+            return cells
+    return {}
