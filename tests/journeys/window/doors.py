@@ -67,7 +67,7 @@ DIALOGS = {
     },
     "wellhead": ["press Ctrl+Shift+I"],
     "Upkeep, done": ["press Alt+4", "section Upkeep", "push Done today"],
-    "Flow tests, add": ["press Alt+4", "section Flow tests", "push Add a flow test"],
+    "Flow tests, add": ["press Alt+4", "section Flow tests", "push Add"],
     "Intervals, change": ["press Alt+4", "section Intervals", "push Change"],
     "Costs, add": ["press Alt+4", "section Costs", "push Add"],
 }
