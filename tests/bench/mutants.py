@@ -1,8 +1,10 @@
-"""How many small changes to `wellbook.water` the tests notice.
+"""How many small changes to `wellbook.water`, or to another package, the tests notice.
 
     python tests/bench/mutants.py verdicts.judge verdicts.compare --sample 25
     python tests/bench/mutants.py > survivors.txt             (every module, every change)
     python tests/bench/mutants.py --again survivors.txt       (those only, with new tests)
+
+    WELLBOOK_MUTATED=book WELLBOOK_MUTANT_TESTS=tests/book python tests/bench/mutants.py --sample 8
 
 Each change (see `changes.py`) is compiled in memory; no file is touched. A process that has
 collected all tests forks for each change, puts the changed function in place, and runs the tests
@@ -44,8 +46,11 @@ if TYPE_CHECKING:
     from pytest import Session  # noqa: PT013  a type only
 
 ROOT = Path(__file__).resolve().parents[2]
-WATER = ROOT / "wellbook" / "water"
-TESTS = ("tests/water", "tests/reference")
+# What is changed, and the tests that are asked; another package and tests are named on request.
+PACKAGE = os.environ.get("WELLBOOK_MUTATED", "water")
+WATER = ROOT.joinpath("wellbook", *PACKAGE.split("."))
+TESTS = tuple(os.environ.get("WELLBOOK_MUTANT_TESTS", "tests/water tests/reference").split())
+_DOTTED = f"wellbook.{PACKAGE}"
 EQUIVALENT = Path(__file__).with_name("equivalent_mutants.csv")
 _IMPORTING = "import"  # coverage's word for lines run while modules are imported
 _KILLED, _SURVIVED, _UNREACHED, _EQUIVALENT = "killed", "survived", "not reached", "equivalent"
@@ -121,7 +126,8 @@ class Watching:
     def reach(self) -> Reach:
         data, reach = self.cover.get_data(), Reach(seconds=self.seconds)
         for file in data.measured_files():
-            name, lines = Path(file).stem, data.contexts_by_lineno(file)
+            name = ".".join(Path(file).relative_to(WATER).with_suffix("").parts)
+            lines = data.contexts_by_lineno(file)
             reach.tests_of[name] = {
                 line: set().union(*(self.shared.get(c, {c}) for c in contexts))
                 for line, contexts in lines.items()
@@ -219,7 +225,7 @@ class Replaced:
     def find_spec(self, name, path=None, target=None):  # noqa: ARG002  the import system's words
         if name != self.name:
             return None
-        file = str(_file(name.removeprefix("wellbook.water.")))
+        file = str(_file(name.removeprefix(f"{_DOTTED}.")))
         loader = type("Loader", (SourceFileLoader,), {"get_code": lambda *_: self.mutant.code})
         return spec_from_file_location(name, file, loader=loader(name, file))
 
@@ -250,7 +256,7 @@ def _serve(chosen: dict[str, list[Mutant]], reach: Reach, folder: Path) -> int:
     import pytest
 
     for name in _modules():
-        importlib.import_module(f"wellbook.water.{name}")
+        importlib.import_module(f"{_DOTTED}.{name}")
     known = _equivalents()
 
     def work(session: Session) -> None:
@@ -321,7 +327,7 @@ def _measured(folder: Path) -> Reach:
         watching.cover.start()
         watching.within(_IMPORTING)
         for name in _modules():
-            importlib.import_module(f"wellbook.water.{name}")
+            importlib.import_module(f"{_DOTTED}.{name}")
         code = pytest.main([*_OPTIONS, *TESTS], plugins=[_hooks(watching)])
         watching.cover.stop()
         reach = watching.reach()
@@ -429,7 +435,7 @@ def _tell(name: str, mutant: Mutant, fate: str) -> None:
 
 def _live(name: str, mutant: Mutant) -> FunctionType | None:
     """The function a mutant changes; None if it can't be changed once it is imported."""
-    found: object = sys.modules[f"wellbook.water.{name}"]
+    found: object = sys.modules[f"{_DOTTED}.{name}"]
     for word in mutant.place.split("."):
         found = inspect.getattr_static(found, word, None) if word else None
     found = getattr(found, "fget", None) or inspect.unwrap(getattr(found, "__func__", found))
@@ -479,14 +485,14 @@ def _naming(name: str) -> set[str]:
 def _try(name: str, mutant: Mutant, order: Sequence[str]) -> int:
     import pytest
 
-    sys.meta_path.insert(0, Replaced(f"wellbook.water.{name}", mutant))
+    sys.meta_path.insert(0, Replaced(f"{_DOTTED}.{name}", mutant))
     files = sorted({test.split("::")[0] for test in order})
     return pytest.main([*_OPTIONS, *files], plugins=[Chosen(order)])
 
 
 def _importers(name: str) -> list[str]:
     """A module and those that import it."""
-    words = (f"wellbook.water.{name} ", f"import {name.rpartition('.')[2]}\n")
+    words = (f"{_DOTTED}.{name} ", f"import {name.rpartition('.')[2]}\n")
     sources = {module: _file(module).read_text() for module in _modules()}
     return [name, *(m for m, text in sources.items() if any(word in text for word in words))]
 

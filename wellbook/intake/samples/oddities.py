@@ -32,7 +32,8 @@ _CHECK_SAMPLE = re.compile(
     re.IGNORECASE,
 )
 _CHECK_LETTERS = re.compile(
-    r"^(lcsd?|msd?|mb|lrb|lfb|lfm|crm|qcs?|ccv|icv|eb|tb|fb|surr?)$", re.IGNORECASE
+    r"^(lcsd?|lcs/lcsd|msd?|ms/msd|mb|[mltfer]?blk|lrb|lfb|lfm|crm|qcs?|ccv|icv|eb|tb|fb|surr?|spk)$",
+    re.IGNORECASE,
 )
 _OTHER_MEDIA = re.compile(
     r"soil|sediment|tissue|\bair\b|sludge|solid|biolog|habitat", re.IGNORECASE
