@@ -1,7 +1,8 @@
-"""A process that has loaded the program and makes a copy of itself for each command.
+"""A process that has loaded the program and makes a copy of itself for each command or journey.
 
 A copy is a process of its own, with its own folder, environment, bounds and streams, and runs
-`main` from beginning to end; only the loading of modules is shared. `commands.py` asks it.
+`main` from beginning to end; only the loading of modules is shared, for a journey that of the
+libraries. `commands.py` asks it.
 """
 
 import atexit
@@ -15,12 +16,13 @@ import sys
 import time
 import traceback
 from importlib import import_module
+from pathlib import Path
 
 STREAMS = 3
 
 
 def load():
-    """Everything that a command without a window may load."""
+    """Everything that a command without a window may load, and the reference data."""
     import readers
 
     import wellbook
@@ -34,6 +36,17 @@ def load():
     for name in ("matplotlib.backends.backend_agg", "matplotlib.backends.backend_pdf",
                  "matplotlib.backends.backend_svg", "pypdf", "openpyxl", "pint", "sqlite_utils",
                  "python_calamine", "icalendar", "holidays", "reportlab.platypus"):  # fmt: skip
+        import_module(name)
+    import_module("wellbook.cli.common_options").read_catalogue()
+
+
+def load_libraries():
+    """What a window loads that is not ours: a journey puts something in place of ours first."""
+    sys.modules["pandas"] = None  # no household has it; sqlite-utils loads it where it is
+    for name in ("PySide6.QtWidgets", "PySide6.QtPrintSupport", "PySide6.QtTest", "numpy",
+                 "matplotlib.backends.backend_qtagg", "matplotlib.backends.backend_pdf", "click",
+                 "pint", "sqlite_utils", "holidays", "icalendar", "rapidfuzz", "openpyxl", "segno",
+                 "pypdf", "pypdfium2", "reportlab.platypus"):  # fmt: skip
         import_module(name)
 
 
@@ -67,6 +80,19 @@ def become(asked, streams):
     sys.argv = ["wellbook", *asked["words"]]
 
 
+def of_commands():
+    """Prepare for commands; returns what a copy runs."""
+    load()
+    return lambda: import_module("wellbook.cli.main").main
+
+
+def of_journeys():
+    """Prepare for journeys; returns what a copy runs."""
+    load_libraries()
+    sys.path.insert(0, str(Path(__file__).parent / "journeys" / "window"))
+    return lambda: import_module("runner").main
+
+
 def ended(command):
     """The exit code of a command, as Python's own end gives it; its modules are not taken down."""
     code = 0
@@ -89,14 +115,12 @@ def ended(command):
 
 def main():
     line = socket.socket(fileno=int(sys.argv[1]))
-    load()
+    program = {"commands": of_commands, "journeys": of_journeys}[sys.argv[2]]()
     gc.freeze()
     asked, streams = serve(line)
     line.close()
     become(asked, streams)
-    from wellbook.cli.main import main as command
-
-    os._exit(ended(command))
+    os._exit(ended(program()))
 
 
 if __name__ == "__main__":

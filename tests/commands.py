@@ -1,4 +1,4 @@
-"""Commands as they are typed: each in a process of its own, which was loaded in advance.
+"""Commands as they are typed, and journeys: each in a process of its own, loaded in advance.
 
 Loading the program's modules takes longer than most commands do, so a server keeps them loaded
 and copies itself (`command_server.py`). `WELLBOOK_WHOLE_STARTS=1` starts Python for each command
@@ -53,7 +53,7 @@ def start(words, out, err, *, cwd=None, env=None, limits=(), whole=WHOLE):
     env = {name: str(value) for name, value in (os.environ if env is None else env).items()}
     if whole:
         return _whole(words, out, err, cwd, env, limits)
-    return _server().start(words, out, err, cwd or Path.cwd(), env, limits)
+    return server("commands").start(words, out, err, cwd or Path.cwd(), env, limits)
 
 
 def _whole(words, out, err, cwd, env, limits):
@@ -76,19 +76,21 @@ def _text(file):
 
 
 @cache
-def _server():
-    return Server()
+def server(kind):
+    """The server of `commands` or of `journeys`."""
+    return Server(kind)
 
 
 class Server:
     """The process that copies itself, for one command at a time; it ends with this one."""
 
-    def __init__(self):
+    def __init__(self, kind):
         readers.address()  # one server for both
         self._line, theirs = socket.socketpair()
         self._said = b""
         self._process = subprocess.Popen(
-            [sys.executable, Path(__file__).with_name("command_server.py"), str(theirs.fileno())],
+            [sys.executable, Path(__file__).with_name("command_server.py"),
+             str(theirs.fileno()), kind],
             stdin=subprocess.DEVNULL, stdout=subprocess.DEVNULL, pass_fds=[theirs.fileno()],
             cwd=Path(__file__).parent.parent, env=os.environ | UTF8,
         )  # fmt: skip

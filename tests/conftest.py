@@ -22,11 +22,15 @@ readers.install()
 
 _LONGEST = {
     "test_press_everything_alder_hollow",
-    "test_merging",
     "test_eight_households",
-    "test_packet_commands",
-    "test_small_screen",
     "test_every_word",
+    "test_packet_choices_window",
+    "test_packet_commands",
+    "test_packet_extremes",
+    "test_packet_file",
+    "test_packet_languages",
+    "test_small_screen",
+    "test_sources",
 }
 _HOME = Path(tempfile.mkdtemp(prefix="wellbook-home-"))
 os.environ.setdefault("QT_QPA_PLATFORM", "offscreen")

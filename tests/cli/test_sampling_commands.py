@@ -12,7 +12,7 @@ DAY = "2026-11-25"
 DUE_KEYS = {"well", "point", "panel", "parameters", "case", "last", "due", "overdue_days"}
 DUE_KEYS |= {"suggested"}
 UPKEEP_KEYS = (DUE_KEYS - {"panel"}) | {"upkeep", "unit", "item", "done_as", "what", "who"}
-UPKEEP_KEYS |= {"caution", "source"}
+UPKEEP_KEYS |= {"caution", "source", "used"}
 
 
 def run(*words, code=0):

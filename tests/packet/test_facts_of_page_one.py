@@ -13,8 +13,6 @@ import pypdfium2
 import pytest
 from packet_fixtures import TODAY
 
-from wellbook.book import Book
-from wellbook.packet import packet
 from wellbook.support import paths
 from wellbook.water.values.catalogue import read_catalogue
 
@@ -26,18 +24,15 @@ FOUND = "(result.kind IN ('present', 'above') OR (result.kind = 'number' AND res
 
 
 @pytest.fixture(scope="module", params=["alder-hollow", "first-year", "salt-lane", "furnished"])
-def told(request, tmp_path_factory):
+def told(request, packets, household_packets, tmp_path_factory):
     """The words of page one, and a function that asks the tables of the book."""
-    folder = tmp_path_factory.mktemp(request.param)
-    path = paths.sample_wells() / f"{request.param}.wellbook"
     if request.param == "furnished":
-        path = folder / "own.wellbook"
+        path, pages = tmp_path_factory.mktemp("facts") / "own.wellbook", packets()
         household.furnished(path).close()
-    with Book.open(path, readonly=True) as book:
-        packet.write(
-            book.record(), CATALOGUE, folder / "p.pdf", packet.PacketOptions("buyer"), today=TODAY
-        )
-    with pypdfium2.PdfDocument(folder / "p.pdf") as document:
+    else:
+        path = paths.sample_wells() / f"{request.param}.wellbook"
+        pages = household_packets(request.param)
+    with pypdfium2.PdfDocument(pages) as document:
         said = re.sub(r"\s+", " ", document[0].get_textpage().get_text_range())
     tables = sqlite3.connect(f"{path.as_uri()}?mode=ro&immutable=1", uri=True)
 

@@ -14,18 +14,11 @@ from wellbook.support.errors import Fault
 
 
 @pytest.fixture(scope="module")
-def handed_over(tmp_path_factory, catalogue):
+def handed_over(tmp_path_factory, packets):
     """A folder with a source book and a book made from its packet."""
     folder = tmp_path_factory.mktemp("pair")
-    with household.furnished(folder / "source.wellbook") as book:
-        packet.write(
-            book.record(),
-            catalogue,
-            folder / "first.pdf",
-            packet.PacketOptions("buyer"),
-            today=TODAY,
-        )
-    receive.receive(folder / "first.pdf", folder / "mine.wellbook")
+    household.furnished(folder / "source.wellbook").close()
+    receive.receive(packets(), folder / "mine.wellbook")
     return folder
 
 

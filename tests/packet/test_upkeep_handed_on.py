@@ -21,6 +21,7 @@ PHOTO = NewDocument("cap.jpg", "image/jpeg", b"\xff\xd8\xff\xe0 a cap", "photo")
 CAP = InspectionAnswer(0, 0, "cap", "bad", text=f"seen by {household.SAMPLER}", mended="2026-05")
 VENT = InspectionAnswer(0, 0, "vent", "bad")
 USD = {"currency": "USD"}
+FLOW = {"flow": "5.2", "flow_unit": "gal/min", "hours": "4", "done_by": household.SAMPLER}
 
 
 @pytest.fixture
@@ -35,6 +36,7 @@ def packet(tmp_path, catalogue):
             book.change_service(1, meter="12400 L", cost="640.25", **USD)
             book.add_expense(1, "bottled water", "2025-12", cost="31.75", **USD)
             book.add_inspection(1, "2026-04-10", [CAP, VENT], [PHOTO], text="After the thaw")
+            book.add_event(1, "flow test", "2026-05-03", **FLOW)
             options = PacketOptions("buyer", with_originals=True, all_originals=True, **how)
             write(book.record(), catalogue, path, options, today=TODAY)
         return path
@@ -60,6 +62,7 @@ def upkeep_of(path):
             (events[one.event], one.item, one.answer, one.mended) for one in record.answers
         ],
         "photos": [(events[one.event], one.name) for one in record.documents if one.event],
+        "flow": [(one.flow, one.flow_unit, one.hours) for one in record.events if one.flow],
         "intervals": [(one.unit is None, one.task, one.months) for one in record.intervals],
         "costs": [one.cost for one in (*record.services, *record.expenses) if one.cost],
     }
@@ -68,6 +71,7 @@ def upkeep_of(path):
 KEPT = {
     "answers": [("2026-04-10", "cap", "bad", "2026-05"), ("2026-04-10", "vent", "bad", "")],
     "photos": [("2026-04-10", "cap.jpg")],
+    "flow": [("5.2", "gal/min", "4")],
     "intervals": [(True, "wellhead", 6), (False, "softener_salt", 2)],
     "costs": [],
 }
@@ -86,6 +90,9 @@ def test_without_private_facts_inspections_and_intervals_go_along_and_no_cost_do
     (first, _second) = rows(path, "inspections.csv")
     assert (first["item"], first["seen"], first["mended"]) == ("cap", "bad", "2026-05")
     assert household.SAMPLER not in first["text"]
+    (tested,) = [row for row in rows(path, "events.csv") if row["flow"]]
+    assert (tested["flow"], tested["flow_unit"], tested["hours"]) == ("5.2", "gal/min", "4")
+    assert household.SAMPLER not in tested["done_by"]
     everything = text_of(path)
     assert "640.25" not in everything
     assert "31.75" not in everything

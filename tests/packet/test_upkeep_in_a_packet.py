@@ -1,5 +1,7 @@
 """A packet tells what was done to units and well, what is due, and what is not mended."""
 
+from functools import lru_cache
+
 import household
 import pytest
 from packet_fixtures import TODAY
@@ -8,11 +10,16 @@ from pypdf import PdfReader
 from wellbook.book.rows import InspectionAnswer, NewDocument
 from wellbook.packet.packet import PacketOptions, write
 
+FLOW = {"flow": "5.2", "flow_unit": "gal/min", "hours": "4", "drawdown": "12",
+        "drawdown_unit": "ft", "done_by": "a licensed driller"}  # fmt: skip
 
-@pytest.fixture
-def told(tmp_path, catalogue, text_of):
+
+@pytest.fixture(scope="module")
+def told(tmp_path_factory, catalogue, text_of):
     """The words of the packet of a household with a bad cap, a lamp and costs."""
+    tmp_path = tmp_path_factory.mktemp("upkeep")
 
+    @lru_cache
     def words(audience="buyer", *, private=False, **how):
         path = tmp_path / "packet.pdf"
         cap = InspectionAnswer(0, 0, "cap", "bad", text="rim cracked")
@@ -23,6 +30,7 @@ def told(tmp_path, catalogue, text_of):
             lamp = book.add_unit(1, "Lamp", kind="ultraviolet lamp", installed="2024-01-05")
             book.add_service(lamp, "lamp", "2025-02-03", **paid)
             book.add_inspection(1, "2026-04-10", [cap, mended, tank], private=private)
+            book.add_event(1, "flow test", "2024-05-03", **FLOW, private=private)
             write(book.record(), catalogue, path, PacketOptions(audience, **how), today=TODAY)
         (tmp_path / "own.wellbook").unlink()
         return " ".join(text_of(path).split())
@@ -36,6 +44,23 @@ def test_a_lender_reads_what_the_look_at_the_surroundings_said_of_distances(told
     assert "bad, by the household’s look on 10 Apr 2026. What was asked: The septic tank" in lender
     assert "12 m, paced off" in lender
     assert "drain field" not in lender, "nobody looked at it"
+
+
+def test_a_flow_test_is_told_to_the_lender_with_its_age_and_to_the_consultant(told):
+    figures = (
+        "flow test of 3 May 2024: 5.2 gal/min, pumped for 4 h; the water level fell by 12 ft; "
+        "by a licensed driller"
+    )
+    said = told()
+    assert f"Flow test {figures} (age: 2 years and 6 months)" in said
+    lacking = said[said.index("Not written down") :].split(".")[0]
+    assert "flow" not in lacking
+    consulted = told("consultant")
+    assert f"Flow, steady and at most {figures}" in consulted
+    assert consulted.index("Flow, steady and at most") < consulted.index("The record From here on")
+    private = told(private=True)
+    assert "5.2 gal/min" not in private
+    assert "Flow test none written down: ask for one" in private
 
 
 @pytest.mark.parametrize("audience", ["buyer", "consultant"])

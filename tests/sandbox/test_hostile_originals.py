@@ -11,6 +11,7 @@ from pathlib import Path
 import hostile
 import household
 import pytest
+import readers
 from forging import drawn_over, in_form, pages, renewed
 from packet_fixtures import TODAY
 from pypdf import PdfReader
@@ -43,6 +44,13 @@ HARMLESS = (
 )  # fmt: skip
 STARTED = []
 sys.addaudithook(lambda event, args: STARTED.append(args) if event == "subprocess.Popen" else None)
+
+
+@pytest.fixture
+def started(monkeypatch):
+    """Every process that was started, readers of documents too."""
+    monkeypatch.setattr(process, "_answered", readers.as_in_the_program)
+    return STARTED
 
 
 def book_with(path, *makers):
@@ -130,7 +138,7 @@ def test_packets_with_broken_originals_are_the_same_to_the_byte(catalogue, tmp_p
 
 
 def test_a_document_that_can_t_be_searched_stays_out_unless_personal_facts_are_ticked(
-    catalogue, tmp_path, text_of
+    started, catalogue, tmp_path, text_of
 ):
     content = hostile.slow_contents()
     with household.furnished(tmp_path / "b.wellbook") as book:
@@ -138,7 +146,7 @@ def test_a_document_that_can_t_be_searched_stays_out_unless_personal_facts_are_t
         book.add_document(NewDocument("slow.pdf", "application/pdf", content), well=well)
         book.add_document(NewDocument("plain.pdf", "application/pdf", hostile.plain()), well=well)
         for personal in (True, False):
-            before = len(STARTED)
+            before = len(started)
             path = tmp_path / f"{personal}.pdf"
             packet.write(
                 book.record(),
@@ -152,17 +160,17 @@ def test_a_document_that_can_t_be_searched_stays_out_unless_personal_facts_are_t
             held = [one.content for one in PdfReader(path).attachment_list]
             assert (content in held) is personal
             assert hostile.plain() in held
-            assert (len(STARTED) == before) is personal  # its bytes go along, nobody reads them
+            assert (len(started) == before) is personal  # its bytes go along, nobody reads them
             said = "lab report; not attached: it took too long"
             assert (said in text_of(path, rows=True)) is not personal
             assert Outcome.FAILS not in {one.outcome for one in verify(path)}
 
 
-def test_a_packet_without_pdfs_starts_no_other_process(catalogue, tmp_path):
+def test_a_packet_without_pdfs_starts_no_other_process(started, catalogue, tmp_path):
     with household.with_one_test(tmp_path / "b.wellbook") as book:
         table = NewDocument("table.csv", "text/csv", b"a,b\n")
         book.add_document(table, well=book.wells()[0].id)
-        before = len(STARTED)
+        before = len(started)
         packet.write(
             book.record(),
             catalogue,
@@ -170,7 +178,7 @@ def test_a_packet_without_pdfs_starts_no_other_process(catalogue, tmp_path):
             packet.PacketOptions("buyer", with_originals=True, append_originals=True),
             today=TODAY,
         )
-    assert len(STARTED) == before
+    assert len(started) == before
 
 
 @pytest.mark.parametrize("make", [hostile.slow_contents, hostile.wide_tree])
@@ -179,11 +187,11 @@ def test_searching_a_hostile_document_says_that_it_was_not_searched(make):
     assert why in {process.TOO_LONG, reasons.TOO_MUCH}
 
 
-def test_a_private_word_that_stands_in_the_open_is_found_in_a_hostile_document_too():
-    before = len(STARTED)
+def test_a_private_word_that_stands_in_the_open_is_found_in_a_hostile_document_too(started):
+    before = len(started)
     content = hostile.slow_contents() + b"% for Vexley"
     assert why_behind(content, ("Vexley",), seconds=3) == reasons.PRIVATE
-    assert len(STARTED) == before
+    assert len(started) == before
 
 
 def test_originals_hold_no_more_together_than_a_packet_can(tmp_path, monkeypatch):
@@ -254,19 +262,20 @@ def test_a_hostile_file_in_the_form_of_a_packet_is_refused_in_its_time(packets, 
         open_packet(path, seconds=2)
 
 
-def readers():
+def children():
     """The processes that this one started."""
     tasks = Path("/proc/self/task").glob("*/children")
     return [int(number) for one in tasks for number in one.read_text().split()]
 
 
 @pytest.mark.skipif(not Path("/proc/self/task").exists(), reason="no /proc here")
+@pytest.mark.usefixtures("started")
 def test_an_honest_packet_is_never_accused_because_the_computer_is_busy(packets):
     """Its reader gets no time at all for longer than it may work; then it goes on."""
-    before, held, since = set(readers()), set(), time.monotonic()
+    before, held, since = set(children()), set(), time.monotonic()
 
     def hold():
-        now = set(readers()) - before
+        now = set(children()) - before
         if time.monotonic() - since < 6:
             for number in now - held:
                 os.kill(number, signal.SIGSTOP)

@@ -49,3 +49,10 @@ def test_tables_tell_of_it_only_with_personal_facts(book, with_personal):
     made = tables(book.record(), CATALOGUE, with_personal=with_personal, named={})
     (plans,) = (table for table in made if table.file == "plans.csv")
     assert ("midwife" in str(plans.rows)) is with_personal
+
+
+def test_what_asks_for_more_tests_goes_to_the_next_owner_and_who_drinks_does_not(book):
+    """Karst asks for bacteria four times a year whoever lives there: common practice, no source."""
+    book.set_settings({"well_kind": "dug", "ground": "karst", "people": "infant"})
+    text = extract(book.record(), with_personal=False, named={}, told={}, with_journal=False)
+    assert json.loads(text)["settings"] == {"well_kind": "dug", "ground": "karst"}

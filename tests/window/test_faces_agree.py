@@ -11,7 +11,8 @@ from types import SimpleNamespace
 import commands
 import pytest
 from packet_fixtures import TODAY
-from reading import pages_of, text_of
+from pypdf import PdfReader
+from reading import pages_of
 
 from wellbook.book import Book
 from wellbook.book.rows import NewResult, NewSample
@@ -176,8 +177,9 @@ def test_every_face_puts_what_needs_attention_into_the_same_order(frame, tmp_pat
 
     packet = tmp_path / "history.pdf"
     command("packet", path, "--for", "buyer", "--on", TODAY, "-o", packet)
-    pages = text_of(packet, rows=True).split("\f")
-    page = next(text for text in pages[1:] if "What needs attention" in text)
+    found = enumerate(pages_of(packet))
+    place = next(n for n, said in found if n and "What needs attention" in said)
+    page = PdfReader(packet).pages[place].extract_text()
     said = page[page.index("What needs attention") :]
     heads = [line.split(":")[0] for line in said.splitlines() if ":" in line]
     assert [name for name in heads if name in expected] == expected

@@ -13,6 +13,7 @@ from wellbook.book.changes import (
     PlanFields,
     PointChanges,
     Removable,
+    SampleChanges,
     ServiceChanges,
     ServiceFields,
     UnitChanges,
@@ -31,7 +32,6 @@ from wellbook.book.rows import (
     NewSample,
     Plan,
     Price,
-    SampleChanges,
 )
 from wellbook.book.samples import (
     add_sample,

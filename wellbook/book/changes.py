@@ -6,6 +6,7 @@ from typing import Literal, TypedDict
 
 from wellbook.book.rows import InspectionAnswer, Price
 from wellbook.book.writer import Row, Writer
+from wellbook.water.values.local_time import LocalTime
 
 
 class WellFields(TypedDict, total=False):
@@ -57,6 +58,12 @@ class EventFields(TypedDict, total=False):
     private: bool
     cost: str
     currency: str
+    flow: str
+    flow_unit: str
+    hours: str
+    drawdown: str
+    drawdown_unit: str
+    done_by: str
 
 
 class LabFields(TypedDict, total=False):
@@ -74,6 +81,32 @@ class PlanFields(TypedDict, total=False):
     reason: str
     postponed: str
     postponed_why: str
+
+
+class SampleChanges(TypedDict, total=False):
+    """What may be corrected of a sample; see `rows.NewSample`."""
+
+    point: int
+    collected: LocalTime
+    lab: str
+    lab_number: str
+    dispatched: LocalTime | None
+    received: LocalTime | None
+    reported: str
+    purpose: str
+    sampler: str
+    standing: str
+    draw: str
+    temperature: str
+    rain: str
+    note: str
+    cost: str
+    currency: str
+    awaited: str
+    bottles: str
+    cooling: str
+    parcel: str
+    form: str
 
 
 class WellChanges(WellFields, total=False):

@@ -1,7 +1,6 @@
 """The values that go into a book and come out of it. None of them is ever changed in place."""
 
 from dataclasses import dataclass, field
-from typing import TypedDict
 
 from wellbook.water.values.local_time import LocalTime
 from wellbook.water.values.readings import Reading
@@ -222,32 +221,6 @@ class NewSample:
     form: str = ""
 
 
-class SampleChanges(TypedDict, total=False):
-    """What may be corrected of a sample; see `NewSample`."""
-
-    point: int
-    collected: LocalTime
-    lab: str
-    lab_number: str
-    dispatched: LocalTime | None
-    received: LocalTime | None
-    reported: str
-    purpose: str
-    sampler: str
-    standing: str
-    draw: str
-    temperature: str
-    rain: str
-    note: str
-    cost: str
-    currency: str
-    awaited: str
-    bottles: str
-    cooling: str
-    parcel: str
-    form: str
-
-
 @dataclass(frozen=True, slots=True)
 class Sample:
     """A sample as kept. `struck` is the reason it was struck out, empty while it counts."""
@@ -290,6 +263,10 @@ class Event:
         until: Likewise; empty for a single day.
         private: Ticked as a fact about people; see `is_about_people`.
         cost: What it cost; see `TreatmentUnit`.
+        flow: Of a flow test: how much the well gave, in `flow_unit`, a figure or empty.
+        hours: Of a flow test: for how long it was pumped.
+        drawdown: Of a flow test: by how much the water level fell, in `drawdown_unit`.
+        done_by: Who did it, as written.
     """
 
     id: int
@@ -301,6 +278,12 @@ class Event:
     private: bool = False
     cost: str = ""
     currency: str = ""
+    flow: str = ""
+    flow_unit: str = ""
+    hours: str = ""
+    drawdown: str = ""
+    drawdown_unit: str = ""
+    done_by: str = ""
 
     @property
     def is_about_people(self) -> bool:

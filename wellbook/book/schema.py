@@ -212,6 +212,15 @@ CREATE TABLE inspection_answer (
     UNIQUE (event, item)
 ) STRICT;
 ALTER TABLE attachment ADD COLUMN event INTEGER REFERENCES event (id);
+ALTER TABLE event ADD COLUMN flow TEXT NOT NULL DEFAULT '' CHECK ({_AMOUNT.format("flow")});
+ALTER TABLE event ADD COLUMN flow_unit TEXT NOT NULL DEFAULT ''
+    CHECK ((flow_unit = '') = (flow = '') AND flow_unit IN ('', 'gal/min', 'L/min'));
+ALTER TABLE event ADD COLUMN hours TEXT NOT NULL DEFAULT '' CHECK ({_AMOUNT.format("hours")});
+ALTER TABLE event ADD COLUMN drawdown TEXT NOT NULL DEFAULT ''
+    CHECK ({_AMOUNT.format("drawdown")});
+ALTER TABLE event ADD COLUMN drawdown_unit TEXT NOT NULL DEFAULT ''
+    CHECK ((drawdown_unit = '') = (drawdown = '') AND drawdown_unit IN ('', 'ft', 'm'));
+ALTER TABLE event ADD COLUMN done_by TEXT NOT NULL DEFAULT '';
 ALTER TABLE sample ADD COLUMN awaited TEXT NOT NULL DEFAULT '';
 ALTER TABLE sample ADD COLUMN bottles TEXT NOT NULL DEFAULT '';
 ALTER TABLE sample ADD COLUMN cooling TEXT NOT NULL DEFAULT '';

@@ -1,6 +1,7 @@
 """What the commands share: their options, opening a book, printing an answer."""
 
 from datetime import date, datetime, time
+from functools import lru_cache
 from pathlib import Path
 from typing import TYPE_CHECKING, Any, TypeVar
 
@@ -97,10 +98,15 @@ def open_book(path: Path, *, readonly: bool) -> "Book":
 
 
 def read_catalogue() -> "Catalogue":
-    """The reference data that Wellbook brings."""
+    """The reference data that Wellbook brings; a process reads them once."""
+    return _catalogue_in(paths.resources())
+
+
+@lru_cache(maxsize=1)
+def _catalogue_in(folder: Path) -> "Catalogue":
     from wellbook.water.values import catalogue
 
-    return catalogue.read_catalogue(paths.resources())
+    return catalogue.read_catalogue(folder)
 
 
 def said_catalogue() -> "Catalogue":

@@ -52,6 +52,8 @@ class PacketContext:
         sale_rules: What lenders and states usually ask of a test.
         labs_here: What vouches for a lab at the place of the well; empty if that isn't known.
         units: Name of the units that were chosen; empty for the usual ones.
+        closeness: How large the words of page one are, 1 where nothing asks for smaller ones.
+        scale: How tall drawings among the answers are, 1 where nothing asks for another size.
     """
 
     history: History
@@ -69,6 +71,8 @@ class PacketContext:
     sale_rules: tuple[SaleRule, ...]
     labs_here: str = ""
     units: str = ""
+    closeness: float = 1.0
+    scale: float = 1.0
     places: Places = field(default_factory=Places)
     limits: dict[Limit, int] = field(default_factory=dict)
 

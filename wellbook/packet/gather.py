@@ -270,7 +270,7 @@ def _well(
     )
     events = record.events_of(one.well.id)
     shown = [
-        replace(event, text=cover.cover(event.text))
+        replace(event, text=cover.cover(event.text), done_by=cover.cover(event.done_by))
         for event in events
         if with_personal or not event.is_about_people
     ]

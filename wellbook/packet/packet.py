@@ -57,7 +57,7 @@ def write(
     """
     require_place(path, b"%PDF-")
     with translation.using(language(options.language)):
-        context = _desk(record, catalogue, today, options)
+        context = gathered(record, catalogue, today, options)
         content = _content(context, options)
     write_whole(path, content, check_cancelled=check_cancelled)
     going = {one.document.id for one in context.originals if not one.why}
@@ -110,7 +110,8 @@ def _content(context: "PacketContext", options: PacketOptions) -> bytes:
         context.places.after = sum(
             len(one.pages) for _name, one in context.appended if not one.trouble
         )
-        Sheet(pages, size, _running(context), context.places).set_pages(story(context))
+        around = running(context)
+        Sheet(pages, size, around, context.places).set_pages(story(context, size, around))
         drawings: list[stamping.Drawing] = [
             *(figure.chart for figure in context.figures),
             *(replace(wheel, title="") for wheel in context.wheels),  # the words beside it say so
@@ -170,9 +171,14 @@ def tell(record: Record, catalogue: Catalogue, today: date, options: PacketOptio
     return Told(whole, part, history, cover)
 
 
-def _desk(
+def gathered(
     record: Record, catalogue: Catalogue, today: date, options: PacketOptions
 ) -> "PacketContext":
+    """All that the pages of a packet are set from, in the language that is spoken now.
+
+    Raises:
+        Fault: Something chosen is not in the book, or there is no such choice of units.
+    """
     from wellbook.packet.attachments import attachments
     from wellbook.packet.charts import figures, wheels
     from wellbook.packet.context import PacketContext
@@ -245,7 +251,8 @@ def _in_english(
     return replace(left, chosen=tuple(map(cover.cover, left.chosen)))
 
 
-def _running(context: "PacketContext") -> Any:
+def running(context: "PacketContext") -> Any:
+    """What stands at the head and foot of every page."""
     from wellbook.packet.pages.cover import foot
     from wellbook.pdf.document import Running
 

@@ -31,7 +31,7 @@ from wellbook.support.translation import _
 
 if TYPE_CHECKING:
     from pypdf import PageObject, PdfWriter
-    from pypdf.generic import DictionaryObject, IndirectObject, StreamObject
+    from pypdf.generic import DictionaryObject, EmbeddedFile, IndirectObject
 
     from wellbook.packet.context import PacketContext
 
@@ -98,8 +98,9 @@ def finish(pages: Path, charts: bytes, context: "PacketContext") -> bytes:
     last = _put_code(writer, code)
     _date(writer, context.history.today)
     _describe(writer)
-    told = words.words(unsealed(writer, last), len(writer.pages) - ours)
-    _attach(writer, Attachment(words.NAME, _(words.MEANING), "text/plain", told, "Supplement"))
+    meaning = _(words.MEANING)
+    made = _attach(writer, Attachment(words.NAME, meaning, "text/plain", b"", "Supplement"))
+    _fill(writer, made, words.words(unsealed(writer, last), len(writer.pages) - ours))
     return sealed(unsealed(writer, last))
 
 
@@ -173,19 +174,44 @@ def _name(spot: Spot) -> str:
     return CODE_FORM if spot.chart < 0 else f"/Chart{spot.chart}"
 
 
-def _attach(writer: "PdfWriter", one: Attachment) -> None:
-    from pypdf.generic import ByteStringObject, NameObject, NumberObject, TextStringObject
+def _attach(writer: "PdfWriter", one: Attachment) -> "EmbeddedFile":
+    from pypdf.generic import NameObject, TextStringObject
 
     made = writer.add_attachment(one.name, one.content)
-    entry = cast("DictionaryObject", made.pdf_object["/EF"])
-    packed = cast("StreamObject", entry["/F"]).flate_encode()
-    entry[NameObject("/F")] = added(writer, packed)
+    _fill(writer, made, one.content)
     made.pdf_object[NameObject("/UF")] = TextStringObject(one.name)
     made.pdf_object[NameObject("/AFRelationship")] = NameObject("/" + one.relation)
     made.subtype = NameObject("/" + one.media_type)
     made.description = TextStringObject(one.meaning)
-    made.checksum = ByteStringObject(hashlib.md5(one.content, usedforsecurity=False).digest())
-    made.size = NumberObject(len(one.content))
+    return made
+
+
+def _fill(writer: "PdfWriter", made: "EmbeddedFile", content: bytes) -> None:
+    """Give an attached file its bytes; what else is said of it stays."""
+    from pypdf.generic import (
+        ByteStringObject,
+        DecodedStreamObject,
+        DictionaryObject,
+        NameObject,
+        NumberObject,
+    )
+
+    entry = cast("DictionaryObject", made.pdf_object["/EF"])
+    subtype = cast("DictionaryObject", entry["/F"]).get("/Subtype")
+    plain = DecodedStreamObject()
+    plain.set_data(content)
+    packed = plain.flate_encode()
+    packed[NameObject("/Type")] = NameObject("/EmbeddedFile")
+    digest = hashlib.md5(content, usedforsecurity=False).digest()
+    packed[NameObject("/Params")] = DictionaryObject(
+        {
+            NameObject("/CheckSum"): ByteStringObject(digest),
+            NameObject("/Size"): NumberObject(len(content)),
+        }
+    )
+    if subtype is not None:
+        packed[NameObject("/Subtype")] = subtype
+    entry[NameObject("/F")] = added(writer, packed)
 
 
 def _date(writer: "PdfWriter", today: date) -> None:

@@ -21,6 +21,7 @@ from wellbook.packet.pages.about import YARDSTICKS, in_packet, translated
 from wellbook.packet.pages.cover import warnings
 from wellbook.packet.pages.results import as_reported
 from wellbook.packet.web_parts import STYLE, Part, listed, section, table, tag
+from wellbook.planning import flow_test
 from wellbook.planning.advice import EVERYBODY, advice_at
 from wellbook.planning.place.whom_to_ask import for_a_reader
 from wellbook.planning.settings import scheme
@@ -167,7 +168,7 @@ def _well(history: History) -> Element:
     parts = []
     for facts in history.wells:
         rows = [
-            [paper.span(one.day, one.until), vocabulary.event(one.kind), one.text]
+            [paper.span(one.day, one.until), vocabulary.event(one.kind), flow_test.words(one)]
             for one in facts.events
         ]
         heads = (_("When"), _("What"), _("In the household’s words"))

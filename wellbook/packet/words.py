@@ -3,6 +3,7 @@
 It is made last, of the pages as they are in the file, so no page can name its fingerprint.
 """
 
+import hashlib
 import io
 import re
 from collections.abc import Iterator, Sequence
@@ -13,6 +14,7 @@ from wellbook.support.translation import N_
 
 NAME = "words.txt"  # the last of all names, as it is added last
 MEANING = N_("The words of the pages, with the fingerprint of each")
+_WHOLE = "= These words = "
 _DIGEST = re.compile(r"^= (?:Page \d+|Beside the pages) = ([0-9a-f]{64})$", re.MULTILINE)
 
 
@@ -34,7 +36,14 @@ def words(content: bytes, of_others: int = 0) -> bytes:
             f"= Page {number} = {digest}\n{re.sub('^=', ' =', said, flags=re.MULTILINE)}\n"
         )
     parts.append(f"= Beside the pages = {beside_digest(objects, trailer)}\n")
-    return "\n".join(parts).encode("utf-8", "replace")
+    told = "\n".join(parts).encode("utf-8", "replace")
+    return told + f"{_WHOLE}{hashlib.sha256(told).hexdigest()}\n".encode()
+
+
+def is_whole(content: bytes) -> bool:
+    """Whether such a file ends with the fingerprint of all that stands before it."""
+    told, mark, digest = content.rpartition(_WHOLE.encode())
+    return bool(mark) and digest.decode("latin-1") == f"{hashlib.sha256(told).hexdigest()}\n"
 
 
 def _texts(content: bytes, ours: int) -> Iterator[str]:

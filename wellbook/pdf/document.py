@@ -6,6 +6,7 @@ the document defines when it ends, so that everything is set in one pass.
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from io import BytesIO
 from pathlib import Path
 from typing import Any
 
@@ -38,10 +39,15 @@ class Sheet(BaseDocTemplate):  # type: ignore[misc]  # reportlab is untyped
     """A document whose pages share one head and foot."""
 
     def __init__(
-        self, path: Path, paper: tuple[float, float], running: Running, places: Places
+        self,
+        path: Path | BytesIO,
+        paper: tuple[float, float],
+        running: Running,
+        places: Places,
     ) -> None:
         super().__init__(
-            str(path), pagesize=paper, invariant=1, lang=current(), initialFontName=style.FONT,
+            str(path) if isinstance(path, Path) else path,
+            pagesize=paper, invariant=1, lang=current(), initialFontName=style.FONT,
             leftMargin=style.SIDE, rightMargin=style.SIDE,
             topMargin=style.TOP, bottomMargin=style.BOTTOM,
             title=running.title, author="Wellbook", subject=running.subject,
@@ -49,16 +55,21 @@ class Sheet(BaseDocTemplate):  # type: ignore[misc]  # reportlab is untyped
         )  # fmt: skip
         self._running, self._places, self._last_page = running, places, 0
         self._doSave = 0  # the numbers are still to be defined after the last page
-        frame = Frame(
-            style.SIDE, style.BOTTOM, self.width, self.height, id="page",
-            leftPadding=0, rightPadding=0, topPadding=0, bottomPadding=0,
-        )  # fmt: skip
+        first, frame = self._frame(style.FIRST_TOP), self._frame(style.TOP)
         self.addPageTemplates(
             [
+                PageTemplate("first", [first], onPage=self._furnish, autoNextPageTemplate="page"),
                 PageTemplate("page", [frame], onPage=self._furnish),
                 PageTemplate(RECORD_PAGE, [frame], onPage=self._furnish_record),
             ]
         )
+
+    def _frame(self, top: float) -> Frame:
+        height = self.height + style.TOP - top
+        return Frame(
+            style.SIDE, style.BOTTOM, self.width, height, id="page",
+            leftPadding=0, rightPadding=0, topPadding=0, bottomPadding=0,
+        )  # fmt: skip
 
     def set_pages(self, story: Sequence[Any]) -> None:
         """Set the whole story, then the page numbers that it left open, and write the file."""

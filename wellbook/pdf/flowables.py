@@ -33,6 +33,7 @@ class Places:
 
     Attributes:
         pages: The page of each heading, counted from the first page of the file.
+        ends: The page and the height in points at which each part ends.
         record: The first page of the record at the end; 0 where there is none.
         after: How many pages come after those that are set here.
     """
@@ -40,6 +41,7 @@ class Places:
     spots: list[Spot] = field(default_factory=list)
     code: Spot | None = None
     pages: dict[str, int] = field(default_factory=dict)
+    ends: dict[str, tuple[int, float]] = field(default_factory=dict)
     wanted: set[str] = field(default_factory=set)
     record: int = 0
     after: int = 0
@@ -88,6 +90,23 @@ class ChartSpace(Flowable):  # type: ignore[misc]  # reportlab is untyped
         x, y = self.canv.absolutePosition(0, 0)
         page = self.canv.getPageNumber() - 1
         self._places.spots.append(Spot(self._chart, page, x, y, self.width, self.height))
+
+
+class End(Flowable):  # type: ignore[misc]  # reportlab is untyped
+    """The end of a part: it draws nothing and remembers where it came to stand."""
+
+    def __init__(self, places: Places, key: str) -> None:
+        super().__init__()
+        self._places, self._key = places, key
+
+    def wrap(self, *_: float) -> tuple[float, float]:
+        """It takes no space."""
+        return 0, 0
+
+    def draw(self) -> None:
+        """Remember the place."""
+        height = self.canv.absolutePosition(0, 0)[1]
+        self._places.ends[self._key] = (self.canv.getPageNumber(), height)
 
 
 class CodeSpace(Flowable):  # type: ignore[misc]  # reportlab is untyped

@@ -4,6 +4,8 @@ Each part may have the keys that a packet gives it. A key that a viewer heeds an
 is a way to show another thing than what was checked. Names of keys are those of ISO 32000-1.
 """
 
+import hashlib
+import re
 import zlib
 from collections.abc import Iterator, Mapping
 from typing import TypeAlias
@@ -15,7 +17,10 @@ from wellbook.pdf.xmp import metadata
 
 Table: TypeAlias = "Mapping[str, Value]"
 
+# As `sealing.code_drawing` writes it, and nothing beside it.
+_DRAWN_CODE = re.compile(rb"BT /F1 [0-9.]+ Tf 0 3 Td \([0-9A-Z]{4}(?:-[0-9A-Z]{4}){3}\) Tj ET")
 _MOST_UNPACKED = 2_000_000_000  # bytes of all streams together; our own bound
+_MOST_HELD = 600_000_000  # bytes of one attached file, likewise
 _CATALOGUE = {"Type", "Pages", "Names", "Outlines", "PageMode", "Lang", "ViewerPreferences",
               "Metadata"}  # fmt: skip
 _RELATIONS = {"Data", "Source", "Supplement"}  # ISO 32000-2, table 43
@@ -169,22 +174,36 @@ class _Structure:
             _require(file.get("AFRelationship", "Data") in _RELATIONS)
             held = self._stream(self._table(file["EF"], {"F"})["F"])
             _require(held.facts.keys() <= _HELD)
-            self._table(held.facts["Params"], {"CheckSum", "Size"})
+            body = _unpacked(held)
+            params = self._table(held.facts["Params"], {"CheckSum", "Size"})
+            digest = hashlib.md5(body, usedforsecurity=False).digest()
+            _require(params == {"CheckSum": digest, "Size": len(body)})
 
     def _check_bookmarks(self, catalogue: Table) -> None:
         if "Outlines" not in catalogue:
             return
-        top = self._table(catalogue["Outlines"], {"Type", "First", "Last", "Count"})
-        waiting = [top["First"]] if "First" in top else []
+        self._table(catalogue["Outlines"], {"Type", "First", "Last", "Count"})
+        waiting = [catalogue["Outlines"]]
         seen: set[int] = set()
         while waiting:
-            one = waiting.pop()
-            _require(isinstance(one, Reference) and one.number not in seen)
-            seen |= {one.number} if isinstance(one, Reference) else set()
+            waiting += self._check_below(waiting.pop(), seen)
+
+    def _check_below(self, parent: Value, seen: set[int]) -> Iterator[Value]:
+        """The bookmarks under one, in a row that is the same forwards and backwards."""
+        holder = self._get(parent)
+        facts = holder if isinstance(holder, dict) else {}
+        before, one = None, facts.get("First")
+        while one is not None:
+            if not isinstance(one, Reference) or one.number in seen:
+                raise Misspelled
+            seen.add(one.number)
             mark = self._table(one, _BOOKMARK)
-            _require(isinstance(mark["Title"], bytes))
+            _require(isinstance(mark["Title"], bytes) and mark["Parent"] == parent)
+            _require(mark.get("Prev") == before)
             self._check_target(mark["Dest"])
-            waiting += [mark[key] for key in ("First", "Next") if key in mark]
+            yield one
+            before, one = one, mark.get("Next")
+        _require(facts.get("Last") == before)
 
     def _check_code(self) -> None:
         """The last object is drawn once: as the check code, on one of the pages."""
@@ -200,6 +219,7 @@ class _Structure:
         _require(Reference(last) in drawn)
         form = self._stream(Reference(last))
         _require(form.facts.keys() == {"BBox", "Resources", "Subtype", "Type"})
+        _require(_DRAWN_CODE.fullmatch(form.data))
 
     def _check_reached(self) -> None:
         """Nothing lies in the file that nothing points to."""
@@ -225,6 +245,20 @@ class _Structure:
             elif packing is not None:
                 _require(one.facts.get("Subtype") == "Image")
             _require("DecodeParms" not in one.facts or one.facts.get("Subtype") == "Image")
+
+
+def _unpacked(held: Stream) -> bytes:
+    """The bytes of an attached file, no more of them than may be unpacked."""
+    if held.facts.get("Filter") is None:
+        return held.data
+    _require(held.facts["Filter"] == "FlateDecode")
+    unpacking = zlib.decompressobj()
+    try:
+        body = unpacking.decompress(held.data, _MOST_HELD)
+    except zlib.error as error:
+        raise Misspelled from error
+    _require(unpacking.eof and not unpacking.unused_data)
+    return body
 
 
 def _unpacked_size(packed: bytes, room: int) -> int:

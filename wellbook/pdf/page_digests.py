@@ -7,14 +7,17 @@ import hashlib
 from collections.abc import Mapping
 
 from wellbook.pdf.own_form import Objects
+from wellbook.pdf.sealing import OPEN_CODE, PRINTED_CODE
 from wellbook.pdf.spelling import Object, Reference, Stream, Value, spelled
 
-# Where a part belongs; and bookmarks lead back to one another.
+# Where a part belongs, of pages and bookmarks alone; `own_structure` looks after these.
 _SKIPPED = frozenset({"Parent", "Prev", "Last"})
+_LINKED = frozenset({"MediaBox", "Dest", "First"})
+_OPEN = OPEN_CODE.encode()
 
 
 def page_digests(objects: Objects, trailer: Mapping[str, Value]) -> list[str]:
-    """SHA-256 of each page with all that it draws and links to, the check code left out.
+    """SHA-256 of each page with all that it draws and links to; the check code itself is blanked.
 
     Raises:
         LookupError, TypeError: It is no file of pages.
@@ -24,11 +27,15 @@ def page_digests(objects: Objects, trailer: Mapping[str, Value]) -> list[str]:
 
 
 def beside_digest(objects: Objects, trailer: Mapping[str, Value]) -> str:
-    """SHA-256 of properties, bookmarks and whatever the catalogue says beside pages and files."""
+    """SHA-256 of properties, bookmarks, what is said of each file, and the rest of the catalogue.
+
+    The bytes of the files have fingerprints of their own, in a list among them.
+    """
     walk = _Walk(objects, trailer)
     catalogue = _table(walk.got(trailer["Root"]))
     rest = {key: value for key, value in catalogue.items() if key not in {"Pages", "Names"}}
-    return _hash(walk.of(rest), walk.of(walk.got(trailer["Info"]))).hex()
+    files = walk.told_of_files(_table(walk.got(catalogue["Names"])))
+    return _hash(walk.of(rest), walk.of(walk.got(trailer["Info"])), *files).hex()
 
 
 class _Walk:
@@ -52,6 +59,19 @@ class _Walk:
         rest = [self._whole(number, met, order) for number in met]  # grows on the way
         return _hash(first, *rest)
 
+    def told_of_files(self, names: dict[str, Value]) -> list[bytes]:
+        """SHA-256 of what is said of each attached file: its names, its meaning, its kind."""
+        listed = self.got(_table(self.got(names["EmbeddedFiles"]))["Names"])
+        found = listed if isinstance(listed, list) else []
+        told = []
+        for one in found:
+            if isinstance(whole := self.got(one), dict):
+                held = self.got(_table(self.got(whole["EF"]))["F"])
+                kind = held.facts.get("Subtype") if isinstance(held, Stream) else None
+                said = {key: value for key, value in whole.items() if key != "EF"}
+                told.append(self.of({**said, "Kind": kind}))
+        return told
+
     def _whole(self, number: int, met: list[int], order: dict[int, int]) -> bytes:
         found = self._objects[number]
         if not isinstance(found, Stream):
@@ -64,9 +84,10 @@ class _Walk:
         if isinstance(found, Reference):
             return self._reference(found.number, met, order)
         if isinstance(found, dict):
+            skipped = _SKIPPED if found.keys() & _LINKED else frozenset()
             parts = [
                 part
-                for key in sorted(found.keys() - _SKIPPED)
+                for key in sorted(found.keys() - skipped)
                 for part in (key.encode(), self._told(found[key], met, order))
             ]
             return _hash(b"table", *parts)
@@ -74,11 +95,18 @@ class _Walk:
             return _hash(b"array", *(self._told(one, met, order) for one in found))
         return _hash(b"plain", spelled(found))
 
+    def _code(self, found: Object) -> bytes:
+        """What draws the check code, without its letters, which follow from the whole file."""
+        if not isinstance(found, Stream):
+            raise TypeError("the check code is drawn by no form")
+        blanked = PRINTED_CODE.sub(_OPEN, found.data)
+        return _hash(b"code", self.of(found.facts), blanked)
+
     def _reference(self, number: int, met: list[int], order: dict[int, int]) -> bytes:
         if number in self._places:
             return _hash(b"page", str(self._places[number]).encode())
         if number == len(self._objects):
-            return b"code"
+            return self._code(self._objects[number])
         if number not in order:
             order[number] = len(met)
             met.append(number)

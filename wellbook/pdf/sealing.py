@@ -26,6 +26,7 @@ _CODE = re.compile(
 _SEALED = re.compile(re.escape(SEAL) + rb"([0-9a-f]{64})\nstartxref\n[0-9]{1,12}\n%%EOF\n\Z")
 _FORM_NUMBER = re.compile(re.escape(MARK) + rb"([0-9]{1,6})\n")
 _FORMER_SEAL = re.compile(re.escape(SEAL) + rb"[0-9a-f]{64}\nstartxref\n")
+PRINTED_CODE = re.compile(rb"(?<=\()[0-9A-Z]{4}(?:-[0-9A-Z]{4}){3}(?=\))")
 _TAIL = 400  # bytes in which the seal stands
 _TAKEN_FOR = str.maketrans({"O": "0", "I": "1", "L": "1", "U": "V"})
 

@@ -18,6 +18,7 @@ from wellbook.water.verdicts.judge import Verdict
 FONT, BOLD = "WellbookText", "WellbookBold"
 PAPERS: dict[str, tuple[float, float]] = {"letter": letter, "a4": A4}
 SIDE, TOP, BOTTOM = 50.0, 66.0, 56.0
+FIRST_TOP = 44.0  # page one has no running head
 
 INK = HexColor("#201f1c")
 GREY = HexColor("#5b574f")  # 7.1 : 1 on white

@@ -16,7 +16,7 @@ from wellbook.book.rows import (
 )
 from wellbook.sharing.fields import Field, Table
 from wellbook.sharing.lab_fields import LABS, PRICES
-from wellbook.sharing.upkeep_fields import ANSWERS, COST, EXPENSES, INTERVALS, METER
+from wellbook.sharing.upkeep_fields import ANSWERS, COST, EXPENSES, FLOW, INTERVALS, METER
 from wellbook.support.translation import N_
 
 WELLS = Table(
@@ -158,6 +158,7 @@ EVENTS = Table(
         Field("text", "The household's words", label=N_("text"), is_free=True),
         Field("private", "yes: a fact about people"),
         *COST,
+        *FLOW,
     ),
     Event,
 )

@@ -26,7 +26,15 @@ from wellbook.water.values.readings import Reading
 from wellbook.water.values.results import Result
 
 FORM = 1
-SETTINGS = ("limit_sets", "seasons", "interval", "country", "subdivision")
+SETTINGS = (
+    "limit_sets",
+    "seasons",
+    "interval",
+    "country",
+    "subdivision",
+    "well_kind",
+    "ground",
+)
 
 Facts = dict[str, Any]
 

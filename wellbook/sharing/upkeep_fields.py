@@ -22,6 +22,19 @@ COST = (
         since=2,
     ),
 )
+FLOW = (
+    Field("flow", "Flow test: how much the well gave", "see the next column",
+          label=N_("flow"), since=2),
+    Field("flow_unit", "Unit of the flow: gal/min (US) or L/min", label=N_("unit of the flow"),
+          since=2),
+    Field("hours", "Flow test: how long it was pumped", "hours", label=N_("hours"), since=2),
+    Field("drawdown", "Flow test: by how much the water level fell", "see the next column",
+          label=N_("drawdown"), since=2),
+    Field("drawdown_unit", "Unit of the drawdown: ft or m", label=N_("unit of the drawdown"),
+          since=2),
+    Field("done_by", "Who did it, in the household's words", label=N_("done by"), is_free=True,
+          since=2),
+)  # fmt: skip
 METER = Field(
     "meter",
     "What the unit's meter showed",

@@ -46,7 +46,7 @@ def read_rows(
     with path.open(encoding="utf-8", newline="") as file:
         lines = filter(None, csv.reader(file))
         head = next(lines, [])
-        fixed = {name: readers[name](cell) for name, cell in same.items()}
+        fixed = _fixed(path, same, hints)
         columns = [
             (name, head.index(name) if name in head else _NOWHERE, read)
             for name, read in readers.items()
@@ -62,6 +62,16 @@ def read_rows(
                 yield kind(**values)
             except ValueError as problem:
                 raise ValueError(f"{path.name}, row {number}: {problem}") from problem
+
+
+def _fixed(path: Path, same: Mapping[str, str], hints: Mapping[str, Any]) -> dict[str, Any]:
+    """The values of cells that are the same in every row; a bad one is told of the first row."""
+    alike = [(name, place, _reader(hints[name])) for place, name in enumerate(same)]
+    cells = tuple(same.values())
+    try:
+        return {name: read(cells[place]) for name, place, read in alike}
+    except (ValueError, ArithmeticError, LookupError) as problem:
+        raise ValueError(f"{path.name}, row 2, {_trouble(hints, alike, cells)}") from problem
 
 
 def _trouble(

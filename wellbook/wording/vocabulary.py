@@ -56,6 +56,7 @@ def _events() -> dict[EventKind, tuple[str, str]]:
             _("inspection of wellhead and surroundings"),
         ),
         EventKind.CHECK_UP: (pgettext("event", "check-up"), _("check-up by a contractor")),
+        EventKind.FLOW_TEST: (pgettext("event", "flow test"), _("flow test of the well")),
         EventKind.OTHER: (pgettext("event", "other"), _("something else")),
     }
 

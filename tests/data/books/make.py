@@ -30,6 +30,9 @@ def main() -> None:
         book.add_expense(1, "bottled water", "2025-05", **paid)
         cap = InspectionAnswer(0, 0, "cap", "bad", text="cracked")
         book.add_inspection(1, "2026-04-10", [cap], **paid)
+        tested = {"flow": "5.2", "flow_unit": "gal/min", "hours": "4", "done_by": "a driller"}
+        fell = {"drawdown": "12", "drawdown_unit": "ft"}
+        book.add_event(1, "flow test", "2026-05-03", **tested, **fell)
         prices = [Price(0, 0, "tests", "Lead", "22.50", "USD", "lead", "Lead", "2026-03")]
         book.set_prices(sample.lab, prices)
     shutil.rmtree(folder_of(path))

@@ -4,6 +4,7 @@ What is advised: EPA-430/9-74-007 (lamps yearly); National Ground Water Associat
 year); CDC and EPA (a look at the wellhead each spring).
 """
 
+import csv
 import json
 
 import pytest
@@ -119,9 +120,19 @@ def test_a_later_look_that_finds_it_good_ends_it(home):
         (("interval", "--task", "ro_tank", "--months", "3"), "of the kind reverse osmosis"),
         (("service", "--unit", "Lump", "--kind", "lamp", "--on", "2026"), "called 'Lump'"),
         (("service", "--kind", "lamp", "--on", "2026", "--cost", "-4"), "can’t be read as a cost"),
+        (
+            ("flow-test", "--on", "2026", "--flow", "five", "--flow-unit", "gal/min"),
+            "can’t be read",
+        ),
+        (("flow-test", "--on", "2026", "--flow", "5", "--flow-unit", "bucket"), "is not one of"),
+        (
+            ("flow-test", "--on", "2026", "--flow", "5", "--flow-unit", "L/min", "--drawdown", "2"),
+            "the drawdown in ft or m",
+        ),
         (("interval", "--task", "uv_lamp"), "Say how often (--months)"),
         (("interval", "--task", "uv_lamp", "--use", "1,000 h"), "1,000 h can’t be read"),
         (("interval", "--task", "uv_lamp", "--use", "9 kWh"), "The measures are: gal, L, m³, h"),
+        (("interval", "--task", "uv_lamp", "--use", "900 gal"), "here the measures are: h."),
         (("interval", "--task", "uv_lamp", "--use", "0 h"), "Nothing lasts for 0 h"),
         (
             ("interval", "--task", "uv_lamp", "--use", "9000 h", "--a-day", "3 L"),
@@ -161,6 +172,19 @@ def test_what_water_cost_is_added_up_by_year_and_currency(home):
     ]
     said = home.done("status", HOME, "--on", "2026-06-01").out
     assert "2026: 12.50 USD (1 figure: other costs 12.50)" in said
+
+
+def test_a_flow_test_is_kept_with_its_units_and_exported(home):
+    said = home.done(
+        *("enter", HOME, "flow-test", "--on", "2026-05-03", "--flow", "19,5"),
+        *("--flow-unit", "L/min", "--hours", "4", "--by", "a licensed driller"),
+    ).out
+    assert "on 2026-05-03, 19.5 L/min." in said
+    home.done("export", HOME, "-o", "tables")
+    table = (home.folder / "tables" / "events.csv").read_text("utf-8-sig")
+    (row,) = [one for one in csv.DictReader(table.splitlines()) if one["flow"]]
+    assert (row["kind"], row["flow"], row["flow_unit"]) == ("flow test", "19.5", "L/min")
+    assert (row["hours"], row["drawdown"], row["done_by"]) == ("4", "", "a licensed driller")
 
 
 def test_a_unit_of_a_kind_without_known_upkeep_is_told_of(home):

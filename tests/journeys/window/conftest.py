@@ -7,8 +7,8 @@ import subprocess
 import sys
 from pathlib import Path
 
+import commands
 import pytest
-import readers
 
 from wellbook.support import paths
 
@@ -41,35 +41,43 @@ def books(tmp_path):
     return copies
 
 
+def started(words, said, env):
+    """The runner of journeys, in a process of its own."""
+    if commands.WHOLE:
+        runner = [sys.executable, HERE / "runner.py", *words]
+        return subprocess.Popen(runner, env=env, stdout=said, stderr=said)
+    return commands.server("journeys").start(words, said, said, Path.cwd(), env, ())
+
+
 @pytest.fixture
 def use(tmp_path):
     """Let a journey use the program; returns its report."""
-
-    if not readers.WHOLE:
-        readers.address()
 
     def go(journey, *books, size=USUAL, platform="", seconds=600, **environ):
         home = tmp_path / "home"
         home.mkdir(exist_ok=True)
         report = tmp_path / "report.json"
-        told = subprocess.run(
-            [sys.executable, HERE / "runner.py", journey, report, tmp_path, *map(str, books)],
-            env={
-                **os.environ,
-                "HOME": str(home),
-                "XDG_CONFIG_HOME": str(home / "config"),
-                "XDG_DATA_HOME": str(home / "data"),
-                "XDG_CACHE_HOME": str(home / "cache"),
-                "QT_QPA_PLATFORM": platform or screen_of(size, tmp_path),
-                "PYTHONPATH": os.pathsep.join(filter(None, SHARED)),
-                **environ,
-            },
-            capture_output=True,
-            text=True,
-            timeout=seconds,
-            check=False,
-        )
-        assert report.exists(), f"ended with {told.returncode}\n{told.stderr}"
+        env = {
+            **os.environ,
+            "HOME": str(home),
+            "XDG_CONFIG_HOME": str(home / "config"),
+            "XDG_DATA_HOME": str(home / "data"),
+            "XDG_CACHE_HOME": str(home / "cache"),
+            "QT_QPA_PLATFORM": platform or screen_of(size, tmp_path),
+            "PYTHONPATH": os.pathsep.join(filter(None, SHARED)),
+            **environ,
+        }
+        with (tmp_path / "said.txt").open("w") as said:
+            words = [journey, str(report), str(tmp_path), *map(str, books)]
+            process = started(words, said, env)
+            try:
+                code = process.wait(seconds)
+            except subprocess.TimeoutExpired:
+                process.kill()
+                process.wait()
+                raise
+        told = (tmp_path / "said.txt").read_text()
+        assert report.exists(), f"ended with {code}\n{told}"
         found = json.loads(report.read_text())
         sys.stdout.write(f"{journey}: {len(found['tried'])} tried\n")
         return found

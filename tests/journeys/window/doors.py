@@ -25,7 +25,7 @@ SECTIONS = (
     "Treatment units",
     "Service and bypasses",
 )
-UPKEEP = ("Upkeep", "Intervals", "Inspections", "Costs")
+UPKEEP = ("Flow tests", "Upkeep", "Intervals", "Inspections", "Costs")
 # The first household has none of these.
 NO_CHANGE = {
     "Price lists",
@@ -67,6 +67,7 @@ DIALOGS = {
     },
     "wellhead": ["press Ctrl+Shift+I"],
     "Upkeep, done": ["press Alt+4", "section Upkeep", "push Done today"],
+    "Flow tests, add": ["press Alt+4", "section Flow tests", "push Add"],
     "Intervals, change": ["press Alt+4", "section Intervals", "push Change"],
     "Costs, add": ["press Alt+4", "section Costs", "push Add"],
 }

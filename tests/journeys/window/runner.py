@@ -48,6 +48,7 @@ def speak_loudly():
 
 def main():
     journey, report, folder, *books = sys.argv[1:]
+    sys.modules["pandas"] = None  # no household has it; sqlite-utils loads it where it is
     readers.install()
     recorder = Recorder()
     recorder.watch_traces()

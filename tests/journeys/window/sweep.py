@@ -1,7 +1,11 @@
 """Press everything: each button, link, menu entry and key on each page and in each dialog.
 
-What is found by being visible is pressed by its place. A dialog that opens is swept in turn.
+What is found by being visible is pressed by its place. A dialog that opens is swept in turn. What
+stands beside every page (a link of the running head, a key that opens a dialog) is pressed on one
+of them; with `WELLBOOK_SWEEPS=1` on each.
 """
+
+import os
 
 import doors
 import hand
@@ -19,6 +23,7 @@ LAST = {
     "Quit": "it ends the program, and with it the journey",
     "Close the book": "it is pressed when all else was tried",
 }
+ON_EACH_PAGE = "WELLBOOK_SWEEPS" in os.environ
 DEEPEST = 3  # a dialog of a dialog of a page
 
 
@@ -32,6 +37,7 @@ class Sweep:
 
     def __init__(self, told):
         self.told, self.swept, self.gone = told, set(), []
+        self.opening = set()  # keys that opened a dialog from one page, as they do from all
         self.files = {
             "book": told.books[0],
             "lab": next(told.folder.glob(f"{told.books[0].stem}-*")),
@@ -55,7 +61,7 @@ class Sweep:
         """Press all but the controls that were pressed `without` this place; return all of it."""
         yield from arrive()
         shown = hand.front()
-        there = {(key, shiboken6.getCppPointer(control)) for key, control in controls()}
+        there = set(controls())
         names = [key for key, _ in controls()]
         known = {key for key, _ in there & without}
         for what in (key for key in names if key not in known):
@@ -129,7 +135,7 @@ class Sweep:
         """Every shortcut; a dialog lets none of them through."""
         for action in hand.main_window().actions_by_key.values():
             keys, text = action[1].shortcut().toString(), action[0].plain
-            if not keys or text in LAST:
+            if not keys or text in LAST or (closes and keys in self.opening):
                 continue
             shown = hand.dialog()
             yield from hand.press(keys)
@@ -139,6 +145,8 @@ class Sweep:
                 self.told.fail(f"{name}: {keys} reaches through the dialog")
                 return
             if closes:
+                if hand.dialog() is not None and not ON_EACH_PAGE:
+                    self.opening.add(keys)
                 yield from hand.leave_dialogs()
 
     def menus(self, home):
@@ -181,9 +189,16 @@ class Sweep:
 
 
 def controls():
-    """What can be pressed in front, by name; equal names are numbered."""
+    """What can be pressed in front, by name; equal names are numbered.
+
+    Where a file is written, what is chosen from lists comes first: once its pages are shown, each
+    choice makes them anew.
+    """
     found, seen = [], {}
-    for widget in hand.visible(QAbstractButton) + hand.visible(QComboBox):
+    kinds = [QAbstractButton, QComboBox]
+    if hand.button("Write the file"):
+        kinds.reverse()
+    for widget in [widget for kind in kinds for widget in hand.visible(kind)]:
         if not shiboken6.isValid(widget):  # the look at another one took it away
             continue
         inside = widget.parentWidget()
@@ -198,14 +213,19 @@ def controls():
 def everything(told):
     sweep = Sweep(told)
     yield from sweep.menus(sweep.at_home("Overview"))
+    before = frozenset()
     for page in doors.PAGES:
         home = sweep.at_home(page)
         yield from home()
         yield from sweep.keys(page)
-        pressed = yield from sweep.place(page, home)
+        pressed = yield from sweep.place(page, home, without=before)
+        if not ON_EACH_PAGE:
+            before |= pressed
         if page == "Well":
             for name in (*doors.SECTIONS, "Documents"):
-                yield from sweep.place(f"Well, {name}", _section(home, name), without=pressed)
+                yield from sweep.place(
+                    f"Well, {name}", _section(home, name), without=before | pressed
+                )
     yield from sweep.at_home("Overview")()
     yield from hand.press("Ctrl+W")
     told.note("Ctrl+W")

@@ -35,6 +35,10 @@ def test_a_look_at_the_wellhead_leaves_what_was_bad_on_the_list_until_it_is_put_
 def test_what_water_cost_and_an_interval_are_entered_on_the_page_of_the_well(use, books):
     report = use("upkeeping:money_and_intervals", *books("first-year"))
     assert report["failures"] == []
+    assert "a flow test is nothing without its flow" in report["facts"]["without a flow"]
+    assert report["facts"]["flow"] == [
+        ["flow test", "5.2", "gal/min", "4", "12", "ft", "licensed contractor"]
+    ]
     assert report["facts"]["costs"] == [["bottled water", "31.75", "USD"]]
     assert "31.75 USD" in report["facts"]["sums"]
     assert report["facts"]["intervals"] == [["wellhead", 0]]

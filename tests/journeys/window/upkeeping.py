@@ -90,6 +90,26 @@ def _put_the_inspection_right(told):
     ]  # fmt: skip
 
 
+def a_flow_test(told):
+    """One without its flow is refused; then it is typed whole, by the keys alone."""
+    yield from doors.to("Flow tests, add", told)
+    yield from hand.press("Ctrl+Return")
+    told.facts["without a flow"] = hand.dialog().bar.text
+    (flow,) = [w for w in hand.visible(QLineEdit) if w is hand.dialog().flow.flow]
+    yield from hand.click(flow)
+    for typed in ("5.2", "", "4", "12", "", "licensed contractor"):
+        if typed:
+            yield from hand.write(typed)
+        yield from hand.press("Tab")
+    yield from hand.press("Ctrl+Return")
+    told.facts["flow"] = [
+        (one.kind, one.flow, one.flow_unit, one.hours, one.drawdown, one.drawdown_unit, one.done_by)
+        for one in _record(told).events
+        if one.flow
+    ]
+    told.note("flow test")
+
+
 def _named(kind, name):
     return next(w for w in hand.visible(kind) if w.accessibleName() == name)
 
@@ -105,6 +125,7 @@ def _answer(line, seen):
 
 
 def money_and_intervals(told):
+    yield from a_flow_test(told)
     yield from doors.to("Costs, add", told)
     yield from hand.write("bottled water")
     yield from hand.press("Tab")

@@ -162,6 +162,40 @@ def event(place: Place, /, kind: str, on: str, until: str, **given: Any) -> None
         click.echo(said)
 
 
+@click.command("flow-test")
+@DAY_ON
+@click.option("--flow", required=True, help=N_("How much the well gave, e.g. 5.2."))
+@click.option("--flow-unit", type=click.Choice(["gal/min", "L/min"]), required=True)
+@click.option("--hours", default="", help=N_("For how long it was pumped, e.g. 4."))
+@click.option("--drawdown", default="", help=N_("By how much the water level fell, e.g. 12."))
+@click.option("--drawdown-unit", type=click.Choice(["ft", "m"]), default=None)
+@click.option("--by", "done_by", default="", help=N_("Who did it: a trade or firm."))
+@COST
+@CURRENCY
+@TEXT
+@WELL
+@click.pass_obj
+def flow_test(place: Place, /, on: str, **given: str) -> None:
+    """How much the well gave when it was pumped, and for how long."""
+    from wellbook.planning.flow_test import read_flow_test
+    from wellbook.water.values.triggers import EventKind
+
+    tested = read_flow_test(
+        given["flow"], given["flow_unit"], given["hours"], given["drawdown"],
+        given["drawdown_unit"] or "", given["done_by"],
+    )  # fmt: skip
+    with place.open() as book:
+        found = well_named(book, given["well_name"])
+        money = paid(book, given["cost"], given["currency"])
+        kind = str(EventKind.FLOW_TEST)
+        book.add_event(found.id, kind, on, text=given["text"], private=False, **tested, **money)
+    click.echo(
+        _("Kept: flow test of {well} on {day}, {flow} {unit}.").format(
+            well=found.name, day=on, flow=tested["flow"], unit=tested["flow_unit"]
+        )
+    )
+
+
 @click.command("plan")
 @click.option("--panel", required=True, help=N_("Key of a panel, e.g. bacteria or pfas."))
 @click.option("--months", type=click.IntRange(0, 240), help=N_("How often; 0 for once."))

@@ -24,6 +24,9 @@ COMMANDS = {
         "enter.facts:event",
         N_("What happened to the well or in the house; its cautions are told at once."),
     ),
+    "flow-test": Listed(
+        "enter.facts:flow_test", N_("How much the well gave when it was pumped, and for how long.")
+    ),
     "plan": Listed(
         "enter.facts:plan", N_("How often a panel is tested at a point; it adds to what is usual.")
     ),

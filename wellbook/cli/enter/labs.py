@@ -24,7 +24,7 @@ if TYPE_CHECKING:
     from collections.abc import Sequence
     from datetime import date, time
 
-    from wellbook.book.rows import SampleChanges
+    from wellbook.book.changes import SampleChanges
     from wellbook.intake.price_list import Unsure
 
 CURRENCY_OF_LIST = click.option(

@@ -249,7 +249,7 @@ def interval(place: Place, /, task: str, months: int | None, **given: str) -> No
     if months is None and not given["use"]:
         raise click.UsageError(_("Say how often (--months), or what it lasts for (--use)."))
     every = known[task].months if months is None else months
-    use = read_use(given["use"], given["a_day"], every)
+    use = read_use(given["use"], given["a_day"], every, known[task].measured)
     with place.open() as book:
         well = well_named(book, given["well_name"])
         if known[task].of == OF_WELL:

@@ -11,6 +11,7 @@ from wellbook.intake.words.roles import Role
 from wellbook.support.translation import N_, _
 from wellbook.water.units import basis as bases
 from wellbook.water.units.conversion import NoConversion, convert, understand
+from wellbook.water.units.spellings import carries_basis
 from wellbook.water.values.findings import Severity
 from wellbook.water.values.parameters import Parameter
 from wellbook.water.values.readings import Kind, Reading
@@ -111,6 +112,7 @@ def oddities(result: NewResult, parameter: Parameter | None) -> list[Trouble]:
         parameter
         and reading.kind in _NUMBER_KINDS
         and not reading.basis
+        and not carries_basis(reading.unit)
         and len(bases.choices(parameter)) > 1
     ):
         either = " or ".join(bases.choices(parameter))

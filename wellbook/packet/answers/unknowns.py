@@ -2,6 +2,7 @@
 
 from wellbook.packet.answers import answer, gaps
 from wellbook.packet.gather import History
+from wellbook.planning import flow_test
 from wellbook.support.translation import N_, _
 
 _UNWRITTEN = {
@@ -14,6 +15,8 @@ _UNWRITTEN = {
 def not_known(history: History) -> list[str]:
     """What was never tested, how old the newest test is, and what nobody wrote down."""
     items = {item.casefold() for well in history.wells for item in well.well.construction}
+    if any(flow_test.latest(well.events) for well in history.wells):
+        items.add("yield")
     lacking = [
         _(words) for key, words in _UNWRITTEN.items() if not any(key in item for item in items)
     ]

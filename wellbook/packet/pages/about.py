@@ -2,14 +2,16 @@
 
 from collections.abc import Sequence
 
-from reportlab.platypus import Spacer
+from reportlab.platypus import Spacer, Table, TableStyle
 
 from wellbook import __version__
 from wellbook.packet.context import PacketContext, Story, text, texts
 from wellbook.packet.gather import History, SampleFacts
 from wellbook.packet.pages.origins import whole_words
 from wellbook.pdf import style
-from wellbook.pdf.grid import pairs
+from wellbook.pdf.document import AFTER
+from wellbook.pdf.flowables import PageNumber
+from wellbook.pdf.grid import Cell, Column, grid, pairs
 from wellbook.support.translation import ENGLISH, N_, _, current, ngettext, pgettext
 from wellbook.wording import paper
 
@@ -36,6 +38,10 @@ _TRANSLATED = N_(
     "what the household wrote, and the attached tables stay as they are. Where a word matters, "
     "ask for the English packet too."
 )
+TIGHT = TableStyle(
+    [("TOPPADDING", (0, 1), (-1, -1), 1.2), ("BOTTOMPADDING", (0, 1), (-1, -1), 1.4)]
+)
+_BESIDE = 3  # columns of the contents
 _PERSONAL = N_(
     "It holds personal facts: address, coordinates, who drew the samples, private events."
 )
@@ -45,8 +51,13 @@ _NOT_PERSONAL = N_(
 )
 
 
-def record_start(context: PacketContext) -> Story:
-    """The heading of the record, and what it is."""
+def record_start(context: PacketContext, sections: Sequence[tuple[str, str]]) -> Story:
+    """The heading of the record, what it is, and what stands where in it.
+
+    Args:
+        context: The facts and the paper.
+        sections: Key and title of every section that follows, in order.
+    """
     return [
         context.heading(_("The record"), "record"),
         text(
@@ -60,7 +71,38 @@ def record_start(context: PacketContext) -> Story:
         pairs(completeness(context.history), context.width, 0.24),
         Spacer(1, 8),
         *texts(_how_to_read(context)),
+        Spacer(1, 4),
+        contents(context, sections),
     ]
+
+
+def contents(context: PacketContext, sections: Sequence[tuple[str, str]]) -> Table:
+    """Sections with their pages, in columns side by side; pages of originals last, if any.
+
+    Args:
+        context: The facts and the paper.
+        sections: Key and title of each section, in order.
+    """
+    cells: list[tuple[Cell, Cell]] = [
+        (title, PageNumber(context.places, key)) for key, title in sections
+    ]
+    if context.places.after:
+        after = PageNumber(context.places, AFTER, is_linked=False)
+        cells.append((_("Pages of originals"), after))
+    tall = -(-len(cells) // _BESIDE)
+    cells += [("", "")] * (_BESIDE * tall - len(cells))
+    rows = [
+        [cell for across in range(_BESIDE) for cell in cells[place + across * tall]]
+        for place in range(tall)
+    ]
+    columns = (
+        Column(N_("Contents"), 76),
+        Column(N_("Page"), 20),
+        *(Column("", 76), Column(N_("Page"), 20)) * (_BESIDE - 1),
+    )
+    table = grid(columns, rows, context.width)
+    table.setStyle(TIGHT)
+    return table
 
 
 def completeness(history: History) -> list[tuple[str, str]]:
@@ -165,7 +207,7 @@ def _how_to_read(context: PacketContext) -> list[str]:
     made_by = _(_MADE_BY).format(version=__version__, record=record)
     personal = _(_PERSONAL if history.with_personal else _NOT_PERSONAL)
     units = _(_UNITS).format(units=_(context.units)) if context.units else ""
-    return [_(YARDSTICKS), units, f"{made_by} {personal}"]
+    return [_(YARDSTICKS), units, f"{made_by} {personal}", translated()]
 
 
 def translated() -> str:

@@ -14,44 +14,43 @@ _BESIDE = TableStyle([*style.PLAIN.getCommands(), ("VALIGN", (0, 0), (-1, -1), "
 
 
 def charts(context: PacketContext) -> Story:
-    """The charts that matter most, what is about health first."""
+    """For a buyer the charts that matter most, for a consultant all; health first."""
     story: Story = [context.heading(_("Charts"), "charts")]
     if not context.figures:
         return [
             *story,
             text(_("No parameter was tested at least twice, so there is nothing to draw.")),
         ]
+    if context.technical:
+        which = _("Every parameter that was tested at least twice, what is about health first.")
+        return [*story, text(which), *_drawn(context, slice(None), 1.0)]
     which = _(
         "What is outside or close to a limit or can’t be told, what is about health first. Every "
         "reading and every other chart stands in the record."
     )
-    return [*story, text(which), *_drawn(context, slice(_FIRST))]
+    return [*story, text(which), *_drawn(context, slice(_FIRST), context.scale)]
 
 
 def more_charts(context: PacketContext) -> Story:
-    """The other charts; nothing where there is none."""
-    if len(context.figures) <= _FIRST:
+    """For a buyer the other charts; nothing where there is none."""
+    if context.technical or len(context.figures) <= _FIRST:
         return []
-    which = (
-        _("Every other parameter that was tested at least twice.")
-        if context.technical
-        else _("What rises or falls and has a limit, and what is always asked for.")
-    )
+    which = _("What rises or falls and has a limit, and what is always asked for.")
     heading = context.heading(_("More charts"), "more-charts")
-    return [heading, text(which), *_drawn(context, slice(_FIRST, None))]
+    return [heading, text(which), *_drawn(context, slice(_FIRST, None), 1.0)]
 
 
-def _drawn(context: PacketContext, part: slice) -> Story:
+def _drawn(context: PacketContext, part: slice, scale: float) -> Story:
     numbered = list(enumerate(context.figures))[part]
-    return [KeepTogether(_one(context, place, figure)) for place, figure in numbered]
+    return [KeepTogether(_one(context, place, figure, scale)) for place, figure in numbered]
 
 
-def _one(context: PacketContext, place: int, figure: Figure) -> Story:
+def _one(context: PacketContext, place: int, figure: Figure, scale: float) -> Story:
     *first, last = figure.chart.sentences
     said = [*first, " ".join((last, *figure.chart.notes))]
     return [
         Heading(figure.title, style.H2, context.places, figure.key, 1),
-        ChartSpace(context.places, place, (context.width, _HEIGHT)),
+        ChartSpace(context.places, place, (context.width, _HEIGHT * scale)),
         *texts(said, style.CAPTION),
         Spacer(1, 4),
     ]

@@ -1,25 +1,27 @@
 """The cover: which well, how much of its history, made by whom, from which state of the record."""
 
 from collections.abc import Sequence
+from dataclasses import dataclass
 
-from reportlab.platypus import CondPageBreak, KeepTogether, Spacer, Table, TableStyle
+from reportlab.lib.styles import ParagraphStyle
+from reportlab.platypus import KeepTogether, Spacer, Table, TableStyle
 
 from wellbook import __version__
 from wellbook.packet.answers import answer, case_words, gaps, unknowns
 from wellbook.packet.context import PacketContext, Story, text, texts
 from wellbook.packet.gather import History
 from wellbook.packet.pages.about import (
+    TIGHT,
     YARDSTICKS,
+    contents,
     in_packet,
     readings_words,
     struck_words,
     tests_words,
-    translated,
 )
 from wellbook.packet.pages.origins import first_words
 from wellbook.pdf import style
-from wellbook.pdf.document import AFTER
-from wellbook.pdf.flowables import CodeSpace, Marked, PageNumber
+from wellbook.pdf.flowables import CodeSpace, Marked
 from wellbook.pdf.grid import Cell, Column, grid, pairs
 from wellbook.support.translation import N_, _, ngettext
 from wellbook.water.values.judgement import Verdict
@@ -43,12 +45,6 @@ _COMPARE = N_(
     "on the telephone for example, and compare it with what “wellbook verify” says."
 )
 _SHORT_DIGEST = 12
-# One page has to hold all answers, so it is set closer than the pages after it.
-_TITLE = style.TITLE.clone("cover title", fontSize=22, leading=26, spaceAfter=2)
-_ABOUT = style.SUBTITLE.clone("cover about", fontSize=9.6, leading=12.6, spaceAfter=5)
-_LEAD = style.LEAD.clone("cover lead", fontSize=9.6, leading=12.4, spaceAfter=3)
-_BODY = style.BODY.clone("cover body", fontSize=8.6, leading=11.3, spaceAfter=2)
-_HEAD = style.H2.clone("cover head", spaceBefore=5, spaceAfter=2, leading=12.5)
 _CLOSE = TableStyle(
     [
         *style.PLAIN.getCommands(),
@@ -56,12 +52,42 @@ _CLOSE = TableStyle(
         ("BOTTOMPADDING", (0, 0), (-1, -1), 0),
     ]
 )
-_ROOM = 170.0  # points that the next section needs to begin on this page
-_BESIDE = 3  # columns of the contents
+_CLOSEST = 6.8  # points; smaller words are read by nobody
 _MOST = 8  # sentences on what needs attention; each has its place on the next pages, too
-_TIGHT = TableStyle(
-    [("TOPPADDING", (0, 1), (-1, -1), 1.2), ("BOTTOMPADDING", (0, 1), (-1, -1), 1.4)]
-)
+
+
+@dataclass(frozen=True, slots=True)
+class Faces:
+    """How page one is set: closer than the pages after it, as it holds all answers."""
+
+    title: ParagraphStyle
+    about: ParagraphStyle
+    lead: ParagraphStyle
+    body: ParagraphStyle
+    head: ParagraphStyle
+    small: ParagraphStyle
+
+
+def faces(scale: float = 1.0) -> Faces:
+    """The faces at a share of their size."""
+
+    def sized(face: ParagraphStyle, size: float, lead: float, after: float) -> ParagraphStyle:
+        size = max(size * scale, _CLOSEST)
+        return face.clone(
+            f"cover {face.name} {scale}",
+            fontSize=size, leading=lead * scale, spaceAfter=after * scale,
+        )  # fmt: skip
+
+    head = sized(style.H2, 10.5, 12.5, 2)
+    head.spaceBefore = 5 * scale
+    return Faces(
+        sized(style.TITLE, 22, 26, 2),
+        sized(style.SUBTITLE, 9.6, 12.6, 5),
+        sized(style.LEAD, 9.6, 12.4, 3),
+        sized(style.BODY, 8.6, 11.3, 2),
+        head,
+        sized(style.SMALL, 7.6, 9.6, 2),
+    )
 
 
 def cover(context: PacketContext, sections: Sequence[tuple[str, str]]) -> Story:
@@ -69,9 +95,9 @@ def cover(context: PacketContext, sections: Sequence[tuple[str, str]]) -> Story:
 
     Args:
         context: The facts and the paper.
-        sections: Key and title of every section that follows, in order.
+        sections: Key and title of every section of the answers, in order.
     """
-    history = context.history
+    history, face = context.history, faces(context.closeness)
     day = paper.day(history.today)
     about = (
         _("The history of its water, for a consultant. As of {day}.").format(day=day)
@@ -85,26 +111,28 @@ def cover(context: PacketContext, sections: Sequence[tuple[str, str]]) -> Story:
         else ""
     )
     return [
-        text(history.title, _TITLE),
-        text(f"{about}{whole} {struck}".strip(), _ABOUT),
+        text(history.title, face.title),
+        text(f"{about}{whole} {struck}".strip(), face.about),
         pairs(
             [_code(context)], context.width, 0.16
         ),  # first, so that it stands on page 1 whatever comes
         Spacer(1, 4),
         *texts(warnings(history), style.WARNING),
-        *_answers(context),
-        KeepTogether([_contents(context, sections)]),
-        *texts([f"{_(YARDSTICKS)} {_(_COMPARE)}", translated()], style.SMALL),
-        CondPageBreak(_ROOM),
+        *_answers(context, face),
+        KeepTogether([contents(context, [*sections, ("record", _("The record"))])]),
+        text(f"{_(YARDSTICKS)} {_(_COMPARE)}", face.small),
     ]
 
 
-def _answers(context: PacketContext) -> Story:
+def _answers(context: PacketContext, face: Faces) -> Story:
     """Where it stands, what happened, the well, what is not known, what to ask for."""
     history = context.history
-    past = [*answer.happened(history), *case_words.closed_cases(history)] or [
+    nothing = (
         _("Nothing in these tests beside what stands above.")
-    ]
+        if history.tests
+        else _("There is no test that could show anything.")
+    )
+    past = [*answer.happened(history), *case_words.closed_cases(history)] or [nothing]
     wells = [
         f"{facts.well.name}: {answer.well_words(facts)}"
         if len(history.wells) > 1
@@ -112,18 +140,20 @@ def _answers(context: PacketContext) -> Story:
         for facts in history.wells
     ]
     return [
-        text(_("Where it stands"), _HEAD),
-        *headline(history),
+        text(_("Where it stands"), face.head),
+        *headline(history, face),
         *_asked(context),
-        text(_("What happened, and how it ended"), _HEAD),
-        *texts(past if history.tests else [_("There is no test that could show anything.")], _BODY),
-        text(_("The well and what stands behind it"), _HEAD),
-        *texts(wells or [_("No well was entered.")], _BODY),
-        text(_("Not known"), _HEAD),
-        *texts(unknowns.not_known(history), _BODY),
-        text(_("Ask for"), _HEAD),
-        *texts(unknowns.to_ask(history), _BODY),
-        Spacer(1, 6),
+        text(_("What happened, and how it ended"), face.head),
+        *texts(
+            past if history.tests else [_("There is no test that could show anything.")], face.body
+        ),
+        text(_("The well and what stands behind it"), face.head),
+        *texts(wells or [_("No well was entered.")], face.body),
+        text(_("Not known"), face.head),
+        text(" ".join(unknowns.not_known(history)), face.body),
+        text(_("Ask for"), face.head),
+        text(" ".join(unknowns.to_ask(history)), face.body),
+        Spacer(1, 4),
     ]
 
 
@@ -139,7 +169,7 @@ def _asked(context: PacketContext) -> Story:
         mark = Marked(shape, colour, "")
         rows.append([mark, row.name, row.point, row.reading, row.limit, drawn, aged])
     table = grid(_ASKED, rows, context.width)
-    table.setStyle(_TIGHT)
+    table.setStyle(TIGHT)
     return [table, Spacer(1, 4)]
 
 
@@ -169,39 +199,15 @@ def _part(history: History) -> str:
     )
 
 
-def _contents(context: PacketContext, sections: Sequence[tuple[str, str]]) -> Table:
-    """Sections with their pages, in columns side by side."""
-    cells: list[tuple[Cell, Cell]] = [
-        (title, PageNumber(context.places, key)) for key, title in sections
-    ]
-    if context.places.after:
-        after = PageNumber(context.places, AFTER, is_linked=False)
-        cells.append((_("Pages of originals"), after))
-    tall = -(-len(cells) // _BESIDE)
-    cells += [("", "")] * (_BESIDE * tall - len(cells))
-    rows = [
-        [cell for across in range(_BESIDE) for cell in cells[place + across * tall]]
-        for place in range(tall)
-    ]
-    columns = (
-        Column(N_("Contents"), 76),
-        Column(N_("Page"), 20),
-        *(Column("", 76), Column(N_("Page"), 20)) * (_BESIDE - 1),
-    )
-    table = grid(columns, rows, context.width)
-    table.setStyle(_TIGHT)
-    return table
-
-
-def headline(history: History) -> Story:
+def headline(history: History, face: Faces) -> Story:
     """What a reader wants to know first: what can harm people, then what is a matter of taste."""
     if not history.tests:
         none = _("The book holds no test results yet.")
         first = none if history.changed else _("Nothing was entered yet. {none}").format(none=none)
-        return [text(first, _LEAD)]
+        return [text(first, face.lead)]
     found = answer.standings(history)
     rows = [
-        [Marked(*style.SHAPES[verdict], "", 9), text(said, _BODY)]
+        [Marked(*style.SHAPES[verdict], "", 9), text(said, face.body)]
         for verdict, _unused, said in found
     ]
     open_or_over = {Verdict.OUTSIDE, Verdict.UNDECIDABLE, Verdict.ADOPTED}
@@ -209,7 +215,7 @@ def headline(history: History) -> Story:
     is_calm = not cases and not any(
         health and verdict in open_or_over for verdict, health, _unused in found
     )
-    story: Story = [text(_(_NO_HEALTH), _LEAD)] if is_calm else []
+    story: Story = [text(_(_NO_HEALTH), face.lead)] if is_calm else []
     shown = rows[:_MOST]
     if shown:
         table = Table(shown, colWidths=[18, None])
@@ -218,16 +224,17 @@ def headline(history: History) -> Story:
     if len(rows) > _MOST:
         more = ngettext("And {n} more: see the next pages.", "And {n} more: see the next pages.",
                         len(rows) - _MOST)  # fmt: skip
-        story.append(text(more.format(n=len(rows) - _MOST), _BODY))
-    return [*story, *texts(cases, _BODY), *_ahead(history), Spacer(1, 4)]
+        story.append(text(more.format(n=len(rows) - _MOST), face.body))
+    return [*story, *texts(cases, face.body), *_ahead(history, face), Spacer(1, 4)]
 
 
-def _ahead(history: History) -> Story:
+def _ahead(history: History, face: Faces) -> Story:
     """When what rises reaches a limit about health, if it goes on."""
     standings = [one for _unused, point in answer.points(history) for one in point.standings]
     sets = history.catalogue.sets
     return [
-        text(line, _BODY) for line in forecasts.health_ahead(standings, sets, today=history.today)
+        text(line, face.body)
+        for line in forecasts.health_ahead(standings, sets, today=history.today)
     ]
 
 

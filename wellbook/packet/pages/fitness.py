@@ -10,11 +10,13 @@ from wellbook.packet.context import PacketContext, Story, text
 from wellbook.packet.pages.at_a_glance import points_of
 from wellbook.pdf import style
 from wellbook.pdf.grid import Cell, Column, grid, pairs
+from wellbook.planning import flow_test
 from wellbook.planning.upkeep import words as upkeep_words
 from wellbook.support.translation import N_, _, ngettext
 from wellbook.water.sampling.sale_rules import Age, Drawer, SaleRule
 from wellbook.water.values.catalogue import Panel
 from wellbook.water.values.judgement import Verdict
+from wellbook.water.values.partial_date import read_partial_date
 from wellbook.water.values.results import Result
 from wellbook.wording import paper, reference, vocabulary
 
@@ -256,11 +258,21 @@ def _distances(context: PacketContext) -> Story:
             if any(word in item.casefold() for word in _MEASURED)
         ]
         said = "; ".join(told) or _("nothing written down: ask for a measured distance and flow")
-        rows.append((facts.well.name, said))
+        rows += [(facts.well.name, said), _flow_test(facts, context.history.today)]
         rows += _looked_at(context, facts)
     if not rows:
         return []
     return context.over(_("Distances and flow"), "distances", pairs(rows, context.width))
+
+
+def _flow_test(facts: "WellFacts", today: date) -> tuple[str, Cell]:
+    """The latest flow test of a well with its age, or that there is none."""
+    found = flow_test.latest(facts.events)
+    if found is None:
+        return _("Flow test"), _("none written down: ask for one, with day, hours and drawdown")
+    known = read_partial_date(found.day)
+    old = age(known.middle, today) if known else _("not known")
+    return _("Flow test"), _("{said} (age: {age})").format(said=flow_test.told(found), age=old)
 
 
 def _looked_at(context: PacketContext, facts: "WellFacts") -> list[tuple[str, Cell]]:

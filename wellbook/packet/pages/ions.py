@@ -19,6 +19,7 @@ from wellbook.wording.consulting import salt_sources
 
 _INCH = 72
 _PIPER = 0.72  # of its width
+_WIDE = 0.62  # of the page, for the diagram itself
 _MOST_SHAPES = 12
 
 
@@ -64,14 +65,16 @@ def ions(context: PacketContext) -> Story:
     place = len(context.figures) + len(context.wheels)
     for number, diagram in enumerate(context.ions, start=place):
         if isinstance(diagram, Piper):
-            title, said, tall = _("Piper diagram"), diagram.sentence, context.width * _PIPER
+            title, said, wide = _("Piper diagram"), diagram.sentence, _WIDE * context.scale
+            size = (context.width, context.width * wide * _PIPER)  # room for its key
         else:
             title = _("Stiff diagrams")
             said = _("First and latest sample of each point, meq/L.")
             tall = stiff_height(len(diagram.shapes), context.width / _INCH) * _INCH
+            size = (context.width, tall)
         story += [
             context.second(title, f"ions-{number}"),
-            ChartSpace(context.places, number, (context.width, tall)),
+            ChartSpace(context.places, number, size),
             text(f"{said} {_('Numbers are those of the tests.')}", style.SMALL),
             Spacer(1, 4),
         ]

@@ -2,6 +2,8 @@
 
 from collections.abc import Sequence
 
+from reportlab.platypus import Table, TableStyle
+
 from wellbook.packet.answers.house import house, unknown
 from wellbook.packet.charts import records
 from wellbook.packet.context import PacketContext, Story, text
@@ -23,12 +25,13 @@ _AT_THE_WELL = frozenset(
     {"ph", "temperature", "hydrogen_sulfide", "carbon_dioxide", "dissolved_oxygen",
      "redox_potential", "iron_ferrous"}
 )  # fmt: skip
-_COLUMNS = (
-    Column(N_("Raw water"), 150),
-    Column(N_("Latest result"), 130),
-    Column(N_("Drawn"), 70),
-    Column(N_("Method"), 80),
-    Column(N_("To know"), 90),
+_HALF = (
+    Column(N_("Raw water"), 92),
+    Column(N_("Latest result"), 106),
+    Column(N_("Drawn"), 58),
+)
+_CLOSE = TableStyle(
+    [("TOPPADDING", (0, 1), (-1, -1), 1.2), ("BOTTOMPADDING", (0, 1), (-1, -1), 1.6)]
 )
 _FITS = (
     Column(N_("Over a limit, or asked for"), 92),
@@ -68,7 +71,9 @@ def sizing(context: PacketContext) -> Story:
         text(
             _(
                 "The water before treatment as it was last tested, and the house, as far as it is "
-                "written down. “Not known” is a question for the visit, not a zero."
+                "written down. “Not known” is a question for the visit, not a zero. What bears a "
+                "star changes on the way to a lab: measure it at the well. Methods stand in the "
+                "record."
             )
         ),
     ]
@@ -81,20 +86,30 @@ def _well(context: PacketContext, facts: WellFacts) -> Story:
     raw = [point for point in facts.overview.points if not point.point.treated]
     known = records(context.history)
     rows = [_row(context, key, raw, known) for key in SIZING_INPUTS]
-    lacking = [str(row[0]) for row in rows if row[1] == unknown()]
+    lacking = [str(row[0]).rstrip(" *") for row in rows if row[1] == unknown()]
     house_facts = house(facts)
     lacking += [what for what, said in house_facts if said == unknown()]
     names = ", ".join(point.point.name for point in raw)
     title = _("{well}: drawn at {points}").format(well=facts.well.name, points=names or unknown())
     return [
         context.second(title, f"sizing-{facts.well.id}"),
-        grid(_COLUMNS, rows, context.width),
+        _beside(rows, context.width),
         context.second(_("The house and its treatment"), f"sizing-house-{facts.well.id}"),
         pairs([*house_facts, *_units(facts)], context.width),
         text(_("To find out before or at a visit: {names}.").format(names=", ".join(lacking)))
         if lacking
         else text(_("Nothing on this sheet is unknown; all of it can have changed since.")),
     ]
+
+
+def _beside(rows: Sequence[list[Cell]], width: float) -> Table:
+    """Rows in two halves side by side, the first half at the left."""
+    tall = -(-len(rows) // 2)
+    right = [*rows[tall:], *[["", "", ""]] * (2 * tall - len(rows))]
+    both = [[*one, *other] for one, other in zip(rows[:tall], right, strict=True)]
+    table = grid((*_HALF, *_HALF), both, width)
+    table.setStyle(_CLOSE)
+    return table
 
 
 def _row(
@@ -108,14 +123,13 @@ def _row(
         for result in known[point.point.id].history(key)
         if result.reading.kind is not Kind.NONE
     ]
-    note = _("measure at the well") if key in _AT_THE_WELL else ""
+    name = f"{parameter.name} *" if key in _AT_THE_WELL else parameter.name
     if not found:
-        return [parameter.name, unknown(), "", "", note]
+        return [name, unknown(), ""]
     last = max(result.collected.day for result in found)
     latest = [result for result in found if result.collected.day == last]
     said = "\n".join(dict.fromkeys(_said(context, result) for result in latest))
-    methods = ", ".join(dict.fromkeys(filter(None, (result.method for result in latest))))
-    return [parameter.name, said, paper.day(last), methods, note]
+    return [name, said, paper.day(last)]
 
 
 def _said(context: PacketContext, result: Result) -> str:

@@ -8,6 +8,7 @@ from wellbook.packet.context import PacketContext, Story, text
 from wellbook.packet.gather import SampleFacts, WellFacts
 from wellbook.pdf import style
 from wellbook.pdf.grid import Column, grid, pairs
+from wellbook.planning import flow_test
 from wellbook.planning.upkeep import words
 from wellbook.support.translation import N_, _, ngettext
 from wellbook.wording import paper, vocabulary
@@ -194,7 +195,10 @@ def costs(context: PacketContext) -> Story:
 
 
 def _events(context: PacketContext, facts: WellFacts) -> Story:
-    rows = [[_when(event), vocabulary.event(event.kind), event.text] for event in facts.events]
+    rows = [
+        [_when(event), vocabulary.event(event.kind), flow_test.words(event)]
+        for event in facts.events
+    ]
     story: Story = [grid(_EVENTS, rows, context.width)] if rows else [text(_("None entered."))]
     if facts.private_events:
         story.append(text(_("Events marked private are not shown."), style.SMALL))

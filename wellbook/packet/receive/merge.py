@@ -14,8 +14,9 @@ from types import MappingProxyType
 from typing import Any, cast
 
 from wellbook.book import Book
+from wellbook.book.changes import SampleChanges
 from wellbook.book.opening import UNFIT
-from wellbook.book.rows import Event, Expense, NewDocument, NewSample, Sample, SampleChanges
+from wellbook.book.rows import Event, Expense, NewDocument, NewSample, Sample
 from wellbook.packet.receive.packet_file import Packet, open_packet
 from wellbook.packet.receive.receive import (
     add_event,

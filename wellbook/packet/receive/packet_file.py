@@ -149,7 +149,7 @@ def open_packet(
         raise Fault(_("{path} is damaged: it can't be read as a PDF.").format(path=path))
     if not answer.facts["ours"]:
         raise Untold(_(_UNLIKE).format(path=path))
-    packet = replace(_unpacked(path, content, answer, found), told=told)
+    packet = replace(unpacked(path, content, answer, found), told=told)
     if RECORD not in packet.files or MANIFEST not in packet.files:
         raise Fault(
             _(
@@ -174,7 +174,8 @@ def _marks(path: Path, content: bytes) -> Marks:
     return found
 
 
-def _unpacked(path: Path, content: bytes, told: Parcel, found: Marks) -> Packet:
+def unpacked(path: Path, content: bytes, told: Parcel, found: Marks) -> Packet:
+    """A packet of what was read in its file."""
     files, place = {}, 0
     for name, size in told.facts["files"]:
         files[str(name)] = told.content[place : place + size]

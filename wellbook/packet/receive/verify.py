@@ -173,7 +173,11 @@ def _code(packet: Packet) -> Check:
 
 def _pages(packet: Packet) -> Check:
     """Pages, bookmarks and properties are those whose fingerprints travel along."""
-    named = words.fingerprints(packet.files.get(words.NAME, b""))
+    told = packet.files.get(words.NAME, b"")
+    if not words.is_whole(told):
+        changed = _("{name} was changed after the packet was made.").format(name=words.NAME)
+        return Check(Outcome.FAILS, changed)
+    named = words.fingerprints(told)
     if named == list(packet.pages):
         n = len(named) - 1
         said = ngettext(

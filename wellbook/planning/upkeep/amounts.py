@@ -1,5 +1,7 @@
 """Gallons, litres and hours as people type them: what something lasts for, what a meter shows."""
 
+from decimal import Decimal
+
 from wellbook.support.errors import Fault
 from wellbook.support.translation import _
 from wellbook.water.sampling.use import MEASURES, Amount
@@ -25,8 +27,14 @@ def read_amount(text: str) -> str:
         ) from None
 
 
-def read_use(of: str, a_day: str, months: int) -> dict[str, str]:
+def read_use(of: str, a_day: str, months: int, measured: str = "") -> dict[str, str]:
     """What something lasts for and how much of it is used a day, as a book keeps them.
+
+    Args:
+        of: What it lasts for, as typed; may be empty.
+        a_day: How much of that is used in a day, likewise.
+        months: How often it is seen to, by time.
+        measured: `volume` or `hours` where it lasts for one of them alone.
 
     Raises:
         Fault: One can't be read, or they don't go together.
@@ -35,6 +43,10 @@ def read_use(of: str, a_day: str, months: int) -> dict[str, str]:
     lasts, used = (Amount.read(one) for one in kept.values())
     if lasts and not months:
         raise Fault(_("What lasts for so much is seen to: 0 months, never, does not go with that."))
+    if lasts and measured not in {"", lasts.kind}:
+        known = ", ".join(one for one in MEASURES if Amount(Decimal(1), one).kind == measured)
+        said = _("{lasts} does not tell how long it lasts; here the measures are: {known}.")
+        raise Fault(said.format(lasts=lasts, known=known))
     if used and not lasts:
         raise Fault(_("Say what it lasts for, such as 1000 gal, beside what is used a day."))
     if lasts and used and lasts.kind != used.kind:

@@ -41,6 +41,7 @@ class EventKind(StrEnum):
     ILLNESS = "illness"
     INSPECTION = "inspection"
     CHECK_UP = "check-up"
+    FLOW_TEST = "flow test"
     OTHER = "other"
 
 

@@ -20,11 +20,12 @@ from wellbook.support.errors import Fault
 from wellbook.support.money import read_cost
 from wellbook.support.translation import _
 from wellbook.water.values.partial_date import PartialDate
-from wellbook.water.values.triggers import SYMPTOM
+from wellbook.water.values.triggers import SYMPTOM, EventKind
 from wellbook.window.common.household import Household
 from wellbook.window.common.theme import em
 from wellbook.window.common.typed_days import partial_hint, read_partial
 from wellbook.window.common.words import edit_format
+from wellbook.window.dialogs.flow_fields import NO_TEST, FlowFields
 from wellbook.window.widgets.date_fields import speak
 from wellbook.window.widgets.entry_dialog import EntryDialog
 from wellbook.window.widgets.layouts import named
@@ -41,7 +42,12 @@ class EventDialog(EntryDialog):
     """Kind, day (or only month or year), words, and whether it is private."""
 
     def __init__(
-        self, household: Household, parent: QWidget, *, event: Event | None = None
+        self,
+        household: Household,
+        parent: QWidget,
+        *,
+        event: Event | None = None,
+        kind: str = "",
     ) -> None:
         """Make the dialog.
 
@@ -49,6 +55,7 @@ class EventDialog(EntryDialog):
             household: Whose well it happened to.
             parent: The window.
             event: The one that is changed; None for a new one.
+            kind: What happened, if that is known of a new one.
         """
         super().__init__(
             _("Change an event") if event else _("Add an event"),
@@ -63,7 +70,7 @@ class EventDialog(EntryDialog):
         self.kind.setPlaceholderText(_("choose what happened"))
         for key, name in vocabulary.event_choices().items():
             self.kind.addItem(name, key)
-        self.kind.setCurrentIndex(-1)
+        self.kind.setCurrentIndex(self.kind.findData(kind) if kind else -1)
         self.day = QDateEdit(QDate.currentDate())
         self.day.setCalendarPopup(True)
         self.day.setMaximumDate(QDate.currentDate())
@@ -84,6 +91,8 @@ class EventDialog(EntryDialog):
         self.text = QPlainTextEdit()
         self.text.setTabChangesFocus(True)
         self.text.setFixedHeight(em(self) * 5)
+        self.flow = FlowFields()
+        self.form = QFormLayout()
         self.kind.currentIndexChanged.connect(self._on_kind)
         self.cost = QLineEdit()
         self.currency = QLineEdit(usual_currency(household.record))
@@ -93,6 +102,7 @@ class EventDialog(EntryDialog):
         if event:
             self._show(event)
         self._lay_out()
+        self._on_kind()
 
     def _show(self, event: Event) -> None:
         """Fill in an event that is there."""
@@ -108,11 +118,12 @@ class EventDialog(EntryDialog):
         self.until.setText(event.until)
         self.text.setPlainText(event.text)
         self.private.setChecked(event.private)
+        self.flow.show(event)
         self.cost.setText(event.cost)
         self.currency.setText(event.currency or self.currency.text())
 
     def _lay_out(self) -> None:
-        form = QFormLayout()
+        form = self.form
         if self.well.count() > 1:
             form.addRow(_("&Well"), self.well)
         form.addRow(_("&What happened"), self.kind)
@@ -122,6 +133,7 @@ class EventDialog(EntryDialog):
         form.addRow(named(_("&Day"), self.day), days)
         self.day.setAccessibleName(_("Day"))
         form.addRow(_("&Until, if it lasted"), self.until)
+        self.flow.lay_out(form)
         form.addRow(_("&In your words"), self.text)
         price = QHBoxLayout()
         price.addWidget(self.cost)
@@ -133,9 +145,12 @@ class EventDialog(EntryDialog):
         self.kind.setFocus()
 
     def _on_kind(self) -> None:
-        """Ask for the words by which a change is told from another."""
+        """Ask for the figures of a flow test, and how a change of taste is told from another."""
+        kind = self.kind.currentData()
+        self.flow.set_wanted(self.form, wanted=kind == EventKind.FLOW_TEST)
+        self.grow()
         hint = _("Which: salty, rotten egg, metallic, rusty, cloudy, slime, scale, fuel …")
-        self.text.setPlaceholderText(hint if self.kind.currentData() == SYMPTOM else "")
+        self.text.setPlaceholderText(hint if kind == SYMPTOM else "")
 
     def _on_known(self, index: int) -> None:
         self.day.setDisplayFormat(edit_format(index))
@@ -153,12 +168,14 @@ class EventDialog(EntryDialog):
             raise Fault(_("It can’t have ended before it began: look at both days."))
         book, event, well = self._household.book, self._event, self.well.currentData()
         cost, currency = read_cost(self.cost.text(), self.currency.text())
+        tested = self.flow.typed() if kind == EventKind.FLOW_TEST else NO_TEST
         said: EventFields = {
             "until": until,
             "text": text,
             "private": private,
             "cost": cost,
             "currency": currency,
+            **tested,
         }
         if event:
             self._household.apart(lambda: book.change_event(event.id, kind=kind, day=day, **said))

@@ -125,7 +125,7 @@ def interval_dialog(
 
     def write(values: Values) -> str:
         months, reason = int(values["months"]), values["reason"]
-        use = read_use(values.get("use", ""), values.get("a_day", ""), months)
+        use = read_use(values.get("use", ""), values.get("a_day", ""), months, task.measured)
         household.book.set_interval(well, task.key, months, unit=unit, reason=reason, **use)
         return _("The interval is kept.")
 

@@ -4,6 +4,7 @@ from PySide6.QtCore import Signal
 from PySide6.QtWidgets import QHBoxLayout, QPushButton, QVBoxLayout, QWidget
 
 from wellbook.book.rows import Event
+from wellbook.planning import flow_test
 from wellbook.support.translation import _
 from wellbook.window.common.household import Household
 from wellbook.window.common.theme import em
@@ -111,6 +112,6 @@ def _columns(household: Household) -> tuple[Column, ...]:
         Column(_("When"), days, sort=lambda event: event.day),
         Column(_("Well"), lambda event: wells.get(event.well, "")),
         Column(_("What"), lambda event: vocabulary.event_in_full(event.kind)),
-        Column(_("In your words"), lambda event: event.text),
+        Column(_("In your words"), flow_test.words),
         Column(_("Handed on"), private),
     )

@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 from PySide6.QtWidgets import QHBoxLayout, QVBoxLayout, QWidget
 
 from wellbook.book.rows import Point, TreatmentUnit, Well
+from wellbook.planning import flow_test
 from wellbook.planning.overview import cases
 from wellbook.sharing.event_marks import middle
 from wellbook.support.translation import _, ngettext
@@ -108,7 +109,7 @@ class WellGlance(QWidget):
         record = self._household.record
         for event in record.events_of(well.id):
             kind = vocabulary.event(event.kind)
-            yield event.day, _("event"), ": ".join(filter(None, (kind, event.text)))
+            yield event.day, _("event"), ": ".join(filter(None, (kind, flow_test.words(event))))
         for unit in record.units_of(well.id):
             for day, told in ((unit.installed, _("{unit} in")), (unit.removed, _("{unit} out"))):
                 if day:

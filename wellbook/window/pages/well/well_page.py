@@ -17,6 +17,7 @@ from wellbook.window.common.household import Household
 from wellbook.window.common.theme import em
 from wellbook.window.dialogs import decisions_dialog
 from wellbook.window.pages.well import (
+    well_flow,
     well_prices,
     well_sections,
     well_treatment,
@@ -55,6 +56,7 @@ class WellPage(QWidget):
         self.facts_button.clicked.connect(self._on_facts)
         sections = (
             *well_sections.sections(household),
+            well_flow.section(household),
             *well_prices.sections(household, chooser),
             *well_treatment.sections(household),
             *well_upkeep.sections(household, chooser),
