@@ -211,8 +211,8 @@ def turn_wheel(widget, *, up=False, spot=None):
     yield from act(*sender().turn_wheel(window.windowHandle(), there, up=up))
 
 
-def drop(paths, window, *, waits=True):
-    """Drag files over the middle of a window, let them go, and wait until they are read."""
+def drop(paths, window):
+    """Drag files over the middle of a window and let them go."""
     data = QMimeData()
     data.setUrls([QUrl.fromLocalFile(str(path)) for path in paths])
     there = window.rect().center()
@@ -225,10 +225,7 @@ def drop(paths, window, *, waits=True):
         if enter.isAccepted():
             QCoreApplication.sendEvent(window.windowHandle(), fall)
 
-    if waits:
-        yield from act(deed)
-    else:
-        QTimer.singleShot(0, deed)
+    yield from act(deed)
     return enter.isAccepted()
 
 
