@@ -12,8 +12,9 @@ import subprocess
 import sys
 from concurrent.futures import ThreadPoolExecutor, wait
 from contextlib import suppress
-from functools import cache
 from pathlib import Path
+from secrets import token_hex
+from threading import Lock
 
 from wellbook.sandbox import process
 
@@ -27,6 +28,7 @@ READERS = (
     "wellbook.sandbox.page_reader",
 )
 LIBRARIES = ("pypdf", "pypdfium2", "openpyxl", "python_calamine")
+_STARTING = Lock()
 _ADDRESS = "WELLBOOK_TEST_READERS"
 as_in_the_program = process._answered
 
@@ -37,13 +39,18 @@ def install():
         process._answered = answered
 
 
-@cache
 def address():
     """Where the server is asked, if it is; the first process that wants to know starts it."""
     if WHOLE:
         return None
+    with _STARTING:
+        _start()
+    return _name()
+
+
+def _start():
     if _ADDRESS not in os.environ:
-        os.environ[_ADDRESS] = f"@wellbook-readers-{os.getpid()}"
+        os.environ[_ADDRESS] = f"@wellbook-readers-{os.getpid()}-{token_hex(4)}"
         with socket.socket(socket.AF_UNIX) as listener:
             listener.bind(_name())
             listener.listen()
@@ -55,7 +62,6 @@ def address():
                 pass_fds=[number], cwd=Path(__file__).parent.parent,
             )  # fmt: skip
         atexit.register(server.communicate)
-    return _name()
 
 
 def _name():

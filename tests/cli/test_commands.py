@@ -388,6 +388,22 @@ def test_status_says_how_many_more_tests_would_tell(tmp_path):
         assert more["chance"] == 0.8
 
 
+def test_a_basis_that_the_unit_spells_out_is_said_once_and_equivalents_need_none(tmp_path):
+    rows = ("Nitrate,4,mg/L as N", "Chromium,0.15,mg CrO4/L", "Orthophosphate,0.1,meq/L")
+    table = ["Sample date,Analyte,Result,Units", *(f"2025-05-03,{row}" for row in rows)]
+    (tmp_path / "u.csv").write_text("\n".join(table))
+    run("new", tmp_path / "u.wellbook")
+    place = ("--well", "W", "--point", "Tap", "--accept")
+    added = run("add", tmp_path / "u.wellbook", tmp_path / "u.csv", *place).stdout
+    said = run("status", tmp_path / "u.wellbook").stdout
+    for told in (added, said):
+        assert "4 mg/L as N" in told
+        assert "as N as N" not in told
+        assert "0.15 mg CrO4/L" in told
+        assert "CrO4/L as CrO4" not in told
+    assert "without its basis" not in added
+
+
 def test_without_raw_water_nothing_is_said_of_treatment_or_sources(tmp_path):
     run("new", tmp_path / "n.wellbook")
     assert "No untreated water was tested yet" in run("treatment", tmp_path / "n.wellbook").stdout

@@ -1,9 +1,19 @@
 """Layouts of labs and of households that are rare, and are met. All labs are invented."""
 
+import io
+import re
+import zipfile
+from email.message import EmailMessage
+
+import openpyxl
 import pytest
 from reportlab.lib import colors
 from reportlab.lib.styles import getSampleStyleSheet
+from reportlab.pdfgen.canvas import Canvas
 from reportlab.platypus import Paragraph, SimpleDocTemplate, Table, TableStyle
+
+from wellbook import intake
+from wellbook.support.errors import Fault
 
 
 def taken(draft):
@@ -290,3 +300,128 @@ def test_words_behind_a_day_are_no_time(draft_of):
     )
     assert taken(draft)[0][0] == "2019-06-18"
     assert "bad_time" not in {finding.key for finding in draft.findings}
+
+
+def test_two_samples_of_one_mail_stay_apart(draft_of):
+    draft = draft_of(
+        "Sample: Kitchen\nCollected: 06/18/2019\nLead: 3.1 ug/L\nIron: 0.2 mg/L\n\n"
+        "Sample: Barn\nCollected: 06/19/2020\nLead: 2.7 ug/L\nIron: 0.4 mg/L\n",
+        "mail.txt",
+    )
+    assert [(row[0], row[2]) for row in taken(draft)] == [
+        ("2019-06-18", "lead"), ("2019-06-18", "iron"),
+        ("2020-06-19", "lead"), ("2020-06-19", "iron"),
+    ]  # fmt: skip
+
+
+def test_result_stands_over_each_of_two_samples(draft_of):
+    draft = draft_of(
+        ",Sample 1,Sample 2,\nCollected,06/18/2019,06/19/2020,\nLocation,Kitchen,Barn,\n"
+        "Parameter,Result,Result,Units\nLead,3.1,2.7,ug/L\nIron,0.2,0.4,mg/L\n"
+    )
+    found = [
+        (one.sample.collected.iso()[:10], r.reading.text, r.reading.unit)
+        for one in draft.samples
+        for r in one.sample.results
+    ]
+    assert found == [
+        ("2019-06-18", "3.1", "ug/L"), ("2019-06-18", "0.2", "mg/L"),
+        ("2020-06-19", "2.7", "ug/L"), ("2020-06-19", "0.4", "mg/L"),
+    ]  # fmt: skip
+
+
+def test_a_second_column_of_results_is_never_dropped_unsaid(draft_of):
+    draft = draft_of(
+        "Sampled,2019-06-18\nParameter,Result,Result 2,Unit\nLead,3.1,9.9,ug/L\nIron,0.2,8.8,mg/L\n"
+    )
+    every = [row[3] for row in taken(draft)] + [one.what for one in draft.not_taken]
+    assert {"3.1", "9.9", "0.2", "8.8"} <= set(every)
+
+
+def test_keys_that_are_days_are_days(draft_of):
+    draft = draft_of(
+        '{"2019-06-18": {"Iron": "0.2 mg/L", "Lead": "3 ug/L"},'
+        ' "2020-06-18": {"Iron": "0.3 mg/L", "Lead": "2 ug/L"}}',
+        "r.json",
+    )
+    assert [row[0] for row in taken(draft)] == ["2019-06-18"] * 2 + ["2020-06-18"] * 2
+
+
+def test_a_sentence_lists_figures_without_a_verb(draft_of):
+    draft = draft_of(
+        "Hi Ann,\n\nthe lab called about the sample I took on June 18, 2019. There was iron "
+        "0.2 mg/L, lead 3.1 ug/L. No coliform, no E. coli.\n",
+        "mail.txt",
+    )
+    assert {(row[2], row[3].casefold()) for row in taken(draft)} >= {
+        ("iron", "0.2"), ("lead", "3.1"), ("total_coliform", "no"),
+    }  # fmt: skip
+
+
+def test_units_stand_below_a_row_of_methods(draft_of):
+    draft = draft_of(
+        "Sample,Date,Lead,Iron\n,Method,EPA 200.8,EPA 200.7\n,Units,ug/L,mg/L\n"
+        "Kitchen,06/18/2019,3.1,0.2\nBarn,06/19/2019,2.7,0.4\n"
+    )
+    units = [r.reading.unit for s in draft.samples for r in s.sample.results]
+    assert units == ["ug/L", "mg/L"] * 2
+
+
+def test_first_and_flushed_draws_stand_in_columns(draft_of):
+    draft = draft_of(
+        "Date sampled,06/18/2019\nMetal,Unit,First draw,After 5 min flush\nLead,ug/L,14,1.2\n"
+        "Copper,mg/L,0.4,0.1\n"
+    )
+    found = [(s.sample.draw, r.reading.text) for s in draft.samples for r in s.sample.results]
+    assert found == [
+        ("first draw", "14"), ("first draw", "0.4"), ("flushed", "1.2"), ("flushed", "0.1"),
+    ]  # fmt: skip
+
+
+@pytest.mark.parametrize("kind", ["MBLK", "LCS", "MS/MSD", "TBLK"])
+def test_letters_for_a_check_in_the_column_of_kinds_leave_its_rows_out(draft_of, kind):
+    draft = draft_of(
+        f"SampleType,SampDate,Param,Res,Unit\n{kind},06/18/2019,Lead,ND,ug/L\n"
+        "SAMP,06/18/2019,Lead,3.1,ug/L\n"
+    )
+    assert [row[3] for row in taken(draft)] == ["3.1"]
+
+
+def test_of_a_mail_whose_plain_text_points_to_its_page_the_page_is_read(draft_of):
+    mail = EmailMessage()
+    mail["From"], mail["To"], mail["Subject"] = "lab@example.org", "me@example.org", "Results"
+    mail.set_content("Please see the page.")
+    mail.add_alternative(
+        "<p>Collected: 06/18/2019</p><table><tr><th>Parameter</th><th>Finding</th><th>Unit</th>"
+        "</tr><tr><td>Lead</td><td>3.1</td><td>ug/L</td></tr></table>",
+        subtype="html",
+    )
+    assert [row[2:] for row in taken(draft_of(bytes(mail), "mail.eml"))] == [("lead", "3.1")]
+
+
+def test_values_of_a_form_stand_behind_colons_in_a_column(draft_of, tmp_path):
+    path = tmp_path / "form.pdf"
+    page = Canvas(str(path))
+    page.setFont("Courier", 10)
+    lines = ("DATE TAKEN  : 18-Jun-2019", "LEAD        : 3.1 ug/L", "TDS         : 410 mg/L")
+    for n, line in enumerate(lines):
+        page.drawString(60, 780 - 15 * n, line)
+    page.save()
+    assert [row[::2] for row in taken(draft_of(path.read_bytes(), "form.pdf"))] == [
+        ("2019-06-18", "lead"), ("2019-06-18", "tds"),
+    ]  # fmt: skip
+
+
+def test_a_workbook_without_a_sheet_is_refused(lab_file, catalogue):
+    file = io.BytesIO()
+    openpyxl.Workbook().save(file)
+    with zipfile.ZipFile(file) as archive:
+        parts = {name: archive.read(name) for name in archive.namelist()}
+    book = parts["xl/workbook.xml"]
+    parts["xl/workbook.xml"] = re.sub(rb"<sheets>.*</sheets>", b"<sheets></sheets>", book)
+    emptied = io.BytesIO()
+    with zipfile.ZipFile(emptied, "w") as archive:
+        for name, part in parts.items():
+            archive.writestr(name, part)
+    with pytest.raises(Fault):
+        intake.read(lab_file(emptied.getvalue(), "book.xlsx"), catalogue)

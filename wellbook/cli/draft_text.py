@@ -10,7 +10,7 @@ from wellbook.intake.draft import NO_DAY, Draft, DraftSample, Mark, Stored
 from wellbook.intake.said import completed_words, said_taken, where_words
 from wellbook.support.translation import _, ngettext
 from wellbook.water.values.findings import Finding
-from wellbook.wording import vocabulary
+from wellbook.wording import facts, vocabulary
 
 Facts = dict[str, Any]
 _NAMED = 4  # of what was not taken for one reason
@@ -151,17 +151,19 @@ def _left_lines(draft: Draft) -> Iterator[str]:
 
 def _sample_lines(one: DraftSample) -> Iterator[str]:
     day = _day(one)
-    facts = (
+    told = (
         _("no sampling day") if day is None else day.replace("T", " "),
         one.point_name,
         one.sample.lab,
         one.sample.lab_number,
     )
-    yield f"  {', '.join(filter(None, facts))}"
+    yield f"  {', '.join(filter(None, told))}"
     for new in one.sample.results:
         reading = new.reading
-        parts = (part for part in (reading.unit, reading.basis) if part not in reading.text)
-        shown = " ".join(filter(None, (reading.text, *parts)))
+        unit, basis = (
+            "" if part in reading.text else part for part in (reading.unit, reading.basis)
+        )
+        shown = facts.with_unit(reading.text, unit, basis)
         extra = ", ".join(filter(None, (vocabulary.fraction(reading.fraction), new.method)))
         unknown = "" if new.parameter else _("  [name not known, kept as printed]")
         yield f"    {new.name}: {shown}{f' ({extra})' if extra else ''}{unknown}"

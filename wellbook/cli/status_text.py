@@ -265,8 +265,8 @@ def status_lines(
 
 def _standing_lines(standing: Standing, sets: Mapping[str, LimitSet], on: date) -> Iterator[str]:
     latest = standing.latest
-    shown = " ".join(filter(None, (latest.reading.text, latest.reading.unit, latest.reading.basis)))
-    shown = facts.marked(shown, latest.reading)
+    reading = latest.reading
+    shown = facts.marked(facts.with_unit(reading.text, reading.unit, reading.basis), reading)
     said = ngettext(
         "{parameter}: {shown} on {day} ({n} test)",
         "{parameter}: {shown} on {day} ({n} tests)",

@@ -178,7 +178,7 @@ class _Reader:
             draft = self._of_sheets(sheets, path, name, kept[0])
             return self._with_sentences(draft, sheets[0]) if sheets[0].is_paper else draft
         except NoTable as trouble:
-            if not sheets[0].is_paper:
+            if not (sheets and sheets[0].is_paper):
                 raise
             return self._of_letter(sheets[0], path, name, kept[0], trouble)
 

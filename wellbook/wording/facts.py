@@ -7,7 +7,7 @@ from math import inf
 from wellbook.support.translation import _
 from wellbook.water.chemistry.interval import Interval
 from wellbook.water.statistics.series import FROM_PIPES
-from wellbook.water.units import conversion
+from wellbook.water.units import conversion, spellings
 from wellbook.water.values.figures import plain
 from wellbook.water.values.limits import Limit, Rule
 from wellbook.water.values.parameters import Parameter
@@ -71,8 +71,9 @@ def figure(number: Decimal | float) -> str:
 
 
 def with_unit(number: str, unit: str, basis: str) -> str:
-    """A figure with unit and basis; the unit `1` of plain numbers is left out."""
-    return " ".join(filter(None, (number, unit if unit != "1" else "", basis)))
+    """A figure with unit and basis, once; the unit `1` of plain numbers is left out."""
+    told = "" if basis and spellings.basis_in(unit) == basis else basis
+    return " ".join(filter(None, (number, unit if unit != "1" else "", told)))
 
 
 def bounds(found: Interval, digits: int = 3) -> str:

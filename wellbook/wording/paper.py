@@ -69,9 +69,8 @@ def with_side(point: str, *, treated: bool) -> str:
 
 def unit(reading: Reading) -> str:
     """Unit, basis and fraction of a reading as they were reported."""
-    return " ".join(
-        filter(None, (reading.unit, reading.basis, vocabulary.fraction(reading.fraction)))
-    )
+    said = facts.with_unit("", reading.unit, reading.basis)
+    return " ".join(filter(None, (said, vocabulary.fraction(reading.fraction))))
 
 
 def with_fraction(said: Reading) -> str:

@@ -70,7 +70,7 @@ def said(tmp_path_factory):
         point["name"]: " ".join(one["text"] for one in point["cautions"])
         for point in told["wells"][0]["points"]
     }
-    shell.done("packet", "home.wellbook", "--for", "consultant", "-o", "p.pdf", "--on", DAY)
+    shell.done("packet", "home.wellbook", "--for", "buyer", "-o", "p.pdf", "--on", DAY)
     return by_command, by_headings(text_of(shell.folder / "p.pdf"))
 
 

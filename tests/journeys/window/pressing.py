@@ -10,5 +10,5 @@ def press_everything(use, books, household, tmp_path):
     packet = tmp_path / "packet.pdf"
     commands.run("packet", book, "--for", "buyer", "-o", packet, check=True)
     report = use("sweep:everything", book, seconds=1100)
-    assert report["failures"] == []
+    assert report["failures"] == [], "\n".join(report["failures"])
     assert len(report["tried"]) > 400

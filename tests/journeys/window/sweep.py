@@ -191,10 +191,14 @@ class Sweep:
 def controls():
     """What can be pressed in front, by name; equal names are numbered.
 
-    What is chosen from a list comes first, as each choice is made anew where its pages are shown.
+    Where a file is written, what is chosen from lists comes first: once its pages are shown, each
+    choice makes them anew.
     """
     found, seen = [], {}
-    for widget in hand.visible(QComboBox) + hand.visible(QAbstractButton):
+    kinds = [QAbstractButton, QComboBox]
+    if hand.button("Write the file"):
+        kinds.reverse()
+    for widget in [widget for kind in kinds for widget in hand.visible(kind)]:
         if not shiboken6.isValid(widget):  # the look at another one took it away
             continue
         inside = widget.parentWidget()

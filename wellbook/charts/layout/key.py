@@ -63,7 +63,11 @@ def items(chart: Chart, listed: Sequence[str]) -> list[Item]:
         Item("trend", _named(_("trend"), line.name), second=line.second) for line in chart.trends
     ]
     if chart.fan:
-        ahead = _("if it goes on like this, with its 90 % interval")
+        ahead = (
+            _("if it goes on like this, with an interval of at least 90 %")
+            if chart.fan.is_wide
+            else _("if it goes on like this, with its 90 % interval")
+        )
         found.append(Item("fan", _named(ahead, next((line.name for line in chart.trends), ""))))
     tones = {shade.tone: shade.name for shade in chart.shades if shade.tone}
     found += [Item("tone", name, tone=tone) for tone, name in sorted(tones.items())]

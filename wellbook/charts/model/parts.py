@@ -188,19 +188,21 @@ class TrendLine:
 
 @dataclass(frozen=True, slots=True)
 class Fan:
-    """Where the trend goes if it goes on, with its 90 % interval, from the last test on.
+    """Where the trend goes if it goes on, with its interval, from the last test on.
 
     Attributes:
         days: In order of time.
         lows: Lower end of the interval on each day.
         middles: The line itself.
         highs: Upper end of the interval.
+        is_wide: The interval is one of at least 90 %.
     """
 
     days: tuple[date, ...]
     lows: tuple[float, ...]
     middles: tuple[float, ...]
     highs: tuple[float, ...]
+    is_wide: bool = False
 
 
 @dataclass(frozen=True, slots=True)

@@ -44,12 +44,8 @@ _LINE = r"[^.!?\n]+(?:[.!?](?=\d| ?coli\b)[^.!?\n]*)*"
 _SENTENCE = re.compile(rf"{_LINE}(?:\n(?!\n){_LINE})*")
 _MEASURED = re.compile(rf"(?<![\w.,]){_FIGURE} ?[^\s\d/,.;]{{1,4}}/[^\s\d/,.;]+")
 _PATTERNS = (
-    (_AFTER, True),
-    (_BEFORE, False),
-    (_STATED, True),
-    (_NONE, True),
-    (_PLAIN, True),
-    (_NO, False),
+    *((_AFTER, True), (_BEFORE, False), (_STATED, True)),
+    *((_NONE, True), (_PLAIN, True), (_NO, False)),
 )
 _FILLERS = frozenset({"came", "out", "level", "levels", "content", "reading", "concentration"})
 MOST_LINES = 3_000  # of a letter; our own bounds

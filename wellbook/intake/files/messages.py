@@ -11,6 +11,7 @@ _MARK = re.compile(
     rb"^(?:from|to|subject|date|received|mime-version):", re.IGNORECASE | re.MULTILINE
 )
 _MOST_PARTS = 100
+_TAG = re.compile(r"<[^<>]*>")
 
 
 def is_message(content: bytes) -> bool:
@@ -23,7 +24,7 @@ def is_message(content: bytes) -> bool:
 def parts(content: bytes) -> Iterator[tuple[str, bytes]]:
     """The files in a mail by their names, and its text, which has none."""
     message = email.message_from_bytes(content, policy=email.policy.default)
-    found_text = False
+    plain, page = "", ""
     for number, part in enumerate(message.walk()):
         if number > _MOST_PARTS or not isinstance(part, EmailMessage) or part.is_multipart():
             continue
@@ -36,15 +37,22 @@ def parts(content: bytes) -> Iterator[tuple[str, bytes]]:
             continue
         if name:
             yield name, packed
-        elif part.get_content_type() == "text/plain" and not found_text:
-            found_text = True
-            yield "", _as_utf8(packed, part)
-        elif part.get_content_type() == "text/html" and not found_text:
-            yield "", _as_utf8(packed, part)
+        elif part.get_content_type() == "text/plain":
+            plain = plain or _text(packed, part)
+        elif part.get_content_type() == "text/html":
+            page = page or _text(packed, part)
+    # The same words twice, as a rule; a plain text may only point to the other.
+    text = page if _figures(plain) * 2 < _figures(_TAG.sub("", page)) else plain or page
+    if text.strip():
+        yield "", text.encode()
 
 
-def _as_utf8(packed: bytes, part: EmailMessage) -> bytes:
+def _figures(text: str) -> int:
+    return sum(map(str.isdigit, text))
+
+
+def _text(packed: bytes, part: EmailMessage) -> str:
     try:
-        return packed.decode(part.get_content_charset() or "utf-8", "replace").encode()
+        return packed.decode(part.get_content_charset() or "utf-8", "replace")
     except LookupError:
-        return packed
+        return packed.decode("utf-8", "replace")

@@ -10,7 +10,7 @@ _PAIR = re.compile(r"^(?P<name>[^:]{1,60}?)\s*(?::|\.{3,}|…)\s*(?P<rest>\S.*)$
 _FIGURE = re.compile(
     r"^[-*•\s]*(?P<name>[^\W\d][^:<>=]{1,50}?)\s+(?:[-–=]\s+)?"
     r"(?P<rest>[<>≤]?\s*\d[\d.,]*\s*(?:[^\s\d/]{1,4}/[^\s/]+(?: as \w+)?|[NF][TN]U|pp[mbt]|gpg"
-    r"|S\.?U\.?)|(?<=pH )\d[\d.,]*)\.?$"
+    r"|S\.?U\.?)|(?<=pH )\d[\d.,]*|(?<=pH = )\d[\d.,]*)\.?$"
 )
 _WORD = re.compile(
     r"^[-*•\s]*(?P<name>(?:[^\W\d][\w.]*\s+){1,3})(?:[-–=]\s+|was\s+|were\s+)?"
@@ -63,7 +63,7 @@ def cells_of(line: str) -> Cells:
         return []
     cells = [cell.strip() for cell in _GAP.split(line) if cell.strip()]
     if len(cells) > 1:
-        return cells
+        return [cells[0], *(cell.lstrip(": ") or cell for cell in cells[1:])]
     return pair_of(line)
 
 

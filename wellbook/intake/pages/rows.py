@@ -183,6 +183,9 @@ def _laid_out(row: _Row) -> tuple[Cells, tuple[Box | None, ...]]:
         pair = pair_of(cell.text)
         if len(pair) > 1:
             return pair, (cell.box, cell.box)
+    if len(row.cells) == 2 and row.cells[1].text.startswith(":"):  # noqa: PLR2004  `Iron   : 0.3`
+        before, after = row.cells
+        return [before.text, after.text.lstrip(": ")], (before.box, after.box)
     width = max(row.columns) + 1
     texts = [""] * width
     boxes: list[Box | None] = [None] * width

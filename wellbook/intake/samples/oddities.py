@@ -11,6 +11,7 @@ from wellbook.intake.words.roles import Role
 from wellbook.support.translation import N_, _
 from wellbook.water.units import basis as bases
 from wellbook.water.units.conversion import NoConversion, convert, understand
+from wellbook.water.units.spellings import carries_basis
 from wellbook.water.values.findings import Severity
 from wellbook.water.values.parameters import Parameter
 from wellbook.water.values.readings import Kind, Reading
@@ -31,7 +32,8 @@ _CHECK_SAMPLE = re.compile(
     re.IGNORECASE,
 )
 _CHECK_LETTERS = re.compile(
-    r"^(lcsd?|msd?|mb|lrb|lfb|lfm|crm|qcs?|ccv|icv|eb|tb|fb|surr?)$", re.IGNORECASE
+    r"^(lcsd?|lcs/lcsd|msd?|ms/msd|mb|[mltfer]?blk|lrb|lfb|lfm|crm|qcs?|ccv|icv|eb|tb|fb|surr?|spk)$",
+    re.IGNORECASE,
 )
 _OTHER_MEDIA = re.compile(
     r"soil|sediment|tissue|\bair\b|sludge|solid|biolog|habitat", re.IGNORECASE
@@ -110,6 +112,7 @@ def oddities(result: NewResult, parameter: Parameter | None) -> list[Trouble]:
         parameter
         and reading.kind in _NUMBER_KINDS
         and not reading.basis
+        and not carries_basis(reading.unit)
         and len(bases.choices(parameter)) > 1
     ):
         either = " or ".join(bases.choices(parameter))

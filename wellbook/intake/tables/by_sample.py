@@ -22,6 +22,7 @@ from wellbook.intake.words.asides import aside, is_number, is_place
 from wellbook.intake.words.dates import days_within, month_or_year, taken_apart
 from wellbook.intake.words.headings import role_of, role_of_column, roles_of
 from wellbook.intake.words.lab_words import is_nothing
+from wellbook.intake.words.names import read_draw
 from wellbook.intake.words.roles import Role
 from wellbook.support.translation import _
 from wellbook.water.values.catalogue import Catalogue
@@ -61,6 +62,8 @@ def by_sample(
     """
     today, told_columns = told
     heading = sheet.rows[index]
+    if not any(heading):
+        return None
     below = list(enumerate(sheet.rows[index + 1 :], index + 1))
     name = _name_column((roles, heading), below, catalogue)
     first = roles[0] if roles else None
@@ -178,6 +181,8 @@ def _reaches_beyond(heading: Cells, below: Rows, name: int) -> bool:
 
 def _is_sample(heading: str, role: Role | None, column: int, about: dict[Role, Cells]) -> bool:
     """Whether something tells that a column is a sample of the household's water."""
+    if read_draw(heading):  # such as `After 5 min flush`
+        return True
     if aside(heading):
         return False
     if any(at(row, column) for row in about.values()):
@@ -231,8 +236,6 @@ def _name_column(
     over the names comes further down and no figures stand in columns of which it says nothing.
     """
     roles, heading = told
-    if not any(heading):
-        return None
     if Role.NAME in roles:
         return roles.index(Role.NAME)
     if not roles or roles[0] not in _MAY_BEGIN or is_parameter(heading[0], catalogue):

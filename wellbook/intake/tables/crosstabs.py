@@ -26,6 +26,7 @@ from wellbook.water.values.catalogue import Catalogue
 
 _TOP = 60  # rows among which the heading is looked for
 _UNDATED = N_("its row has no day of sampling")
+_HEADS = 6  # rows below a heading among which units are looked for
 _LEAST_FILLED = 0.5  # share of readings in a column whose heading no list has; our own choice
 
 
@@ -103,6 +104,7 @@ def _by_parameter(
     }
     rows = list(enumerate(sheet.rows[index + 1 :], index + 1))
     units, skip = _units_row([row for _, row in rows[:1]], names)
+    units = units or _units_below([row for _, row in rows[1:_HEADS]], names)
     if not kept and rows and (skip or not any(at(rows[0][1], i) for i in names)):
         # The heading takes two lines, and what is said of the samples stands in the second.
         second = roles_of(rows[0][1])
@@ -178,6 +180,11 @@ def _say_not_taken(
             if is_figure(at(row, i)):
                 place = table.source.place(number, i)
                 table.not_taken.append(NotTaken(at(row, i), why, place, is_aside))
+
+
+def _units_below(rows: list[list[str]], names: list[int]) -> dict[int, str]:
+    """Units in a row further down, below one of methods, say."""
+    return next(filter(None, (_units_row([row], names)[0] for row in rows)), {})
 
 
 def _units_row(rows: list[list[str]], names: list[int]) -> tuple[dict[int, str], int]:

@@ -14,7 +14,7 @@ from wellbook.intake.tables.scanner import TableScanner
 from wellbook.intake.tables.tables import Table, told
 from wellbook.intake.words.asides import section
 from wellbook.intake.words.headings import is_standard, role_of_column, roles_of
-from wellbook.intake.words.preamble import Facts, facts_below, facts_in
+from wellbook.intake.words.preamble import Facts, facts_below, facts_in, says_a_fact
 from wellbook.intake.words.roles import Role
 from wellbook.water.values.catalogue import Catalogue
 
@@ -112,7 +112,8 @@ def _heading(rows: list[Cells], catalogue: Catalogue) -> _Heading | None:
         return best
     if likeness(rows) > 1:
         return None  # it has a heading, of something else
-    columns = assign([], rows[: 2 * _TOP], catalogue)
+    bare = [row for row in rows[: 2 * _TOP] if not (row and says_a_fact(row[0]))]
+    columns = assign([], bare, catalogue)
     return _Heading(-1, 0, [], columns, 0) if columns else None
 
 

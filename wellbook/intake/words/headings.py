@@ -154,8 +154,8 @@ _WORDS: tuple[tuple[Role, str], ...] = (
         Role.RESULT,
         (
             r"^((final|reported|test|lab|analytical|numeric|text|analysis|sample|your|water|measured"
-            r"|raw|current|qualitative|quantitative|avg|average) )*(results?|values?|vals?|conc"
-            r"|concentrations?|found|findings?|amounts?|measured|levels?|readings?|measurements?"
+            r"|raw|current|qualitative|quantitative|avg|average) )*(results?|res|rslt"
+            r"|values?|vals?|conc|concentrations?|found|findings?|amounts?|measured|levels?|readings?|measurements?"
             r"|count)( values?| text| reported| measure)?$"
         ),
     ),
@@ -164,7 +164,7 @@ _WORDS: tuple[tuple[Role, str], ...] = (
         (
             r"^((test|lab|chemical|water) )*(analytes?|parameters?|params?|compounds?|constituents?"
             r"|contaminants?|characteristics?|determinands?|components?|substances?|tests?"
-            r"|elements?|chemicals?|analys[ie]s|items?|variables?|indicators?|determinations?"
+            r"|elements?|metals?|minerals?|chemicals?|analys[ie]s|items?|variables?|indicators?|determinations?"
             r"|measures?|assays?|properties|property)"
             r"( (names?|descriptions?|desc|long name|performed|tested))?$"
         ),

@@ -221,6 +221,12 @@ def basis_in(text: str) -> str:
     return unit.basis if unit and _squeeze(_lowered(text)) not in _UNITS else ""
 
 
+def carries_basis(text: str) -> bool:
+    """Whether a printed unit leaves no doubt of the basis: it spells one out, or counts ions."""
+    unit = understand(text)
+    return unit is not None and (bool(unit.basis) or unit.label in {"mmol/L", "meq/L"})
+
+
 def _lowered(text: str) -> str:
     # WQX puts stars and carets behind some of its units.
     return plain(text).casefold().rstrip("*^ ")

@@ -14,7 +14,7 @@ from wellbook.water.parsing.printed import read_reading
 from wellbook.water.units.basis import NoConversion, choices, printed_in
 from wellbook.water.units.conversion import URANIUM_ACTIVITY, convert
 from wellbook.water.units.factors import Assumed
-from wellbook.water.units.spellings import ACTIVITY, COUNT, PRESENCE, understand
+from wellbook.water.units.spellings import ACTIVITY, COUNT, PRESENCE, carries_basis, understand
 from wellbook.water.values.limits import Limit, Rule
 from wellbook.water.values.parameters import Parameter
 from wellbook.water.values.readings import Flag, Kind, Reading
@@ -66,7 +66,7 @@ def possible(
         reading = _with_bound(replace(result, reading=replace(reading, kind=Kind.BELOW)))
     if reading.number is None:
         return Possible((Figure(reading.kind),))
-    open_choices = () if reading.basis or _carries_basis(reading) else choices(parameter)
+    open_choices = () if reading.basis or carries_basis(reading.unit) else choices(parameter)
     if open_choices and limit.basis:
         return _each_basis(reading, limit, parameter, open_choices)
     if parameter.key == "uranium" and _is_activity(reading.unit) != _is_activity(limit.unit):
@@ -81,7 +81,9 @@ def _with_bound(result: Result) -> Reading:
     """The reading with what its row says beside it: the basis in its name, a limit's column."""
     reading = result.reading
     if not reading.basis:
-        reading = replace(reading, basis="" if _carries_basis(reading) else printed_in(result.name))
+        reading = replace(
+            reading, basis="" if carries_basis(reading.unit) else printed_in(result.name)
+        )
     if reading.kind is not Kind.BELOW or reading.number is not None:
         return reading
     for text in (result.reporting_limit, result.detection_limit):
@@ -91,11 +93,6 @@ def _with_bound(result: Result) -> Reading:
         if bound.number is not None and bound.kind in {Kind.NUMBER, Kind.BELOW}:
             return replace(reading, number=bound.number, unit=bound.unit)
     return reading
-
-
-def _carries_basis(reading: Reading) -> bool:
-    unit = understand(reading.unit)
-    return unit is not None and (bool(unit.basis) or unit.label in {"mmol/L", "meq/L"})
 
 
 def _figure(reading: Reading, limit: Limit, parameter: Parameter) -> Figure:

@@ -44,5 +44,4 @@ def section(household: Household) -> Section:
         edit,
         remove,
         stretch=1,
-        add=_("Add a flow test…"),
     )
