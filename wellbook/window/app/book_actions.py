@@ -393,7 +393,7 @@ class BookActions(QObject):
 
     def _on_closed(self, dialog: QDialog, _unused: int) -> None:
         dialog.deleteLater()
-        self.dialog = None
+        self.dialog = None if self.dialog is dialog else self.dialog  # its answer may open one
         self.taking_back.forget_asking()
         if self._waiting and self._bar.text:
             self._told.append(self._bar.text)  # said once the others were read, too
