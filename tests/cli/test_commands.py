@@ -404,6 +404,22 @@ def test_a_basis_that_the_unit_spells_out_is_said_once_and_equivalents_need_none
     assert "without its basis" not in added
 
 
+def test_add_says_what_is_new_in_the_latest_test_and_nothing_of_a_first_or_an_old_one(tmp_path):
+    book, head = tmp_path / "n.wellbook", "Sample date,Analyte,Result,Units\n"
+    days = {"2024-05-03": "4", "2025-07-03": "11", "2023-05-03": "4.1"}
+    run("new", book)
+    said = []
+    for day, nitrate in days.items():
+        file = tmp_path / f"{day}.csv"
+        file.write_text(f"{head}{day},Nitrate,{nitrate},mg/L as N\n")
+        place = ("--well", "W", "--point", "Tap") if len(said) == 0 else ()
+        said.append(run("add", book, file, *place, "--accept").stdout)
+    assert "New in the latest test" not in said[0]
+    assert "New in the latest test, 3 Jul 2025" in said[1]
+    assert "Nitrate: Up by 7 mg/L as N since 3 May 2024" in said[1]
+    assert "New in the latest test" not in said[2]
+
+
 def test_without_raw_water_nothing_is_said_of_treatment_or_sources(tmp_path):
     run("new", tmp_path / "n.wellbook")
     assert "No untreated water was tested yet" in run("treatment", tmp_path / "n.wellbook").stdout

@@ -146,7 +146,9 @@ def add(book: Path, files: tuple[Path, ...], **chosen: Unpack["Chosen"]) -> None
     catalogue = read_catalogue()
     with open_book(book, readonly=not chosen["accept"]) as opened:
         taken = adding.add(opened, catalogue, files, chosen)
+        new = [] if chosen["as_json"] else list(adding.news(opened, catalogue, taken))
     show(draft_text.draft_facts(taken) if chosen["as_json"] else draft_text.draft_lines(taken))
+    show(new)
     if taken.failed:
         raise adding.left_out(taken, accepted=chosen["accept"])
 
