@@ -13,14 +13,12 @@ from PySide6.QtCore import QObject, QThreadPool, Signal
 from PySide6.QtGui import QGuiApplication
 from PySide6.QtWidgets import QApplication, QDialog, QInputDialog, QLineEdit, QWidget
 
-from wellbook.book import Book
 from wellbook.book.rows import Event, Sample
 from wellbook.support.translation import _, ngettext
-from wellbook.water.values.catalogue import Catalogue
 from wellbook.window.app.taking_back import TakingBack
 from wellbook.window.common.choosing import Chooser
 from wellbook.window.common.household import Household
-from wellbook.window.common.jobs import Loader, Tell
+from wellbook.window.common.jobs import Loader
 from wellbook.window.common.preferences import Preferences
 from wellbook.window.common.words import moment_words
 from wellbook.window.widgets.attaching import is_report
@@ -146,7 +144,7 @@ class BookActions(QObject):
             self._say_rest()
             return
         source = self._waiting.pop(0)
-        self._bar.say(_("Reading {name} …").format(name=source.name))
+        self._bar.say(_("Reading {name} …").format(name=source.name), _("Stop"), self._on_stop)
         self._reading = source
         self.job.ask(source.unlocked, partial(self._on_draft, source))
 
@@ -319,11 +317,13 @@ class BookActions(QObject):
 
     def export_tables(self) -> None:
         """Write everything as tables into a folder."""
+        from wellbook.window.packet.packet_jobs import write_tables
+
         folder = self._chooser.folder_to_write(self._window)
         if folder is None or self.job.running:
             return
-        self._bar.say(_("Writing tables …"))
-        work = partial(_export, self._household.book, self._household.untranslated, folder)
+        self._bar.say(_("Writing tables …"), _("Stop"), partial(self._on_export_stopped, folder))
+        work = partial(write_tables, self._household, folder)
         self.job.ask(work, partial(self._on_exported, folder))
 
     def wait(self) -> None:
@@ -340,6 +340,22 @@ class BookActions(QObject):
         else:
             self._told.append(sentence)
         self._read_next()
+
+    def _on_stop(self) -> None:
+        """Read nothing more of what was asked for, and say what was not read."""
+        if self._reading is None:
+            return  # it was read just now
+        names = ", ".join(one.name for one in (self._reading, *self._waiting))
+        self.job.drop()
+        self._reading = None
+        self._waiting.clear()
+        self._bar.clear()
+        self._told.append(_("Stopped; not read: {names}.").format(names=names))
+        self._read_next()
+
+    def _on_export_stopped(self, folder: Path) -> None:
+        self.job.drop()
+        self._bar.say(_("Stopped; {folder} may hold some of the tables.").format(folder=folder))
 
     def _on_exported(self, folder: Path, written: Sequence[Path]) -> None:
         count = len(written)
@@ -382,11 +398,3 @@ class BookActions(QObject):
         if self._waiting and self._bar.text:
             self._told.append(self._bar.text)  # said once the others were read, too
         self._read_next()
-
-
-def _export(book: Book, catalogue: Catalogue, folder: Path, tell: Tell) -> list[Path]:
-    from wellbook.export.open_tables import export
-
-    tell(0, 0, "")
-    with book.again() as same:
-        return export(same.record(), catalogue, folder)

@@ -149,6 +149,19 @@ def write_packet(household: Household, path: Path, options: PacketOptions, tell:
     return Written(path, behind)
 
 
+def write_tables(household: Household, folder: Path, tell: Tell) -> list[Path]:
+    """Write everything as tables; stopping before they lie there leaves what was there.
+
+    Raises:
+        Fault: The folder can't be written.
+    """
+    from wellbook.export.open_tables import export
+
+    with household.book.again() as book:
+        record, stop = book.record(), partial(tell, 0, 0, "")
+        return export(record, household.untranslated, folder, check_cancelled=stop)
+
+
 def written_words(written: Written) -> str:
     """Where the packet lies, and what it lacks."""
     said = _("Written: {path}").format(path=written.path)
