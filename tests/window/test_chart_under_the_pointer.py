@@ -1,9 +1,12 @@
 """A chart tells each mark, is looked at closer, chosen otherwise, and taken along."""
 
+import csv
+import io
+
 import pytest
 from PySide6.QtCore import QPoint, QPointF, Qt
 from PySide6.QtGui import QGuiApplication, QWheelEvent
-from PySide6.QtWidgets import QApplication, QToolTip
+from PySide6.QtWidgets import QApplication, QDialog, QToolTip
 
 from wellbook.window.app.book_pages import Page
 
@@ -87,12 +90,47 @@ def test_another_unit_other_limits_and_a_second_parameter_are_shown(page, qtbot)
     assert page.below.days == page.figure.days
 
 
+def test_limits_chosen_on_the_page_change_picture_and_words_alike(page):
+    """40 CFR 141.62(b): nitrate 10 mg/L as N; 9.20 is close to it."""
+    assert "10 mg/L as N" in page.verdict.text
+    for action in page.choices.limits.menu().actions():
+        action.setChecked(False)
+    said = [page.limits.itemAt(n).widget().text() for n in range(page.limits.count())]
+    verdicts = {
+        cell
+        for row in range(page.model.rowCount())
+        for column in range(page.model.columnCount())
+        if "lose" in (cell := page.model.index(row, column).data() or "")
+    }
+    assert (page.chart.limits, verdicts) == ((), set())
+    assert "limit: 10 mg/L" not in page.verdict.text
+    assert "by those of the household: " in page.verdict.text  # the milder page tells of the other
+    assert said[0] == "The chosen limit sets have none for it."
+    assert "10 mg/L" not in page.short.text()
+
+
+def test_the_wheel_over_a_picture_that_scrolls_nothing_is_left_to_the_page(opened, page):
+    opened.do("go_limits")
+    QApplication.processEvents()
+    pictures = (opened.view.at("limits").chart, page.months, opened.view.overview.wheel)
+    assert [wheel(one, Qt.KeyboardModifier.NoModifier) for one in pictures] == [False] * 3
+
+
+def test_a_click_on_the_wheel_of_the_year_changes_nothing(opened, qtbot):
+    before = (opened.view.page, opened.view.household.book.digest(), opened.bar.text)
+    qtbot.mouseClick(opened.view.overview.wheel, Qt.MouseButton.LeftButton)
+    assert (opened.view.page, opened.view.household.book.digest(), opened.bar.text) == before
+    assert [d for d in opened.findChildren(QDialog) if d.isVisible()] == []
+
+
 def choose(box, number):
     box.setCurrentIndex(number)
     box.activated.emit(number)
 
 
-def test_picture_and_table_are_taken_along_without_what_is_private(page, answers, tmp_path):
+def test_picture_and_table_are_taken_along_without_what_is_private_or_runs(
+    page, opened, answers, tmp_path
+):
     deeds = {action.text(): action for action in page.menu.actions()}
     deeds["Copy picture"].trigger()
     assert not QGuiApplication.clipboard().image().isNull()
@@ -104,5 +142,13 @@ def test_picture_and_table_are_taken_along_without_what_is_private(page, answers
         answers.path = tmp_path / name
         deeds["Save picture…" if name.endswith("svg") else "Save table…"].trigger()
         assert answers.path.read_bytes().startswith(start)
+    book = opened.view.household.book
+    for sample in book.samples():
+        book.correct_sample(sample.id, "tried", lab='=HYPERLINK("x")')
+    opened.view.refresh()
+    deeds["Save table…"].trigger()
+    cells = {cell for row in csv.reader(io.StringIO(answers.path.read_text("utf-8-sig")))
+             for cell in row}  # fmt: skip
+    assert {cell for cell in cells if "HYPER" in cell} == {'\'=HYPERLINK("x")'}
     assert "owner" not in [event.label for event in page.described(is_private=False).events]
     assert "Moved in." not in (tmp_path / "chart.svg").read_text(encoding="utf-8")

@@ -5,13 +5,15 @@ import pytest
 from PySide6.QtCore import QPoint, QPointF, Qt
 from PySide6.QtPrintSupport import QPrinter
 from PySide6.QtTest import QTest
-from PySide6.QtWidgets import QApplication, QDialog, QListWidget
+from PySide6.QtWidgets import QApplication, QDialog, QLabel, QListWidget
 
 from wellbook import __version__
 from wellbook.support import examples
 from wellbook.window.app.main_window import Frame
+from wellbook.window.dialogs.cases_dialog import CasesDialog
 from wellbook.window.dialogs.help.about_dialog import parts
 from wellbook.window.printing.sheets import PdfSheets, set_paper
+from wellbook.window.widgets.splitter import Splitter
 
 CONTROL = Qt.KeyboardModifier.ControlModifier
 
@@ -99,14 +101,62 @@ def test_text_grows_by_key_and_wheel_with_all_that_is_measured_by_it(opened):
     assert QApplication.font().pointSizeF() == usual
 
 
-def test_a_message_moves_nothing_on_the_page(opened):
+def test_what_to_do_next_is_shown_by_a_click_at_its_place(frame, household):
+    frame.open_book(household("first-year"))
     QApplication.processEvents()
+    button = frame.view.overview.answer.next_button
+    place = button.mapTo(frame, button.rect().center())
+    assert frame.childAt(place) is button
+    QTest.mouseClick(
+        frame.windowHandle(), Qt.MouseButton.LeftButton, Qt.KeyboardModifier.NoModifier, place
+    )
+    QApplication.processEvents()
+    shown = [dialog for dialog in frame.findChildren(CasesDialog) if dialog.isVisible()]
+    assert len(shown) == 1
+    shown[0].reject()
+
+
+def test_a_moved_bar_between_two_parts_stays_where_it_was_moved_to(
+    reference, preferences, answers, household
+):
+    path, met = household(), []
+    for is_first in (True, False):
+        frame = Frame(reference, preferences, answers, examples.known)
+        frame.resize(1280, 720)
+        frame.open_first(path)
+        frame.show()
+        frame.do("go_tests")
+        QApplication.processEvents()
+        bar = frame.view.at("tests").findChild(Splitter)
+        if is_first:
+            handle = bar.handle(1)
+            QTest.mousePress(handle, Qt.MouseButton.LeftButton)
+            QTest.mouseMove(handle, handle.rect().center() + QPoint(0, 70))
+            QTest.mouseRelease(handle, Qt.MouseButton.LeftButton)
+            before = bar.sizes()
+        met.append(bar.sizes()[0])
+        frame.close()
+        frame.deleteLater()
+    assert met[0] == before[0]
+    assert met[1] == pytest.approx(met[0], abs=2)
+
+
+@pytest.mark.parametrize("size", [(1280, 720), (911, 512)])
+def test_a_message_of_any_length_moves_nothing_on_the_page(opened, size):
+    opened.resize(*size)
+    for _unused in range(5):  # until everything has its place
+        QApplication.processEvents()
     table = opened.view.overview.table
     before = (table.mapTo(opened, QPoint()), table.size())
-    opened.bar.say("The test of 7 October is kept.", "Open it")
-    QApplication.processEvents()
-    assert opened.bar.isVisible()
-    assert (table.mapTo(opened, QPoint()), table.size()) == before
+    for sentence in ("Reading june.csv …", "The test of 7 October is kept. " * 12):
+        opened.bar.say(sentence, "Open it")
+        QApplication.processEvents()
+        assert opened.bar.isVisible()
+        assert (table.mapTo(opened, QPoint()), table.size()) == before
+        foot = opened.centralWidget().mapTo(opened, QPoint(0, opened.centralWidget().height())).y()
+        assert opened.bar.mapTo(opened, QPoint(0, opened.bar.height())).y() == foot
+        words = opened.bar.findChild(QLabel)
+        assert words.height() >= words.heightForWidth(words.width())  # nothing of it is cut
 
 
 def on_paper(what, path, paper="a4"):

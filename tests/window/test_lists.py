@@ -23,6 +23,18 @@ def table(qtbot, preferences):
     ColumnMemory.store = None
 
 
+def test_leaving_out_what_is_left_out_already_measures_no_column(table, monkeypatch):
+    table.leave_out([0])
+    QApplication.processEvents()
+    measured, measure = [], table.sizeHintForColumn
+    monkeypatch.setattr(
+        table, "sizeHintForColumn", lambda column: (measured.append(column), measure(column))[1]
+    )
+    table.leave_out([0])
+    QApplication.processEvents()
+    assert (table.isColumnHidden(0), measured) == (True, [])
+
+
 def filled(qtbot):
     made = Table("Results")
     qtbot.addWidget(made)

@@ -2,8 +2,9 @@
 
 import shutil
 
+import hostile
 import pytest
-from PySide6.QtCore import QMimeData, QPointF, Qt, QUrl
+from PySide6.QtCore import QMimeData, QPointF, Qt, QThreadPool, QUrl
 from PySide6.QtGui import QDragEnterEvent, QDropEvent
 from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QApplication, QPushButton
@@ -69,6 +70,17 @@ def table(tmp_path):
         return path
 
     return made
+
+
+def test_reading_can_be_stopped_and_what_was_not_read_is_named(opened, table, tmp_path, qtbot):
+    slow = tmp_path / "slow.pdf"
+    slow.write_bytes(hostile.slow_contents())
+    drop(opened, slow, table("one.csv", "2026-03-02"))
+    said(opened, qtbot, "Reading slow.pdf")
+    click(opened.bar, "Stop reading")
+    assert "not read: slow.pdf, one.csv" in opened.bar.text
+    qtbot.waitUntil(lambda: not QThreadPool.globalInstance().activeThreadCount(), timeout=4000)
+    assert opened.view.book_actions.dialog is None
 
 
 def choose_point(shown):

@@ -14,7 +14,7 @@ from wellbook.intake.draft import Draft, DraftSample, Stored
 from wellbook.intake.files.sheets import Place, Sheet
 from wellbook.intake.lab_files import read, read_pasted, sheets_of_kept
 from wellbook.intake.pages.pictures import PagePicture, page_of_file, page_picture
-from wellbook.intake.pages.words import Locked
+from wellbook.intake.pages.words import Locked, places_of
 from wellbook.intake.review import review
 from wellbook.intake.store import keep, store
 from wellbook.intake.tables.tables import NotTaken
@@ -36,6 +36,7 @@ __all__ = [
     "keep",
     "page_of_file",
     "page_picture",
+    "places_of",
     "read",
     "read_pasted",
     "review",

@@ -25,6 +25,7 @@ from wellbook.planning import flow_test
 from wellbook.planning.advice import EVERYBODY, advice_at
 from wellbook.planning.place.whom_to_ask import for_a_reader
 from wellbook.planning.settings import scheme
+from wellbook.sandbox.process import CancelCheck, never_cancelled
 from wellbook.support import paths, translation
 from wellbook.support.translation import _
 from wellbook.support.whole_file import require_place, write_whole
@@ -41,7 +42,13 @@ _POLICY = "default-src 'none'; style-src 'unsafe-inline'"
 
 
 def write_page(
-    record: Record, catalogue: Catalogue, path: Path, options: PacketOptions, *, today: date
+    record: Record,
+    catalogue: Catalogue,
+    path: Path,
+    options: PacketOptions,
+    *,
+    today: date,
+    check_cancelled: CancelCheck = never_cancelled,
 ) -> None:
     """Write the history of a book's wells as one web page.
 
@@ -51,6 +58,8 @@ def write_page(
         path: Where to write; an existing file is replaced when the new one is whole.
         options: What a person chose; paper and originals do not matter here.
         today: The day that the page speaks of.
+        check_cancelled: Called between its parts and just before the file is put in its place; what
+            it raises leaves what was there.
 
     Raises:
         Fault: The folder can't be written, something chosen is not in the book, or there is no
@@ -59,11 +68,13 @@ def write_page(
     require_place(path, _BEGIN)
     with translation.using(language(options.language)):
         history = tell(record, catalogue, today, options).history
+        check_cancelled()
         cautions = worded_cautions(read_cautions(paths.resources() / "cautions.toml"))
         drawn = figures(history, scheme(record.settings), technical=options.is_technical)
+        check_cancelled()
         page = _page(history, drawn, for_a_reader(cautions, record.settings))
         content = _BEGIN + tostring(page, encoding="utf-8", method="html") + b"\n"
-    write_whole(path, content)
+    write_whole(path, content, check_cancelled=check_cancelled)
 
 
 def _page(history: History, drawn: Sequence[Figure], cautions: Cautions) -> Element:

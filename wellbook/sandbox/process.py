@@ -10,8 +10,10 @@ import json
 import os
 import signal
 import subprocess
-from collections.abc import Callable, Iterable, Mapping
+from collections.abc import Callable, Iterable, Iterator, Mapping
 from concurrent.futures import ThreadPoolExecutor, wait
+from contextlib import contextmanager
+from contextvars import ContextVar
 from dataclasses import dataclass
 from typing import Any, TypeVar
 
@@ -76,13 +78,26 @@ def never_cancelled() -> None:
     """Nobody asks to stop."""
 
 
+_asked_to_stop: ContextVar[CancelCheck] = ContextVar("asked_to_stop", default=never_cancelled)
+
+
+@contextmanager
+def ended_by(check_cancelled: CancelCheck) -> Iterator[None]:
+    """What is asked within, on this thread, ends with what `check_cancelled` raises meanwhile."""
+    before = _asked_to_stop.set(check_cancelled)
+    try:
+        yield
+    finally:
+        _asked_to_stop.reset(before)
+
+
 def ask(
     module: str,
     parcel: Parcel,
     *,
     seconds: float,
     wait_for: float | None = None,
-    check_cancelled: CancelCheck = never_cancelled,
+    check_cancelled: CancelCheck | None = None,
     memory: int = MEMORY,
 ) -> Parcel:
     """Have a module of ours answer in a process of its own.
@@ -94,7 +109,7 @@ def ask(
         wait_for: Seconds after which it is given up, whatever it did; many times as many if left.
         memory: Bytes that it may take.
         check_cancelled: Called while the answer is waited for; what it raises ends the process,
-            too.
+            too; None for that of `ended_by`.
 
     Raises:
         Busy: The computer did not find the time for it.
@@ -107,7 +122,7 @@ def ask(
             reader(module, _START),
             Parcel({**parcel.facts, **bounds}, parcel.content).packed(),
             longest,
-            check_cancelled,
+            check_cancelled or _asked_to_stop.get(),
         )
     except subprocess.TimeoutExpired:
         raise Busy(TOO_BUSY) from None

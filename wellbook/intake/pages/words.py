@@ -1,10 +1,13 @@
 """The words of a PDF: asked of a process of its own, which reads what somebody else made."""
 
-from collections.abc import Callable
+from bisect import bisect_right
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
 from functools import partial
 from importlib.util import find_spec
+from itertools import accumulate
 
+from wellbook.intake.files.sheets import Box
 from wellbook.sandbox import page_reader, process
 from wellbook.sandbox.process import Busy, Parcel, ReadFailed
 from wellbook.support.errors import Fault
@@ -60,6 +63,32 @@ def words_of(content: bytes, name: str, password: str) -> tuple[list[list[Word]]
         raise Fault(_beside(name, _("its pages can't be read")))
     pages = [[_word(word) for word in page] for page in told["pages"]]
     return pages, int(told["count"])
+
+
+def places_of(content: bytes, name: str, phrases: Sequence[str]) -> list[list[Box]]:
+    """Where phrases stand on each page of a PDF: a box for each word of theirs.
+
+    Raises:
+        Fault: The file is damaged or too large.
+    """
+    wanted = [phrase.casefold() for phrase in phrases if phrase.strip()]
+    pages, _count = words_of(content, name, "")
+    return [list(_boxes(page, wanted)) for page in pages]
+
+
+def _boxes(page: Sequence[Word], phrases: Sequence[str]) -> Iterator[Box]:
+    """Boxes of the words that a phrase reaches over, in the order in which they are read."""
+    ends = list(accumulate(len(word.text) + 1 for word in page))
+    text = " ".join(word.text.casefold() for word in page)
+    met: set[int] = set()
+    for phrase in phrases:
+        at = text.find(phrase)
+        while at >= 0:
+            met.update(range(bisect_right(ends, at), bisect_right(ends, at + len(phrase) - 1) + 1))
+            at = text.find(phrase, at + len(phrase))
+    for number in sorted(met):
+        word = page[number]
+        yield word.left, word.top, word.right, word.bottom
 
 
 def nobody_watches(_read: int, _count: int) -> None:

@@ -169,13 +169,14 @@ class BookActions(QObject):
                 self._bar.say(sentence, _("Stop reading"), self._stop_reading)
 
     def _stop_reading(self) -> None:
-        """Read neither this file nor those that wait."""
-        if self._reading is not None:
-            self.job.drop()
-            said = _("Reading {name} was stopped; nothing of it is kept.")
-            self._bar.say(said.format(name=self._reading.name))
-            self._reading = None
-            self._waiting.clear()
+        """Read nothing more of what was asked for, and say what was not read."""
+        if self._reading is None:
+            return  # it was read just now
+        names = ", ".join(source.name for source in (self._reading, *self._waiting))
+        self.job.drop()
+        self._reading = None
+        self._waiting.clear()
+        self._bar.say(_("Stopped; not read: {names}.").format(names=names))
 
     def _on_draft(self, source: "LabSource", draft: "Draft | None") -> None:
         from wellbook.window.dialogs.draft.draft_dialog import DraftDialog
@@ -338,7 +339,7 @@ class BookActions(QObject):
         folder = self._chooser.folder_to_write(self._window)
         if folder is None or self.job.running:
             return
-        self._bar.say(_("Writing tables …"))
+        self._bar.say(_("Writing tables …"), _("Stop"), partial(self._on_export_stopped, folder))
         work = partial(self._household.export, folder)
         self.job.ask(work, partial(self._on_exported, folder))
 
@@ -357,15 +358,14 @@ class BookActions(QObject):
             self._told.append(sentence)
         self._read_next()
 
+    def _on_export_stopped(self, folder: Path) -> None:
+        self.job.drop()
+        self._bar.say(_("Stopped; {folder} may hold some of the tables.").format(folder=folder))
+
     def _on_exported(self, folder: Path, written: Sequence[Path]) -> None:
-        count = len(written)
-        self._bar.say(
-            ngettext("{n} file is in {folder}.", "{n} files are in {folder}.", count).format(
-                n=count, folder=folder
-            ),
-            _("Open the folder"),
-            lambda: self._chooser.show(folder),
-        )
+        n, show = len(written), partial(self._chooser.show, folder)
+        said = ngettext("{n} file is in {folder}.", "{n} files are in {folder}.", n)
+        self._bar.say(said.format(n=n, folder=folder), _("Open the folder"), show)
         self._read_next()
 
     def enter(self, dialog: "EntryDialog") -> None:

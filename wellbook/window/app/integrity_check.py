@@ -34,8 +34,12 @@ class IntegrityCheck(QObject):
     def check(self) -> None:
         """Look the book over and say how it is."""
         if not self._loader.running:
-            self._bar.say(_("Looking the book over …"))
+            self._bar.say(_("Looking the book over …"), _("Stop"), self._give_up)
             self._start(is_asked=True)
+
+    def _give_up(self) -> None:
+        self._loader.drop()
+        self._bar.clear()
 
     def stop(self) -> None:
         """Ignore results that arrive after closing."""

@@ -4,6 +4,7 @@ from collections.abc import Callable, Iterator
 from contextlib import contextmanager
 from dataclasses import dataclass, field
 from datetime import date
+from functools import partial
 from pathlib import Path
 
 from wellbook.book import Book
@@ -112,14 +113,16 @@ class Household:
     def export(self, folder: Path, tell: Tell) -> list[Path]:
         """Write everything as open tables, from another thread; the book is opened once more.
 
+        Stopping before they lie there leaves what was there.
+
         Raises:
             Fault: The folder can't be written.
         """
         from wellbook.export.open_tables import export
 
-        tell(0, 0, "")
         with self.book.again() as same:
-            return export(same.record(), self.untranslated, folder)
+            record, stop = same.record(), partial(tell, 0, 0, "")
+            return export(record, self.untranslated, folder, check_cancelled=stop)
 
     @property
     def untranslated(self) -> Catalogue:

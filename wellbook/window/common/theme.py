@@ -8,10 +8,20 @@ each page only those are used that reach 3:1 against it (WCAG 2.2, 1.4.11).
 from dataclasses import dataclass
 from typing import Any
 
-from PySide6.QtCore import QRect, QRectF, Qt
-from PySide6.QtGui import QColor, QFont, QFontMetricsF, QGuiApplication, QPainter, QPalette
+from PySide6.QtCore import QEvent, QObject, QRect, QRectF, Qt
+from PySide6.QtGui import (
+    QColor,
+    QFont,
+    QFontMetricsF,
+    QGuiApplication,
+    QPainter,
+    QPaintEvent,
+    QPalette,
+    QPen,
+)
 from PySide6.QtWidgets import (
     QAbstractButton,
+    QAbstractScrollArea,
     QAbstractSpinBox,
     QApplication,
     QComboBox,
@@ -21,8 +31,10 @@ from PySide6.QtWidgets import (
     QStyle,
     QStyleOption,
     QStyleOptionComplex,
+    QTabBar,
     QWidget,
 )
+from shiboken6 import isValid
 
 from wellbook.water.verdicts.judge import Verdict
 from wellbook.window.common.wheel_guard import WheelGuard
@@ -168,6 +180,7 @@ _EFFECTS = (
     Qt.UIEffect.UI_AnimateToolBox,
 )
 _PRESSED = (QAbstractButton, QComboBox, QAbstractSpinBox)
+_RINGED = (QAbstractScrollArea, QAbstractButton, QTabBar)
 _LEAST_TARGET = 24  # logical pixels that whatever is pressed is high: WCAG 2.2, 2.5.8
 _BOXES = frozenset({QStyle.ComplexControl.CC_ComboBox, QStyle.ComplexControl.CC_SpinBox})
 
@@ -255,6 +268,45 @@ class Outlined(QProxyStyle):
             _edge(option, painter)
 
 
+class _Ring(QWidget):
+    """A line round a widget; it belongs to that and goes with it."""
+
+    def __init__(self, around: QWidget) -> None:
+        super().__init__(around)
+        self.setAttribute(Qt.WidgetAttribute.WA_TransparentForMouseEvents)
+        around.installEventFilter(self)
+        self.setGeometry(around.rect())
+        self.show()
+
+    def eventFilter(self, watched: QObject, event: QEvent) -> bool:
+        """Keep round what it is round of."""
+        if event.type() == QEvent.Type.Resize and isinstance(watched, QWidget):
+            self.setGeometry(watched.rect())
+        return False
+
+    def paintEvent(self, _event: QPaintEvent) -> None:
+        """Draw the line in the accent."""
+        painter = QPainter(self)
+        painter.setPen(QPen(QColor(inks_of(self.palette()).accent), 2))
+        painter.drawRect(self.rect().adjusted(1, 1, -1, -1))
+
+
+class FocusRing(QObject):
+    """Draws a line round what has the focus and shows it too little: lists, pages, buttons."""
+
+    def __init__(self, app: QApplication) -> None:
+        super().__init__(app)
+        self._ring: _Ring | None = None
+        app.focusChanged.connect(self._follow)
+
+    def _follow(self, _before: QWidget | None, now: QWidget | None) -> None:
+        if self._ring is not None and isValid(self._ring):
+            self._ring.hide()
+            self._ring.deleteLater()
+        takes = isinstance(now, _RINGED) and not isinstance(now, QPlainTextEdit)
+        self._ring = _Ring(now) if takes and now is not None else None
+
+
 def _edge(option: QStyleOption, painter: QPainter, *, is_round: bool = False) -> None:
     inks = inks_of(option.palette)
     has_focus = bool(option.state & QStyle.StateFlag.State_HasFocus)
@@ -274,6 +326,7 @@ def apply_theme(app: QApplication, choice: str) -> None:
     """Give the program its style and the palette of the chosen page."""
     if not isinstance(app.style(), Outlined):
         app.setStyle(Outlined("Fusion"))
+        FocusRing(app)
     for effect in _EFFECTS:  # nothing moves by itself, asked for or not
         app.setEffectEnabled(effect, False)  # noqa: FBT003  Qt's own signature
     light, dark = (BLACK_ON_WHITE, WHITE_ON_BLACK) if wants_contrast(choice) else (LIGHT, DARK)

@@ -8,8 +8,11 @@ from pathlib import Path
 from PySide6.QtCore import Qt, QTimer
 from PySide6.QtWidgets import QDialogButtonBox, QHBoxLayout, QPushButton, QWidget
 
-from wellbook.intake import PagePicture, Place, page_picture
+from wellbook.intake import PagePicture, Place, page_picture, places_of
 from wellbook.packet.options import PacketOptions
+from wellbook.packet.packet import language
+from wellbook.sharing.redaction import COVERED
+from wellbook.support import translation
 from wellbook.support.errors import Fault
 from wellbook.support.translation import _
 from wellbook.window.common.household import Household
@@ -22,6 +25,8 @@ from wellbook.window.widgets.layouts import words
 
 _PAUSE_MS = 400  # so that a word being typed makes no new file letter by letter
 _NAME = "preview.pdf"
+Box = tuple[float, float, float, float]
+Made = tuple[bytes, list[list[Box]], PagePicture]
 
 
 class PacketPreview(Dialog):
@@ -42,7 +47,11 @@ class PacketPreview(Dialog):
         self.next_button = QPushButton(_("&Next page"))
         self.back_button.clicked.connect(lambda: self._turn(-1))
         self.next_button.clicked.connect(lambda: self._turn(1))
+        self.private_button = QPushButton(_("Next co&vered place"))
+        self.private_button.clicked.connect(self._to_private)
+        self._places: list[list[Box]] = []
         line = QHBoxLayout()
+        line.addWidget(self.private_button)
         line.addWidget(self.back_button)
         line.addWidget(self.next_button)
         line.addWidget(self.where, 1)
@@ -79,21 +88,38 @@ class PacketPreview(Dialog):
         except Fault as fault:
             self._on_failed(str(fault))
             return
-        work = partial(_page, self._household, options, self._content, self.number)
+        kept = (self._content, self._places)
+        work = partial(_page, self._household, options, kept, self.number)
         self._loader.ask(work, self._on_page)
 
-    def _on_page(self, made: tuple[bytes, PagePicture]) -> None:
-        self._content, picture = made
+    def _to_private(self) -> None:
+        """Show the next page on which private words are covered, or shown as it was ticked."""
+        pages = [number for number, boxes in enumerate(self._places, start=1) if boxes]
+        following = next((number for number in pages if number > self.number), min(pages))
+        self._turn(following - self.number)
+
+    def _on_page(self, made: Made) -> None:
+        self._content, self._places, picture = made
         self.count = picture.count
         if self.number > max(picture.count, 1):
             self._turn(0)
             return
         self.page.show_page(picture)
+        self.page.mark(self._here)
         said = _("page {page} of {count}").format(page=self.number, count=self.count)
+        if self._here:
+            said = _("{where}; private words are marked").format(where=said)
         self.where.setText(said)
         self.page.setAccessibleDescription(said)
         self.back_button.setEnabled(self.number > 1)
         self.next_button.setEnabled(self.number < self.count)
+        self.private_button.setEnabled(any(self._places))
+        self.private_button.setVisible(any(self._places))
+
+    @property
+    def _here(self) -> list[Box]:
+        """Boxes of private words on the page that is shown."""
+        return self._places[self.number - 1] if self.number <= len(self._places) else []
 
     def _on_failed(self, sentence: str) -> None:
         self.where.setText("")
@@ -107,13 +133,25 @@ class PacketPreview(Dialog):
 
 
 def _page(
-    household: Household, options: PacketOptions, content: bytes, number: int, tell: Tell
-) -> tuple[bytes, PagePicture]:
-    """The file, made if its `content` is not there yet, and one of its pages as a picture."""
+    household: Household,
+    options: PacketOptions,
+    kept: tuple[bytes, list[list[Box]]],
+    number: int,
+    tell: Tell,
+) -> Made:
+    """The file, made if it was not `kept`, its private places, and one of its pages as a picture.
+
+    Marked are the signs that stand for a word that is covered, and words that may be shown.
+    """
+    content, places = kept
     if not content:
         with tempfile.TemporaryDirectory(prefix="wellbook-") as folder:
             path = Path(folder) / _NAME
             write_packet(household, path, options, tell)
             content = path.read_bytes()
+        tell(0, 0, "")
+        with translation.using(language(options.language)):
+            sign = _(COVERED)
+        places = places_of(content, _NAME, (sign, *options.shown))
     tell(0, 0, "")
-    return content, page_picture(content, _NAME, Place(page=number))
+    return content, places, page_picture(content, _NAME, Place(page=number))

@@ -2,7 +2,7 @@
 
 from collections.abc import Iterable
 
-from PySide6.QtCore import Qt, Signal
+from PySide6.QtCore import QSignalBlocker, Qt, Signal
 from PySide6.QtWidgets import QCheckBox, QTreeWidget, QTreeWidgetItem, QVBoxLayout, QWidget
 
 from wellbook.sharing.covered import Hit, hit_words
@@ -61,6 +61,7 @@ class PrivatePart(QWidget):
         for tick in (self.personal, self.attach, self.append, self.everything):
             tick.toggled.connect(self._on_changed)
             tick.setVisible(tick is self.personal or offers_documents)
+        self.covered.tree.itemChanged.connect(self._on_changed)
         self.note.setVisible(offers_documents)
         self._has_documents = has_documents
         self._tell()
@@ -153,6 +154,7 @@ class CoveredWords(QWidget):
     def show_hits(self, hits: Iterable[Hit]) -> None:
         """Show the places of each word; what was ticked stays ticked."""
         ticked = set(self.shown)
+        silence = QSignalBlocker(self.tree)
         self.tree.clear()
         places: dict[str, list[Hit]] = {}
         for hit in hits:
@@ -165,3 +167,4 @@ class CoveredWords(QWidget):
             item.addChildren([QTreeWidgetItem([hit_words(hit)]) for hit in found])
             self.tree.addTopLevelItem(item)
             item.setExpanded(True)
+        silence.unblock()

@@ -92,7 +92,14 @@ def _write_page(household: Household, path: Path, options: PacketOptions, tell: 
         if not options.is_whole:
             refuse_nothing(count(record, household.untranslated, options.scope, tell))
         tell(0, 0, "")
-        write_page(record, household.untranslated, path, options, today=household.today)
+        write_page(
+            record,
+            household.untranslated,
+            path,
+            options,
+            today=household.today,
+            check_cancelled=partial(tell, 0, 0, path.name),
+        )
     return Written(path, 0)
 
 

@@ -4,7 +4,6 @@ from collections.abc import Sequence
 
 from PySide6.QtWidgets import QVBoxLayout
 
-from wellbook.planning.settings import sets
 from wellbook.support.translation import _
 from wellbook.water.values.limits import Limit
 from wellbook.water.values.parameters import Parameter
@@ -15,14 +14,15 @@ from wellbook.wording import verdicts
 from wellbook.wording.reference import cited
 
 
-def fill(column: QVBoxLayout, parameter: Parameter, household: Household) -> None:
-    """Set the limits of a parameter into a column of the page."""
+def fill(
+    column: QVBoxLayout, parameter: Parameter, household: Household, chosen: Sequence[str]
+) -> None:
+    """Set the limits of a parameter in the chosen sets into a column of the page."""
     clear_layout(column)
     catalogue = household.catalogue
-    chosen = sets(household.record.settings, catalogue)
     limits = [limit for limit in catalogue.limits_of(parameter.key) if limit.set in chosen]
     if not limits:
-        column.addWidget(words(_("The limit sets of this book have none for it."), quiet=True))
+        column.addWidget(words(_("The chosen limit sets have none for it."), quiet=True))
     for limit in _newest_first(limits, chosen):
         name = catalogue.sets[limit.set].name
         column.addWidget(words(f"{name}: {limit_words(limit)} ({verdicts.kind(limit.kind)})"))

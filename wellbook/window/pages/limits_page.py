@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 
 from PySide6.QtCore import Qt
-from PySide6.QtWidgets import QCheckBox, QHBoxLayout, QSplitter, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QCheckBox, QHBoxLayout, QVBoxLayout, QWidget
 
 from wellbook.charts.draw.drawing import draw
 from wellbook.charts.model.limit_history import limit_history
@@ -17,6 +17,7 @@ from wellbook.window.common.words import day_words, limit_words
 from wellbook.window.widgets.chart_view import FigureView
 from wellbook.window.widgets.layouts import named, words
 from wellbook.window.widgets.lists.find_field import FindField
+from wellbook.window.widgets.splitter import Splitter
 from wellbook.window.widgets.table_model import Column, RowsModel
 from wellbook.window.widgets.tables import Table
 from wellbook.wording import facts, verdicts
@@ -70,10 +71,8 @@ class LimitsPage(QWidget):
         for widget in (self.more, self.source):
             column.addWidget(widget)
         column.addWidget(self.chart, 1)
-        parts = QSplitter(Qt.Orientation.Vertical)
-        parts.addWidget(self.table)
-        parts.addWidget(below)
-        parts.setChildrenCollapsible(False)
+        parts = Splitter("limits", Qt.Orientation.Vertical, (self.table, below))
+        parts.share(18, 22)
         page = QVBoxLayout(self)
         page.setContentsMargins(unit * 2, unit, unit * 2, unit)
         page.addLayout(row)

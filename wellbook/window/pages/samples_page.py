@@ -4,7 +4,6 @@ from PySide6.QtCore import Qt, Signal
 from PySide6.QtWidgets import (
     QHBoxLayout,
     QPushButton,
-    QSplitter,
     QVBoxLayout,
     QWidget,
 )
@@ -22,6 +21,7 @@ from wellbook.window.widgets.documents_box import DocumentsBox
 from wellbook.window.widgets.layouts import SUBTITLE, lock, words
 from wellbook.window.widgets.lists.find_field import FindField
 from wellbook.window.widgets.message_bar import MessageBar
+from wellbook.window.widgets.splitter import Splitter
 from wellbook.window.widgets.table_model import RowsModel
 from wellbook.window.widgets.tables import Table
 
@@ -98,11 +98,8 @@ class SamplesPage(QWidget):
         column.setContentsMargins(0, unit // 2, 0, 0)
         column.addLayout(head)
         column.addLayout(below, 1)
-        split = QSplitter(Qt.Orientation.Vertical)
-        split.addWidget(self.table)
-        split.addWidget(lower)
-        split.setChildrenCollapsible(False)
-        split.setSizes([unit * 16, unit * 22])
+        split = Splitter("tests", Qt.Orientation.Vertical, (self.table, lower))
+        split.share(16, 22)
         page = QVBoxLayout(self)
         page.setContentsMargins(unit * 2, unit, unit * 2, unit)
         page.addWidget(self.search)

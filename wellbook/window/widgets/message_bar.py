@@ -4,22 +4,19 @@ import logging
 from collections.abc import Callable
 
 from PySide6.QtCore import Qt, Signal
-from PySide6.QtGui import QAccessible, QAccessibleEvent, QMoveEvent
+from PySide6.QtGui import QAccessible, QAccessibleEvent, QMoveEvent, QResizeEvent
 from PySide6.QtWidgets import (
     QFrame,
     QHBoxLayout,
     QLabel,
     QPushButton,
     QSizePolicy,
-    QVBoxLayout,
     QWidget,
 )
 
 from wellbook.support.errors import Fault
 from wellbook.support.translation import _
 from wellbook.window.common.theme import em
-
-_ROOMY = 50  # ems of height from which on a window keeps room for a message
 
 
 class MessageBar(QFrame):
@@ -119,24 +116,35 @@ class MessageBar(QFrame):
 class StatusLine(QWidget):
     """The place at the foot of a window where messages appear; it is there without one, too.
 
-    So a message moves nothing on the page unless it needs a second line or the window is low.
+    A message never moves the page: one of several lines lies over its foot until it is closed.
     """
 
     def __init__(self, bar: MessageBar, parent: QWidget | None = None) -> None:
         super().__init__(parent)
-        column = QVBoxLayout(self)
-        column.setContentsMargins(0, 0, 0, 0)
-        column.addStretch(1)
-        column.addWidget(bar)
         self._bar = bar
-        self._keep_room()
+        self.setFixedHeight(bar.sizeHint().height())
+        bar.changed.connect(self._place)
 
     def moveEvent(self, event: QMoveEvent) -> None:
-        """Look whether the window is as high as it was."""
+        """Keep the message at the foot of the window."""
         super().moveEvent(event)
-        self._keep_room()
+        self._place()
 
-    def _keep_room(self) -> None:
-        """As high as a message of one line with its buttons, where the window has the height."""
-        is_roomy = self.window().height() > em(self) * _ROOMY
-        self.setMinimumHeight(self._bar.sizeHint().height() if is_roomy else 0)
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        """Give the message the width of the window."""
+        super().resizeEvent(event)
+        self._place()
+
+    def _place(self) -> None:
+        around, layout = self.parentWidget(), self._bar.layout()
+        if around is None or layout is None:
+            return
+        if self._bar.parentWidget() is not around:
+            is_shown = not self._bar.isHidden()
+            self._bar.setParent(around)
+            self._bar.setVisible(is_shown)
+        here = self.geometry()
+        layout.activate()
+        high = max(here.height(), layout.totalHeightForWidth(here.width()))
+        self._bar.setGeometry(here.left(), here.bottom() + 1 - high, here.width(), high)
+        self._bar.raise_()

@@ -90,9 +90,7 @@ class SectionView(QWidget):
         self.table.chosen.connect(self._on_change)
         self.table.picked.connect(self._on_picked)
         self.add_button = QPushButton(_("Add…") if section.add is None else section.add)
-        self.add_button.setVisible(section.add != "" and section.edit is not None)
         self.change_button = QPushButton(section.change or _("Change…"))
-        self.change_button.setVisible(section.edit is not None)
         self.remove_button = QPushButton(section.take_out or _("Take out"))
         self.add_button.clicked.connect(self._on_add)
         self.change_button.clicked.connect(self._on_change)
@@ -115,6 +113,8 @@ class SectionView(QWidget):
         deeds = (self.change_button, self.remove_button)
         self.table.arrange(f"section {section.columns[0].title} {len(section.columns)}", *deeds)
         column.addLayout(row)
+        self.add_button.setVisible(section.add != "" and section.edit is not None)
+        self.change_button.setVisible(section.edit is not None)
 
     def show_well(self, well: int) -> None:
         """Show the facts of a well as they are now; 0 for none."""

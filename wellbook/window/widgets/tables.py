@@ -162,6 +162,7 @@ class Table(QTableView):
         shown = [one for one in range(self._head.count()) if not self.isColumnHidden(one)]
         if self._stretch < 0 or self.model() is None or not shown:
             return
+        self._later.stop()
         self._is_fitting = True
         given = {place: round(ems * em(self)) for place, ems in self._columns.widths.items()}
         widths = {one: given.get(one) or self._wanted(one) for one in shown}
@@ -178,9 +179,14 @@ class Table(QTableView):
         self._held[column] = ems
 
     def leave_out(self, columns: Collection[int]) -> None:
-        """Leave columns out for want of room; what the person hid stays hidden."""
-        self._hide({*columns, *self._columns.hidden})
-        self.fit_columns()
+        """Leave columns out for want of room; what the person hid stays hidden.
+
+        The others are fitted once: when the table takes its new width, else right after.
+        """
+        hidden = {*columns, *self._columns.hidden}
+        if any(self.isColumnHidden(one) != (one in hidden) for one in range(self._head.count())):
+            self._hide(hidden)
+            self._later.start(0)
 
     def _hide(self, columns: Collection[int]) -> None:
         """Qt tells of a column that comes or goes as of one that the person made narrow."""

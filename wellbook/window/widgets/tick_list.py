@@ -91,10 +91,10 @@ class TickList(QWidget):
         self.search.setAccessibleName(search)
         self.search.setClearButtonEnabled(True)
         self.search.textChanged.connect(self._on_search)
-        self.search.setVisible(bool(search))
         self.told = words(quiet=True)
         self.told.setWordWrap(False)
         self._lay_out(label, self.search if search else self.items)
+        self.search.setVisible(bool(search))
 
     def _lay_out(self, label: str, first: QWidget) -> None:
         head = QHBoxLayout()

@@ -11,7 +11,6 @@ from PySide6.QtWidgets import (
     QListWidget,
     QListWidgetItem,
     QPushButton,
-    QSplitter,
     QVBoxLayout,
     QWidget,
 )
@@ -29,6 +28,7 @@ from wellbook.window.dialogs.draft.sample_head import SampleHead
 from wellbook.window.dialogs.draft.which_columns import WhichColumns
 from wellbook.window.dialogs.report.source_view import SourceView
 from wellbook.window.widgets.layouts import words
+from wellbook.window.widgets.splitter import Splitter
 from wellbook.window.widgets.table_model import RowsModel
 from wellbook.window.widgets.tables import Table
 
@@ -102,13 +102,10 @@ class DraftPage(QWidget):
         column.addLayout(deeds)
         column.addWidget(self.taken)
         column.addWidget(self.findings)
-        halves = QSplitter(Qt.Orientation.Horizontal)
-        halves.setChildrenCollapsible(False)
-        halves.addWidget(self.source)
-        halves.addWidget(right)
+        halves = Splitter("review", Qt.Orientation.Horizontal, (self.source, right))
         halves.setStretchFactor(0, 5)
         halves.setStretchFactor(1, 5)
-        halves.setSizes([em(self) * 35, em(self) * 65])
+        halves.share(35, 65)
         whole = QVBoxLayout(self)
         whole.setContentsMargins(0, 0, 0, 0)
         whole.addWidget(halves)

@@ -3,6 +3,7 @@
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 from datetime import date
+from functools import partial
 from pathlib import Path
 from typing import Any
 
@@ -20,6 +21,7 @@ from wellbook.intake import (
 )
 from wellbook.intake.decisions import as_remembered, read_as_decided
 from wellbook.planning.settings import of_files
+from wellbook.sandbox.process import ended_by
 from wellbook.support.translation import _
 from wellbook.water.values.catalogue import Catalogue
 from wellbook.window.common.jobs import Tell
@@ -66,7 +68,7 @@ class LabSource:
             Fault: It can't be read, or holds no table of results.
         """
         tell(0, 2, "")
-        with self.book.again() as book:
+        with self.book.again() as book, ended_by(partial(tell, 0, 2, "")):
             told = of_files(book.setting)
 
             def by(order: Order, columns: Mapping[str, bool]) -> Draft:

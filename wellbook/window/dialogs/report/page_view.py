@@ -1,5 +1,7 @@
 """A page of a document as a picture, with one place on it lit."""
 
+from collections.abc import Iterable
+
 from PySide6.QtCore import QPointF, QRectF, Qt, Signal
 from PySide6.QtGui import (
     QColor,
@@ -32,6 +34,7 @@ class _Paper(QWidget):
         super().__init__(parent)
         self.picture = QPixmap()
         self.lit: QRectF | None = None
+        self.marked: tuple[QRectF, ...] = ()
         self.setCursor(Qt.CursorShape.PointingHandCursor)
 
     @property
@@ -44,21 +47,28 @@ class _Paper(QWidget):
         painter = QPainter(self)
         painter.setRenderHint(QPainter.RenderHint.SmoothPixmapTransform)
         painter.drawPixmap(self.rect(), self.picture)
+        for marked in self.marked:
+            box = self._on_screen(marked)
+            painter.fillRect(box, _LIT)
+            painter.setPen(QPen(QColor(LIGHT.accent), 1))
+            painter.drawRect(box)
         if self.lit is not None:
-            scale = self.factor
-            box = QRectF(
-                self.lit.x() * scale,
-                self.lit.y() * scale,
-                self.lit.width() * scale,
-                self.lit.height() * scale,
-            )
+            box = self._on_screen(self.lit)
             painter.fillRect(QRectF(0, box.y(), self.width(), box.height()), _LIT)
             painter.setPen(QPen(QColor(LIGHT.accent), 2))
             painter.drawRect(box)
 
+    def _on_screen(self, box: QRectF) -> QRectF:
+        scale = self.factor
+        return QRectF(box.x() * scale, box.y() * scale, box.width() * scale, box.height() * scale)
+
     def mousePressEvent(self, event: QMouseEvent) -> None:
         """Tell where on the picture it was pressed."""
         self.pressed.emit(event.position() / self.factor)
+
+
+def _as_rect(box: Box) -> QRectF:
+    return QRectF(box[0], box[1], box[2] - box[0], box[3] - box[1])
 
 
 class PageView(QScrollArea):
@@ -86,16 +96,35 @@ class PageView(QScrollArea):
         self._paper.picture = QPixmap()
         self._paper.picture.loadFromData(page.png, "PNG")
         self._paper.lit = None
+        self._paper.marked = ()
         self._fit()
+
+    def mark(self, boxes: Iterable[Box]) -> None:
+        """Mark boxes on the page; the first of them is brought into sight."""
+        page = self._page
+        if page is not None:
+            self._paper.marked = tuple(_as_rect(page.pixels(box)) for box in boxes)
+        if self._paper.marked:
+            middle = self._paper.marked[0].center() * self._paper.factor
+            self.ensureVisible(
+                round(middle.x()), round(middle.y()), em(self) * 4, self.viewport().height() // 3
+            )
+        self._paper.update()
+
+    @property
+    def marked(self) -> tuple[QRectF, ...]:
+        """The marked boxes in pixels of the picture."""
+        return self._paper.marked
 
     def light(self, box: Box | None) -> None:
         """Light a box on the page and bring it into sight."""
         self._paper.lit = None
         if box is not None and self._page is not None:
-            left, top, right, bottom = self._page.pixels(
-                (box[0] - _AROUND, box[1] - _AROUND, box[2] + _AROUND, box[3] + _AROUND)
+            self._paper.lit = _as_rect(
+                self._page.pixels(
+                    (box[0] - _AROUND, box[1] - _AROUND, box[2] + _AROUND, box[3] + _AROUND)
+                )
             )
-            self._paper.lit = QRectF(left, top, right - left, bottom - top)
             middle = self._paper.lit.center() * self._paper.factor
             self.ensureVisible(
                 round(middle.x()), round(middle.y()), em(self) * 4, self.viewport().height() // 3

@@ -8,11 +8,13 @@ from PySide6.QtCore import Signal
 from PySide6.QtWidgets import QComboBox, QGridLayout, QMenu, QPushButton, QWidget
 
 from wellbook.book.rows import Point
-from wellbook.planning.settings import sets, unit_choices
+from wellbook.planning.settings import sets, unit_choices, yardsticks
 from wellbook.support.translation import _, ngettext
 from wellbook.water.units import conversion
 from wellbook.water.values.catalogue import Catalogue
 from wellbook.water.values.parameters import Parameter
+from wellbook.water.verdicts.point_record import PointRecord
+from wellbook.water.verdicts.status import Standing, stand
 from wellbook.window.common.household import Household
 from wellbook.window.common.theme import em
 from wellbook.window.common.tips import set_tip
@@ -148,6 +150,14 @@ class ChartChoices(QWidget):
     def sets(self) -> tuple[str, ...]:
         """Keys of the limit sets, the household's first."""
         return self._sets
+
+    def judged(self, own: Standing, record: PointRecord) -> Standing:
+        """A standing by the sets that are chosen here, `own` where they are the household's."""
+        household = self._household
+        catalogue, chosen = yardsticks(household.record.settings, household.catalogue)
+        if self._sets == chosen:
+            return own
+        return stand(record, own.parameter, catalogue, self._sets, household.today)
 
     @property
     def second(self) -> str:

@@ -10,6 +10,7 @@ from PySide6.QtCore import Qt
 from PySide6.QtGui import QGuiApplication, QImage
 from PySide6.QtWidgets import QMenu, QWidget
 
+from wellbook.sharing.formula_guard import formula_guarded
 from wellbook.support.translation import _
 from wellbook.support.whole_file import write_whole
 from wellbook.window.common.choosing import Chooser
@@ -83,6 +84,7 @@ class ChartDeeds:
         path = self._chooser.file_to_write(self._page.window(), f"{title}.csv", kinds)
         if path is not None:
             content = io.StringIO()
-            csv.writer(content).writerows(self._table())
+            rows = [[formula_guarded(cell) for cell in row] for row in self._table()]
+            csv.writer(content).writerows(rows)
             write_whole(path, content.getvalue().encode("utf-8-sig"))
             self._bar.say(_("{name} is written.").format(name=path.name))

@@ -83,6 +83,7 @@ class ParameterPage(LongPage):
         self._second: Chart | None = None
         self._point: Point | None = None
         self._standing: Standing | None = None
+        self._judged: Standing | None = None  # by the limits that are chosen here
         self._results: dict[int, Result] = {}
         self.title = words(factor=TITLE, bold=True)
         self.verdict = VerdictLine()
@@ -193,10 +194,8 @@ class ParameterPage(LongPage):
             else parameter.name
         )
         self.title.setAccessibleName(f"{parameter.name}, {point.name}")
-        self.verdict.say(standing.now.verdict, parameter_words.standing(standing))
         self.why.setText(parameter.why)
         self.cautions.show_cautions(cautions)
-        self._show_change(point, standing)
         self._show_long_run(point, standing)
         self._show_consulted(point, standing)
         record, known = self._record(point.id), self._household.catalogue.parameters
@@ -208,9 +207,16 @@ class ParameterPage(LongPage):
             shown_in.parameters[parameter.key],
             (known[key] for key in record.histories if key in known),
         )
-        self._fill_table(point, parameter)
-        limit_list.fill(self.limits, parameter, self._household)
         self._draw()
+
+    def _show_judged(self, point: Point, own: Standing) -> Standing:
+        """Show how it stands by the limits that are chosen on this page; returns that."""
+        judged = self.choices.judged(own, self._record(point.id))
+        self.verdict.say(judged.now.verdict, parameter_words.standing(judged, own))
+        self._show_change(point, judged)
+        self._fill_table(point, own.parameter)
+        limit_list.fill(self.limits, own.parameter, self._household, self.choices.sets)
+        return judged
 
     def _show_change(self, point: Point, standing: Standing) -> None:
         changed = standing.change
@@ -254,8 +260,9 @@ class ParameterPage(LongPage):
 
     def _fill_table(self, point: Point, parameter: Parameter) -> None:
         household, record = self._household, self._record(point.id)
-        by = yardsticks(household.record.settings, household.catalogue)
-        lines = result_rows.lines(record, parameter, *by, household.today)
+        catalogue, _own = yardsticks(household.record.settings, household.catalogue)
+        chosen = self.choices.sets
+        lines = result_rows.lines(record, parameter, catalogue, chosen, household.today)
         columns = result_rows.columns(parameter, lines)
         self.model = RowsModel(columns, lambda line: line.result.id, self.table)
         self.model.show(lines)
@@ -270,13 +277,14 @@ class ParameterPage(LongPage):
         """Describe the chart at once, draw it when the page has been painted."""
         if self._point is None or self._standing is None:
             return
+        self._judged = judged = self._show_judged(self._point, self._standing)
         self.chart = self.described()
         key = self.choices.second
         self._second = self.described(key=key) if key else None
         self.below.setVisible(bool(key))
         self.sentence.setText(self.chart.sentence)
         sets, today = self._household.catalogue.sets, self._household.today
-        self.short.setText(parameter_words.short(self.chart, self._standing, sets, today))
+        self.short.setText(parameter_words.short(self.chart, judged, sets, today))
         self.notes.setText(" ".join(self.chart.notes))
         self.notes.setVisible(bool(self.chart.notes))
         self.months.show_chart(self.chart)
@@ -311,7 +319,7 @@ class ParameterPage(LongPage):
             household.today,
             other=self._record(other.id) if other else None,
             names=(self._point.name, other.name if other else ""),
-            known=[self._standing],
+            known=[self._judged or self._standing],
         )
 
     def _events(self, events: Sequence[Event]) -> list[EventMark]:

@@ -38,8 +38,13 @@ def mark(shown: Mark, unit: str, lab: str) -> str:
     return "; ".join(said)
 
 
-def standing(shown: Standing) -> str:
-    """How the latest result stands, with its day and the limit."""
+def standing(shown: Standing, own: Standing) -> str:
+    """How the latest result stands, with its day and the limit.
+
+    Args:
+        shown: By the limits that are chosen for the page.
+        own: By those of the household; said too, where they say something else.
+    """
     limit = shown.now.limit
     allowed = limit_beside(limit, shown.latest.reading, shown.parameter)
     said = (
@@ -47,8 +52,12 @@ def standing(shown: Standing) -> str:
         if allowed
         else _("{verdict} Sampled on {day}.")
     )
-    return said.format(
+    said = said.format(
         verdict=verdicts.sentence(shown.now),
         day=moment_words(shown.latest.collected),
         allowed=allowed,
     )
+    if (shown.now.verdict, shown.now.limit) == (own.now.verdict, own.now.limit):
+        return said
+    by = _("That is by the limits chosen on this page; by those of the household: {verdict}")
+    return f"{said} {by.format(verdict=verdicts.sentence(own.now))}"
