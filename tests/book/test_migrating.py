@@ -107,7 +107,8 @@ def test_money_and_upkeep_are_in_a_book_of_version_2(tmp_path):
         record = book.record()
     paid = [*record.units, *record.services, *record.expenses, *record.events]
     assert {(row.cost, row.currency) for row in paid} >= {("49.90", "USD")}
-    assert [(one.task, one.months) for one in record.intervals] == [("uv_sleeve", 6)]
+    intervals = [(one.task, one.months, one.use, one.a_day) for one in record.intervals]
+    assert intervals == [("uv_sleeve", 6, "", ""), ("uv_lamp", 12, "9000 h", "24 h")]
     assert [(one.item, one.answer, one.mended) for one in record.answers] == [("cap", "bad", "")]
 
 

@@ -84,6 +84,8 @@ class PageView(QScrollArea):
         super().__init__(parent)
         self.setFrameShape(QFrame.Shape.StyledPanel)
         self.setAccessibleName(_("The page"))
+        # A bar that comes and goes changes the width that the page fits, and so never rests.
+        self.setVerticalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOn)
         self._page: PagePicture | None = None
         self._zoom = 1.0
         self._paper = _Paper()

@@ -164,7 +164,7 @@ class SourceView(QWidget):
             self._show_cell(sheet, place, is_new=is_new)
 
     def stop(self) -> None:
-        """CancelCheck no page that is still being drawn."""
+        """Wait for no page that is still being drawn."""
         self._loader.stop()
 
     @property
