@@ -1,8 +1,7 @@
-"""A report, a folder of thirty files, and a scan: from the drop until it is kept."""
+"""A report, and a folder of thirty files: from the drop until they are kept."""
 
 import doors
 import hand
-from PySide6.QtWidgets import QAbstractButton
 from recorder import entries
 from reportlab.lib.styles import getSampleStyleSheet
 from reportlab.platypus import Paragraph, SimpleDocTemplate, Table
@@ -68,42 +67,6 @@ def a_folder_of_thirty(told):
     _picture(told, "thirty files, kept")
     told.facts["kept"] = entries(told.books[0]) - before
     yield from hand.push("Close")
-
-
-def a_scan(told):
-    """Says how far it is, can be stopped, and asks about each figure once it is read."""
-    import pypdfium2
-
-    report, scan = told.folder / "sheet.pdf", told.folder / "scan.png"
-    page(report, "2026-10-14")
-    drawn = pypdfium2.PdfDocument(report)[0].render(scale=150 / 72).to_pil()
-    drawn.rotate(0.4, fillcolor="white").save(scan)
-    yield from hand.drop([scan], hand.main_window(), waits=False)
-    yield lambda: hand.button("Stop reading") is not None
-    _picture(told, "a scan is read")
-    yield from _press_at_once("Stop reading")
-    yield hand.Rest()
-    told.facts["stopped"] = hand.dialog() is None
-    yield from hand.drop([scan], hand.main_window())
-    yield lambda: hand.dialog() is not None
-    yield hand.Rest()
-    _picture(told, "a scan")
-    draft = hand.dialog().draft
-    told.facts["doubts"] = [
-        "pictured" in mark.doubts for sample in draft.samples for mark in sample.marks
-    ]
-    told.facts["can keep"] = hand.button("Keep it") is not None
-    yield from hand.leave_dialogs()
-
-
-def _press_at_once(text):
-    """Click a button though work is under way."""
-    found = hand.button(text)
-    assert isinstance(found, QAbstractButton)
-    window, there = hand.place_of(found)
-    deed, arrived = hand.sender().click(window.windowHandle(), there, double=False)
-    deed()
-    yield arrived
 
 
 def _picture(told, name):

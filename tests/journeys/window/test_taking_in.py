@@ -1,4 +1,4 @@
-from importlib.util import find_spec
+"""What a lab sent is kept with few actions, one report or a folder of them."""
 
 import pytest
 
@@ -19,14 +19,3 @@ def test_of_a_folder_of_thirty_files_all_that_are_ready_are_kept_and_the_others_
     assert facts["said"] == "27 ready, 0 in the book already, 3 need you, 0 kept."
     assert facts["then"] == "0 ready, 1 in the book already, 3 need you, 26 kept."
     assert facts["kept"] == 27
-
-
-@pytest.mark.skipif(find_spec("rapidocr") is None, reason="the extra that reads scans is not there")
-def test_a_scan_can_be_stopped_and_each_of_its_figures_is_asked_about(use, books):
-    report = use("taking_in:a_scan", *books("first-year"))
-    assert report["failures"] == []
-    facts = report["facts"]
-    assert facts["stopped"]
-    assert facts["doubts"]
-    assert all(facts["doubts"])
-    assert not facts["can keep"]
