@@ -19,7 +19,7 @@ from wellbook.book.schema import VERSION
 from wellbook.support import paths
 from wellbook.water.values.catalogue import read_catalogue
 
-KILLS = int(os.environ.get("WELLBOOK_KILLS", "30"))
+KILLS = int(os.environ.get("WELLBOOK_KILLS", "18"))
 LIVES = (KILLS + 2) // 3  # three sorts of work, each killed so often
 pytestmark = [
     pytest.mark.skipif(os.name != "posix", reason="SIGKILL is a signal of POSIX systems"),

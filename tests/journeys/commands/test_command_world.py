@@ -123,7 +123,7 @@ def test_a_reader_that_goes_away_ends_a_command_quietly(desk, telling):
     ("command", "most"),
     [
         *((command, most) for command in ("status", "backup") for most in FEW),
-        *(("packet", most) for most in (FEW if "WELLBOOK_SWEEPS" in os.environ else FEW[::3])),
+        *(("packet", most) for most in (FEW if "WELLBOOK_SWEEPS" in os.environ else FEW[::4])),
     ],
 )
 def test_few_descriptors_are_said_to_be_few(desk, most, command):

@@ -66,7 +66,7 @@ def attention(context: PacketContext) -> Story:
     ]
     if not found:
         story.append(text(_quiet(context)))
-    found.sort(key=lambda one: (not answer.is_health(one[2].now), *by_urgency(one[2])))
+    found.sort(key=lambda one: by_urgency(one[2]))
     return [*story, *(KeepTogether(_case(context, *one)) for one in found)]
 
 
