@@ -8,7 +8,7 @@ import io
 import re
 from collections.abc import Iterator, Sequence
 
-from wellbook.pdf import own_form
+from wellbook.pdf import native, own_form
 from wellbook.pdf.page_digests import beside_digest, page_digests
 from wellbook.support.translation import N_
 
@@ -51,12 +51,11 @@ def _texts(content: bytes, ours: int) -> Iterator[str]:
 
     pdfium is quick, but it is native code: it sees only pages that are ours.
     """
-    import pypdfium2
     from pypdf import PdfReader
 
-    with pypdfium2.PdfDocument(content) as document:
-        for number in range(ours):
-            yield document[number].get_textpage().get_text_bounded()
+    with native.opened(content) as document:
+        said = [document[number].get_textpage().get_text_bounded() for number in range(ours)]
+    yield from said
     for page in PdfReader(io.BytesIO(content)).pages[ours:]:
         yield page.extract_text()
 

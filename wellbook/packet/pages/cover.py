@@ -120,6 +120,7 @@ def cover(context: PacketContext, sections: Sequence[tuple[str, str]]) -> Story:
         *texts(warnings(history), style.WARNING),
         *_answers(context, face),
         KeepTogether([contents(context, [*sections, ("record", _("The record"))])]),
+        Spacer(1, 4),
         text(f"{_(YARDSTICKS)} {_(_COMPARE)}", face.small),
     ]
 

@@ -4,11 +4,16 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from html import escape
 from pathlib import Path
-from typing import Protocol
+from typing import TYPE_CHECKING, Protocol
 
 from PySide6.QtCore import QMarginsF, QRectF, QSizeF, Qt, QUrl
 from PySide6.QtGui import QImage, QPageLayout, QPageSize, QPainter, QTextDocument
 from PySide6.QtPrintSupport import QPrinter
+
+from wellbook.pdf import native
+
+if TYPE_CHECKING:
+    from pypdfium2 import PdfDocument
 
 _SHARPEST = 300  # dots per inch that a page is drawn with; printers that can do more gain nothing
 _MARGIN = 15.0  # millimetres
@@ -54,33 +59,32 @@ class PdfSheets:
 
     def print_on(self, printer: QPrinter) -> None:
         """Draw each page that is asked for as a picture, as sharp as is of use."""
-        import pypdfium2
+        with native.opened(self.path) as document:
+            painter = QPainter()
+            try:
+                self._print(document, painter, printer)
+            finally:
+                if painter.isActive():
+                    painter.end()
 
-        document = pypdfium2.PdfDocument(self.path)
-        painter = QPainter()
-        try:
-            first = max(printer.fromPage(), 1)
-            last = min(printer.toPage() or len(document), len(document))
-            sharp = min(printer.resolution(), _SHARPEST)
-            for number in range(first, last + 1):
-                if number == first:
-                    painter.begin(printer)
-                else:
-                    printer.newPage()
-                page = document[number - 1]
-                bitmap = page.render(scale=sharp / 72, rev_byteorder=True)
-                image = QImage(
-                    bytes(bitmap.buffer),
-                    bitmap.width,
-                    bitmap.height,
-                    bitmap.stride,
-                    QImage.Format.Format_RGB888,
-                )
-                _draw_in(painter, image, QRectF(painter.viewport()))
-        finally:
-            if painter.isActive():
-                painter.end()
-            document.close()
+    def _print(self, document: "PdfDocument", painter: QPainter, printer: QPrinter) -> None:
+        first = max(printer.fromPage(), 1)
+        last = min(printer.toPage() or len(document), len(document))
+        sharp = min(printer.resolution(), _SHARPEST)
+        for number in range(first, last + 1):
+            if number == first:
+                painter.begin(printer)
+            else:
+                printer.newPage()
+            bitmap = document[number - 1].render(scale=sharp / 72, rev_byteorder=True)
+            image = QImage(
+                bytes(bitmap.buffer),
+                bitmap.width,
+                bitmap.height,
+                bitmap.stride,
+                QImage.Format.Format_RGB888,
+            )
+            _draw_in(painter, image, QRectF(painter.viewport()))
 
 
 @dataclass(frozen=True, slots=True)
