@@ -49,7 +49,7 @@ def test_every_such_file_gets_one_clear_line(lab_file, catalogue, content, words
 
 
 def test_a_file_that_is_not_there(tmp_path, catalogue):
-    with pytest.raises(Fault, match="none.csv can't be read: "):
+    with pytest.raises(Fault, match=r"none\.csv can't be read: "):
         intake.read(tmp_path / "none.csv", catalogue)
 
 
