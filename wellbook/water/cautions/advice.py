@@ -131,11 +131,9 @@ def _text(group: Group, cautions: Cautions, sample: Mapping[Judged, Finding]) ->
     if sign is Finding.ADOPTED:
         return caution.adopted or caution.over
     if sign is Finding.TASTE:
-        usual = caution.over and cautions.taste
-        if any(map(is_near, ones)):
-            usual = cautions.clashes["taste_and_near"]
-            return " ".join(filter(None, (caution.taste, usual, found)))
-        return " ".join(filter(None, (caution.taste or usual, found)))
+        near = cautions.clashes["taste_and_near"] if any(map(is_near, ones)) else ""
+        usual = caution.taste or ("" if near else caution.over and cautions.taste)
+        return " ".join(filter(None, (usual, near, found)))
     return found
 
 
