@@ -11,14 +11,14 @@ from collections.abc import Iterator, Mapping
 from typing import TypeAlias
 
 from wellbook.pdf.own_form import Objects, references
-from wellbook.pdf.sealing import CODE_FORM
+from wellbook.pdf.sealing import CODE_FORM, CODE_SHAPE
 from wellbook.pdf.spelling import Misspelled, Name, Object, Reference, Stream, Value
 from wellbook.pdf.xmp import metadata
 
 Table: TypeAlias = "Mapping[str, Value]"
 
 # As `sealing.code_drawing` writes it, and nothing beside it.
-_DRAWN_CODE = re.compile(rb"BT /F1 [0-9.]+ Tf 0 3 Td \([0-9A-Z]{4}(?:-[0-9A-Z]{4}){3}\) Tj ET")
+_DRAWN_CODE = re.compile(rb"BT /F1 [0-9.]+ Tf 0 3 Td \(" + CODE_SHAPE + rb"\) Tj ET")
 _MOST_UNPACKED = 2_000_000_000  # bytes of all streams together; our own bound
 _MOST_HELD = 600_000_000  # bytes of one attached file, likewise
 _CATALOGUE = {"Type", "Pages", "Names", "Outlines", "PageMode", "Lang", "ViewerPreferences",

@@ -19,14 +19,13 @@ _BITS = 5
 _DIGEST = 32
 OPEN_CODE = "-".join(["0" * _GROUP] * (_CODE_LETTERS // _GROUP))
 OPEN_SEAL = b"0" * SEAL_LETTERS
+CODE_SHAPE = rb"[0-9A-Z]{4}(?:-[0-9A-Z]{4}){3}"  # how a code is printed, as a pattern
 _BEFORE_CODE, _BEHIND_CODE = b" Td (", b") Tj ET\nendstream\nendobj\nxref\n"
-_CODE = re.compile(
-    re.escape(_BEFORE_CODE) + rb"([0-9A-Z]{4}(?:-[0-9A-Z]{4}){3})" + re.escape(_BEHIND_CODE)
-)
+_CODE = re.compile(re.escape(_BEFORE_CODE) + b"(" + CODE_SHAPE + b")" + re.escape(_BEHIND_CODE))
 _SEALED = re.compile(re.escape(SEAL) + rb"([0-9a-f]{64})\nstartxref\n[0-9]{1,12}\n%%EOF\n\Z")
 _FORM_NUMBER = re.compile(re.escape(MARK) + rb"([0-9]{1,6})\n")
 _FORMER_SEAL = re.compile(re.escape(SEAL) + rb"[0-9a-f]{64}\nstartxref\n")
-PRINTED_CODE = re.compile(rb"(?<=\()[0-9A-Z]{4}(?:-[0-9A-Z]{4}){3}(?=\))")
+PRINTED_CODE = re.compile(rb"(?<=\()" + CODE_SHAPE + rb"(?=\))")
 _TAIL = 400  # bytes in which the seal stands
 _TAKEN_FOR = str.maketrans({"O": "0", "I": "1", "L": "1", "U": "V"})
 
