@@ -22,7 +22,7 @@ from wellbook.water.values.parameters import Parameter
 from wellbook.water.values.results import Result
 from wellbook.water.verdicts.forecasts import ends_of
 from wellbook.water.verdicts.status import Standing
-from wellbook.wording import paper, verdicts, vocabulary
+from wellbook.wording import paper, units, verdicts, vocabulary
 from wellbook.wording import trends as wording
 from wellbook.wording.consulting import levels as level_words
 from wellbook.wording.consulting import removals
@@ -152,7 +152,7 @@ def _slope(found: Trend) -> str:
     )
     slope = plain(found.slope_per_year)
     return _("{slope} ({low} to {high}) {unit}").format(
-        slope=slope, low=low, high=high, unit=found.unit
+        slope=slope, low=low, high=high, unit=units.said(found.unit)
     )
 
 
@@ -213,7 +213,7 @@ def _level(one: Standing, history: Sequence[Result]) -> list[Cell] | None:
         str(found.censored),
         level_words.median(found),
         level_words.mean(found),
-        unit,
+        units.said(unit),
         level_words.stands(found, highest[0], unit) if highest else "",
     ]
 

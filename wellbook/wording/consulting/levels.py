@@ -3,6 +3,7 @@
 from wellbook.support.translation import _, pgettext
 from wellbook.water.statistics.level.long_run import Level, Method, Stands
 from wellbook.water.values.figures import plain
+from wellbook.wording import units
 
 
 def method(how: Method) -> str:
@@ -34,7 +35,7 @@ def mean(found: Level) -> str:
 
 def stands(found: Level, limit: float, unit: str) -> str:
     """How the long-run median stands to a maximum."""
-    told = {"limit": plain(limit, 4), "unit": unit, "n": found.n}
+    told = {"limit": plain(limit, 4), "unit": units.said(unit), "n": found.n}
     return {
         Stands.BELOW: _("Below {limit} {unit}, with 90 % confidence."),
         Stands.ABOVE: _("Above {limit} {unit}, with 90 % confidence."),
