@@ -128,7 +128,9 @@ def _with_interval(middle: float, low: float | None, high: float | None) -> tupl
     ends = (abs(near or 0.0), abs(far))
     places = _places(ends[1] - ends[0], abs(middle))
     size, low_end, high_end = (_rounded(figure, places) for figure in (abs(middle), *ends))
-    if not near:
+    if not float(size):  # a wide interval leaves it no digit, and it is not 0
+        size = plain(abs(middle), 1)
+    if not float(low_end):
         return size, _("90 % interval more than 0, up to {high}").format(high=high_end)
     return size, _("90 % interval {low} to {high}").format(low=low_end, high=high_end)
 
@@ -290,10 +292,7 @@ def spread(found: Spread) -> str:
     if found.least is None:
         return _("Never detected in {tests}.").format(tests=tests)
     if found.undetected:
-        among = ngettext(
-            "({n} non-detect among them)", "({n} non-detects among them)", found.undetected
-        ).format(n=found.undetected)
-        tests = f"{tests} {among}"
+        tests = f"{tests} {_among(found)}"
     if found.median is None and found.off_scale > found.undetected:
         return _("In {tests}, half or more were off scale.").format(tests=tests)
     if found.median is None:
@@ -301,6 +300,19 @@ def spread(found: Spread) -> str:
             tests=tests, figure=plain(found.least, 3), unit=units.said(found.unit)
         )
     return _quartiles(found, found.median, tests)
+
+
+def _among(found: Spread) -> str:
+    """How many non-detects are among the tests, and by which method they count in the middle."""
+    n = found.undetected
+    if found.median is None:
+        said = ngettext("({n} non-detect among them)", "({n} non-detects among them)", n)
+        return said.format(n=n)
+    return ngettext(
+        "({n} non-detect among them, counted in by {method})",
+        "({n} non-detects among them, counted in by {method})",
+        n,
+    ).format(n=n, method=_("Turnbull") if found.off_scale else _("Kaplan-Meier"))
 
 
 def _quartiles(found: Spread, middle: float, tests: str) -> str:

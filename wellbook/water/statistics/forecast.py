@@ -11,12 +11,11 @@ from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from datetime import date
 from enum import StrEnum
-from itertools import pairwise
 from math import hypot, inf, sqrt
 
 from wellbook.water.statistics.kaplan_meier import quantile
 from wellbook.water.statistics.mann_kendall import LEVEL, critical_deviate
-from wellbook.water.statistics.series import DAYS_A_YEAR, CensoredValue
+from wellbook.water.statistics.series import DAYS_A_YEAR, CensoredValue, in_one_season
 from wellbook.water.statistics.theil_sen import Slope
 from wellbook.water.statistics.turnbull import shares_of
 
@@ -34,7 +33,6 @@ _OPENED, _OPENED_UP_TO = 20.0, 0.35  # by the third power of their share
 # Of so few tests the interval reaches further than it must where some are non-detects or a yearly
 # cycle scatters them, and so it does of tests compared within quarters: it is told as `at least`.
 _WIDE_UP_TO = 9
-_ONE_SEASON = 0.25  # of a year
 
 
 class Way(StrEnum):
@@ -140,7 +138,7 @@ def course(
     middle = sum(span.at for span in flat) / len(flat)
     until = last + min(last - first, _FURTHEST)
     undetected = sum(span.low == -inf for span in flat) / len(flat)
-    one_season = _in_one_season([span.at for span in flat])
+    one_season = in_one_season(flat)
     scatters = len(flat) <= _WIDE_UP_TO and (undetected > 0 or not one_season)
     return Course(
         middle,
@@ -155,13 +153,6 @@ def course(
         is_wide=scatters or within_quarters,
         one_season=one_season,
     )
-
-
-def _in_one_season(times: Sequence[float]) -> bool:
-    """Whether a quarter of the year, wherever it begins, holds all these times."""
-    parts = sorted(at % 1 for at in times)
-    gaps = [later - earlier for earlier, later in pairwise([*parts, parts[0] + 1])]
-    return 1 - max(gaps) <= _ONE_SEASON
 
 
 def crossing(line: Course, limit: float) -> Crossing | None:

@@ -6,11 +6,11 @@ from enum import StrEnum
 from math import comb, inf, isfinite
 from statistics import fmean
 
+from wellbook.water.statistics.kaplan_meier import Mass, quantile
 from wellbook.water.statistics.kaplan_meier import mean as middle_of
-from wellbook.water.statistics.kaplan_meier import quantile
 from wellbook.water.statistics.level.lognormal import lognormal
 from wellbook.water.statistics.level.robust_ros import ros_figures
-from wellbook.water.statistics.series import CensoredValue
+from wellbook.water.statistics.series import CensoredValue, in_one_season
 from wellbook.water.statistics.turnbull import shares_of
 
 CONFIDENCE = 0.9  # one-sided
@@ -55,6 +55,7 @@ class Level:
             too high than too low; None with fewer than four tests, or where it is off scale.
         mean: Mean by `method`; None where none is told.
         method: How the mean was worked out.
+        one_season: All tests fall into the same quarter of the year, so it is the level there.
     """
 
     n: int
@@ -64,6 +65,12 @@ class Level:
     upper: float | None
     mean: float | None
     method: Method
+    one_season: bool = False
+
+    @property
+    def is_bounded(self) -> bool:
+        """Whether its median is bounded on a side."""
+        return self.lower is not None or self.upper is not None
 
     def stands(self, limit: float) -> Stands:
         """How the median stands to a maximum."""
@@ -72,19 +79,28 @@ class Level:
         return Stands.ABOVE if self.lower is not None and self.lower > limit else Stands.OPEN
 
 
-def long_run(spans: Sequence[CensoredValue]) -> Level:
-    """Summarise a history as if it had no trend; a moving level has no long run."""
+def long_run(spans: Sequence[CensoredValue], shares: Sequence[Mass] | None = None) -> Level:
+    """Summarise a history as if it had no trend; a moving level has no long run.
+
+    The limits of the median take the tests as independent of each other.
+
+    Args:
+        spans: The history.
+        shares: What `shares_of` makes of it, where that is known.
+    """
+    shares = shares_of(spans) if shares is None else shares
     rank = _rank(len(spans))
     lows, highs = sorted(span.low for span in spans), sorted(span.high for span in spans)
-    method, mean = _mean(spans)
+    method, mean = _mean(spans, shares)
     return Level(
         n=len(spans),
         censored=sum(not span.exact for span in spans),
-        median=quantile(shares_of(spans), 0.5),
+        median=quantile(shares, 0.5),
         lower=_known(lows[rank - 1]) if rank else None,
         upper=_known(highs[-rank]) if rank else None,
         mean=mean,
         method=method,
+        one_season=in_one_season(spans),
     )
 
 
@@ -103,7 +119,7 @@ def _known(bound: float) -> float | None:
     return bound if isfinite(bound) else None
 
 
-def _mean(spans: Sequence[CensoredValue]) -> tuple[Method, float | None]:
+def _mean(spans: Sequence[CensoredValue], shares: Sequence[Mass]) -> tuple[Method, float | None]:
     undetected = sum(span.undetected for span in spans)
     if not spans or any(span.high == inf for span in spans):
         return Method.NONE, None
@@ -112,7 +128,7 @@ def _mean(spans: Sequence[CensoredValue]) -> tuple[Method, float | None]:
         return Method.MEAN, fmean((span.low + span.high) / 2 for span in spans)
     if share <= _HALF:
         lowest = min(span.high for span in spans if span.undetected)
-        return Method.KAPLAN_MEIER, middle_of(shares_of(spans), lowest)
+        return Method.KAPLAN_MEIER, middle_of(shares, lowest)
     if share > _MOST:
         return Method.NONE, None
     if len(spans) < _MANY:
