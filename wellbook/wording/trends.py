@@ -11,6 +11,7 @@ from wellbook.water.statistics.summary import Spread
 from wellbook.water.statistics.trend import MOVING, Direction, Trend
 from wellbook.water.statistics.trend_power import FURTHEST, Outlook
 from wellbook.water.values.figures import chance, plain
+from wellbook.wording import units
 from wellbook.wording.dates import month_of
 
 _TOLD_FROM = 0.1  # a correlation of successive tests worth a word
@@ -74,7 +75,7 @@ def _tested(found: Trend) -> str:
     )
     size, interval = _with_interval(rate, found.low, found.high)
     evidence = "; ".join(filter(None, (interval, evidence)))
-    return said.format(tests=tests, rate=size, unit=found.unit, evidence=evidence)
+    return said.format(tests=tests, rate=size, unit=units.said(found.unit), evidence=evidence)
 
 
 def _remarks(found: Trend) -> tuple[str, ...]:
@@ -251,9 +252,9 @@ def _both_sides(found: StepChange) -> str:
 def _shift(found: StepChange, shift: float) -> str:
     size, interval = _with_interval(shift, found.low, found.high)
     if not interval:
-        return _("by about {shift} {unit}").format(shift=size, unit=found.unit)
+        return _("by about {shift} {unit}").format(shift=size, unit=units.said(found.unit))
     return _("by about {shift} {unit} ({interval})").format(
-        shift=size, unit=found.unit, interval=interval
+        shift=size, unit=units.said(found.unit), interval=interval
     )
 
 
@@ -264,7 +265,7 @@ def outlook(found: Outlook) -> str:
     if found.pace is None or found.slope_per_year is None:
         return _("How many more tests it would take can't be told: too few figures, or no change.")
     steady = _("If it goes on by {slope} {unit} a year, with tests every {pace}, ").format(
-        slope=plain(found.slope_per_year), unit=found.unit, pace=months(found.pace)
+        slope=plain(found.slope_per_year), unit=units.said(found.unit), pace=months(found.pace)
     )
     if found.further is None:
         return steady + _("it would not show within {n} more tests: next to no trend.").format(
@@ -296,7 +297,7 @@ def spread(found: Spread) -> str:
         return _("In {tests}, half or more were off scale.").format(tests=tests)
     if found.median is None:
         return _("In {tests}, half or more lay below {figure} {unit}.").format(
-            tests=tests, figure=plain(found.least, 3), unit=found.unit
+            tests=tests, figure=plain(found.least, 3), unit=units.said(found.unit)
         )
     return _quartiles(found, found.median, tests)
 
@@ -316,7 +317,7 @@ def _among(found: Spread) -> str:
 
 def _quartiles(found: Spread, middle: float, tests: str) -> str:
     low, high = found.lower_quartile, found.upper_quartile
-    half = {"tests": tests, "figure": plain(middle, 3), "unit": found.unit}
+    half = {"tests": tests, "figure": plain(middle, 3), "unit": units.said(found.unit)}
     if low is None or high is None or low == high:
         return _("Half of {tests} lay at or below {figure} {unit}.").format(**half)
     return _(

@@ -25,7 +25,7 @@ from wellbook.water.sampling.use import Amount, Used
 from wellbook.water.values.partial_date import read_partial_date
 from wellbook.water.values.readings import Flag
 from wellbook.water.values.results import Result
-from wellbook.wording import dates
+from wellbook.wording import dates, facts
 
 MEND = "mend"  # what an inspection found is not kept under the key of a task
 
@@ -209,7 +209,7 @@ def _at_once(record: Record, item: UpkeepItem, let: Result, today: date) -> Upke
     """What is due since something was found behind the unit, if not before."""
     day = let.collected.day
     names = {point.id: point.name for point in record.points}
-    figure = " ".join(filter(None, (let.reading.text, let.reading.unit)))
+    figure = facts.with_unit(let.reading.text, let.reading.unit, "")
     said = _("{name} was found right behind it, at {point}, on {day}: {figure}. {task}").format(
         name=let.name, point=names[let.point], day=dates.written(day), figure=figure, task=item.what
     )
