@@ -14,7 +14,7 @@ from wellbook.planning.overview import overview
 from wellbook.planning.standings import completed, first_look, from_memory, standings
 from wellbook.support import paths
 from wellbook.water.parsing.printed import read_reading
-from wellbook.water.statistics.trend import PENDING
+from wellbook.water.statistics.outcomes import PENDING
 from wellbook.water.values.catalogue import read_catalogue
 from wellbook.water.values.local_time import LocalTime
 from wellbook.water.verdicts.latest_change import Crossed
@@ -91,6 +91,23 @@ def test_a_first_look_tells_the_newest_tests_before_any_history(book, catalogue)
     done = completed(look, record, catalogue, TODAY, from_memory(record, TODAY))
     assert done.wells == overview(record, catalogue, TODAY, with_due=False)
     assert not done.is_pending
+
+
+@pytest.mark.parametrize(("alpha", "looks"), [("", 1), ("20", 4)], ids=["usual", "gross alpha"])
+def test_one_history_at_a_time_goes_through_whole_samples_only_where_a_limit_asks_for_them(
+    book, catalogue, monkeypatch, alpha, looks
+):
+    """The limit of gross alpha is net of the uranium of the same sample (40 CFR 141.66)."""
+    for day in ("2021-05-04", "2022-05-04"):
+        uranium = NewResult("uranium", "Uranium", read_reading("25", unit="µg/L"))
+        other = NewResult("gross_alpha", "Alpha", read_reading(alpha, unit="pCi/L"))
+        keep(book, day, nitrate("4"), uranium, *([other] if alpha else []))
+    whole = overview(book.record().loaded(), catalogue, TODAY, with_due=False)
+    monkeypatch.setattr(planning_standings, "IN_MEMORY", 0)
+    asked, really = [], book.results_on
+    monkeypatch.setattr(book, "results_on", lambda *of: asked.append(of) or really(*of))
+    assert standings(book.record(), catalogue, TODAY) == whole
+    assert len(asked) == looks
 
 
 def test_a_result_reported_of_a_sum_later_than_its_parts_is_no_part_of_their_day(book, catalogue):
