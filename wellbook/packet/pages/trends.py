@@ -13,10 +13,10 @@ from wellbook.planning.overview import PointOverview
 from wellbook.sharing.event_marks import middle
 from wellbook.support.translation import N_, _, pgettext
 from wellbook.water.statistics.level.long_run import long_run
+from wellbook.water.statistics.outcomes import MOVING, Change, Direction, Trend
 from wellbook.water.statistics.removal import Removal, removal
 from wellbook.water.statistics.series import label, series
-from wellbook.water.statistics.step_change import Change, step_change
-from wellbook.water.statistics.trend import MOVING, Direction, Trend
+from wellbook.water.statistics.step_change import step_change
 from wellbook.water.values.figures import chance, plain
 from wellbook.water.values.parameters import Parameter
 from wellbook.water.values.results import Result
