@@ -67,6 +67,19 @@ def well(place: Place, /, name: str, **given: str) -> None:
     click.echo(_("Kept: the well {name}.").format(name=name))
 
 
+@click.command("log")
+@click.option("--item", required=True, help=N_("What of the well, e.g. casing or gas detector."))
+@click.option("--text", required=True, help=N_("As the log says it, with its unit."))
+@WELL
+@click.pass_obj
+def log(place: Place, /, item: str, text: str, well_name: str) -> None:
+    """An item of the well log, or something that belongs to the well and needs upkeep."""
+    with place.open() as book:
+        found = well_named(book, well_name)
+        book.change_well(found.id, construction={**found.construction, item: text})
+    click.echo(_("Kept: {item} of {name}.").format(item=item, name=found.name))
+
+
 @click.command("point")
 @click.option("--name", required=True, help=N_("What you call it."))
 @click.option("--water", type=click.Choice(["raw", "treated"]), default="raw", show_default=True,
@@ -240,11 +253,13 @@ def paid(book: "Book", cost: str, currency: str) -> dict[str, str]:
 
 def _event_kinds() -> tuple[str, ...]:
     """Kinds of event that ask for something or are asked for, and one for the rest."""
+    from wellbook.water.sampling.upkeep import WELL as OF_WELL
     from wellbook.water.values.triggers import EventKind
 
     kinds = {trigger.kind for trigger in read_catalogue().triggers}
     asking = sorted(kind for kind in kinds if not kind.startswith("unit "))
-    return (*asking, EventKind.CHECK_UP, EventKind.INSPECTION, EventKind.OTHER)
+    upkeep = (task.done_as for task in said_upkeep().tasks if task.of == OF_WELL)
+    return tuple(dict.fromkeys((*asking, *upkeep, EventKind.OTHER)))
 
 
 def _cautions_of(kind: str) -> list[str]:

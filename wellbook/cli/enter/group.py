@@ -14,6 +14,10 @@ if TYPE_CHECKING:
 
 COMMANDS = {
     "well": Listed("enter.facts:well", N_("A well.")),
+    "log": Listed(
+        "enter.facts:log",
+        N_("An item of the well log, or something that belongs to the well and needs upkeep."),
+    ),
     "point": Listed(
         "enter.facts:point",
         N_("A place where samples are drawn; the one entered last lies farthest from the well."),

@@ -9,7 +9,18 @@ from wellbook.book.rows import TreatmentUnit, Well
 from wellbook.support.errors import Fault
 from wellbook.support.translation import _
 from wellbook.water.sampling.inspection import Seen, ToMend, can_be_mended, to_mend
-from wellbook.water.sampling.upkeep import WELL, Done, Own, Upkeep, UpkeepDue, upkeep_due
+from wellbook.water.sampling.upkeep import (
+    WELL,
+    Behind,
+    Done,
+    Only,
+    Own,
+    Task,
+    Upkeep,
+    UpkeepDue,
+    of_kind,
+    upkeep_due,
+)
 from wellbook.water.sampling.use import Amount, Used
 from wellbook.water.values.partial_date import read_partial_date
 from wellbook.water.values.readings import Flag
@@ -107,7 +118,8 @@ def _of_well(
             yield _fault(upkeep, well, fault, since, today)
         acts = [Done(event.kind, event.day) for event in events]
         own = _own(record, well, None)
-        for found in upkeep_due(upkeep.tasks, WELL, "", acts, today, own):
+        tasks = tasks_of(record, upkeep, well, None)
+        for found in upkeep_due(tasks, WELL, "", acts, today, own):
             yield _task(well, None, found, since)
     for unit in record.units_of(well.id):
         removed = read_partial_date(unit.removed)
@@ -117,10 +129,48 @@ def _of_well(
             Done(one.kind, one.day, Amount.read(one.meter)) for one in record.services_of(unit.id)
         ]
         own = _own(record, well, unit)
-        for found in upkeep_due(upkeep.tasks, unit.kind, unit.installed, acts, today, own):
+        tasks = tasks_of(record, upkeep, well, unit)
+        for found in upkeep_due(tasks, unit.kind, unit.installed, acts, today, own):
             item = _task(well, unit, found, since)
             let_through = _let_through(record, unit, found, today)
             yield _at_once(record, item, let_through, today) if let_through else item
+
+
+def tasks_of(
+    record: Record, upkeep: Upkeep, well: Well, unit: TreatmentUnit | None
+) -> tuple[Task, ...]:
+    """The tasks of a unit, or of the well itself, for which the book has what they are for."""
+    return tuple(
+        task
+        for task in of_kind(upkeep.tasks, unit.kind if unit else WELL)
+        if task.only is None or _has(record, well, unit, task.only)
+    )
+
+
+def _has(record: Record, well: Well, unit: TreatmentUnit | None, only: Only) -> bool:
+    match only.kind:
+        case "log":
+            return bool({item.casefold() for item in well.construction} & set(only.names))
+        case "for":
+            return unit is not None and bool(set(unit.target.split()) & set(only.names))
+        case "raw":
+            return only.over is not None and _is_in_raw_water(record, well, only.over)
+        case "after":
+            return True
+
+
+def _is_in_raw_water(record: Record, well: Well, over: Behind) -> bool:
+    """Whether the latest result at a tap before any treatment lies over a figure."""
+    for point in record.points_of(well.id):
+        found = [
+            one
+            for one in ([] if point.treated else record.results(point.id))
+            if one.parameter == over.parameter and Flag.REJECTED not in one.reading.flags
+        ]
+        latest = max(found, key=lambda one: one.collected.day, default=None)
+        if latest is not None and over.is_over(latest.reading):
+            return True
+    return False
 
 
 def _let_through(

@@ -63,6 +63,7 @@ class Because(StrEnum):
     DO = "what else is to be done"
     FLUSHED_BESIDE = "a flushed sample beside the first draw"
     PROVE = "prove the treatment"
+    PROVE_TANKS = "prove tanks in series"
     CLEAR = "below the limit so far"
     STILL_OVER = "still over"
     NEAR = "near its limit"

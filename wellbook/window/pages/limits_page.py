@@ -138,11 +138,20 @@ class LimitsPage(QWidget):
 
 
 def _addresses(limit: Limit, known: LimitSet) -> Iterator[str]:
-    """Where the text stands: at the authority itself, and in the copy that was read."""
-    for address in limit.where.split():
-        own = known.issues(address)
-        said = _("At the authority: {address}") if own else _("In a copy: {address}")
+    """Where the figure was read, and where its authority keeps the text."""
+    for address in limit.text.split():
+        if limit.read is None:
+            said = _("Seen in a text that is not enough to rely on: {address}")
+        elif known.issues(address):
+            said = _("Read at the authority: {address}")
+        else:
+            said = _("Read in a copy: {address}")
         yield said.format(address=address)
+    for address in limit.where.split():
+        if address not in limit.text.split():
+            yield _("The authority keeps it at: {address} (not opened for this)").format(
+                address=address
+            )
 
 
 def _read(limit: Limit) -> str:
