@@ -11,7 +11,13 @@ from wellbook.book.rows import NewResult, NewSample
 from wellbook.planning import kept_histories
 from wellbook.planning import standings as planning_standings
 from wellbook.planning.overview import overview
-from wellbook.planning.standings import completed, first_look, from_memory, standings
+from wellbook.planning.standings import (
+    completed,
+    first_look,
+    from_memory,
+    newest_changes,
+    standings,
+)
 from wellbook.support import paths
 from wellbook.water.parsing.printed import read_reading
 from wellbook.water.statistics.outcomes import PENDING
@@ -108,6 +114,20 @@ def test_one_history_at_a_time_goes_through_whole_samples_only_where_a_limit_ask
     monkeypatch.setattr(book, "results_on", lambda *of: asked.append(of) or really(*of))
     assert standings(book.record(), catalogue, TODAY) == whole
     assert len(asked) == looks
+
+
+def test_what_changed_with_new_tests_is_told_without_any_trend(book, catalogue, monkeypatch):
+    for year in range(2010, 2020):
+        keep(book, f"{year}-05-04", nitrate("4.0"), named("Odd stuff", "1"))
+    iron = NewResult("iron", "Iron", read_reading("0.1", unit="mg/L"))
+    new = keep(book, "2020-05-04", nitrate("14"), iron)
+    keep(book, "2020-06-04", NewResult("lead", "Lead", read_reading("1", unit="µg/L")))
+    whole = overview(book.record().loaded(), catalogue, TODAY, with_due=False)
+    told = {one.parameter.key: one.change for one in whole[0].points[0].standings}
+    monkeypatch.setattr("wellbook.water.statistics.trend.trend", None)
+    (found,) = newest_changes(book.record(), catalogue, TODAY, {new})
+    assert set(found) == {told["nitrate"], told["iron"]}
+    assert {change.parameter.key for change in found} == {"nitrate", "iron"}
 
 
 def test_a_result_reported_of_a_sum_later_than_its_parts_is_no_part_of_their_day(book, catalogue):

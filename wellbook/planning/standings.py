@@ -19,6 +19,7 @@ from wellbook.planning.settings import yardsticks
 from wellbook.water.statistics.outcomes import PENDING
 from wellbook.water.values.catalogue import Catalogue
 from wellbook.water.values.results import Result
+from wellbook.water.verdicts.latest_change import LatestChange, latest_change
 from wellbook.water.verdicts.point_record import PointRecord
 from wellbook.water.verdicts.status import (
     HistoryFacts,
@@ -125,6 +126,23 @@ def completed(
     }
     kept_histories.keep(record.digest, by[0], today, Histories(look.newest, facts))
     return replace(look, wells=wells)
+
+
+def newest_changes(
+    record: Record, catalogue: Catalogue, today: date, samples: Collection[int]
+) -> Iterator[tuple[LatestChange | None, ...]]:
+    """What changed with the latest tests of each point, of those that are among some samples.
+
+    No trend is worked out for it.
+    """
+    by, read = (*yardsticks(record.settings, catalogue), today), one_history(record, today)
+    for well in first_look(record, catalogue, today).wells:
+        for point in well.points:
+            yield tuple(
+                latest_change(read(point.point.id, one.parameter.key), one.parameter, *by)
+                for one in point.standings
+                if one.latest.sample in samples
+            )
 
 
 def from_memory(record: Record, today: date) -> RecordOf:
