@@ -12,6 +12,7 @@ from wellbook.planning import kept_histories
 from wellbook.planning import standings as planning_standings
 from wellbook.planning.overview import overview
 from wellbook.planning.standings import (
+    Look,
     completed,
     first_look,
     from_memory,
@@ -162,6 +163,27 @@ def test_what_is_kept_counts_until_something_is_written(book, catalogue):
     assert kept(book.record(), catalogue, date(2020, 5, 4)) == [True]
     keep(book, "2021-05-04", nitrate("12"))
     assert kept(book.record(), catalogue) == [False]
+
+
+def test_what_another_version_of_the_program_kept_does_not_count(book, catalogue, monkeypatch):
+    keep(book, "2020-05-04", nitrate("4"))
+    standings(book.record(), catalogue, TODAY)
+    kept_histories._made_by.cache_clear()
+    assert kept(book.record(), catalogue) == [True]
+    kept_histories._made_by.cache_clear()
+    monkeypatch.setattr(kept_histories, "__version__", "of tomorrow")
+    assert kept(book.record(), catalogue) == [False]
+    kept_histories._made_by.cache_clear()
+
+
+def test_a_look_is_pending_until_the_last_history_was_gone_through(book, catalogue):
+    iron = NewResult("iron", "Iron", read_reading("0.1", unit="mg/L"))
+    keep(book, "2020-05-04", nitrate("4"), iron)
+    done = overview(book.record().loaded(), catalogue, TODAY, with_due=False)[0]
+    first, last = done.points[0].standings
+    half = replace(done.points[0], standings=(first, replace(last, trend=PENDING)))
+    assert Look((replace(done, points=(half,)),), {}).is_pending
+    assert not Look((done,), {}).is_pending
 
 
 def test_nothing_is_kept_of_a_day_before_later_tests(book, catalogue):
