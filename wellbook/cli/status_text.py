@@ -13,9 +13,7 @@ from wellbook.planning.upkeep.costs import YearOfCosts
 from wellbook.planning.upkeep.due import UpkeepItem, due_now
 from wellbook.support.translation import _, ngettext
 from wellbook.water.sampling.intervals import PanelDue
-from wellbook.water.statistics.level.long_run import CONFIDENCE
-from wellbook.water.statistics.trend import MOVING
-from wellbook.water.statistics.trend_power import AIM, Outlook
+from wellbook.water.statistics.outcomes import AIM, CONFIDENCE, MOVING, Outlook
 from wellbook.water.values.limits import Limit, LimitSet, Rule
 from wellbook.water.values.readings import Flag
 from wellbook.water.verdicts.forecasts import highest_end

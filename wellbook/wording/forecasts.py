@@ -4,7 +4,7 @@ from collections.abc import Iterable, Mapping
 from datetime import date
 
 from wellbook.support.translation import _
-from wellbook.water.statistics.forecast import Way
+from wellbook.water.statistics.outcomes import Way
 from wellbook.water.values.figures import plain
 from wellbook.water.values.limits import HEALTH_KINDS, LimitSet
 from wellbook.water.verdicts.forecasts import Forecast
