@@ -104,6 +104,7 @@ class Crossing:
         earliest: Start of the 90 % interval; not before the last test.
         latest: End of it; None where it lies further ahead than can be told.
         is_wide: The interval holds more than 90 %.
+        is_rough: It holds 84 to 96 %, by how many tests are non-detects and where they lie.
         one_season: All tests fall into the same quarter of the year.
     """
 
@@ -113,6 +114,7 @@ class Crossing:
     earliest: date
     latest: date | None
     is_wide: bool = False
+    is_rough: bool = False
     one_season: bool = False
 
 
@@ -178,6 +180,7 @@ def crossing(line: Course, limit: float) -> Crossing | None:
         day_of(earliest),
         None if latest is None else day_of(latest),
         is_wide=line.is_wide,
+        is_rough=line.undetected > 0 and not line.is_wide,
         one_season=line.one_season,
     )
 
