@@ -53,7 +53,7 @@ def test_status_keeps_its_contract(book):
     assert [point["treated"] for point in points] == [False, True]
     nitrate = next(p for p in points[0]["parameters"] if p["key"] == "nitrate")
     keys = {"key", "name", "n", "latest", "then", "now", "adopted", "trend", "forecast", "power"}
-    assert nitrate.keys() == keys
+    assert nitrate.keys() == keys | {"level"}
     assert nitrate["latest"].keys() == {"collected", "reported", "unit", "basis", "preliminary"}
     assert nitrate["trend"].keys() == {"says", "test", "n", "p", "slope_per_year", "unit"}
     for judged in (nitrate["then"], nitrate["now"]):
@@ -77,6 +77,22 @@ def test_status_says_when_the_rising_nitrate_reaches_its_limit(book):
     assert forecast["to"] is None or forecast["day"] <= forecast["to"]
     said = run("status", book, "--on", DAY).stdout
     assert "rises above 10 mg/L as N" in said
+
+
+def test_status_says_the_median_with_non_detects_and_how_sure_it_is(book):
+    said = run("status", book, "--on", DAY).stdout
+    assert (
+        "in the long run: Half of 8 tests (4 non-detects among them, counted in by Kaplan-Meier) "
+        "lay at or below 1.88 µg/L" in said
+    )
+    assert "The long-run median is below 5 µg/L with 90 % confidence: at most 5 µg/L (8 te" in said
+    facts = json.loads(run("status", book, "--json", "--on", DAY).stdout)
+    levels = {p["key"]: p["level"] for p in facts["wells"][0]["points"][0]["parameters"]}
+    arsenic, nitrate = levels["arsenic"], levels["nitrate"]
+    assert (arsenic["n"], arsenic["non_detects"], arsenic["unit"]) == (8, 4, "µg/L")
+    assert (arsenic["upper"], arsenic["confidence"], arsenic["stands"]) == (5, 0.9, "below")
+    assert (nitrate["median"], nitrate["upper"], nitrate["stands"]) == (5.5, None, None)
+    assert levels["total_coliform"] is None
 
 
 def test_a_status_of_an_earlier_day_knows_nothing_later(book):

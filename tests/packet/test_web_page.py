@@ -52,6 +52,12 @@ def test_the_page_is_well_formed_and_says_its_language(written, name, language):
     assert len(keys) == len(set(keys))
 
 
+def test_a_history_is_summed_up_under_its_chart(written):
+    text = written("alder-hollow")
+    assert "Half of 8 tests (4 non-detects among them, counted in by Kaplan-Meier) lay at" in text
+    assert "The long-run median is below 5 µg/L with 90 % confidence: at most 5 µg/L" in text
+
+
 def test_nothing_runs_and_nothing_is_fetched(written):
     text = written("alder-hollow")
     tree = tree_of(text)

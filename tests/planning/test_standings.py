@@ -92,7 +92,7 @@ def test_a_first_look_tells_the_newest_tests_before_any_history(book, catalogue)
     look = first_look(record, catalogue, TODAY)
     (whole,) = overview(record, catalogue, TODAY, with_due=False)[0].points[0].standings
     (seen,) = look.wells[0].points[0].standings
-    assert seen == replace(whole, trend=PENDING, forecasts=(), change=None)
+    assert seen == replace(whole, trend=PENDING, forecasts=(), change=None, summary=None)
     assert (seen.n, look.is_pending) == (12, True)
     assert look.wells[0].points[0].unknown == ("Odd stuff",)
     done = completed(look, record, catalogue, TODAY, from_memory(record, TODAY))

@@ -45,6 +45,13 @@ def test_too_few_tests_say_how_many_more_would_tell(page):
     assert "more test" in turbidity.long_run.text()
 
 
+def test_the_long_run_is_told_with_its_method_and_its_certainty(page):
+    arsenic = page("arsenic").long_run.text()
+    assert "(4 non-detects among them, counted in by Kaplan-Meier)" in arsenic
+    assert "below 5 µg/L with 90 % confidence: at most 5 µg/L (8 tests, taken as in" in arsenic
+    assert "The long-run median" not in page("nitrate").long_run.text(), "it rises"
+
+
 def test_raw_water_says_where_it_may_come_from_and_what_takes_it_out(page):
     nitrate = page("nitrate")
     assert nitrate.origin.isVisibleTo(nitrate)

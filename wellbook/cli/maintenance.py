@@ -1,12 +1,17 @@
 """The commands that look after a book: is it whole, copies of it, going back, saving a ruin."""
 
+from collections.abc import Iterator
 from datetime import date
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 import click
 
 from wellbook.cli.common_options import FILE, JSON, ON, read_catalogue, show
 from wellbook.support.translation import _, ngettext
+
+if TYPE_CHECKING:
+    from wellbook.book.copies import Preview
 
 
 @click.command()
@@ -56,9 +61,8 @@ def backup(book: Path, folder: Path | None, on: date) -> None:
 def restore(copy: Path, book: Path, on: date, *, accept: bool) -> None:
     """Show what going back to a COPY would lose and gain; go back with --accept."""
     from wellbook.book import copies
-    from wellbook.cli import status_text
 
-    show(status_text.preview_lines(copies.preview(book, copy)))
+    show(_preview_lines(copies.preview(book, copy)))
     if not accept:
         click.echo(_("Nothing was changed. Run it again with --accept to go back."))
         return
@@ -66,6 +70,31 @@ def restore(copy: Path, book: Path, on: date, *, accept: bool) -> None:
     click.echo(_("{book} is now as in {copy}.").format(book=book, copy=copy.name))
     if aside:
         click.echo(_("The book as it was lies in {aside}.").format(aside=aside))
+
+
+def _preview_lines(seen: "Preview") -> Iterator[str]:
+    """What going back to a copy would lose and gain."""
+    if seen.trouble:
+        yield _("The book itself can't be read: {trouble}").format(trouble=seen.trouble)
+        n = len(seen.gained)
+        yield ngettext(
+            "The copy holds {n} entry of its journal.",
+            "The copy holds {n} entries of its journal.",
+            n,
+        ).format(n=n)
+        return
+    lost, gained = len(seen.lost), len(seen.gained)
+    told = (
+        (ngettext("{n} change would be lost.", "{n} changes would be lost.", lost), seen.lost),
+        (
+            ngettext("{n} change would be gained.", "{n} changes would be gained.", gained),
+            seen.gained,
+        ),
+    )
+    for said, entries in told:
+        yield said.format(n=len(entries))
+        for entry in entries:
+            yield f"  {entry.at[:16].replace('T', ' ')} UTC: {entry.action}"
 
 
 @click.command()

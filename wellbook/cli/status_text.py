@@ -4,7 +4,6 @@ from collections.abc import Iterator, Mapping, Sequence
 from datetime import date
 from typing import Any
 
-from wellbook.book.copies import Preview
 from wellbook.book.rows import Point, Well
 from wellbook.cli.upkeep_text import upkeep_facts
 from wellbook.planning.advice import Told
@@ -14,14 +13,16 @@ from wellbook.planning.upkeep.costs import YearOfCosts
 from wellbook.planning.upkeep.due import UpkeepItem, due_now
 from wellbook.support.translation import _, ngettext
 from wellbook.water.sampling.intervals import PanelDue
-from wellbook.water.statistics.outcomes import AIM, Outlook
+from wellbook.water.statistics.outcomes import AIM, CONFIDENCE, MOVING, Outlook
 from wellbook.water.values.limits import Limit, LimitSet, Rule
 from wellbook.water.values.readings import Flag
+from wellbook.water.verdicts.forecasts import highest_end
 from wellbook.water.verdicts.judge import Judgement, Verdict
 from wellbook.water.verdicts.point_record import TwoVerdicts
 from wellbook.water.verdicts.status import Standing
 from wellbook.water.verdicts.sum_status import SumStanding
 from wellbook.wording import facts, forecasts, latest_change, trends, verdicts
+from wellbook.wording.consulting import levels
 from wellbook.wording.reasons import why
 
 Facts = dict[str, Any]
@@ -109,6 +110,33 @@ def _standing(standing: Standing) -> Facts:
             "unit": trend.unit,
         },
         "forecast": _forecast(standing),
+        "level": _level(standing),
+    }
+
+
+def _level(standing: Standing) -> Facts | None:
+    """The history in a few figures; null with too few tests. An end that is open is null.
+
+    `lower` and `upper` are one-sided limits of the median, of what neither rises nor falls.
+    """
+    if standing.summary is None:
+        return None
+    spread, level = standing.summary.spread, standing.summary.level
+    moves = standing.trend.says in MOVING
+    limit = highest_end(standing.now.limit, standing.parameter)
+    return {
+        "n": spread.n,
+        "non_detects": spread.undetected,
+        "off_scale": spread.off_scale,
+        "lower_quartile": spread.lower_quartile,
+        "median": spread.median,
+        "upper_quartile": spread.upper_quartile,
+        "unit": spread.unit,
+        "lower": None if moves else level.lower,
+        "upper": None if moves else level.upper,
+        "confidence": None if moves else CONFIDENCE,
+        "limit": limit,
+        "stands": None if moves or limit is None else level.stands(limit),
     }
 
 
@@ -235,7 +263,7 @@ def status_lines(
     on: date,
     wells: Sequence[WellOverview],
     sets: Mapping[str, LimitSet],
-    said: Said,
+    told: Said,
     powers: Powers,
 ) -> Iterator[str]:
     """The same facts to read, each verdict with its limit, source and date."""
@@ -247,7 +275,7 @@ def status_lines(
             side = _("treated water") if one.point.treated else _("raw water")
             yield ""
             yield f"{well.well.name}, {one.point.name} ({side})"
-            for caution in _cautions(said.get(one.point.id)):
+            for caution in _cautions(told.get(one.point.id)):
                 about = f"{', '.join(caution['about'])}: " if caution["about"] else ""
                 yield f"  ! {about}{caution['text']}"
             for standing in one.by_urgency:
@@ -255,12 +283,15 @@ def status_lines(
                     yield from _standing_lines(standing, sets, on)
                     more = powers.get((one.point.id, standing.parameter.key))
                     if more:
-                        told = trends.outlook(more)
-                        yield "      " + _("more tests: {sentence}").format(sentence=told)
+                        sentence = trends.outlook(more)
+                        yield "      " + _("more tests: {sentence}").format(sentence=sentence)
                 else:
                     yield from _sum_lines(standing, sets)
+            if not (one.by_urgency or one.unknown):
+                yield "  " + _("No test of this water is in the book.")
             for name in one.unknown:
-                yield f"  {name}: kept as printed; Wellbook has no limits for this name"
+                said = _("{name}: kept as printed; Wellbook has no limits for this name")
+                yield f"  {said.format(name=name)}"
 
 
 def _standing_lines(standing: Standing, sets: Mapping[str, LimitSet], on: date) -> Iterator[str]:
@@ -276,6 +307,9 @@ def _standing_lines(standing: Standing, sets: Mapping[str, LimitSet], on: date) 
     yield "  " + said.format(parameter=standing.parameter.name, shown=shown, day=day, n=standing.n)
     yield from _both_lines(standing, sets)
     yield "      " + _("trend: {sentence}").format(sentence=trends.trend(standing.trend))
+    if standing.summary and standing.summary.spread.least is not None:
+        told = levels.summary(standing)
+        yield "      " + _("in the long run: {sentence}").format(sentence=told)
     if standing.change and standing.change.before:
         changed = latest_change.paragraph(standing.change)
         yield "      " + _("since the test before: {sentence}").format(sentence=changed)
@@ -346,28 +380,3 @@ def due_lines(on: date, dues: Dues, upkeep: Sequence[UpkeepItem] = ()) -> Iterat
             yield _("Next upkeep at {well}: {item}").format(
                 well=item.well.name, item=words.head(item, on)
             )
-
-
-def preview_lines(seen: Preview) -> Iterator[str]:
-    """What going back to a copy would lose and gain."""
-    if seen.trouble:
-        yield _("The book itself can't be read: {trouble}").format(trouble=seen.trouble)
-        n = len(seen.gained)
-        yield ngettext(
-            "The copy holds {n} entry of its journal.",
-            "The copy holds {n} entries of its journal.",
-            n,
-        ).format(n=n)
-        return
-    lost, gained = len(seen.lost), len(seen.gained)
-    told = (
-        (ngettext("{n} change would be lost.", "{n} changes would be lost.", lost), seen.lost),
-        (
-            ngettext("{n} change would be gained.", "{n} changes would be gained.", gained),
-            seen.gained,
-        ),
-    )
-    for said, entries in told:
-        yield said.format(n=len(entries))
-        for entry in entries:
-            yield f"  {entry.at[:16].replace('T', ' ')} UTC: {entry.action}"

@@ -16,6 +16,7 @@ from wellbook.water.statistics.outcomes import MOVING
 from wellbook.water.values.seasons import Scheme
 from wellbook.water.verdicts.point_record import PointRecord
 from wellbook.water.verdicts.status import Standing
+from wellbook.wording.consulting import levels
 
 if TYPE_CHECKING:
     from wellbook.water.values.judgement import Urgency
@@ -33,12 +34,17 @@ Group = list[tuple[PointOverview, Standing]]
 
 @dataclass(frozen=True, slots=True)
 class Figure:
-    """One chart with its title and the places in the record that it shows."""
+    """One chart with its title and the places in the record that it shows.
+
+    Attributes:
+        summary: The middle of each history, and how sure its long-run level is.
+    """
 
     key: str
     title: str
     chart: Chart
     shows: tuple[Place, ...]
+    summary: tuple[str, ...]
 
 
 def figures(history: History, scheme: Scheme, *, technical: bool) -> tuple[Figure, ...]:
@@ -107,7 +113,18 @@ def _figure(
         title=f"{parameter.name}: {shown}",
         chart=replace(drawn, title=""),  # the heading above it says so
         shows=tuple((one.point.id, parameter.key) for one, _unused in group),
+        summary=tuple(_summaries(group)),
     )
+
+
+def _summaries(group: Group) -> list[str]:
+    """The middle of each history, after the name of its point where two are drawn."""
+    told = [(point.point.name, levels.summary(standing)) for point, standing in group]
+    return [
+        _("{point}: {sentences}").format(point=name, sentences=said) if len(group) > 1 else said
+        for name, said in told
+        if said
+    ]
 
 
 def records(history: History) -> Records:

@@ -221,7 +221,7 @@ def _cautions(history: History, cautions: Cautions) -> Element:
 def _charts(drawn: Sequence[Figure]) -> Element:
     parts: list[Element] = []
     for place, figure in enumerate(drawn):
-        said = (*figure.chart.sentences, *figure.chart.notes)
+        said = (*figure.chart.sentences, *figure.summary, *figure.chart.notes)
         picture = svg(figure.chart, f"c{place}-", " ".join(figure.chart.sentences))
         caption = tag("figcaption", *(tag("p", one) for one in said))
         parts += [tag("h3", figure.title), tag("figure", picture, caption)]

@@ -3,8 +3,10 @@
 from collections.abc import Iterable
 from datetime import date
 
+from wellbook.book.record import Record
 from wellbook.book.rows import Event, Service
 from wellbook.water.values.partial_date import read_partial_date
+from wellbook.water.verdicts.latest_change import LatestChange
 from wellbook.wording import facts, vocabulary
 
 
@@ -26,6 +28,12 @@ def between(
     ]
     found = {one for one in happened if _lies_between(one[0], before, day)}
     return [f"{what.rstrip('. ')}, {facts.loose_day(when)}" for when, what in sorted(found)]
+
+
+def since_test_before(record: Record, well: int, change: LatestChange) -> list[str]:
+    """What happened to a well and its units from the test before to the latest one."""
+    services = [one for unit in record.units_of(well) for one in record.services_of(unit.id)]
+    return between(record.events_of(well), services, change.before, change.day)
 
 
 def _lies_between(text: str, before: date | None, day: date) -> bool:

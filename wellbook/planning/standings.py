@@ -119,7 +119,7 @@ def completed(
         for well in look.wells
     )
     facts = {
-        (point.point.id, one.parameter.key): HistoryFacts(one.n, one.trend, one.change)
+        (point.point.id, one.parameter.key): HistoryFacts(one.n, one.trend, one.change, one.summary)
         for well in wells
         for point in well.points
         for one in point.standings

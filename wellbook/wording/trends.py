@@ -17,6 +17,7 @@ from wellbook.water.statistics.outcomes import (
     TrendTest,
 )
 from wellbook.water.values.figures import chance, plain
+from wellbook.wording import units
 from wellbook.wording.dates import month_of
 
 _TOLD_FROM = 0.1  # a correlation of successive tests worth a word
@@ -80,7 +81,7 @@ def _tested(found: Trend) -> str:
     )
     size, interval = _with_interval(rate, found.low, found.high)
     evidence = "; ".join(filter(None, (interval, evidence)))
-    return said.format(tests=tests, rate=size, unit=found.unit, evidence=evidence)
+    return said.format(tests=tests, rate=size, unit=units.said(found.unit), evidence=evidence)
 
 
 def _remarks(found: Trend) -> tuple[str, ...]:
@@ -133,7 +134,9 @@ def _with_interval(middle: float, low: float | None, high: float | None) -> tupl
     ends = (abs(near or 0.0), abs(far))
     places = _places(ends[1] - ends[0], abs(middle))
     size, low_end, high_end = (_rounded(figure, places) for figure in (abs(middle), *ends))
-    if not near:
+    if not float(size):  # a wide interval leaves it no digit, and it is not 0
+        size = plain(abs(middle), 1)
+    if not float(low_end):
         return size, _("90 % interval more than 0, up to {high}").format(high=high_end)
     return size, _("90 % interval {low} to {high}").format(low=low_end, high=high_end)
 
@@ -255,9 +258,9 @@ def _both_sides(found: StepChange) -> str:
 def _shift(found: StepChange, shift: float) -> str:
     size, interval = _with_interval(shift, found.low, found.high)
     if not interval:
-        return _("by about {shift} {unit}").format(shift=size, unit=found.unit)
+        return _("by about {shift} {unit}").format(shift=size, unit=units.said(found.unit))
     return _("by about {shift} {unit} ({interval})").format(
-        shift=size, unit=found.unit, interval=interval
+        shift=size, unit=units.said(found.unit), interval=interval
     )
 
 
@@ -268,7 +271,7 @@ def outlook(found: Outlook) -> str:
     if found.pace is None or found.slope_per_year is None:
         return _("How many more tests it would take can't be told: too few figures, or no change.")
     steady = _("If it goes on by {slope} {unit} a year, with tests every {pace}, ").format(
-        slope=plain(found.slope_per_year), unit=found.unit, pace=months(found.pace)
+        slope=plain(found.slope_per_year), unit=units.said(found.unit), pace=months(found.pace)
     )
     if found.further is None:
         return steady + _("it would not show within {n} more tests: next to no trend.").format(
@@ -295,22 +298,32 @@ def spread(found: Spread) -> str:
     if found.least is None:
         return _("Never detected in {tests}.").format(tests=tests)
     if found.undetected:
-        among = ngettext(
-            "({n} non-detect among them)", "({n} non-detects among them)", found.undetected
-        ).format(n=found.undetected)
-        tests = f"{tests} {among}"
+        tests = f"{tests} {_among(found)}"
     if found.median is None and found.off_scale > found.undetected:
         return _("In {tests}, half or more were off scale.").format(tests=tests)
     if found.median is None:
         return _("In {tests}, half or more lay below {figure} {unit}.").format(
-            tests=tests, figure=plain(found.least, 3), unit=found.unit
+            tests=tests, figure=plain(found.least, 3), unit=units.said(found.unit)
         )
     return _quartiles(found, found.median, tests)
 
 
+def _among(found: Spread) -> str:
+    """How many non-detects are among the tests, and by which method they count in the middle."""
+    n = found.undetected
+    if found.median is None:
+        said = ngettext("({n} non-detect among them)", "({n} non-detects among them)", n)
+        return said.format(n=n)
+    return ngettext(
+        "({n} non-detect among them, counted in by {method})",
+        "({n} non-detects among them, counted in by {method})",
+        n,
+    ).format(n=n, method=_("Turnbull") if found.off_scale else _("Kaplan-Meier"))
+
+
 def _quartiles(found: Spread, middle: float, tests: str) -> str:
     low, high = found.lower_quartile, found.upper_quartile
-    half = {"tests": tests, "figure": plain(middle, 3), "unit": found.unit}
+    half = {"tests": tests, "figure": plain(middle, 3), "unit": units.said(found.unit)}
     if low is None or high is None or low == high:
         return _("Half of {tests} lay at or below {figure} {unit}.").format(**half)
     return _(

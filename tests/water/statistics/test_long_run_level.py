@@ -8,14 +8,16 @@ import math
 import random
 import shutil
 import subprocess
+from dataclasses import replace
 from statistics import fmean, stdev
 
 import pytest
 from scipy import stats
 
 from wellbook.water.statistics.level.lognormal import lognormal
-from wellbook.water.statistics.level.long_run import Method, Stands, long_run
+from wellbook.water.statistics.level.long_run import long_run
 from wellbook.water.statistics.level.robust_ros import plotting_positions, ros_figures
+from wellbook.water.statistics.outcomes import Method, Stands
 from wellbook.water.statistics.series import CensoredValue
 from wellbook.wording.consulting import levels
 
@@ -32,6 +34,11 @@ def spans_of(words):
         low = -math.inf if word[0] == "<" else figure
         spans.append(CensoredValue(float(k), low, math.inf if word[0] == ">" else figure))
     return spans
+
+
+def spaced(spans):
+    """The spans at tests that fall into all seasons."""
+    return [replace(span, at=span.at * 1.27) for span in spans]
 
 
 def test_the_plotting_positions_are_those_of_the_handbook():
@@ -75,6 +82,17 @@ def test_maximum_likelihood_is_that_of_r():
     mean, spread = map(float, said.stdout.split())
     found = lognormal(spans_of(MANGANESE))
     assert (found.log_mean, found.log_spread) == pytest.approx((mean, spread), abs=1e-5)
+
+
+def test_maximum_likelihood_gives_the_published_mean_and_spread():
+    """The manganese of example 15-1 by EnvStats, whose manual prints them for `elnormCensored`.
+
+    The guidance itself prints no likelihood estimate for it. The mean of the figures follows from
+    the two by the lognormal law.
+    """
+    found = lognormal(spans_of(MANGANESE))
+    assert (found.log_mean, found.log_spread) == pytest.approx((2.215905, 1.356291), abs=1e-6)
+    assert found.mean == pytest.approx(math.exp(2.215905 + 1.356291**2 / 2), abs=1e-4)
 
 
 def test_without_non_detects_the_likeliest_spread_is_that_of_the_logarithms():
@@ -155,6 +173,46 @@ def test_the_level_is_said_with_its_bounds_and_its_method():
     assert levels.stands(found, 6, "mg/L") == "Below 6 mg/L, with 90 % confidence."
     assert levels.stands(found, 1, "mg/L") == "Above 1 mg/L, with 90 % confidence."
     assert levels.stands(found, 4, "mg/L") == "Below or above 4 mg/L: 7 tests can’t tell."
+
+
+@pytest.mark.parametrize(
+    ("limit", "sentence"),
+    [
+        (
+            6,
+            (
+                "The long-run median is below 6 mg/L with 90 % confidence: ENDS mg/L (HOW). A "
+                "limit is meant for each sample: that excuses no reading over it."
+            ),
+        ),
+        (1, "The long-run median is above 1 mg/L with 90 % confidence: ENDS mg/L (HOW)."),
+        (
+            4,
+            (
+                "Whether the long-run median is below 4 mg/L can’t be told: ENDS mg/L by 90 % "
+                "limits (HOW)."
+            ),
+        ),
+        (None, "The long-run median is ENDS mg/L, by 90 % limits (HOW)."),
+    ],
+)
+def test_a_level_beside_a_limit_is_a_sentence_with_n_and_method(limit, sentence):
+    how = "7 tests, taken as independent; order statistics, non-detects at their reporting limits"
+    said = levels.long_run(long_run(spaced(spans_of("<1 2 3 4 5 6 7"))), limit, "mg/L")
+    assert said == sentence.replace("HOW", how).replace("ENDS", "at least 2 and at most 6")
+
+
+def test_tests_of_one_season_say_that_others_are_not_known():
+    found = long_run(spans_of("1 2 3 4"))
+    assert levels.long_run(found, None, "mg/L").endswith(
+        " All these tests fall into one season; the level of others is not known."
+    )
+    assert not long_run(spaced(spans_of("1 2 3 4"))).one_season
+
+
+def test_a_level_that_is_open_upwards_tells_its_lower_end_alone():
+    said = levels.long_run(long_run(spaced(spans_of("1 2 3 >4"))), 2, "mg/L")
+    assert said.startswith("Whether the long-run median is below 2 mg/L can’t be told: at least 1 ")
 
 
 def test_what_was_never_found_has_no_median_and_no_mean():

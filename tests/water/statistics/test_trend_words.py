@@ -127,6 +127,15 @@ def test_an_end_at_no_change_is_told_as_more_than_nothing():
     assert "90 % interval more than 0, up to 0.14" in said(found)
 
 
+def test_a_rate_beside_a_wide_interval_is_never_about_nothing():
+    """A softener's leakage: the interval is so wide that its digits leave none to the rate."""
+    found = trend(yearly("<5 5 5 5.5 8 30 30"), NITRATE)
+    told = replace(found, slope_per_year=0.3, low=0.0, high=12.0)
+    assert "by about 0.3 mg/L as N a year (90 % interval more than 0, up to 12;" in said(told)
+    told = replace(found, slope_per_year=0.3, low=0.02, high=12.0)
+    assert "by about 0.3 mg/L as N a year (90 % interval more than 0, up to 12;" in said(told)
+
+
 def test_a_trend_of_few_detected_figures_says_so():
     assert "It rests on 3 detected figures only." in said(trend(yearly("<5 <5 <5 6 7 8"), NITRATE))
     assert "It rests on" not in said(trend(yearly("1 2 3 4 5 6"), NITRATE))

@@ -23,7 +23,7 @@ def charts(context: PacketContext) -> Story:
         ]
     if context.technical:
         which = _("Every parameter that was tested at least twice, what is about health first.")
-        return [*story, text(which), *_drawn(context, slice(None), 1.0)]
+        return [*story, text(which), *_drawn(context, slice(None), 1.0, summed_up=True)]
     which = _(
         "What is outside or close to a limit or can’t be told, what is about health first. Every "
         "reading and every other chart stands in the record."
@@ -37,17 +37,38 @@ def more_charts(context: PacketContext) -> Story:
         return []
     which = _("What rises or falls and has a limit, and what is always asked for.")
     heading = context.heading(_("More charts"), "more-charts")
-    return [heading, text(which), *_drawn(context, slice(_FIRST, None), 1.0)]
+    return [
+        heading,
+        *texts(_summed_up(context), style.SMALL),
+        text(which),
+        *_drawn(context, slice(_FIRST, None), 1.0, summed_up=True),
+    ]
 
 
-def _drawn(context: PacketContext, part: slice, scale: float) -> Story:
+def _summed_up(context: PacketContext) -> list[str]:
+    """What the histories drawn among the answers sum up to, as there is no room for it there."""
+    return [
+        _("{parameter}: {sentence}").format(
+            parameter=figure.title, sentence=" ".join(figure.summary)
+        )
+        for figure in context.figures[:_FIRST]
+        if figure.summary
+    ]
+
+
+def _drawn(context: PacketContext, part: slice, scale: float, *, summed_up: bool = False) -> Story:
     numbered = list(enumerate(context.figures))[part]
-    return [KeepTogether(_one(context, place, figure, scale)) for place, figure in numbered]
+    return [
+        KeepTogether(_one(context, place, figure, scale, figure.summary if summed_up else ()))
+        for place, figure in numbered
+    ]
 
 
-def _one(context: PacketContext, place: int, figure: Figure, scale: float) -> Story:
+def _one(
+    context: PacketContext, place: int, figure: Figure, scale: float, summary: tuple[str, ...]
+) -> Story:
     *first, last = figure.chart.sentences
-    said = [*first, " ".join((last, *figure.chart.notes))]
+    said = [*first, " ".join((last, *figure.chart.notes)), *summary]
     return [
         Heading(figure.title, style.H2, context.places, figure.key, 1),
         ChartSpace(context.places, place, (context.width, _HEIGHT * scale)),

@@ -1,7 +1,5 @@
 """For a consultant: trends with their statistics, changes at events, raw against treated."""
 
-from collections.abc import Sequence
-
 from wellbook.packet.charts import Records, records
 from wellbook.packet.context import PacketContext, Story, text
 from wellbook.packet.gather import WellFacts
@@ -12,17 +10,14 @@ from wellbook.planning.consulting import power
 from wellbook.planning.overview import PointOverview
 from wellbook.sharing.event_marks import middle
 from wellbook.support.translation import N_, _, pgettext
-from wellbook.water.statistics.level.long_run import long_run
-from wellbook.water.statistics.outcomes import MOVING, Change, Direction, Trend
+from wellbook.water.statistics.outcomes import LEAST_TOLD, MOVING, Change, Direction, Summary, Trend
 from wellbook.water.statistics.removal import Removal, removal
-from wellbook.water.statistics.series import label, series
 from wellbook.water.statistics.step_change import step_change
 from wellbook.water.values.figures import chance, plain
 from wellbook.water.values.parameters import Parameter
-from wellbook.water.values.results import Result
-from wellbook.water.verdicts.forecasts import ends_of
+from wellbook.water.verdicts.forecasts import highest_end
 from wellbook.water.verdicts.status import Standing
-from wellbook.wording import paper, verdicts, vocabulary
+from wellbook.wording import paper, units, verdicts, vocabulary
 from wellbook.wording import trends as wording
 from wellbook.wording.consulting import levels as level_words
 from wellbook.wording.consulting import removals
@@ -35,7 +30,6 @@ _REMOVALS = (
     Column("p", 40, right=True),
     Column(N_("In words"), 312),
 )
-_LEAST_LEVEL = 4  # tests from which the median is bounded on a side
 _LEVELS = (
     Column(N_("Parameter"), 92),
     Column("n", 20, right=True),
@@ -152,7 +146,7 @@ def _slope(found: Trend) -> str:
     )
     slope = plain(found.slope_per_year)
     return _("{slope} ({low} to {high}) {unit}").format(
-        slope=slope, low=low, high=high, unit=found.unit
+        slope=slope, low=low, high=high, unit=units.said(found.unit)
     )
 
 
@@ -180,16 +174,14 @@ def levels(context: PacketContext) -> Story:
                 "statistics or, from 50 tests on, lognormal likelihood, and none beyond four "
                 "fifths (after Helsel, Statistics for Censored Environmental Data, 2012). A limit "
                 "is meant for each sample: a level below it excuses no single reading above it."
-            ).format(least=_LEAST_LEVEL)
+            ).format(least=LEAST_TOLD)
         ),
     ]
-    known = records(context.history)
     for name, point in points_of(context):
         rows = [
-            row
+            _level(one, one.summary)
             for one in point.standings
-            if one.parameter.scale != "presence" and one.trend.says not in MOVING
-            if (row := _level(one, known[point.point.id].history(one.parameter.key)))
+            if one.summary and one.trend.says not in MOVING
         ]
         if rows:
             story += context.over(
@@ -200,21 +192,17 @@ def levels(context: PacketContext) -> Story:
     return story
 
 
-def _level(one: Standing, history: Sequence[Result]) -> list[Cell] | None:
-    found = long_run(series(history, one.parameter).spans)
-    if found.n < _LEAST_LEVEL:
-        return None
-    ends = ends_of(one.now.limit, one.parameter) if one.now.limit else ()
-    highest = [figure for figure, is_floor in ends if not is_floor]
-    unit = label(one.parameter)
+def _level(one: Standing, summary: Summary) -> list[Cell]:
+    found, unit = summary.level, summary.spread.unit
+    highest = highest_end(one.now.limit, one.parameter)
     return [
         one.parameter.name,
         str(found.n),
         str(found.censored),
         level_words.median(found),
         level_words.mean(found),
-        unit,
-        level_words.stands(found, highest[0], unit) if highest else "",
+        units.said(unit),
+        "" if highest is None else level_words.stands(found, highest, unit),
     ]
 
 

@@ -9,13 +9,12 @@ prediction after Fieller, Journal of the Royal Statistical Society B 16, 1954).
 
 from collections.abc import Callable, Sequence
 from datetime import date
-from itertools import pairwise
 from math import inf, sqrt
 
 from wellbook.water.statistics.kaplan_meier import quantile
 from wellbook.water.statistics.mann_kendall import LEVEL, critical_deviate
 from wellbook.water.statistics.outcomes import Course, Crossing, Slope, Way
-from wellbook.water.statistics.series import DAYS_A_YEAR, CensoredValue
+from wellbook.water.statistics.series import DAYS_A_YEAR, CensoredValue, in_one_season
 from wellbook.water.statistics.turnbull import shares_of
 
 # Below eight tests the interval of a slope is nearly always open on a side. Looking ahead for
@@ -26,7 +25,6 @@ _HALVINGS = 40
 # Of so few tests the interval reaches further than it must where some are non-detects or a yearly
 # cycle scatters them, and so it does of tests compared within quarters: it is told as `at least`.
 _WIDE_UP_TO = 9
-_ONE_SEASON = 0.25  # of a year
 
 
 def course(
@@ -51,7 +49,7 @@ def course(
     middle = sum(span.at for span in flat) / len(flat)
     until = last + min(last - first, _FURTHEST)
     undetected = sum(span.low == -inf for span in flat) / len(flat)
-    one_season = _in_one_season([span.at for span in flat])
+    one_season = in_one_season(flat)
     scatters = len(flat) <= _WIDE_UP_TO and (undetected > 0 or not one_season)
     return Course(
         middle,
@@ -66,13 +64,6 @@ def course(
         is_wide=scatters or within_quarters,
         one_season=one_season,
     )
-
-
-def _in_one_season(times: Sequence[float]) -> bool:
-    """Whether a quarter of the year, wherever it begins, holds all these times."""
-    parts = sorted(at % 1 for at in times)
-    gaps = [later - earlier for earlier, later in pairwise([*parts, parts[0] + 1])]
-    return 1 - max(gaps) <= _ONE_SEASON
 
 
 def crossing(line: Course, limit: float) -> Crossing | None:

@@ -14,6 +14,8 @@ LEAST = 6
 # Three against three: the least with which a clean split shows at the 10 % level (1 in 10).
 LEAST_A_SIDE = 3
 FURTHEST = 40  # tests to come
+LEAST_TOLD = 4  # tests from which the middle of a history is told, and its median bounded
+CONFIDENCE = 0.9  # of the limits of a long-run median, one-sided
 # Four of five is the usual aim when a number of tests is planned; common practice, no source.
 AIM = 0.8
 # Lines that are past a limit already foretell nothing, so those that do lie rather too low where
@@ -271,6 +273,80 @@ class Spread:
     undetected: int
     off_scale: int
     least: float | None
+
+
+class Method(StrEnum):
+    """How a mean is worked out beside non-detects.
+
+    By share of non-detects and number of tests after Helsel, Statistics for Censored Environmental
+    Data, 2nd ed. 2012, table 6.11 (from memory): Kaplan-Meier up to half, then robust regression
+    on order statistics, or maximum likelihood from 50 tests on; above four fifths none.
+    """
+
+    MEAN = "mean"
+    KAPLAN_MEIER = "Kaplan-Meier"
+    ROS = "robust ROS"
+    LIKELIHOOD = "lognormal MLE"
+    NONE = ""
+
+
+class Stands(StrEnum):
+    """How a long-run median stands to a limit, with 90 % confidence."""
+
+    BELOW = "below"
+    ABOVE = "above"
+    OPEN = "open"
+
+
+@dataclass(frozen=True, slots=True)
+class Level:
+    """The long-run level of one parameter at one point.
+
+    Attributes:
+        n: Days with a usable figure.
+        censored: How many of them are bounds.
+        median: Half of the water lies at or below; None if it lies below every detected figure.
+        lower: One-sided 90 % lower limit of the median; None with fewer than four tests, or where
+            it lies below every detected figure.
+        upper: One-sided 90 % upper limit of it, each non-detect at its reporting limit, so rather
+            too high than too low; None with fewer than four tests, or where it is off scale.
+        mean: Mean by `method`; None where none is told.
+        method: How the mean was worked out.
+        one_season: All tests fall into the same quarter of the year, so it is the level there.
+    """
+
+    n: int
+    censored: int
+    median: float | None
+    lower: float | None
+    upper: float | None
+    mean: float | None
+    method: Method
+    one_season: bool = False
+
+    @property
+    def is_bounded(self) -> bool:
+        """Whether its median is bounded on a side."""
+        return self.lower is not None or self.upper is not None
+
+    def stands(self, limit: float) -> Stands:
+        """How the median stands to a maximum."""
+        if self.upper is not None and self.upper <= limit:
+            return Stands.BELOW
+        return Stands.ABOVE if self.lower is not None and self.lower > limit else Stands.OPEN
+
+
+@dataclass(frozen=True, slots=True)
+class Summary:
+    """A whole history of at least four tests in a few figures.
+
+    Attributes:
+        spread: Its middle and how widely it is spread.
+        level: Its long-run level as if it had no trend.
+    """
+
+    spread: Spread
+    level: Level
 
 
 @dataclass(frozen=True, slots=True)

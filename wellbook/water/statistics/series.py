@@ -8,6 +8,7 @@ from collections import Counter
 from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass
 from datetime import date
+from itertools import pairwise
 from statistics import median
 
 from wellbook.water.units import conversion
@@ -18,6 +19,7 @@ from wellbook.water.values.results import Result
 DAYS_A_YEAR = 365.25
 BELOW_ZERO = frozenset({"°C", "mV"})  # units in which a figure may be negative
 _UNBOUND = float("inf")
+_ONE_SEASON = 0.25  # of a year
 # Metals that come from the pipes: a first draw and a flushed sample are two different waters.
 FROM_PIPES = frozenset({"lead", "copper", "zinc", "iron", "nickel", "cadmium"})
 
@@ -93,6 +95,13 @@ def series(history: Iterable[Result], parameter: Parameter) -> Series:
             by_day.setdefault(result.collected.day, []).append(bounds)
     days = tuple(sorted(by_day))
     return Series(tuple(_day(day, by_day[day]) for day in days), days, len(results) - used)
+
+
+def in_one_season(spans: Iterable[CensoredValue]) -> bool:
+    """Whether a quarter of the year, wherever it begins, holds all these tests."""
+    parts = sorted(span.at % 1 for span in spans)
+    gaps = [later - earlier for earlier, later in pairwise([*parts, *(p + 1 for p in parts[:1])])]
+    return 1 - max(gaps, default=0.0) <= _ONE_SEASON
 
 
 def quarter(day: date) -> int:

@@ -3,19 +3,34 @@
 from collections.abc import Sequence
 from math import inf
 
-from wellbook.water.statistics.kaplan_meier import mean, quantile
-from wellbook.water.statistics.outcomes import Spread
-from wellbook.water.statistics.series import label, series
+from wellbook.water.statistics.kaplan_meier import Mass, mean, quantile
+from wellbook.water.statistics.level.long_run import long_run
+from wellbook.water.statistics.outcomes import LEAST_TOLD, Spread, Summary
+from wellbook.water.statistics.series import Series, label, series
 from wellbook.water.statistics.turnbull import shares_of
 from wellbook.water.values.parameters import Parameter
 from wellbook.water.values.results import Result
 
 
-def spread(history: Sequence[Result], parameter: Parameter) -> Spread:
-    """Summarise the history of one parameter at one point."""
+def summary(history: Sequence[Result], parameter: Parameter) -> Summary | None:
+    """Summarise a history; None with fewer than four tests, or where only presence matters."""
+    if parameter.scale == "presence":
+        return None
     found = series(history, parameter)
+    if len(found.spans) < LEAST_TOLD:
+        return None
+    masses = shares_of(found.spans)
+    return Summary(_spread(found, masses, parameter), long_run(found.spans, masses))
+
+
+def spread(history: Sequence[Result], parameter: Parameter) -> Spread:
+    """Middle and spread of the history of one parameter at one point."""
+    found = series(history, parameter)
+    return _spread(found, shares_of(found.spans), parameter)
+
+
+def _spread(found: Series, masses: Sequence[Mass], parameter: Parameter) -> Spread:
     spans = found.spans
-    masses = shares_of(spans)
     limits = [span.high for span in spans if span.undetected]
     low, middle, high = (quantile(masses, share) for share in (0.25, 0.5, 0.75))
     return Spread(

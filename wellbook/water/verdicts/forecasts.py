@@ -62,6 +62,12 @@ def _tells(reached: Crossing, *, is_floor: bool) -> bool:
     return not is_floor or reached.says is Way.FALLS_BELOW
 
 
+def highest_end(limit: Limit | None, parameter: Parameter) -> float | None:
+    """The highest figure that a limit allows, in the unit of the trend; None where it has none."""
+    ends = ends_of(limit, parameter) if limit else ()
+    return max((figure for figure, is_floor in ends if not is_floor), default=None)
+
+
 def ends_of(limit: Limit, parameter: Parameter) -> Iterator[tuple[float, bool]]:
     """The ends of a limit in the unit of the trend, and whether each is a lower end."""
     if limit.rule is Rule.ABSENT:

@@ -4,7 +4,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from datetime import date, time
 
-from wellbook.water.statistics.outcomes import PENDING, Trend
+from wellbook.water.statistics.outcomes import PENDING, Summary, Trend
 from wellbook.water.values.catalogue import Catalogue
 from wellbook.water.values.judgement import Judgement, Verdict
 from wellbook.water.values.parameters import Parameter
@@ -29,6 +29,7 @@ class Standing(TwoVerdicts):
         trend: What the whole history says.
         forecasts: When its line reaches each limit of today, the weightiest first.
         change: What changed since the test before; None where no test has a usable figure.
+        summary: The history in a few figures; None with too few tests.
         all_now: How the latest stands to each limit of today.
         before: What counts of the sampling day before, chosen alike; None where there is none.
     """
@@ -41,6 +42,7 @@ class Standing(TwoVerdicts):
     trend: Trend
     forecasts: tuple[Forecast, ...] = ()
     change: LatestChange | None = None
+    summary: Summary | None = None
     all_now: tuple[Judgement, ...] = ()
     before: Assessed | None = None
 
@@ -53,11 +55,13 @@ class HistoryFacts:
         n: How many results there are, those not analysed left out.
         trend: What the history says.
         change: What changed since the test before; None where no test has a usable figure.
+        summary: The history in a few figures; None with too few tests.
     """
 
     n: int
     trend: Trend = PENDING
     change: LatestChange | None = None
+    summary: Summary | None = None
 
     @property
     def is_pending(self) -> bool:
@@ -74,6 +78,7 @@ def history_facts(
 ) -> HistoryFacts:
     """Go through the whole history of a parameter; see `stand` for the arguments."""
     # Not loaded where it is known already what the histories tell.
+    from wellbook.water.statistics.summary import summary
     from wellbook.water.statistics.trend import trend
 
     history = record.history(parameter.key)
@@ -81,6 +86,7 @@ def history_facts(
         sum(result.reading.kind is not Kind.NONE for result in history),
         trend(history, parameter),
         latest_change(record, parameter, catalogue, sets, today),
+        summary(history, parameter),
     )
 
 
@@ -133,6 +139,7 @@ def stand(
         told.trend,
         forecasts(told.trend, parameter, catalogue, sets, today),
         told.change,
+        told.summary,
         latest.all_now,
         of_day(days[0]) if len(days) > 1 else None,
     )
@@ -147,7 +154,14 @@ def with_history(
 ) -> Standing:
     """A standing to which the history was added that it was to wait for."""
     ahead = forecasts(told.trend, standing.parameter, catalogue, sets, today)
-    return replace(standing, n=told.n, trend=told.trend, forecasts=ahead, change=told.change)
+    return replace(
+        standing,
+        n=told.n,
+        trend=told.trend,
+        forecasts=ahead,
+        change=told.change,
+        summary=told.summary,
+    )
 
 
 def _weight(

@@ -1,90 +1,43 @@
 """The long-run level of a history, how sure it is, and how it stands to a limit."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
-from enum import StrEnum
 from math import comb, inf, isfinite
 from statistics import fmean
 
+from wellbook.water.statistics.kaplan_meier import Mass, quantile
 from wellbook.water.statistics.kaplan_meier import mean as middle_of
-from wellbook.water.statistics.kaplan_meier import quantile
 from wellbook.water.statistics.level.lognormal import lognormal
 from wellbook.water.statistics.level.robust_ros import ros_figures
-from wellbook.water.statistics.series import CensoredValue
+from wellbook.water.statistics.outcomes import CONFIDENCE, Level, Method
+from wellbook.water.statistics.series import CensoredValue, in_one_season
 from wellbook.water.statistics.turnbull import shares_of
 
-CONFIDENCE = 0.9  # one-sided
 _HALF, _MOST = 0.5, 0.8
 _MANY = 50
 
 
-class Method(StrEnum):
-    """How a mean is worked out beside non-detects.
+def long_run(spans: Sequence[CensoredValue], shares: Sequence[Mass] | None = None) -> Level:
+    """Summarise a history as if it had no trend; a moving level has no long run.
 
-    By share of non-detects and number of tests after Helsel, Statistics for Censored Environmental
-    Data, 2nd ed. 2012, table 6.11 (from memory): Kaplan-Meier up to half, then robust regression
-    on order statistics, or maximum likelihood from 50 tests on; above four fifths none.
+    The limits of the median take the tests as independent of each other.
+
+    Args:
+        spans: The history.
+        shares: What `shares_of` makes of it, where that is known.
     """
-
-    MEAN = "mean"
-    KAPLAN_MEIER = "Kaplan-Meier"
-    ROS = "robust ROS"
-    LIKELIHOOD = "lognormal MLE"
-    NONE = ""
-
-
-class Stands(StrEnum):
-    """How a long-run median stands to a limit, with 90 % confidence."""
-
-    BELOW = "below"
-    ABOVE = "above"
-    OPEN = "open"
-
-
-@dataclass(frozen=True, slots=True)
-class Level:
-    """The long-run level of one parameter at one point.
-
-    Attributes:
-        n: Days with a usable figure.
-        censored: How many of them are bounds.
-        median: Half of the water lies at or below; None if it lies below every detected figure.
-        lower: One-sided 90 % lower limit of the median; None with fewer than four tests, or where
-            it lies below every detected figure.
-        upper: One-sided 90 % upper limit of it, each non-detect at its reporting limit, so rather
-            too high than too low; None with fewer than four tests, or where it is off scale.
-        mean: Mean by `method`; None where none is told.
-        method: How the mean was worked out.
-    """
-
-    n: int
-    censored: int
-    median: float | None
-    lower: float | None
-    upper: float | None
-    mean: float | None
-    method: Method
-
-    def stands(self, limit: float) -> Stands:
-        """How the median stands to a maximum."""
-        if self.upper is not None and self.upper <= limit:
-            return Stands.BELOW
-        return Stands.ABOVE if self.lower is not None and self.lower > limit else Stands.OPEN
-
-
-def long_run(spans: Sequence[CensoredValue]) -> Level:
-    """Summarise a history as if it had no trend; a moving level has no long run."""
+    shares = shares_of(spans) if shares is None else shares
     rank = _rank(len(spans))
     lows, highs = sorted(span.low for span in spans), sorted(span.high for span in spans)
-    method, mean = _mean(spans)
+    method, mean = _mean(spans, shares)
     return Level(
         n=len(spans),
         censored=sum(not span.exact for span in spans),
-        median=quantile(shares_of(spans), 0.5),
+        median=quantile(shares, 0.5),
         lower=_known(lows[rank - 1]) if rank else None,
         upper=_known(highs[-rank]) if rank else None,
         mean=mean,
         method=method,
+        one_season=in_one_season(spans),
     )
 
 
@@ -103,7 +56,7 @@ def _known(bound: float) -> float | None:
     return bound if isfinite(bound) else None
 
 
-def _mean(spans: Sequence[CensoredValue]) -> tuple[Method, float | None]:
+def _mean(spans: Sequence[CensoredValue], shares: Sequence[Mass]) -> tuple[Method, float | None]:
     undetected = sum(span.undetected for span in spans)
     if not spans or any(span.high == inf for span in spans):
         return Method.NONE, None
@@ -112,7 +65,7 @@ def _mean(spans: Sequence[CensoredValue]) -> tuple[Method, float | None]:
         return Method.MEAN, fmean((span.low + span.high) / 2 for span in spans)
     if share <= _HALF:
         lowest = min(span.high for span in spans if span.undetected)
-        return Method.KAPLAN_MEIER, middle_of(shares_of(spans), lowest)
+        return Method.KAPLAN_MEIER, middle_of(shares, lowest)
     if share > _MOST:
         return Method.NONE, None
     if len(spans) < _MANY:

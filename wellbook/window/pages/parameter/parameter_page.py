@@ -19,13 +19,12 @@ from PySide6.QtWidgets import (
 
 from wellbook.book.rows import Event, Point
 from wellbook.charts.model.parts import Chart, EventMark, Mark
-from wellbook.planning.between import between
+from wellbook.planning.between import since_test_before
 from wellbook.planning.consulting import consulted, hints_of
 from wellbook.planning.overview import PointOverview
 from wellbook.planning.settings import measured, scheme, shown, yardsticks
 from wellbook.support.translation import _
 from wellbook.water.statistics.outcomes import Direction
-from wellbook.water.statistics.summary import spread
 from wellbook.water.statistics.trend_power import outlook
 from wellbook.water.values.parameters import Parameter
 from wellbook.water.verdicts.point_record import PointRecord
@@ -40,12 +39,13 @@ from wellbook.window.pages.parameter.chart_choices import ChartChoices
 from wellbook.window.pages.parameter.chart_deeds import ChartDeeds
 from wellbook.window.pages.parameter.month_dots import MonthDots
 from wellbook.window.pages.parameter.time_chart import TimeChart
+from wellbook.window.widgets.chart_view import Drawing
 from wellbook.window.widgets.layouts import SUBTITLE, TITLE, LongPage, VerdictLine, words
 from wellbook.window.widgets.message_bar import MessageBar
 from wellbook.window.widgets.table_model import RowsModel
 from wellbook.window.widgets.tables import Table
 from wellbook.wording import latest_change, trends
-from wellbook.wording.consulting import salt_sources, treatment_fit
+from wellbook.wording.consulting import levels, salt_sources, treatment_fit
 
 if TYPE_CHECKING:
     from wellbook.water.values.results import Result
@@ -53,7 +53,6 @@ if TYPE_CHECKING:
 _CHART_HIGH, _MOST_ROWS = 22, 12  # ems, lines
 _BESIDE = 20  # ems of the column beside the chart
 _WIDE = 78  # ems of the page, from which that column stands beside it
-LEAST_TOLD = 4  # tests from which the middle of a history is told
 
 
 class ParameterPage(LongPage):
@@ -224,22 +223,19 @@ class ParameterPage(LongPage):
             widget.setVisible(changed is not None)
         if changed is None:
             return
-        book = self._household.book
-        services = [s for unit in book.units(point.well) for s in book.services(unit.id)]
-        happened = between(book.events(point.well), services, changed.before, changed.day)
+        happened = since_test_before(self._household.record, point.well, changed)
         self.change.setText(latest_change.paragraph(changed, happened))
 
     def _show_long_run(self, point: Point, standing: Standing) -> None:
         """The middle of the history, and how many more tests would tell a trend."""
-        parameter, found = standing.parameter, standing.trend
-        history = self._record(point.id).history(parameter.key)
-        told = found.n >= LEAST_TOLD and parameter.scale != "presence"
+        parameter, told = standing.parameter, standing.summary is not None
         for widget in (self._long_run_title, self.long_run):
             widget.setVisible(told)
         if not told:
             return
-        said = [trends.spread(spread(history, parameter))]
-        if found.says in {Direction.FEW, Direction.MAYBE_SEASON}:
+        said = [levels.summary(standing)]
+        if standing.trend.says in {Direction.FEW, Direction.MAYBE_SEASON}:
+            history = self._record(point.id).history(parameter.key)
             said.append(trends.outlook(outlook(history, parameter)))
         self.long_run.setText(" ".join(said))
 
@@ -326,7 +322,7 @@ class ParameterPage(LongPage):
         return chart_events.marks(events)
 
     def _show_figure(self) -> None:
-        if self.chart is None:
+        if self.chart is None or Drawing.awaits(self, self._show_figure):
             return
         # What was said anew gets its room first: drawing takes its time.
         QApplication.sendPostedEvents(None, QEvent.Type.LayoutRequest)
