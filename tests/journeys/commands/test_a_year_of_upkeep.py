@@ -61,7 +61,7 @@ def test_a_lamp_that_was_out_asks_for_clean_pipes_and_a_test_at_once(home):
     assert "uv_pipes" not in due(home, "2026-06-03")
     failed = ("--unit", "Lamp", "--kind", "failed", "--on", "2026-06-02")
     said = home.run("enter", HOME, "service", *failed).out
-    assert "Have the pipes behind it disinfected" in said
+    assert "Disinfect the pipes behind it" in said
     assert "Drink other water until a test finds no bacteria." in said
     answer = home.run("due", HOME, "--on", "2026-06-03", "--json")
     asked = [one for one in json.loads(answer.out)["due"] if one["due"] >= "2026-06-02"]
