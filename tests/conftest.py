@@ -21,7 +21,7 @@ settings.load_profile("check" if os.environ.get("CI") else "work")
 readers.install()
 
 _LONGEST = {
-    "test_press_everything_alder_hollow",
+    "test_press_everything_first_year",
     "test_eight_households",
     "test_every_word",
     "test_packet_choices_window",

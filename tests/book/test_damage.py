@@ -14,7 +14,7 @@ from wellbook.support.errors import Fault
 from wellbook.water.values.catalogue import read_catalogue
 
 BOOKS = sorted((Path(__file__).parent.parent / "data" / "books").glob("version-*.wellbook"))
-FLIPS = int(os.environ.get("WELLBOOK_FLIPS", "400")) // len(BOOKS)  # of each book
+FLIPS = int(os.environ.get("WELLBOOK_FLIPS", "240")) // len(BOOKS)  # of each book
 
 
 @pytest.fixture(params=BOOKS, ids=lambda path: path.stem)

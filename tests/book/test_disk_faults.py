@@ -112,10 +112,13 @@ def shim(tmp_path_factory):
     return str(library)
 
 
-@pytest.mark.parametrize("error", [errno.EIO, errno.ENOSPC], ids=["failing", "full"])
-@pytest.mark.parametrize("after", [0, 1, 2, 3, 5, 8, 13, 21, 55, 144])
+# The disk is full at every other of these writes and fails at those between.
+@pytest.mark.parametrize(
+    ("after", "error"),
+    [*zip([0, 1, 2, 3, 5, 8, 13, 21, 55, 144], [errno.EIO, errno.ENOSPC] * 5, strict=True)],
+)
 def test_a_disk_that_dies_at_any_write_loses_nothing_acknowledged(
-    tmp_path, shim, catalogue, error, after
+    tmp_path, shim, catalogue, after, error
 ):
     path = new_book(tmp_path)
     digests, last = write_until_it_fails(

@@ -74,12 +74,17 @@ def test_the_reference_data_hold_together():
         ("limits.csv", setting("unit", "mg", is_any), "'mg' is no unit"),
         ("limits.csv", setting("unit", "NTU", is_any), "can't be told in"),
         ("limits.csv", setting("source", "", is_any), "it cites no rule"),
-        ("limits.csv", setting("where", "", is_any), "it was read, but not said where"),
+        ("limits.csv", setting("text", "", is_any), "it was read, but not said where"),
         ("limits.csv", setting("where", "epa.gov", is_any), "'epa.gov' is no address"),
         (
             "limits.csv",
-            setting("where", "https://mirror.example/a https://www.epa.gov/a", is_any),
-            "the address of the authority itself comes first",
+            setting("where", "https://mirror.example/a", is_any),
+            "https://mirror.example/a is not the authority's",
+        ),
+        (
+            "limits.csv",
+            setting("text", "https://www.epa.gov/a", is_any),
+            "what was read at the authority is an address of the authority, too",
         ),
         ("limits.csv", setting("set", "us-xx", is_any), "there is no set us-xx"),
         ("limits.csv", setting("parameter", "water", is_any), "there is no parameter water"),
@@ -191,11 +196,27 @@ def test_the_table_counts_what_was_read_and_what_is_from_memory(folder: Path):
     assert table(after.values()).splitlines()[-1].startswith(total)
 
 
+def test_an_address_of_the_authority_that_nobody_opened_does_not_count_as_read_there(folder: Path):
+    def is_pfoa(row: Row) -> bool:
+        return (row["set"], row["parameter"]) == ("us-ny", "pfoa")
+
+    def at_the_issuer() -> int:
+        return next(row.issued for row in counts(folder) if row.key == "us-ny")
+
+    harm(folder / "limits.csv", setting("text", "https://example.org/copy", is_pfoa))
+    before = at_the_issuer()
+    with (folder / "limits.csv").open(encoding="utf-8") as file:
+        kept = next(row for row in csv.DictReader(file) if is_pfoa(row))["where"]
+    harm(folder / "limits.csv", setting("text", kept, is_pfoa))
+    assert at_the_issuer() == before + 1
+
+
 def test_a_limit_that_was_read_and_names_a_copy_only_is_warned_of(folder: Path):
     def of(row: Row) -> bool:
         return (row["set"], row["parameter"]) == ("de-trinkwv", "uranium")
 
-    harm(folder / "limits.csv", setting("where", "https://example.org/copy", of))
+    harm(folder / "limits.csv", setting("where", "", of))
+    harm(folder / "limits.csv", setting("text", "https://example.org/copy", of))
     assert not faults(folder)
     (says,) = [one for one in warnings(counts(folder)) if "of de-trinkwv that" in one]
     assert "copies only" in says

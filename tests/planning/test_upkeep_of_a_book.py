@@ -165,6 +165,9 @@ def test_what_is_found_between_two_carbon_tanks_makes_the_exchange_of_the_first_
     assert found["First", "carbon_media"].due == date(2026, 9, 1)
     assert "PFOA was found right behind it, at Between" in found["First", "carbon_media"].what
     assert "on 1 September 2026: 3 ng/L." in found["First", "carbon_media"].what
+    assert words.standing(found["First", "carbon_media"], TODAY) == (
+        "due at once, since 1 Sep 2026"
+    ), "no interval asked for it"
     assert found["Second", "carbon_media"].due == date(2027, 3, 1), "nothing came through that one"
     book.add_service(1, "media", "2026-09-20")
     assert items(book)["First", "carbon_media"].due == date(2027, 9, 20)
@@ -182,6 +185,54 @@ def test_arsenic_between_two_tanks_makes_the_exchange_due_above_5_micrograms(boo
     found = items(book)
     assert found["First", "arsenic_media"].due == date(2026, 9, 1)
     assert found["Second", "arsenic_media"].due == date(2027, 3, 1)
+
+
+def test_what_is_wanted_at_once_comes_before_what_has_long_been_due(book):
+    lamp = book.add_unit(1, "Lamp", kind="ultraviolet lamp", installed="2020")
+    book.add_service(lamp, "failed", "2026-11-20")
+    first = upkeep_items(book.record(), UPKEEP, TODAY)[0]
+    assert first.key == "uv_pipes"
+    assert words.head(first, TODAY) == "Lamp, pipes behind it: due at once, since 20 Nov 2026."
+
+
+def test_a_softener_is_asked_for_a_resin_cleaner_while_the_raw_water_has_iron(book):
+    """Dealers' texts on softener care; over about 0.3 mg/L: from memory."""
+    for place, name in ((1, "Raw"), (3, "Kitchen")):
+        book.add_point(1, name, treated=place > 1, place=place)
+    book.add_unit(1, "Softener", kind="ion exchange softener", place=2, installed="2026-01-10")
+    asked = ("Softener", "softener_cleaner")
+    assert asked not in items(book)
+    measured(book, 2, "2026-02-01", "0.9", "iron", "mg/L")
+    assert asked not in items(book), "that is the water behind it"
+    measured(book, 1, "2026-02-01", "0.9", "iron", "mg/L")
+    assert items(book)[asked].due == date(2026, 7, 10)
+    book.add_service(1, "cleaned", "2026-08-01")
+    assert items(book)[asked].due == date(2026, 7, 10), "the brine tank was cleaned"
+    book.add_service(1, "resin cleaned", "2026-08-02")
+    assert items(book)[asked].due == date(2027, 2, 2)
+    measured(book, 1, "2026-10-01", "120", "iron", "µg/L")
+    assert asked not in items(book)
+
+
+@pytest.mark.parametrize(
+    ("kind", "target", "task", "usual"),
+    [
+        ("carbon tank", "radon_222", "carbon_radon_tank", "carbon_tank"),
+        ("carbon filter", "radon_222", "carbon_radon", "carbon_cartridge"),
+        ("anion exchange", "uranium", "anion_uranium", "anion_resin"),
+        ("ion exchange softener", "radium_226 radium_228", "softener_radium", ""),
+    ],
+)
+def test_a_unit_against_what_gathers_in_it_has_a_task_of_its_own(book, kind, target, task, usual):
+    """EPA, Radionuclides in Private Wells (NEPIS P1006AAC); Wisconsin DNR on radium."""
+    book.add_unit(1, "Plain", kind=kind, installed="2026-01-01")
+    book.add_unit(1, "Against", kind=kind, installed="2026-01-01", target=target)
+    found = items(book)
+    assert ("Against", task) in found
+    assert ("Plain", task) not in found
+    assert ("Against", usual) not in found
+    assert not usual or ("Plain", usual) in found
+    assert found["Against", task].due <= date(2027, 1, 1)
 
 
 def test_a_lamp_is_due_by_the_hours_of_its_counter_and_says_so(book):

@@ -64,9 +64,22 @@ def test_the_chosen_limit_is_told_with_its_source_and_its_history_is_drawn(page)
     page.table.selectRow(cells(page, 0).index("Lead"))
     assert page.source.text().startswith("Source: ")
     assert "40 CFR 141.80" in page.source.text()
-    assert "At the authority: https://www.ecfr.gov/" in page.source.text()
-    assert "In a copy: https://" in page.source.text()
+    kept = "The authority keeps it at: https://www.ecfr.gov/"
+    said = page.source.text().splitlines()
+    assert any(line.startswith(kept) and line.endswith("(not opened for this)") for line in said)
+    assert any(line.startswith("Read in a copy: https://") for line in said)
     assert page.chart.accessibleDescription().startswith("Lead in US EPA action levels")
+
+
+def test_what_was_seen_in_a_text_that_is_no_ground_is_not_called_read(page):
+    # Eight Vermont action levels stand on a page of unknown year; the state's own was not found.
+    page.own.click()
+    QTest.keyClicks(page.wanted, "us-vt")
+    page.table.selectRow(cells(page, 0).index("Benzene"))
+    said = page.source.text()
+    assert "From memory: look it up before you rely on it." in said
+    assert "Seen in a text that is not enough to rely on: http" in said
+    assert "Read " not in said
 
 
 def test_the_words_of_a_citation_are_said_and_the_rules_name_stays_as_printed():

@@ -6,7 +6,7 @@ from datetime import date
 from functools import lru_cache
 
 from wellbook.book.record import Record
-from wellbook.book.rows import Point, Well
+from wellbook.book.rows import Point, TreatmentUnit, Well
 from wellbook.planning.settings import yardsticks
 from wellbook.support import paths
 from wellbook.support.translation import _
@@ -33,6 +33,7 @@ from wellbook.wording.dues import bacteria_rule, closes_when
 from wellbook.wording.reference import listed
 
 Records = Mapping[int, PointRecord]  # by point
+_TANKS = frozenset({"carbon filter", "carbon tank", "arsenic filter", "anion exchange"})
 
 
 @dataclass(frozen=True, slots=True)
@@ -104,7 +105,9 @@ def figure_dues(
             seen = looks(row, known[tap.point], *_by(record, ahead), who)
             case = next((one for one in exceedance_cases(row, seen) if not one.closed), None)
             if case is not None:
-                opened.append(CaseAt(case, tap, taps, _treated_since(record, well, row), who))
+                units = list(_against(record, well, row))
+                since, tanks = _treated_since(units), _has_tanks(units)
+                opened.append(CaseAt(case, tap, taps, since, who, tanks))
             elif near := near_due(row, seen, ahead, who):
                 found.setdefault(tap.point, []).append(near)
         for point, due in _of_taps(opened, ahead):
@@ -236,12 +239,20 @@ def _by(record: Record, ahead: Outlook) -> tuple[Catalogue, tuple[str, ...], dat
     return *yardsticks(record.settings, ahead.catalogue), ahead.today
 
 
-def _treated_since(record: Record, well: Well, row: Exceedance) -> date | None:
-    """First day of a unit in use against a group's parameters; None without one."""
-    days: Iterable[date] = (
-        day.first
-        for unit in record.units_of(well.id)
-        if not unit.removed and set(unit.target.split()) & set(row.parameters)
-        if (day := read_partial_date(unit.installed)) is not None
-    )
-    return min(days, default=None)
+def _against(record: Record, well: Well, row: Exceedance) -> Iterator[TreatmentUnit]:
+    """Units in use against a group's parameters, with a day on which they came."""
+    for unit in record.units_of(well.id):
+        is_against = not unit.removed and set(unit.target.split()) & set(row.parameters)
+        if is_against and read_partial_date(unit.installed) is not None:
+            yield unit
+
+
+def _treated_since(units: Iterable[TreatmentUnit]) -> date | None:
+    """First day of one of some units; None without one."""
+    days = (read_partial_date(unit.installed) for unit in units)
+    return min((day.first for day in days if day), default=None)
+
+
+def _has_tanks(units: Iterable[TreatmentUnit]) -> bool:
+    """Whether two of some units hold media and stand in series."""
+    return len({unit.place for unit in units if unit.kind.casefold() in _TANKS}) > 1

@@ -30,6 +30,7 @@ from wellbook.wording import dues
 
 ALWAYS = ("bacteria", "nitrate")  # planned from the first day, tested or not
 _OPENED = frozenset({"media", "cartridge", "lamp", "membrane", "sanitised"})
+_FAILED = "failed"  # what is noted of a unit that did no work for a while
 
 Days = dict[str, list[date]]
 Records = Mapping[int, PointRecord]  # by point
@@ -124,6 +125,11 @@ def happenings(record: Record, well: Well) -> tuple[Happening, ...]:
                 about(f"service {one.id}", "unit serviced", one.day, until=one.until)
                 for one in record.services_of(unit.id)
                 if one.kind in _OPENED
+            ]
+            found += [
+                about(f"service {one.id}", "unit failed", one.day, until=one.until)
+                for one in record.services_of(unit.id)
+                if one.kind == _FAILED
             ]
     return tuple(filter(None, (*found, *_inspected(record, well))))
 

@@ -100,8 +100,11 @@ _REASONS = {
         "Only a flushed sample beside the first draw tells the house from the well."
     ),
     Because.PROVE: N_(
-        "A unit is in use against it: only tests before and after it, and between two tanks, "
-        "show that it still works. What shows between tanks asks for new media in the first."
+        "Treatment is in use against it: only tests before and after it show that it still works."
+    ),
+    Because.PROVE_TANKS: N_(
+        "Tanks are in use against it: only tests before, between and after them show that they "
+        "still work. What shows between them asks for new media in the first."
     ),
     Because.CLEAR: N_(
         "The last sample was below the limit; the rule on closing asks for more of them."

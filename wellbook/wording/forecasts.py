@@ -4,12 +4,12 @@ from collections.abc import Iterable, Mapping
 from datetime import date
 
 from wellbook.support.translation import _, pgettext
-from wellbook.water.statistics.forecast import Crossing, Way
-from wellbook.water.statistics.season.serial_dependence import LEAST_FOR_DEPENDENCE
+from wellbook.water.statistics.outcomes import LEAST_FOR_DEPENDENCE, Crossing, Way
 from wellbook.water.values.figures import plain
 from wellbook.water.values.limits import HEALTH_KINDS, LimitSet
 from wellbook.water.verdicts.forecasts import Forecast
 from wellbook.water.verdicts.status import Standing
+from wellbook.wording import units
 from wellbook.wording.dates import month_of
 
 
@@ -18,7 +18,7 @@ def sentence(found: Forecast, sets: Mapping[str, LimitSet], *, today: date) -> s
     crossing = found.crossing
     told = {
         "figure": plain(crossing.limit, 4),
-        "unit": found.unit,
+        "unit": units.said(found.unit),
         "set": sets[found.limit.set].name,
         "when": _("by now")
         if crossing.day <= today

@@ -6,7 +6,7 @@ from dataclasses import replace
 from wellbook.support.translation import _, ngettext
 from wellbook.water.values.figures import plain
 from wellbook.water.verdicts.latest_change import Crossed, LatestChange, Step
-from wellbook.wording import facts
+from wellbook.wording import facts, units
 
 _MOST = 4  # parameters told without being asked for
 _MOST_NAMES = 6  # parameters named in one line
@@ -129,7 +129,7 @@ def _step(found: LatestChange) -> str:
 
 
 def _sized(found: LatestChange, day: str) -> str:
-    told = {"size": plain(found.size or 0), "unit": found.unit, "day": day}
+    told = {"size": plain(found.size or 0), "unit": units.said(found.unit), "day": day}
     said = (
         _("Up by {size} {unit} since {day}")
         if found.step is Step.UP

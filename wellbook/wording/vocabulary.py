@@ -57,6 +57,19 @@ def _events() -> dict[EventKind, tuple[str, str]]:
         ),
         EventKind.CHECK_UP: (pgettext("event", "check-up"), _("check-up by a contractor")),
         EventKind.FLOW_TEST: (pgettext("event", "flow test"), _("flow test of the well")),
+        EventKind.SEPTIC_LOOK: (
+            pgettext("event", "septic inspected"),
+            _("septic tank inspected"),
+        ),
+        EventKind.SEPTIC_PUMPED: (pgettext("event", "septic pumped"), _("septic tank pumped")),
+        EventKind.GAS_DETECTOR: (
+            pgettext("event", "gas detector tested"),
+            _("gas detector tested"),
+        ),
+        EventKind.BACKFLOW: (
+            pgettext("event", "backflow tested"),
+            _("backflow preventer tested"),
+        ),
         EventKind.OTHER: (pgettext("event", "other"), _("something else")),
     }
 
@@ -113,6 +126,9 @@ def treatments() -> dict[str, str]:
         "chlorination": pgettext("treatment unit", "chlorination"),
         "distillation": pgettext("treatment unit", "distillation"),
         "storage tank": pgettext("treatment unit", "storage tank"),
+        "spin-down screen": pgettext("treatment unit", "spin-down screen"),
+        "soda ash feeder": pgettext("treatment unit", "soda ash feeder"),
+        "refrigerator filter": pgettext("treatment unit", "refrigerator or pitcher filter"),
     }
 
 
@@ -137,6 +153,11 @@ def services() -> dict[str, str]:
         "repair": pgettext("done to a treatment unit", "repaired"),
         "setting": pgettext("done to a treatment unit", "setting changed"),
         "tested": pgettext("done to a treatment unit", "tested"),
+        "resin cleaned": pgettext("done to a treatment unit", "resin cleaned"),
+        "flushed": pgettext("done to a treatment unit", "flushed"),
+        "pipes disinfected": pgettext("done to a treatment unit", "pipes behind it disinfected"),
+        "compared": pgettext("done to a treatment unit", "water before it compared"),
+        "failed": pgettext("done to a treatment unit", "did not work, as without power"),
         "meter": pgettext("done to a treatment unit", "meter read"),
     }
 
@@ -185,6 +206,8 @@ def log_items() -> dict[str, str]:
         "pump set at": pgettext("well log", "pump set at"),
         "pressure tank": pgettext("well log", "pressure tank"),
         "cap": pgettext("well log", "cap"),
+        "gas detector": pgettext("well log", "gas detector"),
+        "backflow preventer": pgettext("well log", "backflow preventer"),
         "distance to septic system": pgettext("well log", "distance to septic system"),
     }
 

@@ -27,12 +27,12 @@ def due(shell, day):
     answer = shell.run("due", HOME, "--on", day, "--json")
     found = json.loads(answer.out)["due"]
     assert answer.code == (3 if found else 0)
-    return {one["item"] or one["upkeep"]: one for one in found}
+    return {one["item"] or one["upkeep"]: one for one in found if "upkeep" in one}
 
 
 def test_a_lamp_comes_due_and_a_service_puts_it_off(home):
     before = due(home, "2026-06-01")
-    assert before.keys() == {"uv_lamp", "uv_sleeve", "wellhead", "check_up"}
+    assert before.keys() == {"uv_lamp", "uv_sleeve", "uv_water", "wellhead", "check_up"}
     lamp = before["uv_lamp"]
     assert (lamp["unit"], lamp["last"], lamp["due"]) == ("Lamp", "2025-03-01", "2026-03-01")
     assert lamp["overdue_days"] == 92
@@ -47,11 +47,65 @@ def test_a_lamp_comes_due_and_a_service_puts_it_off(home):
         *("enter", HOME, "interval", "--task", "uv_sleeve", "--unit", "Lamp"),
         *("--months", "0", "--reason", "soft water"),
     )
-    assert due(home, "2026-06-02").keys() == {"wellhead", "check_up"}
+    assert due(home, "2026-06-02").keys() == {"uv_water", "wellhead", "check_up"}
     said = home.run("due", HOME, "--on", "2027-06-01").out
     assert "Lamp, lamp: due since 1 Jun 2027." in said
     assert "Pull the plug first; never look into a burning lamp." in said
     assert "electricity at a wellhead can kill" in said
+
+
+def test_a_lamp_that_was_out_asks_for_clean_pipes_and_a_test_at_once(home):
+    """No residual guards what lies behind a lamp: EPA-430/9-74-007; the steps: common practice."""
+    for name, water in (("Raw", "raw"), ("Kitchen", "treated")):
+        home.done("enter", HOME, "point", "--name", name, "--water", water)
+    assert "uv_pipes" not in due(home, "2026-06-03")
+    failed = ("--unit", "Lamp", "--kind", "failed", "--on", "2026-06-02")
+    said = home.run("enter", HOME, "service", *failed).out
+    assert "Have the pipes behind it disinfected" in said
+    assert "Drink other water until a test finds no bacteria." in said
+    answer = home.run("due", HOME, "--on", "2026-06-03", "--json")
+    asked = [one for one in json.loads(answer.out)["due"] if one["due"] >= "2026-06-02"]
+    assert ("Kitchen", ["total_coliform", "e_coli"]) in [
+        (one["point"], one["parameters"]) for one in asked
+    ]
+    assert due(home, "2026-06-03")["uv_pipes"]["due"] == "2026-06-02"
+    refused = home.run("enter", HOME, "interval", "--task", "uv_pipes", "--months", "6")
+    assert "There is no task 'uv_pipes'" in refused.err
+    home.done(
+        *("enter", HOME, "service", "--unit", "Lamp"),
+        *("--kind", "pipes disinfected", "--on", "2026-06-03"),
+    )
+    assert "uv_pipes" not in due(home, "2026-06-03")
+
+
+def test_a_unit_is_taken_out_and_another_of_its_name_put_in(home):
+    again = ("enter", HOME, "unit", "--name", "Lamp", "--kind", "ultraviolet lamp")
+    assert "in use already" in home.run(*again, "--installed", "2026-02").err
+    home.done("enter", HOME, "unit", "--name", "Lamp", "--removed", "2026-02-01")
+    home.done(*again, "--installed", "2026-02")
+    home.done("enter", HOME, "service", "--unit", "Lamp", "--kind", "lamp", "--on", "2026-06-01")
+    found = due(home, "2027-06-01")["uv_lamp"]
+    assert (found["last"], found["due"]) == ("2026-06-01", "2027-06-01")
+    refused = home.run("enter", HOME, "event", "--kind", "found bad", "--on", "2026").err
+    assert "There is no event 'found bad'" in refused
+
+
+def test_what_belongs_to_the_well_is_asked_after_once_it_is_written_down(home):
+    """EPA, SepticSmart text of 2016: inspected each three years; a gas detector: each month."""
+    assert due(home, "2026-06-01").keys().isdisjoint({"septic_look", "gas_detector", "backflow"})
+    for item, text in (
+        ("distance to septic system", "120 ft"),
+        ("gas detector", "hall, until 2031"),
+        ("backflow preventer", "on the barn hose"),
+    ):
+        home.done("enter", HOME, "log", "--item", item, "--text", text)
+    asked = {"septic_look", "septic_pump", "gas_detector", "backflow"}
+    assert asked <= due(home, "2026-06-01").keys()
+    for kind in ("septic inspected", "septic pumped", "gas detector tested", "backflow tested"):
+        home.done("enter", HOME, "event", "--kind", kind, "--on", "2026-06-01")
+    assert asked.isdisjoint(due(home, "2026-06-30"))
+    assert asked & due(home, "2026-07-01").keys() == {"gas_detector"}
+    assert asked & due(home, "2029-06-01").keys() == asked
 
 
 def test_a_cartridge_is_used_up_by_the_gallons_on_its_meter_before_its_time(home):

@@ -10,18 +10,29 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from wellbook.water.parsing.printed import read_reading
-from wellbook.water.sampling.upkeep import WELL, Behind, Done, Own, read_tasks, upkeep_due
+from wellbook.water.sampling.upkeep import (
+    WELL,
+    Behind,
+    Done,
+    Only,
+    Own,
+    of_kind,
+    read_tasks,
+    upkeep_due,
+)
 from wellbook.water.sampling.use import Amount
+from wellbook.wording.vocabulary import event_choices, log_items, services, treatments
 
 RESOURCES = Path(__file__).parents[3] / "resources"
 TASKS = read_tasks(RESOURCES)
 TODAY = date(2026, 11, 28)
+USUAL = [task for task in TASKS if not task.only or task.asked_after]
 KINDS = sorted({task.of for task in TASKS})
 DAYS = st.dates(date(2010, 1, 1), TODAY)
 
 
-def due(of, since="", done=(), today=TODAY, own=None):
-    return {one.task.key: one for one in upkeep_due(TASKS, of, since, done, today, own)}
+def due(of, since="", done=(), today=TODAY, own=None, tasks=USUAL):
+    return {one.task.key: one for one in upkeep_due(tasks, of, since, done, today, own)}
 
 
 def test_a_lamp_is_due_a_year_after_it_was_changed():
@@ -171,11 +182,51 @@ def test_every_well_is_looked_at_yearly_and_the_owner_is_told_not_to_open_it():
     assert "don't open" in wellhead.task.caution
 
 
-def test_what_a_dealer_or_contractor_does_is_never_asked_of_the_owner():
+def test_every_kind_of_unit_that_is_offered_has_its_tasks():
+    assert {kind for kind in treatments() if not of_kind(TASKS, kind)} == set()
+    assert {task.of for task in TASKS} - {WELL} <= set(treatments())
+
+
+def test_one_service_puts_off_one_task():
+    for kind in KINDS:
+        parts = {(task.done_as, task.part) for task in of_kind(TASKS, kind)}
+        acts = [done_as for done_as, _part in parts]
+        assert len(set(acts)) == len(acts), (kind, sorted(parts))
+
+
+def test_what_is_done_has_a_word_and_can_be_chosen():
     for task in TASKS:
-        assert task.who in {"owner", "treatment dealer", "licensed well contractor"}, task.key
+        known = event_choices() if task.of == WELL else services()
+        assert {task.done_as, task.asked_after or task.done_as} <= set(known), task.key
+        if task.only and task.only.kind == "log":
+            assert set(task.only.names) <= set(log_items()), task.key
+
+
+def test_a_lamp_that_was_out_asks_for_its_pipes_from_that_day_until_they_are_disinfected():
+    out = Done("failed", "2026-11-20")
+    pipes = due("ultraviolet lamp", "2026-11-01", [out])["uv_pipes"]
+    assert (pipes.due, pipes.overdue_days) == (date(2026, 11, 20), 8)
+    clean = Done("pipes disinfected", "2026-11-22")
+    assert "uv_pipes" not in due("ultraviolet lamp", "2026-11-01", [out, clean])
+    again = Done("failed", "2026-11-25")
+    assert "uv_pipes" in due("ultraviolet lamp", "2026-11-01", [out, clean, again])
+    vague = Done("failed", "2026-11")  # perhaps after the 22nd
+    assert "uv_pipes" in due("ultraviolet lamp", "2026-11-01", [vague, clean])
+
+
+@pytest.mark.parametrize("cell", ["", "log", "for", "raw", "raw iron", "raw iron 0.3 NTU", "if so"])
+def test_what_a_task_needs_is_read_strictly(cell):
+    with pytest.raises(ValueError):  # noqa: PT011
+        Only.parse(cell)
+
+
+def test_what_a_dealer_or_contractor_does_is_never_asked_of_the_owner():
+    trades = {"treatment dealer", "licensed well contractor", "septic professional"}
+    for task in TASKS:
+        assert task.who in {"owner", *trades}, task.key
         assert not (task.of == WELL and task.who == "owner" and "pump" in task.part), task.key
         assert task.source, task.key
+        assert bool(task.months) != bool(task.asked_after), task.key
         assert task.task.endswith("."), task.key
     assert len({task.key for task in TASKS}) == len(TASKS)
 
@@ -196,10 +247,12 @@ def test_waiting_longer_never_makes_anything_less_overdue(kind, acts, since, tod
         assert (one.due is None) == (later[key].due is None)
 
 
-@given(st.sampled_from(TASKS), DAYS)
+@given(st.sampled_from([task for task in TASKS if task.months]), DAYS)
 def test_doing_it_today_puts_it_off_by_its_interval(task, day):
     done = [Done(task.done_as, day.isoformat())]
-    found = due(task.of, "2001-01-01", done, day)[task.key]
+    found = due(task.of, "2001-01-01", done, day, tasks=USUAL if task in USUAL else [task])[
+        task.key
+    ]
     assert found.overdue_days == 0
     assert found.due is not None
     assert found.due > day

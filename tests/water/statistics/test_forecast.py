@@ -12,10 +12,10 @@ from made_up_histories import days_of, made_up
 from scipy import stats
 
 from wellbook.support.paths import resources
-from wellbook.water.statistics.forecast import Crossing, Way, course, crossing, day_of
+from wellbook.water.statistics.forecast import course, crossing, day_of
+from wellbook.water.statistics.outcomes import Crossing, Slope, Way
 from wellbook.water.statistics.season.guarded_test import guarded_test
 from wellbook.water.statistics.series import DAYS_A_YEAR, CensoredValue, Series, span_on
-from wellbook.water.statistics.theil_sen import Slope
 from wellbook.water.values.catalogue import read_catalogue
 from wellbook.water.verdicts.forecasts import Forecast
 from wellbook.wording.forecasts import sentence

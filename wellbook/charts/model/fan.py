@@ -3,7 +3,8 @@
 from datetime import date
 
 from wellbook.charts.model.parts import Fan
-from wellbook.water.statistics.forecast import Course, day_of
+from wellbook.water.statistics.forecast import day_of
+from wellbook.water.statistics.outcomes import Course
 from wellbook.water.statistics.series import BELOW_ZERO, DAYS_A_YEAR
 from wellbook.water.values.parameters import Parameter
 from wellbook.water.verdicts.status import Standing
@@ -27,6 +28,7 @@ def fan_of(where: Standing | None) -> Fan | None:
         tuple(max(floor, line.at(time)) for time in times),
         tuple(max(floor, line.high(time)) for time in times),
         is_wide=line.is_wide,
+        is_rough=line.is_rough,
     )
 
 

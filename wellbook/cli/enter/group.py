@@ -14,12 +14,19 @@ if TYPE_CHECKING:
 
 COMMANDS = {
     "well": Listed("enter.facts:well", N_("A well.")),
+    "log": Listed(
+        "enter.facts:log",
+        N_("An item of the well log, or something that belongs to the well and needs upkeep."),
+    ),
     "point": Listed(
         "enter.facts:point",
         N_("A place where samples are drawn; the one entered last lies farthest from the well."),
     ),
     "lab": Listed("enter.facts:lab", N_("A lab.")),
-    "unit": Listed("enter.facts:unit", N_("A treatment unit.")),
+    "unit": Listed(
+        "enter.facts:unit",
+        N_("A treatment unit; with --removed alone, that one of that name was taken out."),
+    ),
     "event": Listed(
         "enter.facts:event",
         N_("What happened to the well or in the house; its cautions are told at once."),

@@ -60,8 +60,14 @@ def service(place: Place, /, unit_name: str, kind: str, on: str, **given: str) -
         money = paid(book, given["cost"], given["currency"])
         book.add_service(found.id, kind, on, text=given["text"], meter=meter, **money)
     click.echo(_("Kept: {kind} of {name} on {day}.").format(kind=kind, name=found.name, day=on))
-    for said in _counts_for(kind, found.kind):
+    for said in filter(None, (*_counts_for(kind, found.kind), _asked_after(kind, found.kind))):
         click.echo(said)
+
+
+def _asked_after(kind: str, of: str) -> str:
+    from wellbook.planning.upkeep import words
+
+    return words.asked_after(said_upkeep().tasks, of, kind)
 
 
 def _counts_for(kind: str, of: str) -> list[str]:
@@ -69,7 +75,8 @@ def _counts_for(kind: str, of: str) -> list[str]:
     from wellbook.water.sampling.upkeep import METER, of_kind
 
     tasks = of_kind(said_upkeep().tasks, of)
-    if not tasks or kind in {"bypass", "repair", METER, *(task.done_as for task in tasks)}:
+    known = {one for task in tasks for one in (task.done_as, task.asked_after)}
+    if not tasks or kind in {"bypass", "repair", "failed", METER, *known}:
         return []
     kinds = ", ".join(dict.fromkeys(task.done_as for task in tasks))
     said = _("It counts for none of the upkeep that is asked for: {kinds}.")
@@ -239,7 +246,7 @@ def interval(place: Place, /, task: str, months: int | None, **given: str) -> No
     from wellbook.planning.upkeep.amounts import read_use
     from wellbook.water.sampling.upkeep import WELL as OF_WELL
 
-    known = {one.key: one for one in said_upkeep().tasks}
+    known = {one.key: one for one in said_upkeep().tasks if not one.asked_after}
     if task not in known:
         raise click.UsageError(
             _("There is no task {task!r}. There are: {known}.").format(

@@ -85,20 +85,21 @@ def _figures(limit: Limit, catalogue: Catalogue) -> Iterator[str]:
 
 
 def _sources(limit: Limit, known: LimitSet) -> Iterator[str]:
-    addresses = limit.where.split()
+    kept, read = limit.where.split(), limit.text.split()
     if not limit.source:
         yield "it cites no rule"
-    for address in addresses:
+    for address in (*kept, *read):
         host = address.partition("://")[2].partition("/")[0]
         if not address.startswith(("https://", "http://")) or host.endswith(".") or "." not in host:
             yield f"{address!r} is no address"
-    if limit.checked and not addresses and "Read in" not in limit.note:
+        elif address in kept and not known.issues(address):
+            yield f"{address} is not the authority's; a copy stands in the column text"
+    if limit.checked and not read:
         yield "it was read, but not said where"
     if limit.checked is (limit.read is None):
         yield "what was read, and nothing else, has the day on which it was"
-    own = [known.issues(address) for address in addresses]
-    if any(own) and not own[0]:
-        yield "the address of the authority itself comes first"
+    if any(known.issues(address) and address not in kept for address in read):
+        yield "what was read at the authority is an address of the authority, too"
 
 
 def _days(limit: Limit) -> Iterator[str]:

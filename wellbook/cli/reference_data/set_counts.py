@@ -17,8 +17,8 @@ class SetCount:
         key: The set.
         rows: How many limits it has.
         stored: How many of these were read in a text.
-        issued: How many of those at the authority itself; the others were read in a copy.
-        copies: How many of those name copies only, and no address of the authority.
+        issued: How many of those in the authority's own text; the others were read in a copy.
+        copies: How many of those name no address of the authority.
         issuer: The hosts of the authority.
         whole: Whether it is the whole published list.
     """
@@ -45,8 +45,8 @@ def counts(folder: Path) -> tuple[SetCount, ...]:
             known.key,
             rows=len(of := [row for row in rows if row.set == known.key]),
             stored=len(read := [row for row in of if row.checked]),
-            issued=sum(all(map(known.issues, row.where.split() or [""])) for row in read),
-            copies=sum(not any(map(known.issues, row.where.split())) for row in read),
+            issued=sum(any(map(known.issues, row.text.split())) for row in read),
+            copies=sum(not row.where for row in read),
             issuer=known.issuer,
             whole=known.whole,
         )

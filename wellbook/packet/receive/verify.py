@@ -19,7 +19,7 @@ from wellbook.book.writer import FIRST_DIGEST
 from wellbook.packet import words
 from wellbook.packet.attachments import MANIFEST
 from wellbook.packet.receive.packet_file import Packet, Untold, open_packet
-from wellbook.pdf.sealing import same_code
+from wellbook.pdf.sealing import CODE_SHAPE, same_code
 from wellbook.sharing.formula_guard import restored
 from wellbook.support.errors import Fault
 from wellbook.support.translation import N_, _, ngettext
@@ -28,7 +28,7 @@ _NOT_SHOWN = N_(
     "No check can show that a lab’s figure is genuine or who made the packet: compare the "
     "originals, or ask the lab by its sample number."
 )
-_CODES = re.compile(r"\b[0-9A-Z]{4}(?:-[0-9A-Z]{4}){3}\b")
+_CODES = re.compile(rf"\b{CODE_SHAPE.decode()}\b")
 _LINE = re.compile(r"([0-9a-f]{64})  (.+)")
 
 

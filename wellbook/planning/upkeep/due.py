@@ -9,12 +9,23 @@ from wellbook.book.rows import TreatmentUnit, Well
 from wellbook.support.errors import Fault
 from wellbook.support.translation import _
 from wellbook.water.sampling.inspection import Seen, ToMend, can_be_mended, to_mend
-from wellbook.water.sampling.upkeep import WELL, Done, Own, Upkeep, UpkeepDue, upkeep_due
+from wellbook.water.sampling.upkeep import (
+    WELL,
+    Behind,
+    Done,
+    Only,
+    Own,
+    Task,
+    Upkeep,
+    UpkeepDue,
+    of_kind,
+    upkeep_due,
+)
 from wellbook.water.sampling.use import Amount, Used
 from wellbook.water.values.partial_date import read_partial_date
 from wellbook.water.values.readings import Flag
 from wellbook.water.values.results import Result
-from wellbook.wording import dates
+from wellbook.wording import dates, facts
 
 MEND = "mend"  # what an inspection found is not kept under the key of a task
 
@@ -41,6 +52,7 @@ class UpkeepItem:
         overdue_days: Days past its longest interval, or since it was used up; for a fault, since it
             was found.
         used: How much of what it lasts for is used; None where that is not known.
+        is_at_once: Whether no interval asks for it: something was found, or did not work.
         faults: Numbers of the answers that found it bad.
         text: What was seen, in the household's words; or empty.
     """
@@ -61,6 +73,7 @@ class UpkeepItem:
     is_dated: bool
     overdue_days: int
     used: Used | None = None
+    is_at_once: bool = False
     faults: tuple[int, ...] = ()
     text: str = ""
 
@@ -76,7 +89,7 @@ class UpkeepItem:
 
 
 def upkeep_items(record: Record, upkeep: Upkeep, today: date) -> tuple[UpkeepItem, ...]:
-    """What units in use and wells need, well by well: faults, then what is due, each by day.
+    """What units in use and wells need, well by well: faults, what is wanted at once, what is due.
 
     What nobody wrote down a day of is asked for since the book was begun. A well that another one
     replaces needs no care of its own; its units do until they are removed.
@@ -87,7 +100,13 @@ def upkeep_items(record: Record, upkeep: Upkeep, today: date) -> tuple[UpkeepIte
         for well in record.wells
         for item in sorted(
             _of_well(record, upkeep, well, today, is_used=well.id not in replaced),
-            key=lambda item: (not item.is_fault, item.due > today, not item.is_dated, item.due),
+            key=lambda item: (
+                not item.is_fault,
+                not item.is_at_once,
+                item.due > today,
+                not item.is_dated,
+                item.due,
+            ),
         )
     )
 
@@ -107,7 +126,8 @@ def _of_well(
             yield _fault(upkeep, well, fault, since, today)
         acts = [Done(event.kind, event.day) for event in events]
         own = _own(record, well, None)
-        for found in upkeep_due(upkeep.tasks, WELL, "", acts, today, own):
+        tasks = tasks_of(record, upkeep, well, None)
+        for found in upkeep_due(tasks, WELL, "", acts, today, own):
             yield _task(well, None, found, since)
     for unit in record.units_of(well.id):
         removed = read_partial_date(unit.removed)
@@ -117,10 +137,48 @@ def _of_well(
             Done(one.kind, one.day, Amount.read(one.meter)) for one in record.services_of(unit.id)
         ]
         own = _own(record, well, unit)
-        for found in upkeep_due(upkeep.tasks, unit.kind, unit.installed, acts, today, own):
+        tasks = tasks_of(record, upkeep, well, unit)
+        for found in upkeep_due(tasks, unit.kind, unit.installed, acts, today, own):
             item = _task(well, unit, found, since)
             let_through = _let_through(record, unit, found, today)
             yield _at_once(record, item, let_through, today) if let_through else item
+
+
+def tasks_of(
+    record: Record, upkeep: Upkeep, well: Well, unit: TreatmentUnit | None
+) -> tuple[Task, ...]:
+    """The tasks of a unit, or of the well itself, for which the book has what they are for."""
+    return tuple(
+        task
+        for task in of_kind(upkeep.tasks, unit.kind if unit else WELL)
+        if task.only is None or _has(record, well, unit, task.only)
+    )
+
+
+def _has(record: Record, well: Well, unit: TreatmentUnit | None, only: Only) -> bool:
+    match only.kind:
+        case "log":
+            return bool({item.casefold() for item in well.construction} & set(only.names))
+        case "for":
+            return unit is not None and bool(set(unit.target.split()) & set(only.names))
+        case "raw":
+            return only.over is not None and _is_in_raw_water(record, well, only.over)
+        case "after":
+            return True
+
+
+def _is_in_raw_water(record: Record, well: Well, over: Behind) -> bool:
+    """Whether the latest result at a tap before any treatment lies over a figure."""
+    for point in record.points_of(well.id):
+        found = [
+            one
+            for one in ([] if point.treated else record.results(point.id))
+            if one.parameter == over.parameter and Flag.REJECTED not in one.reading.flags
+        ]
+        latest = max(found, key=lambda one: one.collected.day, default=None)
+        if latest is not None and over.is_over(latest.reading):
+            return True
+    return False
 
 
 def _let_through(
@@ -151,13 +209,13 @@ def _at_once(record: Record, item: UpkeepItem, let: Result, today: date) -> Upke
     """What is due since something was found behind the unit, if not before."""
     day = let.collected.day
     names = {point.id: point.name for point in record.points}
-    figure = " ".join(filter(None, (let.reading.text, let.reading.unit)))
+    figure = facts.with_unit(let.reading.text, let.reading.unit, "")
     said = _("{name} was found right behind it, at {point}, on {day}: {figure}. {task}").format(
         name=let.name, point=names[let.point], day=dates.written(day), figure=figure, task=item.what
     )
     since = min(item.due, day) if item.is_dated else day
     overdue = max(item.overdue_days, (today - since).days)
-    return replace(item, what=said, due=since, is_dated=True, overdue_days=overdue)
+    return replace(item, what=said, due=since, is_dated=True, overdue_days=overdue, is_at_once=True)
 
 
 def unmended(record: Record, well: Well) -> dict[str, tuple[Seen, ...]]:
@@ -215,6 +273,7 @@ def _task(well: Well, unit: TreatmentUnit | None, found: UpkeepDue, since: date)
         is_dated=found.due is not None,
         overdue_days=found.overdue_days,
         used=found.used,
+        is_at_once=bool(task.asked_after),
     )
 
 

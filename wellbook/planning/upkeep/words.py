@@ -6,6 +6,7 @@ from datetime import date
 from wellbook.planning.upkeep.costs import PaidFor, YearOfCosts
 from wellbook.planning.upkeep.due import UpkeepItem
 from wellbook.support.translation import _, ngettext, pgettext
+from wellbook.water.sampling.upkeep import Task, of_kind
 from wellbook.wording import dates
 
 ANSWERS = {
@@ -37,6 +38,8 @@ def standing(item: UpkeepItem, today: date) -> str:
 def _when(item: UpkeepItem, today: date) -> str:
     """Whether time or use makes it due, and whether it is yet; with a place for the day."""
     is_due = item.due <= today
+    if item.is_at_once:
+        return _("due at once, since {day}")
     if item.is_used_up_first:
         return _("used up since about {day}") if is_due else _("used up about {day}")
     if item.overdue_days:
@@ -55,6 +58,12 @@ def advice(item: UpkeepItem) -> str:
     who = _("Who does it: {who}.").format(who=item.who) if item.who else ""
     sooner = _("Sooner: {sign}").format(sign=item.sign) if item.sign else ""
     return " ".join(filter(None, (item.what, use(item), sooner, who, item.caution)))
+
+
+def asked_after(tasks: Iterable[Task], of: str, service: str) -> str:
+    """What something noted of a kind of unit asks for at once; empty where it asks for nothing."""
+    asked = (task for task in of_kind(tasks, of) if task.asked_after == service)
+    return " ".join(said for task in asked for said in (task.task, task.caution) if said)
 
 
 def use(item: UpkeepItem) -> str:

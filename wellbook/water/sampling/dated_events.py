@@ -12,8 +12,8 @@ class Happening:
 
     Attributes:
         key: What tells it from others in its book, e.g. `event 12`.
-        kind: Kind of the event; or `unit installed`, `unit serviced`, `unit in use`; or, with the
-            line of the checklist as its text, `found bad`, `put right`.
+        kind: Kind of the event; or `unit installed`, `unit serviced`, `unit failed`, `unit in
+            use`; or, with the line of the checklist as its text, `found bad`, `put right`.
         day: When it began, as written: an ISO day, month or year.
         first: First day on which it may have happened.
         last: Last day of it, or on which it may have ended.

@@ -4,12 +4,14 @@ from collections.abc import Collection, Sequence
 from dataclasses import dataclass
 from datetime import date, timedelta
 from enum import StrEnum
+from typing import TYPE_CHECKING
 
 from wellbook.support.message import Message, message
-from wellbook.water.sampling.lab_calendar import Calendar
-from wellbook.water.sampling.shipping import Drive
 from wellbook.water.values.catalogue import Catalogue, Panel
 from wellbook.water.values.seasons import Scheme
+
+if TYPE_CHECKING:
+    from wellbook.water.sampling.lab_calendar import Calendar
 
 _FETCHED = 2  # days until a bottle has been fetched at the lab or the health department
 _STRETCH = timedelta(days=14)
@@ -61,6 +63,7 @@ class Because(StrEnum):
     DO = "what else is to be done"
     FLUSHED_BESIDE = "a flushed sample beside the first draw"
     PROVE = "prove the treatment"
+    PROVE_TANKS = "prove tanks in series"
     CLEAR = "below the limit so far"
     STILL_OVER = "still over"
     NEAR = "near its limit"
@@ -124,7 +127,7 @@ class Outlook:
 
     today: date
     scheme: Scheme
-    calendar: Calendar
+    calendar: "Calendar"
     catalogue: Catalogue
 
     def soonest(self, *, urgent: bool = False) -> date:
@@ -139,7 +142,7 @@ class Outlook:
         is_bacteria = any(known[key].family == "bacteria" for key in parameters if key in known)
         return min(hold, self.calendar.limit) if is_bacteria else hold
 
-    def calendar_for(self, panel: Panel) -> Calendar:
+    def calendar_for(self, panel: Panel) -> "Calendar":
         """The days on which the most perishable of a panel's core parameters can be tested."""
         return self.calendar.within(self.limit(panel.core))
 
@@ -203,10 +206,12 @@ def last_test_reason(last: date | None, overdue: int) -> Message:
     return message(Because.OVERDUE, day=last, n=overdue)
 
 
-def day_reason(day: date | None, calendar: Calendar) -> Message:
+def day_reason(day: date | None, calendar: "Calendar") -> Message:
     """Whether a day of the suggested stretch suits."""
     if day is None:
         return message(Because.NO_DAY)
+    from wellbook.water.sampling.shipping import Drive
+
     return message(
         Because.DRIVEN if isinstance(calendar.route, Drive) else Because.SHIPPED, day=day
     )

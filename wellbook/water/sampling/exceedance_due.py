@@ -41,6 +41,7 @@ class CaseAt:
         taps: All taps of the well.
         treated_since: First day of a unit against it that is in use; None without one.
         people: Who drinks the water.
+        has_tanks: Whether tanks in series are in use against it: samples between them tell.
     """
 
     case: ExceedanceCase
@@ -48,6 +49,7 @@ class CaseAt:
     taps: Sequence[Tap]
     treated_since: date | None
     people: AbstractSet[str]
+    has_tanks: bool = False
 
     @property
     def key(self) -> str:
@@ -166,4 +168,5 @@ def _reasons(at: CaseAt, now: Step) -> tuple[Message, ...]:
     """Why the next sample is wanted; for a second one, what else is to be done."""
     do = at.case.row.do
     more = (message(Because.DO, do=do),) if do and now is Step.CONFIRM else ()
-    return (message(_OF_STEP[now]), *more)
+    code = Because.PROVE_TANKS if now is Step.PROVE and at.has_tanks else _OF_STEP[now]
+    return (message(code), *more)

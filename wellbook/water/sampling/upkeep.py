@@ -63,6 +63,42 @@ class Behind:
 
 
 @dataclass(frozen=True, slots=True)
+class Only:
+    """What has to be in a book for a task to be asked for.
+
+    Attributes:
+        kind: `log` for an item of the well's log, `for` for what the unit is meant to take out,
+            `raw` for what is in the water before any treatment, `after` for what was noted of the
+            unit; a task of that last kind is due at once, and once.
+        names: Items of the log, keys of parameters, or the kind of service.
+        over: For `raw`, how much of a parameter it takes.
+    """
+
+    kind: Literal["log", "for", "raw", "after"]
+    names: tuple[str, ...] = ()
+    over: Behind | None = None
+
+    @classmethod
+    def parse(cls, cell: str) -> "Only":
+        """Read `log` and an item, `for` and keys, `raw` and a figure, or `after` and a service.
+
+        Raises:
+            ValueError: It is none of them.
+        """
+        match cell.split(maxsplit=1):
+            case ["log", item]:
+                return cls("log", (item,))
+            case ["after", service]:
+                return cls("after", (service,))
+            case ["for", keys]:
+                return cls("for", tuple(keys.split()))
+            case ["raw", figure]:
+                over = Behind.parse(figure)
+                return cls("raw", (over.parameter,), over)
+        raise ValueError(cell)
+
+
+@dataclass(frozen=True, slots=True)
 class Task:
     """What is done at intervals.
 
@@ -70,9 +106,10 @@ class Task:
         key: Stable key; a household's own interval is kept under it.
         of: Kind of treatment unit it belongs to, or `well`.
         done_as: Kind of service, or of event for a well, that counts as doing it.
+        only: What has to be in the book for it; None where nothing else has.
         part: What it is done to. Of two tasks for one part of a unit only one holds.
         task: One sentence that says what to do, to be said.
-        months: Usual interval in calendar months.
+        months: Usual interval in calendar months; 0 for what something noted asks for, once.
         latest: The longest interval; it is overdue after that.
         behind: What makes it due as soon as it is found right behind the unit; or None.
         measured: `volume` or `hours` where it lasts for so many gallons or hours, too; or empty.
@@ -84,12 +121,14 @@ class Task:
         checked: Whether the interval was read in a text.
 
     Raises:
-        ValueError: The longest interval is shorter than the usual one, or one is not positive.
+        ValueError: The longest interval is shorter than the usual one, or one is not positive for
+            what comes again.
     """
 
     key: str
     of: str
     done_as: str
+    only: Only | None
     part: str
     task: str
     months: int
@@ -104,8 +143,14 @@ class Task:
     checked: Stored
 
     def __post_init__(self) -> None:
-        if not 0 < self.months <= self.latest:
+        least = 0 if self.asked_after else 1
+        if not least <= self.months <= self.latest or (self.asked_after and self.latest):
             raise ValueError(f"{self.months} to {self.latest} months is no interval")
+
+    @property
+    def asked_after(self) -> str:
+        """The kind of service that asks for it at once; empty where an interval does."""
+        return self.only.names[0] if self.only and self.only.kind == "after" else ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -199,7 +244,7 @@ def upkeep_due(
     """What a unit of some kind, or a well, needs, and when.
 
     Args:
-        tasks: All tasks that are known.
+        tasks: The tasks for which the book has what they need.
         of: The unit's kind, or `well`.
         since: When the unit was installed, as an ISO date, month or year; empty if not known.
         done: What was done to it.
@@ -214,7 +259,7 @@ def upkeep_due(
     return tuple(
         _due(task, since, acts, today, chosen)
         for task, chosen in found
-        if chosen is None or chosen.months
+        if (chosen is None or chosen.months) and _is_asked(task, acts)
     )
 
 
@@ -226,16 +271,31 @@ def of_kind(tasks: Iterable[Task], of: str) -> tuple[Task, ...]:
 
 def _that_hold(tasks: Sequence[Task], acts: Sequence[Done]) -> Iterator[Task]:
     """Of the tasks for one part the one that was ever done, else the first of the file."""
+    kinds = {act.kind for act in acts}
     for part in dict.fromkeys(task.part for task in tasks):
         same = [task for task in tasks if task.part == part]
-        kinds = {act.kind for act in acts}
         yield next((task for task in same if task.done_as in kinds), same[0])
 
 
-def _due(task: Task, since: str, acts: Sequence[Done], today: date, own: Own | None) -> UpkeepDue:
-    days = [_first(act.day) for act in acts if act.kind == task.done_as]
+def _is_asked(task: Task, acts: Sequence[Done]) -> bool:
+    """Whether what asks for a task was noted, and not surely done since."""
+    days = (read_partial_date(act.day) for act in acts if act.kind == task.asked_after)
+    asked = max((day.last for day in days if day), default=None)
+    done = _last(acts, task.done_as)
+    return not task.asked_after or (asked is not None and (done is None or done < asked))
+
+
+def _last(acts: Iterable[Done], kind: str) -> date | None:
     # A date known to the month or year counts from its first day: sooner, never later.
-    last = max(filter(None, days), default=None)
+    return max(filter(None, (_first(act.day) for act in acts if act.kind == kind)), default=None)
+
+
+def _due(task: Task, since: str, acts: Sequence[Done], today: date, own: Own | None) -> UpkeepDue:
+    if task.asked_after:
+        asked = _last(acts, task.asked_after) or today
+        late = (today - asked).days
+        return UpkeepDue(task, asked, was_done=False, due=asked, overdue_days=late)
+    last = _last(acts, task.done_as)
     was_done = last is not None
     start = last or _first(since)
     if start is None:

@@ -4,6 +4,7 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, field, replace
 from datetime import timedelta
 from decimal import Decimal
+from functools import lru_cache
 from pathlib import Path
 
 from wellbook.support.csv_rows import IntOrZero, read_rows
@@ -94,8 +95,9 @@ class Catalogue:
         return min((time for time in known if time >= _AT_THE_TAP), default=_LONG)
 
 
+@lru_cache(maxsize=1)
 def read_catalogue(folder: Path) -> Catalogue:
-    """Read the reference data of a folder; its files are told in `README.md` there.
+    """The reference data of a folder, read once; its files are told in `README.md` there.
 
     Raises:
         OSError: A file is missing or can't be read.

@@ -100,10 +100,12 @@ class Limit:
         start: ISO date, month or year from which it holds; empty if not known.
         end: ISO date, month or year until which it holds; empty while in force.
         source: Citation of the rule.
-        where: Where the text was read.
+        where: Addresses at which its authority keeps the text; nobody need have opened them.
         checked: True if the figure was read in a stored text, False if it is from memory.
         note: What a reader must know about it.
-        read: Day on which the figure was read there; None if it was not.
+        read: Day on which the figure was read; None if it was not.
+        text: Addresses of the texts in which it was read: the authority's own or a copy. Of a limit
+            from memory, where it was seen in what is no ground for it.
         rounds: Whether its set rounds to the places of the limit.
 
     Raises:
@@ -128,6 +130,7 @@ class Limit:
     note: str
     read: date | None = None
     rounds: bool = False
+    text: str = ""
 
     def __post_init__(self) -> None:
         Period.parse(self.start, self.end)

@@ -42,6 +42,10 @@ class EventKind(StrEnum):
     INSPECTION = "inspection"
     CHECK_UP = "check-up"
     FLOW_TEST = "flow test"
+    SEPTIC_LOOK = "septic inspected"
+    SEPTIC_PUMPED = "septic pumped"
+    GAS_DETECTOR = "gas detector tested"
+    BACKFLOW = "backflow tested"
     OTHER = "other"
 
 

@@ -15,13 +15,15 @@ from wellbook.window.common.household import Household
 from wellbook.window.common.theme import em
 from wellbook.window.common.words import day_words, limit_words
 from wellbook.window.widgets.chart_view import FigureView
-from wellbook.window.widgets.layouts import named, words
+from wellbook.window.widgets.layouts import named, scrolled, words
 from wellbook.window.widgets.lists.find_field import FindField
 from wellbook.window.widgets.splitter import Splitter
 from wellbook.window.widgets.table_model import Column, RowsModel
 from wellbook.window.widgets.tables import Table
 from wellbook.wording import facts, verdicts
 from wellbook.wording.reference import cited
+
+_LEAST = 32  # ems of height of the list with what is below it; on a lower window the page scrolls
 
 
 class LimitsPage(QWidget):
@@ -73,11 +75,13 @@ class LimitsPage(QWidget):
         column.addWidget(self.chart, 1)
         parts = Splitter("limits", Qt.Orientation.Vertical, (self.table, below))
         parts.share(18, 22)
-        page = QVBoxLayout(self)
+        parts.setMinimumHeight(unit * _LEAST)
+        page = QVBoxLayout()
         page.setContentsMargins(unit * 2, unit, unit * 2, unit)
         page.addLayout(row)
         page.addWidget(self.note)
         page.addWidget(parts, 1)
+        scrolled(self, page)
 
     def refresh(self) -> None:
         """Show the limits that are wanted now, in the order of the sets."""
@@ -138,11 +142,20 @@ class LimitsPage(QWidget):
 
 
 def _addresses(limit: Limit, known: LimitSet) -> Iterator[str]:
-    """Where the text stands: at the authority itself, and in the copy that was read."""
-    for address in limit.where.split():
-        own = known.issues(address)
-        said = _("At the authority: {address}") if own else _("In a copy: {address}")
+    """Where the figure was read, and where its authority keeps the text."""
+    for address in limit.text.split():
+        if limit.read is None:
+            said = _("Seen in a text that is not enough to rely on: {address}")
+        elif known.issues(address):
+            said = _("Read at the authority: {address}")
+        else:
+            said = _("Read in a copy: {address}")
         yield said.format(address=address)
+    for address in limit.where.split():
+        if address not in limit.text.split():
+            yield _("The authority keeps it at: {address} (not opened for this)").format(
+                address=address
+            )
 
 
 def _read(limit: Limit) -> str:

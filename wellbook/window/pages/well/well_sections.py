@@ -87,7 +87,11 @@ def _log(household: Household) -> Section:
 
     return Section(
         _("Well log"),
-        _("How the well was made, in the words and units of the driller’s log."),
+        _(
+            "How the well was made, in the words and units of the driller’s log, and what else "
+            "belongs to it: its upkeep asks after a septic system, a gas detector, a backflow "
+            "preventer that stands here."
+        ),
         (
             Column(_("Item"), lambda row: vocabulary.log_item(row[0])),
             Column(_("As written"), lambda row: row[1]),

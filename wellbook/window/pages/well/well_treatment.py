@@ -3,6 +3,7 @@
 from PySide6.QtWidgets import QWidget
 
 from wellbook.book.rows import Service, TreatmentUnit
+from wellbook.planning.upkeep import words
 from wellbook.planning.upkeep.amounts import read_amount
 from wellbook.support.errors import Fault
 from wellbook.support.translation import _, pgettext
@@ -134,7 +135,9 @@ def _services(household: Household) -> Section:
                 book.add_service(unit, kind, day, **said)
             else:
                 book.change_service(row.id, unit=unit, kind=kind, day=day, **said)
-            return _("The service is kept.")
+            kinds = {one.id: one.kind for one in book.units(well)}
+            asked = words.asked_after(household.upkeep.tasks, kinds[unit], kind)
+            return " ".join(filter(None, (_("The service is kept."), asked)))
 
         return FieldsDialog(
             (

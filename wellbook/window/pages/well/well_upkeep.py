@@ -14,10 +14,10 @@ from wellbook.book.rows import (
 )
 from wellbook.planning.upkeep import words
 from wellbook.planning.upkeep.costs import by_year
-from wellbook.planning.upkeep.due import UpkeepItem, upkeep_items
+from wellbook.planning.upkeep.due import UpkeepItem, tasks_of, upkeep_items
 from wellbook.support.errors import Fault
 from wellbook.support.translation import _, ngettext, pgettext
-from wellbook.water.sampling.upkeep import WELL, Task, of_kind
+from wellbook.water.sampling.upkeep import Task
 from wellbook.window.common.choosing import Chooser
 from wellbook.window.common.household import Household
 from wellbook.window.common.typed_days import partial_hint, read_partial
@@ -105,11 +105,13 @@ def _due(household: Household, chooser: Chooser) -> Section:
 def _intervals(household: Household) -> Section:
     def rows(well: int) -> list[_Interval]:
         own = {(one.unit, one.task): one for one in household.record.intervals if one.well == well}
-        tasks = household.upkeep.tasks
+        home = next(one for one in household.record.wells if one.id == well)
         units = [unit for unit in household.record.units_of(well) if not unit.removed]
         found = []
-        for unit, kind in [(None, WELL), *((unit, unit.kind) for unit in units)]:
-            for task in of_kind(tasks, kind):
+        for unit in (None, *units):
+            for task in tasks_of(household.record, household.upkeep, home, unit):
+                if task.asked_after:
+                    continue  # no interval asks for it
                 said = own.get((unit.id if unit else None, task.key))
                 months = said.months if said else task.months
                 found.append(_Interval(well, unit, task, months, said))
