@@ -31,7 +31,7 @@ from wellbook.pdf.flowables import End, Places
 _CHART, _DIAGRAM = 330.0, 300.0  # points that a drawing with its words needs
 # How tall drawings among the answers are, tried until their last page is no less than that full.
 _SCALES = (0.86, 0.7, 1.12, 1.22, 0.62)
-_CLOSER = (1.0, 0.95, 0.9)  # how page one is set, tried until it is one page
+_CLOSER = (1.0, 0.95, 0.9, 0.88)  # how page one is set, tried until it is one page
 _LEAST_FULL = 1 / 3
 COVER, ANSWERS = "cover", "answers"  # the keys of their ends
 

@@ -4,8 +4,7 @@ from collections.abc import Iterable, Mapping
 from datetime import date
 
 from wellbook.support.translation import _, pgettext
-from wellbook.water.statistics.outcomes import Crossing, Way
-from wellbook.water.statistics.season.serial_dependence import LEAST_FOR_DEPENDENCE
+from wellbook.water.statistics.outcomes import LEAST_FOR_DEPENDENCE, Crossing, Way
 from wellbook.water.values.figures import plain
 from wellbook.water.values.limits import HEALTH_KINDS, LimitSet
 from wellbook.water.verdicts.forecasts import Forecast

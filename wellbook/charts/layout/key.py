@@ -9,6 +9,7 @@ from wellbook.charts.layout.paper import Pen
 from wellbook.charts.model.parts import (
     ROWS,
     Chart,
+    Fan,
     LimitLine,
     Mark,
     Scale,
@@ -63,12 +64,9 @@ def items(chart: Chart, listed: Sequence[str]) -> list[Item]:
         Item("trend", _named(_("trend"), line.name), second=line.second) for line in chart.trends
     ]
     if chart.fan:
-        ahead = (
-            _("if it goes on like this, with an interval of at least 90 %")
-            if chart.fan.is_wide
-            else _("if it goes on like this, with its 90 % interval")
+        found.append(
+            Item("fan", _named(_ahead(chart.fan), next((line.name for line in chart.trends), "")))
         )
-        found.append(Item("fan", _named(ahead, next((line.name for line in chart.trends), ""))))
     tones = {shade.tone: shade.name for shade in chart.shades if shade.tone}
     found += [Item("tone", name, tone=tone) for tone, name in sorted(tones.items())]
     found += [Item("", text) for text in listed]
@@ -102,6 +100,15 @@ _WORDS = {
 
 # Verdicts that have a mark of their own on a chart.
 _TOLD = (Verdict.OUTSIDE, Verdict.ADOPTED, Verdict.UNDECIDABLE, Verdict.NEAR)
+
+
+def _ahead(fan: Fan) -> str:
+    """What the fan is, with how often its interval holds."""
+    if fan.is_wide:
+        return _("if it goes on like this, with an interval of at least 90 %")
+    if fan.is_rough:
+        return _("if it goes on like this, with an interval of roughly 90 %")
+    return _("if it goes on like this, with its 90 % interval")
 
 
 def _marks(series: Series, *, named: bool) -> Iterable[Item]:

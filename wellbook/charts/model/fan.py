@@ -28,6 +28,7 @@ def fan_of(where: Standing | None) -> Fan | None:
         tuple(max(floor, line.at(time)) for time in times),
         tuple(max(floor, line.high(time)) for time in times),
         is_wide=line.is_wide,
+        is_rough=line.is_rough,
     )
 
 

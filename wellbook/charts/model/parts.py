@@ -196,6 +196,7 @@ class Fan:
         middles: The line itself.
         highs: Upper end of the interval.
         is_wide: The interval is one of at least 90 %.
+        is_rough: It is one of roughly 90 %.
     """
 
     days: tuple[date, ...]
@@ -203,6 +204,7 @@ class Fan:
     middles: tuple[float, ...]
     highs: tuple[float, ...]
     is_wide: bool = False
+    is_rough: bool = False
 
 
 @dataclass(frozen=True, slots=True)

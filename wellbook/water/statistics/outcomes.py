@@ -13,6 +13,9 @@ from math import hypot
 LEAST = 6
 # Three against three: the least with which a clean split shows at the 10 % level (1 in 10).
 LEAST_A_SIDE = 3
+# From so many tests on likeness of successive ones is corrected for: with fewer, the estimate
+# scatters so much that real trends are lost and false ones stay.
+LEAST_FOR_DEPENDENCE = 20
 FURTHEST = 40  # tests to come
 LEAST_TOLD = 4  # tests from which the middle of a history is told, and its median bounded
 CONFIDENCE = 0.9  # of the limits of a long-run median, one-sided
@@ -98,6 +101,11 @@ class Course:
     undetected: float = 0.0
     is_wide: bool = False
     one_season: bool = False
+
+    @property
+    def is_rough(self) -> bool:
+        """Whether its interval holds only roughly 90 %, as some tests are non-detects."""
+        return self.undetected > 0 and not self.is_wide
 
     def at(self, time: float) -> float:
         """Height of the line."""

@@ -16,11 +16,10 @@ from operator import sub
 from statistics import NormalDist
 
 from wellbook.water.statistics.mann_kendall import LEVEL, certain_counts, certain_order
-from wellbook.water.statistics.outcomes import Slope
+from wellbook.water.statistics.outcomes import LEAST_FOR_DEPENDENCE, Slope
 from wellbook.water.statistics.pair_slopes import ALL_UP_TO, PairSlopes
 from wellbook.water.statistics.season.censored_fit import completed
 from wellbook.water.statistics.season.serial_dependence import (
-    LEAST_FOR_DEPENDENCE,
     next_test_correlation,
     raised,
     variance_factor,

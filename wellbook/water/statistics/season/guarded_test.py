@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from statistics import fmean
 
 from wellbook.water.statistics.mann_kendall import LEVEL, Kendall, deviate, mann_kendall, normal_p
-from wellbook.water.statistics.outcomes import Slope, TrendTest
+from wellbook.water.statistics.outcomes import LEAST_FOR_DEPENDENCE, Slope, TrendTest
 from wellbook.water.statistics.season.beside_season import (
     beside_season,
     correlation_beside_season,
@@ -14,7 +14,6 @@ from wellbook.water.statistics.season.beside_season import (
 )
 from wellbook.water.statistics.season.serial_dependence import (
     LEAST_FOR_A_WORD,
-    LEAST_FOR_DEPENDENCE,
     next_test_correlation,
     raised,
     variance_factor,

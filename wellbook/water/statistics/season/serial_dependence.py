@@ -15,12 +15,10 @@ from collections.abc import Sequence
 from math import sqrt
 
 from wellbook.water.statistics.mann_kendall import certain_order
+from wellbook.water.statistics.outcomes import LEAST_FOR_DEPENDENCE
 from wellbook.water.statistics.season.time_of_year import dot
 from wellbook.water.statistics.series import CensoredValue
 
-# From so many tests on a correction does more good than harm: with fewer, the estimate scatters
-# so much that real trends are lost and false ones stay.
-LEAST_FOR_DEPENDENCE = 20
 # With so many, likeness that may explain a trend is said and nothing is foretold from it.
 LEAST_FOR_A_WORD = 8
 _MOST = 0.9
