@@ -56,7 +56,7 @@ def test_nothing_on_a_chart_stays_english_but_names_and_units(name):
     with using(ELSEWHERE):
         described = examples()[name]
         lines = written(draw, described, size=(16, 11), with_words=True)
-    units = ("mg/L", "µg/L", "as N", "pH units", "MPN/100 mL", "p < ", "p = ")
+    units = ("mg/L", "µg/L", "N", "MPN/100 mL", "p < ", "p = ")
     names = [described.title, *(event.label for event in described.events)]
     # A set's name comes said from the catalogue of the packet; here it is the English one.
     names += [line.name.split(",")[0] for line in described.limits]

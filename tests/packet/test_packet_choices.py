@@ -73,6 +73,17 @@ def test_a_lender_s_rule_is_information_with_source_and_the_day_it_was_read(pack
     assert "Read 25 Nov 2026" in text
 
 
+def test_a_buyer_where_the_state_asks_for_no_test_is_told_so(tmp_path, made_once, text_of):
+    # 68 Pa.C.S. 7301 to 7314; that the state asks for no test: common practice, no source.
+    with household.with_one_test(tmp_path / "sold.wellbook") as book:
+        book.set_settings({"country": "US", "subdivision": "PA"})
+        text = squeezed(text_of(made_once("sold", book.record, "buyer", {})))
+    told = text[text.index("Sale of a house in Pennsylvania") :]
+    assert "It names no test." in told[:600]
+    assert "the state asks for no test of a private well" in told[:600]
+    assert "Sale of a house in Oregon" not in text
+
+
 def test_a_part_can_be_one_well_one_point_and_a_period(tmp_path, catalogue):
     with household.new_book(tmp_path / "two.wellbook") as book:
         old = book.add_well("Old")

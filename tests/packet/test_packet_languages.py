@@ -34,9 +34,8 @@ def not_ours(path, catalogue):
         [
             *texts_in(record),
             *reader.attachments,
-            *(f"{one.source} {one.unit} {one.basis}" for one in catalogue.limits),
-            *(f"{one.unit} {one.basis}" for one in catalogue.parameters.values()),
-            "pH units meq/L mmol/L mol/L mg/L per µS/cm",
+            *(one.source for one in catalogue.limits),
+            "meq/L mmol/L mol/L mg/L µS/cm",
         ]
     )
 
@@ -102,6 +101,26 @@ def test_it_says_where_the_record_begins_that_it_was_translated(packets, text_of
         )
     assert said in whole
     assert "were translated from" not in text_of(packets())
+
+
+def test_units_of_words_stand_in_spanish_on_the_pages_and_as_they_are_kept_in_the_tables(
+    household_packets, text_of
+):
+    # NOM-127-SSA1-2021 prints UFC, NMP, UNT and "unidades de pH"; RD 3/2023 has UFC and UNF.
+    path = household_packets("alder-hollow", "consultant", language="es")
+    pages = " ".join(text_of(path).split())
+    for ours, said in (
+        ("pH units", "unidades de pH"),
+        ("NTU", "UNT"),
+        ("per 100 mL", "por 100 mL"),
+        ("mg/L as N", "mg/L como N"),
+        ("mg/L as CaCO3", "mg/L como CaCO3"),
+    ):
+        assert said in pages
+        assert not re.search(rf"\b{ours}\b", pages), ours
+    tables = PdfReader(path).attachments["results.csv"][0].decode()
+    assert "pH units" in tables
+    assert "unidades" not in tables
 
 
 @pytest.mark.parametrize("choice", [{"language": "es"}, {"units": "european"}])

@@ -67,8 +67,16 @@ def test_a_state_has_its_own_rule_and_those_of_its_country():
     assert {"us-va-loan", "us-other-loan"} <= set(oregon)
 
 
-def test_without_a_state_or_a_country_no_rule_is_kept_back():
-    assert names(country="US") == names() == [rule.key for rule in RULES]
+@pytest.mark.parametrize("state", ["MI", "PA", "HI"])
+def test_a_state_without_a_test_at_a_sale_says_so_beside_the_lenders(state):
+    told = names(country="US", subdivision=state)
+    assert f"us-{state.lower()}-sale" in told
+    assert {"us-va-loan", "us-other-loan"} <= set(told)
+    assert not {"us-or-sale", "us-nj-sale"} & set(told)
+
+
+def test_without_a_state_or_a_country_no_rule_that_asks_for_a_test_is_kept_back():
+    assert names(country="US") == names() == [rule.key for rule in RULES if rule.parameters]
 
 
 def test_what_the_rain_decides_is_best_done_in_the_wet_months_of_the_tropics():

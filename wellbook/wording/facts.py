@@ -14,7 +14,7 @@ from wellbook.water.values.parameters import Parameter
 from wellbook.water.values.readings import Flag, Kind, Reading
 from wellbook.water.values.results import Result
 from wellbook.water.verdicts.sums import Sum
-from wellbook.wording import vocabulary
+from wellbook.wording import units, vocabulary
 from wellbook.wording.dates import day, day_of_year, loose_day, short_month, span
 
 __all__ = [
@@ -73,7 +73,8 @@ def figure(number: Decimal | float) -> str:
 def with_unit(number: str, unit: str, basis: str) -> str:
     """A figure with unit and basis, once; the unit `1` of plain numbers is left out."""
     told = "" if basis and spellings.basis_in(unit) == basis else basis
-    return " ".join(filter(None, (number, unit if unit != "1" else "", told)))
+    whole = " ".join(filter(None, (unit if unit != "1" else "", told)))
+    return " ".join(filter(None, (number, units.said(whole))))
 
 
 def bounds(found: Interval, digits: int = 3) -> str:

@@ -10,7 +10,8 @@ from wellbook.water.plausibility.slips import Slip
 from wellbook.water.statistics.series import label
 from wellbook.water.values.figures import plain
 from wellbook.water.values.findings import Check, Finding, Oddity
-from wellbook.wording.facts import bounds
+from wellbook.wording import units
+from wellbook.wording.facts import bounds, with_unit
 
 if TYPE_CHECKING:
     from wellbook.water.plausibility.usual_range import Odd
@@ -87,7 +88,7 @@ def _lost_sign(facts: _Facts) -> str:
     return _(
         "{parameter} {figure} {unit} is exactly the reporting limit of earlier "
         "non-detects. Is there a < before it on the sheet?"
-    ).format(**facts)
+    ).format(**{**facts, "unit": units.said(facts["unit"])})
 
 
 def _beyond(facts: _Facts) -> str:
@@ -96,7 +97,7 @@ def _beyond(facts: _Facts) -> str:
         "parameter": parameter.name,
         "figure": plain(facts["figure"], 4),
         "end": plain(facts["end"], 4),
-        "unit": label(parameter),
+        "unit": units.said(label(parameter)),
     }
     if facts["is_high"]:
         return _(
@@ -238,9 +239,9 @@ def _far_from_history(facts: _Facts) -> str:
     )
     return text.format(
         parameter=odd.parameter.name,
-        printed=f"{odd.result.reading.text} {odd.result.reading.unit}".strip(),
+        printed=with_unit(odd.result.reading.text, odd.result.reading.unit, ""),
         factor=plain(10 ** abs(odd.off), 2),
-        usual=f"{plain(10**odd.usual, 3)} {label(odd.parameter)}",
+        usual=f"{plain(10**odd.usual, 3)} {units.said(label(odd.parameter))}",
         n=odd.n,
         slip=_slip(facts["slip"]),
     )

@@ -11,11 +11,13 @@ from wellbook.water.units.basis import NoConversion, Obstacle
 from wellbook.water.units.factors import Assumed
 from wellbook.water.values.judgement import Judgement
 from wellbook.water.verdicts.reasons import Reason
+from wellbook.wording import units
 
 if TYPE_CHECKING:
     from wellbook.water.units.conversion import Conversion
 
 _DIGITS = 4
+_IN_UNITS = frozenset({"unit", "other_unit", "other", "basis", "form"})
 _QUANTITIES = frozenset(
     {
         N_("amount concentration"),
@@ -213,6 +215,8 @@ def _fact(name: str, fact: object) -> object:
         return _figure(fact)
     if isinstance(fact, tuple):
         return _LISTS[name](fact)
+    if name in _IN_UNITS and isinstance(fact, str):
+        return units.said(fact)
     is_word = name == "condition" or fact in _QUANTITIES
     return _(fact) if is_word and isinstance(fact, str) else fact
 
@@ -227,7 +231,8 @@ def _figure(number: Decimal) -> str:
 def _either(bases: tuple[str, ...]) -> str:
     """Bases between which a sheet leaves the choice."""
     return reduce(
-        lambda some, basis: _("{bases} or {basis}").format(bases=some, basis=basis), bases
+        lambda some, basis: _("{bases} or {basis}").format(bases=some, basis=basis),
+        map(units.said, bases),
     )
 
 
@@ -238,7 +243,9 @@ def _both(names: tuple[str, ...]) -> str:
 def _by_basis(figures: tuple[tuple[str, Decimal, str], ...]) -> str:
     """What a figure would be by each basis."""
     return ", ".join(
-        _("{basis} it is {figure} {unit}").format(basis=basis, figure=_figure(number), unit=unit)
+        _("{basis} it is {figure} {unit}").format(
+            basis=units.said(basis), figure=_figure(number), unit=units.said(unit)
+        )
         for basis, number, unit in figures
     )
 

@@ -3,14 +3,21 @@
 from math import floor, log10
 
 from wellbook.support.translation import _, ngettext
-from wellbook.water.statistics import step_change as steps
-from wellbook.water.statistics import trend as trends
-from wellbook.water.statistics.season.guarded_test import TrendTest
-from wellbook.water.statistics.step_change import Change, StepChange
-from wellbook.water.statistics.summary import Spread
-from wellbook.water.statistics.trend import MOVING, Direction, Trend
-from wellbook.water.statistics.trend_power import FURTHEST, Outlook
+from wellbook.water.statistics.outcomes import (
+    FURTHEST,
+    LEAST,
+    LEAST_A_SIDE,
+    MOVING,
+    Change,
+    Direction,
+    Outlook,
+    Spread,
+    StepChange,
+    Trend,
+    TrendTest,
+)
 from wellbook.water.values.figures import chance, plain
+from wellbook.wording import units
 from wellbook.wording.dates import month_of
 
 _TOLD_FROM = 0.1  # a correlation of successive tests worth a word
@@ -74,14 +81,14 @@ def _tested(found: Trend) -> str:
     )
     size, interval = _with_interval(rate, found.low, found.high)
     evidence = "; ".join(filter(None, (interval, evidence)))
-    return said.format(tests=tests, rate=size, unit=found.unit, evidence=evidence)
+    return said.format(tests=tests, rate=size, unit=units.said(found.unit), evidence=evidence)
 
 
 def _remarks(found: Trend) -> tuple[str, ...]:
     """What a reader must know about the test besides."""
     told = []
     detected = found.n - found.censored
-    if found.says in MOVING and detected < trends.LEAST:
+    if found.says in MOVING and detected < LEAST:
         told.append(
             ngettext(
                 "It rests on {n} detected figure only.",
@@ -175,7 +182,7 @@ def _with_bounds(found: Trend) -> str:
 
 
 def _too_few(found: Trend) -> str:
-    least, n = trends.LEAST, found.n
+    least, n = LEAST, found.n
     if n >= least:
         tests = _with_bounds(found)
         return _("Too few tests to tell: in {tests} too few figures differ.").format(tests=tests)
@@ -211,7 +218,7 @@ def step_change(found: StepChange) -> str:
     if found.says is Change.FEW:
         return _(
             "Too few tests to tell: {tests}; at least {least} are needed on either side."
-        ).format(tests=_both_sides(found), least=steps.LEAST)
+        ).format(tests=_both_sides(found), least=LEAST_A_SIDE)
     said = {
         Change.HIGHER: _("Higher afterwards in {tests} ({chance}; rank-sum test)."),
         Change.LOWER: _("Lower afterwards in {tests} ({chance}; rank-sum test)."),
@@ -251,9 +258,9 @@ def _both_sides(found: StepChange) -> str:
 def _shift(found: StepChange, shift: float) -> str:
     size, interval = _with_interval(shift, found.low, found.high)
     if not interval:
-        return _("by about {shift} {unit}").format(shift=size, unit=found.unit)
+        return _("by about {shift} {unit}").format(shift=size, unit=units.said(found.unit))
     return _("by about {shift} {unit} ({interval})").format(
-        shift=size, unit=found.unit, interval=interval
+        shift=size, unit=units.said(found.unit), interval=interval
     )
 
 
@@ -264,7 +271,7 @@ def outlook(found: Outlook) -> str:
     if found.pace is None or found.slope_per_year is None:
         return _("How many more tests it would take can't be told: too few figures, or no change.")
     steady = _("If it goes on by {slope} {unit} a year, with tests every {pace}, ").format(
-        slope=plain(found.slope_per_year), unit=found.unit, pace=months(found.pace)
+        slope=plain(found.slope_per_year), unit=units.said(found.unit), pace=months(found.pace)
     )
     if found.further is None:
         return steady + _("it would not show within {n} more tests: next to no trend.").format(
@@ -296,7 +303,7 @@ def spread(found: Spread) -> str:
         return _("In {tests}, half or more were off scale.").format(tests=tests)
     if found.median is None:
         return _("In {tests}, half or more lay below {figure} {unit}.").format(
-            tests=tests, figure=plain(found.least, 3), unit=found.unit
+            tests=tests, figure=plain(found.least, 3), unit=units.said(found.unit)
         )
     return _quartiles(found, found.median, tests)
 
@@ -316,7 +323,7 @@ def _among(found: Spread) -> str:
 
 def _quartiles(found: Spread, middle: float, tests: str) -> str:
     low, high = found.lower_quartile, found.upper_quartile
-    half = {"tests": tests, "figure": plain(middle, 3), "unit": found.unit}
+    half = {"tests": tests, "figure": plain(middle, 3), "unit": units.said(found.unit)}
     if low is None or high is None or low == high:
         return _("Half of {tests} lay at or below {figure} {unit}.").format(**half)
     return _(

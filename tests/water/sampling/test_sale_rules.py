@@ -60,5 +60,16 @@ def test_every_rule_names_its_source_the_day_it_was_read_and_known_parameters():
     known = read_catalogue(paths.resources()).parameters
     for rule in RULES.values():
         assert rule.source
-        assert rule.read <= date(2026, 11, 28)
+        assert rule.read <= date(2026, 11, 29)
         assert set(rule.parameters) <= known.keys()
+
+
+def test_a_state_that_asks_for_no_test_says_so_and_names_none():
+    # 68 Pa.C.S. 7301 to 7314, HRS 508D and MCL 565.951 to 565.966 ask the seller for known facts;
+    # that no test is asked for: common practice, no source.
+    for key in ("us-mi-sale", "us-pa-sale", "us-hi-sale"):
+        assert RULES[key].parameters == ()
+        assert "state asks for no test" in RULES[key].says
+        assert RULES[key].age(date(2025, 12, 1), CLOSING) is OPEN
+    # Macomb County Health Department: bacteria and part of the chemistry before a transfer.
+    assert "Some counties do, Macomb" in RULES["us-mi-sale"].says

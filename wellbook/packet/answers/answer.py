@@ -12,7 +12,7 @@ from wellbook.packet.answers.bacteria_runs import BACTERIA, OPEN, bacteria_runs,
 from wellbook.packet.gather import History, Judged, SampleFacts, WellFacts
 from wellbook.planning.overview import PointOverview
 from wellbook.support.translation import N_, _, ngettext
-from wellbook.water.statistics.trend import Direction
+from wellbook.water.statistics.outcomes import Direction
 from wellbook.water.values.limits import HEALTH_KINDS
 from wellbook.water.verdicts.judge import Judgement, Verdict
 from wellbook.water.verdicts.status import Standing
@@ -108,12 +108,7 @@ def _stands(name: str, one: Standing | SumStanding) -> str:
 
 def sum_words(one: SumStanding) -> str:
     """What a sum can be: one figure, or from its least to its most."""
-    unit = " ".join(filter(None, (one.sum.unit if one.sum.unit != "1" else "", one.sum.basis)))
-    low, high = f"{one.sum.low:.4g}", one.sum.high
-    if high is None:
-        return _("{figure} or more").format(figure=f"{low} {unit}".strip())
-    most = f"{high:.4g} {unit}".strip()
-    return most if one.sum.low == high else _("{low} to {high}").format(low=low, high=most)
+    return facts.added(one.sum)
 
 
 def bound_words(one: Standing, *, is_short: bool = False) -> str:

@@ -308,7 +308,8 @@ def _readers(context: PacketContext, asked: dict[tuple[str, str], Asked], on: da
         for key in rule.parameters:
             verdict = _verdict(rule, asked[rule.key, key][1], on)
             names.setdefault(verdict, []).append(context.history.catalogue.parameters[key].name)
-        fits = "\n".join(f"{', '.join(known)}: {verdict}." for verdict, known in names.items())
+        told = (f"{', '.join(known)}: {verdict}." for verdict, known in names.items())
+        fits = "\n".join(told) or _("It names no test.")
         rows.append([rule.name, reference.takes(rule), fits, _source(rule)])
     return context.over(_("Whether they fit"), "sale-fits", grid(_RULE, rows, context.width))
 

@@ -18,9 +18,9 @@ from wellbook.water.values.findings import Severity
 from wellbook.water.values.readings import Kind
 from wellbook.water.values.results import Result
 from wellbook.water.verdicts.judge import Verdict
-from wellbook.wording import findings, paper
+from wellbook.wording import findings, paper, units
 from wellbook.wording import indices as indexes
-from wellbook.wording.facts import bounds
+from wellbook.wording.facts import bounds, with_unit
 from wellbook.wording.reasons import why
 
 _READINGS = (
@@ -90,7 +90,7 @@ def _reading(one: Judged, test: SampleFacts, labs: dict[str, int]) -> list[Cell]
     number = shown_number(result, parameter)
     if parameter is not None and number is not None:
         figure = f"{_BOUND.get(result.reading.kind, '')}{number:f}"
-        usual = " ".join(filter(None, (figure, *parameter.shown_in)))
+        usual = with_unit(figure, *parameter.shown_in)
     return [
         parameter.name if parameter else result.name,
         str(test.number),
@@ -131,7 +131,7 @@ def index_tables(context: PacketContext) -> Story:
 
 
 def _index(number: int, one: Index) -> list[Cell]:
-    value = f"{bounds(one.value)} {one.unit}".strip()
+    value = f"{bounds(one.value)} {units.said(one.unit)}".strip()
     source = indexes.source(one)
     said = " ".join(filter(None, (indexes.caution(one), f"{source[:1].upper()}{source[1:]}.")))
     return [indexes.name(one), value, str(number), indexes.meaning(one), said]

@@ -10,15 +10,14 @@ from wellbook.planning.consulting import power
 from wellbook.planning.overview import PointOverview
 from wellbook.sharing.event_marks import middle
 from wellbook.support.translation import N_, _, pgettext
+from wellbook.water.statistics.outcomes import LEAST_TOLD, MOVING, Change, Direction, Summary, Trend
 from wellbook.water.statistics.removal import Removal, removal
-from wellbook.water.statistics.step_change import Change, step_change
-from wellbook.water.statistics.summary import LEAST_TOLD, Summary
-from wellbook.water.statistics.trend import MOVING, Direction, Trend
+from wellbook.water.statistics.step_change import step_change
 from wellbook.water.values.figures import chance, plain
 from wellbook.water.values.parameters import Parameter
 from wellbook.water.verdicts.forecasts import highest_end
 from wellbook.water.verdicts.status import Standing
-from wellbook.wording import paper, verdicts, vocabulary
+from wellbook.wording import paper, units, verdicts, vocabulary
 from wellbook.wording import trends as wording
 from wellbook.wording.consulting import levels as level_words
 from wellbook.wording.consulting import removals
@@ -147,7 +146,7 @@ def _slope(found: Trend) -> str:
     )
     slope = plain(found.slope_per_year)
     return _("{slope} ({low} to {high}) {unit}").format(
-        slope=slope, low=low, high=high, unit=found.unit
+        slope=slope, low=low, high=high, unit=units.said(found.unit)
     )
 
 
@@ -202,7 +201,7 @@ def _level(one: Standing, summary: Summary) -> list[Cell]:
         str(found.censored),
         level_words.median(found),
         level_words.mean(found),
-        unit,
+        units.said(unit),
         "" if highest is None else level_words.stands(found, highest, unit),
     ]
 

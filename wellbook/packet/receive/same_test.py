@@ -17,7 +17,7 @@ from wellbook.water.values.catalogue import Catalogue
 from wellbook.water.values.local_time import LocalTime
 from wellbook.water.values.readings import Reading
 from wellbook.water.values.results import Result
-from wellbook.wording import paper
+from wellbook.wording import facts, paper
 
 # What a lab's report says of the whole sample; what people write of it stays as it is.
 _FIELDS = ("collected", "lab", "lab_number", "received", "reported", "draw")
@@ -177,7 +177,7 @@ def _said(value: object) -> str:
 
 
 def _reading(reading: Reading) -> str:
-    return " ".join(filter(None, (reading.text, reading.unit, reading.basis)))
+    return facts.with_unit(reading.text, reading.unit, reading.basis)
 
 
 def named(sample: Sample, points: Mapping[int, str]) -> str:

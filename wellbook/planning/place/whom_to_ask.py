@@ -34,7 +34,11 @@ def of_labs(settings: Settings) -> str:
 def rules_at(rules: Iterable[SaleRule], settings: Settings) -> tuple[SaleRule, ...]:
     """The rules of a sale that hold at the household's place; all where it named none.
 
-    Without a state those of every state of the country are among them.
+    Without a state those of every state of the country that asks for a test are among them.
     """
     country, state = settings.get("country", ""), settings.get("subdivision", "")
-    return tuple(rule for rule in rules if not country or rule.holds_in(country, state))
+    return tuple(
+        rule
+        for rule in rules
+        if (not country or rule.holds_in(country, state)) and (rule.parameters or state)
+    )

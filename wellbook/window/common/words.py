@@ -28,12 +28,7 @@ def limit_words(limit: Limit | None) -> str:
 
 def sum_words(added: Sum) -> str:
     """What a sum can be: one figure, or from its least to its most."""
-    unit = " ".join(filter(None, ("" if added.unit == "1" else added.unit, added.basis)))
-    low, high = f"{added.low:.4g}", added.high
-    if high is None:
-        return _("{figure} or more").format(figure=f"{low} {unit}".strip())
-    most = f"{high:.4g} {unit}".strip()
-    return most if added.low == high else _("{low} to {high}").format(low=low, high=most)
+    return facts.added(added)
 
 
 def limit_beside(limit: Limit | None, reading: Reading, parameter: Parameter | None) -> str:
@@ -47,7 +42,7 @@ def limit_beside(limit: Limit | None, reading: Reading, parameter: Parameter | N
         )
     except conversion.NoConversion:
         return limit_words(limit)
-    unit = " ".join(filter(None, (printed.label, limit.basis)))
+    unit = facts.with_unit("", printed.label, limit.basis)
     return facts.allowed(limit.rule, low, high, unit)
 
 
@@ -78,17 +73,17 @@ def reading_words(reading: Reading) -> str:
     """A reading as the lab reported it: its text with a decimal point, its unit and its basis."""
     if reading.kind is Kind.NONE:
         return reading.text or _("not analysed")
-    unit = _shown_unit(reading.unit)
     basis = reading.basis if reading.basis.casefold() not in reading.unit.casefold() else ""
+    unit = facts.with_unit("", reading.unit, basis)
     if reading.kind in {Kind.PRESENT, Kind.ABSENT} and not re.search(r"\d", reading.text):
-        unit = basis = ""
-    return facts.marked(" ".join(filter(None, (shown_with_point(reading), unit, basis))), reading)
+        unit = ""
+    return facts.marked(" ".join(filter(None, (shown_with_point(reading), unit))), reading)
 
 
 def understood_words(reading: Reading) -> str:
     """What a printed result is taken to say."""
     figure = number_words(reading.number)
-    unit = " ".join(filter(None, (_shown_unit(reading.unit), reading.basis)))
+    unit = facts.with_unit("", reading.unit, reading.basis)
     if reading.kind is Kind.NUMBER:
         return f"{figure} {unit}".strip()
     if reading.kind is Kind.BELOW:
@@ -102,10 +97,6 @@ def understood_words(reading: Reading) -> str:
         Kind.ABSENT: _("absent"),
         Kind.NONE: _("not analysed"),
     }.get(reading.kind, _("not understood, kept as printed"))
-
-
-def _shown_unit(unit: str) -> str:
-    return "" if unit == "1" else unit
 
 
 def language() -> QLocale:

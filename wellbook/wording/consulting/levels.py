@@ -1,12 +1,11 @@
 """How sure a long-run level is and how it stands to a limit, in sentences."""
 
 from wellbook.support.translation import _, pgettext
-from wellbook.water.statistics.level.long_run import Level, Method, Stands
-from wellbook.water.statistics.trend import MOVING
+from wellbook.water.statistics.outcomes import MOVING, Level, Method, Stands
 from wellbook.water.values.figures import plain
 from wellbook.water.verdicts.forecasts import highest_end
 from wellbook.water.verdicts.status import Standing
-from wellbook.wording import trends
+from wellbook.wording import trends, units
 
 
 def method(how: Method) -> str:
@@ -61,6 +60,7 @@ def long_run(found: Level, limit: float | None, unit: str) -> str:
     how = _("{n} tests, taken as independent; order statistics").format(n=found.n)
     if found.censored:
         how = _("{how}, non-detects at their reporting limits").format(how=how)
+    unit = units.said(unit)
     ends = {"unit": unit, "how": how}
     if limit is None:
         said = _("The long-run median is {bounds}, by 90 % limits ({how}).").format(
@@ -100,7 +100,7 @@ def _bounds(found: Level, unit: str) -> str:
 
 def stands(found: Level, limit: float, unit: str) -> str:
     """How the long-run median stands to a maximum."""
-    told = {"limit": plain(limit, 4), "unit": unit, "n": found.n}
+    told = {"limit": plain(limit, 4), "unit": units.said(unit), "n": found.n}
     return {
         Stands.BELOW: _("Below {limit} {unit}, with 90 % confidence."),
         Stands.ABOVE: _("Above {limit} {unit}, with 90 % confidence."),

@@ -4,7 +4,7 @@ from collections.abc import Iterator, Sequence
 
 from wellbook.support.translation import _, pgettext
 from wellbook.water.cautions.treatment_fit import Fit, Need, Option
-from wellbook.wording import vocabulary
+from wellbook.wording import facts, vocabulary
 from wellbook.wording.facts import bounds
 
 
@@ -80,13 +80,28 @@ def _names(option: Option) -> str:
 
 def _need(need: Need) -> str:
     bound, parameter = need.bound, need.parameter
-    unit = "" if parameter.key == "ph" else f"{parameter.unit} {parameter.basis}".strip()
+    is_ph = parameter.key == "ph"
+    unit = "" if is_ph else facts.with_unit("", parameter.unit, parameter.basis)
     told = {
         "first": method(bound.first),
         "parameter": parameter.name,
         "found": f"{bounds(need.found)} {unit}".strip(),
-        "figure": f"{bound.figure} {unit and bound.unit}".strip(),
+        "figure": facts.with_unit(str(bound.figure), "" if is_ph else bound.unit, ""),
     }
+    if bound.is_rule_of_thumb:
+        # The figure alone has no source: a reader must know it from those that have one.
+        said = (
+            _("{first} ({parameter} {found}, rule of thumb at most {figure})")
+            if bound.side == "over"
+            else _("{first} ({parameter} {found}, rule of thumb at least {figure})")
+        )
+        return said.format(**told)
     if bound.side == "over":
         return _("{first} ({parameter} {found}, at most {figure})").format(**told)
     return _("{first} ({parameter} {found}, at least {figure})").format(**told)
+
+
+def sources(fit: Fit) -> str:
+    """Who says what serves, and who says what has to come before it."""
+    needs = (need.bound.source for option in fit.options for need in option.needs)
+    return "; ".join(dict.fromkeys(_(source) for source in (fit.treatment.source, *needs)))

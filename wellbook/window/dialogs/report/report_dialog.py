@@ -14,6 +14,7 @@ from wellbook.window.common.jobs import Loader, Tell
 from wellbook.window.dialogs.report.source_view import SourceView
 from wellbook.window.widgets.entry_dialog import Dialog
 from wellbook.window.widgets.layouts import words
+from wellbook.wording import facts
 
 
 def report_of(household: Household, result: Result) -> Document | None:
@@ -51,7 +52,7 @@ class ReportDialog(Dialog):
         name = self._document.name if self._document else ""
         super().__init__(name or _("The report"), parent, width=60, height=46)
         said = _("{name}: {reported}").format(
-            name=result.name, reported=f"{result.reading.text} {result.reading.unit}".strip()
+            name=result.name, reported=facts.with_unit(result.reading.text, result.reading.unit, "")
         )
         where = place_words(result)
         self.said = words(_("{said}, {where}").format(said=said, where=where) if where else said)

@@ -24,7 +24,7 @@ from wellbook.planning.consulting import consulted, hints_of
 from wellbook.planning.overview import PointOverview
 from wellbook.planning.settings import measured, scheme, shown, yardsticks
 from wellbook.support.translation import _
-from wellbook.water.statistics.trend import Direction
+from wellbook.water.statistics.outcomes import Direction
 from wellbook.water.statistics.trend_power import outlook
 from wellbook.water.values.parameters import Parameter
 from wellbook.water.verdicts.point_record import PointRecord

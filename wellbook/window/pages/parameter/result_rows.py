@@ -15,7 +15,7 @@ from wellbook.water.verdicts.point_record import PointRecord
 from wellbook.window.common import words
 from wellbook.window.dialogs.report.report_dialog import place_words
 from wellbook.window.widgets.table_model import Column
-from wellbook.wording import verdicts, vocabulary
+from wellbook.wording import facts, verdicts, vocabulary
 from wellbook.wording.reasons import why
 from wellbook.wording.reference import cited
 
@@ -57,7 +57,7 @@ def lines(
 
 def columns(parameter: Parameter, shown: Sequence[Line]) -> tuple[Column, ...]:
     """How a line is set; figures in the usual unit only where a lab used another."""
-    unit = f"{parameter.unit} {parameter.basis}".strip()
+    unit = facts.with_unit("", parameter.unit, parameter.basis)
     figures = Column(_("In {unit}").format(unit=unit), _figure, sort=lambda line: line.figure)
     is_mixed = parameter.scale == "number" and any(map(_is_other, shown))
     return (
