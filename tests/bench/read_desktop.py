@@ -96,15 +96,21 @@ def settled(reader, program):
     return told
 
 
-def walk(is_whole):
+def walk(number, is_whole):
+    """Walk the window of the process of that number."""
     reader = Reader()
     program = reader.program()
-    settled(reader, program)
+    front = ["search", "--sync", "--onlyvisible", "--pid", str(number), "windowfocus"]
+    subprocess.run(["xdotool", *front], check=True)
+    before = settled(reader, program)
     wrong = count = 0
     for name, key in (*PAGES.items(), *DIALOGS.items()):
         subprocess.run(["xdotool", "key", key], check=True)
         time.sleep(0.3)
         told = settled(reader, program)
+        if told == before and name != next(iter(PAGES)):
+            sys.exit(f"{key} led nowhere")
+        before = told
         focus = [one for one in told if one[3]]
         count += len(focus)
         sys.stdout.write(f"== {name}: {len(told)} told, {len(focus)} take the focus\n")
@@ -126,7 +132,7 @@ def in_session(book, *rest):
     started = [["openbox"], [sys.executable, "-m", "wellbook", book]]
     programs = [subprocess.Popen(words) for words in started]
     try:
-        walk("--whole" in rest)
+        walk(programs[-1].pid, "--whole" in rest)
     finally:
         for program in reversed(programs):
             program.terminate()

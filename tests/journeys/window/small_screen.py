@@ -15,6 +15,7 @@ from PySide6.QtWidgets import (
 )
 
 from wellbook.window.pages.overview.month_wheel import MonthWheel
+from wellbook.window.pages.parameter.chart_choices import ChartChoices
 from wellbook.window.pages.parameter.month_dots import MonthDots
 from wellbook.window.pages.well.well_drawing import WellDrawing
 from wellbook.window.widgets.chart_view import FigureView
@@ -73,12 +74,24 @@ def every_page(told):
         for first, second in combinations(parts, 2):
             if _place(first).intersects(_place(second)):
                 told.fail(f"{name}: {_named(first)} lies on {_named(second)}")
+        _lines_begin_alike(page, name, told)
         for part in parts:
             if isinstance(part, QTableView) and _rows_in_sight(part) < LEAST_ROWS:
                 told.fail(f"{name}: {_named(part)} shows {_rows_in_sight(part)} rows")
         for label in parts:
             if isinstance(label, QLabel) and label.text() and _is_cut(label):
                 told.fail(f"{name}: cut: {label.text()}")
+
+
+def _lines_begin_alike(page, name, told):
+    """Fields on lines below one another begin at one place: a hidden one leaves no hole."""
+    for choices in hand.visible(ChartChoices, page):
+        fields = [f for kind in (QComboBox, QAbstractButton) for f in hand.visible(kind, choices)]
+        left = {}
+        for field in fields:
+            left.setdefault(field.y(), []).append(field.x())
+        if len({min(places) for places in left.values()}) > 1:
+            told.fail(f"{name}: lines of choices begin at {left}")
 
 
 def _rows_in_sight(table):

@@ -69,9 +69,11 @@ class ChartChoices(QWidget):
         self.lay_out(wide=True)
 
     def lay_out(self, *, wide: bool) -> None:
-        """Set the fields in one line or in two."""
-        for place, field in enumerate(self._fields):
-            across = len(self._fields) if wide else 3
+        """Set what there is to choose in one line or in two, without holes."""
+        self._is_wide = wide
+        across = len(self._fields) if wide else 3
+        shown = [field for field in self._fields if not field.isHidden()]
+        for place, field in enumerate(shown):
             self._grid.addWidget(field, place // across, place % across)
 
     def offer(
@@ -96,6 +98,7 @@ class ChartChoices(QWidget):
             if one.key != parameter.key:
                 self.together.addItem(_("with {name}").format(name=one.name), one.key)
         self._offer_limits()
+        self.lay_out(wide=self._is_wide)
 
     def _offer_units(self, parameter: Parameter) -> None:
         self.unit.clear()
