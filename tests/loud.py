@@ -31,8 +31,8 @@ WRITTEN = {
     "plan": "reason postponed_why",
     "journal": "reason",
 }
-# Columns of the reference data that stay as they are; notes on limits are not translated yet.
-CITED = ("source", "unit", "basis", "note", "where")
+# Columns of the reference data that stay as they are.
+CITED = ("source", "where", "text")
 
 
 class Loud(NullTranslations):

@@ -47,6 +47,7 @@ STEADY = (
     ("12 months", {"cycle": 2}),
     ("13 months", {"cycle": 2}),
     ("14 months", {"cycle": 2}),
+    ("14 months, late", {"cycle": 2}),
     ("12 months", {"correlation": 0.3}),
     ("12 months", {"correlation": 0.5}),
 )

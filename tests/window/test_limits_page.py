@@ -71,6 +71,18 @@ def test_the_chosen_limit_is_told_with_its_source_and_its_history_is_drawn(page)
     assert page.chart.accessibleDescription().startswith("Lead in US EPA action levels")
 
 
+def test_of_what_must_be_absent_no_picture_without_a_line_is_shown(page):
+    # 40 CFR 141.63: E. coli and total coliform have no figure that could have moved.
+    QTest.keyClicks(page.wanted, "E. coli")
+    page.table.selectRow(0)
+    assert "must be absent" in cells(page, 1)[0]
+    assert page.chart.isHidden()
+    page.wanted.clear()
+    QTest.keyClicks(page.wanted, "Nitrate")
+    page.table.selectRow(0)
+    assert not page.chart.isHidden()
+
+
 def test_what_was_seen_in_a_text_that_is_no_ground_is_not_called_read(page):
     # Eight Vermont action levels stand on a page of unknown year; the state's own was not found.
     page.own.click()

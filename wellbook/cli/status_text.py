@@ -155,6 +155,7 @@ def _forecast(standing: Standing) -> Facts | None:
         "from": found.crossing.earliest.isoformat(),
         "to": None if latest is None else latest.isoformat(),
         "wider_than_90_percent": found.crossing.is_wide,
+        "roughly_90_percent": found.crossing.is_rough,
         "tests_in_one_season": found.crossing.one_season,
     }
 

@@ -95,6 +95,7 @@ class PanelDue:
         day: The first day in it that can be tested in time; None if there is none.
         reasons: Why it is due, and when.
         earliest: From this day on it may be drawn along with others.
+        wanted: The same where bottles are at hand; None for `earliest`.
         urgent: Whether it comes before everything else.
         private: Whether it tells of a person: never handed on.
         case: Key of the case that asks for it; empty without one.
@@ -119,6 +120,14 @@ class PanelDue:
     rule: Message | None = None
     why: str = ""
     drawn: date | None = None
+    wanted: date | None = None
+
+    def along_from(self, first: "PanelDue") -> date:
+        """From which day on it may be drawn along with what comes first.
+
+        Whoever fetches bottles for an urgent sample fetches those of the others, too.
+        """
+        return min(self.earliest, self.wanted or self.earliest) if first.urgent else self.earliest
 
 
 @dataclass(frozen=True, slots=True)
@@ -190,6 +199,7 @@ def sample_due(  # noqa: PLR0913  each is a fact that it depends on
         day=day,
         reasons=(*reasons, day_reason(day, calendar)),
         earliest=start if along is None else max(soonest, along),
+        wanted=due if along is None else max(outlook.today, along),
         urgent=urgent,
         case=case,
         occasion=occasion,

@@ -91,8 +91,10 @@ def panel_due(  # noqa: PLR0913  each is a fact that it depends on
     overdue = max(0, (today - due).days)
     day = calendar.first_day(*window)
     reasons = (last_test_reason(last, overdue), reason, day_reason(day, calendar))
-    earliest = max(add_months(due.replace(day=1), -min(cadence.grace, _ALONG)), soonest)
-    return PanelDue(panel, last, due, overdue, window, day, reasons, earliest)
+    along = add_months(due.replace(day=1), -min(cadence.grace, _ALONG))
+    wanted = max(filter(None, (along, today, postponed)))
+    earliest = max(along, soonest)
+    return PanelDue(panel, last, due, overdue, window, day, reasons, earliest, wanted=wanted)
 
 
 def _grace(months: int) -> int:

@@ -89,6 +89,7 @@ def crossing(line: Course, limit: float) -> Crossing | None:
         day_of(earliest),
         None if latest is None else day_of(latest),
         is_wide=line.is_wide,
+        is_rough=line.undetected > 0 and not line.is_wide,
         one_season=line.one_season,
     )
 

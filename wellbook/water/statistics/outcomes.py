@@ -138,6 +138,7 @@ class Crossing:
         earliest: Start of the 90 % interval; not before the last test.
         latest: End of it; None where it lies further ahead than can be told.
         is_wide: The interval holds more than 90 %.
+        is_rough: It holds 84 to 96 %, by how many tests are non-detects and where they lie.
         one_season: All tests fall into the same quarter of the year.
     """
 
@@ -147,6 +148,7 @@ class Crossing:
     earliest: date
     latest: date | None
     is_wide: bool = False
+    is_rough: bool = False
     one_season: bool = False
 
 

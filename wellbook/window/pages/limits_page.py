@@ -9,7 +9,7 @@ from wellbook.charts.draw.drawing import draw
 from wellbook.charts.model.limit_history import limit_history
 from wellbook.planning.settings import sets
 from wellbook.support.translation import _, ngettext, pgettext
-from wellbook.water.values.limits import Limit, LimitSet
+from wellbook.water.values.limits import Limit, LimitSet, Rule
 from wellbook.water.values.signs import normal_name
 from wellbook.window.common.household import Household
 from wellbook.window.common.theme import em
@@ -123,8 +123,8 @@ class LimitsPage(QWidget):
         return said.format(sets=", ".join(partial))
 
     def _show(self, limit: Limit | None) -> None:
-        """Say all that is known of a limit, and draw how it moved."""
-        self.chart.setVisible(limit is not None)
+        """Say all that is known of a limit, and draw how its figure moved, if it has one."""
+        self.chart.setVisible(limit is not None and limit.rule is not Rule.ABSENT)
         if limit is None:
             self.more.setText(_("No limit fits. That does not say that there is none."))
             self.source.setText("")

@@ -21,7 +21,7 @@ from wellbook.water.values.catalogue import Catalogue
 from wellbook.window.common.theme import em
 from wellbook.window.common.tips import set_tip
 from wellbook.window.dialogs.draft.draft_places import DraftPlaces
-from wellbook.window.dialogs.draft.draft_rows import DOUBT, sample_columns
+from wellbook.window.dialogs.draft.draft_rows import DOUBT, ReadingLine, sample_columns
 from wellbook.window.dialogs.draft.lab_source import LabSource
 from wellbook.window.dialogs.draft.readings_table import ReadingsModel, ReadingsTable
 from wellbook.window.dialogs.draft.sample_head import SampleHead
@@ -102,6 +102,7 @@ class DraftPage(QWidget):
         self.not_mine = QPushButton(_("Not &my water"))
         set_tip(self.not_mine, _("This sample, or this column, is not your water"))
         self.state = words(quiet=True)
+        self.change = words(quiet=True)
         self._lay_out(places, draft)
 
     def _lay_out(self, places: DraftPlaces, draft: Draft) -> None:
@@ -117,6 +118,7 @@ class DraftPage(QWidget):
         column.addWidget(self.head)
         column.addWidget(places)
         column.addWidget(self.readings, 1)
+        column.addWidget(self.change)
         deeds = QHBoxLayout()
         for button in (self.next_doubt, self.right, self.skip, self.not_mine):
             deeds.addWidget(button)
@@ -142,6 +144,14 @@ class DraftPage(QWidget):
             self.findings.addItem(item)
         self.findings.setVisible(bool(lines))
         self.findings.fit()
+
+    def show_change(self, line: ReadingLine | None) -> None:
+        """Say what changed since the test before in the current reading."""
+        said = line.change if line else ""
+        if line and said:
+            said = _("{parameter}: {sentence}").format(parameter=line.name, sentence=said)
+        self.change.setText(said)
+        self.change.setVisible(bool(said))
 
     def fit_samples(self, count: int) -> None:
         """Give the samples the height of a few; one alone needs no table."""
