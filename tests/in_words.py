@@ -1,10 +1,7 @@
 """What is found, in the words in which people read it."""
 
+from wellbook.water.statistics.outcomes import Outlook, Spread, StepChange, Trend
 from wellbook.water.statistics.removal import Pair, Removal
-from wellbook.water.statistics.step_change import StepChange
-from wellbook.water.statistics.summary import Spread
-from wellbook.water.statistics.trend import Trend
-from wellbook.water.statistics.trend_power import Outlook
 from wellbook.water.values.findings import Oddity
 from wellbook.wording import findings, trends
 from wellbook.wording.consulting import removals

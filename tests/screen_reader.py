@@ -4,7 +4,7 @@ from dataclasses import dataclass
 
 from PySide6.QtCore import QRect
 from PySide6.QtGui import QAccessible
-from PySide6.QtWidgets import QWidget
+from PySide6.QtWidgets import QComboBox, QLineEdit, QWidget
 
 DEEPEST = 24
 CELLS = 8  # of a table or a list; more of them say nothing new
@@ -21,6 +21,7 @@ class Spoken:
     can_act: bool
     place: QRect
     depth: int
+    fields: tuple[str, ...] = ()  # names of what is typed into inside of it
 
     def __str__(self):
         value = f" = {self.value}" if self.value else ""
@@ -40,6 +41,10 @@ def _place(one):
     return widget.rect() if isinstance(widget, QWidget) else one.rect()
 
 
+def _fields(widget):
+    return widget.findChildren(QLineEdit) if isinstance(widget, QComboBox) else ()
+
+
 def _read(one, found, depth):
     if one is None or not one.isValid() or depth > DEEPEST:
         return
@@ -56,6 +61,7 @@ def _read(one, found, depth):
             not state.disabled,
             _place(one),
             depth,
+            tuple(f.accessibleName() for f in _fields(one.object())),
         )
     )
     if one.role() in {QAccessible.Role.ComboBox, QAccessible.Role.SpinBox}:

@@ -33,6 +33,7 @@ def make(out: Path) -> Path:
             cwd=work,  # so that the installed Wellbook is found, not the checkout
         )
     folder = out / "wellbook"
+    leave_out_symbols(folder)
     tell_sizes(folder)
     if not sys.platform.startswith("linux"):
         return folder
@@ -44,6 +45,16 @@ def make(out: Path) -> Path:
         file.add(folder, "wellbook")
     sys.stdout.write(f"{archive}: {archive.stat().st_size / 1e6:.0f} MB\n")
     return archive
+
+
+def leave_out_symbols(folder: Path) -> None:
+    """Take what only debuggers read out of Python's own libraries; others can break by it."""
+    strip = shutil.which("strip")
+    if not strip or not sys.platform.startswith("linux"):
+        return
+    inside = folder / "_internal"
+    own = [*inside.glob("libpython*.so*"), *inside.glob("python3*/lib-dynload/*.so")]
+    subprocess.run([strip, "--strip-unneeded", *own], check=True)  # noqa: S603  our own words
 
 
 def tell_sizes(folder: Path) -> None:

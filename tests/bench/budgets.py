@@ -63,15 +63,19 @@ class Spent:
     file: float = 0
 
 
-def rows(readings: int) -> Iterator[tuple[str, ...]]:
-    """A lab's long table: the same every time, thirty years or a day a sample."""
+def rows(
+    readings: int,
+    years: int = YEARS,
+    parameters: Sequence[tuple[str, str, float, int]] = PARAMETERS,
+    last: date = date(2025, 11, 20),
+) -> Iterator[tuple[str, ...]]:
+    """A lab's long table: the same every time, so many years or a day a sample."""
     chance = random.Random(7)
-    samples = max(1, readings // len(PARAMETERS))
-    step = max(1.0, YEARS * 365.25 / samples)
-    last = date(2025, 11, 20)
+    samples = max(1, readings // len(parameters))
+    step = max(1.0, years * 365.25 / samples)
     for number in range(samples):
         day = last - timedelta(days=round((samples - 1 - number) * step))
-        for name, unit, usual, digits in PARAMETERS:
+        for name, unit, usual, digits in parameters:
             drift = 1 + 0.3 * number / samples
             figure = usual * drift * math.exp(chance.gauss(0, 0.05 if name == "pH" else 0.25))
             limit = f"{usual * 0.8:.{digits}f}"

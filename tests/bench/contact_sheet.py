@@ -6,7 +6,8 @@ python tests/bench/contact_sheet.py sheet.png --language loud --household first-
 python tests/bench/contact_sheet.py sheet.png --household my.wellbook --only page
 
 The language `loud` makes every sentence longer and strange, so that what is cut or never
-translated is seen. A household is an invented one, `empty`, or any book; of what is not one of
+translated is seen. A household is an invented one, `empty`, `forty-years`
+(thirty parameters a month) or any book; of what is not one of
 ours only the pages can be gone to.
 """
 
@@ -24,6 +25,7 @@ from PIL import Image, ImageDraw
 ROOT = Path(__file__).resolve().parents[2]
 JOURNEYS = ROOT / "tests" / "journeys" / "window"
 HOUSEHOLD = "alder-hollow"
+PAGES = ("light", "dark", "contrast", "dark contrast")
 COLUMNS, GAP = 4, 24  # pictures beside one another, pixels between them
 
 
@@ -34,6 +36,10 @@ def book_of(folder, household):
 
         with Book.create(folder / "empty.wellbook") as book:
             return book.path
+    if household == "forty-years":
+        import long_book
+
+        return long_book.make(folder / "forty-years.wellbook")
     known = ROOT / "sample_wells" / f"{household}.wellbook"
     book = Path(shutil.copy(known if known.is_file() else household, folder))
     to_add = ROOT / "sample_wells" / book.stem / "to-add"
@@ -100,7 +106,7 @@ def main():
     asked.add_argument("out", type=Path)
     asked.add_argument("--language", default="es")
     asked.add_argument("--size", default="1280x720")
-    asked.add_argument("--page", default="light", choices=("light", "dark"))
+    asked.add_argument("--page", default="light", choices=PAGES)
     asked.add_argument("--scale", default=1.0, type=float, help="1, 1.5 or 2 pixels a dot")
     asked.add_argument("--household", default=HOUSEHOLD)
     asked.add_argument("--only", default="place", choices=("place", "page"))

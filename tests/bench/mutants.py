@@ -55,6 +55,7 @@ EQUIVALENT = Path(__file__).with_name("equivalent_mutants.csv")
 _IMPORTING = "import"  # coverage's word for lines run while modules are imported
 _KILLED, _SURVIVED, _UNREACHED, _EQUIVALENT = "killed", "survived", "not reached", "equivalent"
 _SURVIVOR = re.compile(r"^\.*(\w[\w.]*)\.py:\d+ ([\w.]*): (.*?)   \[", re.MULTILINE)
+_LONGEST_MEASURE = 3600  # seconds; a busy computer takes its time
 _LARGEST = 3 << 30  # bytes; a mutant may ask for memory without end
 _OPTIONS = ["-x", "-q", "-s", "--no-header", "-p", "no:randomly", "-p", "no:cacheprovider"]
 _OPTIONS += [
@@ -334,8 +335,8 @@ def _measured(folder: Path) -> Reach:
         (folder / "reach").write_bytes(pickle.dumps(reach))
         return code
 
-    if _finish(_fork(run, quiet=False), 600):
-        sys.exit("The tests must pass before changes are tried.")
+    if _finish(_fork(run, quiet=False), _LONGEST_MEASURE) != 0:
+        sys.exit("The tests must pass, and in time, before changes are tried.")
     return pickle.loads((folder / "reach").read_bytes())  # noqa: S301  our own, of just now
 
 

@@ -19,7 +19,8 @@ from made_up_histories import days_of, made_up
 from scipy import stats
 
 from wellbook.water.statistics.forecast import course, crossing, day_of
-from wellbook.water.statistics.season.guarded_test import TrendTest, guarded_test
+from wellbook.water.statistics.outcomes import TrendTest
+from wellbook.water.statistics.season.guarded_test import guarded_test
 
 pytestmark = pytest.mark.bench
 RUNS = int(os.environ.get("WELLBOOK_RUNS", "150"))
@@ -46,6 +47,7 @@ STEADY = (
     ("12 months", {"cycle": 2}),
     ("13 months", {"cycle": 2}),
     ("14 months", {"cycle": 2}),
+    ("14 months, late", {"cycle": 2}),
     ("12 months", {"correlation": 0.3}),
     ("12 months", {"correlation": 0.5}),
 )

@@ -22,7 +22,8 @@ from chart_examples import (
 from scipy.stats import theilslopes
 
 from wellbook.charts.model.parts import EventMark, Scale, Shape, Sort
-from wellbook.water.statistics.trend import PENDING, trend
+from wellbook.water.statistics.outcomes import PENDING
+from wellbook.water.statistics.trend import trend
 from wellbook.water.values.readings import Flag, Kind
 from wellbook.water.values.seasons import NORTHERN, SOUTHERN, wet_and_dry
 from wellbook.water.verdicts.point_record import PointRecord

@@ -115,3 +115,20 @@ def test_a_typed_price_is_read_alike():
     price, unsure = read_price(Typed("Lead", "22,50", currency="usd"), CATALOGUE)
     assert (price.amount, price.currency, price.parameters) == ("22.50", "USD", "lead")
     assert unsure == ()
+
+
+@pytest.mark.parametrize(
+    ("name", "kind", "keys"),
+    [
+        ("Total coliform and E. coli", "tests", "total_coliform e_coli"),
+        ("Basics: nitrate, lead & arsenic", "tests", "nitrate lead arsenic"),
+        ("Metals (lead, copper)", "tests", "lead copper"),
+        ("Nitrate and nitrite", "tests", "nitrate_nitrite"),
+        ("Metals: lead and mystery", "tests", ""),
+        ("Shipping", "shipping", ""),
+    ],
+)
+def test_a_plain_list_tells_its_tests_by_their_names_where_all_are_known(name, kind, keys):
+    price, unsure = read_price(Typed(name, "5", currency="USD"), CATALOGUE)
+    assert (price.kind, price.parameters) == (kind, keys)
+    assert [one.printed for one in unsure] == ([] if keys or kind == "shipping" else [name])

@@ -1,7 +1,11 @@
 """What is odd about a draft's samples is said before they are stored."""
 
+from datetime import date
+
 from wellbook import intake
 from wellbook.book import Book
+from wellbook.intake.review import changes
+from wellbook.water.verdicts.latest_change import Crossed
 
 HEAD = "Collected,Received,Analyte,Result,Units\n"
 
@@ -32,3 +36,26 @@ def test_reviewing_changes_no_fact(draft_of, catalogue):
     draft = draft_of(HEAD + "2024-05-13,2024-05-12,Iron,1,mg/L\n")
     reviewed = intake.review(draft, catalogue)
     assert [s.sample for s in reviewed.samples] == [s.sample for s in draft.samples]
+
+
+def test_what_changed_is_told_of_the_latest_test_only_and_beside_those_of_the_file(
+    draft_of, catalogue, tmp_path
+):
+    today, sets = date(2025, 1, 1), ("us-epa-primary",)
+    days = "2021-05-13,,Nitrate,4,mg/L as N\n2022-05-13,,Nitrate,11,mg/L as N\n"
+    draft = draft_of(HEAD + days)
+    latest = changes(draft, 1, catalogue, sets, today)["nitrate"]
+    assert (latest.before, latest.size) == (date(2021, 5, 13), 7)
+    assert latest.crossed is Crossed.FIRST_OVER
+    first = changes(draft, 0, catalogue, sets, today)["nitrate"]
+    assert first.before is None
+    with Book.create(tmp_path / "home.wellbook") as book:
+        intake.store(draft, book)
+        history = book.results(book.points()[0].id)
+    older = draft_of(HEAD + "2020-05-13,,Nitrate,4,mg/L as N\n", "older.csv")
+    assert changes(older, 0, catalogue, sets, today, history) == {}, "later ones are known"
+
+
+def test_nothing_changed_where_the_file_tells_no_day(draft_of, catalogue):
+    draft = draft_of("Analyte,Result,Units\nNitrate,4,mg/L as N\n")
+    assert changes(draft, 0, catalogue, (), date(2025, 1, 1)) == {}

@@ -425,3 +425,84 @@ def test_a_workbook_without_a_sheet_is_refused(lab_file, catalogue):
             archive.writestr(name, part)
     with pytest.raises(Fault):
         intake.read(lab_file(emptied.getvalue(), "book.xlsx"), catalogue)
+
+
+def test_lines_over_groups_of_columns_tell_the_samples_apart(draft_of):
+    draft = draft_of(
+        ",,Spring house,,House tap,\n,,Sampled 05/13/2024,,Sampled 06/14/2024,\n"
+        "Analyte,Unit,Result,RL,Result,RL\nIron,mg/L,0.2,0.01,0.3,0.01\nZinc,mg/L,1.1,0.01,ND,0.01\n"
+    )
+    assert taken(draft) == [
+        ("2024-05-13", "Spring house", "iron", "0.2"),
+        ("2024-05-13", "Spring house", "zinc", "1.1"),
+        ("2024-06-14", "House tap", "iron", "0.3"),
+        ("2024-06-14", "House tap", "zinc", "ND"),
+    ]
+
+
+def test_a_name_above_its_lines_of_words_and_values_is_their_name(draft_of):
+    draft = draft_of(
+        "<p>Collected: May 13, 2024</p><h3>Iron</h3><p>Result: 0.2 mg/L</p><p>Limit: 0.3</p>"
+        "<h3>Lead</h3><p>Result: 4 ug/L</p><p>Limit: 15</p>",
+        "a.html",
+    )
+    assert [row[2:] for row in taken(draft)] == [("iron", "0.2 mg/L"), ("lead", "4 ug/L")]
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        (
+            '{"columns": ["sampled", "parameter", "result", "unit"], "rows": '
+            '[["2024-05-13", "Iron", 0.2, "mg/L"], ["2024-05-13", "Lead", 4, "ug/L"]]}'
+        ),
+        (
+            '{"sampled": "2024-05-13", "parameter": ["Iron", "Lead"], "result": [0.2, 4], '
+            '"unit": ["mg/L", "ug/L"]}'
+        ),
+    ],
+)
+def test_a_json_text_may_hold_a_table_by_columns(draft_of, text):
+    rows = [("2024-05-13", "", "iron", "0.2"), ("2024-05-13", "", "lead", "4")]
+    assert taken(draft_of(text, "a.json")) == rows
+
+
+def test_a_day_behind_a_word_that_no_list_has_is_asked_about(draft_of):
+    draft = draft_of("Event: May 13, 2024\nParameter,Result,Unit\nIron,0.2,mg/L\n".replace(
+        "May 13, 2024", '"May 13, 2024"') .replace('Event: "', '"Event: '))  # fmt: skip
+    assert taken(draft)[0][0] == "2024-05-13"
+    assert "some_date" in {finding.key for finding in draft.findings}
+
+
+def test_several_facts_of_a_line_are_told_apart_by_their_words(draft_of):
+    draft = draft_of(
+        "Sample ID: TAP-1 Matrix: Drinking water Date Collected: 05/13/2024 09:20\n"
+        "Parameter,Result,Unit\nIron,0.2,mg/L\n"
+    )
+    assert draft.samples[0].sample.collected.iso() == "2024-05-13T09:20"
+    assert draft.samples[0].sample.lab_number == "TAP-1"
+
+
+def test_a_diary_has_the_day_and_several_readings_in_a_line(draft_of):
+    draft = draft_of("Well book\n\n05/13/2014  iron 0.4 mg/L, coliform negative\n"
+                     "06/14/2016  iron 0.5 mg/L, coliform positive\n", "a.txt")  # fmt: skip
+    assert [(row[0], row[3]) for row in taken(draft)] == [
+        ("2014-05-13", "0.4 mg/L"), ("2014-05-13", "negative"),
+        ("2016-06-14", "0.5 mg/L"), ("2016-06-14", "positive"),
+    ]  # fmt: skip
+
+
+@pytest.mark.parametrize(("word", "kind"), [("ja", "present"), ("nein", "absent")])
+def test_an_answer_to_the_question_for_bacteria_is_asked_about(draft_of, word, kind):
+    sample = draft_of(
+        f"Datum,Nitrat (mg/l),Coliforme Keime\n2024-05-13,3,{word}\n2024-06-13,4,{word}\n"
+    ).samples[0]
+    assert sample.sample.results[1].reading.kind == kind
+    assert sample.marks[1].doubts
+
+
+def test_a_unit_stands_in_a_column_headed_by_a_word_for_results(draft_of):
+    draft = draft_of(
+        "Collected,2024-05-13\nSubstance,Found,Measured in\nIron,0.2,mg/L\nZinc,0.3,mg/L\n"
+    )
+    assert [r.reading.unit for r in draft.samples[0].sample.results] == ["mg/L", "mg/L"]

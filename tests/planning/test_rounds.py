@@ -10,6 +10,7 @@ from wellbook.book.rows import NewResult, NewSample
 from wellbook.planning.overview import due
 from wellbook.planning.postponing import find_due, postponed
 from wellbook.planning.rounds import rounds
+from wellbook.planning.visits import visits
 from wellbook.support.errors import Fault
 from wellbook.support.paths import resources
 from wellbook.water.parsing.printed import read_reading
@@ -145,6 +146,21 @@ def test_an_open_case_goes_first(book):
     (one,) = rounds(book.record(), CATALOGUE, TODAY)
     assert one.panels[0].panel.name == "Bacteria found on 1 June 2026: second sample"
     assert one.search.day == date(2026, 6, 8)
+
+
+def test_nitrate_that_is_due_is_drawn_with_the_sample_that_cannot_wait(book):
+    """Only nitrate tells whether boiled water serves an infant: CDC, nitrate in private wells.
+
+    Bottles for the urgent sample are fetched, so those for nitrate are at hand as well.
+    """
+    result = NewResult("e_coli", "E. coli", read_reading("Present"))
+    book.add_sample(NewSample(1, LocalTime.parse("2026-06-01"), results=(result,)))
+    (one,) = rounds(book.record(), CATALOGUE, TODAY)
+    assert names(one.panels)[0] == "Bacteria found on 1 June 2026: second sample"
+    assert "Nitrate" in names(one.panels)
+    assert one.search.day - TODAY < timedelta(days=7)
+    (first, *_later) = visits(due(book.record(), CATALOGUE, TODAY))
+    assert (first.day, len(first.tasks)) == (one.search.day, len(one.panels))
 
 
 def test_a_flood_is_asked_about_before_the_usual_panels(book):

@@ -9,6 +9,7 @@ import pytest
 from wellbook.planning.frequencies import advised
 from wellbook.planning.place.choices import SETTINGS, changed
 from wellbook.planning.settings import (
+    ask,
     currency,
     dates,
     language,
@@ -148,3 +149,15 @@ def test_a_drilled_well_where_a_test_a_year_is_advised_keeps_the_usual_interval(
 def test_what_the_log_of_a_well_says_goes_before_what_was_chosen_for_all():
     assert well_kind({"well_kind": "dug"}, {"kind": "drilled"}) == "drilled"
     assert well_kind({"well_kind": "dug"}, {"depth": "40 ft"}) == "dug"
+
+
+@pytest.mark.parametrize(("chosen", "said"), [("es", "es"), ("xx", ""), ("", "")])
+def test_a_language_that_nobody_translated_is_as_if_none_were_chosen(chosen, said):
+    assert language({"language": chosen}) == said
+
+
+def test_who_is_asked_is_whom_the_household_wrote_down_before_whom_its_place_suggests():
+    place = {"country": "ZZ"}  # the first row of `places.csv`: anywhere else
+    assert ask(place) == "the health authority of your district"
+    assert ask(place | {"ask": "the clinic on Mill Lane"}) == "the clinic on Mill Lane"
+    assert ask({}) == ""

@@ -11,10 +11,17 @@ from wellbook.book.rows import NewResult, NewSample
 from wellbook.planning import kept_histories
 from wellbook.planning import standings as planning_standings
 from wellbook.planning.overview import overview
-from wellbook.planning.standings import completed, first_look, from_memory, standings
+from wellbook.planning.standings import (
+    Look,
+    completed,
+    first_look,
+    from_memory,
+    newest_changes,
+    standings,
+)
 from wellbook.support import paths
 from wellbook.water.parsing.printed import read_reading
-from wellbook.water.statistics.trend import PENDING
+from wellbook.water.statistics.outcomes import PENDING
 from wellbook.water.values.catalogue import read_catalogue
 from wellbook.water.values.local_time import LocalTime
 from wellbook.water.verdicts.latest_change import Crossed
@@ -93,6 +100,37 @@ def test_a_first_look_tells_the_newest_tests_before_any_history(book, catalogue)
     assert not done.is_pending
 
 
+@pytest.mark.parametrize(("alpha", "looks"), [("", 1), ("20", 4)], ids=["usual", "gross alpha"])
+def test_one_history_at_a_time_goes_through_whole_samples_only_where_a_limit_asks_for_them(
+    book, catalogue, monkeypatch, alpha, looks
+):
+    """The limit of gross alpha is net of the uranium of the same sample (40 CFR 141.66)."""
+    for day in ("2021-05-04", "2022-05-04"):
+        uranium = NewResult("uranium", "Uranium", read_reading("25", unit="µg/L"))
+        other = NewResult("gross_alpha", "Alpha", read_reading(alpha, unit="pCi/L"))
+        keep(book, day, nitrate("4"), uranium, *([other] if alpha else []))
+    whole = overview(book.record().loaded(), catalogue, TODAY, with_due=False)
+    monkeypatch.setattr(planning_standings, "IN_MEMORY", 0)
+    asked, really = [], book.results_on
+    monkeypatch.setattr(book, "results_on", lambda *of: asked.append(of) or really(*of))
+    assert standings(book.record(), catalogue, TODAY) == whole
+    assert len(asked) == looks
+
+
+def test_what_changed_with_new_tests_is_told_without_any_trend(book, catalogue, monkeypatch):
+    for year in range(2010, 2020):
+        keep(book, f"{year}-05-04", nitrate("4.0"), named("Odd stuff", "1"))
+    iron = NewResult("iron", "Iron", read_reading("0.1", unit="mg/L"))
+    new = keep(book, "2020-05-04", nitrate("14"), iron)
+    keep(book, "2020-06-04", NewResult("lead", "Lead", read_reading("1", unit="µg/L")))
+    whole = overview(book.record().loaded(), catalogue, TODAY, with_due=False)
+    told = {one.parameter.key: one.change for one in whole[0].points[0].standings}
+    monkeypatch.setattr("wellbook.water.statistics.trend.trend", None)
+    (found,) = newest_changes(book.record(), catalogue, TODAY, {new})
+    assert set(found) == {told["nitrate"], told["iron"]}
+    assert {change.parameter.key for change in found} == {"nitrate", "iron"}
+
+
 def test_a_result_reported_of_a_sum_later_than_its_parts_is_no_part_of_their_day(book, catalogue):
     """The latest day of the parts counts; what a lab added up on that day stands beside them."""
     for day in ("2019-05-04", "2020-05-04"):
@@ -125,6 +163,27 @@ def test_what_is_kept_counts_until_something_is_written(book, catalogue):
     assert kept(book.record(), catalogue, date(2020, 5, 4)) == [True]
     keep(book, "2021-05-04", nitrate("12"))
     assert kept(book.record(), catalogue) == [False]
+
+
+def test_what_another_version_of_the_program_kept_does_not_count(book, catalogue, monkeypatch):
+    keep(book, "2020-05-04", nitrate("4"))
+    standings(book.record(), catalogue, TODAY)
+    kept_histories._made_by.cache_clear()
+    assert kept(book.record(), catalogue) == [True]
+    kept_histories._made_by.cache_clear()
+    monkeypatch.setattr(kept_histories, "__version__", "of tomorrow")
+    assert kept(book.record(), catalogue) == [False]
+    kept_histories._made_by.cache_clear()
+
+
+def test_a_look_is_pending_until_the_last_history_was_gone_through(book, catalogue):
+    iron = NewResult("iron", "Iron", read_reading("0.1", unit="mg/L"))
+    keep(book, "2020-05-04", nitrate("4"), iron)
+    done = overview(book.record().loaded(), catalogue, TODAY, with_due=False)[0]
+    first, last = done.points[0].standings
+    half = replace(done.points[0], standings=(first, replace(last, trend=PENDING)))
+    assert Look((replace(done, points=(half,)),), {}).is_pending
+    assert not Look((done,), {}).is_pending
 
 
 def test_nothing_is_kept_of_a_day_before_later_tests(book, catalogue):

@@ -165,6 +165,9 @@ def test_what_is_found_between_two_carbon_tanks_makes_the_exchange_of_the_first_
     assert found["First", "carbon_media"].due == date(2026, 9, 1)
     assert "PFOA was found right behind it, at Between" in found["First", "carbon_media"].what
     assert "on 1 September 2026: 3 ng/L." in found["First", "carbon_media"].what
+    assert words.standing(found["First", "carbon_media"], TODAY) == (
+        "due at once, since 1 Sep 2026"
+    ), "no interval asked for it"
     assert found["Second", "carbon_media"].due == date(2027, 3, 1), "nothing came through that one"
     book.add_service(1, "media", "2026-09-20")
     assert items(book)["First", "carbon_media"].due == date(2027, 9, 20)
@@ -182,6 +185,14 @@ def test_arsenic_between_two_tanks_makes_the_exchange_due_above_5_micrograms(boo
     found = items(book)
     assert found["First", "arsenic_media"].due == date(2026, 9, 1)
     assert found["Second", "arsenic_media"].due == date(2027, 3, 1)
+
+
+def test_what_is_wanted_at_once_comes_before_what_has_long_been_due(book):
+    lamp = book.add_unit(1, "Lamp", kind="ultraviolet lamp", installed="2020")
+    book.add_service(lamp, "failed", "2026-11-20")
+    first = upkeep_items(book.record(), UPKEEP, TODAY)[0]
+    assert first.key == "uv_pipes"
+    assert words.head(first, TODAY) == "Lamp, pipes behind it: due at once, since 20 Nov 2026."
 
 
 def test_a_softener_is_asked_for_a_resin_cleaner_while_the_raw_water_has_iron(book):

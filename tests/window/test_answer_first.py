@@ -14,6 +14,8 @@ from wellbook.planning.overview import overview
 from wellbook.water.parsing.printed import read_reading
 from wellbook.water.values.local_time import LocalTime
 from wellbook.water.verdicts.judge import Verdict
+from wellbook.window.common.theme import em
+from wellbook.window.pages.overview.answer_card import AnswerCard
 from wellbook.window.pages.overview.answer_words import answer
 
 TODAY = date(2026, 11, 25)
@@ -79,3 +81,16 @@ def test_taste_is_never_said_as_health_and_calm_water_is_never_called_safe(told)
     assert calm.head == "The latest result of 1 parameter is within its limit"
     assert "safe" not in (calm.head + calm.detail + calm.rest).casefold()
     assert told().head == "No test of this water yet"
+
+
+def test_cautions_that_change_in_sight_are_shown_to_their_end(qtbot):
+    card = AnswerCard()
+    qtbot.addWidget(card)
+    card.resize(600, 400)
+    card.show()
+    care = "Do not give this water to a baby under six months. " * 4
+    for lines in ((), (care,)):
+        card.care.show_cautions(lines)
+        card.fit_cautions()
+    assert card.care.height_for(600) > 3 * card.fontMetrics().height()
+    assert card.care_room.height() >= card.care.height_for(card.width() - 3 * em(card))

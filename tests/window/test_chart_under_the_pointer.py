@@ -2,6 +2,7 @@
 
 import csv
 import io
+import threading
 
 import pytest
 from PySide6.QtCore import QPoint, QPointF, Qt
@@ -9,6 +10,7 @@ from PySide6.QtGui import QGuiApplication, QWheelEvent
 from PySide6.QtWidgets import QApplication, QDialog, QToolTip
 
 from wellbook.window.app.book_pages import Page
+from wellbook.window.widgets import chart_view
 
 
 @pytest.fixture
@@ -17,6 +19,21 @@ def page(opened, qtbot):
     page = opened.view.at("parameter")
     qtbot.waitUntil(lambda: bool(page.figure.drawn.spots), timeout=30000)
     return page
+
+
+def test_a_chart_waits_for_what_draws_it_to_be_loaded_on_another_thread(opened, qtbot, monkeypatch):
+    threads, load = [], chart_view._load_drawing
+    monkeypatch.setattr(chart_view.Drawing, "is_loaded", False)
+    monkeypatch.setattr(
+        chart_view,
+        "_load_drawing",
+        lambda tell: (threads.append(threading.current_thread()), load(tell)),
+    )
+    opened.view.show_parameter("nitrate")
+    chart = opened.view.at("parameter").figure
+    qtbot.waitUntil(lambda: bool(chart.drawn.spots), timeout=30000)
+    assert len(threads) == 1
+    assert threads[0] is not threading.main_thread()
 
 
 def wheel(chart, modifiers):

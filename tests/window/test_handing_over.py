@@ -3,6 +3,8 @@
 import household
 import pytest
 from pypdf import PdfReader
+from PySide6.QtCore import QThreadPool
+from PySide6.QtWidgets import QApplication
 from reading import text_of
 
 
@@ -105,6 +107,34 @@ def test_stopping_leaves_the_file_that_was_there(opened, answers, qtbot, tmp_pat
     assert answers.path.read_bytes() == b"%PDF-1.4 the old one"
     assert [p.name for p in tmp_path.glob("*.part")] == []
     dialog.reject()
+
+
+@pytest.mark.timeout(180)
+def test_a_stopped_web_page_leaves_the_file_that_was_there(opened, answers, qtbot, tmp_path):
+    dialog = start(opened, "export_page")
+    answers.path = tmp_path / "history.html"
+    answers.path.write_text("the old one")
+    dialog.write_button.click()
+    assert dialog.progress.isVisible()
+    dialog.reject()
+    wait(qtbot, dialog.job)
+    qtbot.waitUntil(lambda: "nothing was written" in dialog.bar.text, timeout=5000)
+    assert answers.path.read_text() == "the old one"
+    assert [p.name for p in tmp_path.glob("*.part")] == []
+    dialog.reject()
+
+
+def test_stopped_tables_are_said_to_be_stopped_and_nothing_else_is_said_later(
+    opened, answers, tmp_path
+):
+    answers.path = tmp_path / "tables"
+    opened.do("export_tables")
+    assert opened.bar.text == "Writing tables …"
+    opened.bar._then.click()
+    assert opened.bar.text.startswith("Stopped;")
+    QThreadPool.globalInstance().waitForDone()
+    QApplication.processEvents()
+    assert opened.bar.text.startswith("Stopped;")
 
 
 def test_a_folder_that_is_not_there_is_said(opened, answers, qtbot, tmp_path):

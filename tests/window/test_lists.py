@@ -4,11 +4,12 @@ import pytest
 from PySide6.QtCore import QPoint, Qt
 from PySide6.QtGui import QContextMenuEvent, QGuiApplication
 from PySide6.QtTest import QTest
-from PySide6.QtWidgets import QApplication, QMenu
+from PySide6.QtWidgets import QApplication, QDialog, QMenu
 
+from wellbook.window.widgets.lists.empty_words import EmptyWords
 from wellbook.window.widgets.lists.list_columns import ColumnMemory
 from wellbook.window.widgets.table_model import Column, RowsModel, natural
-from wellbook.window.widgets.tables import Table
+from wellbook.window.widgets.tables import Table, copy_cells
 
 CONTROL, SHIFT = Qt.KeyboardModifier.ControlModifier, Qt.KeyboardModifier.ShiftModifier
 LEFT = Qt.MouseButton.LeftButton
@@ -131,6 +132,49 @@ def test_the_menu_key_shows_what_can_be_done_with_a_row(table):
         "Columns as at first",
     ]
     QTest.keyClick(menu, Qt.Key.Key_Escape)
+
+
+def test_what_a_spreadsheet_would_run_is_copied_with_a_guard_and_a_figure_without(qtbot):
+    """A cell that starts so is run as a formula (common practice, no source)."""
+    rows = [["=1+1", "-0.5", "plain"], ["+SUM(A1)", "@name", "two\tcells\nand lines"]]
+    copy_cells(rows)
+    assert copied() == "'=1+1\t-0.5\tplain\n'+SUM(A1)\t'@name\ttwo cells and lines"
+    table = filled(qtbot)
+    table.model().show((("=HYPERLINK(1)", "Well"),))
+    table.pick(0)
+    QTest.keyClick(table, Qt.Key.Key_C, CONTROL)
+    assert copied() == "'=HYPERLINK(1)\tWell"
+
+
+def test_a_list_says_why_it_is_empty_and_that_no_line_holds_the_words(table):
+    said = EmptyWords(table, table.model(), "Nothing is noted here yet.")
+    assert not said.isVisible()
+    table.narrow("no such words")
+    assert (said.isVisible(), said.text()) == (True, "No line holds these words.")
+    assert table.accessibleDescription() == said.text()
+    table.narrow("")
+    assert not said.isVisible()
+    table.model().show(())
+    assert said.isVisible()
+    assert said.text() == "Nothing is noted here yet."
+    assert table.viewport().rect().contains(said.geometry())
+
+
+@pytest.mark.parametrize("key", ["show_keys", "show_help", "about", "show_copies", "next_round"])
+def test_the_width_of_a_column_in_a_dialog_is_remembered(opened, key):
+    def dialog():
+        opened.do(key)
+        QApplication.processEvents()
+        return next(d for d in opened.findChildren(QDialog) if d.isVisible())
+
+    shown = dialog()
+    shown.table.horizontalHeader().resizeSection(1, 133)
+    shown.reject()
+    shown.deleteLater()
+    QApplication.processEvents()
+    again = dialog()
+    assert abs(again.table.columnWidth(1) - 133) <= 1
+    again.reject()
 
 
 @pytest.mark.parametrize(

@@ -288,3 +288,34 @@ def test_the_names_of_the_readings_are_in_sight_in_a_small_window(opened, qtbot,
     settle(shown)
     assert shown.readings.horizontalScrollBar().value() == 0
     assert shown.page.source.cells.horizontalScrollBar().value() == 0
+
+
+def test_what_changed_since_the_test_before_is_said_before_it_is_kept(opened, qtbot, sheet):
+    rows = (
+        "Nitrate,11.9,mg/L as N,EPA 353.2,0.5",
+        "Iron,0.27,mg/L,EPA 200.7,0.02",
+        "Calcium,77,mg/L,,",
+    )
+    place = "2026-11-02,Tap at the pressure tank,Brackwater Labs"
+    head = "Sample Date,Sample Point,Laboratory,Analyte,Result,Units,Method,Reporting Limit\n"
+    shown = review(opened, qtbot, sheet(head + "\n".join(f"{place},{row}" for row in rows)))
+    told = "\n".join(shown.finding_lines)
+    assert "New in the latest test, 2 Nov 2026" in told
+    assert (
+        "Nitrate: Up by 2.7 mg/L as N since 7 Oct 2025, more than usual: the middle of 15 earlier "
+        "steps is 0.5. Outside a limit for the first time. Another method: EPA 353.2, before EPA "
+        "300.0." in told
+    )
+    assert told.count("Another lab: Brackwater Labs, before Quillfeather") == 1
+    assert "Another reporting limit: Iron." in told
+    assert shown.page.change.text().startswith("Nitrate: Up by 2.7 mg/L as N since 7 Oct 2025")
+    press(shown, KEY.Key_Down)
+    assert shown.page.change.text().startswith("Iron: Down by 0.013 mg/L since 7 Oct 2025, within")
+    assert "Between the two: " in shown.page.change.text()
+    choose_point(shown)
+    assert shown.places.chosen("Tap at the pressure tank").name == "Kitchen tap"
+    changed = "\n".join(shown.finding_lines)
+    assert "Nitrate: Up by 2.7 mg/L as N since 7 Oct 2025" in changed
+    assert "Iron: Up by" in changed, "held against the other point"
+    QTest.mouseClick(shown.keep_button, LEFT)
+    assert not shown.isVisible(), shown.bar.text

@@ -46,6 +46,7 @@ def faults(window):
             yield f"no name: {one}"
         if one.role in NOTHING and not one.name.startswith(SHEETS):
             yield f"no role: {one}"
+        yield from (f"no name: the field of {one}" for field in one.fields if not field)
         small = min(one.place.width(), one.place.height()) < LEAST
         if one.role in PRESSED and small and not one.place.isEmpty():
             yield f"{one.place.width()} x {one.place.height()}: {one}"

@@ -24,6 +24,9 @@ HEAVY = (
     "sqlite_utils",
 )
 
+# What whole histories tell follows after the first paint.
+LATER = ("water.statistics.trend", "water.parsing.printed", "water.sampling.shipping")
+
 FIRST_PAINT = """
 import sys
 from time import sleep
@@ -55,6 +58,7 @@ def test_the_first_paint_of_an_overview_loads_nothing_heavy(household):
     assert int(rows) > 5
     loaded = {name.split(".")[0] for name in modules}
     assert loaded.isdisjoint(HEAVY), loaded & set(HEAVY)
+    assert not {f"wellbook.{name}" for name in LATER} & set(modules)
 
 
 def test_the_real_program_opens_a_book_and_draws_a_chart(household):

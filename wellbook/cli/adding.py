@@ -14,7 +14,7 @@ from wellbook.intake.draft import Draft, Stored
 from wellbook.intake.fate import complete, met_in
 from wellbook.intake.review import verdicts
 from wellbook.planning import settings
-from wellbook.planning.standings import standings
+from wellbook.planning.standings import newest_changes
 from wellbook.support.errors import Fault
 from wellbook.support.translation import _, ngettext
 from wellbook.water.values.catalogue import Catalogue
@@ -104,10 +104,9 @@ def _stored(draft: Draft, book: Book, catalogue: Catalogue, chosen: Chosen) -> S
 def news(book: Book, catalogue: Catalogue, done: Added) -> Iterator[str]:
     """What is notable in the latest test of each point, where that test was stored just now."""
     stored = {number for one in done.stored for number in one.ids}
-    wells = standings(book.record(), catalogue, date.today()) if stored else ()
-    for point in (one for well in wells for one in well.points):
-        new = [one.change for one in point.standings if one.latest.sample in stored]
-        yield from latest_change.latest_test(new).splitlines()
+    if stored:
+        for new in newest_changes(book.record(), catalogue, date.today(), stored):
+            yield from latest_change.latest_test(new).splitlines()
 
 
 def left_out(done: Added, *, accepted: bool) -> Fault:

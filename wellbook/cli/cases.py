@@ -156,7 +156,7 @@ def treatment_lines(found: "Sequence[Place]") -> Iterator[str]:
         yield where
         for fit in consulted.fits:
             yield "  " + treatment_fit.paragraph(fit)
-            yield "      " + _("Source: {source}.").format(source=_(fit.treatment.source))
+            yield "      " + _("Source: {source}.").format(source=treatment_fit.sources(fit))
         if not consulted.fits:
             yield "  " + _("Nothing that was tested asks for a treatment by the chosen limits.")
         if consulted.missing:

@@ -6,13 +6,11 @@ from datetime import date, timedelta
 from typing import TYPE_CHECKING, Any
 
 from wellbook.planning.lab.awaited import Awaited
-from wellbook.planning.lab.lab_route import RoundHabits, written
 from wellbook.support.translation import _
 from wellbook.water.values.catalogue import Catalogue
-from wellbook.wording import sampling_day
-from wellbook.wording.dues import bacteria_rule
 
 if TYPE_CHECKING:
+    from wellbook.planning.lab.lab_route import RoundHabits
     from wellbook.planning.rounds import Round
 
 Facts = dict[str, Any]
@@ -24,6 +22,8 @@ def round_facts(on: date, rounds: Sequence["Round"]) -> Facts:
 
 
 def _facts(one: "Round") -> Facts:
+    from wellbook.wording import sampling_day
+
     journey, slack = one.search.journey, one.search.slack
     return {
         "well": one.well.name,
@@ -65,6 +65,9 @@ def _facts(one: "Round") -> Facts:
 
 def round_lines(rounds: Sequence["Round"], catalogue: Catalogue) -> Iterator[str]:
     """The first round in full, and a line for each that follows."""
+    from wellbook.wording import sampling_day
+    from wellbook.wording.dues import bacteria_rule
+
     if not rounds:
         yield _("Nothing is planned yet: add a test, and its panels are planned from then on.")
         return
@@ -98,8 +101,10 @@ def round_lines(rounds: Sequence["Round"], catalogue: Catalogue) -> Iterator[str
         )
 
 
-def habit_facts(habits: RoundHabits) -> dict[str, str]:
+def habit_facts(habits: "RoundHabits") -> dict[str, str]:
     """Each habit by its name, as it is written."""
+    from wellbook.planning.lab.lab_route import written
+
     return {field.name: written(getattr(habits, field.name)) for field in fields(habits)}
 
 

@@ -13,9 +13,7 @@ from wellbook.planning.upkeep.costs import YearOfCosts
 from wellbook.planning.upkeep.due import UpkeepItem, due_now
 from wellbook.support.translation import _, ngettext
 from wellbook.water.sampling.intervals import PanelDue
-from wellbook.water.statistics.level.long_run import CONFIDENCE
-from wellbook.water.statistics.trend import MOVING
-from wellbook.water.statistics.trend_power import AIM, Outlook
+from wellbook.water.statistics.outcomes import AIM, CONFIDENCE, MOVING, Outlook
 from wellbook.water.values.limits import Limit, LimitSet, Rule
 from wellbook.water.values.readings import Flag
 from wellbook.water.verdicts.forecasts import highest_end
@@ -157,6 +155,7 @@ def _forecast(standing: Standing) -> Facts | None:
         "from": found.crossing.earliest.isoformat(),
         "to": None if latest is None else latest.isoformat(),
         "wider_than_90_percent": found.crossing.is_wide,
+        "roughly_90_percent": found.crossing.is_rough,
         "tests_in_one_season": found.crossing.one_season,
     }
 
@@ -265,7 +264,7 @@ def status_lines(
     on: date,
     wells: Sequence[WellOverview],
     sets: Mapping[str, LimitSet],
-    said: Said,
+    told: Said,
     powers: Powers,
 ) -> Iterator[str]:
     """The same facts to read, each verdict with its limit, source and date."""
@@ -277,7 +276,7 @@ def status_lines(
             side = _("treated water") if one.point.treated else _("raw water")
             yield ""
             yield f"{well.well.name}, {one.point.name} ({side})"
-            for caution in _cautions(said.get(one.point.id)):
+            for caution in _cautions(told.get(one.point.id)):
                 about = f"{', '.join(caution['about'])}: " if caution["about"] else ""
                 yield f"  ! {about}{caution['text']}"
             for standing in one.by_urgency:
@@ -285,12 +284,15 @@ def status_lines(
                     yield from _standing_lines(standing, sets, on)
                     more = powers.get((one.point.id, standing.parameter.key))
                     if more:
-                        told = trends.outlook(more)
-                        yield "      " + _("more tests: {sentence}").format(sentence=told)
+                        sentence = trends.outlook(more)
+                        yield "      " + _("more tests: {sentence}").format(sentence=sentence)
                 else:
                     yield from _sum_lines(standing, sets)
+            if not (one.by_urgency or one.unknown):
+                yield "  " + _("No test of this water is in the book.")
             for name in one.unknown:
-                yield f"  {name}: kept as printed; Wellbook has no limits for this name"
+                said = _("{name}: kept as printed; Wellbook has no limits for this name")
+                yield f"  {said.format(name=name)}"
 
 
 def _standing_lines(standing: Standing, sets: Mapping[str, LimitSet], on: date) -> Iterator[str]:

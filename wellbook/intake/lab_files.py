@@ -39,6 +39,7 @@ from wellbook.intake.pages.words import (
     words_in_picture,
     words_of,
 )
+from wellbook.intake.samples.accounts import unaccounted
 from wellbook.intake.samples.accreditation import accreditation_in
 from wellbook.intake.samples.days import days_of, texts_in, undated
 from wellbook.intake.samples.file_questions import (
@@ -242,7 +243,12 @@ class _Reader:
         draft = self._of_sheets((letter,), path, name, document)
         why = _("its sentence was not understood")
         more = letters.left_in(text, self.catalogue)
-        left = [NotTaken(what, why, page.place(line - 1, 0)) for what, line in more]
+        listed = {(one.place.row, one.what.lstrip("<≤ ")) for one in draft.not_taken}
+        left = [
+            NotTaken(what, why, page.place(line - 1, 0))
+            for what, line in more
+            if (page.place(line - 1, 0).row, what.lstrip("<≤ ")) not in listed
+        ]
         samples = with_doubt(draft.samples, letters.PROSE)
         return replace(draft, samples=samples, not_taken=(*draft.not_taken, *left))
 
@@ -332,6 +338,7 @@ class _Reader:
             samples = with_doubt(samples, PICTURED)
         shown = tuple(sheet for sheet in sheets if not sheet.is_paper)
         left += grouping.not_taken
+        left += unaccounted(sheets, tables, (samples, left), self.catalogue, self.today)
         return Draft(path, samples, findings, tuple(left), shown, accreditation_in(sheets))
 
     def _tables(self, sheets: tuple[Sheet, ...], name: str) -> tuple[list[Table], list[NotTaken]]:

@@ -3,9 +3,11 @@
 The columns are ours: `name`, `price`, `tests` (names with `;` between; empty for a single test that
 is named as its parameter), and where wanted `currency`, `kind` (`tests` or `shipping`) and `day`
 (of the list); the first three are known by some other words, too. Names of tests are recognised as
-those of a lab's report are; one that is only nearly known is asked about and never taken.
+those of a lab's report are; one that is only nearly known is asked about and never taken. Without
+`tests` the name itself may tell them: `Basics: nitrate, lead and arsenic`, where each is known.
 """
 
+import re
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from pathlib import Path
@@ -38,6 +40,12 @@ _SAME = {
 _OF_RESULTS = {"result", "results", "value", "sample", "sample id", "collected"}
 _ENDINGS = {".csv", ".tsv", ".txt"}
 _KINDS = {"": TESTS, "tests": TESTS, "package": TESTS, "single": TESTS, "shipping": SHIPPING}
+_PARCEL = {
+    "shipping", "shipping and handling", "shipping & handling", "postage", "courier", "delivery",
+    "envío", "gastos de envío", "versand", "porto", "frais de port",
+}  # fmt: skip
+_TOLD = re.compile(r"[^:]*:(?P<after>[^:]+)|.*\((?P<within>[^()]+)\)")
+_PARTED = re.compile(r"[,;&+]|\b(?:and|y|und|et)\b")
 _LARGEST, _MOST_ROWS, _LONGEST = 2_000_000, 2_000, 200  # bytes, rows, letters; our own bounds
 NO_MEANINGS: Mapping[str, str] = MappingProxyType({})
 
@@ -144,6 +152,8 @@ def read_price(
     if not name or len(name) > _LONGEST:
         raise Fault(_("A price needs a name of up to {n} letters.").format(n=_LONGEST))
     kind = _KINDS.get(typed.kind.strip().casefold())
+    if not (typed.kind or typed.tests) and name.casefold() in _PARCEL:
+        kind = SHIPPING
     if kind is None:
         raise Fault(_("{kind!r} is no kind of price: write tests or shipping.").format(
             kind=typed.kind))  # fmt: skip
@@ -154,7 +164,7 @@ def read_price(
     amount, currency = read_cost(typed.price, typed.currency)
     if kind == SHIPPING:
         return Price(0, 0, kind, name, amount, currency, day=day), ()
-    words = _words(typed.tests, catalogue) or [name]
+    words = _words(typed.tests, catalogue) or _told_by(name, catalogue, means)
     keys: list[str] = []
     unsure: list[Unsure] = []
     for word in words:
@@ -174,6 +184,16 @@ def _key(word: str, catalogue: Catalogue) -> str:
         return word
     found = read_name(word, catalogue).parameter
     return found.key if found else ""
+
+
+def _told_by(name: str, catalogue: Catalogue, means: Mapping[str, str]) -> list[str]:
+    """The tests that a name tells, where every one of them is known; else the name itself."""
+    if name in means or _key(name, catalogue):
+        return [name]
+    told = _TOLD.fullmatch(name)
+    inner = (told["after"] or told["within"]) if told else name
+    words = [word.strip() for word in _PARTED.split(inner) if word.strip()]
+    return words if words and all(_key(word, catalogue) for word in words) else [name]
 
 
 def _words(text: str, catalogue: Catalogue) -> list[str]:

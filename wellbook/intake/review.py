@@ -6,7 +6,7 @@ from datetime import date
 
 from wellbook.book import Book
 from wellbook.intake.destinations import place_of, points_of
-from wellbook.intake.draft import ACCREDITED, Draft, DraftSample
+from wellbook.intake.draft import ACCREDITED, NO_DAY, Draft, DraftSample
 from wellbook.support.errors import Fault
 from wellbook.support.translation import _
 from wellbook.water.plausibility.checks import check
@@ -16,6 +16,7 @@ from wellbook.water.values.judgement import Judgement, Verdict
 from wellbook.water.values.results import Result
 from wellbook.water.values.signs import normal_name
 from wellbook.water.verdicts.judge import assess
+from wellbook.water.verdicts.latest_change import LatestChange, latest_change
 from wellbook.water.verdicts.point_record import PointRecord
 from wellbook.wording import findings
 
@@ -134,6 +135,50 @@ def outlooks(
     )
 
 
+def changes(
+    draft: Draft,
+    place: int,
+    catalogue: Catalogue,
+    sets: Sequence[str],
+    today: date,
+    history: Sequence[Result] = (),
+) -> dict[str, LatestChange]:
+    """What changed from the test before to a sample of a draft, by parameter.
+
+    Only of what it is the latest test of. Earlier samples of the file count as tests before, as
+    long as they are few.
+
+    Args:
+        draft: The draft.
+        place: Place of the sample in it.
+        catalogue: The reference data.
+        sets: Keys of the household's limit sets.
+        today: The day whose limits hold.
+        history: Results at the same point.
+    """
+    sample = draft.samples[place]
+    day = sample.sample.collected.day
+    if day == NO_DAY:
+        return {}
+    few = draft.samples if len(draft.samples) <= _MANY else (sample,)
+    here = (one for one in few if one.point_name == sample.point_name and one is not sample)
+    before = [one for one in here if NO_DAY < one.sample.collected.day <= day]
+    # Numbers below zero tell the samples of the file from those of the book and from each other.
+    results = [
+        _as_kept(one, index, -number)
+        for number, one in enumerate((sample, *before))
+        for index in range(len(one.sample.results))
+    ]
+    record = PointRecord.of([*history, *results])
+    found = {}
+    for key in dict.fromkeys(result.parameter for result in sample.sample.results):
+        if key in catalogue.parameters:
+            change = latest_change(record, catalogue.parameters[key], catalogue, sets, today)
+            if change is not None and change.day == day:
+                found[key] = change
+    return found
+
+
 def verdicts(
     sample: DraftSample, catalogue: Catalogue, sets: Sequence[str], today: date
 ) -> tuple[str, ...]:
@@ -141,12 +186,15 @@ def verdicts(
     return tuple(str(one.now.verdict) for one in outlooks(sample, catalogue, sets, today))
 
 
-def _as_kept(sample: DraftSample, index: int) -> Result:
-    """A result as the record would hand it out; its number is its place in the draft, from 1."""
+def _as_kept(sample: DraftSample, index: int, number: int = 0) -> Result:
+    """A result as the record would hand it out; its number is its place in the draft, from 1.
+
+    The sample itself has the number 0, or the one that is given.
+    """
     new = sample.sample.results[index]
     return Result(
         id=index + 1,
-        sample=0,
+        sample=number,
         parameter=new.parameter,
         name=new.name,
         reading=new.reading,

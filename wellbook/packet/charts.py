@@ -12,7 +12,7 @@ from wellbook.packet.gather import History
 from wellbook.planning.overview import PointOverview, WellOverview
 from wellbook.sharing.event_marks import event_marks
 from wellbook.support.translation import _
-from wellbook.water.statistics.trend import MOVING
+from wellbook.water.statistics.outcomes import MOVING
 from wellbook.water.values.seasons import Scheme
 from wellbook.water.verdicts.point_record import PointRecord
 from wellbook.water.verdicts.status import Standing

@@ -9,8 +9,7 @@ from typing import TYPE_CHECKING
 from wellbook.book.record import Record
 from wellbook.planning.overview import PointOverview, WellOverview, point_record
 from wellbook.support import paths
-from wellbook.water.statistics.trend import Direction
-from wellbook.water.statistics.trend_power import Outlook, outlook
+from wellbook.water.statistics.outcomes import Direction, Outlook
 from wellbook.water.values.catalogue import Catalogue
 from wellbook.water.values.parameters import Parameter
 from wellbook.water.verdicts.point_record import PointRecord
@@ -47,7 +46,7 @@ def consulted(point: PointOverview, record: PointRecord, catalogue: Catalogue) -
         return Consulted((), (), ())
     latest = latest_of(record.histories)
     return Consulted(
-        latest_hints(record.samples.values(), catalogue),
+        latest_hints(map(tuple, record.samples.values()), catalogue),
         fits(point.by_urgency, latest, _methods(), catalogue),
         tuple(catalogue.parameters[key] for key in SIZING_INPUTS if key not in latest),
     )
@@ -65,6 +64,8 @@ def power(standing: Standing, record: PointRecord) -> Outlook | None:
     """
     if standing.trend.says not in OPEN or standing.now.limit is None:
         return None
+    from wellbook.water.statistics.trend_power import outlook
+
     found = outlook(record.history(standing.parameter.key), standing.parameter)
     return found if found.pace is not None else None
 

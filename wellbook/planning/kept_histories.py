@@ -21,7 +21,7 @@ from typing import Any, get_args, get_origin, get_type_hints
 from wellbook import __version__
 from wellbook.book.record import Newest
 from wellbook.support import paths
-from wellbook.water.statistics import trend
+from wellbook.water.statistics import outcomes
 from wellbook.water.values.catalogue import Catalogue
 from wellbook.water.values.limits import Limit
 from wellbook.water.values.parameters import Parameter
@@ -108,7 +108,7 @@ def _seal(text: str) -> str:
 @lru_cache(maxsize=1)
 def _made_by() -> str:
     """Names the program and its reference data: another one may tell something else."""
-    folders = (paths.resources(), Path(trend.__file__).parent)
+    folders = (paths.resources(), Path(outcomes.__file__).parent)
     files = (path for folder in folders if folder.is_dir() for path in sorted(folder.iterdir()))
     stats = [(path.name, path.stat()) for path in files if path.is_file()]
     return f"{__version__} {[(name, stat.st_size, stat.st_mtime_ns) for name, stat in stats]}"

@@ -154,7 +154,7 @@ def _visit(
     """What may be drawn at each point of a well on the day of the panel that comes first."""
     day = first.day or first.window[1]
     ready = {
-        point: tuple(one for one in dues if one is first or one.earliest <= day)
+        point: tuple(one for one in dues if one is first or one.along_from(first) <= day)
         for _, point, dues in rows
     }
     return {
@@ -166,7 +166,7 @@ def _visit(
 
 def _search(first: PanelDue, visit: Iterable[Sequence[PanelDue]], way: Calendar) -> Search:
     """The first day that works for everything that is drawn on it."""
-    start = max(first.window[0], *(one.earliest for panels in visit for one in panels))
+    start = max(first.window[0], *(one.along_from(first) for panels in visit for one in panels))
     window = (start, max(first.window[1], start))
     found = way.find(*window)
     told = sampling_day.say(found, *window, way.hours, way.lab_hours, way.limit)

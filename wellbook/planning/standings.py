@@ -5,9 +5,10 @@ What a history tells (its trend, how unusual the latest step is) takes longer. I
 look to the next by `kept_histories`; what is not kept is `PENDING` until it was worked out.
 """
 
-from collections.abc import Callable, Iterable, Iterator, Mapping
+from collections.abc import Callable, Collection, Iterable, Iterator, Mapping
 from dataclasses import dataclass, replace
 from datetime import date
+from functools import cached_property
 
 from wellbook.book.record import Newest, Record, Tests
 from wellbook.book.rows import Point
@@ -15,9 +16,10 @@ from wellbook.planning import kept_histories
 from wellbook.planning.kept_histories import Histories
 from wellbook.planning.overview import PointOverview, WellOverview, point_record
 from wellbook.planning.settings import yardsticks
-from wellbook.water.statistics.trend import PENDING
+from wellbook.water.statistics.outcomes import PENDING
 from wellbook.water.values.catalogue import Catalogue
 from wellbook.water.values.results import Result
+from wellbook.water.verdicts.latest_change import LatestChange, latest_change
 from wellbook.water.verdicts.point_record import PointRecord
 from wellbook.water.verdicts.status import (
     HistoryFacts,
@@ -126,6 +128,23 @@ def completed(
     return replace(look, wells=wells)
 
 
+def newest_changes(
+    record: Record, catalogue: Catalogue, today: date, samples: Collection[int]
+) -> Iterator[tuple[LatestChange | None, ...]]:
+    """What changed with the latest tests of each point, of those that are among some samples.
+
+    No trend is worked out for it.
+    """
+    by, read = (*yardsticks(record.settings, catalogue), today), one_history(record, today)
+    for well in first_look(record, catalogue, today).wells:
+        for point in well.points:
+            yield tuple(
+                latest_change(read(point.point.id, one.parameter.key), one.parameter, *by)
+                for one in point.standings
+                if one.latest.sample in samples
+            )
+
+
 def from_memory(record: Record, today: date) -> RecordOf:
     """Gives the results of a record, all of which are held in memory."""
     points = {point.id: point_record(record, point.id, today) for point in record.points}
@@ -170,19 +189,39 @@ def one_history(record: Record, today: date) -> RecordOf:
     return read
 
 
-class _SamplesOf(Mapping[int, tuple[Result, ...]]):
-    """The whole samples of a history, by their numbers, each read when it is asked for."""
+class _SamplesOf(Mapping[int, Collection[Result]]):
+    """The whole samples of a history, by their numbers."""
 
     def __init__(self, tests: Tests, point: int, history: Iterable[Result]) -> None:
         self._tests, self._point = tests, point
         self._days = {result.sample: result.collected.day for result in history}
 
-    def __getitem__(self, sample: int) -> tuple[Result, ...]:
-        drawn = self._tests.results_on(self._point, {self._days[sample]})
-        return tuple(result for result in drawn if result.sample == sample)
+    def __getitem__(self, sample: int) -> "_Sample":
+        return _Sample(self._tests, self._point, sample, self._days[sample])
 
     def __iter__(self) -> Iterator[int]:
         return iter(self._days)
 
     def __len__(self) -> int:
         return len(self._days)
+
+
+class _Sample(Collection[Result]):
+    """A whole sample, read when it is gone through: hardly any limit asks for all of it."""
+
+    def __init__(self, tests: Tests, point: int, sample: int, day: date) -> None:
+        self._tests, self._point, self._sample, self._day = tests, point, sample, day
+
+    @cached_property
+    def _results(self) -> tuple[Result, ...]:
+        drawn = self._tests.results_on(self._point, {self._day})
+        return tuple(result for result in drawn if result.sample == self._sample)
+
+    def __iter__(self) -> Iterator[Result]:
+        return iter(self._results)
+
+    def __len__(self) -> int:
+        return len(self._results)
+
+    def __contains__(self, result: object) -> bool:
+        return result in self._results

@@ -50,7 +50,7 @@ def visits(dues: Dues) -> tuple[Visit, ...]:
             number += 1
             first = min(left, key=lambda task: (_day(task[1]), not task[1].urgent, task[1].due))
             day = _day(first[1])
-            along = [task for task in left if task is first or task[1].earliest <= day]
+            along = [task for task in left if task is first or task[1].along_from(first[1]) <= day]
             along.sort(key=lambda task: task is not first)
             found.append(Visit(well, number, day, tuple(along)))
             left = [task for task in left if task not in along]

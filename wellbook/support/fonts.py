@@ -68,7 +68,7 @@ def other_font(sign: str) -> Font | None:
 def _letters() -> frozenset[int]:
     from matplotlib.ft2font import FT2Font
 
-    return frozenset(FT2Font(paths.resources() / "fonts" / _OURS).get_charmap())
+    return frozenset(FT2Font(str(paths.resources() / "fonts" / _OURS)).get_charmap())
 
 
 def _fonts() -> Iterator[Font]:

@@ -3,8 +3,9 @@
 from collections.abc import Iterable, Mapping
 from datetime import date
 
-from wellbook.support.translation import _
-from wellbook.water.statistics.forecast import Way
+from wellbook.support.translation import _, pgettext
+from wellbook.water.statistics.outcomes import Crossing, Way
+from wellbook.water.statistics.season.serial_dependence import LEAST_FOR_DEPENDENCE
 from wellbook.water.values.figures import plain
 from wellbook.water.values.limits import HEALTH_KINDS, LimitSet
 from wellbook.water.verdicts.forecasts import Forecast
@@ -37,11 +38,19 @@ def sentence(found: Forecast, sets: Mapping[str, LimitSet], *, today: date) -> s
             "{when} ({interval}; line of {n} tests). Single tests scatter about it."
         )
     ).format(**told)
-    if not crossing.one_season:
-        return said
-    return f"{said} " + _(
-        "All these tests fall into one season: in others the level may be past it earlier."
-    )
+    told_too = []
+    if crossing.one_season:
+        told_too.append(
+            _("All these tests fall into one season: in others the level may be past it earlier.")
+        )
+    if found.n < LEAST_FOR_DEPENDENCE:
+        told_too.append(
+            # They can't show whether successive ones resemble each other.
+            _("With fewer than {least} tests the interval can be too narrow.").format(
+                least=LEAST_FOR_DEPENDENCE
+            )
+        )
+    return " ".join((said, *told_too))
 
 
 def health_ahead(
@@ -63,26 +72,27 @@ def _interval(found: Forecast, today: date) -> str:
     crossing = found.crossing
     from_now = crossing.earliest <= today and (crossing.latest is None or crossing.latest > today)
     earliest = month_of(crossing.earliest)
+    share = _share(crossing)
     if crossing.latest is None:
         if from_now:
             return _("anything from now to beyond what can be told")
-        said = (
-            _("interval of at least 90 % from {earliest} to beyond what can be told")
-            if crossing.is_wide
-            else _("90 % interval from {earliest} to beyond what can be told")
+        return _("{share} from {earliest} to beyond what can be told").format(
+            share=share, earliest=earliest
         )
-        return said.format(earliest=earliest)
     latest = month_of(crossing.latest)
     if from_now:
-        said = (
-            _("interval of at least 90 % from now to {latest}")
-            if crossing.is_wide
-            else _("90 % interval from now to {latest}")
-        )
-        return said.format(latest=latest)
-    said = (
-        _("interval of at least 90 % from {earliest} to {latest}")
-        if crossing.is_wide
-        else _("90 % interval from {earliest} to {latest}")
+        return _("{share} from now to {latest}").format(share=share, latest=latest)
+    return _("{share} from {earliest} to {latest}").format(
+        share=share, earliest=earliest, latest=latest
     )
-    return said.format(earliest=earliest, latest=latest)
+
+
+def _share(crossing: Crossing) -> str:
+    """How often such an interval holds the true day, as far as that was measured."""
+    if crossing.is_wide:
+        return _("interval of at least 90 %")
+    return (
+        _("interval of roughly 90 %")
+        if crossing.is_rough
+        else pgettext("forecast", "90 % interval")
+    )

@@ -1,6 +1,7 @@
 """What changed since the test before, in one short paragraph."""
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import replace
 
 from wellbook.support.translation import _, ngettext
 from wellbook.water.values.figures import plain
@@ -8,6 +9,7 @@ from wellbook.water.verdicts.latest_change import Crossed, LatestChange, Step
 from wellbook.wording import facts, units
 
 _MOST = 4  # parameters told without being asked for
+_MOST_NAMES = 6  # parameters named in one line
 
 
 def paragraph(found: LatestChange, between: Sequence[str] = ()) -> str:
@@ -26,28 +28,87 @@ def paragraph(found: LatestChange, between: Sequence[str] = ()) -> str:
 
 
 def latest_test(changes: Iterable[LatestChange | None]) -> str:
-    """What is notable in the latest test of a point, a line a parameter; empty if nothing is.
+    """What is new in the latest test of a point, a line a parameter; empty if nothing is.
 
-    That nothing is notable is not said: it would sound like an all-clear.
+    That nothing is new is not said: it would sound like an all-clear.
     """
+    return "\n".join(sentence for _key, sentence in latest_lines(changes))
+
+
+def latest_lines(changes: Iterable[LatestChange | None]) -> tuple[tuple[str, str], ...]:
+    """What `latest_test` says, line by line, each with the key of its parameter or none."""
     known = [one for one in changes if one is not None]
-    latest = max((one.day for one in known), default=None)
-    told = [one for one in known if one.day == latest and one.is_notable]
-    if not told or latest is None:
-        return ""
-    # What crossed a limit first, then what was never found before.
-    told.sort(key=lambda one: (one.crossed is Crossed.NO, one.step is not Step.NEW))
-    lines = [
-        _("{parameter}: {sentence}").format(parameter=one.parameter.name, sentence=paragraph(one))
-        for one in told[:_MOST]
-    ]
+    day = max((one.day for one in known), default=None)
+    latest = [one for one in known if one.day == day and one.before is not None]
+    told = [one for one in latest if one.is_notable]
+    lines = [*_notable(told, latest), *_circumstances_of(latest, told)]
+    if not lines or day is None:
+        return ()
+    head = _("New in the latest test, {day}").format(day=facts.day(day))
+    return (("", head), *lines)
+
+
+def _notable(
+    told: Sequence[LatestChange], latest: Sequence[LatestChange]
+) -> Iterator[tuple[str, str]]:
+    """What a person should hear of: what crossed a limit first, then what was never found before.
+
+    The lab is not named again and again where all were tested by another one.
+    """
+    shared = _is_shared([one.lab for one in latest])
+    ranked = sorted(told, key=lambda one: (one.crossed is Crossed.NO, one.step is not Step.NEW))
+    for one in ranked[:_MOST]:
+        sentence = paragraph(replace(one, lab=None) if shared else one)
+        line = _("{parameter}: {sentence}").format(parameter=one.parameter.name, sentence=sentence)
+        yield one.parameter.key, line
     if len(told) > _MOST:
         more = len(told) - _MOST
-        lines.append(
-            ngettext("and {n} more parameter", "and {n} more parameters", more).format(n=more)
+        yield (
+            "",
+            ngettext("and {n} more parameter", "and {n} more parameters", more).format(n=more),
         )
-    head = _("New in the latest test, {day}").format(day=facts.day(latest))
-    return "\n".join((head, *lines))
+
+
+def _circumstances_of(
+    latest: Sequence[LatestChange], told: Sequence[LatestChange]
+) -> Iterator[tuple[str, str]]:
+    """How the test itself was another one; of what is told already only the lab they share."""
+    others = [one for one in latest if one not in told]
+    if _is_shared([one.lab for one in latest]) and latest[0].lab:
+        yield "", _another_lab(latest[0].lab)
+    else:
+        by_lab: dict[tuple[str, str], list[LatestChange]] = {}
+        for one in others:
+            if one.lab:
+                by_lab.setdefault(one.lab, []).append(one)
+        for lab, ones in by_lab.items():
+            yield (
+                "",
+                _("{parameters}: {sentence}").format(
+                    parameters=_names(ones), sentence=_another_lab(lab)
+                ),
+            )
+    methods = [one for one in others if one.method]
+    if methods:
+        yield "", _("Another method: {parameters}.").format(parameters=_names(methods))
+    limits = [one for one in others if one.reporting_limit]
+    if limits:
+        yield "", _("Another reporting limit: {parameters}.").format(parameters=_names(limits))
+
+
+def _is_shared(labs: Sequence[tuple[str, str] | None]) -> bool:
+    return len(set(labs)) == 1 and labs[0] is not None
+
+
+def _names(changes: Sequence[LatestChange]) -> str:
+    """Names of parameters, not too many."""
+    names = ", ".join(one.parameter.name for one in changes[:_MOST_NAMES])
+    more = len(changes) - _MOST_NAMES
+    if more <= 0:
+        return names
+    return ngettext("{names} and {n} more", "{names} and {n} more", more).format(
+        names=names, n=more
+    )
 
 
 def _step(found: LatestChange) -> str:
@@ -109,12 +170,14 @@ def _crossed(crossed: Crossed) -> str:
     }[crossed]
 
 
+def _another_lab(lab: tuple[str, str]) -> str:
+    return _("Another lab: {now}, before {before}.").format(before=lab[0], now=lab[1])
+
+
 def _circumstances(found: LatestChange) -> list[str]:
     said = []
     if found.lab:
-        said.append(
-            _("Another lab: {now}, before {before}.").format(before=found.lab[0], now=found.lab[1])
-        )
+        said.append(_another_lab(found.lab))
     if found.method:
         said.append(
             _("Another method: {now}, before {before}.").format(

@@ -3,13 +3,19 @@
 from math import floor, log10
 
 from wellbook.support.translation import _, ngettext
-from wellbook.water.statistics import step_change as steps
-from wellbook.water.statistics import trend as trends
-from wellbook.water.statistics.season.guarded_test import TrendTest
-from wellbook.water.statistics.step_change import Change, StepChange
-from wellbook.water.statistics.summary import Spread
-from wellbook.water.statistics.trend import MOVING, Direction, Trend
-from wellbook.water.statistics.trend_power import FURTHEST, Outlook
+from wellbook.water.statistics.outcomes import (
+    FURTHEST,
+    LEAST,
+    LEAST_A_SIDE,
+    MOVING,
+    Change,
+    Direction,
+    Outlook,
+    Spread,
+    StepChange,
+    Trend,
+    TrendTest,
+)
 from wellbook.water.values.figures import chance, plain
 from wellbook.wording import units
 from wellbook.wording.dates import month_of
@@ -82,7 +88,7 @@ def _remarks(found: Trend) -> tuple[str, ...]:
     """What a reader must know about the test besides."""
     told = []
     detected = found.n - found.censored
-    if found.says in MOVING and detected < trends.LEAST:
+    if found.says in MOVING and detected < LEAST:
         told.append(
             ngettext(
                 "It rests on {n} detected figure only.",
@@ -176,7 +182,7 @@ def _with_bounds(found: Trend) -> str:
 
 
 def _too_few(found: Trend) -> str:
-    least, n = trends.LEAST, found.n
+    least, n = LEAST, found.n
     if n >= least:
         tests = _with_bounds(found)
         return _("Too few tests to tell: in {tests} too few figures differ.").format(tests=tests)
@@ -212,7 +218,7 @@ def step_change(found: StepChange) -> str:
     if found.says is Change.FEW:
         return _(
             "Too few tests to tell: {tests}; at least {least} are needed on either side."
-        ).format(tests=_both_sides(found), least=steps.LEAST)
+        ).format(tests=_both_sides(found), least=LEAST_A_SIDE)
     said = {
         Change.HIGHER: _("Higher afterwards in {tests} ({chance}; rank-sum test)."),
         Change.LOWER: _("Lower afterwards in {tests} ({chance}; rank-sum test)."),

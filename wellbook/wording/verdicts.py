@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from enum import StrEnum
 
 from wellbook.support.translation import _, pgettext
-from wellbook.water.statistics.trend import Direction
+from wellbook.water.statistics.outcomes import Direction
 from wellbook.water.values.judgement import Judgement, Verdict
 from wellbook.water.values.limits import Limit, LimitKind, Rule
 from wellbook.wording.facts import force, loose_day

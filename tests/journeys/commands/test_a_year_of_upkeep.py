@@ -78,6 +78,18 @@ def test_a_lamp_that_was_out_asks_for_clean_pipes_and_a_test_at_once(home):
     assert "uv_pipes" not in due(home, "2026-06-03")
 
 
+def test_a_unit_is_taken_out_and_another_of_its_name_put_in(home):
+    again = ("enter", HOME, "unit", "--name", "Lamp", "--kind", "ultraviolet lamp")
+    assert "in use already" in home.run(*again, "--installed", "2026-02").err
+    home.done("enter", HOME, "unit", "--name", "Lamp", "--removed", "2026-02-01")
+    home.done(*again, "--installed", "2026-02")
+    home.done("enter", HOME, "service", "--unit", "Lamp", "--kind", "lamp", "--on", "2026-06-01")
+    found = due(home, "2027-06-01")["uv_lamp"]
+    assert (found["last"], found["due"]) == ("2026-06-01", "2027-06-01")
+    refused = home.run("enter", HOME, "event", "--kind", "found bad", "--on", "2026").err
+    assert "There is no event 'found bad'" in refused
+
+
 def test_what_belongs_to_the_well_is_asked_after_once_it_is_written_down(home):
     """EPA, SepticSmart text of 2016: inspected each three years; a gas detector: each month."""
     assert due(home, "2026-06-01").keys().isdisjoint({"septic_look", "gas_detector", "backflow"})

@@ -349,10 +349,17 @@ def table_rows(view):
 
 
 def click_row(view, row, *, double=False):
-    """Click a row of a list or a table that is in sight."""
+    """Scroll a list or a table with the wheel to one of its rows, and click it."""
     column = 0
     index = view.model().index(row, column)
-    spot = view.visualRect(index).center()
+    for _ in range(200):
+        spot, room = view.visualRect(index).center(), view.viewport().rect()
+        if room.top() <= spot.y() <= room.bottom():
+            break
+        before = view.verticalScrollBar().value()
+        yield from turn_wheel(view.viewport(), up=spot.y() < room.top())
+        if view.verticalScrollBar().value() == before:
+            break
     yield from click(view.viewport(), double=double, spot=spot)
 
 

@@ -19,6 +19,8 @@ from wellbook.window.pages.parameter.month_dots import MonthDots
 from wellbook.window.pages.well.well_drawing import WellDrawing
 from wellbook.window.widgets.chart_view import FigureView
 
+LEAST_ROWS = 4  # that a list has room for, however low the window
+
 
 def every_dialog(told):
     for name in doors.DIALOGS:
@@ -71,9 +73,18 @@ def every_page(told):
         for first, second in combinations(parts, 2):
             if _place(first).intersects(_place(second)):
                 told.fail(f"{name}: {_named(first)} lies on {_named(second)}")
+        for part in parts:
+            if isinstance(part, QTableView) and _rows_in_sight(part) < LEAST_ROWS:
+                told.fail(f"{name}: {_named(part)} shows {_rows_in_sight(part)} rows")
         for label in parts:
             if isinstance(label, QLabel) and label.text() and _is_cut(label):
                 told.fail(f"{name}: cut: {label.text()}")
+
+
+def _rows_in_sight(table):
+    """How many rows there is room for, up to as many as there are."""
+    room = table.viewport().height() // table.verticalHeader().defaultSectionSize()
+    return room if room < hand.table_rows(table) else LEAST_ROWS
 
 
 def _is_cut(label):

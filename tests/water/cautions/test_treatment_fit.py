@@ -62,8 +62,16 @@ def test_iron_and_hardness_come_out_before_reverse_osmosis():
     }
     said = words.paragraph(fit)
     assert "NSF/ANSI 58" in said
-    assert "Before reverse osmosis: iron filter (Iron 1.2 mg/L, at most 0.3 mg/L)" in said
+    assert "Before reverse osmosis: iron filter (Iron 1.2 mg/L, rule of thumb at " in said
     assert "For reverse osmosis find out: Hydrogen sulfide" in said
+
+
+def test_a_figure_without_a_source_is_told_from_one_that_has_it_and_sources_are_named():
+    fit = fitted(iron=6, hardness=300)["hardness"]
+    said = words.paragraph(fit)
+    assert "Before ion exchange softener: iron filter (Iron 6 mg/L, at most 5 mg/L)" in said
+    assert "clear-water iron" in words.sources(fit)
+    assert words.sources(fit).startswith(fit.treatment.source)
 
 
 def test_a_non_detect_above_what_a_method_bears_is_unknown_and_not_fine():

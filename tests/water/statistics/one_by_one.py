@@ -4,7 +4,7 @@ from bisect import bisect_left, bisect_right
 from math import inf, isfinite
 
 from wellbook.water.statistics.kaplan_meier import Mass
-from wellbook.water.statistics.theil_sen import Slope
+from wellbook.water.statistics.outcomes import Slope
 
 
 def score(spans):

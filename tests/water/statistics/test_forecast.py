@@ -12,10 +12,10 @@ from made_up_histories import days_of, made_up
 from scipy import stats
 
 from wellbook.support.paths import resources
-from wellbook.water.statistics.forecast import Crossing, Way, course, crossing, day_of
+from wellbook.water.statistics.forecast import course, crossing, day_of
+from wellbook.water.statistics.outcomes import Crossing, Slope, Way
 from wellbook.water.statistics.season.guarded_test import guarded_test
 from wellbook.water.statistics.series import DAYS_A_YEAR, CensoredValue, Series, span_on
-from wellbook.water.statistics.theil_sen import Slope
 from wellbook.water.values.catalogue import read_catalogue
 from wellbook.water.verdicts.forecasts import Forecast
 from wellbook.wording.forecasts import sentence
@@ -141,6 +141,29 @@ def test_an_interval_is_told_by_its_ends_and_what_is_open_on_both_is_none(earlie
     assert words in told(earliest, latest)
     wide = words.replace("90 % interval", "interval of at least 90 %")
     assert wide in told(earliest, latest, is_wide=True)
+    rough = words.replace("90 % interval", "interval of roughly 90 %")
+    assert rough in told(earliest, latest, is_rough=True)
+
+
+@pytest.mark.parametrize(
+    ("n", "undetected", "is_rough"), [(10, 0, False), (10, 2, True), (9, 2, False)]
+)
+def test_non_detects_make_an_interval_a_rough_one(n, undetected, is_rough):
+    """It holds 84 to 96 % of the days (made-up histories; DEVELOPERS.md has the table)."""
+    flat = [CensoredValue(float(k), 0.1 * (k % 3), 0.1 * (k % 3)) for k in range(n)]
+    flat[:undetected] = [CensoredValue(span.at, -inf, 0.2) for span in flat[:undetected]]
+    line = course(flat, Slope(0.5, 0.4, 0.6, 0.9))
+    assert crossing(line, line.at(line.last + 2)).is_rough is is_rough
+
+
+def test_fewer_than_twenty_tests_say_that_their_interval_can_be_too_narrow():
+    """Where successive tests resemble each other it holds 73 to 88 % only."""
+    words = "With fewer than 20 tests the interval can be too narrow"
+    found = Crossing(Way.RISES_ABOVE, 10, date(2030, 5, 1), date(2028, 3, 1), None)
+    limit = next(one for one in CATALOGUE.limits_of("nitrate") if one.set == "us-epa-primary")
+    for n, is_said in ((19, True), (20, False)):
+        ahead = Forecast(found, limit, "mg/L as N", n)
+        assert (words in sentence(ahead, CATALOGUE.sets, today=date(2026, 5, 1))) is is_said
 
 
 def test_what_was_always_tested_in_one_season_says_so():

@@ -15,8 +15,9 @@ import pytest
 from scipy import stats
 
 from wellbook.water.statistics.level.lognormal import lognormal
-from wellbook.water.statistics.level.long_run import Method, Stands, long_run
+from wellbook.water.statistics.level.long_run import long_run
 from wellbook.water.statistics.level.robust_ros import plotting_positions, ros_figures
+from wellbook.water.statistics.outcomes import Method, Stands
 from wellbook.water.statistics.series import CensoredValue
 from wellbook.wording.consulting import levels
 

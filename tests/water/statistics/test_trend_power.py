@@ -4,8 +4,9 @@ import pytest
 from in_words import said
 from test_trends import NITRATE, yearly
 
+from wellbook.water.statistics.outcomes import FURTHEST
 from wellbook.water.statistics.trend import trend
-from wellbook.water.statistics.trend_power import FURTHEST, outlook
+from wellbook.water.statistics.trend_power import outlook
 
 
 def test_a_trend_that_shows_needs_no_further_test():

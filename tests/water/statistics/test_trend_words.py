@@ -13,11 +13,12 @@ from hypothesis import strategies as st
 from in_words import said
 
 from wellbook.support import paths
+from wellbook.water.statistics.outcomes import FURTHEST
 from wellbook.water.statistics.removal import Outcome, compare, removal
 from wellbook.water.statistics.series import CensoredValue, quarter
 from wellbook.water.statistics.step_change import step_change
 from wellbook.water.statistics.trend import trend
-from wellbook.water.statistics.trend_power import FURTHEST, outlook
+from wellbook.water.statistics.trend_power import outlook
 from wellbook.water.values.catalogue import read_catalogue
 from wellbook.water.values.local_time import LocalTime
 from wellbook.water.values.readings import Kind, Reading

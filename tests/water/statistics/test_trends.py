@@ -10,7 +10,8 @@ from hypothesis import strategies as st
 from in_words import said
 
 from wellbook.support import paths
-from wellbook.water.statistics.trend import LEAST, trend
+from wellbook.water.statistics.outcomes import LEAST
+from wellbook.water.statistics.trend import trend
 from wellbook.water.values.catalogue import read_catalogue
 from wellbook.water.values.local_time import LocalTime
 from wellbook.water.values.readings import Flag, Kind, Reading

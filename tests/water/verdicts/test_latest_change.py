@@ -122,7 +122,18 @@ def test_another_lab_method_and_reporting_limit_are_said():
     said = paragraph(change([old, new]))
     assert "Another lab: Birch, before Ash." in said
     assert "Another method: SM 4500, before EPA 300.0." in said
-    assert "Another reporting limit: 0.1 mg/L, before 0.5 mg/L." in said
+    assert "Another reporting limit: 0.1 mg/L as N, before 0.5 mg/L as N." in said
+
+
+def test_another_spelling_is_no_other_method_and_another_unit_no_other_limit():
+    old = result("7", 2020, "arsenic", method="SM 9223 B", reporting_limit="0.001")
+    micro = Reading("7", Kind.NUMBER, Decimal(7), "µg/L", "")
+    milli = replace(old, reading=replace(micro, number=Decimal("0.007"), unit="mg/L"))
+    new = replace(result("7", 2021, "arsenic"), reading=micro, method="SM9223b")
+    found = change([milli, replace(new, reporting_limit="1")], "arsenic")
+    assert (found.method, found.reporting_limit) == (None, None)
+    found = change([milli, replace(new, reporting_limit="5")], "arsenic")
+    assert found.reporting_limit == ("1 µg/L", "5 µg/L")
 
 
 def test_a_limit_that_moved_between_the_tests_is_said():
@@ -162,6 +173,36 @@ def test_the_latest_test_of_a_point_tells_what_is_notable_and_what_crossed_first
             "steps is 1. Outside a limit for the first time."
         ),
         "Lead: Found for the first time; not detected on 4 May 2004 and before.",
+    ]
+
+
+def test_what_a_test_shares_is_said_once_for_all_its_parameters():
+    def moved(key, words, **more):
+        old = [result(word, 2000 + k, key, lab="Ash") for k, word in enumerate(words.split())]
+        return change([*old[:-1], replace(old[-1], lab="Birch", **more)], key)
+
+    lead, iron = moved("lead", "<1 <1 2"), moved("iron", "0.1 0.1 0.1", reporting_limit="0.05")
+    assert latest_test([lead, iron]).splitlines() == [
+        "New in the latest test, 4 May 2002",
+        "Lead: Found for the first time; not detected on 4 May 2001 and before.",
+        "Another lab: Birch, before Ash.",
+    ]
+    same = of("8 8 8", "chloride")
+    assert latest_test([iron, same]).splitlines()[1:] == ["Iron: Another lab: Birch, before Ash."]
+
+
+def test_another_method_and_reporting_limit_are_said_of_what_is_not_notable():
+    def with_limit(key, limit, method):
+        return result("5", 2000 + (limit != "1"), key, reporting_limit=limit, method=method)
+
+    changes = [
+        change([with_limit(key, "1", "EPA 300.0"), with_limit(key, "2", "SM 4110")], key)
+        for key in ("chloride", "sulfate")
+    ]
+    assert latest_test(changes).splitlines() == [
+        "New in the latest test, 4 May 2001",
+        "Another method: Chloride, Sulfate.",
+        "Another reporting limit: Chloride, Sulfate.",
     ]
 
 

@@ -29,10 +29,10 @@ MADE_UP = {
         "a_metal,each,µg/L,,metals_two; cadmium,,no,yes,made up",
     ],
     "limits.csv": [
-        "zz,metals_two,health,max,,20,µg/L,,,,2020,,made up,,memory,,",
-        "zz,metals_index,health,max,,1,1,,,,2020,,made up,,memory,,",
-        "zz,a_metal,health,max,,15,µg/L,,,,2020,,made up,,memory,,",
-        "zz,arsenic,health,max,,12,µg/L,,,,2020,,made up,,memory,,",
+        "zz,metals_two,health,max,,20,µg/L,,,,2020,,made up,,,memory,,",
+        "zz,metals_index,health,max,,1,1,,,,2020,,made up,,,memory,,",
+        "zz,a_metal,health,max,,15,µg/L,,,,2020,,made up,,,memory,,",
+        "zz,arsenic,health,max,,12,µg/L,,,,2020,,made up,,,memory,,",
     ],
 }
 

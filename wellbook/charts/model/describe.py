@@ -20,7 +20,7 @@ from wellbook.charts.model.passings import first_passing, judged, told
 from wellbook.charts.model.points import Reached, read_marks, rows, runs, sorted_apart
 from wellbook.charts.model.scales import days_shown, figures_shown
 from wellbook.support.translation import _, ngettext
-from wellbook.water.statistics.trend import PENDING
+from wellbook.water.statistics.outcomes import PENDING
 from wellbook.water.values.catalogue import Catalogue
 from wellbook.water.values.parameters import Parameter
 from wellbook.water.values.seasons import Scheme, bands

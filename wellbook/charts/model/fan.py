@@ -3,7 +3,8 @@
 from datetime import date
 
 from wellbook.charts.model.parts import Fan
-from wellbook.water.statistics.forecast import Course, day_of
+from wellbook.water.statistics.forecast import day_of
+from wellbook.water.statistics.outcomes import Course
 from wellbook.water.statistics.series import BELOW_ZERO, DAYS_A_YEAR
 from wellbook.water.values.parameters import Parameter
 from wellbook.water.verdicts.status import Standing

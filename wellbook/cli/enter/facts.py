@@ -76,8 +76,11 @@ def log(place: Place, /, item: str, text: str, well_name: str) -> None:
     """An item of the well log, or something that belongs to the well and needs upkeep."""
     with place.open() as book:
         found = well_named(book, well_name)
+        before = found.construction.get(item, "")
         book.change_well(found.id, construction={**found.construction, item: text})
     click.echo(_("Kept: {item} of {name}.").format(item=item, name=found.name))
+    if before:
+        click.echo(_("It said before: {text}").format(text=before))
 
 
 @click.command("point")
@@ -108,7 +111,7 @@ def lab(place: Place, /, name: str, accreditation: str) -> None:
 
 @click.command("unit")
 @click.option("--name", required=True, help=N_("What you call it."))
-@click.option("--kind", required=True, help=N_("What sort of unit, e.g. carbon filter."))
+@click.option("--kind", default="", help=N_("What sort of unit, e.g. carbon filter."))
 @_day("--installed", default="")
 @_day("--removed", default="")
 @COST
@@ -120,13 +123,27 @@ def lab(place: Place, /, name: str, accreditation: str) -> None:
 @WELL
 @click.pass_obj
 def unit(place: Place, /, name: str, **given: str) -> None:
-    """A treatment unit."""
+    """A treatment unit; with --removed alone, that one of that name was taken out."""
     from wellbook.water.sampling.upkeep import WELL as OF_WELL
     from wellbook.water.sampling.upkeep import of_kind
 
     target = " ".join(parameters_named(given["against"]))
     with place.open() as book:
         found = well_named(book, given["well_name"])
+        same = [one for one in book.units(found.id) if one.name == name and not one.removed]
+        if same and given["removed"] and not given["kind"]:
+            book.change_unit(same[0].id, removed=given["removed"])
+            said = _("Kept: {name} was taken out on {day}.")
+            click.echo(said.format(name=name, day=given["removed"]))
+            return
+        if same:
+            said = _(
+                "A treatment unit called {name} is in use already: say when it was taken out "
+                "(--name {name} --removed DAY, without --kind), or give this one another name."
+            )
+            raise Fault(said.format(name=name))
+        if not given["kind"]:
+            raise click.UsageError(_("Say what sort of unit it is (--kind)."))
         behind = point_named(book, found, given["point_name"]) if given["point_name"] else None
         book.add_unit(
             found.id,
@@ -256,8 +273,7 @@ def _event_kinds() -> tuple[str, ...]:
     from wellbook.water.sampling.upkeep import WELL as OF_WELL
     from wellbook.water.values.triggers import EventKind
 
-    kinds = {trigger.kind for trigger in read_catalogue().triggers}
-    asking = sorted(kind for kind in kinds if not kind.startswith("unit "))
+    asking = sorted({one.kind for one in read_catalogue().triggers} & set(EventKind))
     upkeep = (task.done_as for task in said_upkeep().tasks if task.of == OF_WELL)
     return tuple(dict.fromkeys((*asking, *upkeep, EventKind.OTHER)))
 
@@ -289,6 +305,7 @@ def unit_named(book: "Book", of: "Well", name: str) -> "TreatmentUnit":
 def _named(known: "Sequence[_Found]", name: str, what: str) -> "_Found":
     """The one that is named, or the only one."""
     found = [one for one in known if not name or one.name == name]
+    found = [one for one in found if not getattr(one, "removed", "")] or found
     if len(found) == 1:
         return found[0]
     names = ", ".join(one.name for one in known)

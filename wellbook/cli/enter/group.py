@@ -23,7 +23,10 @@ COMMANDS = {
         N_("A place where samples are drawn; the one entered last lies farthest from the well."),
     ),
     "lab": Listed("enter.facts:lab", N_("A lab.")),
-    "unit": Listed("enter.facts:unit", N_("A treatment unit.")),
+    "unit": Listed(
+        "enter.facts:unit",
+        N_("A treatment unit; with --removed alone, that one of that name was taken out."),
+    ),
     "event": Listed(
         "enter.facts:event",
         N_("What happened to the well or in the house; its cautions are told at once."),

@@ -27,7 +27,7 @@ _LIMIT = re.compile(
 _VISIT = re.compile(
     r"^[-*•\s]*(?P<day>(?:[^\W\d_]{3,10}\.? )?(?:19|20)\d\d|\d{4}-\d\d(?:-\d\d)?"
     r"|\d{1,2}[/.]\d{1,2}[/.]\d{2,4}|[^\W\d_]{3,10} \d{1,2},? \d{4}"
-    r"|\d{1,2} [^\W\d_]{3,10} \d{4})\s*[:–—-]\s+(?P<rest>\S.*)$"
+    r"|\d{1,2} [^\W\d_]{3,10} \d{4})(?:\s*[:–—-])?\s+(?P<rest>\S.*)$"
 )
 _LONGEST = 2_000  # characters of a line that can be one of a table
 

@@ -106,6 +106,15 @@ def _rows(value: Value, key: str, depth: int, name: str) -> Iterator[Cells]:
             named = [{over: inner, **one} for inner, one in value.items()]
             yield from _of_list(named, key, depth, name)
             return
+        table = _in_columns(value)
+        if table:
+            keys, rows = table
+            yield from _rows(
+                {k: v for k, v in value.items() if k not in keys}, key, depth + 1, name
+            )
+            yield from rows
+            yield []
+            return
         later = []
         for inner, one in value.items():
             if isinstance(one, dict | list):
@@ -119,6 +128,21 @@ def _rows(value: Value, key: str, depth: int, name: str) -> Iterator[Cells]:
         yield from _of_list(value, key, depth, name)
 
 
+def _in_columns(value: dict[str, Value]) -> tuple[set[str], list[Cells]] | None:
+    """A table whose heading stands apart from its rows, or each column of which is a list."""
+    lists = {k: v for k, v in value.items() if isinstance(v, list) and len(v) > 1}
+    bare = {k: v for k, v in lists.items() if not any(isinstance(one, dict | list) for one in v)}
+    for heads, cells in bare.items():
+        for under, rows in lists.items():
+            if all(isinstance(row, list) and len(row) == len(cells) for row in rows):
+                said = [[_said(cell) for cell in row] for row in rows]
+                return {heads, under}, [[_said(cell) for cell in cells], *said]
+    if len(bare) > 1 and len({len(v) for v in bare.values()}) == 1:
+        columns = [[_said(cell) for cell in v] for v in bare.values()]
+        return set(bare), [list(bare), *(list(row) for row in zip(*columns, strict=True))]
+    return None
+
+
 def _of_list(value: list[Value], key: str, depth: int, name: str) -> Iterator[Cells]:
     records = [one for one in value if isinstance(one, dict)]
     if not records:
@@ -127,9 +151,11 @@ def _of_list(value: list[Value], key: str, depth: int, name: str) -> Iterator[Ce
         else:
             yield [f"{key}:", *(_said(one) for one in value if not isinstance(one, list))]
         return
-    if any(isinstance(one, list) for record in records for one in record.values()):
-        for record in records:  # samples, each with its results inside
-            yield from _rows(record, key, depth + 1, name)
+    if any(_has_list(one) for one in records) or len(records) < len(value):
+        for one in value:  # samples, each with its results inside, and what stands among them
+            yield from _rows(one, key, depth + 1, name)
+            if not isinstance(one, dict | list):
+                yield [_said(one)]
         return
     flat = _shortened([_flat(record, "", depth, name) for record in records])
     heads = list(dict.fromkeys(head for record in flat for head in record))[:_MOST_KEYS]
@@ -160,6 +186,13 @@ def _flat(record: dict[str, Value], before: str, depth: int, name: str) -> dict[
         elif not isinstance(value, list):
             flat[f"{before}{key}"] = _said(value)
     return flat
+
+
+def _has_list(value: Value, depth: int = 0) -> bool:
+    if depth > _DEEPEST or isinstance(value, list):
+        return True
+    inner = value.values() if isinstance(value, dict) else ()
+    return any(_has_list(one, depth + 1) for one in inner)
 
 
 def _is_deep(record: dict[str, Value]) -> bool:

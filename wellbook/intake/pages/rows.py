@@ -7,7 +7,7 @@ heading on, columns are the bands of the page in which cells stand, with nothing
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass, field
 from itertools import pairwise
-from statistics import median
+from statistics import median, quantiles
 
 from wellbook.intake.files.plain_lines import pair_of
 from wellbook.intake.files.sheets import Box, Cells, Line, Sheet
@@ -18,6 +18,8 @@ _GAP = 0.75  # of a letter's height; more room than that parts cells
 _NEAR = 2.2  # heights between a heading and the line above that belongs to it
 _CROSSED = 0.04  # share of rows that may cross the room between two columns
 _STEP = 1.0  # points
+_FEW = 4  # lines; fewer tell nothing of how far rows stand apart
+_APART = 1.25  # rows stand farther apart than the lines of a cell by this
 _MOST_LINES = 20_000  # our own bound, as the others here
 
 IsHeading = Callable[[Cells], bool]
@@ -76,7 +78,7 @@ def sheet_of(pages: Sequence[Sequence[Word]], is_heading: IsHeading) -> Sheet:
     lines: list[Line] = []
     for zone in _zones(rows, is_heading):
         _set_columns(zone)
-        for row in zone:
+        for row in _joined(zone) if is_heading(zone[0].texts) else zone:
             texts, boxes = _laid_out(row)
             cells.append(texts)
             lines.append(Line(row.number, page=row.page, boxes=boxes))
@@ -143,6 +145,47 @@ def _set_columns(zone: list[_Row]) -> None:
     edges = _edges(tabled)
     for row in zone:
         row.columns = [_column((cell.left + cell.right) / 2, cell, edges) for cell in row.cells]
+
+
+def _joined(zone: list[_Row]) -> list[_Row]:
+    """The rows of a table, with the lines of a cell that takes several put into their row.
+
+    Such lines stand nearer to each other than rows do.
+    """
+    gaps = [b.top - a.top for a, b in pairwise(zone) if a.page == b.page]
+    if len(gaps) < _FEW or len([row for row in zone if len(row.cells) == 1]) < 2:  # noqa: PLR2004
+        return zone
+    near, far = quantiles(gaps, n=5)[0], quantiles(gaps, n=5)[-1]
+    if far < _APART * near:
+        return zone
+    blocks: list[list[_Row]] = [[zone[0]]]
+    for above, row in pairwise(zone):
+        is_near = above.page == row.page and row.top - above.top < (near + far) / 2
+        if is_near and above is not zone[0]:
+            blocks[-1].append(row)
+        else:
+            blocks.append([row])
+    return [row for block in blocks for row in _one_of(block)]
+
+
+def _one_of(block: list[_Row]) -> list[_Row]:
+    """The one row that lines make of which all but one hold words of one column only."""
+    whole = [row for row in block if len(row.cells) > 1]
+    if len(whole) != 1 or len(block) < 2:  # noqa: PLR2004
+        return block
+    row, column = whole[0], block[0].columns[0]
+    rest = [one for one in block if one is not row]
+    if column not in row.columns or any(one.columns != [column] for one in rest):
+        return block
+    own = [cell for cell, at in zip(row.cells, row.columns, strict=True) if at == column]
+    if len(own) != 1 or any(":" in one.cells[0].text for one in block):
+        return block
+    lines = [own[0] if one is row else one.cells[0] for one in block]
+    own[0].text = " ".join(line.text for line in lines)
+    for line in lines:
+        left, top, right, bottom = _over(own[0].box, line.box)
+        own[0].left, own[0].top, own[0].right, own[0].bottom = left, top, right, bottom
+    return [row]
 
 
 def _edges(rows: list[_Row]) -> list[float]:

@@ -5,7 +5,7 @@ from collections.abc import Mapping
 
 from wellbook.book.rows import NewResult
 from wellbook.intake.words.asides import section
-from wellbook.intake.words.lab_words import is_bad, is_fine
+from wellbook.intake.words.lab_words import is_bad, is_fine, says_some
 from wellbook.intake.words.log import Trouble
 from wellbook.intake.words.roles import Role
 from wellbook.support.translation import N_, _
@@ -170,10 +170,11 @@ def _unfit_unit(reading: Reading, name: str, parameter: Parameter | None) -> Tro
 
 def _only_fine(reading: Reading, name: str) -> Trouble | None:
     """That a household noted only that a test of bacteria was in order."""
-    if reading.kind is Kind.PRESENT and is_bad(reading.text):
+    answer = says_some(reading.text)
+    if reading.kind is Kind.PRESENT and (is_bad(reading.text) or answer):
         said = _("“{text}” is noted for {name}: were some found?")
         return Trouble("only_bad", said.format(text=reading.text, name=name))
-    if reading.kind is not Kind.ABSENT or not is_fine(reading.text):
+    if reading.kind is not Kind.ABSENT or not (is_fine(reading.text) or answer is False):
         return None
     text = _("“{text}” is noted for {name}: were none found?").format(text=reading.text, name=name)
     return Trouble("only_fine", text)

@@ -10,7 +10,14 @@ from wellbook.intake.samples.oddities import NAMELESS, left_out, oddities, unkno
 from wellbook.intake.words import codes
 from wellbook.intake.words.decimals import commas
 from wellbook.intake.words.doubts import beyond, largest, near_name
-from wellbook.intake.words.lab_words import is_bad, is_fine, meant_by, respelled_figure, with_unit
+from wellbook.intake.words.lab_words import (
+    is_bad,
+    is_fine,
+    meant_by,
+    respelled_figure,
+    says_some,
+    with_unit,
+)
 from wellbook.intake.words.log import Trouble
 from wellbook.intake.words.names import read_draw, read_fraction, read_name
 from wellbook.intake.words.preamble import Facts
@@ -280,6 +287,9 @@ def _in_other_words(reading: Reading, subject: _Subject, limit: str) -> Reading:
     is_presence = subject.parameter is not None and subject.parameter.scale == "presence"
     if is_presence and (is_fine(word) or is_bad(word)):
         return replace(reading, kind=Kind.ABSENT if is_fine(word) else Kind.PRESENT)
+    answer = says_some(word) if is_presence else None
+    if answer is not None:
+        return replace(reading, kind=Kind.PRESENT if answer else Kind.ABSENT)
     if not meant or (meant == "absent" and not is_presence):
         return reading
     unit = subject.unit or unit

@@ -62,7 +62,8 @@ def assign(
         role: _best(indexes, sample, tests.get(role, bool)) for role, indexes in offered.items()
     }
     width = max(map(len, sample), default=0)
-    blank = [i for i in range(width) if i >= len(roles) or roles[i] is None]
+    lost = {i for i in offered.get(Role.RESULT, ()) if i != columns.get(Role.RESULT)}
+    blank = [i for i in range(width) if i >= len(roles) or roles[i] is None or i in lost]
     if Role.RESULT not in columns and not _has_figures(blank, columns, sample):
         _take_place_for_result(columns, sample)
     for role, least in _FROM_CONTENT.items():

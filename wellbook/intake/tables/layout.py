@@ -9,7 +9,12 @@ from wellbook.intake.tables import crosstabs
 from wellbook.intake.tables.cells import at
 from wellbook.intake.tables.columns import Columns, assign, is_reading
 from wellbook.intake.tables.regions import stacked
-from wellbook.intake.tables.reshaped import with_heads_filled, with_labels_above, with_whole_days
+from wellbook.intake.tables.reshaped import (
+    with_cards,
+    with_heads_filled,
+    with_labels_above,
+    with_whole_days,
+)
 from wellbook.intake.tables.scanner import TableScanner
 from wellbook.intake.tables.tables import Table, told
 from wellbook.intake.words.asides import section
@@ -47,7 +52,8 @@ def tables_in(
     Raises:
         Fault: A row has more cells than its table, or the last row is cut off.
     """
-    sheet = stacked(with_heads_filled(with_labels_above(with_whole_days(sheet))))
+    shaped = with_cards(with_labels_above(with_whole_days(sheet)), catalogue)
+    sheet = stacked(with_heads_filled(shaped))
     table = crosstabs.unfolded(sheet, catalogue, today, told_columns or {})
     if table:
         return [table], table.facts

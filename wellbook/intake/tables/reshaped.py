@@ -1,19 +1,23 @@
 """Sheets whose rows are put into another shape before tables are looked for in them."""
 
 import re
+from collections.abc import Iterator
 from dataclasses import replace
+from datetime import date
 
 from wellbook.intake.files.sheets import Cells, Line, Sheet
-from wellbook.intake.tables.cells import SAMPLE, at
-from wellbook.intake.words.dates import month_or_year
-from wellbook.intake.words.headings import role_of
+from wellbook.intake.tables.cells import SAMPLE, at, is_parameter
+from wellbook.intake.words.dates import days_within, month_or_year
+from wellbook.intake.words.headings import role_of, role_of_column
 from wellbook.intake.words.roles import Role
+from wellbook.water.values.catalogue import Catalogue
 from wellbook.water.values.signs import folded
 
 _YEAR = frozenset({"year", "yr", "ano", "jahr", "annee"})
 _MONTH = frozenset({"month", "mo", "mes", "monat", "mois"})
 _DAY = frozenset({"day", "dia", "tag", "jour"})
 _LABELLED = re.compile(r"^([^:]{2,30}):\s*(\S.*)?$")
+_CARD = 8  # lines that may tell of one result
 _TOP = 60  # rows among which a heading is looked for
 
 
@@ -70,6 +74,63 @@ def with_labels_above(sheet: Sheet) -> Sheet:
     return replace(sheet, rows=rows, lines=tuple(lines))
 
 
+def with_cards(sheet: Sheet, catalogue: Catalogue) -> Sheet:
+    """The sheet with names above lines such as `Result: 0.3 mg/L` turned into a table."""
+    if not any(row and role_of(row[0]) is Role.RESULT for row in sheet.rows):
+        return sheet
+    cards: dict[int, tuple[str, list[int]]] = {}
+    for index, row in enumerate(sheet.rows):
+        below = _said_below(sheet.rows, index)
+        told = [role_of(sheet.rows[i][0]) for i in below]
+        if told.count(Role.RESULT) == 1 and is_parameter(_alone(row), catalogue):
+            cards[index] = (_alone(row), below)
+    if len(cards) < 2:  # noqa: PLR2004
+        return sheet
+    rows: list[Cells] = []
+    lines: list[Line] = []
+    last: tuple[str, ...] = ()
+    used: set[int] = set()
+    for index, row in enumerate(sheet.rows):
+        line = sheet.lines[index] if sheet.lines else Line(index + 1)
+        if index in used:
+            continue
+        if index not in cards:
+            rows.append(row)
+            lines.append(line)
+            continue
+        name, below = cards[index]
+        used.update(below)
+        heads = tuple(sheet.rows[i][0].strip(" :") for i in below)
+        at_result = next(i for i in below if role_of(sheet.rows[i][0]) is Role.RESULT)
+        line = sheet.lines[at_result] if sheet.lines else Line(at_result + 1)
+        if heads != last:
+            rows.append(["Parameter", *heads])
+            lines.append(line)
+            last = heads
+        rows.append([name, *(at(sheet.rows[i], 1) for i in below)])
+        lines.append(line)
+    return replace(sheet, rows=rows, lines=tuple(lines))
+
+
+def _alone(row: Cells) -> str:
+    """The one cell of a row that has one only."""
+    filled = [cell.strip() for cell in row if cell.strip()]
+    return filled[0] if len(filled) == 1 else ""
+
+
+def _said_below(rows: list[Cells], index: int) -> list[int]:
+    """The lines of a word and its value right below a line, without empty ones."""
+    found: list[int] = []
+    for i in range(index + 1, min(index + 1 + _CARD, len(rows))):
+        filled = [cell for cell in rows[i] if cell.strip()]
+        if not filled:
+            continue
+        if len(filled) != 2 or not at(rows[i], 0) or not role_of_column(at(rows[i], 0)):  # noqa: PLR2004
+            break
+        found.append(i)
+    return found
+
+
 def _labels(row: Cells) -> tuple[str, ...]:
     """The words before the colons of a row each cell of which has one; none in other rows."""
     if not any(":" in cell for cell in row):
@@ -94,19 +155,49 @@ def with_heads_filled(sheet: Sheet) -> Sheet:
         is_said = roles.count(Role.RESULT) < 2  # noqa: PLR2004  a pair
         row = [cell if is_said or role is not Role.RESULT else ""
                for cell, role in zip(whole, roles, strict=True)]  # fmt: skip
-        first = index
+        results = [i for i, role in enumerate(roles) if role is Role.RESULT] if not is_said else []
+        spread = dict(_spread_above(sheet.rows, index, results))
+        first = min(spread, default=index)
         while first and _tells_samples(sheet.rows[first - 1], row):
             first -= 1
-        columns = _told_above(sheet.rows[first:index], row)
+        above = {k: spread.get(k, sheet.rows[k]) for k in range(first, index)}
+        columns = _told_above(list(above.values()), row)
         if not columns:
             return sheet
         heading = [at(row, i) or columns.get(i, "") for i in range(max(len(row), *columns) + 1)]
         order = [index, *range(first, index), *range(index + 1, len(sheet.rows))]
         order = [*range(first), *order]
-        rows = [heading if i == index else sheet.rows[i] for i in order]
+        rows = [heading if i == index else above.get(i, sheet.rows[i]) for i in order]
         lines = [sheet.lines[i] if sheet.lines else Line(i + 1) for i in order]
         return replace(sheet, rows=rows, lines=tuple(lines))
     return sheet
+
+
+def _spread_above(rows: list[Cells], index: int, results: list[int]) -> Iterator[tuple[int, Cells]]:
+    """Lines right above a heading with a cell over each group of columns that has one result.
+
+    Such a cell, often merged, is put over the result itself; the first cell says what it tells.
+    """
+    if len(results) < 2:  # noqa: PLR2004
+        return
+    for k in range(index - 1, -1, -1):
+        told = [i for i in range(len(rows[k])) if at(rows[k], i)]
+        if len(told) != len(results) or told[0] == 0:
+            return
+        ends = [*told[1:], max(len(rows[index]), told[-1] + 1)]
+        inside = [[i for i in results if a <= i < b] for a, b in zip(told, ends, strict=True)]
+        if any(len(group) != 1 for group in inside):
+            return
+        texts = [at(rows[k], i) for i in told]
+        spans = [days_within(text, date.max) for text in texts]
+        line = [""] * len(rows[index])
+        line[0] = "Location"
+        if all(spans):
+            line[0] = "Date collected"
+            texts = [text[a:b] for text, [(a, b), *_more] in zip(texts, spans, strict=True)]
+        for (column,), text in zip(inside, texts, strict=True):
+            line[column] = text
+        yield k, line
 
 
 def _tells_samples(row: Cells, heading: Cells) -> bool:

@@ -40,18 +40,20 @@ _WORDS = {
 }  # fmt: skip
 _FINE = {"ok", "okay", "o.k", "passed", "pass", "clear", "safe"}
 _BAD = {"+ve", "bad", "fail", "failed", "not ok", "found", "some", "some found", "yes, found"}
+_YES, _NO = {"yes", "ja", "si", "oui"}, {"no", "nein", "non"}
 _MEANT = {word: meant for meant, words in _WORDS.items() for word in words}
 
 
 _IN_VOLUME = re.compile(r"\s*(?:/|in|en|pro|per|dans)\s?\d{1,4}\s?ml$")
 
 
+_SIGN = re.compile(r"^<\s+(?=[a-z])")  # as in `< BG`
 _COUNTED = re.compile(r"\s*\([^()]*\d[^()]*\)$")  # as in `present (12 MPN/100mL)`
 
 
 def meant_by(text: str) -> str:
     """The English word that a lab's word stands for; empty if it is none of these."""
-    words = _IN_VOLUME.sub("", _COUNTED.sub("", folded(text).strip(" *!")))
+    words = _IN_VOLUME.sub("", _COUNTED.sub("", _SIGN.sub("<", folded(text).strip(" *!"))))
     return _MEANT.get(words, "")
 
 
@@ -68,6 +70,12 @@ def is_fine(text: str) -> bool:
 def is_bad(text: str) -> bool:
     """Whether a household noted only that a test for bacteria was not in order."""
     return folded(text).strip(" .!*") in _BAD
+
+
+def says_some(text: str) -> bool | None:
+    """Whether an answer such as `ja` says that some were found; None if it is no such answer."""
+    word = folded(text).strip(" .!*")
+    return word in _YES if word in _YES | _NO else None
 
 
 def is_nothing(text: str) -> bool:

@@ -2,6 +2,7 @@
 
 import re
 from datetime import date
+from itertools import pairwise
 
 from wellbook.intake.files.sheets import Cells
 from wellbook.intake.words.dates import clock, days_within, month_or_year, taken_apart
@@ -47,6 +48,14 @@ _PLACE_HEADING = re.compile(
 _WORDS_BEFORE = 4  # of a line that names a day without a colon
 _LONGEST = 200  # characters of a fact; beyond that it is prose
 
+_COLON = re.compile(r":(?=\s)")
+_WORD = re.compile(r"[^\s:]+")
+# Words before a day that is none of sampling.
+_OTHER_DAY = re.compile(
+    r"\b(next|due|expir\w*|valid\w*|birth\w*|print\w*|invoice\w*|order\w*|paid|version|revis\w*"
+    r"|effective|signed|page|sent|mailed|until|gedruckt|vencimiento|impreso|imprime|valable)\b"
+)
+
 # Words right before a day within a sentence, such as `the sample that was taken on 11 July 2023`.
 _IN_PROSE = re.compile(
     r"\b(?:sampled|drawn|collected|taken|brought in)\b(?: (?:on|the|from|us|to|at|it|was)\b){0,3}$"
@@ -59,7 +68,8 @@ _IN_PROSE = re.compile(
 
 def facts_in(row: Cells, today: date) -> Facts:
     """The facts in one row that is not part of a table."""
-    cells = [part.strip() for cell in row for part in _GAP.split(cell) if part.strip()]
+    parts = [part.strip() for cell in row for part in _GAP.split(cell) if part.strip()]
+    cells = [one for part in parts for one in _labelled(part)]
     facts: Facts = {}
     index = 0
     while index < len(cells):
@@ -73,6 +83,25 @@ def facts_in(row: Cells, today: date) -> Facts:
         if role and value and is_fact(role, value, today):
             facts.setdefault(role, _without_words(value) if role in _DATES else value)
     return facts
+
+
+def _labelled(text: str) -> list[str]:
+    """A line such as `Sample ID: A-1 Matrix: Water Collected: 5/3/2024`, cut before its words."""
+    if text.count(": ") < 2 or len(text) > _LONGEST:  # noqa: PLR2004
+        return [text]
+    starts: list[int] = []
+    for colon in _COLON.finditer(text):
+        words = list(_WORD.finditer(text, starts[-1] if starts else 0, colon.start()))
+        label = -1
+        for word in reversed(words[-_WORDS_BEFORE:]):
+            if label >= 0 and not role_of(word[0]):
+                break  # `TAP-1 Matrix`
+            if role_of(text[word.start() : colon.start()]):
+                label = word.start()
+        if label >= 0:
+            starts.append(label)
+    edges = sorted({0, *starts, len(text)})
+    return [part for a, b in pairwise(edges) if (part := text[a:b].strip())]
 
 
 def facts_below(row: Cells, below: Cells, today: date) -> Facts:
@@ -97,7 +126,7 @@ def _fact(cells: list[str], index: int) -> tuple[Role | None, str, int]:
     if within:
         return *within, 1
     if role is None or value:
-        return role, value, 1
+        return role or _of_some_day(key, value), value, 1
     if role in _DATES and taken_apart(after, date.max) is not None:
         return role, after, 2
     if not colon and role is Role.POINT and not _PLACE_HEADING.search(key):
@@ -105,6 +134,13 @@ def _fact(cells: list[str], index: int) -> tuple[Role | None, str, int]:
     if not after or role_of(after.partition(":")[0]):
         return role if colon else None, "", 1
     return role, after, 2
+
+
+def _of_some_day(key: str, value: str) -> Role | None:
+    """That a day stands behind a word that no list has, such as `Event: 3 May 2024`."""
+    printed = taken_apart(value, date.max) if value and key else None
+    is_day = printed is not None and (not printed.rest or clock(printed.rest) is not None)
+    return Role.SOME_DATE if is_day and not _OTHER_DAY.search(folded(key)) else None
 
 
 def _day_in_line(text: str) -> tuple[Role, str] | None:

@@ -12,7 +12,7 @@ from wellbook.packet.answers.bacteria_runs import BACTERIA, OPEN, bacteria_runs,
 from wellbook.packet.gather import History, Judged, SampleFacts, WellFacts
 from wellbook.planning.overview import PointOverview
 from wellbook.support.translation import N_, _, ngettext
-from wellbook.water.statistics.trend import Direction
+from wellbook.water.statistics.outcomes import Direction
 from wellbook.water.values.limits import HEALTH_KINDS
 from wellbook.water.verdicts.judge import Judgement, Verdict
 from wellbook.water.verdicts.status import Standing

@@ -10,7 +10,7 @@ from wellbook.pdf.grid import Cell, Column, grid
 from wellbook.planning.between import between
 from wellbook.planning.overview import PointOverview
 from wellbook.support.translation import N_, _
-from wellbook.water.statistics.trend import MOVING, Trend
+from wellbook.water.statistics.outcomes import MOVING, Trend
 from wellbook.water.values.limits import Limit
 from wellbook.water.values.readings import Reading
 from wellbook.water.verdicts.judge import Judgement

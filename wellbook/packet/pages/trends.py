@@ -10,10 +10,9 @@ from wellbook.planning.consulting import power
 from wellbook.planning.overview import PointOverview
 from wellbook.sharing.event_marks import middle
 from wellbook.support.translation import N_, _, pgettext
+from wellbook.water.statistics.outcomes import LEAST_TOLD, MOVING, Change, Direction, Summary, Trend
 from wellbook.water.statistics.removal import Removal, removal
-from wellbook.water.statistics.step_change import Change, step_change
-from wellbook.water.statistics.summary import LEAST_TOLD, Summary
-from wellbook.water.statistics.trend import MOVING, Direction, Trend
+from wellbook.water.statistics.step_change import step_change
 from wellbook.water.values.figures import chance, plain
 from wellbook.water.values.parameters import Parameter
 from wellbook.water.verdicts.forecasts import highest_end

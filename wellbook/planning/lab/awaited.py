@@ -8,20 +8,22 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from datetime import UTC, date, datetime, time, timedelta
 from statistics import median_low
+from typing import TYPE_CHECKING
 
 from wellbook.book.record import Record
 from wellbook.book.rows import NewSample, Point, Sample, Well
-from wellbook.planning.lab.lab_route import read_habits
 from wellbook.planning.settings import calendar, scheme
 from wellbook.support.errors import Fault
 from wellbook.support.translation import _, ngettext
 from wellbook.water.sampling.due import Outlook, PanelDue
-from wellbook.water.sampling.lab_calendar import Calendar
 from wellbook.water.values.bottles import bottles_for
 from wellbook.water.values.catalogue import Catalogue
 from wellbook.water.values.local_time import LocalTime
 from wellbook.water.values.readings import Flag
 from wellbook.wording.dates import written
+
+if TYPE_CHECKING:
+    from wellbook.water.sampling.lab_calendar import Calendar
 
 USUAL_DAYS = 14  # from the draw to the report; ours, until the lab's own reports tell
 _ENOUGH = 3  # reports of a lab from which on they tell
@@ -150,7 +152,7 @@ def _usual_days(record: Record, lab: str) -> tuple[int, int]:
     return (median_low(taken), len(taken)) if len(taken) >= _ENOUGH else (USUAL_DAYS, 0)
 
 
-def _age(sample: Sample, way: Calendar, today: date) -> timedelta | None:
+def _age(sample: Sample, way: "Calendar", today: date) -> timedelta | None:
     """Age at the start of the test; None once it was received, or where no hour is known."""
     drawn = sample.collected
     if drawn.at is None or sample.received is not None:
@@ -228,6 +230,8 @@ def draws(
     Raises:
         Fault: Nothing is tested, or a point's sample of that day is awaited already.
     """
+    from wellbook.planning.lab.lab_route import read_habits
+
     habits = read_habits(record.settings)
     held = {(one.point, one.collected.day): {*one.awaited.split()} for one in record.drawn}
     made = []

@@ -52,6 +52,7 @@ class UpkeepItem:
         overdue_days: Days past its longest interval, or since it was used up; for a fault, since it
             was found.
         used: How much of what it lasts for is used; None where that is not known.
+        is_at_once: Whether no interval asks for it: something was found, or did not work.
         faults: Numbers of the answers that found it bad.
         text: What was seen, in the household's words; or empty.
     """
@@ -72,6 +73,7 @@ class UpkeepItem:
     is_dated: bool
     overdue_days: int
     used: Used | None = None
+    is_at_once: bool = False
     faults: tuple[int, ...] = ()
     text: str = ""
 
@@ -87,7 +89,7 @@ class UpkeepItem:
 
 
 def upkeep_items(record: Record, upkeep: Upkeep, today: date) -> tuple[UpkeepItem, ...]:
-    """What units in use and wells need, well by well: faults, then what is due, each by day.
+    """What units in use and wells need, well by well: faults, what is wanted at once, what is due.
 
     What nobody wrote down a day of is asked for since the book was begun. A well that another one
     replaces needs no care of its own; its units do until they are removed.
@@ -98,7 +100,13 @@ def upkeep_items(record: Record, upkeep: Upkeep, today: date) -> tuple[UpkeepIte
         for well in record.wells
         for item in sorted(
             _of_well(record, upkeep, well, today, is_used=well.id not in replaced),
-            key=lambda item: (not item.is_fault, item.due > today, not item.is_dated, item.due),
+            key=lambda item: (
+                not item.is_fault,
+                not item.is_at_once,
+                item.due > today,
+                not item.is_dated,
+                item.due,
+            ),
         )
     )
 
@@ -207,7 +215,7 @@ def _at_once(record: Record, item: UpkeepItem, let: Result, today: date) -> Upke
     )
     since = min(item.due, day) if item.is_dated else day
     overdue = max(item.overdue_days, (today - since).days)
-    return replace(item, what=said, due=since, is_dated=True, overdue_days=overdue)
+    return replace(item, what=said, due=since, is_dated=True, overdue_days=overdue, is_at_once=True)
 
 
 def unmended(record: Record, well: Well) -> dict[str, tuple[Seen, ...]]:
@@ -265,6 +273,7 @@ def _task(well: Well, unit: TreatmentUnit | None, found: UpkeepDue, since: date)
         is_dated=found.due is not None,
         overdue_days=found.overdue_days,
         used=found.used,
+        is_at_once=bool(task.asked_after),
     )
 
 

@@ -38,6 +38,8 @@ def standing(item: UpkeepItem, today: date) -> str:
 def _when(item: UpkeepItem, today: date) -> str:
     """Whether time or use makes it due, and whether it is yet; with a place for the day."""
     is_due = item.due <= today
+    if item.is_at_once:
+        return _("due at once, since {day}")
     if item.is_used_up_first:
         return _("used up since about {day}") if is_due else _("used up about {day}")
     if item.overdue_days:

@@ -90,6 +90,11 @@ class Bound:
     first: str
     source: str
 
+    @property
+    def is_rule_of_thumb(self) -> bool:
+        """Whether nobody who publishes was found to say the figure."""
+        return self.source.endswith("common practice, no source")
+
 
 @dataclass(frozen=True, slots=True)
 class Methods:

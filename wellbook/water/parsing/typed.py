@@ -11,7 +11,6 @@ from collections.abc import Callable
 from dataclasses import dataclass, replace
 from decimal import Decimal
 
-from wellbook.water.parsing.printed import read_reading
 from wellbook.water.values.readings import Kind, Reading
 
 _FIGURE = re.compile(r"\d+(?:[.,]\d+)+|(?<![\d.,]),\d+")
@@ -85,6 +84,8 @@ def read_typed(
         limit: Its reporting limit.
         is_decimal: What a comma that can be either is; asked of who typed it.
     """
+    from wellbook.water.parsing.printed import read_reading
+
     reading = read_reading(
         typed_with_point(text, is_decimal=is_decimal),
         unit=unit,
@@ -129,6 +130,8 @@ def typed_line(text: str, is_known: Callable[[str], bool]) -> TypedLine | None:
 
 
 def _parted(name: str, rest: str) -> TypedLine | None:
+    from wellbook.water.parsing.printed import read_reading
+
     found = _BASIS.search(rest)
     basis = found[1] if found else ""
     rest = _BASIS.sub(" ", rest).strip()

@@ -4,12 +4,14 @@ from collections.abc import Collection, Sequence
 from dataclasses import dataclass
 from datetime import date, timedelta
 from enum import StrEnum
+from typing import TYPE_CHECKING
 
 from wellbook.support.message import Message, message
-from wellbook.water.sampling.lab_calendar import Calendar
-from wellbook.water.sampling.shipping import Drive
 from wellbook.water.values.catalogue import Catalogue, Panel
 from wellbook.water.values.seasons import Scheme
+
+if TYPE_CHECKING:
+    from wellbook.water.sampling.lab_calendar import Calendar
 
 _FETCHED = 2  # days until a bottle has been fetched at the lab or the health department
 _STRETCH = timedelta(days=14)
@@ -93,6 +95,7 @@ class PanelDue:
         day: The first day in it that can be tested in time; None if there is none.
         reasons: Why it is due, and when.
         earliest: From this day on it may be drawn along with others.
+        wanted: The same where bottles are at hand; None for `earliest`.
         urgent: Whether it comes before everything else.
         private: Whether it tells of a person: never handed on.
         case: Key of the case that asks for it; empty without one.
@@ -117,6 +120,14 @@ class PanelDue:
     rule: Message | None = None
     why: str = ""
     drawn: date | None = None
+    wanted: date | None = None
+
+    def along_from(self, first: "PanelDue") -> date:
+        """From which day on it may be drawn along with what comes first.
+
+        Whoever fetches bottles for an urgent sample fetches those of the others, too.
+        """
+        return min(self.earliest, self.wanted or self.earliest) if first.urgent else self.earliest
 
 
 @dataclass(frozen=True, slots=True)
@@ -125,7 +136,7 @@ class Outlook:
 
     today: date
     scheme: Scheme
-    calendar: Calendar
+    calendar: "Calendar"
     catalogue: Catalogue
 
     def soonest(self, *, urgent: bool = False) -> date:
@@ -140,7 +151,7 @@ class Outlook:
         is_bacteria = any(known[key].family == "bacteria" for key in parameters if key in known)
         return min(hold, self.calendar.limit) if is_bacteria else hold
 
-    def calendar_for(self, panel: Panel) -> Calendar:
+    def calendar_for(self, panel: Panel) -> "Calendar":
         """The days on which the most perishable of a panel's core parameters can be tested."""
         return self.calendar.within(self.limit(panel.core))
 
@@ -188,6 +199,7 @@ def sample_due(  # noqa: PLR0913  each is a fact that it depends on
         day=day,
         reasons=(*reasons, day_reason(day, calendar)),
         earliest=start if along is None else max(soonest, along),
+        wanted=due if along is None else max(outlook.today, along),
         urgent=urgent,
         case=case,
         occasion=occasion,
@@ -204,10 +216,12 @@ def last_test_reason(last: date | None, overdue: int) -> Message:
     return message(Because.OVERDUE, day=last, n=overdue)
 
 
-def day_reason(day: date | None, calendar: Calendar) -> Message:
+def day_reason(day: date | None, calendar: "Calendar") -> Message:
     """Whether a day of the suggested stretch suits."""
     if day is None:
         return message(Because.NO_DAY)
+    from wellbook.water.sampling.shipping import Drive
+
     return message(
         Because.DRIVEN if isinstance(calendar.route, Drive) else Because.SHIPPED, day=day
     )

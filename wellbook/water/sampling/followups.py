@@ -146,7 +146,8 @@ def _due(asked: _Asked, outlook: Outlook, postponed: date | None) -> PanelDue | 
     months = trigger.months.by(outlook.scheme)
     due = max(filter(None, (_in_months(due, months), postponed)))
     urgent = trigger.until <= _AT_ONCE
-    start = max(due, outlook.soonest(urgent=urgent), due if cause.is_vague else asked.counts)
+    wanted = due if cause.is_vague else max(due, asked.counts)
+    start = max(wanted, outlook.soonest(urgent=urgent))
     end = max(cause.last + timedelta(days=trigger.until), start + _LEAST_STRETCH)
     panel = _panel(asked)
     calendar = outlook.calendar_for(panel)
@@ -162,6 +163,7 @@ def _due(asked: _Asked, outlook: Outlook, postponed: date | None) -> PanelDue | 
         day=day,
         reasons=(message(Because.TEXT, text=trigger.why), *more, day_reason(day, calendar)),
         earliest=start,
+        wanted=wanted,
         urgent=urgent,
         private=cause.private,
         occasion=message(Occasion.HAPPENING, test=trigger.name, unit=cause.name, day=cause.day),

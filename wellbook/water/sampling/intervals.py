@@ -9,10 +9,10 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date, timedelta
 from functools import lru_cache
+from typing import TYPE_CHECKING
 
 from wellbook.support.message import Message, message
 from wellbook.water.sampling.due import Because, PanelDue, day_reason, last_test_reason
-from wellbook.water.sampling.lab_calendar import Calendar
 from wellbook.water.values.catalogue import Panel
 from wellbook.water.values.seasons import (
     YEAR,
@@ -22,6 +22,9 @@ from wellbook.water.values.seasons import (
     coverage,
     season_of,
 )
+
+if TYPE_CHECKING:
+    from wellbook.water.sampling.lab_calendar import Calendar
 
 __all__ = ["PanelDue", "add_months", "panel_due"]
 
@@ -57,7 +60,7 @@ def panel_due(  # noqa: PLR0913  each is a fact that it depends on
     results_by_parameter_days: Mapping[str, Sequence[date]],
     today: date,
     scheme: Scheme,
-    calendar: Calendar,
+    calendar: "Calendar",
     postponed: date | None = None,
     *,
     asked_since: date | None = None,
@@ -88,8 +91,10 @@ def panel_due(  # noqa: PLR0913  each is a fact that it depends on
     overdue = max(0, (today - due).days)
     day = calendar.first_day(*window)
     reasons = (last_test_reason(last, overdue), reason, day_reason(day, calendar))
-    earliest = max(add_months(due.replace(day=1), -min(cadence.grace, _ALONG)), soonest)
-    return PanelDue(panel, last, due, overdue, window, day, reasons, earliest)
+    along = add_months(due.replace(day=1), -min(cadence.grace, _ALONG))
+    wanted = max(filter(None, (along, today, postponed)))
+    earliest = max(along, soonest)
+    return PanelDue(panel, last, due, overdue, window, day, reasons, earliest, wanted=wanted)
 
 
 def _grace(months: int) -> int:
@@ -97,7 +102,7 @@ def _grace(months: int) -> int:
 
 
 def _suggest(
-    due: date, cadence: Cadence, soonest: date, calendar: Calendar, scheme: Scheme, seen: Coverage
+    due: date, cadence: Cadence, soonest: date, calendar: "Calendar", scheme: Scheme, seen: Coverage
 ) -> tuple[tuple[date, date], Message]:
     stretches = list(_months_around(due, cadence.grace, soonest))
     workable = [stretch for stretch in stretches if calendar.first_day(*stretch)]

@@ -8,15 +8,13 @@ prediction after Fieller, Journal of the Royal Statistical Society B 16, 1954).
 """
 
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
 from datetime import date
-from enum import StrEnum
-from math import hypot, inf, sqrt
+from math import inf, sqrt
 
 from wellbook.water.statistics.kaplan_meier import quantile
 from wellbook.water.statistics.mann_kendall import LEVEL, critical_deviate
+from wellbook.water.statistics.outcomes import Course, Crossing, Slope, Way
 from wellbook.water.statistics.series import DAYS_A_YEAR, CensoredValue, in_one_season
-from wellbook.water.statistics.theil_sen import Slope
 from wellbook.water.statistics.turnbull import shares_of
 
 # Below eight tests the interval of a slope is nearly always open on a side. Looking ahead for
@@ -24,96 +22,9 @@ from wellbook.water.statistics.turnbull import shares_of
 LEAST_FOR_FORECAST = 8
 _FURTHEST = 15.0
 _HALVINGS = 40
-# Lines that are past a limit already foretell nothing, so those that do lie rather too low where
-# they rise: the interval is drawn in only behind the line, not towards where it moves. What
-# non-detects leave open reaches further than what they hide. So an interval holds the true day
-# about as often as it says; measured on made-up histories, see the table in DEVELOPERS.md.
-_BEHIND = 0.75
-_OPENED, _OPENED_UP_TO = 20.0, 0.35  # by the third power of their share
 # Of so few tests the interval reaches further than it must where some are non-detects or a yearly
 # cycle scatters them, and so it does of tests compared within quarters: it is told as `at least`.
 _WIDE_UP_TO = 9
-
-
-class Way(StrEnum):
-    """What the line does at a limit."""
-
-    RISES_ABOVE = "rises above"
-    FALLS_BELOW = "falls below"
-
-
-@dataclass(frozen=True, slots=True)
-class Course:
-    """A line over time with its 90 % interval, as far ahead as it may be drawn.
-
-    Attributes:
-        middle: Time of the middle of the tests, in years; level and slope are told from there.
-        level: Height of the line there.
-        lowest: Lower end of its interval.
-        highest: Upper end of it.
-        slope: Change a year and its interval, closed on the side that it moves to.
-        first: Time of the first test.
-        last: Time of the last test.
-        until: How far ahead it is drawn.
-        undetected: Share of the tests that are non-detects, 0 to 1.
-        is_wide: Its interval holds more than 90 %, by how much can't be told.
-        one_season: All tests fall into the same quarter of the year, so it is the level there.
-    """
-
-    middle: float
-    level: float
-    lowest: float
-    highest: float
-    slope: Slope
-    first: float
-    last: float
-    until: float
-    undetected: float = 0.0
-    is_wide: bool = False
-    one_season: bool = False
-
-    def at(self, time: float) -> float:
-        """Height of the line."""
-        return self.level + (self.slope.rate or 0.0) * (time - self.middle)
-
-    def low(self, time: float) -> float:
-        """Lower end of its interval, after the middle of the tests."""
-        return self.at(time) - self._reach(time, self.level - self.lowest, self.slope.low)
-
-    def high(self, time: float) -> float:
-        """Upper end of its interval, after the middle of the tests."""
-        return self.at(time) + self._reach(time, self.highest - self.level, self.slope.high)
-
-    def _reach(self, time: float, level: float, slope: float | None) -> float:
-        rate = self.slope.rate or 0.0
-        end = 0.0 if slope is None else slope
-        whole = hypot(level, (end - rate) * (time - self.middle))
-        is_ahead = (end > rate) is (rate > 0)
-        drawn = 1.0 if is_ahead else _BEHIND
-        return drawn * whole / (1 + _OPENED * min(self.undetected, _OPENED_UP_TO) ** 3)
-
-
-@dataclass(frozen=True, slots=True)
-class Crossing:
-    """When a line reaches a limit.
-
-    Attributes:
-        says: What it does there.
-        limit: The limit's figure in the unit of the trend.
-        day: The most likely day.
-        earliest: Start of the 90 % interval; not before the last test.
-        latest: End of it; None where it lies further ahead than can be told.
-        is_wide: The interval holds more than 90 %.
-        one_season: All tests fall into the same quarter of the year.
-    """
-
-    says: Way
-    limit: float
-    day: date
-    earliest: date
-    latest: date | None
-    is_wide: bool = False
-    one_season: bool = False
 
 
 def course(
@@ -178,6 +89,7 @@ def crossing(line: Course, limit: float) -> Crossing | None:
         day_of(earliest),
         None if latest is None else day_of(latest),
         is_wide=line.is_wide,
+        is_rough=line.undetected > 0 and not line.is_wide,
         one_season=line.one_season,
     )
 

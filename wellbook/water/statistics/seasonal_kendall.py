@@ -17,9 +17,10 @@ from wellbook.water.statistics.mann_kendall import (
     kendall_variance,
     normal_p,
 )
+from wellbook.water.statistics.outcomes import Slope
 from wellbook.water.statistics.pair_slopes import PairSlopes
 from wellbook.water.statistics.series import CensoredValue
-from wellbook.water.statistics.theil_sen import Slope, slope_of
+from wellbook.water.statistics.theil_sen import slope_of
 
 
 @dataclass(frozen=True, slots=True)

@@ -9,7 +9,6 @@ from collections import Counter
 from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import date
-from enum import StrEnum
 from math import sqrt
 
 from wellbook.water.statistics.mann_kendall import (
@@ -21,25 +20,14 @@ from wellbook.water.statistics.mann_kendall import (
     kendall_variance,
     normal_p,
 )
+from wellbook.water.statistics.outcomes import LEAST_A_SIDE, Change, Slope, StepChange
 from wellbook.water.statistics.pair_slopes import PairSlopes
 from wellbook.water.statistics.series import CensoredValue, Series, label, quarter, series
-from wellbook.water.statistics.theil_sen import Slope, slope_of
+from wellbook.water.statistics.theil_sen import slope_of
 from wellbook.water.values.parameters import Parameter
 from wellbook.water.values.results import Result
 
-# Three against three: the least with which a clean split shows at the 10 % level (1 in 10).
-LEAST = 3
 _EXACT_UP_TO = 20
-
-
-class Change(StrEnum):
-    """How the water was after an event."""
-
-    HIGHER = "higher"
-    LOWER = "lower"
-    NO_CLEAR_CHANGE = "no clear change"
-    FEW = "too few tests"
-    NOT_FOR_THIS = "not for this parameter"
 
 
 @dataclass(frozen=True, slots=True)
@@ -61,37 +49,6 @@ class RankSum:
     shift: Slope
 
 
-@dataclass(frozen=True, slots=True)
-class StepChange:
-    """What can be said of a change at an event.
-
-    Attributes:
-        says: How it was afterwards.
-        before: Days with a usable figure before the event.
-        after: Days with a usable figure after it.
-        censored: How many of both are bounds.
-        statistic: Score of the rank-sum test.
-        p: Two-sided probability of so much under chance alone.
-        shift: Median difference in `unit`, after less before.
-        low: Lower end of the shift's 90 % interval.
-        high: Upper end of the shift's 90 % interval.
-        unit: Unit and basis of the shift.
-        seasons_differ: Whether no season was tested on both sides.
-    """
-
-    says: Change
-    before: int
-    after: int
-    censored: int
-    statistic: float | None
-    p: float | None
-    shift: float | None
-    low: float | None
-    high: float | None
-    unit: str
-    seasons_differ: bool = False
-
-
 def step_change(history: Sequence[Result], parameter: Parameter, event: date) -> StepChange:
     """Compare the tests before an event with those after it; its own day counts for neither."""
     unit = label(parameter)
@@ -100,7 +57,7 @@ def step_change(history: Sequence[Result], parameter: Parameter, event: date) ->
     found = series(history, parameter)
     before, after = _split(found, event)
     counts = (len(before), len(after), found.censored)
-    if min(len(before), len(after)) < LEAST:
+    if min(len(before), len(after)) < LEAST_A_SIDE:
         return _untested(Change.FEW, counts, unit)
     outcome = rank_sum(before, after)
     says = Change.NO_CLEAR_CHANGE

@@ -1,61 +1,15 @@
 """The middle of a history and how widely it is spread, non-detects counted in."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from math import inf
 
 from wellbook.water.statistics.kaplan_meier import Mass, mean, quantile
-from wellbook.water.statistics.level.long_run import Level, long_run
+from wellbook.water.statistics.level.long_run import long_run
+from wellbook.water.statistics.outcomes import LEAST_TOLD, Spread, Summary
 from wellbook.water.statistics.series import Series, label, series
 from wellbook.water.statistics.turnbull import shares_of
 from wellbook.water.values.parameters import Parameter
 from wellbook.water.values.results import Result
-
-LEAST_TOLD = 4  # tests from which the middle of a history is told, and its median bounded
-
-
-@dataclass(frozen=True, slots=True)
-class Spread:
-    """Middle and spread of one parameter at one point.
-
-    Attributes:
-        n: Days with a usable figure.
-        censored: How many of them are bounds (non-detects, off scale).
-        lower_quartile: A quarter of the tests lie at or below this; None if it is not known
-            because it lies below every detected figure or above the scale.
-        median: Half of them; None likewise.
-        upper_quartile: Three quarters of them; None likewise.
-        mean: Mean, with the share below every detected figure put at the lowest reporting limit,
-            so rather too high than too low. None with off-scale readings.
-        unit: Unit and basis of the figures.
-        undetected: How many of the tests are non-detects.
-        off_scale: How many are off the lab's scale.
-        least: The least figure that was detected; None if nothing ever was.
-    """
-
-    n: int
-    censored: int
-    lower_quartile: float | None
-    median: float | None
-    upper_quartile: float | None
-    mean: float | None
-    unit: str
-    undetected: int
-    off_scale: int
-    least: float | None
-
-
-@dataclass(frozen=True, slots=True)
-class Summary:
-    """A whole history of at least four tests in a few figures.
-
-    Attributes:
-        spread: Its middle and how widely it is spread.
-        level: Its long-run level as if it had no trend.
-    """
-
-    spread: Spread
-    level: Level
 
 
 def summary(history: Sequence[Result], parameter: Parameter) -> Summary | None:

@@ -6,7 +6,6 @@ pair with a bound gives only a bound for the slope, and is used as such.
 """
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from math import floor, sqrt
 
 from wellbook.water.statistics.mann_kendall import (
@@ -16,25 +15,9 @@ from wellbook.water.statistics.mann_kendall import (
     kendall_variance,
     score_distribution,
 )
+from wellbook.water.statistics.outcomes import Slope
 from wellbook.water.statistics.pair_slopes import PairSlopes
 from wellbook.water.statistics.series import CensoredValue
-
-
-@dataclass(frozen=True, slots=True)
-class Slope:
-    """A rate of change and its interval.
-
-    Attributes:
-        rate: Change of the figure a year; None where the bounds leave it open on a side.
-        low: Lower end of the interval; None if open.
-        high: Upper end of the interval; None if open.
-        level: Confidence of the interval, e.g. 0.9.
-    """
-
-    rate: float | None
-    low: float | None
-    high: float | None
-    level: float
 
 
 def theil_sen(

@@ -1,7 +1,6 @@
 """How many more tests it takes until a trend would show, if it goes on as it went so far."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from functools import lru_cache
 from itertools import pairwise
 from math import sqrt
@@ -15,37 +14,15 @@ from wellbook.water.statistics.mann_kendall import (
     kendall_score,
     kendall_variance,
 )
+from wellbook.water.statistics.outcomes import AIM, FURTHEST, LEAST, MOVING, Outlook
 from wellbook.water.statistics.series import CensoredValue, label, series
 from wellbook.water.statistics.theil_sen import theil_sen
-from wellbook.water.statistics.trend import LEAST, MOVING, trend
+from wellbook.water.statistics.trend import trend
 from wellbook.water.values.parameters import Parameter
 from wellbook.water.values.results import Result
 
-# Four of five is the usual aim when a number of tests is planned; common practice, no source.
-AIM = 0.8
-FURTHEST = 40
 _RUNS = 200
 _LEAST_NUMBERS = 4  # detected figures from which scatter can be taken
-
-
-@dataclass(frozen=True, slots=True)
-class Outlook:
-    """How many further tests would tell.
-
-    Attributes:
-        further: Number of further tests with which the trend would show in four cases of five;
-            0 if it shows already, None if no number up to `FURTHEST` does or none can be given.
-        slope_per_year: The present slope that is taken to go on, in `unit` a year.
-        years: How long that takes at the present pace of testing.
-        unit: Unit and basis of the slope.
-        pace: Years from one test to the next so far; None where nothing could be foretold.
-    """
-
-    further: int | None
-    slope_per_year: float | None
-    years: float | None
-    unit: str
-    pace: float | None = None
 
 
 def outlook(history: Sequence[Result], parameter: Parameter) -> Outlook:

@@ -4,8 +4,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from datetime import date
 
-from wellbook.water.statistics.forecast import Crossing, Way, crossing
-from wellbook.water.statistics.trend import Trend
+from wellbook.water.statistics.outcomes import Crossing, Trend, Way
 from wellbook.water.units import conversion
 from wellbook.water.values.catalogue import Catalogue
 from wellbook.water.values.limits import Force, Limit, LimitKind, Rule
@@ -42,6 +41,8 @@ def forecasts(
     """
     if found.course is None:
         return ()
+    from wellbook.water.statistics.forecast import crossing
+
     told = []
     for limit in catalogue.limits_of(parameter.key):
         if limit.set not in sets or catalogue.sets[limit.set].standing != IN_FORCE:

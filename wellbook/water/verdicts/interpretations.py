@@ -10,7 +10,6 @@ from decimal import Decimal
 from operator import itemgetter
 
 from wellbook.support.message import Message, message
-from wellbook.water.parsing.printed import read_reading
 from wellbook.water.units.basis import NoConversion, choices, printed_in
 from wellbook.water.units.conversion import URANIUM_ACTIVITY, convert
 from wellbook.water.units.factors import Assumed
@@ -86,6 +85,8 @@ def _with_bound(result: Result) -> Reading:
         )
     if reading.kind is not Kind.BELOW or reading.number is not None:
         return reading
+    from wellbook.water.parsing.printed import read_reading
+
     for text in (result.reporting_limit, result.detection_limit):
         bound = read_reading(text, unit=reading.unit)
         if bound.kind is Kind.TEXT:

@@ -5,7 +5,7 @@ amount to in the limit's unit (`interpretations`), what does the plain compariso
 and what is left of that when draw, holding time and filter are weighed (`caveats.apply_caveats`).
 """
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Collection, Iterable, Sequence
 from dataclasses import replace
 from datetime import date
 from decimal import Decimal
@@ -77,22 +77,23 @@ def judge_all(
     sets: Sequence[str],
     on: date,
     *,
-    beside: Iterable[Result],
+    beside: Collection[Result],
     judged: dict[int, Judgement] | None = None,
 ) -> tuple[Judgement, ...]:
     """Hold a result against every limit of the sets that was in force or adopted on a day.
 
-    What it is `judged` by a limit of the catalogue is kept there, for another day.
+    What it is `judged` by a limit of the catalogue is kept there, for another day. What lies
+    `beside` it in its sample is gone through only by a limit that asks for it.
     """
     parameter = catalogue.parameters.get(result.parameter)
     if parameter is None:
         return ()
     share = catalogue.near_share
-    others, known = tuple(beside), {} if judged is None else judged
+    known = {} if judged is None else judged
 
     def hold(limit: Limit) -> Judgement:
         if id(limit) not in known:
-            known[id(limit)] = judge(result, limit, parameter, beside=others, near_share=share)
+            known[id(limit)] = judge(result, limit, parameter, beside=beside, near_share=share)
         return known[id(limit)]
 
     in_force = (

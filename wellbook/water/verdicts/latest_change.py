@@ -12,6 +12,7 @@ from wellbook.water.statistics.mann_kendall import below
 from wellbook.water.statistics.series import CensoredValue, label, series
 from wellbook.water.units import conversion
 from wellbook.water.values.catalogue import Catalogue
+from wellbook.water.values.figures import plain
 from wellbook.water.values.judgement import Verdict
 from wellbook.water.values.limits import Limit
 from wellbook.water.values.parameters import Parameter
@@ -23,6 +24,7 @@ from wellbook.water.verdicts.point_record import PointRecord
 # Of two tests of steady water with normal scatter, one step in ten is more than this many times
 # the middle step: 1.645 over 0.6745, quantiles of the normal curve.
 _UNUSUAL = 2.44
+_LIMIT_DIGITS = 3  # of a reporting limit; more differ by conversion alone
 LEAST_STEPS = 4  # earlier steps from which a usual one can be told
 
 
@@ -142,7 +144,7 @@ def latest_change(
         crossed=_crossed(record, history, catalogue, sets, today),
         lab=_moved(old, new, lambda result: result.lab),
         method=_moved(old, new, lambda result: result.method),
-        reporting_limit=_moved(old, new, _reporting_limit),
+        reporting_limit=_moved(old, new, lambda result: _reporting_limit(result, parameter)),
         limit=_limit(old, new, catalogue, sets, record),
     )
 
@@ -247,18 +249,30 @@ def _moved(
 ) -> tuple[str, str] | None:
     """What is printed on both days and has nothing in common."""
     before, now = ({printed(result) for result in part} - {""} for part in (old, new))
-    if not before or not now or before & now:
+    plain_before, plain_now = (set(map(_plainly, part)) for part in (before, now))
+    if not before or not now or plain_before & plain_now:
         return None
     return ", ".join(sorted(before)), ", ".join(sorted(now))
 
 
-def _reporting_limit(result: Result) -> str:
-    """With its unit, and without idle zeros, so that only another limit looks like another."""
+def _plainly(name: str) -> str:
+    """A name without spaces, signs and capitals: `SM 9223 B` and `SM9223b` are one method."""
+    return "".join(filter(str.isalnum, name.casefold()))
+
+
+def _reporting_limit(result: Result, parameter: Parameter) -> str:
+    """In the unit shown and without idle zeros, so that only another limit looks like another."""
     try:
-        figure = Decimal(result.reporting_limit)
+        figure, reading = Decimal(result.reporting_limit), result.reading
     except InvalidOperation:
         return ""
-    return f"{figure.normalize():f} {result.reading.unit}".strip()
+    try:
+        shown = conversion.convert(
+            figure, reading.unit, reading.basis, *parameter.shown_in, parameter
+        )
+    except conversion.NoConversion:
+        return f"{figure.normalize():f} {reading.unit}".strip()
+    return f"{plain(float(shown.number), _LIMIT_DIGITS)} {label(parameter)}".strip()
 
 
 def _limit(

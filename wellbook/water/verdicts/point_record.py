@@ -1,6 +1,6 @@
 """Everything measured at one point, and what a result amounts to beside its whole sample."""
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Collection, Iterable, Mapping
 from dataclasses import dataclass
 from operator import attrgetter
 from typing import Self
@@ -19,7 +19,7 @@ class PointRecord:
     """
 
     histories: Mapping[str, tuple[Result, ...]]
-    samples: Mapping[int, tuple[Result, ...]]
+    samples: Mapping[int, Collection[Result]]
 
     @classmethod
     def of(cls, results: Iterable[Result]) -> Self:

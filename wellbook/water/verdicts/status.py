@@ -4,8 +4,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from datetime import date, time
 
-from wellbook.water.statistics.summary import Summary, summary
-from wellbook.water.statistics.trend import PENDING, Trend, trend
+from wellbook.water.statistics.outcomes import PENDING, Summary, Trend
 from wellbook.water.values.catalogue import Catalogue
 from wellbook.water.values.judgement import Judgement, Verdict
 from wellbook.water.values.parameters import Parameter
@@ -78,6 +77,10 @@ def history_facts(
     today: date,
 ) -> HistoryFacts:
     """Go through the whole history of a parameter; see `stand` for the arguments."""
+    # Not loaded where it is known already what the histories tell.
+    from wellbook.water.statistics.summary import summary
+    from wellbook.water.statistics.trend import trend
+
     history = record.history(parameter.key)
     return HistoryFacts(
         sum(result.reading.kind is not Kind.NONE for result in history),

@@ -150,6 +150,7 @@ def _well(view: "BookView") -> Made:
 
     page = WellPage(view.household, view.bar, view.chooser)
     page.dialog_wanted.connect(view.book_actions.enter)
+    page.point_wanted.connect(view.book_actions.add_point)
     page.removal_wanted.connect(view.take_out)
     page.documents.kept.connect(view.book_actions.say_kept)
     return Made(page, page.refresh, page.clean_up)

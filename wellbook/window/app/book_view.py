@@ -29,6 +29,7 @@ from wellbook.window.common.jobs import Loader
 from wellbook.window.common.preferences import Place, Preferences
 from wellbook.window.pages.overview import overview_work
 from wellbook.window.pages.overview.overview_page import OverviewPage
+from wellbook.window.widgets.chart_view import Drawing
 from wellbook.window.widgets.layouts import rule
 from wellbook.window.widgets.lists.find_field import FindField
 from wellbook.window.widgets.message_bar import MessageBar
@@ -196,12 +197,15 @@ class BookView(QWidget):
             household = self.household
             work = partial(overview_work.histories, household, household.record, self.look)
             self.ahead.ask(work, self._on_histories)
+        else:
+            Drawing.load()
 
     def _on_histories(self, look: Look) -> None:
         self.look, self._wells = look, look.wells
         self._put_in_dues()
         self.show_overview()
         self.show_parameter_again()
+        Drawing.load()  # the next thing that is looked at is a chart
 
     def paintEvent(self, event: QPaintEvent) -> None:
         """Look ahead once the page was painted for the first time."""

@@ -117,14 +117,12 @@ DARK = Palette(
         Verdict.NO_LIMIT: "#b5b1a8",
     },
 )
-
-
 BLACK_ON_WHITE = Palette(
     paper="#ffffff",
     sheet="#ffffff",
     band="#ffffff",
     text="#000000",
-    muted="#000000",
+    muted="#595959",
     accent="#003a70",
     on_accent="#ffffff",
     rule="#000000",
@@ -146,7 +144,7 @@ WHITE_ON_BLACK = Palette(
     sheet="#000000",
     band="#000000",
     text="#ffffff",
-    muted="#ffffff",
+    muted="#b3b3b3",
     accent="#9fd8ff",
     on_accent="#000000",
     rule="#ffffff",
@@ -163,9 +161,8 @@ WHITE_ON_BLACK = Palette(
         Verdict.NO_LIMIT: "#ffffff",
     },
 )
-_ALL = (LIGHT, DARK, BLACK_ON_WHITE, WHITE_ON_BLACK)
-
-
+_SHARP = (BLACK_ON_WHITE, WHITE_ON_BLACK)  # where buttons have an edge as fields have one
+_ALL = (LIGHT, DARK, *_SHARP)
 _FRAME = 3  # ems that are left of the screen for the frame of a window
 _Primitive = QStyle.PrimitiveElement
 _MARKS = frozenset({_Primitive.PE_IndicatorCheckBox, _Primitive.PE_IndicatorRadioButton})
@@ -254,6 +251,8 @@ class Outlined(QProxyStyle):
         super().drawPrimitive(element, option, painter, widget)
         if element in _MARKS or (element in _FRAMES and isinstance(widget, _WRITTEN)):
             _edge(option, painter, is_round=element is _Primitive.PE_IndicatorRadioButton)
+        elif element is _Primitive.PE_PanelButtonCommand and inks_of(option.palette) in _SHARP:
+            _edge(option, painter)
 
     def drawComplexControl(
         self,
@@ -303,8 +302,7 @@ class FocusRing(QObject):
         if self._ring is not None and isValid(self._ring):
             self._ring.hide()
             self._ring.deleteLater()
-        takes = isinstance(now, _RINGED) and not isinstance(now, QPlainTextEdit)
-        self._ring = _Ring(now) if takes and now is not None else None
+        self._ring = _Ring(now) if isinstance(now, _RINGED) else None
 
 
 def _edge(option: QStyleOption, painter: QPainter, *, is_round: bool = False) -> None:
@@ -312,9 +310,12 @@ def _edge(option: QStyleOption, painter: QPainter, *, is_round: bool = False) ->
     has_focus = bool(option.state & QStyle.StateFlag.State_HasFocus)
     painter.save()
     painter.setRenderHint(QPainter.RenderHint.Antialiasing)
-    painter.setPen(QColor(inks.accent if has_focus else inks.edge))
+    is_faint = inks in _SHARP and not option.state & QStyle.StateFlag.State_Enabled
+    # With the focus twice as thick: its ink alone shows too little beside the edge that was there.
+    ink, thick = (inks.accent, 2) if has_focus else (inks.muted if is_faint else inks.edge, 1)
+    painter.setPen(QPen(QColor(ink), thick))
     painter.setBrush(Qt.BrushStyle.NoBrush)
-    edge = QRectF(option.rect).adjusted(0.5, 0.5, -0.5, -0.5)
+    edge = QRectF(option.rect).adjusted(thick / 2, thick / 2, -thick / 2, -thick / 2)
     if is_round:
         painter.drawEllipse(edge)
     else:

@@ -1,12 +1,14 @@
-"""Tips for the pointer: whatever a lab or a person wrote is shown as written, never as markup.
+"""Tips for the pointer, names for screen readers: what is told of a widget beside its words.
 
+Whatever a lab or a person wrote is shown as written, never as markup.
 Qt guesses from the text whether a tip is rich text, and rich text opens the files it names.
 """
 
 import html
 
 from PySide6.QtCore import Qt
-from PySide6.QtWidgets import QListWidgetItem, QWidget
+from PySide6.QtGui import QAccessible
+from PySide6.QtWidgets import QComboBox, QListWidgetItem, QWidget
 
 
 def tip(text: str) -> str:
@@ -21,3 +23,10 @@ def set_tip(owner: QWidget | QListWidgetItem, text: str) -> None:
         owner.setData(Qt.ItemDataRole.AccessibleDescriptionRole, text)
     elif isinstance(owner, QWidget):
         owner.setAccessibleDescription(text)
+
+
+def name_inside(box: QComboBox) -> None:
+    """Call the field of a list that can be typed into as the list is called: it has the focus."""
+    field, spoken = box.lineEdit(), QAccessible.queryAccessibleInterface(box)
+    if field is not None and spoken is not None:
+        field.setAccessibleName(spoken.text(QAccessible.Text.Name))

@@ -29,6 +29,7 @@ class KeysDialog(Dialog):
         self.model.show(actions)
         self.table.setModel(self.model)
         self.table.fit(stretch=2)
+        self.table.arrange("keys")
         rows = self.table.verticalHeader().defaultSectionSize()
         self.table.setFixedHeight(rows * (len(actions) + 1) + unit)
         page.add(self.table)

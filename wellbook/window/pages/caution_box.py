@@ -23,7 +23,9 @@ class CautionBox(QFrame):
         clear_layout(self._rows)
         self.lines = tuple(cautions)
         for caution in self.lines:
-            self._rows.addWidget(words(caution))
+            line = words(caution)
+            self._rows.addWidget(line)
+            line.show()  # a line that is not shown yet counts for no height
         self.setVisible(bool(self.lines))
 
     def height_for(self, width: int) -> int:

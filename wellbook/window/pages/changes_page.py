@@ -14,6 +14,7 @@ from wellbook.window.common.theme import em
 from wellbook.window.common.words import edit_format
 from wellbook.window.widgets.date_fields import speak
 from wellbook.window.widgets.layouts import named, words
+from wellbook.window.widgets.lists.empty_words import EmptyWords
 from wellbook.window.widgets.lists.find_field import FindField
 from wellbook.window.widgets.table_model import Column, RowsModel
 from wellbook.window.widgets.tables import Table
@@ -43,6 +44,9 @@ class ChangesPage(QWidget):
         self.model = RowsModel(columns, lambda entry: entry.seq, self)
         self.table.setModel(self.model)
         self.table.fit(stretch=2)
+        self.empty = EmptyWords(
+            self.table, self.model, _("Nothing was written into the book in these days.")
+        )
         self.table.arrange("changes")
         self.search = FindField(_("Find an entry"), self.table)
         for field in (self.first, self.last):

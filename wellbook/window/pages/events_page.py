@@ -10,6 +10,7 @@ from wellbook.window.common.household import Household
 from wellbook.window.common.theme import em
 from wellbook.window.common.words import partial_words
 from wellbook.window.widgets.layouts import lock, words
+from wellbook.window.widgets.lists.empty_words import EmptyWords
 from wellbook.window.widgets.lists.find_field import FindField
 from wellbook.window.widgets.table_model import Column, RowsModel
 from wellbook.window.widgets.tables import Table
@@ -36,6 +37,7 @@ class EventsPage(QWidget):
         self.model = RowsModel(_columns(household), lambda event: event.id, self)
         self.table.setModel(self.model)
         self.table.fit(stretch=3)
+        self.empty = EmptyWords(self.table, self.model, "")
         self.note = words(quiet=True)
         self.add_button = QPushButton(_("Add an event…"))
         self.change_button = QPushButton(_("Change…"))

@@ -15,13 +15,15 @@ from wellbook.window.common.household import Household
 from wellbook.window.common.theme import em
 from wellbook.window.common.words import day_words, limit_words
 from wellbook.window.widgets.chart_view import FigureView
-from wellbook.window.widgets.layouts import named, words
+from wellbook.window.widgets.layouts import named, scrolled, words
 from wellbook.window.widgets.lists.find_field import FindField
 from wellbook.window.widgets.splitter import Splitter
 from wellbook.window.widgets.table_model import Column, RowsModel
 from wellbook.window.widgets.tables import Table
 from wellbook.wording import facts, verdicts
 from wellbook.wording.reference import cited
+
+_LEAST = 32  # ems of height of the list with what is below it; on a lower window the page scrolls
 
 
 class LimitsPage(QWidget):
@@ -73,11 +75,13 @@ class LimitsPage(QWidget):
         column.addWidget(self.chart, 1)
         parts = Splitter("limits", Qt.Orientation.Vertical, (self.table, below))
         parts.share(18, 22)
-        page = QVBoxLayout(self)
+        parts.setMinimumHeight(unit * _LEAST)
+        page = QVBoxLayout()
         page.setContentsMargins(unit * 2, unit, unit * 2, unit)
         page.addLayout(row)
         page.addWidget(self.note)
         page.addWidget(parts, 1)
+        scrolled(self, page)
 
     def refresh(self) -> None:
         """Show the limits that are wanted now, in the order of the sets."""

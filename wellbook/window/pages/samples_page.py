@@ -18,12 +18,15 @@ from wellbook.window.common.theme import em
 from wellbook.window.dialogs.report.report_dialog import report_of
 from wellbook.window.pages import sample_rows
 from wellbook.window.widgets.documents_box import DocumentsBox
-from wellbook.window.widgets.layouts import SUBTITLE, lock, words
+from wellbook.window.widgets.layouts import SUBTITLE, lock, scrolled, words
+from wellbook.window.widgets.lists.empty_words import EmptyWords
 from wellbook.window.widgets.lists.find_field import FindField
 from wellbook.window.widgets.message_bar import MessageBar
 from wellbook.window.widgets.splitter import Splitter
 from wellbook.window.widgets.table_model import RowsModel
 from wellbook.window.widgets.tables import Table
+
+_LEAST = 29  # ems of height of both lists; on a lower window the page scrolls
 
 
 class SamplesPage(QWidget):
@@ -53,6 +56,8 @@ class SamplesPage(QWidget):
         self.model = RowsModel(sample_rows.columns(), lambda line: line.sample.id, self)
         self.table.setModel(self.model)
         self.table.fit(stretch=7)
+        said = _("Choose “Add a test” above, or drop the lab’s file on this window.")
+        self.empty = EmptyWords(self.table, self.model, said)
         self.search = FindField(_("Find a test"), self.table)
         self.table.picked.connect(self._on_picked)
         self.title = words(factor=SUBTITLE, bold=True)
@@ -100,10 +105,12 @@ class SamplesPage(QWidget):
         column.addLayout(below, 1)
         split = Splitter("tests", Qt.Orientation.Vertical, (self.table, lower))
         split.share(16, 22)
-        page = QVBoxLayout(self)
+        split.setMinimumHeight(unit * _LEAST)
+        page = QVBoxLayout()
         page.setContentsMargins(unit * 2, unit, unit * 2, unit)
         page.addWidget(self.search)
         page.addWidget(split, 1)
+        scrolled(self, page)
 
     def refresh(self) -> None:
         """Show the book as it is now."""

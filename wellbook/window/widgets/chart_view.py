@@ -1,11 +1,12 @@
 """A drawn figure on a page, spoken to a screen reader and stepped through by key.
 
-matplotlib is imported when the first figure is drawn. The canvas is kept and cleared, so that
-memory stays flat however many parameters are looked at.
+matplotlib is loaded on another thread, once the first page stands, or when the first figure is
+wanted before that. The canvas is kept and cleared, so that memory stays flat however many
+parameters are looked at.
 """
 
 from collections.abc import Callable, Sequence
-from typing import Any
+from typing import Any, ClassVar
 
 from PySide6.QtCore import QEvent, QPoint, Qt, QTimer
 from PySide6.QtGui import (
@@ -20,9 +21,11 @@ from PySide6.QtGui import (
     QPen,
     QResizeEvent,
 )
-from PySide6.QtWidgets import QToolTip, QWidget
+from PySide6.QtWidgets import QApplication, QToolTip, QWidget
+from shiboken6 import isValid
 
 from wellbook.charts.layout.theme import DARK, LIGHT, Theme
+from wellbook.window.common.jobs import Loader, Tell
 from wellbook.window.common.theme import is_dark
 from wellbook.window.common.tips import tip
 from wellbook.window.widgets.graphic import Graphic
@@ -30,6 +33,53 @@ from wellbook.window.widgets.graphic import Graphic
 _RESIZE_MS = 80
 _DPI = 100  # at which the text of a figure is as large as the page's at its usual size
 _USUAL = 9.0  # points of the page's text where a system is set to nothing else
+
+
+class Drawing:
+    """What draws, matplotlib, loaded once and off the window's thread."""
+
+    is_loaded = False
+    _loading: Loader | None = None
+    _waiting: ClassVar[list[tuple[QWidget, Callable[[], object]]]] = []
+
+    @classmethod
+    def load(cls) -> None:
+        """Load it, unless that is done or under way."""
+        if not cls.is_loaded and cls._loading is None:
+            cls._loading = Loader(QApplication.instance())
+            cls._loading.ask(_load_drawing, cls._end)
+            cls._loading.failed.connect(cls._end)
+
+    @classmethod
+    def awaits(cls, widget: QWidget, draw: Callable[[], object]) -> bool:
+        """Whether a widget has to wait for it; `draw` is called as soon as it is there."""
+        if not cls.is_loaded:
+            cls._waiting.append((widget, draw))
+            cls.load()
+        return not cls.is_loaded
+
+    @classmethod
+    def _end(cls, _answer: object) -> None:
+        """Go on with what waits; what could not be loaded is said by whoever needs it."""
+        cls.is_loaded, cls._loading = True, None
+        waiting, cls._waiting = cls._waiting, []
+        for widget, draw in waiting:
+            if isValid(widget):
+                draw()
+
+
+def _load_drawing(_tell: Tell) -> None:
+    """Load what has no part of Qt in it, and the letters with a first empty figure."""
+    from matplotlib.backends.backend_agg import FigureCanvasAgg
+    from matplotlib.figure import Figure
+
+    from wellbook.charts.draw import drawing  # noqa: F401
+    from wellbook.support.fonts import prepare
+
+    prepare()
+    figure = Figure(figsize=(1, 1))
+    figure.add_subplot().set_title("0")
+    FigureCanvasAgg(figure).draw()
 
 
 class FigureView(Graphic):
@@ -67,6 +117,8 @@ class FigureView(Graphic):
         """Draw the figure in the theme of the page."""
         if self._draw is None or self.width() < 40 or self.height() < 40:  # noqa: PLR2004  not laid out
             return
+        if Drawing.awaits(self, self.redraw):
+            return
         figure = self._figure()
         # The canvas learns its size from an event that may be still on its way.
         ratio = self._canvas.device_pixel_ratio / figure.dpi
@@ -97,9 +149,6 @@ class FigureView(Graphic):
 
     def _figure(self) -> Any:
         if self._canvas is None:
-            from wellbook.support.fonts import prepare
-
-            prepare()
             from matplotlib.backends.backend_qtagg import FigureCanvasQTAgg
             from matplotlib.figure import Figure
 

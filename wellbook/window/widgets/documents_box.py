@@ -5,7 +5,14 @@ from pathlib import Path
 from tempfile import TemporaryDirectory
 
 from PySide6.QtCore import Qt, Signal
-from PySide6.QtWidgets import QListWidget, QListWidgetItem, QPushButton, QVBoxLayout, QWidget
+from PySide6.QtWidgets import (
+    QGridLayout,
+    QListWidget,
+    QListWidgetItem,
+    QPushButton,
+    QVBoxLayout,
+    QWidget,
+)
 
 from wellbook.book.rows import Document
 from wellbook.support.translation import _
@@ -34,6 +41,8 @@ class DocumentsBox(QWidget):
         chooser: Chooser,
         name: str,
         parent: QWidget | None = None,
+        *,
+        is_wide: bool = False,
     ) -> None:
         super().__init__(parent)
         self._household, self._bar, self._chooser = household, bar, chooser
@@ -50,14 +59,19 @@ class DocumentsBox(QWidget):
         column.setContentsMargins(0, 0, 0, 0)
         column.addWidget(words(_("Documents"), bold=True))
         column.addWidget(self.list, 1)
-        for button, deed in (
-            (self.add_button, self._add),
-            (self.open_button, self._open),
-            (self.save_button, self._save),
-            (self.verify_button, self._verify),
+        grid, across = QGridLayout(), 2 if is_wide else 1
+        grid.setColumnStretch(across, 1 if is_wide else 0)
+        for place, (button, deed) in enumerate(
+            (
+                (self.add_button, self._add),
+                (self.open_button, self._open),
+                (self.save_button, self._save),
+                (self.verify_button, self._verify),
+            )
         ):
             button.clicked.connect(partial(bar.attempt, deed))
-            column.addWidget(button)
+            grid.addWidget(button, place // across, place % across)
+        column.addLayout(grid)
 
     def show_sample(self, number: int) -> None:
         """Show the documents of a sample; 0 for none."""

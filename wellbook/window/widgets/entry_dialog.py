@@ -28,6 +28,7 @@ from PySide6.QtWidgets import (
 
 from wellbook.support.translation import _
 from wellbook.window.common.theme import em, room_on_screen
+from wellbook.window.common.tips import name_inside
 from wellbook.window.widgets.layouts import SUBTITLE, LongPage, words
 from wellbook.window.widgets.message_bar import MessageBar
 
@@ -122,6 +123,7 @@ class Dialog(QDialog):
             self.fit()
             for box in self.area.findChildren(QComboBox):
                 offer_below(box)
+                name_inside(box)
             self._focus_first()
         meant = self.default_button()
         for button in self.findChildren(QPushButton):

@@ -179,6 +179,20 @@ class LongPage(QScrollArea):
             self.rows.addWidget(widget)
 
 
+def scrolled(page: QWidget, column: QVBoxLayout) -> None:
+    """Set a page that scrolls where the window is lower than its words and its least lists."""
+    inside, area = QWidget(), QScrollArea()
+    inside.setLayout(column)
+    area.setWidgetResizable(True)
+    area.setFrameShape(QFrame.Shape.NoFrame)
+    area.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
+    area.setFocusPolicy(Qt.FocusPolicy.NoFocus)
+    area.setWidget(inside)
+    around = QVBoxLayout(page)
+    around.setContentsMargins(0, 0, 0, 0)
+    around.addWidget(area)
+
+
 class VerdictLine(QWidget):
     """A mark with the words that belong to it."""
 

@@ -12,6 +12,7 @@ from wellbook.window.common.theme import em
 from wellbook.window.common.tips import set_tip
 from wellbook.window.widgets.entry_dialog import EntryDialog
 from wellbook.window.widgets.layouts import SUBTITLE, lock, words
+from wellbook.window.widgets.lists.empty_words import EmptyWords
 from wellbook.window.widgets.lists.find_field import FindField
 from wellbook.window.widgets.table_model import Column, RowsModel
 from wellbook.window.widgets.tables import Table
@@ -87,6 +88,7 @@ class SectionView(QWidget):
         self.model = RowsModel(section.columns, section.identity, self)
         self.table.setModel(self.model)
         self.table.fit(stretch=section.stretch)
+        self.empty = EmptyWords(self.table, self.model, "")
         self.table.chosen.connect(self._on_change)
         self.table.picked.connect(self._on_picked)
         self.add_button = QPushButton(_("Add…") if section.add is None else section.add)
@@ -120,6 +122,7 @@ class SectionView(QWidget):
         """Show the facts of a well as they are now; 0 for none."""
         self._well = well
         rows = self.section.rows(well) if well else ()
+        self.empty.say(self._way_on())
         self.model.show(rows)
         self.search.setVisible(len(rows) >= _MANY)
         if self.section.told is not None:
@@ -128,6 +131,12 @@ class SectionView(QWidget):
         if self.table.row() is None and self.model.rows:
             self.table.pick(0)
         self._on_picked(self.table.row())
+
+    def _way_on(self) -> str:
+        if not self._well or self.add_button.isHidden():
+            return _("Nothing is noted here yet.")
+        said = _("Nothing is noted here yet: “{button}” begins.")
+        return said.format(button=self.add_button.text())
 
     def _on_picked(self, row: object) -> None:
         lock(self._why, self.add_button, self.change_button, self.remove_button)

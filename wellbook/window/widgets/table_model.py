@@ -124,6 +124,11 @@ class RowsModel(QAbstractTableModel):
         self._put_in(self._arranged())
         self.arranged.emit()
 
+    @property
+    def is_narrowed(self) -> bool:
+        """Whether only rows with some words are shown."""
+        return bool(self._words)
+
     def narrow(self, text: str) -> None:
         """Show only the rows that hold each of these words in some column."""
         self._words = tuple(text.casefold().split())

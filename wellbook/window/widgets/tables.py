@@ -1,6 +1,6 @@
 """A quiet table view: rows to read and choose, no grid, no keyboard trap."""
 
-from collections.abc import Collection, Sequence
+from collections.abc import Collection, Iterable, Sequence
 
 from PySide6.QtCore import (
     QAbstractItemModel,
@@ -31,6 +31,7 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
+from wellbook.sharing.formula_guard import formula_guarded
 from wellbook.water.verdicts.judge import Verdict
 from wellbook.window.common.theme import em, inks_of
 from wellbook.window.widgets.lists.list_columns import ColumnMemory, ListColumns
@@ -73,6 +74,9 @@ class MarkDelegate(QStyledItemDelegate):
 class Table(QTableView):
     """A table of rows.
 
+    Attributes:
+        is_arranged: Whether the person may sort it and set its columns.
+
     Signals:
         chosen: A row was chosen with Return or a double click; carries the row.
         picked: The current row changed; carries the row, or None.
@@ -104,7 +108,7 @@ class Table(QTableView):
         self._delegate = MarkDelegate(self)
         self.setItemDelegate(self._delegate)
         self.doubleClicked.connect(self._on_chosen)
-        self._stretch, self._key = -1, ""
+        self._stretch, self._key, self.is_arranged = -1, "", False
         self._deeds: tuple[QPushButton, ...] = ()
         self._columns = ListColumns()
         self._held: dict[int, int] = {}
@@ -134,7 +138,8 @@ class Table(QTableView):
             deeds: Buttons of the page that do something with the chosen row, the one that changes
                 it first; the menu offers them, and F2 presses the first.
         """
-        if not self._key:
+        if not self.is_arranged:
+            self.is_arranged = True
             self.setSelectionMode(QAbstractItemView.SelectionMode.ExtendedSelection)
             self._head.setSectionsClickable(True)
             self._head.sectionClicked.connect(self._on_head)
@@ -142,10 +147,16 @@ class Table(QTableView):
             self._head.customContextMenuRequested.connect(
                 lambda at: show_column_menu(self, self._head.mapToGlobal(at))
             )
-        self._key, self._deeds = key, deeds
-        self._columns = ColumnMemory.recall(key, self._head.count())
+        self._deeds = deeds
+        self.remember(key)
         self._hide(self._columns.hidden)
         self._sort()
+        self.fit_columns()
+
+    def remember(self, key: str) -> None:
+        """Keep the widths that the person gives the columns; for a list that stays as it is."""
+        self._key = key
+        self._columns = ColumnMemory.recall(key, self._head.count())
         self.fit_columns()
 
     # columns
@@ -243,11 +254,6 @@ class Table(QTableView):
         self.fit_columns()
 
     # order and choice
-
-    @property
-    def is_arranged(self) -> bool:
-        """Whether the person may sort it and set its columns."""
-        return bool(self._key)
 
     @property
     def sorted_by(self) -> int:
@@ -370,8 +376,7 @@ class Table(QTableView):
         places = sorted(place for place in chosen if not is_head(place))
         heads, rows = self.words(places)
         if places:
-            lines = [heads, *rows] if with_head else rows
-            QGuiApplication.clipboard().setText("\n".join("\t".join(line) for line in lines))
+            copy_cells([heads, *rows] if with_head else rows)
 
     def words(self, places: Sequence[int] | None = None) -> tuple[list[str], list[list[str]]]:
         """Heads and rows of the columns that are shown, all rows or those at some places."""
@@ -380,6 +385,12 @@ class Table(QTableView):
         wanted = range(model.rowCount()) if places is None else places
         rows = [[_in_a_cell(model.index(place, one).data()) for one in shown] for place in wanted]
         return [titles[one] for one in shown], rows
+
+
+def copy_cells(rows: Iterable[Sequence[str]]) -> None:
+    """Put cells between tabs on the clipboard, so that no spreadsheet runs one of them."""
+    lines = ("\t".join(formula_guarded(_in_a_cell(cell)) for cell in row) for row in rows)
+    QGuiApplication.clipboard().setText("\n".join(lines))
 
 
 def _in_a_cell(words: object) -> str:

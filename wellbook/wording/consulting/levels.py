@@ -1,8 +1,7 @@
 """How sure a long-run level is and how it stands to a limit, in sentences."""
 
 from wellbook.support.translation import _, pgettext
-from wellbook.water.statistics.level.long_run import Level, Method, Stands
-from wellbook.water.statistics.trend import MOVING
+from wellbook.water.statistics.outcomes import MOVING, Level, Method, Stands
 from wellbook.water.values.figures import plain
 from wellbook.water.verdicts.forecasts import highest_end
 from wellbook.water.verdicts.status import Standing

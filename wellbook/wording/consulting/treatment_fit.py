@@ -88,6 +88,20 @@ def _need(need: Need) -> str:
         "found": f"{bounds(need.found)} {unit}".strip(),
         "figure": facts.with_unit(str(bound.figure), "" if is_ph else bound.unit, ""),
     }
+    if bound.is_rule_of_thumb:
+        # The figure alone has no source: a reader must know it from those that have one.
+        said = (
+            _("{first} ({parameter} {found}, rule of thumb at most {figure})")
+            if bound.side == "over"
+            else _("{first} ({parameter} {found}, rule of thumb at least {figure})")
+        )
+        return said.format(**told)
     if bound.side == "over":
         return _("{first} ({parameter} {found}, at most {figure})").format(**told)
     return _("{first} ({parameter} {found}, at least {figure})").format(**told)
+
+
+def sources(fit: Fit) -> str:
+    """Who says what serves, and who says what has to come before it."""
+    needs = (need.bound.source for option in fit.options for need in option.needs)
+    return "; ".join(dict.fromkeys(_(source) for source in (fit.treatment.source, *needs)))

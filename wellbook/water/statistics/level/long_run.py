@@ -1,8 +1,6 @@
 """The long-run level of a history, how sure it is, and how it stands to a limit."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
-from enum import StrEnum
 from math import comb, inf, isfinite
 from statistics import fmean
 
@@ -10,73 +8,12 @@ from wellbook.water.statistics.kaplan_meier import Mass, quantile
 from wellbook.water.statistics.kaplan_meier import mean as middle_of
 from wellbook.water.statistics.level.lognormal import lognormal
 from wellbook.water.statistics.level.robust_ros import ros_figures
+from wellbook.water.statistics.outcomes import CONFIDENCE, Level, Method
 from wellbook.water.statistics.series import CensoredValue, in_one_season
 from wellbook.water.statistics.turnbull import shares_of
 
-CONFIDENCE = 0.9  # one-sided
 _HALF, _MOST = 0.5, 0.8
 _MANY = 50
-
-
-class Method(StrEnum):
-    """How a mean is worked out beside non-detects.
-
-    By share of non-detects and number of tests after Helsel, Statistics for Censored Environmental
-    Data, 2nd ed. 2012, table 6.11 (from memory): Kaplan-Meier up to half, then robust regression
-    on order statistics, or maximum likelihood from 50 tests on; above four fifths none.
-    """
-
-    MEAN = "mean"
-    KAPLAN_MEIER = "Kaplan-Meier"
-    ROS = "robust ROS"
-    LIKELIHOOD = "lognormal MLE"
-    NONE = ""
-
-
-class Stands(StrEnum):
-    """How a long-run median stands to a limit, with 90 % confidence."""
-
-    BELOW = "below"
-    ABOVE = "above"
-    OPEN = "open"
-
-
-@dataclass(frozen=True, slots=True)
-class Level:
-    """The long-run level of one parameter at one point.
-
-    Attributes:
-        n: Days with a usable figure.
-        censored: How many of them are bounds.
-        median: Half of the water lies at or below; None if it lies below every detected figure.
-        lower: One-sided 90 % lower limit of the median; None with fewer than four tests, or where
-            it lies below every detected figure.
-        upper: One-sided 90 % upper limit of it, each non-detect at its reporting limit, so rather
-            too high than too low; None with fewer than four tests, or where it is off scale.
-        mean: Mean by `method`; None where none is told.
-        method: How the mean was worked out.
-        one_season: All tests fall into the same quarter of the year, so it is the level there.
-    """
-
-    n: int
-    censored: int
-    median: float | None
-    lower: float | None
-    upper: float | None
-    mean: float | None
-    method: Method
-    one_season: bool = False
-
-    @property
-    def is_bounded(self) -> bool:
-        """Whether its median is bounded on a side."""
-        return self.lower is not None or self.upper is not None
-
-    def stands(self, limit: float) -> Stands:
-        """How the median stands to a maximum."""
-        if self.upper is not None and self.upper <= limit:
-            return Stands.BELOW
-        return Stands.ABOVE if self.lower is not None and self.lower > limit else Stands.OPEN
 
 
 def long_run(spans: Sequence[CensoredValue], shares: Sequence[Mass] | None = None) -> Level:

@@ -16,6 +16,7 @@ from operator import sub
 from statistics import NormalDist
 
 from wellbook.water.statistics.mann_kendall import LEVEL, certain_counts, certain_order
+from wellbook.water.statistics.outcomes import Slope
 from wellbook.water.statistics.pair_slopes import ALL_UP_TO, PairSlopes
 from wellbook.water.statistics.season.censored_fit import completed
 from wellbook.water.statistics.season.serial_dependence import (
@@ -32,7 +33,6 @@ from wellbook.water.statistics.season.time_of_year import (
     yearly_cycle,
 )
 from wellbook.water.statistics.series import CensoredValue
-from wellbook.water.statistics.theil_sen import Slope
 
 _NORMAL = NormalDist()
 _HARDLY = 1e-9

@@ -3,10 +3,10 @@
 from collections import Counter
 from collections.abc import Sequence
 from dataclasses import dataclass
-from enum import StrEnum
 from statistics import fmean
 
 from wellbook.water.statistics.mann_kendall import LEVEL, Kendall, deviate, mann_kendall, normal_p
+from wellbook.water.statistics.outcomes import Slope, TrendTest
 from wellbook.water.statistics.season.beside_season import (
     beside_season,
     correlation_beside_season,
@@ -27,7 +27,7 @@ from wellbook.water.statistics.season.time_of_year import (
 )
 from wellbook.water.statistics.seasonal_kendall import seasonal_kendall, seasonal_slope
 from wellbook.water.statistics.series import CensoredValue, Series, quarter
-from wellbook.water.statistics.theil_sen import Slope, theil_sen
+from wellbook.water.statistics.theil_sen import theil_sen
 
 # With so many tests in every quarter of the year, each quarter is compared with itself only.
 LEAST_A_QUARTER = 5
@@ -42,16 +42,6 @@ _FEW = 8
 _HALF = 0.5
 _LEAST_FIGURES = 5  # a mean, a cycle and a slope take four
 _NEAR_LEVEL = LEVEL + 0.025  # what 300 made-up histories can show
-
-
-class TrendTest(StrEnum):
-    """By which test a trend was judged."""
-
-    EXACT = "exact Mann-Kendall test"
-    NORMAL = "Mann-Kendall test"
-    SEASONAL = "seasonal Kendall test"
-    BESIDE_SEASON = "season-adjusted rank test"
-    NONE = ""
 
 
 @dataclass(frozen=True, slots=True)

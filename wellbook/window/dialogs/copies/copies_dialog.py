@@ -56,6 +56,7 @@ class CopiesDialog(Dialog):
         self.model = RowsModel(columns(), lambda copy: copy.path, self)
         self.table.setModel(self.model)
         self.table.fit(stretch=2)
+        self.table.arrange("copies")
         self.table.picked.connect(self._on_picked)
         self.preview = words()
         self.elsewhere_button = QPushButton(_("Copy to a stick or &folder…"))

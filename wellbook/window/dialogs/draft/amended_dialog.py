@@ -44,6 +44,7 @@ class AmendedDialog(Dialog):
         self.table.setModel(self.model)
         self.model.show(list(_lines(outcome, catalogue)))
         self.table.fit(stretch=1)
+        self.table.remember("what differs")
         self.rows.addWidget(
             words(
                 _(

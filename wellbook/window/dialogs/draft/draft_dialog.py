@@ -1,6 +1,5 @@
 """Looking over what was read from a lab's file, beside the file, before any of it is kept."""
 
-from collections.abc import Sequence
 from dataclasses import replace
 
 from PySide6.QtCore import Qt, QThreadPool
@@ -26,7 +25,6 @@ from wellbook.intake.said import completed_words, said_taken
 from wellbook.planning import settings
 from wellbook.support.errors import Fault
 from wellbook.support.translation import _, ngettext
-from wellbook.water.values.results import Result
 from wellbook.window.common.household import Household
 from wellbook.window.common.jobs import Job
 from wellbook.window.dialogs.decisions_dialog import BeforeButton
@@ -35,7 +33,7 @@ from wellbook.window.dialogs.draft.amended_dialog import (
     adding_words,
     met_words,
 )
-from wellbook.window.dialogs.draft.draft_findings import finding_lines
+from wellbook.window.dialogs.draft.draft_findings import DraftChanges, finding_lines
 from wellbook.window.dialogs.draft.draft_page import DraftPage
 from wellbook.window.dialogs.draft.draft_places import DraftPlaces
 from wellbook.window.dialogs.draft.draft_rows import (
@@ -71,12 +69,12 @@ class DraftDialog(EntryDialog):
         self.told = Told.ASK
         self._adding: tuple[Draft, Outcome, str] | None = None
         self._read, self._before = draft, list[Draft]()
-        self._histories: dict[int, Sequence[Result]] = {}
         self.places = DraftPlaces(
             household.book,
             [one.point_name for one in draft.samples],
             of_lab(household.book, lab_of(draft)).points,
         )
+        self._changes = DraftChanges(household, self.places)
         self.page = DraftPage(household.catalogue, source, self.places, draft)
         self.rows.addWidget(self.page, 1)
         self.leave = QCheckBox(_("L&eave what is not decided as it stands"))
@@ -161,7 +159,7 @@ class DraftDialog(EntryDialog):
         return tuple(text for text, _place in self._lines())
 
     def _lines(self) -> tuple[tuple[str, Place | None], ...]:
-        return finding_lines(self.draft, self._household)
+        return finding_lines(self.draft, self._household, self._changes.lines(self.draft))
 
     def _on_picked(self, line: object) -> None:
         if not isinstance(line, SampleLine) or line.place >= len(self.draft.samples):
@@ -170,22 +168,14 @@ class DraftDialog(EntryDialog):
             return
         sample, household = self.draft.samples[line.place], self._household
         sets = settings.sets(household.record.settings, household.catalogue)
-        history = self._history(sample.point_name)
+        history = self.places.results(sample.point_name)
         judged = outlooks(sample, household.catalogue, sets, household.today, history)
-        self.readings_model.show(reading_lines(sample, household.catalogue, judged))
+        changed = self._changes.sentences(self.draft, line.place)
+        self.readings_model.show(reading_lines(sample, household.catalogue, judged, changed))
         self.page.head.show_sample(self.draft, line.place)
         self.places.show_only(sample.point_name)
         if self.readings.row() is None and sample.sample.results:
             self.readings.setCurrentIndex(self.readings_model.index(0, RESULT))
-
-    def _history(self, printed: str) -> Sequence[Result]:
-        """Results at the point that was chosen for a printed one."""
-        point = self.places.chosen(printed)
-        if point is None:
-            return ()
-        if point.id not in self._histories:
-            self._histories[point.id] = self._household.record.results(point.id)
-        return self._histories[point.id]
 
     @property
     def _at(self) -> mending.At | None:
@@ -201,6 +191,7 @@ class DraftDialog(EntryDialog):
         if isinstance(line, ReadingLine):
             self.page.source.show_place(line.mark.place)
             self.page.right.setEnabled(not line.mark.is_certain)
+        self.page.show_change(line if isinstance(line, ReadingLine) else None)
 
     def _on_place(self, place: Place) -> None:
         """Go to the reading that was made of a place of the file."""
@@ -306,6 +297,7 @@ class DraftDialog(EntryDialog):
 
     def _on_places(self) -> None:
         """Compare with the history of the points that were chosen."""
+        self._changes.forget()
         if len(self.draft.samples) > _FEW:
             self._on_picked(self.samples.row())
             return

@@ -1,16 +1,75 @@
-"""What is odd about a draft and what was not taken, in sentences with their places."""
+"""What is odd about a draft, what it changes and what was not taken, in sentences with places."""
 
 from wellbook.intake import Draft, Place
+from wellbook.intake.review import changes
 from wellbook.intake.said import left_words
+from wellbook.planning import settings
+from wellbook.planning.between import since_test_before
 from wellbook.water.values.findings import Severity
+from wellbook.water.verdicts.latest_change import LatestChange
 from wellbook.window.common import advice
 from wellbook.window.common.household import Household
+from wellbook.window.dialogs.draft.draft_places import DraftPlaces
+from wellbook.wording import latest_change
 
 Lines = tuple[tuple[str, Place | None], ...]
 
 
-def finding_lines(draft: Draft, household: Household) -> Lines:
-    """What stops the draft, what the water asks of people, what was not taken, then the rest."""
+class DraftChanges:
+    """What changed from the tests before at the chosen points, told before anything is kept."""
+
+    def __init__(self, household: Household, places: DraftPlaces) -> None:
+        self._household, self._places = household, places
+        self._draft: Draft | None = None
+        self._found: dict[int, dict[str, LatestChange]] = {}
+
+    def forget(self) -> None:
+        """Work it out anew, as another point was chosen."""
+        self._draft = None
+
+    def of_sample(self, draft: Draft, place: int) -> dict[str, LatestChange]:
+        """What changed by a sample of the draft, by parameter."""
+        if draft is not self._draft:
+            self._draft, self._found = draft, {}
+        if place not in self._found:
+            household = self._household
+            measures = settings.yardsticks(household.record.settings, household.catalogue)
+            history = self._places.results(draft.samples[place].point_name)
+            self._found[place] = changes(draft, place, *measures, household.today, history)
+        return self._found[place]
+
+    def sentences(self, draft: Draft, place: int) -> dict[str, str]:
+        """Each change in words, with what happened to the well in between, by parameter."""
+        point = self._places.chosen(draft.samples[place].point_name)
+        record, said = self._household.record, {}
+        for key, change in self.of_sample(draft, place).items():
+            happened = since_test_before(record, point.well, change) if point else []
+            said[key] = latest_change.paragraph(change, happened)
+        return said
+
+    def lines(self, draft: Draft) -> Lines:
+        """What is new in the latest sample of each point."""
+        latest: dict[str, int] = {}
+        for place, one in enumerate(draft.samples):
+            best = draft.samples[latest.get(one.point_name, place)]
+            if one.sample.collected.order() >= best.sample.collected.order():
+                latest[one.point_name] = place
+        return tuple(
+            (f"{name}: {text}" if len(latest) > 1 and name else text, _place(draft, place, key))
+            for name, place in latest.items()
+            for key, text in latest_change.latest_lines(self.of_sample(draft, place).values())
+        )
+
+
+def _place(draft: Draft, place: int, key: str) -> Place | None:
+    """Where the reading of a parameter stands in the file."""
+    sample = draft.samples[place]
+    pairs = zip(sample.sample.results, sample.marks, strict=True)
+    return next((mark.place for new, mark in pairs if key and new.parameter == key), None)
+
+
+def finding_lines(draft: Draft, household: Household, changed: Lines) -> Lines:
+    """What stops the draft, what the water asks of people, what changed, what was not taken."""
     found = [*draft.findings, *(f for sample in draft.samples for f in sample.findings)]
     order = {severity: place for place, severity in enumerate(Severity)}
     ranked = sorted(found, key=lambda finding: order[finding.severity])
@@ -18,6 +77,7 @@ def finding_lines(draft: Draft, household: Household) -> Lines:
     first = sum(f.severity is Severity.STOP for f in ranked)
     texts: dict[str, Place | None] = dict.fromkeys(said[:first])
     texts |= dict.fromkeys(_cautions(draft, household))
+    texts |= dict(changed)
     texts |= {left_words(one): one.place for one in draft.not_taken if not one.is_aside}
     texts |= dict.fromkeys(said[first:])
     texts |= {left_words(one): one.place for one in draft.not_taken if one.is_aside}

@@ -3,7 +3,7 @@
 from collections.abc import Sequence
 
 from PySide6.QtCore import Qt
-from PySide6.QtGui import QKeySequence, QShortcut
+from PySide6.QtGui import QKeySequence, QResizeEvent, QShortcut
 from PySide6.QtWidgets import (
     QComboBox,
     QFormLayout,
@@ -21,7 +21,7 @@ from wellbook.water.values.catalogue import Catalogue
 from wellbook.window.common.theme import em
 from wellbook.window.common.tips import set_tip
 from wellbook.window.dialogs.draft.draft_places import DraftPlaces
-from wellbook.window.dialogs.draft.draft_rows import DOUBT, sample_columns
+from wellbook.window.dialogs.draft.draft_rows import DOUBT, ReadingLine, sample_columns
 from wellbook.window.dialogs.draft.lab_source import LabSource
 from wellbook.window.dialogs.draft.readings_table import ReadingsModel, ReadingsTable
 from wellbook.window.dialogs.draft.sample_head import SampleHead
@@ -32,8 +32,28 @@ from wellbook.window.widgets.splitter import Splitter
 from wellbook.window.widgets.table_model import RowsModel
 from wellbook.window.widgets.tables import Table
 
-_MOST_SAMPLES, _MOST_FINDINGS = 4, 4
+_MOST_SAMPLES, _MOST_FINDINGS = 4, 8  # rows; lines of words
 NEXT = "F8"
+
+
+class _Findings(QListWidget):
+    """Sentences as high as they are when wrapped, so that a caution is read to its end."""
+
+    def fit(self) -> None:
+        """Take the height of the first sentences."""
+        wide, side = self.viewport().width() - em(self), em(self)
+        flags = int(Qt.TextFlag.TextWordWrap)
+        needed = sum(
+            self.fontMetrics().boundingRect(0, 0, wide, 0, flags, self.item(n).text()).height()
+            for n in range(min(self.count(), _MOST_FINDINGS))
+        )
+        self.setFixedHeight(min(needed, side * _MOST_FINDINGS) + side)
+
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        """Take the height that the words have at the new width."""
+        super().resizeEvent(event)
+        if event.size().width() != event.oldSize().width():
+            self.fit()
 
 
 class DraftPage(QWidget):
@@ -53,18 +73,20 @@ class DraftPage(QWidget):
         self.head = SampleHead()
         self.columns = WhichColumns(draft)
         self.taken = words("", bold=True)
-        self.findings = QListWidget()
+        self.findings = _Findings()
         self.findings.setAccessibleName(_("What to look at"))
         self.findings.setWordWrap(True)
         self.samples = Table(_("Samples in the file"))
         self.samples_model = RowsModel(sample_columns(), lambda line: line.place, self)
         self.samples.setModel(self.samples_model)
         self.samples.fit(stretch=1)
+        self.samples.remember("samples of a file")
         self.readings = ReadingsTable(catalogue)
         self.readings_model = ReadingsModel(self)
         self.readings.setModel(self.readings_model)
         self.readings.take_inks()
         self.readings.fit(stretch=DOUBT)
+        self.readings.remember("readings of a file")
         self.readings.setMinimumHeight(em(self) * 9)
         self.order = QComboBox()
         self.order.addItem(_("month first"), Order.MONTH_FIRST)
@@ -80,6 +102,7 @@ class DraftPage(QWidget):
         self.not_mine = QPushButton(_("Not &my water"))
         set_tip(self.not_mine, _("This sample, or this column, is not your water"))
         self.state = words(quiet=True)
+        self.change = words(quiet=True)
         self._lay_out(places, draft)
 
     def _lay_out(self, places: DraftPlaces, draft: Draft) -> None:
@@ -95,6 +118,7 @@ class DraftPage(QWidget):
         column.addWidget(self.head)
         column.addWidget(places)
         column.addWidget(self.readings, 1)
+        column.addWidget(self.change)
         deeds = QHBoxLayout()
         for button in (self.next_doubt, self.right, self.skip, self.not_mine):
             deeds.addWidget(button)
@@ -119,8 +143,15 @@ class DraftPage(QWidget):
             set_tip(item, text)
             self.findings.addItem(item)
         self.findings.setVisible(bool(lines))
-        shown = min(len(lines), _MOST_FINDINGS)
-        self.findings.setFixedHeight(round(em(self) * (1.3 * shown + 1)))
+        self.findings.fit()
+
+    def show_change(self, line: ReadingLine | None) -> None:
+        """Say what changed since the test before in the current reading."""
+        said = line.change if line else ""
+        if line and said:
+            said = _("{parameter}: {sentence}").format(parameter=line.name, sentence=said)
+        self.change.setText(said)
+        self.change.setVisible(bool(said))
 
     def fit_samples(self, count: int) -> None:
         """Give the samples the height of a few; one alone needs no table."""

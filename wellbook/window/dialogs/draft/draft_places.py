@@ -11,6 +11,7 @@ from wellbook.book.rows import Point
 from wellbook.intake import Draft
 from wellbook.support.errors import Fault
 from wellbook.support.translation import _
+from wellbook.water.values.results import Result
 from wellbook.water.values.signs import normal_name
 from wellbook.window.widgets.layouts import named
 
@@ -41,6 +42,8 @@ class DraftPlaces(QWidget):
         """
         super().__init__(parent)
         self._known = {normal_name(name): point for name, point in known.items()}
+        self._book = book
+        self._results: dict[int, Sequence[Result]] = {}
         self._points = book.points()
         self._wells = {well.id: well.name for well in book.wells()}
         self.well = QLineEdit(next(iter(self._wells.values()), _("Our well")))
@@ -69,6 +72,15 @@ class DraftPlaces(QWidget):
         field = self.fields.get(printed)
         point = field.currentData() if field is not None else None
         return point if isinstance(point, Point) else None
+
+    def results(self, printed: str) -> Sequence[Result]:
+        """Results of the book at the point that was chosen for a printed one."""
+        point = self.chosen(printed)
+        if point is None:
+            return ()
+        if point.id not in self._results:
+            self._results[point.id] = self._book.results(point.id)
+        return self._results[point.id]
 
     def decided(self) -> dict[str, str]:
         """Points of the book by printed ones, where a person chose them."""

@@ -1,6 +1,6 @@
 """The lines of a draft under review: its samples, and the readings of one of them."""
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 
 from wellbook.book.rows import NewResult
@@ -45,6 +45,7 @@ class ReadingLine:
         parameter: What it is understood as; None for a name that is not known.
         mark: Where it stands, and what is doubted about it.
         outlook: How it stands to today's limits.
+        change: What changed since the test before, in words; empty where nothing can be said.
     """
 
     place: int
@@ -52,6 +53,7 @@ class ReadingLine:
     parameter: Parameter | None
     mark: Mark
     outlook: Outlook
+    change: str = ""
 
     @property
     def name(self) -> str:
@@ -74,12 +76,17 @@ def marks_of(draft: Draft) -> list[tuple[Place, tuple[int, int]]]:
 
 
 def reading_lines(
-    draft: DraftSample, catalogue: Catalogue, outlooks: Sequence[Outlook]
+    draft: DraftSample,
+    catalogue: Catalogue,
+    outlooks: Sequence[Outlook],
+    changes: Mapping[str, str],
 ) -> tuple[ReadingLine, ...]:
     """Every reading of a sample in the order of the file."""
     known = catalogue.parameters
     return tuple(
-        ReadingLine(place, new, known.get(new.parameter), mark, outlook)
+        ReadingLine(
+            place, new, known.get(new.parameter), mark, outlook, changes.get(new.parameter, "")
+        )
         for place, (new, mark, outlook) in enumerate(
             zip(draft.sample.results, draft.marks, outlooks, strict=True)
         )

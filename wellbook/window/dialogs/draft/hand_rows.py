@@ -18,6 +18,7 @@ from wellbook.water.values.parameters import Parameter
 from wellbook.water.values.signs import normal_name
 from wellbook.window.common.household import Household
 from wellbook.window.common.theme import em
+from wellbook.window.common.tips import name_inside
 from wellbook.window.common.words import understood_words
 from wellbook.window.widgets.entry_dialog import offer_below
 from wellbook.window.widgets.layouts import words
@@ -126,6 +127,8 @@ class HandRow(QObject):
         for widget, text in zip(self.fields, heads(), strict=False):
             name = _("{field}, line {number}")
             widget.setAccessibleName(name.format(field=text, number=number))
+            if isinstance(widget, QComboBox):
+                name_inside(widget)
         comma = _("Which figure is meant, line {number}")
         self.comma.setAccessibleName(comma.format(number=number))
 

@@ -106,6 +106,7 @@ class ManyFilesDialog(Dialog):
         self.model = RowsModel(_columns(), lambda line: line.source.path, self)
         self.table.setModel(self.model)
         self.table.fit(stretch=1)
+        self.table.arrange("files")
         self.table.picked.connect(self._say_state)
         self.table.chosen.connect(self._look)
         self.keep_button = QPushButton(_("&Keep all that are ready"))

@@ -59,6 +59,7 @@ class SampleHead(QWidget):
         moment = sample.sample.collected
         self.day.setText("" if moment.day == NO_DAY else written(moment))
         self.lab.setText(sample.sample.lab)
+        self.lab.setCursorPosition(0)
         self.accreditation.setText(draft.accreditation)
         self.accreditation.setCursorPosition(0)
         if draft.accreditation:  # stays once shown, so that it can be typed again

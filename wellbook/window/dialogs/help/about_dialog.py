@@ -59,6 +59,7 @@ class AboutDialog(Dialog):
         self.model.show(parts())
         self.table.setModel(self.model)
         self.table.fit(stretch=2)
+        self.table.arrange("libraries")
         self.table.setMinimumHeight(em(self) * 12)
         self.area.add(self.table)
         buttons = QDialogButtonBox()

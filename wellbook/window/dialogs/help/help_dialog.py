@@ -27,6 +27,7 @@ class HelpDialog(Dialog):
         self.model.show(glossary.words())
         self.table.setModel(self.model)
         self.table.fit(stretch=1)
+        self.table.arrange("words")
         self.table.setMinimumHeight(em(self) * 12)
         self.search = FindField(_("Find a word"), self.table)
         self.meaning = words()

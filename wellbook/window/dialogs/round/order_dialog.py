@@ -19,12 +19,14 @@ from wellbook.window.dialogs.round.price_list_dialog import PriceListDialog
 from wellbook.window.dialogs.round.round_view import LookingDialog, button
 from wellbook.window.widgets.layouts import clear_layout, lock, named, words
 
+_WIDE, _HIGH = 56, 38  # ems; without prices only as high as what is said
+
 
 class OrderDialog(LookingDialog):
     """Shows the cheapest order at a lab; writes the page to copy from into the lab's form."""
 
     def __init__(self, household: Household, chooser: Chooser, parent: QWidget) -> None:
-        super().__init__(_("What to order"), parent, width=56, height=38)
+        super().__init__(_("What to order"), parent, width=_WIDE, height=_HIGH)
         self._household, self._chooser = household, chooser
         self._found: LabOrder | None = None
         self.lab = QComboBox()
@@ -43,8 +45,8 @@ class OrderDialog(LookingDialog):
         self.look()
 
     def _lay_out(self) -> None:
-        label = named(_("La&b"), self.lab)
-        self.head.addWidget(label)
+        self._named = named(_("La&b"), self.lab)
+        self.head.addWidget(self._named)
         self.head.addWidget(self.lab)
         self.rows.addLayout(self._column)
         self.rows.addStretch(1)
@@ -61,8 +63,11 @@ class OrderDialog(LookingDialog):
         self._found = None
         self.form_button.setEnabled(False)
         clear_layout(self._column)
-        if not self._household.record.prices:
-            self.lab.setEnabled(False)
+        has_prices = bool(self._household.record.prices)
+        for part in (self._named, self.lab, self.personal, self.form_button):
+            part.setVisible(has_prices)
+        self.wanted = (_WIDE, _HIGH if has_prices else 0)
+        if not has_prices:
             said = _(
                 "There is no price list in the book yet. Ask the lab for its prices, and enter "
                 "them under “Price list…”: each package with what it measures."

@@ -75,6 +75,7 @@ class PriceListDialog(EntryDialog):
         self.table = Table(_("Prices"))
         self.model = RowsModel(_columns(household), lambda row: row.price.name, self)
         self.table.setModel(self.model)
+        self.table.arrange("prices")
         self.table.setFixedHeight(em(self) * _TABLE_LINES)
         self.table.picked.connect(self._on_picked)
         self.table.chosen.connect(self._on_change)

@@ -216,7 +216,8 @@ class ShareDelegate(_Painted):
             return
         inks, side = inks_of(widget.palette()), em(widget)
         bar = QRectF(room.left(), room.center().y() - side / 4, room.width() / 2, side / 2)
-        painter.fillRect(bar, QColor(inks.rule))
+        painter.setPen(QPen(chosen or QColor(inks.edge), 1))
+        painter.drawRect(bar)  # an edge, not a fill: the part that is taken is what is seen
         full = min(float(share), _MOST_SHARE) * _FULL
         verdict = Verdict.OUTSIDE if share > 1 else Verdict.WITHIN
         painter.fillRect(

@@ -7,7 +7,6 @@ from PySide6.QtCore import Qt, Signal
 from PySide6.QtGui import QPalette
 from PySide6.QtWidgets import QFrame, QHBoxLayout, QPushButton, QVBoxLayout, QWidget
 
-from wellbook.charts.model.year_wheel import wheel
 from wellbook.planning.overview import PointOverview
 from wellbook.planning.settings import scheme
 from wellbook.support.translation import _
@@ -120,6 +119,8 @@ class NextCard(QFrame):
         return f"{head} {_suggested(due)}"
 
     def _show_year(self, point: PointOverview, following: date | None) -> None:
+        from wellbook.charts.model.year_wheel import wheel
+
         record = self._household.record
         tests = record.samples(point.point.id)
         days = [test.collected.day for test in tests if not test.collected.known]

@@ -34,7 +34,7 @@ from wellbook.window.pages.overview.month_wheel import MonthWheel
 from wellbook.window.pages.overview.next_card import NextCard
 from wellbook.window.pages.overview.overview_rows import Group, Line, columns, lines, order
 from wellbook.window.pages.overview.upkeep_lines import UpkeepLines
-from wellbook.window.widgets.layouts import words
+from wellbook.window.widgets.layouts import scrolled, words
 from wellbook.window.widgets.lists.find_field import FindField
 from wellbook.window.widgets.table_model import RowsModel
 from wellbook.window.widgets.tables import Table
@@ -45,6 +45,7 @@ if TYPE_CHECKING:
 
 _WHEEL = 84  # ems of width; below, the wheel makes room for the words
 _LOW = 36  # ems of height; below, only the answer itself is said at the top
+_LEAST = 10  # ems of height that the list keeps; on a lower window the page scrolls
 _NEXT = (34, 20)  # ems of the card of what is next, with the wheel and without
 # Places of the columns in the model.
 _SAMPLED, _LIMIT, _TREND, _TESTS, _YEARS, _SHARE = 2, 4, 5, 6, 7, 8
@@ -136,7 +137,7 @@ class OverviewPage(QWidget):
         line.addSpacing(unit)
         line.addWidget(self.notes, 3)
         line.addStretch(0)
-        column = QVBoxLayout(self)
+        column = QVBoxLayout()
         column.setContentsMargins(unit * 2, unit, unit * 2, unit)
         column.setSpacing(unit // 2)
         column.addWidget(self.first_steps)
@@ -144,6 +145,8 @@ class OverviewPage(QWidget):
         column.addLayout(line)
         column.addWidget(self.table, 1)
         column.addWidget(self.upkeep)  # below what is said of the water
+        self.table.setMinimumHeight(unit * _LEAST)
+        scrolled(self, column)
 
     def show_point(
         self,

@@ -15,6 +15,7 @@ from wellbook.support.translation import _
 from wellbook.support.whole_file import write_whole
 from wellbook.window.common.choosing import Chooser
 from wellbook.window.widgets.message_bar import MessageBar
+from wellbook.window.widgets.tables import copy_cells
 
 if TYPE_CHECKING:
     from wellbook.window.pages.parameter.parameter_page import ParameterPage
@@ -73,8 +74,7 @@ class ChartDeeds:
 
     def copy_table(self) -> None:
         """Put the results with the heads of their columns on the clipboard."""
-        text = "\n".join("\t".join(row) for row in self._table())
-        QGuiApplication.clipboard().setText(text)
+        copy_cells(self._table())
         self._bar.say(_("The table is on the clipboard."))
 
     def save_table(self) -> None:

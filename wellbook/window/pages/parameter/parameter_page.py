@@ -24,7 +24,7 @@ from wellbook.planning.consulting import consulted, hints_of
 from wellbook.planning.overview import PointOverview
 from wellbook.planning.settings import measured, scheme, shown, yardsticks
 from wellbook.support.translation import _
-from wellbook.water.statistics.trend import Direction
+from wellbook.water.statistics.outcomes import Direction
 from wellbook.water.statistics.trend_power import outlook
 from wellbook.water.values.parameters import Parameter
 from wellbook.water.verdicts.point_record import PointRecord
@@ -39,6 +39,7 @@ from wellbook.window.pages.parameter.chart_choices import ChartChoices
 from wellbook.window.pages.parameter.chart_deeds import ChartDeeds
 from wellbook.window.pages.parameter.month_dots import MonthDots
 from wellbook.window.pages.parameter.time_chart import TimeChart
+from wellbook.window.widgets.chart_view import Drawing
 from wellbook.window.widgets.layouts import SUBTITLE, TITLE, LongPage, VerdictLine, words
 from wellbook.window.widgets.message_bar import MessageBar
 from wellbook.window.widgets.table_model import RowsModel
@@ -321,7 +322,7 @@ class ParameterPage(LongPage):
         return chart_events.marks(events)
 
     def _show_figure(self) -> None:
-        if self.chart is None:
+        if self.chart is None or Drawing.awaits(self, self._show_figure):
             return
         # What was said anew gets its room first: drawing takes its time.
         QApplication.sendPostedEvents(None, QEvent.Type.LayoutRequest)

@@ -1,6 +1,6 @@
 """A well and all that belongs to it: log, points, treatment, labs, plans, documents."""
 
-from PySide6.QtCore import Signal
+from PySide6.QtCore import QSize, Signal
 from PySide6.QtWidgets import (
     QComboBox,
     QHBoxLayout,
@@ -29,6 +29,8 @@ from wellbook.window.widgets.layouts import SUBTITLE, lock, words
 from wellbook.window.widgets.message_bar import MessageBar
 from wellbook.window.widgets.section_view import SectionView
 
+_LINE = 1.6  # ems of height of a line of the list, as high as what is pressed
+
 
 class WellPage(QWidget):
     """The list of sections on the left, the chosen one on the right.
@@ -36,9 +38,11 @@ class WellPage(QWidget):
     Signals:
         dialog_wanted: Something is to be added or changed; carries the dialog.
         removal_wanted: Something is to be taken out; carries the deed.
+        point_wanted: The first sampling point is to be named.
     """
 
     dialog_wanted = Signal(object)
+    point_wanted = Signal()
     removal_wanted = Signal(object)
 
     def __init__(
@@ -52,7 +56,9 @@ class WellPage(QWidget):
         self.name = words(factor=SUBTITLE, bold=True)
         self.about = words(quiet=True)
         self.facts_button = QPushButton(_("Name, address, remarks…"))
-        lock(household.why_readonly, self.facts_button)
+        self.point_button = QPushButton(_("Name a sampling point…"))
+        self.point_button.clicked.connect(self.point_wanted)
+        lock(household.why_readonly, self.facts_button, self.point_button)
         self.facts_button.clicked.connect(self._on_facts)
         sections = (
             *well_sections.sections(household),
@@ -63,7 +69,9 @@ class WellPage(QWidget):
             decisions_dialog.section(household),
         )
         self.sections = [SectionView(one, household.why_readonly) for one in sections]
-        self.documents = DocumentsBox(household, bar, chooser, _("Documents of the well"))
+        self.documents = DocumentsBox(
+            household, bar, chooser, _("Documents of the well"), is_wide=True
+        )
         self.list = QListWidget()
         self.list.setAccessibleName(_("What is shown of the well"))
         self.stack = QStackedWidget()
@@ -90,7 +98,11 @@ class WellPage(QWidget):
         head.addSpacing(unit)
         head.addWidget(self.about, 1)
         head.addWidget(self.facts_button)
+        head.addWidget(self.point_button)
         self.list.setFixedWidth(unit * 13)
+        for place in range(self.list.count()):
+            self.list.item(place).setSizeHint(QSize(0, round(unit * _LINE)))
+        self.list.setViewportMargins(unit // 4, 0, 0, 0)
         body = QHBoxLayout()
         body.setSpacing(unit)
         body.addWidget(self.list)
@@ -130,12 +142,13 @@ class WellPage(QWidget):
     def _show(self) -> None:
         found = [well for well in self._household.book.wells() if well.id == self.number]
         self.facts_button.setVisible(bool(found))
+        self.point_button.setVisible(not found)
         self.name.setVisible(self.well.count() == 1)
         self.name.setText(found[0].name if found else "")
         self.about.setText(
             well_sections.about(self._household, found[0])
             if found
-            else _("Name a sampling point first (menu Record): it brings its well.")
+            else _("Name the place where you draw samples: it brings its well.")
         )
         self.glance.show_well(self.number)
         for view in self.sections:

@@ -1,0 +1,236 @@
+"""The account of a file: every figure of its cells is in a result, in a list, or is listed here.
+
+What is left is found from the cells alone, after what became a result and what is listed with a
+reason is struck off. So a table that nobody recognised, or half of one, can't vanish.
+"""
+
+import re
+from collections import Counter
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import dataclass, field
+from datetime import date
+
+from wellbook.intake.draft import DraftSample
+from wellbook.intake.files.sheets import Cells, Place, Sheet
+from wellbook.intake.tables.cells import at, is_figure, is_parameter, why_not
+from wellbook.intake.tables.columns import is_reading
+from wellbook.intake.tables.tables import NotTaken, Table, told
+from wellbook.intake.words.dates import clock, days_within, is_whole_day, taken_apart
+from wellbook.intake.words.headings import role_of, roles_of
+from wellbook.intake.words.preamble import facts_below, facts_in
+from wellbook.intake.words.roles import Role
+from wellbook.support.translation import _
+from wellbook.water.values.catalogue import Catalogue
+
+_FIGURE = re.compile(r"(?<![^\W_])\d+(?:[.,]\d+)*")  # not within a word, as in CaCO3
+_WORD = re.compile(
+    r"\b(absent|absence|present|negative|positive|not (?:detected|found)|none detected|ausen\w+"
+    r"|presen[tc]\w*|non detecte\w*|nicht nachweisbar|negativ\w*|positiv\w*)\b",
+    re.IGNORECASE,
+)
+_SUBJECTS = {Role.NAME, Role.CODE, Role.CAS, Role.RESULT}
+_SHOWN = 60  # letters of a line that is left aside
+_WORDS = 14  # of a line among which a name is looked for
+_NAME = 3  # words of a name
+_LONGEST = 600
+
+Row = tuple[str, int, int]  # sheet, page, line
+_Left = tuple[int, str, list[str]]  # column, cell, its figures that are in no account
+
+
+def unaccounted(
+    sheets: Sequence[Sheet],
+    tables: Iterable[Table],
+    made: tuple[Sequence[DraftSample], Iterable[NotTaken]],
+    catalogue: Catalogue,
+    today: date,
+) -> list[NotTaken]:
+    """Every figure and every word for one that is in no result and in no list, with its place.
+
+    Args:
+        sheets: All cells of the file.
+        tables: The tables that were found in them.
+        made: The results, and what was listed as not taken.
+        catalogue: To know a parameter's name.
+        today: No date after it is a fact.
+    """
+    samples, left = made
+    # Beside a result that can't be kept stands what nobody will see.
+    unkept = {one.place for one in left if not one.is_aside}
+    account = _Account(catalogue, today, unkept)
+    for table in tables:
+        account.strike_table(table)
+    for sample in samples:
+        for result, mark in zip(sample.sample.results, sample.marks, strict=True):
+            account.strike(mark.place, result.reading.text, result.name, result.reading.unit)
+    for one in left:
+        account.strike(one.place, one.what)
+    return [one for sheet in sheets for one in account.left_in(sheet)]
+
+
+@dataclass(slots=True)
+class _Account:
+    """What is struck off, by row.
+
+    Attributes:
+        catalogue: To know a parameter's name.
+        today: No date after it is a fact.
+        unkept: Where a figure stands of which no result was made.
+    """
+
+    catalogue: Catalogue
+    today: date
+    unkept: set[Place]
+    _struck: dict[Row, list[str]] = field(default_factory=dict)
+    _whole: set[Row] = field(default_factory=set)  # rows each cell of which has a meaning
+    _heads: set[str] = field(default_factory=set)  # words over tables, beside no figure of theirs
+    _flags: dict[int, bytearray] = field(default_factory=dict)  # the same for sheets as they are
+
+    def strike(self, place: Place, *texts: str) -> None:
+        """Strike off what stands somewhere."""
+        if _row(place) not in self._whole:
+            self._struck.setdefault(_row(place), []).extend(texts)
+
+    def strike_table(self, table: Table) -> None:
+        """Strike off what the columns of a table mean, and the words over them."""
+        self._heads |= {cell.strip() for cell in table.heading if not is_reading(cell)}
+        if table.cells:
+            for index, row in zip(table.indexes, table.rows, strict=True):
+                result = row[table.columns[Role.RESULT]]
+                words = (cell for cell in row if cell and not _is_result(cell))
+                self.strike(table.source.place(index, 0), result, *words)
+                self._heads |= {cell for cell in row if cell and not is_reading(cell)}
+            return
+        known = set(table.columns.values())
+        width = max(map(len, table.rows), default=0)
+        known |= {i for i in range(width) if i not in known and why_not(at(table.heading, i))[1]}
+        flags = self._flags.setdefault(id(table.source), bytearray(len(table.source.rows)))
+        places = self._shared(table.source)
+        for index, row in zip(table.indexes, table.rows, strict=True):
+            rest = any(cell for i, cell in enumerate(row) if i not in known)
+            if not rest and places is None and not self.unkept:
+                flags[index] = 1
+                continue
+            place = table.source.place(index, table.columns[Role.RESULT])
+            if place in self.unkept:
+                self.strike(place, at(row, table.columns[Role.RESULT]))
+            elif rest or (places and places[place.page, place.row] > 1):
+                self.strike(place, *(at(row, i) for i in known))
+            else:
+                self._whole.add(_row(place))
+
+    @staticmethod
+    def _shared(sheet: Sheet) -> Counter[tuple[int, int]] | None:
+        """How many rows were made of each line, as of `2014: nitrate 3, coliform absent`."""
+        return Counter((line.page, line.number) for line in sheet.lines) if sheet.lines else None
+
+    def left_in(self, sheet: Sheet) -> Iterator[NotTaken]:
+        """What of a sheet is in no account."""
+        flags = self._flags.get(id(sheet)) or bytearray(len(sheet.rows))
+        for index, row in enumerate(sheet.rows):
+            if flags[index] or not any(_is_telling(cell) for cell in row):
+                continue
+            if _row(sheet.place(index, 0)) not in self._whole:
+                yield from self._left_in_row(sheet, index, row)
+
+    def _left_in_row(self, sheet: Sheet, index: int, row: Cells) -> Iterator[NotTaken]:
+        texts = self._struck.get(_row(sheet.place(index, 0)), [])
+        known = Counter(texts)
+        rest: list[tuple[int, str]] = []
+        tokens: Counter[str] = Counter()
+        for i, cell in enumerate(row):
+            text = cell.strip()
+            if known[text] > 0:
+                known[text] -= 1
+            elif _is_telling(text) and text not in self._heads:
+                rest.append((i, text))
+        for text in known.elements():
+            tokens.update(_tokens(text, self.today))
+        left = [(i, cell, figures) for i, cell in rest if (figures := self._missing(cell, tokens))]
+        if left:
+            yield from self._listed(sheet, index, self._without_facts(sheet, index, row, left))
+
+    def _missing(self, cell: str, tokens: Counter[str]) -> list[str]:
+        """Figures and words of a cell that are not struck off; those that are, are used up."""
+        missing = []
+        for token in _tokens(cell, self.today):
+            if tokens[token] > 0:
+                tokens[token] -= 1
+            else:
+                missing.append(token)
+        return missing
+
+    def _names_something(self, row: Cells) -> bool:
+        """Whether a row names what can be measured, in a cell or within its words."""
+        if any(is_parameter(cell, self.catalogue) for cell in row):
+            return True
+        words = re.findall(r"[^\W\d_][\w.-]*", " ".join(row)[:_LONGEST])[:_WORDS]
+        runs = (words[i : i + n] for i in range(len(words)) for n in range(1, _NAME + 1))
+        return any(self.catalogue.find(" ".join(run)) for run in runs if len("".join(run)) > 1)
+
+    def _without_facts(
+        self, sheet: Sheet, index: int, row: Cells, left: list[_Left]
+    ) -> list[_Left]:
+        """Cells of a row without those that are words of a heading, or tell facts of a sample."""
+        words = told(roles_of(row))
+        if len(words) > 1 and words & _SUBJECTS:
+            return [one for one in left if _is_result(one[1])]
+        above = sheet.rows[index - 1] if index else []
+        facts = facts_in(row, self.today) | facts_below(above, row, self.today)
+        told_here = " ".join(facts.values())
+        return [
+            (column, cell, figures)
+            for column, cell, all_of_it in left
+            if (figures := [one for one in all_of_it if _is_result(cell) or one not in told_here])
+        ]
+
+    def _listed(self, sheet: Sheet, index: int, left: list[_Left]) -> Iterator[NotTaken]:
+        row = sheet.rows[index]
+        names = bool(left) and self._names_something(row)
+        beside: list[tuple[int, str]] = []
+        for column, cell, figures in left:
+            if not names and not _is_result(cell):
+                beside.append((column, cell))
+                continue
+            why = _("nothing tells what it is")
+            for figure in [cell] if is_reading(cell) else figures:
+                yield NotTaken(figure, why, sheet.place(index, column))
+        if beside:
+            what = " ".join(cell for _column, cell in beside)
+            what = what if len(what) <= _SHOWN else f"{what[:_SHOWN]}…"
+            why = _("words beside the results")
+            yield NotTaken(what, why, sheet.place(index, beside[0][0]), is_aside=True)
+
+
+def _row(place: Place) -> Row:
+    return place.sheet, place.page, place.row
+
+
+def _is_telling(text: str) -> bool:
+    """Whether a cell holds a figure, or a word for one."""
+    return any(map(str.isdigit, text)) or _is_word(text) or bool(_WORD.search(text))
+
+
+def _is_word(text: str) -> bool:
+    """Whether a cell is a word for a figure, such as `ND`; one letter is a flag."""
+    return len(text) > 1 and is_reading(text) and not role_of(text)
+
+
+def _is_result(text: str) -> bool:
+    """Whether a cell alone looks like a result, and not like a number of something."""
+    return (is_figure(text) or _is_word(text)) and not text.strip().isdigit()
+
+
+def _tokens(text: str, today: date) -> list[str]:
+    """The figures and the words for one within a text, without its days and times."""
+    text = text.strip()[:_LONGEST]
+    if not any(map(str.isdigit, text)):
+        if _is_word(text):
+            return [text.casefold()]
+        return [found.casefold() for found in _WORD.findall(text)]
+    printed = taken_apart(text, today)
+    if (printed and is_whole_day(printed.rest)) or (":" in text and clock(text)):
+        return []
+    for start, end in reversed(days_within(text, today)):
+        text = text[:start] + " " + text[end:]
+    return _FIGURE.findall(text) + [found.casefold() for found in _WORD.findall(text)]
