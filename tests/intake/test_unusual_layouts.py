@@ -506,3 +506,32 @@ def test_a_unit_stands_in_a_column_headed_by_a_word_for_results(draft_of):
         "Collected,2024-05-13\nSubstance,Found,Measured in\nIron,0.2,mg/L\nZinc,0.3,mg/L\n"
     )
     assert [r.reading.unit for r in draft.samples[0].sample.results] == ["mg/L", "mg/L"]
+
+
+def test_a_bacterium_of_which_none_was_found_is_not_present(draft_of):
+    draft = draft_of(
+        "Dear Ann,\n\nyour water was collected on May 13, 2024. The iron was 0.2 mg/L. No E. coli "
+        "was found.\n",
+        "a.txt",
+    )
+    kinds = [(r.parameter, r.reading.kind) for r in draft.samples[0].sample.results]
+    assert [kind for parameter, kind in kinds if parameter == "e_coli"] == ["absent"]
+
+
+def test_columns_of_blanks_keep_a_cell_that_is_left_empty(draft_of):
+    draft = draft_of(
+        "Collected: 2024-05-13\n\nParameter   Unit   Result   Limit\n"
+        "pH                 6.8      8.5\nIron        mg/L   0.2      0.3\n",
+        "a.txt",
+    )
+    read = [(r.parameter, r.reading.text, r.reading.unit) for r in draft.samples[0].sample.results]
+    assert read == [("ph", "6.8", ""), ("iron", "0.2", "mg/L")]
+
+
+def test_a_column_that_numbers_the_rows_is_not_asked_about(draft_of):
+    draft = draft_of(
+        "Collected,2024-05-13\n#,RL,Parameter,Your water\n1,0.01,Iron,0.15 mg/L\n"
+        "2,0.01,Zinc,0.2 mg/L\n3,0.01,Lead,4 ug/L\n"
+    )
+    assert [row[3] for row in taken(draft)] == ["0.15 mg/L", "0.2 mg/L", "4 ug/L"]
+    assert not draft.stops

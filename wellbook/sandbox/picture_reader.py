@@ -40,7 +40,7 @@ def _read(content: bytes, page: int) -> tuple[int, list[list[float | str]]]:
     # Without its look for turned lines, which reads 98 as 86, upside down.
     engine = RapidOCR(params={"Global.use_cls": False, "Global.log_level": "critical"})
     count, picture, scale = _picture(content, page)
-    return count, list(_words(engine(np.asarray(picture)), scale))
+    return count, list(_words(engine(np.asarray(picture), return_word_box=True), scale))
 
 
 def _picture(content: bytes, page: int) -> tuple[int, Any, float]:
@@ -65,10 +65,15 @@ def opened_picture(content: bytes) -> Any:
 
 
 def _words(found: Any, scale: float) -> Iterator[list[float | str]]:
+    """Single words, as what stands close in neighbouring columns is found as one line."""
     if found.boxes is None:
         return
-    for box, text, score in zip(found.boxes, found.txts, found.scores, strict=True):
-        if score < _LEAST_SCORE or not text.strip():
+    lines = found.word_results or [None] * len(found.boxes)
+    for box, text, score, words in zip(found.boxes, found.txts, found.scores, lines, strict=False):
+        if score < _LEAST_SCORE:
             continue
-        across, down = [float(x) * scale for x, _y in box], [float(y) * scale for _x, y in box]
-        yield [min(across), min(down), max(across), max(down), text.strip()]
+        for word, _score, corners in words or [(text, score, box)]:
+            if word.strip():
+                across = [float(x) * scale for x, _y in corners]
+                down = [float(y) * scale for _x, y in corners]
+                yield [min(across), min(down), max(across), max(down), word.strip()]

@@ -130,7 +130,10 @@ def _readings(text: str, catalogue: Catalogue) -> dict[int, Cells]:
             continue
         for pattern, is_last in _PATTERNS:
             for found in pattern.finditer(words):
-                name = _name(found["name"].split(), catalogue, is_last=is_last)
+                said = found["name"].split()
+                if pattern is not _NONE and {"no", "not", "never"} & set(map(str.lower, said)):
+                    continue  # `No coliform was found` says the opposite of `was found`
+                name = _name(said, catalogue, is_last=is_last)
                 if name and (
                     found["unit"] or name.casefold() == "ph" or found["figure"][0].isalpha()
                 ):

@@ -17,6 +17,13 @@ _WORD = re.compile(
     r"(?P<rest>absent|present|not detected|none detected|negative|positive|ND|<\s?\d[\d.,]*)\.?$",
     re.IGNORECASE,
 )
+# `Bario = n.d.`: words for a result in other languages, and their short forms.
+_PARTED = re.compile(
+    r"^[-*•\s]*(?P<name>[^\W\d][^:=]{0,50}?)\s+[-–=]\s+(?P<rest>n\. ?[dn]\.?|n/?d|b[dr]l"
+    r"|<\s?(?:[lb][qdcg]|ng|m?rl|mdl|pql|lo[dq])|aus(?:ente|encia)|presen\w+|abs\w+|non détect\w+"
+    r"|no detectad\w+|nicht nach\w+|below (?:detection|reporting) limit)\.?$",
+    re.IGNORECASE,
+)
 # What a line adds on the limit of what it tells.
 _LIMIT = re.compile(
     r"[\s,;.…-]*\b(?:limit|mcl|max(?:imum)?|standard|guideline)\b[\s:=]*[<≤]?\s*\d[^()]*$"
@@ -29,6 +36,9 @@ _VISIT = re.compile(
     r"|\d{1,2}[/.]\d{1,2}[/.]\d{2,4}|[^\W\d_]{3,10} \d{1,2},? \d{4}"
     r"|\d{1,2} [^\W\d_]{3,10} \d{4})(?:\s*[:–—-])?\s+(?P<rest>\S.*)$"
 )
+_WIDE = re.compile(r"\S\s{2,}\S")
+_CELL = re.compile(r"\S+(?: \S+)*")
+_FEWEST = 3  # lines that make columns
 _LONGEST = 2_000  # characters of a line that can be one of a table
 
 
@@ -40,11 +50,46 @@ def sheet_of(text: str) -> Sheet:
     """
     rows: list[Cells] = []
     lines: list[Line] = []
-    for number, line in enumerate(text.splitlines(), 1):
-        several = _several(line.strip()[:_LONGEST]) or [cells_of(line)]
+    written = text.splitlines()
+    aligned = _aligned(written)
+    for number, line in enumerate(written, 1):
+        several = _several(line.strip()[:_LONGEST]) or [aligned.get(number) or cells_of(line)]
         rows += several
         lines += [Line(number)] * len(several)
     return Sheet("", rows, lines=tuple(lines), text=text)
+
+
+def _aligned(lines: list[str]) -> dict[int, Cells]:
+    """Cells of lines that stand in columns of blanks, with those left empty, by line from 1."""
+    found: dict[int, Cells] = {}
+    block: list[int] = []
+    for number, line in enumerate([*lines, ""], 1):
+        if (
+            line.strip()
+            and _WIDE.search(line.strip())
+            and "\t" not in line
+            and len(line) < _LONGEST
+        ):
+            block.append(number)
+            continue
+        if len(block) >= _FEWEST:
+            found |= _in_columns({n: lines[n - 1].lstrip(">") for n in block})
+        block = []
+    return found
+
+
+def _in_columns(lines: dict[int, str]) -> dict[int, Cells]:
+    """The cells of some lines, cut where all are blank; none if no line lacks a cell."""
+    width = max(map(len, lines.values()))
+    used = bytearray(width + 1)
+    for line in lines.values():
+        for word in _CELL.finditer(line):
+            used[word.start() : word.end()] = b"\1" * (word.end() - word.start())
+    spans = [found.span() for found in re.finditer(rb"\x01+", bytes(used))]
+    counts = {len(_CELL.findall(line)) for line in lines.values()}
+    if len(counts) < 2 or len(spans) != max(counts):  # noqa: PLR2004
+        return {}
+    return {n: [line[a:b].strip() for a, b in spans] for n, line in lines.items()}
 
 
 def _several(line: str) -> list[Cells]:
@@ -70,7 +115,7 @@ def cells_of(line: str) -> Cells:
 def pair_of(text: str) -> Cells:
     """What stands before and after the colon of a text; the text alone if it has none."""
     text = _LIMIT.sub("", text.strip())
-    found = _PAIR.match(text) or _FIGURE.match(text) or _WORD.match(text)
+    found = _PAIR.match(text) or _FIGURE.match(text) or _WORD.match(text) or _PARTED.match(text)
     if not found or "//" in found["rest"][:2]:
         return [text]
     return [found["name"].strip(" -*•"), found["rest"].strip()]

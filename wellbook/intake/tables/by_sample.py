@@ -11,6 +11,7 @@ from wellbook.intake.files.sheets import Cells, Sheet
 from wellbook.intake.tables.cells import (
     SAMPLE,
     at,
+    is_counter,
     is_figure,
     is_parameter,
     unfolded_table,
@@ -223,6 +224,8 @@ def _holds_figures(column: int, below: Rows, name: int) -> bool:
         for _, row in below
         if at(row, column) and at(row, name) and role_of(at(row, name)) not in SAMPLE
     ]
+    if is_counter(cells):
+        return False
     odd = sum(not is_reading(cell) for cell in cells)
     return bool(cells) and odd <= max(1, _MOST_ODD * len(cells)) and odd < len(cells)
 

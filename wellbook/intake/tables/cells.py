@@ -35,6 +35,13 @@ def is_parameter(cell: str, catalogue: Catalogue) -> bool:
     )
 
 
+def is_counter(cells: list[str]) -> bool:
+    """Whether the cells of a column number its rows: 1, 2, 3."""
+    numbers = [int(cell) for cell in cells if cell.isascii() and cell.isdigit()]
+    is_whole = len(numbers) == len(cells) > 2  # noqa: PLR2004
+    return is_whole and numbers == list(range(numbers[0], numbers[0] + len(cells)))
+
+
 def is_figure(cell: str) -> bool:
     """Whether a cell holds a figure, or a word longer than a flag, as labs print for a result."""
     cell = cell.strip()

@@ -18,6 +18,7 @@ from wellbook.intake.tables.reshaped import (
 from wellbook.intake.tables.scanner import TableScanner
 from wellbook.intake.tables.tables import Table, told
 from wellbook.intake.words.asides import section
+from wellbook.intake.words.dates import taken_apart
 from wellbook.intake.words.headings import is_standard, role_of_column, roles_of
 from wellbook.intake.words.preamble import Facts, facts_below, facts_in, says_a_fact
 from wellbook.intake.words.roles import Role
@@ -137,11 +138,15 @@ def is_heading(cells: Cells) -> bool:
     return len(words) > 1 and bool(words & _SUBJECTS)
 
 
+def _is_day(text: str) -> bool:
+    return taken_apart(text, date.max) is not None
+
+
 def _with_line_above(rows: list[Cells], index: int) -> tuple[Cells, int]:
     """A heading with the line above it, where the two together say more than the one."""
     row = rows[index]
     above = rows[index - 1] if index else []
-    if sum(map(bool, above)) < 2 or any(is_reading(cell) for cell in above if cell.strip()):  # noqa: PLR2004
+    if sum(map(bool, above)) < 2 or any(is_reading(c) or _is_day(c) for c in above if c.strip()):  # noqa: PLR2004
         return row, 1
     width = max(len(row), len(above))
     both = [" ".join(filter(None, (at(above, i), at(row, i)))) for i in range(width)]

@@ -90,7 +90,7 @@ _WORDS: tuple[tuple[Role, str], ...] = (
         (
             r"^((su |votre |ihr |valor |valeur )?(resultados?|resultats?|ergebnis(se)?|messwerte?"
             r"|befund|wert|valor( medido| hallado)?|valeur( mesuree)?|analysenwert"
-            r"|messergebnis(se)?|untersuchungsergebnis(se)?))$"
+            r"|concentracion|concentration|konzentration|teneurs?|gehalt|contenido|messergebnis(se)?|untersuchungsergebnis(se)?))$"
         ),
     ),
     (
