@@ -7,8 +7,7 @@ Qt guesses from the text whether a tip is rich text, and rich text opens the fil
 import html
 
 from PySide6.QtCore import Qt
-from PySide6.QtGui import QAccessible
-from PySide6.QtWidgets import QComboBox, QListWidgetItem, QWidget
+from PySide6.QtWidgets import QComboBox, QLabel, QListWidgetItem, QWidget
 
 
 def tip(text: str) -> str:
@@ -27,6 +26,8 @@ def set_tip(owner: QWidget | QListWidgetItem, text: str) -> None:
 
 def name_inside(box: QComboBox) -> None:
     """Call the field of a list that can be typed into as the list is called: it has the focus."""
-    field, spoken = box.lineEdit(), QAccessible.queryAccessibleInterface(box)
-    if field is not None and spoken is not None:
-        field.setAccessibleName(spoken.text(QAccessible.Text.Name))
+    field = box.lineEdit()
+    if field is not None:
+        labels = box.window().findChildren(QLabel)
+        beside = (label.text().replace("&", "") for label in labels if label.buddy() is box)
+        field.setAccessibleName(box.accessibleName() or next(beside, ""))
