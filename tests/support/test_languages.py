@@ -106,10 +106,3 @@ def test_one_file_begins_a_language_and_has_the_names_of_all_parameters_at_once(
     assert {name: begun[name].string for name in named} == named
     assert len(named) == len(read_catalogue(resources()).parameters)
     assert offered(tmp_path) == {"en": "English", language: language}
-
-
-@pytest.mark.parametrize("language", OTHERS)
-def test_a_language_quotes_by_one_kind_of_marks(language):
-    said = [said for _english, said in pairs(language) if any(mark in said for mark in "«»“”")]
-    marks = {mark for one in said for mark in one if mark in "«»“”"}
-    assert marks in ({"«", "»"}, {"“", "”"})
