@@ -41,6 +41,17 @@ def test_the_day_of_sampling_is_found_in_a_line(draft_of, line):
     assert {row[0] for row in taken(draft)} == {"2019-06-18"}
 
 
+def test_a_label_beside_another_is_no_value_and_both_have_theirs_below(draft_of):
+    draft = draft_of(
+        "Lab number:,Owner:\n21-2291,Elm Hollow\nSampling point:,Date reported:\n"
+        "Kitchen,07/29/2021\nCollected:,Received:\n07/27/2021 09:10,07/27/2021 11:00\n"
+        "Parameter,Result,Unit\nChloride,27,mg/L\nIron,0.2,mg/L\n"
+    )
+    (one,) = draft.samples
+    assert (one.sample.lab_number, one.point_name) == ("21-2291", "Kitchen")
+    assert one.sample.collected.iso().startswith("2021-07-27T09:10")
+
+
 def test_another_day_in_a_sentence_is_no_day_of_sampling(draft_of):
     draft = draft_of(
         "Your sample was received on June 18, 2019\nLimits of 12/26/2021\n"

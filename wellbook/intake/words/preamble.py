@@ -107,7 +107,10 @@ def _labelled(text: str) -> list[str]:
 def facts_below(row: Cells, below: Cells, today: date) -> Facts:
     """The facts in a row of words such as `Date sampled`, `Location` with their values below."""
     roles = roles_of(row)
-    if len({role for role in roles if role in _DATES | _TIMES | _WORDS}) < 2:  # noqa: PLR2004
+    told = [cell.strip() for cell in row if cell.strip()]
+    is_of_labels = len(told) > 1 and all(cell.endswith(":") for cell in told)
+    known = {role for role in roles if role in _DATES | _TIMES | _WORDS}
+    if len(known) < (1 if is_of_labels else 2):
         return {}
     pairs = [(role, below[i].strip()) for i, role in enumerate(roles) if role and i < len(below)]
     if any(role_of(value) for _, value in pairs):
@@ -131,7 +134,7 @@ def _fact(cells: list[str], index: int) -> tuple[Role | None, str, int]:
         return role, after, 2
     if not colon and role is Role.POINT and not _PLACE_HEADING.search(key):
         return None, "", 1  # the name of a place, not a heading over one
-    if not after or role_of(after.partition(":")[0]):
+    if not after or after.endswith(":") or role_of(after.partition(":")[0]):
         return role if colon else None, "", 1
     return role, after, 2
 
