@@ -136,8 +136,12 @@ def _belongs(above: _Row, heading: _Row) -> bool:
 
 
 def _set_columns(zone: list[_Row]) -> None:
-    """Find the bands of a zone and say of each cell in which it stands."""
-    tabled = [row for row in zone if len(row.cells) > 1]
+    """Find the bands of a zone and say of each cell in which it stands.
+
+    Lines of facts, such as those of the next sample below a table, keep to no bands of it.
+    """
+    wide = [row for row in zone if len(row.cells) > 1]
+    tabled = [row for row in wide if not all(":" in cell.text for cell in row.cells)] or wide
     if not tabled:
         for row in zone:
             row.columns = [0] * len(row.cells)

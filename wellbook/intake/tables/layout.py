@@ -20,7 +20,7 @@ from wellbook.intake.tables.tables import Table, told
 from wellbook.intake.words.asides import section
 from wellbook.intake.words.dates import taken_apart
 from wellbook.intake.words.headings import is_standard, role_of_column, roles_of
-from wellbook.intake.words.preamble import Facts, facts_below, facts_in, says_a_fact
+from wellbook.intake.words.preamble import OF_ONE_SAMPLE, Facts, facts_below, facts_in, says_a_fact
 from wellbook.intake.words.roles import Role
 from wellbook.water.values.catalogue import Catalogue
 
@@ -76,6 +76,8 @@ def _facts(rows: Iterable[Cells], today: date) -> Facts:
     facts: Facts = {}
     above: Cells = []
     for row in rows:
+        if is_heading(row):  # of a table that was not understood, with a sample of its own
+            facts = {role: value for role, value in facts.items() if role not in OF_ONE_SAMPLE}
         for role, value in (facts_below(above, row, today) | facts_in(row, today)).items():
             facts.setdefault(role, value)
         above = row
