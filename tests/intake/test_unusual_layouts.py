@@ -52,6 +52,23 @@ def test_a_label_beside_another_is_no_value_and_both_have_theirs_below(draft_of)
     assert one.sample.collected.iso().startswith("2021-07-27T09:10")
 
 
+@pytest.mark.parametrize(
+    ("head", "lab"),
+    [
+        ("Mossback Water Laboratory", "Mossback Water Laboratory"),
+        ("Laboratorio Agua Clara,", "Laboratorio Agua Clara"),
+        ("Hydrolabor Eichgrund", ""),  # a part of a word tells nothing
+        ("Laboratory Report", ""),
+        ("Laboratory,", ""),
+        ("Prepared by the laboratory", ""),
+        ("Lab number: 12", ""),
+    ],
+)
+def test_the_head_of_a_letter_names_the_lab(draft_of, head, lab):
+    draft = draft_of(f"{head}\nCollected: 2019-06-18\nParameter,Result,Unit\nChloride,27,mg/L\n")
+    assert {one.sample.lab for one in draft.samples} == {lab}
+
+
 def test_another_day_in_a_sentence_is_no_day_of_sampling(draft_of):
     draft = draft_of(
         "Your sample was received on June 18, 2019\nLimits of 12/26/2021\n"

@@ -1,6 +1,6 @@
 """Where the tables of results stand in a sheet, and the words around them."""
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import date
 
@@ -20,7 +20,14 @@ from wellbook.intake.tables.tables import Table, told
 from wellbook.intake.words.asides import section
 from wellbook.intake.words.dates import taken_apart
 from wellbook.intake.words.headings import is_standard, role_of_column, roles_of
-from wellbook.intake.words.preamble import OF_ONE_SAMPLE, Facts, facts_below, facts_in, says_a_fact
+from wellbook.intake.words.preamble import (
+    OF_ONE_SAMPLE,
+    Facts,
+    facts_below,
+    facts_in,
+    lab_in_head,
+    says_a_fact,
+)
 from wellbook.intake.words.roles import Role
 from wellbook.water.values.catalogue import Catalogue
 
@@ -72,7 +79,7 @@ def tables_in(
     return scanner.finish()
 
 
-def _facts(rows: Iterable[Cells], today: date) -> Facts:
+def _facts(rows: Sequence[Cells], today: date) -> Facts:
     facts: Facts = {}
     above: Cells = []
     for row in rows:
@@ -81,6 +88,8 @@ def _facts(rows: Iterable[Cells], today: date) -> Facts:
         for role, value in (facts_below(above, row, today) | facts_in(row, today)).items():
             facts.setdefault(role, value)
         above = row
+    if lab := lab_in_head(rows):
+        facts.setdefault(Role.LAB, lab)
     return facts
 
 

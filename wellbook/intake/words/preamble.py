@@ -1,6 +1,7 @@
 """Lines of words beside a table: `Collected: 2025-05-03`, `Sample ID,AB-1`."""
 
 import re
+from collections.abc import Sequence
 from datetime import date
 from itertools import pairwise
 
@@ -47,6 +48,16 @@ _PLACE_HEADING = re.compile(
 )
 _WORDS_BEFORE = 4  # of a line that names a day without a colon
 _LONGEST = 200  # characters of a fact; beyond that it is prose
+
+_HEAD = 3  # lines
+_LONGEST_NAME = 60
+_LAB = re.compile(r"\b(labs?|laborator(y|ies|ios?)|laboratoires?|labore?|analytical)\b")
+# Words of a title, of a field or of a sentence rather than of a name.
+_NO_LAB = re.compile(
+    r"\b(reports?|results?|analys[ei]s|analisis|samples?|certificates?|tests?|data|sheet|number"
+    r"|informes?|resultados?|muestras?|rapports?|resultats?|bericht|befund|ergebnisse|probe[n]?"
+    r"|no|nr|id|from|the|your|our|by|accredited|certified|akkreditiert\w*|acreditad[oa])\b|\d"
+)
 
 _COLON = re.compile(r":(?=\s)")
 _WORD = re.compile(r"[^\s:]+")
@@ -204,6 +215,18 @@ def _days_told(text: str) -> Facts:
         if role:
             facts.setdefault(role, text[start:end])
     return facts
+
+
+def lab_in_head(rows: Sequence[Cells]) -> str:
+    """The name of a lab that stands alone in one of the first lines, as in the head of a letter."""
+    for row in rows[:_HEAD]:
+        told = [cell.strip() for cell in row if cell.strip()]
+        if len(told) != 1 or ":" in told[0] or len(told[0]) > _LONGEST_NAME:
+            continue
+        words = folded(told[0])
+        if " " in words and _LAB.search(words) and not (_NO_LAB.search(words) or role_of(words)):
+            return told[0]
+    return ""
 
 
 def says_a_fact(text: str) -> bool:
