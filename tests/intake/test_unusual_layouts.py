@@ -77,6 +77,17 @@ def test_another_day_in_a_sentence_is_no_day_of_sampling(draft_of):
     assert "no_date" in {finding.key for finding in draft.stops}
 
 
+def test_a_household_s_own_sheet_has_its_days_across_and_they_are_asked_about(draft_of):
+    draft = draft_of(
+        "Date tested,11/14/2012,11/28/2013\nFe ppm,0.57,0.41\narsenic ppb,2.6,8.9\n"
+        "bacteria,pos,neg\nnotes,,dry spell\n"
+    )
+    assert [row[0] for row in taken(draft)] == ["2012-11-14"] * 3 + ["2013-11-28"] * 3
+    assert [row[3] for row in taken(draft)] == ["0.57", "2.6", "pos", "0.41", "8.9", "neg"]
+    noted = [finding.text for one in (draft, *draft.samples) for finding in one.findings]
+    assert any("taken as the day of sampling" in text for text in noted)
+
+
 def test_each_column_of_samples_tells_its_place_and_its_day(draft_of):
     draft = draft_of(
         "Analyte,Unit,Kitchen (03/22/2023),Barn - 04/24/2023,Limit\nLead,ug/L,3.1,2.7,10\n"
@@ -499,7 +510,8 @@ def test_a_day_behind_a_word_that_no_list_has_is_asked_about(draft_of):
     draft = draft_of("Event: May 13, 2024\nParameter,Result,Unit\nIron,0.2,mg/L\n".replace(
         "May 13, 2024", '"May 13, 2024"') .replace('Event: "', '"Event: '))  # fmt: skip
     assert taken(draft)[0][0] == "2024-05-13"
-    assert "some_date" in {finding.key for finding in draft.findings}
+    noted = [finding.text for one in (draft, *draft.samples) for finding in one.findings]
+    assert any("taken as the day of sampling" in text for text in noted)
 
 
 def test_several_facts_of_a_line_are_told_apart_by_their_words(draft_of):

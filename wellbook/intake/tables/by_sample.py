@@ -66,6 +66,9 @@ def by_sample(
     if not any(heading):
         return None
     below = list(enumerate(sheet.rows[index + 1 :], index + 1))
+    is_tested = _tells_tested(roles, sheet)
+    if is_tested:
+        roles = [Role.SOME_DATE, *roles[1:]]
     name = _name_column((roles, heading), below, catalogue)
     first = roles[0] if roles else None
     if name is None or (first in _ABOUT_A_SAMPLE and _stands_again(first, sheet)):
@@ -93,7 +96,8 @@ def by_sample(
     told_apart = [Role.NUMBER if is_number else Role.POINT]
     if dated:
         has_places = Role.POINT not in about and any(days[i][1] for i in dated)
-        told_apart = [Role.DATE, Role.POINT][: 1 + has_places]
+        day = Role.SOME_DATE if is_tested else Role.DATE
+        told_apart = [day, Role.POINT][: 1 + has_places]
     about = {role: row for role, row in about.items() if role not in told_apart}
     kept = [role for role in _KEPT if role in roles]
     table = unfolded_table(sheet, [*told_apart, *about, *kept, Role.NAME, Role.RESULT])
@@ -157,6 +161,17 @@ def _about(below: Rows, name: int, own: list[int]) -> dict[Role, Cells]:
     return {
         role: rows[role] for role in SAMPLE if role in rows and any(at(rows[role], i) for i in own)
     }
+
+
+def _tells_tested(roles: list[Role | None], sheet: Sheet) -> bool:
+    """Whether days stand behind `Date tested`, as in a household's own sheet, and behind no other.
+
+    On which day the water was drawn is asked then.
+    """
+    if not roles or roles[0] is not Role.ANALYSED:
+        return False
+    words = [role_of(at(row, 0)) for row in sheet.rows]
+    return words.count(Role.ANALYSED) == 1 and not {Role.DATE, Role.SOME_DATE} & set(words)
 
 
 def _stands_again(first: Role | None, sheet: Sheet) -> bool:
