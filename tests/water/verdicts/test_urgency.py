@@ -74,10 +74,12 @@ def result(parameter, number, limit):
 
 @pytest.mark.parametrize("parameter", sorted(CATALOGUE.parameters))
 def test_a_higher_figure_never_takes_a_lower_place_by_any_choice_of_sets(parameter):
-    """Held against each set alone and against all of them, at figures about each maximum."""
-    maxima = [limit for limit in CATALOGUE.limits_of(parameter) if limit.rule is Rule.MAX]
-    ranged = any(limit.rule is Rule.RANGE for limit in CATALOGUE.limits_of(parameter))
-    choices = [(key,) for key in CATALOGUE.sets] + [tuple(CATALOGUE.sets)]
+    """Held against each set that limits it alone and against all, at figures about each maximum."""
+    limits = CATALOGUE.limits_of(parameter)
+    maxima = [limit for limit in limits if limit.rule is Rule.MAX]
+    ranged = any(limit.rule is Rule.RANGE for limit in limits)
+    choices = [(key,) for key in sorted({limit.set for limit in limits})]
+    choices.append(tuple(CATALOGUE.sets))
     for limit, sets in product(maxima, choices):
         figures = [share * (limit.high or 1) for share in SHARES]
         places = [
