@@ -8,7 +8,7 @@ from wellbook.wording.vocabulary import event_choices
 
 def test_every_happening_that_asks_for_a_test_can_be_noted():
     asking = {one.kind for one in read_catalogue(resources()).triggers}
-    of_units = {"unit installed", "unit serviced", "unit in use"}
+    of_units = {"unit installed", "unit serviced", "unit failed", "unit in use"}
     of_inspections = {"found bad", "put right"}  # answered line by line in their own dialog
     assert asking - of_units - of_inspections <= event_choices().keys()
 

@@ -4,7 +4,7 @@ from collections.abc import Iterable, Sequence
 from dataclasses import replace
 from decimal import Decimal
 
-from PySide6.QtCore import Signal
+from PySide6.QtCore import Qt, Signal
 from PySide6.QtWidgets import QComboBox, QGridLayout, QMenu, QPushButton, QWidget
 
 from wellbook.book.rows import Point
@@ -43,15 +43,15 @@ class ChartChoices(QWidget):
         self._household = household
         self._parameter: Parameter | None = None
         self._sets: tuple[str, ...] = ()
-        self.beside = _box(_("Points that are shown"))
-        self.span = _box(_("Years that are shown"))
-        self.unit = _box(_("Unit of the picture"))
-        self.together = _box(_("Another parameter on the same years"))
-        self.limits = QPushButton()
+        self.beside = _box(_("Points that are shown"), self)
+        self.span = _box(_("Years that are shown"), self)
+        self.unit = _box(_("Unit of the picture"), self)
+        self.together = _box(_("Another parameter on the same years"), self)
+        self.limits = QPushButton(self)
         set_tip(self.limits, _("Whose limits are drawn and compared with here; kept nowhere"))
         self._limits_menu = QMenu(self)
         self.limits.setMenu(self._limits_menu)
-        self.deeds = QPushButton(_("Copy or save"))
+        self.deeds = QPushButton(_("Copy or save"), self)
         self.deeds.setMenu(deeds)
         for years in _SPANS:
             said = ngettext("the last {n} year", "the last {n} years", years or 0)
@@ -72,7 +72,7 @@ class ChartChoices(QWidget):
         """Set what there is to choose in one line or in two, without holes."""
         self._is_wide = wide
         across = len(self._fields) if wide else 3
-        shown = [field for field in self._fields if not field.isHidden()]
+        shown = [field for field in self._fields if not _is_put_away(field)]
         for place, field in enumerate(shown):
             self._grid.addWidget(field, place // across, place % across)
 
@@ -191,8 +191,13 @@ def _can_be(unit: tuple[str, str], parameter: Parameter) -> bool:
     return parameter.scale != "presence"
 
 
-def _box(name: str) -> QComboBox:
-    box = QComboBox()
+def _is_put_away(field: QWidget) -> bool:
+    """Whether a field was hidden; one that was never shown yet counts as hidden to Qt, too."""
+    return field.isHidden() and field.testAttribute(Qt.WidgetAttribute.WA_WState_ExplicitShowHide)
+
+
+def _box(name: str, parent: QWidget) -> QComboBox:
+    box = QComboBox(parent)
     box.setAccessibleName(name)
     set_tip(box, name)
     box.setSizeAdjustPolicy(QComboBox.SizeAdjustPolicy.AdjustToMinimumContentsLengthWithIcon)
