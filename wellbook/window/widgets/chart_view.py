@@ -70,13 +70,14 @@ class Drawing:
 
 def _load_drawing(_tell: Tell) -> None:
     """Load what has no part of Qt in it, and the letters with a first empty figure."""
+    from wellbook.support.fonts import prepare
+
+    prepare()
     from matplotlib.backends.backend_agg import FigureCanvasAgg
     from matplotlib.figure import Figure
 
     from wellbook.charts.draw import drawing  # noqa: F401
-    from wellbook.support.fonts import prepare
 
-    prepare()
     figure = Figure(figsize=(1, 1))
     figure.add_subplot().set_title("0")
     FigureCanvasAgg(figure).draw()

@@ -131,12 +131,14 @@ class Dialog(QDialog):
             button.setDefault(button is meant)
 
     def _focus_first(self) -> None:
-        """Begin at the first field, unless a dialog chose another one; never at a button."""
+        """Begin at the first field, unless a dialog chose another one; never at a button.
+
+        Where there is none, the page has the focus, so that keys scroll it.
+        """
         at = self.focusWidget()
         if at is None or not self.area.isAncestorOf(at):
-            fields = self._fields()
-            if fields:
-                fields[0].setFocus(Qt.FocusReason.OtherFocusReason)
+            first = next(iter(self._fields()), self.area)
+            first.setFocus(Qt.FocusReason.OtherFocusReason)
 
     def keyPressEvent(self, event: QKeyEvent) -> None:
         """Return presses the button with the focus, or goes to the next field."""
