@@ -12,7 +12,7 @@ from command_line import DAY, SAMPLES
 
 from wellbook.cli.main import cli
 
-BOOKS = int(os.environ.get("WELLBOOK_HARMED", "40"))
+BOOKS = int(os.environ.get("WELLBOOK_HARMED", "24"))
 TABLES = (
     "setting", "well", "construction", "point", "treatment_unit", "service", "lab", "sample",
     "result", "document", "document_body", "attachment", "event", "plan", "journal",

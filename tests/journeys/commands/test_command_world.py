@@ -142,17 +142,17 @@ def test_few_descriptors_are_said_to_be_few(desk, most, command):
 
 
 @pytest.mark.parametrize(
-    "words",
+    ("home", "words"),
     [
-        ("due", "home.wellbook", "--notify", "--on", DAY),
-        ("status", "home.wellbook", "--on", DAY),
-        ("chart", "home.wellbook", "nitrate", "-o", "nitrate.png"),
-        ("round", "home.wellbook", "--on", DAY, "-o", "sheet.pdf"),
-        ("backup", "home.wellbook", "--on", DAY),
+        ("/proc/nowhere", ("due", "home.wellbook", "--notify", "--on", DAY)),
+        ("missing/home", ("due", "home.wellbook", "--notify", "--on", DAY)),
+        ("missing/home", ("status", "home.wellbook", "--on", DAY)),
+        ("/proc/nowhere", ("chart", "home.wellbook", "nitrate", "-o", "nitrate.png")),
+        ("missing/home", ("round", "home.wellbook", "--on", DAY, "-o", "sheet.pdf")),
+        ("/proc/nowhere", ("backup", "home.wellbook", "--on", DAY)),
     ],
-    ids=lambda words: words[0],
+    ids=lambda said: said if isinstance(said, str) else said[0],
 )
-@pytest.mark.parametrize("home", ["/proc/nowhere", "missing/home"])
 def test_a_home_that_can_not_be_written_stops_nothing(desk, words, home):
     answer = desk.run(*words, HOME=home)
     assert answer.code in {0, 3}, answer
