@@ -123,8 +123,9 @@ def test_units_of_words_stand_in_spanish_on_the_pages_and_as_they_are_kept_in_th
     assert "unidades" not in tables
 
 
-@pytest.mark.parametrize("choice", [{"language": "es"}, {"units": "european"}])
-@pytest.mark.parametrize("personal", [False, True])
+@pytest.mark.parametrize(
+    ("choice", "personal"), [({"language": "es"}, True), ({"units": "european"}, False)]
+)
 def test_the_attached_files_are_the_same_in_every_language_and_unit(packets, choice, personal):
     usual = PdfReader(packets("consultant", with_personal=personal))
     other = PdfReader(packets("consultant", with_personal=personal, **choice))
