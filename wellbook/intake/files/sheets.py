@@ -126,6 +126,12 @@ class Sheet:
         return Place(self.name, line.number, column + 1)
 
 
+def alone(row: Cells) -> str:
+    """The one filled cell of a row that has one only; empty for any other row."""
+    filled = [cell.strip() for cell in row if cell.strip()]
+    return filled[0] if len(filled) == 1 else ""
+
+
 def _around(boxes: tuple[Box | None, ...]) -> Box | None:
     """The box around several boxes."""
     known = [box for box in boxes if box]

@@ -16,6 +16,7 @@ from wellbook.intake.tables.cells import (
     is_parameter,
     unfolded_table,
     why_not,
+    with_a_day,
 )
 from wellbook.intake.tables.columns import is_reading
 from wellbook.intake.tables.tables import NotTaken, Table
@@ -171,7 +172,7 @@ def _tells_tested(roles: list[Role | None], sheet: Sheet) -> bool:
     if not roles or roles[0] is not Role.ANALYSED:
         return False
     words = [role_of(at(row, 0)) for row in sheet.rows]
-    return words.count(Role.ANALYSED) == 1 and not {Role.DATE, Role.SOME_DATE} & set(words)
+    return words.count(Role.ANALYSED) == 1 and with_a_day(words) != words
 
 
 def _stands_again(first: Role | None, sheet: Sheet) -> bool:

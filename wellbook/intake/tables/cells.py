@@ -25,6 +25,13 @@ def at(row: Cells, index: int) -> str:
     return row[index].strip() if index < len(row) else ""
 
 
+def with_a_day(roles: list[Role | None]) -> list[Role | None]:
+    """A household's `Date tested` is the day on which it took the sample, as far as it tells."""
+    if {Role.DATE, Role.SOME_DATE} & set(roles):
+        return roles
+    return [Role.SOME_DATE if role is Role.ANALYSED else role for role in roles]
+
+
 def is_parameter(cell: str, catalogue: Catalogue) -> bool:
     """Whether a cell names something that is measured."""
     cell = cell.strip()

@@ -12,6 +12,7 @@ from wellbook.intake.tables.cells import (
     is_parameter,
     unfolded_table,
     why_not,
+    with_a_day,
 )
 from wellbook.intake.tables.columns import is_reading
 from wellbook.intake.tables.tables import NotTaken, Table, told
@@ -99,7 +100,7 @@ def _by_parameter(
     names = [i for i, cell in enumerate(heading) if is_parameter(cell, catalogue)]
     if not names or Role.NAME in roles:
         return None
-    roles = _with_a_day(roles)
+    roles = with_a_day(roles)
     kept = {
         role: i for i, role in reversed(list(enumerate(roles))) if role in SAMPLE and i not in names
     }
@@ -150,13 +151,6 @@ def _by_parameter(
                 table.indexes.append(number)
                 table.cells.append(i)
     return table if table.rows else None
-
-
-def _with_a_day(roles: list[Role | None]) -> list[Role | None]:
-    """A household's `Date tested` is the day on which it took the sample, as far as it tells."""
-    if {Role.DATE, Role.SOME_DATE} & set(roles):
-        return roles
-    return [Role.SOME_DATE if role is Role.ANALYSED else role for role in roles]
 
 
 def _is_day(text: str, today: date) -> bool:

@@ -5,7 +5,7 @@ from collections.abc import Iterator
 from dataclasses import replace
 from datetime import date
 
-from wellbook.intake.files.sheets import Cells, Line, Sheet
+from wellbook.intake.files.sheets import Cells, Line, Sheet, alone
 from wellbook.intake.tables.cells import SAMPLE, at, is_parameter
 from wellbook.intake.words.dates import days_within, month_or_year
 from wellbook.intake.words.headings import role_of, role_of_column
@@ -82,8 +82,8 @@ def with_cards(sheet: Sheet, catalogue: Catalogue) -> Sheet:
     for index, row in enumerate(sheet.rows):
         below = _said_below(sheet.rows, index)
         told = [role_of(sheet.rows[i][0]) for i in below]
-        if told.count(Role.RESULT) == 1 and is_parameter(_alone(row), catalogue):
-            cards[index] = (_alone(row), below)
+        if told.count(Role.RESULT) == 1 and is_parameter(alone(row), catalogue):
+            cards[index] = (alone(row), below)
     if len(cards) < 2:  # noqa: PLR2004
         return sheet
     rows: list[Cells] = []
@@ -110,12 +110,6 @@ def with_cards(sheet: Sheet, catalogue: Catalogue) -> Sheet:
         rows.append([name, *(at(sheet.rows[i], 1) for i in below)])
         lines.append(line)
     return replace(sheet, rows=rows, lines=tuple(lines))
-
-
-def _alone(row: Cells) -> str:
-    """The one cell of a row that has one only."""
-    filled = [cell.strip() for cell in row if cell.strip()]
-    return filled[0] if len(filled) == 1 else ""
 
 
 def _said_below(rows: list[Cells], index: int) -> list[int]:

@@ -6,7 +6,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass, field
 from datetime import date
 
-from wellbook.intake.files.sheets import Cells, Sheet
+from wellbook.intake.files.sheets import Cells, Sheet, alone
 from wellbook.intake.tables.cells import is_parameter
 from wellbook.intake.tables.columns import Columns, assign, is_reading
 from wellbook.intake.tables.loose_cells import in_no_column, loose
@@ -37,10 +37,9 @@ _BESIDE = {
 
 
 def _is_day_alone(row: Cells, today: date) -> bool:
-    filled = [cell for cell in row if cell.strip()]
-    if len(filled) != 1:
+    text = alone(row).strip(" :")
+    if not text:
         return False
-    text = filled[0].strip(" :")
     printed = taken_apart(text, today)
     return is_whole_day(printed.rest) if printed else month_or_year(text) is not None
 
@@ -183,8 +182,7 @@ class TableScanner:
             return {}
         if self._days_alone < 0:
             self._days_alone = sum(_is_day_alone(one, self.today) for one in self.sheet.rows)
-        text = next(filter(str.strip, row)).strip(" :")
-        return {Role.SOME_DATE: text} if self._days_alone > 1 else {}
+        return {Role.SOME_DATE: alone(row).strip(" :")} if self._days_alone > 1 else {}
 
     def _heading(self, row: Cells, roles: list[Role | None], index: int) -> None:
         columns = assign(roles, self.sheet.rows[index + 1 :][:_LOOK], self.catalogue)

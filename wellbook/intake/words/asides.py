@@ -2,6 +2,7 @@
 
 import re
 
+from wellbook.intake.files.sheets import Cells, alone
 from wellbook.support.translation import N_
 from wellbook.water.values.signs import folded
 
@@ -80,19 +81,19 @@ def aside(heading: str) -> str:
     return next((what for what, pattern in _ASIDES if pattern.search(words)), "")
 
 
-def section(row: list[str]) -> str | None:
+def section(row: Cells) -> str | None:
     """What a title between tables says of those below it.
 
     Returns:
         The title of checks of the lab's own, such as `Quality control`; empty for that of results
         of the household's water; None for what is no such title.
     """
-    filled = [cell for cell in row if cell.strip()]
-    if len(filled) != 1 or len(filled[0].split()) > _MOST_WORDS:
+    title = alone(row)
+    if not title or len(title.split()) > _MOST_WORDS:
         return None
-    words = folded(filled[0])
+    words = folded(title)
     if _CHECKS.search(words) and not _MENTIONS.search(words):
-        return filled[0].strip()
+        return title
     return "" if _RESULTS.search(words) else None
 
 

@@ -5,7 +5,7 @@ from collections.abc import Sequence
 from datetime import date
 from itertools import pairwise
 
-from wellbook.intake.files.sheets import Cells
+from wellbook.intake.files.sheets import Cells, alone
 from wellbook.intake.words.dates import clock, days_within, month_or_year, taken_apart
 from wellbook.intake.words.headings import role_of, roles_of
 from wellbook.intake.words.roles import Role
@@ -220,12 +220,12 @@ def _days_told(text: str) -> Facts:
 def lab_in_head(rows: Sequence[Cells]) -> str:
     """The name of a lab that stands alone in one of the first lines, as in the head of a letter."""
     for row in rows[:_HEAD]:
-        told = [cell.strip() for cell in row if cell.strip()]
-        if len(told) != 1 or ":" in told[0] or len(told[0]) > _LONGEST_NAME:
+        name = alone(row)
+        if ":" in name or len(name) > _LONGEST_NAME:
             continue
-        words = folded(told[0])
+        words = folded(name)
         if " " in words and _LAB.search(words) and not (_NO_LAB.search(words) or role_of(words)):
-            return told[0]
+            return name
     return ""
 
 
