@@ -170,12 +170,11 @@ def _has(record: Record, well: Well, unit: TreatmentUnit | None, only: Only) -> 
 def _is_in_raw_water(record: Record, well: Well, over: Behind) -> bool:
     """Whether the latest result at a tap before any treatment lies over a figure."""
     for point in record.points_of(well.id):
-        found = [
-            one
-            for one in ([] if point.treated else record.results(point.id))
-            if one.parameter == over.parameter and Flag.REJECTED not in one.reading.flags
-        ]
-        latest = max(found, key=lambda one: one.collected.day, default=None)
+        if point.treated:
+            continue
+        results = record.tests.results(point.id, over.parameter)
+        counted = (one for one in results if Flag.REJECTED not in one.reading.flags)
+        latest = max(counted, key=lambda one: one.collected.day, default=None)
         if latest is not None and over.is_over(latest.reading):
             return True
     return False
