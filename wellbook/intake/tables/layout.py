@@ -61,10 +61,10 @@ def tables_in(
         Fault: A row has more cells than its table, or the last row is cut off.
     """
     shaped = with_cards(with_labels_above(with_whole_days(sheet)), catalogue)
-    sheet = stacked(with_heads_filled(shaped))
-    table = crosstabs.unfolded(sheet, catalogue, today, told_columns or {})
-    if table:
-        return [table], table.facts
+    sheet = stacked(with_heads_filled(shaped), catalogue)
+    tables = crosstabs.unfolded(sheet, catalogue, today, told_columns or {})
+    if tables:
+        return tables, tables[0].facts
     found = _heading(sheet.rows, catalogue)
     if found is None:
         return [], _facts(sheet.rows[:_TOP], today)
