@@ -8,6 +8,7 @@ from wellbook.intake.files.sheets import Sheet
 from wellbook.intake.tables.by_sample import by_sample
 from wellbook.intake.tables.cells import (
     SAMPLE,
+    asks_presence,
     at,
     is_figure,
     is_parameter,
@@ -20,6 +21,7 @@ from wellbook.intake.tables.tables import NotTaken, Table, told
 from wellbook.intake.words.asides import is_number, is_place
 from wellbook.intake.words.dates import month_or_year, taken_apart
 from wellbook.intake.words.headings import role_of, role_of_column, roles_of
+from wellbook.intake.words.lab_words import says_some
 from wellbook.intake.words.preamble import Facts, facts_in, says_a_fact
 from wellbook.intake.words.roles import Role
 from wellbook.support.translation import N_, _
@@ -166,7 +168,12 @@ def _by_parameter(
     table = unfolded_table(sheet, [*kept, Role.NAME, Role.UNIT, Role.RESULT])
     table.heading = heading
     loose = [i for i in range(len(heading)) if i not in names and i not in kept.values()]
-    unknown = [i for i in loose if _holds_results(heading[i], i, filled)]
+    unknown = [
+        i
+        for i in loose
+        if _holds_results(heading[i], i, filled)
+        or (asks_presence(heading[i], catalogue) and any(_answers(at(row, i)) for _, row in filled))
+    ]
     _say_not_taken(table, heading, [i for i in loose if i not in unknown], filled)
     for number, row in filled:
         if dated and not any(_is_day(at(row, i), today) for i in dated):
@@ -206,6 +213,11 @@ def _holds_results(heading: str, column: int, rows: list[tuple[int, list[str]]])
     return bool(cells) and sum(map(is_reading, cells)) >= _LEAST_FILLED * len(cells)
 
 
+def _answers(text: str) -> bool:
+    """Whether a cell says `yes` or `no`."""
+    return says_some(text) is not None
+
+
 def _say_not_taken(
     table: Table, heading: list[str], columns: list[int], rows: list[tuple[int, list[str]]]
 ) -> None:
@@ -214,7 +226,7 @@ def _say_not_taken(
         if is_aside and role_of(heading[i]) is Role.NOTE:
             continue
         for number, row in rows:
-            if is_figure(at(row, i)):
+            if is_figure(at(row, i)) or (not is_aside and _answers(at(row, i))):
                 place = table.source.place(number, i)
                 table.not_taken.append(NotTaken(at(row, i), why, place, is_aside))
 
