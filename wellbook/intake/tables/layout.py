@@ -6,7 +6,7 @@ from datetime import date
 
 from wellbook.intake.files.sheets import Cells, Sheet
 from wellbook.intake.tables import crosstabs
-from wellbook.intake.tables.cells import at
+from wellbook.intake.tables.cells import at, is_parameter
 from wellbook.intake.tables.columns import Columns, assign, is_reading
 from wellbook.intake.tables.regions import stacked
 from wellbook.intake.tables.reshaped import (
@@ -120,6 +120,8 @@ def _heading(rows: list[Cells], catalogue: Catalogue) -> _Heading | None:
         words = told(roles)
         if not (words & _SUBJECTS and sum(map(bool, row)) > 1):
             continue
+        if words == {Role.RESULT} and is_parameter(at(row, 0), catalogue):
+            continue  # such as `E. coli: found`
         if best and len(words) <= best.told:
             continue
         columns = assign(roles, rows[index + 1 :][:_TOP], catalogue)

@@ -14,7 +14,7 @@ from wellbook.water.values.signs import folded
 
 TOTAL, DISSOLVED = Fraction.TOTAL, Fraction.DISSOLVED
 
-_FRACTIONS = {
+FRACTIONS = {
     "total": TOTAL,
     "tot": TOTAL,
     "t": TOTAL,
@@ -118,7 +118,7 @@ class Name:
 def read_fraction(text: str) -> str | None:
     """`total` or `dissolved` as a column says it; None if it says something else."""
     words = " ".join(re.findall(r"[a-z]+", folded(text)))
-    return _FRACTIONS.get(words, None if words and words != "none" else "")
+    return FRACTIONS.get(words, None if words and words != "none" else "")
 
 
 def read_draw(text: str) -> str:
