@@ -46,7 +46,10 @@ FRACTIONS = {
     "gesamt": TOTAL,
 }
 _LONGEST = 500  # characters of a name; what is longer is no name
-_FRACTION_WORD = r"(total recoverable|total|tot\.?|dissolved|diss\.?|unfiltered|filtered|soluble|gelöst|geloest|gesamt|disuelto|dissous)"
+_FRACTION_WORD = (
+    r"(total recoverable|total|tot\.?|dissolved|diss\.?|unfiltered|filtered|soluble"
+    r"|gelöst|geloest|gesamt|disuelto|dissous)"
+)
 _FRACTION_END = re.compile(rf"[\s,;(\[-]+{_FRACTION_WORD}[)\]]?\s*$", re.IGNORECASE)
 _FRACTION_START = re.compile(rf"^{_FRACTION_WORD}\s+", re.IGNORECASE)
 _FIRST = re.compile(
