@@ -72,6 +72,19 @@ def test_one_long_result_does_not_join_the_columns_of_all_rows():
     assert rows[2] == ["Arsenic", "Not Detected", "0.7", "ug/L"]
 
 
+def test_a_column_of_marks_is_parted_from_the_names_under_a_heading_that_says_little():
+    rows = rows_of(
+        ((150, "What"), (400, "You have"), (560, "Advised max.")),
+        ((100, "OK"), (142, "Sulfate"), (400, "155.9 mg/L"), (590, "74 mg/L")),
+        ((100, "OK"), (142, "Selenium"), (400, "1.4 ug/L"), (590, "82 ug/L")),
+        ((142, "Barium"), (400, "0.6 mg/L"), (590, "40 mg/L")),
+        ((100, "!"), (142, "Nitrite (as N)"), (400, "0.183 mg/L"), (590, "21 mg/L")),
+        ((100, "OK"), (142, "Copper"), (400, "0.6 mg/L"), (590, "68 mg/L")),
+    )
+    assert rows[4] == ["!", "Nitrite (as N)", "0.183 mg/L", "21 mg/L"]
+    assert rows[3][1:] == ["Barium", "0.6 mg/L", "40 mg/L"]
+
+
 def test_what_was_read_as_one_word_over_two_columns_is_cut_where_its_letters_change():
     rows = rows_of(*CLOSE, *CLOSE[3:], ((100, "Lead"), (260, "EPA 200.8"), (420, "167.4mg/L", 21)))
     assert rows[-1] == ["Lead", "EPA 200.8", "167.4", "mg/L"]

@@ -20,6 +20,7 @@ _LEAST = 0.1  # of a letter's height
 _TRIM = 0.06  # of a letter's height, by which boxes are too wide on either side
 _WORDY = 2  # times the heading's words; a row with more of them is a sentence
 _HALF = 0.5
+_MARKS = 3  # different ones
 _OFF = 2.5  # letters by which the place of a letter in a word may be wrong
 _SEAM = re.compile(r"([a-zà-ÿ](?=[A-Z0-9<µμ])|[0-9](?=[^\W\d_]))")
 
@@ -71,9 +72,16 @@ def _edges(heading: list[PageRow], body: list[PageRow]) -> list[float]:
         start = edges[number - 1] if number else float("-inf")
         end = edges[number + 1] if number + 1 < len(edges) else float("inf")
         sides = ((start, edges[number]), (edges[number], end))
-        if all(_is_filled(side, heading, body) for side in sides):
+        is_marked = not number and _are_marks(edges[0], body)
+        if is_marked or all(_is_filled(side, heading, body) for side in sides):
             kept.append(edges[number])
     return kept
+
+
+def _are_marks(edge: float, body: list[PageRow]) -> bool:
+    """Whether what stands before the first edge is a column of marks, such as `OK` and `!`."""
+    marks = [word.text for row in body for word in row.words if _middle(word) <= edge]
+    return len(marks) >= _HALF * len(body) and len(set(marks)) <= _MARKS < len(marks)
 
 
 def _is_filled(side: tuple[float, float], heading: list[PageRow], body: list[PageRow]) -> bool:

@@ -45,8 +45,10 @@ def sheet_of(
     cells: list[Cells] = []
     lines: list[Line] = []
     for zone in _zones(rows, is_heading, are_pictures=are_pictures):
-        is_headed = any(_is_close_heading(row, is_heading) for row in zone[:2])
-        if not (are_pictures and is_headed and with_bands(zone)):
+        is_headed = are_pictures and (
+            any(_is_close_heading(row, is_heading) for row in zone[:2]) or _heads_figures(zone, 0)
+        )
+        if not (is_headed and with_bands(zone)):
             _set_columns(zone)
         for row in _joined(zone) if is_heading(zone[0].texts) else zone:
             texts, boxes = _laid_out(row)
@@ -78,7 +80,8 @@ def _zones(
     starts = []
     for index, row in enumerate(rows):
         is_told = len(row.cells) > 1 and is_heading(row.texts)
-        if is_told or (are_pictures and _is_close_heading(row, is_heading)):
+        is_close = are_pictures and _is_close_heading(row, is_heading)
+        if is_told or is_close or (are_pictures and _heads_figures(rows, index)):
             start = index
             above = rows[index - 1] if index else None
             if above and _belongs(above, row):
@@ -96,6 +99,19 @@ def _is_close_heading(row: PageRow, is_heading: IsHeading) -> bool:
         and not any(map(str.isdigit, "".join(words[:1])))
         and not any(":" in word for word in words)
         and is_heading(words)
+    )
+
+
+def _heads_figures(rows: list[PageRow], index: int) -> bool:
+    """Whether a row of words stands over rows of figures, whatever its words are."""
+    row, below = rows[index], rows[index + 1 : index + 1 + _FEW]
+    said = "".join(row.texts)
+    return (
+        len(row.cells) > 1
+        and ":" not in said
+        and not any(map(str.isdigit, said))
+        and len(below) == _FEW
+        and all(len(one.words) > 1 and any(map(str.isdigit, "".join(one.texts))) for one in below)
     )
 
 
