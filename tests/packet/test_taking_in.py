@@ -1,6 +1,7 @@
 """What a packet adds to a book that is there, and that taking it in can be stopped at any time."""
 
 import json
+import os
 import time
 
 import pytest
@@ -66,8 +67,12 @@ def test_what_a_killed_try_left_goes_with_the_next_one(packets, tmp_path, monkey
         receive.receive(packets(), new)
     assert [path.name.startswith(".wellbook-") for path in tmp_path.iterdir()] == [True]
     monkeypatch.undo()
+    old, begun = (tmp_path / f".wellbook-{mark * 16}.partial.d" for mark in "ab")
+    old.mkdir()
+    os.utime(old, (0, 0))
+    begun.mkdir()  # by somebody else, just now
     receive.receive(packets(), new)
-    assert list(tmp_path.iterdir()) == [new]
+    assert set(tmp_path.iterdir()) == {begun, new}
 
 
 def test_a_treatment_unit_alone_is_something_new(packets, empty):

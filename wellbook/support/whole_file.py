@@ -93,8 +93,15 @@ def shown_name(path: Path) -> str:
     return os.fsencode(path.name).decode("utf-8", "replace")
 
 
+def journal_beside(book: Path) -> Path:
+    """Where SQLite keeps what a write that was cut off has to take back."""
+    return book.with_name(f"{book.name}-journal")
+
+
 def require_free(path: Path) -> None:
-    """Let nothing be made where something is, be it a link that leads nowhere.
+    """Let no book be made where something is, be it a link that leads nowhere.
+
+    Nor beside the journal of a book that lay there: SQLite would play it into the new one.
 
     Raises:
         Fault: Something lies there already, or the folder is missing.
@@ -102,6 +109,13 @@ def require_free(path: Path) -> None:
     if os.path.lexists(path):
         raise Fault(
             _("{path} exists already: choose another name, nothing was changed.").format(path=path)
+        )
+    if os.path.lexists(left := journal_beside(path)):
+        raise Fault(
+            _(
+                "{left} lies there: it belongs to a book of that name, whose last write was cut "
+                "off. Put the two together again, or choose another name; nothing was changed."
+            ).format(left=left)
         )
     if not path.parent.is_dir():
         raise Fault(

@@ -7,7 +7,9 @@ events and who drew the samples. The well, its tests, units, labs, documents and
 import hashlib
 import os
 import shutil
+import time
 from collections.abc import Iterator, Mapping
+from contextlib import suppress
 from pathlib import Path
 from typing import Any
 
@@ -52,6 +54,7 @@ from wellbook.support.translation import _
 from wellbook.support.whole_file import require_free, shown_name
 
 Facts = Mapping[str, Any]
+_OVER = 3600  # seconds after which nobody is at it any more
 _KEPT = 20_000_000  # bytes; a larger packet is not itself kept in the new book
 
 
@@ -75,7 +78,7 @@ def make(packet: Packet, new: Path, *, check_cancelled: CancelCheck = never_canc
     """The same from a packet that was opened; what `check_cancelled` raises stops it.
 
     It is made in a hidden folder named after the book. What a try that was killed left there goes
-    with the next one.
+    with the next one, whatever book that makes.
 
     Raises:
         Fault: The packet was changed, or the book can't be made there.
@@ -85,7 +88,7 @@ def make(packet: Packet, new: Path, *, check_cancelled: CancelCheck = never_canc
     mark = hashlib.sha256(os.fsencode(new.name)).hexdigest()[:16]
     folder = new.with_name(f".wellbook-{mark}.partial.d")
     try:
-        shutil.rmtree(folder, ignore_errors=True)
+        _sweep(folder)
         folder.mkdir(mode=0o700)
     except OSError as error:
         raise Fault(
@@ -102,6 +105,15 @@ def make(packet: Packet, new: Path, *, check_cancelled: CancelCheck = never_canc
         copies.settle(new.absolute().parent)
     finally:
         shutil.rmtree(folder, ignore_errors=True)
+
+
+def _sweep(folder: Path) -> None:
+    """Remove what tries that were killed left beside a book, those just begun of others apart."""
+    shutil.rmtree(folder, ignore_errors=True)
+    for other in folder.parent.glob(".wellbook-*.partial.d"):
+        with suppress(OSError):  # another try ended just now
+            if time.time() - other.stat().st_mtime > _OVER:
+                shutil.rmtree(other, ignore_errors=True)
 
 
 def refuse_changed(packet: Packet) -> None:
