@@ -210,6 +210,29 @@ def test_an_interval_of_upkeep_is_set_anew_in_place(book):
     assert [(one.unit, one.months) for one in book.record().intervals] == [(1, 2), (None, 0)]
 
 
+def test_a_whole_price_list_takes_the_place_of_the_old_one_and_single_prices_only_add(book):
+    WRITES["add_lab"](book)
+    iron = replace(PRICE, name="Iron", amount="12", parameters="iron")
+    book.set_prices("Brook Lab", [PRICE, iron])
+    book.set_prices("Brook Lab", [replace(PRICE, amount="25")], whole=False)
+    assert [(price.name, price.amount) for price in book.prices()] == [
+        ("Lead", "25"),
+        ("Iron", "12"),
+    ]
+    book.set_prices("Brook Lab", [iron])
+    assert [price.name for price in book.prices()] == ["Iron"]
+
+
+def test_check_names_damage_that_no_fact_shows(book, catalogue):
+    WRITES["add_well"](book)
+    book.close()
+    with book.path.open("r+b") as file:
+        file.seek(36)  # https://www.sqlite.org/fileformat.html: how many pages are free
+        file.write((1).to_bytes(4, "big"))
+    (finding,) = check(book.path, catalogue, date(2026, 1, 2))
+    assert finding.text.startswith("The file is damaged")
+
+
 def test_a_corrected_sample_keeps_what_was_first_entered(book):
     for name in ("add_well", "add_point", "add_sample", "correct_sample"):
         WRITES[name](book)
