@@ -1,5 +1,6 @@
 """What a crash leaves beside a book harms no other book, and going back leaves one in its place."""
 
+import os
 import subprocess
 import sys
 from datetime import date
@@ -105,6 +106,20 @@ def test_a_copy_takes_nothing_of_a_journal_that_lies_beside_its_place(home, copy
     journal_of(home).replace(journal_of(place))
     assert copies.make_copy(copy, TODAY, home.parent) == place
     assert is_whole(place)
+
+
+def test_what_a_copy_that_was_killed_left_goes_with_that_of_another_day(copy):
+    folder = copies.folder_of(copy)
+    folder.mkdir()
+    left = [
+        folder / f".wellbook-{mark * 16}.partial{end}" for mark in "ab" for end in ("", "-journal")
+    ]
+    for path in left:
+        path.write_bytes(b"half")
+    for path in left[:2]:
+        os.utime(path, (0, 0))
+    made = copies.make_copy(copy, TODAY)
+    assert set(folder.iterdir()) == {made, *left[2:]}, "one that was written just now stays"
 
 
 @pytest.mark.parametrize(

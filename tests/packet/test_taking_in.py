@@ -2,7 +2,6 @@
 
 import json
 import os
-import time
 
 import pytest
 from forging import with_files
@@ -13,7 +12,6 @@ from wellbook.book import Book
 from wellbook.book.check import check
 from wellbook.packet.receive import inspection, merge, receive
 from wellbook.packet.receive.packet_file import may_be_packet, open_packet
-from wellbook.sandbox.process import Parcel, ask
 from wellbook.support.errors import Fault
 
 
@@ -97,13 +95,6 @@ def test_stopping_at_the_last_moment_leaves_no_book(packets, tmp_path):
     with pytest.raises(Stopped):
         receive.make(open_packet(packets()), tmp_path / "new.wellbook", check_cancelled=stop)
     assert list(tmp_path.iterdir()) == []
-
-
-def test_reading_ends_when_somebody_asks_to_stop():
-    begun = time.monotonic()
-    with pytest.raises(Stopped):
-        ask("misbehaving", Parcel({"do": "stick"}, b""), seconds=60, check_cancelled=stop)
-    assert time.monotonic() - begun < 5, "the process was ended, too"
 
 
 @pytest.mark.parametrize(

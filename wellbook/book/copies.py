@@ -19,7 +19,13 @@ from wellbook.book.journal import Entry
 from wellbook.book.schema import FACTS
 from wellbook.support.errors import Fault
 from wellbook.support.translation import _
-from wellbook.support.whole_file import BOOK_HEAD, NotAFile, journal_beside, open_regular
+from wellbook.support.whole_file import (
+    BOOK_HEAD,
+    NotAFile,
+    journal_beside,
+    open_regular,
+    sweep_left,
+)
 
 DAYS = 7  # how many of the latest days are kept whole; then one a month, then one a year
 MONTHS = 12
@@ -79,6 +85,7 @@ def make_copy(book: Path, today: date, folder: Path | None = None) -> Path:
     is_new = not os.path.lexists(target_folder)
     try:
         target_folder.mkdir(exist_ok=True)
+        sweep_left(target_folder)
         _drop_second_names(book)
         _require_older(book, target)
         if not target.exists():
@@ -162,6 +169,7 @@ def restore(book: Path, copy: Path, today: date) -> Path | None:
     partial = _beside(book)
     try:
         is_there = _require_book_name(book)
+        sweep_left(book.parent)
         _drop_second_names(book)
         aside = _aside(book, today)
         partial.unlink(missing_ok=True)

@@ -21,6 +21,7 @@ _BOOK_NAMES = (".wellbook", ".wellbook-journal", ".wellbook-wal", ".wellbook-shm
 _BEGINNINGS = (BOOK_HEAD, b"%PDF-", b"\x89PNG", b"PK\x03\x04", b"BEGIN:VCALENDAR", b"<?xml")
 _GLANCE = max(map(len, _BEGINNINGS))
 _MODE = 0o644
+_OVER = 3600  # seconds after which nobody is making a file any more
 _AT_ONCE = 5  # a database, its journal, its folder, and those of a copy
 
 
@@ -200,6 +201,7 @@ def write_whole(
     import tempfile
 
     require_replaceable(path, content)
+    sweep_left(path.parent)
     try:
         # A name of its own length, so that whatever name can be there can be written.
         handle, name = tempfile.mkstemp(prefix=".wellbook-", suffix=".part", dir=path.parent)
@@ -219,6 +221,21 @@ def write_whole(
         raise _fault(path, error) from error
     finally:
         beside.unlink(missing_ok=True)
+
+
+def sweep_left(folder: Path) -> None:
+    """Remove what makers that were killed left half-made in a folder; others are at it just now."""
+    import shutil
+    import time
+
+    with suppress(OSError):  # no tidying is worth a failure
+        for path in folder.glob(".wellbook-*.part*"):
+            if time.time() - path.lstat().st_mtime < _OVER:
+                continue
+            if path.is_dir() and not path.is_symlink():
+                shutil.rmtree(path)
+            else:
+                path.unlink(missing_ok=True)
 
 
 def require_place(path: Path, beginning: bytes) -> None:

@@ -7,9 +7,7 @@ events and who drew the samples. The well, its tests, units, labs, documents and
 import hashlib
 import os
 import shutil
-import time
 from collections.abc import Iterator, Mapping
-from contextlib import suppress
 from pathlib import Path
 from typing import Any
 
@@ -51,10 +49,9 @@ from wellbook.sharing.sources import (
 from wellbook.sharing.upkeep_fields import ANSWERS, EXPENSES, INTERVALS
 from wellbook.support.errors import Fault
 from wellbook.support.translation import _
-from wellbook.support.whole_file import require_free, shown_name
+from wellbook.support.whole_file import require_free, shown_name, sweep_left
 
 Facts = Mapping[str, Any]
-_OVER = 3600  # seconds after which nobody is at it any more
 _KEPT = 20_000_000  # bytes; a larger packet is not itself kept in the new book
 
 
@@ -88,7 +85,8 @@ def make(packet: Packet, new: Path, *, check_cancelled: CancelCheck = never_canc
     mark = hashlib.sha256(os.fsencode(new.name)).hexdigest()[:16]
     folder = new.with_name(f".wellbook-{mark}.partial.d")
     try:
-        _sweep(folder)
+        sweep_left(folder.parent)
+        shutil.rmtree(folder, ignore_errors=True)
         folder.mkdir(mode=0o700)
     except OSError as error:
         raise Fault(
@@ -105,15 +103,6 @@ def make(packet: Packet, new: Path, *, check_cancelled: CancelCheck = never_canc
         copies.settle(new.absolute().parent)
     finally:
         shutil.rmtree(folder, ignore_errors=True)
-
-
-def _sweep(folder: Path) -> None:
-    """Remove what tries that were killed left beside a book, those just begun of others apart."""
-    shutil.rmtree(folder, ignore_errors=True)
-    for other in folder.parent.glob(".wellbook-*.partial.d"):
-        with suppress(OSError):  # another try ended just now
-            if time.time() - other.stat().st_mtime > _OVER:
-                shutil.rmtree(other, ignore_errors=True)
 
 
 def refuse_changed(packet: Packet) -> None:
