@@ -161,8 +161,8 @@ WHITE_ON_BLACK = Palette(
         Verdict.NO_LIMIT: "#ffffff",
     },
 )
-_SHARP = (BLACK_ON_WHITE, WHITE_ON_BLACK)  # where buttons have an edge as fields have one
-_ALL = (LIGHT, DARK, *_SHARP)
+SHARP = (BLACK_ON_WHITE, WHITE_ON_BLACK)  # where buttons have an edge as fields have one
+_ALL = (LIGHT, DARK, *SHARP)
 _FRAME = 3  # ems that are left of the screen for the frame of a window
 _Primitive = QStyle.PrimitiveElement
 _MARKS = frozenset({_Primitive.PE_IndicatorCheckBox, _Primitive.PE_IndicatorRadioButton})
@@ -251,7 +251,7 @@ class Outlined(QProxyStyle):
         super().drawPrimitive(element, option, painter, widget)
         if element in _MARKS or (element in _FRAMES and isinstance(widget, _WRITTEN)):
             _edge(option, painter, is_round=element is _Primitive.PE_IndicatorRadioButton)
-        elif element is _Primitive.PE_PanelButtonCommand and inks_of(option.palette) in _SHARP:
+        elif element is _Primitive.PE_PanelButtonCommand and inks_of(option.palette) in SHARP:
             _edge(option, painter)
 
     def drawComplexControl(
@@ -310,7 +310,7 @@ def _edge(option: QStyleOption, painter: QPainter, *, is_round: bool = False) ->
     has_focus = bool(option.state & QStyle.StateFlag.State_HasFocus)
     painter.save()
     painter.setRenderHint(QPainter.RenderHint.Antialiasing)
-    is_faint = inks in _SHARP and not option.state & QStyle.StateFlag.State_Enabled
+    is_faint = inks in SHARP and not option.state & QStyle.StateFlag.State_Enabled
     # With the focus twice as thick: its ink alone shows too little beside the edge that was there.
     ink, thick = (inks.accent, 2) if has_focus else (inks.muted if is_faint else inks.edge, 1)
     painter.setPen(QPen(QColor(ink), thick))

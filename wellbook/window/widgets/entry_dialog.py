@@ -138,6 +138,9 @@ class Dialog(QDialog):
         at = self.focusWidget()
         if at is None or not self.area.isAncestorOf(at):
             first = next(iter(self._fields()), self.area)
+            if first is self.area:  # words keep off the line that is drawn round them
+                self.rows.setContentsMargins(*[em(self) // 2] * 4)
+                self.fit()
             first.setFocus(Qt.FocusReason.OtherFocusReason)
 
     def keyPressEvent(self, event: QKeyEvent) -> None:
