@@ -57,6 +57,22 @@ def test_yes_and_no_below_bacteria_are_readings_and_are_asked_about(draft_of):
     assert all("near_name" in mark.doubts for mark in germs)
 
 
+@pytest.mark.parametrize(
+    ("first", "second", "found"),
+    [("+", "-", ["present", "absent"]), ("-", "+", ["absent", "present"])],
+)
+def test_plus_and_minus_below_bacteria(draft_of, first, second, found):
+    draft = draft_of(
+        f"date,ph,iron,bact\n,,ppm,+/-\n2016-05-28,6.7,0.1,{first}\n2018-05-28,6.8,0.2,{second}\n"
+    )
+    assert [kind for key, kind in kinds(draft) if key == "total_coliform"] == found
+
+
+def test_minus_alone_below_bacteria_is_no_finding_of_none(draft_of):
+    draft = draft_of("date,ph,iron,E. coli\n2016-05-28,6.7,0.1,-\n2018-05-28,6.8,0.2,-\n")
+    assert "absent" not in {kind for key, kind in kinds(draft)}
+
+
 def test_yes_in_a_column_that_nobody_understands_is_listed(draft_of):
     draft = draft_of("Date,Zorp,Iron mg/L\n2015-03-14,no,0.3\n2016-03-15,yes,0.4\n")
     assert [left.what for left in draft.not_taken] == ["no", "yes"]
