@@ -174,6 +174,27 @@ def test_lines_of_a_notebook_with_a_day_and_several_results(draft_of):
     assert [kind for key, kind in kinds(draft) if key == "e_coli"] == ["absent", "present"]
 
 
+def test_a_word_for_none_in_a_line_that_is_not_understood_is_listed(draft_of):
+    draft = draft_of(
+        "Sampled 2024-06-05\nIron: 0.3 mg/L\nLead: 2 ug/L\nin E. coli there were none\n",
+        "notes.txt",
+    )
+    assert "none" in {left.what for left in draft.not_taken}
+
+
+@pytest.mark.parametrize(("short", "key"), [("Hard", "hardness"), ("N", "nitrate")])
+def test_what_households_shorten_is_asked(draft_of, short, key):
+    draft = draft_of(f"Date,{short},Fe\n2015-03-14,12 gpg,0.3 mg/L\n2016-03-15,9 gpg,0.4 mg/L\n")
+    found = [
+        (result.parameter, mark.doubts)
+        for one in draft.samples
+        for result, mark in zip(one.sample.results, one.marks, strict=True)
+        if result.name == short
+    ]
+    assert [name for name, _doubts in found] == [key, key]
+    assert all("near_name" in doubts for _name, doubts in found)
+
+
 def test_a_year_between_stars_is_the_day_of_what_follows(draft_of):
     draft = draft_of(
         "*** 2013 ***\nIron 0.3 mg/L\nLead 2 ug/L\n\n*** 2016 ***\nIron 0.4 mg/L\nLead 3 ug/L\n",

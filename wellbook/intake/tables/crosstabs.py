@@ -10,6 +10,7 @@ from wellbook.intake.tables.cells import (
     SAMPLE,
     asks_presence,
     at,
+    begins_with_figures,
     is_figure,
     is_parameter,
     unfolded_table,
@@ -70,7 +71,8 @@ def _headings(sheet: Sheet, catalogue: Catalogue) -> list[int]:
     return [
         index
         for index, row in enumerate(sheet.rows)
-        if role_of(at(row, 0)) in {Role.DATE, Role.SOME_DATE}
+        if not begins_with_figures(row)
+        and role_of(at(row, 0)) in {Role.DATE, Role.SOME_DATE}
         and any(is_parameter(cell, catalogue) for cell in row[1:])
     ]
 
