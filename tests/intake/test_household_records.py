@@ -8,7 +8,7 @@ import io
 import openpyxl
 import pytest
 
-from wellbook.intake.files import letters, named
+from wellbook.intake.prose import letters, named
 from wellbook.intake.words.names import read_name
 
 

@@ -5,8 +5,8 @@ from collections.abc import Collection, Iterator
 from dataclasses import dataclass, field
 from datetime import date
 
-from wellbook.intake.files.named import Names
 from wellbook.intake.files.sheets import Cells, Line, Sheet
+from wellbook.intake.prose.named import Names
 from wellbook.intake.words.dates import days_within
 from wellbook.support.translation import _
 from wellbook.water.values.catalogue import Catalogue
