@@ -255,8 +255,7 @@ class Maker:
             subject = replace(subject, unit="")
             sign = of_sign(_text(cells))
             if sign is not None:
-                said = read_reading("present" if sign else "absent")
-                return replace(said, text=_text(cells), unit="")
+                return replace(read_reading("present" if sign else "absent"), text=_text(cells))
         reading = read_reading(
             _text(cells),
             unit=subject.unit,
@@ -267,8 +266,8 @@ class Maker:
             decimal_comma=self._is_comma(_text(cells), limit),
         )
         is_presence = subject.parameter is not None and subject.parameter.scale == "presence"
-        is_bare = reading.kind is Kind.TEXT and not subject.unit
-        if is_bare and is_presence and not is_nothing(reading.text):  # a bare P or A
+        is_bare = is_presence and not subject.unit and not is_nothing(reading.text)
+        if reading.kind is Kind.TEXT and is_bare:  # a bare P or A
             reading = replace(read_reading(_text(cells), unit="P/A"), unit="")
         if reading.kind is not Kind.TEXT:
             return reading
