@@ -331,6 +331,18 @@ def test_units_in_a_column_without_a_heading(results_of):
     }  # fmt: skip
 
 
+def test_a_log_with_a_day_before_each_event_keeps_the_days_of_its_tests(draft_of):
+    draft = draft_of(
+        'Date,Event\n12/22/2015,"Water test: lead 2 ug/L, iron 0.3 mg/L"\n'
+        '07/14/2016,added 2 bags of salt\n07/22/2016,"Water test: lead 3 ug/L, iron 0.4 mg/L"\n'
+    )
+    assert sorted(row[:1] + row[2:] for row in taken(draft)) == [
+        ("2015-12-22", "iron", "0.3"), ("2015-12-22", "lead", "2"),
+        ("2016-07-22", "iron", "0.4"), ("2016-07-22", "lead", "3"),
+    ]  # fmt: skip
+    assert all("prose" in mark.doubts for one in draft.samples for mark in one.marks)
+
+
 def test_of_two_results_this_one_is_taken(results_of):
     found = results_of(
         "Sampled,2024-06-05\nTest,2019 result,This result,Units\nIron,0.9,0.3,mg/L\nLead,9,2,ug/L\n"
