@@ -6,7 +6,8 @@ from datetime import date
 
 from wellbook.intake.files.sheets import Cells, Sheet
 from wellbook.intake.tables import crosstabs
-from wellbook.intake.tables.cells import at
+from wellbook.intake.tables.beside import with_lines_below
+from wellbook.intake.tables.cells import at, is_parameter
 from wellbook.intake.tables.columns import Columns, assign, is_reading
 from wellbook.intake.tables.regions import stacked
 from wellbook.intake.tables.reshaped import (
@@ -70,6 +71,8 @@ def tables_in(
     found = _heading(sheet.rows, catalogue)
     if found is None:
         return [], _facts(sheet.rows[:_TOP], today)
+    if sum(map(is_heading, sheet.rows)) <= 1:
+        sheet = with_lines_below(sheet, found.index + 1, found.columns, catalogue)
     scanner = TableScanner(sheet, name, catalogue, today)
     above = sheet.rows[: max(found.index + 1 - found.height, 0)]
     title = section(next((row for row in reversed(above) if any(map(str.strip, row))), []))
@@ -120,6 +123,8 @@ def _heading(rows: list[Cells], catalogue: Catalogue) -> _Heading | None:
         words = told(roles)
         if not (words & _SUBJECTS and sum(map(bool, row)) > 1):
             continue
+        if words == {Role.RESULT} and is_parameter(at(row, 0), catalogue):
+            continue  # such as `E. coli: found`
         if best and len(words) <= best.told:
             continue
         columns = assign(roles, rows[index + 1 :][:_TOP], catalogue)

@@ -93,8 +93,8 @@ def is_nothing(text: str) -> bool:
 
 
 _LESS = re.compile(
-    r"^(?:less than|under|below|menos de|menor (?:de|que)|inferior a|moins de|inferieure? a|kleiner(?: als)?"
-    r"|unter|weniger als)\s*(?=[\d.,])"
+    r"^(?:less than|under|below|menos de|menor (?:de|que)|inferior a|moins de"
+    r"|inferieure? a|kleiner(?: als)?|unter|weniger als)\s*(?=[\d.,])"
 )
 _MORE = re.compile(
     r"^(?:greater than|more than|over|above|mas de|mayor (?:de|que)|superior a|plus de"

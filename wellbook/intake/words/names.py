@@ -14,7 +14,7 @@ from wellbook.water.values.signs import folded
 
 TOTAL, DISSOLVED = Fraction.TOTAL, Fraction.DISSOLVED
 
-_FRACTIONS = {
+FRACTIONS = {
     "total": TOTAL,
     "tot": TOTAL,
     "t": TOTAL,
@@ -46,7 +46,10 @@ _FRACTIONS = {
     "gesamt": TOTAL,
 }
 _LONGEST = 500  # characters of a name; what is longer is no name
-_FRACTION_WORD = r"(total recoverable|total|tot\.?|dissolved|diss\.?|unfiltered|filtered|soluble|gelöst|geloest|gesamt|disuelto|dissous)"
+_FRACTION_WORD = (
+    r"(total recoverable|total|tot\.?|dissolved|diss\.?|unfiltered|filtered|soluble"
+    r"|gelöst|geloest|gesamt|disuelto|dissous)"
+)
 _FRACTION_END = re.compile(rf"[\s,;(\[-]+{_FRACTION_WORD}[)\]]?\s*$", re.IGNORECASE)
 _FRACTION_START = re.compile(rf"^{_FRACTION_WORD}\s+", re.IGNORECASE)
 _FIRST = re.compile(
@@ -118,7 +121,7 @@ class Name:
 def read_fraction(text: str) -> str | None:
     """`total` or `dissolved` as a column says it; None if it says something else."""
     words = " ".join(re.findall(r"[a-z]+", folded(text)))
-    return _FRACTIONS.get(words, None if words and words != "none" else "")
+    return FRACTIONS.get(words, None if words and words != "none" else "")
 
 
 def read_draw(text: str) -> str:
