@@ -83,8 +83,9 @@ def _file(connection: sqlite3.Connection) -> Iterator[Finding]:
             number=number, table=table, parent=parent
         )
         yield Finding("reference", text, severity=Severity.STOP)
-    if opening.tables(connection) != opening.own_tables():
-        text = _("The tables of the file are not those of a book of this version.")
+    if names := opening.foreign(connection):
+        text = _("The tables of the file are not those of a book of this version ({names}).")
+        text = text.format(names=names)
         yield Finding("schema", text, severity=Severity.STOP)
     yield from _numbers(connection)
 

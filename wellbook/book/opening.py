@@ -123,6 +123,15 @@ def _too_long(error: sqlite3.Error) -> str:
     ).format(field=bounds[1], least=bounds[2], most=bounds[3])
 
 
+def foreign(connection: sqlite3.Connection) -> str:
+    """What another program put into a book, changed or took out; empty for a book of this version.
+
+    The first few tables, indexes, views and triggers are named.
+    """
+    names = sorted({f"{kind} {name}" for kind, name, *_rest in tables(connection) ^ own_tables()})
+    return ", ".join(names[:_NAMED]) + (", …" if len(names) > _NAMED else "")
+
+
 def require_own_tables(connection: sqlite3.Connection, path: Path) -> None:
     """Let nothing be read or written where tables, views or triggers are not those of a book.
 
@@ -132,10 +141,8 @@ def require_own_tables(connection: sqlite3.Connection, path: Path) -> None:
     with faults(path):
         if connection.execute("PRAGMA user_version").fetchone()[0] != VERSION:
             return
-        found = tables(connection)
-    if found != own_tables():
-        names = sorted({f"{kind} {name}" for kind, name, *_rest in found ^ own_tables()})
-        told = ", ".join(names[:_NAMED]) + (", …" if len(names) > _NAMED else "")
+        told = foreign(connection)
+    if told:
         raise Fault(
             _(
                 "{path} is damaged: its tables are not those of a book any more ({names}). See "

@@ -10,6 +10,7 @@ from datetime import date
 from wellbook.intake.files.sheets import Cells, Sheet
 from wellbook.intake.tables.cells import (
     SAMPLE,
+    asks_presence,
     at,
     is_counter,
     is_figure,
@@ -23,7 +24,7 @@ from wellbook.intake.tables.tables import NotTaken, Table
 from wellbook.intake.words.asides import aside, is_number, is_place
 from wellbook.intake.words.dates import days_within, month_or_year, taken_apart
 from wellbook.intake.words.headings import role_of, role_of_column, roles_of
-from wellbook.intake.words.lab_words import is_nothing
+from wellbook.intake.words.lab_words import is_nothing, says_some
 from wellbook.intake.words.names import read_draw
 from wellbook.intake.words.roles import Role
 from wellbook.support.translation import _
@@ -108,7 +109,8 @@ def by_sample(
         shared = [*title[: len(told_apart)], *(at(row, i) for row in about.values())]
         for number, row in below:
             others = [at(row, roles.index(role)) for role in kept]
-            _take(table, (number, row, i, name), [*shared, *others])
+            is_answer = says_some(at(row, i)) is not None and asks_presence(at(row, name), catalogue)
+            _take(table, (number, row, i, name), [*shared, *others], is_answer=is_answer)
     _say_not_taken(table, heading, [i for i in own if i not in samples], (below, name))
     return table if table.rows or table.not_taken else None
 
@@ -117,7 +119,9 @@ def _title(heading: str, guessed: str) -> str:
     return "" if guessed else heading.strip()
 
 
-def _take(table: Table, cell: tuple[int, Cells, int, int], beside: list[str]) -> None:
+def _take(
+    table: Table, cell: tuple[int, Cells, int, int], beside: list[str], *, is_answer: bool
+) -> None:
     number, row, column, name = cell
     text = at(row, column)
     if not at(row, name) or not text or role_of(at(row, name)) in SAMPLE:
@@ -127,7 +131,7 @@ def _take(table: Table, cell: tuple[int, Cells, int, int], beside: list[str]) ->
             why, place = why_not(at(row, name))[0], table.source.place(number, column)
             table.not_taken.append(NotTaken(text, why, place, is_aside=True))
         return
-    if is_nothing(text) or not (is_reading(text) or any(map(str.isdigit, text))):
+    if is_nothing(text) or not (is_reading(text) or is_answer or any(map(str.isdigit, text))):
         why = _("nothing was measured there, or it is no figure")
         place = table.source.place(number, column)
         table.not_taken.append(NotTaken(text, why, place, is_aside=is_nothing(text)))

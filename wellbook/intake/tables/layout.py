@@ -17,6 +17,7 @@ from wellbook.intake.tables.reshaped import (
 )
 from wellbook.intake.tables.scanner import TableScanner
 from wellbook.intake.tables.tables import Table, told
+from wellbook.intake.tables.titled import with_dittos, with_titles
 from wellbook.intake.words.asides import section
 from wellbook.intake.words.dates import taken_apart
 from wellbook.intake.words.headings import is_standard, role_of_column, roles_of
@@ -60,11 +61,12 @@ def tables_in(
     Raises:
         Fault: A row has more cells than its table, or the last row is cut off.
     """
+    sheet = with_titles(with_dittos(sheet), catalogue)
     shaped = with_cards(with_labels_above(with_whole_days(sheet)), catalogue)
-    sheet = stacked(with_heads_filled(shaped))
-    table = crosstabs.unfolded(sheet, catalogue, today, told_columns or {})
-    if table:
-        return [table], table.facts
+    sheet = stacked(with_heads_filled(shaped), catalogue)
+    tables = crosstabs.unfolded(sheet, catalogue, today, told_columns or {})
+    if tables:
+        return tables, tables[0].facts
     found = _heading(sheet.rows, catalogue)
     if found is None:
         return [], _facts(sheet.rows[:_TOP], today)

@@ -49,7 +49,7 @@ from wellbook.sharing.sources import (
 from wellbook.sharing.upkeep_fields import ANSWERS, EXPENSES, INTERVALS
 from wellbook.support.errors import Fault
 from wellbook.support.translation import _
-from wellbook.support.whole_file import require_free, shown_name
+from wellbook.support.whole_file import require_free, shown_name, sweep_left
 
 Facts = Mapping[str, Any]
 _KEPT = 20_000_000  # bytes; a larger packet is not itself kept in the new book
@@ -75,7 +75,7 @@ def make(packet: Packet, new: Path, *, check_cancelled: CancelCheck = never_canc
     """The same from a packet that was opened; what `check_cancelled` raises stops it.
 
     It is made in a hidden folder named after the book. What a try that was killed left there goes
-    with the next one.
+    with the next one, whatever book that makes.
 
     Raises:
         Fault: The packet was changed, or the book can't be made there.
@@ -85,6 +85,7 @@ def make(packet: Packet, new: Path, *, check_cancelled: CancelCheck = never_canc
     mark = hashlib.sha256(os.fsencode(new.name)).hexdigest()[:16]
     folder = new.with_name(f".wellbook-{mark}.partial.d")
     try:
+        sweep_left(folder.parent)
         shutil.rmtree(folder, ignore_errors=True)
         folder.mkdir(mode=0o700)
     except OSError as error:
