@@ -9,7 +9,7 @@ from wellbook.water.values.signs import folded
 LIMIT = N_("a limit or a goal, not a result of your water")
 EARLIER = N_("an earlier result, not one of this sample")
 STATISTIC = N_("a statistic, not a single result")
-CHECK = N_("a check of the lab's own, not your water")
+CHECK = N_("a check of the lab’s own, not your water")
 
 # Common practice on lab sheets, no source.
 _ASIDES = tuple(
