@@ -1,14 +1,17 @@
 """A draft's account in words, for the window and the commands."""
 
 from dataclasses import replace
+from typing import TYPE_CHECKING
 
-from wellbook.intake.draft import Draft
 from wellbook.intake.files.sheets import Place
-from wellbook.intake.tables.tables import NotTaken
 from wellbook.support.translation import _, ngettext
 
+if TYPE_CHECKING:
+    from wellbook.intake.draft import Draft
+    from wellbook.intake.tables.tables import NotTaken
 
-def said_taken(draft: Draft) -> str:
+
+def said_taken(draft: "Draft") -> str:
     """How many figures of the file became results, as `Taken: 8 of 9 figures.`."""
     n = draft.figures
     return ngettext("Taken: {taken} of {n} figure.", "Taken: {taken} of {n} figures.", n).format(
@@ -44,7 +47,7 @@ def letters(column: int) -> str:
     return letters
 
 
-def left_words(left: NotTaken) -> str:
+def left_words(left: "NotTaken") -> str:
     """What was not taken, where it stands and why."""
     word = _("Left aside") if left.is_aside else _("Not taken")
     where = where_words(left.place)
