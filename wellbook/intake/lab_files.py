@@ -364,7 +364,7 @@ def _content(path: Path) -> bytes:
         content = read_whole(path, LARGEST_DOCUMENT)
     except NotAFile as found:
         raise Fault(
-            _("{path} is {found}: name the lab's file instead.").format(path=path, found=found.what)
+            _("{path} is {found}: name the lab’s file instead.").format(path=path, found=found.what)
         ) from None
     except TooLarge as found:
         raise Fault(
@@ -375,7 +375,7 @@ def _content(path: Path) -> bytes:
         ) from None
     except OSError as error:
         raise Fault(
-            _("{path} can't be read: {problem}.").format(path=path, problem=error.strerror or error)
+            _("{path} can’t be read: {problem}.").format(path=path, problem=error.strerror or error)
         ) from None
     if not content.strip():
         raise Fault(_("{path} is empty. Ask for the file again.").format(path=path.name))
@@ -384,6 +384,7 @@ def _content(path: Path) -> bytes:
 
 def _pictured(content: bytes, name: str, watch: Watch) -> Sheet:
     """A scan or a photo as a sheet, each of whose figures is asked about."""
-    sheet = sheet_of(words_in_picture(content, name, watch), is_heading)
+    words = words_in_picture(content, name, watch)
+    sheet = sheet_of(words, is_heading, are_pictures=True)
     text = _("Read from a picture: compare each figure with the page before you keep it.")
     return replace(sheet, findings=(Finding(PICTURED, text),))
