@@ -104,10 +104,11 @@ def figure_dues(
 ) -> dict[int, list[PanelDue]]:
     """What figures over a limit, or near one, ask for at each point of a well."""
     found: dict[int, list[PanelDue]] = {}
+    by = _by(record, ahead)
     for row in exceedances():
         opened: list[CaseAt] = []
         for tap in taps:
-            seen = looks(row, known[tap.point], *_by(record, ahead), who)
+            seen = looks(row, known[tap.point], *by, who)
             case = next((one for one in exceedance_cases(row, seen) if not one.closed), None)
             if case is not None:
                 units = list(_against(record, well, row))
@@ -162,12 +163,12 @@ def case_facts(
 
     causes = [one for one in happenings(record, well) if one.first <= ahead.today]
     found: list[CaseFacts] = []
-    points = record.points_of(well.id)
+    points, by = record.points_of(well.id), _by(record, ahead)
     within = (well.name, dues, {point.id: point.name for point in points})
     for point in points:
         found += _bacteria(point, known, causes, ahead, within)
         for row in exceedances():
-            seen = looks(row, known[point.id], *_by(record, ahead), who)
+            seen = looks(row, known[point.id], *by, who)
             found += [_figures(point, case, ahead, within) for case in exceedance_cases(row, seen)]
     return tuple(sorted(found, key=lambda one: (one.closed is not None, -one.opened.toordinal())))
 

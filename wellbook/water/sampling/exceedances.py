@@ -201,7 +201,7 @@ def _look(
             found[result.parameter] = None
         shares += [] if share is None else [share]
     samples = {result.sample for result in results}
-    whole = [result for number in samples for result in record.samples.get(number, ())]
+    whole = (result for number in samples for result in record.samples.get(number, ()))
     for added, judgement in judge_sums(whole, catalogue, sets, today, row.parameters):
         if judgement.verdict in _FINDINGS:
             keys = [part.parameter for part in added.parts if part.low > 0]
