@@ -153,6 +153,18 @@ COMMANDS = {
     ),
 }
 
+PARTS = {
+    N_("Start"): ("try", "new", "sample", "receive"),
+    N_("Record"): ("add", "enter", "correct", "strike", "undo", "redo", "decisions"),
+    N_("Understand and act"): ("status", "cases", "treatment", "sources", "chart"),
+    N_("Plan and sample"): (
+        *("due", "postpone", "round", "order", "labels", "calendar"),
+        *("habits", "signin", "settings"),
+    ),
+    N_("Hand over"): ("packet", "verify", "page", "letter", "export"),
+    N_("Keep the book"): ("check", "backup", "restore", "rescue"),
+}
+
 
 _ALLOCATIONS = 50_000  # between looks for garbage: loading modules makes none
 
@@ -183,7 +195,7 @@ def _is_file(word: str) -> bool:
         return False
 
 
-@click.group(cls=_Commands, listed=COMMANDS, invoke_without_command=True)
+@click.group(cls=_Commands, listed=COMMANDS, parts=PARTS, invoke_without_command=True)
 @click.version_option(__version__, prog_name="wellbook")
 @LANGUAGE
 @click.pass_context

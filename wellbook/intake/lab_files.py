@@ -384,6 +384,7 @@ def _content(path: Path) -> bytes:
 
 def _pictured(content: bytes, name: str, watch: Watch) -> Sheet:
     """A scan or a photo as a sheet, each of whose figures is asked about."""
-    sheet = sheet_of(words_in_picture(content, name, watch), is_heading)
+    words = words_in_picture(content, name, watch)
+    sheet = sheet_of(words, is_heading, are_pictures=True)
     text = _("Read from a picture: compare each figure with the page before you keep it.")
     return replace(sheet, findings=(Finding(PICTURED, text),))

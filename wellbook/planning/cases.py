@@ -50,6 +50,7 @@ class CaseFacts:
         closed: Day of the sample that closed it; None while it is open.
         next: What is wanted next, and by when.
         closes_when: The rule by which it closes.
+        is_outside: Whether its limits have a lower end, too: nothing is told as over them.
         is_preliminary: Whether it rests on what a lab told before its report.
     """
 
@@ -62,14 +63,18 @@ class CaseFacts:
     closed: date | None
     next: tuple[tuple[str, date], ...]
     closes_when: str
+    is_outside: bool = False
     is_preliminary: bool = False
 
     @property
     def why(self) -> str:
         """What opened it, and how it ended."""
-        said = _("{names} found over a limit on {day}.") if self.is_figure else _(
-            "{names} found on {day}."
-        )  # fmt: skip
+        if self.is_outside:
+            said = _("{names} found outside its limits on {day}.")
+        elif self.is_figure:
+            said = _("{names} found over a limit on {day}.")
+        else:
+            said = _("{names} found on {day}.")
         told = said.format(names=", ".join(self.names), day=written(self.opened))
         if self.is_preliminary:
             told += " " + _("Preliminary, by telephone: the lab’s report is still to come.")
@@ -200,7 +205,8 @@ def _figures(point: Point, case: ExceedanceCase, ahead: Outlook, within: _Contex
     key = f"{case.row.key} {case.opened.isoformat()}"
     known = ahead.catalogue.parameters
     names = tuple(known[one].name for one in case.found)
-    return _facts(key, point, (case.found, names), case, closes_when(case.row), within)
+    facts = _facts(key, point, (case.found, names), case, closes_when(case.row), within)
+    return replace(facts, is_outside=case.row.side == "outside")
 
 
 def _facts(

@@ -13,6 +13,7 @@ from wellbook.support.translation import _
 
 _DEEPEST = 30  # levels; our own bound
 _MOST_KEYS = 500
+_BARE = frozenset({"date", "time", "day"})  # keys that tell nothing without the one around them
 _INNER = "\x1f"  # between a key and one inside of it
 _DAY = re.compile(r"\d{4}(?:-\d\d){0,2}$|\d{1,2}[/.]\d{1,2}[/.]\d{2,4}$")  # a key that is a day
 _NAME = "Parameter"  # over the keys of a record of records
@@ -120,7 +121,8 @@ def _rows(value: Value, key: str, depth: int, name: str) -> Iterator[Cells]:
             if isinstance(one, dict | list):
                 later.append((inner, one))
             else:
-                yield [f"{inner}:", _said(one)]
+                is_bare = str(inner).casefold() in _BARE and bool(key)
+                yield [f"{key} {inner}:" if is_bare else f"{inner}:", _said(one)]
         for inner, one in later:
             yield from _rows(one, str(inner), depth + 1, name)
         yield []

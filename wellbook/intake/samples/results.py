@@ -13,6 +13,7 @@ from wellbook.intake.words.doubts import beyond, largest, near_name
 from wellbook.intake.words.lab_words import (
     is_bad,
     is_fine,
+    is_nothing,
     meant_by,
     respelled_figure,
     says_some,
@@ -354,6 +355,8 @@ def _text(cells: Facts) -> str:
     if not text:
         nothing = "not detected" if cells.get(Role.DETECTED, "").casefold() in _NO else ""
         return cells.get(Role.CONDITION, "") or nothing
+    if is_nothing(text) and cells.get(Role.DETECTED, "").casefold() in _NO:
+        return "not detected"
     sign = cells.get(Role.SIGN) or cells.get(Role.REMARK, "")
     if cells.get(Role.SIGN, "").casefold() in _YES:  # a column that asks `Less than?`
         sign = "<"

@@ -7,6 +7,7 @@ from wellbook.intake.tables.columns import is_reading
 from wellbook.intake.tables.tables import Table
 from wellbook.intake.words.asides import aside
 from wellbook.intake.words.dates import taken_apart
+from wellbook.intake.words.doubts import means_germs
 from wellbook.intake.words.headings import role_of_column
 from wellbook.intake.words.names import read_name
 from wellbook.intake.words.roles import Role
@@ -40,6 +41,12 @@ def is_parameter(cell: str, catalogue: Catalogue) -> bool:
         and not taken_apart(cell, date.max)
         and bool(read_name(cell, catalogue).parameter)
     )
+
+
+def asks_presence(cell: str, catalogue: Catalogue) -> bool:
+    """Whether a cell names bacteria, of which `yes` and `no` tell something."""
+    parameter = read_name(cell.strip(" ?"), catalogue).parameter
+    return means_germs(cell) or (parameter is not None and parameter.scale == "presence")
 
 
 def is_counter(cells: list[str]) -> bool:

@@ -80,7 +80,7 @@ def near_name(printed: str, catalogue: Catalogue) -> Near | None:
     from rapidfuzz import fuzz, process
 
     name = normal_name(folded(printed))
-    if normal_name(folded(_BRACKETED.sub("", printed))) in _GERMS:
+    if means_germs(printed):
         return _near(printed, catalogue.parameters["total_coliform"])
     if len(name) < _SHORTEST or not name.replace(" ", "").isalpha():
         return None
@@ -93,6 +93,11 @@ def near_name(printed: str, catalogue: Catalogue) -> Near | None:
     if others and best - others[0] < _CLEARLY:
         return None
     return _near(printed, catalogue.parameters[key])
+
+
+def means_germs(printed: str) -> bool:
+    """Whether a name means bacteria, without saying which."""
+    return normal_name(folded(_BRACKETED.sub("", printed)).strip(" ?")) in _GERMS
 
 
 def _near(printed: str, parameter: Parameter) -> Near:

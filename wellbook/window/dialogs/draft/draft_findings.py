@@ -2,7 +2,7 @@
 
 from wellbook.intake import Draft, Place
 from wellbook.intake.review import changes
-from wellbook.intake.said import left_words
+from wellbook.intake.said import by_reason, left_words
 from wellbook.planning import settings
 from wellbook.planning.between import since_test_before
 from wellbook.water.values.findings import Severity
@@ -80,7 +80,8 @@ def finding_lines(draft: Draft, household: Household, changed: Lines) -> Lines:
     texts |= dict(changed)
     texts |= {left_words(one): one.place for one in draft.not_taken if not one.is_aside}
     texts |= dict.fromkeys(said[first:])
-    texts |= {left_words(one): one.place for one in draft.not_taken if one.is_aside}
+    aside = by_reason(one for one in draft.not_taken if one.is_aside)
+    texts |= {left_words(*some): some[0].place for some in aside}
     return tuple(texts.items())
 
 
