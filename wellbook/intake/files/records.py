@@ -31,7 +31,7 @@ def from_json(text: str, name: str) -> tuple[Sheet, ...]:
     except (ValueError, RecursionError) as error:
         line = getattr(error, "lineno", 0)
         raise Fault(
-            _("{name} is damaged: its JSON can't be read at line {line}. Ask for it again.").format(
+            _("{name} is damaged: its JSON can’t be read at line {line}. Ask for it again.").format(
                 name=name, line=line
             )
         ) from None
@@ -47,7 +47,7 @@ def from_xml(content: bytes, name: str) -> tuple[Sheet, ...]:
     if b"<!ENTITY" in content:
         raise Fault(
             _(
-                "{name} declares entities of its own, which a lab's file needs not. Ask for CSV."
+                "{name} declares entities of its own, which a lab’s file needs not. Ask for CSV."
             ).format(name=name)
         )
     try:
@@ -55,7 +55,7 @@ def from_xml(content: bytes, name: str) -> tuple[Sheet, ...]:
     except (ET.ParseError, ValueError, LookupError) as error:
         line = getattr(error, "position", (0, 0))[0]
         raise Fault(
-            _("{name} is damaged: its XML can't be read at line {line}. Ask for it again.").format(
+            _("{name} is damaged: its XML can’t be read at line {line}. Ask for it again.").format(
                 name=name, line=line
             )
         ) from None
@@ -213,7 +213,7 @@ def _said(value: Value) -> str:
 
 def _too_deep(name: str) -> Fault:
     return Fault(
-        _("{name} is nested too deep for a lab's results. Ask for the results as CSV.").format(
+        _("{name} is nested too deep for a lab’s results. Ask for the results as CSV.").format(
             name=name
         )
     )

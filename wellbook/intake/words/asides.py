@@ -10,7 +10,7 @@ LIMIT = N_("a limit or a goal, not a result of your water")
 EARLIER = N_("an earlier result, not one of this sample")
 UPKEEP = N_("of the well or its care, not of the water itself")
 STATISTIC = N_("a statistic, not a single result")
-CHECK = N_("a check of the lab's own, not your water")
+CHECK = N_("a check of the lab’s own, not your water")
 
 # Common practice on lab sheets, no source.
 _ASIDES = tuple(

@@ -25,9 +25,11 @@ from PySide6.QtWidgets import (
     QAbstractSpinBox,
     QApplication,
     QComboBox,
+    QDialog,
     QLineEdit,
     QPlainTextEdit,
     QProxyStyle,
+    QPushButton,
     QStyle,
     QStyleOption,
     QStyleOptionComplex,
@@ -193,8 +195,7 @@ def wants_contrast(choice: str) -> bool:
     """Whether the page is to have as much contrast as there is, chosen here or in the system."""
     if choice != "system":
         return choice.endswith("contrast")
-    hints = QGuiApplication.styleHints()
-    asked = getattr(hints, "accessibility", None)  # from Qt 6.10 on
+    asked = getattr(QGuiApplication.styleHints(), "accessibility", None)  # from Qt 6.10 on
     preference = getattr(Qt, "ContrastPreference", None)
     if asked is None or preference is None:
         return False
@@ -209,10 +210,9 @@ class _System:
 
 def apply_zoom(app: QApplication, percent: int) -> None:
     """Give text a size in percent of the system's."""
-    if _System.font is None:
-        if percent == 100:  # noqa: PLR2004  as it is
-            return
-        _System.font = QFont(app.font())
+    if _System.font is None and percent == 100:  # noqa: PLR2004  as it is
+        return
+    _System.font = _System.font or QFont(app.font())
     font = QFont(_System.font)
     if font.pointSizeF() > 0:
         font.setPointSizeF(font.pointSizeF() * percent / 100)
@@ -238,6 +238,8 @@ class Outlined(QProxyStyle):
             self._guard.watch(what)
         if isinstance(what, _PRESSED) and what.minimumHeight() < _LEAST_TARGET:
             what.setMinimumHeight(_LEAST_TARGET)
+        if isinstance(what, QPushButton) and not isinstance(what.window(), QDialog):
+            what.setAutoDefault(True)  # Return presses the one with the focus; dialogs see to that
         super().polish(what)
 
     def drawPrimitive(

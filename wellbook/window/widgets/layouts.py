@@ -1,7 +1,15 @@
 """What pages are set with: titles, quiet lines, rules, marks, links, scrolling columns."""
 
 from PySide6.QtCore import QEvent, QObject, QRectF, QSize, Qt
-from PySide6.QtGui import QColor, QFont, QFontMetrics, QPainter, QPaintEvent, QPalette, QPen
+from PySide6.QtGui import (
+    QColor,
+    QFont,
+    QFontMetrics,
+    QPainter,
+    QPaintEvent,
+    QPalette,
+    QPen,
+)
 from PySide6.QtWidgets import (
     QFrame,
     QHBoxLayout,
@@ -33,6 +41,21 @@ def words(
     if quiet:
         label.setForegroundRole(QPalette.ColorRole.PlaceholderText)
     return label
+
+
+class WholeColumn(QWidget):
+    """A column that is as high as its words need at its width.
+
+    A splitter gives each part its least height, in which words that wrap count as one line.
+    """
+
+    def event(self, event: QEvent) -> bool:
+        """Ask for the height anew when the width or the words are others."""
+        is_done = super().event(event)
+        column, asks = self.layout(), {QEvent.Type.Resize, QEvent.Type.LayoutRequest}
+        if event.type() in asks and column is not None:
+            self.setMinimumHeight(max(0, column.totalMinimumHeightForWidth(self.width())))
+        return is_done
 
 
 def rule() -> QFrame:
