@@ -76,7 +76,7 @@ def _fits(truth: Truth, sample: object, result: object) -> bool:
 
 def _same(found: str, text: str) -> bool:
     """Whether it is the same figure; a workbook keeps no zeros at the end, a line no own unit."""
-    found, text = (_AFTER_A_SIGN.sub(r"\1", one) for one in (found, text))
+    found, text = (_AFTER_A_SIGN.sub(r"\1", one).rstrip("*") for one in (found, text))
     if found[:1] in "<0123456789" or "/" in found:
         found, text = found.partition(" ")[0], text.partition(" ")[0]
     try:

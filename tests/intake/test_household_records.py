@@ -343,6 +343,23 @@ def test_a_log_with_a_day_before_each_event_keeps_the_days_of_its_tests(draft_of
     assert all("prose" in mark.doubts for one in draft.samples for mark in one.marks)
 
 
+def test_a_tap_below_the_word_for_a_place_is_one(draft_of):
+    draft = draft_of(
+        "Client,Sample Location,Date Sampled\nA. Example,Tap,2010-04-19\n\n"
+        "Test,Result,Units\nIron,0.3,mg/L\nLead,2,ug/L\n"
+    )
+    assert {row[:2] for row in taken(draft)} == {("2010-04-19", "Tap")}
+
+
+def test_a_column_of_figures_with_remarks_is_a_sample_like_those_beside_it(draft_of):
+    draft = draft_of(
+        ",2020,2021\nIron (mg/L),0.3,4.5 (high)\nLead (ug/L),2,7.9 (high)\nNotes,ok,dry\n"
+    )
+    assert [(row[0], row[3]) for row in taken(draft)] == [
+        ("2020", "0.3"), ("2020", "2"), ("2021", "4.5 (high)"), ("2021", "7.9 (high)"),
+    ]  # fmt: skip
+
+
 def test_of_two_results_this_one_is_taken(results_of):
     found = results_of(
         "Sampled,2024-06-05\nTest,2019 result,This result,Units\nIron,0.9,0.3,mg/L\nLead,9,2,ug/L\n"

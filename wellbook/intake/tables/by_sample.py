@@ -25,7 +25,7 @@ from wellbook.intake.tables.tables import NotTaken, Table
 from wellbook.intake.words.asides import aside, is_number, is_place
 from wellbook.intake.words.dates import days_within, month_or_year, taken_apart
 from wellbook.intake.words.headings import role_of, role_of_column, roles_of
-from wellbook.intake.words.lab_words import is_nothing, says_some
+from wellbook.intake.words.lab_words import is_nothing, respelled_figure, says_some
 from wellbook.intake.words.names import read_draw
 from wellbook.intake.words.roles import Role
 from wellbook.support.translation import _
@@ -267,7 +267,9 @@ def _holds_figures(column: int, below: Rows, name: int) -> bool:
     ]
     if is_counter(cells):
         return False
-    odd = sum(not is_reading(cell) for cell in cells)
+    odd = sum(
+        not (is_reading(cell) or respelled_figure(cell, decimal_comma=False)) for cell in cells
+    )
     return bool(cells) and odd <= max(1, _MOST_ODD * len(cells)) and odd < len(cells)
 
 

@@ -6,6 +6,7 @@ from datetime import date
 from itertools import pairwise
 
 from wellbook.intake.files.sheets import Cells, alone
+from wellbook.intake.words.asides import is_place
 from wellbook.intake.words.dates import clock, days_within, month_or_year, taken_apart
 from wellbook.intake.words.headings import role_of, roles_of
 from wellbook.intake.words.roles import Role
@@ -127,7 +128,10 @@ def facts_below(row: Cells, below: Cells, today: date) -> Facts:
     if len(known) < (1 if is_of_labels else 2):
         return {}
     pairs = [(role, below[i].strip()) for i, role in enumerate(roles) if role and i < len(below)]
-    if any(role_of(value) for _, value in pairs):
+    # `Tap` is a word before a place as well as a place.
+    if any(
+        role_of(value) and not (role is Role.POINT and is_place(value)) for role, value in pairs
+    ):
         return {}
     return {role: value for role, value in pairs if value and is_fact(role, value, today)}
 
