@@ -255,8 +255,7 @@ class Maker:
             subject = replace(subject, unit="")
             sign = of_sign(_text(cells))
             if sign is not None:
-                said = read_reading("present" if sign else "absent")
-                return replace(said, text=_text(cells), unit="")
+                return replace(read_reading("present" if sign else "absent"), text=_text(cells))
         reading = read_reading(
             _text(cells),
             unit=subject.unit,
@@ -267,7 +266,8 @@ class Maker:
             decimal_comma=self._is_comma(_text(cells), limit),
         )
         is_presence = subject.parameter is not None and subject.parameter.scale == "presence"
-        if reading.kind is Kind.TEXT and is_presence and not subject.unit:  # a bare P or A
+        is_bare = is_presence and not subject.unit and not is_nothing(reading.text)
+        if reading.kind is Kind.TEXT and is_bare:  # a bare P or A
             reading = replace(read_reading(_text(cells), unit="P/A"), unit="")
         if reading.kind is not Kind.TEXT:
             return reading
@@ -360,19 +360,17 @@ def _limits(cells: Facts) -> dict[str, str]:
 def _text(cells: Facts) -> str:
     """The result as printed; a sign in a column of its own is put before it."""
     text = cells.get(Role.RESULT, "")
+    is_denied = cells.get(Role.DETECTED, "").casefold() in _NO
     if not text:
-        nothing = "not detected" if cells.get(Role.DETECTED, "").casefold() in _NO else ""
-        return cells.get(Role.CONDITION, "") or nothing
-    if is_nothing(text) and cells.get(Role.DETECTED, "").casefold() in _NO:
+        return cells.get(Role.CONDITION, "") or ("not detected" if is_denied else "")
+    if is_denied and is_nothing(text):
         return "not detected"
     sign = cells.get(Role.SIGN) or cells.get(Role.REMARK, "")
     if cells.get(Role.SIGN, "").casefold() in _YES:  # a column that asks `Less than?`
         sign = "<"
     if sign in _SIGNS and text[0] not in "<>≤≥":
         return sign + text
-    if cells.get(Role.DETECTED, "").casefold() in _NO and text[0].isdigit():
-        return "<" + text
-    return text
+    return "<" + text if is_denied and text[0].isdigit() else text
 
 
 def _qualifier(cells: Facts) -> str:

@@ -90,7 +90,7 @@ _WORDS: tuple[tuple[Role, str], ...] = (
             r"|^when( (sampled|drawn|collected|taken|tested))?$"
         ),
     ),
-    (Role.SOME_DATE, r"^(date|dates|date( and)? time|datetime|day|year|years|month)$"),
+    (Role.SOME_DATE, r"^(date|dates|dt|date( and)? time|datetime|day|year|years|month)$"),
     (Role.NOTHING, r"\b(date|time)\b"),
     (Role.QUALIFIER, r"\b(qualifiers?|quals?|flags?|lab quals?|q|remark codes?|result codes?)\b"),
     (
@@ -154,7 +154,8 @@ _WORDS: tuple[tuple[Role, str], ...] = (
         Role.RESULT,
         (
             r"^((final|reported|test|lab|analytical|numeric|text|analysis|sample|your|water|measured"
-            r"|raw|current|qualitative|quantitative|avg|average) )*(results?|res|rslt"
+            r"|raw|this|new|latest|present|our|my|current|qualitative|quantitative|avg|average) )*"
+            r"(results?|res|rslt"
             r"|values?|vals?|conc|concentrations?|found|findings?|amounts?|measured|levels?|readings?|measurements?"
             r"|count|outcomes?|figures?)( values?| text| reported| measure)?$"
         ),
