@@ -15,6 +15,7 @@ from wellbook.support.translation import _
 
 Watch = Callable[[int, int], object]
 
+EXTRA = "wellbook[scans]"  # what reads pictures
 _READER = "wellbook.sandbox.page_reader"
 _PICTURES = "wellbook.sandbox.picture_reader"
 _SECONDS = 60.0  # of the processor for a page; it takes about eight
@@ -111,9 +112,9 @@ def words_in_picture(content: bytes, name: str, watch: Watch = nobody_watches) -
         raise Fault(
             _(
                 "{name} is a picture, or a scan without text. Reading it needs the extra "
-                "wellbook[scans]; without it type the results beside the page (“Enter a test by "
+                "{extra}; without it type the results beside the page (“Enter a test by "
                 "hand”): the file is kept with the test."
-            ).format(name=name)
+            ).format(name=name, extra=EXTRA)
         )
     pages: list[list[Word]] = []
     count = 0
