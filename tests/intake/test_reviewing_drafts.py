@@ -4,7 +4,8 @@ from datetime import date
 
 from wellbook import intake
 from wellbook.book import Book
-from wellbook.intake.review import changes
+from wellbook.intake.reviewing import changes
+from wellbook.intake.said import by_reason, left_words
 from wellbook.water.verdicts.latest_change import Crossed
 
 HEAD = "Collected,Received,Analyte,Result,Units\n"
@@ -59,3 +60,12 @@ def test_what_changed_is_told_of_the_latest_test_only_and_beside_those_of_the_fi
 def test_nothing_changed_where_the_file_tells_no_day(draft_of, catalogue):
     draft = draft_of("Analyte,Result,Units\nNitrate,4,mg/L as N\n")
     assert changes(draft, 0, catalogue, (), date(2025, 1, 1)) == {}
+
+
+def test_what_is_left_aside_for_one_reason_is_one_line_that_names_all_of_it(draft_of):
+    rows = "".join(f"{name},mg/L,1,2,{n}50\n" for n, name in enumerate(("Iron", "Lead", "Zinc"), 1))
+    draft = draft_of(f"Parameter,Units,2024-01-05,2025-02-03,MCL\n{rows}")
+    (left,) = by_reason(draft.not_taken)
+    reason = "“MCL”: a limit or a goal, not a result of your water"
+    assert left_words(*left) == f"Left aside: 150 (E2); 250 (E3); 350 (E4): {reason}"
+    assert left_words(*left, most=1) == f"Left aside: 150 (E2) and 2 more: {reason}"

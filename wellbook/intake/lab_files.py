@@ -364,7 +364,7 @@ def _content(path: Path) -> bytes:
         content = read_whole(path, LARGEST_DOCUMENT)
     except NotAFile as found:
         raise Fault(
-            _("{path} is {found}: name the lab's file instead.").format(path=path, found=found.what)
+            _("{path} is {found}: name the lab’s file instead.").format(path=path, found=found.what)
         ) from None
     except TooLarge as found:
         raise Fault(
@@ -375,7 +375,7 @@ def _content(path: Path) -> bytes:
         ) from None
     except OSError as error:
         raise Fault(
-            _("{path} can't be read: {problem}.").format(path=path, problem=error.strerror or error)
+            _("{path} can’t be read: {problem}.").format(path=path, problem=error.strerror or error)
         ) from None
     if not content.strip():
         raise Fault(_("{path} is empty. Ask for the file again.").format(path=path.name))

@@ -39,7 +39,7 @@ from sending import LEFT, PLAIN, at_once, sender
 
 from wellbook.support.translation import language_now
 
-LONGEST = 40.0  # seconds that anything may take on a busy computer
+LONGEST = 120.0  # seconds that anything may take on a computer that does much else
 OFTEN, SELDOM = 1, 20  # milliseconds between two looks whether something was done
 SOME_LOOKS = 20
 LOSE = "Close without keeping"

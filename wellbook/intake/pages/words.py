@@ -61,7 +61,7 @@ def words_of(content: bytes, name: str, password: str) -> tuple[list[list[Word]]
     if trouble == "password":
         raise Locked(_locked(name, is_wrong=bool(password)))
     if trouble:
-        raise Fault(_beside(name, _("its pages can't be read")))
+        raise Fault(_beside(name, _("its pages can’t be read")))
     pages = [[_word(word) for word in page] for page in told["pages"]]
     return pages, int(told["count"])
 

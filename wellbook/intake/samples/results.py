@@ -11,9 +11,12 @@ from wellbook.intake.words import codes
 from wellbook.intake.words.decimals import commas
 from wellbook.intake.words.doubts import beyond, largest, near_name
 from wellbook.intake.words.lab_words import (
+    SIGNS,
     is_bad,
     is_fine,
+    is_nothing,
     meant_by,
+    of_sign,
     respelled_figure,
     says_some,
     with_unit,
@@ -137,17 +140,9 @@ def with_figure(made: Made, text: str) -> Made:
         text, reading.kind, number, reading.unit, reading.basis, reading.fraction, reading.flags
     )
     result = NewResult(
-        old.parameter,
-        old.name,
-        new,
-        old.method,
-        old.reporting_limit,
-        old.detection_limit,
-        old.qualifier,
-        old.lab,
-        old.analysed,
-        old.draw,
-    )
+        old.parameter, old.name, new, old.method, old.reporting_limit, old.detection_limit,
+        old.qualifier, old.lab, old.analysed, old.draw,
+    )  # fmt: skip
     kept = tuple(trouble for trouble in made.troubles if trouble.key != "beyond")
     return _with_bound(Made(result, kept, made.most))
 
@@ -250,6 +245,12 @@ class Maker:
         return commas(texts).are_decimal if self.decimal_comma is None else self.decimal_comma
 
     def _reading(self, cells: Facts, subject: _Subject, limit: str) -> Reading:
+        if subject.unit == SIGNS:
+            subject = replace(subject, unit="")
+            sign = of_sign(_text(cells))
+            if sign is not None:
+                said = read_reading("present" if sign else "absent")
+                return replace(said, text=_text(cells), unit="")
         reading = read_reading(
             _text(cells),
             unit=subject.unit,
@@ -356,6 +357,8 @@ def _text(cells: Facts) -> str:
     if not text:
         nothing = "not detected" if cells.get(Role.DETECTED, "").casefold() in _NO else ""
         return cells.get(Role.CONDITION, "") or nothing
+    if is_nothing(text) and cells.get(Role.DETECTED, "").casefold() in _NO:
+        return "not detected"
     sign = cells.get(Role.SIGN) or cells.get(Role.REMARK, "")
     if cells.get(Role.SIGN, "").casefold() in _YES:  # a column that asks `Less than?`
         sign = "<"

@@ -6,7 +6,8 @@ from datetime import date
 
 from wellbook.intake.files.sheets import Cells, Sheet
 from wellbook.intake.tables import crosstabs
-from wellbook.intake.tables.cells import at
+from wellbook.intake.tables.beside import with_lines_below
+from wellbook.intake.tables.cells import at, begins_with_figures, is_parameter
 from wellbook.intake.tables.columns import Columns, assign, is_reading
 from wellbook.intake.tables.regions import stacked
 from wellbook.intake.tables.reshaped import (
@@ -17,6 +18,7 @@ from wellbook.intake.tables.reshaped import (
 )
 from wellbook.intake.tables.scanner import TableScanner
 from wellbook.intake.tables.tables import Table, told
+from wellbook.intake.tables.titled import with_dittos, with_titles
 from wellbook.intake.words.asides import section
 from wellbook.intake.words.dates import taken_apart
 from wellbook.intake.words.headings import is_standard, role_of_column, roles_of
@@ -60,14 +62,17 @@ def tables_in(
     Raises:
         Fault: A row has more cells than its table, or the last row is cut off.
     """
+    sheet = with_titles(with_dittos(sheet), catalogue)
     shaped = with_cards(with_labels_above(with_whole_days(sheet)), catalogue)
-    sheet = stacked(with_heads_filled(shaped))
-    table = crosstabs.unfolded(sheet, catalogue, today, told_columns or {})
-    if table:
-        return [table], table.facts
+    sheet = stacked(with_heads_filled(shaped), catalogue)
+    tables = crosstabs.unfolded(sheet, catalogue, today, told_columns or {})
+    if tables:
+        return tables, tables[0].facts
     found = _heading(sheet.rows, catalogue)
     if found is None:
         return [], _facts(sheet.rows[:_TOP], today)
+    if sum(not begins_with_figures(row) and is_heading(row) for row in sheet.rows) <= 1:
+        sheet = with_lines_below(sheet, found.index + 1, found.columns, catalogue)
     scanner = TableScanner(sheet, name, catalogue, today)
     above = sheet.rows[: max(found.index + 1 - found.height, 0)]
     title = section(next((row for row in reversed(above) if any(map(str.strip, row))), []))
@@ -118,6 +123,8 @@ def _heading(rows: list[Cells], catalogue: Catalogue) -> _Heading | None:
         words = told(roles)
         if not (words & _SUBJECTS and sum(map(bool, row)) > 1):
             continue
+        if words == {Role.RESULT} and is_parameter(at(row, 0), catalogue):
+            continue  # such as `E. coli: found`
         if best and len(words) <= best.told:
             continue
         columns = assign(roles, rows[index + 1 :][:_TOP], catalogue)

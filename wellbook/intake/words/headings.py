@@ -156,7 +156,7 @@ _WORDS: tuple[tuple[Role, str], ...] = (
             r"^((final|reported|test|lab|analytical|numeric|text|analysis|sample|your|water|measured"
             r"|raw|current|qualitative|quantitative|avg|average) )*(results?|res|rslt"
             r"|values?|vals?|conc|concentrations?|found|findings?|amounts?|measured|levels?|readings?|measurements?"
-            r"|count)( values?| text| reported| measure)?$"
+            r"|count|outcomes?|figures?)( values?| text| reported| measure)?$"
         ),
     ),
     (

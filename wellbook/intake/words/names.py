@@ -10,10 +10,11 @@ from wellbook.water.values.catalogue import Catalogue
 from wellbook.water.values.parameters import Parameter
 from wellbook.water.values.readings import Fraction
 from wellbook.water.values.results import Draw
+from wellbook.water.values.signs import folded
 
 TOTAL, DISSOLVED = Fraction.TOTAL, Fraction.DISSOLVED
 
-_FRACTIONS = {
+FRACTIONS = {
     "total": TOTAL,
     "tot": TOTAL,
     "t": TOTAL,
@@ -38,9 +39,17 @@ _FRACTIONS = {
     "soluble": DISSOLVED,
     "y": DISSOLVED,
     "yes": DISSOLVED,
+    "gelost": DISSOLVED,
+    "geloest": DISSOLVED,
+    "disuelto": DISSOLVED,
+    "dissous": DISSOLVED,
+    "gesamt": TOTAL,
 }
 _LONGEST = 500  # characters of a name; what is longer is no name
-_FRACTION_WORD = r"(total recoverable|total|tot\.?|dissolved|diss\.?|unfiltered|filtered|soluble)"
+_FRACTION_WORD = (
+    r"(total recoverable|total|tot\.?|dissolved|diss\.?|unfiltered|filtered|soluble"
+    r"|gelöst|geloest|gesamt|disuelto|dissous)"
+)
 _FRACTION_END = re.compile(rf"[\s,;(\[-]+{_FRACTION_WORD}[)\]]?\s*$", re.IGNORECASE)
 _FRACTION_START = re.compile(rf"^{_FRACTION_WORD}\s+", re.IGNORECASE)
 _FIRST = re.compile(
@@ -111,8 +120,8 @@ class Name:
 
 def read_fraction(text: str) -> str | None:
     """`total` or `dissolved` as a column says it; None if it says something else."""
-    words = " ".join(re.findall(r"[a-z]+", text.casefold()))
-    return _FRACTIONS.get(words, None if words and words != "none" else "")
+    words = " ".join(re.findall(r"[a-z]+", folded(text)))
+    return FRACTIONS.get(words, None if words and words != "none" else "")
 
 
 def read_draw(text: str) -> str:

@@ -181,7 +181,9 @@ def _dated(text: str) -> tuple[Role, str] | None:
             continue
         if printed.rest and clock(printed.rest) is None:  # words, such as where it was drawn
             value = value[: value.rindex(printed.rest)].rstrip(" ,@T")
-        return role, value
+        # A household's `Tested 5 May 2019` tells on which day it had the water tested.
+        is_own = role is Role.ANALYSED and words[0].casefold() == "tested"
+        return Role.SOME_DATE if is_own else role, value
     return None
 
 
