@@ -57,6 +57,22 @@ def test_yes_and_no_below_bacteria_are_readings_and_are_asked_about(draft_of):
     assert all("near_name" in mark.doubts for mark in germs)
 
 
+@pytest.mark.parametrize(
+    ("first", "second", "found"),
+    [("+", "-", ["present", "absent"]), ("-", "+", ["absent", "present"])],
+)
+def test_plus_and_minus_below_bacteria(draft_of, first, second, found):
+    draft = draft_of(
+        f"date,ph,iron,bact\n,,ppm,+/-\n2016-05-28,6.7,0.1,{first}\n2018-05-28,6.8,0.2,{second}\n"
+    )
+    assert [kind for key, kind in kinds(draft) if key == "total_coliform"] == found
+
+
+def test_minus_alone_below_bacteria_is_no_finding_of_none(draft_of):
+    draft = draft_of("date,ph,iron,E. coli\n2016-05-28,6.7,0.1,-\n2018-05-28,6.8,0.2,-\n")
+    assert "absent" not in {kind for key, kind in kinds(draft)}
+
+
 def test_yes_in_a_column_that_nobody_understands_is_listed(draft_of):
     draft = draft_of("Date,Zorp,Iron mg/L\n2015-03-14,no,0.3\n2016-03-15,yes,0.4\n")
     assert [left.what for left in draft.not_taken] == ["no", "yes"]
@@ -156,6 +172,27 @@ def test_lines_of_a_notebook_with_a_day_and_several_results(draft_of):
     )  # fmt: skip
     assert [row[0] for row in taken(draft)] == ["2015-03-14"] * 3 + ["2016-06-20"] * 3
     assert [kind for key, kind in kinds(draft) if key == "e_coli"] == ["absent", "present"]
+
+
+def test_a_word_for_none_in_a_line_that_is_not_understood_is_listed(draft_of):
+    draft = draft_of(
+        "Sampled 2024-06-05\nIron: 0.3 mg/L\nLead: 2 ug/L\nin E. coli there were none\n",
+        "notes.txt",
+    )
+    assert "none" in {left.what for left in draft.not_taken}
+
+
+@pytest.mark.parametrize(("short", "key"), [("Hard", "hardness"), ("N", "nitrate")])
+def test_what_households_shorten_is_asked(draft_of, short, key):
+    draft = draft_of(f"Date,{short},Fe\n2015-03-14,12 gpg,0.3 mg/L\n2016-03-15,9 gpg,0.4 mg/L\n")
+    found = [
+        (result.parameter, mark.doubts)
+        for one in draft.samples
+        for result, mark in zip(one.sample.results, one.marks, strict=True)
+        if result.name == short
+    ]
+    assert [name for name, _doubts in found] == [key, key]
+    assert all("near_name" in doubts for _name, doubts in found)
 
 
 def test_a_year_between_stars_is_the_day_of_what_follows(draft_of):

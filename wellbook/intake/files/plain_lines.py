@@ -40,6 +40,7 @@ _VISIT = re.compile(
     r"|\d{1,2}[/.]\d{1,2}[/.]\d{2,4}|[^\W\d_]{3,10} \d{1,2},? \d{4}"
     r"|\d{1,2}(?:er|\.)? (?:de )?[^\W\d_]{3,10} (?:de )?\d{4})(?:\s*[:–—-])?\s+(?P<rest>\S.*)$"
 )
+_DOTS = "...."  # that lead from a name to its figure
 _WIDE = re.compile(r"\S\s{2,}\S")
 _CELL = re.compile(r"\S+(?: \S+)*")
 _FEWEST = 3  # lines that make columns
@@ -111,6 +112,7 @@ def cells_of(line: str) -> Cells:
     line = line.strip().lstrip(">").strip()[:_LONGEST]
     if not line:
         return []
+    line = _LIMIT.sub("", line) if _DOTS in line else line
     cells = [cell.strip() for cell in _GAP.split(line) if cell.strip()]
     if len(cells) > 1:
         return [cells[0], *(cell.lstrip(": ") or cell for cell in cells[1:])]

@@ -11,10 +11,12 @@ from wellbook.intake.words import codes
 from wellbook.intake.words.decimals import commas
 from wellbook.intake.words.doubts import beyond, largest, near_name
 from wellbook.intake.words.lab_words import (
+    SIGNS,
     is_bad,
     is_fine,
     is_nothing,
     meant_by,
+    of_sign,
     respelled_figure,
     says_some,
     with_unit,
@@ -249,6 +251,12 @@ class Maker:
         return commas(texts).are_decimal if self.decimal_comma is None else self.decimal_comma
 
     def _reading(self, cells: Facts, subject: _Subject, limit: str) -> Reading:
+        if subject.unit == SIGNS:
+            subject = replace(subject, unit="")
+            sign = of_sign(_text(cells))
+            if sign is not None:
+                said = read_reading("present" if sign else "absent")
+                return replace(said, text=_text(cells), unit="")
         reading = read_reading(
             _text(cells),
             unit=subject.unit,

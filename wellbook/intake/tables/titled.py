@@ -5,7 +5,7 @@ from dataclasses import dataclass, replace
 from datetime import date
 
 from wellbook.intake.files.sheets import Cells, Line, Sheet, alone
-from wellbook.intake.tables.cells import at, is_parameter
+from wellbook.intake.tables.cells import at, begins_with_figures, is_parameter
 from wellbook.intake.tables.columns import is_reading
 from wellbook.intake.words.dates import is_whole_day, month_named, month_or_year, taken_apart
 from wellbook.intake.words.headings import role_of
@@ -135,6 +135,8 @@ def _named(title: str, catalogue: Catalogue) -> str:
 
 def _is_heading(row: Cells) -> bool:
     """Whether a line is the heading of days and figures, without a column of names."""
+    if begins_with_figures(row):
+        return False
     roles = [role_of(cell) for cell in row if cell.strip()]
     return bool(roles) and roles[0] in {Role.DATE, Role.SOME_DATE} and Role.RESULT in roles[1:2]
 

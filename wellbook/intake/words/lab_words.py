@@ -87,6 +87,15 @@ def says_some(text: str) -> bool | None:
     return word in _YES if word in _YES | _NO else None
 
 
+SIGNS = "+/-"  # stands for the unit of a column of such signs
+
+
+def of_sign(text: str) -> bool | None:
+    """Whether `+` or `-` says that something was found; None if it is neither."""
+    sign = text.strip(" ()").replace("−", "-").replace("–", "-")
+    return sign == "+" if sign in {"+", "-"} else None
+
+
 def is_nothing(text: str) -> bool:
     """Whether a cell says that nothing was analysed."""
     return meant_by(text) == "not analysed"
