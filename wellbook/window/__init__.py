@@ -26,10 +26,17 @@ def load_without_qt() -> None:
 
 
 def load_for_later(tell: "Tell") -> None:
-    """Load what other pages take and needs no Qt, on another thread: a hundred modules read files.
+    """Load what other pages take and needs no Qt, on another thread: the page of a parameter first.
 
-    Asks `tell` in between whether the window is closed.
+    Asks `tell` in between whether the window is closed. A hundred modules read files.
     """
+    from wellbook.charts.model import describe  # noqa: F401
+    from wellbook.planning import between, consulting  # noqa: F401
+    from wellbook.water.cautions import treatment_fit  # noqa: F401
+    from wellbook.water.statistics import trend_power  # noqa: F401
+    from wellbook.wording.consulting import levels, salt_sources  # noqa: F401
+
+    tell(0, 0, "")
     from wellbook.intake import decisions  # noqa: F401
 
     tell(0, 0, "")

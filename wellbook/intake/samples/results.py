@@ -95,6 +95,8 @@ class Made:
     @property
     def doubts(self) -> tuple[str, ...]:
         """Keys of the questions about it."""
+        if not self.troubles:
+            return ()
         return tuple(trouble.key for trouble in self.troubles if trouble.severity != Severity.NOTE)
 
 
@@ -138,17 +140,9 @@ def with_figure(made: Made, text: str) -> Made:
         text, reading.kind, number, reading.unit, reading.basis, reading.fraction, reading.flags
     )
     result = NewResult(
-        old.parameter,
-        old.name,
-        new,
-        old.method,
-        old.reporting_limit,
-        old.detection_limit,
-        old.qualifier,
-        old.lab,
-        old.analysed,
-        old.draw,
-    )
+        old.parameter, old.name, new, old.method, old.reporting_limit, old.detection_limit,
+        old.qualifier, old.lab, old.analysed, old.draw,
+    )  # fmt: skip
     kept = tuple(trouble for trouble in made.troubles if trouble.key != "beyond")
     return _with_bound(Made(result, kept, made.most))
 

@@ -197,6 +197,10 @@ def is_standard(cells: list[str]) -> bool:
     return sum(cell.strip() in STANDARD for cell in cells) >= _ENOUGH_OF_A_STANDARD
 
 
+# No figure, day or number alone is a heading, such as each sample's own in a long table.
+_TELLS = re.compile(r"[^\W\d_]{2}|^[^\W\d_](?: [^\W\d_])*$")
+
+
 @lru_cache(maxsize=4096)
 def role_of(text: str) -> Role | None:
     """What a heading, or the word before a colon, says; None if it is not one we know."""
@@ -205,7 +209,7 @@ def role_of(text: str) -> Role | None:
     if len(text) > 60:  # noqa: PLR2004
         return None
     words = _words(text)
-    if not words:
+    if not _TELLS.search(words):
         return None
     abroad = role_abroad(words)
     if abroad:
