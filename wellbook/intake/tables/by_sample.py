@@ -109,7 +109,9 @@ def by_sample(
         shared = [*title[: len(told_apart)], *(at(row, i) for row in about.values())]
         for number, row in below:
             others = [at(row, roles.index(role)) for role in kept]
-            is_answer = says_some(at(row, i)) is not None and asks_presence(at(row, name), catalogue)
+            is_answer = says_some(at(row, i)) is not None and asks_presence(
+                at(row, name), catalogue
+            )
             _take(table, (number, row, i, name), [*shared, *others], is_answer=is_answer)
     _say_not_taken(table, heading, [i for i in own if i not in samples], (below, name))
     return table if table.rows or table.not_taken else None

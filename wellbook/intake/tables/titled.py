@@ -13,7 +13,7 @@ from wellbook.intake.words.roles import Role
 from wellbook.water.values.catalogue import Catalogue
 from wellbook.water.values.signs import folded
 
-_DITTO = frozenset({'"', "''", "”", "“", "〃", "ditto", "do.", "dto.", "idem", "-\"-", ",,", "id."})
+_DITTO = frozenset({'"', "''", "”", "“", "〃", "ditto", "do.", "dto.", "idem", '-"-', ",,", "id."})
 _HEAD = ["Date", "Parameter", "Result"]
 _FEWEST = 2  # lines of a day and its figure; fewer may be anything
 _TITLE = 4  # words of a title
@@ -146,9 +146,7 @@ def _years(row: Cells) -> dict[int, str]:
     return found if is_all and not any(map(str.isdigit, at(row, 0))) else {}
 
 
-def _grid(
-    rows: list[Cells], head: int, years: dict[int, str]
-) -> Iterator[tuple[int, int, str]]:
+def _grid(rows: list[Cells], head: int, years: dict[int, str]) -> Iterator[tuple[int, int, str]]:
     for index in range(head + 1, len(rows)):
         month = month_named(folded(at(rows[index], 0)).strip(" ."))
         if not month:
