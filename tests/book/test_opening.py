@@ -151,7 +151,7 @@ def test_a_folder_that_can_not_be_written_is_said(path):
     first, second, third = done.stdout.splitlines()
     assert first == "Home"
     assert "open for reading only" in second
-    assert "can't be opened: look whether" in third
+    assert "can’t be opened: look whether" in third
 
 
 @pytest.mark.parametrize(

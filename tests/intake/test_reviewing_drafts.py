@@ -4,7 +4,7 @@ from datetime import date
 
 from wellbook import intake
 from wellbook.book import Book
-from wellbook.intake.review import changes
+from wellbook.intake.reviewing import changes
 from wellbook.intake.said import by_reason, left_words
 from wellbook.water.verdicts.latest_change import Crossed
 

@@ -90,6 +90,17 @@ def test_what_was_read_as_one_word_over_two_columns_is_cut_where_its_letters_cha
     assert rows[-1] == ["Lead", "EPA 200.8", "167.4", "mg/L"]
 
 
+@pytest.mark.parametrize("lines", [CLOSE[:1], CLOSE[:2], ()])
+def test_a_heading_with_little_or_nothing_below_it_is_read(lines):
+    assert len(rows_of(*lines)) == len(lines)
+
+
+def test_the_foot_of_a_page_does_not_join_columns():
+    """In the page this is drawn from, the number of the page stood below the gap of two columns."""
+    foot = ((),) * 9 + (((225, "Page 1 of 2"),),)
+    assert rows_of(*CLOSE, *foot)[1] == ["Iron", "EPA 200.8", "0.82", "mg/L"]
+
+
 def test_a_sentence_below_a_table_is_not_cut_by_its_columns():
     said = "Results relate to the sample as it was received by us and to nothing else"
     assert rows_of(*CLOSE, ((100, said),))[-1] == [said]

@@ -302,6 +302,6 @@ def test_a_packet_that_could_not_be_read_in_time_is_not_called_changed(packets, 
     with pytest.raises(Fault) as told:
         open_packet(packets())
     assert "try again when it is less busy" in str(told.value)
-    assert "can't be told now" in str(told.value)
+    assert "can’t be told now" in str(told.value)
     for word in ("changed", "damaged", "no packet", "not a packet"):
         assert word not in str(told.value)

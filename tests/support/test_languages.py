@@ -150,6 +150,11 @@ def test_spanish_has_one_term_for_one_thing(term, another):
     assert said == [], f"say {term}"
 
 
+def test_an_english_sentence_has_curly_apostrophes_and_quotes():
+    straight = re.compile(r"(?<=[A-Za-z])'(?=[a-z])|\"")
+    assert [english for english, _ in pairs("es") if straight.search(english)] == []
+
+
 def test_the_gatherer_looks_at_all_of_the_program():
     """A sentence of each part is among them: window, commands, faults, click, reference data."""
     ids = {one.id for one in gatherer().gathered() if isinstance(one.id, str)}

@@ -91,7 +91,7 @@ def test_the_calendar_file_is_written(dialog, answers, tmp_path):
 def test_a_folder_that_is_not_there_is_said(dialog, answers, tmp_path):
     answers.path = tmp_path / "no" / "water.ics"
     dialog.calendar_button.click()
-    assert "can't be written" in dialog.bar.text
+    assert "can’t be written" in dialog.bar.text
     answers.path = None
     dialog.sheet_button.click()
 
@@ -142,7 +142,7 @@ def test_hours_that_can_not_be_stay_in_the_form_with_words(dialog, qtbot):
     form = inner(dialog, qtbot)
     for key, text, said in (
         ("lab_takes_on", "someday", "no weekday"),
-        ("lab_cut_off", "noon", "Can't read lab_cut_off"),
+        ("lab_cut_off", "noon", "Can’t read lab_cut_off"),
     ):
         before = form.fields[key].text()
         form.fields[key].setText(text)

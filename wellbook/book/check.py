@@ -67,7 +67,7 @@ def _guarded(part: Iterator[Finding]) -> Iterator[Finding]:
     ) as error:
         yield Finding(
             "file",
-            _("A part of the file can't be read: {error}.").format(error=error),
+            _("A part of the file can’t be read: {error}.").format(error=error),
             severity=Severity.STOP,
         )
 
@@ -243,7 +243,7 @@ def _names(connection: sqlite3.Connection, catalogue: Catalogue) -> Iterator[Fin
     for (key,) in connection.execute("SELECT DISTINCT parameter FROM result ORDER BY parameter"):
         if key and key not in catalogue.parameters:
             text = _(
-                "Results are kept for '{key}', which this Wellbook's catalogue does not know."
+                "Results are kept for '{key}', which this Wellbook’s catalogue does not know."
             ).format(key=key)
             yield Finding("catalogue", text, severity=Severity.ASK)
 

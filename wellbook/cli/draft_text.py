@@ -154,10 +154,7 @@ def _sample_lines(one: DraftSample) -> Iterator[str]:
     yield f"  {', '.join(filter(None, told))}"
     for new in one.sample.results:
         reading = new.reading
-        unit, basis = (
-            "" if part in reading.text else part for part in (reading.unit, reading.basis)
-        )
-        shown = facts.with_unit(reading.text, unit, basis)
+        shown = facts.with_unit(reading.text, reading.unit, reading.basis)
         extra = ", ".join(filter(None, (vocabulary.fraction(reading.fraction), new.method)))
         unknown = "" if new.parameter else _("  [name not known, kept as printed]")
         yield f"    {new.name}: {shown}{f' ({extra})' if extra else ''}{unknown}"

@@ -126,5 +126,5 @@ LANGUAGE = click.option(
     callback=_speak,
     is_eager=True,
     expose_value=False,
-    help="Language of what is printed; also WELLBOOK_LANGUAGE or the system's own.",
+    help="Language of what is printed; also WELLBOOK_LANGUAGE or the system’s own.",
 )

@@ -56,7 +56,7 @@ COMMANDS = {
     ),
     "enter": Listed(
         "enter.group:enter",
-        N_("Enter into BOOK what is no lab's test: a well, a point, an event, a plan and so on."),
+        N_("Enter into BOOK what is no lab’s test: a well, a point, an event, a plan and so on."),
     ),
     "settings": Listed(
         "household:settings",
@@ -100,7 +100,7 @@ COMMANDS = {
         "sampling:postpone", N_("Put a PANEL that is due off to another day, with the reason.")
     ),
     "habits": Listed(
-        "sampling:habits", N_("Show or change the lab's days and hours and the way to it.")
+        "sampling:habits", N_("Show or change the lab’s days and hours and the way to it.")
     ),
     "signin": Listed(
         "sampling:signin",
@@ -200,7 +200,7 @@ def _is_file(word: str) -> bool:
 @LANGUAGE
 @click.pass_context
 def cli(ctx: click.Context) -> None:
-    """Keep the record of a household's private well.
+    """Keep the record of a household’s private well.
 
     Without a command the window opens, on BOOK if one is named.
     """

@@ -1,15 +1,18 @@
 """A draft's account in words, for the window and the commands."""
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from dataclasses import replace
+from typing import TYPE_CHECKING
 
-from wellbook.intake.draft import Draft
 from wellbook.intake.files.sheets import Place
-from wellbook.intake.tables.tables import NotTaken
 from wellbook.support.translation import _, ngettext
 
+if TYPE_CHECKING:
+    from wellbook.intake.draft import Draft
+    from wellbook.intake.tables.tables import NotTaken
 
-def said_taken(draft: Draft) -> str:
+
+def said_taken(draft: "Draft") -> str:
     """How many figures of the file became results, as `Taken: 8 of 9 figures.`."""
     n = draft.figures
     return ngettext("Taken: {taken} of {n} figure.", "Taken: {taken} of {n} figures.", n).format(
@@ -45,7 +48,7 @@ def letters(column: int) -> str:
     return letters
 
 
-def left_words(*left: NotTaken, most: int = 0) -> str:
+def left_words(*left: "NotTaken", most: int = 0) -> str:
     """What was not taken for one reason, where it stands and why.
 
     Args:
@@ -59,12 +62,12 @@ def left_words(*left: NotTaken, most: int = 0) -> str:
     return f"{word}: {' '.join(filter(None, ('; '.join(named), more)))}: {left[0].why}"
 
 
-def _with_place(left: NotTaken) -> str:
+def _with_place(left: "NotTaken") -> str:
     where = where_words(left.place)
     return f"{left.what} ({where})" if where else left.what
 
 
-def by_reason(left: Iterable[NotTaken]) -> tuple[tuple[NotTaken, ...], ...]:
+def by_reason(left: Iterable["NotTaken"]) -> "tuple[tuple[NotTaken, ...], ...]":
     """What was not taken, of one sort and for one reason together."""
     reasons: dict[tuple[str, bool], list[NotTaken]] = {}
     for one in left:
@@ -84,3 +87,17 @@ def completed_words(added: int, corrected: int) -> str:
         else "",
     )
     return " ".join(filter(None, said))
+
+
+def untaken_words(names: Sequence[str], faults: Iterable[str]) -> str:
+    """What can be done with reports of which no table can be read; the faults say why."""
+    from wellbook.intake.pages.words import EXTRA
+
+    said = _(
+        "No table can be read from {names}. Ask the lab for the results as CSV or XLSX, or "
+        "type them in: the file is kept beside the test."
+    ).format(names=", ".join(names))
+    if not any(EXTRA in fault for fault in faults):
+        return said
+    needed = _("To read scans and photos the extra {extra} is needed; it is not installed.")
+    return f"{said} {needed.format(extra=EXTRA)}"

@@ -300,7 +300,7 @@ def _beginning(content: bytes) -> bytes:
 
 def _fault(path: Path, error: OSError) -> Fault:
     return Fault(
-        _("{path} can't be written ({problem}): choose another folder, or make room there.").format(
+        _("{path} can’t be written ({problem}): choose another folder, or make room there.").format(
             path=path, problem=error.strerror
         )
     )

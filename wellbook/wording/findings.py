@@ -85,10 +85,22 @@ def _zero(facts: _Facts) -> str:
 
 
 def _lost_sign(facts: _Facts) -> str:
-    return _(
-        "{parameter} {figure} {unit} is exactly the reporting limit of earlier "
-        "non-detects. Is there a < before it on the sheet?"
-    ).format(**{**facts, "unit": units.said(facts["unit"])})
+    said = {
+        "earlier": _(
+            "{parameter} {figure} {unit} is exactly the reporting limit of earlier "
+            "non-detects. Is there a < before it on the sheet?"
+        ),
+        "own": _(
+            "{parameter} {figure} {unit} is exactly its own reporting limit. Is there a < before "
+            "it on the sheet?"
+        ),
+        "beside": _(
+            "{parameter} {figure} {unit} is exactly the reporting limit of other non-detects of "
+            "this test. Is there a < before it on the sheet?"
+        ),
+    }[facts["whose"]]
+    told = {key: facts[key] for key in ("parameter", "figure")}
+    return said.format(**told, unit=units.said(facts["unit"]))
 
 
 def _beyond(facts: _Facts) -> str:
@@ -130,7 +142,7 @@ def _part_over_whole(facts: _Facts) -> str:
 def _germ_without_coliform(facts: _Facts) -> str:
     return _(
         "{germ} is reported present ({found}) but total coliform is not ({none}). That "
-        "can't be: every {germ} is a coliform. Look at the report again, and take the "
+        "can’t be: every {germ} is a coliform. Look at the report again, and take the "
         "water as contaminated until the lab explains it."
     ).format(**facts)
 

@@ -8,13 +8,18 @@ as narrow as between words counts only if the heading and the rows have words on
 import re
 from collections.abc import Sequence
 from dataclasses import replace
+from itertools import pairwise
+from math import inf
 from statistics import median
 
 from wellbook.intake.pages.cells import PageCell, PageRow, cell_of
 from wellbook.intake.pages.words import Word
 
+Room = tuple[float, float]  # from the left side to the right one
+
 _STEP = 1.0  # points
-_CROSSED = 8  # one row of so many may cross the room between two columns
+_FAR = 1.8  # times the usual step from row to row; what lies farther below is no row
+_CROSSED = 6  # one row of so many may cross the room between two columns
 _NARROW = 0.55  # of a letter's height; room between words is no wider
 _LEAST = 0.1  # of a letter's height
 _TRIM = 0.06  # of a letter's height, by which boxes are too wide on either side
@@ -31,18 +36,33 @@ def with_bands(zone: list[PageRow]) -> bool:
     Returns:
         Whether there are any; if not, nothing is changed.
     """
+    if len(zone) < 2:  # noqa: PLR2004
+        return False
     lines = _lines_of_heading(zone)
     heading, most = zone[:lines], sum(len(row.words) for row in zone[:lines])
-    body = [row for row in zone[lines:] if _is_tabled(row, most)]
-    edges = _edges(heading, body) if body else []
-    if not edges:
+    near = _close_below(zone)
+    body = [
+        row
+        for number, row in enumerate(zone[lines:], lines)
+        if _is_tabled(row, most) and (len(row.cells) > 1 or number < near)
+    ]
+    rooms = _between_columns(heading, body) if body else []
+    if not rooms:
         return False
+    edges = [(left + right) / 2 for left, right in rooms]
     for number, row in enumerate(zone):
         if number < lines or _keeps_to(row, edges, most):
-            _put(row, edges)
+            _put(row, rooms, edges)
         else:
             row.columns = [_start(cell, edges) for cell in row.cells]
     return True
+
+
+def _close_below(zone: list[PageRow]) -> int:
+    """How many rows of a zone, its heading among them, follow each other as rows of a table do."""
+    steps = [b.top - a.top if a.page == b.page else inf for a, b in pairwise(zone)]
+    usual = median(steps)
+    return next((n for n, step in enumerate(steps, 1) if step > _FAR * usual), len(zone))
 
 
 def _lines_of_heading(zone: list[PageRow]) -> int:
@@ -59,22 +79,21 @@ def _is_tabled(row: PageRow, most: int) -> bool:
     return len(row.cells) > 1 or (figures and 1 < len(row.words) <= _WORDY * most)
 
 
-def _edges(heading: list[PageRow], body: list[PageRow]) -> list[float]:
-    rows = [*heading, *body]
-    high = median(word.height for row in rows for word in row.words)
-    rooms = _rooms(rows, high)
+def _between_columns(heading: list[PageRow], body: list[PageRow]) -> list[Room]:
+    high = median(word.height for row in (*heading, *body) for word in row.words)
+    rooms = _rooms(heading, body, high)
     edges = [(left + right) / 2 for left, right in rooms]
     kept = []
     for number, (left, right) in enumerate(rooms):
         if right - left >= _NARROW * high:
-            kept.append(edges[number])
+            kept.append((left, right))
             continue
         start = edges[number - 1] if number else float("-inf")
         end = edges[number + 1] if number + 1 < len(edges) else float("inf")
         sides = ((start, edges[number]), (edges[number], end))
         is_marked = not number and _are_marks(edges[0], body)
         if is_marked or all(_is_filled(side, heading, body) for side in sides):
-            kept.append(edges[number])
+            kept.append((left, right))
     return kept
 
 
@@ -94,18 +113,20 @@ def _is_filled(side: tuple[float, float], heading: list[PageRow], body: list[Pag
     return any(map(has_word, heading)) and sum(map(has_word, body)) >= _HALF * len(body)
 
 
-def _rooms(rows: list[PageRow], high: float) -> list[tuple[float, float]]:
-    """What hardly a row's words cross, from left to right: of each room where fewest do."""
+def _rooms(heading: list[PageRow], body: list[PageRow], high: float) -> list[Room]:
+    """What hardly a row's words cross, and none of the heading's: of each room where fewest do."""
+    rows = [*heading, *body]
+    allowed = len(rows) // _CROSSED
     least = min(word.left for row in rows for word in row.words)
     most = max(word.right for row in rows for word in row.words)
     crossed = [0] * (int((most - least) / _STEP) + 2)
-    for row in rows:
+    for number, row in enumerate(rows):
+        weight = 1 if number >= len(heading) else allowed + 1
         for word in row.words:
             first = int((word.left + _TRIM * high - least) / _STEP)
             last = int((word.right - _TRIM * high - least) / _STEP)
             for step in range(max(first, 0), last + 1):
-                crossed[step] += 1
-    allowed = len(rows) // _CROSSED
+                crossed[step] += weight
     rooms = []
     start: int | None = None
     for step, count in enumerate(crossed):
@@ -143,29 +164,31 @@ def _over(row: PageRow, edges: list[float]) -> int:
     return sum(1 for word in row.words for edge in edges if _is_over(word, edge))
 
 
-def _put(row: PageRow, edges: list[float]) -> None:
+def _put(row: PageRow, rooms: list[Room], edges: list[float]) -> None:
     """Make a row's cells anew, one for each band in which it has words."""
     bands: dict[int, list[Word]] = {}
-    row.words = [part for word in row.words for part in _cut(word, edges)]
+    row.words = [part for word in row.words for part in _cut(word, rooms)]
     for word in row.words:
         bands.setdefault(sum(edge < _middle(word) for edge in edges), []).append(word)
     row.cells = [cell_of(words) for words in bands.values()]
     row.columns = list(bands)
 
 
-def _cut(word: Word, edges: list[float]) -> list[Word]:
-    """A word that was read over an edge, such as `DetectedNTU`, as its two."""
-    inside = [edge for edge in edges if _is_over(word, edge)]
-    if len(inside) != 1:
+def _cut(word: Word, rooms: list[Room]) -> list[Word]:
+    """A word that was read over two columns, such as `DetectedNTU`, as its two."""
+    over = [room for room in rooms if _is_over(word, sum(room) / 2)]
+    if len(over) != 1:
         return [word]
-    letter = (word.right - word.left) / len(word.text)
-    at = (inside[0] - word.left) / letter
-    seams = [seam.end(1) for seam in _SEAM.finditer(word.text)]
-    nearest = min(seams, key=lambda seam: abs(seam - at), default=None)
-    if nearest is None or abs(nearest - at) > _OFF:
+    (left, right), letter = over[0], (word.right - word.left) / len(word.text)
+    seams = [
+        seam.end(1)
+        for seam in _SEAM.finditer(word.text)
+        if left - _OFF * letter <= word.left + seam.end(1) * letter <= right + _OFF * letter
+    ]
+    if not seams:
         return [word]
-    middle = word.left + nearest * letter
-    before, after = word.text[:nearest], word.text[nearest:]
+    middle = word.left + seams[0] * letter
+    before, after = word.text[: seams[0]], word.text[seams[0] :]
     return [replace(word, right=middle, text=before), replace(word, left=middle, text=after)]
 
 

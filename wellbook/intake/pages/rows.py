@@ -77,11 +77,12 @@ def _zones(
     rows: list[PageRow], is_heading: IsHeading, *, are_pictures: bool
 ) -> list[list[PageRow]]:
     """Rows from one heading to the next; those before the first heading make a zone, too."""
-    starts = []
+    starts: list[int] = []
     for index, row in enumerate(rows):
         is_told = len(row.cells) > 1 and is_heading(row.texts)
         is_close = are_pictures and _is_close_heading(row, is_heading)
-        if is_told or is_close or (are_pictures and _heads_figures(rows, index)):
+        is_first = are_pictures and not starts and _heads_figures(rows, index)
+        if is_told or is_close or is_first:
             start = index
             above = rows[index - 1] if index else None
             if above and _belongs(above, row):

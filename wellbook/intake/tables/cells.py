@@ -17,6 +17,8 @@ from wellbook.water.values.catalogue import Catalogue
 SAMPLE = (Role.DATE, Role.SOME_DATE, Role.TIME, Role.POINT, Role.WELL, Role.NUMBER, Role.LAB)
 """What is told about the sample of a column, or of a row."""
 
+_OF_FIGURES = frozenset("0123456789<>")
+
 UNKNOWN_COLUMN = N_("nothing tells what its column holds")
 NO_HEADING = N_("its column has no heading")
 
@@ -47,6 +49,11 @@ def asks_presence(cell: str, catalogue: Catalogue) -> bool:
     """Whether a cell names bacteria, of which `yes` and `no` tell something."""
     parameter = read_name(cell.strip(" ?"), catalogue).parameter
     return means_germs(cell) or (parameter is not None and parameter.scale == "presence")
+
+
+def begins_with_figures(row: Cells) -> bool:
+    """Whether a cell of a row begins as no word over a column does; told without much work."""
+    return any(cell[:1] in _OF_FIGURES for cell in row if cell)
 
 
 def is_counter(cells: list[str]) -> bool:

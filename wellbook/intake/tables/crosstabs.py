@@ -10,6 +10,7 @@ from wellbook.intake.tables.cells import (
     SAMPLE,
     asks_presence,
     at,
+    begins_with_figures,
     is_figure,
     is_parameter,
     unfolded_table,
@@ -21,7 +22,7 @@ from wellbook.intake.tables.tables import NotTaken, Table, told
 from wellbook.intake.words.asides import is_number, is_place
 from wellbook.intake.words.dates import month_or_year, taken_apart
 from wellbook.intake.words.headings import role_of, role_of_column, roles_of
-from wellbook.intake.words.lab_words import says_some
+from wellbook.intake.words.lab_words import SIGNS, of_sign, says_some
 from wellbook.intake.words.preamble import Facts, facts_in, says_a_fact
 from wellbook.intake.words.roles import Role
 from wellbook.support.translation import N_, _
@@ -70,7 +71,8 @@ def _headings(sheet: Sheet, catalogue: Catalogue) -> list[int]:
     return [
         index
         for index, row in enumerate(sheet.rows)
-        if role_of(at(row, 0)) in {Role.DATE, Role.SOME_DATE}
+        if not begins_with_figures(row)
+        and role_of(at(row, 0)) in {Role.DATE, Role.SOME_DATE}
         and any(is_parameter(cell, catalogue) for cell in row[1:])
     ]
 
@@ -159,6 +161,7 @@ def _by_parameter(
         ]
         skip = 1 if kept else skip
     filled = [(number, row) for number, row in rows[skip:] if any(row)]
+    kept = kept or _days_unnamed(heading, [row for _, row in filled], today)
     results = sum(is_reading(at(row, i)) for _, row in filled for i in names)
     if not kept or not results:
         return None
@@ -174,6 +177,9 @@ def _by_parameter(
         if _holds_results(heading[i], i, filled)
         or (asks_presence(heading[i], catalogue) and any(_answers(at(row, i)) for _, row in filled))
     ]
+    germs = (i for i in (*names, *unknown) if asks_presence(heading[i], catalogue))
+    signs = (i for i in germs if any(of_sign(at(row, i)) for _, row in filled))
+    units = {**units, **dict.fromkeys(signs, SIGNS)}
     _say_not_taken(table, heading, [i for i in loose if i not in unknown], filled)
     for number, row in filled:
         if dated and not any(_is_day(at(row, i), today) for i in dated):
@@ -195,6 +201,15 @@ def _by_parameter(
     return table if table.rows else None
 
 
+def _days_unnamed(heading: list[str], rows: list[list[str]], today: date) -> dict[Role, int]:
+    """A first column of days without a word over it, and one of places beside it."""
+    if at(heading, 0) or not _is_log(rows, [0], today):
+        return {}
+    places = [at(row, 1) for row in rows if _is_day(at(row, 0), today)]
+    is_of_places = not at(heading, 1) and all(is_place(text) for text in places)
+    return {Role.SOME_DATE: 0, **({Role.POINT: 1} if is_of_places else {})}
+
+
 def _is_day(text: str, today: date) -> bool:
     return taken_apart(text, today) is not None or month_or_year(text) is not None
 
@@ -214,8 +229,8 @@ def _holds_results(heading: str, column: int, rows: list[tuple[int, list[str]]])
 
 
 def _answers(text: str) -> bool:
-    """Whether a cell says `yes` or `no`."""
-    return says_some(text) is not None
+    """Whether a cell says `yes` or `no`, or `+`."""
+    return says_some(text) is not None or bool(of_sign(text))
 
 
 def _say_not_taken(

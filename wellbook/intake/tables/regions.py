@@ -3,13 +3,11 @@
 from dataclasses import replace
 
 from wellbook.intake.files.sheets import Cells, Line, Sheet
-from wellbook.intake.tables.cells import is_parameter
+from wellbook.intake.tables.cells import begins_with_figures, is_parameter
 from wellbook.intake.words.asides import is_place
 from wellbook.intake.words.headings import roles_of
 from wellbook.intake.words.roles import Role
 from wellbook.water.values.catalogue import Catalogue
-
-_OF_FIGURES = frozenset("0123456789<>")  # with these no cell of a heading begins
 
 
 def stacked(sheet: Sheet, catalogue: Catalogue) -> Sheet:
@@ -51,7 +49,7 @@ def stacked(sheet: Sheet, catalogue: Catalogue) -> Sheet:
 
 def _cuts(row: Cells) -> tuple[int, ...]:
     """Where in a heading row a second and a third table begins."""
-    if sum(map(bool, row)) < 4 or any(cell[:1] in _OF_FIGURES for cell in row if cell):  # noqa: PLR2004
+    if sum(map(bool, row)) < 4 or begins_with_figures(row):  # noqa: PLR2004
         return ()
     roles = roles_of(row)
     if roles.count(Role.NAME) < 2 or roles.count(Role.RESULT) < 2:  # noqa: PLR2004
@@ -64,8 +62,10 @@ def _cuts(row: Cells) -> tuple[int, ...]:
 
 def _cuts_of_days(row: Cells, catalogue: Catalogue) -> tuple[int, ...]:
     """Where a second sheet begins that has days of its own, as of another well."""
+    if begins_with_figures(row):
+        return ()
     dated = [i for i, role in enumerate(roles_of(row)) if role in {Role.DATE, Role.SOME_DATE}]
-    if len(dated) < 2 or dated[0] or any(cell[:1] in _OF_FIGURES for cell in row if cell):  # noqa: PLR2004
+    if len(dated) < 2 or dated[0]:  # noqa: PLR2004
         return ()
     parts = [row[a:b] for a, b in zip(dated, (*dated[1:], None), strict=True)]
     is_each = all(any(is_parameter(cell, catalogue) for cell in part[1:]) for part in parts)

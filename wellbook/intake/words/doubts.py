@@ -45,6 +45,12 @@ _GERMS = frozenset(
     }
 )
 
+# What households shorten; what is meant is asked.
+_SHORT = {
+    "n": "nitrate", "no3": "nitrate", "hard": "hardness", "cond": "conductivity",
+    "turb": "turbidity", "alk": "alkalinity", "mang": "manganese", "tc": "total_coliform",
+}  # fmt: skip
+
 # Above these nobody finds a household's well; common practice, no source. In the usual unit.
 _MOST_BY_UNIT = {"µg/L": Decimal(20_000), "ng/L": Decimal(100_000), "mg/L": Decimal(50_000)}
 _MOST = {
@@ -80,6 +86,9 @@ def near_name(printed: str, catalogue: Catalogue) -> Near | None:
     from rapidfuzz import fuzz, process
 
     name = normal_name(folded(printed))
+    short = _SHORT.get(normal_name(folded(_BRACKETED.sub("", printed))).strip(" ."))
+    if short:
+        return _near(printed, catalogue.parameters[short])
     if means_germs(printed):
         return _near(printed, catalogue.parameters["total_coliform"])
     if len(name) < _SHORTEST or not name.replace(" ", "").isalpha():

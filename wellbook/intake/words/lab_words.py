@@ -42,7 +42,7 @@ _WORDS = {
 }  # fmt: skip
 _FINE = {"ok", "okay", "o.k", "passed", "pass", "clear", "safe"}
 _BAD = {"+ve", "bad", "fail", "failed", "not ok", "found", "some", "some found", "yes, found"}
-_YES, _NO = {"yes", "ja", "si", "oui"}, {"no", "nein", "non"}
+_YES, _NO = {"yes", "ja", "si", "oui", "y"}, {"no", "nein", "non", "n"}
 _MEANT = {word: meant for meant, words in _WORDS.items() for word in words}
 
 
@@ -87,14 +87,23 @@ def says_some(text: str) -> bool | None:
     return word in _YES if word in _YES | _NO else None
 
 
+SIGNS = "+/-"  # stands for the unit of a column of such signs
+
+
+def of_sign(text: str) -> bool | None:
+    """Whether `+` or `-` says that something was found; None if it is neither."""
+    sign = text.strip(" ()").replace("−", "-").replace("–", "-")
+    return sign == "+" if sign in {"+", "-"} else None
+
+
 def is_nothing(text: str) -> bool:
     """Whether a cell says that nothing was analysed."""
     return meant_by(text) == "not analysed"
 
 
 _LESS = re.compile(
-    r"^(?:less than|under|below|menos de|menor (?:de|que)|inferior a|moins de|inferieure? a|kleiner(?: als)?"
-    r"|unter|weniger als)\s*(?=[\d.,])"
+    r"^(?:less than|under|below|menos de|menor (?:de|que)|inferior a|moins de"
+    r"|inferieure? a|kleiner(?: als)?|unter|weniger als)\s*(?=[\d.,])"
 )
 _MORE = re.compile(
     r"^(?:greater than|more than|over|above|mas de|mayor (?:de|que)|superior a|plus de"

@@ -90,7 +90,7 @@ def make(packet: Packet, new: Path, *, check_cancelled: CancelCheck = never_canc
         folder.mkdir(mode=0o700)
     except OSError as error:
         raise Fault(
-            _("{new} can't be made ({problem}): choose another folder, or make room there.").format(
+            _("{new} can’t be made ({problem}): choose another folder, or make room there.").format(
                 new=new, problem=error.strerror
             )
         ) from error
@@ -130,11 +130,11 @@ def _fill(made: Path, packet: Packet) -> None:
         if not isinstance(fault, Unfit):
             raise
         raise Fault(
-            _("The record in {path} can't be read: it is damaged.").format(path=packet.path.name)
+            _("The record in {path} can’t be read: it is damaged.").format(path=packet.path.name)
         ) from fault
     except Exception as error:  # a record that was tampered with can break any rule of a book
         raise Fault(
-            _("The record in {path} can't be read: it is damaged.").format(path=packet.path.name)
+            _("The record in {path} can’t be read: it is damaged.").format(path=packet.path.name)
         ) from error
 
 

@@ -20,7 +20,7 @@ from wellbook.intake import (
 from wellbook.intake.decisions import Decisions, decided, lab_of, of_lab, remember
 from wellbook.intake.draft import Stored
 from wellbook.intake.fate import Fate, Outcome, complete, met_in
-from wellbook.intake.review import outlooks
+from wellbook.intake.reviewing import outlooks
 from wellbook.intake.said import completed_words, said_taken
 from wellbook.planning import settings
 from wellbook.support.errors import Fault
@@ -70,7 +70,7 @@ class DraftDialog(EntryDialog):
         self._adding: tuple[Draft, Outcome, str] | None = None
         self._read, self._before = draft, list[Draft]()
         self.places = DraftPlaces(
-            household.book,
+            household,
             [one.point_name for one in draft.samples],
             of_lab(household.book, lab_of(draft)).points,
         )
@@ -88,6 +88,7 @@ class DraftDialog(EntryDialog):
         self.job.done.connect(self._on_read_again)
         self.job.failed.connect(self.bar.say)
         self.finish(spare=False)
+        self._changes.work_out(draft)
         self._show(draft)
         self.page.readings.setFocus()
 

@@ -1,7 +1,10 @@
 """What is odd about a draft, what it changes and what was not taken, in sentences with places."""
 
+from collections.abc import Callable
+from functools import partial
+
 from wellbook.intake import Draft, Place
-from wellbook.intake.review import changes
+from wellbook.intake.reviewing import changes
 from wellbook.intake.said import by_reason, left_words
 from wellbook.planning import settings
 from wellbook.planning.between import since_test_before
@@ -9,6 +12,7 @@ from wellbook.water.values.findings import Severity
 from wellbook.water.verdicts.latest_change import LatestChange
 from wellbook.window.common import advice
 from wellbook.window.common.household import Household
+from wellbook.window.common.jobs import apart
 from wellbook.window.dialogs.draft.draft_places import DraftPlaces
 from wellbook.wording import latest_change
 
@@ -27,16 +31,26 @@ class DraftChanges:
         """Work it out anew, as another point was chosen."""
         self._draft = None
 
+    def work_out(self, draft: Draft) -> None:
+        """Work out what is told first, on another thread: a long history takes its time."""
+        self._draft, self._found = draft, {}
+        works = {place: self._work(draft, place) for place in _latest(draft).values()}
+        self._found = apart(lambda: {place: work() for place, work in works.items()})
+
     def of_sample(self, draft: Draft, place: int) -> dict[str, LatestChange]:
         """What changed by a sample of the draft, by parameter."""
         if draft is not self._draft:
             self._draft, self._found = draft, {}
         if place not in self._found:
-            household = self._household
-            measures = settings.yardsticks(household.record.settings, household.catalogue)
-            history = self._places.results(draft.samples[place].point_name)
-            self._found[place] = changes(draft, place, *measures, household.today, history)
+            self._found[place] = self._work(draft, place)()
         return self._found[place]
+
+    def _work(self, draft: Draft, place: int) -> Callable[[], dict[str, LatestChange]]:
+        """What tells the changes by a sample, from values that any thread may go through."""
+        household = self._household
+        measures = settings.yardsticks(household.record.settings, household.catalogue)
+        history = self._places.results(draft.samples[place].point_name)
+        return partial(changes, draft, place, *measures, household.today, history)
 
     def sentences(self, draft: Draft, place: int) -> dict[str, str]:
         """Each change in words, with what happened to the well in between, by parameter."""
@@ -49,16 +63,22 @@ class DraftChanges:
 
     def lines(self, draft: Draft) -> Lines:
         """What is new in the latest sample of each point."""
-        latest: dict[str, int] = {}
-        for place, one in enumerate(draft.samples):
-            best = draft.samples[latest.get(one.point_name, place)]
-            if one.sample.collected.order() >= best.sample.collected.order():
-                latest[one.point_name] = place
+        latest = _latest(draft)
         return tuple(
             (f"{name}: {text}" if len(latest) > 1 and name else text, _place(draft, place, key))
             for name, place in latest.items()
             for key, text in latest_change.latest_lines(self.of_sample(draft, place).values())
         )
+
+
+def _latest(draft: Draft) -> dict[str, int]:
+    """Place of the latest sample of each printed point."""
+    latest: dict[str, int] = {}
+    for place, one in enumerate(draft.samples):
+        best = draft.samples[latest.get(one.point_name, place)]
+        if one.sample.collected.order() >= best.sample.collected.order():
+            latest[one.point_name] = place
+    return latest
 
 
 def _place(draft: Draft, place: int, key: str) -> Place | None:
