@@ -69,8 +69,12 @@ def outcome(plan, n, chance, made):
     limit = made.get("rise", 2) + chance.choice((0.3, 0.8, 1.5))
     if found.maybe_dependence or found.p > 0.10 or found.statistic < 0:
         return None
-    within = found.test is TrendTest.SEASONAL
-    line = course(found.flat, found.slope, within_quarters=within)
+    line = course(
+        found.flat,
+        found.slope,
+        within_quarters=found.test is TrendTest.SEASONAL,
+        variance_growth=found.variance_growth,
+    )
     told = crossing(line, limit) if line else None
     if told is None:
         return None

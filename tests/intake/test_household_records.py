@@ -8,7 +8,7 @@ import io
 import openpyxl
 import pytest
 
-from wellbook.intake.files import letters, named
+from wellbook.intake.prose import letters, named
 from wellbook.intake.words.names import read_name
 
 
@@ -329,3 +329,59 @@ def test_units_in_a_column_without_a_heading(results_of):
     assert {name: result.reading.unit for name, result in found.items()} == {
         "Iron": "mg/L", "Lead": "ug/L", "Zinc": "mg/L",
     }  # fmt: skip
+
+
+def test_a_log_with_a_day_before_each_event_keeps_the_days_of_its_tests(draft_of):
+    draft = draft_of(
+        'Date,Event\n12/22/2015,"Water test: lead 2 ug/L, iron 0.3 mg/L"\n'
+        '07/14/2016,added 2 bags of salt\n07/22/2016,"Water test: lead 3 ug/L, iron 0.4 mg/L"\n'
+    )
+    assert sorted(row[:1] + row[2:] for row in taken(draft)) == [
+        ("2015-12-22", "iron", "0.3"), ("2015-12-22", "lead", "2"),
+        ("2016-07-22", "iron", "0.4"), ("2016-07-22", "lead", "3"),
+    ]  # fmt: skip
+    assert all("prose" in mark.doubts for one in draft.samples for mark in one.marks)
+
+
+def test_of_two_results_this_one_is_taken(results_of):
+    found = results_of(
+        "Sampled,2024-06-05\nTest,2019 result,This result,Units\nIron,0.9,0.3,mg/L\nLead,9,2,ug/L\n"
+    )
+    assert {name: r.reading.text for name, r in found.items()} == {"Iron": "0.3", "Lead": "2"}
+
+
+def test_where_no_word_tells_which_column_holds_the_results_it_is_asked(draft_of):
+    draft = draft_of("Sampled,2024-06-05\nTest,Zorp,Blim,Units\nIron,0.9,0.3,mg/L\nLead,9,2,ug/L\n")
+    assert any(f.key in {"guessed_column", "which_columns"} for f in draft.findings)
+
+
+def test_sodium_over_a_column_is_no_word_for_not_analysed(draft_of):
+    draft = draft_of("date,Na mg/L,Cl mg/L\n2013-06-21,56,13\n2014-01-27,103,123\n")
+    assert [row[2:] for row in taken(draft)] == [
+        ("sodium", "56"), ("chloride", "13"), ("sodium", "103"), ("chloride", "123"),
+    ]  # fmt: skip
+
+
+def test_questions_over_columns_with_y_and_n(draft_of):
+    draft = draft_of("Date of test,Any E. coli?,Iron (mg/L)\n2015-03-14,N,0.3\n2016-03-15,Y,0.4\n")
+    assert [kind for key, kind in kinds(draft) if key == "e_coli"] == ["absent", "present"]
+
+
+def test_the_day_of_a_test_stands_in_its_title(draft_of):
+    draft = draft_of(
+        "Family well records\n\nTest from 3 May 2014, done by us\n,Iron,0.3,mg/L\n,Lead,2,ug/L\n\n"
+        "Test from 8 June 2017, done by us\n,Iron,0.4,mg/L\n,Lead,3,ug/L\n"
+    )
+    assert [row[0] for row in taken(draft)] == ["2014-05-03"] * 2 + ["2017-06-08"] * 2
+
+
+def test_days_and_places_without_words_over_them(draft_of):
+    draft = draft_of(
+        ",,Iron,Lead\n,Unit,mg/L,ug/L\n,Limit,0.3,15\n"
+        "2014-05-03,Kitchen,0.2,2\n2017-06-08,Barn,0.4,3\n"
+    )
+    assert [row[:2] + row[3:] for row in taken(draft)] == [
+        ("2014-05-03", "Kitchen", "0.2"), ("2014-05-03", "Kitchen", "2"),
+        ("2017-06-08", "Barn", "0.4"), ("2017-06-08", "Barn", "3"),
+    ]  # fmt: skip
+    assert {"0.3", "15"} <= {left.what for left in draft.not_taken}

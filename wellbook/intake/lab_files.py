@@ -12,7 +12,6 @@ from wellbook.book.samples import LARGEST_DOCUMENT
 from wellbook.intake import inside
 from wellbook.intake.draft import Draft
 from wellbook.intake.files import (
-    letters,
     plain_lines,
     records,
     spreadsheets,
@@ -39,6 +38,7 @@ from wellbook.intake.pages.words import (
     words_in_picture,
     words_of,
 )
+from wellbook.intake.prose import letters
 from wellbook.intake.samples.accounts import unaccounted
 from wellbook.intake.samples.accreditation import accreditation_in
 from wellbook.intake.samples.days import days_of, texts_in, undated

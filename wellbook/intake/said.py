@@ -1,6 +1,6 @@
 """A draft's account in words, for the window and the commands."""
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
@@ -87,3 +87,17 @@ def completed_words(added: int, corrected: int) -> str:
         else "",
     )
     return " ".join(filter(None, said))
+
+
+def untaken_words(names: Sequence[str], faults: Iterable[str]) -> str:
+    """What can be done with reports of which no table can be read; the faults say why."""
+    from wellbook.intake.pages.words import EXTRA
+
+    said = _(
+        "No table can be read from {names}. Ask the lab for the results as CSV or XLSX, or "
+        "type them in: the file is kept beside the test."
+    ).format(names=", ".join(names))
+    if not any(EXTRA in fault for fault in faults):
+        return said
+    needed = _("To read scans and photos the extra {extra} is needed; it is not installed.")
+    return f"{said} {needed.format(extra=EXTRA)}"

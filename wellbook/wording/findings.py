@@ -85,10 +85,22 @@ def _zero(facts: _Facts) -> str:
 
 
 def _lost_sign(facts: _Facts) -> str:
-    return _(
-        "{parameter} {figure} {unit} is exactly the reporting limit of earlier "
-        "non-detects. Is there a < before it on the sheet?"
-    ).format(**{**facts, "unit": units.said(facts["unit"])})
+    said = {
+        "earlier": _(
+            "{parameter} {figure} {unit} is exactly the reporting limit of earlier "
+            "non-detects. Is there a < before it on the sheet?"
+        ),
+        "own": _(
+            "{parameter} {figure} {unit} is exactly its own reporting limit. Is there a < before "
+            "it on the sheet?"
+        ),
+        "beside": _(
+            "{parameter} {figure} {unit} is exactly the reporting limit of other non-detects of "
+            "this test. Is there a < before it on the sheet?"
+        ),
+    }[facts["whose"]]
+    told = {key: facts[key] for key in ("parameter", "figure")}
+    return said.format(**told, unit=units.said(facts["unit"]))
 
 
 def _beyond(facts: _Facts) -> str:

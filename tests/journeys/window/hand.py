@@ -211,8 +211,8 @@ def turn_wheel(widget, *, up=False, spot=None):
     yield from act(*sender().turn_wheel(window.windowHandle(), there, up=up))
 
 
-def drop(paths, window):
-    """Drag files over the middle of a window and let them go."""
+def drop(paths, window, *, rests=True):
+    """Drag files over the middle of a window and let them go; perhaps wait for what comes of it."""
     data = QMimeData()
     data.setUrls([QUrl.fromLocalFile(str(path)) for path in paths])
     there = window.rect().center()
@@ -225,7 +225,11 @@ def drop(paths, window):
         if enter.isAccepted():
             QCoreApplication.sendEvent(window.windowHandle(), fall)
 
-    yield from act(deed)
+    if rests:
+        yield from act(deed)
+    else:
+        QTimer.singleShot(0, deed)
+        yield enter.isAccepted
     return enter.isAccepted()
 
 

@@ -274,6 +274,19 @@ def test_a_figure_equal_to_the_limit_of_earlier_non_detects_may_have_lost_its_si
     assert found(sample(arsenic=3), history) == ()
 
 
+def test_a_figure_equal_to_its_own_limit_or_to_those_beside_it_may_have_lost_its_sign():
+    own = [result(0, "lead", 1, reporting_limit="1.0"), result(1, "arsenic", 3)]
+    assert only(own).key == "lost_sign"
+    assert "exactly its own reporting limit" in said(only(own))
+    beside = sample(lead=1, arsenic="<1", cadmium="<1", selenium=3)
+    assert only(beside).key == "lost_sign"
+    assert "other non-detects of this test" in said(only(beside))
+    assert found(sample(lead=1.1, arsenic="<1", cadmium="<1")) == ()
+    assert found(sample(lead=1, arsenic="<1", cadmium="<0.5")) == (), "one alike may be chance"
+    before = [result(9, "lead", "0.8", date(2020, 1, 1), sample=100)]
+    assert found(beside, before) == (), "so little was found before"
+
+
 def test_zero_is_noted_where_labs_print_a_limit():
     assert only(sample(arsenic=0)).severity == "note"
     assert found(sample(total_coliform=0)) == ()
@@ -307,3 +320,14 @@ def test_the_order_of_the_rows_does_not_matter():
     history = past(**SOUND)
     assert keys(report, history) == keys(report[::-1], history)
     assert keys(report, history) >= {"charge_balance", "far_from_history"}
+
+
+def test_nitrate_as_no3_is_asked_about_where_no_history_tells_and_the_ions_do():
+    """3 mg/L as N are 13.3 as NO3: 0.74 meq/L of anions too many, and none with N put right."""
+    slipped = SOUND | {"nitrate": 13.3}
+    finding = only(sample(**slipped))
+    assert (finding.key, finding.severity) == ("charge_balance", "ask")
+    assert "NO3" in said(finding)
+    assert found(sample(**SOUND | {"nitrate": 3})) == ()
+    before = [result(0, "nitrate", 13, date(2020 + k, 1, 1), sample=k + 100) for k in range(4)]
+    assert all(one.severity == "note" for one in found(sample(**slipped), before))

@@ -77,7 +77,7 @@ def _zones(
     rows: list[PageRow], is_heading: IsHeading, *, are_pictures: bool
 ) -> list[list[PageRow]]:
     """Rows from one heading to the next; those before the first heading make a zone, too."""
-    starts = []
+    starts: list[int] = []
     for index, row in enumerate(rows):
         is_told = len(row.cells) > 1 and is_heading(row.texts)
         is_close = are_pictures and _is_close_heading(row, is_heading)

@@ -5,7 +5,7 @@ from collections.abc import Callable, Sequence
 
 from wellbook.intake.files.sheets import Cells
 from wellbook.intake.words.dates import clock, taken_apart
-from wellbook.intake.words.lab_words import is_result_word, with_unit
+from wellbook.intake.words.lab_words import is_nothing, is_result_word, with_unit
 from wellbook.intake.words.names import read_name
 from wellbook.intake.words.roles import Role
 from wellbook.water.units.conversion import understand
@@ -35,8 +35,9 @@ def is_reading(text: str) -> bool:
         return False
     if _READING.match(text) or is_result_word(text):
         return True
-    word, unit = with_unit(text)
-    return bool(unit) and bool(_READING.match(word) or is_result_word(word))
+    word, unit = with_unit(text)  # `Na mg/L` is sodium, and nothing that was not analysed
+    is_word = bool(_READING.match(word)) or (is_result_word(word) and not is_nothing(word))
+    return bool(unit) and is_word
 
 
 def assign(

@@ -161,6 +161,7 @@ def _by_parameter(
         ]
         skip = 1 if kept else skip
     filled = [(number, row) for number, row in rows[skip:] if any(row)]
+    kept = kept or _days_unnamed(heading, [row for _, row in filled], today)
     results = sum(is_reading(at(row, i)) for _, row in filled for i in names)
     if not kept or not results:
         return None
@@ -198,6 +199,15 @@ def _by_parameter(
                 table.indexes.append(number)
                 table.cells.append(i)
     return table if table.rows else None
+
+
+def _days_unnamed(heading: list[str], rows: list[list[str]], today: date) -> dict[Role, int]:
+    """A first column of days without a word over it, and one of places beside it."""
+    if at(heading, 0) or not _is_log(rows, [0], today):
+        return {}
+    places = [at(row, 1) for row in rows if _is_day(at(row, 0), today)]
+    is_of_places = not at(heading, 1) and all(is_place(text) for text in places)
+    return {Role.SOME_DATE: 0, **({Role.POINT: 1} if is_of_places else {})}
 
 
 def _is_day(text: str, today: date) -> bool:

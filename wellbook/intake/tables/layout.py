@@ -7,7 +7,7 @@ from datetime import date
 from wellbook.intake.files.sheets import Cells, Sheet
 from wellbook.intake.tables import crosstabs
 from wellbook.intake.tables.beside import with_lines_below
-from wellbook.intake.tables.cells import at, begins_with_figures, is_parameter
+from wellbook.intake.tables.cells import at, begins_with_figures, is_counter, is_parameter
 from wellbook.intake.tables.columns import Columns, assign, is_reading
 from wellbook.intake.tables.regions import stacked
 from wellbook.intake.tables.reshaped import (
@@ -21,7 +21,7 @@ from wellbook.intake.tables.tables import Table, told
 from wellbook.intake.tables.titled import with_dittos, with_titles
 from wellbook.intake.words.asides import section
 from wellbook.intake.words.dates import taken_apart
-from wellbook.intake.words.headings import is_standard, role_of_column, roles_of
+from wellbook.intake.words.headings import is_standard, role_of, role_of_column, roles_of
 from wellbook.intake.words.preamble import (
     OF_ONE_SAMPLE,
     Facts,
@@ -79,9 +79,27 @@ def tables_in(
     about = {Role.KIND: title} if title else {}
     scanner.begin(found.cells, found.columns, {**about, **_facts(above, today)})
     scanner.unit_of_all(above)
+    scanner.say_guess(_guess(found, sheet.rows))
     for index in range(found.index + 1, len(sheet.rows)):
         scanner.step(index)
     return scanner.finish()
+
+
+def _guess(found: "_Heading", rows: list[Cells]) -> str:
+    """The heading of the results, where another column holds figures and no word tells which."""
+    result = found.columns[Role.RESULT]
+    words = at(found.cells, result)
+    if not words or role_of(words) is Role.RESULT:
+        return ""
+    below = rows[found.index + 1 :][:_TOP]
+    for i, heading in enumerate(found.cells):
+        cells = [at(row, i) for row in below if at(row, i) and at(row, result)]
+        is_open = bool(heading.strip()) and role_of_column(heading) is None
+        if is_open and i not in found.columns.values() and not is_counter(cells):
+            figures = sum(map(is_reading, cells))
+            if figures > 1 and figures * 2 > len(cells):
+                return words
+    return ""
 
 
 def _facts(rows: Sequence[Cells], today: date) -> Facts:

@@ -89,6 +89,10 @@ class TableScanner:
         results = (i for i, role in enumerate(roles_of(heading)) if role is Role.RESULT)
         self._also = [i for i in results if i != self._result]
 
+    def say_guess(self, heading: str) -> None:
+        """Keep that only the figures tell that the column under a heading holds the results."""
+        self._table.guessed = heading
+
     def unit_of_all(self, rows: Iterable[Cells]) -> None:
         """Take in what lines above the table say of the unit of all its results."""
         for row in rows:

@@ -83,7 +83,8 @@ class _Run:
 
 
 def _runs(sheet: Sheet, catalogue: Catalogue) -> Iterator[_Run]:
-    title, since, start = _named(sheet.name, catalogue), 0, -1
+    title = of_sheet = _named(sheet.name, catalogue)
+    since, start = 0, -1
     figures: list[tuple[int, int, str]] = []
     for index, row in enumerate([*sheet.rows, []]):
         is_figure = bool(title) and _is_day(at(row, 0)) and is_reading(at(row, 1))
@@ -103,11 +104,12 @@ def _runs(sheet: Sheet, catalogue: Catalogue) -> Iterator[_Run]:
                 title = ""
             continue
         start = index if _is_heading(row) else -1
-        named = _named(alone(row), catalogue)
+        said = alone(row)
+        named = _named(said, catalogue)
         if named:
             title, since = named, index
-        elif start < 0 and not _is_note(alone(row)):
-            title = _named(sheet.name, catalogue)
+        elif start < 0 and not _is_note(said):
+            title = of_sheet
 
 
 def _is_day(text: str) -> bool:
@@ -143,8 +145,14 @@ def _is_heading(row: Cells) -> bool:
 
 def _years(row: Cells) -> dict[int, str]:
     """The years above the columns of a line that holds nothing else."""
-    found = {i: at(row, i).removesuffix(".0") for i in range(1, len(row)) if at(row, i)}
-    is_all = len(found) > 1 and all(y.isdigit() and month_or_year(y) for y in found.values())
+    found: dict[int, str] = {}
+    for index in range(1, len(row)):
+        year = at(row, index).removesuffix(".0")
+        if year and not year.isdigit():
+            return {}  # at once: a file may have 100,000 rows
+        if year:
+            found[index] = year
+    is_all = len(found) > 1 and all(map(month_or_year, found.values()))
     return found if is_all and not any(map(str.isdigit, at(row, 0))) else {}
 
 

@@ -42,7 +42,7 @@ _WORDS = {
 }  # fmt: skip
 _FINE = {"ok", "okay", "o.k", "passed", "pass", "clear", "safe"}
 _BAD = {"+ve", "bad", "fail", "failed", "not ok", "found", "some", "some found", "yes, found"}
-_YES, _NO = {"yes", "ja", "si", "oui"}, {"no", "nein", "non"}
+_YES, _NO = {"yes", "ja", "si", "oui", "y"}, {"no", "nein", "non", "n"}
 _MEANT = {word: meant for meant, words in _WORDS.items() for word in words}
 
 

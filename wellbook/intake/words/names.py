@@ -45,6 +45,7 @@ FRACTIONS = {
     "dissous": DISSOLVED,
     "gesamt": TOTAL,
 }
+_QUESTION = re.compile(r"^any\s+(?=\S)|\s*\?+$", re.IGNORECASE)  # as in `Any E. coli?`
 _LONGEST = 500  # characters of a name; what is longer is no name
 _FRACTION_WORD = (
     r"(total recoverable|total|tot\.?|dissolved|diss\.?|unfiltered|filtered|soluble"
@@ -133,7 +134,8 @@ def read_draw(text: str) -> str:
 
 def read_name(printed: str, catalogue: Catalogue, cas: str = "") -> Name:
     """Take a printed name apart and look it up; the whole name is tried before its parts."""
-    printed = " ".join(_KEY.sub(_spelled_out, printed.strip()).split())[:_LONGEST]
+    printed = _QUESTION.sub("", printed.strip()[:_LONGEST])
+    printed = " ".join(_KEY.sub(_spelled_out, printed).split())
     rest, unit = _without_unit(_ABROAD.sub("as ", printed))
     basis = bases.printed_in(rest)
     draw = read_draw(rest)

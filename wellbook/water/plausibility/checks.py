@@ -56,6 +56,6 @@ def check(
         *parts(used, catalogue, holds),
         *off_habit(used, catalogue, others),
         *signs(used, catalogue, others),
-        *sums(used, catalogue, holds),
+        *sums(used, catalogue, holds, others),
     ]
     return tuple(sorted(found, key=lambda oddity: oddity.severity))

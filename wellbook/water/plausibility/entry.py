@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator, Sequence
 from datetime import date
+from decimal import Decimal, InvalidOperation
 
 from wellbook.water.plausibility.usual_range import History
 from wellbook.water.values.catalogue import Catalogue
@@ -84,11 +85,10 @@ def signs(results: Sequence[Result], catalogue: Catalogue, history: History) -> 
                 severity=Severity.NOTE,
                 results=(result.id,),
             )
-        elif reading.number and _was_limit(result, history):
+        elif reading.number and (whose := _whose_limit(result, results, history)):
+            facts = {"figure": reading.text, "unit": reading.unit, "whose": whose}
             yield Oddity(
-                Check.LOST_SIGN,
-                {"parameter": parameter.name, "figure": reading.text, "unit": reading.unit},
-                results=(result.id,),
+                Check.LOST_SIGN, {"parameter": parameter.name, **facts}, results=(result.id,)
             )
 
 
@@ -135,20 +135,53 @@ def _is_a_limit(result: Result, catalogue: Catalogue) -> bool:
     )
 
 
+def _whose_limit(result: Result, results: Sequence[Result], history: History) -> str:
+    """Of what a figure is exactly the reporting limit; empty if of nothing."""
+    if _was_limit(result, history):
+        return "earlier"
+    if _is_own_limit(result) and sum(map(_is_own_limit, results)) < _LEAST_EQUAL:
+        return "own"  # of more of them a wrong column is asked
+    return "beside" if _is_limit_beside(result, results, history) else ""
+
+
+def _is_own_limit(result: Result) -> bool:
+    """Whether the figure is the limit that its row prints."""
+    try:
+        return result.reading.kind is Kind.NUMBER and result.reading.number == Decimal(
+            result.reporting_limit
+        )
+    except InvalidOperation:
+        return False
+
+
+def _is_limit_beside(result: Result, results: Sequence[Result], history: History) -> bool:
+    """Whether two others of the sample at least were not detected at just this figure.
+
+    Where so low a figure was found before, it tells nothing.
+    """
+    if any(_is_found_at(one, result) for one in history.get(result.parameter, ())):
+        return False
+    return sum(one.parameter != result.parameter and _is_undetected_at(one, result)
+               for one in results) >= _LEAST_ALIKE  # fmt: skip
+
+
+def _is_undetected_at(one: Result, result: Result) -> bool:
+    old, new = one.reading, result.reading
+    return old.kind is Kind.BELOW and (old.number, old.unit) == (new.number, new.unit)
+
+
 def _was_limit(result: Result, history: History) -> bool:
     """Whether at least half of the last results, and two, were non-detects at just this figure.
 
     Where so low a figure was found before, it tells nothing that it comes again.
     """
-    order = sorted(history.get(result.parameter, ()), key=lambda one: one.collected.order())
+    if not history.get(result.parameter):
+        return False
+    order = sorted(history[result.parameter], key=lambda one: one.collected.order())
     last = order[-_LATELY:]
     if any(_is_found_at(one, result) for one in order):
         return False
-    alike = sum(
-        one.reading.kind is Kind.BELOW
-        and (one.reading.number, one.reading.unit) == (result.reading.number, result.reading.unit)
-        for one in last
-    )
+    alike = sum(_is_undetected_at(one, result) for one in last)
     return alike >= max(_LEAST_ALIKE, len(last) / 2)
 
 

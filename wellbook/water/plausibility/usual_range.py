@@ -14,7 +14,7 @@ from wellbook.water.values.results import Result
 
 History = Mapping[str, Sequence[Result]]  # results of other samples, by parameter
 
-_LEAST = 4  # other figures from which a habit can be seen
+LEAST_OTHERS = 4  # figures from which a habit can be seen
 _NEAREST = 12  # and the most, nearest in time, so that a slow change stays unnoticed here
 _FAR = 4.2  # so many times the usual scatter
 # Iron and manganese scatter so much that a slip of ten upwards would hide within it.
@@ -63,14 +63,14 @@ class Odd:
 def odd_figure(result: Result, catalogue: Catalogue, history: History) -> Odd | None:
     """A result's figure if it is far from the others at the point; None if not, or too few."""
     parameter = catalogue.parameters.get(result.parameter)
-    if parameter is None or not _has_habits(parameter):
+    if parameter is None or not history.get(result.parameter) or not _has_habits(parameter):
         return None
     figure = _figure(result, parameter, (Kind.NUMBER, Kind.BELOW))
     others = _others(result, history)
     habit = [
         known for one in others if (known := _figure(one, parameter, (Kind.NUMBER,))) is not None
     ]
-    if figure is None or len(habit) < _LEAST:
+    if figure is None or len(habit) < LEAST_OTHERS:
         return None
     usual = median(habit)
     scatter = _scatter(parameter.key, habit, usual)

@@ -28,7 +28,11 @@ _WIDE_UP_TO = 9
 
 
 def course(
-    flat: Sequence[CensoredValue], slope: Slope, *, within_quarters: bool = False
+    flat: Sequence[CensoredValue],
+    slope: Slope,
+    *,
+    within_quarters: bool = False,
+    variance_growth: float = 1.0,
 ) -> Course | None:
     """The line through spans, and how far ahead it goes; None where it can't be told.
 
@@ -36,6 +40,8 @@ def course(
         flat: Spans in order of time, less slope and yearly cycle about the middle of their times.
         slope: Change a year and its interval.
         within_quarters: The slope is that of tests compared within the quarters of the year.
+        variance_growth: By how much the variance of the slope grows with the likeness of
+            successive tests, as far as that is not in the slope's interval.
     """
     if len(flat) < LEAST_FOR_FORECAST or not slope.rate or slope.low is None or slope.high is None:
         return None
@@ -63,6 +69,7 @@ def course(
         undetected,
         is_wide=scatters or within_quarters,
         one_season=one_season,
+        widened=sqrt(variance_growth),
     )
 
 

@@ -88,6 +88,7 @@ class Course:
         undetected: Share of the tests that are non-detects, 0 to 1.
         is_wide: Its interval holds more than 90 %, by how much can't be told.
         one_season: All tests fall into the same quarter of the year, so it is the level there.
+        widened: By how much its interval is wider, as successive tests resemble each other.
     """
 
     middle: float
@@ -101,6 +102,7 @@ class Course:
     undetected: float = 0.0
     is_wide: bool = False
     one_season: bool = False
+    widened: float = 1.0
 
     @property
     def is_rough(self) -> bool:
@@ -124,7 +126,7 @@ class Course:
         end = 0.0 if slope is None else slope
         whole = hypot(level, (end - rate) * (time - self.middle))
         is_ahead = (end > rate) is (rate > 0)
-        drawn = 1.0 if is_ahead else _BEHIND
+        drawn = self.widened if is_ahead else self.widened * _BEHIND
         return drawn * whole / (1 + _OPENED * min(self.undetected, _OPENED_UP_TO) ** 3)
 
 
@@ -146,7 +148,7 @@ class Crossing:
         earliest: Start of the 90 % interval; not before the last test.
         latest: End of it; None where it lies further ahead than can be told.
         is_wide: The interval holds more than 90 %.
-        is_rough: It holds 84 to 96 %, by how many tests are non-detects and where they lie.
+        is_rough: It holds 82 to 97 %, by how many tests are non-detects and where they lie.
         one_season: All tests fall into the same quarter of the year.
     """
 

@@ -97,6 +97,11 @@ def series(history: Iterable[Result], parameter: Parameter) -> Series:
     return Series(tuple(_day(day, by_day[day]) for day in days), days, len(results) - used)
 
 
+def counted_series(history: Iterable[Result], parameter: Parameter) -> Series:
+    """The history of a parameter as statistics go through it: empty where only presence matters."""
+    return Series((), ()) if parameter.scale == "presence" else series(history, parameter)
+
+
 def in_one_season(spans: Iterable[CensoredValue]) -> bool:
     """Whether a quarter of the year, wherever it begins, holds all these tests."""
     parts = sorted(span.at % 1 for span in spans)

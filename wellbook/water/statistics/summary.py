@@ -6,7 +6,7 @@ from math import inf
 from wellbook.water.statistics.kaplan_meier import Mass, mean, quantile
 from wellbook.water.statistics.level.long_run import long_run
 from wellbook.water.statistics.outcomes import LEAST_TOLD, Spread, Summary
-from wellbook.water.statistics.series import Series, label, series
+from wellbook.water.statistics.series import Series, counted_series, label, series
 from wellbook.water.statistics.turnbull import shares_of
 from wellbook.water.values.parameters import Parameter
 from wellbook.water.values.results import Result
@@ -14,9 +14,11 @@ from wellbook.water.values.results import Result
 
 def summary(history: Sequence[Result], parameter: Parameter) -> Summary | None:
     """Summarise a history; None with fewer than four tests, or where only presence matters."""
-    if parameter.scale == "presence":
-        return None
-    found = series(history, parameter)
+    return summary_of(counted_series(history, parameter), parameter)
+
+
+def summary_of(found: Series, parameter: Parameter) -> Summary | None:
+    """Summarise a series as `counted_series` gives it."""
     if len(found.spans) < LEAST_TOLD:
         return None
     masses = shares_of(found.spans)

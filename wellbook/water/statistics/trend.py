@@ -13,8 +13,8 @@ from wellbook.water.statistics.series import (
     DAYS_A_YEAR,
     CensoredValue,
     Series,
+    counted_series,
     label,
-    series,
 )
 from wellbook.water.statistics.turnbull import shares_of
 from wellbook.water.values.parameters import Parameter
@@ -23,11 +23,14 @@ from wellbook.water.values.results import Result
 
 def trend(history: Sequence[Result], parameter: Parameter) -> Trend:
     """Judge the history of one parameter at one point (raw and treated water never mixed)."""
-    unit = label(parameter)
+    return trend_of(counted_series(history, parameter), parameter)
+
+
+def trend_of(found: Series, parameter: Parameter) -> Trend:
+    """Judge a series as `counted_series` gives it."""
+    unit, spans = label(parameter), found.spans
     if parameter.scale == "presence":
-        return _untested(Direction.NOT_FOR_THIS, Series((), ()), unit)
-    found = series(history, parameter)
-    spans = found.spans
+        return _untested(Direction.NOT_FOR_THIS, found, unit)
     if spans and all(span.undetected for span in spans):
         return _untested(Direction.UNSEEN, found, unit)
     if len(spans) < LEAST:
@@ -77,8 +80,12 @@ def _tested(found: Series, outcome: Guarded, unit: str, parameter: Parameter) ->
 
 
 def _course(outcome: Guarded) -> Course | None:
-    within = outcome.test is TrendTest.SEASONAL
-    return course(outcome.flat, outcome.slope, within_quarters=within)
+    return course(
+        outcome.flat,
+        outcome.slope,
+        within_quarters=outcome.test is TrendTest.SEASONAL,
+        variance_growth=outcome.variance_growth,
+    )
 
 
 def _untested(says: Direction, found: Series, unit: str) -> Trend:

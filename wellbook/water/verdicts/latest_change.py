@@ -9,7 +9,7 @@ from itertools import pairwise
 from statistics import median
 
 from wellbook.water.statistics.mann_kendall import below
-from wellbook.water.statistics.series import CensoredValue, label, series
+from wellbook.water.statistics.series import CensoredValue, Series, label, series
 from wellbook.water.units import conversion
 from wellbook.water.values.catalogue import Catalogue
 from wellbook.water.values.figures import plain
@@ -18,7 +18,7 @@ from wellbook.water.values.limits import Limit
 from wellbook.water.values.parameters import Parameter
 from wellbook.water.values.readings import Kind
 from wellbook.water.values.results import Result
-from wellbook.water.verdicts.judge import assess, headline, judge_all
+from wellbook.water.verdicts.judge import headline, judge_all
 from wellbook.water.verdicts.point_record import PointRecord
 
 # Of two tests of steady water with normal scatter, one step in ten is more than this many times
@@ -108,20 +108,30 @@ def latest_change(
     catalogue: Catalogue,
     sets: Sequence[str],
     today: date,
+    *,
+    found: Series | None = None,
 ) -> LatestChange | None:
     """Compare the latest test of a parameter with the one before; None without a test.
 
     Where a day holds several results, their median counts, as in a trend; total and dissolved,
     first draws and flushed samples are not mixed.
+
+    Args:
+        record: All results at the point.
+        parameter: The parameter.
+        catalogue: The reference data.
+        sets: Keys of the household's limit sets.
+        today: The day whose limits hold.
+        found: Its series, where that was made already.
     """
     history = record.history(parameter.key)
     if parameter.scale == "presence":
-        found = [result for result in history if result.reading.kind is not Kind.NONE]
-        days = sorted({result.collected.day for result in found})
+        tested = [result for result in history if result.reading.kind is not Kind.NONE]
+        days = sorted({result.collected.day for result in tested})
         spans: tuple[CensoredValue, ...] = ()
     else:
-        found_days = series(history, parameter)
-        days, spans = list(found_days.days), found_days.spans
+        found = found or series(history, parameter)
+        days, spans = list(found.days), found.spans
     if not days:
         return None
     if len(days) == 1:
@@ -240,7 +250,12 @@ def _side(
     today: date,
 ) -> bool | None:
     """Whether a day's results are outside a limit; None where that can't be told."""
-    verdicts = {one.now.verdict for one in assess(results, record, catalogue, sets, today)}
+    verdicts = {
+        headline(
+            judge_all(result, catalogue, sets, today, beside=record.samples[result.sample])
+        ).verdict
+        for result in results
+    }
     if Verdict.OUTSIDE in verdicts:
         return True
     return False if verdicts - {Verdict.UNDECIDABLE, Verdict.NO_LIMIT} else None

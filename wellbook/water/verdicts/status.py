@@ -78,15 +78,17 @@ def history_facts(
 ) -> HistoryFacts:
     """Go through the whole history of a parameter; see `stand` for the arguments."""
     # Not loaded where it is known already what the histories tell.
-    from wellbook.water.statistics.summary import summary
-    from wellbook.water.statistics.trend import trend
+    from wellbook.water.statistics.series import counted_series
+    from wellbook.water.statistics.summary import summary_of
+    from wellbook.water.statistics.trend import trend_of
 
     history = record.history(parameter.key)
+    found = counted_series(history, parameter)
     return HistoryFacts(
         sum(result.reading.kind is not Kind.NONE for result in history),
-        trend(history, parameter),
-        latest_change(record, parameter, catalogue, sets, today),
-        summary(history, parameter),
+        trend_of(found, parameter),
+        latest_change(record, parameter, catalogue, sets, today, found=found),
+        summary_of(found, parameter),
     )
 
 

@@ -17,6 +17,7 @@ from wellbook.water.statistics.season.serial_dependence import (
     next_test_correlation,
     raised,
     variance_factor,
+    variance_growth_of_few,
 )
 from wellbook.water.statistics.season.time_of_year import (
     YearlyCycle,
@@ -60,6 +61,8 @@ class Guarded:
         seasons_differ: The quarters of the year don't go the same way.
         flat: The spans less slope and, where it was taken off, yearly cycle, about the middle of
             their times.
+        variance_growth: By how much the variance of the slope grows if successive tests resemble
+            each other as much as they seem to; 1 where that is allowed for already.
     """
 
     test: TrendTest
@@ -72,6 +75,7 @@ class Guarded:
     maybe_dependence: bool = False
     seasons_differ: bool = False
     flat: tuple[CensoredValue, ...] = ()
+    variance_growth: float = 1.0
 
 
 def guarded_test(found: Series) -> Guarded:
@@ -95,6 +99,7 @@ def guarded_test(found: Series) -> Guarded:
         correlation=_told(spans, beside.correlation),
         maybe_dependence=_maybe(len(spans), p, beside.p_dependent),
         flat=_flat(beside.left, cycle.rest, beside.slope),
+        variance_growth=variance_growth_of_few(cycle.rest, beside.correlation),
     )
 
 
@@ -138,6 +143,7 @@ def _plain(spans: Sequence[CensoredValue], kendall: Kendall, cycle: YearlyCycle)
         correlation=_told(spans, correlation),
         maybe_dependence=_maybe(len(spans), p, dependent),
         flat=_flat(spans, times, slope),
+        variance_growth=variance_growth_of_few(times, correlation),
     )
 
 

@@ -7,8 +7,8 @@ variance of the trend test grows by the factor that a first-order autoregression
 Hamed and Rao, Journal of Hydrology 204, 1998, which sums over significant lags instead), with the
 correlation half a standard error higher: an estimate that is right on average still lets too many
 trends pass where it happens to be low. With fewer than twenty tests it is a whole one, and no test
-is changed by it: there it only tells which trends dependence may explain. Both shares were chosen
-by simulation (see the tables in DEVELOPERS.md).
+is changed by it: there it only tells which trends dependence may explain, and half a standard error
+widens what is foretold. All shares were chosen by simulation (see the tables in DEVELOPERS.md).
 """
 
 from collections.abc import Sequence
@@ -42,10 +42,24 @@ def next_test_correlation(left: Sequence[CensoredValue]) -> float:
 
 
 def raised(correlation: float, n: int) -> float:
-    """The correlation to allow for, 0 to 0.9, where so many tests gave this estimate."""
-    error = sqrt((1 - correlation**2) / n)
-    by = _RAISED if n >= LEAST_FOR_DEPENDENCE else _RAISED_OF_FEW
-    return min(max(correlation + by * error, 0.0), _MOST)
+    """The correlation to allow for in a test, 0 to 0.9, where so many tests gave this estimate."""
+    return _raised(correlation, n, _RAISED if n >= LEAST_FOR_DEPENDENCE else _RAISED_OF_FEW)
+
+
+def variance_growth_of_few(weights: Sequence[float], correlation: float) -> float:
+    """By how much to take a variance larger where a forecast rests on fewer than twenty tests.
+
+    The correlation is half a standard error higher than its estimate. From twenty tests on the
+    interval of the slope allows for it already, and this is 1.
+    """
+    n = len(weights)
+    if n >= LEAST_FOR_DEPENDENCE:
+        return 1.0
+    return variance_factor(weights, _raised(correlation, n, _RAISED))
+
+
+def _raised(correlation: float, n: int, errors: float) -> float:
+    return min(max(correlation + errors * sqrt((1 - correlation**2) / n), 0.0), _MOST)
 
 
 def variance_factor(weights: Sequence[float], correlation: float) -> float:

@@ -5,8 +5,8 @@ from collections.abc import Collection, Iterator
 from dataclasses import dataclass, field
 from datetime import date
 
-from wellbook.intake.files.named import Names
 from wellbook.intake.files.sheets import Cells, Line, Sheet
+from wellbook.intake.prose.named import Names
 from wellbook.intake.words.dates import days_within
 from wellbook.support.translation import _
 from wellbook.water.values.catalogue import Catalogue
@@ -15,7 +15,7 @@ from wellbook.water.values.findings import Finding
 PROSE = "prose"  # doubt of every figure that was read from a sentence
 _LESS = r"(?:below |less than |under |unter |menos de |moins de |< ?)?"
 _FIGURE = rf"(?P<figure>{_LESS}\d[\d.,]*\d|{_LESS}\d)"
-_UNITS = r"[^\s\d/,.;()]{1,4}/[^\s\d/,.;()]+(?: as \w+)?|[NF]TU|ppm|ppb|gpg|grains"
+_UNITS = r"[^\s\d/,.;()\"”]{1,4}/[^\s\d/,.;()\"”]+(?: as \w+)?|[NF]TU|ppm|ppb|gpg|grains"
 _MEASURED = re.compile(rf"(?<![\w.,/-]){_FIGURE}(?! ?%)(?: ?(?P<unit>{_UNITS})(?![\w/]))?")
 _IS = r"(?:was|were|is|are|been|wurden?|waren|sind|ist) "
 _STATED = re.compile(
@@ -57,6 +57,7 @@ _OF_SAMPLING = re.compile(
     r"|tom[óoa]\w*|recogid\w*)\b",
     re.IGNORECASE,
 )
+_ENDS = frozenset({",", ";", ":", "\t", "\n", ""})
 _BEFORE_DAYS = 60  # letters before a day that tell what it is
 MOST_LINES = 3_000  # of a letter; our own bounds
 _MOST = 100_000  # characters of a letter; our own bound, as the next
@@ -241,6 +242,8 @@ def _days(text: str) -> list[_Day]:
     for start, end in days_within(text, date.max):
         before = text[max(start - _BEFORE_DAYS, 0) : start].rpartition("\n\n")[2]
         before = re.split(r"[.;]\s", before)[-1]
+        is_first = before[-1:] in {"", "\n"} and text[end : end + 1] in _ENDS
+        before = "" if is_first else before  # a day before what was done on it, as in a log
         if not _OTHER_DAYS.search(before) or _OF_SAMPLING.search(before):
             found.append(_Day(start, text[start:end], bool(_OF_SAMPLING.search(before))))
     return [day for day in found if day.is_sure] or found
