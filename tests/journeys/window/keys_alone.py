@@ -43,6 +43,10 @@ def first_test_and_packet(told):
     told.facts["packet"] = (told.folder / "keys.pdf").stat().st_size
     told.note("the packet")
     yield from hand.leave_dialogs()
+    yield from hand.press("Ctrl+F")
+    yield from hand.press("Ctrl+Z")
+    told.facts["undone"] = hand.main_window().bar.text
+    told.note("nothing was typed in the field, so the book is meant")
 
 
 def _tab_to(name):

@@ -10,3 +10,4 @@ def test_a_first_test_is_typed_and_handed_over_without_a_mouse(use, books):
     assert "Nitrate" in facts["answer"]
     assert facts["page"] == "tests"
     assert facts["packet"] > 10_000
+    assert facts["undone"].startswith("Undone")

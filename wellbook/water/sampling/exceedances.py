@@ -297,13 +297,15 @@ def exceedance_cases(row: Exceedance, seen: Sequence[SampleFinding]) -> tuple[Ex
 def clean(case: ExceedanceCase, share: Decimal) -> tuple[date, ...]:
     """Days of the samples in a row, up to the last one, that lie below a share of the limit."""
     run: list[date] = []
-    for look in case.looks:
+    for look in reversed(case.looks):  # a long case has few of them, at its end
         if case.row.draw and not look.first_draw:
             continue
         if look.share is None:
             continue  # it says nothing, neither way
-        run = [] if look.found or look.share >= share else [*run, look.day]
-    return tuple(run)
+        if look.found or look.share >= share:
+            break
+        run.append(look.day)
+    return tuple(reversed(run))
 
 
 def _is_closed(case: ExceedanceCase) -> bool:

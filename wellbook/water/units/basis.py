@@ -218,6 +218,7 @@ def understand_basis(text: str) -> str:
     return ""
 
 
+@lru_cache(maxsize=1024)  # a book asks for the same names again and again
 def printed_in(name: str) -> str:
     """The basis that a printed parameter name carries: `Nitrate-N` is `as N`; else empty."""
     text = plain(name).casefold()

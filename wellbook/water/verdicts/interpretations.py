@@ -79,10 +79,9 @@ def possible(
 def _with_bound(result: Result) -> Reading:
     """The reading with what its row says beside it: the basis in its name, a limit's column."""
     reading = result.reading
-    if not reading.basis:
-        reading = replace(
-            reading, basis="" if carries_basis(reading.unit) else printed_in(result.name)
-        )
+    if not reading.basis and not carries_basis(reading.unit):
+        named = printed_in(result.name)
+        reading = replace(reading, basis=named) if named else reading
     if reading.kind is not Kind.BELOW or reading.number is not None:
         return reading
     from wellbook.water.parsing.printed import read_reading

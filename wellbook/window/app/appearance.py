@@ -2,14 +2,34 @@
 
 from typing import TYPE_CHECKING
 
+from PySide6.QtGui import QFont
 from PySide6.QtWidgets import QApplication
 
 from wellbook.window.common.languages import speak
 from wellbook.window.common.preferences import ZOOMS, Preferences
-from wellbook.window.common.theme import apply_theme, apply_zoom
+from wellbook.window.common.theme import apply_theme
 
 if TYPE_CHECKING:
     from wellbook.window.app.main_window import Frame
+
+
+class _System:
+    """The font that the system is set to, from before the first change of its size."""
+
+    font: QFont | None = None
+
+
+def _zoom(app: QApplication, percent: int) -> None:
+    """Give text a size in percent of the system's."""
+    if _System.font is None and percent == 100:  # noqa: PLR2004  as it is
+        return
+    _System.font = _System.font or QFont(app.font())
+    font = QFont(_System.font)
+    if font.pointSizeF() > 0:
+        font.setPointSizeF(font.pointSizeF() * percent / 100)
+    else:
+        font.setPixelSize(round(font.pixelSize() * percent / 100))
+    app.setFont(font)
 
 
 class Appearance:
@@ -52,4 +72,4 @@ def _dress(preferences: Preferences) -> None:
     app = QApplication.instance()
     if isinstance(app, QApplication):
         apply_theme(app, preferences.page)
-        apply_zoom(app, preferences.zoom)
+        _zoom(app, preferences.zoom)

@@ -11,7 +11,6 @@ from typing import Any
 from PySide6.QtCore import QEvent, QObject, QRect, QRectF, Qt
 from PySide6.QtGui import (
     QColor,
-    QFont,
     QFontMetricsF,
     QGuiApplication,
     QPainter,
@@ -27,6 +26,7 @@ from PySide6.QtWidgets import (
     QComboBox,
     QDialog,
     QLineEdit,
+    QListWidget,
     QPlainTextEdit,
     QProxyStyle,
     QPushButton,
@@ -165,11 +165,10 @@ WHITE_ON_BLACK = Palette(
 )
 SHARP = (BLACK_ON_WHITE, WHITE_ON_BLACK)  # where buttons have an edge as fields have one
 _ALL = (LIGHT, DARK, *SHARP)
-_FRAME = 3  # ems that are left of the screen for the frame of a window
 _Primitive = QStyle.PrimitiveElement
 _MARKS = frozenset({_Primitive.PE_IndicatorCheckBox, _Primitive.PE_IndicatorRadioButton})
 _FRAMES = frozenset({_Primitive.PE_FrameLineEdit, _Primitive.PE_Frame})
-_WRITTEN = (QLineEdit, QPlainTextEdit)
+_WRITTEN = (QLineEdit, QListWidget, QPlainTextEdit)
 _EFFECTS = (
     Qt.UIEffect.UI_AnimateMenu,
     Qt.UIEffect.UI_FadeMenu,
@@ -181,6 +180,7 @@ _EFFECTS = (
 _PRESSED = (QAbstractButton, QComboBox, QAbstractSpinBox)
 _RINGED = (QAbstractScrollArea, QAbstractButton, QTabBar)
 _LEAST_TARGET = 24  # logical pixels that whatever is pressed is high: WCAG 2.2, 2.5.8
+_BAR = QStyle.ComplexControl.CC_ScrollBar
 _BOXES = frozenset({QStyle.ComplexControl.CC_ComboBox, QStyle.ComplexControl.CC_SpinBox})
 
 
@@ -200,25 +200,6 @@ def wants_contrast(choice: str) -> bool:
     if asked is None or preference is None:
         return False
     return bool(asked().contrastPreference() == preference.HighContrast)
-
-
-class _System:
-    """The font that the system is set to, from before the first change of its size."""
-
-    font: QFont | None = None
-
-
-def apply_zoom(app: QApplication, percent: int) -> None:
-    """Give text a size in percent of the system's."""
-    if _System.font is None and percent == 100:  # noqa: PLR2004  as it is
-        return
-    _System.font = _System.font or QFont(app.font())
-    font = QFont(_System.font)
-    if font.pointSizeF() > 0:
-        font.setPointSizeF(font.pointSizeF() * percent / 100)
-    else:
-        font.setPixelSize(round(font.pixelSize() * percent / 100))
-    app.setFont(font)
 
 
 class Outlined(QProxyStyle):
@@ -267,6 +248,15 @@ class Outlined(QProxyStyle):
         super().drawComplexControl(control, option, painter, widget)
         if control in _BOXES:
             _edge(option, painter)
+        elif control is _BAR and widget is not None and inks_of(option.palette) in SHARP:
+            self._draw_slider(option, painter, widget)
+
+    def _draw_slider(self, option: QStyleOptionComplex, painter: QPainter, widget: QWidget) -> None:
+        """Draw an edge round what is moved along a scroll bar: it is as black or white as that."""
+        slider = self.subControlRect(_BAR, option, QStyle.SubControl.SC_ScrollBarSlider, widget)
+        painter.setPen(QPen(QColor(inks_of(option.palette).edge), 1))
+        painter.setBrush(Qt.BrushStyle.NoBrush)
+        painter.drawRect(slider.adjusted(0, 0, -1, -1))
 
 
 class _Ring(QWidget):
@@ -385,7 +375,7 @@ def em(widget: QWidget) -> int:
 
 def room_on_screen(widget: QWidget) -> QRect:
     """What a window may take of the screen: the rest is for the frame that is put round it."""
-    edge = em(widget) * _FRAME
+    edge = em(widget) * 3
     return widget.screen().availableGeometry().adjusted(0, edge, -edge, 0)
 
 

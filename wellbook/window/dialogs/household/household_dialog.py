@@ -1,5 +1,6 @@
 """The household: where it lies, who drinks, and what follows; each part can be skipped."""
 
+from PySide6.QtGui import QPainter, QPaintEvent
 from PySide6.QtWidgets import QTabBar, QWidget
 
 from wellbook.planning.place.choices import changed
@@ -7,11 +8,23 @@ from wellbook.planning.settings import wells_described
 from wellbook.support.errors import Fault
 from wellbook.support.translation import _
 from wellbook.window.common.household import Household
+from wellbook.window.common.theme import em
 from wellbook.window.dialogs.household.baseline_fields import OWNER, BaselineFields
 from wellbook.window.dialogs.household.choice_fields import ChoiceFields
 from wellbook.window.dialogs.household.place_fields import PlaceFields
 from wellbook.window.widgets.entry_dialog import EntryDialog
 from wellbook.window.widgets.layouts import words
+
+
+class _Pages(QTabBar):
+    """Names of pages; the one that is shown is underlined in the accent, as in the running head."""
+
+    def paintEvent(self, event: QPaintEvent) -> None:
+        """Draw them as the style does, then the line."""
+        super().paintEvent(event)
+        shown, thick = self.tabRect(self.currentIndex()), max(2, em(self) // 8)
+        shown.setTop(shown.bottom() - thick + 1)
+        QPainter(self).fillRect(shown, self.palette().accent())
 
 
 class HouseholdDialog(EntryDialog):
@@ -25,7 +38,7 @@ class HouseholdDialog(EntryDialog):
         self.baseline = BaselineFields(household)
         self.baseline.first_look.setChecked(is_first)
         self.pages = (self.place, self.choices, self.baseline)
-        self.tabs = QTabBar()
+        self.tabs = _Pages()
         self.tabs.setAccessibleName(_("Pages"))
         self.tabs.setUsesScrollButtons(False)
         for title in (_("&1 Where and who"), _("&2 What is usual there"), _("&3 What to test")):

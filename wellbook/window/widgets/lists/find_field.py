@@ -2,8 +2,8 @@
 
 from collections.abc import Callable
 
-from PySide6.QtCore import Qt
-from PySide6.QtGui import QKeyEvent
+from PySide6.QtCore import QEvent, Qt
+from PySide6.QtGui import QKeyEvent, QKeySequence
 from PySide6.QtWidgets import QDialog, QLineEdit, QWidget
 
 from wellbook.window.widgets.tables import Table
@@ -35,6 +35,17 @@ class FindField(QLineEdit):
         self.setClearButtonEnabled(True)
         self._table = table
         self.textChanged.connect(narrow or table.narrow)
+
+    def event(self, event: QEvent) -> bool:
+        """Leave the keys of undo and redo to the book while nothing was typed here."""
+        if event.type() is QEvent.Type.ShortcutOverride and isinstance(event, QKeyEvent):
+            keys = QKeySequence.StandardKey
+            has_undo, has_redo = self.isUndoAvailable(), self.isRedoAvailable()
+            for key, is_ours in ((keys.Undo, has_undo), (keys.Redo, has_redo)):
+                if event.matches(key) and not is_ours:
+                    event.ignore()
+                    return False
+        return super().event(event)
 
     def keyPressEvent(self, event: QKeyEvent) -> None:
         """Go into the list, or let go of what was typed; then Escape closes a dialog as always."""

@@ -1,0 +1,112 @@
+"""What was told of people, the place and the years reaches cautions, intervals and sums."""
+
+from datetime import date, time
+
+import pytest
+
+from wellbook.book import Book
+from wellbook.book.record import Newest
+from wellbook.book.rows import NewResult, NewSample
+from wellbook.planning import kept_histories
+from wellbook.planning.advice import advice_at, people_of_events
+from wellbook.planning.frequencies import baseline
+from wellbook.planning.lab.lab_route import read_habits
+from wellbook.planning.overview import overview
+from wellbook.planning.place.choices import changed
+from wellbook.planning.settings import interval, wells_described
+from wellbook.planning.upkeep import words
+from wellbook.planning.upkeep.costs import by_year
+from wellbook.support import paths
+from wellbook.support.errors import Fault
+from wellbook.water.cautions.cautions import CHILD, INFANT, PREGNANCY, read_cautions
+from wellbook.water.parsing.printed import read_reading
+from wellbook.water.values.catalogue import read_catalogue
+from wellbook.water.values.local_time import LocalTime
+
+TODAY = date(2026, 11, 28)
+CATALOGUE = read_catalogue(paths.resources())
+
+
+@pytest.fixture
+def book(tmp_path):
+    with Book.create(tmp_path / "home.wellbook") as made:
+        made.add_point(made.add_well("Home"), "Kitchen tap")
+        yield made
+
+
+@pytest.mark.parametrize(
+    ("kind", "day", "who"),
+    [
+        ("birth", "2026-05-02", {INFANT, CHILD}),
+        ("birth", "2026", {INFANT, CHILD}),
+        ("birth", "2025-11-28", {CHILD}),  # a year old today
+        ("birth", "2017-11-28", set()),  # nine today
+        ("pregnancy", "2026-03-01", {PREGNANCY}),
+        ("pregnancy", "2026-01-28", set()),
+        ("birth", "2026-11-29", set()),  # tomorrow
+        ("flood", "2026-05-02", set()),
+    ],
+)
+def test_a_birth_and_a_pregnancy_tell_who_drinks_the_water_for_their_time(book, kind, day, who):
+    book.add_event(1, kind, day)
+    assert people_of_events(book.record(), TODAY) == who
+
+
+def test_urgent_cautions_come_before_all_others(book):
+    tested = {"e_coli": "present", "nitrate": "14", "hardness": "400", "iron": "2", "sodium": "90"}
+    results = tuple(
+        NewResult(key, key, read_reading(text, unit="" if key == "e_coli" else "mg/L"))
+        for key, text in tested.items()
+    )
+    book.add_sample(NewSample(1, LocalTime.parse("2026-11-20"), results=results))
+    (point,) = overview(book.record(), CATALOGUE, TODAY)[0].points
+    cautions = read_cautions(paths.resources() / "cautions.toml")
+    told = advice_at(point, [point], cautions, (), TODAY)
+    urgent = [one.urgent for one in told]
+    assert set(urgent) == {True, False}
+    assert urgent == sorted(urgent, reverse=True)
+
+
+def test_a_panel_comes_as_often_as_is_usual_unless_it_may_wait_or_a_place_advises_sooner():
+    usual = {one.panel.key: one.months for one in baseline({}, {}, CATALOGUE)}
+    assert usual["bacteria"] == interval({}) == 14
+    for key, months in usual.items():
+        assert months >= CATALOGUE.panels[key].months, key
+    dug = {one.panel.key: one.months for one in baseline({}, {"kind": "dug"}, CATALOGUE)}
+    assert dug["bacteria"] < usual["bacteria"]
+    assert all(dug[key] <= months for key, months in usual.items())
+
+
+def test_nothing_is_kept_of_a_book_in_which_any_point_holds_what_lies_ahead(monkeypatch, tmp_path):
+    monkeypatch.setattr(kept_histories, "_place", lambda digest: tmp_path / "kept" / digest)
+    ahead, behind = Newest(has_later=True), Newest()
+    for name, newest in (("one", {1: ahead, 2: behind}), ("none", {1: behind})):
+        kept_histories.keep(name, CATALOGUE, TODAY, kept_histories.Histories(newest))
+    assert [path.name for path in (tmp_path / "kept").iterdir()] == ["none"]
+
+
+def test_the_kind_of_a_single_well_is_told_in_its_log_where_that_has_one(book):
+    (well,) = book.wells()
+    assert not list(wells_described([well], "dug")), "its log tells none"
+    book.change_well(1, construction={"kind": "drilled", "depth": "185 ft"})
+    (well,) = book.wells()
+    assert list(wells_described([well], "dug")) == [(1, {"kind": "dug", "depth": "185 ft"})]
+    assert not list(wells_described([well], ""))
+    assert not list(wells_described([well, well], "dug")), "nobody said which of them"
+
+
+def test_costs_of_a_year_and_those_of_no_year_are_told_apart(book):
+    book.add_expense(1, "salt", "2025-06", cost="12", currency="USD")
+    book.add_expense(1, "salt", "2024", cost="10", currency="USD")
+    assert {words.year(one) for one in by_year(book.record(), TODAY)} == {"2024", "2025"}
+
+
+def test_a_parcel_reaches_its_lab_in_the_morning_if_nothing_else_is_said():
+    assert read_habits({}).delivered == time(10, 30)
+
+
+def test_words_of_a_setting_are_kept_with_single_spaces_and_no_longer_than_fits():
+    kept = changed({}, CATALOGUE, [("emergency", "  911  or   112 ")])
+    assert "911 or 112" in kept.values()
+    with pytest.raises(Fault, match="at most"):
+        changed({}, CATALOGUE, [("emergency", "1" * 500)])
