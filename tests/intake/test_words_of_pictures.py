@@ -10,6 +10,7 @@ import numpy as np
 import pytest
 from PIL import Image, ImageDraw
 
+from wellbook.intake.pages import bands
 from wellbook.intake.pages.rows import sheet_of
 from wellbook.intake.pages.words import Word
 from wellbook.intake.tables.layout import is_heading
@@ -83,6 +84,24 @@ def test_a_column_of_marks_is_parted_from_the_names_under_a_heading_that_says_li
     )
     assert rows[4] == ["!", "Nitrite (as N)", "0.183 mg/L", "21 mg/L"]
     assert rows[3][1:] == ["Barium", "0.6 mg/L", "40 mg/L"]
+
+
+def test_a_word_over_the_edge_of_two_columns_stays_with_the_words_it_is_close_to():
+    """`nicht nachweisbar` is not to become `nachweisbar`, which says the contrary."""
+    rows = rows_of(
+        ((100, "Untersuchung"), (320, "Einheit"), (470, "Ergebnis")),
+        *(((100, name), (320, "mg/L"), (500, "0,89")) for name in ("Kupfer", "Sulfat", "Eisen")),
+        *(((100, name), (320, "mg/L"), (500, "12,4")) for name in ("Selen", "Mangan")),
+        ((100, "Calcium"), (320, "mg/L"), (410, "nicht nachweisbar", 13)),
+    )
+    assert rows[-1] == ["Calcium", "mg/L", "nicht nachweisbar"]
+    words = [Word(522, 0, 597, HIGH, "mg/L"), Word(660, 0, 747, HIGH, "nicht")]
+    cells = {1: words, 2: [Word(765, 0, 956, HIGH, "nachweisbar")]}
+    bands._keep_together(cells)
+    assert [[word.text for word in cell] for cell in cells.values()] == [
+        ["mg/L"],
+        ["nicht", "nachweisbar"],
+    ]
 
 
 def test_what_was_read_as_one_word_over_two_columns_is_cut_where_its_letters_change():

@@ -168,10 +168,35 @@ def _put(row: PageRow, rooms: list[Room], edges: list[float]) -> None:
     """Make a row's cells anew, one for each band in which it has words."""
     bands: dict[int, list[Word]] = {}
     row.words = [part for word in row.words for part in _cut(word, rooms)]
-    for word in row.words:
-        bands.setdefault(sum(edge < _middle(word) for edge in edges), []).append(word)
+    for number, word in enumerate(row.words):
+        at = _near_side(row.words, number, edges)
+        bands.setdefault(sum(edge < at for edge in edges), []).append(word)
+    _keep_together(bands)
     row.cells = [cell_of(words) for words in bands.values()]
     row.columns = list(bands)
+
+
+def _keep_together(bands: dict[int, list[Word]]) -> None:
+    """Put the last words of a cell to the next cell where they stand nearer to that."""
+    for words, after in pairwise(bands.values()):
+        across = after[0].left - words[-1].right
+        if across <= 0 or not (words[-1].text.isalpha() and after[0].text.isalpha()):
+            continue  # no phrase such as `nicht nachweisbar`
+        for number in range(len(words) - 1, 0, -1):
+            if words[number].left - words[number - 1].right > across * 2:
+                after[:0] = words[number:]
+                del words[number:]
+                break
+
+
+def _near_side(words: list[Word], number: int, edges: list[float]) -> float:
+    """Where a word counts: in its middle, or, over an edge, at the side of the nearer word."""
+    word = words[number]
+    inside = any(word.left < edge < word.right for edge in edges)
+    if not inside or not 0 < number < len(words) - 1:
+        return _middle(word)
+    before, after = word.left - words[number - 1].right, words[number + 1].left - word.right
+    return word.right if after < before else word.left
 
 
 def _cut(word: Word, rooms: list[Room]) -> list[Word]:
