@@ -4,9 +4,11 @@ from collections.abc import Iterator, Mapping, Sequence
 from datetime import date
 from typing import Any
 
+from wellbook.book.record import Record
 from wellbook.book.rows import Point, Well
 from wellbook.cli.upkeep_text import upkeep_facts
 from wellbook.planning.advice import Told
+from wellbook.planning.between import since_test_before
 from wellbook.planning.overview import WellOverview
 from wellbook.planning.upkeep import words
 from wellbook.planning.upkeep.costs import YearOfCosts
@@ -261,6 +263,7 @@ def _panel_facts(on: date, dues: Dues) -> list[Facts]:
 
 
 def status_lines(
+    record: Record,
     on: date,
     wells: Sequence[WellOverview],
     sets: Mapping[str, LimitSet],
@@ -281,7 +284,8 @@ def status_lines(
                 yield f"  ! {about}{caution['text']}"
             for standing in one.by_urgency:
                 if isinstance(standing, Standing):
-                    yield from _standing_lines(standing, sets, on)
+                    happened = _happened(record, well.well.id, standing)
+                    yield from _standing_lines(standing, sets, on, happened)
                     more = powers.get((one.point.id, standing.parameter.key))
                     if more:
                         sentence = trends.outlook(more)
@@ -295,7 +299,14 @@ def status_lines(
                 yield f"  {said.format(name=name)}"
 
 
-def _standing_lines(standing: Standing, sets: Mapping[str, LimitSet], on: date) -> Iterator[str]:
+def _happened(record: Record, well: int, standing: Standing) -> list[str]:
+    """What happened to a well since the test before of a parameter, in words."""
+    return since_test_before(record, well, standing.change) if standing.change else []
+
+
+def _standing_lines(
+    standing: Standing, sets: Mapping[str, LimitSet], on: date, happened: Sequence[str]
+) -> Iterator[str]:
     latest = standing.latest
     reading = latest.reading
     shown = facts.marked(facts.with_unit(reading.text, reading.unit, reading.basis), reading)
@@ -312,7 +323,7 @@ def _standing_lines(standing: Standing, sets: Mapping[str, LimitSet], on: date) 
         told = levels.summary(standing)
         yield "      " + _("in the long run: {sentence}").format(sentence=told)
     if standing.change and standing.change.before:
-        changed = latest_change.paragraph(standing.change)
+        changed = latest_change.paragraph(standing.change, happened)
         yield "      " + _("since the test before: {sentence}").format(sentence=changed)
     for found in standing.forecasts[:1]:
         told = forecasts.sentence(found, sets, today=on)
