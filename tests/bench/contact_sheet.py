@@ -57,9 +57,9 @@ def choose_page(folder, page):
 
 def pictures(folder, given):
     """Go to every place in a process of its own; their pictures and names."""
-    width, height = (round(int(side) / given.scale) for side in given.size.split("x"))
+    width, height = map(int, given.size.split("x"))
     screen = {"name": "screen", "x": 0, "y": 0, "width": width, "height": height}
-    screen |= {"logicalDpi": 96, "logicalBaseDpi": 96, "dpr": given.scale}
+    screen |= {"logicalDpi": 96, "logicalBaseDpi": 96, "dpr": 1}
     (folder / "screens.json").write_text(json.dumps({"screens": [screen]}))
     book, language = book_of(folder, given.household), given.language
     choose_page(folder, given.page)
@@ -69,6 +69,7 @@ def pictures(folder, given):
         "PYTHONPATH": str(ROOT / "tests"),
         "LANGUAGE": language,
         "LANG": f"{language}.UTF-8",
+        "QT_SCALE_FACTOR": str(given.scale),
         "QT_QPA_PLATFORM": f"offscreen:configfile={folder / 'screens.json'}",
     }
     if language == "loud":

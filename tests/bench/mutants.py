@@ -4,7 +4,7 @@
     python tests/bench/mutants.py > survivors.txt             (every module, every change)
     python tests/bench/mutants.py --again survivors.txt       (those only, with new tests)
 
-    WELLBOOK_MUTATED=book WELLBOOK_MUTANT_TESTS=tests/book python tests/bench/mutants.py --sample 8
+    WELLBOOK_MUTATED=book WELLBOOK_MUTANT_TESTS=tests/book python tests/bench/mutants.py --lots 40
 
 Each change (see `changes.py`) is compiled in memory; no file is touched. A process that has
 collected all tests forks for each change, puts the changed function in place, and runs the tests
@@ -244,10 +244,10 @@ def main() -> None:
         reach = _measured(folder)
         reach.seconds = {t: took for t, took in reach.seconds.items() if took <= asked.longest}
         names = asked.modules or _modules()
-        chosen = {name: _chosen(name, asked) for name in names}
+        chosen = _by_lot({name: _chosen(name, asked) for name in names}, asked.lots)
         _finish(_fork(lambda: _serve(chosen, reach, folder), quiet=False), math.inf)
         fates = pickle.loads((folder / "fates").read_bytes())  # noqa: S301  our own, of just now
-        _print_table([_module(name, chosen[name], reach, fates[name]) for name in names])
+        _print_table([_module(name, chosen[name], reach, fates[name]) for name in chosen])
     finally:
         shutil.rmtree(places["TMPDIR"], ignore_errors=True)
 
@@ -276,6 +276,7 @@ def _arguments() -> argparse.Namespace:
     )
     parser.add_argument("modules", nargs="*", help="names of modules; all if none is given")
     parser.add_argument("--sample", type=int, default=0, help="so many mutants a module, by lot")
+    parser.add_argument("--lots", type=int, default=0, help="so many mutants in all, by lot")
     parser.add_argument(
         "--longest", type=float, default=9.0, help="leave out tests that take more seconds"
     )
@@ -390,6 +391,18 @@ def _chosen(name: str, asked: argparse.Namespace) -> list[Mutant]:
         return every
     lots = random.Random(name).sample(range(len(every)), asked.sample)
     return [every[number] for number in sorted(lots)]
+
+
+def _by_lot(every: dict[str, list[Mutant]], count: int) -> dict[str, list[Mutant]]:
+    """So many mutants of all modules together, always the same; all if count is zero."""
+    if not count:
+        return every
+    pairs = [(name, mutant) for name, mutants_of in every.items() for mutant in mutants_of]
+    lots = sorted(random.Random(PACKAGE).sample(range(len(pairs)), min(count, len(pairs))))
+    drawn: dict[str, list[Mutant]] = defaultdict(list)
+    for name, mutant in (pairs[number] for number in lots):
+        drawn[name].append(mutant)
+    return dict(drawn)
 
 
 def _fate(name: str, mutant: Mutant, reach: Reach, known: Known, session: Session) -> str | None:

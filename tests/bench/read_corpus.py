@@ -3,6 +3,7 @@
 python tests/bench/read_corpus.py            the half that may be looked at
 python tests/bench/read_corpus.py --held     the half that is held back
 python tests/bench/read_corpus.py -v NAME    what is missing and what is wrong in some files
+python tests/bench/read_corpus.py --scans    scans and photos, with the extra that reads them
 """
 
 import re
@@ -15,6 +16,7 @@ from pathlib import Path
 sys.path[:0] = [str(Path(__file__).parent / "corpus"), str(Path(__file__).parent)]
 
 import corpus  # noqa: E402
+import scans  # noqa: E402
 from facts import LabFile, Truth  # noqa: E402
 
 from wellbook import intake  # noqa: E402
@@ -94,8 +96,9 @@ def main() -> None:
     held = "--held" in sys.argv
     table: dict[str, Counter[str]] = {}
     with tempfile.TemporaryDirectory() as folder:
-        for file in corpus.files():
-            if file.is_held_back == held and wanted in file.name:
+        are_scans = "--scans" in sys.argv
+        for file in scans.scans() if are_scans else corpus.files():
+            if (are_scans or file.is_held_back == held) and wanted in file.name:
                 found = measured(file, Path(folder), catalogue, verbose=verbose)
                 table.setdefault(file.group, Counter()).update(found)
                 table.setdefault("all", Counter()).update(found)

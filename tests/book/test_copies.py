@@ -159,10 +159,10 @@ def test_going_back_waits_for_nobody_who_is_writing_the_book(book, monkeypatch, 
     before = book.path.read_bytes()
     monkeypatch.setattr(opening, "_BUSY_MS", 50)
     other = sqlite3.connect(book.path, isolation_level=None)
-    other.execute(begun)
-    other.execute("UPDATE well SET name = 'Other'")
-    with pytest.raises(Fault, match="being written by another"):
-        copies.restore(book.path, copy, TODAY)
+    for statement in (begun, "UPDATE well SET name = 'Other'"):  # without a journal, then with one
+        other.execute(statement)
+        with pytest.raises(Fault, match="being written by another"):
+            copies.restore(book.path, copy, TODAY)
     assert book.path.read_bytes() == before
     other.execute("ROLLBACK")
     other.close()

@@ -116,7 +116,7 @@ def test_a_file_that_may_not_be_read_is_said(tmp_path, monkeypatch):
         raise PermissionError(13, "Permission denied")
 
     monkeypatch.setattr(opening, "open_regular", refuse)
-    with pytest.raises(Fault, match="can't be read: Permission denied"):
+    with pytest.raises(Fault, match="can’t be read: Permission denied"):
         Book.open(path)
 
 

@@ -151,5 +151,5 @@ def test_a_drive_that_knows_no_locks_is_said_and_nothing_is_written(tmp_path, sh
     before = path.read_bytes()
     digests, last = write_until_it_fails(path, LD_PRELOAD=shim, FAIL_LOCKS=str(errno.EOPNOTSUPP))
     assert (digests, path.read_bytes()) == ([], before)
-    assert "can't lock files" in last
+    assert "can’t lock files" in last
     assert "Copy it to a disk of this computer" in last

@@ -4,6 +4,8 @@ import random
 import sqlite3
 
 import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
 
 from wellbook.book import Book, check, journal, reader
 from wellbook.book.rows import NewResult, NewSample
@@ -80,3 +82,13 @@ def test_the_same_lines_in_the_same_order(seed, tmp_path):
     assert found == [*links, *(("fact", line) for line in expected)]
     assert seed or set(FACTS) >= set(reader.facts(connection))
     connection.close()
+
+
+@given(st.lists(st.tuples(st.booleans(), st.integers(1, 9)), max_size=20))
+@settings(max_examples=60, deadline=None)
+def test_numbers_kept_as_stretches_are_those_that_were_put_in(steps):
+    numbers, plain = check._Numbers(), set()
+    for is_in, number in steps:
+        (numbers.add if is_in else numbers.drop)(number)
+        (plain.add if is_in else plain.discard)(number)
+    assert {number for number in range(11) if number in numbers} == plain

@@ -114,6 +114,15 @@ def test_several_writes_can_be_one_entry_and_are_undone_as_one(book):
     assert facts(book) == after
 
 
+def test_writes_together_within_one_entry_belong_to_it(book):
+    with book.together(as_one="take in a packet"):
+        with book.together():
+            WRITES["add_well"](book)
+        with book.together(as_one="something else"):
+            WRITES["add_point"](book)
+    assert [entry.action for entry in book.journal()] == ["take in a packet"]
+
+
 def test_each_write_is_one_transaction_with_one_entry_that_tells_all_of_it(book):
     for name, write in WRITES.items():
         statements = []
@@ -201,6 +210,29 @@ def test_an_interval_of_upkeep_is_set_anew_in_place(book):
     assert [(one.unit, one.months) for one in book.record().intervals] == [(1, 2), (None, 0)]
 
 
+def test_a_whole_price_list_takes_the_place_of_the_old_one_and_single_prices_only_add(book):
+    WRITES["add_lab"](book)
+    iron = replace(PRICE, name="Iron", amount="12", parameters="iron")
+    book.set_prices("Brook Lab", [PRICE, iron])
+    book.set_prices("Brook Lab", [replace(PRICE, amount="25")], whole=False)
+    assert [(price.name, price.amount) for price in book.prices()] == [
+        ("Lead", "25"),
+        ("Iron", "12"),
+    ]
+    book.set_prices("Brook Lab", [iron])
+    assert [price.name for price in book.prices()] == ["Iron"]
+
+
+def test_check_names_damage_that_no_fact_shows(book, catalogue):
+    WRITES["add_well"](book)
+    book.close()
+    with book.path.open("r+b") as file:
+        file.seek(36)  # https://www.sqlite.org/fileformat.html: how many pages are free
+        file.write((1).to_bytes(4, "big"))
+    (finding,) = check(book.path, catalogue, date(2026, 1, 2))
+    assert finding.text.startswith("The file is damaged")
+
+
 def test_a_corrected_sample_keeps_what_was_first_entered(book):
     for name in ("add_well", "add_point", "add_sample", "correct_sample"):
         WRITES[name](book)
@@ -245,6 +277,15 @@ def test_undo_and_redo_walk_back_and_forth_over_every_write(book):
     assert not list(journal.broken_links(book.journal()))
 
 
+def test_what_undo_would_take_back_is_told_with_the_write_that_it_goes_back_to(book):
+    assert book.to_undo() is None
+    WRITES["add_well"](book)
+    WRITES["add_point"](book)
+    assert (book.to_undo().seq, book.to_undo().cause.action) == (2, "add a point")
+    book.undo()
+    assert book.to_undo().seq == 1
+
+
 def test_undo_works_after_the_book_was_closed(book):
     WRITES["add_well"](book)
     book.close()
@@ -276,6 +317,7 @@ def test_a_clean_book_has_nothing_to_tell(book, catalogue):
         ("INSERT INTO lab (name) VALUES ('Third Lab')", "Row 3 of lab was added outside"),
         ("UPDATE document_body SET content = x'00'", "content of report.pdf is not what was"),
         ("DELETE FROM document_body", "content of report.pdf is missing"),
+        ("CREATE VIEW guests AS SELECT 1", "not those of a book of this version (view guests)"),
         (
             "DROP TRIGGER journal_is_never_changed; UPDATE journal SET reason = '' WHERE seq = 14",
             "Entry 14 of the journal (correct a result",
@@ -306,6 +348,7 @@ def test_check_asks_about_dates_that_can_not_be(book, catalogue):
     book.add_sample(
         NewSample(1, LocalTime.parse("2027-01-01"), received=LocalTime.parse("2026-12-30"))
     )
+    book.strike_sample(1, "its day was misread")  # it may be restored, so it is looked at, too
     texts = [finding.text for finding in check(book.path, catalogue, date(2026, 1, 2))]
     assert texts == [
         "The test of 2027-01-01 lies in the future.",

@@ -4,6 +4,7 @@ import os
 import sqlite3
 import subprocess
 import sys
+from pathlib import Path
 
 import pytest
 
@@ -30,6 +31,19 @@ def test_a_new_book_never_replaces_a_file(path):
     with pytest.raises(Fault, match="exists already"):
         Book.create(path)
     assert path.read_bytes() == before
+
+
+@pytest.mark.skipif(not Path("/proc/self/fd").is_dir(), reason="open files are told by Linux only")
+def test_a_file_that_is_refused_is_let_go_at_once(tmp_path):
+    path = tmp_path / "other.sqlite"
+    with sqlite3.connect(path) as connection:
+        connection.execute("CREATE TABLE birds (name TEXT)")
+    connection.close()
+    with pytest.raises(Fault, match="not a") as refused:
+        Book.open(path)
+    held = {link.readlink() for link in Path("/proc/self/fd").iterdir() if link.is_symlink()}
+    assert refused.value
+    assert path not in held
 
 
 def test_a_missing_folder_is_said(tmp_path):
@@ -137,7 +151,7 @@ def test_a_folder_that_can_not_be_written_is_said(path):
     first, second, third = done.stdout.splitlines()
     assert first == "Home"
     assert "open for reading only" in second
-    assert "can't be opened: look whether" in third
+    assert "can’t be opened: look whether" in third
 
 
 @pytest.mark.parametrize(

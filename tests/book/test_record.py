@@ -52,6 +52,14 @@ def test_tests_in_memory_are_those_of_the_book(book):
             assert list(loaded.results(point, **how)) == list(lazily.results(point, **how))
 
 
+def test_a_struck_test_counts_for_nothing_unless_it_is_asked_for(book):
+    book.strike_sample(1, "wrong bottle")
+    for record in (book.record(), book.record().loaded()):
+        assert 1 not in {sample.id for sample in record.samples()}
+        assert 1 not in {result.sample for result in record.results()}
+        assert 1 in {sample.id for sample in record.samples(with_struck=True)}
+
+
 def test_a_record_is_read_in_one_state_of_the_book(book):
     statements = queries(book, book.record)
     assert (statements[0], statements[-1]) == ("BEGIN", "ROLLBACK")

@@ -4,12 +4,17 @@ import os
 import subprocess
 import sys
 from datetime import UTC, date, datetime
+from decimal import Decimal
 
 import pytest
 
 from wellbook.book import Book, journal
+from wellbook.book.rows import NewResult, NewSample
 from wellbook.support.errors import Fault
+from wellbook.water.values.local_time import LocalTime
+from wellbook.water.values.readings import Kind, Reading
 
+IRON = NewResult("iron", "Iron", Reading("0.30", Kind.NUMBER, Decimal("0.30"), "mg/L"))
 NOW = datetime(2026, 11, 25, 9, 0, tzinfo=UTC)
 
 
@@ -22,9 +27,6 @@ def book(tmp_path):
 
 def test_what_somebody_else_wrote_is_noticed_before_a_change_that_rests_on_it(book):
     with Book.open(book.path) as other:
-        from wellbook.book.rows import NewSample
-        from wellbook.water.values.local_time import LocalTime
-
         number = other.add_sample(NewSample(1, LocalTime(date(2024, 5, 3))))
         with pytest.raises(Fault, match="changed by another window or program"):
             book.strike_sample(number, "wrong bottle")
@@ -33,6 +35,31 @@ def test_what_somebody_else_wrote_is_noticed_before_a_change_that_rests_on_it(bo
         book.add_well("Barn")
         other.add_well("Orchard")
         assert not list(journal.broken_links(other.journal()))
+
+
+# What rests on a row that a person looked at; what only adds does not.
+RESTING = {
+    "correct_result": lambda b: b.correct_result(1, IRON, "misread"),
+    "correct_sample": lambda b: b.correct_sample(1, "misread", lab="Other Lab"),
+    "change_well": lambda b: b.change_well(1, note="drilled"),
+    "change_point": lambda b: b.change_point(1, name="Tank tap"),
+    "change_event": lambda b: b.change_event(1, kind="repair"),
+    "remove": lambda b: b.remove("event", 1),
+    "strike_sample": lambda b: b.strike_sample(1, "wrong bottle"),
+    "undo": lambda b: b.undo(),
+}
+
+
+def test_each_change_of_a_row_is_refused_once_after_somebody_else_wrote(book):
+    book.add_event(1, "flood", "2019-04-20")
+    book.add_sample(NewSample(1, LocalTime(date(2024, 5, 3)), results=(IRON,)))
+    for name, change in RESTING.items():
+        with Book.open(book.path) as other:
+            other.set_setting("seasons", name)
+        digest = book.digest()
+        with pytest.raises(Fault, match="changed by another window or program"):
+            change(book)
+        assert book.digest() == digest, name
 
 
 def test_a_file_that_was_replaced_or_removed_is_not_written(book):

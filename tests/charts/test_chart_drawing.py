@@ -219,10 +219,10 @@ def test_an_unknown_ending_is_one_clear_sentence(tmp_path):
 
 
 def test_a_folder_that_is_not_there_is_one_clear_sentence(tmp_path):
-    with pytest.raises(Fault, match="can't be written"):
+    with pytest.raises(Fault, match="can’t be written"):
         save(nitrate(), tmp_path / "missing" / "chart.png")
     (tmp_path / "file").touch()
-    with pytest.raises(Fault, match="can't be written"):
+    with pytest.raises(Fault, match="can’t be written"):
         save(nitrate(), tmp_path / "file" / "chart.png")
 
 

@@ -1,10 +1,12 @@
 """Help is there at once: what only some commands need is loaded by them."""
 
+import re
 import subprocess
 import sys
 from inspect import cleandoc
 
 import click
+import click.testing
 import pytest
 
 from wellbook.cli import language as command_language
@@ -70,3 +72,12 @@ def test_what_a_group_lists_is_the_first_line_of_the_help_of_each_command(group,
             assert listed.hidden == command.hidden
     finally:
         command_language.speak("en")
+
+
+def test_each_command_stands_once_under_a_heading_with_its_whole_line():
+    said = click.testing.CliRunner().invoke(cli, ["--help"]).output
+    listed = re.findall(r"^  ([a-z]+) +(.*(?:\n {3,}\S.*)*)", said.split("--help")[1], re.MULTILINE)
+    lines = {name: " ".join(line.split()) for name, line in listed}
+    shown = {name: entry for name, entry in cli.commands.items() if not entry.hidden}
+    assert len(listed) == len(lines)
+    assert lines == {name: entry.help for name, entry in shown.items()}

@@ -142,7 +142,7 @@ def test_a_folder_that_is_a_file_is_one_clear_sentence(book, catalogue, tmp_path
 @pytest.mark.skipif(os.geteuid() == 0, reason="root may write everywhere")
 def test_a_read_only_folder_is_one_clear_sentence(book, catalogue, tmp_path):
     tmp_path.chmod(0o500)
-    with pytest.raises(Fault, match="can't be written"):
+    with pytest.raises(Fault, match="can’t be written"):
         open_tables.export(book.record(), catalogue, tmp_path)
 
 

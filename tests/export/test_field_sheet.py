@@ -205,7 +205,7 @@ def test_the_same_round_gives_the_same_bytes(book, tmp_path):
 
 def test_a_folder_that_is_not_there_is_said(book, tmp_path):
     one = visit(book, TODAY)
-    with pytest.raises(Fault, match="can't be written"):
+    with pytest.raises(Fault, match="can’t be written"):
         write(tmp_path / "no" / "x.pdf", one, CATALOGUE, today=TODAY, paper="letter")
     with pytest.raises(ValueError, match="no paper"):
         write(tmp_path / "x.pdf", one, CATALOGUE, today=TODAY, paper="napkin")

@@ -34,7 +34,7 @@ ROW = "Iron,2,mg/L,2024-05-03\n"
         ((HEAD + ROW * 3 + "Lead,3,ug").encode(), "stops in the middle of row 5"),
         (b"%PDF-1.7\n%\xe2\xe3", "is a PDF"),
         (b"\x89PNG\r\n\x1a\n\x00\x00", "a picture"),
-        (b"\xd0\xcf\x11\xe0\xa1\xb1\x1a\xe1" + b"\0" * 512, "can't be read as a workbook"),
+        (b"\xd0\xcf\x11\xe0\xa1\xb1\x1a\xe1" + b"\0" * 512, "can’t be read as a workbook"),
         (b"PK\x03\x04 not really", "is damaged"),
         (bytes(range(256)) * 8, "not text"),
     ],
@@ -49,7 +49,7 @@ def test_every_such_file_gets_one_clear_line(lab_file, catalogue, content, words
 
 
 def test_a_file_that_is_not_there(tmp_path, catalogue):
-    with pytest.raises(Fault, match=r"none\.csv can't be read: "):
+    with pytest.raises(Fault, match=r"none\.csv can’t be read: "):
         intake.read(tmp_path / "none.csv", catalogue)
 
 

@@ -84,3 +84,40 @@ def test_a_cas_number_tells_what_a_strange_name_means(catalogue):
 )
 def test_fractions_of_the_open_exchange_format(text, fraction):
     assert read_fraction(text) == fraction
+
+
+@pytest.mark.parametrize(
+    ("key", "printed"),
+    [
+        # The names under which the French ministry of health publishes results of tap water.
+        ("heterotrophic_plate_count", "Bact. aér. revivifiables à 22°-68h"),
+        ("total_coliform", "Bactéries coliformes /100ml-MS"),
+        ("enterococci", "Entérocoques /100ml-MS"),
+        ("e_coli", "Escherichia coli /100ml - MF"),
+        ("nitrate", "Nitrates (en NO3)"),
+        ("ammonia", "Ammonium (en NH4)"),
+        ("dichloroethylene_cis12", "Dichloroéthylène-1,2 cis"),
+        ("trichlorobenzene_124", "Trichloro-1,2,4-benzène"),
+        ("dibromochloromethane", "Chlorodibromométhane"),
+        ("xylenes", "Xylènes (ortho+para+méta)"),
+        ("vinyl_chloride", "Chlorure de vinyl monomère"),
+        ("mcpa", "2,4-MCPA"),
+        ("lindane", "HCH gamma (lindane)"),
+        ("pfos", "Acide perfluorooctane sulfonique (PFOS)"),
+        ("radon_222", "Activité Radon 222"),
+        ("aluminum", "Aluminium total µg/l"),
+        ("turbidity", "Turbidité néphélométrique NFU"),
+        # Real Decreto 3/2023 of Spain, annex I, and the names on water reports under it.
+        ("tce_pce_sum", "Suma 2 Tricloroeteno + Tetracloroeteno"),
+        ("pahs_4", "Suma 4 Hidrocarburos Policíclicos Aromáticos (HPA)"),
+        ("pesticides_total", "Suma total Plaguicidas"),
+        ("pfhxs", "Ácido perfluorohexanosulfónico (PFHxS)"),
+        ("gross_alpha", "Actividad alfa total"),
+        # Oberflächengewässerverordnung of Germany, annex 8.
+        ("dehp", "Bis(2-ethyl-hexyl)phthalat (DEHP)"),
+    ],
+)
+def test_a_name_of_an_authority_abroad_is_known(catalogue, key, printed):
+    parameter = read_name(printed, catalogue).parameter
+    assert parameter is not None
+    assert parameter.key == key

@@ -4,7 +4,8 @@ from datetime import date
 
 from wellbook import intake
 from wellbook.book import Book
-from wellbook.intake.review import Changes, changes, results_of
+from wellbook.intake.reviewing import Changes, changes, results_of
+from wellbook.intake.said import by_reason, left_words
 from wellbook.water.verdicts.latest_change import Crossed
 
 HEAD = "Collected,Received,Analyte,Result,Units\n"
@@ -82,3 +83,12 @@ def test_what_a_decision_leaves_as_it_was_is_told_as_if_worked_out_anew(draft_of
         crossed.add((typed[1], found["gross_alpha"].crossed))
     assert (1, Crossed.FIRST_OVER) in crossed, "less uranium beside it, more of it is left"
     assert (9, Crossed.NO) in crossed
+
+
+def test_what_is_left_aside_for_one_reason_is_one_line_that_names_all_of_it(draft_of):
+    rows = "".join(f"{name},mg/L,1,2,{n}50\n" for n, name in enumerate(("Iron", "Lead", "Zinc"), 1))
+    draft = draft_of(f"Parameter,Units,2024-01-05,2025-02-03,MCL\n{rows}")
+    (left,) = by_reason(draft.not_taken)
+    reason = "“MCL”: a limit or a goal, not a result of your water"
+    assert left_words(*left) == f"Left aside: 150 (E2); 250 (E3); 350 (E4): {reason}"
+    assert left_words(*left, most=1) == f"Left aside: 150 (E2) and 2 more: {reason}"

@@ -99,7 +99,7 @@ def test_each_attached_file_has_its_name_twice_and_what_it_is_to_the_pages(packe
     relations = {one["/F"]: one["/AFRelationship"] for one in files}
     assert relations["results.csv"] == "/Data"
     assert relations[MANIFEST] == relations[WORDS] == "/Supplement"
-    assert "/Source" in relations.values(), "the lab's own reports"  # ISO 32000-2, table 43
+    assert "/Source" in relations.values(), "the lab’s own reports"  # ISO 32000-2, table 43
 
 
 def test_the_manifest_tells_the_fingerprint_of_every_other_file(packets):
@@ -128,7 +128,7 @@ def test_a_folder_that_is_missing_is_one_clear_sentence(book, catalogue, tmp_pat
 @pytest.mark.skipif(os.geteuid() == 0, reason="root may write everywhere")
 def test_a_folder_that_can_t_be_written_is_one_clear_sentence(book, catalogue, tmp_path):
     tmp_path.chmod(0o500)
-    with pytest.raises(Fault, match="can't be written"):
+    with pytest.raises(Fault, match="can’t be written"):
         packet.write(
             book.record(), catalogue, tmp_path / "p.pdf", packet.PacketOptions("buyer"), today=TODAY
         )

@@ -223,6 +223,16 @@ def test_who_does_not_answer_at_all_is_given_up_without_a_word_against_it():
         asked("sleep", seconds=60, wait_for=1)
 
 
+def test_who_asks_to_stop_ends_the_reading():
+    def stop():
+        raise KeyboardInterrupt
+
+    begun = time.monotonic()
+    with pytest.raises(KeyboardInterrupt):
+        asked("stick", seconds=60, check_cancelled=stop)
+    assert time.monotonic() - begun < 20, "the process was ended, too"
+
+
 @pytest.mark.parametrize("what", ["eat", "watch"])
 def test_who_needs_too_much_memory_is_ended(what):
     with pytest.raises(ReadFailed, match=process.TOO_LARGE):
@@ -292,6 +302,6 @@ def test_a_packet_that_could_not_be_read_in_time_is_not_called_changed(packets, 
     with pytest.raises(Fault) as told:
         open_packet(packets())
     assert "try again when it is less busy" in str(told.value)
-    assert "can't be told now" in str(told.value)
+    assert "can’t be told now" in str(told.value)
     for word in ("changed", "damaged", "no packet", "not a packet"):
         assert word not in str(told.value)

@@ -101,6 +101,13 @@ def test_a_column_that_is_missing_is_named(tmp_path):
         list(read_rows(path, Row))
 
 
+def test_what_stands_behind_the_last_column_is_named(tmp_path):
+    path = tmp_path / "facts.csv"
+    path.write_text("name,mass\nLead,207.2,, and more\n")
+    with pytest.raises(ValueError, match=r"facts\.csv, row 2: .* behind the last column"):
+        list(read_rows(path, Row))
+
+
 def test_a_cell_that_is_the_same_in_every_row_needs_no_column(tmp_path):
     path = tmp_path / "facts.csv"
     rest = {column: cell for column, cell in GOOD.items() if column != "tap"}
@@ -108,10 +115,10 @@ def test_a_cell_that_is_the_same_in_every_row_needs_no_column(tmp_path):
     assert next(read_rows(path, Row, {"tap": "treated"})).tap == "treated"
 
 
-def test_a_row_that_ends_early_is_named_and_cells_beyond_the_last_column_are_nobodys(tmp_path):
+def test_a_row_that_ends_early_is_named_and_an_empty_cell_at_its_end_is_nobodys(tmp_path):
     path = tmp_path / "facts.csv"
     head, cells = ",".join(GOOD), [f'"{cell}"' for cell in GOOD.values()]
-    path.write_text(f"{head}\n{','.join([*cells, 'more'])}\n\n{','.join(cells[:4])}\n")
+    path.write_text(f"{head}\n{','.join([*cells, ''])}\n\n{','.join(cells[:4])}\n")
     rows = read_rows(path, Row)
     assert next(rows).unasked == "as it was"
     with pytest.raises(ValueError, match=r"row 3, column colour: there is no such cell"):

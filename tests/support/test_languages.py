@@ -2,6 +2,7 @@
 
 import importlib.util
 import re
+from functools import cache
 
 import pytest
 from babel.messages.pofile import read_po
@@ -13,6 +14,40 @@ from wellbook.water.values.catalogue import read_catalogue
 FOLDER = resources() / "languages"
 OTHERS = sorted(set(LANGUAGES) - {ENGLISH.key})
 PLACE = re.compile(r"\{[^{}]*\}|%\(\w+\)s")
+FIGURE = re.compile(r"(?<![\w.])\d+(?:,\d{3})*(?:\.\d+)?(?!\w)")
+# The term of the glossary, and what also has its meaning and is not said: readers in Mexico and the
+# United States, the words of NOM-127-SSA1-2021 where it has one. Common practice, no source.
+ONE_TERM = {
+    "solvente": r"disolvente",
+    "frasco": r"botella",
+    "grifo": r"\bllaves?\b",
+    "soya": r"\bsoja\b",
+    "plaguicida": r"pesticida",
+    "abastecimiento público": r"suministros? (público|privado)",
+    "pozo privado": r"(pozos?|abastecimientos?) particular",
+    "nucleido": r"núclido",
+    "UFC, NMP, UNT, UNF": r"\b(CFU|MPN|NTU|FNU)\b",
+    "agua sin tratar": r"\bagua cruda\b",
+    "agua superficial": r"agua de (la )?superficie",
+    "aguas residuales": r"aguas negras",
+    "fertilizante": r"\babonos?\b",
+    "retrolavado": r"contralavado|contracorriente",
+    "tanque de salmuera": r"depósito de salmuera",
+    "fosa séptica, sistema séptico": r"tanque séptico|sistema de fosa",
+    "cabeza del pozo": r"(boca|cabezal) del pozo",
+    "revestimiento": r"\bademe|entubado",
+    "surfactante": r"tensioactivo",
+    "nivel de cribado": r"\bcriba\b",
+    "código de verificación": r"código de (comprobación|control)",
+    "límite de reporte": r"límite de notificación",
+    "expediente, historial": r"\bhistoria (completa|como|en un PDF|\(menú)",
+    "gráfico": r"\bgráficas?\b",
+    "agregar": r"\bañad",
+    "rescatar": r"\bsalv(ar|ado|a|e)\b",
+    "computadora": r"\bordenador",
+    "refrigerador": r"\bnevera",
+    "usted": r"\b(tú|vosotros|puedes|tienes|quieres|debes|tus?)\b",
+}
 
 
 def gatherer():
@@ -22,6 +57,7 @@ def gatherer():
     return module
 
 
+@cache
 def sentences(language):
     with (FOLDER / f"{language}.po").open("rb") as file:
         return [one for one in read_po(file, locale=language) if one.id]
@@ -78,6 +114,45 @@ def test_sentences_end_and_spaces_stand_as_in_english(language):
         or (" " in english and english.strip()[-1:] in ".…" and said.strip()[-1:] not in ".…")
     ]
     assert wrong == []
+
+
+@pytest.mark.parametrize("language", OTHERS)
+def test_a_translation_has_the_figures_of_the_english(language):
+    lacking = [
+        (figures, said)
+        for english, said in pairs(language)
+        if (figures := set(FIGURE.findall(PLACE.sub("", english))) - set(FIGURE.findall(said)))
+    ]
+    assert lacking == []
+
+
+@pytest.mark.parametrize("language", OTHERS)
+def test_what_a_sentence_quotes_of_the_window_is_called_as_it_stands_there(language):
+    bare = str.maketrans("", "", "&…")
+    called = {english.translate(bare): said.translate(bare) for english, said in pairs(language)}
+    wrong = [
+        (name, said)
+        for english, said in pairs(language)
+        for name in re.findall("“([^”{}]+?)[….,]?”", english)
+        if called.get(name, "") not in said
+    ]
+    assert wrong == []
+
+
+@pytest.mark.parametrize(("term", "another"), ONE_TERM.items())
+def test_spanish_has_one_term_for_one_thing(term, another):
+    wrong = re.compile(another, re.IGNORECASE)
+    said = [
+        said
+        for _, said in pairs("es")
+        if wrong.search(re.sub("agua embotellada|“[^”]*”", "", said))
+    ]
+    assert said == [], f"say {term}"
+
+
+def test_an_english_sentence_has_curly_apostrophes_and_quotes():
+    straight = re.compile(r"(?<=[A-Za-z])'(?=[a-z])|\"")
+    assert [english for english, _ in pairs("es") if straight.search(english)] == []
 
 
 def test_the_gatherer_looks_at_all_of_the_program():

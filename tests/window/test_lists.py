@@ -36,6 +36,20 @@ def test_leaving_out_what_is_left_out_already_measures_no_column(table, monkeypa
     assert (table.isColumnHidden(0), measured) == (True, [])
 
 
+def test_a_column_whose_words_are_cut_gets_of_the_widest_other_one(qtbot):
+    made = Table("Entries")
+    qtbot.addWidget(made)
+    long = "x" * 60
+    model = RowsModel([Column(n, lambda _row: long) for n in ("What", "Reason")], str, made)
+    model.show(["row"])
+    made.setModel(model)
+    made.fit(stretch=0)
+    made.resize(400, 200)
+    made.show()
+    assert abs(made.columnWidth(0) - made.columnWidth(1)) <= 1
+    assert made.columnWidth(0) + made.columnWidth(1) == made.viewport().width()
+
+
 def filled(qtbot):
     made = Table("Results")
     qtbot.addWidget(made)

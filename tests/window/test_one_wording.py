@@ -26,10 +26,11 @@ from wellbook.water.values.readings import Fraction, Kind, Reading
 from wellbook.water.values.results import Draw, Purpose, Result
 from wellbook.water.values.triggers import EventKind
 from wellbook.water.verdicts.status import Standing
+from wellbook.window.common.words import reading_words
 from wellbook.window.pages import sample_rows
 from wellbook.window.pages.overview import overview_rows
 from wellbook.window.pages.parameter import chart_events, result_rows
-from wellbook.wording import facts, verdicts, vocabulary
+from wellbook.wording import facts, paper, verdicts, vocabulary
 
 CATALOGUE = read_catalogue(resources())
 IRON = CATALOGUE.parameters["iron"]
@@ -164,3 +165,22 @@ def test_no_stored_key_of_a_kind_reaches_the_screen():
         assert [mark.label for mark in chart_events.marks([flood])] == ["~flood~"]
         for words in (vocabulary.purposes(), vocabulary.standings(), vocabulary.event_choices()):
             assert all(said.startswith("~") for said in words.values())
+
+
+@pytest.mark.parametrize(
+    ("text", "unit", "basis", "said"),
+    [
+        ("16.2 ug/L", "ug/L", "", "16.2 ug/L"),
+        ("<0.5mg/L", "mg/L", "", "<0.5 mg/L"),
+        ("9.6 mg/L", "mg/L", "as N", "9.6 mg/L as N"),
+        ("9.6 mg/L as N", "mg/L", "as N", "9.6 mg/L as N"),
+        ("45 mg/L NO3", "mg/L", "as NO3", "45 mg/L as NO3"),
+        ("9.6 mg/L as N", "mg/L as N", "as N", "9.6 mg/L as N"),
+        ("9.6", "mg/L", "as N", "9.6 mg/L as N"),
+    ],
+)
+def test_a_unit_that_stands_in_the_cell_of_the_figure_is_said_once(text, unit, basis, said):
+    reading = Reading(text, Kind.NUMBER, Decimal(1), unit, basis)
+    assert facts.reported(reading) == said
+    assert paper.with_fraction(reading) == said
+    assert reading_words(reading) == said

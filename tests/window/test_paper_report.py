@@ -68,7 +68,8 @@ def begun(opened, qtbot, page, hands):
     typing.activateWindow()
     qtbot.waitUntil(lambda: not typing.beside.source.is_drawing, timeout=60000)
     assert typing.beside.isVisible()
-    assert "page 1 of 1" in typing.beside.source.title.text()
+    assert typing.beside.source.title.text() == "spring.pdf, page 1 of 1"
+    assert not typing.beside.next_button.isVisible(), "there is no other page to leaf to"
     assert typing.day.text() == "", "no day stands there before it is typed"
     assert QApplication.focusWidget() is typing.day
     return typing
@@ -111,6 +112,26 @@ def test_a_report_of_a_lab_that_is_not_known_yet(opened, qtbot, page):
     assert [(r.name, r.reading.text) for r in results] == list(LINES)
     assert results[0].reading.basis == "as N"
     assert hands.actions <= MOST, hands.actions
+
+
+def test_another_file_is_shown_in_place_of_the_first_and_leafed_through(opened, qtbot, page):
+    typing = begun(opened, qtbot, page, Hands())
+    other = page.with_name("summer.pdf")
+    canvas = Canvas(str(other))
+    for said_there in ("one", "two"):
+        canvas.drawString(72, 720, said_there)
+        canvas.showPage()
+    canvas.save()
+    typing.beside.show_file(other)
+    title = typing.beside.source.title
+    for number, button in ((1, "next_button"), (2, "back_button")):
+        qtbot.waitUntil(
+            lambda n=number: f"summer.pdf, page {n} of 2" in title.text(), timeout=60000
+        )
+        free = [typing.beside.back_button.isEnabled(), typing.beside.next_button.isEnabled()]
+        assert free == [number == 2, number == 1]
+        QTest.mouseClick(getattr(typing.beside, button), LEFT)
+    typing.discard()
 
 
 def test_the_lines_of_the_lab_s_last_test_are_offered(opened, qtbot, page):

@@ -5,6 +5,7 @@ from datetime import date, timedelta
 
 import pytest
 from pypdf import PdfReader
+from PySide6.QtCore import QTimeZone
 from PySide6.QtWidgets import QApplication, QLabel, QSystemTrayIcon
 
 from wellbook.planning import reminder as reminding
@@ -14,6 +15,7 @@ from wellbook.water.verdicts.hold_time import is_late
 from wellbook.window.app import tray
 from wellbook.window.app.reminder import Reminder
 from wellbook.window.dialogs.fields_dialog import FieldsDialog
+from wellbook.window.dialogs.round import time_zones
 
 
 @pytest.fixture
@@ -29,6 +31,17 @@ def dialog(frame, household, qtbot):
 def inner(dialog, qtbot):
     qtbot.waitUntil(lambda: any(d.isVisible() for d in dialog.findChildren(FieldsDialog)))
     return next(d for d in dialog.findChildren(FieldsDialog) if d.isVisible())
+
+
+@pytest.fixture
+def nowhere(monkeypatch):
+    """A computer that was never told where it stands."""
+    zone = QTimeZone(b"Etc/UTC")
+    monkeypatch.setattr(QTimeZone, "systemTimeZone", staticmethod(lambda: zone))
+
+
+def choose(box, value):
+    box.setCurrentIndex(box.findData(value))
 
 
 def names(dialog):
@@ -78,7 +91,7 @@ def test_the_calendar_file_is_written(dialog, answers, tmp_path):
 def test_a_folder_that_is_not_there_is_said(dialog, answers, tmp_path):
     answers.path = tmp_path / "no" / "water.ics"
     dialog.calendar_button.click()
-    assert "can't be written" in dialog.bar.text
+    assert "can’t be written" in dialog.bar.text
     answers.path = None
     dialog.sheet_button.click()
 
@@ -113,8 +126,10 @@ def test_the_lab_and_the_way_are_kept_and_move_the_hour(dialog, frame, qtbot):
     form = inner(dialog, qtbot)
     form.fields["lab"].setText("Ashgrove County Health Bench")
     form.fields["lab_takes_on"].setText("mon, tue wed")
-    form.fields["home_zone"].setText("America/New_York")
-    form.fields["way"].setCurrentIndex(form.fields["way"].findData("car"))
+    choose(form.fields["home_zone"], "America/New_York")
+    choose(form.fields["way"], "car")
+    assert form.fields["drive_minutes"].isVisible()
+    assert not form.fields["pickup"].isVisible()
     form.accept()
     kept = read_habits(frame.view.household.record.settings)
     assert kept.lab == "Ashgrove County Health Bench"
@@ -127,14 +142,54 @@ def test_hours_that_can_not_be_stay_in_the_form_with_words(dialog, qtbot):
     form = inner(dialog, qtbot)
     for key, text, said in (
         ("lab_takes_on", "someday", "no weekday"),
-        ("lab_cut_off", "noon", "Can't read lab_cut_off"),
-        ("lab_zone", "Moon", "No time zone"),
+        ("lab_cut_off", "noon", "Can’t read lab_cut_off"),
     ):
         before = form.fields[key].text()
         form.fields[key].setText(text)
         form.accept()
         assert said in form.bar.text
         form.fields[key].setText(before)
+    form.reject()
+
+
+# Names of zones and the cities that stand for them: Unicode CLDR, `metaZones` and `windowsZones`.
+@pytest.mark.parametrize(
+    ("country", "first", "usual"),
+    [
+        ("US", "Eastern Standard Time (New York)", "America/New_York"),
+        ("DE", "Central European Standard Time (Berlin)", "Europe/Berlin"),
+        ("MX", "Eastern Standard Time (Cancun)", "America/Mexico_City"),
+        ("", "Eastern Standard Time (New York)", "America/New_York"),
+    ],
+)
+@pytest.mark.usefixtures("nowhere", "qapp")
+def test_time_zones_are_chosen_by_what_people_call_them_the_own_country_first(
+    country, first, usual
+):
+    found = time_zones.offered(country, time_zones.usual(country))
+    assert time_zones.usual(country) == usual
+    assert next(iter(found.values())) == first
+    assert not [name for name in found.values() if "/" in name or "Etc" in name]
+    assert len(set(found.values())) == len(found)
+
+
+@pytest.mark.usefixtures("qapp")
+def test_a_zone_that_is_kept_stands_for_those_that_tell_the_same_time():
+    found = time_zones.offered("US", "America/Detroit", "Etc/UTC", "Moon")
+    assert next(iter(found)) == "America/Detroit"
+    assert "America/New_York" not in found
+    assert found["Etc/UTC"] == "Coordinated Universal Time"
+    assert found["Moon"] == "Moon"
+
+
+@pytest.mark.usefixtures("nowhere")
+def test_the_lab_is_thought_to_lie_in_the_zone_of_the_well(dialog, frame, qtbot):
+    frame.view.household.book.set_settings({"country": "DE"})
+    dialog.habits_button.click()
+    form = inner(dialog, qtbot)
+    chosen = [form.fields[key].currentText() for key in ("lab_zone", "home_zone")]
+    assert chosen == ["Central European Standard Time (Berlin)"] * 2
+    assert form.fields["country"].currentText().endswith("(DE)")
     form.reject()
 
 

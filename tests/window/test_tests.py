@@ -37,7 +37,7 @@ def test_a_place_that_can_not_be_written_is_said(opened, answers, tmp_path):
     page.table.pick(0)
     answers.path = tmp_path / "no such folder" / "copy.xlsx"
     page.documents.save_button.click()
-    assert "can't be written" in opened.bar.text
+    assert "can’t be written" in opened.bar.text
 
 
 def test_striking_out_wants_a_reason_and_can_be_taken_back(opened):

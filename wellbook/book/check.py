@@ -67,7 +67,7 @@ def _guarded(part: Iterator[Finding]) -> Iterator[Finding]:
     ) as error:
         yield Finding(
             "file",
-            _("A part of the file can't be read: {error}.").format(error=error),
+            _("A part of the file can’t be read: {error}.").format(error=error),
             severity=Severity.STOP,
         )
 
@@ -83,8 +83,9 @@ def _file(connection: sqlite3.Connection) -> Iterator[Finding]:
             number=number, table=table, parent=parent
         )
         yield Finding("reference", text, severity=Severity.STOP)
-    if opening.tables(connection) != opening.own_tables():
-        text = _("The tables of the file are not those of a book of this version.")
+    if names := opening.foreign(connection):
+        text = _("The tables of the file are not those of a book of this version ({names}).")
+        text = text.format(names=names)
         yield Finding("schema", text, severity=Severity.STOP)
     yield from _numbers(connection)
 
@@ -242,7 +243,7 @@ def _names(connection: sqlite3.Connection, catalogue: Catalogue) -> Iterator[Fin
     for (key,) in connection.execute("SELECT DISTINCT parameter FROM result ORDER BY parameter"):
         if key and key not in catalogue.parameters:
             text = _(
-                "Results are kept for '{key}', which this Wellbook's catalogue does not know."
+                "Results are kept for '{key}', which this Wellbook’s catalogue does not know."
             ).format(key=key)
             yield Finding("catalogue", text, severity=Severity.ASK)
 

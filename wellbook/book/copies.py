@@ -19,7 +19,13 @@ from wellbook.book.journal import Entry
 from wellbook.book.schema import FACTS
 from wellbook.support.errors import Fault
 from wellbook.support.translation import _
-from wellbook.support.whole_file import BOOK_HEAD, NotAFile, open_regular
+from wellbook.support.whole_file import (
+    BOOK_HEAD,
+    NotAFile,
+    journal_beside,
+    open_regular,
+    sweep_left,
+)
 
 DAYS = 7  # how many of the latest days are kept whole; then one a month, then one a year
 MONTHS = 12
@@ -79,7 +85,11 @@ def make_copy(book: Path, today: date, folder: Path | None = None) -> Path:
     is_new = not os.path.lexists(target_folder)
     try:
         target_folder.mkdir(exist_ok=True)
+        sweep_left(target_folder)
+        _drop_second_names(book)
         _require_older(book, target)
+        if not target.exists():
+            _put_journal_aside(target, _aside(target, today))
         partial.unlink(missing_ok=True)
         _vacuum_into(book, partial)
         _verify(book, partial)
@@ -158,23 +168,27 @@ def restore(book: Path, copy: Path, today: date) -> Path | None:
     book = Path(os.path.realpath(book))  # through a link, the book that it leads to
     partial = _beside(book)
     try:
-        aside = _aside(book, today) if _require_book_name(book) else None
+        is_there = _require_book_name(book)
+        sweep_left(book.parent)
+        _drop_second_names(book)
+        aside = _aside(book, today)
         partial.unlink(missing_ok=True)
         _vacuum_into(copy, partial)
         _verify(copy, partial)
         settle(partial)
         with opening.held(book):
-            if aside:
-                aside.parent.mkdir(exist_ok=True)
-                _move(book, aside)
+            if is_there:
+                _put_aside(book, aside)
+            else:
+                _put_journal_aside(book, aside)
             try:
                 partial.replace(book)
             except OSError:
-                if aside:
-                    _move(aside, book)
+                if is_there:
+                    _take_back(aside, book)
                 raise
         settle(book.absolute().parent)
-        if aside:
+        if aside.parent.is_dir():
             settle(aside.parent)
     except OSError as error:
         raise Fault(
@@ -183,7 +197,7 @@ def restore(book: Path, copy: Path, today: date) -> Path | None:
     finally:
         with suppress(OSError):
             partial.unlink(missing_ok=True)
-    return aside
+    return aside if is_there else None
 
 
 def on_same_disk(one: Path, other: Path) -> bool:
@@ -191,12 +205,52 @@ def on_same_disk(one: Path, other: Path) -> bool:
     return one.stat().st_dev == other.stat().st_dev
 
 
+def _put_aside(book: Path, aside: Path) -> None:
+    """Give a book its place aside so that one lies in its own place at every moment.
+
+    It bears two names until the other book takes its place; where a disk knows no second names, or
+    a journal belongs to it, it is moved.
+    """
+    aside.parent.mkdir(exist_ok=True)
+    if not journal_beside(book).exists():
+        with suppress(OSError):
+            os.link(book, aside)
+            return
+    _move(book, aside)
+
+
+def _take_back(aside: Path, book: Path) -> None:
+    if book.exists():
+        aside.unlink()  # a second name of the same file
+    else:
+        _move(aside, book)
+
+
 def _move(book: Path, target: Path) -> None:
     """Move a book together with the journal that a crash left beside it, which is part of it."""
-    hot = book.with_name(f"{book.name}-journal")
-    if hot.exists():
-        hot.replace(target.with_name(f"{target.name}-journal"))
     book.replace(target)
+    try:
+        _put_journal_aside(book, target)
+    except OSError:
+        target.replace(book)
+        raise
+
+
+def _put_journal_aside(book: Path, aside: Path) -> None:
+    """Move a journal that a crash left: SQLite would play it into the next file of that name."""
+    left = journal_beside(book)
+    if left.exists():
+        aside.parent.mkdir(exist_ok=True)
+        left.replace(journal_beside(aside))
+
+
+def _drop_second_names(book: Path) -> None:
+    """Take away names aside that going back gave a book and was ended before the other one came."""
+    if not book.is_file() or book.stat().st_nlink == 1:
+        return
+    for path in folder_of(book).glob("* set aside *.wellbook"):
+        if path.samefile(book):
+            path.unlink()
 
 
 def _beside(target: Path) -> Path:
@@ -263,7 +317,7 @@ def _aside(book: Path, today: date) -> Path:
     number = 1
     while True:
         path = folder / f"{book.stem} {today.isoformat()} set aside {number}.wellbook"
-        if not path.exists():
+        if not path.exists() and not journal_beside(path).exists():
             return path
         number += 1
 

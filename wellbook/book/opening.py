@@ -30,11 +30,11 @@ _BUSY_MS = 5000
 _NAMED = 3  # of the tables that are not those of a book
 
 DAMAGED = N_(
-    "{name} is damaged. Don't write to it: go back to a copy with 'wellbook restore' (its own "
+    "{name} is damaged. Don’t write to it: go back to a copy with 'wellbook restore' (its own "
     "copies lie in the folder '{stem} copies'), or save what can be read with 'wellbook rescue'."
 )
 _NO_LOCKS = N_(
-    "{name} lies on a drive that can't lock files, as some network drives can't: two programs "
+    "{name} lies on a drive that can’t lock files, as some network drives can’t: two programs "
     "could write it at once. Copy it to a disk of this computer and open it there."
 )
 _OF_LOCKS = re.compile(r"SQLITE_IOERR_(RD|UN|CHECKRESERVED)?LOCK")
@@ -53,7 +53,7 @@ _SENTENCES = {
     "SQLITE_FULL": N_(
         "The disk with {name} is full. Nothing was changed: make room and try again."
     ),
-    "SQLITE_READONLY": N_("{name} can't be written: the file or its folder is read-only."),
+    "SQLITE_READONLY": N_("{name} can’t be written: the file or its folder is read-only."),
     "SQLITE_PROTOCOL": _NO_LOCKS,
     "SQLITE_IOERR": N_("The disk reported an error while reading or writing {name}."),
     "SQLITE_CORRUPT": DAMAGED,
@@ -64,11 +64,11 @@ _SENTENCES = {
     "SQLITE_NOMEM": N_("There is not enough memory for {name}: close some programs and try again."),
     "SQLITE_NOTADB": N_("{name} is not a book: its content is not a SQLite file."),
     "SQLITE_CANTOPEN": N_(
-        "{name} can't be opened: look whether the file and its folder exist and "
+        "{name} can’t be opened: look whether the file and its folder exist and "
         "whether you may write there."
     ),
-    "SQLITE_PERM": N_("{name} can't be opened: you may not read or write it."),
-    "SQLITE_AUTH": N_("{name} can't be opened: you may not read or write it."),
+    "SQLITE_PERM": N_("{name} can’t be opened: you may not read or write it."),
+    "SQLITE_AUTH": N_("{name} can’t be opened: you may not read or write it."),
 }
 
 
@@ -98,7 +98,7 @@ def faults(path: Path) -> Iterator[None]:
         if family == "SQLITE_CANTOPEN" and too_many_open():
             raise Fault(
                 _(
-                    "{path} can't be opened: too many files are open on this computer. Close some "
+                    "{path} can’t be opened: too many files are open on this computer. Close some "
                     "programs and try again."
                 ).format(path=path)
             ) from error
@@ -123,6 +123,15 @@ def _too_long(error: sqlite3.Error) -> str:
     ).format(field=bounds[1], least=bounds[2], most=bounds[3])
 
 
+def foreign(connection: sqlite3.Connection) -> str:
+    """What another program put into a book, changed or took out; empty for a book of this version.
+
+    The first few tables, indexes, views and triggers are named.
+    """
+    names = sorted({f"{kind} {name}" for kind, name, *_rest in tables(connection) ^ own_tables()})
+    return ", ".join(names[:_NAMED]) + (", …" if len(names) > _NAMED else "")
+
+
 def require_own_tables(connection: sqlite3.Connection, path: Path) -> None:
     """Let nothing be read or written where tables, views or triggers are not those of a book.
 
@@ -132,10 +141,8 @@ def require_own_tables(connection: sqlite3.Connection, path: Path) -> None:
     with faults(path):
         if connection.execute("PRAGMA user_version").fetchone()[0] != VERSION:
             return
-        found = tables(connection)
-    if found != own_tables():
-        names = sorted({f"{kind} {name}" for kind, name, *_rest in found ^ own_tables()})
-        told = ", ".join(names[:_NAMED]) + (", …" if len(names) > _NAMED else "")
+        told = foreign(connection)
+    if told:
         raise Fault(
             _(
                 "{path} is damaged: its tables are not those of a book any more ({names}). See "
@@ -339,7 +346,7 @@ def _look_at_header(path: Path) -> None:
         ) from None
     except OSError as error:
         raise Fault(
-            _("{path} can't be read: {problem}.").format(path=path, problem=error.strerror)
+            _("{path} can’t be read: {problem}.").format(path=path, problem=error.strerror)
         ) from error
     for ending in ("-journal", "-wal"):  # SQLite reads what lies there, and waits for a pipe
         beside = path.with_name(path.name + ending)

@@ -45,6 +45,7 @@ def _moment(text: str) -> LocalTime | None:
     return LocalTime.parse(text) if text else None
 
 
+@lru_cache(maxsize=64)
 def _flags(text: str) -> frozenset[Flag]:
     return frozenset(map(Flag, text.split(", "))) if text else frozenset()
 
@@ -75,6 +76,7 @@ class _Reader(Generic[_Row]):
         self.kind = kind
         self.names = [name for name in hints if name not in apart]
         self._slice = slice(start, start + len(self.names))
+        self._apart = [(place, name) for place, name in enumerate(hints) if name in apart]
         self._converted = [
             (place, _CONVERTERS[hints[name]])
             for place, name in enumerate(self.names)
@@ -90,7 +92,9 @@ class _Reader(Generic[_Row]):
         values = list(row[self._slice])
         for place, convert in self._converted:
             values[place] = convert(values[place])
-        return self.kind(**dict(zip(self.names, values, strict=True)), **apart)
+        for place, name in self._apart:
+            values.insert(place, apart[name])
+        return self.kind(*values)
 
 
 # A day of which only the month or the year is known is read as that.

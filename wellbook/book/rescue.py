@@ -46,7 +46,7 @@ def rescue(damaged: Path, target: Path) -> Rescue:
         open_regular(damaged).close()
     except OSError as error:
         raise Fault(
-            _("{damaged} can't be read: {problem}.").format(damaged=damaged, problem=error.strerror)
+            _("{damaged} can’t be read: {problem}.").format(damaged=damaged, problem=error.strerror)
         ) from error
     source = sqlite3.connect(f"{damaged.absolute().as_uri()}?mode=rw", uri=True)
     try:

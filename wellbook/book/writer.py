@@ -28,12 +28,13 @@ Row = dict[str, Value]
 Change = tuple[str, int, Row | None, Row | None]  # table, id, before, after
 
 FIRST_DIGEST = "0" * 64
+_plain = json.JSONEncoder(ensure_ascii=False, separators=(",", ":")).encode
+_canonical = json.JSONEncoder(sort_keys=True, ensure_ascii=False, separators=(",", ":")).encode
 
 
 def digest_of(previous: str, fields: Mapping[str, object]) -> str:
     """SHA-256 over the previous digest and the entry's fields as canonical JSON."""
-    text = json.dumps(fields, sort_keys=True, ensure_ascii=False, separators=(",", ":"))
-    return hashlib.sha256((previous + "\n" + text).encode()).hexdigest()
+    return hashlib.sha256(f"{previous}\n{_canonical(fields)}".encode()).hexdigest()
 
 
 @dataclass(slots=True)
@@ -48,6 +49,9 @@ class Writer:
     now: Callable[[], datetime]
     as_one: str = ""
     _changes: list[Change] = field(default_factory=list)
+    # Known once they were read: nobody else writes before the transaction ends.
+    _next: dict[str, int] = field(default_factory=dict)
+    _last: tuple[int, str] | None = None
 
     def insert(self, table: str, values: Row) -> int:
         """Add one row and return its number."""
@@ -55,21 +59,22 @@ class Writer:
 
     def insert_all(self, table: str, rows: Iterable[Row]) -> list[int]:
         """Add rows, all with the same columns, and return their numbers."""
-        first = self._next_id(table)
-        numbered: list[Row] = [{"id": first + i, **row} for i, row in enumerate(rows)]
-        if numbered:
+        first = number = self._next_id(table)
+        columns: list[str] = []
+        cells: list[tuple[Value, ...]] = []
+        for row in rows:
+            columns = columns or ["id", *row]
+            cells.append((number, *row.values()))
+            kept = {key: value for key, value in row.items() if value or value == 0}
+            self._changes.append((table, number, None, {"id": number, **kept}))
+            number += 1
+        if cells:
             # The library's insert_all looks at every cell: most of the time, for a large file.
-            columns = list(numbered[0])
             marks = ", ".join("?" * len(columns))
-            self.database.conn.executemany(
-                f"INSERT INTO {table} ({', '.join(columns)}) VALUES ({marks})",
-                (tuple(row.values()) for row in numbered),
-            )
-        ids = [first + i for i in range(len(numbered))]
-        for number, row in zip(ids, numbered, strict=True):
-            kept: Row = {key: value for key, value in row.items() if value not in ("", None)}
-            self._changes.append((table, number, None, kept))
-        return ids
+            into = f"INSERT INTO {table} ({', '.join(columns)}) VALUES ({marks})"
+            self.database.conn.executemany(into, cells)
+            self._next[table] = number
+        return list(range(first, number))
 
     def update(self, table: str, number: int, values: Row) -> None:
         """Change some columns of one row; columns that stay the same are not journaled."""
@@ -109,20 +114,23 @@ class Writer:
         """Write all changes since the last note into the journal as one entry."""
         if not self._changes or self.as_one:
             return
-        last = self.database.conn.execute(
-            "SELECT seq, digest FROM journal ORDER BY seq DESC LIMIT 1"
-        ).fetchone()
-        seq, previous = (last[0] + 1, last[1]) if last else (1, FIRST_DIGEST)
-        changes = json.dumps(self._changes, ensure_ascii=False, separators=(",", ":"))
+        before, previous = self._last or self._last_entry()
+        seq = before + 1
         fields: dict[str, Any] = {
             "seq": seq,
             "at": self.now().astimezone(UTC).isoformat(timespec="seconds"),
             "action": action,
             "reason": reason,
             "undoes": undoes,
-            "changes": changes,
+            "changes": _plain(self._changes),
         }
-        self.database.table("journal").insert({**fields, "digest": digest_of(previous, fields)})
+        digest = digest_of(previous, fields)
+        columns, marks = ", ".join(fields), ", ".join("?" * len(fields))
+        self.database.conn.execute(
+            f"INSERT INTO journal ({columns}, digest) VALUES ({marks}, ?)",
+            (*fields.values(), digest),
+        )
+        self._last = seq, digest
         self._changes.clear()
 
     def close(self) -> None:
@@ -130,7 +138,16 @@ class Writer:
         if self._changes:
             raise AssertionError("a write ended without a journal entry")
 
+    def _last_entry(self) -> tuple[int, str]:
+        """Number and digest of the journal's last entry; 0 in a journal without any."""
+        found = self.database.conn.execute(
+            "SELECT seq, digest FROM journal ORDER BY seq DESC LIMIT 1"
+        ).fetchone()
+        return (found[0], found[1]) if found else (0, FIRST_DIGEST)
+
     def _next_id(self, table: str) -> int:
+        if table in self._next:
+            return self._next[table]
         if table not in FACTS:
             raise AssertionError(f"{table} is not a table of facts")
         row = self.database.conn.execute(

@@ -12,7 +12,7 @@ from wellbook.intake import Order
 from wellbook.intake.decisions import as_remembered, read_as_decided
 from wellbook.intake.draft import Draft, Stored
 from wellbook.intake.fate import complete, met_in
-from wellbook.intake.review import verdicts
+from wellbook.intake.reviewing import verdicts
 from wellbook.planning import settings
 from wellbook.planning.standings import newest_changes
 from wellbook.support.errors import Fault

@@ -7,7 +7,7 @@ from wellbook.book.rows import NewResult
 from wellbook.cli.adding import Added
 from wellbook.intake import NotTaken, Place
 from wellbook.intake.draft import NO_DAY, Draft, DraftSample, Mark, Stored
-from wellbook.intake.said import completed_words, said_taken, where_words
+from wellbook.intake.said import by_reason, completed_words, left_words, said_taken
 from wellbook.support.translation import _, ngettext
 from wellbook.water.values.findings import Finding
 from wellbook.wording import facts, vocabulary
@@ -139,14 +139,8 @@ def draft_lines(taken: Added) -> Iterator[str]:
 
 def _left_lines(draft: Draft) -> Iterator[str]:
     """What was not taken, one line each; many for one reason are counted."""
-    reasons: dict[str, list[NotTaken]] = {}
-    for left in draft.not_taken:
-        reasons.setdefault(left.why, []).append(left)
-    for why, some in reasons.items():
-        named = "; ".join(f"{left.what} ({where_words(left.place)})" for left in some[:_NAMED])
-        more = _("and {n} more").format(n=len(some) - _NAMED) if len(some) > _NAMED else ""
-        word = _("Left aside") if some[0].is_aside else _("Not taken")
-        yield f"  {word}: {' '.join(filter(None, (named, more)))}: {why}"
+    for left in by_reason(draft.not_taken):
+        yield f"  {left_words(*left, most=_NAMED)}"
 
 
 def _sample_lines(one: DraftSample) -> Iterator[str]:
@@ -160,10 +154,7 @@ def _sample_lines(one: DraftSample) -> Iterator[str]:
     yield f"  {', '.join(filter(None, told))}"
     for new in one.sample.results:
         reading = new.reading
-        unit, basis = (
-            "" if part in reading.text else part for part in (reading.unit, reading.basis)
-        )
-        shown = facts.with_unit(reading.text, unit, basis)
+        shown = facts.with_unit(reading.text, reading.unit, reading.basis)
         extra = ", ".join(filter(None, (vocabulary.fraction(reading.fraction), new.method)))
         unknown = "" if new.parameter else _("  [name not known, kept as printed]")
         yield f"    {new.name}: {shown}{f' ({extra})' if extra else ''}{unknown}"

@@ -24,7 +24,10 @@ from wellbook.support import paths
 from wellbook.support.translation import _
 
 if TYPE_CHECKING:
+    from wellbook.book.record import Record
     from wellbook.cli.adding import Chosen
+    from wellbook.planning.lab.awaited import Awaited
+    from wellbook.water.values.catalogue import Catalogue
 
 DUE = 3  # exit code when something is due
 FIRST_SAMPLE = "alder-hollow"
@@ -164,10 +167,8 @@ def status(book: Path, on: date, as_json: bool) -> None:  # noqa: FBT001
     from wellbook.cli.round_text import awaited_facts, awaited_lines
     from wellbook.planning.advice import told
     from wellbook.planning.consulting import powers
-    from wellbook.planning.lab.awaited import awaited
     from wellbook.planning.standings import standings
     from wellbook.planning.upkeep.costs import by_year
-    from wellbook.planning.upkeep.words import cost_lines
 
     catalogue = said_catalogue()
     with open_book(book, readonly=True) as opened:
@@ -175,7 +176,7 @@ def status(book: Path, on: date, as_json: bool) -> None:  # noqa: FBT001
         wells = standings(record, catalogue, on)
         said = told(record, wells, said_cautions(), on)
         paid = by_year(record, on)
-        owed = awaited(record, catalogue, on)
+        owed = _awaited(record, catalogue, on)
         more = powers(record, wells, on)
     if as_json:
         facts = status_text.status_facts(book.name, on, wells, said, more)
@@ -185,7 +186,18 @@ def status(book: Path, on: date, as_json: bool) -> None:  # noqa: FBT001
     show(awaited_lines(owed))
     show(status_text.status_lines(record, on, wells, catalogue.sets, said, more))
     if paid:
+        from wellbook.planning.upkeep.words import cost_lines
+
         show(["", _("What water cost, by year:"), *(f"  {line}" for line in cost_lines(paid))])
+
+
+def _awaited(record: "Record", catalogue: "Catalogue", on: date) -> "tuple[Awaited, ...]":
+    """What the lab has still to say; nothing is loaded for it where nothing was drawn."""
+    if not record.drawn:
+        return ()
+    from wellbook.planning.lab.awaited import awaited
+
+    return awaited(record, catalogue, on)
 
 
 @click.command()
@@ -208,14 +220,13 @@ def due(ctx: click.Context, /, book: Path, on: date, *, notify: bool, as_json: b
 def _due(book: Path, on: date, *, as_json: bool) -> bool:
     from wellbook.cli import status_text
     from wellbook.cli.round_text import awaited_facts, awaited_lines
-    from wellbook.planning.lab.awaited import awaited
     from wellbook.planning.overview import due as dues_of
     from wellbook.planning.upkeep.due import upkeep_items
 
     with open_book(book, readonly=True) as opened:
         record = opened.record()
         dues = dues_of(record, said_catalogue(), on)
-        owed = awaited(record, said_catalogue(), on)
+        owed = _awaited(record, said_catalogue(), on)
         upkeep = upkeep_items(record, said_upkeep(), on)
     facts = status_text.due_facts(on, dues, upkeep)
     if as_json:

@@ -107,7 +107,7 @@ def decisions(book: Path, number: int | None, **how: Any) -> None:
 
 @click.command()
 @click.argument("book", type=FILE)
-@click.option("--sample", "number", required=True, help="The lab's number of the sample.")
+@click.option("--sample", "number", required=True, help="The lab’s number of the sample.")
 @click.option("--parameter", required=True, help="Key or name of the parameter.")
 @click.option("--result", "text", required=True, help="The result as the lab printed it.")
 @click.option("--reason", required=True, help="What was wrong; kept in the book.")
@@ -156,7 +156,7 @@ def correct(book: Path, number: str, parameter: str, text: str, reason: str) -> 
 
 @click.command()
 @click.argument("book", type=FILE)
-@click.option("--sample", "number", required=True, help="The lab's number of the sample.")
+@click.option("--sample", "number", required=True, help="The lab’s number of the sample.")
 @click.option("--reason", required=True, help="Why it is not to be counted; kept in the book.")
 def strike(book: Path, number: str, reason: str) -> None:
     """Strike out a sample: it stays in the book and is no longer counted."""

@@ -6,7 +6,7 @@ Without a choice it is the one that the environment asks for, as with other prog
 
 import gettext
 import os
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from copy import copy
 from importlib import import_module
 from inspect import cleandoc
@@ -19,6 +19,7 @@ from wellbook.support.translation import (
     DOMAIN,
     ENGLISH,
     LANGUAGES,
+    N_,
     _,
     of_environment,
     read_language,
@@ -45,11 +46,20 @@ class Listed(NamedTuple):
 class TranslatedGroup(click.Group):
     """Says its help, and that of its commands, in the language of now.
 
-    It holds what is listed of its commands; a command is loaded when it is asked for.
+    It holds what is listed of its commands; a command is loaded when it is asked for. `parts`
+    names, under each heading of its help, the commands that stand there, in this order.
     """
 
-    def __init__(self, *args: Any, listed: Mapping[str, Listed], **attrs: Any) -> None:
+    def __init__(
+        self,
+        *args: Any,
+        listed: Mapping[str, Listed],
+        parts: Mapping[str, Sequence[str]] | None = None,
+        **attrs: Any,
+    ) -> None:
         super().__init__(*args, **attrs)
+        shown = [name for name, entry in listed.items() if not entry.hidden]
+        self._parts = parts or {N_("Commands"): sorted(shown)}
         self._places = {name: entry.place for name, entry in listed.items()}
         self.commands = {
             name: click.Command(name, help=entry.line, hidden=entry.hidden)
@@ -68,10 +78,12 @@ class TranslatedGroup(click.Group):
         """Write the help of the group itself."""
         super(TranslatedGroup, _translated(self)).format_help(ctx, formatter)
 
-    def format_commands(self, ctx: click.Context, formatter: click.HelpFormatter) -> None:
-        """Write what is listed of the commands; none is loaded for it."""
-        listed = {name: _translated(command) for name, command in self.commands.items()}
-        click.Group(commands=listed).format_commands(ctx, formatter)
+    def format_commands(self, _ctx: click.Context, formatter: click.HelpFormatter) -> None:
+        """Write what is listed of the commands, each whole line; none is loaded for it."""
+        for heading, names in self._parts.items():
+            with formatter.section(_(heading)):
+                rows = [(name, _(self.commands[name].help or "")) for name in names]
+                formatter.write_dl(rows)
 
 
 def _translated(command: _Command) -> _Command:
@@ -114,5 +126,5 @@ LANGUAGE = click.option(
     callback=_speak,
     is_eager=True,
     expose_value=False,
-    help="Language of what is printed; also WELLBOOK_LANGUAGE or the system's own.",
+    help="Language of what is printed; also WELLBOOK_LANGUAGE or the system’s own.",
 )

@@ -56,7 +56,7 @@ COMMANDS = {
     ),
     "enter": Listed(
         "enter.group:enter",
-        N_("Enter into BOOK what is no lab's test: a well, a point, an event, a plan and so on."),
+        N_("Enter into BOOK what is no lab’s test: a well, a point, an event, a plan and so on."),
     ),
     "settings": Listed(
         "household:settings",
@@ -100,7 +100,7 @@ COMMANDS = {
         "sampling:postpone", N_("Put a PANEL that is due off to another day, with the reason.")
     ),
     "habits": Listed(
-        "sampling:habits", N_("Show or change the lab's days and hours and the way to it.")
+        "sampling:habits", N_("Show or change the lab’s days and hours and the way to it.")
     ),
     "signin": Listed(
         "sampling:signin",
@@ -153,6 +153,18 @@ COMMANDS = {
     ),
 }
 
+PARTS = {
+    N_("Start"): ("try", "new", "sample", "receive"),
+    N_("Record"): ("add", "enter", "correct", "strike", "undo", "redo", "decisions"),
+    N_("Understand and act"): ("status", "cases", "treatment", "sources", "chart"),
+    N_("Plan and sample"): (
+        *("due", "postpone", "round", "order", "labels", "calendar"),
+        *("habits", "signin", "settings"),
+    ),
+    N_("Hand over"): ("packet", "verify", "page", "letter", "export"),
+    N_("Keep the book"): ("check", "backup", "restore", "rescue"),
+}
+
 
 _ALLOCATIONS = 50_000  # between looks for garbage: loading modules makes none
 
@@ -183,12 +195,12 @@ def _is_file(word: str) -> bool:
         return False
 
 
-@click.group(cls=_Commands, listed=COMMANDS, invoke_without_command=True)
+@click.group(cls=_Commands, listed=COMMANDS, parts=PARTS, invoke_without_command=True)
 @click.version_option(__version__, prog_name="wellbook")
 @LANGUAGE
 @click.pass_context
 def cli(ctx: click.Context) -> None:
-    """Keep the record of a household's private well.
+    """Keep the record of a household’s private well.
 
     Without a command the window opens, on BOOK if one is named.
     """

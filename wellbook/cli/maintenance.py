@@ -75,7 +75,7 @@ def restore(copy: Path, book: Path, on: date, *, accept: bool) -> None:
 def _preview_lines(seen: "Preview") -> Iterator[str]:
     """What going back to a copy would lose and gain."""
     if seen.trouble:
-        yield _("The book itself can't be read: {trouble}").format(trouble=seen.trouble)
+        yield _("The book itself can’t be read: {trouble}").format(trouble=seen.trouble)
         n = len(seen.gained)
         yield ngettext(
             "The copy holds {n} entry of its journal.",

@@ -26,7 +26,7 @@ Facts = dict[str, Any]
 
 @click.command("order")
 @click.argument("book", type=FILE)
-@click.option("--lab", default="", help="Name of the lab; without it, the household's.")
+@click.option("--lab", default="", help="Name of the lab; without it, the household’s.")
 @output(help="Write what the lab's submission form asks for to this PDF.")
 @PAPER
 @click.option("--with-personal", is_flag=True, help="Put names and address on the form.")

@@ -23,9 +23,9 @@ _WORDS = {
     errno.ENOSPC: N_("The disk is full: make room and try again."),
     errno.EDQUOT: N_("The room you have on the disk is used up: make room and try again."),
     errno.ENAMETOOLONG: N_("This name or path is too long for the disk: choose a shorter one."),
-    errno.EACCES: N_("It can't be read or written: you may not."),
-    errno.EPERM: N_("It can't be read or written: you may not."),
-    errno.EROFS: N_("It can't be written: the disk is read-only."),
+    errno.EACCES: N_("It can’t be read or written: you may not."),
+    errno.EPERM: N_("It can’t be read or written: you may not."),
+    errno.EROFS: N_("It can’t be written: the disk is read-only."),
 }
 
 
@@ -43,7 +43,7 @@ def told_of_world(error: Exception) -> str:
         if _is_of_printing(error.__traceback__):
             _print_no_more()
             return _(
-                "The answer can't be written where it is sent ({problem}): make room, or "
+                "The answer can’t be written where it is sent ({problem}): make room, or "
                 "send it elsewhere, and look whether what you asked for was done."
             ).format(problem=error.strerror)
         if error.errno in _WORDS:

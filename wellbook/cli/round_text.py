@@ -5,11 +5,11 @@ from dataclasses import fields
 from datetime import date, timedelta
 from typing import TYPE_CHECKING, Any
 
-from wellbook.planning.lab.awaited import Awaited
 from wellbook.support.translation import _
 from wellbook.water.values.catalogue import Catalogue
 
 if TYPE_CHECKING:
+    from wellbook.planning.lab.awaited import Awaited
     from wellbook.planning.lab.lab_route import RoundHabits
     from wellbook.planning.rounds import Round
 
@@ -108,7 +108,7 @@ def habit_facts(habits: "RoundHabits") -> dict[str, str]:
     return {field.name: written(getattr(habits, field.name)) for field in fields(habits)}
 
 
-def awaited_facts(found: Sequence[Awaited]) -> list[Facts]:
+def awaited_facts(found: "Sequence[Awaited]") -> list[Facts]:
     """The samples that were drawn and are not reported yet, as plain data."""
     return [
         {
@@ -129,7 +129,7 @@ def awaited_facts(found: Sequence[Awaited]) -> list[Facts]:
     ]
 
 
-def awaited_lines(found: Sequence[Awaited]) -> Iterator[str]:
+def awaited_lines(found: "Sequence[Awaited]") -> Iterator[str]:
     """The same to read."""
     for one in found:
         yield from one.lines()

@@ -164,7 +164,7 @@ def postpone(book: Path, panel: str, until: date, on: date, *, point: str, becau
 @click.option("--set", "changes", multiple=True, help="NAME=VALUE; may be repeated.")
 @JSON
 def habits(book: Path, changes: tuple[str, ...], *, as_json: bool) -> None:
-    """Show or change the lab's days and hours and the way to it."""
+    """Show or change the lab’s days and hours and the way to it."""
     from wellbook.cli import round_text
     from wellbook.planning.lab.lab_route import changed, read_habits, to_keep
 

@@ -2,19 +2,12 @@
 
 from collections.abc import Iterator, Mapping, Sequence
 from datetime import date
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
-from wellbook.book.record import Record
 from wellbook.book.rows import Point, Well
-from wellbook.cli.upkeep_text import upkeep_facts
-from wellbook.planning.advice import Told
 from wellbook.planning.between import since_test_before
 from wellbook.planning.overview import WellOverview
-from wellbook.planning.upkeep import words
-from wellbook.planning.upkeep.costs import YearOfCosts
-from wellbook.planning.upkeep.due import UpkeepItem, due_now
 from wellbook.support.translation import _, ngettext
-from wellbook.water.sampling.intervals import PanelDue
 from wellbook.water.statistics.outcomes import AIM, CONFIDENCE, MOVING, Outlook
 from wellbook.water.values.limits import Limit, LimitSet, Rule
 from wellbook.water.values.readings import Flag
@@ -27,10 +20,17 @@ from wellbook.wording import facts, forecasts, latest_change, trends, verdicts
 from wellbook.wording.consulting import levels
 from wellbook.wording.reasons import why
 
+if TYPE_CHECKING:
+    from wellbook.book.record import Record
+    from wellbook.planning.advice import Told
+    from wellbook.planning.upkeep.costs import YearOfCosts
+    from wellbook.planning.upkeep.due import UpkeepItem
+    from wellbook.water.sampling.intervals import PanelDue
+
 Facts = dict[str, Any]
-Said = Mapping[int, Told]  # by point
+Said = Mapping[int, "Told"]  # by point
 Powers = Mapping[tuple[int, str], Outlook]  # by point and parameter
-Dues = Sequence[tuple[Well, Point, Sequence[PanelDue]]]
+Dues = Sequence[tuple[Well, Point, Sequence["PanelDue"]]]
 
 
 def status_facts(
@@ -67,7 +67,7 @@ def status_facts(
     }
 
 
-def _cautions(said: Told | None) -> list[Facts]:
+def _cautions(said: "Told | None") -> list[Facts]:
     if said is None:
         return []
     happened = [
@@ -216,7 +216,7 @@ def limit_text(limit: Limit) -> str:
     return str(limit.high)
 
 
-def cost_facts(years: Sequence[YearOfCosts]) -> list[Facts]:
+def cost_facts(years: "Sequence[YearOfCosts]") -> list[Facts]:
     """What was paid, by year and currency; `year` is null for what has no date."""
     return [
         {
@@ -230,8 +230,11 @@ def cost_facts(years: Sequence[YearOfCosts]) -> list[Facts]:
     ]
 
 
-def due_facts(on: date, dues: Dues, upkeep: Sequence[UpkeepItem] = ()) -> Facts:
+def due_facts(on: date, dues: Dues, upkeep: "Sequence[UpkeepItem]" = ()) -> Facts:
     """What is due on a day, panels before upkeep; what is planned for later is left out."""
+    from wellbook.cli.upkeep_text import upkeep_facts
+    from wellbook.planning.upkeep.due import due_now
+
     return {
         "on": on.isoformat(),
         "due": [*_panel_facts(on, dues), *(upkeep_facts(item, on) for item in due_now(upkeep, on))],
@@ -263,7 +266,7 @@ def _panel_facts(on: date, dues: Dues) -> list[Facts]:
 
 
 def status_lines(
-    record: Record,
+    record: "Record",
     on: date,
     wells: Sequence[WellOverview],
     sets: Mapping[str, LimitSet],
@@ -299,7 +302,7 @@ def status_lines(
                 yield f"  {said.format(name=name)}"
 
 
-def _happened(record: Record, well: int, standing: Standing) -> list[str]:
+def _happened(record: "Record", well: int, standing: Standing) -> list[str]:
     """What happened to a well since the test before of a parameter, in words."""
     return since_test_before(record, well, standing.change) if standing.change else []
 
@@ -363,8 +366,11 @@ def judgement_line(judgement: Judgement, sets: Mapping[str, LimitSet]) -> str:
     return f"{word}, {facts.bound(limit)} ({kind}), {name}{since}: {limit.source}{told}"
 
 
-def due_lines(on: date, dues: Dues, upkeep: Sequence[UpkeepItem] = ()) -> Iterator[str]:
+def due_lines(on: date, dues: Dues, upkeep: "Sequence[UpkeepItem]" = ()) -> Iterator[str]:
     """What is due, tests before upkeep, and after it what comes next."""
+    from wellbook.planning.upkeep import words
+    from wellbook.planning.upkeep.due import due_now
+
     planned = [(well, point, one) for well, point, panels in dues for one in panels]
     now = [row for row in planned if row[2].due <= on]
     waiting = due_now(upkeep, on)

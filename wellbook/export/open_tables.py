@@ -54,7 +54,7 @@ def export(
         ]
     except OSError as error:
         raise Fault(
-            _("{folder} can't be written ({problem}): choose another folder, or make room.").format(
+            _("{folder} can’t be written ({problem}): choose another folder, or make room.").format(
                 folder=folder, problem=error.strerror
             )
         ) from error

@@ -116,7 +116,7 @@ class Kept:
             if has_number:
                 raise AlreadyThere(
                     _(
-                        "{source}: the lab's number {lab_number} of {day} is "
+                        "{source}: the lab’s number {lab_number} of {day} is "
                         "already in the book with other values. If this is an amended report, take "
                         "it (--take): that corrects the test, and what it said before stays in the "
                         "list of corrections. To keep both, add it again (--again)."

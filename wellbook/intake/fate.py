@@ -12,7 +12,7 @@ from wellbook.book.rows import NewResult, Point, Sample
 from wellbook.intake.already import AlreadyThere, owed
 from wellbook.intake.destinations import places_of, points_of
 from wellbook.intake.draft import Draft, DraftSample
-from wellbook.intake.store import placed_in_file, report_of, store
+from wellbook.intake.storing import placed_in_file, report_of, store
 from wellbook.support.errors import Fault
 from wellbook.support.translation import _
 from wellbook.water.units.conversion import in_usual

@@ -12,7 +12,6 @@ from wellbook.book.samples import LARGEST_DOCUMENT
 from wellbook.intake import inside
 from wellbook.intake.draft import Draft
 from wellbook.intake.files import (
-    letters,
     plain_lines,
     records,
     spreadsheets,
@@ -39,6 +38,7 @@ from wellbook.intake.pages.words import (
     words_in_picture,
     words_of,
 )
+from wellbook.intake.prose import letters
 from wellbook.intake.samples.accounts import unaccounted
 from wellbook.intake.samples.accreditation import accreditation_in
 from wellbook.intake.samples.days import days_of, texts_in, undated
@@ -364,7 +364,7 @@ def _content(path: Path) -> bytes:
         content = read_whole(path, LARGEST_DOCUMENT)
     except NotAFile as found:
         raise Fault(
-            _("{path} is {found}: name the lab's file instead.").format(path=path, found=found.what)
+            _("{path} is {found}: name the lab’s file instead.").format(path=path, found=found.what)
         ) from None
     except TooLarge as found:
         raise Fault(
@@ -375,7 +375,7 @@ def _content(path: Path) -> bytes:
         ) from None
     except OSError as error:
         raise Fault(
-            _("{path} can't be read: {problem}.").format(path=path, problem=error.strerror or error)
+            _("{path} can’t be read: {problem}.").format(path=path, problem=error.strerror or error)
         ) from None
     if not content.strip():
         raise Fault(_("{path} is empty. Ask for the file again.").format(path=path.name))
@@ -384,6 +384,7 @@ def _content(path: Path) -> bytes:
 
 def _pictured(content: bytes, name: str, watch: Watch) -> Sheet:
     """A scan or a photo as a sheet, each of whose figures is asked about."""
-    sheet = sheet_of(words_in_picture(content, name, watch), is_heading)
+    words = words_in_picture(content, name, watch)
+    sheet = sheet_of(words, is_heading, are_pictures=True)
     text = _("Read from a picture: compare each figure with the page before you keep it.")
     return replace(sheet, findings=(Finding(PICTURED, text),))

@@ -32,7 +32,7 @@ def too_long(samples: Iterable[DraftSample]) -> Iterator[Finding]:
 
 def _finding(what: str, name: str, most: int) -> Finding:
     text = _(
-        "The name of a {what} has {n} letters; more than {most} letters can't be kept: "
+        "The name of a {what} has {n} letters; more than {most} letters can’t be kept: "
         "shorten it in the file, or look whether it is a name at all."
     ).format(what=what, n=len(name), most=most)
     return Finding("long_name", text, f"“{name[:_SHOWN]}…”", Severity.STOP)

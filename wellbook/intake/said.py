@@ -1,14 +1,18 @@
 """A draft's account in words, for the window and the commands."""
 
+from collections.abc import Iterable, Sequence
 from dataclasses import replace
+from typing import TYPE_CHECKING
 
-from wellbook.intake.draft import Draft
 from wellbook.intake.files.sheets import Place
-from wellbook.intake.tables.tables import NotTaken
 from wellbook.support.translation import _, ngettext
 
+if TYPE_CHECKING:
+    from wellbook.intake.draft import Draft
+    from wellbook.intake.tables.tables import NotTaken
 
-def said_taken(draft: Draft) -> str:
+
+def said_taken(draft: "Draft") -> str:
     """How many figures of the file became results, as `Taken: 8 of 9 figures.`."""
     n = draft.figures
     return ngettext("Taken: {taken} of {n} figure.", "Taken: {taken} of {n} figures.", n).format(
@@ -44,11 +48,31 @@ def letters(column: int) -> str:
     return letters
 
 
-def left_words(left: NotTaken) -> str:
-    """What was not taken, where it stands and why."""
-    word = _("Left aside") if left.is_aside else _("Not taken")
+def left_words(*left: "NotTaken", most: int = 0) -> str:
+    """What was not taken for one reason, where it stands and why.
+
+    Args:
+        left: All of one sort, left aside or not taken, and for one reason.
+        most: How many are named; the others are counted. 0 for all.
+    """
+    word = _("Left aside") if left[0].is_aside else _("Not taken")
+    named = [_with_place(one) for one in (left[:most] if most else left)]
+    n = len(left) - len(named)
+    more = _("and {n} more").format(n=n) if n else ""
+    return f"{word}: {' '.join(filter(None, ('; '.join(named), more)))}: {left[0].why}"
+
+
+def _with_place(left: "NotTaken") -> str:
     where = where_words(left.place)
-    return f"{word}: {left.what}{f' ({where})' if where else ''}: {left.why}"
+    return f"{left.what} ({where})" if where else left.what
+
+
+def by_reason(left: Iterable["NotTaken"]) -> "tuple[tuple[NotTaken, ...], ...]":
+    """What was not taken, of one sort and for one reason together."""
+    reasons: dict[tuple[str, bool], list[NotTaken]] = {}
+    for one in left:
+        reasons.setdefault((one.why, one.is_aside), []).append(one)
+    return tuple(map(tuple, reasons.values()))
 
 
 def completed_words(added: int, corrected: int) -> str:
@@ -63,3 +87,17 @@ def completed_words(added: int, corrected: int) -> str:
         else "",
     )
     return " ".join(filter(None, said))
+
+
+def untaken_words(names: Sequence[str], faults: Iterable[str]) -> str:
+    """What can be done with reports of which no table can be read; the faults say why."""
+    from wellbook.intake.pages.words import EXTRA
+
+    said = _(
+        "No table can be read from {names}. Ask the lab for the results as CSV or XLSX, or "
+        "type them in: the file is kept beside the test."
+    ).format(names=", ".join(names))
+    if not any(EXTRA in fault for fault in faults):
+        return said
+    needed = _("To read scans and photos the extra {extra} is needed; it is not installed.")
+    return f"{said} {needed.format(extra=EXTRA)}"

@@ -50,6 +50,7 @@ class CaseFacts:
         closed: Day of the sample that closed it; None while it is open.
         next: What is wanted next, and by when.
         closes_when: The rule by which it closes.
+        is_outside: Whether its limits have a lower end, too: nothing is told as over them.
         is_preliminary: Whether it rests on what a lab told before its report.
     """
 
@@ -62,14 +63,18 @@ class CaseFacts:
     closed: date | None
     next: tuple[tuple[str, date], ...]
     closes_when: str
+    is_outside: bool = False
     is_preliminary: bool = False
 
     @property
     def why(self) -> str:
         """What opened it, and how it ended."""
-        said = _("{names} found over a limit on {day}.") if self.is_figure else _(
-            "{names} found on {day}."
-        )  # fmt: skip
+        if self.is_outside:
+            said = _("{names} found outside its limits on {day}.")
+        elif self.is_figure:
+            said = _("{names} found over a limit on {day}.")
+        else:
+            said = _("{names} found on {day}.")
         told = said.format(names=", ".join(self.names), day=written(self.opened))
         if self.is_preliminary:
             told += " " + _("Preliminary, by telephone: the lab’s report is still to come.")
@@ -99,10 +104,11 @@ def figure_dues(
 ) -> dict[int, list[PanelDue]]:
     """What figures over a limit, or near one, ask for at each point of a well."""
     found: dict[int, list[PanelDue]] = {}
+    by = _by(record, ahead)
     for row in exceedances():
         opened: list[CaseAt] = []
         for tap in taps:
-            seen = looks(row, known[tap.point], *_by(record, ahead), who)
+            seen = looks(row, known[tap.point], *by, who)
             case = next((one for one in exceedance_cases(row, seen) if not one.closed), None)
             if case is not None:
                 units = list(_against(record, well, row))
@@ -157,12 +163,12 @@ def case_facts(
 
     causes = [one for one in happenings(record, well) if one.first <= ahead.today]
     found: list[CaseFacts] = []
-    points = record.points_of(well.id)
+    points, by = record.points_of(well.id), _by(record, ahead)
     within = (well.name, dues, {point.id: point.name for point in points})
     for point in points:
         found += _bacteria(point, known, causes, ahead, within)
         for row in exceedances():
-            seen = looks(row, known[point.id], *_by(record, ahead), who)
+            seen = looks(row, known[point.id], *by, who)
             found += [_figures(point, case, ahead, within) for case in exceedance_cases(row, seen)]
     return tuple(sorted(found, key=lambda one: (one.closed is not None, -one.opened.toordinal())))
 
@@ -200,7 +206,8 @@ def _figures(point: Point, case: ExceedanceCase, ahead: Outlook, within: _Contex
     key = f"{case.row.key} {case.opened.isoformat()}"
     known = ahead.catalogue.parameters
     names = tuple(known[one].name for one in case.found)
-    return _facts(key, point, (case.found, names), case, closes_when(case.row), within)
+    facts = _facts(key, point, (case.found, names), case, closes_when(case.row), within)
+    return replace(facts, is_outside=case.row.side == "outside")
 
 
 def _facts(

@@ -10,6 +10,7 @@ from wellbook.sandbox import bounds
 from wellbook.sandbox.page_reader import Upright, letters_of
 from wellbook.sandbox.picture_reader import opened_picture
 from wellbook.sandbox.process import Parcel
+from wellbook.sandbox.straightening import straightened
 
 _LARGEST_SIDE = 2000  # pixels; our own bounds, enough for small print on any screen
 _MOST_SCALE = 2.0  # pixels a point
@@ -41,7 +42,8 @@ def _drawn(content: bytes, number: int, password: str) -> Parcel:
     scale = min(_MOST_SCALE, _LARGEST_SIDE / max(*page.get_size(), 1.0))
     letters = list(letters_of(page.get_textpage()))
     if not any(sign.strip() for (*_box, sign), _turn in letters):
-        return _packed(page.render(scale=scale).to_pil(), scale, (0.0, 0.0), len(document))
+        scan = straightened(page.render(scale=scale).to_pil())
+        return _packed(scan, scale, (0.0, 0.0), len(document))
     upright = Upright.of(letters, page.get_mediabox()[3])
     unturned = (360 - page.get_rotation()) % 360
     picture = page.render(scale=scale, rotation=unturned).to_pil()

@@ -10,6 +10,7 @@ from typing import Any
 
 from wellbook.sandbox import bounds
 from wellbook.sandbox.process import Parcel
+from wellbook.sandbox.straightening import straightened
 
 MOST_PAGES = 6
 _MOST_PIXELS = 40_000_000  # of a picture; our own bounds
@@ -50,18 +51,19 @@ def _picture(content: bytes, page: int) -> tuple[int, Any, float]:
 
         document = pypdfium2.PdfDocument(content)
         drawn = document[page].render(scale=_DOTS / _POINTS)
-        return min(len(document), MOST_PAGES), drawn.to_pil().convert("RGB"), _POINTS / _DOTS
+        picture = straightened(drawn.to_pil().convert("RGB"))
+        return min(len(document), MOST_PAGES), picture, _POINTS / _DOTS
     return 1, opened_picture(content), 1.0
 
 
 def opened_picture(content: bytes) -> Any:
-    """A scan or a photo, upright, as large as it is read."""
+    """A scan or a photo, upright and straight, as large as it is read."""
     from PIL import Image, ImageOps
 
     Image.MAX_IMAGE_PIXELS = _MOST_PIXELS
     picture = ImageOps.exif_transpose(Image.open(io.BytesIO(content)))
     picture.thumbnail((_LARGEST_SIDE, _LARGEST_SIDE))
-    return picture.convert("RGB")
+    return straightened(picture.convert("RGB"))
 
 
 def _words(found: Any, scale: float) -> Iterator[list[float | str]]:
@@ -69,11 +71,29 @@ def _words(found: Any, scale: float) -> Iterator[list[float | str]]:
     if found.boxes is None:
         return
     lines = found.word_results or [None] * len(found.boxes)
-    for box, text, score, words in zip(found.boxes, found.txts, found.scores, lines, strict=False):
+    for box, text, score, parts in zip(found.boxes, found.txts, found.scores, lines, strict=False):
         if score < _LEAST_SCORE:
             continue
-        for word, _score, corners in words or [(text, score, box)]:
-            if word.strip():
-                across = [float(x) * scale for x, _y in corners]
-                down = [float(y) * scale for _x, y in corners]
-                yield [min(across), min(down), max(across), max(down), word.strip()]
+        pieces = [(part, corners) for part, _score, corners in parts or []]
+        for word, corners in _whole(text, pieces) or [(text, list(box))]:
+            across = [float(x) * scale for x, _y in corners]
+            down = [float(y) * scale for _x, y in corners]
+            yield [min(across), min(down), max(across), max(down), word]
+
+
+def _whole(text: str, pieces: list[tuple[str, Any]]) -> list[tuple[str, list[Any]]]:
+    """The words of a line, each with the corners of its pieces; none if the pieces don't fit."""
+    words: list[tuple[str, list[Any]]] = []
+    left = iter(pieces)
+    for word in text.split():
+        got, corners = "", []
+        while len(got) < len(word):
+            piece, edges = next(left, ("", None))
+            if edges is None:
+                return []
+            got += piece.strip()
+            corners += list(edges)
+        if got != word:
+            return []
+        words.append((word, corners))
+    return words

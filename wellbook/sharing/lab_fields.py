@@ -26,7 +26,7 @@ LABS = Table(
 PRICES = Table(
     "price",
     "prices.csv",
-    N_("One row for each price of a lab's list"),
+    N_("One row for each price of a lab’s list"),
     (
         Field("price", "Number of the price", at="id", is_number=True),
         Field("lab", "Number of the lab", is_number=True),

@@ -41,7 +41,7 @@ WELLS = Table(
 CONSTRUCTION = Table(
     "construction",
     "construction.csv",
-    N_("One row for each item of a well's log"),
+    N_("One row for each item of a well’s log"),
     (
         Field("well", "Number of the well", is_number=True),
         Field("item", "What is described, e.g. depth, casing", is_free=True),

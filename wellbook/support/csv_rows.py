@@ -53,6 +53,9 @@ def read_rows(
             if name not in same and (name in head or name not in optional)
         ]
         for number, cells in enumerate(lines, start=2):
+            if any(cells[len(head) :]):
+                said = f"{cells[len(head)]!r} stands behind the last column; a comma needs quotes"
+                raise ValueError(f"{path.name}, row {number}: {said}")
             try:
                 values = {name: read(cells[place]) for name, place, read in columns} | fixed
             except (ValueError, ArithmeticError, LookupError) as problem:

@@ -46,7 +46,7 @@ def switch_on(book: Path, identity: str = "") -> Path:
         watched_books.watch(book, identity)
     except OSError as error:
         raise Fault(
-            _("{path} can't be written ({problem}), so nothing runs at sign-in.").format(
+            _("{path} can’t be written ({problem}), so nothing runs at sign-in.").format(
                 path=path, problem=error.strerror
             )
         ) from error
@@ -69,7 +69,7 @@ def switch_off(book: Path | None = None, identity: str = "") -> None:
         place().unlink(missing_ok=True)
     except OSError as error:
         raise Fault(
-            _("{place} can't be removed ({problem}): remove it by hand.").format(
+            _("{place} can’t be removed ({problem}): remove it by hand.").format(
                 place=place(), problem=error.strerror
             )
         ) from error

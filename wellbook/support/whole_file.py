@@ -21,6 +21,7 @@ _BOOK_NAMES = (".wellbook", ".wellbook-journal", ".wellbook-wal", ".wellbook-shm
 _BEGINNINGS = (BOOK_HEAD, b"%PDF-", b"\x89PNG", b"PK\x03\x04", b"BEGIN:VCALENDAR", b"<?xml")
 _GLANCE = max(map(len, _BEGINNINGS))
 _MODE = 0o644
+_OVER = 3600  # seconds after which nobody is making a file any more
 _AT_ONCE = 5  # a database, its journal, its folder, and those of a copy
 
 
@@ -93,8 +94,15 @@ def shown_name(path: Path) -> str:
     return os.fsencode(path.name).decode("utf-8", "replace")
 
 
+def journal_beside(book: Path) -> Path:
+    """Where SQLite keeps what a write that was cut off has to take back."""
+    return book.with_name(f"{book.name}-journal")
+
+
 def require_free(path: Path) -> None:
-    """Let nothing be made where something is, be it a link that leads nowhere.
+    """Let no book be made where something is, be it a link that leads nowhere.
+
+    Nor beside the journal of a book that lay there: SQLite would play it into the new one.
 
     Raises:
         Fault: Something lies there already, or the folder is missing.
@@ -102,6 +110,13 @@ def require_free(path: Path) -> None:
     if os.path.lexists(path):
         raise Fault(
             _("{path} exists already: choose another name, nothing was changed.").format(path=path)
+        )
+    if os.path.lexists(left := journal_beside(path)):
+        raise Fault(
+            _(
+                "{left} lies there: it belongs to a book of that name, whose last write was cut "
+                "off. Put the two together again, or choose another name; nothing was changed."
+            ).format(left=left)
         )
     if not path.parent.is_dir():
         raise Fault(
@@ -186,6 +201,7 @@ def write_whole(
     import tempfile
 
     require_replaceable(path, content)
+    sweep_left(path.parent)
     try:
         # A name of its own length, so that whatever name can be there can be written.
         handle, name = tempfile.mkstemp(prefix=".wellbook-", suffix=".part", dir=path.parent)
@@ -205,6 +221,21 @@ def write_whole(
         raise _fault(path, error) from error
     finally:
         beside.unlink(missing_ok=True)
+
+
+def sweep_left(folder: Path) -> None:
+    """Remove what makers that were killed left half-made in a folder; others are at it just now."""
+    import shutil
+    import time
+
+    with suppress(OSError):  # no tidying is worth a failure
+        for path in folder.glob(".wellbook-*.part*"):
+            if time.time() - path.lstat().st_mtime < _OVER:
+                continue
+            if path.is_dir() and not path.is_symlink():
+                shutil.rmtree(path)
+            else:
+                path.unlink(missing_ok=True)
 
 
 def require_place(path: Path, beginning: bytes) -> None:
@@ -269,7 +300,7 @@ def _beginning(content: bytes) -> bytes:
 
 def _fault(path: Path, error: OSError) -> Fault:
     return Fault(
-        _("{path} can't be written ({problem}): choose another folder, or make room there.").format(
+        _("{path} can’t be written ({problem}): choose another folder, or make room there.").format(
             path=path, problem=error.strerror
         )
     )

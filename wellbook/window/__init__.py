@@ -9,6 +9,10 @@ May import every package but `cli`, and never the store behind the book.
 import gc
 import sys
 from pathlib import Path
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from wellbook.window.common.jobs import Tell
 
 
 def load_without_qt() -> None:
@@ -19,6 +23,28 @@ def load_without_qt() -> None:
     from wellbook.planning import advice, standings  # noqa: F401
     from wellbook.planning.upkeep import due  # noqa: F401
     from wellbook.wording import latest_change, reference, verdicts  # noqa: F401
+
+
+def load_for_later(tell: "Tell") -> None:
+    """Load what other pages take and needs no Qt, on another thread: the page of a parameter first.
+
+    Asks `tell` in between whether the window is closed. A hundred modules read files.
+    """
+    from wellbook.charts.model import describe  # noqa: F401
+    from wellbook.planning import between, consulting  # noqa: F401
+    from wellbook.water.cautions import treatment_fit  # noqa: F401
+    from wellbook.water.statistics import trend_power  # noqa: F401
+    from wellbook.wording.consulting import levels, salt_sources  # noqa: F401
+
+    tell(0, 0, "")
+    from wellbook.intake import decisions  # noqa: F401
+
+    tell(0, 0, "")
+    from wellbook.intake import read, review, store  # noqa: F401
+
+    tell(0, 0, "")
+    from wellbook.intake import fate, price_list  # noqa: F401
+    from wellbook.planning import rounds  # noqa: F401
 
 
 def run(path: Path | None) -> int:

@@ -35,13 +35,14 @@ _STEPS = {
     exceedances.Step.PARTNER: N_("the flushed sample beside the first draw"),
     exceedances.Step.WATCH: N_("watch it"),
     exceedances.Step.PROVE: N_("prove the treatment"),
-    exceedances.Step.CLEAR: N_("show that it stays below"),
+    exceedances.Step.CLEAR: N_("show that it lasts"),
 }
 _OCCASIONS = {
     Occasion.BACTERIA: N_("Bacteria found on {day}: {next_step}"),
     Occasion.BACTERIA_RAW: N_("Bacteria found behind treatment on {day}: raw water too"),
     Occasion.NO_EVIDENCE: N_("Bacteria: a new sample for that of {day}"),
     Occasion.OVER: N_("{names} over a limit on {day}: {next_step}"),
+    Occasion.OUTSIDE: N_("{names} outside its limits on {day}: {next_step}"),
     Occasion.NEAR: N_("{names} near its limit"),
 }
 _REASONS = {
@@ -95,7 +96,7 @@ _REASONS = {
         "was there."
     ),
     Because.DO: "{do}",
-    Because.CONFIRM: N_("One sample over a limit asks for a second one."),
+    Because.CONFIRM: N_("One such sample asks for a second one."),
     Because.FLUSHED_BESIDE: N_(
         "Only a flushed sample beside the first draw tells the house from the well."
     ),
@@ -107,10 +108,11 @@ _REASONS = {
         "still work. What shows between them asks for new media in the first."
     ),
     Because.CLEAR: N_(
-        "The last sample was below the limit; the rule on closing asks for more of them."
+        "The last sample was within the limit; the rule on closing asks for more of them."
     ),
     Because.STILL_OVER: N_(
-        "It is still over: go on testing while it stands, and settle the cause or a treatment."
+        "The latest test says the same: go on testing while it stands, and settle the cause or a "
+        "treatment."
     ),
     Because.NEAR: _RULES[ClosingRule.NEAR],
 }
@@ -175,8 +177,9 @@ def bacteria_rule() -> str:
 def closes_when(row: Exceedance) -> str:
     """The rule by which a case of a figure over a limit closes."""
     drawn = _(" drawn first after six hours without use") if row.draw else ""
+    inside = _("below the limit") if row.side == "over" else _("within the limits")
     below = (
-        _("below the limit")
+        inside
         if row.clean_share == 1
         else _("below {n} % of the limit").format(n=round(row.clean_share * _SHARE))
     )
@@ -191,8 +194,8 @@ def closes_when(row: Exceedance) -> str:
             ", the last at least {n} months after the first",
             row.clean_months,
         ).format(n=row.clean_months)
-    return many + _("; or when {n} in a row over {months} months lie below the limit.").format(
-        n=LONG_RUN, months=LONG_MONTHS
+    return many + _("; or when {n} in a row over {months} months lie {below}.").format(
+        n=LONG_RUN, months=LONG_MONTHS, below=inside
     )
 
 

@@ -71,10 +71,19 @@ def figure(number: Decimal | float) -> str:
 
 
 def with_unit(number: str, unit: str, basis: str) -> str:
-    """A figure with unit and basis, once; the unit `1` of plain numbers is left out."""
+    """A figure with unit and basis, once, also where the lab printed them into the figure's cell.
+
+    The unit `1` of plain numbers is left out.
+    """
     told = "" if basis and spellings.basis_in(unit) == basis else basis
     whole = " ".join(filter(None, (unit if unit != "1" else "", told)))
-    return " ".join(filter(None, (number, units.said(whole))))
+    return " ".join(filter(None, (_without_unit(number, unit, basis), units.said(whole))))
+
+
+def _without_unit(number: str, unit: str, basis: str) -> str:
+    figure, found, rest = number.rpartition(unit) if unit else (number, "", "")
+    is_basis = rest.strip().removeprefix("as ") in {"", basis.removeprefix("as ")}
+    return figure.rstrip() if found and figure.strip() and is_basis else number
 
 
 def bounds(found: Interval, digits: int = 3) -> str:

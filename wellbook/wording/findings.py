@@ -142,7 +142,7 @@ def _part_over_whole(facts: _Facts) -> str:
 def _germ_without_coliform(facts: _Facts) -> str:
     return _(
         "{germ} is reported present ({found}) but total coliform is not ({none}). That "
-        "can't be: every {germ} is a coliform. Look at the report again, and take the "
+        "can’t be: every {germ} is a coliform. Look at the report again, and take the "
         "water as contaminated until the lab explains it."
     ).format(**facts)
 

@@ -75,8 +75,10 @@ def unit(reading: Reading) -> str:
 
 def with_fraction(said: Reading) -> str:
     """Text, unit, basis and fraction as printed; words stand without a unit."""
-    plain_words = said.kind in {Kind.NONE, Kind.TEXT}
-    return " ".join(filter(None, (said.text, "" if plain_words else unit(said))))
+    if said.kind in {Kind.NONE, Kind.TEXT}:
+        return said.text
+    shown = facts.with_unit(said.text, said.unit, said.basis)
+    return " ".join(filter(None, (shown, vocabulary.fraction(said.fraction))))
 
 
 def bound_beside(

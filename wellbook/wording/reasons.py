@@ -44,7 +44,7 @@ _OBSTACLES = {
     Obstacle.UNKNOWN_FORM: N_("{parameter} “{form}” is a form that Wellbook does not know."),
     Obstacle.NO_CHARGE: N_("{parameter} has no charge on file, so equivalents mean nothing."),
     Obstacle.NO_MOLAR_MASS: N_("No molar mass is on file for {parameter}."),
-    Obstacle.OTHER_FORM: N_("{parameter} as {form} can't be counted as {other}."),
+    Obstacle.OTHER_FORM: N_("{parameter} as {form} can’t be counted as {other}."),
     Obstacle.PPT: N_("ppt may mean parts per trillion or per thousand; ask the lab which."),
     Obstacle.OTHER_QUANTITY: N_(
         "{unit} and {other_unit} measure different things ({quantity}, {other_quantity})."
@@ -54,7 +54,7 @@ _OBSTACLES = {
     Obstacle.TWO_BASES: N_("The sheet gives two bases, {basis} and {other}."),
     Obstacle.UNRELATED: N_("{unit} and {other} do not convert."),
     Obstacle.COUNT_OR_ESTIMATE: N_(
-        "CFU are counted and MPN are estimated; one can't be turned into the other."
+        "CFU are counted and MPN are estimated; one can’t be turned into the other."
     ),
     Obstacle.NO_VOLUME: N_("No volume is printed with the count."),
     Obstacle.OPEN_BASIS: N_(
@@ -159,14 +159,14 @@ _REASONS = {
     Reason.ADDED_UP: N_("Added up from {parts}."),
     Reason.BETWEEN: N_("It lies between {low} and {high} {unit}."),
     Reason.PART_WITHOUT_FIGURE: N_(
-        "A part has no figure that can be added; the sum can't be told."
+        "A part has no figure that can be added; the sum can’t be told."
     ),
     Reason.PARTIAL_SET: N_(
         "{sets} has no figure for it here, and is not the whole list: ask the authority."
     ),
     Reason.START_NOT_KNOWN: N_("Since when this limit holds is not known."),
     Reason.VAGUE_DATE: N_(
-        "The limit's date is known only as {date}, so it may not have held on that day."
+        "The limit’s date is known only as {date}, so it may not have held on that day."
     ),
 }
 
@@ -195,8 +195,8 @@ def _sentence(because: Message) -> str:
     code = because.code
     if code is Reason.PARTS_WITHOUT_FIGURE:
         return ngettext(
-            "{parts} has no figure that can be added; the sum can't be told.",
-            "{parts} have no figure that can be added; the sum can't be told.",
+            "{parts} has no figure that can be added; the sum can’t be told.",
+            "{parts} have no figure that can be added; the sum can’t be told.",
             _count(because),
         )
     if isinstance(code, Obstacle):

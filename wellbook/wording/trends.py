@@ -104,7 +104,7 @@ def _remarks(found: Trend) -> tuple[str, ...]:
             ).format(n=found.n)
         )
     if found.seasons_differ:
-        told.append(_("The seasons don't go the same way: look at each of them."))
+        told.append(_("The seasons don’t go the same way: look at each of them."))
     if found.correlation is not None and found.correlation >= _TOLD_FROM:
         told.append(
             _(
@@ -269,7 +269,7 @@ def outlook(found: Outlook) -> str:
     if found.further == 0:
         return _("The trend shows already.")
     if found.pace is None or found.slope_per_year is None:
-        return _("How many more tests it would take can't be told: too few figures, or no change.")
+        return _("How many more tests it would take can’t be told: too few figures, or no change.")
     steady = _("If it goes on by {slope} {unit} a year, with tests every {pace}, ").format(
         slope=plain(found.slope_per_year), unit=units.said(found.unit), pace=months(found.pace)
     )

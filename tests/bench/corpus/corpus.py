@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator
 
+import household_layouts as households
 import pages
 import rare_layouts as rare
 import sheet_layouts as layouts
@@ -20,6 +21,21 @@ def files() -> Iterator[LabFile]:
     yield from _webs()
     yield from _mails()
     yield from _rare()
+    yield from _households()
+
+
+def _households() -> Iterator[LabFile]:
+    """What people write themselves."""
+    for again in range(2):
+        for layout in ("two_wells", "titled", "answered"):
+            rows, truths = getattr(households, layout)(Dice(f"household-{layout}-{again}"))
+            how = ("csv", "xlsx")[again]
+            content = writers.separated(rows) if how == "csv" else writers.xlsx(rows)
+            yield LabFile(f"household-{layout}-{again}.{how}", "own sheets", content, tuple(truths))
+        for layout in ("notebook", "letter_abroad"):
+            text, truths = getattr(households, layout)(Dice(f"household-{layout}-{again}"))
+            name = f"household-{layout}-{again}.txt"
+            yield LabFile(name, "mail text", text.encode(), tuple(truths))
 
 
 def _rare() -> Iterator[LabFile]:

@@ -8,7 +8,7 @@ def _figures(dice: Dice, panel: list[Reading]) -> list[Reading]:
     return [Reading(r.key, r.name, f"{dice.throw.uniform(1, 9):.1f}", r.unit) for r in panel]
 
 
-def _spoken(day: str) -> str:
+def spoken(day: str) -> str:
     y, m, d = day.split("-")
     return f"{MONTHS[int(m) - 1]} {int(d)}, {y}"
 
@@ -149,7 +149,7 @@ def diary(dice: Dice) -> tuple[str, list[Truth]]:
     lines, truths = ["Well diary", ""], []
     for year in range(2015, 2019):
         day = f"{year}{clear_day(dice)[4:]}"
-        lines.append(_spoken(day))
+        lines.append(spoken(day))
         for r in dice.panel(3, germs=False, words=False):
             if r.unit:
                 lines.append(f"  {r.name} {r.text} {r.unit}")
@@ -175,7 +175,7 @@ def with_limits_behind(dice: Dice) -> tuple[str, list[Truth]]:
     panel, day = dice.panel(6, germs=False, words=False), clear_day(dice)
     panel = [r for r in panel if r.unit]
     lines = [f"- {r.name} = {r.text} {r.unit} (limit 50 {r.unit})" for r in panel]
-    return f"Hi,\nsample taken on {_spoken(day)}.\n" + "\n".join(lines), [r.on(day) for r in panel]
+    return f"Hi,\nsample taken on {spoken(day)}.\n" + "\n".join(lines), [r.on(day) for r in panel]
 
 
 def sentences(dice: Dice) -> tuple[str, list[Truth]]:
@@ -187,7 +187,7 @@ def sentences(dice: Dice) -> tuple[str, list[Truth]]:
     said = " ".join(f"{r.name} was {r.text} {r.unit}." for r in panel)
     (key, names), word = GERMS[0], dice.throw.choice([ABSENT[0], PRESENT[0]]).lower()
     text = (
-        f"Dear customer,\n\nthe sample that was collected on {_spoken(day)} is done. {said}\n"
+        f"Dear customer,\n\nthe sample that was collected on {spoken(day)} is done. {said}\n"
         f"{names[0]} was {word}.\n\nRegards\n"
     )
     return text, [*(r.on(day) for r in panel), Truth(key, word, "", day)]

@@ -106,7 +106,7 @@ TELLING = {
 def test_an_answer_that_finds_no_room_is_one_line(desk, telling):
     with open("/dev/full", "wb") as full:  # noqa: PTH123
         said = desk.refused(*TELLING[telling], stdout=full)
-    assert "can't be written where it is sent (No space left on device)" in said
+    assert "can’t be written where it is sent (No space left on device)" in said
 
 
 @pytest.mark.parametrize("telling", TELLING)

@@ -36,7 +36,7 @@ DIALOGS = {
     "by hand": ["press Ctrl+T"],
     "event": ["press Ctrl+E"],
     "point": ["press Ctrl+Shift+N"],
-    "lab's file": ["press Ctrl+L", "choose lab file"],
+    "lab’s file": ["press Ctrl+L", "choose lab file"],
     "history": ["press Ctrl+H"],
     "round": ["press Ctrl+R"],
     "drawn": ["press Ctrl+R", "push It was drawn"],

@@ -39,7 +39,7 @@ from sending import LEFT, PLAIN, at_once, sender
 
 from wellbook.support.translation import language_now
 
-LONGEST = 40.0  # seconds that anything may take on a busy computer
+LONGEST = 120.0  # seconds that anything may take on a computer that does much else
 OFTEN, SELDOM = 1, 20  # milliseconds between two looks whether something was done
 SOME_LOOKS = 20
 LOSE = "Close without keeping"
@@ -211,8 +211,8 @@ def turn_wheel(widget, *, up=False, spot=None):
     yield from act(*sender().turn_wheel(window.windowHandle(), there, up=up))
 
 
-def drop(paths, window):
-    """Drag files over the middle of a window and let them go."""
+def drop(paths, window, *, rests=True):
+    """Drag files over the middle of a window and let them go; perhaps wait for what comes of it."""
     data = QMimeData()
     data.setUrls([QUrl.fromLocalFile(str(path)) for path in paths])
     there = window.rect().center()
@@ -225,7 +225,11 @@ def drop(paths, window):
         if enter.isAccepted():
             QCoreApplication.sendEvent(window.windowHandle(), fall)
 
-    yield from act(deed)
+    if rests:
+        yield from act(deed)
+    else:
+        QTimer.singleShot(0, deed)
+        yield enter.isAccepted
     return enter.isAccepted()
 
 

@@ -7,6 +7,7 @@ import hand
 from PySide6.QtCore import QPoint, QRect
 from PySide6.QtWidgets import (
     QAbstractButton,
+    QAbstractItemView,
     QComboBox,
     QLabel,
     QLineEdit,
@@ -19,6 +20,8 @@ from wellbook.window.pages.parameter.chart_choices import ChartChoices
 from wellbook.window.pages.parameter.month_dots import MonthDots
 from wellbook.window.pages.well.well_drawing import WellDrawing
 from wellbook.window.widgets.chart_view import FigureView
+from wellbook.window.widgets.entry_dialog import EntryDialog
+from wellbook.window.widgets.layouts import PrimaryButton
 
 LEAST_ROWS = 4  # that a list has room for, however low the window
 
@@ -36,9 +39,20 @@ def _fits(name, told):
     told.note(f"{name}: {shown.width()} × {shown.height()}")
     if not room.contains(shown.geometry()):
         told.fail(f"{name}: {shown.geometry().getRect()} is larger than the screen")
+    _has_one_primary(shown, name, told)
+    kinds = (QLabel, QTableView, QLineEdit, QPlainTextEdit, QAbstractButton)
+    inside = [part for kind in kinds for part in hand.visible(kind, shown.area)]
+    _lie_apart([part for part in inside if not _is_in_a_list(part)], name, told)
     for button in hand.visible(QAbstractButton):
         if button.isEnabled():
             yield from _is_reached(button, name, told)
+
+
+def _has_one_primary(where, name, told):
+    """What a page or dialog is there for is one button at most; in a dialog it keeps or writes."""
+    found = [hand.label(b) for b in hand.visible(PrimaryButton, where)]
+    if len(found) > 1 or (isinstance(where, EntryDialog) and not found):
+        told.fail(f"{name}: its primary buttons are {found}")
 
 
 def _is_reached(widget, name, told):
@@ -68,12 +82,11 @@ def every_page(told):
         yield from doors.to_place(name, told)
         yield hand.Rest(20)
         page = hand.main_window().view.pages.currentWidget()
+        _has_one_primary(page, name, told)
         kinds = (QLabel, QTableView, FigureView, MonthWheel, MonthDots, WellDrawing)
         parts = list(dict.fromkeys(part for kind in kinds for part in hand.visible(kind, page)))
         told.note(f"{name}: {len(parts)} parts")
-        for first, second in combinations(parts, 2):
-            if _place(first).intersects(_place(second)):
-                told.fail(f"{name}: {_named(first)} lies on {_named(second)}")
+        _lie_apart(parts, name, told)
         _lines_begin_alike(page, name, told)
         for part in parts:
             if isinstance(part, QTableView) and _rows_in_sight(part) < LEAST_ROWS:
@@ -81,6 +94,20 @@ def every_page(told):
         for label in parts:
             if isinstance(label, QLabel) and label.text() and _is_cut(label):
                 told.fail(f"{name}: cut: {label.text()}")
+
+
+def _lie_apart(parts, name, told):
+    for first, second in combinations(dict.fromkeys(parts), 2):
+        if _place(first).intersects(_place(second)):
+            told.fail(f"{name}: {_named(first)} lies on {_named(second)}")
+
+
+def _is_in_a_list(part):
+    """Whether it is drawn within a table: its words where it is empty, a part of its head."""
+    above = part.parentWidget()
+    while above is not None and not isinstance(above, QAbstractItemView):
+        above = above.parentWidget()
+    return above is not None
 
 
 def _lines_begin_alike(page, name, told):
@@ -107,7 +134,12 @@ def _is_cut(label):
 
 
 def _place(part):
-    return QRect(part.mapToGlobal(QPoint(0, 0)), part.size())
+    """Where it is seen, as far as a list of its own within the page lets it be seen."""
+    seen = QRect(part.mapToGlobal(QPoint(0, 0)), part.size())
+    for area in list(hand.areas_round(part))[:-1]:
+        port = area.viewport()
+        seen &= QRect(port.mapToGlobal(QPoint(0, 0)), port.size())
+    return seen
 
 
 def _named(part):

@@ -1,11 +1,13 @@
-"""Ten tasks of a household, done the shortest way that the window offers, and counted.
+"""Tasks of a household, done the shortest way that the window offers, and counted.
 
 One click, one key and one field typed is an action each; a dialog that asks for a file is two.
 """
 
 import hand
+from PySide6.QtPrintSupport import QPrintDialog
 from PySide6.QtWidgets import QApplication, QComboBox, QLabel, QLineEdit, QPlainTextEdit, QTableView
 from recorder import entries
+from reportlab.pdfgen.canvas import Canvas
 
 DAY = "2026-11-24"  # after the lab’s file
 PAPER = ("Nitrate", "Chloride", "Iron", "Manganese", "Sodium", "Sulfate", "Fluoride", "Arsenic")
@@ -72,6 +74,21 @@ def choose_points(by):
 
 def add_a_csv(told, by):
     yield from by.drop(next(told.folder.glob(f"{told.books[0].stem}-*")))
+    yield from shown()
+    yield from choose_points(by)
+    yield from by.push("Keep it")
+
+
+def add_a_pdf(told, by):
+    """A report whose words can be read, as a lab mails it."""
+    page = Canvas(str(told.folder / "report.pdf"))
+    page.drawString(60, 700, "Date collected: 2026-10-06")
+    rows = (("Parameter", "Result", "Units"), ("Chloride", "27", "mg/L"), ("Iron", "0.1", "mg/L"))
+    for line, row in enumerate(rows):
+        for x, text in zip((60, 200, 300), row, strict=True):
+            page.drawString(x, 660 - 18 * line, text)
+    page.save()
+    yield from by.drop(told.folder / "report.pdf")
     yield from shown()
     yield from choose_points(by)
     yield from by.push("Keep it")
@@ -206,6 +223,23 @@ def hand_over(told, by):
     yield lambda: hand.button("Open the folder") is not None
 
 
+def hand_a_page_over(told, by):
+    yield from by.press("Ctrl+Shift+W")
+    yield from ready("Write the file")
+    yield from by.push("Write the file")
+    yield from by.file(told.folder / "page.html")
+    yield lambda: hand.button("Open the folder") is not None
+
+
+def print_a_table(told, by):
+    yield from hand.press("Alt+2")
+    yield from by.press("Ctrl+P")
+    if not isinstance(hand.dialog(), QPrintDialog):
+        told.fail("nothing is asked before a table is printed")
+    by.count += 1  # Return prints; here is no printer
+    yield from hand.press("Escape")
+
+
 def receive(told, by):
     yield from hand.press("Ctrl+W")
     yield from by.drop(told.folder / "packet.pdf")
@@ -222,15 +256,21 @@ def undo(_told, by):
 TASKS = {
     "when nitrate first passed": (see_when_nitrate_first_passed, False),
     "add a lab's CSV": (add_a_csv, True),
+    "add a lab's PDF": (add_a_pdf, True),
     "a paper report, 12 results": (type_a_report, True),
     "correct a value": (correct_a_value, True),
     "due, and the field sheet": (print_the_field_sheet, False),
     "undo": (undo, True),
     "buyer's packet": (hand_over, False),
+    "buyer's web page": (hand_a_page_over, False),
+    "print a table": (print_a_table, False),
     "receive a packet": (receive, False),
     "empty start to the first test": (begin_a_book, False),
     "empty start to a lab's file": (begin_with_a_file, False),
 }
+
+
+CLOSING = {"add a lab's CSV", "add a lab's PDF", "correct a value"}  # their dialog closes at last
 
 
 def all_of_them(told):
@@ -243,7 +283,11 @@ def all_of_them(told):
         yield hand.Rest()
         told.facts[name] = by.count
         told.note(f"{name}: {by.count}")
-        if hand.dialog() is not None and name in {"add a lab's CSV", "correct a value"}:
+        if hand.dialog() is not None and name in {
+            "add a lab's CSV",
+            "add a lab's PDF",
+            "correct a value",
+        }:
             told.fail(f"{name}: {hand.dialog().windowTitle()} is still open: {_said()}")
         if writes and entries(told.books[0]) == before:
             told.fail(f"{name}: nothing was written; {_said()}")

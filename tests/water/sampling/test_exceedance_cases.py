@@ -28,7 +28,7 @@ from wellbook.water.sampling.intervals import add_months
 from wellbook.water.values.limits import ADVISED_KINDS, Rule
 from wellbook.water.values.seasons import NORTHERN
 from wellbook.water.verdicts.point_record import PointRecord
-from wellbook.wording.dues import closes_when
+from wellbook.wording.dues import closes_when, worded
 
 ROWS = {row.key: row for row in read_exceedances(resources() / "exceedances.csv")}
 NOBODY = frozenset()
@@ -200,6 +200,22 @@ def test_the_rule_that_is_printed_names_its_own_figures():
     assert "2 results in a row drawn first" in said
     assert "33 % of the limit" in said
     assert "3 months" in said
+
+
+@pytest.mark.parametrize("key", sorted(ROWS))
+def test_what_has_a_lower_limit_too_is_never_told_as_over_or_to_be_kept_below(key):
+    row = ROWS[key]
+    lower = {limit.parameter for name in row.parameters for limit in CATALOGUE.limits_of(name)
+             if limit.low is not None}  # fmt: skip
+    assert (row.side == "outside") == bool(lower)
+    assert ("below" not in closes_when(row)) == bool(lower)
+
+
+def test_acid_water_is_outside_its_limits_and_its_case_closes_within_them():
+    rows = [("2026-05-12", "ph", "5.4", "pH units", "")]
+    (due,) = dues("acid_or_corrosive_water", *rows).values()
+    assert worded(due).panel.name == "pH outside its limits on 12 May 2026: confirm it"
+    assert "below" not in worded(due).why + worded(due).panel.why
 
 
 @pytest.mark.parametrize("key", sorted(ROWS))

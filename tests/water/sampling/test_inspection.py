@@ -53,7 +53,7 @@ def test_the_checklist_looks_at_what_agencies_name():
 def test_where_electricity_or_air_can_kill_the_line_says_so_and_sends_for_a_professional(key):
     item = next(item for item in CHECKLIST if item.key == key)
     assert "owner" not in item.who
-    assert "kill" in item.caution or "don't open" in item.caution
+    assert "kill" in item.caution or "don’t open" in item.caution
 
 
 def test_what_was_bad_stays_until_it_was_mended():

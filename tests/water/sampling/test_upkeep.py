@@ -179,7 +179,7 @@ def test_every_well_is_looked_at_yearly_and_the_owner_is_told_not_to_open_it():
     # National Ground Water Association, annual check-up; CDC: each spring.
     wellhead = due(WELL, "", [Done("inspection", "2025-04-10")])["wellhead"]
     assert wellhead.due == date(2026, 4, 10)
-    assert "don't open" in wellhead.task.caution
+    assert "don’t open" in wellhead.task.caution
 
 
 def test_every_kind_of_unit_that_is_offered_has_its_tasks():

@@ -307,7 +307,7 @@ def test_removal_is_told_with_its_interval_and_the_latest_pair():
         "Latest, May 2005: 40 % removed."
     )
     assert said(paired("<1 <1", "<1 <2")) == (
-        "In 2 pairs of raw and treated water of the same day, removal can't be told. "
+        "In 2 pairs of raw and treated water of the same day, removal can’t be told. "
         "Latest, May 2001: Nothing was detected before treatment, so removal is undefined."
     )
     assert "in 1 pair of" in said(paired("<1", "<1")).casefold()
@@ -328,7 +328,7 @@ def test_the_outlook_is_told_in_full():
     )
     two = outlook(yearly("1 2"), NITRATE)
     assert (two.further, two.slope_per_year) == (None, pytest.approx(1, abs=0.01))
-    assert said(two).startswith("How many more tests it would take can't be told")
+    assert said(two).startswith("How many more tests it would take can’t be told")
 
 
 def test_tests_twice_a_year_take_half_as_long():

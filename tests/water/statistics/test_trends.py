@@ -164,7 +164,7 @@ def test_seasons_that_go_different_ways_are_said():
         )
         for r in seasonal(0.0)
     ]
-    assert "seasons don't go the same way" in said(trend(history, NITRATE))
+    assert "seasons don’t go the same way" in said(trend(history, NITRATE))
 
 
 def test_a_trend_that_just_misses_leaves_no_change_within_its_interval():

@@ -5,6 +5,7 @@ Health Canada's objective of 2024 (30 ng/L for 25 PFAS), Directive (EU) 2020/218
 pesticide, 0.50 in all), Michigan's seven PFAS of 3 August 2020.
 """
 
+from dataclasses import replace
 from datetime import date, timedelta
 from decimal import Decimal
 
@@ -13,9 +14,10 @@ import pytest
 from wellbook.support.paths import resources
 from wellbook.water.parsing.printed import read_reading
 from wellbook.water.values.catalogue import read_catalogue
+from wellbook.water.values.limits import Force
 from wellbook.water.values.local_time import LocalTime
 from wellbook.water.values.results import Result
-from wellbook.water.verdicts.judge import Verdict, assess
+from wellbook.water.verdicts.judge import Verdict, assess, limits_adopted, limits_in_force
 from wellbook.water.verdicts.point_record import PointRecord
 from wellbook.water.verdicts.status import stand
 from wellbook.water.verdicts.sum_status import stand_sums
@@ -256,3 +258,33 @@ def test_bacteria_tested_two_days_later_by_the_days_alone_prove_nothing(
     collected, analysed, verdict
 ):
     assert bacteria(collected, analysed) is verdict
+
+
+def test_what_is_kept_of_a_stretch_of_days_is_what_each_day_says_by_itself():
+    keys = tuple(CATALOGUE.sets)
+    asked = 0
+    for parameter in CATALOGUE.parameters:
+        limits = CATALOGUE.limits_of(parameter)
+        bounds = [
+            bound
+            for limit in limits
+            for part in limit.period
+            if part is not None
+            for bound in (part.first, part.last)
+        ]
+        for on in sorted({b + timedelta(days=by) for b in bounds for by in (-1, 0, 1)}):
+            held = [
+                limit
+                for limit in limits
+                if CATALOGUE.sets[limit.set].standing == "in force"
+                and limit.in_force(on) is not Force.NO
+            ]
+            assert sorted(map(repr, limits_in_force(parameter, CATALOGUE, keys, on))) == sorted(
+                map(repr, held)
+            )
+            fresh = replace(CATALOGUE)
+            assert limits_adopted(parameter, CATALOGUE, keys, on) == limits_adopted(
+                parameter, fresh, keys, on
+            )
+            asked += 1
+    assert asked > 300

@@ -108,9 +108,9 @@ def test_one_part_alone_is_not_outside_an_index_that_needs_two():
 
 def test_a_missing_part_is_named():
     got = judge_sum(radium(("226", "1")), RADIUM, CATALOGUE)
-    assert why(got) == "Radium-228 has no figure that can be added; the sum can't be told."
+    assert why(got) == "Radium-228 has no figure that can be added; the sum can’t be told."
     got = judge_sum(radium(("226", ">1"), ("228", "1")), RADIUM, CATALOGUE)
-    assert why(got) == "A part has no figure that can be added; the sum can't be told."
+    assert why(got) == "A part has no figure that can be added; the sum can’t be told."
     (nitrogen, _) = sums(results("mg/L as N", ("nitrate", "5")), CATALOGUE)
     bare = replace(nitrogen, parts=tuple(replace(part, result=None) for part in nitrogen.parts))
     held = CATALOGUE.limits_of("nitrate_nitrite")[-1]

@@ -25,7 +25,7 @@ from wellbook.water.values.catalogue import Catalogue
 from wellbook.water.values.parameters import Parameter
 from wellbook.water.values.seasons import Scheme, bands
 from wellbook.water.verdicts.judge import to_come
-from wellbook.water.verdicts.point_record import PointRecord
+from wellbook.water.verdicts.point_record import Assessed, PointRecord
 from wellbook.water.verdicts.status import Standing, stand
 from wellbook.wording import dates, facts, forecasts, trends, verdicts
 
@@ -44,6 +44,7 @@ def chart(  # noqa: PLR0913  all of it is drawn; a bundle would only move the li
     other: PointRecord | None = None,
     names: tuple[str, str] = ("", ""),
     known: Sequence[Standing] = (),
+    assessed: Sequence[Assessed] = (),
 ) -> Chart:
     """Describe one parameter at a point over time.
 
@@ -59,9 +60,11 @@ def chart(  # noqa: PLR0913  all of it is drawn; a bundle would only move the li
         names: Names of the two points; needed where there are two.
         known: Where the parameter stands at the point, and at the second one, by the same limits on
             the same day, where that was worked out before. By another unit it is worked out anew.
+        assessed: All results of the parameter at the point, where they were judged before alike.
     """
     by = (parameter.key, catalogue, sets, today)
-    own = judged(read_marks(record.history(parameter.key), parameter), record, *by)
+    reached = read_marks(record.history(parameter.key), parameter)
+    own = judged(reached, record, *by, assessed=assessed)
     second = Reached((), ())
     if other:
         second = judged(read_marks(other.history(parameter.key), parameter), other, *by)

@@ -10,7 +10,7 @@ from wellbook.support.translation import ngettext
 from wellbook.water.values.catalogue import Catalogue
 from wellbook.water.values.judgement import Verdict
 from wellbook.water.verdicts.judge import assess
-from wellbook.water.verdicts.point_record import PointRecord
+from wellbook.water.verdicts.point_record import Assessed, PointRecord
 from wellbook.wording import facts
 
 
@@ -21,9 +21,14 @@ def judged(
     catalogue: Catalogue,
     sets: Sequence[str],
     today: date,
+    *,
+    assessed: Sequence[Assessed] = (),
 ) -> Reached:
-    """The marks with their verdicts: today's, or that of their day where only it is worse."""
-    found = assess(record.history(parameter), record, catalogue, sets, today)
+    """The marks with their verdicts: today's, or that of their day where only it is worse.
+
+    `assessed` are the same results as they were judged before by the same limits.
+    """
+    found = assessed or assess(record.history(parameter), record, catalogue, sets, today)
     verdicts = {one.result.id: one.headline.verdict for one in found}
     marks = (replace(mark, verdict=verdicts.get(mark.result)) for mark in reached.marks)
     return replace(reached, marks=tuple(marks))

@@ -40,14 +40,14 @@ COMMANDS = {
     "service": Listed("enter.upkeep:service", N_("What was done to a treatment unit.")),
     "inspection": Listed(
         "enter.upkeep:inspection",
-        N_("What was seen at the wellhead and around it: look, and don't open."),
+        N_("What was seen at the wellhead and around it: look, and don’t open."),
     ),
     "mended": Listed(
         "enter.upkeep:mended", N_("That something an inspection found bad was put right.")
     ),
     "interval": Listed(
         "enter.upkeep:interval",
-        N_("The household's own interval for the upkeep of a unit, or of the well itself."),
+        N_("The household’s own interval for the upkeep of a unit, or of the well itself."),
     ),
     "cost": Listed(
         "enter.upkeep:cost",
@@ -55,14 +55,14 @@ COMMANDS = {
     ),
     "prices": Listed(
         "enter.labs:prices",
-        N_("A lab's whole price list from a CSV FILE, in place of the one before."),
+        N_("A lab’s whole price list from a CSV FILE, in place of the one before."),
     ),
     "price": Listed(
-        "enter.labs:price", N_("One price of a lab's list; one of the same name is changed.")
+        "enter.labs:price", N_("One price of a lab’s list; one of the same name is changed.")
     ),
     "drawn": Listed(
         "enter.labs:drawn",
-        N_("A round that was drawn: its samples are awaited until the lab's report is stored."),
+        N_("A round that was drawn: its samples are awaited until the lab’s report is stored."),
     ),
     "sent": Listed("enter.labs:sent", N_("That what was drawn has left the house.")),
     "preliminary": Listed(
@@ -95,5 +95,5 @@ class Place:
 @click.argument("book", type=click.Path(path_type=Path))
 @click.pass_context
 def enter(ctx: click.Context, book: Path) -> None:
-    """Enter into BOOK what is no lab's test: a well, a point, an event, a plan and so on."""
+    """Enter into BOOK what is no lab’s test: a well, a point, an event, a plan and so on."""
     ctx.obj = Place(book)

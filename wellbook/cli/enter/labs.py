@@ -45,7 +45,7 @@ _LIST_DAY = click.option(
               help=N_("What a name of the list means, e.g. 'Nitrogen=nitrate'."))  # fmt: skip
 @click.pass_obj
 def prices(place: Place, /, file: Path, lab_name: str, **given: Any) -> None:
-    """A lab's whole price list from a CSV FILE, in place of the one before.
+    """A lab’s whole price list from a CSV FILE, in place of the one before.
 
     Columns: name, price, tests (names with ; between), and where wanted currency, kind (tests or
     shipping) and day. An empty price is one that is not known.
@@ -72,7 +72,7 @@ def prices(place: Place, /, file: Path, lab_name: str, **given: Any) -> None:
 @_LIST_DAY
 @click.pass_obj
 def price(place: Place, /, lab_name: str, name: str, amount: str, **given: Any) -> None:
-    """One price of a lab's list; one of the same name is changed."""
+    """One price of a lab’s list; one of the same name is changed."""
     from wellbook.book.rows import SHIPPING
     from wellbook.intake.price_list import Typed, read_price
 
@@ -124,16 +124,16 @@ _COOLING = ("ice", "cold-packs", "none")
 @WELL
 @click.option("--tests", default="", help=N_("What is tested, with commas between; without it, "
               "what the round plans."))  # fmt: skip
-@click.option("--lab", "lab_name", default="", help=N_("Name of the lab; else the household's."))
+@click.option("--lab", "lab_name", default="", help=N_("Name of the lab; else the household’s."))
 @click.option("--bottles", default="", help=N_("Which bottles were filled."))
 @click.option("--cooling", type=click.Choice(_COOLING), help=N_("What keeps them cold."))
 @click.option("--sent-at", type=Clock(), help=N_("Hour at which they left, if they did that day."))
 @click.option("--parcel", default="", help=N_("Number of the parcel (private)."))
-@click.option("--form", default="", help=N_("Number of the lab's form."))
+@click.option("--form", default="", help=N_("Number of the lab’s form."))
 @TEXT
 @click.pass_obj
 def drawn(place: Place, /, on: "date", at: "time | None", **given: Any) -> None:
-    """A round that was drawn: its samples are awaited until the lab's report is stored."""
+    """A round that was drawn: its samples are awaited until the lab’s report is stored."""
     from wellbook.planning.lab.awaited import NewDraw, awaited, draws
     from wellbook.planning.rounds import rounds, wanted
 
@@ -203,8 +203,8 @@ _DRAWN = click.option(
 @_GERM
 @click.option("--result", default="present", show_default=True, help=N_("As the lab says it."))
 @_DRAWN
-@click.option("--lab-number", default="", help=N_("The lab's number of the sample."))
-@click.option("--lab", "lab_name", default="", help=N_("Name of the lab; else the household's."))
+@click.option("--lab-number", default="", help=N_("The lab’s number of the sample."))
+@click.option("--lab", "lab_name", default="", help=N_("Name of the lab; else the household’s."))
 @POINT
 @WELL
 @click.pass_obj

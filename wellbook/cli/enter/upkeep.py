@@ -108,7 +108,7 @@ class _Inspection(click.Command):
 @WELL
 @click.pass_obj
 def inspection(place: Place, /, on: str, photos: Sequence[Path], **given: Any) -> None:
-    """What was seen at the wellhead and around it: look, and don't open."""
+    """What was seen at the wellhead and around it: look, and don’t open."""
     checklist = said_upkeep().checklist
     remarks = _remarks(given["remarks"], checklist)
     seen = [
@@ -242,7 +242,7 @@ def mended(place: Place, /, line: str, on: str, well_name: str) -> None:
 @WELL
 @click.pass_obj
 def interval(place: Place, /, task: str, months: int | None, **given: str) -> None:
-    """The household's own interval for the upkeep of a unit, or of the well itself."""
+    """The household’s own interval for the upkeep of a unit, or of the well itself."""
     from wellbook.planning.upkeep.amounts import read_use
     from wellbook.water.sampling.upkeep import WELL as OF_WELL
 

@@ -41,7 +41,7 @@ def members(content: bytes, name: str) -> frozenset[str]:
             total = _check(content, part, total, name)
     except (zipfile.BadZipFile, zlib.error, NotImplementedError, ValueError):
         raise Fault(
-            _("{name} is damaged: its parts can't be unpacked. Ask for the file again.").format(
+            _("{name} is damaged: its parts can’t be unpacked. Ask for the file again.").format(
                 name=name
             )
         ) from None
@@ -90,7 +90,7 @@ def _check(content: bytes, part: zipfile.ZipInfo, total: int, name: str) -> int:
 
 def _too_large(name: str, how: str) -> Fault:
     return Fault(
-        _("{name} {how}: too large for a lab's report. Ask for the results as CSV.").format(
+        _("{name} {how}: too large for a lab’s report. Ask for the results as CSV.").format(
             name=name, how=how
         )
     )

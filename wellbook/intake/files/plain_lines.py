@@ -14,7 +14,11 @@ _FIGURE = re.compile(
 )
 _WORD = re.compile(
     r"^[-*•\s]*(?P<name>(?:[^\W\d][\w.]*\s+){1,3})(?:[-–=]\s+|was\s+|were\s+)?"
-    r"(?P<rest>absent|present|not detected|none detected|negative|positive|ND|<\s?\d[\d.,]*)\.?$",
+    r"(?P<rest>absent|present|not (?:detected|found)|none(?: detected| found| seen)?|neg(?:ative)?"
+    r"|pos(?:itive)?|found|ok|clean|nd|absence|pr[ée]sence|ausen(?:te|cia)|presen(?:te|cia)|no hay"
+    r"|(?:non|nicht|no) (?:d[ée]tect[ée]e?|detectad[oa]|nachweisbar|nachgewiesen)|keine|aucune?"
+    r"|ningun[oa]|negativ[oa]?|positiv[oa]?|n[ée]gatif|positif|nachgewiesen|nachweisbar"
+    r"|<\s?\d[\d.,]*)[.!]*$",
     re.IGNORECASE,
 )
 # `Bario = n.d.`: words for a result in other languages, and their short forms.
@@ -34,8 +38,9 @@ _LIMIT = re.compile(
 _VISIT = re.compile(
     r"^[-*•\s]*(?P<day>(?:[^\W\d_]{3,10}\.? )?(?:19|20)\d\d|\d{4}-\d\d(?:-\d\d)?"
     r"|\d{1,2}[/.]\d{1,2}[/.]\d{2,4}|[^\W\d_]{3,10} \d{1,2},? \d{4}"
-    r"|\d{1,2} [^\W\d_]{3,10} \d{4})(?:\s*[:–—-])?\s+(?P<rest>\S.*)$"
+    r"|\d{1,2}(?:er|\.)? (?:de )?[^\W\d_]{3,10} (?:de )?\d{4})(?:\s*[:–—-])?\s+(?P<rest>\S.*)$"
 )
+_DOTS = "...."  # that lead from a name to its figure
 _WIDE = re.compile(r"\S\s{2,}\S")
 _CELL = re.compile(r"\S+(?: \S+)*")
 _FEWEST = 3  # lines that make columns
@@ -96,7 +101,8 @@ def _several(line: str) -> list[Cells]:
     """The day of a line and the pairs behind it; none if it is another line."""
     found = _VISIT.match(line)
     pairs = [pair_of(part) for part in re.split(r"[,;]\s+", found["rest"])] if found else []
-    if not found or len(pairs) < 2 or any(len(pair) < 2 for pair in pairs):  # noqa: PLR2004
+    told = sum(len(pair) > 1 for pair in pairs)
+    if not found or told < 2 or told * 2 < len(pairs):  # noqa: PLR2004
         return []
     return [[found["day"]], *pairs]
 
@@ -106,6 +112,7 @@ def cells_of(line: str) -> Cells:
     line = line.strip().lstrip(">").strip()[:_LONGEST]
     if not line:
         return []
+    line = _LIMIT.sub("", line) if _DOTS in line else line
     cells = [cell.strip() for cell in _GAP.split(line) if cell.strip()]
     if len(cells) > 1:
         return [cells[0], *(cell.lstrip(": ") or cell for cell in cells[1:])]

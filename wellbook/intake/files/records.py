@@ -13,6 +13,7 @@ from wellbook.support.translation import _
 
 _DEEPEST = 30  # levels; our own bound
 _MOST_KEYS = 500
+_BARE = frozenset({"date", "time", "day"})  # keys that tell nothing without the one around them
 _INNER = "\x1f"  # between a key and one inside of it
 _DAY = re.compile(r"\d{4}(?:-\d\d){0,2}$|\d{1,2}[/.]\d{1,2}[/.]\d{2,4}$")  # a key that is a day
 _NAME = "Parameter"  # over the keys of a record of records
@@ -30,7 +31,7 @@ def from_json(text: str, name: str) -> tuple[Sheet, ...]:
     except (ValueError, RecursionError) as error:
         line = getattr(error, "lineno", 0)
         raise Fault(
-            _("{name} is damaged: its JSON can't be read at line {line}. Ask for it again.").format(
+            _("{name} is damaged: its JSON can’t be read at line {line}. Ask for it again.").format(
                 name=name, line=line
             )
         ) from None
@@ -46,7 +47,7 @@ def from_xml(content: bytes, name: str) -> tuple[Sheet, ...]:
     if b"<!ENTITY" in content:
         raise Fault(
             _(
-                "{name} declares entities of its own, which a lab's file needs not. Ask for CSV."
+                "{name} declares entities of its own, which a lab’s file needs not. Ask for CSV."
             ).format(name=name)
         )
     try:
@@ -54,7 +55,7 @@ def from_xml(content: bytes, name: str) -> tuple[Sheet, ...]:
     except (ET.ParseError, ValueError, LookupError) as error:
         line = getattr(error, "position", (0, 0))[0]
         raise Fault(
-            _("{name} is damaged: its XML can't be read at line {line}. Ask for it again.").format(
+            _("{name} is damaged: its XML can’t be read at line {line}. Ask for it again.").format(
                 name=name, line=line
             )
         ) from None
@@ -120,7 +121,8 @@ def _rows(value: Value, key: str, depth: int, name: str) -> Iterator[Cells]:
             if isinstance(one, dict | list):
                 later.append((inner, one))
             else:
-                yield [f"{inner}:", _said(one)]
+                is_bare = str(inner).casefold() in _BARE and bool(key)
+                yield [f"{key} {inner}:" if is_bare else f"{inner}:", _said(one)]
         for inner, one in later:
             yield from _rows(one, str(inner), depth + 1, name)
         yield []
@@ -211,7 +213,7 @@ def _said(value: Value) -> str:
 
 def _too_deep(name: str) -> Fault:
     return Fault(
-        _("{name} is nested too deep for a lab's results. Ask for the results as CSV.").format(
+        _("{name} is nested too deep for a lab’s results. Ask for the results as CSV.").format(
             name=name
         )
     )

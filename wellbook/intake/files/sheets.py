@@ -128,7 +128,7 @@ class Sheet:
 
 def alone(row: Cells) -> str:
     """The one filled cell of a row that has one only; empty for any other row."""
-    filled = [cell.strip() for cell in row if cell.strip()]
+    filled = [cell for cell in map(str.strip, row) if cell]
     return filled[0] if len(filled) == 1 else ""
 
 

@@ -116,7 +116,7 @@ def _locked(name: str) -> Fault:
 def _damaged(name: str) -> Fault:
     return Fault(
         _(
-            "{name} can't be read as a workbook: it is damaged, or of another kind than its "
+            "{name} can’t be read as a workbook: it is damaged, or of another kind than its "
             "name "
             "says. Ask for the file again, best as CSV."
         ).format(name=name)

@@ -16,7 +16,6 @@ def sheets(text: str) -> tuple[Sheet, ...]:
     page = _Page()
     page.feed(text)
     page.close()
-    page.end_line()
     lines = tuple(Line(number) for number in range(1, len(page.rows) + 1))
     return (Sheet("", page.rows, lines=lines),)
 
@@ -32,6 +31,7 @@ class _Page(HTMLParser):
         self._span = 1
         self._hidden = 0
         self._in_cell = False
+        self._term = ""
 
     def handle_starttag(self, tag: str, attrs: list[tuple[str, str | None]]) -> None:
         if tag in _HIDDEN:
@@ -48,7 +48,7 @@ class _Page(HTMLParser):
             self._span = min(int(told), _MOST_SPAN) if told.isdigit() else 1
             self._in_cell = True
         elif tag in _BREAKS and not self._in_cell:
-            self.end_line()
+            self.end_line(is_term=tag == "dd")
         elif tag in _BREAKS:
             self._said.append(" ")
 
@@ -60,20 +60,41 @@ class _Page(HTMLParser):
         elif tag in {"tr", "table"}:
             self._end_row()
         elif tag in _BREAKS and not self._in_cell:
-            self.end_line()
+            self.end_line(is_term=tag == "dt")
 
     def handle_data(self, data: str) -> None:
         if not self._hidden:
             self._said.append(data)
 
-    def end_line(self) -> None:
-        """Take what was said outside of cells for a line of its own."""
+    def end_line(self, *, is_term: bool = False) -> None:
+        """Take what was said outside of cells for a line of its own.
+
+        Args:
+            is_term: Whether it is a term of a list, whose value follows (`dt` and `dd`).
+        """
         if self._in_cell:
             return
         text = " ".join("".join(self._said).split())
         self._said = []
-        if text:
+        if is_term and text:
+            self._take_term()
+            self._term = text
+        elif text and self._term:
+            self.rows.append([self._term, text])
+            self._term = ""
+        elif text:
             self.rows.append(pair_of(text))
+
+    def close(self) -> None:
+        """End the page, with a term whose value never came as a line of its own."""
+        super().close()
+        self.end_line()
+        self._take_term()
+
+    def _take_term(self) -> None:
+        if self._term:
+            self.rows.append([self._term])
+        self._term = ""
 
     def _end_cell(self) -> None:
         if not self._in_cell or self._row is None:

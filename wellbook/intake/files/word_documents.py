@@ -27,7 +27,7 @@ def sheets(content: bytes, name: str) -> tuple[Sheet, ...]:
         root = ET.fromstring(text)  # noqa: S314  without entities nothing can swell
     except (ET.ParseError, ValueError, LookupError):
         raise Fault(
-            _("{name} is damaged: its text can't be read. Ask for the file again.").format(
+            _("{name} is damaged: its text can’t be read. Ask for the file again.").format(
                 name=name
             )
         ) from None

@@ -55,7 +55,7 @@ def page_of_file(path: Path | None, place: Place, password: str = "") -> PagePic
     try:
         content = path.read_bytes()
     except OSError as error:
-        said = _("{path} can't be read: {problem}.")
+        said = _("{path} can’t be read: {problem}.")
         raise Fault(said.format(path=path, problem=error.strerror or error)) from None
     return page_picture(content, path.name, place, password)
 
@@ -81,7 +81,7 @@ def page_picture(content: bytes, name: str, place: Place, password: str = "") ->
         ) from None
     facts = told.facts
     if facts["trouble"]:
-        what = _("its pages can't be read")
+        what = _("its pages can’t be read")
         raise Fault(_("{name} can’t be shown: {what}.").format(name=name, what=what))
     return PagePicture(
         told.content,

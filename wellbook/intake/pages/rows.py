@@ -5,79 +5,51 @@ heading on, columns are the bands of the page in which cells stand, with nothing
 """
 
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass, field
 from itertools import pairwise
-from statistics import median, quantiles
+from statistics import quantiles
 
 from wellbook.intake.files.plain_lines import pair_of
 from wellbook.intake.files.sheets import Box, Cells, Line, Sheet
+from wellbook.intake.pages.bands import with_bands
+from wellbook.intake.pages.cells import PageCell, PageRow, row_of
 from wellbook.intake.pages.words import Word
 
 _LEVEL = 0.45  # of a letter's height; words whose middles lie nearer than that stand in one row
-_GAP = 0.75  # of a letter's height; more room than that parts cells
 _NEAR = 2.2  # heights between a heading and the line above that belongs to it
 _CROSSED = 0.04  # share of rows that may cross the room between two columns
 _STEP = 1.0  # points
 _FEW = 4  # lines; fewer tell nothing of how far rows stand apart
 _APART = 1.25  # rows stand farther apart than the lines of a cell by this
+_MOST_HEADS = 14  # words of a heading whose cells stand close
 _MOST_LINES = 20_000  # our own bound, as the others here
 
 IsHeading = Callable[[Cells], bool]
 
 
-@dataclass(slots=True)
-class _Cell:
-    left: float
-    top: float
-    right: float
-    bottom: float
-    text: str
-
-    @property
-    def box(self) -> Box:
-        return self.left, self.top, self.right, self.bottom
-
-
-@dataclass(slots=True)
-class _Row:
-    """A row of a page.
-
-    Attributes:
-        page: From 1.
-        number: Line of the page, from 1.
-    """
-
-    page: int
-    number: int
-    cells: list[_Cell]
-    columns: list[int] = field(default_factory=list)
-
-    @property
-    def texts(self) -> Cells:
-        return [cell.text for cell in self.cells]
-
-    @property
-    def top(self) -> float:
-        return min(cell.top for cell in self.cells)
-
-    @property
-    def height(self) -> float:
-        return max(cell.bottom - cell.top for cell in self.cells)
-
-
-def sheet_of(pages: Sequence[Sequence[Word]], is_heading: IsHeading) -> Sheet:
+def sheet_of(
+    pages: Sequence[Sequence[Word]], is_heading: IsHeading, *, are_pictures: bool = False
+) -> Sheet:
     """All pages as one sheet, so that a table may go on over pages.
 
     Args:
         pages: Words of each page.
         is_heading: Whether some cells are the heading of a table of results.
+        are_pictures: Whether the words were read from pictures, so that their boxes are rough.
     """
-    rows = [row for number, words in enumerate(pages, 1) for row in _rows(words, number)]
+    rows = [
+        row
+        for number, words in enumerate(pages, 1)
+        for row in _rows(words, number, are_whole=are_pictures)
+    ]
     rows = rows[:_MOST_LINES]
     cells: list[Cells] = []
     lines: list[Line] = []
-    for zone in _zones(rows, is_heading):
-        _set_columns(zone)
+    for zone in _zones(rows, is_heading, are_pictures=are_pictures):
+        is_headed = are_pictures and (
+            any(_is_close_heading(row, is_heading) for row in zone[:2]) or _heads_figures(zone, 0)
+        )
+        if not (is_headed and with_bands(zone)):
+            _set_columns(zone)
         for row in _joined(zone) if is_heading(zone[0].texts) else zone:
             texts, boxes = _laid_out(row)
             cells.append(texts)
@@ -85,7 +57,7 @@ def sheet_of(pages: Sequence[Sequence[Word]], is_heading: IsHeading) -> Sheet:
     return Sheet("", cells, lines=tuple(lines))
 
 
-def _rows(words: Sequence[Word], page: int) -> list[_Row]:
+def _rows(words: Sequence[Word], page: int, *, are_whole: bool) -> list[PageRow]:
     levels: list[list[Word]] = []
     for word in sorted(words, key=lambda word: (word.top + word.bottom) / 2):
         middle = (word.top + word.bottom) / 2
@@ -96,29 +68,21 @@ def _rows(words: Sequence[Word], page: int) -> list[_Row]:
                 last.append(word)
                 continue
         levels.append([word])
-    return [_Row(page, number, _cells(level)) for number, level in enumerate(levels, 1)]
+    return [
+        row_of(page, number, level, are_whole=are_whole) for number, level in enumerate(levels, 1)
+    ]
 
 
-def _cells(words: list[Word]) -> list[_Cell]:
-    words = sorted(words, key=lambda word: word.left)
-    high = median(word.height for word in words)
-    cells: list[_Cell] = []
-    for word in words:
-        if cells and word.left - cells[-1].right < _GAP * high:
-            last = cells[-1]
-            last.text += (" " if word.left - last.right > 0.08 * high else "") + word.text
-            last.right = max(last.right, word.right)
-            last.top, last.bottom = min(last.top, word.top), max(last.bottom, word.bottom)
-        else:
-            cells.append(_Cell(word.left, word.top, word.right, word.bottom, word.text))
-    return cells
-
-
-def _zones(rows: list[_Row], is_heading: IsHeading) -> list[list[_Row]]:
+def _zones(
+    rows: list[PageRow], is_heading: IsHeading, *, are_pictures: bool
+) -> list[list[PageRow]]:
     """Rows from one heading to the next; those before the first heading make a zone, too."""
-    starts = []
+    starts: list[int] = []
     for index, row in enumerate(rows):
-        if len(row.cells) > 1 and is_heading(row.texts):
+        is_told = len(row.cells) > 1 and is_heading(row.texts)
+        is_close = are_pictures and _is_close_heading(row, is_heading)
+        is_first = are_pictures and not starts and _heads_figures(rows, index)
+        if is_told or is_close or is_first:
             start = index
             above = rows[index - 1] if index else None
             if above and _belongs(above, row):
@@ -128,14 +92,38 @@ def _zones(rows: list[_Row], is_heading: IsHeading) -> list[list[_Row]]:
     return [rows[a:b] for a, b in pairwise(edges) if b > a]
 
 
-def _belongs(above: _Row, heading: _Row) -> bool:
+def _is_close_heading(row: PageRow, is_heading: IsHeading) -> bool:
+    """Whether a row is a heading whose cells stand as close as words: few words, and no figures."""
+    words = [word.text for word in row.words]
+    return (
+        1 < len(words) <= _MOST_HEADS
+        and not any(map(str.isdigit, "".join(words[:1])))
+        and not any(":" in word for word in words)
+        and is_heading(words)
+    )
+
+
+def _heads_figures(rows: list[PageRow], index: int) -> bool:
+    """Whether a row of words stands over rows of figures, whatever its words are."""
+    row, below = rows[index], rows[index + 1 : index + 1 + _FEW]
+    said = "".join(row.texts)
+    return (
+        len(row.cells) > 1
+        and ":" not in said
+        and not any(map(str.isdigit, said))
+        and len(below) == _FEW
+        and all(len(one.words) > 1 and any(map(str.isdigit, "".join(one.texts))) for one in below)
+    )
+
+
+def _belongs(above: PageRow, heading: PageRow) -> bool:
     """Whether the line above a heading is its first line."""
     near = above.page == heading.page and heading.top - above.top < _NEAR * heading.height
     words = "".join(above.texts)
     return near and len(above.cells) > 1 and ":" not in words and not any(map(str.isdigit, words))
 
 
-def _set_columns(zone: list[_Row]) -> None:
+def _set_columns(zone: list[PageRow]) -> None:
     """Find the bands of a zone and say of each cell in which it stands.
 
     Lines of facts, such as those of the next sample below a table, keep to no bands of it.
@@ -151,7 +139,7 @@ def _set_columns(zone: list[_Row]) -> None:
         row.columns = [_column((cell.left + cell.right) / 2, cell, edges) for cell in row.cells]
 
 
-def _joined(zone: list[_Row]) -> list[_Row]:
+def _joined(zone: list[PageRow]) -> list[PageRow]:
     """The rows of a table, with the lines of a cell that takes several put into their row.
 
     Such lines stand nearer to each other than rows do.
@@ -162,7 +150,7 @@ def _joined(zone: list[_Row]) -> list[_Row]:
     near, far = quantiles(gaps, n=5)[0], quantiles(gaps, n=5)[-1]
     if far < _APART * near:
         return zone
-    blocks: list[list[_Row]] = [[zone[0]]]
+    blocks: list[list[PageRow]] = [[zone[0]]]
     for above, row in pairwise(zone):
         is_near = above.page == row.page and row.top - above.top < (near + far) / 2
         if is_near and above is not zone[0]:
@@ -172,7 +160,7 @@ def _joined(zone: list[_Row]) -> list[_Row]:
     return [row for block in blocks for row in _one_of(block)]
 
 
-def _one_of(block: list[_Row]) -> list[_Row]:
+def _one_of(block: list[PageRow]) -> list[PageRow]:
     """The one row that lines make of which all but one hold words of one column only."""
     whole = [row for row in block if len(row.cells) > 1]
     if len(whole) != 1 or len(block) < 2:  # noqa: PLR2004
@@ -192,7 +180,7 @@ def _one_of(block: list[_Row]) -> list[_Row]:
     return [row]
 
 
-def _edges(rows: list[_Row]) -> list[float]:
+def _edges(rows: list[PageRow]) -> list[float]:
     """Middles of the rooms that hardly a row crosses, from left to right."""
     least = min(cell.left for row in rows for cell in row.cells)
     most = max(cell.right for row in rows for cell in row.cells)
@@ -216,14 +204,14 @@ def _edges(rows: list[_Row]) -> list[float]:
     return edges
 
 
-def _column(middle: float, cell: _Cell, edges: list[float]) -> int:
+def _column(middle: float, cell: PageCell, edges: list[float]) -> int:
     """The band of a cell; one that reaches over several bands stands where it begins."""
     inside = [edge for edge in edges if cell.left < edge < cell.right]
     at = cell.left if inside else middle
     return sum(edge <= at for edge in edges)
 
 
-def _laid_out(row: _Row) -> tuple[Cells, tuple[Box | None, ...]]:
+def _laid_out(row: PageRow) -> tuple[Cells, tuple[Box | None, ...]]:
     """Texts and boxes by column; a single cell such as `Iron: 0.3 mg/L` is taken apart."""
     if len(row.cells) == 1:
         cell = row.cells[0]

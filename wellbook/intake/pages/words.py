@@ -4,6 +4,7 @@ from bisect import bisect_right
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
 from functools import partial
+from hashlib import sha256
 from importlib.util import find_spec
 from itertools import accumulate
 
@@ -15,10 +16,14 @@ from wellbook.support.translation import _
 
 Watch = Callable[[int, int], object]
 
+EXTRA = "wellbook[scans]"  # what reads pictures
 _READER = "wellbook.sandbox.page_reader"
 _PICTURES = "wellbook.sandbox.picture_reader"
 _SECONDS = 60.0  # of the processor for a page; it takes about eight
 _MEMORY = 6_000_000_000  # bytes of addresses; a page takes about one of memory
+# Pages there are and those that were read of the last file, by its SHA-256: it is read anew when a
+# person says what its columns or its dates mean, or goes on after stopping.
+_seen: dict[str, tuple[int, tuple[list["Word"], ...]]] = {}
 
 
 class Locked(Fault):
@@ -60,7 +65,7 @@ def words_of(content: bytes, name: str, password: str) -> tuple[list[list[Word]]
     if trouble == "password":
         raise Locked(_locked(name, is_wrong=bool(password)))
     if trouble:
-        raise Fault(_beside(name, _("its pages can't be read")))
+        raise Fault(_beside(name, _("its pages can’t be read")))
     pages = [[_word(word) for word in page] for page in told["pages"]]
     return pages, int(told["count"])
 
@@ -111,12 +116,13 @@ def words_in_picture(content: bytes, name: str, watch: Watch = nobody_watches) -
         raise Fault(
             _(
                 "{name} is a picture, or a scan without text. Reading it needs the extra "
-                "wellbook[scans]; without it type the results beside the page (“Enter a test by "
+                "{extra}; without it type the results beside the page (“Enter a test by "
                 "hand”): the file is kept with the test."
-            ).format(name=name)
+            ).format(name=name, extra=EXTRA)
         )
-    pages: list[list[Word]] = []
-    count = 0
+    digest = sha256(content).hexdigest()
+    count, known = _seen.get(digest, (0, ()))
+    pages = list(known)
     try:
         while not pages or len(pages) < count:
             told = process.ask(
@@ -128,6 +134,8 @@ def words_in_picture(content: bytes, name: str, watch: Watch = nobody_watches) -
             ).facts
             count = int(told["count"])
             pages.append([_word(word) for word in told["words"]])
+            _seen.clear()
+            _seen[digest] = count, tuple(pages)
     except ReadFailed as why:
         raise Fault(
             _(

@@ -11,7 +11,7 @@ from dataclasses import dataclass, field
 from datetime import date
 
 from wellbook.intake.draft import DraftSample
-from wellbook.intake.files.sheets import Cells, Place, Sheet
+from wellbook.intake.files.sheets import Cells, Place, Sheet, alone
 from wellbook.intake.tables.cells import at, is_figure, is_parameter, why_not
 from wellbook.intake.tables.columns import is_reading
 from wellbook.intake.tables.tables import NotTaken, Table, told
@@ -28,6 +28,9 @@ _WORD = re.compile(
     r"|presen[tc]\w*|non detecte\w*|nicht nachweisbar|negativ\w*|positiv\w*)\b",
     re.IGNORECASE,
 )
+# Words for none, in a short line that names what can be measured.
+_NONE = re.compile(r"\b(none|found|keine|aucune?|ningun[oa])\b", re.IGNORECASE)
+_SHORT = 8  # words of such a line
 _SUBJECTS = {Role.NAME, Role.CODE, Role.CAS, Role.RESULT}
 _SHOWN = 60  # letters of a line that is left aside
 _WORDS = 14  # of a line among which a name is looked for
@@ -128,10 +131,24 @@ class _Account:
         """What of a sheet is in no account."""
         flags = self._flags.get(id(sheet)) or bytearray(len(sheet.rows))
         for index, row in enumerate(sheet.rows):
-            if flags[index] or not any(_is_telling(cell) for cell in row):
+            if flags[index]:
+                continue
+            yield from self._told_of_none(sheet, index, row)
+            if not any(_is_telling(cell) for cell in row):
                 continue
             if _row(sheet.place(index, 0)) not in self._whole:
                 yield from self._left_in_row(sheet, index, row)
+
+    def _told_of_none(self, sheet: Sheet, index: int, row: Cells) -> Iterator[NotTaken]:
+        """A word such as `none` in a line such as `E. coli none`, of which nothing was made."""
+        text = alone(row)
+        found = _NONE.search(text) if len(text) <= _SHOWN else None
+        if found is None or len(text.split()) > _SHORT or not self._names_something(row):
+            return
+        place = sheet.place(index, 0)
+        struck = " ".join(self._struck.get(_row(place), [])).casefold()
+        if found[0].casefold() not in struck and _row(place) not in self._whole:
+            yield NotTaken(found[0], _("nothing tells what it is"), place)
 
     def _left_in_row(self, sheet: Sheet, index: int, row: Cells) -> Iterator[NotTaken]:
         texts = self._struck.get(_row(sheet.place(index, 0)), [])

@@ -35,6 +35,8 @@ _LEAD = re.compile(
 )
 _SAID = re.compile(rf"\b(?:{_SAYS})\b|\bn(?:o|um|[uú]mero|ummer)?[.°º]|#|\bnumber\b", re.IGNORECASE)
 _DENIED = re.compile(r"\b(?:not|nicht|non|pas|no (?:est[aá]|es|acredit\w+))\b", re.IGNORECASE)
+# None of the above fits a line without one of these.
+_MENTIONED = re.compile("D-PL-|(?i:lab)|" + re.sub(r" [^|]*", "", _BODY))
 _BEFORE = 25  # characters before it in which it may be denied
 
 
@@ -42,7 +44,8 @@ def accreditation_in(sheets: Iterable[Sheet]) -> str:
     """The lab's accreditation as the file prints it, with the body's name and number; or empty."""
     for sheet in sheets:
         for row in sheet.rows:
-            found = accreditation("  ".join(cell for cell in row if cell))
+            line = "  ".join(filter(None, row))
+            found = accreditation(line) if _MENTIONED.search(line) else ""
             if found:
                 return found
     return ""

@@ -143,7 +143,7 @@ class Days:
         day = printed.day(self.order) if printed else None
         if printed is None or day is None:
             advice = _(
-                "The {what} “{text}” can't be read: write it as year-month-day in the file."
+                "The {what} “{text}” can’t be read: write it as year-month-day in the file."
             ).format(what=_(what), text=text)
             return None, (
                 Trouble("bad_date", advice, Severity.STOP if "sampling" in what else Severity.ASK),
@@ -157,7 +157,7 @@ class Days:
             return LocalTime(day), ()
         moment = dates.moment(day, at or rest, zone)
         if moment is None:
-            advice = _("The time “{at}” can't be read: only the day is kept.").format(at=at or rest)
+            advice = _("The time “{at}” can’t be read: only the day is kept.").format(at=at or rest)
             return LocalTime(day), (Trouble("bad_time", advice),)
         return moment, ()
 

@@ -59,7 +59,7 @@ def left_out(cells: Mapping[Role, str]) -> Trouble | None:
         if is_kind or _CHECK.search(text):
             return Trouble(
                 "quality_control",
-                _("Left out as the lab's own check: {text}.").format(text=text),
+                _("Left out as the lab’s own check: {text}.").format(text=text),
                 Severity.NOTE,
             )
     medium = cells.get(Role.MEDIUM, "")
@@ -79,7 +79,7 @@ def check_sample(cells: Mapping[Role, str]) -> Trouble | None:
         if _CHECK_SAMPLE.search(text):
             return Trouble(
                 "quality_control",
-                _("Left out as the lab's own check: {text}.").format(text=text),
+                _("Left out as the lab’s own check: {text}.").format(text=text),
                 Severity.NOTE,
             )
     return None

@@ -11,9 +11,12 @@ from wellbook.intake.words import codes
 from wellbook.intake.words.decimals import commas
 from wellbook.intake.words.doubts import beyond, largest, near_name
 from wellbook.intake.words.lab_words import (
+    SIGNS,
     is_bad,
     is_fine,
+    is_nothing,
     meant_by,
+    of_sign,
     respelled_figure,
     says_some,
     with_unit,
@@ -92,6 +95,8 @@ class Made:
     @property
     def doubts(self) -> tuple[str, ...]:
         """Keys of the questions about it."""
+        if not self.troubles:
+            return ()
         return tuple(trouble.key for trouble in self.troubles if trouble.severity != Severity.NOTE)
 
 
@@ -135,17 +140,9 @@ def with_figure(made: Made, text: str) -> Made:
         text, reading.kind, number, reading.unit, reading.basis, reading.fraction, reading.flags
     )
     result = NewResult(
-        old.parameter,
-        old.name,
-        new,
-        old.method,
-        old.reporting_limit,
-        old.detection_limit,
-        old.qualifier,
-        old.lab,
-        old.analysed,
-        old.draw,
-    )
+        old.parameter, old.name, new, old.method, old.reporting_limit, old.detection_limit,
+        old.qualifier, old.lab, old.analysed, old.draw,
+    )  # fmt: skip
     kept = tuple(trouble for trouble in made.troubles if trouble.key != "beyond")
     return _with_bound(Made(result, kept, made.most))
 
@@ -248,6 +245,11 @@ class Maker:
         return commas(texts).are_decimal if self.decimal_comma is None else self.decimal_comma
 
     def _reading(self, cells: Facts, subject: _Subject, limit: str) -> Reading:
+        if subject.unit == SIGNS:
+            subject = replace(subject, unit="")
+            sign = of_sign(_text(cells))
+            if sign is not None:
+                return replace(read_reading("present" if sign else "absent"), text=_text(cells))
         reading = read_reading(
             _text(cells),
             unit=subject.unit,
@@ -258,7 +260,8 @@ class Maker:
             decimal_comma=self._is_comma(_text(cells), limit),
         )
         is_presence = subject.parameter is not None and subject.parameter.scale == "presence"
-        if reading.kind is Kind.TEXT and is_presence and not subject.unit:  # a bare P or A
+        is_bare = is_presence and not subject.unit and not is_nothing(reading.text)
+        if reading.kind is Kind.TEXT and is_bare:  # a bare P or A
             reading = replace(read_reading(_text(cells), unit="P/A"), unit="")
         if reading.kind is not Kind.TEXT:
             return reading
@@ -351,17 +354,17 @@ def _limits(cells: Facts) -> dict[str, str]:
 def _text(cells: Facts) -> str:
     """The result as printed; a sign in a column of its own is put before it."""
     text = cells.get(Role.RESULT, "")
+    is_denied = cells.get(Role.DETECTED, "").casefold() in _NO
     if not text:
-        nothing = "not detected" if cells.get(Role.DETECTED, "").casefold() in _NO else ""
-        return cells.get(Role.CONDITION, "") or nothing
+        return cells.get(Role.CONDITION, "") or ("not detected" if is_denied else "")
+    if is_denied and is_nothing(text):
+        return "not detected"
     sign = cells.get(Role.SIGN) or cells.get(Role.REMARK, "")
     if cells.get(Role.SIGN, "").casefold() in _YES:  # a column that asks `Less than?`
         sign = "<"
     if sign in _SIGNS and text[0] not in "<>≤≥":
         return sign + text
-    if cells.get(Role.DETECTED, "").casefold() in _NO and text[0].isdigit():
-        return "<" + text
-    return text
+    return "<" + text if is_denied and text[0].isdigit() else text
 
 
 def _qualifier(cells: Facts) -> str:

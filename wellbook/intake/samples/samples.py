@@ -203,6 +203,8 @@ class Grouping:
 
 def _purpose(text: str) -> str:
     """One of the purposes that the record knows; empty for others."""
+    if not text:
+        return ""
     return next((purpose for purpose, words in _PURPOSES if words.search(text)), "")
 
 

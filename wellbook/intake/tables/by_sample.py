@@ -4,12 +4,14 @@ A column is a sample only by evidence: a day, a point or a number in its heading
 its own, or because a person says so. Words such as `Health`, `Goal` or `Last year` are none.
 """
 
+import re
 from collections.abc import Sequence
 from datetime import date
 
 from wellbook.intake.files.sheets import Cells, Sheet
 from wellbook.intake.tables.cells import (
     SAMPLE,
+    asks_presence,
     at,
     is_counter,
     is_figure,
@@ -23,12 +25,13 @@ from wellbook.intake.tables.tables import NotTaken, Table
 from wellbook.intake.words.asides import aside, is_number, is_place
 from wellbook.intake.words.dates import days_within, month_or_year, taken_apart
 from wellbook.intake.words.headings import role_of, role_of_column, roles_of
-from wellbook.intake.words.lab_words import is_nothing
+from wellbook.intake.words.lab_words import is_nothing, says_some
 from wellbook.intake.words.names import read_draw
 from wellbook.intake.words.roles import Role
 from wellbook.support.translation import _
+from wellbook.water.units.conversion import understand
 from wellbook.water.values.catalogue import Catalogue
-from wellbook.water.values.signs import normal_name
+from wellbook.water.values.signs import folded, normal_name
 
 _KEPT = (Role.UNIT, Role.METHOD, Role.FRACTION, Role.BASIS)
 _MOST_ODD = 0.4  # share of cells of a sample's column that may be no readings; our own choice
@@ -40,6 +43,7 @@ _BESIDE = {
     *(Role.NOTE, Role.METHOD, Role.UNIT, Role.SAMPLER, Role.RECEIVED, Role.REPORTED),
     *(Role.ANALYSED, Role.CLIENT_NUMBER, Role.REPORT_NUMBER, Role.PURPOSE, Role.TEMPERATURE),
 }
+_OURS = re.compile(r"^(?:your|my|our) (?:sample|water|well|tap|home|house)$")
 _SIGNS = " ()[]-–—:,;/@"
 _NEAR = 6  # rows below a heading without a word over the names
 _TOP = 60  # rows below in which a heading over the names is looked for
@@ -100,6 +104,7 @@ def by_sample(
         day = Role.SOME_DATE if is_tested else Role.DATE
         told_apart = [day, Role.POINT][: 1 + has_places]
     about = {role: row for role, row in about.items() if role not in told_apart}
+    roles = _with_units(roles, heading, below, name)
     kept = [role for role in _KEPT if role in roles]
     table = unfolded_table(sheet, [*told_apart, *about, *kept, Role.NAME, Role.RESULT])
     table.guessed, table.heading = guessed, heading
@@ -108,16 +113,34 @@ def by_sample(
         shared = [*title[: len(told_apart)], *(at(row, i) for row in about.values())]
         for number, row in below:
             others = [at(row, roles.index(role)) for role in kept]
-            _take(table, (number, row, i, name), [*shared, *others])
+            answers = says_some(at(row, i)) is not None
+            is_answer = answers and asks_presence(at(row, name), catalogue)
+            _take(table, (number, row, i, name), [*shared, *others], is_answer=is_answer)
     _say_not_taken(table, heading, [i for i in own if i not in samples], (below, name))
     return table if table.rows or table.not_taken else None
+
+
+def _with_units(
+    roles: list[Role | None], heading: Cells, below: Rows, name: int
+) -> list[Role | None]:
+    """The roles with the column of units, where it has no heading."""
+    width = max((len(row) for _, row in below), default=0)
+    for i in range(name + 1, width):
+        cells = [at(row, i) for _, row in below if at(row, i) and at(row, name)]
+        units = sum(not cell.isdigit() and understand(cell) is not None for cell in cells)
+        if Role.UNIT not in roles and not at(heading, i) and units > 1 and units * 2 > len(cells):
+            whole = [*roles, *[None] * (i + 1 - len(roles))]
+            return [*whole[:i], Role.UNIT, *whole[i + 1 :]]
+    return roles
 
 
 def _title(heading: str, guessed: str) -> str:
     return "" if guessed else heading.strip()
 
 
-def _take(table: Table, cell: tuple[int, Cells, int, int], beside: list[str]) -> None:
+def _take(
+    table: Table, cell: tuple[int, Cells, int, int], beside: list[str], *, is_answer: bool
+) -> None:
     number, row, column, name = cell
     text = at(row, column)
     if not at(row, name) or not text or role_of(at(row, name)) in SAMPLE:
@@ -127,7 +150,7 @@ def _take(table: Table, cell: tuple[int, Cells, int, int], beside: list[str]) ->
             why, place = why_not(at(row, name))[0], table.source.place(number, column)
             table.not_taken.append(NotTaken(text, why, place, is_aside=True))
         return
-    if is_nothing(text) or not (is_reading(text) or any(map(str.isdigit, text))):
+    if is_nothing(text) or not (is_reading(text) or is_answer or any(map(str.isdigit, text))):
         why = _("nothing was measured there, or it is no figure")
         place = table.source.place(number, column)
         table.not_taken.append(NotTaken(text, why, place, is_aside=is_nothing(text)))
@@ -202,6 +225,8 @@ def _is_sample(heading: str, role: Role | None, column: int, about: dict[Role, C
         return True
     if aside(heading):
         return False
+    if _OURS.match(folded(heading)):
+        return True
     if any(at(row, column) for row in about.values()):
         return True
     if role is Role.RESULT or is_number(heading):

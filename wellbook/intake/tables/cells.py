@@ -7,6 +7,7 @@ from wellbook.intake.tables.columns import is_reading
 from wellbook.intake.tables.tables import Table
 from wellbook.intake.words.asides import aside
 from wellbook.intake.words.dates import taken_apart
+from wellbook.intake.words.doubts import means_germs
 from wellbook.intake.words.headings import role_of_column
 from wellbook.intake.words.names import read_name
 from wellbook.intake.words.roles import Role
@@ -15,6 +16,8 @@ from wellbook.water.values.catalogue import Catalogue
 
 SAMPLE = (Role.DATE, Role.SOME_DATE, Role.TIME, Role.POINT, Role.WELL, Role.NUMBER, Role.LAB)
 """What is told about the sample of a column, or of a row."""
+
+_OF_FIGURES = frozenset("0123456789<>")
 
 UNKNOWN_COLUMN = N_("nothing tells what its column holds")
 NO_HEADING = N_("its column has no heading")
@@ -40,6 +43,17 @@ def is_parameter(cell: str, catalogue: Catalogue) -> bool:
         and not taken_apart(cell, date.max)
         and bool(read_name(cell, catalogue).parameter)
     )
+
+
+def asks_presence(cell: str, catalogue: Catalogue) -> bool:
+    """Whether a cell names bacteria, of which `yes` and `no` tell something."""
+    parameter = read_name(cell.strip(" ?"), catalogue).parameter
+    return means_germs(cell) or (parameter is not None and parameter.scale == "presence")
+
+
+def begins_with_figures(row: Cells) -> bool:
+    """Whether a cell of a row begins as no word over a column does; told without much work."""
+    return any(cell[:1] in _OF_FIGURES for cell in row if cell)
 
 
 def is_counter(cells: list[str]) -> bool:

@@ -5,7 +5,7 @@ from collections.abc import Callable, Sequence
 
 from wellbook.intake.files.sheets import Cells
 from wellbook.intake.words.dates import clock, taken_apart
-from wellbook.intake.words.lab_words import is_result_word, with_unit
+from wellbook.intake.words.lab_words import is_nothing, is_result_word, with_unit
 from wellbook.intake.words.names import read_name
 from wellbook.intake.words.roles import Role
 from wellbook.water.units.conversion import understand
@@ -35,8 +35,9 @@ def is_reading(text: str) -> bool:
         return False
     if _READING.match(text) or is_result_word(text):
         return True
-    word, unit = with_unit(text)
-    return bool(unit) and bool(_READING.match(word) or is_result_word(word))
+    word, unit = with_unit(text)  # `Na mg/L` is sodium, and nothing that was not analysed
+    is_word = bool(_READING.match(word)) or (is_result_word(word) and not is_nothing(word))
+    return bool(unit) and is_word
 
 
 def assign(
@@ -83,8 +84,8 @@ def _has_figures(indexes: list[int], columns: Columns, rows: list[Cells]) -> boo
 
 
 def _take_place_for_result(columns: Columns, rows: list[Cells]) -> None:
-    """A column headed by `Sample` or by a place holds the results where no other does."""
-    for role in (Role.CLIENT_NUMBER, Role.POINT, Role.WELL):
+    """A column headed by `Sample`, a place or `Reported` holds the results where no other does."""
+    for role in (Role.CLIENT_NUMBER, Role.POINT, Role.WELL, Role.REPORTED):
         index = columns.get(role)
         if index is not None and _share(index, rows, is_reading) >= _FROM_CONTENT[Role.RESULT]:
             columns[Role.RESULT] = columns.pop(role)

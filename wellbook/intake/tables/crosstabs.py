@@ -2,12 +2,15 @@
 
 from dataclasses import replace
 from datetime import date
+from itertools import pairwise
 
 from wellbook.intake.files.sheets import Sheet
 from wellbook.intake.tables.by_sample import by_sample
 from wellbook.intake.tables.cells import (
     SAMPLE,
+    asks_presence,
     at,
+    begins_with_figures,
     is_figure,
     is_parameter,
     unfolded_table,
@@ -19,7 +22,8 @@ from wellbook.intake.tables.tables import NotTaken, Table, told
 from wellbook.intake.words.asides import is_number, is_place
 from wellbook.intake.words.dates import month_or_year, taken_apart
 from wellbook.intake.words.headings import role_of, role_of_column, roles_of
-from wellbook.intake.words.preamble import Facts, facts_in
+from wellbook.intake.words.lab_words import SIGNS, of_sign, says_some
+from wellbook.intake.words.preamble import Facts, facts_in, says_a_fact
 from wellbook.intake.words.roles import Role
 from wellbook.support.translation import N_, _
 from wellbook.water.units.conversion import understand
@@ -27,14 +31,17 @@ from wellbook.water.values.catalogue import Catalogue
 
 _TOP = 60  # rows among which the heading is looked for
 _UNDATED = N_("its row has no day of sampling")
+_ABOVE = 2  # rows above a further heading that may tell about its samples
 _HEADS = 6  # rows below a heading among which units are looked for
 _LEAST_FILLED = 0.5  # share of readings in a column whose heading no list has; our own choice
 
 
 def unfolded(
     sheet: Sheet, catalogue: Catalogue, today: date, told_columns: dict[str, bool]
-) -> Table | None:
-    """The table of a sheet, one result a row; None if the sheet has no such table.
+) -> list[Table]:
+    """The tables of a sheet, one result a row; none if the sheet has no such table.
+
+    Below the first one others may stand whose headings are parameters.
 
     Args:
         sheet: The sheet.
@@ -42,6 +49,38 @@ def unfolded(
         today: No date after it is a fact.
         told_columns: Headings of which a person said that they are samples of their water, or not.
     """
+    others = _headings(sheet, catalogue)
+    first = replace(sheet, rows=sheet.rows[: others[1]]) if len(others) > 1 else sheet
+    table = _first(first, catalogue, today, told_columns)
+    if table is None:
+        return []
+    found = [table]
+    for start, end in pairwise((*others[1:], len(sheet.rows))):
+        part = replace(sheet, rows=sheet.rows[:end])
+        more = _by_parameter(part, start, roles_of(sheet.rows[start]), catalogue, today)
+        if more:
+            above = (row for row in sheet.rows[start - _ABOVE : start] if says_a_fact(at(row, 0)))
+            own = {role: text for row in above for role, text in facts_in(row, today).items()}
+            more.facts = {**table.facts, **own}
+            found.append(more)
+    return found
+
+
+def _headings(sheet: Sheet, catalogue: Catalogue) -> list[int]:
+    """Rows that begin with a word for a day and have parameters beside it."""
+    return [
+        index
+        for index, row in enumerate(sheet.rows)
+        if not begins_with_figures(row)
+        and role_of(at(row, 0)) in {Role.DATE, Role.SOME_DATE}
+        and any(is_parameter(cell, catalogue) for cell in row[1:])
+    ]
+
+
+def _first(
+    sheet: Sheet, catalogue: Catalogue, today: date, told_columns: dict[str, bool]
+) -> Table | None:
+    """The first such table of a sheet."""
     facts: Facts = {}
     for index, row in enumerate(sheet.rows[:_TOP]):
         roles = roles_of(row)
@@ -122,6 +161,7 @@ def _by_parameter(
         ]
         skip = 1 if kept else skip
     filled = [(number, row) for number, row in rows[skip:] if any(row)]
+    kept = kept or _days_unnamed(heading, [row for _, row in filled], today)
     results = sum(is_reading(at(row, i)) for _, row in filled for i in names)
     if not kept or not results:
         return None
@@ -131,7 +171,15 @@ def _by_parameter(
     table = unfolded_table(sheet, [*kept, Role.NAME, Role.UNIT, Role.RESULT])
     table.heading = heading
     loose = [i for i in range(len(heading)) if i not in names and i not in kept.values()]
-    unknown = [i for i in loose if _holds_results(heading[i], i, filled)]
+    unknown = [
+        i
+        for i in loose
+        if _holds_results(heading[i], i, filled)
+        or (asks_presence(heading[i], catalogue) and any(_answers(at(row, i)) for _, row in filled))
+    ]
+    germs = (i for i in (*names, *unknown) if asks_presence(heading[i], catalogue))
+    signs = (i for i in germs if any(of_sign(at(row, i)) for _, row in filled))
+    units = {**units, **dict.fromkeys(signs, SIGNS)}
     _say_not_taken(table, heading, [i for i in loose if i not in unknown], filled)
     for number, row in filled:
         if dated and not any(_is_day(at(row, i), today) for i in dated):
@@ -153,6 +201,15 @@ def _by_parameter(
     return table if table.rows else None
 
 
+def _days_unnamed(heading: list[str], rows: list[list[str]], today: date) -> dict[Role, int]:
+    """A first column of days without a word over it, and one of places beside it."""
+    if at(heading, 0) or not _is_log(rows, [0], today):
+        return {}
+    places = [at(row, 1) for row in rows if _is_day(at(row, 0), today)]
+    is_of_places = not at(heading, 1) and all(is_place(text) for text in places)
+    return {Role.SOME_DATE: 0, **({Role.POINT: 1} if is_of_places else {})}
+
+
 def _is_day(text: str, today: date) -> bool:
     return taken_apart(text, today) is not None or month_or_year(text) is not None
 
@@ -171,6 +228,11 @@ def _holds_results(heading: str, column: int, rows: list[tuple[int, list[str]]])
     return bool(cells) and sum(map(is_reading, cells)) >= _LEAST_FILLED * len(cells)
 
 
+def _answers(text: str) -> bool:
+    """Whether a cell says `yes` or `no`, or `+`."""
+    return says_some(text) is not None or bool(of_sign(text))
+
+
 def _say_not_taken(
     table: Table, heading: list[str], columns: list[int], rows: list[tuple[int, list[str]]]
 ) -> None:
@@ -179,7 +241,7 @@ def _say_not_taken(
         if is_aside and role_of(heading[i]) is Role.NOTE:
             continue
         for number, row in rows:
-            if is_figure(at(row, i)):
+            if is_figure(at(row, i)) or (not is_aside and _answers(at(row, i))):
                 place = table.source.place(number, i)
                 table.not_taken.append(NotTaken(at(row, i), why, place, is_aside))
 

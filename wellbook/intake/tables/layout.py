@@ -6,7 +6,8 @@ from datetime import date
 
 from wellbook.intake.files.sheets import Cells, Sheet
 from wellbook.intake.tables import crosstabs
-from wellbook.intake.tables.cells import at
+from wellbook.intake.tables.beside import with_lines_below
+from wellbook.intake.tables.cells import at, begins_with_figures, is_counter, is_parameter
 from wellbook.intake.tables.columns import Columns, assign, is_reading
 from wellbook.intake.tables.regions import stacked
 from wellbook.intake.tables.reshaped import (
@@ -17,9 +18,10 @@ from wellbook.intake.tables.reshaped import (
 )
 from wellbook.intake.tables.scanner import TableScanner
 from wellbook.intake.tables.tables import Table, told
+from wellbook.intake.tables.titled import with_dittos, with_titles
 from wellbook.intake.words.asides import section
 from wellbook.intake.words.dates import taken_apart
-from wellbook.intake.words.headings import is_standard, role_of_column, roles_of
+from wellbook.intake.words.headings import is_standard, role_of, role_of_column, roles_of
 from wellbook.intake.words.preamble import (
     OF_ONE_SAMPLE,
     Facts,
@@ -60,23 +62,44 @@ def tables_in(
     Raises:
         Fault: A row has more cells than its table, or the last row is cut off.
     """
+    sheet = with_titles(with_dittos(sheet), catalogue)
     shaped = with_cards(with_labels_above(with_whole_days(sheet)), catalogue)
-    sheet = stacked(with_heads_filled(shaped))
-    table = crosstabs.unfolded(sheet, catalogue, today, told_columns or {})
-    if table:
-        return [table], table.facts
+    sheet = stacked(with_heads_filled(shaped), catalogue)
+    tables = crosstabs.unfolded(sheet, catalogue, today, told_columns or {})
+    if tables:
+        return tables, tables[0].facts
     found = _heading(sheet.rows, catalogue)
     if found is None:
         return [], _facts(sheet.rows[:_TOP], today)
+    if sum(not begins_with_figures(row) and is_heading(row) for row in sheet.rows) <= 1:
+        sheet = with_lines_below(sheet, found.index + 1, found.columns, catalogue)
     scanner = TableScanner(sheet, name, catalogue, today)
     above = sheet.rows[: max(found.index + 1 - found.height, 0)]
     title = section(next((row for row in reversed(above) if any(map(str.strip, row))), []))
     about = {Role.KIND: title} if title else {}
     scanner.begin(found.cells, found.columns, {**about, **_facts(above, today)})
     scanner.unit_of_all(above)
+    scanner.say_guess(_guess(found, sheet.rows))
     for index in range(found.index + 1, len(sheet.rows)):
         scanner.step(index)
     return scanner.finish()
+
+
+def _guess(found: "_Heading", rows: list[Cells]) -> str:
+    """The heading of the results, where another column holds figures and no word tells which."""
+    result = found.columns[Role.RESULT]
+    words = at(found.cells, result)
+    if not words or role_of(words) is Role.RESULT:
+        return ""
+    below = rows[found.index + 1 :][:_TOP]
+    for i, heading in enumerate(found.cells):
+        cells = [at(row, i) for row in below if at(row, i) and at(row, result)]
+        is_open = bool(heading.strip()) and role_of_column(heading) is None
+        if is_open and i not in found.columns.values() and not is_counter(cells):
+            figures = sum(map(is_reading, cells))
+            if figures > 1 and figures * 2 > len(cells):
+                return words
+    return ""
 
 
 def _facts(rows: Sequence[Cells], today: date) -> Facts:
@@ -118,6 +141,8 @@ def _heading(rows: list[Cells], catalogue: Catalogue) -> _Heading | None:
         words = told(roles)
         if not (words & _SUBJECTS and sum(map(bool, row)) > 1):
             continue
+        if words == {Role.RESULT} and is_parameter(at(row, 0), catalogue):
+            continue  # such as `E. coli: found`
         if best and len(words) <= best.told:
             continue
         columns = assign(roles, rows[index + 1 :][:_TOP], catalogue)

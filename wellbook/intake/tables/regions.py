@@ -3,15 +3,20 @@
 from dataclasses import replace
 
 from wellbook.intake.files.sheets import Cells, Line, Sheet
+from wellbook.intake.tables.cells import begins_with_figures, is_parameter
+from wellbook.intake.words.asides import is_place
 from wellbook.intake.words.headings import roles_of
 from wellbook.intake.words.roles import Role
+from wellbook.water.values.catalogue import Catalogue
 
-_OF_FIGURES = frozenset("0123456789<>")  # with these no cell of a heading begins
 
-
-def stacked(sheet: Sheet) -> Sheet:
+def stacked(sheet: Sheet, catalogue: Catalogue) -> Sheet:
     """The sheet with tables that stand side by side one below the other."""
-    cuts = {index: cut for index, row in enumerate(sheet.rows) if (cut := _cuts(row))}
+    cuts = {
+        index: cut
+        for index, row in enumerate(sheet.rows)
+        if (cut := _cuts(row) or _cuts_of_days(row, catalogue))
+    }
     if not cuts:
         return sheet
     rows: list[Cells] = []
@@ -22,18 +27,20 @@ def stacked(sheet: Sheet) -> Sheet:
             row = sheet.rows[index][start:end]
             if start and not any(map(str.strip, row)):
                 continue
-            rows.append(row)
+            rows.append(_as_place(row) if index in titles else row)
             line = sheet.lines[index] if sheet.lines else Line(index + 1)
             lines.append(replace(line, shift=line.shift + start))
 
+    titles = {i - 1 for i, cut in cuts.items() if i and _are_titles(sheet.rows[i - 1], cut)}
     at = 0
     while at < len(sheet.rows):
-        cut = cuts.get(at, ())
+        first = at + 1 if at in titles else at
+        cut = cuts.get(first, ())
         if not cut:
             put(range(at, at + 1), 0, None)
             at += 1
             continue
-        end = _end(sheet.rows, at, cuts)
+        end = _end(sheet.rows, first, cuts)
         for start, stop in zip((0, *cut), (*cut, None), strict=True):
             put(range(at, end), start, stop)
         at = end
@@ -42,7 +49,7 @@ def stacked(sheet: Sheet) -> Sheet:
 
 def _cuts(row: Cells) -> tuple[int, ...]:
     """Where in a heading row a second and a third table begins."""
-    if sum(map(bool, row)) < 4 or any(cell[:1] in _OF_FIGURES for cell in row if cell):  # noqa: PLR2004
+    if sum(map(bool, row)) < 4 or begins_with_figures(row):  # noqa: PLR2004
         return ()
     roles = roles_of(row)
     if roles.count(Role.NAME) < 2 or roles.count(Role.RESULT) < 2:  # noqa: PLR2004
@@ -51,6 +58,28 @@ def _cuts(row: Cells) -> tuple[int, ...]:
     starts = [i for i, role in enumerate(roles) if role is Role.NAME and i > first]
     parts = [roles[a:b] for a, b in zip((first, *starts), (*starts, None), strict=True)]
     return tuple(starts) if all(Role.RESULT in part for part in parts) else ()
+
+
+def _cuts_of_days(row: Cells, catalogue: Catalogue) -> tuple[int, ...]:
+    """Where a second sheet begins that has days of its own, as of another well."""
+    if begins_with_figures(row):
+        return ()
+    dated = [i for i, role in enumerate(roles_of(row)) if role in {Role.DATE, Role.SOME_DATE}]
+    if len(dated) < 2 or dated[0]:  # noqa: PLR2004
+        return ()
+    parts = [row[a:b] for a, b in zip(dated, (*dated[1:], None), strict=True)]
+    is_each = all(any(is_parameter(cell, catalogue) for cell in part[1:]) for part in parts)
+    return tuple(dated[1:]) if is_each else ()
+
+
+def _are_titles(row: Cells, cut: tuple[int, ...]) -> bool:
+    """Whether a line names the place of each of the tables below it, and says nothing else."""
+    filled = [i for i, cell in enumerate(row) if cell.strip()]
+    return filled == [0, *cut] and all(is_place(row[i]) for i in filled)
+
+
+def _as_place(row: Cells) -> Cells:
+    return ["Location:", row[0].strip()]
 
 
 def _end(rows: list[Cells], start: int, cuts: dict[int, tuple[int, ...]]) -> int:

@@ -28,6 +28,7 @@ _UNIT_OF_ALL = re.compile(
     r"\s*(\S+(?: as \w+)?)\.?$",
     re.IGNORECASE,
 )
+_AROUND_DAYS = " :*-–=#_~[]()"  # what stands around a day alone in its line
 _USUAL = 3
 _LOOK = 300  # rows below a heading from which its columns are judged
 _BESIDE = {
@@ -37,7 +38,7 @@ _BESIDE = {
 
 
 def _is_day_alone(row: Cells, today: date) -> bool:
-    text = alone(row).strip(" :")
+    text = alone(row).strip(_AROUND_DAYS)
     if not text:
         return False
     printed = taken_apart(text, today)
@@ -87,6 +88,10 @@ class TableScanner:
         self._result = columns[Role.RESULT]
         results = (i for i, role in enumerate(roles_of(heading)) if role is Role.RESULT)
         self._also = [i for i in results if i != self._result]
+
+    def say_guess(self, heading: str) -> None:
+        """Keep that only the figures tell that the column under a heading holds the results."""
+        self._table.guessed = heading
 
     def unit_of_all(self, rows: Iterable[Cells]) -> None:
         """Take in what lines above the table say of the unit of all its results."""
@@ -182,7 +187,7 @@ class TableScanner:
             return {}
         if self._days_alone < 0:
             self._days_alone = sum(_is_day_alone(one, self.today) for one in self.sheet.rows)
-        return {Role.SOME_DATE: alone(row).strip(" :")} if self._days_alone > 1 else {}
+        return {Role.SOME_DATE: alone(row).strip(_AROUND_DAYS)} if self._days_alone > 1 else {}
 
     def _heading(self, row: Cells, roles: list[Role | None], index: int) -> None:
         columns = assign(roles, self.sheet.rows[index + 1 :][:_LOOK], self.catalogue)

@@ -8,8 +8,9 @@ from wellbook.water.values.signs import folded
 
 LIMIT = N_("a limit or a goal, not a result of your water")
 EARLIER = N_("an earlier result, not one of this sample")
+UPKEEP = N_("of the well or its care, not of the water itself")
 STATISTIC = N_("a statistic, not a single result")
-CHECK = N_("a check of the lab's own, not your water")
+CHECK = N_("a check of the lab’s own, not your water")
 
 # Common practice on lab sheets, no source.
 _ASIDES = tuple(
@@ -42,6 +43,13 @@ _ASIDES = tuple(
             ),
         ),
         (
+            UPKEEP,
+            (
+                r"\b(psi|gpm|miles?|kilomet\w+|pressure|static|drawdown|yield|pumped|pumping|hours?"
+                r"|gallons?|invoice\w*|costs?|paid|price|receipt|salt bags?|depth|odometer)\b|[$€£]"
+            ),
+        ),
+        (
             CHECK,
             (
                 r"\b(blank|spike|spiked|lcsd?|msd?|mb|dup|duplicate|rpd|recovery|surrogate|control"
@@ -66,7 +74,8 @@ _PLACES = re.compile(
     r"\b(tap|taps|faucet|spigot|hydrant|well ?head|wellhead|well|tank|kitchen|house|barn|bath\w*"
     r"|basement|cellar|garage|spring|raw|treated|untreated|softened|filtered water|inlet|outlet"
     r"|influent|effluent|before (the )?(softener|filter|treatment)"
-    r"|after (the )?(softener|filter|treatment)|sink|garden|cistern|pump"
+    r"|after (the )?(softener|filter|treatment|ro|uv|reverse osmosis|carbon|system)"
+    r"|sink|garden|cistern|pump"
     r"|grifo|pozo|cocina|robinet|puits|cuisine|hahn|brunnen|kuche)\b"
 )
 _NUMBERS = re.compile(

@@ -167,6 +167,11 @@ def days_within(text: str, today: date) -> list[tuple[int, int]]:
     ]
 
 
+_SEASON = re.compile(
+    r"(?<=\d)[\s,]*\(?\b(?:spring|summer|autumn|fall|winter|primavera|verano|otoño|invierno|frühjahr"
+    r"|frühling|sommer|herbst|printemps|été|automne|hiver)\)?$",
+    re.IGNORECASE,
+)
 _PARTS = tuple(
     re.compile(pattern)
     for pattern in (
@@ -175,6 +180,7 @@ _PARTS = tuple(
         r"^(?P<n>0?[1-9]|1[0-2])[-/.](?P<y>(?:19|20)\d\d)$",
         r"^(?P<m>[^\W\d_]{3,10})[-/ .,]*(?:del? )?(?P<y>(?:19|20)\d\d)$",
         r"^(?P<y>(?:19|20)\d\d)[-/ .,]*(?P<m>[^\W\d_]{3,10})$",
+        r"^(?P<m>[^\W\d_]{3,10})[-/ .,]*['’](?P<y>\d\d)$",
     )
 )
 
@@ -182,7 +188,7 @@ _PARTS = tuple(
 @lru_cache(maxsize=4096)
 def month_or_year(text: str) -> PartialDate | None:
     """A month or a year that stands for a day that nobody wrote down; None if it is none."""
-    text = _ROUGHLY.sub("", text.strip())
+    text = _SEASON.sub("", _ROUGHLY.sub("", text.strip()))
     for pattern in _PARTS:
         found = pattern.match(text)
         if not found:
@@ -193,8 +199,13 @@ def month_or_year(text: str) -> PartialDate | None:
             month = _MONTHS.get(folded(parts["m"]), 0)
             if not month:
                 continue
-        return PartialDate(int(parts["y"]), month)
+        return PartialDate(_year(parts["y"], date.today()), month)
     return None
+
+
+def month_named(text: str) -> int:
+    """The number of a month's name or short form, in lower case without accents; 0 if none."""
+    return _MONTHS.get(text, 0)
 
 
 def _year(text: str, today: date) -> int:

@@ -45,6 +45,12 @@ _GERMS = frozenset(
     }
 )
 
+# What households shorten; what is meant is asked.
+_SHORT = {
+    "n": "nitrate", "no3": "nitrate", "hard": "hardness", "cond": "conductivity",
+    "turb": "turbidity", "alk": "alkalinity", "mang": "manganese", "tc": "total_coliform",
+}  # fmt: skip
+
 # Above these nobody finds a household's well; common practice, no source. In the usual unit.
 _MOST_BY_UNIT = {"µg/L": Decimal(20_000), "ng/L": Decimal(100_000), "mg/L": Decimal(50_000)}
 _MOST = {
@@ -80,7 +86,10 @@ def near_name(printed: str, catalogue: Catalogue) -> Near | None:
     from rapidfuzz import fuzz, process
 
     name = normal_name(folded(printed))
-    if normal_name(folded(_BRACKETED.sub("", printed))) in _GERMS:
+    short = _SHORT.get(normal_name(folded(_BRACKETED.sub("", printed))).strip(" ."))
+    if short:
+        return _near(printed, catalogue.parameters[short])
+    if means_germs(printed):
         return _near(printed, catalogue.parameters["total_coliform"])
     if len(name) < _SHORTEST or not name.replace(" ", "").isalpha():
         return None
@@ -93,6 +102,11 @@ def near_name(printed: str, catalogue: Catalogue) -> Near | None:
     if others and best - others[0] < _CLEARLY:
         return None
     return _near(printed, catalogue.parameters[key])
+
+
+def means_germs(printed: str) -> bool:
+    """Whether a name means bacteria, without saying which."""
+    return normal_name(folded(_BRACKETED.sub("", printed)).strip(" ?")) in _GERMS
 
 
 def _near(printed: str, parameter: Parameter) -> Near:

@@ -90,7 +90,7 @@ _WORDS: tuple[tuple[Role, str], ...] = (
             r"|^when( (sampled|drawn|collected|taken|tested))?$"
         ),
     ),
-    (Role.SOME_DATE, r"^(date|dates|date( and)? time|datetime|day|year|years|month)$"),
+    (Role.SOME_DATE, r"^(date|dates|dt|date( and)? time|datetime|day|year|years|month)$"),
     (Role.NOTHING, r"\b(date|time)\b"),
     (Role.QUALIFIER, r"\b(qualifiers?|quals?|flags?|lab quals?|q|remark codes?|result codes?)\b"),
     (
@@ -154,9 +154,10 @@ _WORDS: tuple[tuple[Role, str], ...] = (
         Role.RESULT,
         (
             r"^((final|reported|test|lab|analytical|numeric|text|analysis|sample|your|water|measured"
-            r"|raw|current|qualitative|quantitative|avg|average) )*(results?|res|rslt"
+            r"|raw|this|new|latest|present|our|my|current|qualitative|quantitative|avg|average) )*"
+            r"(results?|res|rslt"
             r"|values?|vals?|conc|concentrations?|found|findings?|amounts?|measured|levels?|readings?|measurements?"
-            r"|count)( values?| text| reported| measure)?$"
+            r"|count|outcomes?|figures?)( values?| text| reported| measure)?$"
         ),
     ),
     (
@@ -196,6 +197,10 @@ def is_standard(cells: list[str]) -> bool:
     return sum(cell.strip() in STANDARD for cell in cells) >= _ENOUGH_OF_A_STANDARD
 
 
+# No figure, day or number alone is a heading, such as each sample's own in a long table.
+_TELLS = re.compile(r"[^\W\d_]{2}|^[^\W\d_](?: [^\W\d_])*$")
+
+
 @lru_cache(maxsize=4096)
 def role_of(text: str) -> Role | None:
     """What a heading, or the word before a colon, says; None if it is not one we know."""
@@ -204,7 +209,7 @@ def role_of(text: str) -> Role | None:
     if len(text) > 60:  # noqa: PLR2004
         return None
     words = _words(text)
-    if not words:
+    if not _TELLS.search(words):
         return None
     abroad = role_abroad(words)
     if abroad:

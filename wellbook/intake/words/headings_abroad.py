@@ -16,7 +16,7 @@ _WORDS: tuple[tuple[Role, str], ...] = (
     ),
     (
         Role.REPORTING_LIMIT,
-        r"\b(limite de cuantificacion|lc|limite de quantification|lq|bestimmungsgrenze|bg)\b",
+        r"\b(limite de cuantificacion|lc|limite de quantification|lq|best(immungs)? ?grenze|bg)\b",
     ),
     (
         Role.DETECTION_LIMIT,
@@ -50,7 +50,8 @@ _WORDS: tuple[tuple[Role, str], ...] = (
         (
             r"\b(fecha (de )?(la )?(toma|muestreo|muestra|recogida)|date (de |du )?prelevement"
             r"|preleve le|probenahme(datum| am|tag)?|entnahme(datum| am)?|entnommen am"
-            r"|datum der (probenahme|entnahme)|muestreado|toma de muestra)\b|^muestreo$"
+            r"|datum der (probenahme|entnahme)|muestreado|toma de muestra)\b"
+            r"|^(muestreo|prelevement( du| le)?)$"
         ),
     ),
     (
@@ -101,6 +102,7 @@ _WORDS: tuple[tuple[Role, str], ...] = (
             r"|bezeichnung|stoff|kenngrossen?|prufparameter)$"
         ),
     ),
+    (Role.NOTHING, r"^(lfd )?nr$"),
     (Role.NOTE, r"^(observaciones|notas?|remarques?|bemerkung(en)?|anmerkung(en)?)$"),
 )
 _PATTERNS = tuple((role, re.compile(pattern)) for role, pattern in _WORDS)

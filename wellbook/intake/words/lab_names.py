@@ -21,6 +21,11 @@ def find(names: Iterable[str], catalogue: Catalogue) -> tuple[Parameter | None, 
     return (catalogue.parameters.get(row.parameter), row.basis) if row else (None, "")
 
 
+def names() -> Iterable[str]:
+    """Every such name, in lower case."""
+    return _known().keys()
+
+
 @cache
 def _known() -> dict[str, PrintedNames]:
     rows = read_rows(paths.resources() / "lab_names.csv", PrintedNames)

@@ -24,23 +24,25 @@ _WORDS = {
         "negatif", "negative", "absent", "abwesend", "negativ", "nicht enthalten", "ohne befund",
         "aucun", "aucune", "keine", "ninguno", "ninguna", "none", "none found",
         "-ve", "not found", "clean", "no coliform", "no coliforms", "no e. coli", "zero",
+        "neg", "none seen", "none detected", "nothing found", "no hay", "no se detectan", "nada",
+        "rien", "neant", "nichts", "nichts gefunden", "ohne",
     ),
     "present": (
         "presente", "presentes", "presencia", "positivo", "positiva", "presence", "presents",
         "positif", "positive", "nachweisbar", "nachgewiesen", "anwesend", "positiv", "vorhanden",
-        "detectado", "detecte", "present", "detected",
+        "detectado", "detecte", "present", "detected", "pos", "hay", "gefunden", "trouve",
     ),
     "not analysed": (
         "no analizado", "no analizada", "no determinado", "no medido", "non analyse", "non mesure",
         "non determine", "nicht untersucht", "nicht bestimmt", "nicht gemessen", "n.b", "-", "--",
         "---", "—", "–", "n.a.", "/", "not analyzed", "not analysed", "na", "n/a", "not tested",
-        "not done", "not run",
+        "not done", "not run", "n/t", "nt",
     ),
     "too numerous to count": ("incontable", "incontables", "innombrable", "nicht auszahlbar"),
 }  # fmt: skip
 _FINE = {"ok", "okay", "o.k", "passed", "pass", "clear", "safe"}
 _BAD = {"+ve", "bad", "fail", "failed", "not ok", "found", "some", "some found", "yes, found"}
-_YES, _NO = {"yes", "ja", "si", "oui"}, {"no", "nein", "non"}
+_YES, _NO = {"yes", "ja", "si", "oui", "y"}, {"no", "nein", "non", "n"}
 _MEANT = {word: meant for meant, words in _WORDS.items() for word in words}
 
 
@@ -48,13 +50,20 @@ _IN_VOLUME = re.compile(r"\s*(?:/|in|en|pro|per|dans)\s?\d{1,4}\s?ml$")
 
 
 _SIGN = re.compile(r"^<\s+(?=[a-z])")  # as in `< BG`
-_COUNTED = re.compile(r"\s*\([^()]*\d[^()]*\)$")  # as in `present (12 MPN/100mL)`
+# As in `present (12 MPN/100mL)` and `pos, 4`.
+_COUNTED = re.compile(
+    r"(?:\s*\([^()]*\d[^()]*\)|(?<=[a-z.])[,:;]\s*\d+(?:\s*(?:cfu|mpn|kbe|ufc)\S*)?)$"
+)
+_SOME = re.compile(r"(?<![<\d.,])\s?0*[1-9]\d*(?![\d.]|\s*ml)")  # a count above none
 
 
 def meant_by(text: str) -> str:
     """The English word that a lab's word stands for; empty if it is none of these."""
-    words = _IN_VOLUME.sub("", _COUNTED.sub("", _SIGN.sub("<", folded(text).strip(" *!"))))
-    return _MEANT.get(words, "")
+    whole = _SIGN.sub("<", folded(text).strip(" *!"))
+    counted = _COUNTED.search(whole)
+    meant = _MEANT.get(_IN_VOLUME.sub("", _COUNTED.sub("", whole)), "")
+    # `negative, 12` says two things: it is asked about.
+    return "" if meant == "absent" and counted and _SOME.search(counted[0]) else meant
 
 
 def is_result_word(text: str) -> bool:
@@ -78,14 +87,23 @@ def says_some(text: str) -> bool | None:
     return word in _YES if word in _YES | _NO else None
 
 
+SIGNS = "+/-"  # stands for the unit of a column of such signs
+
+
+def of_sign(text: str) -> bool | None:
+    """Whether `+` or `-` says that something was found; None if it is neither."""
+    sign = text.strip(" ()").replace("−", "-").replace("–", "-")
+    return sign == "+" if sign in {"+", "-"} else None
+
+
 def is_nothing(text: str) -> bool:
     """Whether a cell says that nothing was analysed."""
     return meant_by(text) == "not analysed"
 
 
 _LESS = re.compile(
-    r"^(?:less than|menos de|menor (?:de|que)|inferior a|moins de|inferieure? a|kleiner(?: als)?"
-    r"|unter|weniger als)\s*(?=[\d.,])"
+    r"^(?:less than|under|below|menos de|menor (?:de|que)|inferior a|moins de"
+    r"|inferieure? a|kleiner(?: als)?|unter|weniger als)\s*(?=[\d.,])"
 )
 _MORE = re.compile(
     r"^(?:greater than|more than|over|above|mas de|mayor (?:de|que)|superior a|plus de"

@@ -10,10 +10,11 @@ from wellbook.water.values.catalogue import Catalogue
 from wellbook.water.values.parameters import Parameter
 from wellbook.water.values.readings import Fraction
 from wellbook.water.values.results import Draw
+from wellbook.water.values.signs import folded
 
 TOTAL, DISSOLVED = Fraction.TOTAL, Fraction.DISSOLVED
 
-_FRACTIONS = {
+FRACTIONS = {
     "total": TOTAL,
     "tot": TOTAL,
     "t": TOTAL,
@@ -38,9 +39,18 @@ _FRACTIONS = {
     "soluble": DISSOLVED,
     "y": DISSOLVED,
     "yes": DISSOLVED,
+    "gelost": DISSOLVED,
+    "geloest": DISSOLVED,
+    "disuelto": DISSOLVED,
+    "dissous": DISSOLVED,
+    "gesamt": TOTAL,
 }
+_QUESTION = re.compile(r"^any\s+(?=\S)|\s*\?+$", re.IGNORECASE)  # as in `Any E. coli?`
 _LONGEST = 500  # characters of a name; what is longer is no name
-_FRACTION_WORD = r"(total recoverable|total|tot\.?|dissolved|diss\.?|unfiltered|filtered|soluble)"
+_FRACTION_WORD = (
+    r"(total recoverable|total|tot\.?|dissolved|diss\.?|unfiltered|filtered|soluble"
+    r"|gelöst|geloest|gesamt|disuelto|dissous)"
+)
 _FRACTION_END = re.compile(rf"[\s,;(\[-]+{_FRACTION_WORD}[)\]]?\s*$", re.IGNORECASE)
 _FRACTION_START = re.compile(rf"^{_FRACTION_WORD}\s+", re.IGNORECASE)
 _FIRST = re.compile(
@@ -111,8 +121,8 @@ class Name:
 
 def read_fraction(text: str) -> str | None:
     """`total` or `dissolved` as a column says it; None if it says something else."""
-    words = " ".join(re.findall(r"[a-z]+", text.casefold()))
-    return _FRACTIONS.get(words, None if words and words != "none" else "")
+    words = " ".join(re.findall(r"[a-z]+", folded(text)))
+    return FRACTIONS.get(words, None if words and words != "none" else "")
 
 
 def read_draw(text: str) -> str:
@@ -124,7 +134,8 @@ def read_draw(text: str) -> str:
 
 def read_name(printed: str, catalogue: Catalogue, cas: str = "") -> Name:
     """Take a printed name apart and look it up; the whole name is tried before its parts."""
-    printed = " ".join(_KEY.sub(_spelled_out, printed.strip()).split())[:_LONGEST]
+    printed = _QUESTION.sub("", printed.strip()[:_LONGEST])
+    printed = " ".join(_KEY.sub(_spelled_out, printed).split())
     rest, unit = _without_unit(_ABROAD.sub("as ", printed))
     basis = bases.printed_in(rest)
     draw = read_draw(rest)

@@ -77,6 +77,9 @@ _IN_PROSE = re.compile(
 )
 
 
+_OF_A_TEST = re.compile(r"\b(?:tests?|results?|analys[ei]s) (?:of|from|on)(?: the)?$")
+
+
 def facts_in(row: Cells, today: date) -> Facts:
     """The facts in one row that is not part of a table."""
     parts = [part.strip() for cell in row for part in _GAP.split(cell) if part.strip()]
@@ -162,8 +165,9 @@ def _day_in_line(text: str) -> tuple[Role, str] | None:
     dated = _dated(text)
     if dated and dated[0] is Role.DATE:
         return dated
-    day = _days_told(text).get(Role.DATE)
-    return (Role.DATE, day) if day else dated
+    days = _days_told(text)
+    told = next((r for r in (Role.DATE, Role.SOME_DATE) if r in days), None)
+    return dated if told is None or (dated and told is not Role.DATE) else (told, days[told])
 
 
 def _dated(text: str) -> tuple[Role, str] | None:
@@ -181,7 +185,9 @@ def _dated(text: str) -> tuple[Role, str] | None:
             continue
         if printed.rest and clock(printed.rest) is None:  # words, such as where it was drawn
             value = value[: value.rindex(printed.rest)].rstrip(" ,@T")
-        return role, value
+        # A household's `Tested 5 May 2019` tells on which day it had the water tested.
+        is_own = role is Role.ANALYSED and words[0].casefold() == "tested"
+        return Role.SOME_DATE if is_own else role, value
     return None
 
 
@@ -211,7 +217,8 @@ def _days_told(text: str) -> Facts:
         )
         dated = (role for role in tails if role in _DATES and role is not Role.SOME_DATE)
         is_told = _IN_PROSE.search(folded(" ".join(words)))
-        role = Role.DATE if is_told else next(dated, None)
+        is_rough = _OF_A_TEST.search(folded(" ".join(words)))
+        role = Role.DATE if is_told else next(dated, Role.SOME_DATE if is_rough else None)
         if role:
             facts.setdefault(role, text[start:end])
     return facts

@@ -69,7 +69,7 @@ def look_over(
         return _counted(packet, found, packet.record())
     except (LookupError, TypeError, AttributeError, ValueError) as error:
         raise Fault(
-            _("The record in {path} can't be read: it is damaged.").format(path=packet.path.name)
+            _("The record in {path} can’t be read: it is damaged.").format(path=packet.path.name)
         ) from error
 
 

@@ -142,7 +142,7 @@ def _merged(packet: Packet, book: Book, *, write: bool, answers: Answers = NO_AN
         raise
     except (LookupError, TypeError, ValueError, AttributeError, ArithmeticError, *UNFIT) as error:
         raise Fault(
-            _("The record in {path} can't be read: it is damaged.").format(path=packet.path.name)
+            _("The record in {path} can’t be read: it is damaged.").format(path=packet.path.name)
         ) from error
 
 

@@ -80,7 +80,7 @@ class Packet:
             form = int(facts["form"])
         except (ValueError, TypeError, KeyError, RecursionError) as error:
             raise Fault(
-                _("The record in {path} can't be read: it is damaged.").format(path=self.path.name)
+                _("The record in {path} can’t be read: it is damaged.").format(path=self.path.name)
             ) from error
         if form > FORM:
             raise Fault(
@@ -137,16 +137,16 @@ def open_packet(
         )
     except Busy as why:
         raise Fault(
-            _("What {path} holds can't be told now: {why}.").format(path=path, why=why)
+            _("What {path} holds can’t be told now: {why}.").format(path=path, why=why)
         ) from why
     except ReadFailed as why:
         raise Fault(
-            _("{path} can't be read: {why}, as no packet of Wellbook does.").format(
+            _("{path} can’t be read: {why}, as no packet of Wellbook does.").format(
                 path=path, why=why
             )
         ) from why
     if answer.facts["damaged"]:
-        raise Fault(_("{path} is damaged: it can't be read as a PDF.").format(path=path))
+        raise Fault(_("{path} is damaged: it can’t be read as a PDF.").format(path=path))
     if not answer.facts["ours"]:
         raise Untold(_(_UNLIKE).format(path=path))
     packet = replace(unpacked(path, content, answer, found), told=told)
@@ -204,7 +204,7 @@ def _content(path: Path) -> bytes:
         raise Fault(_("{path} does not exist: look at the name.").format(path=path)) from None
     except OSError as error:
         raise Fault(
-            _("{path} can't be read: {problem}.").format(path=path, problem=error.strerror)
+            _("{path} can’t be read: {problem}.").format(path=path, problem=error.strerror)
         ) from error
     if not content.startswith(_PDF):
         raise Fault(_("{path} is not a PDF.").format(path=path))

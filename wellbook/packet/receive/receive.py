@@ -49,7 +49,7 @@ from wellbook.sharing.sources import (
 from wellbook.sharing.upkeep_fields import ANSWERS, EXPENSES, INTERVALS
 from wellbook.support.errors import Fault
 from wellbook.support.translation import _
-from wellbook.support.whole_file import require_free, shown_name
+from wellbook.support.whole_file import require_free, shown_name, sweep_left
 
 Facts = Mapping[str, Any]
 _KEPT = 20_000_000  # bytes; a larger packet is not itself kept in the new book
@@ -75,7 +75,7 @@ def make(packet: Packet, new: Path, *, check_cancelled: CancelCheck = never_canc
     """The same from a packet that was opened; what `check_cancelled` raises stops it.
 
     It is made in a hidden folder named after the book. What a try that was killed left there goes
-    with the next one.
+    with the next one, whatever book that makes.
 
     Raises:
         Fault: The packet was changed, or the book can't be made there.
@@ -85,11 +85,12 @@ def make(packet: Packet, new: Path, *, check_cancelled: CancelCheck = never_canc
     mark = hashlib.sha256(os.fsencode(new.name)).hexdigest()[:16]
     folder = new.with_name(f".wellbook-{mark}.partial.d")
     try:
+        sweep_left(folder.parent)
         shutil.rmtree(folder, ignore_errors=True)
         folder.mkdir(mode=0o700)
     except OSError as error:
         raise Fault(
-            _("{new} can't be made ({problem}): choose another folder, or make room there.").format(
+            _("{new} can’t be made ({problem}): choose another folder, or make room there.").format(
                 new=new, problem=error.strerror
             )
         ) from error
@@ -129,11 +130,11 @@ def _fill(made: Path, packet: Packet) -> None:
         if not isinstance(fault, Unfit):
             raise
         raise Fault(
-            _("The record in {path} can't be read: it is damaged.").format(path=packet.path.name)
+            _("The record in {path} can’t be read: it is damaged.").format(path=packet.path.name)
         ) from fault
     except Exception as error:  # a record that was tampered with can break any rule of a book
         raise Fault(
-            _("The record in {path} can't be read: it is damaged.").format(path=packet.path.name)
+            _("The record in {path} can’t be read: it is damaged.").format(path=packet.path.name)
         ) from error
 
 

@@ -112,7 +112,7 @@ def checks(packet: Packet) -> tuple[Check, ...]:
         )
     except (KeyError, TypeError, AttributeError, ValueError, csv.Error) as error:
         raise Fault(
-            _("The record in {path} can't be read: it is damaged.").format(path=packet.path.name)
+            _("The record in {path} can’t be read: it is damaged.").format(path=packet.path.name)
         ) from error
 
 

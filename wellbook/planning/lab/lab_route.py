@@ -138,7 +138,7 @@ def changed(habits: RoundHabits, changes: Mapping[str, str]) -> RoundHabits:
         except ValueError as error:
             example = written(getattr(RoundHabits(), name))
             raise Fault(
-                _("Can't read {name} {text!r}: write it like {example!r}.").format(
+                _("Can’t read {name} {text!r}: write it like {example!r}.").format(
                     name=name, text=text, example=example
                 )
             ) from error
@@ -152,10 +152,10 @@ def checked(habits: RoundHabits) -> RoundHabits:
         Fault: They don't; the sentence says what to change.
     """
     for is_right, said in (
-        (habits.lab_opens <= habits.lab_cut_off, _("The lab's cut-off lies before it opens.")),
+        (habits.lab_opens <= habits.lab_cut_off, _("The lab’s cut-off lies before it opens.")),
         (
             habits.lab_cut_off <= habits.lab_starts,
-            _("The lab can't have started a day's tests before its cut-off."),
+            _("The lab can’t have started a day’s tests before its cut-off."),
         ),
         (
             habits.earliest <= habits.latest,
@@ -305,7 +305,7 @@ def _closures(text: str) -> Iterator[date]:
         except ValueError as error:
             raise Fault(
                 _(
-                    "Can't read the closure {word!r}: write 2026-12-24 or 2026-12-24..2027-01-01."
+                    "Can’t read the closure {word!r}: write 2026-12-24 or 2026-12-24..2027-01-01."
                 ).format(word=word)
             ) from error
         length = (end - start).days

@@ -65,8 +65,11 @@ def bounds_of(result: Result, parameter: Parameter) -> Interval | None:
     if usual is None or Flag.REJECTED in reading.flags:
         return None
     figure = float(usual)
-    ends = {Kind.NUMBER: (figure, figure), Kind.BELOW: (0.0, figure), Kind.ABOVE: (figure, inf)}
-    return Interval(*ends[reading.kind]) if reading.kind in ends else None
+    if reading.kind is Kind.NUMBER:
+        return Interval(figure, figure)
+    if reading.kind is Kind.BELOW:
+        return Interval(0.0, figure)
+    return Interval(figure, inf) if reading.kind is Kind.ABOVE else None
 
 
 def between(function: Callable[..., float], *given: Interval) -> Interval | None:
@@ -90,4 +93,6 @@ def _rank(result: Result) -> int:
 
 
 def _middle(several: list[Interval]) -> Interval:
+    if len(several) == 1:
+        return several[0]
     return Interval(median(b.low for b in several), median(b.high for b in several))

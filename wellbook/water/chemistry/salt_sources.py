@@ -86,6 +86,8 @@ def latest_hints(
     drawn = sorted(samples, key=lambda results: results[0].collected.order(), reverse=True)
     told, open_groups = [], dict(_NEEDED)
     for results in drawn:
+        if not open_groups:
+            break
         keys = {result.parameter for result in results if result.reading.kind is not Kind.NONE}
         told_by = [g for g, needed in open_groups.items() if any(each <= keys for each in needed)]
         if not told_by:

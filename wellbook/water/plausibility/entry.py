@@ -175,7 +175,9 @@ def _was_limit(result: Result, history: History) -> bool:
 
     Where so low a figure was found before, it tells nothing that it comes again.
     """
-    order = sorted(history.get(result.parameter, ()), key=lambda one: one.collected.order())
+    if not history.get(result.parameter):
+        return False
+    order = sorted(history[result.parameter], key=lambda one: one.collected.order())
     last = order[-_LATELY:]
     if any(_is_found_at(one, result) for one in order):
         return False

@@ -63,7 +63,7 @@ class Odd:
 def odd_figure(result: Result, catalogue: Catalogue, history: History) -> Odd | None:
     """A result's figure if it is far from the others at the point; None if not, or too few."""
     parameter = catalogue.parameters.get(result.parameter)
-    if parameter is None or not _has_habits(parameter):
+    if parameter is None or not history.get(result.parameter) or not _has_habits(parameter):
         return None
     figure = _figure(result, parameter, (Kind.NUMBER, Kind.BELOW))
     others = _others(result, history)

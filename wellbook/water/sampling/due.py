@@ -24,6 +24,7 @@ class Occasion(StrEnum):
     BACTERIA_RAW = "bacteria were found behind treatment"
     NO_EVIDENCE = "the last sample is no evidence"
     OVER = "over a limit"
+    OUTSIDE = "outside its limits"
     NEAR = "near a limit"
     HAPPENING = "something happened"
 

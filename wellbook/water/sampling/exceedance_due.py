@@ -132,7 +132,7 @@ def _due(at: CaseAt, tap: Tap, now: Step, outlook: Outlook) -> PanelDue:
         urgent=_is_urgent(case.row, now),
         case=at.key,
         occasion=message(
-            Occasion.OVER,
+            Occasion.OVER if case.row.side == "over" else Occasion.OUTSIDE,
             names=_names(case.found, outlook),
             day=case.opened,
             next_step=now,

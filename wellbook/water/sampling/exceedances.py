@@ -38,7 +38,7 @@ class Step(StrEnum):
     PARTNER = "the flushed sample beside the first draw"
     WATCH = "watch it"
     PROVE = "prove the treatment"
-    CLEAR = "show that it stays below"
+    CLEAR = "show that it lasts"
 
 
 @dataclass(frozen=True, slots=True)
@@ -51,6 +51,7 @@ class Exceedance:
         parameters: Keys of its parameters, sums among them.
         companions: What is usually tested with the second sample.
         opens: `health`, or `any` where a level of taste, looks or operation opens it, too.
+        side: Where a finding lies: `over` a limit, or `outside` limits that also have a lower end.
         start: Figure that opens it without a limit; None for any detection, if `start_people`.
         unit: Unit of that figure.
         basis: Basis of that figure.
@@ -80,6 +81,7 @@ class Exceedance:
     parameters: tuple[str, ...]
     companions: tuple[str, ...]
     opens: Literal["health", "any"]
+    side: Literal["over", "outside"]
     start: Decimal | None
     unit: str
     basis: str
@@ -199,7 +201,7 @@ def _look(
             found[result.parameter] = None
         shares += [] if share is None else [share]
     samples = {result.sample for result in results}
-    whole = [result for number in samples for result in record.samples.get(number, ())]
+    whole = (result for number in samples for result in record.samples.get(number, ()))
     for added, judgement in judge_sums(whole, catalogue, sets, today, row.parameters):
         if judgement.verdict in _FINDINGS:
             keys = [part.parameter for part in added.parts if part.low > 0]

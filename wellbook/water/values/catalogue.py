@@ -1,11 +1,13 @@
 """The reference data, read from its folder of plain CSV files."""
 
-from collections.abc import Iterable, Iterator
+from bisect import bisect_right
+from collections.abc import Callable, Hashable, Iterable, Iterator
 from dataclasses import dataclass, field, replace
-from datetime import timedelta
+from datetime import date, timedelta
 from decimal import Decimal
 from functools import lru_cache
 from pathlib import Path
+from typing import TypeVar, cast
 
 from wellbook.support.csv_rows import IntOrZero, read_rows
 from wellbook.water.values.bottles import Bottle
@@ -17,6 +19,7 @@ from wellbook.water.values.triggers import OF_SYMPTOMS, Trigger
 _AT_THE_TAP = timedelta(hours=1)  # what keeps for less is measured there
 _LONG = timedelta(days=180)
 _FAMILY = "family:"
+Found = TypeVar("Found")
 
 
 @dataclass(frozen=True, slots=True)
@@ -74,6 +77,12 @@ class Catalogue:
     _by_cas: dict[str, str] = field(repr=False)
     _limits_of: dict[str, tuple[Limit, ...]] = field(repr=False)
     near_share: Decimal = NEAR_SHARE
+    _turns: dict[str, tuple[int, ...]] = field(
+        init=False, repr=False, compare=False, default_factory=dict
+    )
+    _found: dict[Hashable, object] = field(
+        init=False, repr=False, compare=False, default_factory=dict
+    )
 
     def find(self, name: str, cas: str = "") -> Parameter | None:
         """The parameter a lab means by a printed name, or by a CAS number; None if not known."""
@@ -88,6 +97,22 @@ class Catalogue:
     def limits_of(self, parameter: str) -> tuple[Limit, ...]:
         """Every limit of a parameter, in the order of the file."""
         return self._limits_of.get(parameter, ())
+
+    def stretch(self, parameter: str, on: date) -> int:
+        """Which stretch of days a day lies in, between those on which a limit may begin or end.
+
+        Whether a limit of the parameter holds, or is to come, is the same on each day of one.
+        """
+        if parameter not in self._turns:
+            limits = self.limits_of(parameter)
+            self._turns[parameter] = tuple(sorted({d for one in limits for d in one.period.turns}))
+        return bisect_right(self._turns[parameter], on.toordinal())
+
+    def once(self, what: Hashable, work: Callable[[], Found]) -> Found:
+        """What some work on this reference data gives, done once for each `what`."""
+        if what not in self._found:
+            self._found[what] = work()
+        return cast("Found", self._found[what])
 
     def hold(self, parameters: Iterable[str]) -> timedelta:
         """How long the most perishable of them keeps, without those measured at the tap."""

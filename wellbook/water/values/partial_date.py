@@ -99,6 +99,14 @@ class Period(NamedTuple):
         """
         return _period(start, end)
 
+    @property
+    def turns(self) -> tuple[int, ...]:
+        """Days, as ordinals, from which on `covers` may answer otherwise than before."""
+        start, end = self.start, self.end
+        of_start = () if start is None else (start.first.toordinal(), start.last.toordinal())
+        of_end = () if end is None else (end.first.toordinal() + 1, end.last.toordinal() + 1)
+        return (*of_start, *of_end)
+
     def covers(self, day: date) -> bool | None:
         """Whether the day lies in it; None where that hangs on what a vague end means."""
         if (self.start and day < self.start.first) or (self.end and day > self.end.last):

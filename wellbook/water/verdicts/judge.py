@@ -97,7 +97,8 @@ def judge_all(
         return known[id(limit)]
 
     in_force = (
-        _dated(hold(limit), on) for limit in limits_in_force(result.parameter, catalogue, sets, on)
+        _dated(hold(limit), on, force)
+        for limit, force in _held(result.parameter, catalogue, sets, on)
     )
     adopted = (
         as_adopted(hold(limit))
@@ -111,13 +112,25 @@ def limits_in_force(
     parameter: str, catalogue: Catalogue, sets: Sequence[str], on: date
 ) -> tuple[Limit, ...]:
     """The limits on a parameter that held, or may have held, on a day, in the order of the sets."""
-    held = (
-        limit
-        for limit in catalogue.limits_of(parameter)
-        if limit.set in sets and catalogue.sets[limit.set].standing == IN_FORCE
-        if limit.in_force(on) is not Force.NO
-    )
-    return tuple(sorted(held, key=lambda limit: sets.index(limit.set)))
+    return tuple(limit for limit, _force in _held(parameter, catalogue, sets, on))
+
+
+def _held(
+    parameter: str, catalogue: Catalogue, sets: Sequence[str], on: date
+) -> tuple[tuple[Limit, Force], ...]:
+    """The same, each with whether it is sure that it held; found once for a stretch of days."""
+
+    def find() -> tuple[tuple[Limit, Force], ...]:
+        held = (
+            (limit, force)
+            for limit in catalogue.limits_of(parameter)
+            if limit.set in sets and catalogue.sets[limit.set].standing == IN_FORCE
+            if (force := limit.in_force(on)) is not Force.NO
+        )
+        return tuple(sorted(held, key=lambda pair: sets.index(pair[0].set)))
+
+    stretch = catalogue.stretch(parameter, on)
+    return catalogue.once(("held", parameter, tuple(sets), stretch), find)
 
 
 def limits_adopted(
@@ -127,19 +140,24 @@ def limits_adopted(
 
     A set's limits to come count once a row of the set of adopted limits covers the day.
     """
-    limits = catalogue.limits_of(parameter)
-    adopted = {
-        (limit.set, limit.high)
-        for limit in limits
-        if limit.set.endswith(PENDING) and limit.in_force(on) is not Force.NO
-    }
-    coming = (
-        limit
-        for limit in limits
-        if limit.set in sets and (f"{limit.set}{PENDING}", limit.high) in adopted
-        if (start := limit.period.start) and start.first > on
-    )
-    return tuple(sorted(coming, key=lambda limit: sets.index(limit.set)))
+
+    def find() -> tuple[Limit, ...]:
+        limits = catalogue.limits_of(parameter)
+        adopted = {
+            (limit.set, limit.high)
+            for limit in limits
+            if limit.set.endswith(PENDING) and limit.in_force(on) is not Force.NO
+        }
+        coming = (
+            limit
+            for limit in limits
+            if limit.set in sets and (f"{limit.set}{PENDING}", limit.high) in adopted
+            if (start := limit.period.start) and start.first > on
+        )
+        return tuple(sorted(coming, key=lambda limit: sets.index(limit.set)))
+
+    stretch = catalogue.stretch(parameter, on)
+    return catalogue.once(("adopted", parameter, tuple(sets), stretch), find)
 
 
 def as_adopted(judgement: Judgement) -> Judgement | None:
@@ -181,7 +199,7 @@ def assess(
         sets: Keys of the household's limit sets.
         today: The day of the second verdict.
     """
-    found = []
+    found, none = [], _without_limit(catalogue, sets)
     for result in results:
         beside, day = record.samples[result.sample], result.collected.day
         judged: dict[int, Judgement] = {}
@@ -189,7 +207,6 @@ def assess(
             judge_all(result, catalogue, sets, on, beside=beside, judged=judged)
             for on in (day, today)
         )
-        none = _without_limit(catalogue, sets)
         then, now = headline(all_then, none), headline(all_now, none)
         found.append(Assessed(result, _with_unknown_start(then, day, today), now, all_now))
     return tuple(found)
@@ -229,10 +246,10 @@ def _weigh(
     return verdict, figure.value, (*filter(None, [reason]), *figure.assumed)
 
 
-def _dated(judgement: Judgement, on: date) -> Judgement:
+def _dated(judgement: Judgement, on: date, force: Force) -> Judgement:
     """Say which date of the limit is too vague to tell that it held on a day, if one is."""
     limit = judgement.limit
-    if limit is None or limit.in_force(on) is Force.YES:
+    if limit is None or force is Force.YES:
         return judgement
     has_begun = limit.period._replace(end=None).covers(on)
     bound = limit.end if has_begun else limit.start

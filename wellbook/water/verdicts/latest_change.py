@@ -231,8 +231,10 @@ def _crossed(
     # From the latest day backwards, and no further than the answer needs.
     sides = (_side(by_day[day], record, catalogue, sets, today) for day in sorted(by_day)[::-1])
     latest = next(sides, None)
+    if latest is None:
+        return Crossed.NO
     before = next((side for side in sides if side is not None), None)
-    if latest is None or before is None or latest is before:
+    if before is None or latest is before:
         return Crossed.NO
     been_here = any(side is latest for side in sides)
     if latest:

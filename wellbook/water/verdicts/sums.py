@@ -92,14 +92,16 @@ def sums(
     A sum with a missing part is given too: its least may be enough to be outside. Only those
     `wanted` by their keys are made, or all.
     """
+    rules = [rule for rule in catalogue.sums if wanted is None or rule.key in wanted]
+    if not rules:
+        return ()
     of: dict[str, list[Result]] = {}
     for result in sample:
         if not not_comparable(result.reading):
             of.setdefault(result.parameter, []).append(result)
     made = []
-    for rule in catalogue.sums:
-        is_wanted = wanted is None or rule.key in wanted
-        if not is_wanted or not any(term.parameter in of for term in rule.members):
+    for rule in rules:
+        if not any(term.parameter in of for term in rule.members):
             continue
         keys = {rule.key, *(term.parameter for term in rule.members)}
         if keys <= catalogue.parameters.keys() and rule.key not in of:

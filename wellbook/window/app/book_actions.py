@@ -57,6 +57,7 @@ class BookActions(QObject):
         self._waiting: list[LabSource] = []
         self._reading: LabSource | None = None
         self._reports: list[Path] = []
+        self._faults: list[str] = []
         self._told: list[str] = []
         self.taking_back = TakingBack(household, bar, self.say_kept)
         self.dialog: QDialog | None = None
@@ -203,9 +204,10 @@ class BookActions(QObject):
 
     def _say_rest(self) -> None:
         """Say what became of the files that needed no review, and offer to type in reports."""
-        told, reports = list(self._told), list(self._reports)
-        self._told.clear()
-        self._reports.clear()
+        from wellbook.intake.said import untaken_words
+
+        told, reports, faults = self._told, self._reports, self._faults
+        self._told, self._reports, self._faults = [], [], []
         if not told and not reports:
             return
         if self._bar.text:
@@ -213,11 +215,7 @@ class BookActions(QObject):
         if not reports:
             self._bar.say(" ".join(told))
             return
-        said = _(
-            "No table can be read from {names}. Ask the lab for the results as CSV or XLSX, or "
-            "type them in: the file is kept beside the test."
-        )
-        told.append(said.format(names=", ".join(path.name for path in reports)))
+        told.append(untaken_words([path.name for path in reports], faults))
         first = _("Type in {name}…").format(name=reports[0].name)
         self._bar.say(" ".join(told), first.replace("&", "&&"), partial(self._type_in, reports))
 
@@ -349,11 +347,12 @@ class BookActions(QObject):
         QThreadPool.globalInstance().waitForDone()
 
     def _on_failed(self, sentence: str) -> None:
-        self._bar.clear()
         source, self._reading = self._reading, None
+        self._bar.clear()
         path = source.path if source else None
         if path is not None and is_report(path):
             self._reports.append(path)  # no table in it: typed in beside the page
+            self._faults.append(sentence)
         else:
             self._told.append(sentence)
         self._read_next()

@@ -16,6 +16,7 @@ from wellbook.planning.overview import PointOverview, WellOverview, point_record
 from wellbook.planning.standings import Look
 from wellbook.support.translation import _
 from wellbook.water.verdicts.point_record import PointRecord
+from wellbook.window import load_for_later
 from wellbook.window.app.book_actions import BookActions
 from wellbook.window.app.book_pages import PAGES, Made, Page, titles
 from wellbook.window.app.integrity_check import IntegrityCheck
@@ -77,7 +78,7 @@ class BookView(QWidget):
         self._records: dict[int, PointRecord] = {}
         self._dues: Dues | None = None
         self._was_painted = False
-        self.ahead = Loader(self)
+        self.ahead, self._for_later = Loader(self), Loader(self)
         self.head = RunningHead(titles(), add_menu)
         self.overview = OverviewPage(household, self.record)
         self.pages = QStackedWidget()
@@ -100,6 +101,7 @@ class BookView(QWidget):
         self.book_actions.changed.connect(self._on_changed)
         self.ahead.failed.connect(self.bar.say)
         self.reminder.day_began.connect(self._on_changed)
+        self.painted.connect(lambda: self._for_later.ask(load_for_later, bool))
         self.painted.connect(self.keeper.check_unasked)
         self.painted.connect(lambda: self.bar.attempt(lambda: self.reminder.follow(self.bar)))
 
@@ -241,6 +243,7 @@ class BookView(QWidget):
     def stop(self) -> None:
         """Let work under way come to an end; the book stays open."""
         self.ahead.stop()
+        self._for_later.stop()
         self.reminder.stop()
         self.watch.stop()
         self.keeper.stop()

@@ -81,7 +81,7 @@ def import_trouble(error: ImportError) -> str:
         if library.file in str(error):
             return _sentence([library])
     return _(
-        "The window can't open because a part of it can't be loaded ({error}); install Wellbook "
+        "The window can’t open because a part of it can’t be loaded ({error}); install Wellbook "
         "again, or use {without_display}."
     ).format(error=error, without_display=WITHOUT_DISPLAY)
 

@@ -39,7 +39,7 @@ class Chooser:
     def lab_files(self, parent: QWidget) -> list[Path]:
         """Files from a lab."""
         kinds = _("Lab files (*.csv *.tsv *.txt *.xlsx *.xls *.ods);;All files (*)")
-        title = _("Choose the lab's file")
+        title = _("Choose the lab’s file")
         found, _unused = QFileDialog.getOpenFileNames(parent, title, str(self._folder), kinds)
         return [path for path in map(self._remember, found) if path]
 

@@ -50,7 +50,7 @@ def read_reference(folder: Path) -> Reference:
         return Reference(read_catalogue(folder), cautions, read_upkeep(folder))
     except (OSError, ValueError) as error:
         raise Fault(
-            _("The reference data in {folder} can't be read: {error}.").format(
+            _("The reference data in {folder} can’t be read: {error}.").format(
                 folder=folder, error=error
             )
         ) from error

@@ -25,9 +25,11 @@ from PySide6.QtWidgets import (
     QAbstractSpinBox,
     QApplication,
     QComboBox,
+    QDialog,
     QLineEdit,
     QPlainTextEdit,
     QProxyStyle,
+    QPushButton,
     QStyle,
     QStyleOption,
     QStyleOptionComplex,
@@ -161,8 +163,8 @@ WHITE_ON_BLACK = Palette(
         Verdict.NO_LIMIT: "#ffffff",
     },
 )
-_SHARP = (BLACK_ON_WHITE, WHITE_ON_BLACK)  # where buttons have an edge as fields have one
-_ALL = (LIGHT, DARK, *_SHARP)
+SHARP = (BLACK_ON_WHITE, WHITE_ON_BLACK)  # where buttons have an edge as fields have one
+_ALL = (LIGHT, DARK, *SHARP)
 _FRAME = 3  # ems that are left of the screen for the frame of a window
 _Primitive = QStyle.PrimitiveElement
 _MARKS = frozenset({_Primitive.PE_IndicatorCheckBox, _Primitive.PE_IndicatorRadioButton})
@@ -193,8 +195,7 @@ def wants_contrast(choice: str) -> bool:
     """Whether the page is to have as much contrast as there is, chosen here or in the system."""
     if choice != "system":
         return choice.endswith("contrast")
-    hints = QGuiApplication.styleHints()
-    asked = getattr(hints, "accessibility", None)  # from Qt 6.10 on
+    asked = getattr(QGuiApplication.styleHints(), "accessibility", None)  # from Qt 6.10 on
     preference = getattr(Qt, "ContrastPreference", None)
     if asked is None or preference is None:
         return False
@@ -209,10 +210,9 @@ class _System:
 
 def apply_zoom(app: QApplication, percent: int) -> None:
     """Give text a size in percent of the system's."""
-    if _System.font is None:
-        if percent == 100:  # noqa: PLR2004  as it is
-            return
-        _System.font = QFont(app.font())
+    if _System.font is None and percent == 100:  # noqa: PLR2004  as it is
+        return
+    _System.font = _System.font or QFont(app.font())
     font = QFont(_System.font)
     if font.pointSizeF() > 0:
         font.setPointSizeF(font.pointSizeF() * percent / 100)
@@ -238,6 +238,8 @@ class Outlined(QProxyStyle):
             self._guard.watch(what)
         if isinstance(what, _PRESSED) and what.minimumHeight() < _LEAST_TARGET:
             what.setMinimumHeight(_LEAST_TARGET)
+        if isinstance(what, QPushButton) and not isinstance(what.window(), QDialog):
+            what.setAutoDefault(True)  # Return presses the one with the focus; dialogs see to that
         super().polish(what)
 
     def drawPrimitive(
@@ -251,7 +253,7 @@ class Outlined(QProxyStyle):
         super().drawPrimitive(element, option, painter, widget)
         if element in _MARKS or (element in _FRAMES and isinstance(widget, _WRITTEN)):
             _edge(option, painter, is_round=element is _Primitive.PE_IndicatorRadioButton)
-        elif element is _Primitive.PE_PanelButtonCommand and inks_of(option.palette) in _SHARP:
+        elif element is _Primitive.PE_PanelButtonCommand and inks_of(option.palette) in SHARP:
             _edge(option, painter)
 
     def drawComplexControl(
@@ -310,7 +312,7 @@ def _edge(option: QStyleOption, painter: QPainter, *, is_round: bool = False) ->
     has_focus = bool(option.state & QStyle.StateFlag.State_HasFocus)
     painter.save()
     painter.setRenderHint(QPainter.RenderHint.Antialiasing)
-    is_faint = inks in _SHARP and not option.state & QStyle.StateFlag.State_Enabled
+    is_faint = inks in SHARP and not option.state & QStyle.StateFlag.State_Enabled
     # With the focus twice as thick: its ink alone shows too little beside the edge that was there.
     ink, thick = (inks.accent, 2) if has_focus else (inks.muted if is_faint else inks.edge, 1)
     painter.setPen(QPen(QColor(ink), thick))

@@ -74,10 +74,10 @@ def reading_words(reading: Reading) -> str:
     if reading.kind is Kind.NONE:
         return reading.text or _("not analysed")
     basis = reading.basis if reading.basis.casefold() not in reading.unit.casefold() else ""
-    unit = facts.with_unit("", reading.unit, basis)
+    unit = (reading.unit, basis)
     if reading.kind in {Kind.PRESENT, Kind.ABSENT} and not re.search(r"\d", reading.text):
-        unit = ""
-    return facts.marked(" ".join(filter(None, (shown_with_point(reading), unit))), reading)
+        unit = ("", "")
+    return facts.marked(facts.with_unit(shown_with_point(reading), *unit), reading)
 
 
 def understood_words(reading: Reading) -> str:

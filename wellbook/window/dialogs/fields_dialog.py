@@ -30,7 +30,7 @@ class Field:
         label: Its words, with an underlined letter.
         value: What it holds at first; `1` or nothing where it is a `check`.
         kind: `line`, `text` (several lines), `choice`, `open` (a choice or words of one's own),
-            `check` or `number`.
+            `check` or `number`; `head` for words alone, above the fields that follow.
         choices: For a choice: value to words; for an open one the words that are offered.
         hint: What to write in it.
     """
@@ -44,7 +44,12 @@ class Field:
 
 
 class FieldsDialog(EntryDialog):
-    """Shows fields and hands their values to what writes them."""
+    """Shows fields and hands their values to what writes them.
+
+    Attributes:
+        form: The fields with their labels.
+        fields: What is filled in, by key.
+    """
 
     def __init__(
         self,
@@ -68,16 +73,19 @@ class FieldsDialog(EntryDialog):
         self._write = write
         if intro:
             self.rows.addWidget(words(intro, quiet=True))
-        form = QFormLayout()
+        form = self.form = QFormLayout()
         self.fields: dict[str, QWidget] = {}
         for one in fields:
+            if one.kind == "head":
+                form.addRow(words(one.label, bold=True))
+                continue
             widget = _widget(one)
             self.fields[one.key] = widget
             form.addRow("" if one.kind == "check" else named(one.label, widget), widget)
         self.rows.addLayout(form)
         self.finish()
-        if fields:
-            self.fields[fields[0].key].setFocus()
+        if self.fields:
+            next(iter(self.fields.values())).setFocus()
 
     def values(self) -> Values:
         """What the fields hold, without spaces around it."""

@@ -36,7 +36,7 @@ from wellbook.window.packet.packet_preview import PacketPreview
 from wellbook.window.packet.packet_private import PrivatePart
 from wellbook.window.packet.packet_scope import ScopePart
 from wellbook.window.widgets.entry_dialog import Dialog
-from wellbook.window.widgets.layouts import rule, words
+from wellbook.window.widgets.layouts import PrimaryButton, rule, words
 
 _WIDTH = 52  # of the dialog, in ems
 
@@ -98,9 +98,8 @@ class PacketDialog(Dialog):
         for part in (rule(), self.told, self.progress):
             self.foot.addWidget(part)
         self.buttons = QDialogButtonBox()
-        self.write_button = self.buttons.addButton(
-            _("&Write the file…"), QDialogButtonBox.ButtonRole.ActionRole
-        )
+        self.write_button = PrimaryButton(_("&Write the file…"))
+        self.buttons.addButton(self.write_button, QDialogButtonBox.ButtonRole.ActionRole)
         self.pages_button = self.buttons.addButton(
             _("See the pages…"), QDialogButtonBox.ButtonRole.ActionRole
         )
@@ -121,7 +120,6 @@ class PacketDialog(Dialog):
         return self.write_button
 
     def _fill_page(self) -> None:
-        self.area.rows.setContentsMargins(0, 0, em(self) // 2, 0)
         self.area.add(words(_(self.about)))
         self.reader.form.addRow("", self.private)
         self.fold.setText(_("Choose what &goes in"))

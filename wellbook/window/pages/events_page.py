@@ -9,7 +9,7 @@ from wellbook.support.translation import _
 from wellbook.window.common.household import Household
 from wellbook.window.common.theme import em
 from wellbook.window.common.words import partial_words
-from wellbook.window.widgets.layouts import lock, words
+from wellbook.window.widgets.layouts import PrimaryButton, lock, words
 from wellbook.window.widgets.lists.empty_words import EmptyWords
 from wellbook.window.widgets.lists.find_field import FindField
 from wellbook.window.widgets.table_model import Column, RowsModel
@@ -39,7 +39,7 @@ class EventsPage(QWidget):
         self.table.fit(stretch=3)
         self.empty = EmptyWords(self.table, self.model, "")
         self.note = words(quiet=True)
-        self.add_button = QPushButton(_("Add an event…"))
+        self.add_button = PrimaryButton(_("Add an event…"))
         self.change_button = QPushButton(_("Change…"))
         self.remove_button = QPushButton(_("Take out"))
         self.add_button.clicked.connect(self.add_wanted)

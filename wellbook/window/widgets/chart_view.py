@@ -93,7 +93,8 @@ class FigureView(Graphic):
         self._name = name
         self._canvas: Any = None
         self._draw: Callable[[Any, Theme], object] | None = None
-        self._steps: tuple[str, ...] = ()
+        self._steps: tuple[Any, ...] = ()
+        self._in_words: Callable[[Any], str] = str
         self._step = -1
         self._later = QTimer(self)
         self._later.setSingleShot(True)
@@ -104,13 +105,25 @@ class FigureView(Graphic):
     @property
     def step(self) -> str:
         """The words of the mark that was stepped to, empty before the first step."""
-        return self._steps[self._step] if self._step >= 0 else ""
+        return self._in_words(self._steps[self._step]) if self._step >= 0 else ""
 
     def show_figure(
-        self, draw: Callable[[Any, Theme], object], sentence: str, steps: Sequence[str] = ()
+        self,
+        draw: Callable[[Any, Theme], object],
+        sentence: str,
+        steps: Sequence[Any] = (),
+        in_words: Callable[[Any], str] = str,
     ) -> None:
-        """Show what `draw(figure, theme)` draws; `steps` are its marks in words, in order."""
+        """Show what `draw(figure, theme)` draws.
+
+        Args:
+            draw: Draws it.
+            sentence: What it says.
+            steps: Its marks in their order.
+            in_words: Says a mark that was stepped to.
+        """
         self._draw, self._steps, self._step = draw, tuple(steps), -1
+        self._in_words = in_words
         self.setAccessibleDescription(sentence)
         self.redraw()
 

@@ -57,7 +57,10 @@ class DocumentsBox(QWidget):
         self.verify_button = QPushButton(_("Is it as it was put in?"))
         column = QVBoxLayout(self)
         column.setContentsMargins(0, 0, 0, 0)
+        empty = _("Nothing is noted here yet: “{button}” begins.")
+        self.none = words(empty.format(button=self.add_button.text()), quiet=True)
         column.addWidget(words(_("Documents"), bold=True))
+        column.addWidget(self.none)
         column.addWidget(self.list, 1)
         grid, across = QGridLayout(), 2 if is_wide else 1
         grid.setColumnStretch(across, 1 if is_wide else 0)
@@ -100,6 +103,8 @@ class DocumentsBox(QWidget):
         for button in (self.open_button, self.save_button, self.verify_button):
             button.setEnabled(bool(documents))
         lock(self._household.why_readonly, self.add_button)
+        can_begin = not documents and (self._sample or self._well)
+        self.none.setVisible(bool(can_begin) and not self._household.why_readonly)
         if not (self._sample or self._well):
             self.add_button.setEnabled(False)
 

@@ -29,7 +29,7 @@ from PySide6.QtWidgets import (
 from wellbook.support.translation import _
 from wellbook.window.common.theme import em, room_on_screen
 from wellbook.window.common.tips import name_inside
-from wellbook.window.widgets.layouts import SUBTITLE, LongPage, words
+from wellbook.window.widgets.layouts import SUBTITLE, LongPage, PrimaryButton, words
 from wellbook.window.widgets.message_bar import MessageBar
 
 _LEAST = 5  # ems of the page that are always seen
@@ -71,9 +71,16 @@ class Dialog(QDialog):
         self.area.setMinimumHeight(unit * _LEAST)
         self.rows = self.area.rows
         self.rows.setContentsMargins(0, 0, 0, 0)
+        self.area.verticalScrollBar().rangeChanged.connect(self._keep_off_the_bar)
         self._column.addWidget(self.area, 1)
         self.foot = QVBoxLayout()
         self._column.addLayout(self.foot)
+
+    def _keep_off_the_bar(self, _least: int, most: int) -> None:
+        """Leave room between fields and the bar that scrolls them, while there is one."""
+        sides = self.rows.contentsMargins()
+        sides.setRight(em(self) // 2 if most or sides.left() else 0)
+        self.rows.setContentsMargins(sides)
 
     def default_button(self) -> QPushButton | None:
         """The button that Return presses; none where it would write into the book."""
@@ -138,6 +145,9 @@ class Dialog(QDialog):
         at = self.focusWidget()
         if at is None or not self.area.isAncestorOf(at):
             first = next(iter(self._fields()), self.area)
+            if first is self.area:  # words keep off the line that is drawn round them
+                self.rows.setContentsMargins(*[em(self) // 2] * 4)
+                self.fit()
             first.setFocus(Qt.FocusReason.OtherFocusReason)
 
     def keyPressEvent(self, event: QKeyEvent) -> None:
@@ -215,7 +225,8 @@ class EntryDialog(Dialog):
         super().__init__(title, parent, width=width, height=height)
         self._untouched: dict[QWidget, object] | None = None
         self.buttons = QDialogButtonBox()
-        self.keep_button = self.buttons.addButton(keep, QDialogButtonBox.ButtonRole.AcceptRole)
+        self.keep_button = PrimaryButton(keep)
+        self.buttons.addButton(self.keep_button, QDialogButtonBox.ButtonRole.AcceptRole)
         self.buttons.addButton(_("Cancel"), QDialogButtonBox.ButtonRole.RejectRole)
         self.buttons.accepted.connect(self.accept)
         self.buttons.rejected.connect(self.reject)

@@ -1,7 +1,15 @@
 """What pages are set with: titles, quiet lines, rules, marks, links, scrolling columns."""
 
-from PySide6.QtCore import QRectF, QSize, Qt
-from PySide6.QtGui import QColor, QFont, QFontMetrics, QPainter, QPaintEvent, QPalette, QPen
+from PySide6.QtCore import QEvent, QObject, QRectF, QSize, Qt
+from PySide6.QtGui import (
+    QColor,
+    QFont,
+    QFontMetrics,
+    QPainter,
+    QPaintEvent,
+    QPalette,
+    QPen,
+)
 from PySide6.QtWidgets import (
     QFrame,
     QHBoxLayout,
@@ -14,7 +22,7 @@ from PySide6.QtWidgets import (
 )
 
 from wellbook.water.verdicts.judge import Verdict
-from wellbook.window.common.theme import em, enlarge, inks_of
+from wellbook.window.common.theme import SHARP, em, enlarge, inks_of
 from wellbook.window.common.tips import set_tip
 from wellbook.window.widgets.verdict_icons import draw
 
@@ -35,6 +43,21 @@ def words(
     return label
 
 
+class WholeColumn(QWidget):
+    """A column that is as high as its words need at its width.
+
+    A splitter gives each part its least height, in which words that wrap count as one line.
+    """
+
+    def event(self, event: QEvent) -> bool:
+        """Ask for the height anew when the width or the words are others."""
+        is_done = super().event(event)
+        column, asks = self.layout(), {QEvent.Type.Resize, QEvent.Type.LayoutRequest}
+        if event.type() in asks and column is not None:
+            self.setMinimumHeight(max(0, column.totalMinimumHeightForWidth(self.width())))
+        return is_done
+
+
 def rule() -> QFrame:
     """A thin line across."""
     line = QFrame()
@@ -42,6 +65,28 @@ def rule() -> QFrame:
     line.setFrameShadow(QFrame.Shadow.Plain)
     line.setForegroundRole(QPalette.ColorRole.Mid)
     return line
+
+
+class SheetEdge(QObject):
+    """Draws an edge round a sheet on pages of high contrast, where paper is no other white."""
+
+    def __init__(self, sheet: QFrame) -> None:
+        super().__init__(sheet)
+        sheet.setFrameShadow(QFrame.Shadow.Plain)
+        sheet.installEventFilter(self)
+        _edge(sheet)
+
+    def eventFilter(self, watched: QObject, event: QEvent) -> bool:
+        """Go with the page that was chosen."""
+        if event.type() is QEvent.Type.PaletteChange and isinstance(watched, QFrame):
+            _edge(watched)
+        return False
+
+
+def _edge(sheet: QFrame) -> None:
+    shape = QFrame.Shape.Box if inks_of(sheet.palette()) in SHARP else QFrame.Shape.NoFrame
+    if sheet.frameShape() != shape:
+        sheet.setFrameShape(shape)
 
 
 class MarkView(QWidget):

@@ -99,6 +99,7 @@ class RowsModel(QAbstractTableModel):
         self._given: tuple[Any, ...] = ()
         self._words: tuple[str, ...] = ()
         self._by, self._is_falling = -1, False
+        self._texts: dict[tuple[int, int], list[str]] = {}
 
     @property
     def rows(self) -> tuple[Any, ...]:
@@ -107,8 +108,15 @@ class RowsModel(QAbstractTableModel):
 
     def texts(self, column: int, most: int) -> list[str]:
         """What stands in a column of the first rows, without the heads that span all columns."""
-        text = self._columns[column].text
-        return [text(row) for row in self._rows[:most] if not self._is_head(row)]
+        if (column, most) not in self._texts:
+            text = self._columns[column].text
+            shown = [text(row) for row in self._rows[:most] if not self._is_head(row)]
+            self._texts[column, most] = shown
+        return self._texts[column, most]
+
+    def _tell(self) -> None:
+        self._texts.clear()
+        self.arranged.emit()
 
     def has_marks(self, column: int) -> bool:
         """Whether marks stand before the words of a column."""
@@ -122,7 +130,7 @@ class RowsModel(QAbstractTableModel):
         """Show these rows from now on, each with an identity of its own."""
         self._given = tuple(rows)
         self._put_in(self._arranged())
-        self.arranged.emit()
+        self._tell()
 
     @property
     def is_narrowed(self) -> bool:
@@ -133,7 +141,7 @@ class RowsModel(QAbstractTableModel):
         """Show only the rows that hold each of these words in some column."""
         self._words = tuple(text.casefold().split())
         self._put_in(self._arranged())
-        self.arranged.emit()
+        self._tell()
 
     def sort(self, column: int, order: Qt.SortOrder = Qt.SortOrder.AscendingOrder) -> None:
         """Sort by a column; -1 for the order in which the rows were given."""
@@ -143,7 +151,7 @@ class RowsModel(QAbstractTableModel):
             self._put_in(arranged)
         else:
             self._reorder(arranged)
-        self.arranged.emit()
+        self._tell()
 
     def _reorder(self, rows: list[Any]) -> None:
         """Put the rows that are shown into another order in one go."""

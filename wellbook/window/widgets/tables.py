@@ -22,7 +22,6 @@ from PySide6.QtGui import (
 )
 from PySide6.QtWidgets import (
     QAbstractItemView,
-    QFrame,
     QHeaderView,
     QPushButton,
     QStyledItemDelegate,
@@ -34,7 +33,8 @@ from PySide6.QtWidgets import (
 from wellbook.sharing.formula_guard import formula_guarded
 from wellbook.water.verdicts.judge import Verdict
 from wellbook.window.common.theme import em, inks_of
-from wellbook.window.widgets.lists.list_columns import ColumnMemory, ListColumns
+from wellbook.window.widgets.layouts import SheetEdge
+from wellbook.window.widgets.lists.list_columns import ColumnMemory, ListColumns, share
 from wellbook.window.widgets.lists.list_menu import show_column_menu, show_menu
 from wellbook.window.widgets.lists.plain_head import PlainHead
 from wellbook.window.widgets.table_model import ROW_ROLE, VERDICT_ROLE, RowsModel
@@ -88,7 +88,7 @@ class Table(QTableView):
     def __init__(self, name: str, parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self.setAccessibleName(name)
-        self.setFrameShape(QFrame.Shape.NoFrame)
+        SheetEdge(self)
         self.setShowGrid(False)
         self.setAlternatingRowColors(True)
         self.setTabKeyNavigation(False)
@@ -180,6 +180,7 @@ class Table(QTableView):
         flexible = self._stretch if self._stretch in shown else shown[-1]
         if flexible not in given:
             rest = self.viewport().width() - sum(widths.values()) + widths[flexible]
+            rest = share(widths, flexible, rest, {*given, *self._held})
             widths[flexible] = max(rest, min(widths[flexible], em(self) * _LEAST))
         for one, width in widths.items():
             self._head.resizeSection(one, width)

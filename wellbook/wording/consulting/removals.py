@@ -30,7 +30,7 @@ def pair(found: Pair) -> str:
 def removal(found: Removal) -> str:
     """What all pairs say of a treatment unit."""
     if not found.pairs:
-        return _("No raw and treated samples of the same day yet, so removal can't be told.")
+        return _("No raw and treated samples of the same day yet, so removal can’t be told.")
     parts = [_middle(found)]
     if found.breakthroughs:
         parts.append(
@@ -49,8 +49,8 @@ def _middle(found: Removal) -> str:
     n = len(found.pairs)
     if found.share is None:
         return ngettext(
-            "In {n} pair of raw and treated water of the same day, removal can't be told",
-            "In {n} pairs of raw and treated water of the same day, removal can't be told",
+            "In {n} pair of raw and treated water of the same day, removal can’t be told",
+            "In {n} pairs of raw and treated water of the same day, removal can’t be told",
             n,
         ).format(n=n)
     basis = [

@@ -68,7 +68,7 @@ class DraftDialog(EntryDialog):
         self._adding: tuple[Draft, Outcome, str] | None = None
         self._read, self._before = draft, list[Draft]()
         self.places = DraftPlaces(
-            household.book,
+            household,
             [one.point_name for one in draft.samples],
             of_lab(household.book, lab_of(draft)).points,
         )
@@ -86,6 +86,7 @@ class DraftDialog(EntryDialog):
         self.job.done.connect(self._on_read_again)
         self.job.failed.connect(self.bar.say)
         self.finish(spare=False)
+        self._changes.work_out(draft)
         self._show(draft)
         self.page.readings.setFocus()
 

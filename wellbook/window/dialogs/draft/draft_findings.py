@@ -1,12 +1,13 @@
 """What is odd about a draft, what it changes and what was not taken, in sentences with places."""
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
+from functools import partial
 from typing import TYPE_CHECKING
 
 from wellbook.book.rows import NewResult, NewSample
 from wellbook.intake import Draft, Place
-from wellbook.intake.review import Changes, Outlook, with_earlier
-from wellbook.intake.said import left_words
+from wellbook.intake.reviewing import Changes, Outlook, with_earlier
+from wellbook.intake.said import by_reason, left_words
 from wellbook.planning import settings
 from wellbook.planning.between import since_test_before
 from wellbook.support.errors import Fault
@@ -16,6 +17,7 @@ from wellbook.water.values.parameters import Parameter
 from wellbook.water.verdicts.latest_change import LatestChange
 from wellbook.window.common import advice
 from wellbook.window.common.household import Household
+from wellbook.window.common.jobs import apart
 from wellbook.window.common.typed_days import read_drawn
 from wellbook.window.dialogs.draft.draft_places import DraftPlaces
 from wellbook.wording import latest_change
@@ -45,14 +47,24 @@ class DraftChanges:
         """Work it out anew, as another point was chosen."""
         self._draft = None
 
+    def work_out(self, draft: Draft) -> None:
+        """Work out what is told first, on another thread: a long history takes its time."""
+        self._draft, self._found = draft, {}
+        works = {place: self._work(draft, place) for place in _latest(draft).values()}
+        self._found = apart(lambda: {place: work() for place, work in works.items()})
+
     def of_sample(self, draft: Draft, place: int) -> dict[str, LatestChange]:
         """What changed by a sample of the draft, by parameter."""
         if draft is not self._draft:
             self._draft, self._found = draft, {}
         if place not in self._found:
-            history = self._places.results(draft.samples[place].point_name)
-            self._found[place] = self._changes.by(*with_earlier(draft, place), history)
+            self._found[place] = self._work(draft, place)()
         return self._found[place]
+
+    def _work(self, draft: Draft, place: int) -> Callable[[], dict[str, LatestChange]]:
+        """What tells the changes by a sample, from values that any thread may go through."""
+        history = self._places.results(draft.samples[place].point_name)
+        return partial(self._changes.by, *with_earlier(draft, place), history)
 
     def outlooks(self, draft: Draft, place: int) -> tuple[Outlook, ...]:
         """How the readings of a sample stand to the limits of today."""
@@ -70,11 +82,7 @@ class DraftChanges:
 
     def lines(self, draft: Draft) -> Lines:
         """What is new in the latest sample of each point."""
-        latest: dict[str, int] = {}
-        for place, one in enumerate(draft.samples):
-            best = draft.samples[latest.get(one.point_name, place)]
-            if one.sample.collected.order() >= best.sample.collected.order():
-                latest[one.point_name] = place
+        latest = _latest(draft)
         return tuple(
             (f"{name}: {text}" if len(latest) > 1 and name else text, _place(draft, place, key))
             for name, place in latest.items()
@@ -134,6 +142,16 @@ class HandChanges:
         return self._changes.by(sample, history=self._histories[point])
 
 
+def _latest(draft: Draft) -> dict[str, int]:
+    """Place of the latest sample of each printed point."""
+    latest: dict[str, int] = {}
+    for place, one in enumerate(draft.samples):
+        best = draft.samples[latest.get(one.point_name, place)]
+        if one.sample.collected.order() >= best.sample.collected.order():
+            latest[one.point_name] = place
+    return latest
+
+
 def _place(draft: Draft, place: int, key: str) -> Place | None:
     """Where the reading of a parameter stands in the file."""
     sample = draft.samples[place]
@@ -153,7 +171,8 @@ def finding_lines(draft: Draft, household: Household, changed: Lines) -> Lines:
     texts |= dict(changed)
     texts |= {left_words(one): one.place for one in draft.not_taken if not one.is_aside}
     texts |= dict.fromkeys(said[first:])
-    texts |= {left_words(one): one.place for one in draft.not_taken if one.is_aside}
+    aside = by_reason(one for one in draft.not_taken if one.is_aside)
+    texts |= {left_words(*some): some[0].place for some in aside}
     return tuple(texts.items())
 
 

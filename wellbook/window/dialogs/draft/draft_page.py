@@ -27,12 +27,13 @@ from wellbook.window.dialogs.draft.readings_table import ReadingsModel, Readings
 from wellbook.window.dialogs.draft.sample_head import SampleHead
 from wellbook.window.dialogs.draft.which_columns import WhichColumns
 from wellbook.window.dialogs.report.source_view import SourceView
-from wellbook.window.widgets.layouts import words
+from wellbook.window.widgets.layouts import WholeColumn, words
 from wellbook.window.widgets.splitter import Splitter
 from wellbook.window.widgets.table_model import RowsModel
 from wellbook.window.widgets.tables import Table
 
 _MOST_SAMPLES, _MOST_FINDINGS = 4, 8  # rows; lines of words
+_LOW = 40  # ems of height; in a lower window half as many lines, so that readings are seen
 NEXT = "F8"
 
 
@@ -42,12 +43,13 @@ class _Findings(QListWidget):
     def fit(self) -> None:
         """Take the height of the first sentences."""
         wide, side = self.viewport().width() - em(self), em(self)
+        most = _MOST_FINDINGS if self.window().height() >= _LOW * side else _MOST_FINDINGS // 2
         flags = int(Qt.TextFlag.TextWordWrap)
         needed = sum(
             self.fontMetrics().boundingRect(0, 0, wide, 0, flags, self.item(n).text()).height()
             for n in range(min(self.count(), _MOST_FINDINGS))
         )
-        self.setFixedHeight(min(needed, side * _MOST_FINDINGS) + side)
+        self.setFixedHeight(min(needed, side * most) + side)
 
     def resizeEvent(self, event: QResizeEvent) -> None:
         """Take the height that the words have at the new width."""
@@ -106,7 +108,7 @@ class DraftPage(QWidget):
         self._lay_out(places, draft)
 
     def _lay_out(self, places: DraftPlaces, draft: Draft) -> None:
-        right = QWidget()
+        right = WholeColumn()
         column = QVBoxLayout(right)
         column.setContentsMargins(em(self) // 2, 0, 0, 0)
         form = QFormLayout()

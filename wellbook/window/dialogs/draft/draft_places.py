@@ -6,13 +6,13 @@ from dataclasses import replace
 from PySide6.QtCore import Signal
 from PySide6.QtWidgets import QComboBox, QFormLayout, QLineEdit, QWidget
 
-from wellbook.book import Book
 from wellbook.book.rows import Point
 from wellbook.intake import Draft
 from wellbook.support.errors import Fault
 from wellbook.support.translation import _
 from wellbook.water.values.results import Result
 from wellbook.water.values.signs import normal_name
+from wellbook.window.common.household import Household
 from wellbook.window.widgets.layouts import named
 
 
@@ -27,7 +27,7 @@ class DraftPlaces(QWidget):
 
     def __init__(
         self,
-        book: Book,
+        household: Household,
         printed: Sequence[str],
         known: Mapping[str, str],
         parent: QWidget | None = None,
@@ -35,14 +35,14 @@ class DraftPlaces(QWidget):
         """Make a line for each printed point.
 
         Args:
-            book: Whose points are offered.
+            household: Whose points are offered.
             printed: Points as a lab printed them.
             known: Points of the book by printed points, as a person chose before.
             parent: What it is shown in.
         """
         super().__init__(parent)
         self._known = {normal_name(name): point for name, point in known.items()}
-        self._book = book
+        self._household, book = household, household.book
         self._results: dict[int, Sequence[Result]] = {}
         self._points = book.points()
         self._wells = {well.id: well.name for well in book.wells()}
@@ -79,7 +79,7 @@ class DraftPlaces(QWidget):
         if point is None:
             return ()
         if point.id not in self._results:
-            self._results[point.id] = self._book.results(point.id)
+            self._results[point.id] = self._household.record.results(point.id)
         return self._results[point.id]
 
     def decided(self) -> dict[str, str]:

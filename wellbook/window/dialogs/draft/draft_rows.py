@@ -6,7 +6,7 @@ from dataclasses import dataclass, replace
 from wellbook.book.rows import NewResult
 from wellbook.intake import Place
 from wellbook.intake.draft import NO_DAY, Draft, DraftSample, Mark
-from wellbook.intake.review import Outlook
+from wellbook.intake.reviewing import Outlook
 from wellbook.intake.said import where_words
 from wellbook.support.translation import N_, _, pgettext
 from wellbook.water.parsing.typed import meanings, shown_with_point

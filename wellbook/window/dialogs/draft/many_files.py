@@ -18,7 +18,7 @@ from wellbook.window.common.jobs import Loader, Tell
 from wellbook.window.dialogs.draft.lab_source import LabSource
 from wellbook.window.widgets.attaching import is_report
 from wellbook.window.widgets.entry_dialog import Dialog
-from wellbook.window.widgets.layouts import words
+from wellbook.window.widgets.layouts import PrimaryButton, words
 from wellbook.window.widgets.table_model import Column, RowsModel
 from wellbook.window.widgets.tables import Table
 
@@ -109,7 +109,7 @@ class ManyFilesDialog(Dialog):
         self.table.arrange("files")
         self.table.picked.connect(self._say_state)
         self.table.chosen.connect(self._look)
-        self.keep_button = QPushButton(_("&Keep all that are ready"))
+        self.keep_button = PrimaryButton(_("&Keep all that are ready"))
         self.keep_button.clicked.connect(self._keep_all)
         self.look_button = QPushButton(_("&Look it over…"))
         self.look_button.clicked.connect(lambda: self._look(self.table.row()))

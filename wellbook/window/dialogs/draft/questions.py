@@ -9,7 +9,7 @@ from PySide6.QtWidgets import QInputDialog, QLineEdit, QWidget
 
 from wellbook.book.rows import NewSample
 from wellbook.intake import Told
-from wellbook.intake.review import results_of
+from wellbook.intake.reviewing import results_of
 from wellbook.support.translation import _
 from wellbook.water.values.findings import Severity
 from wellbook.window.common.household import Household

@@ -40,8 +40,8 @@ class PlaceFields(QWidget):
         self._household = household
         settings = household.record.settings
         self.country, self.state = _box(), _box()
-        for code, name in _countries().items():
-            self.country.addItem(f"{name} ({code})" if code else "", code)
+        for code, name in countries().items():
+            self.country.addItem(name, code)
         _choose(self.country, settings.get("country", ""))
         self._offer_states()
         _choose(self.state, settings.get("subdivision", ""))
@@ -140,25 +140,32 @@ class PlaceFields(QWidget):
 
     def _offer_states(self) -> None:
         country = _code(self.country)
-        states = states_of(country) if len(country) == 2 else ()  # noqa: PLR2004  ISO 3166-1
+        found = states(country)
         with QSignalBlocker(self.state):
             self.state.clear()
             self.state.addItem("", "")
-            for state in states or ():
-                place = known_places().get(f"{country}-{state}")
-                self.state.addItem(f"{_(place.name)} ({state})" if place else state, state)
-        self.state.setEnabled(bool(states))
+            for state, name in found.items():
+                self.state.addItem(name, state)
+        self.state.setEnabled(bool(found))
 
 
-def _countries() -> Mapping[str, str]:
+def countries() -> Mapping[str, str]:
     """Countries that something is known of, by their codes; others can be typed."""
     found = {"": ""}
     for code, place in known_places().items():
         if code == ELSEWHERE or "-" in code:
             continue
         alone = sum(one.name == place.name for one in known_places().values()) == 1
-        found[code] = _(place.name) if alone else _own_name(code)
+        name = _(place.name) if alone else _own_name(code)
+        found[code] = f"{name} ({code})"
     return found
+
+
+def states(country: str) -> Mapping[str, str]:
+    """The parts of a country that have holidays of their own, by their codes."""
+    found = states_of(country) if len(country) == 2 else ()  # noqa: PLR2004  ISO 3166-1
+    places = {code: known_places().get(f"{country}-{code}") for code in found or ()}
+    return {code: f"{_(one.name)} ({code})" if one else code for code, one in places.items()}
 
 
 def _own_name(code: str) -> str:

@@ -23,6 +23,7 @@ class PagesBeside(QWidget):
         self.next_button = QPushButton(_("Ne&xt page"))
         self.back_button.clicked.connect(lambda: self._leaf(-1))
         self.next_button.clicked.connect(lambda: self._leaf(1))
+        self.source.drawn.connect(self._say_pages)
         row = QHBoxLayout()
         row.addWidget(self.back_button)
         row.addWidget(self.next_button)
@@ -37,6 +38,7 @@ class PagesBeside(QWidget):
     def show_file(self, path: Path) -> None:
         """Show the first page of a file."""
         self.path, self._page = path, 1
+        self.source.begin(path.name)
         self.show()
         self._leaf(0)
 
@@ -47,6 +49,16 @@ class PagesBeside(QWidget):
     def _leaf(self, step: int) -> None:
         self._page = min(max(self._page + step, 1), max(self.source.count, 1))
         self.source.show_place(Place(page=self._page), is_lit=False)
+
+    def _say_pages(self) -> None:
+        """Offer the pages there are; a file of one page has none to leaf to."""
+        count = self.source.count
+        for button, is_there in (
+            (self.back_button, self._page > 1),
+            (self.next_button, self._page < count),
+        ):
+            button.setVisible(count > 1)
+            button.setEnabled(is_there)
 
     def _draw(self, place: Place, tell: Tell) -> PagePicture:
         tell(0, 1, "")

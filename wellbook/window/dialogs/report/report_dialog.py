@@ -1,20 +1,23 @@
 """The report of a reading, opened where the reading stands in it."""
 
 from functools import partial
+from typing import TYPE_CHECKING
 
 from PySide6.QtWidgets import QDialog, QDialogButtonBox, QWidget
 
 from wellbook.book.rows import Document
-from wellbook.intake import PagePicture, Place, Sheet, page_picture, sheets_of_kept
+from wellbook.intake import Place
 from wellbook.intake.said import where_words
 from wellbook.support.translation import _
 from wellbook.water.values.results import Result
 from wellbook.window.common.household import Household
 from wellbook.window.common.jobs import Loader, Tell
-from wellbook.window.dialogs.report.source_view import SourceView
 from wellbook.window.widgets.entry_dialog import Dialog
 from wellbook.window.widgets.layouts import words
 from wellbook.wording import facts
+
+if TYPE_CHECKING:
+    from wellbook.intake import PagePicture, Sheet
 
 
 def report_of(household: Household, result: Result) -> Document | None:
@@ -46,6 +49,8 @@ class ReportDialog(Dialog):
     """A report as it was sent; the place of one reading is lit."""
 
     def __init__(self, household: Household, result: Result, parent: QWidget) -> None:
+        from wellbook.window.dialogs.report.source_view import SourceView
+
         self._household = household
         self._document = report_of(household, result)
         self._place = place_of(result)
@@ -79,17 +84,21 @@ class ReportDialog(Dialog):
         with self._household.book.again() as book:
             return book.content(document.id)
 
-    def _draw(self, place: Place, tell: Tell) -> PagePicture:
+    def _draw(self, place: Place, tell: Tell) -> "PagePicture":
+        from wellbook.intake import page_picture
+
         tell(0, 1, "")
         if self._document is None:
             raise AssertionError("nothing is drawn without a document")
         return page_picture(self._content(self._document), self._document.name, place)
 
-    def _sheets(self, document: Document, tell: Tell) -> tuple[Sheet, ...]:
+    def _sheets(self, document: Document, tell: Tell) -> "tuple[Sheet, ...]":
+        from wellbook.intake import sheets_of_kept
+
         tell(0, 1, "")
         return sheets_of_kept(self._content(document), document.name, self._household.untranslated)
 
-    def _on_sheets(self, sheets: tuple[Sheet, ...]) -> None:
+    def _on_sheets(self, sheets: "tuple[Sheet, ...]") -> None:
         self.source.show_file(sheets, [self._place])
         self.source.show_place(self._place)
 

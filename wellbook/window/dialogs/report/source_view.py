@@ -89,17 +89,20 @@ class SourceView(QWidget):
     Signals:
         picked: A place of the file was pressed; carries the nearest of the places that are known.
         failed: A page can't be shown; carries the sentence that says why.
+        drawn: A page is shown, and the pages are counted.
 
     Attributes:
+        name: What the file is called.
         count: Pages of the document; 0 before one was drawn.
     """
 
     picked = Signal(object)
     failed = Signal(str)
+    drawn = Signal()
 
     def __init__(self, name: str, draw: Draw, parent: QWidget | None = None) -> None:
         super().__init__(parent)
-        self._name, self._draw = name, draw
+        self.name, self._draw = name, draw
         self._sheets: Mapping[str, Sheet] = {}
         self._places: Sequence[Place] = ()
         self._shown: tuple[str, int] | None = None
@@ -136,6 +139,10 @@ class SourceView(QWidget):
                             (QKeySequence.StandardKey.ZoomOut, 0.8)):  # fmt: skip
             QShortcut(QKeySequence(key), self, partial(self.page.zoom, factor))
 
+    def begin(self, name: str) -> None:
+        """Take another file, of which nothing is shown yet."""
+        self.name, self.count, self._shown = name, 0, None
+
     def show_file(self, sheets: Sequence[Sheet], places: Sequence[Place]) -> None:
         """Take a file whose places are known; nothing is lit until one is shown."""
         self._sheets = {sheet.name: sheet for sheet in sheets}
@@ -157,7 +164,7 @@ class SourceView(QWidget):
             return
         is_new = self._shown != (place.sheet, 0)
         self._shown = (place.sheet, 0)
-        self.title.setText(", ".join(filter(None, (self._name, place.sheet))))
+        self.title.setText(", ".join(filter(None, (self.name, place.sheet))))
         if sheet.text:
             self._show_line(sheet, place, is_new=is_new)
         else:
@@ -185,12 +192,13 @@ class SourceView(QWidget):
     def _on_drawn(self, place: Place, page: PagePicture) -> None:
         self.title.setText(
             _("{name}, page {page} of {count}").format(
-                name=self._name, page=place.page, count=page.count
+                name=self.name, page=place.page, count=page.count
             )
         )
         self.count = page.count
         self.page.show_page(page)
         self.page.light(self._wanted.box if self._wanted else None)
+        self.drawn.emit()
 
     def _on_failed(self, sentence: str) -> None:
         self.title.setText(sentence)

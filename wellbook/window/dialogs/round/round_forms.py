@@ -4,14 +4,13 @@ from collections.abc import Mapping
 from dataclasses import fields as fields_of
 from datetime import date, timedelta
 
-from PySide6.QtCore import QLocale, QTimeZone
-from PySide6.QtWidgets import QWidget
+from PySide6.QtCore import QLocale
+from PySide6.QtWidgets import QComboBox, QWidget
 
 from wellbook.book.rows import Point
 from wellbook.planning.lab.lab_route import (
     CAR,
     PARCEL,
-    ZONE,
     changed,
     read_habits,
     to_keep,
@@ -24,9 +23,13 @@ from wellbook.water.sampling.due import PanelDue
 from wellbook.window.common.household import Household
 from wellbook.window.common.words import day_words, language
 from wellbook.window.dialogs.fields_dialog import Field, FieldsDialog, Values
+from wellbook.window.dialogs.household.place_fields import countries, states
+from wellbook.window.dialogs.round import time_zones
 
 _LATER = timedelta(days=30)
 _DAYS = ("lab_takes_on", "lab_open_on")
+_ZONES = ("lab_zone", "home_zone")
+_OF_WAY = {PARCEL: ("pickup", "transit_days", "delivered"), CAR: ("drive_minutes",)}
 
 
 def postpone_dialog(
@@ -64,11 +67,11 @@ def postpone_dialog(
 
 def habits_dialog(household: Household, parent: QWidget) -> FieldsDialog:
     """Ask when the lab takes samples, and how they get there."""
-    kept = read_habits(household.record.settings)
+    settings = household.record.settings
+    kept = read_habits(settings)
     values = {field.name: written(getattr(kept, field.name)) for field in fields_of(kept)}
-    own = bytes(QTimeZone.systemTimeZoneId().data()).decode()
-    if kept.home_zone == ZONE and not household.record.settings.get("round_home_zone") and own:
-        values["home_zone"] = own
+    usual = time_zones.usual(kept.country)
+    values |= {key: usual for key in _ZONES if not settings.get(f"round_{key}")}
     for key in _DAYS:
         values[key] = _day_names(values[key])
 
@@ -79,7 +82,7 @@ def habits_dialog(household: Household, parent: QWidget) -> FieldsDialog:
         return _("The lab and the way to it are kept.")
 
     title = _("The lab and the way to it")
-    return FieldsDialog(
+    made = FieldsDialog(
         (title, _("Keep")),
         _fields(values),
         write,
@@ -88,10 +91,53 @@ def habits_dialog(household: Household, parent: QWidget) -> FieldsDialog:
             "Ask the lab for these: a bacteria sample has to be tested within hours of the draw."
         ),
     )
+    way = made.fields["way"]
+    if isinstance(way, QComboBox):
+        way.currentIndexChanged.connect(lambda: _show_way(made, str(way.currentData())))
+        _show_way(made, str(way.currentData()))
+    return made
+
+
+def _show_way(made: FieldsDialog, way: str) -> None:
+    """Ask only for what belongs to the chosen way."""
+    for one, keys in _OF_WAY.items():
+        for key in keys:
+            made.form.setRowVisible(made.fields[key], one == way)
 
 
 def _fields(values: Mapping[str, str]) -> list[Field]:
-    names = {
+    days = ", ".join(_week())
+    hints = {
+        "lab_takes_on": days,
+        "lab_open_on": days,
+        "lab_closures": "2026-07-03 2026-12-24..2027-01-01",
+    }
+    country = values["country"]
+    zones = time_zones.offered(country, *(values[key] for key in _ZONES))
+    choices = {
+        "way": {PARCEL: _("by parcel"), CAR: _("by car")},
+        **dict.fromkeys(_ZONES, zones),
+        "country": countries(),
+        "subdivision": states(country),
+    }
+    kinds = dict.fromkeys(choices, "choice") | {"country": "open", "subdivision": "open"}
+    return [
+        Field(
+            key,
+            label,
+            values.get(key, ""),
+            kinds.get(key, "line") if key in values else "head",
+            choices.get(key, {}),
+            hints.get(key, ""),
+        )
+        for key, label in _labels().items()
+    ]
+
+
+def _labels() -> dict[str, str]:
+    """The fields and, above each group of them, a heading."""
+    return {
+        "of the lab": _("The lab"),
         "lab": _("&Lab"),
         "lab_takes_on": _("Takes &bacteria on"),
         "lab_open_on": _("&Open on"),
@@ -101,42 +147,22 @@ def _fields(values: Mapping[str, str]) -> list[Field]:
         "lab_closures": _("&Closed besides holidays"),
         "hold_hours": _("Bacteria samples keep for … &hours"),
         "lab_zone": _("Time &zone of the lab"),
-        "home_zone": _("Time zone of the &well"),
+        "of the way": _("The way there"),
         "way": _("The &way"),
         "pickup": _("Parcel: picked &up at"),
         "transit_days": _("Parcel: da&ys on the way"),
         "delivered": _("Parcel: at the lab b&y"),
         "drive_minutes": _("Car: &minutes to the lab"),
+        "at home": _("At the well"),
         "earliest": _("We can draw f&rom"),
         "latest": _("We can draw unt&il"),
         "rises": _("First at the tap in the mornin&g"),
         "lead_days": _("&Days until bottles are here"),
+        "home_zone": _("Time zone of the &well"),
         "country": _("Holidays of (co&untry)"),
         "subdivision": _("State or &province"),
         "sampler": _("Dra&wn by (private)"),
     }
-    days = ", ".join(_week())
-    hints = {
-        "lab_takes_on": days,
-        "lab_open_on": days,
-        "lab_closures": "2026-07-03 2026-12-24..2027-01-01",
-        "lab_zone": "America/Denver",
-        "home_zone": "America/Denver",
-        "country": "US, CA, DE …",
-        "subdivision": "MA, ON, BY …",
-    }
-    ways = {PARCEL: _("by parcel"), CAR: _("by car")}
-    return [
-        Field(
-            key,
-            label,
-            values[key],
-            "choice" if key == "way" else "line",
-            ways if key == "way" else {},
-            hints.get(key, ""),
-        )
-        for key, label in names.items()
-    ]
 
 
 def _week() -> list[str]:

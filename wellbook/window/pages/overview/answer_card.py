@@ -9,7 +9,7 @@ from wellbook.water.verdicts.judge import Verdict
 from wellbook.window.common.theme import em, enlarge, inks_of
 from wellbook.window.pages.caution_box import CautionBox
 from wellbook.window.pages.overview.answer_words import Answer
-from wellbook.window.widgets.layouts import MarkView, PrimaryButton, words
+from wellbook.window.widgets.layouts import MarkView, PrimaryButton, SheetEdge, words
 
 _HEAD = 1.35
 _CARE = 7  # ems of height; more is scrolled to
@@ -31,6 +31,7 @@ class AnswerCard(QFrame):
         super().__init__(parent)
         self.setAutoFillBackground(True)
         self.setBackgroundRole(QPalette.ColorRole.Base)
+        SheetEdge(self)
         self._verdict = Verdict.NO_LIMIT
         self._key, self._is_brief = "", False
         self._mark = MarkView()

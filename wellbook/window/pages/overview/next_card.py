@@ -15,7 +15,7 @@ from wellbook.window.common.theme import em
 from wellbook.window.common.tips import set_tip
 from wellbook.window.common.words import day_words
 from wellbook.window.pages.overview.month_wheel import MonthWheel
-from wellbook.window.widgets.layouts import clear_layout, words
+from wellbook.window.widgets.layouts import SheetEdge, clear_layout, words
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Sequence
@@ -44,6 +44,7 @@ class NextCard(QFrame):
         self._household = household
         self.setAutoFillBackground(True)
         self.setBackgroundRole(QPalette.ColorRole.Base)
+        SheetEdge(self)
         self.day = words(factor=_HEAD, bold=True)
         self._rows = QVBoxLayout()
         self._rows.setSpacing(em(self) // 6)

@@ -35,7 +35,7 @@ class UpkeepLines(QFrame):
         super().__init__(parent)
         self._why = why_readonly
         self._rows = QVBoxLayout(self)
-        self._rows.setContentsMargins(em(self), 0, em(self), 0)
+        self._rows.setContentsMargins(0, 0, 0, 0)
         self._rows.setSpacing(em(self) // 4)
         self.buttons: list[QPushButton] = []
         self.lines: tuple[str, ...] = ()

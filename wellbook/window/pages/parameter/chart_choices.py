@@ -170,7 +170,8 @@ class ChartChoices(QWidget):
     def in_unit(self, parameter: Parameter) -> Parameter:
         """The parameter as it is to be shown."""
         unit = self.unit.currentData()
-        return replace(parameter, shown=tuple(unit)) if unit else parameter
+        is_usual = not unit or tuple(unit) == parameter.shown_in
+        return parameter if is_usual else replace(parameter, shown=tuple(unit))
 
 
 def units_of(parameter: Parameter, catalogue: Catalogue) -> list[tuple[str, str]]:

@@ -27,7 +27,8 @@ from wellbook.support.translation import _
 from wellbook.water.statistics.outcomes import Direction
 from wellbook.water.statistics.trend_power import outlook
 from wellbook.water.values.parameters import Parameter
-from wellbook.water.verdicts.point_record import PointRecord
+from wellbook.water.verdicts.judge import assess
+from wellbook.water.verdicts.point_record import Assessed, PointRecord
 from wellbook.water.verdicts.status import Standing
 from wellbook.window.common.choosing import Chooser
 from wellbook.window.common.household import Household
@@ -83,6 +84,7 @@ class ParameterPage(LongPage):
         self._point: Point | None = None
         self._standing: Standing | None = None
         self._judged: Standing | None = None  # by the limits that are chosen here
+        self._assessed: Sequence[Assessed] = ()  # every result, by the same limits
         self._results: dict[int, Result] = {}
         self.title = words(factor=TITLE, bold=True)
         self.verdict = VerdictLine()
@@ -258,7 +260,9 @@ class ParameterPage(LongPage):
         household, record = self._household, self._record(point.id)
         catalogue, _own = yardsticks(household.record.settings, household.catalogue)
         chosen = self.choices.sets
-        lines = result_rows.lines(record, parameter, catalogue, chosen, household.today)
+        history = record.history(parameter.key)
+        self._assessed = assess(history, record, catalogue, chosen, household.today)
+        lines = result_rows.lines(self._assessed, parameter)
         columns = result_rows.columns(parameter, lines)
         self.model = RowsModel(columns, lambda line: line.result.id, self.table)
         self.model.show(lines)
@@ -316,6 +320,7 @@ class ParameterPage(LongPage):
             other=self._record(other.id) if other else None,
             names=(self._point.name, other.name if other else ""),
             known=[self._judged or self._standing],
+            assessed=() if key else self._assessed,
         )
 
     def _events(self, events: Sequence[Event]) -> list[EventMark]:

@@ -1,17 +1,15 @@
 """The lines of a parameter's table: each result with what it was held against, then and now."""
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass
-from datetime import date
 from decimal import Decimal
 
 from wellbook.support.translation import _
-from wellbook.water.values.catalogue import Catalogue
 from wellbook.water.values.parameters import Parameter
 from wellbook.water.values.readings import Kind
 from wellbook.water.values.results import Result
 from wellbook.water.verdicts.judge import Judgement, Verdict
-from wellbook.water.verdicts.point_record import PointRecord
+from wellbook.water.verdicts.point_record import Assessed
 from wellbook.window.common import words
 from wellbook.window.dialogs.report.report_dialog import place_words
 from wellbook.window.widgets.table_model import Column
@@ -30,28 +28,14 @@ class Line:
     now: Judgement
 
 
-def lines(
-    record: PointRecord,
-    parameter: Parameter,
-    catalogue: Catalogue,
-    sets: Sequence[str],
-    today: date,
-) -> tuple[Line, ...]:
+def lines(assessed: Iterable[Assessed], parameter: Parameter) -> tuple[Line, ...]:
     """The results of a parameter at a point, the newest first."""
     from wellbook.water.units.conversion import in_usual
-    from wellbook.water.verdicts.judge import assess
 
-    newest_first = sorted(
-        record.history(parameter.key), key=lambda result: result.collected.order(), reverse=True
-    )
+    newest_first = sorted(assessed, key=lambda one: one.result.collected.order(), reverse=True)
     return tuple(
-        Line(
-            assessed.result,
-            in_usual(assessed.result.reading, parameter),
-            assessed.then,
-            assessed.now,
-        )
-        for assessed in assess(newest_first, record, catalogue, sets, today)
+        Line(one.result, in_usual(one.result.reading, parameter), one.then, one.now)
+        for one in newest_first
     )
 
 

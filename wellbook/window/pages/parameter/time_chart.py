@@ -80,7 +80,7 @@ class TimeChart(FigureView):
         self._ring.at = None
         self.shown = chart = stretch(self._whole, *days)
         marks = sorted(chart.marks, key=lambda mark: mark.day)
-        self.show_figure(self._paint_chart, self._whole.sentence, [*map(self._words, marks)])
+        self.show_figure(self._paint_chart, self._whole.sentence, marks, self._words)
 
     def _paint_chart(self, figure: object, theme: Theme) -> None:
         if self.shown is not None:

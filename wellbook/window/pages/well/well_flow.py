@@ -43,5 +43,5 @@ def section(household: Household) -> Section:
         lambda event: event.id,
         edit,
         remove,
-        stretch=1,
+        stretch=2,
     )

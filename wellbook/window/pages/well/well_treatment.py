@@ -184,7 +184,7 @@ def _services(household: Household) -> Section:
         lambda row: row.fact.id,
         edit,
         remove,
-        stretch=3,
+        stretch=4,
     )
 
 

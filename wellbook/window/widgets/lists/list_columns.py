@@ -1,6 +1,7 @@
 """Which columns of a list are shown, how wide they are and by which it is sorted; remembered."""
 
 import json
+from collections.abc import Collection
 from dataclasses import asdict, dataclass, field
 
 from PySide6.QtCore import QSettings
@@ -56,3 +57,21 @@ class ColumnMemory:
 
 def _key(name: str) -> str:
     return f"list_{name.replace(' ', '_')}"
+
+
+def share(widths: dict[int, int], flexible: int, rest: int, fixed: Collection[int]) -> int:
+    """What a column gets of the room: where the rest cuts its words, the widest one gives of its.
+
+    Args:
+        widths: Pixels that each column wants; what the widest one gives is taken off.
+        flexible: The column that gets what is left.
+        rest: Pixels that are left for it.
+        fixed: Columns whose width is set.
+    """
+    others = [one for one in widths if one != flexible and one not in fixed]
+    widest = max(others, key=widths.__getitem__, default=flexible)
+    spare = min(widths[flexible] - rest, (widths[widest] - max(rest, 0)) // 2)
+    if widest == flexible or spare <= 0:
+        return rest
+    widths[widest] -= spare
+    return rest + spare

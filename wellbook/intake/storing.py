@@ -4,7 +4,7 @@ import hashlib
 from dataclasses import replace
 
 from wellbook.book import Book
-from wellbook.book.rows import NewSample, Point
+from wellbook.book.rows import NewResult, NewSample, Point
 from wellbook.intake.already import AlreadyThere, Kept, Told, owed, require_agreement
 from wellbook.intake.destinations import places_of, points_of
 from wellbook.intake.draft import Draft, DraftSample, Stored
@@ -102,10 +102,28 @@ def placed_in_file(sample: DraftSample, report: str = "") -> NewSample:
         report: First digits of the file's SHA-256, where it will not be the test's only document.
     """
     results = tuple(
-        replace(result, place=str(mark.place), report=report)
+        _placed(result, str(mark.place), report)
         for result, mark in zip(sample.sample.results, sample.marks, strict=True)
     )
     return replace(sample.sample, results=results)
+
+
+def _placed(old: NewResult, place: str, report: str) -> NewResult:
+    """A result at its place; `replace` takes twice as long, and a file may hold 100,000."""
+    return NewResult(
+        old.parameter,
+        old.name,
+        old.reading,
+        old.method,
+        old.reporting_limit,
+        old.detection_limit,
+        old.qualifier,
+        old.lab,
+        old.analysed,
+        old.draw,
+        place,
+        report,
+    )
 
 
 def report_of(sample: NewSample) -> str:

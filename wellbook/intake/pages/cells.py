@@ -1,0 +1,101 @@
+"""Cells and rows of a page, made of words."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass, field
+from statistics import median
+
+from wellbook.intake.files.sheets import Box, Cells
+from wellbook.intake.pages.words import Word
+
+GAP = 0.75  # of a letter's height; more room than that parts cells
+_JOINED = 0.08  # of a letter's height; words that stand closer are one
+
+
+@dataclass(slots=True)
+class PageCell:
+    """A text in its box, in points from the left and from the top of its page."""
+
+    left: float
+    top: float
+    right: float
+    bottom: float
+    text: str
+
+    @property
+    def box(self) -> Box:
+        """Its four sides."""
+        return self.left, self.top, self.right, self.bottom
+
+    @property
+    def middle(self) -> float:
+        """The middle between its left and its right."""
+        return (self.left + self.right) / 2
+
+
+@dataclass(slots=True)
+class PageRow:
+    """A row of a page.
+
+    Attributes:
+        page: From 1.
+        number: Line of the page, from 1.
+        cells: From left to right.
+        words: What stands in its cells, word by word.
+        columns: The column of each cell, from 0.
+    """
+
+    page: int
+    number: int
+    cells: list[PageCell]
+    words: list[Word]
+    columns: list[int] = field(default_factory=list)
+
+    @property
+    def texts(self) -> Cells:
+        """What its cells say."""
+        return [cell.text for cell in self.cells]
+
+    @property
+    def top(self) -> float:
+        """The upper side of its highest cell."""
+        return min(cell.top for cell in self.cells)
+
+    @property
+    def height(self) -> float:
+        """The height of its highest cell."""
+        return max(cell.bottom - cell.top for cell in self.cells)
+
+
+def row_of(page: int, number: int, words: Sequence[Word], *, are_whole: bool = False) -> PageRow:
+    """Words that stand level as a row, whose cells are what wide room parts.
+
+    Args:
+        page: The row's page, from 1.
+        number: Its line on the page, from 1.
+        words: In any order.
+        are_whole: Whether none of them is a piece of a word.
+    """
+    ordered = sorted(words, key=lambda word: word.left)
+    high = median(word.height for word in ordered)
+    runs: list[list[Word]] = []
+    right = 0.0
+    for word in ordered:
+        if runs and word.left - right < GAP * high:
+            runs[-1].append(word)
+            right = max(right, word.right)
+        else:
+            runs.append([word])
+            right = word.right
+    least = float("-inf") if are_whole else _JOINED * high
+    return PageRow(page, number, [cell_of(run, least) for run in runs], ordered)
+
+
+def cell_of(words: Sequence[Word], least: float = float("-inf")) -> PageCell:
+    """Some words, from left to right, as one cell; those with less room than that are joined."""
+    first = words[0]
+    cell = PageCell(first.left, first.top, first.right, first.bottom, first.text)
+    for word in words[1:]:
+        cell.text += (" " if word.left - cell.right > least else "") + word.text
+        cell.right = max(cell.right, word.right)
+        cell.top, cell.bottom = min(cell.top, word.top), max(cell.bottom, word.bottom)
+    return cell

@@ -1,0 +1,1 @@
+"""Sentences that people write, and the readings within them."""
