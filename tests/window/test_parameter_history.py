@@ -114,7 +114,8 @@ def test_status_page_chart_and_packet_say_the_same_of_every_parameter(opened, pa
         assert said.get("ahead", "") in shown.short.text()
         assert said.get("ahead", "") in shown.chart.sentence
         assert said.get("trend", "") in shown.chart.sentence
-        for key in ("trend", "ahead", "in the long run"):
-            assert squeezed(said.get(key, "")) in printed, (standing.parameter.key, key)
+        if "ahead" in said:  # what has few tests is printed without a picture
+            for key in ("trend", "ahead", "in the long run"):
+                assert squeezed(said[key]) in printed, (standing.parameter.key, key)
         told |= said.keys()
     assert told >= {"trend", "ahead", "in the long run", "since the test before"}
