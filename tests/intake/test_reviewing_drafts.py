@@ -4,7 +4,7 @@ from datetime import date
 
 from wellbook import intake
 from wellbook.book import Book
-from wellbook.intake.reviewing import changes
+from wellbook.intake.reviewing import Changes, changes, results_of
 from wellbook.intake.said import by_reason, left_words
 from wellbook.water.verdicts.latest_change import Crossed
 
@@ -60,6 +60,29 @@ def test_what_changed_is_told_of_the_latest_test_only_and_beside_those_of_the_fi
 def test_nothing_changed_where_the_file_tells_no_day(draft_of, catalogue):
     draft = draft_of("Analyte,Result,Units\nNitrate,4,mg/L as N\n")
     assert changes(draft, 0, catalogue, (), date(2025, 1, 1)) == {}
+
+
+def test_what_a_decision_leaves_as_it_was_is_told_as_if_worked_out_anew(draft_of, catalogue):
+    """Gross alpha is judged less the uranium of its sample (EPA, 40 CFR 141.66)."""
+    today, sets = date(2025, 1, 1), ("us-epa-primary",)
+    words = "Gross Alpha,{a},pCi/L\nUranium,{u},ug/L\nNitrate,{n},mg/L as N\n"
+
+    def sample(day, a, u, n):
+        rows = words.format(a=a, u=u, n=n).splitlines()
+        (one,) = draft_of(HEAD + "".join(f"{day},,{row}\n" for row in rows)).samples
+        return one.sample
+
+    history = (*results_of(sample("2020-05-13", 5, 2, 4), 7),
+               *results_of(sample("2021-05-13", 17, 9, 5), 8))  # fmt: skip
+    kept = Changes(catalogue, sets, today)
+    crossed = set()
+    for typed in ((17, 9, 5), (17, 1, 5), (17, 9, 5), (17, 9, 11), (3, 9, 11), (17, 1, 11)):
+        new = sample("2022-05-13", *typed)
+        found = kept.by(new, history=history)
+        assert found == Changes(catalogue, sets, today).by(new, history=history)
+        crossed.add((typed[1], found["gross_alpha"].crossed))
+    assert (1, Crossed.FIRST_OVER) in crossed, "less uranium beside it, more of it is left"
+    assert (9, Crossed.NO) in crossed
 
 
 def test_what_is_left_aside_for_one_reason_is_one_line_that_names_all_of_it(draft_of):

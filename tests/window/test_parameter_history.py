@@ -1,7 +1,12 @@
 """What the page of a parameter tells of its history: change, long run, where it goes."""
 
-import pytest
+import itertools
 
+import commands
+import pytest
+from reading import text_of
+
+from wellbook.water.statistics.series import label
 from wellbook.wording.latest_change import latest_test
 
 
@@ -75,3 +80,42 @@ def test_the_overview_tells_what_is_new_in_the_latest_test(frame, household):
     told = overview.changes.text()
     assert bool(told) is overview.changes.isVisibleTo(overview)
     assert told == latest_test(one.change for one in frame.view.point.standings)
+
+
+def lines_of(status, name):
+    """What `status` says of a parameter, by the word before each colon."""
+    lines = status[status.index(f"\n  {name}: ") + 1 :].splitlines()[1:]
+    own = itertools.takewhile(lambda line: line.startswith(" " * 6), lines)
+    return dict(line.strip().split(": ", 1) for line in own if ": " in line)
+
+
+def squeezed(text):
+    """Text without the spaces at which lines were broken."""
+    return "".join(text.split())
+
+
+def test_status_page_chart_and_packet_say_the_same_of_every_parameter(opened, page, tmp_path):
+    path, on = opened.view.household.book.path, opened.view.household.today.isoformat()
+    status = commands.run("status", path, "--on", on, check=True).stdout
+    packet = tmp_path / "packet.pdf"
+    commands.run("packet", path, "--for", "consultant", "-o", packet, "--on", on, check=True)
+    printed = squeezed(text_of(packet))
+    status = status[status.index(opened.view.point.point.name) :]
+    told = set()
+    for standing in opened.view.point.standings:
+        shown = page(standing.parameter.key)
+        said = lines_of(status, standing.parameter.name)
+        assert said.get("since the test before", "") in {"", shown.change.text()}
+        assert shown.long_run.text().startswith(said.get("in the long run", ""))
+        if standing.parameter.scale == "presence":
+            said.pop("trend")  # its picture is a strip of days, without a direction
+        if shown.chart.unit != label(standing.parameter):
+            continue  # drawn and printed in the unit that was chosen for it
+        assert said.get("ahead", "") in shown.short.text()
+        assert said.get("ahead", "") in shown.chart.sentence
+        assert said.get("trend", "") in shown.chart.sentence
+        if "ahead" in said:  # what has few tests is printed without a picture
+            for key in ("trend", "ahead", "in the long run"):
+                assert squeezed(said[key]) in printed, (standing.parameter.key, key)
+        told |= said.keys()
+    assert told >= {"trend", "ahead", "in the long run", "since the test before"}

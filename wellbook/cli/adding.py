@@ -1,6 +1,6 @@
 """Lab files into a book, one after another: each is read, looked over and stored on its own."""
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Collection, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 from datetime import date
 from pathlib import Path
@@ -101,9 +101,8 @@ def _stored(draft: Draft, book: Book, catalogue: Catalogue, chosen: Chosen) -> S
     )
 
 
-def news(book: Book, catalogue: Catalogue, done: Added) -> Iterator[str]:
+def news(book: Book, catalogue: Catalogue, stored: Collection[int]) -> Iterator[str]:
     """What is notable in the latest test of each point, where that test was stored just now."""
-    stored = {number for one in done.stored for number in one.ids}
     if stored:
         for new in newest_changes(book.record(), catalogue, date.today(), stored):
             yield from latest_change.latest_test(new).splitlines()

@@ -149,7 +149,8 @@ def add(book: Path, files: tuple[Path, ...], **chosen: Unpack["Chosen"]) -> None
     catalogue = read_catalogue()
     with open_book(book, readonly=not chosen["accept"]) as opened:
         taken = adding.add(opened, catalogue, files, chosen)
-        new = [] if chosen["as_json"] else list(adding.news(opened, catalogue, taken))
+        stored = {number for one in taken.stored for number in one.ids}
+        new = [] if chosen["as_json"] else list(adding.news(opened, catalogue, stored))
     show(draft_text.draft_facts(taken) if chosen["as_json"] else draft_text.draft_lines(taken))
     show(new)
     if taken.failed:
@@ -183,7 +184,7 @@ def status(book: Path, on: date, as_json: bool) -> None:  # noqa: FBT001
         show(facts)
         return
     show(awaited_lines(owed))
-    show(status_text.status_lines(on, wells, catalogue.sets, said, more))
+    show(status_text.status_lines(record, on, wells, catalogue.sets, said, more))
     if paid:
         from wellbook.planning.upkeep.words import cost_lines
 

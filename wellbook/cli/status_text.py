@@ -5,6 +5,7 @@ from datetime import date
 from typing import TYPE_CHECKING, Any
 
 from wellbook.book.rows import Point, Well
+from wellbook.planning.between import since_test_before
 from wellbook.planning.overview import WellOverview
 from wellbook.support.translation import _, ngettext
 from wellbook.water.statistics.outcomes import AIM, CONFIDENCE, MOVING, Outlook
@@ -20,6 +21,7 @@ from wellbook.wording.consulting import levels
 from wellbook.wording.reasons import why
 
 if TYPE_CHECKING:
+    from wellbook.book.record import Record
     from wellbook.planning.advice import Told
     from wellbook.planning.upkeep.costs import YearOfCosts
     from wellbook.planning.upkeep.due import UpkeepItem
@@ -264,6 +266,7 @@ def _panel_facts(on: date, dues: Dues) -> list[Facts]:
 
 
 def status_lines(
+    record: "Record",
     on: date,
     wells: Sequence[WellOverview],
     sets: Mapping[str, LimitSet],
@@ -284,7 +287,8 @@ def status_lines(
                 yield f"  ! {about}{caution['text']}"
             for standing in one.by_urgency:
                 if isinstance(standing, Standing):
-                    yield from _standing_lines(standing, sets, on)
+                    happened = _happened(record, well.well.id, standing)
+                    yield from _standing_lines(standing, sets, on, happened)
                     more = powers.get((one.point.id, standing.parameter.key))
                     if more:
                         sentence = trends.outlook(more)
@@ -298,7 +302,14 @@ def status_lines(
                 yield f"  {said.format(name=name)}"
 
 
-def _standing_lines(standing: Standing, sets: Mapping[str, LimitSet], on: date) -> Iterator[str]:
+def _happened(record: "Record", well: int, standing: Standing) -> list[str]:
+    """What happened to a well since the test before of a parameter, in words."""
+    return since_test_before(record, well, standing.change) if standing.change else []
+
+
+def _standing_lines(
+    standing: Standing, sets: Mapping[str, LimitSet], on: date, happened: Sequence[str]
+) -> Iterator[str]:
     latest = standing.latest
     reading = latest.reading
     shown = facts.marked(facts.with_unit(reading.text, reading.unit, reading.basis), reading)
@@ -315,7 +326,7 @@ def _standing_lines(standing: Standing, sets: Mapping[str, LimitSet], on: date) 
         told = levels.summary(standing)
         yield "      " + _("in the long run: {sentence}").format(sentence=told)
     if standing.change and standing.change.before:
-        changed = latest_change.paragraph(standing.change)
+        changed = latest_change.paragraph(standing.change, happened)
         yield "      " + _("since the test before: {sentence}").format(sentence=changed)
     for found in standing.forecasts[:1]:
         told = forecasts.sentence(found, sets, today=on)

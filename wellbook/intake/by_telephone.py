@@ -33,8 +33,8 @@ def awaited_bacteria(book: Book, point: Point | None = None) -> list[Sample]:
 
 def keep_finding(
     book: Book, catalogue: Catalogue, parameter: str, result: str, sample: Sample | NewSample
-) -> None:
-    """Keep a finding that is told before the report, as preliminary.
+) -> int:
+    """Keep a finding that is told before the report, as preliminary; gives its sample's number.
 
     Args:
         book: The book.
@@ -57,12 +57,12 @@ def keep_finding(
     reading = replace(reading, flags=reading.flags | {Flag.PRELIMINARY})
     new = NewResult(parameter, catalogue.parameters[parameter].name, reading)
     if isinstance(sample, NewSample):
-        book.add_sample(replace(sample, results=(new,), awaited=" ".join(TOLD_BY[:2])))
-        return
+        return book.add_sample(replace(sample, results=(new,), awaited=" ".join(TOLD_BY[:2])))
     if any(one.parameter == parameter for one in book.results(sample=sample.id)):
         said = _("{name} is in the book already for the sample of {day}.")
         raise Fault(said.format(name=new.name, day=sample.collected.day))
     book.add_result(sample.id, new, _("told before the report"))
+    return sample.id
 
 
 def told_before(book: Book) -> list[tuple[Sample, Result]]:

@@ -5,6 +5,7 @@ from dataclasses import dataclass, replace
 from datetime import date
 
 from wellbook.book import Book
+from wellbook.book.rows import NewSample
 from wellbook.intake.destinations import place_of, points_of
 from wellbook.intake.draft import ACCREDITED, NO_DAY, Draft, DraftSample
 from wellbook.support.errors import Fault
@@ -82,7 +83,7 @@ def _of_accreditation(draft: Draft, book: Book | None) -> tuple[Finding, ...]:
 
 def _reviewed(sample: DraftSample, catalogue: Catalogue, history: Sequence[Result]) -> DraftSample:
     found = check(
-        [_as_kept(sample, number) for number in range(len(sample.sample.results))],
+        results_of(sample.sample),
         catalogue,
         history,
         today=date.today(),
@@ -111,28 +112,8 @@ def outlooks(
     today: date,
     history: Sequence[Result] = (),
 ) -> tuple[Outlook, ...]:
-    """How each result of a draft stands to the limits of today, beside its whole sample.
-
-    Args:
-        sample: A sample of a draft.
-        catalogue: The reference data.
-        sets: Keys of the household's limit sets.
-        today: The day whose limits hold.
-        history: Results at the same point.
-    """
-    results = [_as_kept(sample, number) for number in range(len(sample.sample.results))]
-    judged = assess(results, PointRecord.of(results), catalogue, sets, today)
-    over = {one.result.parameter for one in judged if one.now.verdict is Verdict.OUTSIDE}
-    day = sample.sample.collected.day
-    earlier = [old for old in history if old.parameter in over and old.collected.day < day]
-    record = PointRecord.of(history)
-    before = [(one.result.parameter, one.now.verdict)
-              for one in assess(earlier, record, catalogue, sets, today)]  # fmt: skip
-    tested = {parameter for parameter, _verdict in before}
-    was_over = {parameter for parameter, verdict in before if verdict is Verdict.OUTSIDE}
-    return tuple(
-        Outlook(one.now, one.result.parameter in over & tested - was_over) for one in judged
-    )
+    """How each result of a draft stands to the limits of today; see `Changes.outlooks`."""
+    return Changes(catalogue, sets, today).outlooks(sample.sample, history)
 
 
 def changes(
@@ -143,40 +124,118 @@ def changes(
     today: date,
     history: Sequence[Result] = (),
 ) -> dict[str, LatestChange]:
-    """What changed from the test before to a sample of a draft, by parameter.
+    """What changed from the test before to a sample of a draft, by parameter; see `Changes`."""
+    return Changes(catalogue, sets, today).by(*with_earlier(draft, place), history)
 
-    Only of what it is the latest test of. Earlier samples of the file count as tests before, as
-    long as they are few.
 
-    Args:
-        draft: The draft.
-        place: Place of the sample in it.
-        catalogue: The reference data.
-        sets: Keys of the household's limit sets.
-        today: The day whose limits hold.
-        history: Results at the same point.
-    """
+def with_earlier(draft: Draft, place: int) -> tuple[NewSample, tuple[NewSample, ...]]:
+    """A sample of a draft, and the earlier ones of its point in the file, where they are few."""
     sample = draft.samples[place]
-    day = sample.sample.collected.day
-    if day == NO_DAY:
-        return {}
     few = draft.samples if len(draft.samples) <= _MANY else (sample,)
     here = (one for one in few if one.point_name == sample.point_name and one is not sample)
-    before = [one for one in here if NO_DAY < one.sample.collected.day <= day]
-    # Numbers below zero tell the samples of the file from those of the book and from each other.
-    results = [
-        _as_kept(one, index, -number)
-        for number, one in enumerate((sample, *before))
-        for index in range(len(one.sample.results))
-    ]
-    record = PointRecord.of([*history, *results])
-    found = {}
-    for key in dict.fromkeys(result.parameter for result in sample.sample.results):
-        if key in catalogue.parameters:
-            change = latest_change(record, catalogue.parameters[key], catalogue, sets, today)
-            if change is not None and change.day == day:
-                found[key] = change
-    return found
+    day = sample.sample.collected.day
+    return sample.sample, tuple(
+        one.sample for one in here if NO_DAY < one.sample.collected.day <= day
+    )
+
+
+class Changes:
+    """What changed from the tests before to samples that are about to be kept.
+
+    What a decision leaves as it was is not worked out again.
+    """
+
+    def __init__(self, catalogue: Catalogue, sets: Sequence[str], today: date) -> None:
+        """Begin.
+
+        Args:
+            catalogue: The reference data.
+            sets: Keys of the household's limit sets.
+            today: The day whose limits hold.
+        """
+        self._by = (catalogue, sets, today)
+        self._known: dict[tuple[object, ...], LatestChange | None] = {}
+        self._within: dict[tuple[int, str, date], bool] = {}
+        self._records: list[tuple[Sequence[Result], PointRecord]] = []
+
+    def by(
+        self,
+        sample: NewSample,
+        earlier: Sequence[NewSample] = (),
+        history: Sequence[Result] = (),
+    ) -> dict[str, LatestChange]:
+        """What changed, by parameter; only of what the sample is the latest test of.
+
+        Args:
+            sample: The sample.
+            earlier: Others of its point that are about to be kept as well.
+            history: Results at the point.
+        """
+        day, found = sample.collected.day, dict[str, LatestChange]()
+        if day == NO_DAY:
+            return found
+        # Numbers below zero tell these samples from those of the book and from each other.
+        own = [results_of(one, -number) for number, one in enumerate((sample, *earlier))]
+        tested = {new.parameter for new in sample.results}
+        for key in self._by[0].parameters:  # in the order in which a point's are told
+            if key in tested:
+                change = self._change(key, own, history)
+                if change is not None and change.day == day:
+                    found[key] = change
+        return found
+
+    def outlooks(self, sample: NewSample, history: Sequence[Result] = ()) -> tuple[Outlook, ...]:
+        """How each result of a sample stands to the limits of today, beside its whole sample.
+
+        Args:
+            sample: The sample.
+            history: Results at the same point.
+        """
+        results, day = results_of(sample), sample.collected.day
+        judged = assess(results, PointRecord.of(results), *self._by)
+        return tuple(
+            Outlook(
+                one.now,
+                one.now.verdict is Verdict.OUTSIDE
+                and self._was_within(one.result.parameter, day, history),
+            )
+            for one in judged
+        )
+
+    def _was_within(self, key: str, day: date, history: Sequence[Result]) -> bool:
+        """Whether a parameter was tested before a day, and never over a limit."""
+        place, past = self._past(history)
+        if (place, key, day) not in self._within:
+            earlier = [one for one in past.history(key) if one.collected.day < day]
+            verdicts = {one.now.verdict for one in assess(earlier, past, *self._by)}
+            self._within[place, key, day] = bool(earlier) and Verdict.OUTSIDE not in verdicts
+        return self._within[place, key, day]
+
+    def _change(
+        self, key: str, own: Sequence[Sequence[Result]], history: Sequence[Result]
+    ) -> LatestChange | None:
+        place, past = self._past(history)
+        mine = tuple(result for results in own for result in results if result.parameter == key)
+        # What lies beside it in its sample is part of its verdict, where a limit asks for it.
+        nets = any(one.is_net_of_uranium for one in self._by[0].limits_of(key))
+        inputs = (place, key, mine, tuple(map(tuple, own)) if nets else ())
+        if inputs not in self._known:
+            record = PointRecord(
+                {key: (*past.history(key), *mine)},
+                {**past.samples, **{results[0].sample: results for results in own if results}},
+            )
+            catalogue, sets, today = self._by
+            parameter = catalogue.parameters[key]
+            self._known[inputs] = latest_change(record, parameter, catalogue, sets, today)
+        return self._known[inputs]
+
+    def _past(self, history: Sequence[Result]) -> tuple[int, PointRecord]:
+        """The record of a history, grouped once."""
+        for place, (known, record) in enumerate(self._records):
+            if known is history:
+                return place, record
+        self._records.append((history, PointRecord.of(history)))
+        return len(self._records) - 1, self._records[-1][1]
 
 
 def verdicts(
@@ -186,25 +245,29 @@ def verdicts(
     return tuple(str(one.now.verdict) for one in outlooks(sample, catalogue, sets, today))
 
 
-def _as_kept(sample: DraftSample, index: int, number: int = 0) -> Result:
-    """A result as the record would hand it out; its number is its place in the draft, from 1.
+def results_of(sample: NewSample, number: int = 0) -> tuple[Result, ...]:
+    """The results of a sample as the record would hand them out, numbered from 1.
 
-    The sample itself has the number 0, or the one that is given.
+    Args:
+        sample: A sample that is not kept yet.
+        number: The number that it has for now.
     """
-    new = sample.sample.results[index]
-    return Result(
-        id=index + 1,
-        sample=number,
-        parameter=new.parameter,
-        name=new.name,
-        reading=new.reading,
-        collected=sample.sample.collected,
-        point=0,
-        method=new.method,
-        reporting_limit=new.reporting_limit,
-        detection_limit=new.detection_limit,
-        qualifier=new.qualifier,
-        lab=new.lab or sample.sample.lab,
-        analysed=new.analysed,
-        draw=new.draw or sample.sample.draw,
+    return tuple(
+        Result(
+            id=place,
+            sample=number,
+            parameter=new.parameter,
+            name=new.name,
+            reading=new.reading,
+            collected=sample.collected,
+            point=sample.point,
+            method=new.method,
+            reporting_limit=new.reporting_limit,
+            detection_limit=new.detection_limit,
+            qualifier=new.qualifier,
+            lab=new.lab or sample.lab,
+            analysed=new.analysed,
+            draw=new.draw or sample.draw,
+        )
+        for place, new in enumerate(sample.results, 1)
     )

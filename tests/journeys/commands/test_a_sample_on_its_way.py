@@ -105,8 +105,14 @@ def test_what_still_lies_at_home_grows_old(home):
 
 
 def test_a_telephoned_finding_opens_its_case_at_once_and_is_marked_everywhere(home):
+    (home.folder / "before.csv").write_text(
+        "Sample Date,Location,Analyte,Result,Units\n2025-06-02,Tank,E. coli,Absent,per 100 mL\n"
+    )
+    home.done("add", "home.wellbook", "before.csv", "--accept")
     drawn(home, "--sent-at", "16:50")
-    assert "Preliminary, by telephone" in told(home)
+    said = told(home)
+    assert "Preliminary, by telephone" in said
+    assert "New in the latest test, 9 Jun 2026\nE. coli: Found for the first time" in said
     e_coli = latest(home, "e_coli")
     assert e_coli["latest"]["preliminary"]
     assert e_coli["now"]["verdict"] == "outside"

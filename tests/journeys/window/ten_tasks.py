@@ -5,11 +5,11 @@ One click, one key and one field typed is an action each; a dialog that asks for
 
 import hand
 from PySide6.QtPrintSupport import QPrintDialog
-from PySide6.QtWidgets import QApplication, QComboBox, QLineEdit, QPlainTextEdit, QTableView
+from PySide6.QtWidgets import QApplication, QComboBox, QLabel, QLineEdit, QPlainTextEdit, QTableView
 from recorder import entries
 from reportlab.pdfgen.canvas import Canvas
 
-DAY = "2026-10-01"
+DAY = "2026-11-24"  # after the lab’s file
 PAPER = ("Nitrate", "Chloride", "Iron", "Manganese", "Sodium", "Sulfate", "Fluoride", "Arsenic")
 PAPER += ("Calcium", "Magnesium", "Potassium", "Alkalinity")
 
@@ -119,14 +119,31 @@ def keep(by):
         yield from by.press("Ctrl+Return")
 
 
-def type_a_report(_told, by):
-    """The day; then line after line as it is printed, Return between them."""
+def type_a_report(told, by):
+    """The day; then line after line as it is printed, Return between them.
+
+    What changed since the test before is told while it is typed, and of the kept test alike.
+    """
     yield from begin_by_hand(by)
     for name in PAPER:
         basis = " as N" if name == "Nitrate" else ""
         yield from by.write(f"{name} 3 mg/L{basis}")
         yield from leave(by, "Return")
+    before = new_lines()
     yield from keep(by)
+    yield hand.Rest()
+    after = new_lines()
+    if not before or after != before:
+        told.fail(
+            f"before only {[*set(before) - {*after}]}, after only {[*set(after) - {*before}]}"
+        )
+
+
+def new_lines():
+    """What is told to be new in the latest test, line by line."""
+    head = "New in the latest test"
+    texts = [label.text() for label in hand.visible(QLabel)]
+    return [line for text in texts if head in text for line in text[text.index(head) :].split("\n")]
 
 
 def see_when_nitrate_first_passed(_told, by):

@@ -210,6 +210,7 @@ _DRAWN = click.option(
 @click.pass_obj
 def preliminary(place: Place, /, parameter: str, result: str, **given: Any) -> None:
     """Bacteria that a lab tells of before its report, as by telephone; a case opens at once."""
+    from wellbook.cli.adding import news
     from wellbook.cli.cases import case_lines
     from wellbook.intake.by_telephone import keep_finding, sample_told_of
     from wellbook.planning.overview import cases
@@ -220,10 +221,13 @@ def preliminary(place: Place, /, parameter: str, result: str, **given: Any) -> N
             well = well_named(book, given["well_name"])
             at_point = point_named(book, well, given["point_name"])
         sample = sample_told_of(book, at_point, day, given["lab_name"], given["lab_number"])
-        keep_finding(book, said_catalogue(), parameter, result, sample)
+        kept = keep_finding(book, said_catalogue(), parameter, result, sample)
         today = max(datetime.now().date(), sample.collected.day)
         facts = cases(book.record(), said_catalogue(), today)
+        new = list(news(book, said_catalogue(), {kept}))
     click.echo(_("Kept as preliminary, until the report is there."))
+    for line in new:
+        click.echo(line)
     for line in case_lines(today, facts):
         click.echo(line)
 

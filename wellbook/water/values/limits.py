@@ -136,6 +136,11 @@ class Limit:
         Period.parse(self.start, self.end)
 
     @property
+    def is_net_of_uranium(self) -> bool:
+        """Whether a result is judged less the uranium of its sample."""
+        return self.condition.startswith("net of uranium")
+
+    @property
     def period(self) -> Period:
         """From when until when it holds; open where that is not known or it is in force."""
         return Period.parse(self.start, self.end)

@@ -21,7 +21,6 @@ from wellbook.water.values.results import Result
 from wellbook.water.verdicts.compare import Figure
 from wellbook.water.verdicts.reasons import Reason
 
-NET_OF_URANIUM = "net of uranium"
 _ALREADY_NET = ("adjusted", "net", "excluding u", "less uranium", "minus uranium")
 # None in so few mL leaves room for some in 100 mL.
 _SMALL_VOLUMES = {"per mL": 1, "CFU per mL": 1, "MPN per mL": 1, "per 10 mL": 10}
@@ -71,7 +70,7 @@ def possible(
     if parameter.key == "uranium" and _is_activity(reading.unit) != _is_activity(limit.unit):
         return _each_ratio(reading, limit, parameter)
     figure = _figure(reading, limit, parameter)
-    if limit.condition.startswith(NET_OF_URANIUM) and not _is_net(result):
+    if limit.is_net_of_uranium and not _is_net(result):
         return _net_of_uranium(figure, limit, parameter, beside)
     return Possible((figure,))
 

@@ -18,8 +18,9 @@ from wellbook.window.common.choosing import Chooser
 from wellbook.window.common.household import Household
 from wellbook.window.common.typed_days import drawn_hint, read_drawn
 from wellbook.window.common.words import moment_words
+from wellbook.window.dialogs.draft.draft_findings import HandChanges
 from wellbook.window.dialogs.draft.first_place import FirstPlace
-from wellbook.window.dialogs.draft.hand_rows import HandRows, StillCombo, last_test
+from wellbook.window.dialogs.draft.hand_rows import HandRow, HandRows, StillCombo, last_test
 from wellbook.window.dialogs.draft.questions import ask_denied, questions
 from wellbook.window.dialogs.report.pages_beside import PagesBeside
 from wellbook.window.widgets.attaching import is_report, new_document
@@ -86,6 +87,12 @@ class ByHandDialog(EntryDialog):
         self.beside = PagesBeside()
         self.lines = HandRows(household.catalogue)
         self.lines.grown.connect(self.grow)
+        self.changed = words(quiet=True)
+        self._changes = HandChanges(household)
+        self._edited: HandRow | None = None
+        self.lines.edited.connect(self._on_line)
+        self.day.editingFinished.connect(self._say_changes)
+        self.point.currentIndexChanged.connect(self._say_changes)
         self._lay_out()
         self._show_attached()
         self.day.setFocus()
@@ -121,6 +128,7 @@ class ByHandDialog(EntryDialog):
             words(_("Field by field, or a line as printed: Iron 0.3 mg/L"), quiet=True)
         )
         column.addWidget(self.lines, 1)
+        column.addWidget(self.changed)
         halves = QHBoxLayout()
         halves.addWidget(self.beside, 2)
         halves.addWidget(typed, 3)
@@ -165,6 +173,23 @@ class ByHandDialog(EntryDialog):
             said = _("{day} lies ahead: type the day on which it was drawn.")
             raise Fault(said.format(day=moment_words(moment)))
         return moment
+
+    def _on_line(self, row: HandRow) -> None:
+        self._edited = row
+        self._say_changes()
+
+    def _say_changes(self) -> None:
+        """What changed since the tests before, as far as it is typed."""
+        said = self._changes.said(
+            self.point.currentData(),
+            self.day.text(),
+            self.lines.whole(),
+            self._edited.known if self._edited is not None else None,
+        )
+        if said != self.changed.text():
+            self.changed.setText(said)
+            self.changed.setVisible(bool(said))
+            self.grow()
 
     @property
     def is_touched(self) -> bool:

@@ -20,9 +20,7 @@ from wellbook.intake import (
 from wellbook.intake.decisions import Decisions, decided, lab_of, of_lab, remember
 from wellbook.intake.draft import Stored
 from wellbook.intake.fate import Fate, Outcome, complete, met_in
-from wellbook.intake.reviewing import outlooks
 from wellbook.intake.said import completed_words, said_taken
-from wellbook.planning import settings
 from wellbook.support.errors import Fault
 from wellbook.support.translation import _, ngettext
 from wellbook.window.common.household import Household
@@ -168,9 +166,7 @@ class DraftDialog(EntryDialog):
             self.page.head.setEnabled(False)
             return
         sample, household = self.draft.samples[line.place], self._household
-        sets = settings.sets(household.record.settings, household.catalogue)
-        history = self.places.results(sample.point_name)
-        judged = outlooks(sample, household.catalogue, sets, household.today, history)
+        judged = self._changes.outlooks(self.draft, line.place)
         changed = self._changes.sentences(self.draft, line.place)
         self.readings_model.show(reading_lines(sample, household.catalogue, judged, changed))
         self.page.head.show_sample(self.draft, line.place)

@@ -1,22 +1,37 @@
 """What is odd about a draft, what it changes and what was not taken, in sentences with places."""
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from functools import partial
+from typing import TYPE_CHECKING
 
+from wellbook.book.rows import NewResult, NewSample
 from wellbook.intake import Draft, Place
-from wellbook.intake.reviewing import changes
+from wellbook.intake.reviewing import Changes, Outlook, with_earlier
 from wellbook.intake.said import by_reason, left_words
 from wellbook.planning import settings
 from wellbook.planning.between import since_test_before
+from wellbook.support.errors import Fault
+from wellbook.support.translation import _
 from wellbook.water.values.findings import Severity
+from wellbook.water.values.parameters import Parameter
 from wellbook.water.verdicts.latest_change import LatestChange
 from wellbook.window.common import advice
 from wellbook.window.common.household import Household
 from wellbook.window.common.jobs import apart
+from wellbook.window.common.typed_days import read_drawn
 from wellbook.window.dialogs.draft.draft_places import DraftPlaces
 from wellbook.wording import latest_change
 
+if TYPE_CHECKING:
+    from wellbook.water.values.results import Result
+
 Lines = tuple[tuple[str, Place | None], ...]
+
+
+def changes_of(household: Household) -> Changes:
+    """Tells what changes by samples, by the household's own limit sets."""
+    measures = settings.yardsticks(household.record.settings, household.catalogue)
+    return Changes(*measures, household.today)
 
 
 class DraftChanges:
@@ -26,6 +41,7 @@ class DraftChanges:
         self._household, self._places = household, places
         self._draft: Draft | None = None
         self._found: dict[int, dict[str, LatestChange]] = {}
+        self._changes = changes_of(household)
 
     def forget(self) -> None:
         """Work it out anew, as another point was chosen."""
@@ -47,10 +63,13 @@ class DraftChanges:
 
     def _work(self, draft: Draft, place: int) -> Callable[[], dict[str, LatestChange]]:
         """What tells the changes by a sample, from values that any thread may go through."""
-        household = self._household
-        measures = settings.yardsticks(household.record.settings, household.catalogue)
         history = self._places.results(draft.samples[place].point_name)
-        return partial(changes, draft, place, *measures, household.today, history)
+        return partial(self._changes.by, *with_earlier(draft, place), history)
+
+    def outlooks(self, draft: Draft, place: int) -> tuple[Outlook, ...]:
+        """How the readings of a sample stand to the limits of today."""
+        sample = draft.samples[place]
+        return self._changes.outlooks(sample.sample, self._places.results(sample.point_name))
 
     def sentences(self, draft: Draft, place: int) -> dict[str, str]:
         """Each change in words, with what happened to the well in between, by parameter."""
@@ -69,6 +88,58 @@ class DraftChanges:
             for name, place in latest.items()
             for key, text in latest_change.latest_lines(self.of_sample(draft, place).values())
         )
+
+
+class HandChanges:
+    """What changed from the tests before to one that is typed, told while it is typed."""
+
+    def __init__(self, household: Household) -> None:
+        self._household, self._changes = household, changes_of(household)
+        self._histories: dict[int, Sequence[Result]] = {}
+
+    def said(
+        self,
+        point: int | None,
+        typed_day: str,
+        results: Sequence[NewResult],
+        edited: Parameter | None,
+    ) -> str:
+        """A paragraph on what was typed last, then what is new in the test; empty if nothing is.
+
+        Args:
+            point: Number of the point; None in a book that has none yet.
+            typed_day: The day of the draw as it was typed, perhaps not to its end.
+            results: Those that say all that is needed.
+            edited: Parameter of the line that was typed in last.
+        """
+        found = self._found(point, typed_day, results)
+        new = latest_change.latest_lines(found.values())
+        lines = [text for _key, text in new]
+        change = found.get(edited.key) if edited else None
+        if change is not None and change.parameter.key not in dict(new):
+            lines.insert(0, self._paragraph(change, point))
+        return "\n".join(lines)
+
+    def _paragraph(self, change: LatestChange, point: int | None) -> str:
+        """A change that is not notable, as it is typed."""
+        record = self._household.record
+        well = next(one.well for one in record.points if one.id == point)
+        said = latest_change.paragraph(change, since_test_before(record, well, change))
+        return _("{parameter}: {sentence}").format(parameter=change.parameter.name, sentence=said)
+
+    def _found(
+        self, point: int | None, typed_day: str, results: Sequence[NewResult]
+    ) -> dict[str, LatestChange]:
+        try:
+            collected = read_drawn(typed_day)
+        except Fault:
+            collected = None  # said when it is to be kept
+        if point is None or collected is None:
+            return {}
+        if point not in self._histories:
+            self._histories[point] = self._household.book.results(point)
+        sample = NewSample(point, collected, results=tuple(results))
+        return self._changes.by(sample, history=self._histories[point])
 
 
 def _latest(draft: Draft) -> dict[str, int]:

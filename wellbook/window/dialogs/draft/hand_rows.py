@@ -74,10 +74,10 @@ class HandRow(QObject):
     """The fields of one line.
 
     Signals:
-        edited: Something was typed in it.
+        edited: Something was typed in it; carries itself.
     """
 
-    edited = Signal()
+    edited = Signal(object)
 
     def __init__(self, number: int, catalogue: Catalogue, parent: QObject | None = None) -> None:
         super().__init__(parent)
@@ -186,6 +186,13 @@ class HandRow(QObject):
         """The parameter that the name stands for, if it is known."""
         return self._catalogue.find(self.parameter.currentText())
 
+    @property
+    def is_whole(self) -> bool:
+        """Whether it is a known parameter with a result, and nothing is asked about it."""
+        lacks_basis = self._asks_basis and self.basis.currentIndex() == 0
+        is_given = self.known is not None and bool(self.result.text().strip())
+        return is_given and not self._is_open and not lacks_basis
+
     def settle(self, number: Decimal | None) -> None:
         """Choose what a comma is by the number that was understood before."""
         for place in range(1, self.comma.count()):
@@ -267,7 +274,7 @@ class HandRow(QObject):
     def _on_edited(self) -> None:
         self._ask()
         self.understood.setText(self._understood())
-        self.edited.emit()
+        self.edited.emit(self)
 
     def _understood(self) -> str:
         if not self.result.text().strip():
@@ -287,9 +294,11 @@ class HandRows(QWidget):
 
     Signals:
         grown: There is one line more.
+        edited: Something was typed in a line, which it carries.
     """
 
     grown = Signal()
+    edited = Signal(object)
 
     def __init__(self, catalogue: Catalogue, parent: QWidget | None = None) -> None:
         super().__init__(parent)
@@ -313,6 +322,10 @@ class HandRows(QWidget):
         for row in self.rows:
             row.part()
         return (row.new_result() for row in self.rows if not row.is_empty)
+
+    def whole(self) -> tuple[NewResult, ...]:
+        """The lines that say all that is needed."""
+        return tuple(row.new_result() for row in self.rows if row.is_whole)
 
     def offer(self, lines: Sequence[Offered]) -> None:
         """Take over the lines of an earlier test where nothing was typed yet."""
@@ -346,10 +359,11 @@ class HandRows(QWidget):
             self._grid.addWidget(widget, place, column)
         self.rows.append(row)
 
-    def _on_edited(self) -> None:
+    def _on_edited(self, row: HandRow) -> None:
         if not self.rows[-1].is_empty:
             self._add()
             self.grown.emit()
+        self.edited.emit(row)
 
 
 def _set_tab(field: QWidget, *, stops: bool) -> None:

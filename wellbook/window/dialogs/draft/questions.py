@@ -9,36 +9,13 @@ from PySide6.QtWidgets import QInputDialog, QLineEdit, QWidget
 
 from wellbook.book.rows import NewSample
 from wellbook.intake import Told
+from wellbook.intake.reviewing import results_of
 from wellbook.support.translation import _
 from wellbook.water.values.findings import Severity
-from wellbook.water.values.results import Result
 from wellbook.window.common.household import Household
 from wellbook.window.dialogs.draft.lab_source import LabSource
 from wellbook.window.widgets.message_bar import MessageBar
 from wellbook.wording import findings
-
-
-def results_of(sample: NewSample) -> tuple[Result, ...]:
-    """The results of a sample as the record would hand them out, numbered from 1."""
-    return tuple(
-        Result(
-            id=number,
-            sample=0,
-            parameter=new.parameter,
-            name=new.name,
-            reading=new.reading,
-            collected=sample.collected,
-            point=sample.point,
-            method=new.method,
-            reporting_limit=new.reporting_limit,
-            detection_limit=new.detection_limit,
-            qualifier=new.qualifier,
-            lab=new.lab or sample.lab,
-            analysed=new.analysed,
-            draw=new.draw or sample.draw,
-        )
-        for number, new in enumerate(sample.results, 1)
-    )
 
 
 def questions(sample: NewSample, household: Household) -> tuple[str, ...]:
