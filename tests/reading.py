@@ -1,5 +1,7 @@
 """The words of a PDF by a reader of its own (pdfium), in the file's order or row by row."""
 
+import re
+import zlib
 from functools import lru_cache
 from itertools import pairwise
 from pathlib import Path
@@ -7,6 +9,7 @@ from typing import NamedTuple
 
 import pikepdf
 import pypdfium2
+from pypdf import PdfReader
 
 _GAP = 0.2  # of a letter's height; more room than that between two letters parts words
 _WIDE = 6  # points; more room than that parts columns
@@ -122,3 +125,18 @@ def complaints(path):
     """What another program (qpdf, in pikepdf) finds wrong with a PDF."""
     with pikepdf.open(path) as document:
         return document.check_pdf_syntax()
+
+
+def everything(path):
+    """All that a packet holds: every stream unpacked, every string, every attached file."""
+    raw = path.read_bytes()
+    parts = [raw]
+    for start in re.finditer(rb"stream\r?\n", raw):
+        try:
+            parts.append(zlib.decompressobj().decompress(raw[start.end() :]))
+        except zlib.error:
+            continue
+    reader = PdfReader(path)
+    parts.append(text_of(path).encode())
+    parts += [one.content for one in reader.attachment_list]
+    return b"\n".join(parts)

@@ -1,30 +1,14 @@
 """What belongs to people stays out of a packet unless it is ticked."""
 
 import re
-import zlib
 
 import household
 import pytest
 from packet_fixtures import TODAY
 from pypdf import PdfReader
-from reading import text_of
+from reading import everything
 
 from wellbook.packet import packet
-
-
-def everything(path):
-    """All that a packet holds: every stream unpacked, every string, every attached file."""
-    raw = path.read_bytes()
-    parts = [raw]
-    for start in re.finditer(rb"stream\r?\n", raw):
-        try:
-            parts.append(zlib.decompressobj().decompress(raw[start.end() :]))
-        except zlib.error:
-            continue
-    reader = PdfReader(path)
-    parts.append(text_of(path).encode())
-    parts += [one.content for one in reader.attachment_list]
-    return b"\n".join(parts)
 
 
 @pytest.mark.parametrize("audience", ["buyer", "consultant"])

@@ -8,7 +8,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from packet_fixtures import TODAY
 from pypdf import PdfReader
-from test_packet_private import everything
+from reading import everything
 
 from wellbook.book import Book
 from wellbook.packet import packet

@@ -5,8 +5,7 @@ from dataclasses import replace
 import household
 import pytest
 from packet_fixtures import TODAY
-from reading import text_of
-from test_packet_private import everything
+from reading import everything, text_of
 
 from wellbook.packet import packet
 from wellbook.packet.options import PacketOptions

@@ -9,9 +9,9 @@ import pytest
 from packet_fixtures import TODAY
 from pypdf import PdfReader, PdfWriter
 from pypdf.generic import ArrayObject, DictionaryObject, NameObject, TextStringObject
+from reading import everything
 from reportlab.lib.utils import ImageReader
 from reportlab.pdfgen.canvas import Canvas
-from test_packet_private import everything
 
 from wellbook.book.rows import NewDocument
 from wellbook.packet import packet

@@ -116,6 +116,7 @@ def test_what_to_do_next_is_shown_by_a_click_at_its_place(frame, household):
     shown[0].reject()
 
 
+@pytest.mark.usefixtures("qapp")
 def test_a_moved_bar_between_two_parts_stays_where_it_was_moved_to(
     reference, preferences, answers, household
 ):
@@ -131,7 +132,7 @@ def test_a_moved_bar_between_two_parts_stays_where_it_was_moved_to(
         if is_first:
             handle = bar.handle(1)
             QTest.mousePress(handle, Qt.MouseButton.LeftButton)
-            QTest.mouseMove(handle, handle.rect().center() + QPoint(0, 70))
+            QTest.mouseMove(handle, handle.rect().center() + QPoint(0, 30))
             QTest.mouseRelease(handle, Qt.MouseButton.LeftButton)
             before = bar.sizes()
         met.append(bar.sizes()[0])

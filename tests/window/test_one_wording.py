@@ -177,6 +177,7 @@ def test_no_stored_key_of_a_kind_reaches_the_screen():
         ("45 mg/L NO3", "mg/L", "as NO3", "45 mg/L as NO3"),
         ("9.6 mg/L as N", "mg/L as N", "as N", "9.6 mg/L as N"),
         ("9.6", "mg/L", "as N", "9.6 mg/L as N"),
+        ("7.1", "1", "", "7.1"),
     ],
 )
 def test_a_unit_that_stands_in_the_cell_of_the_figure_is_said_once(text, unit, basis, said):

@@ -81,7 +81,7 @@ def with_unit(number: str, unit: str, basis: str) -> str:
 
 
 def _without_unit(number: str, unit: str, basis: str) -> str:
-    figure, found, rest = number.rpartition(unit) if unit else (number, "", "")
+    figure, found, rest = number.rpartition(unit) if unit not in {"", "1"} else (number, "", "")
     is_basis = rest.strip().removeprefix("as ") in {"", basis.removeprefix("as ")}
     return figure.rstrip() if found and figure.strip() and is_basis else number
 
