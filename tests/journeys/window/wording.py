@@ -8,7 +8,7 @@ import doors
 import hand
 import openpyxl
 from loud import WORD, unsaid_in, written_in
-from PySide6.QtCore import QLocale, QObject, Qt
+from PySide6.QtCore import QLocale, QObject, Qt, QTimeZone
 from PySide6.QtGui import QAction
 from PySide6.QtWidgets import QComboBox, QListWidget, QTableView, QWidget
 from shiboken6 import isValid
@@ -68,6 +68,9 @@ def of_the_platform():
     names += [place.dayName(n, form) for n in range(1, 8) for form in forms]
     anything = QLocale.Language.AnyLanguage, QLocale.Script.AnyScript, QLocale.Country.AnyCountry
     names += [one.nativeTerritoryName() for one in QLocale.matchingLocales(*anything)]
+    zones = map(QTimeZone, QTimeZone.availableTimeZoneIds())
+    as_told = QTimeZone.TimeType.StandardTime, QTimeZone.NameType.LongName
+    names += [zone.displayName(*as_told, place) for zone in zones]
     names += [*available_timezones(), "Ctrl Shift Alt Tab Left Right Up Down Esc Return"]
     return {word for name in names for word in WORD.findall(name)}
 
