@@ -1,5 +1,6 @@
 """Every word that the window shows, tells or reads out, while every sentence of ours is loud."""
 
+import csv
 import html
 import re
 from zoneinfo import available_timezones
@@ -13,7 +14,7 @@ from PySide6.QtGui import QAction
 from PySide6.QtWidgets import QComboBox, QListWidget, QTableView, QWidget
 from shiboken6 import isValid
 
-from wellbook.support import examples
+from wellbook.support import examples, paths
 
 SAID = ("text", "title", "windowTitle", "toolTip", "statusTip", "whatsThis", "placeholderText",
         "accessibleName", "accessibleDescription", "prefix", "suffix", "currentText", "plainText",
@@ -28,6 +29,7 @@ ROLES = [
 
 def every_place(told):
     known = written_in(told.books[0]) | of_the_platform() | in_lab_file(told)
+    known |= of_the_limits()
     known |= {word for name in examples.known() for word in WORD.findall(name.title())}
     unsaid = {}
 
@@ -57,6 +59,12 @@ def in_lab_file(told):
         str(cell) for sheet in opened for row in sheet.iter_rows(values_only=True) for cell in row
     ]
     return {word for text in (*opened.sheetnames, *cells) for word in WORD.findall(text)}
+
+
+def of_the_limits():
+    """The units that limits are published in."""
+    with (paths.resources() / "limits.csv").open(encoding="utf-8", newline="") as file:
+        return {word for row in csv.DictReader(file) for word in WORD.findall(row["unit"])}
 
 
 def of_the_platform():

@@ -58,7 +58,8 @@ def place_events(events: Sequence[EventMark], plot: Plot, pen: Pen, *, numbers_o
     groups = _groups(xs, pen.width("00–00") + _AIR)
     numbered = _stagger([(xs[group[0]], _numbers(group)) for group in groups], plot, pen) or ()
     listed = tuple(
-        f"{n} {event.label}, {facts.day(event.day)}" for n, event in enumerate(events, 1)
+        f"{n} {event.label.removesuffix('.')}, {facts.day(event.day)}"
+        for n, event in enumerate(events, 1)
     )
     return Flags(numbered, 1 + max((flag.row for flag in numbered), default=0), listed)
 
