@@ -14,6 +14,7 @@ from PySide6.QtGui import QAction
 from PySide6.QtWidgets import QComboBox, QListWidget, QTableView, QWidget
 from shiboken6 import isValid
 
+from wellbook.planning.flow_test import FLOW_UNITS
 from wellbook.support import examples, paths
 
 SAID = ("text", "title", "windowTitle", "toolTip", "statusTip", "whatsThis", "placeholderText",
@@ -29,7 +30,7 @@ ROLES = [
 
 def every_place(told):
     known = written_in(told.books[0]) | of_the_platform() | in_lab_file(told)
-    known |= of_the_limits()
+    known |= of_the_units()
     known |= {word for name in examples.known() for word in WORD.findall(name.title())}
     unsaid = {}
 
@@ -61,10 +62,11 @@ def in_lab_file(told):
     return {word for text in (*opened.sheetnames, *cells) for word in WORD.findall(text)}
 
 
-def of_the_limits():
-    """The units that limits are published in."""
+def of_the_units():
+    """The units that limits are published in, and those of a flow."""
     with (paths.resources() / "limits.csv").open(encoding="utf-8", newline="") as file:
-        return {word for row in csv.DictReader(file) for word in WORD.findall(row["unit"])}
+        units = [*FLOW_UNITS, *(row["unit"] for row in csv.DictReader(file))]
+    return {word for unit in units for word in WORD.findall(unit)}
 
 
 def of_the_platform():
