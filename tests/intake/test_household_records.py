@@ -112,6 +112,14 @@ def test_ditto_marks_say_what_stands_above_them(draft_of):
     assert len(taken(draft)) == 3
 
 
+def test_ditto_is_a_mark_in_capitals_as_well(draft_of):
+    draft = draft_of(
+        "Date\tTest\tResult\tUnit\n2015-03-14\tIron\t0.3\tmg/L\nDitto\tLead\t2\tug/L\n"
+    )
+    assert {row[0] for row in taken(draft)} == {"2015-03-14"}
+    assert len(taken(draft)) == 2
+
+
 def _workbook(sheets):
     book = openpyxl.Workbook()
     book.remove(book.active)

@@ -104,9 +104,13 @@ class Sheet:
         """Whether its rows stand on pages."""
         return bool(self.lines and self.lines[0].page)
 
+    def line(self, index: int) -> Line:
+        """Where a row comes from."""
+        return self.lines[index] if self.lines else Line(index + 1)
+
     def number(self, index: int) -> int:
         """The number of a row, as a person counts."""
-        return self.lines[index].number if self.lines else index + 1
+        return self.line(index).number
 
     def where(self, index: int) -> tuple[str | int, int]:
         """The sheet's name, or the page's number, and the number of a row there."""

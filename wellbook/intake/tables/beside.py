@@ -5,7 +5,7 @@ from collections.abc import Iterator
 from dataclasses import replace
 
 from wellbook.intake.files.plain_lines import pair_of
-from wellbook.intake.files.sheets import Cells, Line, Sheet, alone
+from wellbook.intake.files.sheets import Cells, Sheet, alone
 from wellbook.intake.tables.cells import at, is_parameter
 from wellbook.intake.tables.columns import Columns, is_reading
 from wellbook.intake.words.asides import aside
@@ -46,7 +46,7 @@ def with_lines_below(sheet: Sheet, start: int, columns: Columns, catalogue: Cata
     if not found:
         return sheet
     rows = [*sheet.rows, _HEAD, *([name, result] for _index, name, result in found)]
-    places = [sheet.lines[i] if sheet.lines else Line(i + 1) for i in range(len(sheet.rows))]
+    places = [sheet.line(i) for i in range(len(sheet.rows))]
     places += [places[-1], *(places[index] for index, _name, _result in found)]
     return replace(sheet, rows=rows, lines=tuple(places))
 

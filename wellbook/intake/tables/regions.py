@@ -28,7 +28,7 @@ def stacked(sheet: Sheet, catalogue: Catalogue) -> Sheet:
             if start and not any(map(str.strip, row)):
                 continue
             rows.append(_as_place(row) if index in titles else row)
-            line = sheet.lines[index] if sheet.lines else Line(index + 1)
+            line = sheet.line(index)
             lines.append(replace(line, shift=line.shift + start))
 
     titles = {i - 1 for i, cut in cuts.items() if i and _are_titles(sheet.rows[i - 1], cut)}

@@ -61,7 +61,7 @@ def with_labels_above(sheet: Sheet) -> Sheet:
     lines: list[Line] = []
     last: tuple[str, ...] = ()
     for index, row in enumerate(sheet.rows):
-        line = sheet.lines[index] if sheet.lines else Line(index + 1)
+        line = sheet.line(index)
         labels = found.get(index, ())
         if labels and labels != last:
             rows.append(list(labels))
@@ -91,7 +91,7 @@ def with_cards(sheet: Sheet, catalogue: Catalogue) -> Sheet:
     last: tuple[str, ...] = ()
     used: set[int] = set()
     for index, row in enumerate(sheet.rows):
-        line = sheet.lines[index] if sheet.lines else Line(index + 1)
+        line = sheet.line(index)
         if index in used:
             continue
         if index not in cards:
@@ -102,7 +102,7 @@ def with_cards(sheet: Sheet, catalogue: Catalogue) -> Sheet:
         used.update(below)
         heads = tuple(sheet.rows[i][0].strip(" :") for i in below)
         at_result = next(i for i in below if role_of(sheet.rows[i][0]) is Role.RESULT)
-        line = sheet.lines[at_result] if sheet.lines else Line(at_result + 1)
+        line = sheet.line(at_result)
         if heads != last:
             rows.append(["Parameter", *heads])
             lines.append(line)
@@ -162,7 +162,7 @@ def with_heads_filled(sheet: Sheet) -> Sheet:
         order = [index, *range(first, index), *range(index + 1, len(sheet.rows))]
         order = [*range(first), *order]
         rows = [heading if i == index else above.get(i, sheet.rows[i]) for i in order]
-        lines = [sheet.lines[i] if sheet.lines else Line(i + 1) for i in order]
+        lines = [sheet.line(i) for i in order]
         return replace(sheet, rows=rows, lines=tuple(lines))
     return sheet
 

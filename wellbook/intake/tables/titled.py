@@ -22,14 +22,17 @@ _NEAR = 3  # lines between a title and the first day
 
 def with_dittos(sheet: Sheet) -> Sheet:
     """The sheet with what stands above each mark such as `"` in place of it."""
-    if not any(cell.strip() in _DITTO for row in sheet.rows for cell in row):
+    if not any(_is_ditto(cell) for row in sheet.rows for cell in row):
         return sheet
     rows: list[Cells] = []
     for row in sheet.rows:
         above = rows[-1] if rows else []
-        rows.append([at(above, i) if cell.strip().casefold() in _DITTO else cell
-                     for i, cell in enumerate(row)])  # fmt: skip
+        rows.append([at(above, i) if _is_ditto(cell) else cell for i, cell in enumerate(row)])
     return replace(sheet, rows=rows)
+
+
+def _is_ditto(cell: str) -> bool:
+    return cell.strip().casefold() in _DITTO
 
 
 def with_titles(sheet: Sheet, catalogue: Catalogue) -> Sheet:
@@ -47,19 +50,19 @@ def with_titles(sheet: Sheet, catalogue: Catalogue) -> Sheet:
     for run in runs:
         for index in range(done, run.start):
             rows.append(sheet.rows[index])
-            lines.append(_line(sheet, index))
+            lines.append(sheet.line(index))
         if run.figures:
             rows.append(_HEAD)
-            lines.append(_line(sheet, run.start))
+            lines.append(sheet.line(run.start))
         for index, column, day in run.figures:
             rest = [cell for i, cell in enumerate(sheet.rows[index][2:], 2) if not run.is_grid]
             rows.append([day, run.title, at(sheet.rows[index], column), *rest])
-            line = _line(sheet, index)
+            line = sheet.line(index)
             lines.append(replace(line, shift=line.shift + column - 2))
         done = run.end
     for index in range(done, len(sheet.rows)):
         rows.append(sheet.rows[index])
-        lines.append(_line(sheet, index))
+        lines.append(sheet.line(index))
     return replace(sheet, rows=rows, lines=tuple(lines))
 
 
@@ -164,7 +167,3 @@ def _grid(rows: list[Cells], head: int, years: dict[int, str]) -> Iterator[tuple
         for column, year in years.items():
             if is_reading(at(rows[index], column)):
                 yield index, column, f"{year}-{month:02}"
-
-
-def _line(sheet: Sheet, index: int) -> Line:
-    return sheet.lines[index] if sheet.lines else Line(index + 1)
