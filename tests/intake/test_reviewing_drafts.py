@@ -4,7 +4,7 @@ from datetime import date
 
 from wellbook import intake
 from wellbook.book import Book
-from wellbook.intake.reviewing import Changes, changes, results_of
+from wellbook.intake.reviewing import Changes, results_of, with_earlier
 from wellbook.intake.said import by_reason, left_words
 from wellbook.water.verdicts.latest_change import Crossed
 
@@ -45,21 +45,22 @@ def test_what_changed_is_told_of_the_latest_test_only_and_beside_those_of_the_fi
     today, sets = date(2025, 1, 1), ("us-epa-primary",)
     days = "2021-05-13,,Nitrate,4,mg/L as N\n2022-05-13,,Nitrate,11,mg/L as N\n"
     draft = draft_of(HEAD + days)
-    latest = changes(draft, 1, catalogue, sets, today)["nitrate"]
+    latest = Changes(catalogue, sets, today).by(*with_earlier(draft, 1))["nitrate"]
     assert (latest.before, latest.size) == (date(2021, 5, 13), 7)
     assert latest.crossed is Crossed.FIRST_OVER
-    first = changes(draft, 0, catalogue, sets, today)["nitrate"]
+    first = Changes(catalogue, sets, today).by(*with_earlier(draft, 0))["nitrate"]
     assert first.before is None
     with Book.create(tmp_path / "home.wellbook") as book:
         intake.store(draft, book)
         history = book.results(book.points()[0].id)
     older = draft_of(HEAD + "2020-05-13,,Nitrate,4,mg/L as N\n", "older.csv")
-    assert changes(older, 0, catalogue, sets, today, history) == {}, "later ones are known"
+    told = Changes(catalogue, sets, today).by(*with_earlier(older, 0), history)
+    assert told == {}, "later ones are known"
 
 
 def test_nothing_changed_where_the_file_tells_no_day(draft_of, catalogue):
     draft = draft_of("Analyte,Result,Units\nNitrate,4,mg/L as N\n")
-    assert changes(draft, 0, catalogue, (), date(2025, 1, 1)) == {}
+    assert Changes(catalogue, (), date(2025, 1, 1)).by(*with_earlier(draft, 0)) == {}
 
 
 def test_what_a_decision_leaves_as_it_was_is_told_as_if_worked_out_anew(draft_of, catalogue):

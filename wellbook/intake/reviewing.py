@@ -105,29 +105,6 @@ class Outlook:
     is_first: bool = False
 
 
-def outlooks(
-    sample: DraftSample,
-    catalogue: Catalogue,
-    sets: Sequence[str],
-    today: date,
-    history: Sequence[Result] = (),
-) -> tuple[Outlook, ...]:
-    """How each result of a draft stands to the limits of today; see `Changes.outlooks`."""
-    return Changes(catalogue, sets, today).outlooks(sample.sample, history)
-
-
-def changes(
-    draft: Draft,
-    place: int,
-    catalogue: Catalogue,
-    sets: Sequence[str],
-    today: date,
-    history: Sequence[Result] = (),
-) -> dict[str, LatestChange]:
-    """What changed from the test before to a sample of a draft, by parameter; see `Changes`."""
-    return Changes(catalogue, sets, today).by(*with_earlier(draft, place), history)
-
-
 def with_earlier(draft: Draft, place: int) -> tuple[NewSample, tuple[NewSample, ...]]:
     """A sample of a draft, and the earlier ones of its point in the file, where they are few."""
     sample = draft.samples[place]
@@ -241,8 +218,9 @@ class Changes:
 def verdicts(
     sample: DraftSample, catalogue: Catalogue, sets: Sequence[str], today: date
 ) -> tuple[str, ...]:
-    """The verdict of each result of a draft, as `outlooks` tells it."""
-    return tuple(str(one.now.verdict) for one in outlooks(sample, catalogue, sets, today))
+    """The verdict of each result of a draft, as `Changes.outlooks` tells it."""
+    told = Changes(catalogue, sets, today).outlooks(sample.sample)
+    return tuple(str(one.now.verdict) for one in told)
 
 
 def results_of(sample: NewSample, number: int = 0) -> tuple[Result, ...]:

@@ -165,6 +165,7 @@ WHITE_ON_BLACK = Palette(
 )
 SHARP = (BLACK_ON_WHITE, WHITE_ON_BLACK)  # where buttons have an edge as fields have one
 _ALL = (LIGHT, DARK, *SHARP)
+_FRAME = 3  # ems that are left of the screen for the frame of a window
 _Primitive = QStyle.PrimitiveElement
 _MARKS = frozenset({_Primitive.PE_IndicatorCheckBox, _Primitive.PE_IndicatorRadioButton})
 _FRAMES = frozenset({_Primitive.PE_FrameLineEdit, _Primitive.PE_Frame})
@@ -375,7 +376,7 @@ def em(widget: QWidget) -> int:
 
 def room_on_screen(widget: QWidget) -> QRect:
     """What a window may take of the screen: the rest is for the frame that is put round it."""
-    edge = em(widget) * 3
+    edge = em(widget) * _FRAME
     return widget.screen().availableGeometry().adjusted(0, edge, -edge, 0)
 
 

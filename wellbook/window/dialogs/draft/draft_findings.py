@@ -137,7 +137,7 @@ class HandChanges:
         if point is None or collected is None:
             return {}
         if point not in self._histories:
-            self._histories[point] = self._household.book.results(point)
+            self._histories[point] = self._household.record.results(point)
         sample = NewSample(point, collected, results=tuple(results))
         return self._changes.by(sample, history=self._histories[point])
 
