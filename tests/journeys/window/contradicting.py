@@ -83,15 +83,8 @@ def _typed(told):
     yield from doors.to("by hand", told)
     yield from hand.write(date.today().isoformat())
     yield from hand.click(costing._field("Parameter, line 1"))
-    for text in ("E. coli", "Absent"):
-        yield from hand.write(text)
-        at = hand.QApplication.focusWidget()
-        for _ in range(2):  # the first may take the name that is offered
-            if hand.QApplication.focusWidget() is at:
-                yield from hand.press("Return")
-    yield from hand.press("Ctrl+Return")
-    if hand.button("Keep it all the same"):
-        yield from hand.press("Ctrl+Return")
+    yield from hand.enter("E. coli", "Absent")
+    yield from hand.keep()
     told.facts["typed, asked"] = hand.dialog().bar.text
     told.facts["typed, nothing stored"] = _e_coli(told)
     yield from hand.press("Ctrl+Return")

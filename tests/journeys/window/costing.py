@@ -42,20 +42,13 @@ def from_entry_to_undo(told):
     yield from doors.to("by hand", told)
     yield from hand.write("2026-10-01")
     yield from hand.click(_field("Parameter, line 1"))
-    for text in ("Iron", "0.2"):
-        yield from hand.write(text)
-        at = hand.QApplication.focusWidget()
-        for _ in range(2):  # the first may take the name that is offered
-            if hand.QApplication.focusWidget() is at:
-                yield from hand.press("Return")
+    yield from hand.enter("Iron", "0.2")
     yield from _write_over(_field("Cost"), "$85.50")
     yield from _write_over(_field("Currency"), "usd")
     yield from hand.press("Ctrl+Return")
     told.facts["a sign is refused"] = [hand.dialog().bar.text, *_kept(told)]
     yield from _write_over(_field("Cost"), "85,50")
-    yield from hand.press("Ctrl+Return")
-    if hand.button("Keep it all the same"):
-        yield from hand.press("Ctrl+Return")
+    yield from hand.keep()
     told.facts["entered"] = _kept(told)
     yield from doors.to("correct a test", told)
     yield from _write_over(_field("Cost"), "86")

@@ -258,6 +258,23 @@ def write(text):
         yield from act(*sender().write(window, sign))
 
 
+def enter(*texts, most=2):
+    """Write into one field after another and leave each by Return."""
+    for text in texts:
+        yield from write(text)
+        field = QApplication.focusWidget()
+        for _ in range(most):  # the first may take the name that is offered
+            if QApplication.focusWidget() is field:
+                yield from press("Return")
+
+
+def keep(presses=press):
+    """Keep what is typed, all the same if an odd figure is asked about."""
+    yield from presses("Ctrl+Return")
+    if dialog() is not None and button("Keep it all the same"):
+        yield from presses("Ctrl+Return")
+
+
 def paste(text):
     """Bring words from the clipboard, which then holds again what it held."""
     board = QApplication.clipboard()

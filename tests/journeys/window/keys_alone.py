@@ -16,15 +16,8 @@ def first_test_and_packet(told):
     told.note("a button of the start page is pressed by Return")
     yield from hand.write("2026-10-01")
     yield from _tab_to("Parameter, line 1")
-    for line in LINES:
-        yield from hand.write(line)
-        at = QApplication.focusWidget()
-        for _ in range(3):  # the first may take the name that is offered
-            if QApplication.focusWidget() is at:
-                yield from hand.press("Return")
-    yield from hand.press("Ctrl+Return")
-    if hand.dialog() is not None and hand.button("Keep it all the same"):
-        yield from hand.press("Ctrl+Return")
+    yield from hand.enter(*LINES, most=3)
+    yield from hand.keep()
     yield lambda: hand.main_window().windowTitle() == "my-well"
     yield hand.Rest()
     told.note("the first test")

@@ -86,18 +86,11 @@ def by_hand_with_the_keys_alone(told):
         f for f in hand.visible(QLineEdit) if f.parent().accessibleName() == "Parameter, line 1"
     )
     yield from hand.click(line)
-    for text in ("Iron", "0.2", "Manganese", "0.01"):
-        yield from hand.write(text)
-        at = hand.QApplication.focusWidget()
-        for _ in range(2):  # the first may take the name that is offered
-            if hand.QApplication.focusWidget() is at:
-                yield from hand.press("Return")
+    yield from hand.enter("Iron", "0.2", "Manganese", "0.01")
     told.facts["stored by Return"] = entries(told.books[0]) - before
     keep = hand.button("Keep the test")
     told.facts["tip"] = keep.toolTip()
-    yield from hand.press("Ctrl+Return")
-    if hand.button("Keep it all the same"):
-        yield from hand.press("Ctrl+Return")
+    yield from hand.keep()
     told.facts["stored at the end"] = entries(told.books[0]) - before
     told.note("by hand")
 

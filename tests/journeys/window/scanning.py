@@ -99,15 +99,8 @@ def typed_beside_it(told):
         f for f in hand.visible(QLineEdit) if f.parent().accessibleName() == "Parameter, line 1"
     )
     yield from hand.click(line)
-    for text in ("Iron", "0.12"):
-        yield from hand.write(text)
-        at = hand.QApplication.focusWidget()
-        for _ in range(2):  # the first may take the name that is offered
-            if hand.QApplication.focusWidget() is at:
-                yield from hand.press("Return")
-    yield from hand.press("Ctrl+Return")
-    if hand.button("Keep it all the same"):
-        yield from hand.press("Ctrl+Return")
+    yield from hand.enter("Iron", "0.12")
+    yield from hand.keep()
     yield lambda: hand.dialog() is None
     told.facts["kept"] = entries(told.books[0]) - before
     told.note("typed")

@@ -114,9 +114,7 @@ def to_the_first_line(by):
 
 def keep(by):
     """Keep it, all the same if an odd figure is asked about."""
-    yield from by.press("Ctrl+Return")
-    if hand.dialog() is not None and hand.button("Keep it all the same"):
-        yield from by.press("Ctrl+Return")
+    yield from hand.keep(by.press)
 
 
 def type_a_report(told, by):
@@ -216,18 +214,19 @@ def begin_with_a_file(told, by):
 
 
 def hand_over(told, by):
-    yield from by.press("Ctrl+H")
-    yield from ready("Write the file")
-    yield from by.push("Write the file")
-    yield from by.file(told.folder / "packet.pdf")
-    yield lambda: hand.button("Open the folder") is not None
+    yield from _write(told, by, "Ctrl+H", "packet.pdf")
 
 
 def hand_a_page_over(told, by):
-    yield from by.press("Ctrl+Shift+W")
+    yield from _write(told, by, "Ctrl+Shift+W", "page.html")
+
+
+def _write(told, by, keys, name):
+    """Write the file that keys offer to hand on."""
+    yield from by.press(keys)
     yield from ready("Write the file")
     yield from by.push("Write the file")
-    yield from by.file(told.folder / "page.html")
+    yield from by.file(told.folder / name)
     yield lambda: hand.button("Open the folder") is not None
 
 
