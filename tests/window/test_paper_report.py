@@ -9,9 +9,11 @@ from reportlab.pdfgen.canvas import Canvas
 from shiboken6 import isValid
 from test_several_files import LEFT, click, dialog, drop, said
 
-from wellbook.book.rows import NewSample
+from wellbook.book.rows import NewResult, NewSample
+from wellbook.water.parsing.printed import read_reading
 from wellbook.water.values.local_time import LocalTime
 from wellbook.window.dialogs.draft.by_hand_dialog import ByHandDialog
+from wellbook.window.dialogs.draft.draft_findings import HandChanges
 
 KEY = Qt.Key
 MOST = 55  # actions
@@ -188,3 +190,13 @@ def test_the_wheel_changes_nothing_and_escape_asks(opened, qtbot, page):
     assert typing.isVisible()
     assert "not kept yet" in typing.bar.text
     typing.discard()
+
+
+def test_a_usual_figure_is_told_too_while_it_is_typed(opened):
+    household = opened.view.household
+    nitrate = household.catalogue.parameters["nitrate"]
+    point = household.record.points[0].id
+    usual = NewResult("nitrate", "Nitrate", read_reading("9.3", unit="mg/L", basis="as N"))
+    told = HandChanges(household).said(point, "2026-10-01", [usual], nitrate)
+    assert told.startswith("Nitrate: Up by 0.1 mg/L as N")
+    assert HandChanges(household).said(point, "2026-1", [usual], nitrate) == ""
