@@ -292,7 +292,7 @@ def test_what_is_no_amount_is_told_with_what_helps(typed):
     ("of", "a_day", "months", "measured", "said"),
     [
         ("1000 gal", "", 0, "", "never, does not go with that"),
-        ("1000 gal", "", 6, "hours", "does not tell how long it lasts"),
+        ("1000 gal", "", 6, "hours", "tell how long it lasts; here the measures are: h\\."),
         ("", "10 gal", 6, "", "Say what it lasts for"),
         ("1000 gal", "2 h", 6, "", "can’t be compared"),
         ("0 gal", "", 6, "", "Nothing lasts for"),
