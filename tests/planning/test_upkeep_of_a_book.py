@@ -214,6 +214,9 @@ def test_a_softener_is_asked_for_a_resin_cleaner_while_the_raw_water_has_iron(bo
     assert items(book)[asked].due == date(2027, 2, 2)
     measured(book, 1, "2026-10-01", "120", "iron", "µg/L")
     assert asked not in items(book)
+    barn = book.add_point(1, "Barn", place=5)  # raw as well, and told after the treated tap
+    measured(book, barn, "2026-10-02", "0.9", "iron", "mg/L")
+    assert asked in items(book)
 
 
 @pytest.mark.parametrize(
