@@ -1,4 +1,4 @@
-"""How many more tests would tell a trend: asked only where it is open, and told only with a pace."""
+"""How many more tests would tell a trend: asked where it is open, told only with a pace."""
 
 from datetime import date
 
