@@ -14,7 +14,6 @@ from wellbook.pdf.flowables import Marked, PageNumber, Reference
 from wellbook.support import paths
 from wellbook.water.statistics.outcomes import Direction
 
-
 WORDS = {
     Paragraph: lambda piece: piece.getPlainText(),
     Table: lambda piece: [[words(cell) for cell in row] for row in piece._cellvalues],
