@@ -6,6 +6,7 @@ place has room for more than a word, its sentence is another column of the same 
 
 from dataclasses import dataclass
 from enum import StrEnum
+from typing import TYPE_CHECKING
 
 from wellbook.support.translation import _, pgettext
 from wellbook.water.statistics.outcomes import Direction
@@ -13,6 +14,9 @@ from wellbook.water.values.judgement import Judgement, Verdict
 from wellbook.water.values.limits import Limit, LimitKind, Rule
 from wellbook.wording.facts import force, loose_day
 from wellbook.wording.reasons import why
+
+if TYPE_CHECKING:
+    from collections.abc import Callable, Mapping
 
 
 class Way(StrEnum):
@@ -54,45 +58,48 @@ class Meaning:
 
 def _words(judgement: Judgement) -> _Words:
     is_allowed = _("That is within {limit}.")
-    return {
-        Way.OVER: _Words(
+    words: Mapping[Verdict | Way, Callable[[], _Words]] = {
+        Way.OVER: lambda: _Words(
             pgettext("verdict", "over"), _("Over the limit."), _("That is over {limit}.")
         ),
-        Way.PRESENT: _Words(
+        Way.PRESENT: lambda: _Words(
             pgettext("verdict", "present"), _("Present where it must be absent."), ""
         ),
-        Way.LOW: _Words(
+        Way.LOW: lambda: _Words(
             pgettext("verdict", "too low"), _("Below the range."), _("That is below {limit}.")
         ),
-        Way.HIGH: _Words(
+        Way.HIGH: lambda: _Words(
             pgettext("verdict", "too high"), _("Above the range."), _("That is above {limit}.")
         ),
-        Verdict.OUTSIDE: _Words(
+        Verdict.OUTSIDE: lambda: _Words(
             pgettext("verdict", "off the range"), _("Off the range."), _("That is off {limit}.")
         ),
-        Verdict.ADOPTED: _Words(
+        Verdict.ADOPTED: lambda: _Words(
             pgettext("verdict", "over a limit to come"),
             _("Over a limit that is adopted and does not bind yet."),
             _("That is over {limit}, which is adopted and does not bind yet."),
         ),
-        Verdict.NEAR: _Words(
+        Verdict.NEAR: lambda: _Words(
             pgettext("verdict", "close"),
             _("Within the limit, but close to it."),
             _("That is within, but close to, {limit}."),
         ),
-        Verdict.WITHIN: _Words(pgettext("verdict", "within"), _("Within the limit."), is_allowed),
-        Verdict.UNDETECTED: _Words(
+        Verdict.WITHIN: lambda: _Words(
+            pgettext("verdict", "within"), _("Within the limit."), is_allowed
+        ),
+        Verdict.UNDETECTED: lambda: _Words(
             pgettext("verdict", "not detected"), _("Not detected."), is_allowed
         ),
-        Verdict.UNDECIDABLE: _Words(
+        Verdict.UNDECIDABLE: lambda: _Words(
             pgettext("verdict", "can’t be told"),
             _("Can’t be told."),
             _("Whether that is within {limit} can’t be told."),
         ),
-        Verdict.NO_LIMIT: _Words(
+        Verdict.NO_LIMIT: lambda: _Words(
             pgettext("verdict", "no limit"), _("No limit to compare with."), ""
         ),
-    }[_way(judgement)]
+    }
+    return words[_way(judgement)]()
 
 
 def _way(judgement: Judgement) -> Verdict | Way:
