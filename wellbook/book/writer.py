@@ -38,6 +38,20 @@ def digest_of(previous: str, fields: Mapping[str, object]) -> str:
     return hashlib.sha256(f"{previous}\n{_canonical(fields)}".encode()).hexdigest()
 
 
+# What a table wants said although it may be empty, as the text of a result that was not analysed.
+_MAY_BE_EMPTY = {
+    "result": ("text",),
+    "construction": ("text",),
+    "setting": ("value",),
+    "plan": ("panel",),
+}
+
+
+def with_empty(table: str, kept: Row) -> Row:
+    """A row as a table takes it again; the journal leaves out what is empty."""
+    return {**dict.fromkeys(_MAY_BE_EMPTY.get(table, ()), ""), **kept}
+
+
 @lru_cache(maxsize=64)
 def _into(table: str, columns: tuple[str, ...]) -> str:
     marks = ", ".join("?" * len(columns))
@@ -141,7 +155,7 @@ class Writer:
             if before is None:
                 self.remove(table, number)
             elif after is None:
-                self.database.table(table).insert(before)
+                self.database.table(table).insert(with_empty(table, before))
                 self._changes.append((table, number, None, before))
             else:
                 self.update(table, number, before)
