@@ -28,7 +28,7 @@ _HALF = 0.5
 _MARKS = 3  # different ones
 _OFF = 2.5  # letters by which the place of a letter in a word may be wrong
 # Between a word's end and the beginning of another; within a word or a figure it may be a letter.
-_RULE = re.compile(r"(?<=[a-zà-ÿ)%])\|(?=[A-ZÀ-Þ0-9<(])|(?<=[A-Z])\|(?=[0-9<])")
+_RULE = re.compile(r"^\|(?=[A-ZÀ-Þ])|(?<=[a-zà-ÿ)%])\|(?=[A-ZÀ-Þ0-9<(]|$)|(?<=[A-Z])\|(?=[0-9<])")
 _SEAM = re.compile(r"([a-zà-ÿ](?=[A-Z0-9<µμ])|[0-9](?=[^\W\d_]))")
 
 
@@ -37,7 +37,8 @@ def at_rules(word: Word) -> Iterator[Word]:
     letter, start = (word.right - word.left) / max(len(word.text), 1), 0
     for end in (*(rule.start() for rule in _RULE.finditer(word.text)), len(word.text)):
         left, right = (word.left + letter * at for at in (start, end))
-        yield replace(word, left=left, right=right, text=word.text[start:end])
+        if end > start:
+            yield replace(word, left=left, right=right, text=word.text[start:end])
         start = end + 1
 
 
