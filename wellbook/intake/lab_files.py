@@ -210,12 +210,13 @@ class _Reader:
     def _of_text(self, content: bytes, path: Path, name: str, document: NewDocument) -> Draft:
         """A text of cells or of lines, or else a letter that tells figures in sentences."""
         text = text_tables.decode(content, name)
-        lines = Sheet("", [[line] for line in text.split("\n")])
         try:
             draft = self._of_lines(text, path, name, document)
         except Fault as trouble:
-            return self._of_letter(lines, path, name, document, trouble)
-        return self._with_sentences(draft, lines)
+            return self._of_letter(_lines(text), path, name, document, trouble)
+        if text.count("\n") >= letters.MOST_LINES:
+            return draft  # too many to look for sentences among them
+        return self._with_sentences(draft, _lines(text))
 
     def _with_sentences(self, draft: Draft, page: Sheet) -> Draft:
         """A draft that also lists what sentences beside its tables tell."""
@@ -357,6 +358,11 @@ class _Reader:
             table.facts = {**others, **table.facts}
         bare = (sheet for (own, _facts), sheet in found if not own)
         return tables, [one for sheet in bare for one in of_no_table(sheet, self.catalogue)]
+
+
+def _lines(text: str) -> Sheet:
+    """A text as a sheet with a cell for each line."""
+    return Sheet("", [[line] for line in text.split("\n")])
 
 
 def _content(path: Path) -> bytes:

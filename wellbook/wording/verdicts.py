@@ -6,17 +6,14 @@ place has room for more than a word, its sentence is another column of the same 
 
 from dataclasses import dataclass
 from enum import StrEnum
-from typing import TYPE_CHECKING
+from functools import lru_cache
 
-from wellbook.support.translation import _, pgettext
+from wellbook.support.translation import Language, _, language_now, pgettext
 from wellbook.water.statistics.outcomes import Direction
 from wellbook.water.values.judgement import Judgement, Verdict
 from wellbook.water.values.limits import Limit, LimitKind, Rule
 from wellbook.wording.facts import force, loose_day
 from wellbook.wording.reasons import why
-
-if TYPE_CHECKING:
-    from collections.abc import Callable, Mapping
 
 
 class Way(StrEnum):
@@ -57,49 +54,52 @@ class Meaning:
 
 
 def _words(judgement: Judgement) -> _Words:
+    return _every(language_now())[_way(judgement)]
+
+
+@lru_cache(maxsize=4)
+def _every(_language: Language) -> dict[Verdict | Way, _Words]:
+    """Every way, in the language of now: a packet says one for each of thousands of readings."""
     is_allowed = _("That is within {limit}.")
-    words: Mapping[Verdict | Way, Callable[[], _Words]] = {
-        Way.OVER: lambda: _Words(
+    return {
+        Way.OVER: _Words(
             pgettext("verdict", "over"), _("Over the limit."), _("That is over {limit}.")
         ),
-        Way.PRESENT: lambda: _Words(
+        Way.PRESENT: _Words(
             pgettext("verdict", "present"), _("Present where it must be absent."), ""
         ),
-        Way.LOW: lambda: _Words(
+        Way.LOW: _Words(
             pgettext("verdict", "too low"), _("Below the range."), _("That is below {limit}.")
         ),
-        Way.HIGH: lambda: _Words(
+        Way.HIGH: _Words(
             pgettext("verdict", "too high"), _("Above the range."), _("That is above {limit}.")
         ),
-        Verdict.OUTSIDE: lambda: _Words(
+        Verdict.OUTSIDE: _Words(
             pgettext("verdict", "off the range"), _("Off the range."), _("That is off {limit}.")
         ),
-        Verdict.ADOPTED: lambda: _Words(
+        Verdict.ADOPTED: _Words(
             pgettext("verdict", "over a limit to come"),
             _("Over a limit that is adopted and does not bind yet."),
             _("That is over {limit}, which is adopted and does not bind yet."),
         ),
-        Verdict.NEAR: lambda: _Words(
+        Verdict.NEAR: _Words(
             pgettext("verdict", "close"),
             _("Within the limit, but close to it."),
             _("That is within, but close to, {limit}."),
         ),
-        Verdict.WITHIN: lambda: _Words(
-            pgettext("verdict", "within"), _("Within the limit."), is_allowed
-        ),
-        Verdict.UNDETECTED: lambda: _Words(
+        Verdict.WITHIN: _Words(pgettext("verdict", "within"), _("Within the limit."), is_allowed),
+        Verdict.UNDETECTED: _Words(
             pgettext("verdict", "not detected"), _("Not detected."), is_allowed
         ),
-        Verdict.UNDECIDABLE: lambda: _Words(
+        Verdict.UNDECIDABLE: _Words(
             pgettext("verdict", "can’t be told"),
             _("Can’t be told."),
             _("Whether that is within {limit} can’t be told."),
         ),
-        Verdict.NO_LIMIT: lambda: _Words(
+        Verdict.NO_LIMIT: _Words(
             pgettext("verdict", "no limit"), _("No limit to compare with."), ""
         ),
     }
-    return words[_way(judgement)]()
 
 
 def _way(judgement: Judgement) -> Verdict | Way:
