@@ -76,6 +76,7 @@ _HELD = re.compile(
 )
 _DRAWN = (Role.DRAW, Role.KIND)
 _SIGNS = {"<", ">", "<=", ">=", "≤", "≥"}
+_UNDETECTED = {"U", "ND", "BDL"}  # flags beside a result that is left blank
 _YES = {"y", "yes", "true", "1", "lt"}
 _NO = {"n", "no", "false", "0", "nd", "u"}
 
@@ -356,7 +357,9 @@ def _text(cells: Facts) -> str:
     text = cells.get(Role.RESULT, "")
     is_denied = cells.get(Role.DETECTED, "").casefold() in _NO
     if not text:
-        return cells.get(Role.CONDITION, "") or ("not detected" if is_denied else "")
+        signs = (cells.get(role, "") for role in (Role.CONDITION, Role.SIGN, Role.QUALIFIER))
+        said = next((sign for sign in signs if meant_by(sign) or sign in _UNDETECTED), "")
+        return cells.get(Role.CONDITION, "") or said or ("not detected" if is_denied else "")
     if is_denied and is_nothing(text):
         return "not detected"
     sign = cells.get(Role.SIGN) or cells.get(Role.REMARK, "")
