@@ -57,6 +57,8 @@ def is_doubted(draft):
          {"ph": "7,5", "lead": "4,2"}),
         ("Dear neighbor,\nthe water we took on 3/14/2024 came back with sodium 100 mg/L.",
          {"sodium": "100"}),
+        ("Sampled on March 14, 2024. We measured chloride at 131 mg/L, sodium at 61 mg/L.",
+         {"chloride": "131", "sodium": "61"}),
     ],
 )  # fmt: skip
 def test_figures_of_messages_are_taken_and_asked_about(draft_of, text, expected):
@@ -74,6 +76,53 @@ def test_what_a_bracket_tells_of_last_year_is_no_reading_of_this_year_and_is_lis
     )
     assert found(draft) == {"nitrate": "4.1", "iron": "0.2"}
     assert {"6.3", "0.9", "11.7"} <= {one.what for one in draft.not_taken}
+
+
+def test_a_bracket_or_a_line_of_other_water_hides_no_reading_beside_it(draft_of):
+    draft = draft_of(
+        "Report to the co-op, sampled Jan 28 2025\n\nNitrate-N: 0.9 mg/L (range 1.1-9.8 since "
+        "2010)\nChloride: 110 mg/L (up 12 % from 2022)\nAverage of the valley: nitrate 6.6 mg/L\n",
+        "mail.txt",
+    )
+    assert found(draft) == {"nitrate": "0.9", "chloride": "110"}
+    assert "6.6" in {one.what for one in draft.not_taken}
+
+
+# `Coliforme nicht nachweisbar` must never be read as found.
+@pytest.mark.parametrize(
+    "line",
+    ["Coliforme nicht nachweisbar", "coliform not detected", "coliformes no detectado",
+     "coliformes non détecté", "coliform - none", "Keime: keine"],
+)  # fmt: skip
+@pytest.mark.parametrize("day", ["", "14.03.2024: Eisen 0,2 mg/L, "])
+def test_no_denied_word_is_read_as_found(draft_of, day, line):
+    draft = draft_of(f"Probenahme: 14.03.2024\n\nBlei: 2 ug/L\n{day}{line}\n", "mail.txt")
+    kinds = {r.reading.kind for s in draft.samples for r in s.sample.results
+             if r.parameter not in {"lead", "iron"}}  # fmt: skip
+    assert kinds <= ABSENT
+    assert kinds or draft.not_taken
+
+
+def test_a_letter_in_german_tells_its_day_before_the_word_for_the_sampling(draft_of):
+    draft = draft_of(
+        "in der am 14.03.2024 entnommenen Probe haben wir gemessen:\n\nEisen: 0,95 mg/l\n"
+        "Chlorid - 14 mg/l\npH-Wert - 7,7\nBlei ..... 2 ug/L / max 10\n",
+        "brief.txt",
+    )
+    assert {row[0] for row in taken(draft)} == {"2024-03-14"}
+    assert found(draft) == {"iron": "0,95", "chloride": "14", "ph": "7,7", "lead": "2"}
+
+
+def test_none_detected_with_a_unit_behind_it_is_a_non_detect(results_of):
+    text = "Collected,2024-03-14\nParameter,Result\nManganese,None Detected mg/L\nIron,1 mg/L\n"
+    found = results_of(text)
+    assert found["Manganese"].reading.kind in ABSENT
+    assert found["Manganese"].reading.unit == "mg/L"
+
+
+def test_organisms_are_a_heading_over_names(results_of):
+    text = "Sampled: 2024-03-14\nOrganism,Method,Result\nTotal coliform,SM 9223B,Present\n"
+    assert results_of(text)["Total coliform"].reading.kind is Kind.PRESENT
 
 
 # Days and marks as different people write them; a unit may be left out behind a day.

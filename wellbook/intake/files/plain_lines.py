@@ -10,10 +10,11 @@ _PAIR = re.compile(r"^(?P<name>[^:]{1,60}?)\s*(?::|\.{3,}|…)\s*(?P<rest>\S.*)$
 _FIGURE = re.compile(
     r"^[-*•\s]*(?P<name>[^\W\d][^:<>=]{1,50}?)\s+(?:[-–=]\s+)?"
     r"(?P<rest>[<>≤]?\s*\d[\d.,]*\s*(?:[^\s\d/]{1,4}/[^\s/]+(?: as \w+)?|[NF][TN]U|pp[mbt]|gpg"
-    r"|grains|°\s?d?H|S\.?U\.?)|(?:(?<=pH )|(?<=pH = )|(?<=pH-Wert ))\d[\d.,]*)\.?$"
+    r"|grains|°\s?d?H|S\.?U\.?)"
+    r"|(?:(?<=pH )|(?<=pH-Wert )|(?<=pH [=–-] )|(?<=pH-Wert [=–-] ))\d[\d.,]*)\.?$"
 )
 _WORD = re.compile(
-    r"^[-*•\s]*(?P<name>(?:[^\W\d][\w.]*\s+){1,3})(?:[-–=]\s+|was\s+|were\s+)?"
+    r"^[-*•\s]*(?P<name>(?:(?!(?:nicht|not|non|no|pas)\b)[^\W\d][\w.]*\s+){1,3})(?:[-–=]\s+|was\s+|were\s+)?"
     r"(?P<rest>absent|present|not (?:detected|found)|none(?: detected| found| seen)?|neg(?:ative)?"
     r"|pos(?:itive)?|found|ok|clean|nd|absen(?:ce|te?s?)|pr[ée]sen(?:ce|te?s?)"
     r"|ausen(?:tes?|cia)|presencia|no hay"
@@ -31,7 +32,7 @@ _PARTED = re.compile(
 )
 # What a line adds on the limit of what it tells.
 _LIMIT = re.compile(
-    r"[\s,;.…-]*\b(?:limit|mcl|max(?:imum)?|standard|guideline)\b[\s:=]*[<≤]?\s*\d[^()]*$"
+    r"[\s,;.…/-]*\b(?:limit|mcl|max(?:imum)?|standard|guideline)\b[\s:=]*[<≤]?\s*\d[^()]*$"
     r"|\s*[(\[][^()\[\]]*\b(?:limits?|max\w*|mcl|standard|guideline|allow\w*|recommended|grenzwert|"
     r"límite|limite)\b[^()\[\]]*[)\]]\s*\.?$",
     re.IGNORECASE,

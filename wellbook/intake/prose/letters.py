@@ -60,8 +60,9 @@ _LIMIT = re.compile(
     re.IGNORECASE,
 )
 _LINE = r"[^.!?\n]+(?:[.!?](?=\d| ?coli\b)[^.!?\n]*)*"
-# A line that begins with a day or a mark begins a sentence.
-_SENTENCE = re.compile(rf"{_LINE}(?:\n(?!\n|\s*[-*•]|\s*\d{{1,4}}[-/.]\d{{1,2}}[-/.]){_LINE})*")
+# A line that begins with a day, a mark or a few words and a colon begins a sentence.
+_BEGINS = r"\s*[-*•]|\s*\d{1,4}[-/.]\d{1,2}[-/.]|[^\n:.,]{2,40}:\s"
+_SENTENCE = re.compile(rf"{_LINE}(?:\n(?!\n|{_BEGINS}){_LINE})*")
 _JOINED = re.compile(
     r"^\s*(?:[,/]|and|or|nor|und|et|y|e|ni|oder|no)?\s*(?:(?:de|des|of|von|the|any|total)\s|d['’])?$",
     re.IGNORECASE,

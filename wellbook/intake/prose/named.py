@@ -13,6 +13,7 @@ Named = tuple[int, int, str]  # start, end and text
 
 _WORD = re.compile(r"[^\W\d_](?:[\w+-]|(?<![dlDL])['’])*(?:\.(?= ?coli\b))?")
 _COMPOUND = re.compile(r"(?:s?gehalte?|s?konzentration|werte?)$")
+_WITH_FIGURE = re.compile(r"\s\d")  # `sodium at 61 mg/L` is more than a name
 _MOST_WORDS = 150  # of a sentence among which names are looked for; our own bounds
 _LONGEST = 4  # words of a name
 _SYMBOL = 2  # letters of the symbol of an element
@@ -61,7 +62,7 @@ class Names:
 
     def _is_name(self, text: str, rest: str) -> bool:
         """Whether words name a parameter; a symbol such as `Fe` only right before its figure."""
-        if text.count(" ") != len(text.split()) - 1:
+        if text.count(" ") != len(text.split()) - 1 or _WITH_FIGURE.search(text):
             return False
         if len(text) <= _SYMBOL and text.casefold() != "ph":
             is_symbol = len(text) > 1 and text[0].isupper() and text[1].islower()

@@ -160,7 +160,8 @@ class _Account:
         place = sheet.place(index, 0)
         struck = " ".join(self._struck.get(_row(place), [])).casefold()
         if found[0].casefold() not in struck and _row(place) not in self._whole:
-            yield NotTaken(found[0], _("nothing tells what it is"), place)
+            what = text if is_short else found[0]
+            yield NotTaken(what, _("nothing tells what it is"), place)
 
     def _left_in_row(self, sheet: Sheet, index: int, row: Cells) -> Iterator[NotTaken]:
         texts = self._struck.get(_row(sheet.place(index, 0)), [])

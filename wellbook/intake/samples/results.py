@@ -294,7 +294,9 @@ def _in_other_words(reading: Reading, subject: _Subject, limit: str) -> Reading:
     answer = says_some(word) if is_presence else None
     if answer is not None:
         return replace(reading, kind=Kind.PRESENT if answer else Kind.ABSENT)
-    if not meant or (meant == "absent" and not is_presence):
+    if meant == "absent" and not is_presence:
+        meant = word if unit else ""  # such as `None detected mg/L`
+    if not meant:
         return reading
     unit = subject.unit or unit
     read = read_reading(meant, unit=unit, basis=subject.basis, limit=limit)

@@ -26,7 +26,8 @@ _WORDS = {
         "-ve", "not found", "clean", "no coliform", "no coliforms", "no e. coli", "zero",
         "neg", "none seen", "none detected", "nothing found", "no hay", "no se detectan", "nada",
         "no se detectaron", "no se han detectado", "no se encontraron", "pas detecte",
-        "no se detecto", "nicht gefunden", "rien", "neant", "nichts", "nichts gefunden", "ohne",
+        "no se detecto",
+        "nicht gefunden", "pas de", "sin", "rien", "neant", "nichts", "nichts gefunden", "ohne",
     ),
     "present": (
         "presente", "presentes", "presencia", "positivo", "positiva", "presence", "presents",

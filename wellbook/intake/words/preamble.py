@@ -78,6 +78,9 @@ _IN_PROSE = re.compile(
 )
 
 
+# Words right behind a day, as in `in der am 3. Mai entnommenen Probe`.
+_BEHIND = re.compile(r"\s*(?:entnommen|gezogen|collected|taken|drawn|sampled)")
+_SHORT = 30  # letters behind a day that are looked at
 _ABOUT_WATER = re.compile(
     r"\b(tests?|tested|sampl\w*|water|well|inspect\w*|analys[ei]s|visit\w*|survey\w*|check\w*"
     r"|muestr\w*|agua|pozo|prelev\w*|eau|puits|wasser\w*|brunnen\w*|probe\w*)\b"
@@ -230,6 +233,7 @@ def _days_told(text: str) -> Facts:
         )
         dated = (role for role in tails if role in _DATES and role is not Role.SOME_DATE)
         is_told = _IN_PROSE.search(folded(" ".join(words)))
+        is_told = is_told or _BEHIND.match(folded(text[end : end + _SHORT]))
         is_rough = _OF_A_TEST.search(folded(" ".join(words)))
         role = Role.DATE if is_told else next(dated, Role.SOME_DATE if is_rough else None)
         if role:
