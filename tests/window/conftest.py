@@ -2,6 +2,7 @@
 
 import shutil
 
+import lent_books
 import pytest
 from packet_fixtures import TODAY
 from PySide6.QtCore import QSettings, QStandardPaths, QThreadPool
@@ -13,6 +14,9 @@ from wellbook.window.common.choosing import Chooser
 from wellbook.window.common.preferences import Preferences
 from wellbook.window.common.reference import read_reference
 from wellbook.window.common.theme import apply_theme
+
+lent_books.watch_connections()
+lent_books.watch_lending()
 
 
 class Answers(Chooser):
@@ -50,6 +54,12 @@ class Answers(Chooser):
 
     def show(self, path):
         self.shown.append(path)
+
+
+@pytest.fixture(autouse=True)
+def lent_books_are_asked_by_their_borrower_alone():
+    yield
+    assert not lent_books.take()
 
 
 @pytest.fixture(scope="session")

@@ -16,6 +16,7 @@ from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from contextlib import contextmanager
 from dataclasses import dataclass, field
 from datetime import UTC, datetime
+from functools import lru_cache
 from typing import TYPE_CHECKING, Any
 
 from wellbook.book.schema import FACTS
@@ -37,6 +38,26 @@ def digest_of(previous: str, fields: Mapping[str, object]) -> str:
     return hashlib.sha256(f"{previous}\n{_canonical(fields)}".encode()).hexdigest()
 
 
+# What a table wants said although it may be empty, as the text of a result that was not analysed.
+_MAY_BE_EMPTY = {
+    "result": ("text",),
+    "construction": ("text",),
+    "setting": ("value",),
+    "plan": ("panel",),
+}
+
+
+def with_empty(table: str, kept: Row) -> Row:
+    """A row as a table takes it again; the journal leaves out what is empty."""
+    return {**dict.fromkeys(_MAY_BE_EMPTY.get(table, ()), ""), **kept}
+
+
+@lru_cache(maxsize=64)
+def _into(table: str, columns: tuple[str, ...]) -> str:
+    marks = ", ".join("?" * len(columns))
+    return f"INSERT INTO {table} ({', '.join(columns)}) VALUES ({marks})"
+
+
 @dataclass(slots=True)
 class Writer:
     """Changes facts inside one transaction and remembers what it changed.
@@ -52,6 +73,7 @@ class Writer:
     # Known once they were read: nobody else writes before the transaction ends.
     _next: dict[str, int] = field(default_factory=dict)
     _last: tuple[int, str] | None = None
+    _empty: dict[str, dict[str, str | None]] = field(default_factory=dict)  # by table and column
 
     def insert(self, table: str, values: Row) -> int:
         """Add one row and return its number."""
@@ -59,22 +81,50 @@ class Writer:
 
     def insert_all(self, table: str, rows: Iterable[Row]) -> list[int]:
         """Add rows, all with the same columns, and return their numbers."""
-        first = number = self._next_id(table)
-        columns: list[str] = []
-        cells: list[tuple[Value, ...]] = []
-        for row in rows:
-            columns = columns or ["id", *row]
-            cells.append((number, *row.values()))
-            kept = {key: value for key, value in row.items() if value or value == 0}
-            self._changes.append((table, number, None, {"id": number, **kept}))
-            number += 1
-        if cells:
+        given = list(rows)
+        columns = tuple(given[0]) if given else ()
+        return self.insert_cells(table, columns, [tuple(row.values()) for row in given])
+
+    def insert_cells(
+        self, table: str, columns: Sequence[str], rows: Iterable[tuple[Value, ...]]
+    ) -> list[int]:
+        """Add rows whose values stand in the order of some columns, and return their numbers."""
+        first = self._next_id(table)
+        given: list[tuple[Value, ...]] = []
+        for number, row in enumerate(rows, first):
+            kept: Row = {"id": number}
+            kept |= {k: v for k, v in zip(columns, row, strict=True) if v or v == 0}
+            self._changes.append((table, number, None, kept))
+            given.append(row)
+        if given:
             # The library's insert_all looks at every cell: most of the time, for a large file.
-            marks = ", ".join("?" * len(columns))
-            into = f"INSERT INTO {table} ({', '.join(columns)}) VALUES ({marks})"
+            filled = self._filled(table, columns, given)
+            into = _into(table, ("id", *(columns[i] for i in filled)))
+            cells = ((n, *(row[i] for i in filled)) for n, row in enumerate(given, first))
             self.database.conn.executemany(into, cells)
-            self._next[table] = number
-        return list(range(first, number))
+            self._next[table] = first + len(given)
+        return list(range(first, first + len(given)))
+
+    def _filled(
+        self, table: str, columns: Sequence[str], rows: Sequence[tuple[Value, ...]]
+    ) -> list[int]:
+        """Indexes of the columns in which some row holds more than the table puts there itself.
+
+        To bind and check the other columns takes SQLite as long as these, for a large file.
+        """
+        if table not in self._empty:
+            told = self.database.conn.execute(f"PRAGMA table_info({table})").fetchall()
+            self._empty[table] = {
+                name: "" if default else None
+                for _n, name, _type, needed, default, _key in told
+                if default == "''" or (default is None and not needed)
+            }
+        empty = self._empty[table]
+        return [
+            i
+            for i, cells in enumerate(zip(*rows, strict=True))
+            if columns[i] not in empty or cells.count(empty[columns[i]]) < len(cells)
+        ]
 
     def update(self, table: str, number: int, values: Row) -> None:
         """Change some columns of one row; columns that stay the same are not journaled."""
@@ -105,7 +155,7 @@ class Writer:
             if before is None:
                 self.remove(table, number)
             elif after is None:
-                self.database.table(table).insert(before)
+                self.database.table(table).insert(with_empty(table, before))
                 self._changes.append((table, number, None, before))
             else:
                 self.update(table, number, before)

@@ -207,14 +207,15 @@ class _Reader:
     def _of_text(self, content: bytes, path: Path, name: str, document: NewDocument) -> Draft:
         """A text of cells or of lines, or else a letter that tells figures in sentences."""
         text = text_tables.decode(content, name)
-        lines = Sheet("", [[line] for line in text.split("\n")])
         cells = text_tables.with_several_in_cells(text, name, likeness)
         try:
             draft = self._of_lines(text, path, name, document, cells)
         except Fault as trouble:
-            page = Sheet("", cells) if cells else lines
+            page = Sheet("", cells) if cells else _lines(text)
             return self._of_letter(page, path, name, document, trouble)
-        return self._with_sentences(draft, lines)
+        if text.count("\n") >= letters.MOST_LINES:
+            return draft  # too many to look for sentences among them
+        return self._with_sentences(draft, _lines(text))
 
     def _with_sentences(self, draft: Draft, page: Sheet) -> Draft:
         """A draft that also lists what sentences beside its tables tell."""
@@ -383,6 +384,11 @@ class _Reader:
             table.facts = {**others, **table.facts}
         bare = (sheet for (own, _facts), sheet in found if not own)
         return tables, [one for sheet in bare for one in of_no_table(sheet, self.catalogue)]
+
+
+def _lines(text: str) -> Sheet:
+    """A text as a sheet with a cell for each line."""
+    return Sheet("", [[line] for line in text.split("\n")])
 
 
 def _pictured(content: bytes, name: str, watch: Watch) -> Sheet:

@@ -10,6 +10,7 @@ import sys
 import traceback
 from pathlib import Path
 
+import lent_books
 import readers
 from PySide6.QtCore import QCoreApplication, Qt
 from PySide6.QtWidgets import QApplication
@@ -31,7 +32,7 @@ class Told:
     def note(self, what):
         """Something was tried; what the recorder noted meanwhile belongs to it."""
         self.tried.append(what)
-        self.failures += [f"{what}: {seen}" for seen in self.recorder.take()]
+        self.failures += [f"{what}: {seen}" for seen in (*self.recorder.take(), *lent_books.take())]
 
     def fail(self, what):
         self.failures.append(what)
@@ -50,6 +51,7 @@ def main():
     journey, report, folder, *books = sys.argv[1:]
     sys.modules["pandas"] = None  # no household has it; sqlite-utils loads it where it is
     readers.install()
+    lent_books.watch_connections()
     recorder = Recorder()
     recorder.watch_traces()
     told = Told(recorder, Path(folder), [Path(book) for book in books])
@@ -60,6 +62,7 @@ def main():
     def run_with_a_hand(*_):
         recorder.watch_qt()
         recorder.watch_hook()
+        lent_books.watch_lending()
         from hand import Driver, Rest
 
         def journey_of():

@@ -71,9 +71,12 @@ def unaccounted(
     account = _Account(catalogue, today, unkept)
     for table in tables:
         account.strike_table(table)
+    settled = account.settled(sheets)
     for sample in samples:
         for result, mark in zip(sample.sample.results, sample.marks, strict=True):
-            account.strike(mark.place, result.reading.text, result.name, result.reading.unit)
+            place = mark.place
+            if place.row not in settled.get(place.sheet, ()):
+                account.strike(place, result.reading.text, result.name, result.reading.unit)
     for one in left:
         account.strike(one.place, one.what)
     return [one for sheet in sheets for one in account.left_in(sheet)]
@@ -115,10 +118,11 @@ class _Account:
         known = set(table.columns.values())
         width = max(map(len, table.rows), default=0)
         known |= {i for i in range(width) if i not in known and why_not(at(table.heading, i))[1]}
+        others = [i for i in range(width) if i not in known]
         flags = self._flags.setdefault(id(table.source), bytearray(len(table.source.rows)))
         places = self._shared(table.source)
         for index, row in zip(table.indexes, table.rows, strict=True):
-            rest = any(cell for i, cell in enumerate(row) if i not in known)
+            rest = others and any(row[i] for i in others if i < len(row))
             if not rest and places is None and not self.unkept:
                 flags[index] = 1
                 continue
@@ -129,6 +133,15 @@ class _Account:
                 self.strike(place, *(at(row, i) for i in known))
             else:
                 self._whole.add(_row(place))
+
+    def settled(self, sheets: Sequence[Sheet]) -> dict[str, set[int]]:
+        """Numbers of the rows of which nothing is left, by the name of their sheet."""
+        names = Counter(sheet.name for sheet in sheets)
+        return {
+            sheet.name: {n for n, flag in enumerate(self._flags[id(sheet)], 1) if flag}
+            for sheet in sheets
+            if id(sheet) in self._flags and not sheet.lines and names[sheet.name] == 1
+        }
 
     @staticmethod
     def _shared(sheet: Sheet) -> Counter[tuple[int, int]] | None:

@@ -10,9 +10,9 @@ from wellbook.intake.tables.cells import (
     SAMPLE,
     asks_presence,
     at,
-    begins_with_figures,
     is_figure,
     is_parameter,
+    rows_of_words,
     unfolded_table,
     why_not,
     with_a_day,
@@ -71,10 +71,9 @@ def _headings(sheet: Sheet, catalogue: Catalogue) -> list[int]:
     """Rows that begin with a word for a day and have parameters beside it."""
     return [
         index
-        for index, row in enumerate(sheet.rows)
-        if not begins_with_figures(row)
-        and role_of(at(row, 0)) in {Role.DATE, Role.SOME_DATE}
-        and any(is_parameter(cell, catalogue) for cell in row[1:])
+        for index in rows_of_words(sheet.rows)
+        if role_of(at(sheet.rows[index], 0)) in {Role.DATE, Role.SOME_DATE}
+        and any(is_parameter(cell, catalogue) for cell in sheet.rows[index][1:])
     ]
 
 

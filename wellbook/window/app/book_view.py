@@ -147,8 +147,7 @@ class BookView(QWidget):
         self._put_in_dues()
         if self._was_painted:
             self._look_ahead()
-        shown = self.point
-        self._point = shown.point.id if shown else 0
+        self._point = self.point.point.id if self.point else 0
         self.head.show_wells(self._wells, self._point)
         names = [well.well.name for well in self._wells]
         self.head.name.setText(names[0] if len(names) == 1 else household.path.stem)
@@ -174,12 +173,10 @@ class BookView(QWidget):
 
     def _look_ahead(self) -> None:
         """Work out what is due on another thread: holidays of years are read for it."""
-        if self.ahead.is_stopped:  # the book was closed before there was time for it
-            return
+        if self.ahead.is_stopped or self.is_keeping(self._look_ahead):
+            return  # the book was closed before there was time for it, or it is later
         household = self.household
         if not household.reader.is_loaded:
-            if self.is_keeping(self._look_ahead):
-                return
             household.apart(household.reader.load)
         self.ahead.ask(partial(overview_work.due, household, household.record), self._on_dues)
 
@@ -214,8 +211,12 @@ class BookView(QWidget):
         super().paintEvent(event)
         if not self._was_painted:
             self._was_painted = True
-            QTimer.singleShot(0, self._look_ahead)
-            QTimer.singleShot(0, self.painted.emit)
+            for then in (self._look_ahead, self._tell_painted):
+                QTimer.singleShot(0, then)
+
+    def _tell_painted(self) -> None:
+        if not self.ahead.is_stopped and not self.is_keeping(self._tell_painted):
+            self.painted.emit()
 
     def refresh_if_changed(self) -> None:
         """Show the book anew if something else wrote to it.
@@ -231,9 +232,9 @@ class BookView(QWidget):
 
     def is_keeping(self, then: Callable[[], object]) -> bool:
         """Whether the book is written or read just now; something is then done after it."""
-        if self.household.reader.is_lent:
+        if is_lent := self.household.reader.is_lent:
             QTimer.singleShot(_LATER, then)
-        return self.household.reader.is_lent
+        return is_lent
 
     def close_book(self) -> None:
         """Let work under way come to an end, then close the file."""
@@ -280,8 +281,7 @@ class BookView(QWidget):
     def go_to(self, place: Place) -> None:
         """Show again what was shown before, as far as it is still there."""
         self._point = place.point
-        shown = self.point
-        self._point = shown.point.id if shown else 0
+        self._point = self.point.point.id if self.point else 0
         self.head.show_wells(self._wells, self._point)
         self.show_overview()
         if place.page == Page.PARAMETER:

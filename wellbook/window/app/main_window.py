@@ -307,8 +307,7 @@ class Frame(QMainWindow):
             self._name_window()
             return
         old = self.view
-        book, why = old.household.book, old.household.why_readonly
-        view = self._make_view(self._reference.household(book, self._clock, why))
+        view = self._make_view(self._reference.worded_anew(old.household))
         view.book_actions.taking_back.opened_at = old.book_actions.taking_back.opened_at
         old.stop()
         self._stack.removeWidget(old)

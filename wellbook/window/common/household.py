@@ -37,20 +37,22 @@ class RecordReader:
 
     def load(self) -> Record:
         """As `read`, by the thread that has the book."""
-        if self._record is None or not self.is_loaded:
+        if self._record is None or not self._is_as_now(self._record):
             self._record = self.load_outline().loaded()
         return self._record
 
     @property
     def is_loaded(self) -> bool:
-        """Whether the tests are in memory as they are now; asked by the thread with the book."""
-        return self._record is not None and self._record.digest == self._book.digest()
+        """Whether the tests are in memory: as they are now, or as they were when it was lent."""
+        return self._record is not None and (self.is_lent or self._is_as_now(self._record))
+
+    def _is_as_now(self, record: Record) -> bool:
+        return record.digest == self._book.digest()
 
     def outline(self) -> Record:
         """The record with its tests in the open book: for a first look, on this thread alone."""
-        if self._outline is not None and self.is_lent:
-            return self._outline
-        return self.load_outline()
+        known = self._record or self._outline
+        return known if known is not None and self.is_lent else self.load_outline()
 
     def load_outline(self) -> Record:
         """As `outline`, by the thread that has the book."""

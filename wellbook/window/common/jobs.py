@@ -11,7 +11,7 @@ from functools import partial
 from threading import Event, Thread
 from typing import TypeVar
 
-from PySide6.QtCore import QCoreApplication, QEventLoop, QObject, QThreadPool, Signal
+from PySide6.QtCore import QCoreApplication, QEventLoop, QObject, QThreadPool, QTimer, Signal
 
 from wellbook.support.crash_log import write_trace
 from wellbook.support.errors import Fault
@@ -20,6 +20,7 @@ from wellbook.support.translation import _
 Tell = Callable[[int, int, str], None]
 Answer = TypeVar("Answer")
 _AT_ONCE = 0.03  # seconds; what is done by then is over before anybody sees it
+_LATER = 30  # milliseconds
 
 
 class Cancelled(Exception):
@@ -30,10 +31,14 @@ class _Waker(QObject):
     ended = Signal()
 
 
+_loops: list[QEventLoop] = []  # that wait for work done apart
+
+
 def apart(work: Callable[[], Answer]) -> Answer:
     """Do something on another thread while this one goes on painting, and return its answer.
 
-    What is typed and clicked meanwhile waits; timers and the answers of other work do not.
+    What is typed and clicked meanwhile waits, and so do the answers of other work: they may need
+    what this work has. Timers do not.
 
     Raises:
         Exception: What the work raised.
@@ -55,7 +60,9 @@ def apart(work: Callable[[], Answer]) -> Answer:
     thread = Thread(target=copy_context().run, args=(run,))
     thread.start()
     if not ended.wait(_AT_ONCE):
+        _loops.append(loop)
         loop.exec(QEventLoop.ProcessEventsFlag.ExcludeUserInputEvents)
+        _loops.remove(loop)
     thread.join()
     if errors:
         raise errors[0]
@@ -129,7 +136,10 @@ class Job(QObject):
             self._voice.is_stopped = True
 
     def _on_ended(self, how: str, what: object) -> None:
-        """Tell the end on the thread of the window, in one go."""
+        """Tell the end on the thread of the window, in one go, when nothing is done apart."""
+        if _loops:
+            QTimer.singleShot(_LATER, self, partial(self._on_ended, how, what))
+            return
         self._voice = None
         if how == "done":
             self.done.emit(what)

@@ -1,7 +1,7 @@
 """The reference data that the window hands down: catalogue, cautions, upkeep."""
 
 from collections.abc import Callable
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from datetime import date
 from pathlib import Path
 
@@ -25,17 +25,18 @@ class Reference:
 
     def household(self, book: Book, clock: Callable[[], date], why_readonly: str) -> Household:
         """An open book with what it is read by, in the language of now."""
-        said = worded(self.catalogue)
-        cautions = worded_cautions(self.cautions)
-        return Household(
-            book,
-            RecordReader(book),
-            said,
-            cautions,
-            clock,
-            why_readonly,
-            self.catalogue,
-            worded_upkeep(self.upkeep),
+        return self.worded_anew(
+            Household(book, RecordReader(book), self.catalogue, self.cautions, clock, why_readonly)
+        )
+
+    def worded_anew(self, household: Household) -> Household:
+        """The same open book, lent and read as before, in the language of now."""
+        return replace(
+            household,
+            catalogue=worded(self.catalogue),
+            cautions=worded_cautions(self.cautions),
+            as_read=self.catalogue,
+            upkeep=worded_upkeep(self.upkeep),
         )
 
 
