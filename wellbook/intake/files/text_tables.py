@@ -20,6 +20,12 @@ _MARKS = {
     codecs.BOM_UTF16_LE: "utf-16",
     codecs.BOM_UTF16_BE: "utf-16",
 }
+# Two names with their figures, parted by more than a blank.
+_PAIR = (
+    r"[^\W\d_][^\d\n;/,=:]{0,30}(?:: ?| ?= ?| )[<>]? ?\d[\d.,]*"
+    r"(?: ?[^\s\d,;/]{1,6}(?:/[^\s,;]{1,8})?)?"
+)
+_SEVERAL = re.compile(rf"{_PAIR}\s*(?:\n|;\s|,\s|\s/\s){_PAIR}")
 _UNNAMED = {(True, False): "utf-16-be", (False, True): "utf-16-le"}  # by where the zeros stand
 
 
@@ -77,6 +83,20 @@ def split(text: str, name: str, likeness: Callable[[list[Cells]], int]) -> list[
     if '="' in text:
         return [[_GUARDED.sub(r"\1", cell) for cell in row] for row in rows]
     return rows
+
+
+def with_several_in_cells(
+    text: str, name: str, likeness: Callable[[list[Cells]], int]
+) -> list[Cells]:
+    """The rows of a table with cells such as `pH 7.1; iron 0.3 ppm`; none for other texts."""
+    if len(text) > _LOOK or not _SEVERAL.search(text):
+        return []
+    try:
+        rows = split(text, name, likeness)
+    except Fault:
+        return []
+    told = likeness(rows[:1])
+    return rows if told > 1 and any(_SEVERAL.search(cell) for row in rows for cell in row) else []
 
 
 def _split(text: str, name: str, likeness: Callable[[list[Cells]], int]) -> list[Cells]:

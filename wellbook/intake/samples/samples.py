@@ -117,7 +117,8 @@ class Grouping:
         rows = _Rows(table, self.maker)
         near: dict[_Key, tuple[_Bucket | Trouble, str]] = {}
         last: tuple[_Bucket | Trouble, str] | None = None
-        doubts = ("guessed_column",) if table.guessed else ()
+        guesses = (("guessed_column", table.guessed), ("some_date", table.is_day_guessed))
+        doubts = tuple(key for key, is_guessed in guesses if is_guessed)
         for at, row in enumerate(table.rows):
             where = of_sample(row)
             found = near.get(where)

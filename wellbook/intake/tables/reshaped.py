@@ -6,7 +6,7 @@ from dataclasses import replace
 from datetime import date
 
 from wellbook.intake.files.sheets import Cells, Line, Sheet, alone, rows_with
-from wellbook.intake.tables.cells import SAMPLE, at, is_parameter
+from wellbook.intake.tables.cells import at, is_parameter
 from wellbook.intake.words.dates import days_within, month_or_year
 from wellbook.intake.words.headings import role_of, role_of_column
 from wellbook.intake.words.roles import Role
@@ -196,14 +196,20 @@ def _spread_above(rows: list[Cells], index: int, results: list[int]) -> Iterator
 def _tells_samples(row: Cells, heading: Cells) -> bool:
     """Whether a line says something of several samples, in columns without a heading."""
     told = [i for i in range(1, len(row)) if at(row, i)]
-    is_word = bool(row) and role_of(at(row, 0)) in {*SAMPLE, Role.CLIENT_NUMBER}
+    is_word = role_of(at(row, 0)) not in {None, Role.NAME, Role.CODE, Role.CAS, Role.RESULT}
     return is_word and len(told) > 1 and not any(at(heading, i) for i in told)
 
 
 def _told_above(rows: list[Cells], heading: Cells) -> dict[int, str]:
-    """What tells the columns of samples apart, by their numbers; nothing if nothing does."""
+    """What tells the columns of samples apart, by their numbers; nothing if nothing does.
+
+    Places and days come before bare numbers, which may be figures as well.
+    """
+    numbers: dict[int, str] = {}
     for row in rows:
         cells = {i: at(row, i) for i in range(1, len(row)) if at(row, i) and not at(heading, i)}
         if len(set(cells.values())) == len(cells) > 1:
-            return cells
-    return {}
+            if not all(map(str.isdigit, cells.values())):
+                return cells
+            numbers = numbers or cells
+    return numbers

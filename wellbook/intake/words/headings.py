@@ -166,7 +166,7 @@ _WORDS: tuple[tuple[Role, str], ...] = (
             r"^((test|lab|chemical|water) )*(analytes?|parameters?|params?|compounds?|constituents?"
             r"|contaminants?|characteristics?|determinands?|components?|substances?|tests?"
             r"|elements?|metals?|minerals?|chemicals?|analys[ie]s|items?|variables?|indicators?|determinations?"
-            r"|measures?|assays?|properties|property)"
+            r"|measures?|assays?|properties|property|(micro)?organisms?)"
             r"( (names?|descriptions?|desc|long name|performed|tested))?$"
         ),
     ),
