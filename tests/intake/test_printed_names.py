@@ -1,8 +1,11 @@
 """Names with basis, fraction, draw and unit in them: common practice, no source."""
 
+import csv
+
 import pytest
 
 from wellbook.intake.words.names import read_fraction, read_name
+from wellbook.support.paths import resources
 
 
 @pytest.mark.parametrize(
@@ -121,3 +124,29 @@ def test_a_name_of_an_authority_abroad_is_known(catalogue, key, printed):
     parameter = read_name(printed, catalogue).parameter
     assert parameter is not None
     assert parameter.key == key
+
+
+def names_of(language):
+    with (resources() / "lab_names.csv").open(encoding="utf-8", newline="") as file:
+        rows = [row for row in csv.DictReader(file) if row["language"] == language]
+    return [(row, name.strip()) for row in rows for name in row["names"].split(";")]
+
+
+@pytest.mark.parametrize("language", ["en", "de", "es", "fr"])
+def test_each_name_of_each_language_is_read_as_its_parameter_and_no_other(catalogue, language):
+    """Also in capitals, as many labs print, and with its unit behind it."""
+    wrong = {}
+    for row, name in names_of(language):
+        behind = [] if "/" in name or name.endswith("µS)") else [f"{name} (mg/L)", f"{name}, mg/L"]
+        for printed in (name, name.upper(), *behind):
+            found = read_name(printed, catalogue)
+            key = found.parameter.key if found.parameter else ""
+            if key != row["parameter"] or row["basis"] not in ("", found.basis):
+                wrong[printed] = (key, found.basis)
+    assert wrong == {}
+
+
+@pytest.mark.parametrize(("language", "least"), [("de", 150), ("es", 180), ("fr", 200)])
+def test_most_parameters_are_called_as_a_published_text_calls_them(language, least):
+    read = {row["parameter"] for row, _name in names_of(language) if ", read 20" in row["source"]}
+    assert len(read) >= least

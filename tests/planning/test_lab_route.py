@@ -21,6 +21,7 @@ from wellbook.planning.lab.lab_route import (
     checked,
     holidays_of,
     read_habits,
+    states_of,
     to_keep,
 )
 from wellbook.support.errors import Fault
@@ -165,3 +166,35 @@ def test_a_stricter_lab_is_kept_to():
     strict = calendar_of(RoundHabits(hold_hours=20), TODAY)
     assert strict.find(date(2026, 8, 3), date(2026, 8, 9)).best is None
     assert checked(RoundHabits(hold_hours=24)).hold_hours == 24
+
+
+# Zones: IANA time zone database, zone.tab. Arizona keeps no summer time, 49 CFR 71 (from memory).
+@pytest.mark.parametrize(
+    ("country", "state", "zone"),
+    [
+        ("NZ", "", "Pacific/Auckland"),
+        ("DE", "BY", "Europe/Berlin"),
+        ("PT", "", "Europe/Lisbon"),
+        ("US", "AZ", "America/Phoenix"),
+        ("US", "OH", "America/New_York"),
+        ("CA", "NB", "America/Halifax"),
+        ("AU", "WA", "Australia/Perth"),
+        ("", "", "America/New_York"),
+    ],
+)
+def test_a_household_that_wrote_down_no_time_zone_has_that_of_its_place(country, state, zone):
+    settings = {"country": country, "subdivision": state}
+    habits = read_habits(settings)
+    assert (habits.home_zone, habits.lab_zone) == (zone, zone)
+    moved = read_habits({**settings, "round_home_zone": "America/Denver"})
+    assert (moved.home_zone, moved.lab_zone) == ("America/Denver", zone)
+    assert to_keep(habits, habits) == {}
+
+
+def test_parts_of_a_country_are_called_by_their_names():
+    # ISO 3166-2.
+    assert (states_of("US") or {})["OH"] == "Ohio"
+    assert (states_of("CA") or {})["NB"] == "New Brunswick"
+    assert (states_of("NZ") or {})["CAN"] == "Canterbury"
+    assert states_of("MX") == {}
+    assert states_of("ZZ") is None

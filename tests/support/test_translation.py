@@ -3,9 +3,10 @@
 import threading
 
 import pytest
+from babel import Locale
 
 from wellbook.support import translation as language
-from wellbook.support.translation import N_, _, ngettext, npgettext, offered, pgettext
+from wellbook.support.translation import LANGUAGES, N_, _, ngettext, npgettext, offered, pgettext
 
 PO = """
 msgid ""
@@ -172,3 +173,9 @@ def test_the_environment_is_asked_as_gettext_asks_it(monkeypatch, names, key):
 def test_a_language_is_offered_by_its_file_alone_under_the_name_at_its_head(tmp_path):
     (tmp_path / "pt.po").write_text('# Português\n# of nobody yet\nmsgid ""\n', encoding="utf-8")
     assert offered(tmp_path) == {"en": "English", "pt": "Português"}
+
+
+def test_each_language_is_offered_under_the_name_that_it_gives_itself():
+    # Unicode CLDR, as Babel carries it.
+    for key, name in LANGUAGES.items():
+        assert name.casefold() == (Locale(key).get_display_name(key) or "").casefold()

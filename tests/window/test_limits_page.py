@@ -36,8 +36,8 @@ def test_it_shows_the_limits_of_the_sets_of_the_book_and_all_others_on_demand(pa
 def test_what_is_typed_narrows_it_down_by_parameter_name_and_set(page):
     page.own.click()
     QTest.keyClicks(page.wanted, "lead")
-    # Copper, too: its set is called "action levels for lead and copper".
-    assert set(cells(page, 0)) == {"Lead", "Lead-210", "Copper"}
+    # No copper, although its set is called "action levels for lead and copper".
+    assert set(cells(page, 0)) == {"Lead", "Lead-210"}
     page.wanted.clear()
     QTest.keyClicks(page.wanted, "Trinkwasser")
     assert cells(page, 0) == []
@@ -45,6 +45,22 @@ def test_what_is_typed_narrows_it_down_by_parameter_name_and_set(page):
     page.wanted.clear()
     QTest.keyClicks(page.wanted, "German drinking water ordinance")
     assert set(cells(page, 3)) == {"German drinking water ordinance"}
+
+
+def test_the_limit_that_is_told_in_full_is_the_one_that_is_marked_in_the_table(page):
+    for wanted in ("Uranium", "Lead", "Nitrate"):
+        page.wanted.clear()
+        QTest.keyClicks(page.wanted, wanted)
+        rows = {index.row() for index in page.table.selectionModel().selectedIndexes()}
+        assert rows == {page.table.currentIndex().row()}
+        assert page.chart.accessibleDescription().startswith(f"{cells(page, 0)[min(rows)]} in ")
+
+
+def test_words_and_picture_of_the_chosen_limit_are_in_sight_together(page):
+    QTest.keyClicks(page.wanted, "Lead")
+    within = page.rect()
+    for part in (page.table, page.more, page.chart):
+        assert within.contains(part.rect().translated(part.mapTo(page, part.rect().topLeft())))
 
 
 def test_it_says_how_well_the_limits_are_known_and_which_sets_are_partial(page):

@@ -2,7 +2,7 @@
 
 import costing
 import hand
-from PySide6.QtWidgets import QSpinBox
+from PySide6.QtWidgets import QLabel, QSpinBox
 
 from wellbook.book import Book
 
@@ -78,3 +78,16 @@ def refused(told):
     yield from hand.press("Ctrl+Return")
     told.facts["settings"] = _kept(told.folder / "odd.wellbook")["settings"]
     told.note("refused")
+    yield from hand.press("Ctrl+Shift+,")
+    yield from hand.press("Alt+2")
+    yield from _say("Currency of costs", "USD")
+    yield from hand.press("Alt+1")
+    yield from _say("Country", "MX")
+    yield from hand.press("Alt+2")
+    choices = hand.dialog().choices
+    told.facts["usual there"] = {key: box.currentText() for key, box in choices.boxes.items()}
+    told.facts["wet"] = [number for number, box in enumerate(choices.months, 1) if box.isChecked()]
+    yield from hand.press("Ctrl+Return")
+    told.facts["moved"] = _kept(told.folder / "odd.wellbook")["settings"]
+    told.facts["told"] = [w.text() for w in hand.visible(QLabel) if "compared" in w.text()]
+    told.note("moved")

@@ -23,6 +23,7 @@ _CHECKS = (
     tables.tables,
     tables.names,
     tables.places,
+    tables.zones,
 )
 
 

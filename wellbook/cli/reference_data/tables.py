@@ -4,9 +4,11 @@ from collections.abc import Iterable, Iterator, Mapping
 from functools import partial
 from pathlib import Path
 from typing import Any
+from zoneinfo import available_timezones
 
 from wellbook.cli.reference_data.faults import Fault, twice
-from wellbook.planning.place.places import read_places
+from wellbook.planning.place.places import ELSEWHERE, read_places
+from wellbook.planning.place.zones import read_zones
 from wellbook.support.csv_rows import read_rows
 from wellbook.support.translation import ENGLISH, LANGUAGES
 from wellbook.water.cautions.treatment_fit import Bound, Treatment
@@ -114,6 +116,16 @@ def names(folder: Path, catalogue: Catalogue) -> Iterator[Fault]:
         if language != ENGLISH.key:
             for key in catalogue.parameters.keys() - known:
                 yield Fault("lab_names.csv", 0, f"lab_names.csv: {key} has no name in {language}")
+
+
+def zones(folder: Path, _catalogue: Catalogue) -> Iterator[Fault]:
+    """Time zones that exist, one for each country that has a row in `places.csv`."""
+    known = read_zones(folder)
+    for zone in sorted(set(known.values()) - available_timezones()):
+        yield Fault("time_zones.csv", 0, f"time_zones.csv: there is no time zone {zone}")
+    countries = {code.partition("-")[0] for code in read_places(folder)} - {ELSEWHERE}
+    for code in sorted(countries - known.keys()):
+        yield Fault("time_zones.csv", 0, f"time_zones.csv: {code} has no time zone")
 
 
 def places(folder: Path, catalogue: Catalogue) -> Iterator[Fault]:

@@ -12,6 +12,7 @@ from functools import lru_cache
 from typing import Any
 from zoneinfo import ZoneInfo, ZoneInfoNotFoundError
 
+from wellbook.planning.place.zones import zone_of
 from wellbook.support.errors import Fault
 from wellbook.support.translation import _
 from wellbook.water.sampling.lab_calendar import Calendar
@@ -94,8 +95,9 @@ class RoundHabits:
 
 
 def read_habits(settings: Mapping[str, str]) -> RoundHabits:
-    """The household's habits, the usual ones where it has written down none."""
-    usual = RoundHabits()
+    """The household's habits, the usual ones of its place where it has written down none."""
+    zone = zone_of(settings.get("country", ""), settings.get("subdivision", "")) or ZONE
+    usual = RoundHabits(lab_zone=zone, home_zone=zone)
     given = {
         field.name: _read(settings.get(_key(field.name), written(value)), value)
         for field in fields(RoundHabits)
@@ -229,15 +231,23 @@ def _public_holidays(country: str, subdivision: str, years: range) -> frozenset[
     return frozenset(holidays.country_holidays(country, subdiv=subdivision or None, years=years))
 
 
-def states_of(country: str) -> tuple[str, ...] | None:
-    """The parts of a country that have holidays of their own; None for a country nobody knows."""
+def states_of(country: str) -> dict[str, str] | None:
+    """The parts of a country that have holidays of their own, by their codes, with their names.
+
+    A name is empty where nobody knows it; None for a country nobody knows.
+    """
     import holidays
 
     try:
         known = holidays.country_holidays(country)
     except NotImplementedError:
         return None
-    return tuple(code for code in known.subdivisions if re.fullmatch("[A-Z0-9]{1,3}", code))
+    names: dict[str, str] = {}
+    for name, code in known.subdivisions_aliases.items():
+        if len(name) > len("NSW"):  # the others are codes
+            names.setdefault(code, name)
+    codes = (code for code in known.subdivisions if re.fullmatch("[A-Z0-9]{1,3}", code))
+    return {code: names.get(code, "") for code in codes}
 
 
 def _country(habits: RoundHabits) -> None:

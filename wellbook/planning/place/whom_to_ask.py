@@ -28,7 +28,7 @@ def for_a_reader(cautions: Cautions, settings: Settings) -> Cautions:
 def of_labs(settings: Settings) -> str:
     """What vouches for a lab at the household's place; empty where it named none."""
     labs = place(settings).labs if settings.get("country", "") else ""
-    return _("Usual here: {labs}.").format(labs=_(labs)) if labs else ""
+    return _("Labs here are usually {labs}.").format(labs=_(labs)) if labs else ""
 
 
 def rules_at(rules: Iterable[SaleRule], settings: Settings) -> tuple[SaleRule, ...]:

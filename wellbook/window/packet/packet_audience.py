@@ -150,7 +150,7 @@ class ReaderPart(QWidget):
 
 def _unit_names(catalogue: Catalogue) -> dict[str, str]:
     choices = read_unit_choices(paths.resources() / "unit_choices.csv", catalogue)
-    usual = _("As usual on lab reports")
+    usual = _("As labs report them")
     return {USUAL: usual, **{key: _(one.name) for key, one in choices.items()}}
 
 

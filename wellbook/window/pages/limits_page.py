@@ -25,6 +25,8 @@ from wellbook.wording.reference import cited
 
 _LEAST = 32  # ems of height of the list with what is below it; on a lower window the page scrolls
 
+_PICTURE = 15  # ems of height at most, so that its years are in sight beside long sources
+
 
 class LimitsPage(QWidget):
     """A table of limits that can be narrowed down; the chosen one in full, with its history."""
@@ -45,6 +47,7 @@ class LimitsPage(QWidget):
         self.source = words(quiet=True)
         self.chart = FigureView(_("How the limit moved"))
         self.chart.setMinimumHeight(em(self) * 12)
+        self.chart.setMaximumHeight(em(self) * _PICTURE)
         self.own.toggled.connect(self.refresh)
         self.table.picked.connect(self._show)
         self._lay_out()
@@ -68,13 +71,20 @@ class LimitsPage(QWidget):
         row.addSpacing(unit)
         row.addWidget(self.own)
         below = QWidget()
-        column = QVBoxLayout(below)
-        column.setContentsMargins(0, unit // 2, 0, 0)
+        beside = QHBoxLayout(below)
+        beside.setContentsMargins(0, unit // 2, 0, 0)
+        beside.setSpacing(unit)
+        told = QVBoxLayout()
         for widget in (self.more, self.source):
-            column.addWidget(widget)
-        column.addWidget(self.chart, 1)
+            told.addWidget(widget)
+        told.addStretch(1)
+        picture = QVBoxLayout()
+        picture.addWidget(self.chart, 1)
+        picture.addStretch()
+        beside.addLayout(told, 1)
+        beside.addLayout(picture, 1)
         parts = Splitter("limits", Qt.Orientation.Vertical, (self.table, below))
-        parts.share(18, 22)
+        parts.share(16, 22)
         parts.setMinimumHeight(unit * _LEAST)
         page = QVBoxLayout()
         page.setContentsMargins(unit * 2, unit, unit * 2, unit)
@@ -88,11 +98,13 @@ class LimitsPage(QWidget):
         household = self._household
         chosen = sets(household.record.settings, household.catalogue)
         wanted = normal_name(self.wanted.text())
-        found = [
+        shown = [
             limit
             for limit in household.catalogue.limits
-            if (not self.own.isChecked() or limit.set in chosen) and self._fits(limit, wanted)
+            if not self.own.isChecked() or limit.set in chosen
         ]
+        found = [one for one in shown if self._is_called(one, wanted)]
+        found = found or [one for one in shown if self._is_of_set(one, wanted)]
         self.model.show(tuple(found))
         read = sum(limit.checked for limit in found)
         said = ngettext(
@@ -101,16 +113,18 @@ class LimitsPage(QWidget):
             len(found),
         ).format(n=len(found), read=read, memory=len(found) - read)
         self.note.setText(f"{said} {self._partial(found)}".strip())
-        if found and self.table.currentIndex().row() < 0:
+        if found and not self.table.selectionModel().hasSelection():
             self.table.selectRow(0)
         if not found:
             self._show(None)
 
-    def _fits(self, limit: Limit, wanted: str) -> bool:
-        catalogue = self._household.catalogue
-        parameter = catalogue.parameters[limit.parameter]
-        names = (parameter.name, *parameter.aliases, catalogue.sets[limit.set].name, limit.set)
-        return not wanted or any(wanted in normal_name(name) for name in names)
+    def _is_called(self, limit: Limit, wanted: str) -> bool:
+        parameter = self._household.catalogue.parameters[limit.parameter]
+        return any(wanted in normal_name(name) for name in (parameter.name, *parameter.aliases))
+
+    def _is_of_set(self, limit: Limit, wanted: str) -> bool:
+        known = self._household.catalogue.sets[limit.set]
+        return any(wanted in normal_name(name) for name in (known.name, known.key))
 
     def _partial(self, limits: list[Limit]) -> str:
         """Which of the sets are kept only in part: what they don't name may have a limit."""
@@ -131,7 +145,7 @@ class LimitsPage(QWidget):
             return
         catalogue = self._household.catalogue
         known = catalogue.sets[limit.set]
-        self.more.setText(" ".join(filter(None, (_(limit.condition), _(limit.note), known.note))))
+        self.more.setText(" ".join(filter(None, (_holds(limit), _(limit.note), known.note))))
         source = _("Source: {source}. {read}").format(source=cited(limit.source), read=_read(limit))
         self.source.setText("\n".join((source, *_addresses(limit, known))))
         parameter = catalogue.parameters[limit.parameter]
@@ -156,6 +170,10 @@ def _addresses(limit: Limit, known: LimitSet) -> Iterator[str]:
             yield _("The authority keeps it at: {address} (not opened for this)").format(
                 address=address
             )
+
+
+def _holds(limit: Limit) -> str:
+    return _("Condition: {what}.").format(what=_(limit.condition)) if limit.condition else ""
 
 
 def _read(limit: Limit) -> str:

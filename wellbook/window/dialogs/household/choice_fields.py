@@ -22,7 +22,7 @@ from wellbook.support.errors import Fault
 from wellbook.support.money import CURRENCIES
 from wellbook.support.translation import LANGUAGES, _
 from wellbook.water.values.limits import NEAR_SHARE
-from wellbook.water.values.seasons import NORTHERN, SOUTHERN, YEAR, wet_and_dry
+from wellbook.water.values.seasons import NORTHERN, SOUTHERN, YEAR, read_scheme, wet_and_dry
 from wellbook.water.values.unit_choices import USUAL, read_unit_choices
 from wellbook.window.common.household import Household
 from wellbook.window.widgets.layouts import named, words
@@ -42,6 +42,7 @@ class ChoiceFields(QWidget):
         self._household = household
         self._kept = household.record.settings
         self._of_place: tuple[str, ...] = ()
+        self._wet_there: frozenset[int] = frozenset()
         catalogue = household.catalogue
         self.told = words(quiet=True)
         self.sets = TickList(_("&Limit sets of this book"), _("none"), lines=4)
@@ -135,15 +136,22 @@ class ChoiceFields(QWidget):
         self._offer_sets(self._of_place if is_left else ticked)
         for key, box in self.boxes.items():
             usual = _usual(key, alone, self._household)
-            said = self._names[key].get(usual) or _(usual)
-            text = _("{what}, as usual in {place}") if name else _("{what}, as usual")
-            box.setItemText(0, text.format(what=said, place=name) if said else _("not chosen"))
+            said = self._names[key].get(usual) or (_rains(usual) if key == "seasons" else _(usual))
+            text = _("{what}, as usual there") if name else _("{what}, as usual")
+            box.setItemText(0, text.format(what=said) if said else _("not chosen"))
             if line := box.lineEdit():
                 line.setCursorPosition(0)  # a long word shows its beginning
+        self._wet_there = chosen.scheme(alone).wet_months
+        self._on_seasons()
 
     def _on_seasons(self) -> None:
-        for month in self.months:
-            month.setEnabled(self.boxes["seasons"].currentData() == _OWN)
+        """Only the household's own months can be ticked; those of the place are shown."""
+        is_own = self.boxes["seasons"].currentData() == _OWN
+        is_there = self.boxes["seasons"].currentData() == ""
+        for number, month in enumerate(self.months, 1):
+            month.setEnabled(is_own)
+            if not is_own:
+                month.setChecked(is_there and number in self._wet_there)
 
     def typed(self) -> dict[str, str]:
         """What is chosen, by the keys of the settings; empty where the place is followed.
@@ -182,9 +190,23 @@ def _alone(settings: Settings) -> Settings:
 
 
 def _usual_there(place: Place, name: str) -> str:
-    return _("What is usual in {place} ({source}). Who can say more: {ask}.").format(
+    return _("{place}: what is usual there ({source}). Who can say more: {ask}.").format(
         place=name, source=place.source, ask=_(place.ask)
     )
+
+
+def _rains(scheme: str) -> str:
+    """The wet months of a scheme, those that follow one another from the first to the last."""
+    wet = read_scheme(scheme).wet_months
+    first = [month for month in sorted(wet) if (month - 2) % YEAR + 1 not in wet]
+    runs = []
+    for month in first:
+        last = month
+        while last % YEAR + 1 in wet:
+            last = last % YEAR + 1
+        names = [short_month(number) for number in dict.fromkeys((month, last))]
+        runs.append("–".join(names))
+    return _("wet: {months}").format(months=", ".join(runs)) if runs else ""
 
 
 def _value(box: QComboBox) -> str:
@@ -215,7 +237,7 @@ def _names(household: Household) -> Mapping[str, Mapping[str, str]]:
         },
         "decimal": {"point": _("a point, 0.5"), "comma": _("a comma, 0,5")},
         "units": {
-            USUAL: _("As usual on lab reports"),
+            USUAL: _("As labs report them"),
             **{key: _(one.name) for key, one in choices.items()},
         },
         "paper": {"letter": _("Letter (8.5 × 11 in)"), "a4": _("A4 (210 × 297 mm)")},

@@ -1,10 +1,12 @@
 """The household: where it lies, who drinks, and what follows; each part can be skipped."""
 
+from collections.abc import Iterator
+
 from PySide6.QtGui import QPainter, QPaintEvent
 from PySide6.QtWidgets import QTabBar, QWidget
 
 from wellbook.planning.place.choices import changed
-from wellbook.planning.settings import wells_described
+from wellbook.planning.settings import Settings, sets, wells_described
 from wellbook.support.errors import Fault
 from wellbook.support.translation import _
 from wellbook.window.common.household import Household
@@ -99,7 +101,20 @@ class HouseholdDialog(EntryDialog):
             for well, log in wells_described(record.wells, new.get("well_kind", "")):
                 book.change_well(well, construction=log)
             self._keep_plans(self._first_point())
-        return _("The household is kept.")
+        return " ".join((_("The household is kept."), *self._other_limits(record.settings, new)))
+
+    def _other_limits(self, before: Settings, new: Settings) -> Iterator[str]:
+        """What results of a book in use are compared with from now on, and no more."""
+        catalogue = self._household.catalogue
+        had, has = sets(before, catalogue), sets({**before, **new}, catalogue)
+        told = (
+            (_("Results are now compared with: {names}."), has, had),
+            (_("No longer with: {names}."), had, has),
+        )
+        for said, these, others in told if not self.place.is_first else ():
+            names = [catalogue.sets[key].name for key in these if key not in others]
+            if names:
+                yield said.format(names="; ".join(names))
 
     def _lab(self) -> str:
         return self.place.lab.currentText().strip()

@@ -9,7 +9,7 @@ from wellbook.planning.advice import people_of_events
 from wellbook.planning.frequencies import FLOOD_PRONE, KARST, kinds_of_wells, standings
 from wellbook.planning.lab.lab_route import read_habits, states_of
 from wellbook.planning.place.places import ELSEWHERE, known_places
-from wellbook.planning.settings import Settings, well_kind
+from wellbook.planning.settings import HOME, Settings, well_kind
 from wellbook.support.translation import _
 from wellbook.water.cautions.cautions import (
     ANIMALS,
@@ -158,14 +158,19 @@ def countries() -> Mapping[str, str]:
         alone = sum(one.name == place.name for one in known_places().values()) == 1
         name = _(place.name) if alone else _own_name(code)
         found[code] = f"{name} ({code})"
-    return found
+    return dict(sorted(found.items(), key=lambda one: one[1].casefold()))
 
 
 def states(country: str) -> Mapping[str, str]:
     """The parts of a country that have holidays of their own, by their codes."""
-    found = states_of(country) if len(country) == 2 else ()  # noqa: PLR2004  ISO 3166-1
-    places = {code: known_places().get(f"{country}-{code}") for code in found or ()}
-    return {code: f"{_(one.name)} ({code})" if one else code for code, one in places.items()}
+    found = (states_of(country) or {}) if len(country) == len(HOME) else {}
+    places = known_places()
+    names = {
+        code: _(places[known].name) if (known := f"{country}-{code}") in places else name
+        for code, name in found.items()
+    }
+    said = {code: f"{name} ({code})" if name else code for code, name in names.items()}
+    return dict(sorted(said.items(), key=lambda one: one[1].casefold()))
 
 
 def _own_name(code: str) -> str:

@@ -70,7 +70,7 @@ def habits_dialog(household: Household, parent: QWidget) -> FieldsDialog:
     settings = household.record.settings
     kept = read_habits(settings)
     values = {field.name: written(getattr(kept, field.name)) for field in fields_of(kept)}
-    usual = time_zones.usual(kept.country)
+    usual = time_zones.usual(*(settings.get(key, "") for key in ("country", "subdivision")))
     values |= {key: usual for key in _ZONES if not settings.get(f"round_{key}")}
     for key in _DAYS:
         values[key] = _day_names(values[key])

@@ -9,6 +9,7 @@ from functools import lru_cache
 from PySide6.QtCore import QByteArray, QDateTime, QLocale, QTimeZone
 
 from wellbook.planning.lab.lab_route import ZONE
+from wellbook.planning.place.zones import zone_of
 from wellbook.window.common.words import language
 
 _TECHNICAL = "Etc/"
@@ -40,13 +41,14 @@ def called(zone: str) -> str:
     return f"{name} ({zone.rpartition('/')[2].replace('_', ' ')})" if has_city else name or zone
 
 
-def usual(country: str) -> str:
-    """The zone of this computer where it is a country's, else the one most told in `country`."""
+def usual(country: str, state: str = "") -> str:
+    """The zone of this computer unless it stands in another country, else the one of the place."""
     system = QTimeZone.systemTimeZone()
-    if system.territory() not in {QLocale.Country.AnyTerritory, QLocale.Country.World}:
+    stands = system.territory()
+    is_somewhere = stands not in {QLocale.Country.AnyTerritory, QLocale.Country.World}
+    if is_somewhere and (not country or stands is QLocale.codeToTerritory(country)):
         return _text(system.id())
-    own = _of_country(country)
-    return ZONE if ZONE in own or not own else max(own, key=own.__getitem__)
+    return zone_of(country, state) or ZONE
 
 
 @lru_cache(maxsize=8)
