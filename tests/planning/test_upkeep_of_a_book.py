@@ -165,6 +165,8 @@ def test_what_is_found_between_two_carbon_tanks_makes_the_exchange_of_the_first_
     measured(book, 2, "2026-09-01", "3")
     found = items(book)
     assert found["First", "carbon_media"].due == date(2026, 9, 1)
+    assert found["First", "carbon_media"].overdue_days == 88
+    assert found["First", "carbon_media"].is_at_once
     assert "PFOA was found right behind it, at Between" in found["First", "carbon_media"].what
     assert "on 1 September 2026: 3 ng/L." in found["First", "carbon_media"].what
     assert words.standing(found["First", "carbon_media"], TODAY) == (

@@ -39,7 +39,9 @@ def book(tmp_path):
     [
         ("birth", "2026-05-02", {INFANT, CHILD}),
         ("birth", "2026", {INFANT, CHILD}),
+        ("birth", "2025-11-29", {INFANT, CHILD}),
         ("birth", "2025-11-28", {CHILD}),  # a year old today
+        ("birth", "2017-11-29", {CHILD}),
         ("birth", "2017-11-28", set()),  # nine today
         ("pregnancy", "2026-03-01", {PREGNANCY}),
         ("pregnancy", "2026-01-28", set()),
