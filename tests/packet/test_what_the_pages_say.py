@@ -265,6 +265,7 @@ def test_what_was_never_tested_is_all_that_no_test_of_the_well_holds(context):
         lacks = [one.name for one in known if one.key not in tested and one.family != "corrosion"]
         assert shown.get(panel.name, "") == ", ".join(lacks)
     assert not any("left tests out" in said for said in prose(closing.never_tested(context)))
+    assert "Tamarack Hill" not in prose(closing.never_tested(context)), "there is no other well"
 
 
 def test_two_wells_have_their_own_gaps_and_no_well_has_them_all(context):
