@@ -80,6 +80,14 @@ def test_no_line_ends_within_a_unit_or_before_its_basis(qapp, key):
     assert len(lines("12.3 mg/L", 50, font)) > 1, "it would be broken"
 
 
+def test_a_label_that_was_cleared_says_nothing(qtbot):
+    label = Words("12.3 mg/L")
+    qtbot.addWidget(label)
+    assert (label.text(), label.accessibleName()) == ("12.3 mg/L", "")
+    label.clear()
+    assert label.text() == ""
+
+
 def test_every_label_that_wraps_keeps_units_whole_and_says_what_it_was_given(opened):
     for page in Page:
         if page is not Page.PARAMETER:

@@ -45,6 +45,10 @@ class Words(QLabel):
         self._said = text
         super().setText(unbroken(text))
 
+    def clear(self) -> None:
+        """Say nothing."""
+        self.setText("")
+
     def text(self) -> str:
         """What was said, without what holds its units together."""
         return self._said
