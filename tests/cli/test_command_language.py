@@ -151,6 +151,10 @@ def test_the_help_of_each_option_is_one_of_the_sentences_that_are_translated():
         (("stauts",), "No existe el comando 'stauts'"),
         (("status",), "Falta el argumento"),
         (("--help",), "Guarda el registro del pozo privado"),
+        (
+            ("settings", WELL),
+            "ask: el departamento de salud de su condado o estado (según el lugar)",
+        ),
         (("status", "--help"), "Muestra cada parámetro"),
         (("packet", "--help"), "Un expediente que omite análisis lo dice en su primera página"),
     ],

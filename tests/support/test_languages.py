@@ -47,6 +47,7 @@ ONE_TERM = {
     "rescatar": r"\bsalv(ar|ado|a|e)\b",
     "computadora": r"\bordenador",
     "refrigerador": r"\bnevera",
+    "sal de carretera": r"sal de caminos",
     "muestreo": r"\brondas?\b",
     "primera agua (tras reposo)": r"primer chorro",
     "registro de perforación": r"registro del pozo(?! privado)",
